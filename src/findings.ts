@@ -1,0 +1,68 @@
+/**
+ * What the tool has to say about a drawing, a set or a run. A finding is data: how bad it is, which
+ * rule it comes from, what is wrong, what to do, and where. Stages return findings or throw a
+ * Refusal; only the faces print.
+ */
+
+export type Severity = 'error' | 'warning' | 'note';
+
+/** Where to look. Lines and columns count from 1; `at` is in mm, in the frame of the piece or, with no piece, of the drawing. */
+export interface Place {
+  readonly file?: string;
+  readonly line?: number;
+  readonly column?: number;
+  readonly piece?: string;
+  readonly part?: string;
+  readonly at?: { readonly x: number; readonly y: number };
+}
+
+export interface Finding {
+  readonly severity: Severity;
+  /** Stable short name of the rule in kebab case, for filters and tests. */
+  readonly rule: string;
+  /** What is wrong, in one sentence, with the figures. */
+  readonly message: string;
+  /** What to do about it. */
+  readonly todo: string;
+  readonly where: Place;
+}
+
+/** Thrown where going on would be a guess. Carries at least one finding; the faces exit 2 on it. */
+export class Refusal extends Error {
+  readonly findings: readonly Finding[];
+
+  constructor(findings: readonly Finding[]) {
+    super(findings.map(wordFinding).join('\n'));
+    this.name = 'Refusal';
+    this.findings = findings;
+  }
+}
+
+/** Throws a Refusal with one error. */
+export function refuse(rule: string, message: string, todo: string, where: Place = {}): never {
+  throw new Refusal([{ severity: 'error', rule, message, todo, where }]);
+}
+
+/** One line for a person: place, what is wrong, what to do. */
+export function wordFinding(finding: Finding): string {
+  const place = wordPlace(finding.where);
+  return `${place === '' ? '' : `${place}: `}${finding.message} ${finding.todo}`.trim();
+}
+
+/** `file:line:column, piece NAME, at 12.0, 40.5`, as much of it as is known. */
+export function wordPlace(place: Place): string {
+  const words: string[] = [];
+  if (place.file !== undefined) {
+    words.push([place.file, place.line, place.column].filter((w) => w !== undefined).join(':'));
+  } else if (place.line !== undefined) {
+    words.push(`line ${place.line}`);
+  }
+  if (place.piece !== undefined) words.push(`piece ${place.piece}`);
+  if (place.part !== undefined) words.push(`part ${place.part}`);
+  if (place.at !== undefined) words.push(`at ${place.at.x.toFixed(1)}, ${place.at.y.toFixed(1)}`);
+  return words.join(', ');
+}
+
+export function hasErrors(findings: readonly Finding[]): boolean {
+  return findings.some((finding) => finding.severity === 'error');
+}

@@ -1,0 +1,36 @@
+import type { Path } from './path.ts';
+import { reversePath, segmentsOf } from './path.ts';
+import { arcOf } from './segment.ts';
+import { cross, minus } from './point.ts';
+
+/**
+ * Signed area of a closed path in mm2, positive where it runs counter-clockwise. Shoelace over the
+ * chords, taken about the first vertex so that far-off coordinates lose nothing, plus the circular
+ * segment R^2 / 2 (sweep - sin sweep) of each arc.
+ */
+export function signedArea(path: Path): number {
+  const origin = path.vertices[0];
+  if (origin === undefined) return 0;
+  let twice = 0;
+  for (const segment of segmentsOf(path)) {
+    twice += cross(minus(segment.from, origin), minus(segment.to, origin));
+    if (segment.bulge !== 0) {
+      const { radius, sweep } = arcOf(segment);
+      twice += radius * radius * (sweep - Math.sin(sweep));
+    }
+  }
+  return twice / 2;
+}
+
+export function areaOf(path: Path): number {
+  return Math.abs(signedArea(path));
+}
+
+export function isCounterClockwise(path: Path): boolean {
+  return signedArea(path) > 0;
+}
+
+/** The path itself, or run the other way, so that it goes counter-clockwise. */
+export function counterClockwise(path: Path): Path {
+  return isCounterClockwise(path) ? path : reversePath(path);
+}

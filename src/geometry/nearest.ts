@@ -1,0 +1,25 @@
+import type { Path, Station } from './path.ts';
+import { segmentsOf } from './path.ts';
+import type { Point } from './point.ts';
+import { nearestOnSegment } from './segment.ts';
+
+/** The place on the path nearest to p, with the distance in mm. */
+export function nearestOnPath(
+  path: Path,
+  p: Point,
+): { station: Station; point: Point; distance: number } {
+  let best = { station: { segment: 0, t: 0 }, point: p, distance: Infinity };
+  const segments = segmentsOf(path);
+  for (const [i, segment] of segments.entries()) {
+    const { t, point, distance } = nearestOnSegment(segment, p);
+    if (distance < best.distance) best = { station: { segment: i, t }, point, distance };
+  }
+  return { ...best, station: inside(best.station, path, segments.length) };
+}
+
+/** The end of a segment is the start of the next one. */
+function inside(station: Station, path: Path, count: number): Station {
+  if (station.t < 1) return station;
+  if (path.closed) return { segment: (station.segment + 1) % count, t: 0 };
+  return station;
+}

@@ -1,0 +1,45 @@
+/** A point or a vector in mm. Frames: see the function that takes it. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export function plus(a: Point, b: Point): Point {
+  return { x: a.x + b.x, y: a.y + b.y };
+}
+
+export function minus(a: Point, b: Point): Point {
+  return { x: a.x - b.x, y: a.y - b.y };
+}
+
+export function times(a: Point, factor: number): Point {
+  return { x: a.x * factor, y: a.y * factor };
+}
+
+export function dot(a: Point, b: Point): number {
+  return a.x * b.x + a.y * b.y;
+}
+
+/** z of the cross product: positive where b turns left of a. */
+export function cross(a: Point, b: Point): number {
+  return a.x * b.y - a.y * b.x;
+}
+
+export function distance(a: Point, b: Point): number {
+  return Math.hypot(b.x - a.x, b.y - a.y);
+}
+
+/** The vector turned a quarter turn counter-clockwise. */
+export function leftOf(a: Point): Point {
+  return { x: -a.y, y: a.x };
+}
+
+/** Length 1; the zero vector stays zero. */
+export function unit(a: Point): Point {
+  const length = Math.hypot(a.x, a.y);
+  return length === 0 ? a : { x: a.x / length, y: a.y / length };
+}
+
+export function between(a: Point, b: Point, t: number): Point {
+  return { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t };
+}

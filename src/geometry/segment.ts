@@ -1,0 +1,145 @@
+import type { Box } from './box.ts';
+import type { Point } from './point.ts';
+import { between, cross, distance, dot, leftOf, minus, plus, times, unit } from './point.ts';
+
+/**
+ * A straight or circular piece of a path, in mm. `bulge` is tan(sweep / 4), positive where the arc
+ * runs counter-clockwise, 0 where the segment is straight: the convention of DXF group 42.
+ */
+export interface Segment {
+  readonly from: Point;
+  readonly to: Point;
+  readonly bulge: number;
+}
+
+/** Centre and radius in mm; start and sweep in radians, counter-clockwise positive. */
+export interface Arc {
+  readonly centre: Point;
+  readonly radius: number;
+  readonly start: number;
+  readonly sweep: number;
+}
+
+/** Radians, counter-clockwise positive; 0 for a straight segment. */
+export function sweepOf(bulge: number): number {
+  return 4 * Math.atan(bulge);
+}
+
+export function bulgeOf(sweep: number): number {
+  return Math.tan(sweep / 4);
+}
+
+/** The circle that a segment with a bulge lies on. Only for bulge !== 0. */
+export function arcOf(segment: Segment): Arc {
+  const { from, to, bulge } = segment;
+  const chord = minus(to, from);
+  const rise = (1 - bulge * bulge) / (4 * bulge);
+  const centre = plus(between(from, to, 0.5), times(leftOf(chord), rise));
+  return {
+    centre,
+    radius: (distance(from, to) * (1 + bulge * bulge)) / (4 * Math.abs(bulge)),
+    start: Math.atan2(from.y - centre.y, from.x - centre.x),
+    sweep: sweepOf(bulge),
+  };
+}
+
+export function segmentLength(segment: Segment): number {
+  if (segment.bulge === 0) return distance(segment.from, segment.to);
+  const { radius, sweep } = arcOf(segment);
+  return radius * Math.abs(sweep);
+}
+
+/** The point at share t of the length, 0 at `from`, 1 at `to`. */
+export function pointAt(segment: Segment, t: number): Point {
+  if (t === 0) return segment.from;
+  if (t === 1) return segment.to;
+  if (segment.bulge === 0) return between(segment.from, segment.to, t);
+  const { centre, radius, start, sweep } = arcOf(segment);
+  const angle = start + sweep * t;
+  return { x: centre.x + radius * Math.cos(angle), y: centre.y + radius * Math.sin(angle) };
+}
+
+/** Unit vector of travel at share t of the length. */
+export function tangentAt(segment: Segment, t: number): Point {
+  const chord = unit(minus(segment.to, segment.from));
+  if (segment.bulge === 0) return chord;
+  // The tangent stands at the chord's angle at half way and turns by the sweep from end to end.
+  const turn = sweepOf(segment.bulge) * (t - 0.5);
+  const c = Math.cos(turn);
+  const s = Math.sin(turn);
+  return { x: chord.x * c - chord.y * s, y: chord.x * s + chord.y * c };
+}
+
+export function reverseSegment(segment: Segment): Segment {
+  return { from: segment.to, to: segment.from, bulge: -segment.bulge };
+}
+
+/** The part of the segment between two shares of its length, t0 < t1. */
+export function partOfSegment(segment: Segment, t0: number, t1: number): Segment {
+  return {
+    from: pointAt(segment, t0),
+    to: pointAt(segment, t1),
+    bulge:
+      segment.bulge === 0
+        ? 0
+        : t0 === 0 && t1 === 1
+          ? segment.bulge
+          : bulgeOf(sweepOf(segment.bulge) * (t1 - t0)),
+  };
+}
+
+export interface Nearest {
+  /** Share of the segment's length. */
+  readonly t: number;
+  readonly point: Point;
+  /** mm */
+  readonly distance: number;
+}
+
+/** The point of the segment nearest to p. */
+export function nearestOnSegment(segment: Segment, p: Point): Nearest {
+  const t = segment.bulge === 0 ? shareOnLine(segment, p) : shareOnArc(segment, p);
+  const point = pointAt(segment, t);
+  return { t, point, distance: distance(point, p) };
+}
+
+function shareOnLine({ from, to }: Segment, p: Point): number {
+  const along = minus(to, from);
+  const square = dot(along, along);
+  if (square === 0) return 0;
+  return Math.min(1, Math.max(0, dot(minus(p, from), along) / square));
+}
+
+function shareOnArc(segment: Segment, p: Point): number {
+  const { centre, start, sweep } = arcOf(segment);
+  const turn = 2 * Math.PI;
+  const swept = (Math.atan2(p.y - centre.y, p.x - centre.x) - start) * Math.sign(sweep);
+  const along = ((swept % turn) + turn) % turn;
+  if (along <= Math.abs(sweep)) return along / Math.abs(sweep);
+  return distance(p, segment.from) <= distance(p, segment.to) ? 0 : 1;
+}
+
+/** The smallest upright box around the segment: its ends and the quarter points it sweeps over. */
+export function boxOfSegment(segment: Segment): Box {
+  const { from, to } = segment;
+  let minX = Math.min(from.x, to.x);
+  let maxX = Math.max(from.x, to.x);
+  let minY = Math.min(from.y, to.y);
+  let maxY = Math.max(from.y, to.y);
+  if (segment.bulge !== 0) {
+    const { centre, radius } = arcOf(segment);
+    if (sweepsOver(segment, { x: 1, y: 0 })) maxX = Math.max(maxX, centre.x + radius);
+    if (sweepsOver(segment, { x: -1, y: 0 })) minX = Math.min(minX, centre.x - radius);
+    if (sweepsOver(segment, { x: 0, y: 1 })) maxY = Math.max(maxY, centre.y + radius);
+    if (sweepsOver(segment, { x: 0, y: -1 })) minY = Math.min(minY, centre.y - radius);
+  }
+  return { minX, minY, maxX, maxY };
+}
+
+/** Whether the arc passes the point of its circle in the given direction from the centre. */
+function sweepsOver(segment: Segment, direction: Point): boolean {
+  const { centre, radius } = arcOf(segment);
+  const point = plus(centre, times(direction, radius));
+  // An arc lies on one side of its chord: to the right of it where it runs counter-clockwise.
+  return cross(minus(segment.to, segment.from), minus(point, segment.from)) * segment.bulge < 0;
+}

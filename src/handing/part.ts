@@ -1,0 +1,66 @@
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+
+export type Hand = 'RHD' | 'LHD';
+export type Side = 'left' | 'right';
+
+/** What a part is to its piece: the carpet itself, or something made to go with it. */
+export type PartKind = 'piece' | 'pad' | 'board' | 'underlay';
+
+/** What happens to a stretch of the outline at the bench; `raw` is cut and left so. */
+export type EdgeKind = 'bound' | 'seam' | 'tuck' | 'raw';
+
+/** A closed contour inside a part, counter-clockwise, cut through. */
+export interface InnerContour {
+  readonly role: 'CUTOUT' | 'HOLE';
+  readonly path: Path;
+}
+
+/** A line or a point on the face that is shown and never cut. A point is a path of one vertex. */
+export interface Mark {
+  readonly role: 'FOLD' | 'STITCH' | 'MARK' | 'PAD' | 'DRILL';
+  readonly path: Path;
+}
+
+/** A slit from the cut edge inwards, one stroke. */
+export interface Notch {
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** A stretch of the net outline as an open path along it, and what happens there. */
+export interface Edge {
+  readonly kind: EdgeKind;
+  readonly path: Path;
+  /** Whether the finished edge can be seen: a bound edge is, an edge tucked, sewn or covered is not. */
+  readonly onShow: boolean;
+}
+
+/**
+ * One physical thing to cut. All geometry in mm in the part's own frame: the frame of its piece in
+ * the vehicle (+x to the vehicle's right, +y forward, pile up towards the reader).
+ */
+export interface Part {
+  /** Unique in a run: `<name>.<set>.<order>`. */
+  readonly label: string;
+  /** `<piece>[-pad|-board|-underlay][-left|-right][-copy]`: unique in a set. */
+  readonly name: string;
+  readonly piece: string;
+  readonly kind: PartKind;
+  readonly side: Side | null;
+  readonly hand: Hand;
+  readonly order: string;
+  /** Counts from 1 in its order. */
+  readonly set: number;
+  readonly material: string;
+  /** The outline as fitted: closed, counter-clockwise. */
+  readonly net: Path;
+  /** The contour to cut, net plus allowances: closed, counter-clockwise. */
+  readonly cut: Path;
+  readonly inner: readonly InnerContour[];
+  readonly notches: readonly Notch[];
+  readonly marks: readonly Mark[];
+  readonly edges: readonly Edge[];
+  /** Where the pile leans, degrees counter-clockwise from +x; null where the material has none. */
+  readonly pileDeg: number | null;
+}

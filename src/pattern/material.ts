@@ -1,0 +1,42 @@
+import { join } from 'node:path';
+import { z } from 'zod';
+import { readYaml } from '../yaml.ts';
+
+const mm = z.number().nonnegative();
+
+/** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
+const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, raw: mm });
+
+/** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
+export const materialSchema = z.strictObject({
+  title: z.string().min(1),
+  kind: z.enum(['carpet', 'rubber', 'board', 'underlay']),
+  thickness: z.number().positive().max(40).describe('mm'),
+  turns: z
+    .enum(['one-way', 'two-way', 'any'])
+    .describe('one-way pile: no turn; two-way: half turns; any: quarter turns'),
+  gap: mm.max(50).describe('mm between two parts'),
+  roll: z.strictObject({
+    width: z.number().positive().max(6000).describe('mm, full width'),
+    selvedge: mm.max(500).describe('mm at each edge that must not be used'),
+    startMargin: mm.max(2000).describe('mm at the start of the roll that must not be used'),
+    length: z.number().positive().optional().describe('mm on the roll; left out: enough'),
+  }),
+  allowances,
+  notchDepth: z.number().positive().max(30).describe('mm, slit from the cut edge inwards'),
+  mitreLimit: z
+    .number()
+    .min(1)
+    .max(10)
+    .default(2)
+    .describe('longest corner as a multiple of the allowance'),
+});
+
+export type MaterialSheet = z.infer<typeof materialSchema>;
+export type Material = MaterialSheet & { readonly name: string };
+
+/** Reads shared/materials/<name>.yaml. Throws a Refusal. */
+export function readMaterial(sharedFolder: string, name: string): Material {
+  const file = join(sharedFolder, 'materials', `${name}.yaml`);
+  return { name, ...readYaml(file, materialSchema, 'material file').value };
+}

@@ -1,0 +1,106 @@
+import { readFileSync } from 'node:fs';
+import { isMap, isScalar, LineCounter, parseDocument } from 'yaml';
+import type { Document } from 'yaml';
+import type { z } from 'zod';
+import type { Finding, Place } from './findings.ts';
+import { Refusal, refuse } from './findings.ts';
+
+/** A YAML file held against a schema, with the places of its values for later findings. */
+export interface YamlFile<T> {
+  readonly file: string;
+  readonly value: T;
+  /** Line and column of the value at a path of keys and indexes, or of the nearest thing above it. */
+  placeOf(path: readonly PropertyKey[]): Place;
+}
+
+/**
+ * Reads a YAML file against a zod schema. Throws a Refusal that names file, line and column of every
+ * value that does not fit and says what is allowed there.
+ */
+export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): YamlFile<T> {
+  const lines = new LineCounter();
+  const document = parseDocument(readText(file, what), { lineCounter: lines });
+  const broken = document.errors[0];
+  if (broken !== undefined) {
+    const { line, col } = lines.linePos(broken.pos[0]);
+    refuse('yaml', firstLine(broken.message), 'Mend the YAML there.', { file, line, column: col });
+  }
+  const placeOf = (path: readonly PropertyKey[]): Place => placeIn(document, lines, file, path);
+  const result = schema.safeParse(document.toJS());
+  if (!result.success) {
+    throw new Refusal(result.error.issues.flatMap((issue) => findingsOf(issue, placeOf, what)));
+  }
+  return { file, value: result.data, placeOf };
+}
+
+/** The text of a file, or a Refusal in words that fit the workshop. */
+export function readText(file: string, what: string): string {
+  try {
+    return readFileSync(file, 'utf8');
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const reason =
+      code === 'ENOENT'
+        ? `there is no ${what} here.`
+        : code === 'EISDIR'
+          ? `this is a folder, not a ${what}.`
+          : `the ${what} cannot be read (${code}).`;
+    return refuse('file', reason, 'Check the name and the rights of the file.', { file });
+  }
+}
+
+function findingsOf(
+  issue: z.core.$ZodIssue,
+  placeOf: (path: readonly PropertyKey[]) => Place,
+  what: string,
+): Finding[] {
+  const error = (path: readonly PropertyKey[], message: string, todo: string): Finding => ({
+    severity: 'error',
+    rule: 'schema',
+    message,
+    todo,
+    where: placeOf(path),
+  });
+  const name = issue.path.length === 0 ? `the ${what}` : `"${issue.path.map(String).join('.')}"`;
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) =>
+      error(
+        [...issue.path, key],
+        `"${key}" is not a key of ${name}.`,
+        'Check the spelling or remove it.',
+      ),
+    );
+  }
+  return [error(issue.path, `${name} does not fit: ${issue.message}.`, 'Write an allowed value.')];
+}
+
+function placeIn(
+  document: Document,
+  lines: LineCounter,
+  file: string,
+  path: readonly PropertyKey[],
+): Place {
+  for (let depth = path.length; depth >= 0; depth--) {
+    const offset = offsetOf(document, path.slice(0, depth));
+    if (offset !== undefined) {
+      const { line, col } = lines.linePos(offset);
+      return { file, line, column: col };
+    }
+  }
+  return { file };
+}
+
+/** Where a key stands in the text, or else its value. */
+function offsetOf(document: Document, path: readonly PropertyKey[]): number | undefined {
+  const parent = path.length === 0 ? undefined : document.getIn(path.slice(0, -1), true);
+  if (isMap(parent)) {
+    const pair = parent.items.find((item) => isScalar(item.key) && item.key.value === path.at(-1));
+    if (pair !== undefined && isScalar(pair.key)) return pair.key.range?.[0];
+  }
+  const node = document.getIn(path, true) as { range?: [number, number, number] } | undefined;
+  return node?.range?.[0];
+}
+
+function firstLine(text: string): string {
+  return text.split('\n')[0]!.replace(/ at line \d+, column \d+:?$/, '.');
+}
