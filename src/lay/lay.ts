@@ -1,6 +1,7 @@
 import type { Part } from '../handing/part.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { compose, rotation, translation } from '../geometry/transform.ts';
+import { normalDeg } from '../geometry/angle.ts';
 
 /**
  * Frame of a lay: x along the roll from its start, y across it from one edge of the full width,
@@ -57,7 +58,7 @@ export function placementTransform({ x, y, rotation: deg }: Placement): Transfor
 
 /** The turns (degrees, about the part's origin) that lay a part as its material allows. */
 export function allowedRotations(part: Pick<Part, 'pileDeg'>, turns: Turns): number[] {
-  const base = part.pileDeg === null ? 0 : (360 - part.pileDeg) % 360;
+  const pile = part.pileDeg ?? 0;
   const steps = turns === 'one-way' ? [0] : turns === 'two-way' ? [0, 180] : [0, 90, 180, 270];
-  return steps.map((step) => (base + step) % 360);
+  return steps.map((step) => normalDeg(step - pile));
 }

@@ -1,0 +1,64 @@
+import type { Cutter } from '../knife/cutter.ts';
+import type { EdgeKind, Hand, InnerContour, PartKind, Side } from '../handing/part.ts';
+import type { LayRules, Placement } from '../lay/lay.ts';
+
+/** x, y in mm and bulge of a vertex, each with at most six decimals. */
+export type VertexRecord = readonly [number, number, number];
+/** A closed contour, counter-clockwise, in the part's own frame. */
+export type ContourRecord = readonly VertexRecord[];
+
+/** What run.json says of a part: all that the proof needs, in the part's own frame, mm. */
+export interface PartRecord {
+  readonly label: string;
+  readonly name: string;
+  readonly piece: string;
+  readonly kind: PartKind;
+  readonly side: Side | null;
+  readonly hand: Hand;
+  readonly order: string;
+  readonly set: number;
+  readonly material: string;
+  /** Degrees counter-clockwise from +x; null without pile. */
+  readonly pileDeg: number | null;
+  /** mm2 inside the net outline, cutouts not taken off. */
+  readonly netArea: number;
+  /** mm2 inside the cut contour, cutouts not taken off. */
+  readonly cutArea: number;
+  readonly cutContour: ContourRecord;
+  readonly inner: readonly {
+    readonly role: InnerContour['role'];
+    readonly contour: ContourRecord;
+  }[];
+  /** Slits: from the cut edge inwards. */
+  readonly notches: readonly (readonly [readonly [number, number], readonly [number, number]])[];
+  /** mm of net outline by what happens to it. */
+  readonly edges: Readonly<Record<EdgeKind, number>>;
+}
+
+export interface LayRecord {
+  readonly material: string;
+  readonly rollWidth: number;
+  readonly usableWidth: number;
+  readonly selvedge: number;
+  readonly startMargin: number;
+  /** mm on the roll; null: said to be enough. */
+  readonly rollLength: number | null;
+  readonly turns: LayRules['turns'];
+  readonly gap: number;
+  readonly biteLength: number;
+  readonly length: number;
+  readonly density: number;
+  readonly seed: number;
+  readonly placements: readonly Placement[];
+}
+
+/** run.json: no clock time, no machine paths, keys in this order. */
+export interface RunRecord {
+  readonly format: 1;
+  readonly run: string;
+  readonly title: string;
+  readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
+  readonly cutter: Cutter;
+  readonly parts: readonly PartRecord[];
+  readonly lays: readonly LayRecord[];
+}
