@@ -1,14 +1,11 @@
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
+import type { EdgeKind, Hand, Side } from '../pattern/words.ts';
 
-export type Hand = 'RHD' | 'LHD';
-export type Side = 'left' | 'right';
+export type { EdgeKind, Hand, Side };
 
 /** What a part is to its piece: the carpet itself, or something made to go with it. */
 export type PartKind = 'piece' | 'pad' | 'board' | 'underlay';
-
-/** What happens to a stretch of the outline at the bench; `raw` is cut and left so. */
-export type EdgeKind = 'bound' | 'seam' | 'tuck' | 'raw';
 
 /** A closed contour inside a part, counter-clockwise, cut through. */
 export interface InnerContour {

@@ -35,6 +35,16 @@ export const materialSchema = z.strictObject({
 export type MaterialSheet = z.infer<typeof materialSchema>;
 export type Material = MaterialSheet & { readonly name: string };
 
+/** Materials by name: every one that the pieces, pads, boards and underlays of a set name. */
+export type Materials = ReadonlyMap<string, Material>;
+
+/** The material of that name; a name that was not read is a fault of the program. */
+export function materialOf(materials: Materials, name: string): Material {
+  const material = materials.get(name);
+  if (material === undefined) throw new RangeError(`material ${name} was not read`);
+  return material;
+}
+
 /** Reads shared/materials/<name>.yaml. Throws a Refusal. */
 export function readMaterial(sharedFolder: string, name: string): Material {
   const file = join(sharedFolder, 'materials', `${name}.yaml`);

@@ -1,0 +1,59 @@
+import type { Place } from '../findings.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Stretch } from '../pattern/edges.ts';
+import type { Material } from '../pattern/material.ts';
+import type { Feature, Piece } from '../pattern/piece.ts';
+import { cutContour } from './allowance.ts';
+import type { MakeBase } from './base.ts';
+import { notchOf } from './notches.ts';
+import type { Edge, InnerContour, Mark, Part } from './part.ts';
+
+/** The piece itself as a part: its outline with allowances, what is cut inside it and what is marked on it. */
+export function carpetPart(
+  piece: Piece,
+  net: Path,
+  features: readonly Feature[],
+  stretches: readonly Stretch[],
+  material: Material,
+  make: MakeBase,
+  side: Part['side'],
+  where: Place,
+): Part {
+  return {
+    ...make('piece', side, material.name),
+    net,
+    cut: cutContour(net, stretches, material, where),
+    inner: features.flatMap(innerOf),
+    notches: features
+      .filter(({ role }) => role === 'NOTCH')
+      .map(({ path }) => notchOf(path, net, stretches, material)),
+    marks: features.flatMap(markOf),
+    edges: stretches.map((stretch) => edgeOf(stretch, piece)),
+  };
+}
+
+function isDrillMark({ role, path }: Feature): boolean {
+  return role === 'HOLE' && path.vertices.length === 1;
+}
+
+function innerOf(feature: Feature): InnerContour[] {
+  const { role, path } = feature;
+  return (role === 'CUTOUT' || role === 'HOLE') && !isDrillMark(feature) ? [{ role, path }] : [];
+}
+
+function markOf(feature: Feature): Mark[] {
+  const { role, path } = feature;
+  if (isDrillMark(feature)) return [{ role: 'DRILL', path }];
+  return role === 'FOLD' || role === 'STITCH' || role === 'MARK' || role === 'PAD'
+    ? [{ role, path }]
+    : [];
+}
+
+/** A bound edge is on show; a raw one is where nothing is said to cover it. */
+function edgeOf({ kind, path }: Stretch, { sheet }: Piece): Edge {
+  return {
+    kind,
+    path,
+    onShow: kind === 'bound' || (kind === 'raw' && sheet.covered === undefined),
+  };
+}

@@ -1,0 +1,137 @@
+import type { Finding, Place } from '../findings.ts';
+import { headingDeg, headingOf, normalDeg } from '../geometry/angle.ts';
+import { transformPoint } from '../geometry/transform.ts';
+import { claimEdges } from '../pattern/edges.ts';
+import type { Trace } from '../pattern/edges.ts';
+import type { Role } from '../pattern/layers.ts';
+import type { Materials } from '../pattern/material.ts';
+import { materialOf } from '../pattern/material.ts';
+import type { Feature, Piece } from '../pattern/piece.ts';
+import type { PatternSet } from '../pattern/set.ts';
+import type { EdgeKind } from '../pattern/words.ts';
+import type { PartBase } from './base.ts';
+import { carpetPart } from './carpet.ts';
+import { checkParts } from './checks.ts';
+import { boardParts, padParts } from './companions.ts';
+import { placePiece } from './features.ts';
+import { vehicleFrame } from './frame.ts';
+import type { Order } from './order.ts';
+import type { Part, PartKind, Side } from './part.ts';
+import type { Position } from './sides.ts';
+import { positionsOf } from './sides.ts';
+
+/**
+ * The parts of one set of an order, in the order of the set file, with what is wrong with them.
+ * `set` counts from 1 in the order. Refuses where an allowance or an inset does not fit.
+ */
+export function deriveParts(
+  patterns: PatternSet,
+  order: Order,
+  set: number,
+  materials: Materials,
+): { parts: Part[]; findings: Finding[] } {
+  const made = patterns.pieces.flatMap((piece) =>
+    positionsOf(piece.sheet, patterns.sheet.drawn, order.hand).map((position) =>
+      partsAt(piece, position, patterns, order, set, materials),
+    ),
+  );
+  const parts = made.flatMap((one) => one.parts);
+  return {
+    parts,
+    findings: [...made.flatMap((one) => one.findings), ...checkParts(parts, patterns, materials)],
+  };
+}
+
+function partsAt(
+  piece: Piece,
+  position: Position,
+  patterns: PatternSet,
+  order: Order,
+  set: number,
+  materials: Materials,
+): { parts: Part[]; findings: Finding[] } {
+  const { net, features } = placePiece(piece, position, patterns.sheet.drawn, order);
+  const where: Place = { ...piece.where, part: partName(piece.name, 'piece', position.side) };
+  const { stretches, findings } = claimEdges(
+    net,
+    tracesOf(features),
+    piece.sheet.edge ?? null,
+    where,
+  );
+  if (findings.length > 0) return { parts: [], findings };
+  const identity = {
+    piece: piece.name,
+    side: position.side,
+    hand: order.hand,
+    order: order.order,
+    set,
+  };
+  const make = (kind: PartKind, side: Side | null, material: string): PartBase => {
+    const sheet = materialOf(materials, material);
+    return {
+      ...identity,
+      ...nameAndLabel(partName(piece.name, kind, side), identity),
+      kind,
+      side,
+      material,
+      pileDeg: sheet.turns === 'any' ? null : pileInVehicle(piece),
+    };
+  };
+  const carpet = carpetPart(
+    piece,
+    net,
+    features,
+    stretches,
+    materialOf(materials, piece.sheet.material),
+    make,
+    position.side,
+    where,
+  );
+  const parts = [
+    carpet,
+    ...padParts(piece, features, position.side, make),
+    ...boardParts(piece.sheet, order, carpet, materials, make, where),
+  ];
+  return { parts: parts.flatMap((part) => copiesOf(part, piece.sheet.quantity)), findings };
+}
+
+function partName(piece: string, kind: PartKind, side: Side | null): string {
+  return [piece, ...(kind === 'piece' ? [] : [kind]), ...(side === null ? [] : [side])].join('-');
+}
+
+function nameAndLabel(
+  name: string,
+  { set, order }: Pick<Part, 'set' | 'order'>,
+): { label: string; name: string } {
+  return { label: `${name}.${set}.${order}`, name };
+}
+
+/** A part as often as its piece's quantity says, numbered where there is more than one. */
+function copiesOf(part: Part, quantity: number): Part[] {
+  if (quantity === 1) return [part];
+  return Array.from({ length: quantity }, (_, i) => ({
+    ...part,
+    ...nameAndLabel(`${part.name}-${i + 1}`, part),
+  }));
+}
+
+const tracedKinds: Partial<Record<Role, EdgeKind>> = {
+  BOUND: 'bound',
+  SEAM: 'seam',
+  TUCK: 'tuck',
+  RAW: 'raw',
+};
+
+function tracesOf(features: readonly Feature[]): Trace[] {
+  return features.flatMap(({ role, path, line }) => {
+    const kind = tracedKinds[role];
+    return kind === undefined ? [] : [{ kind, path, line }];
+  });
+}
+
+/** The pile keeps its direction in the vehicle: the frame carries it over, and no hand mirrors it. */
+function pileInVehicle(piece: Piece): number | null {
+  if (piece.pileDeg === null) return null;
+  const turnOnly = { ...vehicleFrame(piece), e: 0, f: 0 };
+  return normalDeg(headingDeg(transformPoint(turnOnly, headingOf(piece.pileDeg))));
+}

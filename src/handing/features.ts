@@ -1,0 +1,65 @@
+import type { Path } from '../geometry/path.ts';
+import type { Transform } from '../geometry/transform.ts';
+import { compose, transformPath } from '../geometry/transform.ts';
+import type { Feature, Piece } from '../pattern/piece.ts';
+import type { Hand } from '../pattern/words.ts';
+import { centrelineMirror, vehicleFrame } from './frame.ts';
+import type { Order } from './order.ts';
+import type { Position } from './sides.ts';
+import { isMirrored, isPresent } from './sides.ts';
+
+/** A piece at one of its positions: everything in the vehicle's frame, mm. */
+export interface PlacedPiece {
+  /** Closed, counter-clockwise. */
+  readonly net: Path;
+  readonly features: readonly Feature[];
+}
+
+/** The outline and the features that an order's hand and options put at a position. */
+export function placePiece(
+  piece: Piece,
+  position: Position,
+  drawn: Hand,
+  order: Order,
+): PlacedPiece {
+  const frame = vehicleFrame(piece);
+  const mirroredFrame = compose(centrelineMirror, frame);
+  const frameOf = (mirrored: boolean): Transform => (mirrored ? mirroredFrame : frame);
+  const place = (feature: Feature, mirrored: boolean): Feature => ({
+    ...feature,
+    path: transformPath(frameOf(mirrored), feature.path),
+  });
+  const placed = piece.features.flatMap((feature): Feature[] => {
+    const mirrored = isMirrored(feature.follows, position, drawn, order.hand);
+    if (feature.role !== 'PAD') {
+      return isPresent(feature.follows, position, order.hand) ? [place(feature, mirrored)] : [];
+    }
+    return padMirrors(feature, piece, position, order, mirrored).map((mirror) =>
+      place(feature, mirror),
+    );
+  });
+  return { net: transformPath(frameOf(position.mirrored), piece.outline), features: placed };
+}
+
+/**
+ * How often a drawn heel pad appears at a position, and each time whether mirrored. `driver`: what is
+ * drawn for the driver or for nobody in particular. `both`: what is drawn for the passenger too; where
+ * nothing is, the driver's pad goes to both sides. `none`: never.
+ */
+function padMirrors(
+  pad: Feature,
+  piece: Piece,
+  position: Position,
+  { heelPads, hand }: Order,
+  mirrored: boolean,
+): boolean[] {
+  if (heelPads === 'none') return [];
+  if (heelPads === 'driver' && pad.follows === 'PASSENGER') return [];
+  const drawnForPassenger = piece.features.some(
+    ({ role, follows }) => role === 'PAD' && follows === 'PASSENGER',
+  );
+  const goesToBoth = heelPads === 'both' && pad.follows === 'DRIVER' && !drawnForPassenger;
+  if (goesToBoth && piece.sheet.side === 'centre') return [mirrored, !mirrored];
+  if (goesToBoth && piece.sheet.side === 'pair') return [mirrored];
+  return isPresent(pad.follows, position, hand) ? [mirrored] : [];
+}

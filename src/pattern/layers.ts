@@ -1,0 +1,66 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { z } from 'zod';
+import { readYaml } from '../yaml.ts';
+
+/** What a layer's geometry is to its piece. */
+export const roles = [
+  'OUTLINE',
+  'CUTOUT',
+  'HOLE',
+  'NOTCH',
+  'FOLD',
+  'STITCH',
+  'MARK',
+  'PAD',
+  'PILE',
+  'AXIS',
+  'BOUND',
+  'SEAM',
+  'TUCK',
+  'RAW',
+  'NOTE',
+] as const;
+export type Role = (typeof roles)[number];
+
+/** Whom a feature goes with when the hand of drive changes. */
+export const followsWords = ['DRIVER', 'PASSENGER', 'LEFT', 'RIGHT'] as const;
+export type Follows = (typeof followsWords)[number];
+
+export interface LayerMeaning {
+  readonly role: Role;
+  /** null: the feature belongs to the piece as drawn. */
+  readonly follows: Follows | null;
+}
+
+/** A shop's own layer names in upper case, each with the ROLE or ROLE-FOLLOWS that it stands for. */
+export type LayerMap = ReadonlyMap<string, string>;
+
+const layerFileSchema = z
+  .record(z.string(), z.string())
+  .describe('own layer name: ROLE or ROLE-FOLLOWS');
+
+/** Reads shared/layers.yaml; a shop without one uses the roles as layer names. Throws a Refusal. */
+export function readLayerMap(sharedFolder: string): LayerMap {
+  const file = join(sharedFolder, 'layers.yaml');
+  if (!existsSync(file)) return new Map();
+  const { value } = readYaml(file, layerFileSchema, 'layer file');
+  return new Map(Object.entries(value).map(([own, means]) => [own.toUpperCase(), means]));
+}
+
+/** What a layer means, or null where it means nothing here. Upper and lower case are the same. */
+export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
+  const name = map.get(layer.toUpperCase()) ?? layer;
+  const [role, follows, ...rest] = name.toUpperCase().split('-');
+  if (rest.length > 0 || !isRole(role)) return null;
+  if (follows === undefined) return { role, follows: null };
+  return isFollows(follows) ? { role, follows } : null;
+}
+
+function isRole(word: string | undefined): word is Role {
+  return roles.includes(word as Role);
+}
+
+function isFollows(word: string): word is Follows {
+  return followsWords.includes(word as Follows);
+}

@@ -1,0 +1,167 @@
+import type { Entity } from '../drawing/drawing.ts';
+import type { Finding, Place } from '../findings.ts';
+import { counterClockwise } from '../geometry/area.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { headingDeg } from '../geometry/angle.ts';
+import { minus } from '../geometry/point.ts';
+import type { Follows, LayerMap, Role } from './layers.ts';
+import { meaningOf, roles } from './layers.ts';
+import type { PieceSheet } from './set-file.ts';
+
+/** One thing drawn on a piece. A point is a path of one vertex. */
+export interface Feature {
+  readonly role: Role;
+  readonly follows: Follows | null;
+  readonly path: Path;
+  /** Line in the drawing where it begins. */
+  readonly line: number;
+}
+
+/** A pattern piece as drawn: what its sheet says and what its block holds, in mm, in the block's frame. */
+export interface Piece {
+  readonly name: string;
+  readonly sheet: PieceSheet;
+  /** The net outline: closed, counter-clockwise. */
+  readonly outline: Path;
+  /** Everything else but PILE, AXIS and NOTE. */
+  readonly features: readonly Feature[];
+  /** Where the pile leans, degrees counter-clockwise from the block's +x; null where none is drawn. */
+  readonly pileDeg: number | null;
+  /** The vehicle's centreline in the block's frame, tail to head. */
+  readonly axis: { readonly from: Point; readonly to: Point } | null;
+  readonly where: Place;
+}
+
+const closedRoles: ReadonlySet<Role> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
+const straightRoles: ReadonlySet<Role> = new Set(['PILE', 'AXIS']);
+
+/** A piece from the entities of its block, or null with the findings that say why not. */
+export function pieceOf(
+  name: string,
+  sheet: PieceSheet,
+  entities: readonly Entity[],
+  map: LayerMap,
+  file: string,
+): { piece: Piece | null; findings: Finding[] } {
+  const where = { file, piece: name };
+  const findings: Finding[] = [];
+  const features: Feature[] = [];
+  for (const entity of entities) {
+    const feature = featureOf(entity, map);
+    if (feature === 'unknown') findings.push(unknownLayer(entity, where));
+    else if (feature !== null) features.push(feature);
+  }
+  findings.push(...features.flatMap((feature) => shapeFindings(feature, where)));
+  const only = (role: Role, needed: boolean): Feature | null => {
+    const found = features.filter((feature) => feature.role === role);
+    if (found.length > 1 || (needed && found.length === 0)) {
+      findings.push(countFinding(role, found, where));
+    }
+    return found[0] ?? null;
+  };
+  const outline = only('OUTLINE', true);
+  const pile = only('PILE', false);
+  const axis = only('AXIS', false);
+  if (outline === null || findings.some(({ severity }) => severity === 'error')) {
+    return { piece: null, findings };
+  }
+  const piece: Piece = {
+    name,
+    sheet,
+    outline: counterClockwise(outline.path),
+    features: features
+      .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
+      .map(orientedFeature),
+    pileDeg: pile === null ? null : headingOfLine(pile.path),
+    axis: axis === null ? null : endsOf(axis.path),
+    where: { ...where, line: outline.line },
+  };
+  return { piece, findings };
+}
+
+function featureOf(entity: Entity, map: LayerMap): Feature | 'unknown' | null {
+  if (entity.kind === 'text') return null;
+  const meaning = meaningOf(entity.layer, map);
+  if (meaning === null) return 'unknown';
+  if (meaning.role === 'NOTE') return null;
+  const path = entity.kind === 'path' ? entity.path : pointPath(entity.at);
+  return { ...meaning, path, line: entity.line };
+}
+
+function pointPath({ x, y }: Point): Path {
+  return { closed: false, vertices: [{ x, y, bulge: 0 }] };
+}
+
+function orientedFeature(feature: Feature): Feature {
+  return feature.path.closed ? { ...feature, path: counterClockwise(feature.path) } : feature;
+}
+
+function endsOf(path: Path): { from: Point; to: Point } {
+  return { from: path.vertices[0]!, to: path.vertices.at(-1)! };
+}
+
+function headingOfLine(path: Path): number {
+  const { from, to } = endsOf(path);
+  return headingDeg(minus(to, from));
+}
+
+function unknownLayer(entity: Entity, where: Place): Finding {
+  return {
+    severity: 'error',
+    rule: 'unknown-layer',
+    message: `layer "${entity.layer}" means nothing here.`,
+    todo: `Name it for a role (${roles.join(', ')}, with -DRIVER, -PASSENGER, -LEFT or -RIGHT where it follows one), or map it in shared/layers.yaml.`,
+    where: { ...where, line: entity.line },
+  };
+}
+
+function countFinding(role: Role, found: readonly Feature[], where: Place): Finding {
+  const second = found[1];
+  return {
+    severity: 'error',
+    rule: `one-${role.toLowerCase()}`,
+    message:
+      second === undefined
+        ? `there is no ${role} in this piece.`
+        : `there are ${found.length} ${role} lines in this piece, and there can be one.`,
+    todo:
+      second === undefined
+        ? `Draw its outline as one closed polyline on layer ${role}.`
+        : 'Keep one; put the others on NOTE or in a block of their own.',
+    where:
+      second === undefined ? where : { ...where, line: second.line, at: second.path.vertices[0]! },
+  };
+}
+
+/** Closed where a contour is meant, one straight line where a direction is meant. */
+function shapeFindings({ role, path, line }: Feature, where: Place): Finding[] {
+  const at = path.vertices.at(-1)!;
+  const place = { ...where, line, at };
+  const isDrillMark = role === 'HOLE' && path.vertices.length === 1;
+  if (closedRoles.has(role) && !path.closed && !isDrillMark) {
+    const gap = Math.hypot(at.x - path.vertices[0]!.x, at.y - path.vertices[0]!.y);
+    return [
+      {
+        severity: 'error',
+        rule: 'open-contour',
+        message: `this ${role} is not closed: ${gap.toFixed(2)} mm are open between its ends.`,
+        todo: 'Close the polyline.',
+        where: place,
+      },
+    ];
+  }
+  const straight = path.vertices.length === 2 && path.vertices[0]!.bulge === 0 && !path.closed;
+  if (straightRoles.has(role) && !straight) {
+    return [
+      {
+        severity: 'error',
+        rule: 'not-straight',
+        message: `the ${role} line must be one straight line from tail to head.`,
+        todo: 'Draw it anew as a single LINE.',
+        where: place,
+      },
+    ];
+  }
+  return [];
+}

@@ -1,0 +1,47 @@
+import { z } from 'zod';
+import { edgeKinds, hands, sides } from './words.ts';
+
+const name = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
+
+/** A second layer cut to the piece's own outline, drawn in by `inset` mm. */
+const companion = z.strictObject({
+  material: name,
+  inset: z.number().min(0).max(200).default(0).describe('mm inside the net outline'),
+});
+
+const pieceSchema = z.strictObject({
+  block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),
+  file: z.string().optional().describe('a DXF of its own, instead of a block in the set’s drawing'),
+  side: z.enum(['centre', 'pair', 'left', 'right', 'driver', 'passenger']),
+  drawnSide: z.enum(sides).optional().describe('which half of a pair the block draws'),
+  outline: z.enum(['body', 'driver']).default('body').describe('what a centre outline follows'),
+  material: name,
+  quantity: z.number().int().min(1).max(100).default(1),
+  at: z
+    .tuple([z.number(), z.number()])
+    .default([0, 0])
+    .describe('mm, where the block’s origin lies in the vehicle: to the right, forward'),
+  edge: z.enum(edgeKinds).optional().describe('what every stretch is that no line traces'),
+  covered: z.string().min(1).optional().describe('what covers the raw edges'),
+  pad: name.optional().describe('material of the heel pad'),
+  board: companion.optional(),
+  underlay: companion.optional(),
+});
+
+/** patterns/<set>/set.yaml */
+export const setSchema = z.strictObject({
+  title: z.string().min(1),
+  drawn: z.enum(hands),
+  units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('of drawings that state none'),
+  drawing: z.string().optional().describe('DXF with a block a piece'),
+  pieces: z.record(name, pieceSchema),
+  seams: z
+    .array(z.tuple([name, name]))
+    .default([])
+    .describe('pairs of pieces that are sewn together'),
+});
+
+export type SetSheet = z.infer<typeof setSchema>;
+export type PieceSheet = SetSheet['pieces'][string];

@@ -1,0 +1,109 @@
+import { existsSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import type { Drawing } from '../drawing/drawing.ts';
+import { readDrawing } from '../drawing/read.ts';
+import type { Finding } from '../findings.ts';
+import { refuse } from '../findings.ts';
+import type { YamlFile } from '../yaml.ts';
+import { readYaml } from '../yaml.ts';
+import { checkPiece, checkSeams } from './checks.ts';
+import type { LayerMap } from './layers.ts';
+import { readLayerMap } from './layers.ts';
+import type { Piece } from './piece.ts';
+import { pieceOf } from './piece.ts';
+import type { PieceSheet, SetSheet } from './set-file.ts';
+import { setSchema } from './set-file.ts';
+
+/** All pieces for one vehicle, as drawn for one hand of drive. */
+export interface PatternSet {
+  /** The folder's name under patterns/. */
+  readonly name: string;
+  readonly sheet: SetSheet;
+  /** Those that could be read; the findings say what is wrong with the others. */
+  readonly pieces: readonly Piece[];
+  readonly findings: readonly Finding[];
+  /** Every file that was read, for the record of a run. */
+  readonly files: readonly string[];
+}
+
+/**
+ * Reads patterns/<set>: set.yaml and its drawings. Throws a Refusal where the set file or a drawing
+ * cannot be read at all; what is wrong with single pieces stands in the findings.
+ */
+export function readSet(folder: string, sharedFolder: string): PatternSet {
+  const yaml = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
+  const map = readLayerMap(sharedFolder);
+  const drawings = new Map<string, Drawing>();
+  const drawingOf = (name: string): Drawing => {
+    const known =
+      drawings.get(name) ?? readDrawing(join(folder, name), { setUnits: yaml.value.units });
+    drawings.set(name, known);
+    return known;
+  };
+  const read = Object.entries(yaml.value.pieces).map(([name, sheet]) =>
+    readPiece(name, sheet, yaml, drawingOf, map),
+  );
+  const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
+  const layerFile = join(sharedFolder, 'layers.yaml');
+  return {
+    name: basename(folder),
+    sheet: yaml.value,
+    pieces,
+    findings: [
+      ...[...drawings.values()].flatMap(({ findings }) => findings),
+      ...read.flatMap(({ findings }) => findings),
+      ...pieces.flatMap(checkPiece),
+      ...checkSeams(yaml),
+    ],
+    files: [
+      yaml.file,
+      ...[...drawings.keys()].map((name) => join(folder, name)),
+      ...(existsSync(layerFile) ? [layerFile] : []),
+    ],
+  };
+}
+
+function readPiece(
+  name: string,
+  sheet: PieceSheet,
+  yaml: YamlFile<SetSheet>,
+  drawingOf: (name: string) => Drawing,
+  map: LayerMap,
+): { piece: Piece | null; findings: Finding[] } {
+  const where = yaml.placeOf(['pieces', name]);
+  if (sheet.side === 'pair' && sheet.drawnSide === undefined) {
+    refuse(
+      'drawn-side',
+      `piece "${name}" is a pair, and nothing says which half is drawn.`,
+      'Add drawnSide: left or right.',
+      where,
+    );
+  }
+  const drawingName = sheet.file ?? yaml.value.drawing;
+  if (drawingName === undefined) {
+    return refuse(
+      'no-drawing',
+      `piece "${name}" has no drawing.`,
+      'Add "file:" to the piece, or "drawing:" to the set.',
+      where,
+    );
+  }
+  const drawing = drawingOf(drawingName);
+  if (sheet.file !== undefined && sheet.block === undefined) {
+    return pieceOf(name, sheet, drawing.entities, map, drawing.file);
+  }
+  const blockName = sheet.block ?? name.toUpperCase();
+  const block = drawing.blocks.find(
+    (candidate) => candidate.name.toUpperCase() === blockName.toUpperCase(),
+  );
+  if (block === undefined) {
+    const names = drawing.blocks.map((candidate) => candidate.name).join(', ');
+    return refuse(
+      'no-block',
+      `piece "${name}" looks for a block "${blockName}", and ${drawing.file} has none of that name.`,
+      `Blocks there: ${names || 'none'}.`,
+      where,
+    );
+  }
+  return pieceOf(name, sheet, block.entities, map, drawing.file);
+}

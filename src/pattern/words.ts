@@ -1,0 +1,22 @@
+/** The trade's words that sets, orders and parts share. */
+
+/** Which side the driver sits on. */
+export const hands = ['RHD', 'LHD'] as const;
+export type Hand = (typeof hands)[number];
+
+/** Of the vehicle, seen sitting in it. */
+export const sides = ['left', 'right'] as const;
+export type Side = (typeof sides)[number];
+
+/** What happens to a stretch of the outline at the bench; `raw` is cut and left so. */
+export const edgeKinds = ['bound', 'seam', 'tuck', 'raw'] as const;
+export type EdgeKind = (typeof edgeKinds)[number];
+
+export function otherSide(side: Side): Side {
+  return side === 'left' ? 'right' : 'left';
+}
+
+/** The side on which the driver sits. */
+export function driverSide(hand: Hand): Side {
+  return hand === 'RHD' ? 'right' : 'left';
+}
