@@ -2,7 +2,7 @@ import type { Point } from './point.ts';
 import type { Segment } from './segment.ts';
 import { partOfSegment, pointAt, segmentLength, tangentAt } from './segment.ts';
 import { distance } from './point.ts';
-import { samePoint } from './tolerance.ts';
+import { flatArc, samePoint } from './tolerance.ts';
 
 /** A corner of a path with the bulge of the segment that leaves it (see Segment). */
 export interface Vertex extends Point {
@@ -19,6 +19,7 @@ export interface Path {
   readonly vertices: readonly Vertex[];
 }
 
+/** The segments in order; an arc too flat to be one (flatArc) comes out straight. */
 export function segmentsOf(path: Path): Segment[] {
   const { vertices, closed } = path;
   const segments: Segment[] = [];
@@ -26,7 +27,8 @@ export function segmentsOf(path: Path): Segment[] {
   for (let i = 0; i < count; i++) {
     const from = vertices[i]!;
     const to = vertices[(i + 1) % vertices.length]!;
-    segments.push({ from, to, bulge: from.bulge });
+    const rise = (Math.abs(from.bulge) * distance(from, to)) / 2;
+    segments.push({ from, to, bulge: rise < flatArc ? 0 : from.bulge });
   }
   return segments;
 }
