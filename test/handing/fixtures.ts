@@ -1,0 +1,110 @@
+import type { Path } from '../../src/geometry/path.ts';
+import { polyline } from '../../src/geometry/path.ts';
+import type { Order } from '../../src/handing/order.ts';
+import type { Follows, Role } from '../../src/pattern/layers.ts';
+import type { Material, Materials } from '../../src/pattern/material.ts';
+import type { Feature, Piece } from '../../src/pattern/piece.ts';
+import type { PieceSheet } from '../../src/pattern/set-file.ts';
+import type { PatternSet } from '../../src/pattern/set.ts';
+import type { Hand } from '../../src/pattern/words.ts';
+
+/** An oblong from its lower left to its upper right corner, counter-clockwise. */
+export function oblong(x0: number, y0: number, x1: number, y1: number): Path {
+  return polyline(
+    [
+      { x: x0, y: y0 },
+      { x: x1, y: y0 },
+      { x: x1, y: y1 },
+      { x: x0, y: y1 },
+    ],
+    true,
+  );
+}
+
+export function line(x0: number, y0: number, x1: number, y1: number): Path {
+  return polyline(
+    [
+      { x: x0, y: y0 },
+      { x: x1, y: y1 },
+    ],
+    false,
+  );
+}
+
+export function feature(role: Role, path: Path, follows: Follows | null = null): Feature {
+  return { role, follows, path, line: 1 };
+}
+
+export function piece(
+  name: string,
+  sheet: Partial<PieceSheet>,
+  outline: Path,
+  features: Feature[] = [],
+): Piece {
+  return {
+    name,
+    sheet: {
+      side: 'centre',
+      outline: 'body',
+      material: 'carpet',
+      quantity: 1,
+      at: [0, 0],
+      edge: 'bound',
+      ...sheet,
+    },
+    outline,
+    features,
+    pileDeg: -90,
+    axis: { from: { x: 0, y: 0 }, to: { x: 0, y: 100 } },
+    where: { file: 'test.dxf', piece: name },
+  };
+}
+
+export function patternSet(drawn: Hand, pieces: readonly Piece[]): PatternSet {
+  return {
+    name: 'test',
+    sheet: {
+      title: 'test',
+      drawn,
+      pieces: Object.fromEntries(pieces.map(({ name, sheet }) => [name, sheet])),
+      seams: [],
+    },
+    pieces,
+    findings: [],
+    files: [],
+  };
+}
+
+const carpet: Material = {
+  name: 'carpet',
+  title: 'carpet',
+  kind: 'carpet',
+  thickness: 8,
+  turns: 'one-way',
+  gap: 5,
+  roll: { width: 2000, selvedge: 25, startMargin: 0 },
+  allowances: { bound: 0, seam: 10, tuck: 30, raw: 0 },
+  notchDepth: 5,
+  mitreLimit: 2,
+};
+
+export const materials: Materials = new Map(
+  [
+    carpet,
+    { ...carpet, name: 'rubber', turns: 'any' as const },
+    { ...carpet, name: 'board', turns: 'any' as const },
+  ].map((material) => [material.name, material]),
+);
+
+export function order(hand: Hand, options: Partial<Order> = {}): Order {
+  return {
+    order: 'A',
+    set: 'test',
+    hand,
+    quantity: 1,
+    heelPads: 'driver',
+    boards: true,
+    underlay: true,
+    ...options,
+  };
+}
