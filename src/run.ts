@@ -2,7 +2,6 @@ import { basename, dirname, join } from 'node:path';
 import { z } from 'zod';
 import { refuse } from './findings.ts';
 import { orderSchema } from './handing/order.ts';
-import type { Order } from './handing/order.ts';
 import type { Roll } from './lay/lay.ts';
 import type { Material } from './pattern/material.ts';
 import { readYaml } from './yaml.ts';
@@ -50,7 +49,7 @@ export function readRun(file: string): Run {
 }
 
 /** Sets lie beside the run file. */
-export function setFolder(run: Run, { set }: Order): string {
+export function setFolder(run: Run, set: string): string {
   return join(dirname(run.file), set);
 }
 

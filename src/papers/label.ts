@@ -10,26 +10,34 @@ export interface FittedText {
   readonly size: number;
 }
 
-/** Mean width of a character of a plain sans serif, as a share of its size; and the line spacing. */
-const characterWidth = 0.56;
+/** Width of a character of a bold sans serif, as a share of its size, on the generous side. */
+const characterWidth = 0.66;
 export const lineSpacing = 1.12;
 
+/** What must stand in one block: words that may be broken between, a line of its own, and empty rows. */
+export interface TextBlock {
+  readonly words: readonly string[];
+  readonly last: string;
+  /** Height kept free below the text, in lines. */
+  readonly rowsBelow: number;
+}
+
 /**
- * The largest type between `smallest` and `largest` in which the words fit level about a centre
- * inside the outlines (outer and holes, same frame, mm), broken into lines where words meet.
+ * The largest type between `smallest` and `largest` in which a block of text fits level about a
+ * centre inside the outlines (outer and holes, same frame, mm), broken into lines where words meet.
  * Where even the smallest does not fit it is used all the same: better over the edge than unnamed.
  */
 export function fitText(
-  words: readonly string[],
+  { words, last, rowsBelow }: TextBlock,
   outlines: readonly Path[],
   centre: Point,
   { smallest, largest }: { smallest: number; largest: number },
 ): FittedText {
   const rings = outlines.map((path) => flatten(path, 10 * chordError));
-  const choices = breaks(words).map((lines) => ({
-    lines,
-    size: sizeThatFits(lines, rings, centre, largest),
-  }));
+  const choices = breaks(words).map((lines) => {
+    const all = [...lines, last];
+    return { lines: all, size: sizeThatFits(all, rowsBelow, rings, centre, largest) };
+  });
   const best = choices.reduce((a, b) => (b.size > a.size ? b : a));
   return { lines: best.lines, size: Math.max(smallest, best.size) };
 }
@@ -48,6 +56,7 @@ function breaks(words: readonly string[]): string[][] {
 
 function sizeThatFits(
   lines: readonly string[],
+  rowsBelow: number,
   rings: readonly Point[][],
   centre: Point,
   largest: number,
@@ -56,7 +65,7 @@ function sizeThatFits(
   let size = largest;
   // The room narrows as the type grows: a few rounds settle it.
   for (let round = 0; round < 12; round++) {
-    const room = levelRoom(rings, centre, (size * lineSpacing * lines.length) / 2);
+    const room = levelRoom(rings, centre, (size * lineSpacing * (lines.length + rowsBelow)) / 2);
     const fitting = (2 * room) / (longest * characterWidth);
     if (fitting >= size) return size;
     size = Math.max(fitting, size * 0.8);

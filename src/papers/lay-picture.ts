@@ -1,32 +1,15 @@
 import { boxOfPath } from '../geometry/box.ts';
-import { headingOf } from '../geometry/angle.ts';
-import { roomiestPoint } from '../geometry/interior.ts';
-import type { Path } from '../geometry/path.ts';
-import { polyline } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { compose, transformPath, translation } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
-import { barredFill, fillDefinitions, setFill } from './fills.ts';
-import { fitText, lineSpacing } from './label.ts';
-import { escapeXml, mm, pathData } from './svg.ts';
-
-/** A stretch of the lay that is drawn as one row: mm from the roll's start. */
-export interface Row {
-  readonly from: number;
-  readonly to: number;
-}
-
-/** A part where it lies, on the page: x along the roll, y down from the far edge of the roll. */
-interface Drawn {
-  readonly part: Part;
-  readonly transform: Transform;
-  readonly fill: string;
-  /** Direction of the pile on the page, degrees clockwise; null without pile. */
-  readonly pageDeg: number | null;
-}
+import { fillDefinitions, setFill } from './fills.ts';
+import type { Drawn } from './part-picture.ts';
+import { drawLabel, drawPart } from './part-picture.ts';
+import type { Row } from './roll-picture.ts';
+import { drawEmptyRow } from './roll-picture.ts';
+import { escapeXml, mm, rect } from './svg.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
@@ -67,7 +50,7 @@ export function layPicture(
   const body = rows.map((row, i) =>
     group(
       translation({ x: margin - row.from, y: i * rowHeight + 3 * type }),
-      drawRow(lay, row, i, drawn, type),
+      drawRow(lay, row, drawn, type),
     ),
   );
   const legend = sets.map((set, i) =>
@@ -115,145 +98,16 @@ function drawnParts(lay: Lay, parts: readonly Part[]): Drawn[] {
   });
 }
 
-function drawRow(lay: Lay, row: Row, index: number, drawn: readonly Drawn[], type: number): string {
+function drawRow(lay: Lay, row: Row, drawn: readonly Drawn[], type: number): string {
   const inRow = drawn.filter(({ part, transform }) => {
     const { minX, maxX } = boxOfPath(transformPath(transform, part.cut));
     return maxX > row.from && minX < row.to;
   });
   return [
-    drawRoll(lay, row, type),
-    drawRuler(lay, row, type),
-    drawHeading(lay, row, index, type),
+    drawEmptyRow(lay, row, type),
     ...inRow.map((one) => drawPart(one, type)),
     ...inRow.map((one) => drawLabel(one, type)),
   ].join('\n');
-}
-
-function rect(x: number, y: number, width: number, height: number, attributes: string): string {
-  return `<rect x="${mm(x)}" y="${mm(y)}" width="${mm(width)}" height="${mm(height)}" ${attributes}/>`;
-}
-
-/** Waste and remnant, selvedges, start margin, and the roll's outline. */
-function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): string {
-  const line = `stroke="#1b1b1b" stroke-width="${mm(type / 16)}"`;
-  const used = Math.max(0, Math.min(to, length) - from);
-  const bars: string[] = [];
-  if (roll.selvedge > 0) {
-    bars.push(rect(from, 0, to - from, roll.selvedge, `fill="${barredFill}"`));
-    bars.push(
-      rect(from, roll.width - roll.selvedge, to - from, roll.selvedge, `fill="${barredFill}"`),
-    );
-  }
-  if (from < roll.startMargin)
-    bars.push(rect(0, 0, Math.min(roll.startMargin, to), roll.width, `fill="${barredFill}"`));
-  return [
-    rect(from, 0, to - from, roll.width, 'fill="#ffffff"'),
-    rect(from, 0, used, roll.width, 'fill="#cfccc6"'),
-    ...bars,
-    rect(from, 0, to - from, roll.width, `fill="none" ${line}`),
-    ...(length > from && length < to
-      ? [
-          `<path d="M${mm(length)} 0V${mm(roll.width)}" stroke="#1b1b1b" stroke-width="${mm(type / 10)}" stroke-dasharray="${mm(type)} ${mm(type / 2)}"/>`,
-        ]
-      : []),
-  ].join('\n');
-}
-
-/** Marks every 100 mm, figures every half metre. */
-function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
-  const ticks: string[] = [];
-  const figures: string[] = [];
-  for (let x = Math.ceil(from / 100) * 100; x <= to + 1e-6; x += 100) {
-    const isMetre = x % 1000 === 0;
-    const isHalf = x % 500 === 0;
-    ticks.push(`M${mm(x)} ${mm(roll.width)}v${mm(type * (isMetre ? 0.8 : isHalf ? 0.6 : 0.3))}`);
-    if (isHalf)
-      figures.push(
-        `<text x="${mm(x)}" y="${mm(roll.width + 1.75 * type)}" text-anchor="middle">${x / 1000} m</text>`,
-      );
-  }
-  return `<path d="${ticks.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 16)}" fill="none"/>${figures.join('')}`;
-}
-
-function drawHeading(lay: Lay, { from, to }: Row, index: number, type: number): string {
-  const bite = Number.isFinite(lay.rules.biteLength) ? `bite ${index + 1}` : `row ${index + 1}`;
-  const words = `${lay.material}, ${bite}`;
-  const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
-  if (lay.rules.turns === 'any') return heading;
-  const arrow = drawArrow({ x: to - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
-  const pile = `<text x="${mm(to - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">pile leans this way</text>`;
-  return heading + pile + arrow;
-}
-
-function drawPart({ part, transform, fill }: Drawn, type: number): string {
-  const place = (path: Path): string => pathData(transformPath(transform, path));
-  const outline = [part.cut, ...part.inner.map(({ path }) => path)].map(place).join('');
-  const thin = mm(type / 22);
-  const marks = part.marks
-    .filter(({ path }) => path.vertices.length > 1)
-    .map(({ path }) => place(path));
-  const dots = part.marks.filter(({ path }) => path.vertices.length === 1);
-  const notches = part.notches.map(({ from, to }) => place(polyline([from, to], false)));
-  const net =
-    part.net === part.cut
-      ? ''
-      : `<path d="${place(part.net)}" fill="none" stroke="#6b675f" stroke-width="${thin}"/>`;
-  return [
-    `<path d="${outline}" fill="${fill}" fill-rule="evenodd" stroke="#1b1b1b" stroke-width="${mm(type / 12)}" stroke-linejoin="round"/>`,
-    net,
-    marks.length === 0
-      ? ''
-      : `<path d="${marks.join('')}" fill="none" stroke="#55514a" stroke-width="${thin}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`,
-    ...dots.map(({ path }) => drawCross(transformPath(transform, path).vertices[0]!, type)),
-    notches.length === 0
-      ? ''
-      : `<path d="${notches.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 8)}"/>`,
-  ]
-    .filter((line) => line !== '')
-    .join('\n');
-}
-
-function drawCross({ x, y }: Point, type: number): string {
-  const r = mm(type / 4);
-  return `<path d="M${mm(x)} ${mm(y)}m-${r} 0h${mm(type / 2)}m-${r} -${r}v${mm(type / 2)}" stroke="#55514a" stroke-width="${mm(type / 22)}"/>`;
-}
-
-/** Name, order and pile arrow at the roomiest place of a part, always upright. */
-function drawLabel({ part, transform, pageDeg }: Drawn, type: number): string {
-  const paths = [part.cut, ...part.inner.map(({ path }) => path)].map((path) =>
-    transformPath(transform, path),
-  );
-  const { point } = roomiestPoint(paths[0]!, paths.slice(1));
-  const { lines, size } = fitText(wordsOf(part), paths, point, {
-    smallest: type,
-    largest: 1.5 * type,
-  });
-  const all = [...lines, `${part.set} / ${part.order}`];
-  const arrowRoom = pageDeg === null ? 0 : 0.8;
-  const top = point.y - ((all.length + arrowRoom) * size * lineSpacing) / 2;
-  const text = all.map((line, i) => {
-    const weight = i < lines.length ? ' font-weight="bold"' : '';
-    return `<text x="${mm(point.x)}" y="${mm(top + (i + 0.85) * size * lineSpacing)}"${weight}>${escapeXml(line)}</text>`;
-  });
-  const arrowAt = { x: point.x, y: top + (all.length + 0.45) * size * lineSpacing };
-  const arrow = pageDeg === null ? '' : drawArrow(arrowAt, pageDeg, 2.4 * size, size / 9);
-  return `<g font-size="${mm(size)}" text-anchor="middle" stroke="#ffffff" stroke-width="${mm(size / 5)}" stroke-linejoin="round" paint-order="stroke">${text.join('')}</g>${arrow}`;
-}
-
-/** The name in pieces that may be set on lines of their own, hyphens kept. */
-function wordsOf({ name }: Part): string[] {
-  return name.split(/(?<=-)/);
-}
-
-function drawArrow(at: Point, deg: number, length: number, width: number): string {
-  const { x, y } = headingOf(deg);
-  const tip = { x: at.x + (x * length) / 2, y: at.y + (y * length) / 2 };
-  const barb = (turn: number): string => {
-    const h = headingOf(deg + turn);
-    return `M${mm(tip.x)} ${mm(tip.y)}l${mm(h.x * 4 * width)} ${mm(h.y * 4 * width)}`;
-  };
-  const shaft = `M${mm(tip.x - x * length)} ${mm(tip.y - y * length)}L${mm(tip.x)} ${mm(tip.y)}`;
-  return `<path d="${shaft}${barb(150)}${barb(-150)}" fill="none" stroke="#1b1b1b" stroke-width="${mm(width)}" stroke-linecap="round"/>`;
 }
 
 function drawLegend(

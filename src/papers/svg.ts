@@ -1,6 +1,8 @@
 import type { Path } from '../geometry/path.ts';
 import { segmentsOf } from '../geometry/path.ts';
 import { arcOf } from '../geometry/segment.ts';
+import { headingOf } from '../geometry/angle.ts';
+import type { Point } from '../geometry/point.ts';
 import { decimal } from '../numbers.ts';
 
 /** A length on a picture: mm with two decimals. */
@@ -36,4 +38,26 @@ export function pathData(path: Path): string {
     return `A${mm(radius)} ${mm(radius)} 0 ${large} ${sweep > 0 ? 1 : 0} ${end}`;
   });
   return `M${mm(first.x)} ${mm(first.y)}${pieces.join('')}${path.closed ? 'Z' : ''}`;
+}
+
+export function rect(
+  x: number,
+  y: number,
+  width: number,
+  height: number,
+  attributes: string,
+): string {
+  return `<rect x="${mm(x)}" y="${mm(y)}" width="${mm(width)}" height="${mm(height)}" ${attributes}/>`;
+}
+
+/** An arrow through a point of the page, `deg` clockwise from the right. */
+export function arrow(at: Point, deg: number, length: number, width: number): string {
+  const { x, y } = headingOf(deg);
+  const tip = { x: at.x + (x * length) / 2, y: at.y + (y * length) / 2 };
+  const barb = (turn: number): string => {
+    const h = headingOf(deg + turn);
+    return `M${mm(tip.x)} ${mm(tip.y)}l${mm(h.x * 4 * width)} ${mm(h.y * 4 * width)}`;
+  };
+  const shaft = `M${mm(tip.x - x * length)} ${mm(tip.y - y * length)}L${mm(tip.x)} ${mm(tip.y)}`;
+  return `<path d="${shaft}${barb(150)}${barb(-150)}" fill="none" stroke="#1b1b1b" stroke-width="${mm(width)}" stroke-linecap="round"/>`;
 }

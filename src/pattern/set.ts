@@ -26,6 +26,17 @@ export interface PatternSet {
   readonly files: readonly string[];
 }
 
+/** Every material that the set's pieces, pads, boards and underlays are cut from. */
+export function materialNames({ sheet }: PatternSet): string[] {
+  const names = Object.values(sheet.pieces).flatMap(({ material, pad, board, underlay }) => [
+    material,
+    pad,
+    board?.material,
+    underlay?.material,
+  ]);
+  return [...new Set(names.filter((name) => name !== undefined))];
+}
+
 /**
  * Reads patterns/<set>: set.yaml and its drawings. Throws a Refusal where the set file or a drawing
  * cannot be read at all; what is wrong with single pieces stands in the findings.

@@ -1,0 +1,48 @@
+#!/usr/bin/env node
+import yargs from 'yargs';
+import { hideBin } from 'yargs/helpers';
+import { checkCommand } from './check.ts';
+import { cutCommand } from './cut.ts';
+import { printFailure, warn } from './print.ts';
+import { proveCommand } from './prove.ts';
+import { readCommand } from './read.ts';
+
+/** Exit codes: 0 fine, 1 findings, 2 unusable input or arguments, 130 stopped by Ctrl-C. */
+const badArguments = 2;
+
+const parser = yargs(hideBin(process.argv))
+  .scriptName('pileway')
+  .usage(
+    '$0 <command>\n\nTurns pattern outlines of vehicle carpet into files that a knife cutter runs.',
+  )
+  .command(cutCommand)
+  .command(proveCommand)
+  .command(checkCommand)
+  .command(readCommand)
+  .demandCommand(1, 'Name a command.')
+  .option('debug', {
+    type: 'boolean',
+    default: false,
+    describe: 'show where in the program a failure arose',
+  })
+  .strict()
+  .wrap(100)
+  .exitProcess(false)
+  .fail((message, error) => {
+    // A command's own failure is worded below; here are the arguments that yargs itself refuses.
+    if (error) throw error;
+    throw new ArgumentError(message);
+  });
+
+class ArgumentError extends Error {}
+
+try {
+  await parser.parseAsync();
+} catch (error) {
+  if (error instanceof ArgumentError) {
+    warn(`${error.message} See pileway --help.`);
+    process.exitCode = badArguments;
+  } else {
+    process.exitCode = printFailure(error, process.argv.includes('--debug'));
+  }
+}

@@ -1,0 +1,35 @@
+import type { Finding } from '../findings.ts';
+import { Refusal, wordFinding } from '../findings.ts';
+
+/** Results go to stdout, everything said about them to stderr, so that a pipe stays clean. */
+export function say(text: string): void {
+  process.stdout.write(`${text}\n`);
+}
+
+export function warn(text: string): void {
+  process.stderr.write(`${text}\n`);
+}
+
+const marks = { error: 'ERROR', warning: 'warning', note: 'note' } as const;
+
+/** One line a finding, the worst first. */
+export function findingLines(findings: readonly Finding[]): string[] {
+  const rank = { error: 0, warning: 1, note: 2 } as const;
+  return findings
+    .toSorted((a, b) => rank[a.severity] - rank[b.severity])
+    .map((finding) => `${marks[finding.severity]}  ${wordFinding(finding)}  [${finding.rule}]`);
+}
+
+/** Words for what went wrong, and the exit code it deserves. A stack trace only where asked for. */
+export function printFailure(error: unknown, debug: boolean): number {
+  if (error instanceof Refusal) {
+    for (const line of findingLines(error.findings)) warn(line);
+    return 2;
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  warn(
+    `pileway failed: ${message}. This is a fault of the program; run again with --debug and report what it shows.`,
+  );
+  if (debug && error instanceof Error) warn(error.stack ?? '');
+  return 2;
+}

@@ -1,0 +1,95 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { dirname, join, relative, sep } from 'node:path';
+import { distinctFindings } from './check.ts';
+import type { Finding } from './findings.ts';
+import { hasErrors, refuse, Refusal } from './findings.ts';
+import { deriveParts } from './handing/derive.ts';
+import type { Part } from './handing/part.ts';
+import type { Cutter } from './knife/cutter.ts';
+import { readCutter } from './knife/cutter.ts';
+import { heightFindings, knifeFindings } from './knife/findings.ts';
+import type { Material } from './pattern/material.ts';
+import { readMaterial } from './pattern/material.ts';
+import type { PatternSet } from './pattern/set.ts';
+import { materialNames, readSet } from './pattern/set.ts';
+import type { Run } from './run.ts';
+import { readRun, setFolder } from './run.ts';
+
+/** Everything that a run needs, read and found sound. */
+export interface Job {
+  readonly run: Run;
+  readonly cutter: Cutter;
+  readonly materials: ReadonlyMap<string, Material>;
+  readonly parts: readonly Part[];
+  /** Warnings and notes; errors have been refused. */
+  readonly findings: readonly Finding[];
+  /** Every file that was read, by its name from the run file's folder. */
+  readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
+}
+
+/**
+ * Reads a run file, its cutter, sets and materials, and derives all parts. Throws a Refusal with
+ * every error that stands in the way of a good cut.
+ */
+export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
+  const run = readRun(runFile);
+  const cutter = readCutter(sharedFolder, cutterName ?? run.cutter);
+  const sets = readSets(run, sharedFolder);
+  const names = [...new Set([...sets.values()].flatMap(materialNames))].sort();
+  const materials = new Map(names.map((name) => [name, readMaterial(sharedFolder, name)]));
+  checkRolls(run, materials);
+  const found = [...sets.values()].flatMap(({ findings }) => findings);
+  stopAtErrors(found);
+  const derived = run.orders.flatMap((order) =>
+    Array.from({ length: order.quantity }, (_, i) =>
+      deriveParts(sets.get(order.set)!, order, i + 1, materials),
+    ),
+  );
+  const parts = derived.flatMap((one) => one.parts);
+  const findings = distinctFindings([
+    ...found,
+    ...derived.flatMap((one) => one.findings),
+    ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
+    ...knifeFindings(parts, cutter),
+  ]);
+  stopAtErrors(findings);
+  const files = [
+    run.file,
+    join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
+    ...names.map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
+    ...[...sets.values()].flatMap((set) => set.files),
+  ];
+  return { run, cutter, materials, parts, findings, inputs: hashed(files, dirname(run.file)) };
+}
+
+function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
+  const names = [...new Set(run.orders.map(({ set }) => set))];
+  return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
+}
+
+function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
+  const stranger = Object.keys(run.rolls).find((name) => !materials.has(name));
+  if (stranger === undefined) return;
+  const known = [...materials.keys()].join(', ');
+  refuse(
+    'roll-material',
+    `a roll of "${stranger}" is given, and no piece is cut from it.`,
+    `Materials of this run: ${known}.`,
+    { file: run.file },
+  );
+}
+
+function stopAtErrors(findings: readonly Finding[]): void {
+  if (hasErrors(findings))
+    throw new Refusal(distinctFindings(findings).filter(({ severity }) => severity === 'error'));
+}
+
+function hashed(files: readonly string[], base: string): { file: string; sha256: string }[] {
+  return [...new Set(files)]
+    .map((file) => ({
+      file: relative(base, file).split(sep).join('/'),
+      sha256: createHash('sha256').update(readFileSync(file)).digest('hex'),
+    }))
+    .sort((a, b) => (a.file < b.file ? -1 : 1));
+}

@@ -1,0 +1,70 @@
+import type { Lay } from '../lay/lay.ts';
+import { barredFill } from './fills.ts';
+import { arrow, escapeXml, mm, rect } from './svg.ts';
+
+/** A stretch of the lay that is drawn as one row: mm from the roll's start. */
+export interface Row {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The bare roll of a row, with its ruler and its heading. `type` is the height of the type, mm. */
+export function drawEmptyRow(lay: Lay, row: Row, type: number): string {
+  return [drawRoll(lay, row, type), drawRuler(lay, row, type), drawHeading(lay, row, type)].join(
+    '\n',
+  );
+}
+
+/** Waste and remnant, selvedges, start margin, and the roll's outline. */
+function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): string {
+  const line = `stroke="#1b1b1b" stroke-width="${mm(type / 16)}"`;
+  const used = Math.max(0, Math.min(to, length) - from);
+  const bars: string[] = [];
+  if (roll.selvedge > 0) {
+    bars.push(rect(from, 0, to - from, roll.selvedge, `fill="${barredFill}"`));
+    bars.push(
+      rect(from, roll.width - roll.selvedge, to - from, roll.selvedge, `fill="${barredFill}"`),
+    );
+  }
+  if (from < roll.startMargin)
+    bars.push(rect(0, 0, Math.min(roll.startMargin, to), roll.width, `fill="${barredFill}"`));
+  return [
+    rect(from, 0, to - from, roll.width, 'fill="#ffffff"'),
+    rect(from, 0, used, roll.width, 'fill="#cfccc6"'),
+    ...bars,
+    rect(from, 0, to - from, roll.width, `fill="none" ${line}`),
+    ...(length > from && length < to
+      ? [
+          `<path d="M${mm(length)} 0V${mm(roll.width)}" stroke="#1b1b1b" stroke-width="${mm(type / 10)}" stroke-dasharray="${mm(type)} ${mm(type / 2)}"/>`,
+        ]
+      : []),
+  ].join('\n');
+}
+
+/** Marks every 100 mm, figures every half metre. */
+function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
+  const ticks: string[] = [];
+  const figures: string[] = [];
+  for (let x = Math.ceil(from / 100) * 100; x <= to + 1e-6; x += 100) {
+    const isMetre = x % 1000 === 0;
+    const isHalf = x % 500 === 0;
+    ticks.push(`M${mm(x)} ${mm(roll.width)}v${mm(type * (isMetre ? 0.8 : isHalf ? 0.6 : 0.3))}`);
+    if (isHalf)
+      figures.push(
+        `<text x="${mm(x)}" y="${mm(roll.width + 1.75 * type)}" text-anchor="middle">${x / 1000} m</text>`,
+      );
+  }
+  return `<path d="${ticks.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 16)}" fill="none"/>${figures.join('')}`;
+}
+
+function drawHeading(lay: Lay, { from, to }: Row, type: number): string {
+  const bite = Number.isFinite(lay.rules.biteLength)
+    ? `, bite ${Math.round(from / lay.rules.biteLength) + 1}`
+    : '';
+  const words = `${lay.material}${bite}`;
+  const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
+  if (lay.rules.turns === 'any') return heading;
+  const leaning = arrow({ x: to - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
+  const pile = `<text x="${mm(to - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">pile leans this way</text>`;
+  return heading + pile + leaning;
+}

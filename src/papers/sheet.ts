@@ -1,0 +1,160 @@
+import type { Finding } from '../findings.ts';
+import { wordFinding } from '../findings.ts';
+import type { Order } from '../handing/order.ts';
+import type { Part } from '../handing/part.ts';
+import { leftToBench } from '../knife/cuttable.ts';
+import type { Bite } from '../knife/order.ts';
+import { layPicture, rowsOf } from './lay-picture.ts';
+import type { MaterialFacts, RunFacts } from './run-facts.ts';
+import { sheetStyle } from './sheet-style.ts';
+import { escapeXml } from './svg.ts';
+import { counted, duration, metresUp, percent } from './words.ts';
+
+/**
+ * The run sheet for the operator, in the order of work, as one HTML file that needs nothing else:
+ * what is cut, what to load, the lay bite by bite, the order of cutting, findings and cautions.
+ */
+export function runSheet(facts: RunFacts): string {
+  const title = `Run sheet: ${facts.title}`;
+  return [
+    '<!doctype html>',
+    '<html lang="en"><head><meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escapeXml(title)}</title><style>${sheetStyle}</style></head><body>`,
+    `<header><h1>${escapeXml(facts.title)}</h1><p>Run ${escapeXml(facts.run)} on ${escapeXml(facts.cutter.title)}. Fingerprint <code>${facts.fingerprint}</code>.</p></header>`,
+    ordersSection(facts.orders),
+    loadSection(facts),
+    cautionsSection,
+    ...facts.materials.map((one) => materialSection(one, facts)),
+    findingsSection(facts.findings),
+    '</body></html>\n',
+  ].join('\n');
+}
+
+function table(
+  heads: readonly string[],
+  rows: readonly (readonly string[])[],
+  className = '',
+): string {
+  const head = heads.map((text) => `<th scope="col">${escapeXml(text)}</th>`).join('');
+  const body = rows.map(
+    (row) => `<tr>${row.map((text) => `<td>${escapeXml(text)}</td>`).join('')}</tr>`,
+  );
+  return `<table class="${className}"><thead><tr>${head}</tr></thead><tbody>${body.join('\n')}</tbody></table>`;
+}
+
+function ordersSection(orders: readonly Order[]): string {
+  const rows = orders.map((order) => [
+    order.order,
+    order.set,
+    order.hand,
+    String(order.quantity),
+    { driver: 'driver’s side', both: 'both sides', none: 'none' }[order.heelPads],
+    order.boards ? 'yes' : 'no',
+    order.underlay ? 'yes' : 'no',
+    order.binding ?? 'not said',
+  ]);
+  const heads = ['Order', 'Set', 'Hand', 'Sets', 'Heel pads', 'Boards', 'Underlay', 'Binding'];
+  return `<section><h2>What is cut</h2>${table(heads, rows)}</section>`;
+}
+
+function loadSection({ materials }: RunFacts): string {
+  const rows = materials.map(({ material, lay, parts, knife }) => [
+    material.title,
+    metresUp(lay.length),
+    Number.isFinite(lay.roll.length) ? metresUp(lay.roll.length) : 'not said',
+    percent(lay.density),
+    String(parts.length),
+    String(knife.bites),
+    duration(knife.minutes),
+  ]);
+  const heads = [
+    'Material',
+    'Length needed',
+    'On the roll',
+    'Density',
+    'Parts',
+    'Bites',
+    'Time (estimate)',
+  ];
+  return `<section><h2>What it takes</h2>${table(heads, rows, 'figures')}</section>`;
+}
+
+const cautionsSection = `<section class="cautions"><h2>Before you start</h2><ul>
+<li>Run the dry program first, with the knife up, and watch that it stays on the roll.</li>
+<li>A cutting file is no safety function, and a programmed stop is no emergency stop.</li>
+<li>Keep hands, hair and loose clothing away from gantry and feed rollers; guards closed.</li>
+<li>Stop and isolate the machine before you touch the blade. Gloves on; old blades into a sharps box.</li>
+<li>Knife up before every feed. Clear lint and dust: they burn. Two people lift a heavy roll.</li>
+<li>The machine maker’s manual, local rules and a competent person come before this sheet.</li>
+</ul></section>`;
+
+function materialSection(facts: MaterialFacts, run: RunFacts): string {
+  const { material, lay, parts } = facts;
+  const rows = rowsOf(lay);
+  const pictures = rows.map((row, i) => {
+    const bite = facts.order.find(({ index }) => index === i);
+    const heading = Number.isFinite(lay.rules.biteLength) ? `<h3>Bite ${i + 1}</h3>` : '';
+    return `<div class="bite">${heading}<figure>${layPicture(lay, parts, [row])}</figure>${bite === undefined ? '' : cuttingOrder(bite)}</div>`;
+  });
+  return [
+    `<section class="material"><h2>${escapeXml(material.title)}</h2>`,
+    loadFacts(facts),
+    ...pictures,
+    benchSection(parts, run),
+    '</section>',
+  ].join('\n');
+}
+
+function loadFacts({ material, lay, dyeLot }: MaterialFacts): string {
+  const { roll, rules } = lay;
+  const pile = {
+    'one-way': 'from the start of the roll towards its end, for every part',
+    'two-way': 'along the roll, either way',
+    any: 'none',
+  }[rules.turns];
+  const known: [string, string][] = [
+    ['Files', `${material.name}.dxf, ${material.name}.nc; first ${material.name}.dry.nc`],
+    [
+      'Roll',
+      `${roll.width} mm wide, ${roll.selvedge} mm selvedge at each edge, first ${roll.startMargin} mm unused`,
+    ],
+    ['Dye lot', dyeLot ?? 'not said: note it here before you cut'],
+    ['Pile leans', pile],
+    ['Face', 'pile up'],
+    ['Gap', `${rules.gap} mm between parts`],
+    [
+      'Needed',
+      `${metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${metresUp(roll.length)}` : ''}`,
+    ],
+  ];
+  const rows = known.map(
+    ([name, value]) => `<div><dt>${name}</dt><dd>${escapeXml(value)}</dd></div>`,
+  );
+  return `<dl>${rows.join('')}</dl>`;
+}
+
+/** The parts of a bite in the order in which they come free. */
+function cuttingOrder({ cuts }: Bite): string {
+  const labels = cuts.filter(({ kind }) => kind === 'outline').map(({ label }) => label);
+  const items = labels.map((label) => `<li>${escapeXml(label)}</li>`);
+  return `<p class="order">Cut free in this order (${counted(labels.length, 'part')}):</p><ol>${items.join('')}</ol>`;
+}
+
+function benchSection(parts: readonly Part[], { cutter }: RunFacts): string {
+  const left = parts.flatMap((part) =>
+    leftToBench(part, cutter).map(({ role, width, height }) => [
+      part.label,
+      role === 'HOLE' ? 'hole' : 'cutout',
+      `${width.toFixed(1)} x ${height.toFixed(1)} mm`,
+    ]),
+  );
+  if (left.length === 0) return '';
+  return `<h3>Left to the bench</h3><p>Marked, not cut: too tight for this knife.</p>${table(['Part', 'What', 'Size'], left)}`;
+}
+
+function findingsSection(findings: readonly Finding[]): string {
+  const items = findings.map((finding) => `<li>${escapeXml(wordFinding(finding))}</li>`);
+  const body = items.length === 0 ? '<p>None.</p>' : `<ul>${items.join('\n')}</ul>`;
+  return `<section><h2>Findings</h2>${body}</section>`;
+}

@@ -1,0 +1,24 @@
+/** Lengths and times as a workshop reads them. */
+
+/** mm as metres with two decimals, always rounded up: never less cloth than is needed. */
+export function metresUp(lengthMm: number): string {
+  return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
+}
+
+export function percent(share: number): string {
+  return `${(share * 100).toFixed(1)} %`;
+}
+
+/** Minutes as `1 h 05 min`, `12 min` or `under 1 min`. */
+export function duration(minutes: number): string {
+  if (minutes < 1) return 'under 1 min';
+  const whole = Math.round(minutes);
+  const hours = Math.floor(whole / 60);
+  const rest = whole % 60;
+  return hours === 0 ? `${rest} min` : `${hours} h ${String(rest).padStart(2, '0')} min`;
+}
+
+/** `1 part`, `2 parts`. */
+export function counted(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? '' : 's'}`;
+}
