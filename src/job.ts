@@ -10,7 +10,7 @@ import type { Cutter } from './knife/cutter.ts';
 import { readCutter } from './knife/cutter.ts';
 import { heightFindings, knifeFindings } from './knife/findings.ts';
 import type { Material } from './pattern/material.ts';
-import { readMaterial } from './pattern/material.ts';
+import { materialKinds, readMaterial } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
 import { materialNames, readSet } from './pattern/set.ts';
 import type { Run } from './run.ts';
@@ -37,7 +37,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const cutter = readCutter(sharedFolder, cutterName ?? run.cutter);
   const sets = readSets(run, sharedFolder);
   const names = [...new Set([...sets.values()].flatMap(materialNames))].sort();
-  const materials = new Map(names.map((name) => [name, readMaterial(sharedFolder, name)]));
+  const materials = readMaterials(names, sharedFolder);
   checkRolls(run, materials);
   const found = [...sets.values()].flatMap(({ findings }) => findings);
   stopAtErrors(found);
@@ -66,6 +66,13 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
 function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
   const names = [...new Set(run.orders.map(({ set }) => set))];
   return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
+}
+
+/** In the order in which a run shows them: the carpet first. */
+function readMaterials(names: readonly string[], sharedFolder: string): Map<string, Material> {
+  const read = names.map((name) => readMaterial(sharedFolder, name));
+  const rank = ({ kind }: Material): number => materialKinds.indexOf(kind);
+  return new Map(read.toSorted((a, b) => rank(a) - rank(b)).map((one) => [one.name, one]));
 }
 
 function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {

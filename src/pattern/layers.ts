@@ -36,7 +36,7 @@ export interface LayerMeaning {
 /** A shop's own layer names in upper case, each with the ROLE or ROLE-FOLLOWS that it stands for. */
 export type LayerMap = ReadonlyMap<string, string>;
 
-const layerFileSchema = z
+export const layerFileSchema = z
   .record(z.string(), z.string())
   .describe('own layer name: ROLE or ROLE-FOLLOWS');
 

@@ -2,6 +2,9 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { readYaml } from '../yaml.ts';
 
+/** What a roll or sheet is for, the dearest first. */
+export const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
+
 const mm = z.number().nonnegative();
 
 /** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
@@ -10,7 +13,7 @@ const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, raw: mm });
 /** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
 export const materialSchema = z.strictObject({
   title: z.string().min(1),
-  kind: z.enum(['carpet', 'rubber', 'board', 'underlay']),
+  kind: z.enum(materialKinds),
   thickness: z.number().positive().max(40).describe('mm'),
   turns: z
     .enum(['one-way', 'two-way', 'any'])

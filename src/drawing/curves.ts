@@ -1,0 +1,119 @@
+import { headingOf, normalDeg } from '../geometry/angle.ts';
+import type { Path, Vertex } from '../geometry/path.ts';
+import { circle, polyline, segmentsOf, withoutZeroSegments } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { between, distance, leftOf, minus, plus, times } from '../geometry/point.ts';
+import { bulgeOf } from '../geometry/segment.ts';
+import { samePoint } from '../geometry/tolerance.ts';
+import { refuse } from '../findings.ts';
+import type { DxfRecord } from './records.ts';
+import { numberIn } from './records.ts';
+import type { Tag } from './tags.ts';
+
+/** A point stored at groups `code` and `code + 10`, in drawing units. */
+export function pointIn(record: DxfRecord, code = 10): Point {
+  return { x: numberIn(record, code), y: numberIn(record, code + 10) };
+}
+
+export function lineIn(record: DxfRecord): Path {
+  return polyline([pointIn(record), pointIn(record, 11)], false);
+}
+
+export function circleIn(record: DxfRecord): Path {
+  return circle(pointIn(record), radiusIn(record));
+}
+
+/** Counter-clockwise from its start angle to its end angle; equal angles are a full turn. */
+export function arcIn(record: DxfRecord): Path {
+  const centre = pointIn(record);
+  const radius = radiusIn(record);
+  const start = numberIn(record, 50);
+  const sweep = normalDeg(numberIn(record, 51) - start) || 360;
+  const pieces = sweep > 180 ? 2 : 1;
+  const bulge = bulgeOf((sweep / pieces) * (Math.PI / 180));
+  const vertices = Array.from({ length: pieces + 1 }, (_, i): Vertex => {
+    const at = plus(centre, times(headingOf(start + (sweep * i) / pieces), radius));
+    return { x: at.x, y: at.y, bulge: i < pieces ? bulge : 0 };
+  });
+  return { closed: false, vertices };
+}
+
+function radiusIn(record: DxfRecord): number {
+  const radius = numberIn(record, 40);
+  if (radius >= 0) return radius;
+  return refuse('structure', `the ${record.type} has the radius ${radius}.`, 'Redraw it.', {
+    line: record.line,
+  });
+}
+
+/** LWPOLYLINE: 10 begins a vertex, 20 and 42 belong to the vertex before them. */
+export function lightPolylineIn(record: DxfRecord): Path {
+  const groups: Tag[][] = [];
+  for (const tag of record.tags) {
+    if (tag.code === 10) groups.push([]);
+    groups.at(-1)?.push(tag);
+  }
+  const stated = numberIn(record, 90, groups.length);
+  if (stated !== groups.length) {
+    refuse(
+      'structure',
+      `the LWPOLYLINE states ${stated} vertices and has ${groups.length}.`,
+      'The file is damaged; export the drawing again.',
+      { line: record.line },
+    );
+  }
+  const vertices = groups.map((tags) => vertexIn({ ...record, tags }));
+  return { closed: isClosed(record), vertices };
+}
+
+/** POLYLINE, flat. Vertices with flag 16 steer a smoothed curve and do not lie on it. */
+export function polylineIn(record: DxfRecord): Path {
+  const onCurve = record.parts.filter((part) => (numberIn(part, 70, 0) & 16) === 0);
+  return { closed: isClosed(record), vertices: onCurve.map(vertexIn) };
+}
+
+function isClosed(record: DxfRecord): boolean {
+  return (numberIn(record, 70, 0) & 1) === 1;
+}
+
+function vertexIn(record: DxfRecord): Vertex {
+  return { ...pointIn(record), bulge: numberIn(record, 42, 0) };
+}
+
+/**
+ * The path (mm) as the rest of the product wants it, and how many segments of no length it had. Ends
+ * that meet make it closed, a repeated first vertex goes, and no segment turns further than a half
+ * circle: beyond that, rounding a corner moves the whole arc. Undefined where nothing is left.
+ */
+export function tidied(path: Path): { path: Path | undefined; dropped: number } {
+  const joined = joinedEnds(path);
+  const kept = withoutZeroSegments(joined);
+  const dropped = segmentsOf(joined).length - segmentsOf(kept).length;
+  if (kept.vertices.length < 2) return { path: undefined, dropped: Math.max(1, dropped) };
+  const vertices = kept.vertices.flatMap((vertex, i) => {
+    const next = kept.vertices[i + 1];
+    if (next === undefined && !kept.closed) return [{ ...vertex, bulge: 0 }];
+    return halved(vertex, next ?? kept.vertices[0]!);
+  });
+  return { path: { closed: kept.closed, vertices }, dropped };
+}
+
+function joinedEnds(path: Path): Path {
+  const first = path.vertices[0];
+  const last = path.vertices.at(-1);
+  if (first === undefined || last === undefined || path.vertices.length < 3) return path;
+  if (distance(first, last) >= samePoint) return path;
+  return { closed: true, vertices: path.vertices.slice(0, -1) };
+}
+
+function halved(from: Vertex, to: Point): Vertex[] {
+  // A half circle that was rounded on its way here is still one.
+  if (Math.abs(from.bulge) <= 1 + 1e-6) return [from];
+  // The arc's top lies bulge times half the chord to the right of the chord's middle.
+  const top = plus(between(from, to, 0.5), times(leftOf(minus(to, from)), -from.bulge / 2));
+  const bulge = Math.tan(Math.atan(from.bulge) / 2);
+  return [
+    { ...from, bulge },
+    { ...top, bulge },
+  ];
+}

@@ -1,0 +1,78 @@
+import type { Finding, Severity } from '../findings.ts';
+
+type RemarkKind = 'not-read' | 'left-out' | 'hidden' | 'zero-length' | 'not-level';
+
+/** What happened to one entity that is not in the drawing as it stands in the file. */
+export interface Remark {
+  readonly kind: RemarkKind;
+  /** The entity's type, or why it is hidden. */
+  readonly what: string;
+  readonly layer: string;
+  readonly line: number;
+  /** How many entities, or segments of no length. */
+  readonly count: number;
+  readonly todo?: string;
+}
+
+interface Wording {
+  readonly severity: Severity;
+  readonly message: (remark: Remark) => string;
+  readonly todo: string;
+}
+
+const wordings: Readonly<Record<RemarkKind, Wording>> = {
+  'not-read': {
+    severity: 'error',
+    message: ({ what, layer, count }) =>
+      `${what} on layer ${layer} cannot be read${also(count)}; the drawing is not complete without it.`,
+    todo: 'Redraw it as lines, arcs or polylines and export again.',
+  },
+  'left-out': {
+    severity: 'note',
+    message: ({ what, layer, count }) => `${what} on layer ${layer} is left out${also(count)}.`,
+    todo: 'Nothing to do unless it was meant to be cut: then draw its outline.',
+  },
+  hidden: {
+    severity: 'warning',
+    message: ({ what, layer, count }) =>
+      `${count} ${count === 1 ? 'entity' : 'entities'} on layer ${layer} left out: ${what}.`,
+    todo: 'Show it where it belongs to the pattern, or delete it from the drawing.',
+  },
+  'zero-length': {
+    severity: 'note',
+    message: ({ layer, count }) =>
+      `${count} ${count === 1 ? 'segment' : 'segments'} of no length on layer ${layer} left out.`,
+    todo: 'Nothing to do.',
+  },
+  'not-level': {
+    severity: 'warning',
+    message: ({ what, layer, count }) =>
+      `${what} on layer ${layer} rises out of the sheet${also(count)}; it is read as seen from above, shorter than it is.`,
+    todo: 'Draw it flat.',
+  },
+};
+
+function also(count: number): string {
+  return count === 1 ? '' : ` (${count} of them, the first here)`;
+}
+
+/** A finding for each kind, thing and layer, at the first place it occurs, in the order of the file. */
+export function findingsOf(remarks: readonly Remark[], block?: string): Finding[] {
+  const groups = new Map<string, Remark>();
+  for (const remark of remarks) {
+    const key = JSON.stringify([remark.kind, remark.what, remark.layer]);
+    const first = groups.get(key);
+    groups.set(key, first ? { ...first, count: first.count + remark.count } : remark);
+  }
+  return [...groups.values()].map((remark) => {
+    const { severity, message, todo } = wordings[remark.kind];
+    const where = block === undefined ? '' : `In block ${block}: `;
+    return {
+      severity,
+      rule: remark.kind,
+      message: where + message(remark),
+      todo: remark.todo ?? todo,
+      where: { line: remark.line },
+    };
+  });
+}

@@ -1,0 +1,125 @@
+import type { Box } from '../geometry/box.ts';
+import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import type { Finding } from '../findings.ts';
+import { hasErrors, Refusal, refuse } from '../findings.ts';
+import { decodeBytes, readBytes } from './bytes.ts';
+import type { DxfBlock, DxfContent } from './content.ts';
+import { contentOf, isExternal } from './content.ts';
+import type { Block, Drawing, Entity } from './drawing.ts';
+import { findingsOf } from './findings.ts';
+import { layerStates } from './layers.ts';
+import type { Reading } from './spaces.ts';
+import { blockKey, readBlock, readSpace } from './spaces.ts';
+import { readTags } from './tags.ts';
+import type { UnitsOptions } from './units.ts';
+import { mmPer, unitsFindings, unitsOf } from './units.ts';
+
+/**
+ * Reads a DXF of any version in text form. Units: `options.units` before the header before
+ * `options.setUnits` before mm. What is drawn and cannot be read is an error among the findings,
+ * never left out without a word; what is hidden or in paper space is left out with a warning. Throws
+ * a Refusal, with file and line, on files that are damaged, cut short, or no DXF.
+ */
+export function readDrawing(file: string, options: UnitsOptions = {}): Drawing {
+  const bytes = readBytes(file);
+  return inFile(file, () => {
+    const { text, findings } = decodeBytes(bytes);
+    const drawing = drawingOf(text, file, options);
+    return { ...drawing, findings: [...findings, ...drawing.findings] };
+  });
+}
+
+/** The same for text that is at hand; `file` is the name for findings. */
+export function readDrawingText(text: string, file: string, options: UnitsOptions = {}): Drawing {
+  return inFile(file, () => drawingOf(text, file, options));
+}
+
+function drawingOf(text: string, file: string, options: UnitsOptions): Drawing {
+  const content = contentOf(readTags(text));
+  const units = unitsOf(content.header, options);
+  const reading = readingOf(content, mmPer[units.units]);
+  const model = readSpace(reading, content.entities, []);
+  const { blocks, findings } = readBlocks(reading, content.blocks, new Set(model.uses));
+  const spaces = model.entities.length > 0 ? [model] : blocks;
+  const box = spaces.map(({ entities }) => boxOfEntities(entities)).reduce(unionBox, emptyBox);
+  return {
+    file,
+    ...units,
+    blocks,
+    entities: model.entities,
+    findings: [...unitsFindings(units, options, box), ...findingsOf(model.remarks), ...findings],
+  };
+}
+
+function readingOf(content: DxfContent, mmPerUnit: number): Reading {
+  const blocks = new Map<string, DxfBlock>();
+  for (const block of content.blocks) {
+    const key = blockKey(block.name);
+    if (blocks.has(key) && isOwn(block)) {
+      refuse('structure', `there are two blocks named ${block.name}.`, 'Rename one of them.', {
+        line: block.head.line,
+      });
+    }
+    blocks.set(key, block);
+  }
+  const layerState = layerStates(content.layers);
+  return { blocks, mmPerUnit, layerState, done: new Map(), produced: { entities: 0, vertices: 0 } };
+}
+
+/** The blocks that a person made, and what is to be said of these and of all that are inserted. */
+function readBlocks(
+  reading: Reading,
+  blocks: readonly DxfBlock[],
+  used: ReadonlySet<string>,
+): { blocks: Block[]; findings: Finding[] } {
+  const listed: Block[] = [];
+  const findings: Finding[] = [];
+  for (const block of blocks) {
+    const isUsed = used.has(blockKey(block.name));
+    if (!isUsed && !isOwn(block)) continue;
+    const { entities, remarks } = readBlock(reading, block, [], block.head.line);
+    const own = findingsOf(remarks, block.name);
+    if (!isUsed && hasErrors(own)) {
+      findings.push(leftOut(block, own));
+    } else {
+      findings.push(...own);
+      if (isOwn(block)) listed.push({ name: block.name, entities });
+    }
+  }
+  return { blocks: listed, findings };
+}
+
+/** Not one of those that a program keeps for itself, nor an outline of another file. */
+function isOwn(block: DxfBlock): boolean {
+  return !/^(\*|\$(model|paper)_space)/i.test(block.name) && !isExternal(block);
+}
+
+/** A block that nothing places need not stop the work, but it must not be had in part either. */
+function leftOut({ name, head }: DxfBlock, errors: readonly Finding[]): Finding {
+  const first = errors.find(({ severity }) => severity === 'error')!;
+  return {
+    severity: 'warning',
+    rule: 'block-left-out',
+    message: `Block ${name} is not placed in the drawing and is left out: ${first.message}`,
+    todo: `Nothing to do unless a piece is drawn in it. ${first.todo}`,
+    where: { line: head.line },
+  };
+}
+
+function boxOfEntities(entities: readonly Entity[]): Box {
+  return entities
+    .map((entity) => (entity.kind === 'path' ? boxOfPath(entity.path) : boxOfPoints([entity.at])))
+    .reduce(unionBox, emptyBox);
+}
+
+/** Runs the reading of a file and names the file in all that is found. */
+function inFile(file: string, read: () => Drawing): Drawing {
+  const named = (findings: readonly Finding[]): Finding[] =>
+    findings.map((finding) => ({ ...finding, where: { file, ...finding.where } }));
+  try {
+    const drawing = read();
+    return { ...drawing, findings: named(drawing.findings) };
+  } catch (error) {
+    throw error instanceof Refusal ? new Refusal(named(error.findings)) : error;
+  }
+}

@@ -1,0 +1,95 @@
+import type { Box } from '../geometry/box.ts';
+import { heightOf, widthOf } from '../geometry/box.ts';
+import type { Finding } from '../findings.ts';
+import { refuse } from '../findings.ts';
+import { decimal } from '../numbers.ts';
+import type { Drawing, Units } from './drawing.ts';
+
+export const mmPer: Readonly<Record<Units, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
+
+export interface UnitsOptions {
+  /** Whatever the file says. */
+  readonly units?: Units;
+  /** What the set says of its drawings. */
+  readonly setUnits?: Units;
+}
+
+/** $INSUNITS of the header. */
+const unitsOfCode: ReadonlyMap<number, Units> = new Map([
+  [1, 'in'],
+  [4, 'mm'],
+  [5, 'cm'],
+  [6, 'm'],
+]);
+
+const otherUnits: ReadonlyMap<number, string> = new Map([
+  [2, 'feet'],
+  [3, 'miles'],
+  [7, 'kilometres'],
+  [8, 'microinches'],
+  [9, 'mils'],
+  [10, 'yards'],
+  [13, 'microns'],
+  [14, 'decimetres'],
+]);
+
+/**
+ * The units of a drawing: an option before the header before the set before mm. Throws a Refusal
+ * where the header names units that no pattern is drawn in.
+ */
+export function unitsOf(
+  header: ReadonlyMap<string, string>,
+  { units, setUnits }: UnitsOptions,
+): Pick<Drawing, 'units' | 'unitsFrom'> {
+  if (units !== undefined) return { units, unitsFrom: 'option' };
+  const stated = statedUnits(header);
+  if (stated !== undefined) return { units: stated, unitsFrom: 'header' };
+  if (setUnits !== undefined) return { units: setUnits, unitsFrom: 'set' };
+  return { units: 'mm', unitsFrom: 'assumed' };
+}
+
+/** Code 0 states nothing. */
+function statedUnits(header: ReadonlyMap<string, string>): Units | undefined {
+  const code = Number(header.get('$INSUNITS') ?? 0);
+  if (code === 0 || unitsOfCode.has(code)) return unitsOfCode.get(code);
+  return refuse(
+    'units-unknown',
+    `the header states ${otherUnits.get(code) ?? 'units unknown here'} ($INSUNITS ${code}); patterns are read in mm, cm, m or inches.`,
+    'Export the drawing in mm, or say which units it is in (--units).',
+  );
+}
+
+/** What is to be said about the units, with the drawing's size each way. `box` in mm as read. */
+export function unitsFindings(
+  { units, unitsFrom }: Pick<Drawing, 'units' | 'unitsFrom'>,
+  { setUnits }: UnitsOptions,
+  box: Box,
+): Finding[] {
+  const as = (other: Units): string => wordSize(box, mmPer[other] / mmPer[units]);
+  if (unitsFrom === 'assumed') {
+    return [
+      {
+        severity: 'warning',
+        rule: 'units-assumed',
+        message: `Nothing says in which units this is drawn; taken as mm: ${as('mm')}, or ${as('in')} if inches.`,
+        todo: 'Check the size and state the units in the set, or with --units.',
+        where: {},
+      },
+    ];
+  }
+  if (unitsFrom !== 'header' || setUnits === undefined || setUnits === units) return [];
+  return [
+    {
+      severity: 'error',
+      rule: 'units-conflict',
+      message: `The header states ${units} and the set states ${setUnits}: ${as(units)} or ${as(setUnits)}.`,
+      todo: 'See which size is right; correct the set, or export the drawing with the right units, or say --units.',
+      where: {},
+    },
+  ];
+}
+
+function wordSize(box: Box, factor: number): string {
+  if (widthOf(box) < 0) return 'nothing drawn';
+  return `${decimal(widthOf(box) * factor, 1)} x ${decimal(heightOf(box) * factor, 1)} mm`;
+}

@@ -1,0 +1,259 @@
+import type { Box } from '../geometry/box.ts';
+import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { plus, times } from '../geometry/point.ts';
+import { headingOf } from '../geometry/angle.ts';
+import { decimal } from '../numbers.ts';
+import type { Block, Entity } from './drawing.ts';
+import { encodeText } from './text-codes.ts';
+
+export interface R12Layer {
+  readonly name: string;
+  /** DXF colour number, 1 to 255. */
+  readonly colour: number;
+}
+
+export interface R12Insert {
+  readonly block: string;
+  readonly layer: string;
+  readonly at: Point;
+}
+
+/** A drawing to be written, in mm (R12 has no way to say so in the file). */
+export interface R12Sheet {
+  readonly layers: readonly R12Layer[];
+  readonly blocks?: readonly Block[];
+  readonly inserts?: readonly R12Insert[];
+  readonly entities: readonly Entity[];
+}
+
+/** A group code and its value: two lines of the file. */
+type Tag = readonly [code: number, value: string];
+
+/** Whether R12 takes this as the name of a layer or a block. */
+export function isR12Name(name: string): boolean {
+  return /^[A-Z0-9_$-]{1,31}$/.test(name);
+}
+
+/**
+ * The text of an R12 DXF (AC1009, ASCII, LF), entities in the order given after the inserts. A path
+ * becomes a LINE where it is one straight segment, else a POLYLINE with bulges; a full circle is two
+ * bulges. Text of several lines becomes a TEXT each. The same sheet gives the same bytes. Throws
+ * RangeError on numbers that are not finite, names R12 does not take, and layers or blocks that the
+ * sheet does not have.
+ */
+export function writeR12(sheet: R12Sheet): string {
+  checkNames(sheet);
+  const tags: Tag[] = [
+    ...section('HEADER', headerTags(boxOfSheet(sheet))),
+    ...section('TABLES', tableTags(sheet.layers)),
+    ...section('BLOCKS', (sheet.blocks ?? []).flatMap(blockTags)),
+    ...section('ENTITIES', [
+      ...(sheet.inserts ?? []).flatMap(insertTags),
+      ...sheet.entities.flatMap(entityTags),
+    ]),
+    [0, 'EOF'],
+  ];
+  return tags.map(([code, value]) => `${String(code).padStart(3)}\n${value}\n`).join('');
+}
+
+function checkNames({ layers, blocks = [], inserts = [], entities }: R12Sheet): void {
+  const layerNames = namesOf('layer', layers);
+  const blockNames = namesOf('block', blocks);
+  for (const { name, colour } of layers) {
+    if (!Number.isInteger(colour) || colour < 1 || colour > 255) {
+      throw new RangeError(`layer ${name} has colour ${colour}; R12 has 1 to 255`);
+    }
+  }
+  for (const { layer } of [...entities, ...inserts, ...blocks.flatMap((block) => block.entities)]) {
+    if (!layerNames.has(layer)) throw new RangeError(`the sheet has no layer ${layer}`);
+  }
+  for (const { block } of inserts) {
+    if (!blockNames.has(block)) throw new RangeError(`the sheet has no block ${block}`);
+  }
+}
+
+function namesOf(what: string, named: readonly { readonly name: string }[]): Set<string> {
+  const names = new Set<string>();
+  for (const { name } of named) {
+    if (!isR12Name(name)) throw new RangeError(`R12 takes no ${what} named ${name}`);
+    if (names.has(name)) throw new RangeError(`the sheet has two ${what}s named ${name}`);
+    names.add(name);
+  }
+  return names;
+}
+
+function boxOfSheet({ blocks = [], inserts = [], entities }: R12Sheet): Box {
+  const boxes = new Map(blocks.map((block) => [block.name, boxOfEntities(block.entities)]));
+  return inserts
+    .map(({ block, at }) => movedBox(boxes.get(block)!, at))
+    .reduce(unionBox, boxOfEntities(entities));
+}
+
+/** Texts count with the point they stand at: how wide they come out is the reader's font. */
+function boxOfEntities(entities: readonly Entity[]): Box {
+  return entities
+    .map((entity) => (entity.kind === 'path' ? boxOfPath(entity.path) : boxOfPoints([entity.at])))
+    .reduce(unionBox, emptyBox);
+}
+
+function movedBox({ minX, minY, maxX, maxY }: Box, by: Point): Box {
+  return { minX: minX + by.x, minY: minY + by.y, maxX: maxX + by.x, maxY: maxY + by.y };
+}
+
+function section(name: string, tags: readonly Tag[]): Tag[] {
+  return [[0, 'SECTION'], [2, name], ...tags, [0, 'ENDSEC']];
+}
+
+function headerTags(box: Box): Tag[] {
+  const { minX, minY, maxX, maxY } = box.minX === Infinity ? boxOfPoints([{ x: 0, y: 0 }]) : box;
+  return [
+    [9, '$ACADVER'],
+    [1, 'AC1009'],
+    [9, '$EXTMIN'],
+    ...pointTags({ x: minX, y: minY }),
+    [9, '$EXTMAX'],
+    ...pointTags({ x: maxX, y: maxY }),
+  ];
+}
+
+/** Layer 0 is the one that every drawing has. */
+function tableTags(layers: readonly R12Layer[]): Tag[] {
+  const all = layers.some(({ name }) => name === '0')
+    ? layers
+    : [{ name: '0', colour: 7 }, ...layers];
+  return [
+    ...table('LTYPE', [continuous]),
+    ...table('LAYER', all.map(layerTags)),
+    ...table('STYLE', [standardStyle]),
+  ];
+}
+
+const continuous: readonly Tag[] = [
+  [0, 'LTYPE'],
+  [2, 'CONTINUOUS'],
+  [70, '0'],
+  [3, 'Solid line'],
+  [72, '65'],
+  [73, '0'],
+  [40, '0'],
+];
+
+const standardStyle: readonly Tag[] = [
+  [0, 'STYLE'],
+  [2, 'STANDARD'],
+  [70, '0'],
+  [40, '0'],
+  [41, '1'],
+  [50, '0'],
+  [71, '0'],
+  [42, '2.5'],
+  [3, 'txt'],
+];
+
+function table(name: string, entries: readonly (readonly Tag[])[]): Tag[] {
+  return [[0, 'TABLE'], [2, name], [70, String(entries.length)], ...entries.flat(), [0, 'ENDTAB']];
+}
+
+function layerTags({ name, colour }: R12Layer): Tag[] {
+  return [
+    [0, 'LAYER'],
+    [2, name],
+    [70, '0'],
+    [62, String(colour)],
+    [6, 'CONTINUOUS'],
+  ];
+}
+
+function blockTags({ name, entities }: Block): Tag[] {
+  return [
+    [0, 'BLOCK'],
+    [8, '0'],
+    [2, name],
+    [70, '0'],
+    ...pointTags({ x: 0, y: 0 }),
+    [3, name],
+    ...entities.flatMap(entityTags),
+    [0, 'ENDBLK'],
+    [8, '0'],
+  ];
+}
+
+function insertTags({ block, layer, at }: R12Insert): Tag[] {
+  return [[0, 'INSERT'], [8, layer], [2, block], ...pointTags(at)];
+}
+
+function entityTags(entity: Entity): Tag[] {
+  switch (entity.kind) {
+    case 'path':
+      return pathTags(entity.path, entity.layer);
+    case 'point':
+      return [[0, 'POINT'], [8, entity.layer], ...pointTags(entity.at)];
+    case 'text':
+      return textTags(entity);
+  }
+}
+
+function pathTags(path: Path, layer: string): Tag[] {
+  const [from, to] = path.vertices;
+  if (from === undefined || to === undefined) {
+    throw new RangeError(`a path on layer ${layer} has fewer than two vertices`);
+  }
+  const straight = !path.closed && path.vertices.length === 2 && from.bulge === 0;
+  if (straight) return [[0, 'LINE'], [8, layer], ...pointTags(from), ...pointTags(to, 1)];
+  return [
+    [0, 'POLYLINE'],
+    [8, layer],
+    [66, '1'],
+    ...pointTags({ x: 0, y: 0 }),
+    [70, path.closed ? '1' : '0'],
+    ...path.vertices.flatMap((vertex): Tag[] => [
+      [0, 'VERTEX'],
+      [8, layer],
+      ...pointTags(vertex),
+      ...bulgeTags(vertex.bulge),
+    ]),
+    [0, 'SEQEND'],
+    [8, layer],
+  ];
+}
+
+/**
+ * Nine decimals, where coordinates have six: the arc's rise is the bulge times half the chord, so a
+ * millionth of a bulge is half a hundredth of a millimetre on ten metres.
+ */
+function bulgeTags(bulge: number): Tag[] {
+  const value = decimal(bulge, 9);
+  return value === '0' ? [] : [[42, value]];
+}
+
+type Text = Extract<Entity, { kind: 'text' }>;
+
+function textTags(entity: Text): Tag[] {
+  // Lines stand 5/3 of the height apart, as in texts of several lines in later versions.
+  const down = times(headingOf(entity.deg - 90), (entity.height * 5) / 3);
+  return entity.text
+    .split('\n')
+    .flatMap((text, i) => textLineTags({ ...entity, text, at: plus(entity.at, times(down, i)) }));
+}
+
+function textLineTags({ layer, at, text, height, deg }: Text): Tag[] {
+  return [
+    [0, 'TEXT'],
+    [8, layer],
+    ...pointTags(at),
+    [40, decimal(height, 6)],
+    [1, encodeText(text)],
+    [50, decimal(deg, 6)],
+  ];
+}
+
+/** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
+function pointTags({ x, y }: Point, end = 0): Tag[] {
+  return [
+    [10 + end, decimal(x, 6)],
+    [20 + end, decimal(y, 6)],
+    [30 + end, '0'],
+  ];
+}

@@ -1,0 +1,23 @@
+import { z } from 'zod';
+import { cutterSchema } from './knife/cutter.ts';
+import { layerFileSchema } from './pattern/layers.ts';
+import { materialSchema } from './pattern/material.ts';
+import { setSchema } from './pattern/set-file.ts';
+import { runSchema } from './run.ts';
+
+/** JSON Schemas of the YAML files that people write, for their editors, by file name. */
+export function jsonSchemas(): Map<string, string> {
+  const schemas = {
+    run: runSchema,
+    set: setSchema,
+    material: materialSchema,
+    cutter: cutterSchema,
+    layers: layerFileSchema,
+  };
+  return new Map(
+    Object.entries(schemas).map(([name, schema]) => {
+      const json = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' });
+      return [`${name}.schema.json`, `${JSON.stringify({ title: `pileway ${name} file`, ...json }, null, 2)}\n`];
+    }),
+  );
+}
