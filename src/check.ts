@@ -1,6 +1,10 @@
 import type { Finding } from './findings.ts';
+import { Refusal } from './findings.ts';
 import { deriveParts } from './handing/derive.ts';
+import type { Order } from './handing/order.ts';
+import type { Materials } from './pattern/material.ts';
 import { readMaterial } from './pattern/material.ts';
+import type { PatternSet } from './pattern/set.ts';
 import { materialNames, readSet } from './pattern/set.ts';
 import { hands } from './pattern/words.ts';
 
@@ -12,6 +16,7 @@ export function checkSet(folder: string, sharedFolder: string): Finding[] {
   const patterns = readSet(folder, sharedFolder);
   const names = materialNames(patterns);
   const materials = new Map(names.map((name) => [name, readMaterial(sharedFolder, name)]));
+  const sound = withoutFaulty(patterns);
   const derived = hands.flatMap((hand) =>
     (['driver', 'both', 'none'] as const).flatMap((heelPads) => {
       const order = {
@@ -23,10 +28,30 @@ export function checkSet(folder: string, sharedFolder: string): Finding[] {
         boards: true,
         underlay: true,
       };
-      return deriveParts(patterns, order, 1, materials).findings;
+      return derivedFindings(sound, order, materials);
     }),
   );
   return distinctFindings([...patterns.findings, ...derived]);
+}
+
+/** What is wrong with a piece as drawn would only be found again, in other words, in its parts. */
+function withoutFaulty(patterns: PatternSet): PatternSet {
+  const errors = patterns.findings.filter(({ severity }) => severity === 'error');
+  const faulty = new Set(errors.map(({ where }) => where.piece));
+  return { ...patterns, pieces: patterns.pieces.filter(({ name }) => !faulty.has(name)) };
+}
+
+function derivedFindings(
+  patterns: PatternSet,
+  order: Order,
+  materials: Materials,
+): readonly Finding[] {
+  try {
+    return deriveParts(patterns, order, 1, materials).findings;
+  } catch (error) {
+    if (error instanceof Refusal) return error.findings;
+    throw error;
+  }
 }
 
 /** Each finding once, though several hands or sets raise it. */

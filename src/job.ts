@@ -22,7 +22,7 @@ export interface Job {
   readonly cutter: Cutter;
   readonly materials: ReadonlyMap<string, Material>;
   readonly parts: readonly Part[];
-  /** Warnings and notes; errors have been refused. */
+  /** Warnings and notes; errors have been refused. Files by their names from the run file's folder. */
   readonly findings: readonly Finding[];
   /** Every file that was read, by its name from the run file's folder. */
   readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
@@ -60,7 +60,15 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     ...names.map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
     ...[...sets.values()].flatMap((set) => set.files),
   ];
-  return { run, cutter, materials, parts, findings, inputs: hashed(files, dirname(run.file)) };
+  const base = dirname(run.file);
+  return {
+    run,
+    cutter,
+    materials,
+    parts,
+    findings: findings.map((finding) => fromFolder(finding, base)),
+    inputs: hashed(files, base),
+  };
 }
 
 function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
@@ -92,10 +100,21 @@ function stopAtErrors(findings: readonly Finding[]): void {
     throw new Refusal(distinctFindings(findings).filter(({ severity }) => severity === 'error'));
 }
 
+/** Papers show findings, and must be the same wherever the files lie. */
+function fromFolder(finding: Finding, base: string): Finding {
+  const { file } = finding.where;
+  if (file === undefined) return finding;
+  return { ...finding, where: { ...finding.where, file: nameFrom(base, file) } };
+}
+
+function nameFrom(base: string, file: string): string {
+  return relative(base, file).split(sep).join('/');
+}
+
 function hashed(files: readonly string[], base: string): { file: string; sha256: string }[] {
   return [...new Set(files)]
     .map((file) => ({
-      file: relative(base, file).split(sep).join('/'),
+      file: nameFrom(base, file),
       sha256: createHash('sha256').update(readFileSync(file)).digest('hex'),
     }))
     .sort((a, b) => (a.file < b.file ? -1 : 1));

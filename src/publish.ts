@@ -1,20 +1,44 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import {
+  accessSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, extname, join } from 'node:path';
 import type { Finding } from './findings.ts';
 import { hasErrors, refuse, Refusal } from './findings.ts';
 
 /** A name in every run folder: what tells one from a folder of something else. */
 const runMark = 'run.json';
 
-/** Refuses a folder that must not be written to, before any work is done. */
+/** How the files of runs end. A folder with anything else in it is not a run's alone to write over. */
+const runEndings: ReadonlySet<string> = new Set([
+  '.json',
+  '.html',
+  '.pdf',
+  '.csv',
+  '.svg',
+  '.dxf',
+  '.nc',
+]);
+
+/** Refuses a folder that must not or cannot be written to, before any work is done. */
 export function checkTarget(folder: string, force: boolean): void {
+  checkParent(dirname(folder), folder);
   if (!existsSync(folder)) return;
   const names = attempt(folder, () => readdirSync(folder));
+  attempt(folder, () => accessSync(folder, constants.W_OK));
   if (names.length === 0) return;
-  if (!names.includes(runMark)) {
+  const stranger = names.find((name) => !runEndings.has(extname(name)));
+  if (stranger !== undefined || !names.includes(runMark)) {
     refuse(
       'target',
-      'this folder holds something that is not a run.',
+      `this folder holds something that is not a run${stranger === undefined ? '' : ` (${stranger})`}.`,
       'Name another one with --out.',
       { file: folder },
     );
@@ -29,6 +53,19 @@ export function checkTarget(folder: string, force: boolean): void {
   }
 }
 
+/** The nearest folder above that exists must take a new one. */
+function checkParent(parent: string, folder: string): void {
+  if (!existsSync(parent)) {
+    checkParent(dirname(parent), folder);
+  } else if (statSync(parent).isDirectory()) {
+    attempt(folder, () => accessSync(parent, constants.W_OK | constants.X_OK));
+  } else {
+    refuse('target', `${parent} is a file, not a folder.`, 'Name another folder with --out.', {
+      file: folder,
+    });
+  }
+}
+
 /**
  * Writes the files into a folder beside the target, has them checked there, and only then renames the
  * folder to the target: what stands under the target's name is whole and checked. Throws a Refusal
@@ -40,25 +77,48 @@ export function publish(
   check: (folder: string) => readonly Finding[],
 ): void {
   const partial = `${folder}.partial-${process.pid}`;
+  attempt(folder, () => mkdirSync(partial, { recursive: true }));
   try {
     attempt(folder, () => {
-      mkdirSync(partial, { recursive: true });
       for (const [name, text] of files) writeFileSync(join(partial, name), text);
     });
     const findings = check(partial);
-    if (hasErrors(findings)) throw new Refusal(findings);
+    if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, folder)));
     attempt(folder, () => replace(folder, partial));
   } finally {
     rmSync(partial, { recursive: true, force: true });
   }
 }
 
+/** A finding in the words of the folder that was asked for. */
+function named(finding: Finding, partial: string, folder: string): Finding {
+  const { file } = finding.where;
+  if (file === undefined) return finding;
+  return { ...finding, where: { ...finding.where, file: file.replace(partial, folder) } };
+}
+
+/** Puts the new folder where the old one is, or leaves the old one there. */
 function replace(folder: string, partial: string): void {
   const old = `${folder}.old-${process.pid}`;
-  if (existsSync(folder)) renameSync(folder, old);
-  renameSync(partial, folder);
+  const isThere = existsSync(folder);
+  if (isThere) renameSync(folder, old);
+  try {
+    renameSync(partial, folder);
+  } catch (error) {
+    if (isThere) renameSync(old, folder);
+    throw error;
+  }
   rmSync(old, { recursive: true, force: true });
 }
+
+const reasons: Readonly<Record<string, string>> = {
+  EACCES: 'there is no permission to write here.',
+  EPERM: 'there is no permission to write here.',
+  EROFS: 'this disk is read-only.',
+  ENOSPC: 'the disk is full.',
+  ENOTDIR: 'this or what it lies in is a file, not a folder.',
+  ENAMETOOLONG: 'this name is too long.',
+};
 
 /** Runs a step on the disk; its failure becomes words. */
 function attempt<T>(folder: string, step: () => T): T {
@@ -67,13 +127,6 @@ function attempt<T>(folder: string, step: () => T): T {
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === undefined) throw error;
-    const reasons: Record<string, string> = {
-      EACCES: 'there is no permission to write here.',
-      EPERM: 'there is no permission to write here.',
-      EROFS: 'this disk is read-only.',
-      ENOSPC: 'the disk is full.',
-      ENOTDIR: `${dirname(folder)} or something above it is a file, not a folder.`,
-    };
     return refuse(
       'target',
       reasons[code] ?? `writing failed (${code}).`,

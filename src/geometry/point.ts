@@ -25,8 +25,13 @@ export function cross(a: Point, b: Point): number {
   return a.x * b.y - a.y * b.x;
 }
 
+export function lengthOf(a: Point): number {
+  // Not Math.hypot: several times slower, and its care for huge numbers is not needed in a workshop.
+  return Math.sqrt(a.x * a.x + a.y * a.y);
+}
+
 export function distance(a: Point, b: Point): number {
-  return Math.hypot(b.x - a.x, b.y - a.y);
+  return lengthOf(minus(b, a));
 }
 
 /** The vector turned a quarter turn counter-clockwise. */
@@ -36,7 +41,7 @@ export function leftOf(a: Point): Point {
 
 /** Length 1; the zero vector stays zero. */
 export function unit(a: Point): Point {
-  const length = Math.hypot(a.x, a.y);
+  const length = lengthOf(a);
   return length === 0 ? a : { x: a.x / length, y: a.y / length };
 }
 

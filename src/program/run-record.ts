@@ -45,7 +45,8 @@ export interface LayRecord {
   readonly rollLength: number | null;
   readonly turns: LayRules['turns'];
   readonly gap: number;
-  readonly biteLength: number;
+  /** mm between the lines that no part crosses; null: no such lines. */
+  readonly biteLength: number | null;
   readonly length: number;
   readonly density: number;
   readonly seed: number;

@@ -1,0 +1,156 @@
+import { boxOfPath } from '../geometry/box.ts';
+import type { Path } from '../geometry/path.ts';
+import { polyline } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { distance } from '../geometry/point.ts';
+import { transformPath } from '../geometry/transform.ts';
+import type { Edge, Part } from '../handing/part.ts';
+import { insideOf } from '../lay/inside.ts';
+import type { Lay } from '../lay/lay.ts';
+import { placementTransform } from '../lay/lay.ts';
+import { isCuttable } from './cuttable.ts';
+import type { Cutter } from './cutter.ts';
+import { begunNear, begunOutOfSight } from './start.ts';
+
+export type CutKind = 'notch' | 'inner' | 'outline';
+
+/** One path that the knife cuts, in the lay's frame: open for a notch, else closed and begun where the knife starts. */
+export interface Cut {
+  readonly label: string;
+  readonly kind: CutKind;
+  readonly path: Path;
+}
+
+/** What is cut between two feeds, in cutting order. */
+export interface Bite {
+  /** Counts from 0 at the roll's start. */
+  readonly index: number;
+  /** mm from the roll's start. */
+  readonly start: number;
+  readonly cuts: readonly Cut[];
+}
+
+/** A part where it lies, in the lay's frame. */
+interface LaidPart {
+  readonly label: string;
+  readonly outline: Path;
+  readonly inner: readonly Path[];
+  readonly notches: readonly Path[];
+  readonly edges: readonly Edge[];
+}
+
+/**
+ * Everything the knife cuts, bite by bite: the nearest part next, but one that lies in another's
+ * cutout before that other; in a part its notches, its inner contours that the knife can follow, and
+ * the outline last, so that nothing moves before all inside it is done. Bites with nothing in them
+ * are left out.
+ */
+export function cuttingOrder(lay: Lay, parts: readonly Part[], cutter: Cutter): Bite[] {
+  const hosts = insideOf(lay, parts);
+  const bites = new Map<number, LaidPart[]>();
+  for (const part of laidParts(lay, parts, cutter)) {
+    const index = biteOf(part.outline, lay.rules.biteLength);
+    bites.set(index, [...(bites.get(index) ?? []), part]);
+  }
+  let knife: Point = { x: 0, y: 0 };
+  const ordered: Bite[] = [];
+  for (const [index, laid] of [...bites].toSorted(([a], [b]) => a - b)) {
+    const start = biteStart(index, lay.rules.biteLength);
+    // The knife stays over the same spot of the bed while the roll is fed under it.
+    const cuts = cutsOfBite(laid, hosts, { x: knife.x + start, y: knife.y });
+    const end = lastPoint(cuts);
+    knife = { x: end.x - start, y: end.y };
+    ordered.push({ index, start, cuts });
+  }
+  return ordered;
+}
+
+/** Sums of numbers with six decimals may put a contour this far over the line it was laid on, mm. */
+export const biteSlack = 1e-4;
+
+/** The bite in which a placed contour begins; one on the line is in the bite after it. */
+export function biteOf(outline: Path, biteLength: number): number {
+  return biteLength === Infinity
+    ? 0
+    : Math.floor((boxOfPath(outline).minX + biteSlack) / biteLength);
+}
+
+/** mm from the roll's start to the start of a bite. */
+export function biteStart(index: number, biteLength: number): number {
+  return index === 0 ? 0 : index * biteLength;
+}
+
+function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): LaidPart[] {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  return lay.placements.map((placement) => {
+    const part = byLabel.get(placement.label);
+    if (part === undefined) throw new RangeError(`no part ${placement.label} for its placement`);
+    const transform = placementTransform(placement);
+    const place = (path: Path): Path => transformPath(transform, path);
+    return {
+      label: part.label,
+      outline: place(part.cut),
+      inner: part.inner
+        .filter(({ path }) => isCuttable(path, cutter))
+        .map(({ path }) => place(path)),
+      notches: part.notches.map(({ from, to }) => place(polyline([from, to], false))),
+      edges: part.edges.map(({ kind, path, onShow }) => ({ kind, path: place(path), onShow })),
+    };
+  });
+}
+
+function cutsOfBite(
+  laid: readonly LaidPart[],
+  hosts: ReadonlyMap<string, string>,
+  knife: Point,
+): Cut[] {
+  const cuts: Cut[] = [];
+  let waiting = laid;
+  let at = knife;
+  while (waiting.length > 0) {
+    const blocked = new Set(waiting.map(({ label }) => hosts.get(label)));
+    const free = waiting.filter(({ label }) => !blocked.has(label));
+    const next = nearest(free, at, ({ outline }) => outline);
+    cuts.push(...cutsOfPart(next, at));
+    at = lastPoint(cuts);
+    waiting = waiting.filter((part) => part !== next);
+  }
+  return cuts;
+}
+
+function cutsOfPart({ label, outline, inner, notches, edges }: LaidPart, knife: Point): Cut[] {
+  const cuts: Cut[] = [];
+  let at = knife;
+  const cut = (kind: CutKind, path: Path): void => {
+    cuts.push({ label, kind, path });
+    at = lastPoint(cuts);
+  };
+  for (const group of [notches, inner]) {
+    let waiting = group;
+    while (waiting.length > 0) {
+      const next = nearest(waiting, at, (path) => path);
+      waiting = waiting.filter((path) => path !== next);
+      if (next.closed) cut('inner', begunNear(next, at));
+      else cut('notch', next);
+    }
+  }
+  cut('outline', begunOutOfSight(outline, edges, at));
+  return cuts;
+}
+
+/** The item with the nearest vertex; of equals the first. */
+function nearest<T>(items: readonly T[], to: Point, pathOf: (item: T) => Path): T {
+  const far = (item: T): number =>
+    pathOf(item).vertices.reduce((least, v) => Math.min(least, distance(v, to)), Infinity);
+  const distances = items.map(far);
+  const best = distances.indexOf(Math.min(...distances));
+  const item = items[best];
+  if (item === undefined) throw new RangeError('parts lie in each other’s cutouts in a ring');
+  return item;
+}
+
+/** Where the tip is left: a closed path ends where it began. */
+function lastPoint(cuts: readonly Cut[]): Point {
+  const { path } = cuts.at(-1)!;
+  return path.closed ? path.vertices[0]! : path.vertices.at(-1)!;
+}

@@ -1,0 +1,55 @@
+import type { Box } from '../geometry/box.ts';
+import { boxContains, boxOfPath, growBox } from '../geometry/box.ts';
+import { areaOf } from '../geometry/area.ts';
+import { placeInPath } from '../geometry/contains.ts';
+import type { Path } from '../geometry/path.ts';
+import { samePoint } from '../geometry/tolerance.ts';
+import { transformPath } from '../geometry/transform.ts';
+import type { Part } from '../handing/part.ts';
+import type { Lay } from './lay.ts';
+import { placementTransform } from './lay.ts';
+
+interface Opening {
+  readonly label: string;
+  readonly path: Path;
+  readonly box: Box;
+  readonly area: number;
+}
+
+/**
+ * For each part that lies in an inner contour of another its label and that other's: a part that must
+ * be cut before the contour around it. Of several around each other the innermost. Only for lays in
+ * which no parts overlap.
+ */
+export function insideOf(lay: Lay, parts: readonly Part[]): ReadonlyMap<string, string> {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  const laid = lay.placements.flatMap((placement) => {
+    const part = byLabel.get(placement.label);
+    return part === undefined ? [] : [{ part, turn: placementTransform(placement) }];
+  });
+  const openings = laid
+    .flatMap(({ part, turn }) =>
+      part.inner.map(({ path }) => openingOf(part.label, transformPath(turn, path))),
+    )
+    .sort((a, b) => a.area - b.area);
+  const hosts = new Map<string, string>();
+  for (const { part, turn } of laid) {
+    const outline = transformPath(turn, part.cut);
+    const around = openings.find(
+      (opening) => opening.label !== part.label && holds(opening, outline),
+    );
+    if (around !== undefined) hosts.set(part.label, around.label);
+  }
+  return hosts;
+}
+
+function openingOf(label: string, path: Path): Opening {
+  return { label, path, box: boxOfPath(path), area: areaOf(path) };
+}
+
+/** Parts do not overlap, so an outline that is not wholly in an opening has no vertex strictly in it. */
+function holds({ path, box }: Opening, outline: Path): boolean {
+  if (!boxContains(growBox(box, samePoint), boxOfPath(outline))) return false;
+  // A part that fills its opening has every vertex on the contour.
+  return outline.vertices.every((vertex) => placeInPath(path, vertex) !== 'outside');
+}

@@ -1,0 +1,23 @@
+/**
+ * Placements stand on a lattice of a millionth of a millimetre, so that a file with six decimals
+ * holds exactly the lay that was searched and proven.
+ */
+const perMm = 1e6;
+
+/** What sums and rotations of coordinates up to some ten metres may be off, mm, with room to spare. */
+export const roundingNoise = 1e-9;
+
+/** The lowest lattice value at or above, mm. 12.000000000001 stays 12: it comes from a sum. */
+export function latticeAbove(value: number): number {
+  return Math.ceil((value - roundingNoise) * perMm) / perMm + 0;
+}
+
+/** The highest lattice value at or below, mm. */
+export function latticeBelow(value: number): number {
+  return Math.floor((value + roundingNoise) * perMm) / perMm + 0;
+}
+
+/** The whole number that stands for a value on the lattice. */
+export function latticeIndex(value: number): number {
+  return Math.round(value * perMm);
+}

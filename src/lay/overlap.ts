@@ -1,0 +1,61 @@
+import polygonClipping from 'polygon-clipping';
+import { areaOf } from '../geometry/area.ts';
+import { flatten } from '../geometry/flatten.ts';
+import type { Path } from '../geometry/path.ts';
+import { pathLength, polyline } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { rounded } from '../numbers.ts';
+
+/** A part where it lies: its cut contour and what is cut out of it, in the lay's frame, mm. */
+export interface LaidContours {
+  readonly cut: Path;
+  readonly inner: readonly Path[];
+}
+
+export interface Overlap {
+  /** mm2 */
+  readonly area: number;
+  /** Mean depth in mm: how far the parts would have to be moved apart, roughly. */
+  readonly depth: number;
+  /** A corner of the overlap. */
+  readonly at: Point;
+}
+
+type Ring = [x: number, y: number][];
+
+/** Curves are judged as polygons that lie this near to them on the material's side, mm. */
+const judgeError = 0.01;
+
+/**
+ * Where two parts overlap deepest, or null. The polygons lie within the material, so what overlaps
+ * here truly does; arcs that overlap by less than twice judgeError may pass.
+ */
+export function overlapOf(a: LaidContours, b: LaidContours): Overlap | null {
+  const common = polygonClipping.intersection(ringsOf(a), ringsOf(b));
+  const overlaps = common.map((rings): Overlap => {
+    const [outer, ...holes] = rings.map(pathOfRing);
+    const area = holes.reduce((left, hole) => left - areaOf(hole), areaOf(outer!));
+    const around = [outer!, ...holes].reduce((sum, ring) => sum + pathLength(ring), 0);
+    return { area, depth: (2 * area) / around, at: outer!.vertices[0]! };
+  });
+  return overlaps.sort((one, other) => other.depth - one.depth)[0] ?? null;
+}
+
+function ringsOf({ cut, inner }: LaidContours): Ring[] {
+  return [
+    ringOf(flatten(cut, judgeError, 'inside')),
+    ...inner.map((path) => ringOf(flatten(path, judgeError, 'outside'))),
+  ];
+}
+
+/** On a grid: the library fails on edges that lean by no more than the last bits of their ends. */
+function ringOf(points: readonly Point[]): Ring {
+  return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
+}
+
+function pathOfRing(ring: Ring): Path {
+  return polyline(
+    ring.map(([x, y]) => ({ x, y })),
+    true,
+  );
+}

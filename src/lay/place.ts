@@ -1,0 +1,148 @@
+import { heightOf, widthOf } from '../geometry/box.ts';
+import { samePoint } from '../geometry/tolerance.ts';
+import { latticeAbove, latticeBelow, roundingNoise } from './lattice.ts';
+import type { Shape } from './shape.ts';
+import type { Shifts } from './shifts.ts';
+
+/** A shape laid down: the lay's coordinates of its part's origin, mm, on the lattice. */
+export interface Spot {
+  readonly shape: Shape;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Where parts may lie, mm in the lay's frame; endless towards +x. */
+export interface Field {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxY: number;
+  readonly biteLength: number;
+}
+
+/** All that the place of one more part depends on. */
+export interface Ground {
+  readonly field: Field;
+  readonly placed: readonly Spot[];
+  readonly shifts: Shifts;
+}
+
+interface Choice extends Spot {
+  readonly cost: number;
+}
+
+/** Heights tried across the roll, besides those flush with an edge or another part. */
+const gridLines = 64;
+
+/** The best height is bettered in steps of half a grid line, a quarter, an eighth. */
+const refinements = 3;
+
+/** mm of length given up to lie 1 mm nearer to the edge at y = 0: keeps what is left over in one piece. */
+const lean = 0.05;
+
+/**
+ * The place for the next part, at one of its turns (shapes that fit the field): where its far edge
+ * comes nearest to the roll's start, with a lean to one edge.
+ */
+export function bestSpot(turns: readonly Shape[], ground: Ground): Spot {
+  let best: Choice | null = null;
+  for (const shape of turns) best = bestAtTurn(shape, ground, best);
+  if (best === null) throw new RangeError('no turn to lay the part in');
+  const { shape, x, y } = best;
+  return { shape, x, y };
+}
+
+function bestAtTurn(shape: Shape, ground: Ground, soFar: Choice | null): Choice | null {
+  const range = heightRange(shape, ground.field);
+  const step = latticeAbove((ground.field.maxY - ground.field.minY) / gridLines);
+  const tryHeight = (best: Choice | null, y: number): Choice | null =>
+    y < range.low || y > range.high ? best : better(shape, y, ground, best);
+  const first = heightsToTry(shape, range, step, ground.placed).reduce(tryHeight, soFar);
+  if (first === soFar || first === null) return soFar;
+  let best = first;
+  for (let k = 1; k <= refinements; k++) {
+    const aside = latticeAbove(step / 2 ** k);
+    const { y } = best;
+    best = [y - aside, y + aside].map(latticeAbove).reduce(tryHeight, best) ?? best;
+  }
+  return best;
+}
+
+/** Lowest and highest y of the part's origin between the selvedges. */
+function heightRange({ box }: Shape, { minY, maxY }: Field): { low: number; high: number } {
+  const low = latticeAbove(minY - box.minY);
+  // A part exactly as wide as the field has one height, lattice or not.
+  return { low, high: Math.max(low, latticeBelow(maxY - box.maxY)) };
+}
+
+/** Flush with the edges, touching other parts, and the lines of a grid that all parts share. */
+function heightsToTry(
+  { slices }: Shape,
+  { low, high }: { low: number; high: number },
+  step: number,
+  placed: readonly Spot[],
+): number[] {
+  const heights = [low, high];
+  for (let k = Math.ceil(low / step); k * step < high; k++) heights.push(latticeAbove(k * step));
+  for (const { y, shape } of placed) {
+    heights.push(latticeAbove(y + shape.slices.top - slices.bottom));
+    heights.push(latticeBelow(y + shape.slices.bottom - slices.top));
+  }
+  return [...new Set(heights)].filter((y) => y >= low && y <= high).sort((a, b) => a - b);
+}
+
+/** The choice at this height if it costs less than the best so far, else that one. */
+function better(shape: Shape, y: number, ground: Ground, best: Choice | null): Choice | null {
+  const fixedCost = shape.box.maxX + lean * (y + shape.box.minY);
+  const limit = best === null ? Infinity : best.cost - fixedCost;
+  const x = smallestX(shape, y, limit, ground);
+  return x < limit ? { shape, x, y, cost: x + fixedCost } : best;
+}
+
+/** The smallest x at this height that is free, or Infinity where it is not below the limit. */
+function smallestX(shape: Shape, y: number, limit: number, ground: Ground): number {
+  const { placed, field, shifts } = ground;
+  let x = pastBiteLine(shape, latticeAbove(field.minX - shape.box.minX), field.biteLength);
+  // Round and round the placed parts until all of them in a row have nothing against x.
+  let content = 0;
+  for (let i = 0; content < placed.length; i = i + 1 === placed.length ? 0 : i + 1) {
+    const moved = pastPart(shape, x, y, placed[i]!, shifts);
+    content = moved === x ? content + 1 : 1;
+    if (moved !== x) x = pastBiteLine(shape, moved, field.biteLength);
+    if (x >= limit) return Infinity;
+  }
+  return x;
+}
+
+/** x, or the next x at which the shape does not overlap the placed one. */
+function pastPart(shape: Shape, x: number, y: number, other: Spot, shifts: Shifts): number {
+  const dy = y - other.y;
+  const { bottom, top } = other.shape.slices;
+  if (shape.slices.bottom + dy >= top || shape.slices.top + dy <= bottom) return x;
+  const dx = x - other.x;
+  const intervals = shifts(other.shape, shape, dy);
+  // Wider than what latticeAbove takes for noise, so that the next x is accepted when asked again.
+  const noise = 2 * roundingNoise;
+  for (let k = 0; k < intervals.length; k += 2) {
+    if (dx <= intervals[k]! + noise) break;
+    if (dx < intervals[k + 1]! - noise) return latticeAbove(other.x + intervals[k + 1]!);
+  }
+  return x;
+}
+
+/** x, or the next x at which the shape begins at a bite line, where it would cross one. */
+function pastBiteLine({ box }: Shape, x: number, biteLength: number): number {
+  if (biteLength === Infinity) return x;
+  const bite = Math.floor((x + box.minX + samePoint) / biteLength);
+  const line = (bite + 1) * biteLength;
+  return x + box.maxX <= line + samePoint ? x : latticeAbove(line - box.minX);
+}
+
+/** Whether the shape fits between the selvedges. */
+export function fitsAcross({ box }: Shape, { minY, maxY }: Field): boolean {
+  return heightOf(box) <= maxY - minY + samePoint;
+}
+
+/** Whether the shape fits on the machine's bed along the roll. */
+export function fitsBite({ box }: Shape, { biteLength }: Field): boolean {
+  return widthOf(box) <= biteLength + samePoint;
+}

@@ -1,0 +1,37 @@
+import { latticeIndex } from './lattice.ts';
+import type { Shape } from './shape.ts';
+import type { Intervals } from './slices.ts';
+import { forbiddenShifts } from './slices.ts';
+
+/** The dx at which `moving` would overlap `fixed`, where its origin lies dy mm further across the roll. */
+export type Shifts = (fixed: Shape, moving: Shape, dy: number) => Intervals;
+
+/** Some 60 MB; past it all is forgotten and asked anew. */
+const mostKept = 300_000;
+
+/**
+ * Shifts that remember their answers. Rounds of a search differ little and sets of one vehicle repeat
+ * their parts, so nearly every question comes again. `dy` must lie on the lattice.
+ */
+export function rememberedShifts(): Shifts {
+  let kept = 0;
+  let known = new Map<Shape, Map<Shape, Map<number, Intervals>>>();
+  return (fixed, moving, dy) => {
+    const height = latticeIndex(dy);
+    const answer = known.get(fixed)?.get(moving)?.get(height);
+    if (answer !== undefined) return answer;
+    if (kept++ === mostKept) {
+      kept = 1;
+      known = new Map();
+    }
+    const intervals = forbiddenShifts(fixed.slices, moving.slices, dy);
+    entry(entry(known, fixed), moving).set(height, intervals);
+    return intervals;
+  };
+}
+
+function entry<K, A, B>(map: Map<K, Map<A, B>>, key: K): Map<A, B> {
+  const found = map.get(key) ?? new Map<A, B>();
+  map.set(key, found);
+  return found;
+}

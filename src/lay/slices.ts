@@ -1,0 +1,148 @@
+import type { Point } from '../geometry/point.ts';
+import { roundingNoise } from './lattice.ts';
+
+/**
+ * A shape cut into level slabs at the heights of its vertices. Inside a slab it is a row of
+ * trapeziums, so that two shapes can be compared exactly, slab by slab.
+ */
+export interface Slices {
+  readonly bottom: number;
+  readonly top: number;
+  /** mm, rising; slab k lies between heights[k] and heights[k + 1]. */
+  readonly heights: Float64Array;
+  /** The trapeziums of slab k are first[k] up to first[k + 1]. */
+  readonly first: Int32Array;
+  /** Four numbers each: left end at the slab's foot, its run (dx/dy), right end at the foot, its run. */
+  readonly chords: Float64Array;
+}
+
+/** Open intervals that do not overlap, rising, flat: low, high, low, high... in mm. */
+export type Intervals = readonly number[];
+
+interface Edge {
+  readonly low: Point;
+  readonly high: Point;
+}
+
+/** Heights nearer than this are one, and what is thinner than this is not there. */
+const thin = roundingNoise;
+
+/** Slices of what lies inside an odd number of closed contours (points in mm, first not repeated). */
+export function slicesOf(contours: readonly (readonly Point[])[]): Slices {
+  const edges = contours.flatMap(upwardEdges);
+  const heights = distinctHeights(edges);
+  const first = [0];
+  const chords: number[] = [];
+  for (let k = 0; k + 1 < heights.length; k++) {
+    chords.push(...chordsOf(edges, heights[k]!, heights[k + 1]!));
+    first.push(chords.length / 4);
+  }
+  return {
+    bottom: heights[0] ?? 0,
+    top: heights.at(-1) ?? 0,
+    heights: Float64Array.from(heights),
+    first: Int32Array.from(first),
+    chords: Float64Array.from(chords),
+  };
+}
+
+function upwardEdges(contour: readonly Point[]): Edge[] {
+  return contour.map((a, i) => {
+    const b = contour[(i + 1) % contour.length]!;
+    return a.y < b.y ? { low: a, high: b } : { low: b, high: a };
+  });
+}
+
+function distinctHeights(edges: readonly Edge[]): number[] {
+  const sorted = edges.flatMap(({ low, high }) => [low.y, high.y]).sort((a, b) => a - b);
+  const kept: number[] = [];
+  for (const y of sorted) if (kept.length === 0 || y - kept.at(-1)! > thin) kept.push(y);
+  return kept;
+}
+
+function chordsOf(edges: readonly Edge[], foot: number, head: number): number[] {
+  const middle = (foot + head) / 2;
+  const crossing = edges.filter(({ low, high }) => low.y < middle && middle <= high.y);
+  const walls = crossing
+    .map((edge) => ({ foot: xAt(edge, foot), head: xAt(edge, head) }))
+    .sort((a, b) => a.foot + a.head - b.foot - b.head);
+  return walls.flatMap((wall) => [wall.foot, (wall.head - wall.foot) / (head - foot)]);
+}
+
+function xAt({ low, high }: Edge, y: number): number {
+  // Kept to the edge itself: an edge that is all but level would shoot far beyond its ends.
+  const t = Math.min(1, Math.max(0, (y - low.y) / (high.y - low.y)));
+  return low.x + (high.x - low.x) * t;
+}
+
+/**
+ * The shifts dx at which `moving`, moved by (dx, dy), would overlap `fixed`. Exact: between two
+ * heights all four ends run straight, so a pair of trapeziums forbids what lies between the extremes
+ * at foot and head. Shapes that only touch are not forbidden.
+ */
+export function forbiddenShifts(fixed: Slices, moving: Slices, dy: number): Intervals {
+  const { heights: heightsF, first: firstF, chords: chordsF } = fixed;
+  const { heights: heightsM, first: firstM, chords: chordsM } = moving;
+  const found: number[] = [];
+  // Neighbouring slabs mostly forbid overlapping intervals: joined at once, few are left to sort.
+  let low = Infinity;
+  let high = -Infinity;
+  let f = 0;
+  let m = 0;
+  while (f + 1 < heightsF.length && m + 1 < heightsM.length) {
+    const topF = heightsF[f + 1]!;
+    const topM = heightsM[m + 1]! + dy;
+    const footF = heightsF[f]!;
+    const footM = heightsM[m]! + dy;
+    const foot = footF > footM ? footF : footM;
+    const head = topF < topM ? topF : topM;
+    if (head - foot > thin) {
+      for (let i = firstF[f]!; i < firstF[f + 1]!; i++) {
+        const leftRunF = chordsF[4 * i + 1]!;
+        const rightRunF = chordsF[4 * i + 3]!;
+        const leftAtFoot = chordsF[4 * i]! + leftRunF * (foot - footF);
+        const rightAtFoot = chordsF[4 * i + 2]! + rightRunF * (foot - footF);
+        const leftAtHead = chordsF[4 * i]! + leftRunF * (head - footF);
+        const rightAtHead = chordsF[4 * i + 2]! + rightRunF * (head - footF);
+        for (let j = firstM[m]!; j < firstM[m + 1]!; j++) {
+          const leftM = chordsM[4 * j]!;
+          const leftRunM = chordsM[4 * j + 1]!;
+          const rightM = chordsM[4 * j + 2]!;
+          const rightRunM = chordsM[4 * j + 3]!;
+          const lowAtFoot = leftAtFoot - rightM - rightRunM * (foot - footM);
+          const lowAtHead = leftAtHead - rightM - rightRunM * (head - footM);
+          const highAtFoot = rightAtFoot - leftM - leftRunM * (foot - footM);
+          const highAtHead = rightAtHead - leftM - leftRunM * (head - footM);
+          const lo = lowAtFoot < lowAtHead ? lowAtFoot : lowAtHead;
+          const hi = highAtFoot > highAtHead ? highAtFoot : highAtHead;
+          if (lo < high && hi > low) {
+            if (lo < low) low = lo;
+            if (hi > high) high = hi;
+          } else {
+            if (high > low) found.push(low, high);
+            low = lo;
+            high = hi;
+          }
+        }
+      }
+    }
+    if (topF <= topM) f++;
+    if (topM <= topF) m++;
+  }
+  if (high > low) found.push(low, high);
+  return joined(found);
+}
+
+/** The same set of points as intervals that rise and do not overlap. */
+function joined(intervals: readonly number[]): Intervals {
+  const pairs: [number, number][] = [];
+  for (let i = 0; i < intervals.length; i += 2) pairs.push([intervals[i]!, intervals[i + 1]!]);
+  pairs.sort((a, b) => a[0] - b[0]);
+  const result: number[] = [];
+  for (const [low, high] of pairs) {
+    const last = result.length - 1;
+    if (last > 0 && low < result[last]!) result[last] = Math.max(result[last]!, high);
+    else result.push(low, high);
+  }
+  return result;
+}

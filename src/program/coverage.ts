@@ -1,0 +1,118 @@
+import Flatbush from 'flatbush';
+import type { Path } from '../geometry/path.ts';
+import { alongPath, pathLength, segmentsOf } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Segment } from '../geometry/segment.ts';
+import { boxOfSegment, nearestOnSegment, pointAt, segmentLength } from '../geometry/segment.ts';
+import { nearestOnPath } from '../geometry/nearest.ts';
+import { lengthAt } from '../geometry/stretch.ts';
+import type { ExpectedCut } from './expected.ts';
+import type { Stroke } from './trace.ts';
+
+/** A stroke lies on its contour to this, mm: rounding, chords of a dragged tip and turns left to the next stroke. */
+export const onContour = 0.05;
+/** mm between the points at which strokes and contours are looked at, and near the ends of strokes, where a gap would be. */
+const spacing = 1;
+const closeSpacing = 0.1;
+
+/** A point of a stroke with the line of the program that made it. */
+export interface StrokePoint {
+  readonly point: Point;
+  readonly line: number;
+}
+
+/** Strokes and what they cut, by index. */
+export interface Coverage {
+  /** For each stroke the cuts that it lies on from end to end; two where contours share an edge. */
+  readonly cutsOf: readonly (readonly number[])[];
+  /** For each stroke that lies on none: where it leaves them. */
+  readonly astray: readonly (StrokePoint | undefined)[];
+  /** For each cut the first point that no stroke reaches. */
+  readonly uncut: readonly (Point | undefined)[];
+}
+
+export function coverageOf(strokes: readonly Stroke[], cuts: readonly ExpectedCut[]): Coverage {
+  const toCuts = ownersNear(cuts.map(({ path }) => segmentsOf(path)));
+  const matched = strokes.map((stroke) => match(stroke, toCuts));
+  const cutsOf = matched.map(({ owners }) => owners);
+  const toStrokes = ownersNear(strokes.map(({ steps }) => steps.map(({ segment }) => segment)));
+  const uncut = cuts.map(({ path }, cut) => {
+    const own = new Set(cutsOf.flatMap((owners, stroke) => (owners.includes(cut) ? [stroke] : [])));
+    const points = checkPoints(
+      path,
+      strokes.filter((_, stroke) => own.has(stroke)),
+    );
+    return points.find((p) => !toStrokes(p).some((stroke) => own.has(stroke)));
+  });
+  return { cutsOf, astray: matched.map(({ astray }) => astray), uncut };
+}
+
+/** mm of the tip's way. */
+export function strokeLength({ steps }: Stroke): number {
+  return steps.reduce((sum, { segment }) => sum + segmentLength(segment), 0);
+}
+
+/** The owners (indexes of groups) with a segment within onContour of a point. */
+function ownersNear(groups: readonly (readonly Segment[])[]): (p: Point) => number[] {
+  const owned = groups.flatMap((segments, owner) =>
+    segments.map((segment) => ({ segment, owner })),
+  );
+  if (owned.length === 0) return () => [];
+  const index = new Flatbush(owned.length);
+  for (const { segment } of owned) {
+    const { minX, minY, maxX, maxY } = boxOfSegment(segment);
+    index.add(minX, minY, maxX, maxY);
+  }
+  index.finish();
+  return ({ x, y }) =>
+    index
+      .search(x - onContour, y - onContour, x + onContour, y + onContour)
+      .map((i) => owned[i]!)
+      .filter(({ segment }) => nearestOnSegment(segment, { x, y }).distance <= onContour)
+      .map(({ owner }) => owner);
+}
+
+function match(
+  stroke: Stroke,
+  toCuts: (p: Point) => number[],
+): { owners: number[]; astray: StrokePoint | undefined } {
+  let owners: number[] | undefined;
+  for (const at of strokePoints(stroke)) {
+    const here = new Set(toCuts(at.point));
+    owners = owners === undefined ? [...here] : owners.filter((owner) => here.has(owner));
+    if (owners.length === 0) return { owners, astray: at };
+  }
+  return { owners: owners ?? [], astray: undefined };
+}
+
+function* strokePoints({ steps }: Stroke): Generator<StrokePoint> {
+  for (const { segment, line } of steps) {
+    for (const point of pointsOn(segment)) yield { point, line };
+    yield { point: segment.to, line };
+  }
+}
+
+/** From the start of a segment, at most `spacing` apart, its end left to the next one. */
+function pointsOn(segment: Segment): Point[] {
+  const count = Math.max(1, Math.ceil(segmentLength(segment) / spacing));
+  return Array.from({ length: count }, (_, i) => pointAt(segment, i / count));
+}
+
+/** Where a contour is looked at: all along it, and closely round the ends of its strokes. */
+function checkPoints(path: Path, strokes: readonly Stroke[]): Point[] {
+  const all = segmentsOf(path).flatMap(pointsOn);
+  const ends = strokes.flatMap(({ steps }) => [steps[0]!.segment.from, steps.at(-1)!.segment.to]);
+  return [...all, ...ends.flatMap((end) => closePoints(path, end))];
+}
+
+function closePoints(path: Path, end: Point): Point[] {
+  const whole = pathLength(path);
+  const middle = lengthAt(path, nearestOnPath(path, end).station);
+  const points: Point[] = [];
+  for (let off = -spacing; off <= spacing; off += closeSpacing) {
+    const length = middle + off;
+    if (path.closed) points.push(alongPath(path, ((length % whole) + whole) % whole).point);
+    else if (length >= 0 && length <= whole) points.push(alongPath(path, length).point);
+  }
+  return points;
+}

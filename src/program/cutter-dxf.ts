@@ -1,0 +1,109 @@
+import type { Entity } from '../drawing/drawing.ts';
+import { writeR12 } from '../drawing/write-r12.ts';
+import { roomiestPoint } from '../geometry/interior.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { plus, times } from '../geometry/point.ts';
+import { transformPath } from '../geometry/transform.ts';
+import type { Part } from '../handing/part.ts';
+import { leftToBench } from '../knife/cuttable.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import type { Bite, CutKind } from '../knife/order.ts';
+import type { Lay } from '../lay/lay.ts';
+import { placementTransform } from '../lay/lay.ts';
+
+/** Layers of the cutter's drawing with the colour index each is shown in; the first three are cut. */
+export const cutterLayers = [
+  { name: 'CUT', colour: 1 },
+  { name: 'CUT-INNER', colour: 6 },
+  { name: 'NOTCH', colour: 3 },
+  { name: 'MARK', colour: 8 },
+  { name: 'LABEL', colour: 7 },
+] as const;
+
+export type CutterLayer = (typeof cutterLayers)[number]['name'];
+
+export const layerOfCut: Readonly<Record<CutKind, CutterLayer>> = {
+  notch: 'NOTCH',
+  inner: 'CUT-INNER',
+  outline: 'CUT',
+};
+
+/**
+ * The lay as a drawing that cutters read: R12 in mm, in the lay's frame, arcs as bulges. Entities
+ * stand in cutting order, contours begun where the knife starts; before its cuts each part has its
+ * label, at its roomiest point, and its marks, with the inner contours left to the bench. The roll
+ * and its bite lines are left out: a cutter might cut them.
+ */
+export function cutterDxf(
+  lay: Lay,
+  parts: readonly Part[],
+  cutter: Cutter,
+  order: readonly Bite[],
+): string {
+  const shown = shownByLabel(lay, parts, cutter);
+  const begun = new Set<string>();
+  const entities: Entity[] = [];
+  for (const cut of order.flatMap(({ cuts }) => cuts)) {
+    if (!begun.has(cut.label)) entities.push(...(shown.get(cut.label) ?? []));
+    begun.add(cut.label);
+    entities.push({ kind: 'path', layer: layerOfCut[cut.kind], line: 0, path: cut.path });
+  }
+  return writeR12({ layers: cutterLayers, entities });
+}
+
+/** What is shown of each part and never cut, where it lies. */
+function shownByLabel(
+  lay: Lay,
+  parts: readonly Part[],
+  cutter: Cutter,
+): ReadonlyMap<string, Entity[]> {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  return new Map(
+    lay.placements.map((placement) => {
+      const part = byLabel.get(placement.label);
+      if (part === undefined) throw new RangeError(`no part ${placement.label} for its placement`);
+      const place = (path: Path): Path => transformPath(placementTransform(placement), path);
+      const marks = [...part.marks, ...leftToBench(part, cutter)].map(({ path }) => place(path));
+      const inner = part.inner.map(({ path }) => place(path));
+      return [
+        part.label,
+        [labelEntity(part.label, place(part.cut), inner), ...marks.map(markEntity)],
+      ];
+    }),
+  );
+}
+
+function markEntity(path: Path): Entity {
+  const [only, second] = path.vertices;
+  return second === undefined
+    ? { kind: 'point', layer: 'MARK', line: 0, at: only! }
+    : { kind: 'path', layer: 'MARK', line: 0, path };
+}
+
+/** mm; between them the text grows with the room it has. */
+const smallestText = 3;
+const largestText = 12;
+
+/** Text stands with its lower left corner at `at`; a letter is about 0.8 of its height wide. */
+function labelEntity(label: string, outline: Path, holes: readonly Path[]): Entity {
+  const { point, radius } = roomiestPoint(outline, holes);
+  const halfDiagonal = Math.hypot(0.8 * label.length, 1) / 2;
+  const height = Math.min(largestText, Math.max(smallestText, radius / halfDiagonal));
+  return {
+    kind: 'text',
+    layer: 'LABEL',
+    line: 0,
+    at: textCorner(label, height, point, radius),
+    text: label,
+    height,
+    deg: 0,
+  };
+}
+
+/** Half the text back from its middle, but no further than stays inside the part. */
+function textCorner(label: string, height: number, middle: Point, radius: number): Point {
+  const back = { x: -0.4 * label.length * height, y: -height / 2 };
+  const share = Math.min(1, (0.9 * radius) / Math.hypot(back.x, back.y));
+  return plus(middle, times(back, share));
+}

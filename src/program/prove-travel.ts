@@ -1,0 +1,204 @@
+import type { Finding } from '../findings.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxContains, boxOfPoints, growBox } from '../geometry/box.ts';
+import { boxOfSegment } from '../geometry/segment.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import type { Action, MotionAction, Program } from './actions.ts';
+import { isMotion, movesOverBed } from './actions.ts';
+import { fault } from './faults.ts';
+import type { RollFeed } from './trace.ts';
+import {
+  feedLength,
+  isAtCutDepth,
+  isAtSwivelDepth,
+  isAtTravelHeight,
+  segmentsOfMotion,
+} from './trace.ts';
+
+/** Numbers of a program have three decimals at least. */
+const rounding = 0.001;
+/** Degrees that rounding may add to a turn in the material. */
+const turnSlack = 0.1;
+
+/** What came before the action in hand. */
+interface Before {
+  readonly moved: boolean;
+  readonly oscillating: boolean;
+  /** Whether anything was cut since the knife was last lowered. */
+  readonly cut: boolean;
+  readonly z: number;
+  /** The last thing said was that the roll is to be fed. */
+  readonly feedSaid: boolean;
+}
+
+/**
+ * Whether a program keeps the knife up wherever it does not cut, at the heights and feeds of the
+ * profile, over the bed, and stops for feeds with everything still.
+ */
+export function proveTravel(program: Program, cutter: Cutter): Finding[] {
+  const findings: Finding[] = [];
+  let before: Before = { moved: false, oscillating: false, cut: true, z: NaN, feedSaid: false };
+  for (const action of program.actions) {
+    const faults = isMotion(action)
+      ? motionFaults(action, before, cutter)
+      : stillFaults(action, before, cutter);
+    findings.push(
+      ...faults.map(([rule, message]) =>
+        fault(rule, message, { file: program.file, line: action.line }),
+      ),
+    );
+    before = afterAction(action, before);
+  }
+  return findings;
+}
+
+type Fault = readonly [rule: string, message: string];
+
+function afterAction(action: Action, before: Before): Before {
+  const feedSaid = action.kind === 'message' && feedLength(action.text) !== undefined;
+  if (action.kind === 'spindle') return { ...before, oscillating: action.on, feedSaid };
+  if (!isMotion(action)) return { ...before, feedSaid };
+  const cut = movesOverBed(action) || (before.cut && action.to.z >= action.from.z);
+  return { ...before, moved: true, z: action.to.z, cut, feedSaid };
+}
+
+function stillFaults(action: Action, before: Before, cutter: Cutter): Fault[] {
+  if (before.feedSaid && action.kind !== 'stop') {
+    return [['feed', 'the program does not stop for the feed it announces.']];
+  }
+  if (action.kind !== 'stop' && action.kind !== 'end') return [];
+  const what = action.kind === 'stop' ? 'stops' : 'ends';
+  const faults: Fault[] = [];
+  if (!isAtTravelHeight(before.z, cutter)) {
+    faults.push(['knife-down', `the program ${what} with the knife at Z ${before.z}.`]);
+  }
+  if (before.oscillating) {
+    faults.push(['oscillating', `the program ${what} with the knife oscillating.`]);
+  }
+  if (action.kind === 'stop' && !before.feedSaid) {
+    faults.push(['feed', 'the program stops, but announces no feed.']);
+  }
+  return faults;
+}
+
+function motionFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
+  const faults: Fault[] = [];
+  if (before.feedSaid)
+    faults.push(['feed', 'the program does not stop for the feed it announces.']);
+  if (!before.moved && (movesOverBed(motion) || !isAtTravelHeight(motion.to.z, cutter))) {
+    faults.push(['start', 'the program does not begin by lifting the knife to travel height.']);
+  }
+  return [
+    ...faults,
+    ...(movesOverBed(motion)
+      ? [...bedFaults(motion, cutter), ...levelFaults(motion, before, cutter)]
+      : upDownFaults(motion, before, cutter)),
+  ];
+}
+
+function bedFaults(motion: MotionAction, { bed }: Cutter): Fault[] {
+  const onBed: Box = growBox(
+    { minX: 0, minY: 0, maxX: bed.length, maxY: bed.width },
+    bed.overrun + rounding,
+  );
+  const outside = segmentsOfMotion(motion).find(
+    (segment) => !boxContains(onBed, boxOfSegment(segment)),
+  );
+  if (outside === undefined) return [];
+  const { minX, minY, maxX, maxY } = boxOfPoints([motion.from, motion.to]);
+  const reach = `X ${minX.toFixed(1)} to ${maxX.toFixed(1)}, Y ${minY.toFixed(1)} to ${maxY.toFixed(1)}`;
+  return [
+    [
+      'off-the-bed',
+      `the axis leaves the bed of ${bed.length} x ${bed.width} mm and its overrun of ${bed.overrun} mm: ${reach}.`,
+    ],
+  ];
+}
+
+/** A motion over the bed: high and fast, or at depth and at the cutting feed. */
+function levelFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
+  const { from, to } = motion;
+  if (from.z !== to.z) return [['slope', 'the knife moves over the bed and up or down at once.']];
+  if (motion.kind === 'rapid') {
+    if (isAtTravelHeight(from.z, cutter)) return [];
+    return [['knife-down', `the machine travels (G0) with the knife at Z ${from.z}.`]];
+  }
+  const faults = [...depthFaults(from.z, cutter), ...feedFaults(motion.feed, cutter.feeds.cut)];
+  if (needsOscillation(cutter) && !before.oscillating) {
+    faults.push(['oscillating', 'the knife cuts without oscillating.']);
+  }
+  return faults;
+}
+
+function depthFaults(z: number, cutter: Cutter): Fault[] {
+  const { cut } = cutter.heights;
+  if (z < cut - rounding) return [['depth', `the knife is at Z ${z}, deeper than ${cut}.`]];
+  if (isAtCutDepth(z, cutter) || isAtSwivelDepth(z, cutter)) return [];
+  return [['depth', `the knife moves as if to cut, but at Z ${z} instead of ${cut}.`]];
+}
+
+function feedFaults(feed: number, right: number): Fault[] {
+  if (Math.abs(feed - right) <= rounding) return [];
+  return [['feed-rate', `the feed is ${feed} instead of ${right}.`]];
+}
+
+function needsOscillation({ knife }: Cutter): boolean {
+  return knife.kind === 'tangential' && knife.oscillation !== undefined;
+}
+
+/** A motion on the spot: up, down or a turn, one of them. */
+function upDownFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
+  const { from, to } = motion;
+  if (from.z !== to.z && from.deg !== to.deg) {
+    return [['slope', 'the knife turns and goes up or down at once.']];
+  }
+  if (from.deg !== to.deg) return turnFaults(motion, cutter);
+  if (to.z === from.z) return [];
+  const stab: Fault[] =
+    to.z > from.z && !before.cut
+      ? [['stab', 'the knife is lowered and lifted without a cut.']]
+      : [];
+  if (motion.kind === 'rapid') {
+    if (isAtTravelHeight(to.z, cutter)) return stab;
+    return [...stab, ['knife-down', `the knife goes to Z ${to.z} at rapid (G0).`]];
+  }
+  return [...stab, ...depthFaults(to.z, cutter), ...feedFaults(motion.feed, cutter.feeds.plunge)];
+}
+
+function turnFaults(motion: MotionAction, cutter: Cutter): Fault[] {
+  const { knife } = cutter;
+  if (knife.kind !== 'tangential' || motion.kind === 'rapid') {
+    return [['turn', 'the knife is turned at rapid (G0).']];
+  }
+  const faults = feedFaults(motion.feed, knife.axis.feed);
+  const turn = Math.abs(motion.to.deg - motion.from.deg);
+  if (!isAtTravelHeight(motion.from.z, cutter) && turn > knife.liftAboveDeg + turnSlack) {
+    faults.push([
+      'turn',
+      `the knife is turned by ${turn.toFixed(1)} degrees in the material; above ${knife.liftAboveDeg} it is lifted.`,
+    ]);
+  }
+  return faults;
+}
+
+/** Whether the announced feeds bring the roll to each bite in turn; `starts` are those of the bites, mm, in order. */
+export function proveFeeds(
+  feeds: readonly RollFeed[],
+  starts: readonly number[],
+  file: string,
+): Finding[] {
+  const expected = starts.filter((start) => start > 0);
+  let fed = 0;
+  const reached = feeds.map(({ length }) => (fed += length));
+  const wrong = expected.findIndex(
+    (start, i) => Math.abs((reached[i] ?? -1) - start) > 2 * rounding,
+  );
+  if (wrong === -1 && reached.length === expected.length) return [];
+  const message = `the feeds bring the roll to ${inWords(reached)} (mm); after the first the bites start at ${inWords(expected)}.`;
+  const line = feeds[wrong]?.line ?? feeds.at(-1)?.line;
+  return [fault('feed', message, { file, ...(line === undefined ? {} : { line }) })];
+}
+
+function inWords(stops: readonly number[]): string {
+  return stops.length === 0 ? 'nowhere' : stops.map((stop) => stop.toFixed(1)).join(', ');
+}

@@ -1,0 +1,70 @@
+import { join } from 'node:path';
+import { readDrawing } from '../drawing/read.ts';
+import type { Finding } from '../findings.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import { readText } from '../yaml.ts';
+import type { Program } from './actions.ts';
+import type { ExpectedPart } from './expected.ts';
+import { expectedParts } from './expected.ts';
+import { attempt, firstOfEach } from './faults.ts';
+import { proveDry } from './prove-dry.ts';
+import { proveDrawing } from './prove-dxf.ts';
+import { proveLay } from './prove-lay.ts';
+import { proveProgram } from './prove-program.ts';
+import { proveRecord } from './prove-record.ts';
+import { readProgram } from './read.ts';
+import { readRunRecord } from './record.ts';
+import type { LayRecord, RunRecord } from './run-record.ts';
+
+/**
+ * Proves the written files of a run: reads run.json and, for each material, `<material>.dxf`,
+ * `<material>.nc` and `<material>.dry.nc` of the folder again and holds them against each other.
+ * Nothing that the run still has in memory is believed. No findings: the files may go to the machine.
+ * Throws a Refusal where run.json itself cannot be read.
+ */
+export function prove(folder: string): Finding[] {
+  const file = join(folder, 'run.json');
+  const run = readRunRecord(file);
+  return firstOfEach([
+    ...proveRecord(run, file),
+    ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay)),
+  ]);
+}
+
+function proveMaterial(folder: string, run: RunRecord, lay: LayRecord): Finding[] {
+  const base = join(folder, lay.material);
+  const parts = expectedParts(run, lay);
+  return [
+    ...drawingFaults(`${base}.dxf`, parts, lay),
+    ...programFaults(`${base}.nc`, `${base}.dry.nc`, parts, lay, run.cutter),
+  ];
+}
+
+function drawingFaults(file: string, parts: readonly ExpectedPart[], lay: LayRecord): Finding[] {
+  // R12 says no units, and then these are mm; a header that says others counts.
+  const read = attempt(() => readDrawing(file, { setUnits: 'mm' }));
+  if ('findings' in read) return [...read.findings];
+  const { drawn, findings } = proveDrawing(read.value, parts);
+  return [...findings, ...proveLay(drawn, lay, file)];
+}
+
+function programFaults(
+  cutFile: string,
+  dryFile: string,
+  parts: readonly ExpectedPart[],
+  lay: LayRecord,
+  cutter: Cutter,
+): Finding[] {
+  const cut = attempt(() => readProgramFile(cutFile, cutter));
+  const dry = attempt(() => readProgramFile(dryFile, cutter));
+  return [
+    ...('findings' in cut ? cut.findings : proveProgram(cut.value, parts, lay, cutter)),
+    ...('findings' in dry ? dry.findings : []),
+    ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
+  ];
+}
+
+function readProgramFile(file: string, { knife }: Cutter): Program {
+  const axis = knife.kind === 'tangential' ? knife.axis.letter : undefined;
+  return readProgram(readText(file, 'program'), file, axis);
+}

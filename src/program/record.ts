@@ -1,0 +1,174 @@
+import { z } from 'zod';
+import { areaOf } from '../geometry/area.ts';
+import type { Path } from '../geometry/path.ts';
+import { pathLength } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Edge, EdgeKind, Part } from '../handing/part.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import { namedCutterSchema } from '../knife/cutter.ts';
+import type { Lay } from '../lay/lay.ts';
+import { usableWidth } from '../lay/lay.ts';
+import { rounded } from '../numbers.ts';
+import { readText, readYaml } from '../yaml.ts';
+import { writeJson } from './json.ts';
+import type { ContourRecord, LayRecord, PartRecord, RunRecord } from './run-record.ts';
+
+/** A run as the stages before left it. */
+export interface Run {
+  readonly run: string;
+  readonly title: string;
+  readonly inputs: RunRecord['inputs'];
+  readonly cutter: Cutter;
+  readonly parts: readonly Part[];
+  readonly lays: readonly { readonly lay: Lay; readonly seed: number }[];
+}
+
+/** What run.json says of a run: numbers rounded to six decimals, edges summed by kind. */
+export function runRecord({ run, title, inputs, cutter, parts, lays }: Run): RunRecord {
+  return {
+    format: 1,
+    run,
+    title,
+    inputs,
+    cutter,
+    parts: parts.map(partRecord),
+    lays: lays.map(({ lay, seed }) => layRecord(lay, seed)),
+  };
+}
+
+function partRecord(part: Part): PartRecord {
+  return {
+    label: part.label,
+    name: part.name,
+    piece: part.piece,
+    kind: part.kind,
+    side: part.side,
+    hand: part.hand,
+    order: part.order,
+    set: part.set,
+    material: part.material,
+    pileDeg: part.pileDeg === null ? null : six(part.pileDeg),
+    netArea: six(areaOf(part.net)),
+    cutArea: six(areaOf(part.cut)),
+    cutContour: contourRecord(part.cut),
+    inner: part.inner.map(({ role, path }) => ({ role, contour: contourRecord(path) })),
+    notches: part.notches.map(({ from, to }) => [pointRecord(from), pointRecord(to)]),
+    edges: edgeLengths(part.edges),
+  };
+}
+
+function layRecord(lay: Lay, seed: number): LayRecord {
+  const { roll, rules } = lay;
+  return {
+    material: lay.material,
+    rollWidth: roll.width,
+    usableWidth: six(usableWidth(roll)),
+    selvedge: roll.selvedge,
+    startMargin: roll.startMargin,
+    rollLength: roll.length === Infinity ? null : roll.length,
+    turns: rules.turns,
+    gap: rules.gap,
+    biteLength: rules.biteLength === Infinity ? null : rules.biteLength,
+    length: six(lay.length),
+    density: six(lay.density),
+    seed,
+    placements: lay.placements.map(({ label, x, y, rotation }) => ({
+      label,
+      x: six(x),
+      y: six(y),
+      rotation: six(rotation),
+    })),
+  };
+}
+
+function edgeLengths(edges: readonly Edge[]): Record<EdgeKind, number> {
+  const length = (kind: EdgeKind): number =>
+    six(edges.filter((edge) => edge.kind === kind).reduce((sum, e) => sum + pathLength(e.path), 0));
+  return { bound: length('bound'), seam: length('seam'), tuck: length('tuck'), raw: length('raw') };
+}
+
+function contourRecord({ vertices }: Path): ContourRecord {
+  return vertices.map(({ x, y, bulge }) => [six(x), six(y), six(bulge)]);
+}
+
+function pointRecord({ x, y }: Point): [number, number] {
+  return [six(x), six(y)];
+}
+
+function six(value: number): number {
+  return rounded(value, 6);
+}
+
+/** The text of run.json: the same run, the same bytes. */
+export function writeRunRecord(record: RunRecord): string {
+  return writeJson(record);
+}
+
+/** Reads a run.json. Throws a Refusal that names the place of whatever does not fit. */
+export function readRunRecord(file: string): RunRecord {
+  const text = readText(file, 'run record');
+  const quick = runRecordSchema.safeParse(parsedJson(text));
+  if (quick.success) return quick.data;
+  // JSON is YAML: the slower reader knows lines and columns, so it does the refusing.
+  return readYaml(file, runRecordSchema, 'run record').value;
+}
+
+function parsedJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+const name = z.string().min(1);
+const point = z.tuple([z.number(), z.number()]);
+const contour = z.array(z.tuple([z.number(), z.number(), z.number()])).min(2);
+const mm = z.number().nonnegative();
+
+const partSchema = z.strictObject({
+  label: name,
+  name,
+  piece: name,
+  kind: z.enum(['piece', 'pad', 'board', 'underlay']),
+  side: z.enum(['left', 'right']).nullable(),
+  hand: z.enum(['RHD', 'LHD']),
+  order: name,
+  set: z.number().int().positive(),
+  material: name,
+  pileDeg: z.number().nullable(),
+  netArea: mm,
+  cutArea: mm,
+  cutContour: contour,
+  inner: z.array(z.strictObject({ role: z.enum(['CUTOUT', 'HOLE']), contour })),
+  notches: z.array(z.tuple([point, point])),
+  edges: z.strictObject({ bound: mm, seam: mm, tuck: mm, raw: mm }),
+});
+
+const laySchema = z.strictObject({
+  material: name,
+  rollWidth: z.number().positive(),
+  usableWidth: z.number().positive(),
+  selvedge: mm,
+  startMargin: mm,
+  rollLength: z.number().positive().nullable(),
+  turns: z.enum(['one-way', 'two-way', 'any']),
+  gap: mm,
+  biteLength: z.number().positive().nullable(),
+  length: mm,
+  density: mm,
+  seed: z.number().int(),
+  placements: z.array(
+    z.strictObject({ label: name, x: z.number(), y: z.number(), rotation: z.number() }),
+  ),
+});
+
+const runRecordSchema: z.ZodType<RunRecord> = z.strictObject({
+  format: z.literal(1),
+  run: name,
+  title: z.string(),
+  inputs: z.array(z.strictObject({ file: name, sha256: z.string().regex(/^[0-9a-f]{64}$/) })),
+  cutter: namedCutterSchema,
+  parts: z.array(partSchema),
+  lays: z.array(laySchema),
+});

@@ -1,0 +1,180 @@
+import type { Point } from '../geometry/point.ts';
+import { between, distance, minus, plus } from '../geometry/point.ts';
+import type { Segment } from '../geometry/segment.ts';
+import { bulgeOf } from '../geometry/segment.ts';
+import { rotation, transformPoint } from '../geometry/transform.ts';
+import type { Cutter, TrailingKnife } from '../knife/cutter.ts';
+import type { MotionAction, Program } from './actions.ts';
+import { isMotion, movesOverBed } from './actions.ts';
+import type { Dragged } from './tractrix.ts';
+import { dragStraight, tipOf } from './tractrix.ts';
+
+/** A piece of the tip's way, in the lay's frame, and the line of the program that made it. */
+export interface TipStep {
+  readonly segment: Segment;
+  readonly line: number;
+}
+
+/** The way of the tip from one lowering to the next lift, in the lay's frame. */
+export interface Stroke {
+  /** How far the roll had been fed, mm. */
+  readonly fed: number;
+  readonly steps: readonly TipStep[];
+}
+
+/** A feed of the roll that a message announces. */
+export interface RollFeed {
+  readonly line: number;
+  readonly length: number;
+}
+
+export interface Trace {
+  /** With the tip at cut depth. */
+  readonly strokes: readonly Stroke[];
+  /** With the tip of a trailing knife held shallow; it should stay where it is. */
+  readonly swivels: readonly Stroke[];
+  readonly feeds: readonly RollFeed[];
+}
+
+/** Heights nearer than this (mm) are one: programs have three decimals at least. */
+const sameHeight = 0.001;
+/** How far (mm) the way of a dragged axis may be from the straight pieces that stand for an arc. */
+const arcError = 0.002;
+/** Longest piece (mm) in which a dragged tip may still swing. */
+const swingStep = 0.5;
+/** Heading off the course (radians) below which the tip's way is straight to half a micron. */
+const aligned = 1e-4;
+/** A tip that moves less than this (mm) stands still. */
+const still = 0.005;
+
+export function isAtCutDepth(z: number, cutter: Cutter): boolean {
+  return z <= cutter.heights.cut + sameHeight;
+}
+
+export function isAtTravelHeight(z: number, cutter: Cutter): boolean {
+  return z >= cutter.heights.travel - sameHeight;
+}
+
+export function isAtSwivelDepth(z: number, { knife }: Cutter): boolean {
+  return knife.kind === 'trailing' && Math.abs(z - knife.swivelDepth) <= sameHeight;
+}
+
+/**
+ * Where the tip goes, from the program alone: the axis itself for a tangential knife; for a trailing
+ * one its tractrix behind the axis, step by step from heading 0, held while the tip is in the
+ * material and carried along while it is up.
+ */
+export function traceProgram(program: Program, cutter: Cutter): Trace {
+  const strokes: Stroke[] = [];
+  const swivels: Stroke[] = [];
+  const feeds: RollFeed[] = [];
+  let fed = 0;
+  let steps: TipStep[] = [];
+  let knife: Dragged = { axis: { x: 0, y: 0 }, heading: 0 };
+  for (const action of program.actions) {
+    if (action.kind === 'message') {
+      const length = feedLength(action.text);
+      if (length !== undefined) feeds.push({ line: action.line, length });
+      fed += length ?? 0;
+    }
+    if (!isMotion(action)) continue;
+    if (action.from.z !== action.to.z) steps = [];
+    if (!movesOverBed(action)) continue;
+    const { z } = action.from;
+    const held = z === action.to.z && (isAtCutDepth(z, cutter) || isAtSwivelDepth(z, cutter));
+    const moved = moveTip(action, knife, cutter, held);
+    knife = moved.knife;
+    if (!held || moved.segments.length === 0) continue;
+    if (steps.length === 0) {
+      (isAtCutDepth(z, cutter) ? strokes : swivels).push({ fed, steps });
+    }
+    steps.push(
+      ...moved.segments.map((segment) => ({ segment: along(segment, fed), line: action.line })),
+    );
+  }
+  return { strokes, swivels, feeds };
+}
+
+/** mm, from the message that this product writes before a feed. */
+export function feedLength(message: string): number | undefined {
+  const match = /^FEED (\d+(?:\.\d+)?) MM\b/.exec(message);
+  return match === null ? undefined : Number(match[1]);
+}
+
+function along({ from, to, bulge }: Segment, fed: number): Segment {
+  return { from: { x: from.x + fed, y: from.y }, to: { x: to.x + fed, y: to.y }, bulge };
+}
+
+function moveTip(
+  motion: MotionAction,
+  before: Dragged,
+  { knife }: Cutter,
+  held: boolean,
+): { segments: Segment[]; knife: Dragged } {
+  if (knife.kind === 'tangential') {
+    return { segments: segmentsOfMotion(motion), knife: { ...before, axis: motion.to } };
+  }
+  if (!held) return { segments: [], knife: { ...before, axis: motion.to } };
+  return dragged(motion, { ...before, axis: motion.from }, knife);
+}
+
+/** A full circle in two halves, which a bulge can say. */
+export function segmentsOfMotion(motion: MotionAction): Segment[] {
+  const { from, to } = motion;
+  if (motion.kind !== 'arc') return [{ from, to, bulge: 0 }];
+  const sweep = (motion.sweepDeg * Math.PI) / 180;
+  if (Math.abs(motion.sweepDeg) < 270) return [{ from, to, bulge: bulgeOf(sweep) }];
+  const middle = onArc(motion.centre, from, motion.sweepDeg / 2);
+  const bulge = bulgeOf(sweep / 2);
+  return [
+    { from, to: middle, bulge },
+    { from: middle, to, bulge },
+  ];
+}
+
+function onArc(centre: Point, from: Point, deg: number): Point {
+  return plus(centre, transformPoint(rotation(deg), minus(from, centre)));
+}
+
+function dragged(
+  motion: MotionAction,
+  before: Dragged,
+  { offset }: TrailingKnife,
+): { segments: Segment[]; knife: Dragged } {
+  const segments: Segment[] = [];
+  let knife = before;
+  let tip = tipOf(knife, offset);
+  const stepTo = (axis: Point, keep: boolean): void => {
+    knife = dragStraight(knife, axis, offset);
+    const next = tipOf(knife, offset);
+    if (distance(tip, next) < (keep ? still / 10 : still)) return;
+    segments.push({ from: tip, to: next, bulge: 0 });
+    tip = next;
+  };
+  const ways = chordsOf(motion);
+  for (const [i, to] of ways.entries()) {
+    const from = knife.axis;
+    const way = distance(from, to);
+    const count = swings(knife, to) ? Math.ceil(way / swingStep) : 1;
+    for (let k = 1; k <= count; k++) {
+      const last = i === ways.length - 1 && k === count;
+      stepTo(k === count ? to : between(from, to, k / count), last);
+    }
+  }
+  return { segments, knife };
+}
+
+/** The points through which the axis goes, arcs as chords. */
+function chordsOf(motion: MotionAction): Point[] {
+  if (motion.kind !== 'arc') return [motion.to];
+  const { radius, sweepDeg, centre, from, to } = motion;
+  const stepDeg = (2 * Math.acos(Math.max(0, 1 - arcError / radius)) * 180) / Math.PI;
+  const count = Math.ceil(Math.abs(sweepDeg) / stepDeg);
+  return Array.from({ length: count }, (_, i) =>
+    i === count - 1 ? to : onArc(centre, from, (sweepDeg * (i + 1)) / count),
+  );
+}
+
+function swings({ axis, heading }: Dragged, to: Point): boolean {
+  return Math.abs(Math.sin(heading - Math.atan2(to.y - axis.y, to.x - axis.x))) > aligned;
+}

@@ -1,0 +1,98 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { pathLength } from '../../src/geometry/path.ts';
+import { estimate } from '../../src/knife/estimate.ts';
+import { knifePath } from '../../src/knife/knife-path.ts';
+import type { Move } from '../../src/knife/moves.ts';
+import {
+  laidInARow,
+  layOf,
+  longBay,
+  part,
+  point,
+  rectangle,
+  smallTable,
+  somePartsArbitrary,
+} from './sample-parts.ts';
+
+const tile = rectangle(100, 100);
+
+/** The path of one long part laid there, on the small table. */
+function laidAt(x: number, y: number, biteLength: number): () => unknown {
+  const parts = [part('mat', rectangle(1500, 300))];
+  const lay = layOf(parts, [{ label: 'mat', x, y, rotation: 0 }], { biteLength });
+  return () => knifePath(lay, parts, smallTable);
+}
+
+describe('a knife path', () => {
+  it('is in the frame of each bite, with a feed between', () => {
+    const parts = ['a', 'b'].map((label) => part(label, tile));
+    const lay = layOf(
+      parts,
+      [
+        { label: 'a', x: 20, y: 30, rotation: 0 },
+        { label: 'b', x: 6420, y: 30, rotation: 0 },
+      ],
+      { biteLength: 3200 },
+    );
+    const { moves, bites } = knifePath(lay, parts, longBay);
+    const travels = moves.filter((move) => move.kind === 'travel').map(({ to }) => [to.x, to.y]);
+    expect(travels).toEqual([
+      [20, 30],
+      [20, 30],
+    ]);
+    expect(moves.filter(({ kind }) => kind === 'feed')).toEqual([{ kind: 'feed', length: 6400 }]);
+    expect(bites).toBe(2);
+  });
+
+  it('refuses a part off the bed, and names it', () => {
+    expect(laidAt(20, 30, 1600)).not.toThrow();
+    expect(laidAt(200, 30, 1600)).toThrow(/part mat: .*200\.0 to 1700\.0 mm along the roll/);
+    expect(laidAt(20, 1900, 1600)).toThrow(/part mat: .*1900\.0 to 2200\.0 mm across the roll/);
+    expect(laidAt(1700, 30, 3200)).toThrow(/part mat/);
+  });
+
+  it('cuts contours, notches and what closes them: lengths add up', () => {
+    fc.assert(
+      fc.property(somePartsArbitrary, (parts) => {
+        for (const cutter of [longBay, smallTable]) {
+          const plain = parts.map((one) => ({ ...one, inner: [] }));
+          const { cutLength } = knifePath(laidInARow(plain, cutter), plain, cutter);
+          const lengths = plain.map(
+            ({ cut, notches }) => pathLength(cut) + cutter.closingOverlap + 6 * notches.length,
+          );
+          expect(cutLength).toBeCloseTo(
+            lengths.reduce((a, b) => a + b),
+            4,
+          );
+        }
+      }),
+      { numRuns: 30 },
+    );
+  });
+});
+
+describe('the estimate', () => {
+  // [D] by hand from the formula in its comment.
+  it('adds lengths over feeds', () => {
+    const moves: Move[] = [
+      { kind: 'travel', to: point(3000, 4000) },
+      { kind: 'turn', deg: 90 },
+      { kind: 'lower', z: -0.5 },
+      { kind: 'line', to: point(3000, 4900), deg: 90 },
+      { kind: 'arc', to: point(2800, 4900), centre: point(2900, 4900), sweepDeg: 180, deg: 270 },
+      { kind: 'lift' },
+      { kind: 'feed', length: 4500 },
+    ];
+    const { travelLength, minutes } = estimate(moves, longBay);
+    expect(travelLength).toBe(5000);
+    const by =
+      5000 / 45000 +
+      90 / 21600 +
+      18.5 / 3000 +
+      (900 + 100 * Math.PI) / 18000 +
+      18.5 / 45000 +
+      4500 / 45000;
+    expect(minutes).toBeCloseTo(by + (2 * 0.5) / 60, 12);
+  });
+});

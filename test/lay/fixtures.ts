@@ -1,0 +1,89 @@
+import fc from 'fast-check';
+import type { Path } from '../../src/geometry/path.ts';
+import { circle, polyline } from '../../src/geometry/path.ts';
+import type { Part } from '../../src/handing/part.ts';
+import type { LayRules, Roll } from '../../src/lay/lay.ts';
+import { outline } from '../geometry/arbitrary.ts';
+
+export const material = 'carpet';
+
+/** A part that is its cut contour and what is cut out of it; `more` says what else matters. */
+export function partOf(
+  label: string,
+  cut: Path,
+  inner: readonly Path[] = [],
+  more: Partial<Part> = {},
+): Part {
+  return {
+    label,
+    name: label,
+    piece: label,
+    kind: 'piece',
+    side: null,
+    hand: 'RHD',
+    order: 'order',
+    set: 1,
+    material,
+    net: cut,
+    cut,
+    inner: inner.map((path) => ({ role: 'CUTOUT', path })),
+    notches: [],
+    marks: [],
+    edges: [],
+    pileDeg: 90,
+    ...more,
+  };
+}
+
+/** From (x, y) to the right and up. */
+export function oblong(width: number, height: number, x = 0, y = 0): Path {
+  const corners = [
+    { x, y },
+    { x: x + width, y },
+    { x: x + width, y: y + height },
+    { x, y: y + height },
+  ];
+  return polyline(corners, true);
+}
+
+export const roll: Roll = { width: 2000, selvedge: 25, startMargin: 40, length: Infinity };
+
+export const plainRules: LayRules = { turns: 'one-way', gap: 0, biteLength: Infinity };
+
+export const turns = fc.constantFrom<LayRules['turns'][]>('one-way', 'two-way', 'any');
+
+/** A radius that a cutout about the centre of an outline may have: its corners are 200 and more away. */
+const cutoutRadius = fc.double({ min: 20, max: 110, noNaN: true });
+
+/** Centres of outlines lie anywhere: the cutout goes about the mean of the corners. */
+function centreOf({ vertices }: Path): { x: number; y: number } {
+  const mean = (pick: (v: { x: number; y: number }) => number): number =>
+    vertices.reduce((sum, vertex) => sum + pick(vertex), 0) / vertices.length;
+  return { x: mean(({ x }) => x), y: mean(({ y }) => y) };
+}
+
+/** Two to nine parts of one to four kinds, some with a round cutout in which others find room. */
+export const someParts: fc.Arbitrary<Part[]> = fc
+  .array(
+    fc.record({
+      cut: outline,
+      cutout: fc.option(cutoutRadius, { nil: null }),
+      pileDeg: fc.constantFrom(null, 0, 90, 37.5),
+      copies: fc.integer({ min: 1, max: 3 }),
+      small: fc.boolean(),
+    }),
+    { minLength: 1, maxLength: 4 },
+  )
+  .map((kinds) =>
+    kinds.flatMap(({ cut, cutout, pileDeg, copies, small }, k) => {
+      const path = small ? shrunk(cut) : cut;
+      const inner = small || cutout === null ? [] : [circle(centreOf(cut), cutout)];
+      return Array.from({ length: copies }, (_, i) =>
+        partOf(`k${k}.${i + 1}`, path, inner, { pileDeg }),
+      );
+    }),
+  );
+
+function shrunk({ closed, vertices }: Path): Path {
+  return { closed, vertices: vertices.map(({ x, y, bulge }) => ({ x: x / 6, y: y / 6, bulge })) };
+}

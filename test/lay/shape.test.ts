@@ -1,0 +1,75 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { circle } from '../../src/geometry/path.ts';
+import { chordError } from '../../src/geometry/tolerance.ts';
+import { shapeOf } from '../../src/lay/shape.ts';
+import { forbiddenShifts } from '../../src/lay/slices.ts';
+import { oblong, partOf } from './fixtures.ts';
+
+/** What flattening and growing may add to a distance: two arcs as tangents, two grown contours. */
+const mostSlack = 2 * chordError + 2 * 0.0101;
+
+const gaps = fc.oneof(fc.constant(0), fc.double({ min: 0.05, max: 30, noNaN: true }));
+const radius = fc.double({ min: 5, max: 300, noNaN: true });
+const height = fc.double({ min: -0.9, max: 0.9, noNaN: true });
+
+function shiftsOf(
+  fixed: Parameters<typeof shapeOf>[0],
+  moving: typeof fixed,
+  gap: number,
+  dy: number,
+) {
+  return forbiddenShifts(shapeOf(fixed, 0, gap).slices, shapeOf(moving, 0, gap).slices, dy);
+}
+
+describe('shapeOf', () => {
+  // Circles R and r keep the gap g where their centres are R + r + g apart [D].
+  it('discs beside each other keep the gap, and no more than a tenth of a mm beyond it', () => {
+    fc.assert(
+      fc.property(radius, radius, gaps, height, (big, small, gap, share) => {
+        const reach = big + small + gap;
+        const dy = reach * share;
+        const a = partOf('a', circle({ x: 0, y: 0 }, big));
+        const b = partOf('b', circle({ x: 0, y: 0 }, small));
+        const [low, high, ...more] = shiftsOf(a, b, gap, dy);
+        expect(more).toEqual([]);
+        for (const dx of [low!, high!]) {
+          const apart = Math.hypot(dx, dy) - reach;
+          expect(apart).toBeGreaterThan(-1e-9);
+          expect(apart).toBeLessThan(mostSlack);
+        }
+      }),
+    );
+  });
+
+  // A disc r in a round cutout R has play where its centre is at most R - r - g from the cutout's [D].
+  it('a disc in a cutout keeps the gap all round', () => {
+    fc.assert(
+      fc.property(radius, gaps, height, (small, gap, share) => {
+        const play = 20;
+        const cutout = small + gap + play;
+        const size = 2 * cutout + 100;
+        const plate = oblong(size, size, -size / 2, -size / 2);
+        const dy = play * share;
+        const a = partOf('a', plate, [circle({ x: 0, y: 0 }, cutout)]);
+        const b = partOf('b', circle({ x: 0, y: 0 }, small));
+        const [, low, high] = shiftsOf(a, b, gap, dy);
+        for (const dx of [low!, high!]) {
+          const left = play - Math.hypot(dx, dy);
+          expect(left).toBeGreaterThan(-1e-9);
+          expect(left).toBeLessThan(mostSlack);
+        }
+      }),
+    );
+  });
+
+  it('oblongs without a gap may touch exactly', () => {
+    const [low, high] = shiftsOf(partOf('a', oblong(100, 50)), partOf('b', oblong(30, 20)), 0, 10);
+    expect([low, high]).toEqual([-30, 100]);
+  });
+
+  it('turned about its own origin; the box is that of the contour without the gap', () => {
+    const { box } = shapeOf(partOf('a', oblong(100, 50, 10, 20)), 90, 8);
+    expect(box).toEqual({ minX: -70, minY: 10, maxX: -20, maxY: 110 });
+  });
+});

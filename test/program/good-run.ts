@@ -1,0 +1,93 @@
+import { circle } from '../../src/geometry/path.ts';
+import type { Path } from '../../src/geometry/path.ts';
+import type { Cutter } from '../../src/knife/cutter.ts';
+import type { Lay, Placement } from '../../src/lay/lay.ts';
+import type { Drawing, Entity } from '../../src/drawing/drawing.ts';
+import { readDrawingText } from '../../src/drawing/read.ts';
+import { writeR12 } from '../../src/drawing/write-r12.ts';
+import { prove } from '../../src/program/prove.ts';
+import { cutterLayers } from '../../src/program/cutter-dxf.ts';
+import {
+  edgesOf,
+  layOf,
+  notchOn,
+  part,
+  point,
+  rectangle,
+  roundedRectangle,
+} from '../knife/sample-parts.ts';
+import type { RunFiles } from './run-folder.ts';
+import { inFolder, runFiles } from './run-folder.ts';
+
+/** No mirror image and no half turn of it fits it; straight sides, an arc and a corner that points inwards. */
+const handed: Path = {
+  closed: true,
+  vertices: [
+    { x: 0, y: 0, bulge: 0 },
+    { x: 600, y: 0, bulge: 0.2 },
+    { x: 640, y: 250, bulge: 0 },
+    { x: 420, y: 300, bulge: 0 },
+    { x: 400, y: 420, bulge: 0 },
+    { x: 0, y: 500, bulge: -0.05 },
+  ],
+};
+
+/** Mat with all there is inside; pad that lies in its cutout; strip laid with a turn; flap in the second bite. */
+export const parts = [
+  part('mat.demo.A1', handed, {
+    inner: [
+      { role: 'CUTOUT', path: roundedRectangle(200, 160, 30, 60, 120) },
+      { role: 'HOLE', path: circle(point(480, 100), 12) },
+      { role: 'HOLE', path: circle(point(480, 200), 2) },
+    ],
+    notches: [notchOn(handed, 0), notchOn(handed, 4)],
+    marks: [{ role: 'PAD', path: rectangle(80, 80, 300, 100) }],
+    edges: edgesOf(handed, (side) => side !== 2),
+  }),
+  part('pad.demo.A1', rectangle(120, 90)),
+  part('strip.demo.A1', roundedRectangle(80, 700, 20), { pileDeg: 90, notches: [] }),
+  part('flap.demo.A1', handed, { notches: [notchOn(handed, 0)] }),
+];
+
+const placements: readonly Placement[] = [
+  { label: 'mat.demo.A1', x: 20, y: 40, rotation: 0 },
+  { label: 'pad.demo.A1', x: 20 + 100, y: 40 + 150, rotation: 0 },
+  { label: 'strip.demo.A1', x: 30, y: 700, rotation: 270 },
+];
+
+export function goodLay(cutter: Cutter): Lay {
+  const flap = { label: 'flap.demo.A1', x: cutter.bed.length, y: 40, rotation: 0 };
+  return layOf(parts, [...placements, flap], { biteLength: cutter.bed.length });
+}
+
+export function goodRun(cutter: Cutter): RunFiles {
+  return runFiles(parts, goodLay(cutter), cutter);
+}
+
+/** The rules of what the proof finds in these files. */
+export function rulesFound(files: RunFiles): string[] {
+  return inFolder(files, prove).map(({ rule }) => rule);
+}
+
+/** The files with one of them changed. */
+export function changed(files: RunFiles, name: string, change: (text: string) => string): RunFiles {
+  const before = files[name]!;
+  const after = change(before);
+  if (after === before) throw new Error(`the fault leaves ${name} as it was`);
+  return { ...files, [name]: after };
+}
+
+/** Changes the drawing's entities, in their order, and writes it anew. */
+export function drawingChanged(
+  files: RunFiles,
+  change: (entities: Entity[]) => Entity[],
+): RunFiles {
+  return changed(files, 'loop.dxf', (text) => {
+    const drawing: Drawing = readDrawingText(text, 'loop.dxf', { setUnits: 'mm' });
+    const entities = change([...drawing.entities]);
+    const names = new Set<string>(
+      [...cutterLayers, ...entities.map(({ layer }) => ({ name: layer }))].map(({ name }) => name),
+    );
+    return writeR12({ layers: [...names].map((name) => ({ name, colour: 7 })), entities });
+  });
+}

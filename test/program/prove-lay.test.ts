@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { circle } from '../../src/geometry/path.ts';
+import type { Part } from '../../src/handing/part.ts';
+import type { Placement } from '../../src/lay/lay.ts';
+import { layOf, longBay, part, point, rectangle, roundedRectangle } from '../knife/sample-parts.ts';
+import { rulesFound } from './good-run.ts';
+import { runFiles } from './run-folder.ts';
+
+/** Two parts laid beside each other as said, and all files written true to that. */
+function rulesOf(a: Part, b: Part, at: Partial<Placement>, gap: number): string[] {
+  const placements: Placement[] = [
+    { label: a.label, x: 200, y: 200, rotation: 0 },
+    { label: b.label, x: 200, y: 200, rotation: 0, ...at },
+  ];
+  const lay = layOf([a, b], placements, { gap, biteLength: longBay.bed.length });
+  return rulesFound(runFiles([a, b], lay, longBay));
+}
+
+const disc = (label: string, radius: number): Part => part(label, circle(point(0, 0), radius));
+const ring = part('ring', rectangle(400, 400), {
+  inner: [{ role: 'CUTOUT', path: roundedRectangle(200, 200, 30, 100, 100) }],
+});
+const tile = part('tile', rectangle(100, 100));
+
+// The clearance of two circles is the distance of their centres less both radii.
+describe('the gap', () => {
+  it.each([
+    ['kept', 205, []],
+    ['missed by 0.02 mm', 204.98, ['gap']],
+    ['missed by all of it', 200, ['gap']],
+    ['missed with an overlap of 1 mm', 199, ['overlap', 'gap']],
+  ])('%s between circles', (_, x, rules) => {
+    expect(rulesOf(disc('a', 100), disc('b', 100), { x: 200 + x }, 5)).toEqual(rules);
+  });
+
+  it('of nothing is kept by contours that touch, along a side or at an arc', () => {
+    expect(rulesOf(tile, part('b', rectangle(100, 100)), { x: 300 }, 0)).toEqual([]);
+    expect(rulesOf(disc('a', 100), disc('b', 100), { x: 400 }, 0)).toEqual([]);
+  });
+
+  it('is kept to a cutout too', () => {
+    expect(rulesOf(ring, tile, { x: 200 + 105, y: 200 + 150 }, 5)).toEqual([]);
+    expect(rulesOf(ring, tile, { x: 200 + 104, y: 200 + 150 }, 5)).toEqual(['gap']);
+  });
+});
+
+describe('an overlap', () => {
+  it('is found where one part lies wholly on another', () => {
+    expect(rulesOf(part('slab', rectangle(400, 400)), tile, { x: 220, y: 220 }, 5)).toContain(
+      'overlap',
+    );
+  });
+
+  it('is found where a part lies across the edge of a cutout', () => {
+    expect(rulesOf(ring, tile, { x: 200 + 60, y: 200 + 150 }, 5)).toContain('overlap');
+  });
+});

@@ -1,0 +1,48 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Part } from '../../src/handing/part.ts';
+import type { Cutter } from '../../src/knife/cutter.ts';
+import { knifePath } from '../../src/knife/knife-path.ts';
+import { cuttingOrder } from '../../src/knife/order.ts';
+import type { Lay } from '../../src/lay/lay.ts';
+import { cutterDxf } from '../../src/program/cutter-dxf.ts';
+import { runRecord, writeRunRecord } from '../../src/program/record.ts';
+import { writeProgram } from '../../src/program/write.ts';
+
+/** The files of a run by name. */
+export type RunFiles = Readonly<Record<string, string>>;
+
+export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunFiles {
+  const header = { run: 'demo', material: lay.material, lines: [] };
+  const path = knifePath(lay, parts, cutter);
+  const record = runRecord({
+    run: 'demo',
+    title: 'Demo',
+    inputs: [],
+    cutter,
+    parts,
+    lays: [{ lay, seed: 1 }],
+  });
+  return {
+    'run.json': writeRunRecord(record),
+    'loop.dxf': cutterDxf(lay, parts, cutter, cuttingOrder(lay, parts, cutter)),
+    'loop.nc': writeProgram(path, cutter, header, 'cut'),
+    'loop.dry.nc': writeProgram(path, cutter, header, 'dry'),
+  };
+}
+
+/** Runs a check on the files in a folder of their own, which is gone afterwards. */
+export function inFolder<T>(files: RunFiles, check: (folder: string) => T): T {
+  const folder = mkdtempSync(join(tmpdir(), 'pileway-'));
+  try {
+    for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+    return check(folder);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+export function readFile(folder: string, name: string): string {
+  return readFileSync(join(folder, name), 'utf8');
+}
