@@ -34,15 +34,15 @@ function pointOf([x, y]: Corner): Point {
 /** The two ends of the arc that rounds a corner, tangent to both sides. */
 function rounded(corner: Point, before: Point, after: Point, radius: number): Vertex[] {
   const back = unit(minus(before, corner));
-  const on = unit(minus(after, corner));
-  const turn = turnDeg(headingDeg(times(back, -1)), headingDeg(on));
+  const ahead = unit(minus(after, corner));
+  const turn = turnDeg(headingDeg(times(back, -1)), headingDeg(ahead));
   const sweep = (turn * Math.PI) / 180;
   const reach = radius * Math.tan(Math.abs(sweep) / 2);
   if (reach > distance(corner, before) || reach > distance(corner, after)) {
     throw new RangeError(`radius ${radius} does not fit the corner at ${corner.x}, ${corner.y}`);
   }
   const start = plus(corner, times(back, reach));
-  const end = plus(corner, times(on, reach));
+  const end = plus(corner, times(ahead, reach));
   return [
     { ...start, bulge: Math.tan(sweep / 4) },
     { ...end, bulge: 0 },
@@ -64,9 +64,9 @@ export function hole(x: number, y: number, radius: number): Path {
 }
 
 /** Straight lines one after the other. */
-export function line(...points: (readonly [number, number])[]): Path {
+export function line(...places: (readonly [number, number])[]): Path {
   return polyline(
-    points.map(([x, y]) => ({ x, y })),
+    places.map(([x, y]) => ({ x, y })),
     false,
   );
 }

@@ -81,6 +81,24 @@ describe('offsetPath', () => {
     expect(areaOf(out)).toBeCloseTo(120 * 60 + 60 * 60, 6);
   });
 
+  // A square of 100 with one corner cut off by 5 x 5, drawn in by 20: the cut is gone, 60 x 60 are left.
+  it('passes over a short side that its neighbours leave nothing of', () => {
+    const corners = [
+      [0, 0],
+      [95, 0],
+      [100, 5],
+      [100, 100],
+      [0, 100],
+    ];
+    const square = polyline(
+      corners.map(([x, y]) => ({ x: x!, y: y! })),
+      true,
+    );
+    const small = offsetPath(square, [-20, -20, -20, -20, -20], 2);
+    expect(selfCrossings(small)).toEqual([]);
+    expect(areaOf(small)).toBeCloseTo(3600, 9);
+  });
+
   it('cuts off corners sharper than the mitre limit', () => {
     const needle = polyline(
       [

@@ -20,6 +20,10 @@ describe('what is wrong with parts', () => {
       piece('a', { side: 'left' }, shape, [feature('CUTOUT', oblong(480, 10, 520, 50))]),
     ],
     [
+      'cutout-outside',
+      piece('a', { side: 'left' }, shape, [feature('CUTOUT', oblong(600, 10, 620, 50))]),
+    ],
+    [
       'cutouts-overlap',
       piece('a', { side: 'left' }, shape, [
         feature('CUTOUT', oblong(200, 10, 220, 50)),
@@ -87,6 +91,30 @@ describe('what is wrong with parts', () => {
       );
     expect(make).toThrow(Refusal);
     expect(make).toThrow(/allowance does not fit the outline/);
+  });
+
+  it('refuses an inset at which a neck closes', () => {
+    const corners = [
+      [0, 0],
+      [200, 0],
+      [200, 90],
+      [300, 90],
+      [300, 0],
+      [500, 0],
+      [500, 200],
+      [300, 200],
+      [300, 110],
+      [200, 110],
+      [200, 200],
+      [0, 200],
+    ];
+    const dumbbell = {
+      closed: true,
+      vertices: corners.map(([x, y]) => ({ x: x!, y: y!, bulge: 0 })),
+    };
+    const one = piece('a', { side: 'left', board: { material: 'board', inset: 15 } }, dumbbell);
+    const make = () => deriveParts(patternSet('RHD', [one]), order('RHD'), 1, materials);
+    expect(make).toThrow(/inset of 15 mm does not fit the outline/);
   });
 
   it('refuses an inset that leaves nothing', () => {

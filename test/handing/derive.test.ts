@@ -187,6 +187,25 @@ describe('heel pads', () => {
   });
 });
 
+describe('heel pads drawn for the passenger too', () => {
+  const pads = [
+    feature('PAD', oblong(200, 50, 380, 200), 'DRIVER'),
+    feature('PAD', oblong(-300, 60, -150, 180), 'PASSENGER'),
+  ];
+  const floor = piece('floor', { pad: 'rubber' }, oblong(-500, 0, 500, 300), pads);
+
+  it.each([
+    ['driver', 'RHD', ['floor-pad-right 200']],
+    ['both', 'RHD', ['floor-pad-left -300', 'floor-pad-right 200']],
+    ['both', 'LHD', ['floor-pad-left -380', 'floor-pad-right 150']],
+  ] as const)('%s, cut %s: %j', (heelPads, hand, expected) => {
+    const found = [...derive(patternSet('RHD', [floor]), hand, { heelPads }).values()]
+      .filter(({ kind }) => kind === 'pad')
+      .map(({ name, cut }) => `${name} ${boxOfPath(cut).minX}`);
+    expect(found.sort()).toEqual(expected);
+  });
+});
+
 describe('laws of handedness, on random outlines', () => {
   const asymmetric = outline.map((path) => transformPath(translation({ x: 900, y: 0 }), path));
 
@@ -263,6 +282,17 @@ describe('AXIS lines', () => {
   });
 });
 
+describe('AXIS lines drawn from front to back', () => {
+  it('are the same centreline: nothing is turned', () => {
+    const backwards = { from: { x: 0, y: 300 }, to: { x: 0, y: 0 } };
+    const features = [feature('CUTOUT', hole)];
+    const floor = { ...piece('floor', {}, oblong(-500, 0, 500, 300), features), axis: backwards };
+    expect(innerBoxes(derive(patternSet('RHD', [floor]), 'RHD').get('floor'))).toEqual([
+      [400, 450],
+    ]);
+  });
+});
+
 describe('allowances', () => {
   // By hand: 400 x 300 with 10 below (seam), 30 left (tuck), none above and right.
   it('move each stretch by what its kind is allowed', () => {
@@ -299,5 +329,25 @@ describe('allowances', () => {
       'RHD',
     ).get('mat-left')!;
     expect(part.notches).toEqual([{ from: { x: 250, y: -10 }, to: { x: 250, y: -5 } }]);
+  });
+
+  it('each notch moves by the allowance of the edge it stands on', () => {
+    const features = [
+      feature('SEAM', line(100, 0, 500, 0)),
+      feature('TUCK', line(100, 300, 500, 300)),
+      feature('NOTCH', { closed: false, vertices: [{ x: 250, y: 300, bulge: 0 }] }),
+      feature('NOTCH', { closed: false, vertices: [{ x: 500, y: 150, bulge: 0 }] }),
+      feature('NOTCH', line(200, 0, 200, 8)),
+    ];
+    const [part] = derive(
+      patternSet('RHD', [piece('mat', { side: 'left' }, shape, features)]),
+      'RHD',
+    ).values();
+    // Tuck 30, bound 0, seam 10; a drawn slit keeps its drawn inner end.
+    expect(part!.notches).toEqual([
+      { from: { x: 250, y: 330 }, to: { x: 250, y: 325 } },
+      { from: { x: 500, y: 150 }, to: { x: 495, y: 150 } },
+      { from: { x: 200, y: -10 }, to: { x: 200, y: 8 } },
+    ]);
   });
 });

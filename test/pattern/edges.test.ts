@@ -83,7 +83,7 @@ describe('claimEdges', () => {
         const [gone, ...kept] = traceRound(path, shares, []);
         const { stretches, findings } = claimEdges(
           path,
-          kept.map((t) => ({ ...t, kind: 'tuck' as const })),
+          kept.map(({ path: traced, line }) => ({ kind: 'tuck' as const, path: traced, line })),
           'raw',
           where,
         );
