@@ -37,9 +37,10 @@ export function itemsOf(parts: readonly Part[], rules: LayRules, field: Field): 
   const kinds = new Map<string, Kind>();
   const misfits: Finding[] = [];
   const items: Item[] = [];
+  const leastArea = Math.min(...parts.map(({ cut }) => areaOf(cut)));
   for (const part of [...parts].sort((a, b) => (a.label < b.label ? -1 : 1))) {
     const key = contentOf(part, rules);
-    const kind = kinds.get(key) ?? kindOf(part, rules, field);
+    const kind = kinds.get(key) ?? kindOf(part, rules, field, leastArea);
     kinds.set(key, kind);
     if (kind.fitting.length === 0) misfits.push(misfit(part.label, kind.allowed, field));
     items.push({ label: part.label, shapes: kind.fitting, area: kind.area });
@@ -56,8 +57,9 @@ function contentOf(part: Part, { turns }: LayRules): string {
   ]);
 }
 
-function kindOf(part: Part, { turns, gap }: LayRules, field: Field): Kind {
-  const allowed = allowedRotations(part, turns).map((deg) => shapeOf(part, deg, gap));
+function kindOf(part: Part, { turns, gap }: LayRules, field: Field, leastArea: number): Kind {
+  const rotations = allowedRotations(part, turns);
+  const allowed = rotations.map((deg) => shapeOf(part, deg, gap, leastArea));
   const fitting = allowed.filter((shape) => fitsAcross(shape, field) && fitsBite(shape, field));
   return { allowed, fitting, area: materialArea(part) };
 }

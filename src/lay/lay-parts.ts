@@ -1,4 +1,5 @@
 import { Refusal } from '../findings.ts';
+import type { Path } from '../geometry/path.ts';
 import { samePoint } from '../geometry/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { rollTooShort } from './findings.ts';
@@ -28,8 +29,8 @@ export interface LayProgress {
   readonly round: number;
 }
 
-/** Some seconds for three sets of carpet; twice as many rounds gain less than half a per cent. */
-export const defaultEffort = 150;
+/** Some seconds for three sets of carpet; twice as many rounds gain half a per cent at the most. */
+export const defaultEffort = 100;
 
 /**
  * Lays the parts of one material on its roll. The first lay is always finished, whatever `stop`
@@ -58,7 +59,7 @@ export function layParts(
     progress: ({ length }, round) =>
       progress?.({ length, density: densityOf(items, length, roll), round }),
   });
-  refuseOverrun(found, roll);
+  refuseOverrun(found, roll, material);
   const { length } = found;
   const density = densityOf(items, length, roll);
   return { material, roll, rules, placements: placementsOf(found), length, density };
@@ -81,13 +82,13 @@ function placementsOf({ order, spots }: Attempt): Placement[] {
   return placements.sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
-function refuseOverrun({ order, spots, length }: Attempt, roll: Roll): void {
+function refuseOverrun({ order, spots, length }: Attempt, roll: Roll, material: string): void {
   if (length <= roll.length + samePoint) return;
   const over = order.filter(
     (_, i) => spots[i]!.x + spots[i]!.shape.box.maxX > roll.length + samePoint,
   );
   const labels = over.map(({ label }) => label).sort();
-  throw new Refusal([rollTooShort(length, roll.length, labels)]);
+  throw new Refusal([rollTooShort(material, length, roll.length, labels)]);
 }
 
 function checkFigures(roll: Roll, rules: LayRules, { seed, effort }: LayOptions): void {
@@ -113,11 +114,13 @@ function checkParts(parts: readonly Part[], material: string): void {
     if (part.material !== material) {
       throw new RangeError(`part ${part.label} is of ${part.material}, not ${material}`);
     }
-    const contours = [part.cut, ...part.inner.map(({ path }) => path)];
-    const numbers = contours.flatMap(({ vertices }) =>
-      vertices.flatMap(({ x, y, bulge }) => [x, y, bulge]),
-    );
-    if (!numbers.every(Number.isFinite))
-      throw new RangeError(`part ${part.label} has a contour without numbers`);
+    if (![part.cut, ...part.inner.map(({ path }) => path)].every(isContour)) {
+      throw new RangeError(`part ${part.label} has a contour that is none`);
+    }
   }
+}
+
+function isContour({ closed, vertices }: Path): boolean {
+  const numbers = vertices.flatMap(({ x, y, bulge }) => [x, y, bulge]);
+  return closed && vertices.length > 1 && numbers.every(Number.isFinite);
 }

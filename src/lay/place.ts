@@ -84,8 +84,8 @@ function heightsToTry(
   const heights = [low, high];
   for (let k = Math.ceil(low / step); k * step < high; k++) heights.push(latticeAbove(k * step));
   for (const { y, shape } of placed) {
-    heights.push(latticeAbove(y + shape.slices.top - slices.bottom));
-    heights.push(latticeBelow(y + shape.slices.bottom - slices.top));
+    heights.push(latticeAbove(y + shape.slices.box.maxY - slices.box.minY));
+    heights.push(latticeBelow(y + shape.slices.box.minY - slices.box.maxY));
   }
   return [...new Set(heights)].filter((y) => y >= low && y <= high).sort((a, b) => a - b);
 }
@@ -115,10 +115,12 @@ function smallestX(shape: Shape, y: number, limit: number, ground: Ground): numb
 
 /** x, or the next x at which the shape does not overlap the placed one. */
 function pastPart(shape: Shape, x: number, y: number, other: Spot, shifts: Shifts): number {
-  const dy = y - other.y;
-  const { bottom, top } = other.shape.slices;
-  if (shape.slices.bottom + dy >= top || shape.slices.top + dy <= bottom) return x;
   const dx = x - other.x;
+  const dy = y - other.y;
+  const own = shape.slices.box;
+  const its = other.shape.slices.box;
+  if (own.minX + dx >= its.maxX || own.maxX + dx <= its.minX) return x;
+  if (own.minY + dy >= its.maxY || own.maxY + dy <= its.minY) return x;
   const intervals = shifts(other.shape, shape, dy);
   // Wider than what latticeAbove takes for noise, so that the next x is accepted when asked again.
   const noise = 2 * roundingNoise;

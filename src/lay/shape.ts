@@ -1,4 +1,5 @@
 import { EndType, JoinType, Clipper } from 'clipper2-ts';
+import { areaOf } from '../geometry/area.ts';
 import type { Box } from '../geometry/box.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import { flatten } from '../geometry/flatten.ts';
@@ -29,12 +30,15 @@ const gridPerMm = 1e4;
 /**
  * Two shapes keep the gap (mm) exactly where, each grown by half of it all round, they do not
  * overlap; cutouts shrink by as much. Arcs are flattened to the side of the material, so that the
- * slices hold all of it.
+ * slices hold all of it. Cutouts of less than `leastArea` mm2, in which no part has room, are taken
+ * as material: there are many, and slices cost by the vertex.
  */
-export function shapeOf(part: Part, rotation: number, gap: number): Shape {
+export function shapeOf(part: Part, rotation: number, gap: number, leastArea = 0): Shape {
   const turn = turning(rotation);
   const cut = transformPath(turn, part.cut);
-  const inner = part.inner.map(({ path }) => transformPath(turn, path));
+  const inner = part.inner
+    .filter(({ path }) => areaOf(path) >= leastArea)
+    .map(({ path }) => transformPath(turn, path));
   return { rotation, box: boxOfPath(cut), slices: slicesOf(grown(cut, inner, gap / 2)) };
 }
 

@@ -1,3 +1,5 @@
+import type { Box } from '../geometry/box.ts';
+import { boxOfPoints } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import { roundingNoise } from './lattice.ts';
 
@@ -6,8 +8,8 @@ import { roundingNoise } from './lattice.ts';
  * trapeziums, so that two shapes can be compared exactly, slab by slab.
  */
 export interface Slices {
-  readonly bottom: number;
-  readonly top: number;
+  /** Of the whole shape. */
+  readonly box: Box;
   /** mm, rising; slab k lies between heights[k] and heights[k + 1]. */
   readonly heights: Float64Array;
   /** The trapeziums of slab k are first[k] up to first[k + 1]. */
@@ -38,8 +40,7 @@ export function slicesOf(contours: readonly (readonly Point[])[]): Slices {
     first.push(chords.length / 4);
   }
   return {
-    bottom: heights[0] ?? 0,
-    top: heights.at(-1) ?? 0,
+    box: boxOfPoints(contours.flat()),
     heights: Float64Array.from(heights),
     first: Int32Array.from(first),
     chords: Float64Array.from(chords),
@@ -78,7 +79,8 @@ function xAt({ low, high }: Edge, y: number): number {
 /**
  * The shifts dx at which `moving`, moved by (dx, dy), would overlap `fixed`. Exact: between two
  * heights all four ends run straight, so a pair of trapeziums forbids what lies between the extremes
- * at foot and head. Shapes that only touch are not forbidden.
+ * at foot and head. Shapes that only touch are not forbidden. One long loop on purpose: most of the
+ * time that a lay takes is spent in it.
  */
 export function forbiddenShifts(fixed: Slices, moving: Slices, dy: number): Intervals {
   const { heights: heightsF, first: firstF, chords: chordsF } = fixed;

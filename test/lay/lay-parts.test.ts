@@ -200,6 +200,7 @@ describe('layParts refuses', () => {
     const { findings } = refusalOf(() => lay(parts, {}, { length: 2500 }));
     expect(findings).toHaveLength(1);
     expect(findings[0]!.rule).toBe('roll-too-short');
+    expect(findings[0]!.message).toContain('lay of carpet needs 3040 mm');
     expect(findings[0]!.message).toContain('540 mm');
     expect(findings[0]!.message).toMatch(/whole\.3\.$/);
     expect(findings[0]!.message).not.toContain('whole.1');
@@ -230,10 +231,13 @@ describe('layParts refuses', () => {
     expect(run).toThrow(words);
   });
 
-  it('a label there twice, a part of another material, a contour without numbers', () => {
+  it('a label there twice, a part of another material, a contour that is none', () => {
     const a = partOf('a', oblong(100, 100));
     expect(() => lay([a, a])).toThrow('part a is there twice');
     expect(() => lay([{ ...a, material: 'rubber' }])).toThrow('part a is of rubber');
-    expect(() => lay([partOf('a', oblong(NaN, 100))])).toThrow('part a has a contour');
+    const open = { ...oblong(100, 100), closed: false };
+    for (const cut of [oblong(NaN, 100), open, { closed: true, vertices: [] }]) {
+      expect(() => lay([partOf('a', cut)])).toThrow('part a has a contour that is none');
+    }
   });
 });

@@ -72,4 +72,13 @@ describe('shapeOf', () => {
     const { box } = shapeOf(partOf('a', oblong(100, 50, 10, 20)), 90, 8);
     expect(box).toEqual({ minX: -70, minY: 10, maxX: -20, maxY: 110 });
   });
+
+  it('cutouts with less room than the smallest part are taken as material', () => {
+    const plate = partOf('plate', oblong(100, 100), [oblong(30, 30, 30, 30)]);
+    const trapeziums = (leastArea: number): number =>
+      shapeOf(plate, 0, 0, leastArea).slices.chords.length / 4;
+    // One trapezium below the cutout, two beside it, one above; without it there is one.
+    expect(trapeziums(900)).toBe(4);
+    expect(trapeziums(901)).toBe(1);
+  });
 });
