@@ -26,9 +26,9 @@ const tile = part('tile', rectangle(100, 100));
 describe('the gap', () => {
   it.each([
     ['kept', 205, []],
-    ['missed by 0.02 mm', 204.98, ['gap']],
-    ['missed by all of it', 200, ['gap']],
-    ['missed with an overlap of 1 mm', 199, ['overlap', 'gap']],
+    ['missed by 0.02 mm', 204.98, ['lay-gap']],
+    ['missed by all of it', 200, ['lay-gap']],
+    ['missed with an overlap of 1 mm', 199, ['lay-overlap']],
   ])('%s between circles', (_, x, rules) => {
     expect(rulesOf(disc('a', 100), disc('b', 100), { x: 200 + x }, 5)).toEqual(rules);
   });
@@ -40,18 +40,18 @@ describe('the gap', () => {
 
   it('is kept to a cutout too', () => {
     expect(rulesOf(ring, tile, { x: 200 + 105, y: 200 + 150 }, 5)).toEqual([]);
-    expect(rulesOf(ring, tile, { x: 200 + 104, y: 200 + 150 }, 5)).toEqual(['gap']);
+    expect(rulesOf(ring, tile, { x: 200 + 104, y: 200 + 150 }, 5)).toEqual(['lay-gap']);
   });
 });
 
 describe('an overlap', () => {
   it('is found where one part lies wholly on another', () => {
     expect(rulesOf(part('slab', rectangle(400, 400)), tile, { x: 220, y: 220 }, 5)).toContain(
-      'overlap',
+      'lay-overlap',
     );
   });
 
   it('is found where a part lies across the edge of a cutout', () => {
-    expect(rulesOf(ring, tile, { x: 200 + 60, y: 200 + 150 }, 5)).toContain('overlap');
+    expect(rulesOf(ring, tile, { x: 200 + 60, y: 200 + 150 }, 5)).toContain('lay-overlap');
   });
 });

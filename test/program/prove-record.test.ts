@@ -87,12 +87,12 @@ const faults: readonly (readonly [name: string, files: () => RunFiles, rule: str
   [
     'a roll that is too short',
     () => withLay(({ length }) => ({ rollLength: length - 1 })),
-    'off-the-roll',
+    'lay-end',
   ],
-  ['a selvedge that is wider', () => withLay(() => ({ selvedge: 50 })), 'off-the-roll'],
-  ['a start margin that is longer', () => withLay(() => ({ startMargin: 25 })), 'off-the-roll'],
-  ['a gap that is wider', () => withLay(() => ({ gap: 41 })), 'gap'],
-  ['a bite that is shorter', () => withLay(() => ({ biteLength: 600 })), 'bite-line'],
+  ['a selvedge that is wider', () => withLay(() => ({ selvedge: 50 })), 'lay-selvedge'],
+  ['a start margin that is longer', () => withLay(() => ({ startMargin: 25 })), 'lay-start'],
+  ['a gap that is wider', () => withLay(() => ({ gap: 41 })), 'lay-gap'],
+  ['a bite that is shorter', () => withLay(() => ({ biteLength: 600 })), 'lay-bite'],
 ];
 
 describe('the proof of a run record', () => {

@@ -1,0 +1,98 @@
+import type { Finding } from '../findings.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxesOverlap, boxOfPath, growBox } from '../geometry/box.ts';
+import { pathSeparation } from '../geometry/separation.ts';
+import { decimal } from '../numbers.ts';
+import { layError, mm } from './findings.ts';
+import type { LayRules, Roll } from './lay.ts';
+import type { LaidContours } from './overlap.ts';
+import { overlapOf } from './overlap.ts';
+
+/** A part where it lies, in the lay's frame. */
+export interface LaidPart extends LaidContours {
+  readonly label: string;
+}
+
+interface Judged extends LaidPart {
+  readonly box: Box;
+}
+
+export const layAgain = 'Lay the parts again; do not cut this lay.';
+
+/**
+ * What is wrong with parts where they lie, judged by other code than laid them: outside the usable
+ * roll, across a bite line, overlapping, nearer than the gap. `tolerance` (mm) is what writing the
+ * contours may have moved an edge.
+ */
+export function judgeLaid(
+  parts: readonly LaidPart[],
+  roll: Roll,
+  rules: LayRules,
+  tolerance: number,
+): Finding[] {
+  const judged = parts.map((part) => ({ ...part, box: boxOfPath(part.cut) }));
+  return [
+    ...judged.flatMap((part) => [
+      ...checkRoll(part, roll, tolerance),
+      ...checkBite(part, rules, tolerance),
+    ]),
+    ...checkPairs(judged, rules.gap, tolerance),
+  ];
+}
+
+function checkRoll({ label, box }: Judged, roll: Roll, tolerance: number): Finding[] {
+  const edges: [rule: string, over: number, where: string][] = [
+    ['lay-start', roll.startMargin - box.minX, 'into the margin at the start of the roll'],
+    ['lay-end', box.maxX - roll.length, 'past the end of the roll'],
+    ['lay-selvedge', roll.selvedge - box.minY, 'over the selvedge at y = 0'],
+    [
+      'lay-selvedge',
+      box.maxY - (roll.width - roll.selvedge),
+      'over the selvedge at the full width',
+    ],
+  ];
+  return edges
+    .filter(([, over]) => over > tolerance)
+    .map(([rule, over, where]) =>
+      layError(rule, `the part reaches ${mm(over)} ${where}.`, layAgain, label),
+    );
+}
+
+function checkBite({ label, box }: Judged, { biteLength }: LayRules, tolerance: number): Finding[] {
+  if (biteLength === Infinity) return [];
+  const bite = Math.floor((box.minX + tolerance) / biteLength);
+  const line = (bite + 1) * biteLength;
+  if (box.maxX <= line + tolerance) return [];
+  const message = `the part lies from ${mm(box.minX)} to ${mm(box.maxX)} across the bite line at ${mm(line)}.`;
+  return [layError('lay-bite', message, layAgain, label)];
+}
+
+function checkPairs(laid: readonly Judged[], gap: number, tolerance: number): Finding[] {
+  return laid.flatMap((a, i) =>
+    laid
+      .slice(i + 1)
+      .filter((b) => boxesOverlap(growBox(a.box, gap), b.box))
+      .flatMap((b) => checkPair(a, b, gap, tolerance)),
+  );
+}
+
+function checkPair(a: Judged, b: Judged, gap: number, tolerance: number): Finding[] {
+  const overlap = overlapOf(a, b);
+  if (overlap !== null && overlap.depth > tolerance) {
+    const { area, at } = overlap;
+    const place = `${mm(at.x)} along the roll and ${mm(at.y)} across it`;
+    const message = `the part and ${b.label} overlap by ${decimal(area, 2)} mm2 near ${place}.`;
+    return [layError('lay-overlap', message, layAgain, a.label)];
+  }
+  const distance = separation(a, b, gap);
+  if (distance >= gap - tolerance) return [];
+  const message = `the part is ${decimal(distance, 3)} mm from ${b.label}; the gap is ${mm(gap)}.`;
+  return [layError('lay-gap', message, layAgain, a.label)];
+}
+
+function separation(a: LaidContours, b: LaidContours, within: number): number {
+  const pairs = [a.cut, ...a.inner].flatMap((one) =>
+    [b.cut, ...b.inner].map((other) => [one, other] as const),
+  );
+  return Math.min(...pairs.map(([one, other]) => pathSeparation(one, other, within)));
+}
