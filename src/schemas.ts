@@ -17,7 +17,10 @@ export function jsonSchemas(): Map<string, string> {
   return new Map(
     Object.entries(schemas).map(([name, schema]) => {
       const json = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' });
-      return [`${name}.schema.json`, `${JSON.stringify({ title: `pileway ${name} file`, ...json }, null, 2)}\n`];
+      return [
+        `${name}.schema.json`,
+        `${JSON.stringify({ title: `pileway ${name} file`, ...json }, null, 2)}\n`,
+      ];
     }),
   );
 }

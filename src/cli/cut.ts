@@ -1,6 +1,7 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import { cut } from '../cut.ts';
+import type { Lay } from '../lay/lay.ts';
 import { summaryLines } from '../papers/summary.ts';
 import { findingLines, say, warn } from './print.ts';
 
@@ -12,6 +13,7 @@ interface Arguments {
   seed: number | undefined;
   effort: number | undefined;
   force: boolean;
+  'keep-best': boolean;
 }
 
 export const cutCommand: CommandModule<object, Arguments> = {
@@ -41,21 +43,30 @@ export const cutCommand: CommandModule<object, Arguments> = {
         type: 'number',
         describe: 'rounds of search a material: same effort, same bytes',
       })
+      .option('keep-best', {
+        type: 'boolean',
+        default: false,
+        describe: 'after Ctrl-C go on with the best lay so far instead of giving up',
+      })
       .option('force', {
         type: 'boolean',
         default: false,
         describe: 'write over an earlier run of that name',
       })
       .example('$0 cut patterns/fenlark-week.yaml', 'writes out/fenlark-week'),
-  handler: async ({ run, out, shared, cutter, seed, effort, force }) => {
+  handler: async ({ run, out, shared, cutter, seed, effort, force, 'keep-best': keepBest }) => {
     const runFile = resolve(run);
     const name = basename(runFile).replace(/\.ya?ml$/, '');
     const folder = resolve(out ?? join(dirname(runFile), '../out', name));
+    const interrupt = heedInterrupt();
     const facts = await cut({
       runFile,
       out: folder,
       sharedFolder: resolve(shared ?? join(dirname(runFile), '../shared')),
       force,
+      keepBest,
+      stopped: interrupt,
+      progress: showProgress,
       ...(cutter === undefined ? {} : { cutter }),
       ...(seed === undefined ? {} : { seed }),
       ...(effort === undefined ? {} : { effort }),
@@ -64,3 +75,23 @@ export const cutCommand: CommandModule<object, Arguments> = {
     say([...summaryLines(facts), `files     ${folder}: open sheet.html first`].join('\n'));
   },
 };
+
+/** From now on Ctrl-C asks the run to stop instead of ending the program; whether it was asked. */
+function heedInterrupt(): () => boolean {
+  let asked = false;
+  process.on('SIGINT', () => {
+    asked = true;
+    process.exitCode = interrupted;
+  });
+  return () => asked;
+}
+
+/** As a shell reports a program that was ended by Ctrl-C. */
+const interrupted = 130;
+
+/** One line that is written over; quiet where nobody watches. */
+function showProgress(material: string, rounds: number, { length, density }: Lay): void {
+  if (!process.stderr.isTTY) return;
+  const words = `${material}: round ${rounds}, ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`;
+  process.stderr.write(`\r${words.padEnd(70)}\r`);
+}

@@ -43,6 +43,7 @@ try {
     warn(`${error.message} See pileway --help.`);
     process.exitCode = badArguments;
   } else {
-    process.exitCode = printFailure(error, process.argv.includes('--debug'));
+    const code = printFailure(error, process.argv.includes('--debug'));
+    process.exitCode ??= code;
   }
 }

@@ -1,3 +1,4 @@
+import { isAbsolute, relative } from 'node:path';
 import type { Finding } from '../findings.ts';
 import { Refusal, wordFinding } from '../findings.ts';
 
@@ -17,7 +18,16 @@ export function findingLines(findings: readonly Finding[]): string[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
   return findings
     .toSorted((a, b) => rank[a.severity] - rank[b.severity])
-    .map((finding) => `${marks[finding.severity]}  ${wordFinding(finding)}  [${finding.rule}]`);
+    .map((one) => `${marks[one.severity]}  ${wordFinding(shortened(one))}  [${one.rule}]`);
+}
+
+/** Files below the folder one stands in are named from there. */
+function shortened(finding: Finding): Finding {
+  const { file } = finding.where;
+  if (file === undefined || !isAbsolute(file)) return finding;
+  const short = relative(process.cwd(), file);
+  if (short === '' || short.startsWith('..')) return finding;
+  return { ...finding, where: { ...finding.where, file: short } };
 }
 
 /** Words for what went wrong, and the exit code it deserves. A stack trace only where asked for. */

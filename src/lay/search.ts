@@ -3,7 +3,6 @@ import type { Item } from './items.ts';
 import type { Field, Spot } from './place.ts';
 import { bestSpot } from './place.ts';
 import { seededRandom } from './random.ts';
-import type { Shifts } from './shifts.ts';
 import { rememberedShifts } from './shifts.ts';
 
 /** Items in the order they were laid in, and where each came to lie. */
@@ -16,15 +15,12 @@ export interface Attempt {
   readonly meanEnd: number;
 }
 
-export interface SearchOptions {
-  /** An integer; another seed searches another way. */
-  readonly seed: number;
-  /** Rounds, each a whole lay. */
-  readonly effort: number;
-  /** Asked between parts, from the second round on. */
-  readonly stop: () => boolean;
-  /** Told of the first lay and of each shorter one. */
-  readonly progress: (attempt: Attempt, round: number) => void;
+/** Where a search stands: one is yielded after every part that is laid. */
+export interface SearchState {
+  /** null until every item lies somewhere. */
+  readonly best: Attempt | null;
+  /** Rounds finished. */
+  readonly rounds: number;
 }
 
 /** An order to lay items in, of which the first `kept` lie as they do in the best attempt. */
@@ -36,23 +32,45 @@ interface Plan {
 /**
  * Lays the items one after another, each at its best spot, in several orders: largest first, longest
  * first, widest first, then the best order so far with one item moved or two changed over, kept
- * where that is no worse.
+ * where that is no worse. Goes on for as long as it is asked, and ends by itself only where all items
+ * are alike. The same seed (an integer) goes the same way.
  */
-export function search(items: readonly Item[], field: Field, options: SearchOptions): Attempt {
-  const random = seededRandom(options.seed);
+export function* search(
+  items: readonly Item[],
+  field: Field,
+  seed: number,
+): Generator<SearchState> {
+  const random = seededRandom(seed);
   const shifts = rememberedShifts();
   const starts = startOrders(items);
-  let best = layOut({ order: starts[0]!, kept: 0 }, [], field, shifts, () => false)!;
-  options.progress(best, 1);
-  for (let round = 2; round <= options.effort; round++) {
-    const start = starts[round - 1];
-    const plan = start === undefined ? changed(best.order, random) : { order: start, kept: 0 };
-    const attempt = plan && layOut(plan, best.spots, field, shifts, options.stop);
-    if (attempt === null) break;
-    if (attempt.length < best.length) options.progress(attempt, round);
-    if (isNoWorse(attempt, best)) best = attempt;
+  let best: Attempt | null = null;
+  for (let rounds = 0; ; rounds++) {
+    const plan = planOf(starts[rounds], best, random);
+    if (plan === null) return;
+    const spots = best === null ? [] : best.spots.slice(0, plan.kept);
+    for (const { shapes } of plan.order.slice(plan.kept)) {
+      spots.push(bestSpot(shapes, { field, placed: spots, shifts }));
+      if (spots.length < items.length) yield { best, rounds };
+    }
+    const attempt = attemptOf(plan.order, spots);
+    if (best === null || isNoWorse(attempt, best)) best = attempt;
+    yield { best, rounds: rounds + 1 };
   }
-  return best;
+}
+
+/** null where no other order is worth trying. */
+function planOf(
+  start: readonly Item[] | undefined,
+  best: Attempt | null,
+  random: () => number,
+): Plan | null {
+  if (start !== undefined) return { order: start, kept: 0 };
+  return best === null ? null : changed(best.order, random);
+}
+
+function attemptOf(order: readonly Item[], spots: readonly Spot[]): Attempt {
+  const ends = spots.map(({ shape, x }) => x + shape.box.maxX);
+  return { order, spots, length: Math.max(...ends), meanEnd: meanEnd(order, ends) };
 }
 
 function startOrders(items: readonly Item[]): Item[][] {
@@ -62,24 +80,6 @@ function startOrders(items: readonly Item[]): Item[][] {
     ({ shapes }) => heightOf(shapes[0]!.box),
   ];
   return sizes.map((size) => [...items].sort((a, b) => size(b) - size(a)));
-}
-
-/** null where stopped on the way. */
-function layOut(
-  { order, kept }: Plan,
-  known: readonly Spot[],
-  field: Field,
-  shifts: Shifts,
-  stop: () => boolean,
-): Attempt | null {
-  const placed = known.slice(0, kept);
-  for (const { shapes } of order.slice(kept)) {
-    if (stop()) return null;
-    placed.push(bestSpot(shapes, { field, placed, shifts }));
-  }
-  const ends = placed.map(({ shape, x }) => x + shape.box.maxX);
-  const length = Math.max(...ends);
-  return { order, spots: placed, length, meanEnd: meanEnd(order, ends) };
 }
 
 function meanEnd(order: readonly Item[], ends: readonly number[]): number {

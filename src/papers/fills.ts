@@ -1,45 +1,83 @@
-import { mm } from './svg.ts';
+import { headingOf } from '../geometry/angle.ts';
+import { flatten } from '../geometry/flatten.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { chordError } from '../geometry/tolerance.ts';
+import { mm, pathData } from './svg.ts';
 
-/**
- * How the sets of a lay are told apart: a tint and a hatch each, so that the picture reads in black
- * and white too. The seventh set looks like the first; its labels say which it is.
- */
-const tints = ['#fdf6e3', '#e3eef9', '#e9f4e2', '#f9e6e6', '#efe6f6', '#e2f3f1'] as const;
-
-const hatches = [
-  () => '',
-  (s: number) => `<path d="M0 ${mm(s)}L${mm(s)} 0"/>`,
-  (s: number) => `<circle cx="${mm(s / 2)}" cy="${mm(s / 2)}" r="${mm(s / 14)}"/>`,
-  (s: number) => `<path d="M0 ${mm(s / 2)}H${mm(s)}"/>`,
-  (s: number) => `<path d="M0 0L${mm(s)} ${mm(s)}M0 ${mm(s)}L${mm(s)} 0"/>`,
-  (s: number) => `<path d="M${mm(s / 2)} 0V${mm(s)}"/>`,
-] as const;
-
-/** Pattern definitions for an SVG; `spacing` is the hatch's step in mm on the lay. */
-export function fillDefinitions(spacing: number): string {
-  const sets = tints.map((tint, i) => pattern(`set-${i}`, spacing, tint, hatches[i]!(spacing)));
-  const barred = pattern(
-    'barred',
-    spacing / 2,
-    '#ffffff',
-    `<path d="M0 ${mm(spacing / 2)}L${mm(spacing / 2)} 0"/>`,
-  );
-  return `<defs>${sets.join('')}${barred}</defs>`;
+/** A tint and strokes across it, so that it reads in black and white too. */
+export interface Fill {
+  readonly tint: string;
+  /** Directions of the strokes in degrees. */
+  readonly strokes: readonly number[];
+  readonly dotted?: true;
 }
 
-function pattern(id: string, size: number, tint: string, hatch: string): string {
-  const s = mm(size);
-  const drawn =
-    hatch === ''
-      ? ''
-      : `<g fill="none" stroke="#9a958c" stroke-width="${mm(size / 18)}">${hatch}</g>`;
-  return `<pattern id="${id}" width="${s}" height="${s}" patternUnits="userSpaceOnUse"><rect width="${s}" height="${s}" fill="${tint}"/>${drawn}</pattern>`;
-}
+const sets: readonly Fill[] = [
+  { tint: '#fdf6e3', strokes: [] },
+  { tint: '#e3eef9', strokes: [-45] },
+  { tint: '#e9f4e2', strokes: [0], dotted: true },
+  { tint: '#f9e6e6', strokes: [0] },
+  { tint: '#efe6f6', strokes: [-45, 45] },
+  { tint: '#e2f3f1', strokes: [90] },
+];
 
-/** The fill of the nth set. */
-export function setFill(n: number): string {
-  return `url(#set-${n % tints.length})`;
+/** Tells the sets of a lay apart. The seventh looks like the first; its labels say which it is. */
+export function setFill(n: number): Fill {
+  return sets[n % sets.length]!;
 }
 
 /** Where nothing may lie. */
-export const barredFill = 'url(#barred)';
+export const barred: Fill = { tint: '#ffffff', strokes: [-45] };
+
+/**
+ * What is inside contours (even-odd, mm on the page), filled, with strokes `spacing` mm apart. Drawn
+ * as lines and not as an SVG pattern: printers make coarse dots of patterns.
+ */
+export function drawFill({ tint, strokes, dotted }: Fill, paths: readonly Path[], spacing: number) {
+  const area = `<path d="${paths.map(pathData).join('')}" fill="${tint}" fill-rule="evenodd"/>`;
+  const rings = paths.map((path) => flatten(path, 10 * chordError));
+  const lines = strokes.flatMap((deg) => strokesAcross(rings, deg, spacing));
+  if (lines.length === 0) return area;
+  const dots = `stroke-width="${mm(spacing / 7)}" stroke-linecap="round" stroke-dasharray="0 ${mm(spacing)}"`;
+  const style = dotted === true ? dots : `stroke-width="${mm(spacing / 18)}"`;
+  return `${area}<path d="${lines.map(lineData).join('')}" stroke="#9a958c" ${style}/>`;
+}
+
+function lineData([from, to]: readonly [Point, Point]): string {
+  return `M${mm(from.x)} ${mm(from.y)}L${mm(to.x)} ${mm(to.y)}`;
+}
+
+/** Parallel strokes over what is inside rings, each from edge to edge; neighbours keep in step. */
+function strokesAcross(
+  rings: readonly (readonly Point[])[],
+  deg: number,
+  spacing: number,
+): [Point, Point][] {
+  const along = headingOf(deg);
+  const crossings = new Map<number, number[]>();
+  for (const ring of rings) {
+    let a = ring.at(-1)!;
+    for (const b of ring) {
+      const [from, to] = [a, b].map(({ x, y }) => (y * along.x - x * along.y) / spacing);
+      // Half-open: where two sides meet on a stroke it is crossed once, or not at all.
+      for (let k = Math.ceil(Math.min(from!, to!)); k < Math.max(from!, to!); k++) {
+        const t = (k - from!) / (to! - from!);
+        const at = (a.x + (b.x - a.x) * t) * along.x + (a.y + (b.y - a.y) * t) * along.y;
+        crossings.set(k, [...(crossings.get(k) ?? []), at]);
+      }
+      a = b;
+    }
+  }
+  const point = (k: number, at: number): Point => ({
+    x: at * along.x - k * spacing * along.y,
+    y: at * along.y + k * spacing * along.x,
+  });
+  return [...crossings].flatMap(([k, found]) => {
+    const sorted = found.sort((a, b) => a - b);
+    return Array.from({ length: sorted.length / 2 }, (_, i): [Point, Point] => [
+      point(k, sorted[2 * i]!),
+      point(k, sorted[2 * i + 1]!),
+    ]);
+  });
+}

@@ -1,101 +1,155 @@
+import { boxOfPoints } from '../geometry/box.ts';
+import { placeInPath } from '../geometry/contains.ts';
 import { flatten } from '../geometry/flatten.ts';
+import { roomiestPoint } from '../geometry/interior.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { chordError } from '../geometry/tolerance.ts';
 
-/** Lines of text with the size that lets them stand upright inside a part. */
+/** Lines of text where they stand upright inside a part. */
 export interface FittedText {
   readonly lines: readonly string[];
   /** Height of the type, mm on the lay. */
   readonly size: number;
+  /** Middle of the block, the rows below the text included. */
+  readonly centre: Point;
 }
 
-/** Width of a character of a bold sans serif, as a share of its size, on the generous side. */
-const characterWidth = 0.66;
+/** What must stand in one block. */
+export interface TextBlock {
+  /** The ways to set it in lines, the dearest first. */
+  readonly settings: readonly (readonly string[])[];
+  /** Kept free below the text: how many lines high, and how wide as a share of the size. */
+  readonly below: { readonly rows: number; readonly width: number };
+}
+
+/** Height of a line as a share of its size. */
 export const lineSpacing = 1.12;
 
-/** What must stand in one block: words that may be broken between, a line of its own, and empty rows. */
-export interface TextBlock {
-  readonly words: readonly string[];
-  readonly last: string;
-  /** Height kept free below the text, in lines. */
-  readonly rowsBelow: number;
-}
+/** Kept free round a block, as a share of its size. */
+const padding = 0.2;
+
+/** Places tried along each side of a part's box. */
+const grid = 7;
 
 /**
- * The largest type between `smallest` and `largest` in which a block of text fits level about a
- * centre inside the outlines (outer and holes, same frame, mm), broken into lines where words meet.
- * Where even the smallest does not fit it is used all the same: better over the edge than unnamed.
+ * A block of text level inside an outline and clear of its holes (same frame, mm), in type between
+ * `smallest` and `largest`: the first setting that can have the largest, or else the one that comes
+ * out largest. null where even the smallest fits nowhere.
  */
 export function fitText(
-  { words, last, rowsBelow }: TextBlock,
-  outlines: readonly Path[],
-  centre: Point,
+  { settings, below }: TextBlock,
+  outline: Path,
+  holes: readonly Path[],
   { smallest, largest }: { smallest: number; largest: number },
-): FittedText {
-  const rings = outlines.map((path) => flatten(path, 10 * chordError));
-  const choices = breaks(words).map((lines) => {
-    const all = [...lines, last];
-    return { lines: all, size: sizeThatFits(all, rowsBelow, rings, centre, largest) };
-  });
-  const best = choices.reduce((a, b) => (b.size > a.size ? b : a));
-  return { lines: best.lines, size: Math.max(smallest, best.size) };
+): FittedText | null {
+  const rings = [outline, ...holes].map((path) => flatten(path, 10 * chordError));
+  const places = placesIn(outline, holes, rings[0]!);
+  let best: FittedText | null = null;
+  for (const lines of settings) {
+    const fitted = roomiest(lines, below, rings, places, best?.size ?? smallest);
+    best = fitted ?? best;
+    if (fitted !== null && fitted.size >= largest) return { ...fitted, size: largest };
+  }
+  return best;
 }
 
-/** All ways to set the words in up to three lines. */
-function breaks(words: readonly string[]): string[][] {
+/** All ways to set words in up to three lines, the fewest lines first. */
+export function breaksOf(words: readonly string[]): string[][] {
   const join = (from: number, to: number): string => words.slice(from, to).join('');
-  const all: string[][] = [[join(0, words.length)]];
-  for (let i = 1; i < words.length; i++) {
-    all.push([join(0, i), join(i, words.length)]);
-    for (let j = i + 1; j < words.length; j++)
-      all.push([join(0, i), join(i, j), join(j, words.length)]);
+  const n = words.length;
+  const all = [[join(0, n)]];
+  for (let i = 1; i < n; i++) all.push([join(0, i), join(i, n)]);
+  for (let i = 1; i < n; i++) {
+    for (let j = i + 1; j < n; j++) all.push([join(0, i), join(i, j), join(j, n)]);
   }
   return all;
 }
 
-function sizeThatFits(
-  lines: readonly string[],
-  rowsBelow: number,
-  rings: readonly Point[][],
-  centre: Point,
-  largest: number,
-): number {
-  const longest = Math.max(...lines.map((line) => line.length));
-  let size = largest;
-  // The room narrows as the type grows: a few rounds settle it.
-  for (let round = 0; round < 12; round++) {
-    const room = levelRoom(rings, centre, (size * lineSpacing * (lines.length + rowsBelow)) / 2);
-    const fitting = (2 * room) / (longest * characterWidth);
-    if (fitting >= size) return size;
-    size = Math.max(fitting, size * 0.8);
-  }
-  return size;
+/** Width of a line in a bold sans serif, as a share of its size, on the generous side. */
+function lineWidth(line: string): number {
+  return [...line].reduce((sum, character) => sum + characterWidth(character), 0);
 }
 
-/** Half the width that is free on both sides of a centre, over a band of its height, mm. */
-function levelRoom(rings: readonly Point[][], centre: Point, halfHeight: number): number {
+function characterWidth(character: string): number {
+  if (/[-.,'ijlftr ]/.test(character)) return 0.5;
+  if (/[a-z0-9]/.test(character) && !/[mw]/.test(character)) return 0.72;
+  return 1.11;
+}
+
+/** The point with most room all round, and a grid of others: a line of text wants room at its sides alone. */
+function placesIn(outline: Path, holes: readonly Path[], ring: readonly Point[]): Point[] {
+  const { minX, minY, maxX, maxY } = boxOfPoints(ring);
+  const shares = Array.from({ length: grid }, (_, i) => (i + 0.5) / grid);
+  const points = shares.flatMap((u) =>
+    shares.map((v) => ({ x: minX + (maxX - minX) * u, y: minY + (maxY - minY) * v })),
+  );
+  const isFree = (point: Point): boolean =>
+    placeInPath(outline, point) === 'inside' &&
+    holes.every((hole) => placeInPath(hole, point) === 'outside');
+  return [roomiestPoint(outline, holes).point, ...points.filter(isFree)];
+}
+
+/** The lines at the place that lets them be largest; null where they come out no larger than `above`. */
+function roomiest(
+  lines: readonly string[],
+  below: TextBlock['below'],
+  rings: readonly (readonly Point[])[],
+  places: readonly Point[],
+  above: number,
+): FittedText | null {
+  const width = Math.max(below.width, ...lines.map(lineWidth)) + 2 * padding;
+  const height = (lines.length + below.rows) * lineSpacing + 2 * padding;
+  const fits = (centre: Point, size: number): boolean =>
+    levelRoom(rings, centre, (size * height) / 2) >= (size * width) / 2;
+  let best: FittedText | null = null;
+  for (const centre of places) {
+    const least: number = best?.size ?? above;
+    if (fits(centre, least)) {
+      best = { lines, centre, size: largestOf(least, (size) => fits(centre, size)) };
+    }
+  }
+  return best;
+}
+
+/** The largest size that fits, to a hundredth; `least` does. */
+function largestOf(least: number, fits: (size: number) => boolean): number {
+  let [low, high] = [least, 2 * least];
+  while (fits(high)) [low, high] = [high, 2 * high];
+  while (high > 1.01 * low) {
+    const middle = (low + high) / 2;
+    if (fits(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Half the width that is free on both sides of a centre, over a band of heights, mm. */
+function levelRoom(
+  rings: readonly (readonly Point[])[],
+  centre: Point,
+  halfHeight: number,
+): number {
+  const [low, high] = [centre.y - halfHeight, centre.y + halfHeight];
   let room = Infinity;
   for (const ring of rings) {
-    for (const [i, a] of ring.entries()) {
-      const clipped = clipToBand(
-        a,
-        ring[(i + 1) % ring.length]!,
-        centre.y - halfHeight,
-        centre.y + halfHeight,
-      );
-      for (const x of clipped) room = Math.min(room, Math.abs(x - centre.x));
+    let a = ring.at(-1)!;
+    for (const b of ring) {
+      if (Math.max(a.y, b.y) >= low && Math.min(a.y, b.y) <= high) {
+        const [from, to] = [xInBand(a, b, a, low, high), xInBand(a, b, b, low, high)];
+        const crosses = from < centre.x !== to < centre.x;
+        const side = Math.min(Math.abs(from - centre.x), Math.abs(to - centre.x));
+        room = Math.min(room, crosses ? 0 : side);
+      }
+      a = b;
     }
   }
   return room;
 }
 
-/** The x of the ends of what a side has inside a band of heights. */
-function clipToBand(a: Point, b: Point, low: number, high: number): number[] {
-  if (Math.max(a.y, b.y) < low || Math.min(a.y, b.y) > high) return [];
-  const at = (y: number): number =>
-    a.y === b.y ? a.x : a.x + ((b.x - a.x) * (y - a.y)) / (b.y - a.y);
-  const inside = (y: number): number => Math.min(high, Math.max(low, y));
-  if (a.y === b.y) return [a.x, b.x];
-  return [at(inside(a.y)), at(inside(b.y))];
+/** The x at which what a side from a to b has inside a band of heights ends, on the side of `end`. */
+function xInBand(a: Point, b: Point, end: Point, low: number, high: number): number {
+  if (a.y === b.y) return end.x;
+  const y = Math.min(high, Math.max(low, end.y));
+  return a.x + ((b.x - a.x) * (y - a.y)) / (b.y - a.y);
 }

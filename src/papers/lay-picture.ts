@@ -1,18 +1,29 @@
 import { boxOfPath } from '../geometry/box.ts';
 import type { Transform } from '../geometry/transform.ts';
-import { compose, transformPath, translation } from '../geometry/transform.ts';
+import { compose, transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
-import { fillDefinitions, setFill } from './fills.ts';
+import { drawFill, setFill } from './fills.ts';
+import type { Entry } from './legend.ts';
+import { drawLegend, legendHeight } from './legend.ts';
 import type { Drawn } from './part-picture.ts';
-import { drawLabel, drawPart } from './part-picture.ts';
+import { drawLabel, drawNumber, drawPart, nameOf, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
-import { drawEmptyRow } from './roll-picture.ts';
-import { escapeXml, mm, rect } from './svg.ts';
+import { drawEmptyRow, oblong } from './roll-picture.ts';
+import { escapeXml, mm, pathData } from './svg.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
+
+/**
+ * What pictures are made for, mm on paper: printed so wide, and each row no taller, so that A4 and
+ * Letter have room below for the order of cutting. Type of 2.9 mm is 8 points.
+ */
+const paper = { width: 190, margin: 5, row: 120, type: 2.9 };
+
+/** mm: nothing that can be seen. */
+const sameLine = 0.01;
 
 /** The lay cut into rows: one a bite, the last no longer than it need be. */
 export function rowsOf({ length, rules }: Pick<Lay, 'length' | 'rules'>): Row[] {
@@ -27,107 +38,150 @@ export function rowsOf({ length, rules }: Pick<Lay, 'length' | 'rules'>): Row[] 
   }));
 }
 
+/** Sizes of a picture in mm on the roll. */
+interface Sheet {
+  readonly width: number;
+  readonly margin: number;
+  /** Height of the type. */
+  readonly type: number;
+}
+
 /**
  * A picture of the lay as one SVG, bite under bite: roll with selvedges and metre marks, waste grey,
  * parts filled by set with their labels upright, cutouts open, marks dashed, an arrow where the pile
- * leans. Drawn from the same contours as the cutter's files. Sizes are mm on the roll; printed
- * 190 mm wide, no type comes out under 8 points.
+ * leans. A part too small for its name bears a number. Drawn from the same contours as the cutter's
+ * files. Sizes are mm on the roll; printed 190 mm wide, no type comes out under 8 points.
  */
 export function layPicture(
   lay: Lay,
   parts: readonly Part[],
   rows: readonly Row[] = rowsOf(lay),
 ): string {
-  const widest = Math.max(...rows.map(({ from, to }) => to - from));
-  const pageWidth = Math.max(widest, 0.6 * lay.roll.width) * 1.06;
-  const type = (pageWidth / 190) * 2.9;
-  const rowHeight = lay.roll.width + 5.2 * type;
-  const drawn = drawnParts(lay, parts);
-  const sets = setsOf(parts);
-  const legendLines = Math.ceil(sets.length / 3);
-  const height = rows.length * rowHeight + (legendLines + 1.2) * 1.5 * type;
-  const margin = (pageWidth - widest) / 2;
-  const body = rows.map((row, i) =>
-    group(
-      translation({ x: margin - row.from, y: i * rowHeight + 3 * type }),
-      drawRow(lay, row, drawn, type),
-    ),
-  );
-  const legend = sets.map((set, i) =>
-    drawLegend(set, i, pageWidth, rows.length * rowHeight + 1.5 * type, type),
-  );
+  const sheet = sheetFor(lay, rows);
+  const { width, margin, type } = sheet;
+  const drawn = drawnParts(lay, parts).filter((one) => rows.some((row) => isIn(row, one)));
+  const body: string[] = [];
+  let top = 0;
+  for (const row of rows) {
+    const { svg, height } = drawRow(lay, row, drawn, sheet);
+    body.push(group(margin - row.from, top + 3 * type, svg));
+    top += height;
+  }
+  const sets = setEntries(parts, drawn, type);
+  const inner = width - 2 * margin;
+  body.push(drawLegend(sets, margin, top + 0.5 * type, inner, type));
+  const height = top + legendHeight(sets, inner, type) + type;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${mm(pageWidth)} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${mm(type)}" fill="#1b1b1b">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${mm(width)} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${mm(type)}" fill="#1b1b1b">`,
     `<title>${escapeXml(`Lay of ${lay.material}`)}</title>`,
-    fillDefinitions(1.1 * type),
-    `<rect width="${mm(pageWidth)}" height="${mm(height)}" fill="#ffffff"/>`,
+    `<rect width="${mm(width)}" height="${mm(height)}" fill="#ffffff"/>`,
     ...body,
-    ...legend,
     '</svg>\n',
   ].join('\n');
 }
 
-function group({ e, f }: Transform, content: string): string {
-  return `<g transform="translate(${mm(e)} ${mm(f)})">\n${content}\n</g>`;
+function sheetFor({ roll }: Lay, rows: readonly Row[]): Sheet {
+  const widest = Math.max(...rows.map(({ from, to }) => to - from));
+  const scale = Math.max(widest / (paper.width - 2 * paper.margin), roll.width / paper.row);
+  return {
+    width: paper.width * scale,
+    margin: paper.margin * scale,
+    type: paper.type * scale,
+  };
 }
 
-/** The sets in a run in the order of their parts. */
+function group(x: number, y: number, content: string): string {
+  return `<g transform="translate(${mm(x)} ${mm(y)})">\n${content}\n</g>`;
+}
+
+/** The first part of each set of a run, in their order. */
 function setsOf(parts: readonly Part[]): Part[] {
-  const seen = new Map<string, Part>();
-  for (const part of parts) if (!seen.has(setKey(part))) seen.set(setKey(part), part);
-  return [...seen.values()];
+  const first = new Map<string, Part>();
+  for (const part of parts) {
+    if (!first.has(setAndOrder(part))) first.set(setAndOrder(part), part);
+  }
+  return [...first.values()];
 }
 
-function setKey({ order, set }: Part): string {
-  return `${order}.${set}`;
-}
-
+/** Parts in the order in which they lie along the roll. */
 function drawnParts(lay: Lay, parts: readonly Part[]): Drawn[] {
   const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
   const byLabel = new Map(parts.map((part) => [part.label, part]));
-  const order = setsOf(parts).map(setKey);
-  return lay.placements.map((placement) => {
-    const part = byLabel.get(placement.label);
-    if (part === undefined) throw new RangeError(`no part ${placement.label}`);
-    return {
-      part,
-      transform: compose(onPage, placementTransform(placement)),
-      fill: setFill(order.indexOf(setKey(part))),
-      pageDeg: part.pileDeg === null ? null : -(part.pileDeg + placement.rotation),
-    };
-  });
+  const order = setsOf(parts).map(setAndOrder);
+  return lay.placements
+    .map((placement) => {
+      const part = byLabel.get(placement.label);
+      if (part === undefined) throw new RangeError(`no part ${placement.label}`);
+      return {
+        part,
+        transform: compose(onPage, placementTransform(placement)),
+        fill: setFill(order.indexOf(setAndOrder(part))),
+        pageDeg: part.pileDeg === null ? null : -(part.pileDeg + placement.rotation),
+      };
+    })
+    .sort((a, b) => alongRoll(a).minX - alongRoll(b).minX);
 }
 
-function drawRow(lay: Lay, row: Row, drawn: readonly Drawn[], type: number): string {
-  const inRow = drawn.filter(({ part, transform }) => {
-    const { minX, maxX } = boxOfPath(transformPath(transform, part.cut));
-    return maxX > row.from && minX < row.to;
-  });
-  return [
+function alongRoll({ part, transform }: Drawn): { minX: number; maxX: number } {
+  return boxOfPath(transformPath(transform, part.cut));
+}
+
+/** A part that ends where a row begins is not in it. */
+function isIn({ from, to }: Row, one: Drawn): boolean {
+  const { minX, maxX } = alongRoll(one);
+  return maxX > from + sameLine && minX < to - sameLine;
+}
+
+function drawRow(
+  lay: Lay,
+  row: Row,
+  drawn: readonly Drawn[],
+  { width, margin, type }: Sheet,
+): { svg: string; height: number } {
+  const inRow = drawn.filter((one) => isIn(row, one));
+  const { labels, key } = labelParts(inRow, type);
+  const keyWidth = width - 2 * margin;
+  const svg = [
     drawEmptyRow(lay, row, type),
     ...inRow.map((one) => drawPart(one, type)),
-    ...inRow.map((one) => drawLabel(one, type)),
-  ].join('\n');
+    ...labels,
+    drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),
+  ];
+  return {
+    svg: svg.join('\n'),
+    height: lay.roll.width + 5.2 * type + legendHeight(key, keyWidth, type),
+  };
 }
 
-function drawLegend(
-  set: Part,
-  index: number,
-  pageWidth: number,
-  top: number,
-  type: number,
-): string {
-  const column = pageWidth / 3;
-  const x = (index % 3) * column + 0.03 * pageWidth;
-  const y = top + Math.floor(index / 3) * 1.5 * type;
-  const words = `order ${set.order}, set ${set.set}, ${set.hand}`;
-  return (
-    rect(
-      x,
-      y - type,
-      2 * type,
-      1.2 * type,
-      `fill="${setFill(index)}" stroke="#1b1b1b" stroke-width="${mm(type / 20)}"`,
-    ) + `<text x="${mm(x + 2.5 * type)}" y="${mm(y)}">${escapeXml(words)}</text>`
+/** The names of parts, or numbers where names do not fit, and the key to the numbers. */
+function labelParts(drawn: readonly Drawn[], type: number): { labels: string[]; key: Entry[] } {
+  const key: Entry[] = [];
+  const labels = drawn.map((one) => {
+    const name = nameOf(one, type);
+    if (name !== null) return drawLabel(name, one.pageDeg);
+    key.push(keyEntry(one.part, key.length + 1));
+    return drawNumber(one, key.length, type);
+  });
+  return { labels, key };
+}
+
+function keyEntry(part: Part, number: number): Entry {
+  return { mark: `<text font-weight="bold">${number}</text>`, words: part.label };
+}
+
+/** The sets of a run that are shown. */
+function setEntries(parts: readonly Part[], drawn: readonly Drawn[], type: number): Entry[] {
+  const shown = new Set(drawn.map(({ part }) => setAndOrder(part)));
+  return setsOf(parts).flatMap((set, i) =>
+    shown.has(setAndOrder(set)) ? [setEntry(set, i, type)] : [],
   );
+}
+
+function setEntry({ order, set, hand }: Part, index: number, type: number): Entry {
+  const swatch = oblong(0, -type, 2 * type, 0.2 * type);
+  const line = `fill="none" stroke="#1b1b1b" stroke-width="${mm(type / 20)}"`;
+  return {
+    mark: `${drawFill(setFill(index), [swatch], type / 2)}<path d="${pathData(swatch)}" ${line}/>`,
+    words: `order ${order}, set ${set}, ${hand}`,
+  };
 }

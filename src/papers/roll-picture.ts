@@ -1,5 +1,7 @@
+import type { Path } from '../geometry/path.ts';
+import { polyline } from '../geometry/path.ts';
 import type { Lay } from '../lay/lay.ts';
-import { barredFill } from './fills.ts';
+import { barred, drawFill } from './fills.ts';
 import { arrow, escapeXml, mm, rect } from './svg.ts';
 
 /** A stretch of the lay that is drawn as one row: mm from the roll's start. */
@@ -19,19 +21,16 @@ export function drawEmptyRow(lay: Lay, row: Row, type: number): string {
 function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): string {
   const line = `stroke="#1b1b1b" stroke-width="${mm(type / 16)}"`;
   const used = Math.max(0, Math.min(to, length) - from);
-  const bars: string[] = [];
-  if (roll.selvedge > 0) {
-    bars.push(rect(from, 0, to - from, roll.selvedge, `fill="${barredFill}"`));
-    bars.push(
-      rect(from, roll.width - roll.selvedge, to - from, roll.selvedge, `fill="${barredFill}"`),
-    );
-  }
-  if (from < roll.startMargin)
-    bars.push(rect(0, 0, Math.min(roll.startMargin, to), roll.width, `fill="${barredFill}"`));
+  const { width, selvedge, startMargin } = roll;
+  const bars = [
+    [from, 0, to, selvedge],
+    [from, width - selvedge, to, width],
+    [from, selvedge, Math.min(startMargin, to), width - selvedge],
+  ].filter(([x0, y0, x1, y1]) => x1! > x0! && y1! > y0!);
   return [
     rect(from, 0, to - from, roll.width, 'fill="#ffffff"'),
     rect(from, 0, used, roll.width, 'fill="#cfccc6"'),
-    ...bars,
+    ...bars.map(([x0, y0, x1, y1]) => drawFill(barred, [oblong(x0!, y0!, x1!, y1!)], 0.55 * type)),
     rect(from, 0, to - from, roll.width, `fill="none" ${line}`),
     ...(length > from && length < to
       ? [
@@ -39,6 +38,17 @@ function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): strin
         ]
       : []),
   ].join('\n');
+}
+
+/** From one corner to the other, on the page. */
+export function oblong(x0: number, y0: number, x1: number, y1: number): Path {
+  const corners = [
+    { x: x0, y: y0 },
+    { x: x1, y: y0 },
+    { x: x1, y: y1 },
+    { x: x0, y: y1 },
+  ];
+  return polyline(corners, true);
 }
 
 /** Marks every 100 mm, figures every half metre. */

@@ -16,7 +16,7 @@ dl div { display: flex; gap: 3mm; border-bottom: 0.2mm solid var(--rule); paddin
 dt { flex: 0 0 22mm; color: var(--soft); font-size: 9.5pt; }
 dd { margin: 0; font-size: 9.5pt; }
 figure { margin: 2mm 0; }
-figure svg { display: block; width: 100%; height: auto; max-height: 170mm; }
+figure svg { display: block; width: 100%; height: auto; }
 ol { columns: 3; column-gap: 6mm; margin: 1mm 0 0; padding-left: 7mm; font-size: 9pt; font-variant-numeric: tabular-nums; }
 .order { margin: 2mm 0 0; font-size: 9.5pt; color: var(--soft); }
 .cautions { border: 0.6mm solid var(--ink); padding: 0 4mm 2mm; margin-top: 8mm; break-inside: avoid; }
@@ -25,5 +25,5 @@ ol { columns: 3; column-gap: 6mm; margin: 1mm 0 0; padding-left: 7mm; font-size:
 .bite { break-inside: avoid; }
 code { font-family: 'DejaVu Sans Mono', monospace; font-size: 0.95em; }
 @page { size: auto; margin: 12mm; }
-@media print { body { margin: 0; padding: 0; max-width: none; } .material { break-before: page; } }
+@media print { body { margin: 0; padding: 0; max-width: none; } .material { break-before: page; } .material > h2 { margin-top: 0; } }
 `;

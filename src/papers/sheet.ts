@@ -12,7 +12,8 @@ import { counted, duration, metresUp, percent } from './words.ts';
 
 /**
  * The run sheet for the operator, in the order of work, as one HTML file that needs nothing else:
- * what is cut, what to load, the lay bite by bite, the order of cutting, findings and cautions.
+ * what is cut, what it takes, findings and cautions; then for each material what to load, the lay
+ * bite by bite, and the order of cutting.
  */
 export function runSheet(facts: RunFacts): string {
   const title = `Run sheet: ${facts.title}`;
@@ -24,9 +25,9 @@ export function runSheet(facts: RunFacts): string {
     `<header><h1>${escapeXml(facts.title)}</h1><p>Run ${escapeXml(facts.run)} on ${escapeXml(facts.cutter.title)}. Fingerprint <code>${facts.fingerprint}</code>.</p></header>`,
     ordersSection(facts.orders),
     loadSection(facts),
+    findingsSection(facts.findings),
     cautionsSection,
     ...facts.materials.map((one) => materialSection(one, facts)),
-    findingsSection(facts.findings),
     '</body></html>\n',
   ].join('\n');
 }
@@ -94,8 +95,8 @@ function materialSection(facts: MaterialFacts, run: RunFacts): string {
   const rows = rowsOf(lay);
   const pictures = rows.map((row, i) => {
     const bite = facts.order.find(({ index }) => index === i);
-    const heading = Number.isFinite(lay.rules.biteLength) ? `<h3>Bite ${i + 1}</h3>` : '';
-    return `<div class="bite">${heading}<figure>${layPicture(lay, parts, [row])}</figure>${bite === undefined ? '' : cuttingOrder(bite)}</div>`;
+    const order = bite === undefined ? '' : cuttingOrder(bite);
+    return `<section class="bite" aria-label="Bite ${i + 1}"><figure>${layPicture(lay, parts, [row])}</figure>${order}</section>`;
   });
   return [
     `<section class="material"><h2>${escapeXml(material.title)}</h2>`,

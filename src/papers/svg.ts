@@ -3,7 +3,8 @@ import { segmentsOf } from '../geometry/path.ts';
 import { arcOf } from '../geometry/segment.ts';
 import { headingOf } from '../geometry/angle.ts';
 import type { Point } from '../geometry/point.ts';
-import { decimal } from '../numbers.ts';
+import { distance } from '../geometry/point.ts';
+import { decimal, rounded } from '../numbers.ts';
 
 /** A length on a picture: mm with two decimals. */
 export function mm(value: number): string {
@@ -12,9 +13,9 @@ export function mm(value: number): string {
 
 /** Text for XML and HTML, in content and in attributes. */
 export function escapeXml(text: string): string {
-  // Control characters are not allowed in XML at all, not even written as references.
+  // Characters that XML does not allow at all, not even written as references.
   // oxlint-disable-next-line no-control-regex
-  const clean = text.replaceAll(/[\u0000-\u0008\u000B\u000C\u000E-\u001F]/g, '\uFFFD');
+  const clean = text.replaceAll(/[\0-\x08\x0B\x0C\x0E-\x1F\uFFFE\uFFFF]|\p{Surrogate}/gu, '\uFFFD');
   return clean
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
@@ -31,13 +32,19 @@ export function pathData(path: Path): string {
   const [first] = path.vertices;
   if (first === undefined) return '';
   const pieces = segmentsOf(path).map((segment) => {
-    const end = `${mm(segment.to.x)} ${mm(segment.to.y)}`;
-    if (segment.bulge === 0) return `L${end}`;
-    const { radius, sweep } = arcOf(segment);
-    const large = Math.abs(sweep) > Math.PI ? 1 : 0;
-    return `A${mm(radius)} ${mm(radius)} 0 ${large} ${sweep > 0 ? 1 : 0} ${end}`;
+    const [from, to] = [onPage(segment.from), onPage(segment.to)];
+    const end = `${mm(to.x)} ${mm(to.y)}`;
+    if (segment.bulge === 0 || distance(from, to) === 0) return `L${end}`;
+    // Of the ends as written: else half a circle, whose radius must be half its chord, comes out flat.
+    const { radius, sweep } = arcOf({ from, to, bulge: segment.bulge });
+    const r = decimal(radius, 4);
+    return `A${r} ${r} 0 ${Math.abs(sweep) > Math.PI ? 1 : 0} ${sweep > 0 ? 1 : 0} ${end}`;
   });
   return `M${mm(first.x)} ${mm(first.y)}${pieces.join('')}${path.closed ? 'Z' : ''}`;
+}
+
+function onPage({ x, y }: Point): Point {
+  return { x: rounded(x, 2), y: rounded(y, 2) };
 }
 
 export function rect(

@@ -1,10 +1,13 @@
 import { spawnSync } from 'node:child_process';
+import { outside } from '../outside.ts';
 
 /** The Python library ezdxf as a referee, where a Python that has it is installed. */
 
-export const python = ['python3', '/usr/bin/python3'].find(
+const python = ['python3', '/usr/bin/python3'].find(
   (command) => spawnSync(command, ['-c', 'import ezdxf']).status === 0,
 );
+
+export const ezdxf = outside('a python3 with ezdxf', python !== undefined);
 
 export interface RefereeEntity {
   readonly type: string;

@@ -7,7 +7,7 @@ import { pathLength } from '../../src/geometry/path.ts';
 import type { Tag } from './dxf.ts';
 import { arc, block, dxf, fromBelow, inMm, insert, line, polyline } from './dxf.ts';
 import type { RefereeEntity } from './ezdxf.ts';
-import { python, refereeReadings } from './ezdxf.ts';
+import { ezdxf, refereeReadings } from './ezdxf.ts';
 
 const coordinate = fc.integer({ min: -500, max: 500 });
 const frame = fc.constantFrom<readonly Tag[]>([], fromBelow);
@@ -71,8 +71,8 @@ const drawing = fc
     }),
   );
 
-describe.skipIf(python === undefined)(
-  'nested, mirrored, arrayed inserts and frames from below (needs Python with ezdxf)',
+describe.skipIf(ezdxf.missing)(
+  `nested, mirrored, arrayed inserts and frames from below${ezdxf.note}`,
   () => {
     it('come out where ezdxf puts them', () => {
       const drawings = fc.sample(drawing, { numRuns: 25, seed: 7 });

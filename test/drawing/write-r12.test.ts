@@ -9,7 +9,7 @@ import { areaOf } from '../../src/geometry/area.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import { circle, pathLength, polyline } from '../../src/geometry/path.ts';
 import { distance } from '../../src/geometry/point.ts';
-import { python, refereeReadings } from './ezdxf.ts';
+import { ezdxf, refereeReadings } from './ezdxf.ts';
 
 /** What is used of dxf-parser, whose types describe another kind of module than it is. */
 const DxfParser = createRequire(import.meta.url)('dxf-parser') as new () => {
@@ -222,7 +222,7 @@ describe('other readers of what is written', () => {
     );
   });
 
-  it.skipIf(python === undefined)('ezdxf finds nothing to mend (needs Python with ezdxf)', () => {
+  it.skipIf(ezdxf.missing)(`ezdxf finds nothing to mend${ezdxf.note}`, () => {
     const sheets = fc
       .sample(fc.array(path, { minLength: 1, maxLength: 4 }), { numRuns: 20, seed: 5 })
       .map((paths) => sheetOf(...paths.map(drawn), note('Türschweller 50 %% ±', 45)));
@@ -234,7 +234,7 @@ describe('other readers of what is written', () => {
     }
   });
 
-  it.skipIf(python === undefined)('ezdxf reads blocks as placed (needs Python with ezdxf)', () => {
+  it.skipIf(ezdxf.missing)(`ezdxf reads blocks as placed${ezdxf.note}`, () => {
     const blocks = [{ name: 'TUB', entities: [drawn(square), note('TUB')] }];
     const inserts = [{ block: 'TUB', layer: 'NOTE', at: { x: 100, y: 10 } }];
     const [reading] = refereeReadings([writeR12({ layers, blocks, inserts, entities: [] })]);

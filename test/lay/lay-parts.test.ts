@@ -4,14 +4,13 @@ import { Refusal } from '../../src/findings.ts';
 import { circle } from '../../src/geometry/path.ts';
 import { rounded } from '../../src/numbers.ts';
 import type { Part } from '../../src/handing/part.ts';
-import type { LayOptions } from '../../src/lay/lay-parts.ts';
-import { layParts } from '../../src/lay/lay-parts.ts';
+import { layParts, layRounds } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules, Roll } from '../../src/lay/lay.ts';
 import { insideOf } from '../../src/lay/inside.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
 import { material, oblong, partOf, plainRules, roll, someParts, turns } from './fixtures.ts';
 
-const little: LayOptions = { seed: 1, effort: 6 };
+const little = { seed: 1, effort: 6 };
 
 function lay(parts: readonly Part[], rules: Partial<LayRules> = {}, on: Partial<Roll> = {}): Lay {
   return layParts(parts, material, { ...roll, ...on }, { ...plainRules, ...rules }, little);
@@ -126,41 +125,32 @@ describe('layParts', () => {
   });
 });
 
-describe('layParts on the way', () => {
-  it('tells of every shorter lay, the last of which is the one returned', () => {
-    const told: { length: number; density: number; round: number }[] = [];
-    const options = { seed: 3, effort: 40, progress: (best: (typeof told)[0]) => told.push(best) };
-    const found = layParts(sets, material, roll, plainRules, options);
-    const { length, density } = told.at(-1)!;
-    expect([length, density]).toEqual([found.length, found.density]);
-    for (const [i, one] of told.entries()) {
-      expect(one.length).toBeLessThan(told[i - 1]?.length ?? Infinity);
-      expect(one.round).toBeGreaterThan(told[i - 1]?.round ?? 0);
+describe('layRounds on the way', () => {
+  const states = (): ReturnType<typeof layRounds> => layRounds(sets, material, roll, plainRules, 1);
+
+  it('has no lay before every part lies somewhere, and then only shorter or equal ones', () => {
+    let length = Infinity;
+    let asked = 0;
+    for (const { lay: found, rounds } of states()) {
+      asked++;
+      expect(found === null).toBe(rounds === 0);
+      expect(found?.length ?? 0).toBeLessThanOrEqual(length);
+      length = found?.length ?? length;
+      if (rounds === 20) break;
     }
+    expect(asked).toBeGreaterThan(20);
   });
 
-  it('stopped at once, it still returns a whole and good lay', () => {
-    const found = layParts(sets, material, roll, plainRules, {
-      seed: 1,
-      effort: 1e9,
-      stop: () => true,
-    });
-    expect(verifyLay(found, sets)).toEqual([]);
-  });
-
-  it('stopped in the middle of a round, it returns the best lay so far', () => {
+  it('whenever it is left, the lay it had is whole and good', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 200 }), (askings) => {
+      fc.property(fc.integer({ min: sets.length, max: 200 }), (askings) => {
         let asked = 0;
-        let best = Infinity;
-        const found = layParts(sets, material, roll, plainRules, {
-          seed: 1,
-          effort: 1e9,
-          stop: () => ++asked > askings,
-          progress: ({ length }) => (best = length),
-        });
-        expect(found.length).toBe(best);
-        expect(verifyLay(found, sets)).toEqual([]);
+        for (const { lay: found } of states()) {
+          if (++asked < askings) continue;
+          expect(found).not.toBeNull();
+          expect(verifyLay(found!, sets)).toEqual([]);
+          break;
+        }
       }),
       { numRuns: 10 },
     );
@@ -207,7 +197,7 @@ describe('layParts refuses', () => {
     expect(lay(parts, {}, { length: 3040 }).length).toBeCloseTo(3040, 9);
   });
 
-  it.each<[string, Partial<LayRules>, Partial<Roll>, Partial<LayOptions>]>([
+  it.each<[string, Partial<LayRules>, Partial<Roll>, Partial<typeof little>]>([
     ['gap of -1', { gap: -1 }, {}, {}],
     ['gap of NaN', { gap: NaN }, {}, {}],
     ['bite length of 0', { biteLength: 0 }, {}, {}],

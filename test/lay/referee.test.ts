@@ -9,10 +9,11 @@ import { polyline } from '../../src/geometry/path.ts';
 import type { Part } from '../../src/handing/part.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules } from '../../src/lay/lay.ts';
+import { outside } from '../outside.ts';
 import { material, partOf, roll, someParts } from './fixtures.ts';
-import { hasShapely, python, refereeVerdict } from './shapely.ts';
+import { python, refereeVerdict, shapely } from './shapely.ts';
 
-describe.skipIf(!hasShapely)('shapely as a referee (needs /usr/bin/python3 with shapely)', () => {
+describe.skipIf(shapely.missing)(`shapely as a referee${shapely.note}`, () => {
   it('finds the gap kept, no overlap, the same bounds and the same density', () => {
     const parts = fc
       .sample(someParts, { numRuns: 6, seed: 11 })
@@ -53,18 +54,19 @@ interface Instance {
   }[];
 }
 
-const datasets = '../shared/datasets/strip-packing';
+const folder = '../shared/datasets/strip-packing';
+const datasets = outside(folder, existsSync(folder));
 
-describe.skipIf(!hasShapely || !existsSync(datasets))(
-  'published instances, judged by their own checker (needs ../shared/datasets and shapely)',
+describe.skipIf(shapely.missing || datasets.missing)(
+  `published instances, judged by their own checker${shapely.note}${datasets.note}`,
   () => {
     // Both allow half turns, as the folder's README says.
     it.each(['shirts', 'albano'])('%s', (name) => {
-      const instance = JSON.parse(readFileSync(join(datasets, `${name}.json`), 'utf8')) as Instance;
+      const instance = JSON.parse(readFileSync(join(folder, `${name}.json`), 'utf8')) as Instance;
       const strip = { width: instance.stripWidth, selvedge: 0, startMargin: 0, length: Infinity };
       const rules: LayRules = { turns: 'two-way', gap: 0, biteLength: Infinity };
       const lay = layParts(partsOf(instance), material, strip, rules, { seed: 1, effort: 3 });
-      const verdict = check(join(datasets, `${name}.json`), lay);
+      const verdict = check(join(folder, `${name}.json`), lay);
       expect(verdict.errors).toEqual([]);
       expect(verdict.valid).toBe(true);
       expect(verdict.density).toBeCloseTo(lay.density, 9);
@@ -84,15 +86,15 @@ function partsOf({ pieces }: Instance): Part[] {
 }
 
 function check(instanceFile: string, { length, placements }: Lay) {
-  const folder = mkdtempSync(join(tmpdir(), 'lay-'));
+  const scratch = mkdtempSync(join(tmpdir(), 'lay-'));
   try {
-    const file = join(folder, 'placements.json');
+    const file = join(scratch, 'placements.json');
     const named = placements.map((one) => ({ ...one, id: one.label.split('.')[0] }));
     writeFileSync(file, JSON.stringify({ length, placements: named }));
-    const checker = join(datasets, 'check_layout.py');
+    const checker = join(folder, 'check_layout.py');
     const run = spawnSync(python, [checker, instanceFile, file, '--json'], { encoding: 'utf8' });
     return JSON.parse(run.stdout) as { valid: boolean; density: number; errors: string[] };
   } finally {
-    rmSync(folder, { recursive: true });
+    rmSync(scratch, { recursive: true });
   }
 }

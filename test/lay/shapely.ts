@@ -1,9 +1,13 @@
 import { spawnSync } from 'node:child_process';
+import { outside } from '../outside.ts';
 
 /** The Python library shapely as a referee, where Debian's Python has it. */
 export const python = '/usr/bin/python3';
 
-export const hasShapely = spawnSync(python, ['-c', 'import shapely']).status === 0;
+export const shapely = outside(
+  `${python} with shapely`,
+  spawnSync(python, ['-c', 'import shapely']).status === 0,
+);
 
 export interface RefereePart {
   /** Points of the cut contour and of each inner contour in the part's own frame. */

@@ -1,0 +1,108 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { DrawingReport } from '../../src/pattern/describe.ts';
+import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../wren.ts';
+import type { Built } from './pileway.ts';
+import { build, pileway } from './pileway.ts';
+
+let built: Built;
+
+beforeAll(() => {
+  built = build();
+});
+
+afterAll(() => built.remove());
+
+describe('cut, then prove', () => {
+  it('writes a run that is proven, over an earlier one with --force, and faults in it are found', async () => {
+    await inFolder(wren, async (root) => {
+      const folder = join(root, 'out/wren-week');
+      for (const options of [[], ['--force']]) {
+        const { code, stdout, stderr } = await pileway(built.main, root, [
+          'cut',
+          runFile,
+          ...options,
+        ]);
+        expect(stdout).toContain('Wren, three sets');
+        expect(stdout).toContain('2 orders, 3 sets (2 RHD + 1 LHD), 25 parts');
+        expect(stdout).toContain(folder);
+        expect(stderr).not.toMatch(/ERROR|warning/);
+        expect(code).toBe(0);
+        expect(readdirSync(join(root, 'out'))).toEqual(['wren-week']);
+      }
+
+      const proven = await pileway(built.main, root, ['prove', 'out/wren-week']);
+      expect(proven.stdout).toContain('out/wren-week: proven.');
+      expect(proven).toMatchObject({ code: 0, stderr: '' });
+
+      const program = join(folder, 'loop.nc');
+      writeFileSync(program, readFileSync(program, 'utf8').replace(/^G1 X(\d)/m, 'G1 X1$1'));
+      const found = await pileway(built.main, root, ['prove', 'out/wren-week']);
+      expect(found.stderr).toMatch(/^ERROR {2}out\/wren-week\/loop\.nc:\d+/);
+      expect(found).toMatchObject({ code: 1, stdout: '' });
+    });
+  });
+});
+
+describe('check', () => {
+  it('finds nothing on a sound set', async () => {
+    await inFolder(wren, async (root) => {
+      const outcome = await pileway(built.main, root, ['check', 'patterns/wren']);
+      expect(outcome).toEqual({ code: 0, stdout: 'patterns/wren: nothing found.\n', stderr: '' });
+    });
+  });
+
+  it('gives its findings as JSON', async () => {
+    await inFolder(replaced(wren, setFile, ', covered: the wing', ''), async (root) => {
+      const outcome = await pileway(built.main, root, ['check', 'patterns/wren', '--json']);
+      expect(JSON.parse(outcome.stdout)).toMatchObject([
+        { severity: 'error', rule: 'raw-on-show', where: { piece: 'cover', part: 'cover-left' } },
+      ]);
+      expect(outcome).toMatchObject({ code: 1, stderr: '' });
+    });
+  });
+});
+
+describe('read', () => {
+  it('lists the pieces of a drawing with their sizes', async () => {
+    await inFolder(wren, async (root) => {
+      const { code, stdout } = await pileway(built.main, root, ['read', drawingFile]);
+      expect(stdout).toMatch(/5 pieces\n/);
+      expect(stdout).toMatch(/^FLOOR +1100\.0 x 900\.0 mm +0\.9900 m2 +5 inside /m);
+      expect(code).toBe(0);
+    });
+  });
+
+  it('gives the same as JSON, in mm whatever the units', async () => {
+    await inFolder(wren, async (root) => {
+      const args = ['read', drawingFile, '--json', '--units', 'in'];
+      const { stdout, stderr } = await pileway(built.main, root, args);
+      const report = JSON.parse(stdout) as DrawingReport;
+      const floor = report.pieces.find(({ name }) => name === 'FLOOR')!;
+      expect(floor.outline.area).toBeCloseTo(1100 * 900 * 25.4 ** 2, 3);
+      expect(floor.outline.perimeter).toBeCloseTo(4000 * 25.4, 6);
+      expect(floor.inner.map(({ role }) => role).sort()).toEqual([
+        'CUTOUT',
+        'CUTOUT',
+        'HOLE',
+        'HOLE',
+        'MARK',
+      ]);
+      expect(report).toMatchObject({ units: 'in', unitsFrom: 'option' });
+      expect(stderr).toBe('');
+    });
+  });
+});
+
+describe('help', () => {
+  it.each([[[]], [['cut']], [['check']], [['read']], [['prove']]])(
+    'of %s shows how it is used',
+    async (command) => {
+      const { code, stdout, stderr } = await pileway(built.main, '.', [...command, '--help']);
+      expect(stdout).toContain(`pileway ${command[0] ?? '<command>'}`);
+      if (command.length > 0) expect(stdout).toContain('Examples:');
+      expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    },
+  );
+});

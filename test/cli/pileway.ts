@@ -1,0 +1,65 @@
+import { execFile, spawnSync } from 'node:child_process';
+import { copyFileSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { outside } from '../outside.ts';
+
+/** The product as it ships: built, and run by node in a process of its own. */
+
+const project = join(import.meta.dirname, '../..');
+
+export interface Built {
+  readonly main: string;
+  /** Removes it. */
+  readonly remove: () => void;
+}
+
+export function build(): Built {
+  const folder = mkdtempSync(join(tmpdir(), 'built-'));
+  const compiler = join(project, 'node_modules/typescript/bin/tsc');
+  // Types are held to elsewhere; here they would only take time.
+  const options = ['-p', join(project, 'tsconfig.build.json'), '--noCheck'];
+  options.push('--outDir', join(folder, 'dist'));
+  const run = spawnSync(process.execPath, [compiler, ...options], { encoding: 'utf8' });
+  if (run.status !== 0) throw new Error(run.stdout + run.stderr);
+  copyFileSync(join(project, 'package.json'), join(folder, 'package.json'));
+  symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'));
+  return {
+    main: join(folder, 'dist/cli/main.js'),
+    remove: () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
+
+export interface Outcome {
+  readonly code: number;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+/** Root may write anywhere; without its capabilities it is held to the rights of files like anybody. */
+const withoutPrivileges: readonly string[] =
+  process.getuid?.() === 0 ? ['setpriv', '--bounding-set=-all', '--inh-caps=-all'] : [];
+
+/** Whether a process can be had that the rights of files hold for. */
+export const fileRights = outside(
+  'setpriv, to give up the privileges of root',
+  withoutPrivileges.length === 0 ||
+    spawnSync(withoutPrivileges[0]!, [...withoutPrivileges.slice(1), 'true']).status === 0,
+);
+
+/** Runs the product in a folder; without any privileges where it is there to be refused. */
+export function pileway(
+  main: string,
+  folder: string,
+  args: readonly string[],
+  { privileged = true } = {},
+): Promise<Outcome> {
+  const prefix = privileged ? [] : withoutPrivileges;
+  const [command, ...rest] = [...prefix, process.execPath, main, ...args];
+  return new Promise((resolve) => {
+    execFile(command!, rest, { cwd: folder, encoding: 'utf8' }, (error, stdout, stderr) => {
+      const code = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
+      resolve({ code, stdout, stderr });
+    });
+  });
+}

@@ -1,0 +1,19 @@
+/** Something that a test needs and the project does not bring along. */
+export interface Outside {
+  readonly missing: boolean;
+  /** For the test's name, empty where it is there: ` (skipped: needs ...)`. */
+  readonly note: string;
+}
+
+/**
+ * Where `present` is false the test is to be skipped by name: `it.skipIf(thing.missing)(`...${thing.note}`)`.
+ * With PILEWAY_SKIP_NOTHING=1 in the environment, as in the gate, throws instead: there a test that
+ * was never run must not look like one that passed.
+ */
+export function outside(what: string, present: boolean): Outside {
+  if (present) return { missing: false, note: '' };
+  if (process.env['PILEWAY_SKIP_NOTHING'] === '1') {
+    throw new Error(`this test needs ${what}, and PILEWAY_SKIP_NOTHING=1 lets it skip nothing`);
+  }
+  return { missing: true, note: ` (skipped: needs ${what})` };
+}

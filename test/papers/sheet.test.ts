@@ -1,0 +1,154 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { cut } from '../../src/cut.ts';
+import { circle } from '../../src/geometry/path.ts';
+import type { RunRecord } from '../../src/program/run-record.ts';
+import type { Files } from '../wren.ts';
+import { inFolder, redrawn, replaced, runFile, setFile, wren } from '../wren.ts';
+import type { Element } from './markup.ts';
+import { childrenNamed, elementsIn, readMarkup, textOf } from './markup.ts';
+
+interface Written {
+  readonly text: string;
+  readonly sheet: Element;
+  readonly record: RunRecord;
+}
+
+async function sheetOf(files: Files): Promise<Written> {
+  return inFolder(files, async (root) => {
+    const out = join(root, 'out/wren-week');
+    const sharedFolder = join(root, 'shared');
+    await cut({ runFile: join(root, runFile), sharedFolder, out, force: false });
+    const text = readFileSync(join(out, 'sheet.html'), 'utf8');
+    expect(text).not.toContain(root);
+    const record = JSON.parse(readFileSync(join(out, 'run.json'), 'utf8')) as RunRecord;
+    return { text, sheet: readMarkup(text), record };
+  });
+}
+
+function named(sheet: Element, name: string): Element[] {
+  return elementsIn(sheet).filter((element) => element.name === name);
+}
+
+/** The rows of the nth table, cell by cell. */
+function rowsOf(sheet: Element, table: number): string[][] {
+  const body = named(sheet, 'tbody')[table]!;
+  return childrenNamed(body, 'tr').map((row) => childrenNamed(row, 'td').map(textOf));
+}
+
+describe('the run sheet', () => {
+  let written: Written;
+
+  beforeAll(async () => {
+    written = await sheetOf(wren);
+  });
+
+  it('is sound markup, with no word of the machine’s', () => {
+    const words = textOf(written.sheet);
+    expect(words).not.toMatch(/undefined|NaN|Infinity|null|\[object/);
+    const ids = elementsIn(written.sheet).flatMap(({ attributes }) => attributes['id'] ?? []);
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
+  it('says what is cut', () => {
+    expect(rowsOf(written.sheet, 0)).toEqual([
+      ['A1', 'wren', 'RHD', '2', 'driver’s side', 'yes', 'yes', 'black'],
+      ['A2', 'wren', 'LHD', '1', 'both sides', 'yes', 'yes', 'not said'],
+    ]);
+  });
+
+  it('says what it takes: as much of each material as its lay is long', () => {
+    const { lays, parts, cutter } = written.record;
+    const rows = rowsOf(written.sheet, 1);
+    expect(rows.map(([title]) => title)).toEqual([
+      'carpet for tests',
+      'board for tests',
+      'rubber for tests',
+    ]);
+    for (const [i, [, needed, onRoll, , count, bites]] of rows.entries()) {
+      const { length, material } = lays[i]!;
+      const metres = Number.parseFloat(needed!);
+      expect(metres * 1000).toBeGreaterThanOrEqual(length - 1e-6);
+      expect(metres * 1000).toBeLessThan(length + 10);
+      expect(onRoll).toBe(material === 'loop' ? '9.00 m' : 'not said');
+      expect(Number(count)).toBe(parts.filter((one) => one.material === material).length);
+      expect(Number(bites)).toBe(Math.ceil(length / cutter.bed.length));
+    }
+  });
+
+  it('shows each bite and lists every part once as it comes free', () => {
+    const { lays, parts, cutter } = written.record;
+    const bites = lays.reduce((sum, { length }) => sum + Math.ceil(length / cutter.bed.length), 0);
+    expect(named(written.sheet, 'svg')).toHaveLength(bites);
+    const free = named(written.sheet, 'ol').flatMap((list) =>
+      childrenNamed(list, 'li').map(textOf),
+    );
+    expect(free.sort()).toEqual(parts.map(({ label }) => label).sort());
+  });
+
+  it('has the cautions', () => {
+    const words = textOf(written.sheet);
+    expect(words).toContain('no emergency stop');
+    expect(words).toContain('dry program first');
+  });
+
+  it('says which holes are left to the bench, and how large they are', async () => {
+    // 3 mm is below the smallest radius that the knife of the long bay follows.
+    const tight = redrawn('REST', (entities) =>
+      entities.map((e) =>
+        e.kind === 'path' && e.layer === 'HOLE' ? { ...e, path: circle({ x: 460, y: 740 }, 3) } : e,
+      ),
+    );
+    const { sheet } = await sheetOf(tight);
+    const rows = named(sheet, 'tbody').flatMap((_, i) => rowsOf(sheet, i));
+    for (const part of ['rest-right.1.A1', 'rest-left.1.A2', 'rest-board-left.1.A2']) {
+      expect(rows).toContainEqual([part, 'hole', '6.0 x 6.0 mm']);
+    }
+  });
+
+  it('says findings with the names of files as from the run file', async () => {
+    const { sheet } = await sheetOf(replaced(wren, setFile, 'units: mm\n', ''));
+    const items = named(sheet, 'li').map(textOf);
+    expect(items).toContainEqual(
+      expect.stringMatching(/^wren\/wren\.dxf: Nothing says in which units/),
+    );
+  });
+});
+
+describe('free text on the run sheet', () => {
+  const cutter = readFileSync(
+    join(import.meta.dirname, '../../shared/cutters/long-bay.yaml'),
+    'utf8',
+  );
+
+  const same = (text: string): [string, string] => [text, text];
+
+  it.each([
+    same('<script>alert("x")</script>'),
+    same(`Fish & chips > "quotes" & 'marks' &amp;`),
+    same('Übergröße, 三角形, مرحبا, 🚐'),
+    same('--> ]]> </style> </title>'),
+    // Characters that no markup may hold.
+    ['a\u000Bb\uFFFFc', 'a\uFFFDb\uFFFDc'],
+  ])('%j stands as it was written', async (free, meant) => {
+    const quoted = JSON.stringify(free);
+    let files = replaced(wren, runFile, 'Wren, three sets', quoted);
+    files = replaced(files, runFile, 'binding: black', `binding: ${quoted}`);
+    files = replaced(files, runFile, '"7"', quoted);
+    files = replaced(files, 'shared/materials/loop.yaml', 'carpet for tests', quoted);
+    files = {
+      ...files,
+      'shared/cutters/long-bay.yaml': cutter.replace(/^title: .*/m, `title: ${quoted}`),
+    };
+    const { sheet } = await sheetOf(files);
+    expect(named(sheet, 'h1').map(textOf)).toEqual([meant]);
+    expect(named(sheet, 'title').map(textOf)).toContain(`Run sheet: ${meant}`);
+    expect(rowsOf(sheet, 0)[0]!.at(-1)).toBe(meant);
+    expect(rowsOf(sheet, 1)[0]![0]).toBe(meant);
+    expect(named(sheet, 'h2').map(textOf)).toContain(meant);
+    expect(named(sheet, 'dd').map(textOf)).toContain(meant);
+    expect(named(sheet, 'p')[0]!.children[0]).toContain(` on ${meant}.`);
+    expect(named(sheet, 'script')).toEqual([]);
+  });
+});
