@@ -64,13 +64,18 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
     // Signals are heard only when the program pauses.
     await pause();
     if (options.stopped?.() !== true) continue;
-    if (options.keepBest === true && best !== null) break;
-    refuse(
-      'stopped',
-      'the run was stopped while its parts were being laid.',
-      'Nothing was written. With --keep-best the best lay so far is used.',
-    );
+    if (options.keepBest !== true) refuseStopped();
+    // A first lay is finished all the same: without it the other materials would be cut for nothing.
+    if (best !== null) break;
   }
   if (best !== null) checkRollLength(best, parts);
   return best;
+}
+
+function refuseStopped(): never {
+  return refuse(
+    'stopped',
+    'the run was stopped while its parts were being laid.',
+    'Nothing was written. With --keep-best the best lay so far is used.',
+  );
 }

@@ -98,6 +98,20 @@ function named(finding: Finding, partial: string, folder: string): Finding {
 }
 
 /** Puts the new folder where the old one is, or leaves the old one there. */
+/**
+ * Takes the programs of a run folder out of the way of the machine: renames each `*.nc` to
+ * `*.nc.withdrawn`, so that it can still be looked at. The names of those it renamed.
+ */
+export function withdrawPrograms(folder: string): string[] {
+  const programs = attempt(folder, () =>
+    readdirSync(folder).filter((name) => name.endsWith('.nc')),
+  );
+  for (const name of programs) {
+    attempt(folder, () => renameSync(join(folder, name), join(folder, `${name}.withdrawn`)));
+  }
+  return programs.sort();
+}
+
 function replace(folder: string, partial: string): void {
   const old = `${folder}.old-${process.pid}`;
   const isThere = existsSync(folder);

@@ -1,11 +1,12 @@
 import type { CommandModule } from 'yargs';
 import { hasErrors } from '../findings.ts';
 import { prove } from '../program/prove.ts';
+import { withdrawPrograms } from '../publish.ts';
 import { findingLines, say, warn } from './print.ts';
 
 export const proveCommand: CommandModule<object, { folder: string }> = {
   command: 'prove <folder>',
-  describe: 'read the DXF and programs of a run folder back and prove them against its lay',
+  describe: 'prove a run folder again: a folder that fails has its programs withdrawn',
   builder: (args) =>
     args
       .positional('folder', { type: 'string', demandOption: true, describe: 'what "cut" wrote' })
@@ -13,10 +14,16 @@ export const proveCommand: CommandModule<object, { folder: string }> = {
   handler: ({ folder }) => {
     const findings = prove(folder);
     for (const line of findingLines(findings)) warn(line);
-    if (hasErrors(findings)) process.exitCode = 1;
-    else
-      say(
-        `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else.`,
+    if (hasErrors(findings)) {
+      const programs = withdrawPrograms(folder);
+      warn(
+        `${folder}: not proven. Programs withdrawn: ${programs.join(', ') || 'none were left'}.`,
       );
+      process.exitCode = 1;
+      return;
+    }
+    say(
+      `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else.`,
+    );
   },
 };

@@ -1,10 +1,10 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { DrawingReport } from '../../src/pattern/describe.ts';
 import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../wren.ts';
 import type { Built } from './pileway.ts';
-import { build, pileway } from './pileway.ts';
+import { build, interrupted, pileway } from './pileway.ts';
 
 let built: Built;
 
@@ -40,7 +40,35 @@ describe('cut, then prove', () => {
       writeFileSync(program, readFileSync(program, 'utf8').replace(/^G1 X(\d)/m, 'G1 X1$1'));
       const found = await pileway(built.main, root, ['prove', 'out/wren-week']);
       expect(found.stderr).toMatch(/^ERROR {2}out\/wren-week\/loop\.nc:\d+/);
+      expect(found.stderr).toContain('Programs withdrawn: ');
       expect(found).toMatchObject({ code: 1, stdout: '' });
+      expect(readdirSync(folder).filter((name) => name.endsWith('.nc'))).toEqual([]);
+      expect(readdirSync(folder)).toContain('loop.nc.withdrawn');
+    });
+  });
+});
+
+describe('Ctrl-C while the parts are being laid', () => {
+  const endless = ['cut', runFile, '--effort', '100000'];
+
+  it('ends the run in words, with nothing written', async () => {
+    await inFolder(wren, async (root) => {
+      const { code, stderr, stdout } = await interrupted(built.main, root, endless);
+      expect(stderr).toContain(
+        'the run was stopped while its parts were being laid. Nothing was written.',
+      );
+      expect(stderr).not.toMatch(/^ {4}at /m);
+      expect({ code, stdout }).toEqual({ code: 130, stdout: '' });
+      expect(existsSync(join(root, 'out')) ? readdirSync(join(root, 'out')) : []).toEqual([]);
+    });
+  });
+
+  it('with --keep-best goes on with the lay it has, and the folder is whole and proven', async () => {
+    await inFolder(wren, async (root) => {
+      const { code } = await interrupted(built.main, root, [...endless, '--keep-best']);
+      expect(code).toBe(130);
+      const proven = await pileway(built.main, root, ['prove', 'out/wren-week']);
+      expect(proven).toMatchObject({ code: 0, stderr: '' });
     });
   });
 });

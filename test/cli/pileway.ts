@@ -1,4 +1,4 @@
-import { execFile, spawnSync } from 'node:child_process';
+import { execFile, spawn, spawnSync } from 'node:child_process';
 import { copyFileSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -60,6 +60,25 @@ export function pileway(
     execFile(command!, rest, { cwd: folder, encoding: 'utf8' }, (error, stdout, stderr) => {
       const code = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
       resolve({ code, stdout, stderr });
+    });
+  });
+}
+
+/** Runs the product and sends it Ctrl-C after three seconds, when it has long begun to search. */
+export function interrupted(
+  main: string,
+  folder: string,
+  args: readonly string[],
+): Promise<Outcome> {
+  const child = spawn(process.execPath, [main, ...args], { cwd: folder });
+  const said = { stdout: '', stderr: '' };
+  child.stdout.on('data', (data: Buffer) => (said.stdout += data.toString()));
+  child.stderr.on('data', (data: Buffer) => (said.stderr += data.toString()));
+  const timer = setTimeout(() => child.kill('SIGINT'), 3000);
+  return new Promise((resolve) => {
+    child.on('close', (code) => {
+      clearTimeout(timer);
+      resolve({ code: code ?? -1, ...said });
     });
   });
 }
