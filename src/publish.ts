@@ -25,6 +25,7 @@ const runEndings: ReadonlySet<string> = new Set([
   '.svg',
   '.dxf',
   '.nc',
+  '.withdrawn',
 ]);
 
 /** Refuses a folder that must not or cannot be written to, before any work is done. */
@@ -97,7 +98,6 @@ function named(finding: Finding, partial: string, folder: string): Finding {
   return { ...finding, where: { ...finding.where, file: file.replace(partial, folder) } };
 }
 
-/** Puts the new folder where the old one is, or leaves the old one there. */
 /**
  * Takes the programs of a run folder out of the way of the machine: renames each `*.nc` to
  * `*.nc.withdrawn`, so that it can still be looked at. The names of those it renamed.
@@ -112,6 +112,7 @@ export function withdrawPrograms(folder: string): string[] {
   return programs.sort();
 }
 
+/** Puts the new folder where the old one is, or leaves the old one there. */
 function replace(folder: string, partial: string): void {
   const old = `${folder}.old-${process.pid}`;
   const isThere = existsSync(folder);

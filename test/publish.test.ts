@@ -43,7 +43,8 @@ describe('checkTarget', () => {
     checkTarget(join(root, 'a/b/c'), false);
     checkTarget(folderWith('empty'), false);
     checkTarget(folderWith('run', 'run.json', 'sheet.html', 'loop.dry.nc', 'parts.csv'), true);
-    expect(readdirSync(root).sort()).toEqual(['empty', 'run']);
+    checkTarget(folderWith('failed', 'run.json', 'loop.nc.withdrawn'), true);
+    expect(readdirSync(root).sort()).toEqual(['empty', 'failed', 'run']);
   });
 
   it.each([

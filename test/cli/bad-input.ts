@@ -1,0 +1,353 @@
+import type { Entity } from '../../src/drawing/drawing.ts';
+import { polyline } from '../../src/geometry/path.ts';
+import type { Files } from '../wren.ts';
+import { drawingFile, redrawn, replaced, runFile, setFile, without, wren } from '../wren.ts';
+
+/** Something wrong with what the product is given, and what it must say. */
+export interface Case {
+  readonly what: string;
+  /** The Wren with one thing wrong; the Wren itself if left out. */
+  readonly files?: Files;
+  /** The run is cut if left out. */
+  readonly args?: readonly string[];
+  /** A folder that is made read-only. */
+  readonly locked?: string;
+  /** All that the message must say: what, where, what to do. */
+  readonly says: readonly string[];
+  /** How many lines that are, where it matters. */
+  readonly lines?: number;
+  /** 2 if left out. */
+  readonly code?: number;
+}
+
+export const cutRun = ['cut', runFile];
+const checkSet = ['check', 'patterns/wren'];
+
+const runCases: readonly Case[] = [
+  {
+    what: 'a run file that is not there',
+    files: without(wren, runFile),
+    says: [runFile, 'there is no run file here', 'Check the name'],
+  },
+  {
+    what: 'a folder for a run file',
+    args: ['cut', 'patterns/wren'],
+    says: ['patterns/wren: this is a folder, not a run file'],
+  },
+  {
+    what: 'an empty run file',
+    files: { ...wren, [runFile]: '' },
+    says: [runFile, 'the run file does not fit'],
+  },
+  {
+    what: 'YAML that is none',
+    files: replaced(wren, runFile, 'orders:', 'orders: ['),
+    says: [`${runFile}:5:3`, 'Mend the YAML there'],
+  },
+  {
+    what: 'an unknown key',
+    files: replaced(wren, runFile, 'effort', 'effrot'),
+    says: [`${runFile}:3:1`, '"effrot" is not a key of the run file', 'Check the spelling'],
+  },
+  {
+    what: 'an unknown hand',
+    files: replaced(wren, runFile, 'hand: LHD', 'hand: left'),
+    says: [`${runFile}:6:29`, 'orders.1.hand', '"RHD"|"LHD"'],
+  },
+  {
+    what: 'a quantity of 0',
+    files: replaced(wren, runFile, 'quantity: 2', 'quantity: 0'),
+    says: [`${runFile}:5:40`, 'orders.0.quantity', '>=1'],
+  },
+  {
+    what: 'an effort of 0',
+    files: replaced(wren, runFile, 'effort: 2', 'effort: 0'),
+    says: [`${runFile}:3:1`, '"effort"', '>=1'],
+  },
+  {
+    what: 'a seed that is no whole number',
+    files: replaced(wren, runFile, 'effort: 2', 'seed: 1.5'),
+    says: [`${runFile}:3:1`, '"seed"', 'int'],
+  },
+  {
+    what: 'two orders of one name',
+    files: replaced(wren, runFile, 'order: A2', 'order: A1'),
+    says: [`${runFile}:6:7`, 'order "A1" is there twice', 'raise its quantity'],
+  },
+  {
+    what: 'an order whose name is a number',
+    files: replaced(wren, runFile, 'order: A2', 'order: 1042'),
+    says: [`${runFile}:6:7`, 'orders.1.order', 'string'],
+  },
+  {
+    what: 'a set that is not there',
+    files: replaced(wren, runFile, 'set: wren, hand: LHD', 'set: robin, hand: LHD'),
+    says: ['patterns/robin/set.yaml', 'there is no set file here'],
+  },
+  {
+    what: 'an unknown cutter',
+    files: replaced(wren, runFile, 'long-bay', 'long-boy'),
+    says: ['shared/cutters/long-boy.yaml', 'there is no cutter profile here'],
+  },
+  {
+    what: 'an unknown cutter on the command line',
+    args: [...cutRun, '--cutter', 'short-bay'],
+    says: ['shared/cutters/short-bay.yaml', 'there is no cutter profile here'],
+  },
+  {
+    what: 'a roll of a material that nothing is cut from',
+    files: replaced(wren, runFile, '  loop:', '  velour:'),
+    says: [runFile, 'a roll of "velour"', 'loop, board, rubber'],
+  },
+];
+
+const setCases: readonly Case[] = [
+  {
+    what: 'an unknown material',
+    files: replaced(wren, setFile, 'outline: driver, material: loop', 'material: lop'),
+    says: ['shared/materials/lop.yaml', 'there is no material file here'],
+  },
+  {
+    what: 'an unknown side',
+    files: replaced(wren, setFile, 'side: left', 'side: nearside'),
+    says: [`${setFile}:10:12`, 'pieces.cover.side', '"left"|"right"'],
+  },
+  {
+    what: 'a pair of which nothing says the drawn half',
+    files: replaced(wren, setFile, 'drawnSide: right, ', ''),
+    says: [`${setFile}:8:3`, 'piece "mat" is a pair', 'Add drawnSide'],
+  },
+  {
+    what: 'a block that is not there',
+    files: replaced(wren, setFile, 'side: driver,', 'side: driver, block: RUST,'),
+    says: [`${setFile}:9:3`, 'looks for a block "RUST"', 'FLOOR, DASH, MAT, REST, COVER'],
+  },
+  {
+    what: 'a raw edge that nothing covers',
+    files: replaced(wren, setFile, ', covered: the wing', ''),
+    says: ['piece cover', 'raw edge', 'Add "covered:"'],
+  },
+  {
+    what: 'a seam with a stranger',
+    files: replaced(wren, setFile, '[floor, dash]', '[floor, bonnet]'),
+    says: [`${setFile}:12:`, '"bonnet"', 'Pieces: floor, dash, mat, rest, cover'],
+  },
+  {
+    what: 'an inset that does not fit',
+    files: replaced(wren, setFile, 'inset: 2', 'inset: 90'),
+    says: ['piece rest', 'an inset of 90 mm', 'smaller inset'],
+  },
+];
+
+/** The entities of a piece with its outline drawn otherwise. */
+function outlineAs(change: (outline: Entity & { kind: 'path' }) => Entity) {
+  return (entities: readonly Entity[]): Entity[] =>
+    entities.map((e) => (e.kind === 'path' && e.layer === 'OUTLINE' ? change(e) : e));
+}
+
+const bowTie = [420, 620, 620, 420].map((x, i) => ({ x, y: [700, 840, 700, 840][i]! }));
+const pngSignature = new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13]);
+const drawing = String(wren[drawingFile]);
+
+const drawingCases: readonly Case[] = [
+  {
+    what: 'a drawing that is not there',
+    files: without(wren, drawingFile),
+    says: [drawingFile, 'there is no drawing here'],
+  },
+  {
+    what: 'a PNG for a drawing',
+    files: { ...wren, [drawingFile]: pngSignature },
+    says: [drawingFile, 'this is a PNG picture', 'save it as a DXF'],
+  },
+  {
+    what: 'a drawing cut short',
+    files: { ...wren, [drawingFile]: drawing.slice(0, drawing.length / 2) },
+    says: [`${drawingFile}:`, 'ends without EOF', 'Export the drawing again'],
+  },
+  {
+    what: 'a header and a set at odds about the scale',
+    files: replaced(wren, drawingFile, /  9\n\$EXTMIN/, '  9\n$INSUNITS\n 70\n1\n  9\n$EXTMIN'),
+    // From the cover’s left edge at -700 to the rest’s right one at 620, in mm and as inches.
+    says: [drawingFile, 'the set states mm', '33528', '1320'],
+  },
+  {
+    what: 'a piece without an outline',
+    files: redrawn('FLOOR', (entities) => entities.filter(({ layer }) => layer !== 'OUTLINE')),
+    says: [drawingFile, 'piece floor', 'there is no OUTLINE', 'closed polyline'],
+  },
+  {
+    what: 'an open outline',
+    files: redrawn(
+      'REST',
+      outlineAs((e) => ({ ...e, path: { ...e.path, closed: false } })),
+    ),
+    // From the last corner to the first: 140 mm.
+    says: [`${drawingFile}:`, 'piece rest', 'at 420.0, 840.0', 'not closed: 140.00 mm', 'Close'],
+  },
+  {
+    what: 'an outline that crosses itself',
+    files: redrawn(
+      'REST',
+      outlineAs((e) => ({ ...e, path: polyline(bowTie, true) })),
+    ),
+    says: [`${drawingFile}:`, 'piece rest', 'at 520.0, 770.0', 'crosses', 'Untangle it'],
+  },
+  {
+    what: 'a layer of no meaning',
+    files: redrawn('MAT', (entities) =>
+      entities.map((e) => (e.layer === 'HOLE-RIGHT' ? { ...e, layer: 'BORE' } : e)),
+    ),
+    says: [`${drawingFile}:`, 'piece mat', 'layer "BORE"', 'shared/layers.yaml'],
+  },
+];
+
+/** On its roll, whose usable width is 40 mm less, the floor is 1160 mm across. */
+const narrow = replaced(wren, runFile, 'length: 9000', 'width: 1100');
+const rollCases: readonly Case[] = [
+  {
+    what: 'a part wider than the roll',
+    files: narrow,
+    says: ['part floor.1.A1', '1160 mm across the roll', '1060 mm are usable', 'wider roll'],
+  },
+  {
+    what: 'a roll too short',
+    files: replaced(wren, runFile, 'length: 9000', 'length: 1500'),
+    says: ['the roll has 1500 mm', 'mm are missing', 'Not on it: ', '.A', 'Take a longer roll'],
+  },
+];
+
+const earlier: Files = { ...wren, 'out/wren-week/run.json': '{}', 'out/wren-week/loop.nc': 'M2\n' };
+const foreign: Files = { ...wren, 'out/wren-week/letter.pdf': 'Dear' };
+const targetCases: readonly Case[] = [
+  {
+    what: 'a run folder that exists',
+    files: earlier,
+    says: ['out/wren-week: this run folder exists already', '--force', '--out'],
+  },
+  {
+    what: 'a folder of something else, even with --force',
+    files: foreign,
+    args: [...cutRun, '--force'],
+    says: ['out/wren-week', 'something that is not a run.', '--out'],
+  },
+  {
+    what: 'an earlier run with a stranger in it, even with --force',
+    files: { ...earlier, ...foreign, 'out/wren-week/notes.txt': 'keep' },
+    args: [...cutRun, '--force'],
+    says: ['not a run (notes.txt)'],
+  },
+  {
+    what: 'a file in the place of the run folder',
+    files: { ...wren, 'out/wren-week': 'a file' },
+    args: [...cutRun, '--force'],
+    says: ['out/wren-week', 'is a file, not a folder'],
+  },
+  {
+    what: 'a run folder under a file',
+    args: [...cutRun, '--out', `${runFile}/deep/down`],
+    says: [`${runFile} is a file, not a folder`, '--out'],
+  },
+];
+
+/** With a folder that must not be written to. */
+export const rightsCases: readonly Case[] = [
+  {
+    what: 'no permission to write',
+    files: { ...wren, 'out/README.md': 'Run folders.' },
+    locked: 'out',
+    says: ['out/wren-week', 'no permission to write', '--out'],
+  },
+  {
+    what: 'no permission to write over an earlier run',
+    files: earlier,
+    args: [...cutRun, '--force'],
+    locked: 'out/wren-week',
+    says: ['out/wren-week', 'no permission to write'],
+  },
+];
+
+const argumentCases: readonly Case[] = [
+  { what: 'no command', args: [], says: ['Name a command', 'pileway --help'] },
+  { what: 'an unknown command', args: ['carve', runFile], says: ['carve', 'pileway --help'] },
+  {
+    what: 'an unknown option',
+    args: [...cutRun, '--colour', 'red'],
+    says: ['colour', 'pileway --help'],
+  },
+  { what: 'two runs at once', args: [...cutRun, setFile], says: [setFile, 'pileway --help'] },
+  {
+    what: 'units that are none',
+    args: ['read', drawingFile, '--units', 'ft'],
+    says: ['units', 'ft', 'mm', 'pileway --help'],
+  },
+];
+
+const otherCases: readonly Case[] = [
+  { what: 'check: no such set', args: ['check', 'patterns/robin'], says: ['robin', 'no set file'] },
+  {
+    what: 'check: an outline that crosses itself, and nothing that follows from it',
+    files: redrawn(
+      'REST',
+      outlineAs((e) => ({ ...e, path: polyline(bowTie, true) })),
+    ),
+    args: checkSet,
+    says: ['piece rest', 'at 520.0, 770.0', 'crosses', '[self-crossing]'],
+    lines: 1,
+    code: 1,
+  },
+  {
+    what: 'check: an inset that does not fit',
+    files: replaced(wren, setFile, 'inset: 2', 'inset: 90'),
+    args: checkSet,
+    says: ['piece rest, part rest-right', 'an inset of 90 mm'],
+    code: 1,
+  },
+  {
+    what: 'check: a drawing without units',
+    files: replaced(wren, setFile, 'units: mm\n', ''),
+    args: checkSet,
+    says: ['warning', drawingFile, 'taken as mm'],
+    code: 1,
+  },
+  { what: 'read: no such drawing', args: ['read', 'a.dxf'], says: ['a.dxf: there is no drawing'] },
+  { what: 'read: a folder', args: ['read', 'patterns'], says: ['patterns: this is a folder'] },
+  {
+    what: 'read: an empty file',
+    files: { ...wren, [drawingFile]: '' },
+    args: ['read', drawingFile],
+    says: [drawingFile, 'this file is empty'],
+  },
+  {
+    what: 'read: a set file',
+    args: ['read', setFile],
+    says: [`${setFile}:1: "title: Wren van, cab"`, 'no DXF'],
+  },
+  {
+    what: 'prove: no such run',
+    args: ['prove', 'out/a'],
+    says: ['out/a/run.json', 'no run record'],
+  },
+  {
+    what: 'prove: a folder of something else',
+    args: ['prove', 'patterns'],
+    says: ['no run record'],
+  },
+  {
+    what: 'prove: a run.json of something else',
+    files: { ...wren, 'out/a/run.json': '{"format": 2}' },
+    args: ['prove', 'out/a'],
+    says: ['out/a/run.json:1:', '"format"'],
+  },
+];
+
+/** By what is wrong. */
+export const cases: readonly (readonly [what: string, cases: readonly Case[]])[] = [
+  ['the run', runCases],
+  ['the set', setCases],
+  ['the drawing', drawingCases],
+  ['the roll', rollCases],
+  ['the folder to write', targetCases],
+  ['the arguments', argumentCases],
+  ['the other commands', otherCases],
+];
