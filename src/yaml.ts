@@ -26,11 +26,23 @@ export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): Y
     refuse('yaml', firstLine(broken.message), 'Mend the YAML there.', { file, line, column: col });
   }
   const placeOf = (path: readonly PropertyKey[]): Place => placeIn(document, lines, file, path);
-  const result = schema.safeParse(document.toJS());
+  const result = schema.safeParse(plainValue(document, file));
   if (!result.success) {
-    throw new Refusal(result.error.issues.flatMap((issue) => findingsOf(issue, placeOf, what)));
+    throw new Refusal(
+      result.error.issues.flatMap((issue) => findingsOf(issue, document, placeOf, what)),
+    );
   }
   return { file, value: result.data, placeOf };
+}
+
+/** The document's plain values. Aliases that would unfold without end are refused. */
+function plainValue(document: Document, file: string): unknown {
+  try {
+    return document.toJS();
+  } catch (error) {
+    if (!(error instanceof ReferenceError)) throw error;
+    return refuse('yaml', `${error.message}.`, 'Write it out without aliases.', { file });
+  }
 }
 
 /** The text of a file, or a Refusal in words that fit the workshop. */
@@ -44,13 +56,16 @@ export function readText(file: string, what: string): string {
         ? `there is no ${what} here.`
         : code === 'EISDIR'
           ? `this is a folder, not a ${what}.`
-          : `the ${what} cannot be read (${code}).`;
+          : code === 'ENOTDIR'
+            ? `there is no ${what} here: what should be its folder is a file.`
+            : `the ${what} cannot be read (${code}).`;
     return refuse('file', reason, 'Check the name and the rights of the file.', { file });
   }
 }
 
 function findingsOf(
   issue: z.core.$ZodIssue,
+  document: Document,
   placeOf: (path: readonly PropertyKey[]) => Place,
   what: string,
 ): Finding[] {
@@ -70,6 +85,9 @@ function findingsOf(
         'Check the spelling or remove it.',
       ),
     );
+  }
+  if (issue.path.length > 0 && document.getIn(issue.path) === undefined) {
+    return [error(issue.path, `${name} is missing.`, `Add it to the ${what}.`)];
   }
   return [error(issue.path, `${name} does not fit: ${issue.message}.`, 'Write an allowed value.')];
 }

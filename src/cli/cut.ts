@@ -1,8 +1,11 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
+import type { z } from 'zod';
 import { cut } from '../cut.ts';
+import { refuse } from '../findings.ts';
 import type { Lay } from '../lay/lay.ts';
 import { summaryLines } from '../papers/summary.ts';
+import { runSchema } from '../run.ts';
 import { findingLines, say, warn } from './print.ts';
 
 interface Arguments {
@@ -38,9 +41,14 @@ export const cutCommand: CommandModule<object, Arguments> = {
         type: 'string',
         describe: 'a profile in shared/cutters, instead of the run file’s',
       })
-      .option('seed', { type: 'number', describe: 'another seed searches another way' })
+      .option('seed', {
+        type: 'number',
+        requiresArg: true,
+        describe: 'another seed searches another way',
+      })
       .option('effort', {
         type: 'number',
+        requiresArg: true,
         describe: 'rounds of search a material: same effort, same bytes',
       })
       .option('keep-best', {
@@ -55,6 +63,8 @@ export const cutCommand: CommandModule<object, Arguments> = {
       })
       .example('$0 cut patterns/fenlark-week.yaml', 'writes out/fenlark-week'),
   handler: async ({ run, out, shared, cutter, seed, effort, force, 'keep-best': keepBest }) => {
+    checkNumber('seed', runSchema.shape.seed, seed);
+    checkNumber('effort', runSchema.shape.effort, effort);
     const runFile = resolve(run);
     const name = basename(runFile).replace(/\.ya?ml$/, '');
     const folder = resolve(out ?? join(dirname(runFile), '../out', name));
@@ -94,4 +104,13 @@ function showProgress(material: string, rounds: number, { length, density }: Lay
   if (!process.stderr.isTTY) return;
   const words = `${material}: round ${rounds}, ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`;
   process.stderr.write(`\r${words.padEnd(70)}\r`);
+}
+
+/** A number on the command line is held to what a run file may say. */
+function checkNumber(name: string, schema: z.ZodType, value: number | undefined): void {
+  if (value === undefined) return;
+  const result = schema.safeParse(value);
+  if (result.success) return;
+  const reason = result.error.issues[0]!.message;
+  refuse('argument', `--${name} ${value} does not fit: ${reason}.`, 'Write an allowed value.');
 }

@@ -25,16 +25,25 @@ const parser = yargs(hideBin(process.argv))
     default: false,
     describe: 'show where in the program a failure arose',
   })
+  .strictCommands()
   .strict()
   .wrap(100)
   .exitProcess(false)
   .fail((message, error) => {
     // A command's own failure is worded below; here are the arguments that yargs itself refuses.
-    if (error) throw error;
-    throw new ArgumentError(message);
+    if (error && error.name !== 'YError') throw error;
+    throw new ArgumentError(sentence(message));
   });
 
 class ArgumentError extends Error {}
+
+/** One line that ends with a full stop. */
+function sentence(message: string): string {
+  return message
+    .trim()
+    .replaceAll(/\s*\n\s*/g, ' ')
+    .replace(/\.?$/, '.');
+}
 
 try {
   await parser.parseAsync();

@@ -36,7 +36,9 @@ export const setSchema = z.strictObject({
   drawn: z.enum(hands),
   units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('of drawings that state none'),
   drawing: z.string().optional().describe('DXF with a block a piece'),
-  pieces: z.record(name, pieceSchema),
+  pieces: z
+    .record(name, pieceSchema)
+    .refine((pieces) => Object.keys(pieces).length > 0, 'a set has at least one piece'),
   seams: z
     .array(z.tuple([name, name]))
     .default([])

@@ -25,6 +25,11 @@ const checkSet = ['check', 'patterns/wren'];
 
 const runCases: readonly Case[] = [
   {
+    what: 'a run file without a cutter',
+    files: replaced(wren, runFile, 'cutter: long-bay\n', ''),
+    says: [runFile, '"cutter" is missing', 'Add it'],
+  },
+  {
     what: 'a run file that is not there',
     files: without(wren, runFile),
     says: [runFile, 'there is no run file here', 'Check the name'],
@@ -102,6 +107,11 @@ const runCases: readonly Case[] = [
 ];
 
 const setCases: readonly Case[] = [
+  {
+    what: 'a set without pieces',
+    files: replaced(wren, setFile, /pieces:[^]*/, 'pieces: {}\n'),
+    says: [`${setFile}:5:1`, 'at least one piece'],
+  },
   {
     what: 'an unknown material',
     files: replaced(wren, setFile, 'outline: driver, material: loop', 'material: lop'),
@@ -269,13 +279,33 @@ export const rightsCases: readonly Case[] = [
 
 const argumentCases: readonly Case[] = [
   { what: 'no command', args: [], says: ['Name a command', 'pileway --help'] },
-  { what: 'an unknown command', args: ['carve', runFile], says: ['carve', 'pileway --help'] },
+  {
+    what: 'an unknown command',
+    args: ['carve', runFile],
+    says: ['Unknown command', 'carve', 'pileway --help'],
+  },
   {
     what: 'an unknown option',
     args: [...cutRun, '--colour', 'red'],
     says: ['colour', 'pileway --help'],
   },
   { what: 'two runs at once', args: [...cutRun, setFile], says: [setFile, 'pileway --help'] },
+  {
+    what: 'an effort of 0 on the command line',
+    args: [...cutRun, '--effort', '0'],
+    says: ['--effort 0', '>=1'],
+  },
+  {
+    what: 'an effort that is no number',
+    args: [...cutRun, '--effort', 'much'],
+    says: ['--effort', 'number'],
+  },
+  { what: 'an effort not given', args: [...cutRun, '--effort'], says: ['effort', '--help'] },
+  {
+    what: 'a seed on the command line that is no whole number',
+    args: [...cutRun, '--seed', '1.5'],
+    says: ['--seed 1.5', 'int'],
+  },
   {
     what: 'units that are none',
     args: ['read', drawingFile, '--units', 'ft'],
