@@ -2,6 +2,7 @@ import { basename, dirname, join } from 'node:path';
 import { z } from 'zod';
 import { refuse } from './findings.ts';
 import { orderSchema } from './handing/order.ts';
+import { defaultEffort } from './lay/lay-parts.ts';
 import type { Roll } from './lay/lay.ts';
 import type { Material } from './pattern/material.ts';
 import { readYaml } from './yaml.ts';
@@ -20,7 +21,13 @@ export const runSchema = z.strictObject({
   title: z.string().min(1),
   cutter: z.string().min(1).describe('a profile in shared/cutters'),
   seed: z.number().int().min(0).default(1).describe('another seed searches another way'),
-  effort: z.number().int().min(1).max(100000).default(100).describe('rounds of search for the lay'),
+  effort: z
+    .number()
+    .int()
+    .min(1)
+    .max(100000)
+    .default(defaultEffort)
+    .describe('rounds of search for the lay'),
   orders: z.array(orderSchema).min(1),
   rolls: z.record(z.string(), rollSchema).default({}).describe('by material'),
 });

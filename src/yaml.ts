@@ -47,8 +47,13 @@ function plainValue(document: Document, file: string): unknown {
 
 /** The text of a file, or a Refusal in words that fit the workshop. */
 export function readText(file: string, what: string): string {
+  return readBytes(file, what).toString('utf8');
+}
+
+/** The bytes of a file, or a Refusal in words that fit the workshop. */
+export function readBytes(file: string, what: string): Buffer {
   try {
-    return readFileSync(file, 'utf8');
+    return readFileSync(file);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     const reason =

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import type { Finding } from '../findings.ts';
 import { refuse } from '../findings.ts';
 
@@ -14,22 +13,6 @@ const strangers: readonly (readonly [start: string, what: string])[] = [
   ['\u00ff\u00fe', 'a file in UTF-16'],
   ['\u00fe\u00ff', 'a file in UTF-16'],
 ];
-
-/** The bytes of a file. Throws a Refusal where they cannot be had. */
-export function readBytes(file: string): Uint8Array {
-  try {
-    return readFileSync(file);
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    const reason =
-      code === 'ENOENT'
-        ? 'there is no drawing here.'
-        : code === 'EISDIR'
-          ? 'this is a folder, not a drawing.'
-          : `the drawing cannot be read (${code}).`;
-    return refuse('file', reason, 'Check the name and the rights of the file.', { file });
-  }
-}
 
 /**
  * The text of a DXF: UTF-8 from version AC1021 (2007) on, before that as its $DWGCODEPAGE says. Old

@@ -2,7 +2,8 @@ import type { Box } from '../geometry/box.ts';
 import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
 import type { Finding } from '../findings.ts';
 import { hasErrors, Refusal, refuse } from '../findings.ts';
-import { decodeBytes, readBytes } from './bytes.ts';
+import { readBytes } from '../yaml.ts';
+import { decodeBytes } from './bytes.ts';
 import type { DxfBlock, DxfContent } from './content.ts';
 import { contentOf, isExternal } from './content.ts';
 import type { Block, Drawing, Entity } from './drawing.ts';
@@ -21,7 +22,7 @@ import { mmPer, unitsFindings, unitsOf } from './units.ts';
  * a Refusal, with file and line, on files that are damaged, cut short, or no DXF.
  */
 export function readDrawing(file: string, options: UnitsOptions = {}): Drawing {
-  const bytes = readBytes(file);
+  const bytes = readBytes(file, 'drawing');
   return inFile(file, () => {
     const { text, findings } = decodeBytes(bytes);
     const drawing = drawingOf(text, file, options);
