@@ -47,7 +47,7 @@ function derivedFindings(
   materials: Materials,
 ): readonly Finding[] {
   try {
-    return deriveParts(patterns, order, 1, materials).findings;
+    return deriveParts(patterns, order, materials).findings;
   } catch (error) {
     if (error instanceof Refusal) return error.findings;
     throw error;

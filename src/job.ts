@@ -41,17 +41,17 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   checkRolls(run, materials);
   const found = [...sets.values()].flatMap(({ findings }) => findings);
   stopAtErrors(found);
-  const derived = run.orders.flatMap((order) =>
-    Array.from({ length: order.quantity }, (_, i) =>
-      deriveParts(sets.get(order.set)!, order, i + 1, materials),
-    ),
-  );
+  const derived = run.orders.map((order) => deriveParts(sets.get(order.set)!, order, materials));
   const parts = derived.flatMap((one) => one.parts);
   const findings = distinctFindings([
     ...found,
     ...derived.flatMap((one) => one.findings),
     ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
-    ...knifeFindings(parts, cutter),
+    // The sets of an order are cut alike.
+    ...knifeFindings(
+      parts.filter(({ set }) => set === 1),
+      cutter,
+    ),
   ]);
   stopAtErrors(findings);
   const files = [

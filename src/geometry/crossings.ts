@@ -1,4 +1,6 @@
-import Flatbush from 'flatbush';
+import { growBox } from './box.ts';
+import type { BoxIndex } from './box-index.ts';
+import { boxIndex } from './box-index.ts';
 import type { Path } from './path.ts';
 import { segmentsOf } from './path.ts';
 import type { Point } from './point.ts';
@@ -65,8 +67,7 @@ export function pathCrossings(a: Path, b: Path): Point[] {
 }
 
 function crossingsAmong(first: readonly Segment[], second: readonly Segment[]): Point[] {
-  if (first.length === 0 || second.length === 0) return [];
-  const index = indexOf(second);
+  const index = boxIndex(second.map(boxOfSegment));
   return first.flatMap((segment) =>
     near(index, segment).flatMap((j) => segmentCrossings(segment, second[j]!)),
   );
@@ -78,8 +79,7 @@ function crossingsAmong(first: readonly Segment[], second: readonly Segment[]): 
  */
 export function selfCrossings(path: Path): Point[] {
   const segments = segmentsOf(path);
-  if (segments.length === 0) return [];
-  const index = indexOf(segments);
+  const index = boxIndex(segments.map(boxOfSegment));
   const found: Point[] = [];
   for (const [i, segment] of segments.entries()) {
     for (const j of near(index, segment)) {
@@ -111,18 +111,6 @@ function foldsBack(a: Segment, b: Segment, shared: readonly Point[]): boolean {
   return Math.abs(cross(u, v)) <= 1e-9 * size && dot(u, v) < 0;
 }
 
-function indexOf(segments: readonly Segment[]): Flatbush {
-  const index = new Flatbush(segments.length);
-  for (const segment of segments) {
-    const { minX, minY, maxX, maxY } = boxOfSegment(segment);
-    index.add(minX, minY, maxX, maxY);
-  }
-  index.finish();
-  return index;
-}
-
-function near(index: Flatbush, segment: Segment): number[] {
-  const { minX, minY, maxX, maxY } = boxOfSegment(segment);
-  const s = samePoint;
-  return index.search(minX - s, minY - s, maxX + s, maxY + s).sort((a, b) => a - b);
+function near(index: BoxIndex, segment: Segment): number[] {
+  return index(growBox(boxOfSegment(segment), samePoint));
 }

@@ -128,18 +128,20 @@ export function boxOfSegment(segment: Segment): Box {
   let maxY = Math.max(from.y, to.y);
   if (segment.bulge !== 0) {
     const { centre, radius } = arcOf(segment);
-    if (sweepsOver(segment, { x: 1, y: 0 })) maxX = Math.max(maxX, centre.x + radius);
-    if (sweepsOver(segment, { x: -1, y: 0 })) minX = Math.min(minX, centre.x - radius);
-    if (sweepsOver(segment, { x: 0, y: 1 })) maxY = Math.max(maxY, centre.y + radius);
-    if (sweepsOver(segment, { x: 0, y: -1 })) minY = Math.min(minY, centre.y - radius);
+    const right = { x: centre.x + radius, y: centre.y };
+    const left = { x: centre.x - radius, y: centre.y };
+    const top = { x: centre.x, y: centre.y + radius };
+    const bottom = { x: centre.x, y: centre.y - radius };
+    if (sweepsOver(segment, right)) maxX = Math.max(maxX, right.x);
+    if (sweepsOver(segment, left)) minX = Math.min(minX, left.x);
+    if (sweepsOver(segment, top)) maxY = Math.max(maxY, top.y);
+    if (sweepsOver(segment, bottom)) minY = Math.min(minY, bottom.y);
   }
   return { minX, minY, maxX, maxY };
 }
 
-/** Whether the arc passes the point of its circle in the given direction from the centre. */
-function sweepsOver(segment: Segment, direction: Point): boolean {
-  const { centre, radius } = arcOf(segment);
-  const point = plus(centre, times(direction, radius));
+/** Whether the arc passes a point of its circle. */
+function sweepsOver(segment: Segment, point: Point): boolean {
   // An arc lies on one side of its chord: to the right of it where it runs counter-clockwise.
   return cross(minus(segment.to, segment.from), minus(point, segment.from)) * segment.bulge < 0;
 }

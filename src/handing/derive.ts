@@ -21,25 +21,30 @@ import type { Position } from './sides.ts';
 import { positionsOf } from './sides.ts';
 
 /**
- * The parts of one set of an order, in the order of the set file, with what is wrong with them.
- * `set` counts from 1 in the order. Refuses where an allowance or an inset does not fit.
+ * The parts of all sets of an order, set by set and in the order of the set file, with what is wrong
+ * with them. Sets share their geometry: only labels tell them apart. Refuses where an allowance or an
+ * inset does not fit.
  */
 export function deriveParts(
   patterns: PatternSet,
   order: Order,
-  set: number,
   materials: Materials,
 ): { parts: Part[]; findings: Finding[] } {
   const made = patterns.pieces.flatMap((piece) =>
     positionsOf(piece.sheet, patterns.sheet.drawn, order.hand).map((position) =>
-      partsAt(piece, position, patterns, order, set, materials),
+      partsAt(piece, position, patterns, order, materials),
     ),
   );
-  const parts = made.flatMap((one) => one.parts);
+  const first = made.flatMap((one) => one.parts);
+  const sets = Array.from({ length: order.quantity }, (_, i) => i + 1);
   return {
-    parts,
-    findings: [...made.flatMap((one) => one.findings), ...checkParts(parts, patterns, materials)],
+    parts: sets.flatMap((set) => first.map((part) => inSet(part, set))),
+    findings: [...made.flatMap((one) => one.findings), ...checkParts(first, patterns, materials)],
   };
+}
+
+function inSet(part: Part, set: number): Part {
+  return { ...part, ...nameAndLabel(part.name, { set, order: part.order }), set };
 }
 
 function partsAt(
@@ -47,7 +52,6 @@ function partsAt(
   position: Position,
   patterns: PatternSet,
   order: Order,
-  set: number,
   materials: Materials,
 ): { parts: Part[]; findings: Finding[] } {
   const { net, features } = placePiece(piece, position, patterns.sheet.drawn, order);
@@ -64,7 +68,8 @@ function partsAt(
     side: position.side,
     hand: order.hand,
     order: order.order,
-    set,
+    // Every other set of the order is made from the first.
+    set: 1,
   };
   const make = (kind: PartKind, side: Side | null, material: string): PartBase => {
     const sheet = materialOf(materials, material);

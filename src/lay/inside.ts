@@ -1,5 +1,5 @@
-import type { Box } from '../geometry/box.ts';
 import { boxContains, boxOfPath, growBox } from '../geometry/box.ts';
+import { boxIndex } from '../geometry/box-index.ts';
 import { areaOf } from '../geometry/area.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import type { Path } from '../geometry/path.ts';
@@ -12,7 +12,6 @@ import { placementTransform } from './lay.ts';
 interface Opening {
   readonly label: string;
   readonly path: Path;
-  readonly box: Box;
   readonly area: number;
 }
 
@@ -32,24 +31,25 @@ export function insideOf(lay: Lay, parts: readonly Part[]): ReadonlyMap<string, 
       part.inner.map(({ path }) => openingOf(part.label, transformPath(turn, path))),
     )
     .sort((a, b) => a.area - b.area);
+  const index = boxIndex(openings.map(({ path }) => boxOfPath(path)));
   const hosts = new Map<string, string>();
   for (const { part, turn } of laid) {
     const outline = transformPath(turn, part.cut);
-    const around = openings.find(
-      (opening) => opening.label !== part.label && holds(opening, outline),
-    );
+    const around = index(boxOfPath(outline))
+      .map((i) => openings[i]!)
+      .find((opening) => opening.label !== part.label && holds(opening, outline));
     if (around !== undefined) hosts.set(part.label, around.label);
   }
   return hosts;
 }
 
 function openingOf(label: string, path: Path): Opening {
-  return { label, path, box: boxOfPath(path), area: areaOf(path) };
+  return { label, path, area: areaOf(path) };
 }
 
 /** Parts do not overlap, so an outline that is not wholly in an opening has no vertex strictly in it. */
-function holds({ path, box }: Opening, outline: Path): boolean {
-  if (!boxContains(growBox(box, samePoint), boxOfPath(outline))) return false;
+function holds({ path }: Opening, outline: Path): boolean {
+  if (!boxContains(growBox(boxOfPath(path), samePoint), boxOfPath(outline))) return false;
   // A part that fills its opening has every vertex on the contour.
   return outline.vertices.every((vertex) => placeInPath(path, vertex) !== 'outside');
 }

@@ -1,6 +1,7 @@
 import type { Finding } from '../findings.ts';
 import type { Box } from '../geometry/box.ts';
-import { boxesOverlap, boxOfPath, growBox } from '../geometry/box.ts';
+import { boxOfPath, growBox } from '../geometry/box.ts';
+import { boxIndex } from '../geometry/box-index.ts';
 import { pathSeparation } from '../geometry/separation.ts';
 import { decimal } from '../numbers.ts';
 import { layError, mm } from './findings.ts';
@@ -68,11 +69,11 @@ function checkBite({ label, box }: Judged, { biteLength }: LayRules, tolerance: 
 }
 
 function checkPairs(laid: readonly Judged[], gap: number, tolerance: number): Finding[] {
+  const index = boxIndex(laid.map(({ box }) => box));
   return laid.flatMap((a, i) =>
-    laid
-      .slice(i + 1)
-      .filter((b) => boxesOverlap(growBox(a.box, gap), b.box))
-      .flatMap((b) => checkPair(a, b, gap, tolerance)),
+    index(growBox(a.box, gap))
+      .filter((j) => j > i)
+      .flatMap((j) => checkPair(a, laid[j]!, gap, tolerance)),
   );
 }
 

@@ -1,6 +1,6 @@
 import { heightOf, widthOf } from '../geometry/box.ts';
 import { samePoint } from '../geometry/tolerance.ts';
-import { latticeAbove, latticeBelow, roundingNoise } from './lattice.ts';
+import { latticeAbove, latticeBelow, latticeIndex, roundingNoise } from './lattice.ts';
 import type { Shape } from './shape.ts';
 import type { Shifts } from './shifts.ts';
 
@@ -24,7 +24,15 @@ export interface Ground {
   readonly field: Field;
   readonly placed: readonly Spot[];
   readonly shifts: Shifts;
+  readonly reached: Reached;
 }
+
+/**
+ * For each shape the x below which it is known to be blocked, by the lattice index of its height.
+ * Holds while parts are only added. Sets repeat their parts: the next of a kind begins where the last
+ * one ended.
+ */
+export type Reached = Map<Shape, Map<number, number>>;
 
 interface Choice extends Spot {
   readonly cost: number;
@@ -100,15 +108,31 @@ function better(shape: Shape, y: number, ground: Ground, best: Choice | null): C
 
 /** The smallest x at this height that is free, or Infinity where it is not below the limit. */
 function smallestX(shape: Shape, y: number, limit: number, ground: Ground): number {
+  const known = reachedBy(shape, ground.reached);
+  const height = latticeIndex(y);
+  const from = known.get(height) ?? latticeAbove(ground.field.minX - shape.box.minX);
+  const x = freeX(shape, from, y, limit, ground);
+  known.set(height, x);
+  return x < limit ? x : Infinity;
+}
+
+function reachedBy(shape: Shape, reached: Reached): Map<number, number> {
+  const known = reached.get(shape) ?? new Map<number, number>();
+  reached.set(shape, known);
+  return known;
+}
+
+/** The smallest x from `from` on that is free, or one at or past the limit that is not known to be. */
+function freeX(shape: Shape, from: number, y: number, limit: number, ground: Ground): number {
   const { placed, field, shifts } = ground;
-  let x = pastBiteLine(shape, latticeAbove(field.minX - shape.box.minX), field.biteLength);
+  let x = pastBiteLine(shape, from, field.biteLength);
   // Round and round the placed parts until all of them in a row have nothing against x.
   let content = 0;
   for (let i = 0; content < placed.length; i = i + 1 === placed.length ? 0 : i + 1) {
     const moved = pastPart(shape, x, y, placed[i]!, shifts);
     content = moved === x ? content + 1 : 1;
     if (moved !== x) x = pastBiteLine(shape, moved, field.biteLength);
-    if (x >= limit) return Infinity;
+    if (x >= limit) break;
   }
   return x;
 }

@@ -1,6 +1,6 @@
 import { heightOf, widthOf } from '../geometry/box.ts';
 import type { Item } from './items.ts';
-import type { Field, Spot } from './place.ts';
+import type { Field, Reached, Spot } from './place.ts';
 import { bestSpot } from './place.ts';
 import { seededRandom } from './random.ts';
 import { rememberedShifts } from './shifts.ts';
@@ -48,8 +48,9 @@ export function* search(
     const plan = planOf(starts[rounds], best, random);
     if (plan === null) return;
     const spots = best === null ? [] : best.spots.slice(0, plan.kept);
+    const reached: Reached = new Map();
     for (const { shapes } of plan.order.slice(plan.kept)) {
-      spots.push(bestSpot(shapes, { field, placed: spots, shifts }));
+      spots.push(bestSpot(shapes, { field, placed: spots, shifts, reached }));
       if (spots.length < items.length) yield { best, rounds };
     }
     const attempt = attemptOf(plan.order, spots);

@@ -1,4 +1,5 @@
-import Flatbush from 'flatbush';
+import { boxOfPoints, growBox } from '../geometry/box.ts';
+import { boxIndex } from '../geometry/box-index.ts';
 import type { Path } from '../geometry/path.ts';
 import { alongPath, pathLength, segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
@@ -25,6 +26,8 @@ export interface StrokePoint {
 export interface Coverage {
   /** For each stroke the cuts that it lies on from end to end; two where contours share an edge. */
   readonly cutsOf: readonly (readonly number[])[];
+  /** For each cut the strokes that lie on it. */
+  readonly strokesOf: readonly (readonly number[])[];
   /** For each stroke that lies on none: where it leaves them. */
   readonly astray: readonly (StrokePoint | undefined)[];
   /** For each cut the first point that no stroke reaches. */
@@ -36,15 +39,25 @@ export function coverageOf(strokes: readonly Stroke[], cuts: readonly ExpectedCu
   const matched = strokes.map((stroke) => match(stroke, toCuts));
   const cutsOf = matched.map(({ owners }) => owners);
   const toStrokes = ownersNear(strokes.map(({ steps }) => steps.map(({ segment }) => segment)));
+  const strokesOf = inverse(cutsOf, cuts.length);
   const uncut = cuts.map(({ path }, cut) => {
-    const own = new Set(cutsOf.flatMap((owners, stroke) => (owners.includes(cut) ? [stroke] : [])));
+    const own = new Set(strokesOf[cut]);
     const points = checkPoints(
       path,
-      strokes.filter((_, stroke) => own.has(stroke)),
+      strokesOf[cut]!.map((stroke) => strokes[stroke]!),
     );
     return points.find((p) => !toStrokes(p).some((stroke) => own.has(stroke)));
   });
-  return { cutsOf, astray: matched.map(({ astray }) => astray), uncut };
+  return { cutsOf, strokesOf, astray: matched.map(({ astray }) => astray), uncut };
+}
+
+/** For each of `count` values the places, rising, of the lists that have it. */
+function inverse(lists: readonly (readonly number[])[], count: number): number[][] {
+  const places = Array.from({ length: count }, (): number[] => []);
+  for (const [place, values] of lists.entries()) {
+    for (const value of values) places[value]!.push(place);
+  }
+  return places;
 }
 
 /** mm of the tip's way. */
@@ -57,18 +70,11 @@ function ownersNear(groups: readonly (readonly Segment[])[]): (p: Point) => numb
   const owned = groups.flatMap((segments, owner) =>
     segments.map((segment) => ({ segment, owner })),
   );
-  if (owned.length === 0) return () => [];
-  const index = new Flatbush(owned.length);
-  for (const { segment } of owned) {
-    const { minX, minY, maxX, maxY } = boxOfSegment(segment);
-    index.add(minX, minY, maxX, maxY);
-  }
-  index.finish();
-  return ({ x, y }) =>
-    index
-      .search(x - onContour, y - onContour, x + onContour, y + onContour)
+  const index = boxIndex(owned.map(({ segment }) => boxOfSegment(segment)));
+  return (p) =>
+    index(growBox(boxOfPoints([p]), onContour))
       .map((i) => owned[i]!)
-      .filter(({ segment }) => nearestOnSegment(segment, { x, y }).distance <= onContour)
+      .filter(({ segment }) => nearestOnSegment(segment, p).distance <= onContour)
       .map(({ owner }) => owner);
 }
 

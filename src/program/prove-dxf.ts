@@ -2,7 +2,8 @@ import type { Drawing, Entity } from '../drawing/drawing.ts';
 import type { Finding, Place } from '../findings.ts';
 import { turnDeg } from '../geometry/angle.ts';
 import { areaOf } from '../geometry/area.ts';
-import { boxContains, boxOfPath, centreOf, growBox } from '../geometry/box.ts';
+import { boxContains, boxOfPath, boxOfPoints, centreOf, growBox } from '../geometry/box.ts';
+import { boxIndex } from '../geometry/box-index.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
@@ -113,10 +114,12 @@ function namedOutlines(
   const known = new Set(parts.map(({ record }) => record.label));
   const named = new Map<PathEntity, string>();
   const findings: Finding[] = [];
+  const around = boxIndex(outlines.map(({ path }) => boxOfPath(path)));
   for (const label of drawing.entities) {
     if (label.kind !== 'text' || label.layer !== 'LABEL') continue;
     const where = placeOf(label, file, label.text);
-    const outline = outlineAround(label.at, outlines);
+    const near = around(boxOfPoints([label.at])).map((i) => outlines[i]!);
+    const outline = outlineAround(label.at, near);
     const other = outline === undefined ? undefined : named.get(outline);
     if (outline === undefined) {
       findings.push(fault('label', 'the label lies in no contour.', where));
@@ -175,10 +178,14 @@ function difference({ record, placement, outline }: ExpectedPart, found: Path): 
 function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] {
   const findings: Finding[] = [];
   for (const kind of ['inner', 'notch'] as const) {
-    const left = new Set(onLayer(drawing, layerOfCut[kind]));
+    const there = onLayer(drawing, layerOfCut[kind]);
+    const near = boxIndex(there.map(({ path }) => boxOfPath(path)));
+    const left = new Set(there);
     for (const part of parts) {
       for (const { path } of expectedCuts(part).filter((cut) => cut.kind === kind)) {
-        const match = [...left].find((one) => sameCurve(one.path, path, sameContour));
+        const match = near(growBox(boxOfPath(path), sameContour))
+          .map((i) => there[i]!)
+          .find((one) => left.has(one) && sameCurve(one.path, path, sameContour));
         if (match !== undefined) left.delete(match);
         else findings.push(missing(kind, path, part.record.label, drawing.file));
       }
@@ -205,8 +212,10 @@ function orderFaults(drawing: Drawing, drawn: readonly DrawnPart[]): Finding[] {
   const outlines = drawn.map(({ outline }) => outline);
   const inner = onLayer(drawing, layerOfCut.inner).filter(({ path }) => path.closed);
   const cuts = [...outlines, ...inner, ...onLayer(drawing, layerOfCut.notch)];
+  const near = boxIndex(cuts.map(({ path }) => boxOfPath(path)));
   return [...outlines, ...inner].flatMap((around) =>
-    cuts
+    near(boxOfPath(around.path))
+      .map((i) => cuts[i]!)
       .filter((cut) => cut.line > around.line && liesWithin(cut.path, around.path))
       .map((cut) => {
         const message = `this path on ${cut.layer} lies inside one on ${around.layer} that comes before it, in line ${around.line}: the carpet would be loose.`;

@@ -1,5 +1,6 @@
 import type { Finding } from '../findings.ts';
 import { boxContains, boxOfPath } from '../geometry/box.ts';
+import { boxIndex } from '../geometry/box-index.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import { pathLength } from '../geometry/path.ts';
 import type { Cutter } from '../knife/cutter.ts';
@@ -104,14 +105,14 @@ function uncutFaults({ uncut }: Coverage, cuts: readonly ExpectedCut[], file: st
 }
 
 function twiceFaults(
-  { cutsOf }: Coverage,
+  coverage: Coverage,
   strokes: readonly Stroke[],
   cuts: readonly ExpectedCut[],
   cutter: Cutter,
   file: string,
 ): Finding[] {
   return cuts.flatMap(({ label, kind, path }, cut) => {
-    const own = strokes.filter((_, i) => cutsOf[i]!.length === 1 && cutsOf[i]![0] === cut);
+    const own = soleStrokes(coverage, cut).map((i) => strokes[i]!);
     const length = own.reduce((sum, stroke) => sum + strokeLength(stroke), 0);
     if (length <= pathLength(path) + cutter.closingOverlap + cutTwice) return [];
     const message = `${nameOf(kind)} of the part is cut more than once.`;
@@ -119,13 +120,18 @@ function twiceFaults(
   });
 }
 
+/** The strokes that cut this path and no other. */
+function soleStrokes({ cutsOf, strokesOf }: Coverage, cut: number): number[] {
+  return strokesOf[cut]!.filter((stroke) => cutsOf[stroke]!.length === 1);
+}
+
 /** Which strokes cut one path and no other: the first and the last of them. */
 function spans(
-  { cutsOf }: Coverage,
+  coverage: Coverage,
   cuts: readonly ExpectedCut[],
 ): ({ first: number; last: number } | undefined)[] {
   return cuts.map((_, cut) => {
-    const own = [...cutsOf.keys()].filter((i) => cutsOf[i]!.length === 1 && cutsOf[i]![0] === cut);
+    const own = soleStrokes(coverage, cut);
     return own.length === 0 ? undefined : { first: own[0]!, last: own.at(-1)! };
   });
 }
@@ -139,8 +145,10 @@ function orderFaults(
 ): Finding[] {
   const span = spans(coverage, cuts);
   const boxes = cuts.map(({ path }) => boxOfPath(path));
+  const near = boxIndex(boxes);
   return cuts.flatMap((outer, o) =>
-    cuts.flatMap((inner, i) => {
+    near(boxes[o]!).flatMap((i) => {
+      const inner = cuts[i]!;
       const outside = span[o];
       const inside = span[i];
       if (outside === undefined || inside === undefined || inside.last < outside.first) return [];

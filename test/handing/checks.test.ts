@@ -8,7 +8,7 @@ import { feature, line, materials, oblong, order, patternSet, piece } from './fi
 const shape = oblong(100, 0, 500, 300);
 
 function rules(one: Piece, options = {}): string[] {
-  return deriveParts(patternSet('RHD', [one]), order('LHD', options), 1, materials).findings.map(
+  return deriveParts(patternSet('RHD', [one]), order('LHD', options), materials).findings.map(
     ({ rule }) => rule,
   );
 }
@@ -63,7 +63,7 @@ describe('what is wrong with parts', () => {
       feature('CUTOUT', oblong(-340, 120, -300, 200)),
     ]);
     expect(rules(floor)).toEqual(['cutouts-overlap']);
-    const asDrawn = deriveParts(patternSet('RHD', [floor]), order('RHD'), 1, materials);
+    const asDrawn = deriveParts(patternSet('RHD', [floor]), order('RHD'), materials);
     expect(asDrawn.findings).toEqual([]);
   });
 
@@ -86,7 +86,6 @@ describe('what is wrong with parts', () => {
       deriveParts(
         patternSet('RHD', [piece('u', { side: 'left', edge: 'tuck' }, u)]),
         order('RHD'),
-        1,
         materials,
       );
     expect(make).toThrow(Refusal);
@@ -113,13 +112,13 @@ describe('what is wrong with parts', () => {
       vertices: corners.map(([x, y]) => ({ x: x!, y: y!, bulge: 0 })),
     };
     const one = piece('a', { side: 'left', board: { material: 'board', inset: 15 } }, dumbbell);
-    const make = () => deriveParts(patternSet('RHD', [one]), order('RHD'), 1, materials);
+    const make = () => deriveParts(patternSet('RHD', [one]), order('RHD'), materials);
     expect(make).toThrow(/inset of 15 mm does not fit the outline/);
   });
 
   it('refuses an inset that leaves nothing', () => {
     const one = piece('a', { side: 'left', board: { material: 'board', inset: 160 } }, shape);
-    expect(() => deriveParts(patternSet('RHD', [one]), order('RHD'), 1, materials)).toThrow(
+    expect(() => deriveParts(patternSet('RHD', [one]), order('RHD'), materials)).toThrow(
       /inset of 160 mm/,
     );
   });

@@ -15,7 +15,7 @@ import { feature, line, materials, oblong, order, patternSet, piece } from './fi
 const M = reflection({ x: 0, y: 0 }, 90);
 
 function derive(set: ReturnType<typeof patternSet>, hand: Hand, options = {}): Map<string, Part> {
-  const { parts, findings } = deriveParts(set, order(hand, options), 1, materials);
+  const { parts, findings } = deriveParts(set, order(hand, options), materials);
   expect(findings).toEqual([]);
   return new Map(parts.map((part) => [part.name, part]));
 }
@@ -36,6 +36,21 @@ const lopsided: Path = {
   vertices: [...shape.vertices.slice(0, 3), { x: 150, y: 280, bulge: 0.2 }],
 };
 const hole = oblong(400, 20, 450, 60);
+
+describe('several sets of one order', () => {
+  it('are each what one set is, but for their labels', () => {
+    const set = patternSet('RHD', [piece('mat', { side: 'pair', drawnSide: 'right' }, lopsided)]);
+    const { parts } = deriveParts(set, order('LHD', { quantity: 3 }), materials);
+    const labels = parts.map(({ label }) => label);
+    expect(new Set(labels).size).toBe(6);
+    expect(labels.slice(2, 4).sort()).toEqual(['mat-left.2.A', 'mat-right.2.A']);
+    expect(parts.map((part) => part.set)).toEqual([1, 1, 2, 2, 3, 3]);
+    for (const part of parts) {
+      const single = derive(set, 'LHD').get(part.name)!;
+      expect({ ...part, label: single.label, set: 1 }).toEqual(single);
+    }
+  });
+});
 
 describe('outlines: the rows of the handedness table', () => {
   it.each(hands)(
