@@ -5,7 +5,7 @@ import type { Order } from './handing/order.ts';
 import type { Materials } from './pattern/material.ts';
 import { readMaterial } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
-import { materialNames, readSet } from './pattern/set.ts';
+import { readSet } from './pattern/set.ts';
 import { hands } from './pattern/words.ts';
 
 /**
@@ -14,8 +14,9 @@ import { hands } from './pattern/words.ts';
  */
 export function checkSet(folder: string, sharedFolder: string): Finding[] {
   const patterns = readSet(folder, sharedFolder);
-  const names = materialNames(patterns);
-  const materials = new Map(names.map((name) => [name, readMaterial(sharedFolder, name)]));
+  const materials = new Map(
+    [...patterns.materials].map(([name, at]) => [name, readMaterial(sharedFolder, name, at)]),
+  );
   const sound = withoutFaulty(patterns);
   const derived = hands.flatMap((hand) =>
     (['driver', 'both', 'none'] as const).flatMap((heelPads) => {

@@ -12,7 +12,7 @@ import { heightFindings, knifeFindings } from './knife/findings.ts';
 import type { Material } from './pattern/material.ts';
 import { materialKinds, readMaterial } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
-import { materialNames, readSet } from './pattern/set.ts';
+import { readSet } from './pattern/set.ts';
 import type { Run } from './run.ts';
 import { readRun, setFolder } from './run.ts';
 
@@ -34,10 +34,9 @@ export interface Job {
  */
 export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
   const run = readRun(runFile);
-  const cutter = readCutter(sharedFolder, cutterName ?? run.cutter);
+  const cutter = cutterOf(run, sharedFolder, cutterName);
   const sets = readSets(run, sharedFolder);
-  const names = [...new Set([...sets.values()].flatMap(materialNames))].sort();
-  const materials = readMaterials(names, sharedFolder);
+  const materials = readMaterials([...sets.values()], sharedFolder);
   checkRolls(run, materials);
   const found = [...sets.values()].flatMap(({ findings }) => findings);
   stopAtErrors(found);
@@ -57,7 +56,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const files = [
     run.file,
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
-    ...names.map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
+    ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
     ...[...sets.values()].flatMap((set) => set.files),
   ];
   const base = dirname(run.file);
@@ -71,14 +70,22 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   };
 }
 
+function cutterOf(run: Run, sharedFolder: string, instead: string | undefined): Cutter {
+  if (instead !== undefined) return readCutter(sharedFolder, instead);
+  return readCutter(sharedFolder, run.cutter, run.placeOf(['cutter']));
+}
+
 function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
   const names = [...new Set(run.orders.map(({ set }) => set))];
   return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
 }
 
 /** In the order in which a run shows them: the carpet first. */
-function readMaterials(names: readonly string[], sharedFolder: string): Map<string, Material> {
-  const read = names.map((name) => readMaterial(sharedFolder, name));
+function readMaterials(sets: readonly PatternSet[], sharedFolder: string): Map<string, Material> {
+  // Turned about, so that of several places the first one stays.
+  const places = new Map(sets.flatMap(({ materials }) => [...materials]).toReversed());
+  const names = [...places.keys()].sort();
+  const read = names.map((name) => readMaterial(sharedFolder, name, places.get(name)!));
   const rank = ({ kind }: Material): number => materialKinds.indexOf(kind);
   return new Map(read.toSorted((a, b) => rank(a) - rank(b)).map((one) => [one.name, one]));
 }

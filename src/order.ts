@@ -15,4 +15,4 @@ export const stages = [
 ] as const;
 
 /** Files at the top of src/ that every stage may use. */
-export const foundations = ['findings.ts', 'yaml.ts', 'numbers.ts'] as const;
+export const foundations = ['findings.ts', 'yaml.ts', 'named-file.ts', 'numbers.ts'] as const;

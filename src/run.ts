@@ -5,6 +5,7 @@ import { orderSchema } from './handing/order.ts';
 import { defaultEffort } from './lay/lay-parts.ts';
 import type { Roll } from './lay/lay.ts';
 import type { Material } from './pattern/material.ts';
+import type { YamlFile } from './yaml.ts';
 import { readYaml } from './yaml.ts';
 
 /** What is known of the roll that is loaded; what is left out is as the material file says. */
@@ -38,6 +39,8 @@ export interface Run extends z.infer<typeof runSchema> {
   /** The run file's name without its ending. */
   readonly name: string;
   readonly file: string;
+  /** Line and column of a value of the file. */
+  readonly placeOf: YamlFile<unknown>['placeOf'];
 }
 
 /** Reads a run file. Throws a Refusal, also where two orders have one name. */
@@ -52,7 +55,7 @@ export function readRun(file: string): Run {
       placeOf(['orders', i, 'order']),
     );
   }
-  return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file };
+  return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
 }
 
 /** Sets lie beside the run file. */

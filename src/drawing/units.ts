@@ -7,6 +7,8 @@ import type { Drawing, Units } from './drawing.ts';
 
 export const mmPer: Readonly<Record<Units, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
+const unitWords: Readonly<Record<Units, string>> = { mm: 'mm', cm: 'cm', m: 'm', in: 'inches' };
+
 export interface UnitsOptions {
   /** Whatever the file says. */
   readonly units?: Units;
@@ -55,7 +57,7 @@ function statedUnits(header: ReadonlyMap<string, string>): Units | undefined {
   return refuse(
     'units-unknown',
     `the header states ${otherUnits.get(code) ?? 'units unknown here'} ($INSUNITS ${code}); patterns are read in mm, cm, m or inches.`,
-    'Export the drawing in mm, or say which units it is in (--units).',
+    'Export the drawing again, in mm.',
   );
 }
 
@@ -72,7 +74,7 @@ export function unitsFindings(
         severity: 'warning',
         rule: 'units-assumed',
         message: `Nothing says in which units this is drawn; taken as mm: ${as('mm')}, or ${as('in')} if inches.`,
-        todo: 'Check the size and state the units in the set, or with --units.',
+        todo: 'See which size is right, and state the units in the set file: "units: mm".',
         where: {},
       },
     ];
@@ -82,8 +84,8 @@ export function unitsFindings(
     {
       severity: 'error',
       rule: 'units-conflict',
-      message: `The header states ${units} and the set states ${setUnits}: ${as(units)} or ${as(setUnits)}.`,
-      todo: 'See which size is right; correct the set, or export the drawing with the right units, or say --units.',
+      message: `The header states ${unitWords[units]} and the set states ${unitWords[setUnits]}: ${as(units)} or ${as(setUnits)}.`,
+      todo: 'See which size is right; correct "units:" in the set file, or export the drawing with the right units.',
       where: {},
     },
   ];

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import { readYaml } from '../yaml.ts';
+import type { Place } from '../findings.ts';
+import { readNamed } from '../named-file.ts';
 
 const size = z.number().positive();
 const turn = z.number().min(1).max(180);
@@ -89,10 +90,10 @@ export type Cutter = CutterSheet & { readonly name: string };
 export type TangentialKnife = z.infer<typeof tangential>;
 export type TrailingKnife = z.infer<typeof trailing>;
 
-/** Reads shared/cutters/<name>.yaml. Throws a Refusal. */
-export function readCutter(sharedFolder: string, name: string): Cutter {
-  const file = join(sharedFolder, 'cutters', `${name}.yaml`);
-  return { name, ...readYaml(file, cutterSchema, 'cutter profile').value };
+/** Reads shared/cutters/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+export function readCutter(sharedFolder: string, name: string, namedAt: Place = {}): Cutter {
+  const folder = join(sharedFolder, 'cutters');
+  return { name, ...readNamed(folder, name, cutterSchema, 'cutter profile', namedAt) };
 }
 
 /** Says which values fit alone but not together; those of a tangential knife the schema bounds whole. */

@@ -15,26 +15,38 @@ export function mm(value: number): string {
   return `${decimal(value, 2)} mm`;
 }
 
-/** A part that is wider than the usable roll in all its turns. */
-export function tooWide(label: string, shapes: readonly Shape[], { minY, maxY }: Field): Finding {
+/** Parts, all alike, that are wider than the usable roll in all their turns. */
+export function tooWide(
+  labels: readonly string[],
+  shapes: readonly Shape[],
+  { minY, maxY }: Field,
+): Finding {
   const size = leastSize(shapes, heightOf);
   return layError(
     'part-too-wide',
-    `${size} across the roll; ${mm(maxY - minY)} are usable.`,
+    `${size} across the roll; ${mm(maxY - minY)} are usable.${othersAlike(labels)}`,
     'Take a wider roll, or make the piece of two.',
-    label,
+    labels[0],
   );
 }
 
-/** A part that fits across the roll, but only in turns (`shapes`) in which it is longer than the bed. */
-export function tooLong(label: string, shapes: readonly Shape[], { biteLength }: Field): Finding {
+/** Parts, all alike, that fit across the roll, but only in turns (`shapes`) in which they are longer than the bed. */
+export function tooLong(
+  labels: readonly string[],
+  shapes: readonly Shape[],
+  { biteLength }: Field,
+): Finding {
   const size = leastSize(shapes, widthOf);
   return layError(
     'part-longer-than-bite',
-    `${size} along the roll; the bed takes ${mm(biteLength)}.`,
+    `${size} along the roll; the bed takes ${mm(biteLength)}.${othersAlike(labels)}`,
     'Take a machine with a longer bed, or make the piece of two.',
-    label,
+    labels[0],
   );
+}
+
+function othersAlike([, ...others]: readonly string[]): string {
+  return others.length === 0 ? '' : ` So it is with ${others.join(', ')}.`;
 }
 
 /** A lay longer than its roll; `over` are the parts that reach past the end. */

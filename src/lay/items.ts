@@ -12,6 +12,7 @@ import { shapeOf } from './shape.ts';
 
 /** What parts with the same contours and turns have in common. */
 interface Kind {
+  readonly labels: string[];
   /** At every turn that the pile allows. */
   readonly allowed: readonly Shape[];
   /** Those of them that fit the field. */
@@ -31,20 +32,23 @@ export interface Item {
 
 /**
  * The parts as items, in the order of their labels, so that the order in which they come has no
- * effect. Throws a Refusal that names every part which fits the field in none of its turns.
+ * effect. Throws a Refusal that names every part which fits the field in none of its turns, those
+ * that are alike together.
  */
 export function itemsOf(parts: readonly Part[], rules: LayRules, field: Field): Item[] {
   const kinds = new Map<string, Kind>();
-  const misfits: Finding[] = [];
   const items: Item[] = [];
   const leastArea = Math.min(...parts.map(({ cut }) => areaOf(cut)));
   for (const part of [...parts].sort((a, b) => (a.label < b.label ? -1 : 1))) {
     const key = contentOf(part, rules);
     const kind = kinds.get(key) ?? kindOf(part, rules, field, leastArea);
     kinds.set(key, kind);
-    if (kind.fitting.length === 0) misfits.push(misfit(part.label, kind.allowed, field));
+    kind.labels.push(part.label);
     items.push({ label: part.label, shapes: kind.fitting, area: kind.area });
   }
+  const misfits = [...kinds.values()]
+    .filter(({ fitting }) => fitting.length === 0)
+    .map((kind) => misfit(kind, field));
   if (misfits.length > 0) throw new Refusal(misfits);
   return items;
 }
@@ -61,12 +65,12 @@ function kindOf(part: Part, { turns, gap }: LayRules, field: Field, leastArea: n
   const rotations = allowedRotations(part, turns);
   const allowed = rotations.map((deg) => shapeOf(part, deg, gap, leastArea));
   const fitting = allowed.filter((shape) => fitsAcross(shape, field) && fitsBite(shape, field));
-  return { allowed, fitting, area: materialArea(part) };
+  return { labels: [], allowed, fitting, area: materialArea(part) };
 }
 
-function misfit(label: string, shapes: readonly Shape[], field: Field): Finding {
-  const across = shapes.filter((shape) => fitsAcross(shape, field));
-  return across.length === 0 ? tooWide(label, shapes, field) : tooLong(label, across, field);
+function misfit({ labels, allowed }: Kind, field: Field): Finding {
+  const across = allowed.filter((shape) => fitsAcross(shape, field));
+  return across.length === 0 ? tooWide(labels, allowed, field) : tooLong(labels, across, field);
 }
 
 /** mm2 of the cut contour less its inner contours. */

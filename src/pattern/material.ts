@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import { readYaml } from '../yaml.ts';
+import type { Place } from '../findings.ts';
+import { readNamed } from '../named-file.ts';
 
 /** What a roll or sheet is for, the dearest first. */
 export const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
@@ -48,8 +49,8 @@ export function materialOf(materials: Materials, name: string): Material {
   return material;
 }
 
-/** Reads shared/materials/<name>.yaml. Throws a Refusal. */
-export function readMaterial(sharedFolder: string, name: string): Material {
-  const file = join(sharedFolder, 'materials', `${name}.yaml`);
-  return { name, ...readYaml(file, materialSchema, 'material file').value };
+/** Reads shared/materials/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+export function readMaterial(sharedFolder: string, name: string, namedAt: Place): Material {
+  const folder = join(sharedFolder, 'materials');
+  return { name, ...readNamed(folder, name, materialSchema, 'material', namedAt) };
 }

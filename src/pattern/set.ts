@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Drawing } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
-import type { Finding } from '../findings.ts';
+import type { Finding, Place } from '../findings.ts';
 import { refuse } from '../findings.ts';
 import type { YamlFile } from '../yaml.ts';
 import { readYaml } from '../yaml.ts';
@@ -22,19 +22,27 @@ export interface PatternSet {
   /** Those that could be read; the findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
   readonly findings: readonly Finding[];
+  /** Names of all materials it is cut from, with the place that first names each. */
+  readonly materials: ReadonlyMap<string, Place>;
   /** Every file that was read, for the record of a run. */
   readonly files: readonly string[];
 }
 
-/** Every material that the set's pieces, pads, boards and underlays are cut from. */
-export function materialNames({ sheet }: PatternSet): string[] {
-  const names = Object.values(sheet.pieces).flatMap(({ material, pad, board, underlay }) => [
-    material,
-    pad,
-    board?.material,
-    underlay?.material,
-  ]);
-  return [...new Set(names.filter((name) => name !== undefined))];
+/** Every material that pieces, pads, boards and underlays are cut from, with the place that first names it. */
+function materialsOf({ value, placeOf }: YamlFile<SetSheet>): Map<string, Place> {
+  const places = new Map<string, Place>();
+  for (const [name, { material, pad, board, underlay }] of Object.entries(value.pieces)) {
+    const named: [key: string, material: string | undefined][] = [
+      ['material', material],
+      ['pad', pad],
+      ['board', board?.material],
+      ['underlay', underlay?.material],
+    ];
+    for (const [key, one] of named) {
+      if (one !== undefined && !places.has(one)) places.set(one, placeOf(['pieces', name, key]));
+    }
+  }
+  return places;
 }
 
 /**
@@ -60,6 +68,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     name: basename(folder),
     sheet: yaml.value,
     pieces,
+    materials: materialsOf(yaml),
     findings: [
       ...[...drawings.values()].flatMap(({ findings }) => findings),
       ...read.flatMap(({ findings }) => findings),

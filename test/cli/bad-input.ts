@@ -92,12 +92,12 @@ const runCases: readonly Case[] = [
   {
     what: 'an unknown cutter',
     files: replaced(wren, runFile, 'long-bay', 'long-boy'),
-    says: ['shared/cutters/long-boy.yaml', 'there is no cutter profile here'],
+    says: [`${runFile}:2:1`, 'no cutter profile "long-boy"', 'There are: long-bay, small-table.'],
   },
   {
     what: 'an unknown cutter on the command line',
     args: [...cutRun, '--cutter', 'short-bay'],
-    says: ['shared/cutters/short-bay.yaml', 'there is no cutter profile here'],
+    says: ['no cutter profile "short-bay"', 'There are: long-bay, small-table.'],
   },
   {
     what: 'a roll of a material that nothing is cut from',
@@ -115,7 +115,7 @@ const setCases: readonly Case[] = [
   {
     what: 'an unknown material',
     files: replaced(wren, setFile, 'outline: driver, material: loop', 'material: lop'),
-    says: ['shared/materials/lop.yaml', 'there is no material file here'],
+    says: [`${setFile}:7:`, 'no material "lop"', 'There are: board, loop, rubber.'],
   },
   {
     what: 'an unknown side',

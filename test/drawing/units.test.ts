@@ -46,6 +46,7 @@ describe('units', () => {
   it('that header and set give differently are an error with both sizes', () => {
     const { findings } = read(header(1), { setUnits: 'mm' });
     expect(findings).toMatchObject([{ severity: 'error', rule: 'units-conflict' }]);
+    expect(findings[0]!.message).toContain('The header states inches');
     expect(findings[0]!.message).toContain('10464.8 x 21082 mm or 412 x 830 mm');
   });
 

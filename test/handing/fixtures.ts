@@ -71,6 +71,7 @@ export function patternSet(drawn: Hand, pieces: readonly Piece[]): PatternSet {
     },
     pieces,
     findings: [],
+    materials: new Map(),
     files: [],
   };
 }

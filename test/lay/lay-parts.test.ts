@@ -158,13 +158,16 @@ describe('layRounds on the way', () => {
 });
 
 describe('layParts refuses', () => {
-  it('parts wider than the usable roll: each by name, with its size and what is usable', () => {
+  it('parts wider than the usable roll: each by name, those alike together, with size and what is usable', () => {
     const wide = partOf('wide.1', oblong(2100, 1999));
-    const { findings } = refusalOf(() => lay([...sets, wide, { ...wide, label: 'wide.2' }]));
+    const wider = partOf('wider', oblong(2200, 1999));
+    const { findings } = refusalOf(() => lay([...sets, wide, { ...wide, label: 'wide.2' }, wider]));
     expect(findings.map(({ rule, where }) => [rule, where.part])).toEqual([
       ['part-too-wide', 'wide.1'],
-      ['part-too-wide', 'wide.2'],
+      ['part-too-wide', 'wider'],
     ]);
+    expect(findings[0]!.message).toContain('So it is with wide.2.');
+    expect(findings[1]!.message).not.toContain('So it is with');
     // Pile at 90 degrees, one way: turned by 270, its 2100 mm lie across the roll.
     expect(findings[0]!.message).toContain('270 degrees');
     expect(findings[0]!.message).toContain('2100 mm');
