@@ -253,7 +253,13 @@ describe('the parts of a run', () => {
   });
 
   it('have the lengths of their edges', () => {
-    expect(recorded('floor.1.A2').edges).toEqual({ bound: 0, seam: 1100, tuck: 1800, raw: 1100 });
+    expect(recorded('floor.1.A2').edges).toEqual({
+      bound: 0,
+      seam: 1100,
+      tuck: 1800,
+      turned: 0,
+      raw: 1100,
+    });
     expect(recorded('mat-left.1.A2').edges).toEqual(recorded('mat-right.1.A1').edges);
   });
 

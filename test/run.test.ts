@@ -36,7 +36,9 @@ const material: Material = {
   turns: 'one-way',
   gap: 6,
   roll: { width: 2030, selvedge: 25, startMargin: 20, length: 12_000 },
-  allowances: { bound: 0, seam: 10, tuck: 30, raw: 0 },
+  allowances: { bound: 0, seam: 10, tuck: 30, turned: 25, raw: 0 },
+  bridge: 0,
+  punch: 0,
   notchDepth: 5,
   mitreLimit: 2,
 };

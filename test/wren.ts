@@ -38,7 +38,7 @@ pieces:
   rest: { side: driver, material: loop, edge: bound, board: { material: board, inset: 2 } }
   cover: { side: left, material: loop, edge: raw, covered: the wing }
 seams:
-  - [floor, dash]
+  - join: [floor, dash]
 `;
 
 function materialText(kind: string, turns: string, width: number, seam: number, tuck: number) {
@@ -48,7 +48,7 @@ thickness: 4
 turns: ${turns}
 gap: 6
 roll: { width: ${width}, selvedge: 20, startMargin: 15 }
-allowances: { bound: 0, seam: ${seam}, tuck: ${tuck}, raw: 0 }
+allowances: { bound: 0, seam: ${seam}, tuck: ${tuck}, turned: 25, raw: 0 }
 notchDepth: 5
 `;
 }

@@ -3,6 +3,7 @@ import type { Path } from '../geometry/path.ts';
 import type { Stretch } from '../pattern/edges.ts';
 import type { Material } from '../pattern/material.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
+import type { PieceSheet } from '../pattern/set-file.ts';
 import { cutContour } from './allowance.ts';
 import type { MakeBase } from './base.ts';
 import { notchOf } from './notches.ts';
@@ -50,10 +51,13 @@ function markOf(feature: Feature): Mark[] {
 }
 
 /** A bound edge is on show; a raw one is where nothing is said to cover it. */
-function edgeOf({ kind, path }: Stretch, { sheet }: Piece): Edge {
-  return {
-    kind,
-    path,
-    onShow: kind === 'bound' || (kind === 'raw' && sheet.covered === undefined),
-  };
+function edgeOf({ kind, name, path }: Stretch, { sheet }: Piece): Edge {
+  const onShow = kind === 'bound' || (kind === 'raw' && coverOf(sheet, name) === undefined);
+  return { kind, name, path, onShow };
+}
+
+/** What covers a raw edge of that name. */
+function coverOf({ covered }: PieceSheet, edge: string | null): string | undefined {
+  if (typeof covered !== 'object') return covered;
+  return edge === null ? undefined : covered[edge];
 }

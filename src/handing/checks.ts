@@ -2,23 +2,18 @@ import type { Finding } from '../findings.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import { pathCrossings } from '../geometry/crossings.ts';
 import type { Path } from '../geometry/path.ts';
+import { alongPath, pathLength } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Materials } from '../pattern/material.ts';
 import { materialOf } from '../pattern/material.ts';
-import type { PatternSet } from '../pattern/set.ts';
-
 import type { Part } from './part.ts';
 
 /** What is wrong with the parts of one set, as this hand and these options make them. */
-export function checkParts(
-  parts: readonly Part[],
-  patterns: PatternSet,
-  materials: Materials,
-): Finding[] {
+export function checkParts(parts: readonly Part[], materials: Materials): Finding[] {
   return [
     ...parts.flatMap(checkCutouts),
     ...parts.flatMap((part) => checkPile(part, materials)),
-    ...parts.flatMap((part) => checkRawEdges(part, patterns)),
+    ...parts.flatMap(checkRawEdges),
     ...checkNames(parts),
   ];
 }
@@ -75,19 +70,13 @@ function checkPile(part: Part, materials: Materials): Finding[] {
   return [finding(part, 'no-pile', message, 'Draw a PILE line in the piece, from tail to head.')];
 }
 
-function checkRawEdges(part: Part, patterns: PatternSet): Finding[] {
-  const raw = part.edges.find(({ kind, onShow }) => kind === 'raw' && onShow);
-  if (raw === undefined || patterns.sheet.pieces[part.piece]?.covered !== undefined) return [];
-  const message = 'this piece has a raw edge, and nothing is said to cover it.';
-  return [
-    finding(
-      part,
-      'raw-on-show',
-      message,
-      'Add "covered:" to the piece, or bind the edge.',
-      raw.path.vertices[0],
-    ),
-  ];
+function checkRawEdges(part: Part): Finding[] {
+  const raw = part.edges.filter(({ kind, onShow }) => kind === 'raw' && onShow);
+  return raw.map(({ name, path }) => {
+    const message = `nothing is said to cover the raw edge${name === null ? '' : ` "${name}"`} of ${pathLength(path).toFixed(0)} mm.`;
+    const todo = 'Add "covered:" to the piece, or bind the edge.';
+    return finding(part, 'raw-on-show', message, todo, midpoint(path));
+  });
 }
 
 function checkNames(parts: readonly Part[]): Finding[] {
@@ -100,4 +89,8 @@ function checkNames(parts: readonly Part[]): Finding[] {
     const message = `two parts of a set would both be labelled "${part.name}".`;
     return [finding(part, 'same-label', message, 'Rename a piece, or keep one heel pad a side.')];
   });
+}
+
+function midpoint(path: Path): Point {
+  return alongPath(path, pathLength(path) / 2).point;
 }

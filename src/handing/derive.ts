@@ -1,14 +1,12 @@
 import type { Finding, Place } from '../findings.ts';
 import { headingDeg, headingOf, normalDeg } from '../geometry/angle.ts';
 import { transformPoint } from '../geometry/transform.ts';
-import { claimEdges } from '../pattern/edges.ts';
+import { claimEdges, tracedKinds } from '../pattern/edges.ts';
 import type { Trace } from '../pattern/edges.ts';
-import type { Role } from '../pattern/layers.ts';
 import type { Materials } from '../pattern/material.ts';
 import { materialOf } from '../pattern/material.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
 import type { PatternSet } from '../pattern/set.ts';
-import type { EdgeKind } from '../pattern/words.ts';
 import type { PartBase } from './base.ts';
 import { carpetPart } from './carpet.ts';
 import { checkParts } from './checks.ts';
@@ -39,7 +37,7 @@ export function deriveParts(
   const sets = Array.from({ length: order.quantity }, (_, i) => i + 1);
   return {
     parts: sets.flatMap((set) => first.map((part) => inSet(part, set))),
-    findings: [...made.flatMap((one) => one.findings), ...checkParts(first, patterns, materials)],
+    findings: [...made.flatMap((one) => one.findings), ...checkParts(first, materials)],
   };
 }
 
@@ -120,17 +118,10 @@ function copiesOf(part: Part, quantity: number): Part[] {
   }));
 }
 
-const tracedKinds: Partial<Record<Role, EdgeKind>> = {
-  BOUND: 'bound',
-  SEAM: 'seam',
-  TUCK: 'tuck',
-  RAW: 'raw',
-};
-
 function tracesOf(features: readonly Feature[]): Trace[] {
-  return features.flatMap(({ role, path, line }) => {
+  return features.flatMap(({ role, name, path, line }) => {
     const kind = tracedKinds[role];
-    return kind === undefined ? [] : [{ kind, path, line }];
+    return kind === undefined ? [] : [{ kind, name, path, line }];
   });
 }
 

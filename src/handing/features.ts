@@ -1,5 +1,4 @@
 import type { Path } from '../geometry/path.ts';
-import type { Transform } from '../geometry/transform.ts';
 import { compose, transformPath } from '../geometry/transform.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
 import type { Hand } from '../pattern/words.ts';
@@ -24,21 +23,28 @@ export function placePiece(
 ): PlacedPiece {
   const frame = vehicleFrame(piece);
   const mirroredFrame = compose(centrelineMirror, frame);
-  const frameOf = (mirrored: boolean): Transform => (mirrored ? mirroredFrame : frame);
-  const place = (feature: Feature, mirrored: boolean): Feature => ({
-    ...feature,
-    path: transformPath(frameOf(mirrored), feature.path),
-  });
-  const placed = piece.features.flatMap((feature): Feature[] => {
-    const mirrored = isMirrored(feature.follows, position, drawn, order.hand);
-    if (feature.role !== 'PAD') {
-      return isPresent(feature.follows, position, order.hand) ? [place(feature, mirrored)] : [];
-    }
-    return padMirrors(feature, piece, position, order, mirrored).map((mirror) =>
-      place(feature, mirror),
-    );
-  });
-  return { net: transformPath(frameOf(position.mirrored), piece.outline), features: placed };
+  const place = (path: Path, mirrored: boolean): Path =>
+    transformPath(mirrored ? mirroredFrame : frame, path);
+  const placed = piece.features.flatMap((feature) =>
+    mirrorsOf(feature, piece, position, drawn, order).map((mirrored) => ({
+      ...feature,
+      path: place(feature.path, mirrored),
+    })),
+  );
+  return { net: place(piece.outline, position.mirrored), features: placed };
+}
+
+/** How often a feature is there at a position, and each time whether mirrored. */
+export function mirrorsOf(
+  feature: Feature,
+  piece: Piece,
+  position: Position,
+  drawn: Hand,
+  order: Pick<Order, 'hand' | 'heelPads'>,
+): boolean[] {
+  const mirrored = isMirrored(feature.follows, position, drawn, order.hand);
+  if (feature.role === 'PAD') return padMirrors(feature, piece, position, order, mirrored);
+  return isPresent(feature.follows, position, order.hand) ? [mirrored] : [];
 }
 
 /**
@@ -50,7 +56,7 @@ function padMirrors(
   pad: Feature,
   piece: Piece,
   position: Position,
-  { heelPads, hand }: Order,
+  { heelPads, hand }: Pick<Order, 'heelPads' | 'hand'>,
   mirrored: boolean,
 ): boolean[] {
   if (heelPads === 'none') return [];

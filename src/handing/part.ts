@@ -28,8 +28,10 @@ export interface Notch {
 /** A stretch of the net outline as an open path along it, and what happens there. */
 export interface Edge {
   readonly kind: EdgeKind;
+  /** As the pattern names it; null where it does not. */
+  readonly name: string | null;
   readonly path: Path;
-  /** Whether the finished edge can be seen: a bound edge is, an edge tucked, sewn or covered is not. */
+  /** Whether the cut can be seen in the vehicle: where an edge is bound or raw; not where it is tucked, sewn, turned or covered. */
   readonly onShow: boolean;
 }
 

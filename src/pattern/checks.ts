@@ -6,7 +6,7 @@ import { nearestOnPath } from '../geometry/nearest.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { YamlFile } from '../yaml.ts';
-import { traceTolerance } from './edges.ts';
+import { tracedKinds, traceTolerance } from './edges.ts';
 import type { Follows, Role } from './layers.ts';
 import type { Feature, Piece } from './piece.ts';
 import type { PieceSheet, SetSheet } from './set-file.ts';
@@ -67,10 +67,9 @@ function checkContour(piece: Piece, role: Role, path: Path): Finding[] {
   ];
 }
 
-const tracedRoles: ReadonlySet<Role> = new Set(['BOUND', 'SEAM', 'TUCK', 'RAW']);
 /** A feature belongs on its piece; traces are held to the outline when edges are claimed. */
 function checkInside(piece: Piece, { role, path, line }: Feature): Finding[] {
-  if (tracedRoles.has(role)) return [];
+  if (tracedKinds[role] !== undefined) return [];
   const outside = path.vertices.find(
     (vertex) => placeInPath(piece.outline, vertex, traceTolerance) === 'outside',
   );
@@ -165,8 +164,9 @@ function checkPad(piece: Piece): Finding[] {
 
 /** Seams name pieces that exist. */
 export function checkSeams({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
-  return value.seams.flatMap((pair, i) =>
-    pair.flatMap((name, j): Finding[] => {
+  return value.seams.flatMap((seam, i) =>
+    seam.join.flatMap((ref, j): Finding[] => {
+      const name = ref.split('/')[0]!;
       if (value.pieces[name] !== undefined) return [];
       return [
         {
@@ -174,7 +174,7 @@ export function checkSeams({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
           rule: 'seam-piece',
           message: `the seam names a piece "${name}", and the set has none of that name.`,
           todo: `Pieces: ${Object.keys(value.pieces).join(', ')}.`,
-          where: placeOf(['seams', i, j]),
+          where: placeOf(['seams', i, 'join', j]),
         },
       ];
     }),

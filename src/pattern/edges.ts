@@ -3,14 +3,26 @@ import type { Path } from '../geometry/path.ts';
 import { alongPath, pathLength } from '../geometry/path.ts';
 import { nearestOnPath } from '../geometry/nearest.ts';
 import { lengthAt, stretchOf } from '../geometry/stretch.ts';
+import type { Role } from './layers.ts';
 import type { EdgeKind } from './words.ts';
 
 /** How far a trace may lie from the outline it is traced along, and its ends from the next one's, mm. */
 export const traceTolerance = 0.5;
 
+/** The layers whose lines say what happens to an edge. */
+export const tracedKinds: Readonly<Partial<Record<Role, EdgeKind>>> = {
+  BOUND: 'bound',
+  SEAM: 'seam',
+  TUCK: 'tuck',
+  TURNED: 'turned',
+  RAW: 'raw',
+};
+
 /** A line drawn along the outline to say what happens to that stretch. */
 export interface Trace {
   readonly kind: EdgeKind;
+  /** null where no text beside it names it. */
+  readonly name: string | null;
   readonly path: Path;
   readonly line: number;
 }
@@ -18,18 +30,18 @@ export interface Trace {
 /** A stretch of a closed outline, in the outline's direction. */
 export interface Stretch {
   readonly kind: EdgeKind;
+  /** As its trace is named; null where it has no trace or name. */
+  readonly name: string | null;
   /** mm along the outline from its start; `to` <= `from` where it goes over the start. */
   readonly from: number;
   readonly to: number;
   readonly path: Path;
 }
 
-interface Claim {
-  readonly kind: EdgeKind;
+interface Claim extends Pick<Trace, 'kind' | 'name' | 'line'> {
   readonly from: number;
   /** Always above `from`; up to one length further round. */
   readonly to: number;
-  readonly line: number;
 }
 
 /**
@@ -54,25 +66,25 @@ export function claimEdges(
   if (findings.length > 0) return { stretches: [], findings };
   const sorted = claims.sort((a, b) => a.from - b.from);
   const stretches: Stretch[] = [];
-  const add = (kind: EdgeKind, from: number, to: number): void => {
+  const add = ({ kind, name }: Pick<Stretch, 'kind' | 'name'>, from: number, to: number): void => {
     const [begin, end] = [from % length, to % length];
-    stretches.push({ kind, from: begin, to: end, path: stretchOf(outline, begin, end) });
+    stretches.push({ kind, name, from: begin, to: end, path: stretchOf(outline, begin, end) });
   };
   if (sorted.length === 0) {
     if (unclaimed === null) findings.push(notClaimed(outline, 0, length, where));
-    else add(unclaimed, 0, 0);
+    else add({ kind: unclaimed, name: null }, 0, 0);
   }
   for (const [i, claim] of sorted.entries()) {
     const next = sorted[i + 1] ?? { ...sorted[0]!, from: sorted[0]!.from + length };
     const left = next.from - claim.to;
     // Ends drawn to the same corner by hand: the next one's start is taken for both.
     const end = Math.abs(left) <= traceTolerance ? next.from : claim.to;
-    add(claim.kind, claim.from, end);
+    add(claim, claim.from, end);
     if (left < -traceTolerance)
       findings.push(claimedTwice(outline, next.from, -left, claim, where));
     if (left <= traceTolerance) continue;
     if (unclaimed === null) findings.push(notClaimed(outline, claim.to % length, left, where));
-    else add(unclaimed, claim.to, next.from);
+    else add({ kind: unclaimed, name: null }, claim.to, next.from);
   }
   return { stretches, findings };
 }
@@ -83,12 +95,12 @@ function claimOf(outline: Path, length: number, trace: Trace): Claim {
     const { point } = alongPath(trace.path, pathLength(trace.path) * share);
     return snapToCorner(outline, length, lengthAt(outline, nearestOnPath(outline, point).station));
   };
-  const { kind, line } = trace;
+  const { kind, name, line } = trace;
   const [first, middle, last] = [at(0), at(0.5), at(1)];
-  if (trace.path.closed) return { kind, line, from: 0, to: length };
+  if (trace.path.closed) return { kind, name, line, from: 0, to: length };
   const forward = isBetween(first, middle, last);
   const [from, to] = forward ? [first, last] : [last, first];
-  return { kind, line, from, to: to > from ? to : to + length };
+  return { kind, name, line, from, to: to > from ? to : to + length };
 }
 
 /** A length within the tolerance of a corner is the corner's; the end of the outline is its start. */
@@ -127,8 +139,8 @@ function notClaimed(outline: Path, from: number, length: number, where: Place): 
   return {
     severity: 'error',
     rule: 'edge-not-claimed',
-    message: `${length.toFixed(1)} mm of edge are neither bound, sewn, tucked nor raw.`,
-    todo: 'Trace the stretch on BOUND, SEAM, TUCK or RAW, or give the piece "edge:" in its set file.',
+    message: `${length.toFixed(1)} mm of edge are neither bound, sewn, tucked, turned nor raw.`,
+    todo: 'Trace the stretch on BOUND, SEAM, TUCK, TURNED or RAW, or give the piece "edge:" in its set file.',
     where: { ...where, at: alongPath(outline, from).point },
   };
 }

@@ -18,6 +18,7 @@ export const roles = [
   'BOUND',
   'SEAM',
   'TUCK',
+  'TURNED',
   'RAW',
   'NOTE',
 ] as const;

@@ -9,7 +9,7 @@ export const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
 const mm = z.number().nonnegative();
 
 /** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
-const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, raw: mm });
+const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm });
 
 /** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
 export const materialSchema = z.strictObject({
@@ -27,6 +27,11 @@ export const materialSchema = z.strictObject({
     length: z.number().positive().optional().describe('mm on the roll; left out: enough'),
   }),
   allowances,
+  bridge: mm
+    .max(200)
+    .default(0)
+    .describe('mm that must be left between a cutout and an edge or another cutout'),
+  punch: mm.max(200).default(0).describe('mm, the smallest hole that can be made'),
   notchDepth: z.number().positive().max(30).describe('mm, slit from the cut edge inwards'),
   mitreLimit: z
     .number()

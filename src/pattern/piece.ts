@@ -5,6 +5,7 @@ import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { headingDeg } from '../geometry/angle.ts';
 import { minus } from '../geometry/point.ts';
+import { edgeNames } from './edge-names.ts';
 import type { Follows, LayerMap, Role } from './layers.ts';
 import { meaningOf, roles } from './layers.ts';
 import type { PieceSheet } from './set-file.ts';
@@ -13,6 +14,8 @@ import type { PieceSheet } from './set-file.ts';
 export interface Feature {
   readonly role: Role;
   readonly follows: Follows | null;
+  /** Of an edge's line that a text beside it names; else null. */
+  readonly name: string | null;
   readonly path: Path;
   /** Line in the drawing where it begins. */
   readonly line: number;
@@ -26,6 +29,8 @@ export interface Piece {
   readonly outline: Path;
   /** Everything else but PILE, AXIS and NOTE. */
   readonly features: readonly Feature[];
+  /** What is drawn for people alone, on its layers as drawn: NOTE, and texts on any layer. */
+  readonly notes: readonly Entity[];
   /** Where the pile leans, degrees counter-clockwise from the block's +x; null where none is drawn. */
   readonly pileDeg: number | null;
   /** The vehicle's centreline in the block's frame, tail to head. */
@@ -52,6 +57,8 @@ export function pieceOf(
     if (feature === 'unknown') findings.push(unknownLayer(entity, where));
     else if (feature !== null) features.push(feature);
   }
+  const names = edgeNames(features, entities, map, where);
+  findings.push(...names.findings);
   findings.push(...features.flatMap((feature) => shapeFindings(feature, where)));
   const only = (role: Role, needed: boolean): Feature | null => {
     const found = features.filter((feature) => feature.role === role);
@@ -70,9 +77,10 @@ export function pieceOf(
     name,
     sheet,
     outline: counterClockwise(outline.path),
-    features: features
+    features: names.features
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
+    notes: entities.filter((entity) => isNote(entity, map)),
     pileDeg: pile === null ? null : headingOfLine(pile.path),
     axis: axis === null ? null : endsOf(axis.path),
     where: { ...where, line: outline.line },
@@ -86,7 +94,11 @@ function featureOf(entity: Entity, map: LayerMap): Feature | 'unknown' | null {
   if (meaning === null) return 'unknown';
   if (meaning.role === 'NOTE') return null;
   const path = entity.kind === 'path' ? entity.path : pointPath(entity.at);
-  return { ...meaning, path, line: entity.line };
+  return { ...meaning, name: null, path, line: entity.line };
+}
+
+function isNote({ kind, layer }: Entity, map: LayerMap): boolean {
+  return kind === 'text' || meaningOf(layer, map)?.role === 'NOTE';
 }
 
 function pointPath({ x, y }: Point): Path {

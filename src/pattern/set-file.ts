@@ -5,6 +5,19 @@ const name = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
 
+/** `piece`, or `piece/edge` where the piece has several seams: an edge is named by a text beside its line. */
+const edgeRef = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*(\/[a-z0-9]+(-[a-z0-9]+)*)?$/, 'expected piece or piece/edge');
+
+const seam = z.strictObject({
+  join: z.tuple([edgeRef, edgeRef]),
+  ease: z.number().min(0).max(200).optional().describe('mm, instead of the set’s'),
+});
+
+/** Where the pile leans in the vehicle: a word, or degrees counter-clockwise from the vehicle's right. */
+const pile = z.union([z.enum(['forward', 'rearward', 'left', 'right']), z.number()]);
+
 /** A second layer cut to the piece's own outline, drawn in by `inset` mm. */
 const companion = z.strictObject({
   material: name,
@@ -24,7 +37,25 @@ const pieceSchema = z.strictObject({
     .default([0, 0])
     .describe('mm, where the block’s origin lies in the vehicle: to the right, forward'),
   edge: z.enum(edgeKinds).optional().describe('what every stretch is that no line traces'),
-  covered: z.string().min(1).optional().describe('what covers the raw edges'),
+  covered: z
+    .union([z.string().min(1), z.record(name, z.string().min(1))])
+    .optional()
+    .describe('what covers the raw edges, or each of them by its name'),
+  half: z
+    .boolean()
+    .default(false)
+    .describe('only one half is drawn: AXIS is the line it is mirrored in'),
+  other: z
+    .string()
+    .optional()
+    .describe('block of a pair’s other half, where both are drawn: held against the mirror image'),
+  only: z.enum(hands).optional().describe('cut for this hand of drive alone'),
+  pile: pile.optional().describe('where it is not as the set says'),
+  decided: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('why what follows a person is right on a piece that is fixed to the body'),
   pad: name.optional().describe('material of the heel pad'),
   board: companion.optional(),
   underlay: companion.optional(),
@@ -39,10 +70,10 @@ export const setSchema = z.strictObject({
   pieces: z
     .record(name, pieceSchema)
     .refine((pieces) => Object.keys(pieces).length > 0, 'a set has at least one piece'),
-  seams: z
-    .array(z.tuple([name, name]))
-    .default([])
-    .describe('pairs of pieces that are sewn together'),
+  pile: pile.optional().describe('where the pile leans in the vehicle: a word or degrees'),
+  binding: name.optional().describe('the tape: a file in shared/bindings'),
+  ease: z.number().min(0).max(50).default(3).describe('mm by which two edges of a seam may differ'),
+  seams: z.array(seam).default([]).describe('edges that are sewn together'),
 });
 
 export type SetSheet = z.infer<typeof setSchema>;

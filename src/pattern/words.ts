@@ -8,8 +8,11 @@ export type Hand = (typeof hands)[number];
 export const sides = ['left', 'right'] as const;
 export type Side = (typeof sides)[number];
 
-/** What happens to a stretch of the outline at the bench; `raw` is cut and left so. */
-export const edgeKinds = ['bound', 'seam', 'tuck', 'raw'] as const;
+/**
+ * What happens to a stretch of the outline at the bench: taped over, sewn to another piece, tucked under
+ * something in the vehicle, turned (folded back onto the piece's own back), or cut and left so.
+ */
+export const edgeKinds = ['bound', 'seam', 'tuck', 'turned', 'raw'] as const;
 export type EdgeKind = (typeof edgeKinds)[number];
 
 export function otherSide(side: Side): Side {

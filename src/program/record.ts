@@ -84,7 +84,13 @@ function layRecord(lay: Lay, seed: number): LayRecord {
 function edgeLengths(edges: readonly Edge[]): Record<EdgeKind, number> {
   const length = (kind: EdgeKind): number =>
     six(edges.filter((edge) => edge.kind === kind).reduce((sum, e) => sum + pathLength(e.path), 0));
-  return { bound: length('bound'), seam: length('seam'), tuck: length('tuck'), raw: length('raw') };
+  return {
+    bound: length('bound'),
+    seam: length('seam'),
+    tuck: length('tuck'),
+    turned: length('turned'),
+    raw: length('raw'),
+  };
 }
 
 function contourRecord({ vertices }: Path): ContourRecord {
@@ -142,7 +148,7 @@ const partSchema = z.strictObject({
   cutContour: contour,
   inner: z.array(z.strictObject({ role: z.enum(['CUTOUT', 'HOLE']), contour })),
   notches: z.array(z.tuple([point, point])),
-  edges: z.strictObject({ bound: mm, seam: mm, tuck: mm, raw: mm }),
+  edges: z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm }),
 });
 
 const laySchema = z.strictObject({

@@ -32,7 +32,7 @@ export function line(x0: number, y0: number, x1: number, y1: number): Path {
 }
 
 export function feature(role: Role, path: Path, follows: Follows | null = null): Feature {
-  return { role, follows, path, line: 1 };
+  return { role, follows, name: null, path, line: 1 };
 }
 
 export function piece(
@@ -50,10 +50,12 @@ export function piece(
       quantity: 1,
       at: [0, 0],
       edge: 'bound',
+      half: false,
       ...sheet,
     },
     outline,
     features,
+    notes: [],
     pileDeg: -90,
     axis: { from: { x: 0, y: 0 }, to: { x: 0, y: 100 } },
     where: { file: 'test.dxf', piece: name },
@@ -67,6 +69,7 @@ export function patternSet(drawn: Hand, pieces: readonly Piece[]): PatternSet {
       title: 'test',
       drawn,
       pieces: Object.fromEntries(pieces.map(({ name, sheet }) => [name, sheet])),
+      ease: 3,
       seams: [],
     },
     pieces,
@@ -84,7 +87,9 @@ const carpet: Material = {
   turns: 'one-way',
   gap: 5,
   roll: { width: 2000, selvedge: 25, startMargin: 0 },
-  allowances: { bound: 0, seam: 10, tuck: 30, raw: 0 },
+  allowances: { bound: 0, seam: 10, tuck: 30, turned: 25, raw: 0 },
+  bridge: 0,
+  punch: 0,
   notchDepth: 5,
   mitreLimit: 2,
 };

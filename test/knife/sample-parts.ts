@@ -55,6 +55,7 @@ export function roundedRectangle(width: number, height: number, r: number, x = 0
 export function edgesOf(outline: Path, shown: (side: number) => boolean = () => true): Edge[] {
   return segmentsOf(outline).map((segment, side) => ({
     kind: shown(side) ? 'bound' : 'tuck',
+    name: null,
     path: pathOf([segment], false),
     onShow: shown(side),
   }));

@@ -27,7 +27,7 @@ describe('an outline', () => {
     const hidden = polyline([point(150, 100), point(50, 100)], false);
     const edges = [
       ...edgesOf(smooth, () => true).filter((_, side) => side !== 4),
-      { kind: 'tuck' as const, path: hidden, onShow: false },
+      { kind: 'tuck' as const, name: null, path: hidden, onShow: false },
     ];
     const begun = begunOutOfSight(smooth, edges, point(0, 0));
     expect(begun.vertices[0]).toMatchObject({ x: 100, y: 100 });

@@ -9,7 +9,7 @@ import type { EdgeKind } from '../../src/pattern/words.ts';
 import { outline } from '../geometry/arbitrary.ts';
 
 const where = { file: 'test.dxf', piece: 'mat' };
-const kinds: EdgeKind[] = ['bound', 'seam', 'tuck', 'raw'];
+const kinds: EdgeKind[] = ['bound', 'seam', 'tuck', 'turned', 'raw'];
 
 /** The outline traced all round in stretches between the given shares of its length. */
 function traceRound(path: Path, shares: readonly number[], back: readonly boolean[]): Trace[] {
@@ -23,6 +23,7 @@ function traceRound(path: Path, shares: readonly number[], back: readonly boolea
     );
     return {
       kind: kinds[i % kinds.length]!,
+      name: null,
       path: back[i] === true ? reversePath(stretch) : stretch,
       line: i,
     };
@@ -83,7 +84,12 @@ describe('claimEdges', () => {
         const [gone, ...kept] = traceRound(path, shares, []);
         const { stretches, findings } = claimEdges(
           path,
-          kept.map(({ path: traced, line }) => ({ kind: 'tuck' as const, path: traced, line })),
+          kept.map(({ path: traced, line }) => ({
+            kind: 'tuck' as const,
+            name: null,
+            path: traced,
+            line,
+          })),
           'raw',
           where,
         );
@@ -96,7 +102,12 @@ describe('claimEdges', () => {
   it('a closed trace claims all', () => {
     fc.assert(
       fc.property(outline, fc.boolean(), (path, back) => {
-        const trace = { kind: 'bound' as const, path: back ? reversePath(path) : path, line: 1 };
+        const trace = {
+          kind: 'bound' as const,
+          name: null,
+          path: back ? reversePath(path) : path,
+          line: 1,
+        };
         const { stretches, findings } = claimEdges(path, [trace], null, where);
         expect(findings).toEqual([]);
         expect(stretches.map(({ kind }) => kind)).toEqual(['bound']);

@@ -1,0 +1,75 @@
+import type { Entity } from '../drawing/drawing.ts';
+import type { Finding, Place } from '../findings.ts';
+import { nearestOnPath } from '../geometry/nearest.ts';
+import { tracedKinds } from './edges.ts';
+import type { LayerMap, LayerMeaning } from './layers.ts';
+import { meaningOf } from './layers.ts';
+import type { Feature } from './piece.ts';
+
+type Text = Extract<Entity, { kind: 'text' }>;
+
+/** A text names the line it stands beside: its insertion point within so many mm, or twice its height. */
+const reach = 60;
+
+/**
+ * The features with their names: a text on the layer of an edge's line names the nearest such line.
+ * Findings: a text that stands beside none, a line with two names.
+ */
+export function edgeNames(
+  features: readonly Feature[],
+  entities: readonly Entity[],
+  map: LayerMap,
+  where: Place,
+): { features: Feature[]; findings: Finding[] } {
+  const names = new Map<Feature, string>();
+  const findings: Finding[] = [];
+  for (const text of entities) {
+    if (text.kind !== 'text') continue;
+    const meaning = meaningOf(text.layer, map);
+    if (meaning === null || tracedKinds[meaning.role] === undefined) continue;
+    const name = wordsJoined(text.text);
+    const line = nearestLine(text, meaning, features);
+    const problem =
+      name === ''
+        ? 'has no letter or digit to name an edge by'
+        : line === null
+          ? 'stands beside no line of its layer'
+          : names.has(line)
+            ? `stands beside an edge that is named "${names.get(line)!}" already`
+            : null;
+    if (problem !== null) findings.push(nameFinding(text, problem, where));
+    else names.set(line!, name);
+  }
+  const named = features.map((feature) => ({ ...feature, name: names.get(feature) ?? null }));
+  return { features: named, findings };
+}
+
+function wordsJoined(text: string): string {
+  const words = text.toLowerCase().match(/[a-z0-9]+/g);
+  return words === null ? '' : words.join('-');
+}
+
+function nearestLine(
+  { at, height }: Text,
+  { role, follows }: LayerMeaning,
+  features: readonly Feature[],
+): Feature | null {
+  let best: Feature | null = null;
+  let least = Math.max(reach, 2 * height);
+  for (const feature of features) {
+    if (feature.role !== role || feature.follows !== follows) continue;
+    const { distance } = nearestOnPath(feature.path, at);
+    if (distance < least) [best, least] = [feature, distance];
+  }
+  return best;
+}
+
+function nameFinding({ text, layer, line, at }: Text, problem: string, where: Place): Finding {
+  return {
+    severity: 'warning',
+    rule: 'edge-name',
+    message: `the text "${text}" on layer ${layer} ${problem}.`,
+    todo: 'Put its insertion point beside the line it names, or move it to layer NOTE.',
+    where: { ...where, line, at },
+  };
+}
