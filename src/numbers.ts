@@ -14,3 +14,19 @@ export function decimal(value: number, decimals: number): string {
 export function rounded(value: number, decimals: number): number {
   return Number(decimal(value, decimals));
 }
+
+/**
+ * Writes a number with all the digits that tell it from every other double: what is read back is the
+ * same to the last bit. No exponent. Throws RangeError on NaN and infinities.
+ */
+export function exact(value: number): string {
+  if (!Number.isFinite(value)) throw new RangeError(`cannot write ${value} as a decimal`);
+  if (value === 0) return '0';
+  const [digits, exponent] = value.toExponential().split('e') as [string, string];
+  const sign = digits.startsWith('-') ? '-' : '';
+  const all = digits.replace(/[-.]/g, '');
+  const point = Number(exponent) + 1;
+  if (point <= 0) return `${sign}0.${'0'.repeat(-point)}${all}`;
+  if (point >= all.length) return sign + all.padEnd(point, '0');
+  return `${sign}${all.slice(0, point)}.${all.slice(point)}`;
+}

@@ -4,7 +4,7 @@ import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { plus, times } from '../geometry/point.ts';
 import { headingOf } from '../geometry/angle.ts';
-import { decimal } from '../numbers.ts';
+import { decimal, exact } from '../numbers.ts';
 import type { Block, Entity } from './drawing.ts';
 import { encodeText } from './text-codes.ts';
 
@@ -26,10 +26,18 @@ export interface R12Sheet {
   readonly blocks?: readonly Block[];
   readonly inserts?: readonly R12Insert[];
   readonly entities: readonly Entity[];
+  /** Numbers to the last bit, for drawings that are read again; else to a millionth of a millimetre. */
+  readonly exact?: boolean;
+}
+
+/** A number in the file, and how many decimals are enough for it. */
+interface Quantity {
+  readonly value: number;
+  readonly decimals: number;
 }
 
 /** A group code and its value: two lines of the file. */
-type Tag = readonly [code: number, value: string];
+type Tag = readonly [code: number, value: string | Quantity];
 
 /** Whether R12 takes this as the name of a layer or a block. */
 export function isR12Name(name: string): boolean {
@@ -45,6 +53,12 @@ export function isR12Name(name: string): boolean {
  */
 export function writeR12(sheet: R12Sheet): string {
   checkNames(sheet);
+  const worded = (value: string | Quantity): string =>
+    typeof value === 'string'
+      ? value
+      : sheet.exact === true
+        ? exact(value.value)
+        : decimal(value.value, value.decimals);
   const tags: Tag[] = [
     ...section('HEADER', headerTags(boxOfSheet(sheet))),
     ...section('TABLES', tableTags(sheet.layers)),
@@ -55,7 +69,7 @@ export function writeR12(sheet: R12Sheet): string {
     ]),
     [0, 'EOF'],
   ];
-  return tags.map(([code, value]) => `${String(code).padStart(3)}\n${value}\n`).join('');
+  return tags.map(([code, value]) => `${String(code).padStart(3)}\n${worded(value)}\n`).join('');
 }
 
 function checkNames({ layers, blocks = [], inserts = [], entities }: R12Sheet): void {
@@ -224,8 +238,7 @@ function pathTags(path: Path, layer: string): Tag[] {
  * millionth of a bulge is half a hundredth of a millimetre on ten metres.
  */
 function bulgeTags(bulge: number): Tag[] {
-  const value = decimal(bulge, 9);
-  return value === '0' ? [] : [[42, value]];
+  return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
 }
 
 type Text = Extract<Entity, { kind: 'text' }>;
@@ -243,17 +256,21 @@ function textLineTags({ layer, at, text, height, deg }: Text): Tag[] {
     [0, 'TEXT'],
     [8, layer],
     ...pointTags(at),
-    [40, decimal(height, 6)],
+    [40, six(height)],
     [1, encodeText(text)],
-    [50, decimal(deg, 6)],
+    [50, six(deg)],
   ];
 }
 
 /** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
 function pointTags({ x, y }: Point, end = 0): Tag[] {
   return [
-    [10 + end, decimal(x, 6)],
-    [20 + end, decimal(y, 6)],
+    [10 + end, six(x)],
+    [20 + end, six(y)],
     [30 + end, '0'],
   ];
+}
+
+function six(value: number): Quantity {
+  return { value, decimals: 6 };
 }

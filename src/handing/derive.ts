@@ -1,6 +1,4 @@
 import type { Finding, Place } from '../findings.ts';
-import { headingDeg, headingOf, normalDeg } from '../geometry/angle.ts';
-import { transformPoint } from '../geometry/transform.ts';
 import { claimEdges, tracedKinds } from '../pattern/edges.ts';
 import type { Trace } from '../pattern/edges.ts';
 import type { Materials } from '../pattern/material.ts';
@@ -12,7 +10,7 @@ import { carpetPart } from './carpet.ts';
 import { checkParts } from './checks.ts';
 import { boardParts, padParts } from './companions.ts';
 import { placePiece } from './features.ts';
-import { vehicleFrame } from './frame.ts';
+import { pileInVehicle } from './frame.ts';
 import type { Order } from './order.ts';
 import type { Part, PartKind, Side } from './part.ts';
 import type { Position } from './sides.ts';
@@ -123,11 +121,4 @@ function tracesOf(features: readonly Feature[]): Trace[] {
     const kind = tracedKinds[role];
     return kind === undefined ? [] : [{ kind, name, path, line }];
   });
-}
-
-/** The pile keeps its direction in the vehicle: the frame carries it over, and no hand mirrors it. */
-function pileInVehicle(piece: Piece): number | null {
-  if (piece.pileDeg === null) return null;
-  const turnOnly = { ...vehicleFrame(piece), e: 0, f: 0 };
-  return normalDeg(headingDeg(transformPoint(turnOnly, headingOf(piece.pileDeg))));
 }

@@ -1,5 +1,5 @@
 import type { Path } from '../geometry/path.ts';
-import { compose, transformPath } from '../geometry/transform.ts';
+import { transformPath } from '../geometry/transform.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
 import type { Hand } from '../pattern/words.ts';
 import { centrelineMirror, vehicleFrame } from './frame.ts';
@@ -21,21 +21,38 @@ export function placePiece(
   drawn: Hand,
   order: Order,
 ): PlacedPiece {
-  const frame = vehicleFrame(piece);
-  const mirroredFrame = compose(centrelineMirror, frame);
-  const place = (path: Path, mirrored: boolean): Path =>
-    transformPath(mirrored ? mirroredFrame : frame, path);
-  const placed = piece.features.flatMap((feature) =>
-    mirrorsOf(feature, piece, position, drawn, order).map((mirrored) => ({
-      ...feature,
-      path: place(feature.path, mirrored),
-    })),
+  const features = piece.features.flatMap((feature) =>
+    placeOfFeature(feature, piece, position, drawn, order).map((path) => ({ ...feature, path })),
   );
-  return { net: place(piece.outline, position.mirrored), features: placed };
+  return { net: placeOfOutline(piece, position), features };
+}
+
+/** The outline at a position, in the vehicle's frame. */
+export function placeOfOutline(piece: Piece, position: Position): Path {
+  return inVehicle(piece.outline, piece, position.mirrored);
+}
+
+/** The feature as often as it is there at a position, in the vehicle's frame. */
+export function placeOfFeature(
+  feature: Feature,
+  piece: Piece,
+  position: Position,
+  drawn: Hand,
+  order: Pick<Order, 'hand' | 'heelPads'>,
+): Path[] {
+  return mirrorsOf(feature, piece, position, drawn, order).map((mirrored) =>
+    inVehicle(feature.path, piece, mirrored),
+  );
+}
+
+/** From the block's frame to the vehicle's, or on to the mirror image there. */
+export function inVehicle(path: Path, piece: Piece, mirrored: boolean): Path {
+  const placed = transformPath(vehicleFrame(piece), path);
+  return mirrored ? transformPath(centrelineMirror, placed) : placed;
 }
 
 /** How often a feature is there at a position, and each time whether mirrored. */
-export function mirrorsOf(
+function mirrorsOf(
   feature: Feature,
   piece: Piece,
   position: Position,

@@ -1,4 +1,4 @@
-import { headingDeg } from '../geometry/angle.ts';
+import { headingDeg, normalDeg } from '../geometry/angle.ts';
 import { minus } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
 import {
@@ -8,6 +8,7 @@ import {
   transformPoint,
   translation,
 } from '../geometry/transform.ts';
+import { rounded } from '../numbers.ts';
 import type { Piece } from '../pattern/piece.ts';
 
 /** The mirror in the vehicle's centreline, in the vehicle's frame: x across to the right, y forward. */
@@ -29,4 +30,17 @@ export function vehicleFrame({ axis, sheet }: Pick<Piece, 'axis' | 'sheet'>): Tr
 function forwardDeg(axis: NonNullable<Piece['axis']>): number {
   const deg = headingDeg(minus(axis.to, axis.from));
   return deg < 0 ? deg + 180 : deg;
+}
+
+/**
+ * Where the pile leans in the vehicle, degrees counter-clockwise from its right, to a billionth, so
+ * that drawing a piece anew does not change it; null where none is drawn. The frame carries it over,
+ * and no hand mirrors it.
+ */
+export function pileInVehicle(piece: Pick<Piece, 'axis' | 'sheet' | 'pile'>): number | null {
+  if (piece.pile === null) return null;
+  const frame = vehicleFrame(piece);
+  const { from, to } = piece.pile;
+  const heading = headingDeg(minus(transformPoint(frame, to), transformPoint(frame, from)));
+  return normalDeg(rounded(heading, 9));
 }

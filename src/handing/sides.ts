@@ -11,12 +11,13 @@ export interface Position {
   readonly mirrored: boolean;
 }
 
-/** The positions that a piece is cut for: the outline rows of the handedness table. */
+/** The positions that a piece is cut for: the outline rows of the handedness table. None where it is for the other hand only. */
 export function positionsOf(
-  sheet: Pick<PieceSheet, 'side' | 'drawnSide' | 'outline'>,
+  sheet: Pick<PieceSheet, 'side' | 'drawnSide' | 'outline' | 'only'>,
   drawn: Hand,
   hand: Hand,
 ): Position[] {
+  if (sheet.only !== undefined && sheet.only !== hand) return [];
   const other = hand !== drawn;
   switch (sheet.side) {
     case 'centre':

@@ -3,12 +3,11 @@ import type { Finding, Place } from '../findings.ts';
 import { counterClockwise } from '../geometry/area.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import { headingDeg } from '../geometry/angle.ts';
-import { minus } from '../geometry/point.ts';
 import { edgeNames } from './edge-names.ts';
 import type { Follows, LayerMap, Role } from './layers.ts';
 import { meaningOf, roles } from './layers.ts';
 import type { PieceSheet } from './set-file.ts';
+import { unfold } from './unfold.ts';
 
 /** One thing drawn on a piece. A point is a path of one vertex. */
 export interface Feature {
@@ -21,6 +20,12 @@ export interface Feature {
   readonly line: number;
 }
 
+/** One straight line, tail to head. */
+export interface DrawnLine {
+  readonly from: Point;
+  readonly to: Point;
+}
+
 /** A pattern piece as drawn: what its sheet says and what its block holds, in mm, in the block's frame. */
 export interface Piece {
   readonly name: string;
@@ -31,10 +36,12 @@ export interface Piece {
   readonly features: readonly Feature[];
   /** What is drawn for people alone, on its layers as drawn: NOTE, and texts on any layer. */
   readonly notes: readonly Entity[];
-  /** Where the pile leans, degrees counter-clockwise from the block's +x; null where none is drawn. */
-  readonly pileDeg: number | null;
+  /** The pile, tail to head, in the block's frame; null where none is drawn. */
+  readonly pile: DrawnLine | null;
   /** The vehicle's centreline in the block's frame, tail to head. */
-  readonly axis: { readonly from: Point; readonly to: Point } | null;
+  readonly axis: DrawnLine | null;
+  /** The other half of a pair, where it is drawn too. */
+  readonly other: Piece | null;
   readonly where: Place;
 }
 
@@ -57,11 +64,12 @@ export function pieceOf(
     if (feature === 'unknown') findings.push(unknownLayer(entity, where));
     else if (feature !== null) features.push(feature);
   }
-  const names = edgeNames(features, entities, map, where);
-  findings.push(...names.findings);
-  findings.push(...features.flatMap((feature) => shapeFindings(feature, where)));
+  const named = edgeNames(features, entities, map, where);
+  const drawn = sheet.half ? unfolded(named.features, where) : { ...named, findings: [] };
+  findings.push(...named.findings, ...drawn.findings);
+  findings.push(...drawn.features.flatMap((feature) => shapeFindings(feature, where)));
   const only = (role: Role, needed: boolean): Feature | null => {
-    const found = features.filter((feature) => feature.role === role);
+    const found = drawn.features.filter((feature) => feature.role === role);
     if (found.length > 1 || (needed && found.length === 0)) {
       findings.push(countFinding(role, found, where));
     }
@@ -75,17 +83,36 @@ export function pieceOf(
   }
   const piece: Piece = {
     name,
+    other: null,
     sheet,
     outline: counterClockwise(outline.path),
-    features: names.features
+    features: drawn.features
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
     notes: entities.filter((entity) => isNote(entity, map)),
-    pileDeg: pile === null ? null : headingOfLine(pile.path),
-    axis: axis === null ? null : endsOf(axis.path),
+    pile: pile === null ? null : endsOf(pile.path),
+    axis: axis === null || isMirrorLineOnly(sheet) ? null : endsOf(axis.path),
     where: { ...where, line: outline.line },
   };
   return { piece, findings };
+}
+
+/** A piece drawn half, made whole by its AXIS line. */
+function unfolded(
+  features: readonly Feature[],
+  where: Place,
+): { features: readonly Feature[]; findings: readonly Finding[] } {
+  const axis = features.find(({ role }) => role === 'AXIS');
+  if (axis !== undefined && isStraight(axis.path))
+    return unfold(features, endsOf(axis.path), where);
+  const message = 'the piece is drawn half, and there is no straight AXIS line to mirror it in.';
+  const todo = 'Draw its mirror line on layer AXIS.';
+  return { features, findings: [{ severity: 'error', rule: 'half-axis', message, todo, where }] };
+}
+
+/** The AXIS of half a piece that does not lie across the vehicle's centreline says nothing about that line. */
+function isMirrorLineOnly({ half, side }: PieceSheet): boolean {
+  return half && side !== 'centre';
 }
 
 function featureOf(entity: Entity, map: LayerMap): Feature | 'unknown' | null {
@@ -109,13 +136,12 @@ function orientedFeature(feature: Feature): Feature {
   return feature.path.closed ? { ...feature, path: counterClockwise(feature.path) } : feature;
 }
 
-function endsOf(path: Path): { from: Point; to: Point } {
+function endsOf(path: Path): DrawnLine {
   return { from: path.vertices[0]!, to: path.vertices.at(-1)! };
 }
 
-function headingOfLine(path: Path): number {
-  const { from, to } = endsOf(path);
-  return headingDeg(minus(to, from));
+function isStraight({ closed, vertices }: Path): boolean {
+  return vertices.length === 2 && vertices[0]!.bulge === 0 && !closed;
 }
 
 function unknownLayer(entity: Entity, where: Place): Finding {
@@ -163,8 +189,7 @@ function shapeFindings({ role, path, line }: Feature, where: Place): Finding[] {
       },
     ];
   }
-  const straight = path.vertices.length === 2 && path.vertices[0]!.bulge === 0 && !path.closed;
-  if (straightRoles.has(role) && !straight) {
+  if (straightRoles.has(role) && !isStraight(path)) {
     return [
       {
         severity: 'error',

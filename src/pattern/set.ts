@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { Drawing } from '../drawing/drawing.ts';
+import type { Block, Drawing } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../findings.ts';
 import { refuse } from '../findings.ts';
@@ -112,18 +112,25 @@ function readPiece(
   if (sheet.file !== undefined && sheet.block === undefined) {
     return pieceOf(name, sheet, drawing.entities, map, drawing.file);
   }
-  const blockName = sheet.block ?? name.toUpperCase();
-  const block = drawing.blocks.find(
-    (candidate) => candidate.name.toUpperCase() === blockName.toUpperCase(),
+  const read = (block: string): ReturnType<typeof pieceOf> =>
+    pieceOf(name, sheet, blockOf(drawing, block, name, where).entities, map, drawing.file);
+  const drawn = read(sheet.block ?? name.toUpperCase());
+  if (sheet.other === undefined) return drawn;
+  const other = read(sheet.other);
+  return {
+    piece: drawn.piece === null ? null : { ...drawn.piece, other: other.piece },
+    findings: [...drawn.findings, ...other.findings],
+  };
+}
+
+function blockOf(drawing: Drawing, name: string, piece: string, where: Place): Block {
+  const block = drawing.blocks.find((one) => one.name.toUpperCase() === name.toUpperCase());
+  if (block !== undefined) return block;
+  const names = drawing.blocks.map((one) => one.name).join(', ');
+  return refuse(
+    'no-block',
+    `piece "${piece}" looks for a block "${name}", and ${drawing.file} has none of that name.`,
+    `Blocks there: ${names || 'none'}.`,
+    where,
   );
-  if (block === undefined) {
-    const names = drawing.blocks.map((candidate) => candidate.name).join(', ');
-    return refuse(
-      'no-block',
-      `piece "${name}" looks for a block "${blockName}", and ${drawing.file} has none of that name.`,
-      `Blocks there: ${names || 'none'}.`,
-      where,
-    );
-  }
-  return pieceOf(name, sheet, block.entities, map, drawing.file);
 }

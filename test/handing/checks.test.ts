@@ -30,7 +30,7 @@ describe('what is wrong with parts', () => {
         feature('HOLE', oblong(210, 20, 230, 40)),
       ]),
     ],
-    ['no-pile', { ...piece('a', { side: 'left' }, shape), pileDeg: null }],
+    ['no-pile', { ...piece('a', { side: 'left' }, shape), pile: null }],
     ['raw-on-show', piece('a', { side: 'left', edge: 'raw' }, shape)],
     [
       'edge-not-claimed',

@@ -2,7 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaOf, signedArea } from '../../src/geometry/area.ts';
 import { boxOfPath } from '../../src/geometry/box.ts';
+import { headingOf } from '../../src/geometry/angle.ts';
 import type { Path } from '../../src/geometry/path.ts';
+import { times } from '../../src/geometry/point.ts';
+import type { DrawnLine } from '../../src/pattern/piece.ts';
 import { pathLength } from '../../src/geometry/path.ts';
 import { reflection, transformPath, translation } from '../../src/geometry/transform.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
@@ -24,6 +27,11 @@ function derive(set: ReturnType<typeof patternSet>, hand: Hand, options = {}): M
 function innerBoxes(part: Part | undefined): [number, number][] {
   const boxes = (part?.inner ?? []).map(({ path }) => boxOfPath(path));
   return boxes.map(({ minX, maxX }): [number, number] => [minX, maxX]).sort((a, b) => a[0] - b[0]);
+}
+
+/** A PILE line at an angle. */
+function pileAt(deg: number): DrawnLine {
+  return { from: { x: 0, y: 0 }, to: times(headingOf(deg), 100) };
 }
 
 const sameAs = (path: Path): Path => path;
@@ -270,7 +278,7 @@ describe('laws of handedness, on random outlines', () => {
   it('the pile points the same way on both halves of a pair and in both hands', () => {
     const slanted = {
       ...piece('mat', { side: 'pair', drawnSide: 'right' }, lopsided),
-      pileDeg: -70,
+      pile: pileAt(-70),
     };
     for (const hand of hands) {
       for (const part of derive(patternSet('RHD', [slanted]), hand).values())
@@ -288,7 +296,7 @@ describe('AXIS lines', () => {
         feature('CUTOUT', oblong(100, 100, 120, 130)),
       ]),
       axis,
-      pileDeg: 0,
+      pile: pileAt(0),
     };
     const part = derive(patternSet('RHD', [floor]), 'RHD').get('floor')!;
     const box = boxOfPath(part.inner[0]!.path);

@@ -54,9 +54,10 @@ export function piece(
       ...sheet,
     },
     outline,
+    other: null,
     features,
     notes: [],
-    pileDeg: -90,
+    pile: { from: { x: 0, y: 0 }, to: { x: 0, y: -100 } },
     axis: { from: { x: 0, y: 0 }, to: { x: 0, y: 100 } },
     where: { file: 'test.dxf', piece: name },
   };
