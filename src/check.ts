@@ -1,9 +1,9 @@
 import type { Finding } from './findings.ts';
-import { Refusal } from './findings.ts';
+import { distinctFindings, Refusal } from './findings.ts';
 import { deriveParts } from './handing/derive.ts';
 import type { Order } from './handing/order.ts';
 import type { Materials } from './pattern/material.ts';
-import { readMaterial } from './pattern/material.ts';
+import { readMaterials } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
 import { readSet } from './pattern/set.ts';
 import { hands } from './pattern/words.ts';
@@ -14,9 +14,7 @@ import { hands } from './pattern/words.ts';
  */
 export function checkSet(folder: string, sharedFolder: string): Finding[] {
   const patterns = readSet(folder, sharedFolder);
-  const materials = new Map(
-    [...patterns.materials].map(([name, at]) => [name, readMaterial(sharedFolder, name, at)]),
-  );
+  const materials = readMaterials(patterns.materials, sharedFolder);
   const sound = withoutFaulty(patterns);
   const derived = hands.flatMap((hand) =>
     (['driver', 'both', 'none'] as const).flatMap((heelPads) => {
@@ -53,9 +51,4 @@ function derivedFindings(
     if (error instanceof Refusal) return error.findings;
     throw error;
   }
-}
-
-/** Each finding once, though several hands or sets raise it. */
-export function distinctFindings(findings: readonly Finding[]): Finding[] {
-  return [...new Map(findings.map((finding) => [JSON.stringify(finding), finding])).values()];
 }

@@ -16,7 +16,7 @@ import { cutterDxf } from './program/cutter-dxf.ts';
 import { prove } from './program/prove.ts';
 import { runRecord, writeRunRecord } from './program/record.ts';
 import { writeProgram } from './program/write.ts';
-import { checkTarget, publish } from './publish.ts';
+import { checkTarget, publish, runFolder } from './publish.ts';
 
 export interface CutRequest extends LayOptions {
   readonly runFile: string;
@@ -36,7 +36,7 @@ export interface CutRequest extends LayOptions {
  * anything stands in the way.
  */
 export async function cut(request: CutRequest): Promise<RunFacts> {
-  checkTarget(request.out, request.force);
+  checkTarget(request.out, runFolder, request.force);
   const job = readJob(request.runFile, request.sharedFolder, request.cutter);
   const lays = await layMaterials(job, request);
   const materials = lays.map((lay) => materialFacts(job, lay));

@@ -66,3 +66,14 @@ export function wordPlace(place: Place): string {
 export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((finding) => finding.severity === 'error');
 }
+
+/** Each finding once, though several hands or sets raise it. */
+export function distinctFindings(findings: readonly Finding[]): Finding[] {
+  return [...new Map(findings.map((finding) => [JSON.stringify(finding), finding])).values()];
+}
+
+/** Throws a Refusal with the errors among the findings, each once, where there are any. */
+export function refuseErrors(findings: readonly Finding[]): void {
+  const errors = findings.filter(({ severity }) => severity === 'error');
+  if (errors.length > 0) throw new Refusal(distinctFindings(errors));
+}

@@ -1,16 +1,15 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { dirname, join, relative, sep } from 'node:path';
-import { distinctFindings } from './check.ts';
 import type { Finding } from './findings.ts';
-import { hasErrors, refuse, Refusal } from './findings.ts';
+import { distinctFindings, refuse, refuseErrors } from './findings.ts';
 import { deriveParts } from './handing/derive.ts';
 import type { Part } from './handing/part.ts';
 import type { Cutter } from './knife/cutter.ts';
 import { readCutter } from './knife/cutter.ts';
 import { heightFindings, knifeFindings } from './knife/findings.ts';
 import type { Material } from './pattern/material.ts';
-import { materialKinds, readMaterial } from './pattern/material.ts';
+import { readMaterials } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
 import { readSet } from './pattern/set.ts';
 import type { Run } from './run.ts';
@@ -36,10 +35,12 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const run = readRun(runFile);
   const cutter = cutterOf(run, sharedFolder, cutterName);
   const sets = readSets(run, sharedFolder);
-  const materials = readMaterials([...sets.values()], sharedFolder);
+  const named = [...sets.values()].flatMap((set) => [...set.materials]);
+  // Turned about, so that of several places that name a material the first one stays.
+  const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
   checkRolls(run, materials);
   const found = [...sets.values()].flatMap(({ findings }) => findings);
-  stopAtErrors(found);
+  refuseErrors(found);
   const derived = run.orders.map((order) => deriveParts(sets.get(order.set)!, order, materials));
   const parts = derived.flatMap((one) => one.parts);
   const findings = distinctFindings([
@@ -52,7 +53,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
       cutter,
     ),
   ]);
-  stopAtErrors(findings);
+  refuseErrors(findings);
   const files = [
     run.file,
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
@@ -80,16 +81,6 @@ function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
   return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
 }
 
-/** In the order in which a run shows them: the carpet first. */
-function readMaterials(sets: readonly PatternSet[], sharedFolder: string): Map<string, Material> {
-  // Turned about, so that of several places the first one stays.
-  const places = new Map(sets.flatMap(({ materials }) => [...materials]).toReversed());
-  const names = [...places.keys()].sort();
-  const read = names.map((name) => readMaterial(sharedFolder, name, places.get(name)!));
-  const rank = ({ kind }: Material): number => materialKinds.indexOf(kind);
-  return new Map(read.toSorted((a, b) => rank(a) - rank(b)).map((one) => [one.name, one]));
-}
-
 function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
   const stranger = Object.keys(run.rolls).find((name) => !materials.has(name));
   if (stranger === undefined) return;
@@ -100,11 +91,6 @@ function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
     `Materials of this run: ${known}.`,
     { file: run.file },
   );
-}
-
-function stopAtErrors(findings: readonly Finding[]): void {
-  if (hasErrors(findings))
-    throw new Refusal(distinctFindings(findings).filter(({ severity }) => severity === 'error'));
 }
 
 /** Papers show findings, and must be the same wherever the files lie. */

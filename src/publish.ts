@@ -13,33 +13,43 @@ import { dirname, extname, join } from 'node:path';
 import type { Finding } from './findings.ts';
 import { hasErrors, refuse, Refusal } from './findings.ts';
 
-/** A name in every run folder: what tells one from a folder of something else. */
-const runMark = 'run.json';
+/** What tells a folder that this product wrote from one of something else. */
+export interface FolderKind {
+  readonly what: string;
+  /** A name in every such folder. */
+  readonly mark: string;
+  /** How its files end. A folder with anything else in it is not the product's alone to write over. */
+  readonly endings: ReadonlySet<string>;
+}
 
-/** How the files of runs end. A folder with anything else in it is not a run's alone to write over. */
-const runEndings: ReadonlySet<string> = new Set([
-  '.json',
-  '.html',
-  '.pdf',
-  '.csv',
-  '.svg',
-  '.dxf',
-  '.nc',
-  '.withdrawn',
-]);
+export const runFolder: FolderKind = {
+  what: 'run',
+  mark: 'run.json',
+  endings: new Set(['.json', '.html', '.pdf', '.csv', '.svg', '.dxf', '.nc', '.withdrawn']),
+};
+
+export const derivedFolder: FolderKind = {
+  what: 'derived set',
+  mark: 'changes.csv',
+  endings: new Set(['.csv', '.svg', '.dxf', '.yaml']),
+};
 
 /** Refuses a folder that must not or cannot be written to, before any work is done. */
-export function checkTarget(folder: string, force: boolean): void {
+export function checkTarget(
+  folder: string,
+  { what, mark, endings }: FolderKind,
+  force: boolean,
+): void {
   checkParent(dirname(folder), folder);
   if (!existsSync(folder)) return;
-  const names = attempt(folder, () => readdirSync(folder));
+  const names = attempt(folder, () => filesIn(folder));
   attempt(folder, () => accessSync(folder, constants.W_OK));
   if (names.length === 0) return;
-  const stranger = names.find((name) => !runEndings.has(extname(name)));
-  if (stranger !== undefined || !names.includes(runMark)) {
+  const stranger = names.find((name) => !endings.has(extname(name)));
+  if (stranger !== undefined || !names.includes(mark)) {
     refuse(
       'target',
-      `this folder holds something that is not a run${stranger === undefined ? '' : ` (${stranger})`}.`,
+      `this folder holds something that is not a ${what}${stranger === undefined ? '' : ` (${stranger})`}.`,
       'Name another one with --out.',
       { file: folder },
     );
@@ -47,11 +57,17 @@ export function checkTarget(folder: string, force: boolean): void {
   if (!force) {
     refuse(
       'target',
-      'this run folder exists already.',
+      `this ${what} exists already.`,
       'Add --force to write it anew, or name another one with --out.',
       { file: folder },
     );
   }
+}
+
+/** Names of all files, those in folders below with their way there. */
+function filesIn(folder: string): string[] {
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' });
+  return names.filter((name) => !statSync(join(folder, name)).isDirectory());
 }
 
 /** The nearest folder above that exists must take a new one. */
@@ -68,7 +84,7 @@ function checkParent(parent: string, folder: string): void {
 }
 
 /**
- * Writes the files into a folder beside the target, has them checked there, and only then renames the
+ * Writes the files, by their names there, into a folder beside the target, has them checked there, and only then renames the
  * folder to the target: what stands under the target's name is whole and checked. Throws a Refusal
  * with the findings where the check finds errors, and leaves nothing behind then.
  */
@@ -81,7 +97,10 @@ export function publish(
   attempt(folder, () => mkdirSync(partial, { recursive: true }));
   try {
     attempt(folder, () => {
-      for (const [name, text] of files) writeFileSync(join(partial, name), text);
+      for (const [name, text] of files) {
+        mkdirSync(dirname(join(partial, name)), { recursive: true });
+        writeFileSync(join(partial, name), text);
+      }
     });
     const findings = check(partial);
     if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, folder)));

@@ -12,7 +12,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Finding } from '../src/findings.ts';
 import { Refusal } from '../src/findings.ts';
-import { checkTarget, publish } from '../src/publish.ts';
+import { checkTarget, publish, runFolder } from '../src/publish.ts';
 
 let root = '';
 
@@ -40,10 +40,14 @@ const fine = (): Finding[] => [];
 
 describe('checkTarget', () => {
   it('takes a folder that is not there yet, an empty one, and with force an earlier run', () => {
-    checkTarget(join(root, 'a/b/c'), false);
-    checkTarget(folderWith('empty'), false);
-    checkTarget(folderWith('run', 'run.json', 'sheet.html', 'loop.dry.nc', 'parts.csv'), true);
-    checkTarget(folderWith('failed', 'run.json', 'loop.nc.withdrawn'), true);
+    checkTarget(join(root, 'a/b/c'), runFolder, false);
+    checkTarget(folderWith('empty'), runFolder, false);
+    checkTarget(
+      folderWith('run', 'run.json', 'sheet.html', 'loop.dry.nc', 'parts.csv'),
+      runFolder,
+      true,
+    );
+    checkTarget(folderWith('failed', 'run.json', 'loop.nc.withdrawn'), runFolder, true);
     expect(readdirSync(root).sort()).toEqual(['empty', 'failed', 'run']);
   });
 
@@ -53,20 +57,24 @@ describe('checkTarget', () => {
     ['a run with something else in it', ['run.json', 'notes.txt'], true, 'not a run (notes.txt)'],
   ])('refuses %s', (_, files, force, words) => {
     const folder = folderWith('target', ...files);
-    expect(() => checkTarget(folder, force)).toThrow(words);
+    expect(() => checkTarget(folder, runFolder, force)).toThrow(words);
     expect(readdirSync(folder).sort()).toEqual([...files].sort());
   });
 
   it('refuses a folder with a folder in it', () => {
     const folder = folderWith('target', 'run.json');
     mkdirSync(join(folder, 'photos'));
-    expect(() => checkTarget(folder, true)).toThrow('not a run (photos)');
+    expect(() => checkTarget(folder, runFolder, true)).toThrow('not a run (photos)');
   });
 
   it('refuses a file, and a folder under a file', () => {
     const file = join(folderWith('target', 'run.json'), 'run.json');
-    expect(() => checkTarget(file, true)).toThrow(`${file}: this or what it lies in is a file`);
-    expect(() => checkTarget(join(file, 'a/b'), true)).toThrow(`${file} is a file, not a folder.`);
+    expect(() => checkTarget(file, runFolder, true)).toThrow(
+      `${file}: this or what it lies in is a file`,
+    );
+    expect(() => checkTarget(join(file, 'a/b'), runFolder, true)).toThrow(
+      `${file} is a file, not a folder.`,
+    );
   });
 });
 

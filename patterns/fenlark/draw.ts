@@ -11,6 +11,7 @@ import type { Block, Entity } from '../../src/drawing/drawing.ts';
 import { writeR12 } from '../../src/drawing/write-r12.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import { alongPath, pathLength } from '../../src/geometry/path.ts';
+import { meaningOf, roleColours } from '../../src/pattern/layers.ts';
 import { along, box, hole, line, note, on, outline, points } from './pen.ts';
 
 const axis = on('AXIS', line([0, -100], [0, 100]));
@@ -542,28 +543,11 @@ const blocks: Block[] = [
   rearLip(),
 ];
 
-const colours: Record<string, number> = {
-  OUTLINE: 7,
-  CUTOUT: 5,
-  HOLE: 5,
-  NOTCH: 2,
-  BOUND: 30,
-  SEAM: 140,
-  TUCK: 92,
-  RAW: 9,
-  PILE: 52,
-  AXIS: 8,
-  PAD: 34,
-  FOLD: 210,
-  STITCH: 150,
-  MARK: 8,
-  NOTE: 8,
-};
 const layers = [
   ...new Set(blocks.flatMap(({ entities }) => entities.map(({ layer }) => layer))),
 ].sort();
 const text = writeR12({
-  layers: layers.map((name) => ({ name, colour: colours[name.split('-')[0]!] ?? 7 })),
+  layers: layers.map((name) => ({ name, colour: roleColours[meaningOf(name, new Map())!.role] })),
   blocks,
   inserts: blocks.map(({ name }) => ({ block: name, layer: 'OUTLINE', at: { x: 0, y: 0 } })),
   entities: [],

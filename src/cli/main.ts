@@ -4,6 +4,7 @@ import { hideBin } from 'yargs/helpers';
 import { checkCommand } from './check.ts';
 import { cutCommand } from './cut.ts';
 import { printFailure, warn } from './print.ts';
+import { deriveCommand } from './derive.ts';
 import { proveCommand } from './prove.ts';
 import { readCommand } from './read.ts';
 
@@ -18,6 +19,7 @@ const parser = yargs(hideBin(process.argv))
   .command(cutCommand)
   .command(proveCommand)
   .command(checkCommand)
+  .command(deriveCommand)
   .command(readCommand)
   .demandCommand(1, 'Name a command.')
   .option('debug', {

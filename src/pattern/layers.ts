@@ -58,6 +58,31 @@ export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
   return isFollows(follows) ? { role, follows } : null;
 }
 
+/** The layer of a role's lines, the other way round. */
+export function layerName({ role, follows }: LayerMeaning): string {
+  return follows === null ? role : `${role}-${follows}`;
+}
+
+/** DXF colour numbers for drawings that this product writes. */
+export const roleColours: Readonly<Record<Role, number>> = {
+  OUTLINE: 7,
+  CUTOUT: 5,
+  HOLE: 5,
+  NOTCH: 2,
+  BOUND: 30,
+  SEAM: 140,
+  TUCK: 92,
+  TURNED: 82,
+  RAW: 9,
+  PILE: 52,
+  AXIS: 8,
+  PAD: 34,
+  FOLD: 210,
+  STITCH: 150,
+  MARK: 8,
+  NOTE: 8,
+};
+
 function isRole(word: string | undefined): word is Role {
   return roles.includes(word as Role);
 }

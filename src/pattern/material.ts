@@ -55,7 +55,18 @@ export function materialOf(materials: Materials, name: string): Material {
 }
 
 /** Reads shared/materials/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
-export function readMaterial(sharedFolder: string, name: string, namedAt: Place): Material {
+function readMaterial(sharedFolder: string, name: string, namedAt: Place): Material {
   const folder = join(sharedFolder, 'materials');
   return { name, ...readNamed(folder, name, materialSchema, 'material', namedAt) };
+}
+
+/** Reads the materials of those names, each with the place that names it; the carpet comes first. Throws a Refusal. */
+export function readMaterials(
+  places: ReadonlyMap<string, Place>,
+  sharedFolder: string,
+): Map<string, Material> {
+  const names = [...places.keys()].sort();
+  const read = names.map((name) => readMaterial(sharedFolder, name, places.get(name)!));
+  const rank = ({ kind }: Material): number => materialKinds.indexOf(kind);
+  return new Map(read.toSorted((a, b) => rank(a) - rank(b)).map((one) => [one.name, one]));
 }

@@ -4,6 +4,7 @@ import { counterClockwise } from '../geometry/area.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { edgeNames } from './edge-names.ts';
+import { tracedKinds } from './edges.ts';
 import type { Follows, LayerMap, Role } from './layers.ts';
 import { meaningOf, roles } from './layers.ts';
 import type { PieceSheet } from './set-file.ts';
@@ -34,7 +35,7 @@ export interface Piece {
   readonly outline: Path;
   /** Everything else but PILE, AXIS and NOTE. */
   readonly features: readonly Feature[];
-  /** What is drawn for people alone, on its layers as drawn: NOTE, and texts on any layer. */
+  /** What is drawn for people alone: all on NOTE, and texts on any layer but those that name edges. */
   readonly notes: readonly Entity[];
   /** The pile, tail to head, in the block's frame; null where none is drawn. */
   readonly pile: DrawnLine | null;
@@ -124,8 +125,11 @@ function featureOf(entity: Entity, map: LayerMap): Feature | 'unknown' | null {
   return { ...meaning, name: null, path, line: entity.line };
 }
 
+/** A text on the layer of an edge's line is that line's name. */
 function isNote({ kind, layer }: Entity, map: LayerMap): boolean {
-  return kind === 'text' || meaningOf(layer, map)?.role === 'NOTE';
+  const role = meaningOf(layer, map)?.role;
+  if (kind === 'text') return role === undefined || tracedKinds[role] === undefined;
+  return role === 'NOTE';
 }
 
 function pointPath({ x, y }: Point): Path {
@@ -137,7 +141,8 @@ function orientedFeature(feature: Feature): Feature {
 }
 
 function endsOf(path: Path): DrawnLine {
-  return { from: path.vertices[0]!, to: path.vertices.at(-1)! };
+  const bare = ({ x, y }: Point): Point => ({ x, y });
+  return { from: bare(path.vertices[0]!), to: bare(path.vertices.at(-1)!) };
 }
 
 function isStraight({ closed, vertices }: Path): boolean {

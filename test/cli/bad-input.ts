@@ -233,7 +233,7 @@ const targetCases: readonly Case[] = [
   {
     what: 'a run folder that exists',
     files: earlier,
-    says: ['out/wren-week: this run folder exists already', '--force', '--out'],
+    says: ['out/wren-week: this run exists already', '--force', '--out'],
   },
   {
     what: 'a folder of something else, even with --force',

@@ -1,0 +1,74 @@
+import { join, resolve } from 'node:path';
+import type { CommandModule } from 'yargs';
+import { deriveSet } from '../derive.ts';
+import { changesTable } from '../papers/changes-table.ts';
+import { counted } from '../papers/words.ts';
+import type { Hand } from '../pattern/words.ts';
+import { hands } from '../pattern/words.ts';
+import { findingLines, say, warn } from './print.ts';
+import { tableLines } from './table.ts';
+
+interface Arguments {
+  set: string;
+  hand: Hand;
+  out: string;
+  'heel-pads': 'driver' | 'both' | 'none';
+  boards: boolean;
+  underlay: boolean;
+  shared: string | undefined;
+  force: boolean;
+}
+
+export const deriveCommand: CommandModule<object, Arguments> = {
+  command: 'derive <set>',
+  describe: 'a set for the other hand of drive: its parts, what moved and why, and the set drawn anew',
+  builder: (args) =>
+    args
+      .positional('set', { type: 'string', demandOption: true, describe: 'folder of the set' })
+      .option('hand', {
+        choices: hands,
+        demandOption: true,
+        describe: 'which side the driver sits on',
+      })
+      .option('out', { type: 'string', demandOption: true, describe: 'folder to write' })
+      .option('heel-pads', {
+        choices: ['driver', 'both', 'none'] as const,
+        default: 'driver' as const,
+        describe: 'which sides get a heel pad',
+      })
+      .option('boards', { type: 'boolean', default: true, describe: '--no-boards leaves them out' })
+      .option('underlay', {
+        type: 'boolean',
+        default: true,
+        describe: '--no-underlay leaves it out',
+      })
+      .option('shared', {
+        type: 'string',
+        describe: 'folder of materials and layers; ../../shared from the set if left out',
+      })
+      .option('force', {
+        type: 'boolean',
+        default: false,
+        describe: 'write over what was derived before',
+      })
+      .example(
+        '$0 derive patterns/fenlark --hand LHD --out out/fenlark-LHD',
+        'look at out/fenlark-LHD/hands.svg first',
+      ),
+  handler: ({ set, hand, out, 'heel-pads': heelPads, boards, underlay, shared, force }) => {
+    const folder = resolve(out);
+    const { parts, changes, findings } = deriveSet({
+      setFolder: resolve(set),
+      sharedFolder: resolve(shared ?? join(set, '../../shared')),
+      out: folder,
+      options: { hand, heelPads, boards, underlay },
+      force,
+    });
+    for (const line of findingLines(findings)) warn(line);
+    const moved = changes.filter((change) => change.moved);
+    for (const line of tableLines(changesTable(moved))) say(line);
+    say(
+      `${folder}: ${counted(parts.length, 'part')} for ${hand}; ${moved.length} of ${changes.length} things drawn moved. Look at hands.svg first; changes.csv has them all.`,
+    );
+  },
+};
