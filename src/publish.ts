@@ -20,32 +20,36 @@ export interface FolderKind {
   readonly mark: string;
   /** How its files end. A folder with anything else in it is not the product's alone to write over. */
   readonly endings: ReadonlySet<string>;
+  /** Folders in it. */
+  readonly folders: ReadonlySet<string>;
 }
 
 export const runFolder: FolderKind = {
   what: 'run',
   mark: 'run.json',
   endings: new Set(['.json', '.html', '.pdf', '.csv', '.svg', '.dxf', '.nc', '.withdrawn']),
+  folders: new Set(),
 };
 
 export const derivedFolder: FolderKind = {
   what: 'derived set',
   mark: 'changes.csv',
   endings: new Set(['.csv', '.svg', '.dxf', '.yaml']),
+  folders: new Set(['parts', 'set']),
 };
 
 /** Refuses a folder that must not or cannot be written to, before any work is done. */
 export function checkTarget(
   folder: string,
-  { what, mark, endings }: FolderKind,
+  { what, mark, endings, folders }: FolderKind,
   force: boolean,
 ): void {
   checkParent(dirname(folder), folder);
   if (!existsSync(folder)) return;
-  const names = attempt(folder, () => filesIn(folder));
+  const names = attempt(folder, () => namesIn(folder));
   attempt(folder, () => accessSync(folder, constants.W_OK));
   if (names.length === 0) return;
-  const stranger = names.find((name) => !endings.has(extname(name)));
+  const stranger = names.find((name) => !endings.has(extname(name)) && !folders.has(name));
   if (stranger !== undefined || !names.includes(mark)) {
     refuse(
       'target',
@@ -64,10 +68,9 @@ export function checkTarget(
   }
 }
 
-/** Names of all files, those in folders below with their way there. */
-function filesIn(folder: string): string[] {
-  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' });
-  return names.filter((name) => !statSync(join(folder, name)).isDirectory());
+/** Names of all that is in a folder; what is in folders there with its way. */
+function namesIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
 }
 
 /** The nearest folder above that exists must take a new one. */

@@ -12,7 +12,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Finding } from '../src/findings.ts';
 import { Refusal } from '../src/findings.ts';
-import { checkTarget, publish, runFolder } from '../src/publish.ts';
+import { checkTarget, derivedFolder, publish, runFolder } from '../src/publish.ts';
 
 let root = '';
 
@@ -59,6 +59,15 @@ describe('checkTarget', () => {
     const folder = folderWith('target', ...files);
     expect(() => checkTarget(folder, runFolder, force)).toThrow(words);
     expect(readdirSync(folder).sort()).toEqual([...files].sort());
+  });
+
+  it('takes the folders of a derived set, and no other', () => {
+    const folder = folderWith('derived', 'changes.csv');
+    mkdirSync(join(folder, 'parts'));
+    writeFileSync(join(folder, 'parts', 'mat-left.dxf'), '');
+    checkTarget(folder, derivedFolder, true);
+    writeFileSync(join(folder, 'parts', 'letter.txt'), '');
+    expect(() => checkTarget(folder, derivedFolder, true)).toThrow('not a derived set (parts');
   });
 
   it('refuses a folder with a folder in it', () => {
