@@ -1,7 +1,9 @@
 import type { Finding } from './findings.ts';
-import { distinctFindings, Refusal } from './findings.ts';
+import { distinctFindings, hasErrors, Refusal } from './findings.ts';
 import { deriveParts } from './handing/derive.ts';
 import type { Order } from './handing/order.ts';
+import type { Part } from './handing/part.ts';
+import { neverProduced } from './handing/rules/never-produced.ts';
 import type { Materials } from './pattern/material.ts';
 import { readMaterials } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
@@ -12,25 +14,33 @@ import { hands } from './pattern/words.ts';
  * Every finding on a set: its drawings and its file, and what deriving it for both hands and all heel
  * pads brings to light. Throws a Refusal where it cannot be read at all.
  */
-export function checkSet(folder: string, sharedFolder: string): Finding[] {
+export function checkSet(
+  folder: string,
+  sharedFolder: string,
+): { patterns: PatternSet; findings: Finding[] } {
   const patterns = readSet(folder, sharedFolder);
   const materials = readMaterials(patterns.materials, sharedFolder);
   const sound = withoutFaulty(patterns);
-  const derived = hands.flatMap((hand) =>
-    (['driver', 'both', 'none'] as const).flatMap((heelPads) => {
-      const order = {
-        order: 'check',
-        set: patterns.name,
-        hand,
-        quantity: 1,
-        heelPads,
-        boards: true,
-        underlay: true,
-      };
-      return derivedFindings(sound, order, materials);
-    }),
+  const derived = ordersOfAll(patterns).map((order) => derivedOrRefused(sound, order, materials));
+  const found = [...patterns.findings, ...derived.flatMap(({ findings }) => findings)];
+  const all = derived.flatMap(({ parts }) => parts);
+  const never = hasErrors(found) ? [] : neverProduced(patterns, all);
+  return { patterns, findings: distinctFindings([...found, ...never]) };
+}
+
+/** An order for each hand and each option of heel pads. */
+function ordersOfAll({ name }: PatternSet): Order[] {
+  return hands.flatMap((hand) =>
+    (['driver', 'both', 'none'] as const).map((heelPads) => ({
+      order: 'check',
+      set: name,
+      hand,
+      quantity: 1,
+      heelPads,
+      boards: true,
+      underlay: true,
+    })),
   );
-  return distinctFindings([...patterns.findings, ...derived]);
 }
 
 /** What is wrong with a piece as drawn would only be found again, in other words, in its parts. */
@@ -40,15 +50,15 @@ function withoutFaulty(patterns: PatternSet): PatternSet {
   return { ...patterns, pieces: patterns.pieces.filter(({ name }) => !faulty.has(name)) };
 }
 
-function derivedFindings(
+function derivedOrRefused(
   patterns: PatternSet,
   order: Order,
   materials: Materials,
-): readonly Finding[] {
+): { parts: readonly Part[]; findings: readonly Finding[] } {
   try {
-    return deriveParts(patterns, order, materials).findings;
+    return deriveParts(patterns, order, materials);
   } catch (error) {
-    if (error instanceof Refusal) return error.findings;
+    if (error instanceof Refusal) return { parts: [], findings: error.findings };
     throw error;
   }
 }

@@ -39,6 +39,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   // Turned about, so that of several places that name a material the first one stays.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
   checkRolls(run, materials);
+  checkColours(run, sets);
   const found = [...sets.values()].flatMap(({ findings }) => findings);
   refuseErrors(found);
   const derived = run.orders.map((order) => deriveParts(sets.get(order.set)!, order, materials));
@@ -91,6 +92,21 @@ function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
     `Materials of this run: ${known}.`,
     { file: run.file },
   );
+}
+
+/** The tape of a set is kept in some colours and no others. */
+function checkColours(run: Run, sets: ReadonlyMap<string, PatternSet>): void {
+  for (const [i, { order, set, binding: colour }] of run.orders.entries()) {
+    const { binding } = sets.get(set)!;
+    const colours = binding?.colours;
+    if (colour === undefined || colours === undefined || colours.includes(colour)) continue;
+    refuse(
+      'binding-colour',
+      `order "${order}" is to be bound in ${colour}, and ${binding!.title} is not kept in it.`,
+      `Colours: ${colours.join(', ')}.`,
+      run.placeOf(['orders', i, 'binding']),
+    );
+  }
 }
 
 /** Papers show findings, and must be the same wherever the files lie. */

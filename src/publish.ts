@@ -148,12 +148,14 @@ function replace(folder: string, partial: string): void {
   rmSync(old, { recursive: true, force: true });
 }
 
-const reasons: Readonly<Record<string, string>> = {
+/** Why a step on the disk failed, by the system's code. */
+export const reasons: Readonly<Record<string, string>> = {
   EACCES: 'there is no permission to write here.',
   EPERM: 'there is no permission to write here.',
   EROFS: 'this disk is read-only.',
   ENOSPC: 'the disk is full.',
   ENOTDIR: 'this or what it lies in is a file, not a folder.',
+  EEXIST: 'what it lies in is a file, not a folder.',
   ENAMETOOLONG: 'this name is too long.',
 };
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { cutterSchema } from './knife/cutter.ts';
+import { bindingSchema } from './pattern/binding.ts';
 import { layerFileSchema } from './pattern/layers.ts';
 import { materialSchema } from './pattern/material.ts';
 import { setSchema } from './pattern/set-file.ts';
@@ -11,6 +12,7 @@ export function jsonSchemas(): Map<string, string> {
     run: runSchema,
     set: setSchema,
     material: materialSchema,
+    binding: bindingSchema,
     cutter: cutterSchema,
     layers: layerFileSchema,
   };

@@ -265,6 +265,7 @@ describe('the parts of a run', () => {
 
   it('are recorded with every file that was read', () => {
     expect(recordOf(runs.get('long-bay')!).inputs.map(({ file }) => file)).toEqual([
+      '../shared/bindings/tape.yaml',
       '../shared/cutters/long-bay.yaml',
       '../shared/materials/board.yaml',
       '../shared/materials/loop.yaml',

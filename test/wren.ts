@@ -31,14 +31,24 @@ const setText = `title: Wren van, cab
 drawn: RHD
 units: mm
 drawing: wren.dxf
+binding: tape
 pieces:
   floor: { side: centre, material: loop, covered: the seat base }
   dash: { side: centre, outline: driver, material: loop }
   mat: { side: pair, drawnSide: right, material: loop, edge: bound, pad: rubber }
   rest: { side: driver, material: loop, edge: bound, board: { material: board, inset: 2 } }
-  cover: { side: left, material: loop, edge: raw, covered: the wing }
+  cover: { side: left, material: loop, edge: raw, covered: the wing, decided: a bolt of the seat }
 seams:
   - join: [floor, dash]
+`;
+
+const bindingText = `title: tape
+colours: [black]
+width: 20
+insideRadius: 10
+joining: 250
+tightRadius: 40
+tightExtra: 0.12
 `;
 
 function materialText(kind: string, turns: string, width: number, seam: number, tuck: number) {
@@ -71,8 +81,8 @@ function floorBlock(): Block {
     on('CUTOUT-LEFT', box(-200, 200, -120, 320, 15)),
     on('HOLE', hole(100, 100, 12)),
     points('HOLE', [-500, 100]),
-    points('NOTCH', [200, 900]),
-    on('FOLD', line([-500, 450], [500, 450])),
+    points('NOTCH-DRIVER', [200, 900]),
+    on('FOLD', line([-550, 450], [550, 450])),
     on('MARK-DRIVER', box(250, 300, 450, 500, 25)),
   ];
   return { name: 'FLOOR', entities: entities.flat() };
@@ -167,6 +177,7 @@ export const wren: Files = {
   'shared/materials/loop.yaml': materialText('carpet', 'one-way', 1500, 10, 30),
   'shared/materials/rubber.yaml': materialText('rubber', 'any', 600, 0, 0),
   'shared/materials/board.yaml': materialText('board', 'any', 800, 0, 0),
+  'shared/bindings/tape.yaml': bindingText,
 };
 
 /** The files with a piece of text in one of them replaced. */

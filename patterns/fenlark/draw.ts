@@ -12,7 +12,7 @@ import { writeR12 } from '../../src/drawing/write-r12.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import { alongPath, pathLength } from '../../src/geometry/path.ts';
 import { meaningOf, roleColours } from '../../src/pattern/layers.ts';
-import { along, box, hole, line, note, on, outline, points } from './pen.ts';
+import { along, box, hole, line, named, note, on, outline, points } from './pen.ts';
 
 const axis = on('AXIS', line([0, -100], [0, 100]));
 /** The pile leans to the rear on everything that lies flat. */
@@ -82,7 +82,12 @@ function cabFloor(): Block {
       hole(742, 130, 18),
     ),
     points('HOLE', [-782, 60], [-782, 250], [782, 60], [782, 250]),
-    points('NOTCH', [-700, 0], [-420, 0], [420, 0], [700, 0], [430, 770], [60, 770], [-330, 770]),
+    named('SEAM', 'box', -500, 0),
+    named('SEAM', 'box', 500, 0),
+    named('SEAM', 'toe', 0, 770),
+    points('NOTCH', [-700, 0], [-420, 0], [420, 0], [700, 0]),
+    // The toe board changes side with the driver, and so do the notches it is sewn to.
+    points('NOTCH-DRIVER', [430, 770], [60, 770], [-330, 770]),
     on('MARK-DRIVER', box(300, 270, 560, 540, 35)),
     [note('CAB FLOOR', -560, 250)],
   );
@@ -139,7 +144,7 @@ function footwellMat(): Block {
     on('PAD-DRIVER', box(300, 270, 560, 540, 35)),
     on('STITCH-DRIVER', box(306, 276, 554, 534, 29)),
     on('HOLE', hole(250, 108, 11)),
-    on('CUTOUT-PASSENGER', box(292, 430, 326, 548, 15)),
+    on('CUTOUT-PASSENGER', box(258, 400, 286, 520, 13)),
     on('HOLE-LEFT', hole(690, 112, 16)),
     on(
       'CUTOUT-DRIVER',
@@ -349,7 +354,7 @@ function wheelBoxSide(): Block {
   return block(
     'WHEEL-BOX-SIDE',
     archFace,
-    on('PILE', line([1040, -1920], [920, -1920])),
+    rearward(980, -1920),
     on('SEAM', arch),
     on('TUCK', along(archFace, [845, -1560], [845, -2290])),
     points(
@@ -447,7 +452,7 @@ function sliderStep(): Block {
     'SLIDER-STEP',
     path,
     rearward(800, -1000),
-    on('BOUND', along(path, [822, -1440], [690, -855])),
+    on('TURNED', along(path, [822, -1440], [690, -855])),
     on('TUCK', along(path, [690, -855], [822, -1440])),
     on('FOLD', line([890, -1438], [890, -857])),
     on('HOLE', hole(820, -1330, 16)),
@@ -503,22 +508,22 @@ function benchFront(): Block {
 }
 
 function rearLip(): Block {
-  // Over the rear threshold, folded down behind the bumper.
+  // Over the rear threshold, folded down behind the bumper. Drawn half, to the right of the centreline.
   const path = outline(
-    [-745, -2945, { r: 25 }],
+    [0, -2945],
     [745, -2945, { r: 25 }],
-    [770, -2795, { b: 0.01 }],
-    [-770, -2795],
+    [770, -2795, { b: 0.005 }],
+    [0, -2787.3],
   );
   return block(
     'REAR-LIP',
     path,
-    axis,
-    rearward(-600, -2870),
-    on('TUCK', along(path, [770, -2795], [-770, -2795])),
-    on('BOUND', along(path, [-770, -2795], [770, -2795])),
-    on('FOLD', line([-760, -2850], [760, -2850])),
-    on('CUTOUT', box(-45, -2925, 45, -2880, 18)),
+    on('AXIS', line([0, -3000], [0, -2700])),
+    rearward(600, -2870),
+    on('TUCK', along(path, [770, -2795], [0, -2787.3])),
+    on('BOUND', along(path, [0, -2945], [770, -2795])),
+    on('FOLD', line([760, -2850], [0, -2850])),
+    on('CUTOUT', outline([0, -2925], [45, -2925, { r: 18 }], [45, -2880, { r: 18 }], [0, -2880])),
   );
 }
 

@@ -94,3 +94,8 @@ export function points(layer: string, ...places: (readonly [number, number])[]):
 export function note(text: string, x: number, y: number, height = 30): Entity {
   return { kind: 'text', layer: 'NOTE', line: 0, at: { x, y }, text, height, deg: 0 };
 }
+
+/** The name of the edge line on a layer that passes by a place. */
+export function named(layer: string, name: string, x: number, y: number): Entity[] {
+  return [{ kind: 'text', layer, line: 0, at: { x, y }, text: name, height: 15, deg: 0 }];
+}

@@ -1,12 +1,18 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import { checkSet } from '../check.ts';
-import { findingLines, say, warn } from './print.ts';
+import { hasErrors } from '../findings.ts';
+import { checkPicture } from '../papers/check-picture.ts';
+import { listFindings, totalWords } from '../papers/finding-list.ts';
+import { checkFileTarget, publishFile } from '../publish-file.ts';
+import { groupLines, say, warn } from './print.ts';
 
 interface Arguments {
   set: string;
   shared: string | undefined;
   json: boolean;
+  svg: string | undefined;
+  force: boolean;
 }
 
 export const checkCommand: CommandModule<object, Arguments> = {
@@ -20,12 +26,28 @@ export const checkCommand: CommandModule<object, Arguments> = {
         describe: 'folder of materials and layers; ../../shared from the set if left out',
       })
       .option('json', { type: 'boolean', default: false, describe: 'findings as JSON' })
-      .example('$0 check patterns/fenlark', 'exit code 1: there are findings'),
-  handler: ({ set, shared, json }) => {
-    const findings = checkSet(resolve(set), resolve(shared ?? join(set, '../../shared')));
+      .option('svg', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'also draw the pieces, with each finding at its place, into this file',
+      })
+      .option('force', { type: 'boolean', default: false, describe: 'write over that file' })
+      .example('$0 check patterns/fenlark', 'exit code 1: there are errors')
+      .example('$0 check patterns/fenlark --svg out/fenlark-check.svg', 'where they are'),
+  handler: ({ set, shared, json, svg, force }) => {
+    if (svg !== undefined) checkFileTarget(svg, '.svg', force);
+    const { patterns, findings } = checkSet(
+      resolve(set),
+      resolve(shared ?? join(set, '../../shared')),
+    );
+    if (svg !== undefined) publishFile(svg, checkPicture(patterns, findings));
     if (json) say(JSON.stringify(findings, null, 2));
-    else for (const line of findingLines(findings)) warn(line);
-    if (findings.some(({ severity }) => severity !== 'note')) process.exitCode = 1;
-    else if (!json) say(`${set}: nothing found.`);
+    else if (findings.length === 0) say(`${set}: nothing found.`);
+    else {
+      const groups = listFindings(patterns, findings);
+      for (const line of groupLines(groups)) warn(line);
+      warn(`${set}: ${totalWords(groups, Object.keys(patterns.sheet.pieces).length)}.`);
+    }
+    if (hasErrors(findings)) process.exitCode = 1;
   },
 };

@@ -8,7 +8,7 @@ import { deriveCommand } from './derive.ts';
 import { proveCommand } from './prove.ts';
 import { readCommand } from './read.ts';
 
-/** Exit codes: 0 fine, 1 findings, 2 unusable input or arguments, 130 stopped by Ctrl-C. */
+/** Exit codes: 0 fine, 1 errors found, 2 unusable input or arguments, 130 stopped by Ctrl-C. */
 const badArguments = 2;
 
 const parser = yargs(hideBin(process.argv))

@@ -1,6 +1,8 @@
 import { isAbsolute, relative } from 'node:path';
 import type { Finding } from '../findings.ts';
 import { Refusal, wordFinding } from '../findings.ts';
+import type { FindingGroup } from '../papers/finding-list.ts';
+import { listedWords } from '../papers/finding-list.ts';
 
 /** Results go to stdout, everything said about them to stderr, so that a pipe stays clean. */
 export function say(text: string): void {
@@ -19,6 +21,18 @@ export function findingLines(findings: readonly Finding[]): string[] {
   return findings
     .toSorted((a, b) => rank[a.severity] - rank[b.severity])
     .map((one) => `${marks[one.severity]}  ${wordFinding(shortened(one))}  [${one.rule}]`);
+}
+
+/** A heading a piece and a line a finding, as they are numbered in the picture of them. */
+export function groupLines(groups: readonly FindingGroup[]): string[] {
+  return groups.flatMap(({ piece, findings }) => [
+    piece === null ? 'the set' : `piece ${piece}`,
+    ...findings.map((one) => {
+      const { severity, rule } = one.finding;
+      const words = listedWords({ ...one, finding: shortened(one.finding) });
+      return `  ${one.number}. ${marks[severity]}  ${words}  [${rule}]`;
+    }),
+  ]);
 }
 
 /** Files below the folder one stands in are named from there. */

@@ -1,12 +1,12 @@
-import type { Box } from '../geometry/box.ts';
-import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import { emptyBox, unionBox } from '../geometry/box.ts';
 import type { Finding } from '../findings.ts';
 import { hasErrors, Refusal, refuse } from '../findings.ts';
 import { readBytes } from '../yaml.ts';
 import { decodeBytes } from './bytes.ts';
 import type { DxfBlock, DxfContent } from './content.ts';
 import { contentOf, isExternal } from './content.ts';
-import type { Block, Drawing, Entity } from './drawing.ts';
+import type { Block, Drawing } from './drawing.ts';
+import { boxOfEntities } from './extents.ts';
 import { findingsOf } from './findings.ts';
 import { layerStates } from './layers.ts';
 import type { Reading } from './spaces.ts';
@@ -105,12 +105,6 @@ function leftOut({ name, head }: DxfBlock, errors: readonly Finding[]): Finding 
     todo: `Nothing to do unless a piece is drawn in it. ${first.todo}`,
     where: { line: head.line },
   };
-}
-
-function boxOfEntities(entities: readonly Entity[]): Box {
-  return entities
-    .map((entity) => (entity.kind === 'path' ? boxOfPath(entity.path) : boxOfPoints([entity.at])))
-    .reduce(unionBox, emptyBox);
 }
 
 /** Runs the reading of a file and names the file in all that is found. */

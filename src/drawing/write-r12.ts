@@ -1,12 +1,13 @@
 import type { Box } from '../geometry/box.ts';
-import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import { boxOfPoints, unionBox } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import { plus, times } from '../geometry/point.ts';
-import { headingOf } from '../geometry/angle.ts';
 import { decimal, exact } from '../numbers.ts';
 import type { Block, Entity } from './drawing.ts';
+import { boxOfEntities } from './extents.ts';
 import { encodeText } from './text-codes.ts';
+import type { Text } from './text-lines.ts';
+import { textLines } from './text-lines.ts';
 
 export interface R12Layer {
   readonly name: string;
@@ -105,13 +106,6 @@ function boxOfSheet({ blocks = [], inserts = [], entities }: R12Sheet): Box {
     .reduce(unionBox, boxOfEntities(entities));
 }
 
-/** Texts count with the point they stand at: how wide they come out is the reader's font. */
-function boxOfEntities(entities: readonly Entity[]): Box {
-  return entities
-    .map((entity) => (entity.kind === 'path' ? boxOfPath(entity.path) : boxOfPoints([entity.at])))
-    .reduce(unionBox, emptyBox);
-}
-
 function movedBox({ minX, minY, maxX, maxY }: Box, by: Point): Box {
   return { minX: minX + by.x, minY: minY + by.y, maxX: maxX + by.x, maxY: maxY + by.y };
 }
@@ -205,7 +199,7 @@ function entityTags(entity: Entity): Tag[] {
     case 'point':
       return [[0, 'POINT'], [8, entity.layer], ...pointTags(entity.at)];
     case 'text':
-      return textTags(entity);
+      return textLines(entity).flatMap(textLineTags);
   }
 }
 
@@ -239,16 +233,6 @@ function pathTags(path: Path, layer: string): Tag[] {
  */
 function bulgeTags(bulge: number): Tag[] {
   return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
-}
-
-type Text = Extract<Entity, { kind: 'text' }>;
-
-function textTags(entity: Text): Tag[] {
-  // Lines stand 5/3 of the height apart, as in texts of several lines in later versions.
-  const down = times(headingOf(entity.deg - 90), (entity.height * 5) / 3);
-  return entity.text
-    .split('\n')
-    .flatMap((text, i) => textLineTags({ ...entity, text, at: plus(entity.at, times(down, i)) }));
 }
 
 function textLineTags({ layer, at, text, height, deg }: Text): Tag[] {

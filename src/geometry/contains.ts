@@ -3,7 +3,7 @@ import type { Path } from './path.ts';
 import { segmentsOf } from './path.ts';
 import type { Point } from './point.ts';
 import type { Segment } from './segment.ts';
-import { arcOf, partOfSegment } from './segment.ts';
+import { arcOf, boxOfSegment, partOfSegment } from './segment.ts';
 import { nearestOnPath } from './nearest.ts';
 import { samePoint } from './tolerance.ts';
 
@@ -22,8 +22,11 @@ export function placeInPath(
 }
 
 /** Pieces that only rise or only fall: an arc is cut at its highest and lowest points. */
-function upright(segment: Segment): Segment[] {
+export function upright(segment: Segment): Segment[] {
   if (segment.bulge === 0) return [segment];
+  const { from, to } = segment;
+  const { minY, maxY } = boxOfSegment(segment);
+  if (minY === Math.min(from.y, to.y) && maxY === Math.max(from.y, to.y)) return [segment];
   const { start, sweep } = arcOf(segment);
   const quarter = Math.PI / 2;
   const shares = [0, 1];
@@ -37,8 +40,8 @@ function upright(segment: Segment): Segment[] {
   return sorted.slice(1).map((t, i) => partOfSegment(segment, sorted[i]!, t));
 }
 
-/** Whether a ray from p to +x crosses the piece. Ends count half-open, so a shared vertex counts once. */
-function crossesRay({ from, to, bulge }: Segment, p: Point): boolean {
+/** Whether a ray from p to +x crosses an upright piece. Ends count half-open, so a shared vertex counts once. */
+export function crossesRay({ from, to, bulge }: Segment, p: Point): boolean {
   if (from.y > p.y === to.y > p.y) return false;
   const rising = to.y > from.y;
   // Positive: p is to the left of the chord. y points up here, where the library assumes down: the sign turns.

@@ -1,12 +1,13 @@
 import { growBox } from './box.ts';
 import type { BoxIndex } from './box-index.ts';
 import { boxIndex } from './box-index.ts';
+import { measurePath } from './measured-path.ts';
 import type { Path } from './path.ts';
 import { segmentsOf } from './path.ts';
 import type { Point } from './point.ts';
 import { cross, distance, dot, minus, plus, times, leftOf } from './point.ts';
 import type { Segment } from './segment.ts';
-import { arcOf, boxOfSegment, nearestOnSegment } from './segment.ts';
+import { arcOf, boxOfSegment, nearestOnSegment, sweepOf, tangentAt } from './segment.ts';
 import { samePoint } from './tolerance.ts';
 
 /** Where the endless lines or full circles that two segments lie on meet: none, one or two points. */
@@ -75,16 +76,19 @@ function crossingsAmong(first: readonly Segment[], second: readonly Segment[]): 
 
 /**
  * Where a path crosses or touches itself, other than at the corners its neighbours share. Includes a
- * neighbour folded back onto the segment before it.
+ * neighbour folded back onto the segment before it. `measured` is the same path, where it was measured.
  */
-export function selfCrossings(path: Path): Point[] {
-  const segments = segmentsOf(path);
-  const index = boxIndex(segments.map(boxOfSegment));
+export function selfCrossings(path: Path, measured = measurePath(path)): Point[] {
+  const { segments } = measured;
   const found: Point[] = [];
   for (const [i, segment] of segments.entries()) {
-    for (const j of near(index, segment)) {
+    for (const j of near(measured.near, segment)) {
       if (j <= i) continue;
       const shared = sharedCorners(path, segments, i, j);
+      if (shared.length === 1) {
+        const [before, after] = j === i + 1 ? [segment, segments[j]!] : [segments[j]!, segment];
+        if (runsOn(before, after)) continue;
+      }
       const meets = segmentCrossings(segment, segments[j]!);
       found.push(
         ...meets.filter((p) => shared.every((corner) => distance(p, corner) > 10 * samePoint)),
@@ -100,6 +104,16 @@ function sharedCorners(path: Path, segments: readonly Segment[], i: number, j: n
   if (j === i + 1) corners.push(segments[j]!.from);
   if (path.closed && i === 0 && j === segments.length - 1) corners.push(segments[0]!.from);
   return corners;
+}
+
+/**
+ * Whether a segment and the next one keep their heading to within a quarter turn all the way: then
+ * they move on in one direction, and have no more than their corner in common.
+ */
+function runsOn(a: Segment, b: Segment): boolean {
+  const [arriving, leaving] = [tangentAt(a, 1), tangentAt(b, 0)];
+  const turn = Math.abs(Math.atan2(cross(arriving, leaving), dot(arriving, leaving)));
+  return Math.abs(sweepOf(a.bulge)) + turn + Math.abs(sweepOf(b.bulge)) <= Math.PI / 2;
 }
 
 /** Whether two straight neighbours run back over each other. */

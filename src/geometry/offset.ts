@@ -5,13 +5,9 @@ import { cross, distance, dot, minus, plus, times } from './point.ts';
 import type { Segment } from './segment.ts';
 import { arcOf, bulgeOf, sweepOf, tangentAt } from './segment.ts';
 import { carrierCrossings } from './crossings.ts';
+import type { CutPiece, Moved } from './fold.ts';
+import { asFolded, foldLines, isFoldCorner, smooth, stepLine } from './fold.ts';
 import { samePoint } from './tolerance.ts';
-
-/** A segment moved to its right by its own amount, beside the one it came from. */
-interface Moved {
-  readonly original: Segment;
-  readonly segment: Segment;
-}
 
 /** The corner between two moved segments: where the first now ends and the second begins. */
 interface Corner {
@@ -19,22 +15,55 @@ interface Corner {
   readonly start: Point;
 }
 
-/** Turns flatter than this (sine) are no corner: 0.06 degrees. */
-const smooth = 1e-3;
-
 /**
  * A closed counter-clockwise path with each segment moved outwards by its own amount (mm, negative:
  * inwards; one amount a segment). Lines stay lines and arcs stay arcs about their own centres.
  * Corners are mitred; a mitre longer than `mitreLimit` times the larger amount is cut straight across.
- * Where amounts differ along a smooth run the path steps. An arc whose radius is used up is left out
+ * Where amounts differ along a smooth run, or so nearly smooth that the longer mitre would be as far off,
+ * the path steps. What is moved by a `folded` segment is to be folded back over it and ends so that it
+ * then lies on the piece: see foldLines. An arc whose radius is used up is left out
  * and its neighbours are joined. The result can cross itself where an amount is too large for the
  * shape: ask selfCrossings. Throws RangeError where two neighbours cannot be joined at all.
  */
-export function offsetPath(path: Path, amounts: readonly number[], mitreLimit: number): Path {
-  let moved = segmentsOf(path)
-    .map((segment, i) => move(segment, amounts[i]!))
+export function offsetPath(
+  path: Path,
+  amounts: readonly number[],
+  mitreLimit: number,
+  folded: readonly boolean[] = [],
+): Path {
+  const outline = segmentsOf(path)
+    .map((segment, i) => move(segment, amounts[i]!, folded[i] === true))
     .filter((item) => item !== null);
-  for (;;) {
+  const pieces = cutLine(withEndLines(outline, mitreLimit), mitreLimit);
+  return pathOf(
+    pieces.map(({ segment }) => segment),
+    true,
+  );
+}
+
+/** With the lines that end folded allowances, and without what they leave nothing of on the folded piece. */
+function withEndLines(outline: readonly Moved[], mitreLimit: number): readonly Moved[] {
+  if (!outline.some(({ folded }) => folded)) return outline;
+  if (!outline.some((item, i) => isFoldCorner(item, after(outline, i), mitreLimit))) {
+    return outline.flatMap((item, i) => [item, ...stepLine(item, after(outline, i))]);
+  }
+  const lying = cutLine(outline.map(asFolded), mitreLimit);
+  const left = new Set(lying.map(({ of }) => of?.original));
+  const kept = outline.filter(({ folded, original }) => folded || left.has(original));
+  return kept.flatMap((item, i) => {
+    const next = after(kept, i);
+    const lines = isFoldCorner(item, next, mitreLimit) ? foldLines(item, next, lying) : null;
+    return [item, ...(lines ?? stepLine(item, next))];
+  });
+}
+
+function after(outline: readonly Moved[], i: number): Moved {
+  return outline[(i + 1) % outline.length]!;
+}
+
+/** The moved segments joined to each other all round. */
+function cutLine(outline: readonly Moved[], mitreLimit: number): CutPiece[] {
+  for (let moved = outline; ;) {
     if (moved.length < 2) throw new RangeError('nothing is left of the path at this offset');
     const corners = moved.map((item, i) => join(item, moved[(i + 1) % moved.length]!, mitreLimit));
     const trimmed = moved.map(({ segment }, i) => {
@@ -42,21 +71,26 @@ export function offsetPath(path: Path, amounts: readonly number[], mitreLimit: n
       return between(segment, before.start, corners[i]!.end);
     });
     const kept = moved.filter((item, i) => !runsBack(item.segment, trimmed[i]!));
-    if (kept.length === moved.length) return assemble(trimmed, corners);
+    if (kept.length === moved.length) return assemble(moved, trimmed, corners);
     // A segment that its neighbours leave nothing of is passed over, and they are joined anew.
     moved = kept;
   }
 }
 
-function assemble(trimmed: readonly Segment[], corners: readonly Corner[]): Path {
-  const segments = trimmed.flatMap((segment, i): Segment[] => {
-    const { end, start } = corners[i]!;
-    return [segment, { from: end, to: start, bulge: 0 }];
-  });
-  return pathOf(
-    segments.filter(({ from, to }) => distance(from, to) > samePoint),
-    true,
-  );
+function assemble(
+  moved: readonly Moved[],
+  trimmed: readonly Segment[],
+  corners: readonly Corner[],
+): CutPiece[] {
+  const pieces: CutPiece[] = [];
+  const add = (of: Moved | null, segment: Segment): void => {
+    if (distance(segment.from, segment.to) > samePoint) pieces.push({ of, segment });
+  };
+  for (const [i, { end, start }] of corners.entries()) {
+    add(moved[i]!, trimmed[i]!);
+    if (end !== start) add(null, { from: end, to: start, bulge: 0 });
+  }
+  return pieces;
 }
 
 /** Whether trimming turned a segment round. */
@@ -66,14 +100,15 @@ function runsBack(segment: Segment, trimmed: Segment): boolean {
 }
 
 /** null where an arc has no radius left. */
-function move(original: Segment, amount: number): Moved | null {
+function move(original: Segment, amount: number, isFolded: boolean): Moved | null {
   const { from, to, bulge } = original;
   const shift = (t: number): Point => times(rightOf(tangentAt(original, t)), amount);
   const segment = { from: plus(from, shift(0)), to: plus(to, shift(1)), bulge };
-  if (bulge === 0) return { original, segment };
+  const moved = { original, segment, amount, folded: isFolded && amount > 0, endsAt: null };
+  if (bulge === 0) return moved;
   // Counter-clockwise arcs have their outside to the right and grow; the others shrink.
   const radius = arcOf(original).radius + Math.sign(bulge) * amount;
-  return radius > samePoint ? { original, segment } : null;
+  return radius > samePoint ? moved : null;
 }
 
 function rightOf({ x, y }: Point): Point {
@@ -85,19 +120,40 @@ function join(a: Moved, b: Moved, mitreLimit: number): Corner {
   const { from: start } = b.segment;
   if (distance(end, start) <= samePoint) return { end, start: end };
   const adjacent = distance(a.original.to, b.original.from) <= samePoint;
-  const turn = cross(tangentAt(a.original, 1), tangentAt(b.original, 0));
-  if (adjacent && Math.abs(turn) <= smooth) return { end, start };
-  const corner = a.original.to;
+  const [arriving, leaving] = [tangentAt(a.original, 1), tangentAt(b.original, 0)];
+  const turn = cross(arriving, leaving);
+  if (adjacent && Math.abs(turn) <= smooth) return smoothJoin(a, b);
+  const isOutline = a.endsAt === null && b.endsAt === null;
+  // Two amounts along what is nearly straight: their lines may meet far away or not at all.
+  const steps = isOutline && differ(a, b) && dot(arriving, leaving) > 0;
+  const corner = a.endsAt ?? b.endsAt ?? a.original.to;
   const crossing = nearestTo(corner, carrierCrossings(a.segment, b.segment));
-  const reach = Math.max(distance(end, corner), distance(start, b.original.from));
   if (crossing === null) {
-    if (turn > 0) return { end, start };
+    if (turn > 0 || steps) return { end, start };
     throw new RangeError(
       `the offset has no corner at ${corner.x.toFixed(1)}, ${corner.y.toFixed(1)}`,
     );
   }
-  const isMitreTooLong = adjacent && turn > 0 && distance(crossing, corner) > mitreLimit * reach;
-  return isMitreTooLong ? { end, start } : { end: crossing, start: crossing };
+  const reach = Math.max(distance(end, corner), distance(start, b.original.from));
+  const isFar = distance(crossing, corner) > mitreLimit * reach;
+  // At an inside corner both become shorter, unless one amount is so much larger that it reaches over.
+  const isLonger =
+    turn > 0 || dot(minus(crossing, end), arriving) > 0 || dot(minus(crossing, start), leaving) < 0;
+  return (adjacent || steps) && isFar && isLonger
+    ? { end, start }
+    : { end: crossing, start: crossing };
+}
+
+function differ(a: Moved, b: Moved): boolean {
+  return Math.abs(a.amount - b.amount) > samePoint;
+}
+
+/** A step between two amounts; one amount goes on, and the little by which the two are apart is shared. */
+function smoothJoin(a: Moved, b: Moved): Corner {
+  const [end, start] = [a.segment.to, b.segment.from];
+  if (differ(a, b)) return { end, start };
+  const middle = times(plus(end, start), 0.5);
+  return { end: middle, start: middle };
 }
 
 function nearestTo(p: Point, points: readonly Point[]): Point | null {

@@ -1,8 +1,9 @@
 import type { Place } from '../findings.ts';
 import { refuse } from '../findings.ts';
-import { placeInPath } from '../geometry/contains.ts';
 import { selfCrossings } from '../geometry/crossings.ts';
 import { isCounterClockwise } from '../geometry/area.ts';
+import { vertexOutside } from '../geometry/inside.ts';
+import { measurePath } from '../geometry/measured-path.ts';
 import { offsetPath } from '../geometry/offset.ts';
 import type { Path } from '../geometry/path.ts';
 import { pathOf, segmentsOf } from '../geometry/path.ts';
@@ -11,7 +12,7 @@ import type { Stretch } from '../pattern/edges.ts';
 
 /**
  * The contour to cut: each stretch of the net outline moved out by what its kind is allowed in this
- * material. Refuses where an allowance is too large for the shape of the outline.
+ * material, a turned one so that it lies on the piece's back when it is folded. Refuses where an allowance is too large for the shape of the outline.
  */
 export function cutContour(
   net: Path,
@@ -20,14 +21,17 @@ export function cutContour(
   where: Place,
 ): Path {
   if (stretches.every(({ kind }) => allowances[kind] === 0)) return net;
-  const segments = stretches.flatMap(({ path }) => segmentsOf(path));
-  const amounts = stretches.flatMap(({ kind, path }) =>
-    segmentsOf(path).map(() => allowances[kind]),
+  const cut = stretches.flatMap(({ kind, path }) =>
+    segmentsOf(path).map((segment) => ({ segment, kind })),
   );
   const todo = 'Ease the outline there, or lower the allowance in the material file.';
   return soundOffset(
-    pathOf(segments, true),
-    amounts,
+    pathOf(
+      cut.map(({ segment }) => segment),
+      true,
+    ),
+    cut.map(({ kind }) => allowances[kind]),
+    cut.map(({ kind }) => kind === 'turned'),
     mitreLimit,
     'the allowance does not fit the outline',
     todo,
@@ -43,11 +47,11 @@ export function insetContour(
   where: Place,
 ): Path {
   if (inset === 0) return net;
-  const amounts = net.vertices.map(() => -inset);
   const todo = 'Choose a smaller inset in the set file.';
   return soundOffset(
     net,
-    amounts,
+    net.vertices.map(() => -inset),
+    [],
     mitreLimit,
     `an inset of ${inset} mm does not fit the outline`,
     todo,
@@ -58,6 +62,7 @@ export function insetContour(
 function soundOffset(
   path: Path,
   amounts: readonly number[],
+  folded: readonly boolean[],
   mitreLimit: number,
   message: string,
   todo: string,
@@ -65,22 +70,22 @@ function soundOffset(
 ): Path {
   let result: Path;
   try {
-    result = offsetPath(path, amounts, mitreLimit);
+    result = offsetPath(path, amounts, mitreLimit, folded);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return refuse('allowance', `${message}: ${error.message}.`, todo, where);
   }
-  const crossing = selfCrossings(result)[0];
+  const measured = measurePath(result);
+  const crossing = selfCrossings(result, measured)[0];
   if (crossing !== undefined) {
     refuse('allowance', `${message}: the new contour crosses itself.`, todo, {
       ...where,
       at: crossing,
     });
   }
-  const outer = amounts.some((amount) => amount > 0) ? result : path;
-  const inner = outer === result ? path : result;
-  const lost = inner.vertices.find((vertex) => placeInPath(outer, vertex) === 'outside');
-  if (lost !== undefined || !isCounterClockwise(result)) {
+  const isLarger = amounts.some((amount) => amount > 0);
+  const lost = isLarger ? vertexOutside(measured, path) : vertexOutside(measurePath(path), result);
+  if (lost !== null || !isCounterClockwise(result)) {
     refuse('allowance', `${message}: the contours cross.`, todo, {
       ...where,
       at: lost ?? path.vertices[0]!,

@@ -81,7 +81,7 @@ function whyPiece({ sheet }: Piece): string {
   if (only !== undefined) return `cut for ${only} only`;
   switch (side) {
     case 'centre':
-      return outline === 'driver' ? 'its outline follows the driver' : 'its outline is the body’s';
+      return outline === 'driver' ? 'its outline follows the driver' : 'its outline is that of the body';
     case 'pair':
       return 'a pair: both sides are cut for either hand';
     case 'left':
@@ -101,7 +101,9 @@ function whyFeature({ sheet }: Piece, { follows }: Feature): string {
       return `follows the ${follows.toLowerCase()}`;
     case 'LEFT':
     case 'RIGHT':
-      return `stays on the ${follows.toLowerCase()} of the vehicle`;
+      return side === 'driver' || side === 'passenger'
+        ? `there only where its piece lies on the ${follows.toLowerCase()}`
+        : `stays on the ${follows.toLowerCase()} of the vehicle`;
     case null:
       if (side === 'driver' || side === 'passenger' || outline === 'driver') {
         return 'goes with its piece';

@@ -7,12 +7,12 @@ import type { Feature, Piece } from '../pattern/piece.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { PartBase } from './base.ts';
 import { carpetPart } from './carpet.ts';
-import { checkParts } from './checks.ts';
 import { boardParts, padParts } from './companions.ts';
 import { placePiece } from './features.ts';
 import { pileInVehicle } from './frame.ts';
 import type { Order } from './order.ts';
 import type { Part, PartKind, Side } from './part.ts';
+import { checkParts } from './rules/rules.ts';
 import type { Position } from './sides.ts';
 import { positionsOf } from './sides.ts';
 
@@ -35,7 +35,7 @@ export function deriveParts(
   const sets = Array.from({ length: order.quantity }, (_, i) => i + 1);
   return {
     parts: sets.flatMap((set) => first.map((part) => inSet(part, set))),
-    findings: [...made.flatMap((one) => one.findings), ...checkParts(first, materials)],
+    findings: [...made.flatMap((one) => one.findings), ...checkParts(first, patterns, materials)],
   };
 }
 

@@ -1,40 +1,137 @@
-import { lengthAt } from '../geometry/stretch.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
+import { growBox } from '../geometry/box.ts';
+import { carrierCrossings } from '../geometry/crossings.ts';
+import { placeInArea } from '../geometry/measured-area.ts';
+import type { MeasuredPath } from '../geometry/measured-path.ts';
+import {
+  cornerNear,
+  measurePath,
+  nearestPlace,
+  placeAlong,
+  stationLength,
+} from '../geometry/measured-path.ts';
 import type { Path } from '../geometry/path.ts';
-import { segmentsOf } from '../geometry/path.ts';
+import { polyline } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import { distance, minus, plus, times } from '../geometry/point.ts';
-import { tangentAt } from '../geometry/segment.ts';
+import { distance, minus, plus, times, unit } from '../geometry/point.ts';
+import { boxOfSegment, nearestOnSegment, tangentAt } from '../geometry/segment.ts';
+import { samePoint } from '../geometry/tolerance.ts';
 import type { Stretch } from '../pattern/edges.ts';
+import { traceTolerance } from '../pattern/edges.ts';
 import type { Material } from '../pattern/material.ts';
 import type { EdgeKind } from '../pattern/words.ts';
+import { cutContour } from './allowance.ts';
 import type { Notch } from './part.ts';
 
-/**
- * The slit of a notch drawn on the net outline, moved out to the cut line: straight in from the cut
- * edge, by the material's depth where a point is drawn, to the drawn inner end where a line is.
- */
-export function notchOf(
-  drawn: Path,
-  net: Path,
-  stretches: readonly Stretch[],
-  material: Material,
-): Notch {
-  const ends = [drawn.vertices[0]!, drawn.vertices.at(-1)!];
-  const [outer, inner] = ends.sort(
-    (a, b) => nearestOnPath(net, a).distance - nearestOnPath(net, b).distance,
-  );
-  const { station, point } = nearestOnPath(net, outer!);
-  const tangent = tangentAt(segmentsOf(net)[station.segment]!, station.t);
-  const outward = { x: tangent.y, y: -tangent.x };
-  const allowance = material.allowances[kindAt(stretches, lengthAt(net, station))];
-  const from = plus(point, times(outward, allowance));
-  const isPoint = distance(outer!, inner!) === 0;
-  return { from, to: isPoint ? minus(from, times(outward, material.notchDepth)) : bare(inner!) };
+/** A part's net outline and its contour to cut, for what moves out from the one to the other. */
+export interface EdgeLines {
+  readonly net: MeasuredPath;
+  readonly cut: MeasuredPath;
+  /** Of the net outline. */
+  readonly stretches: readonly Stretch[];
 }
 
-function bare({ x, y }: Point): Point {
-  return { x, y };
+export function edgeLines(net: Path, cut: Path, stretches: readonly Stretch[]): EdgeLines {
+  return { net: measurePath(net), cut: measurePath(cut), stretches };
+}
+
+/** What is drawn so near to a corner, mm, stands on the corner. */
+const atCorner = 0.01;
+
+/**
+ * The slit of a notch drawn on the net outline. It begins on the contour to cut, straight out from where
+ * it was drawn: from its outer end, where a line was drawn. It ends at the drawn inner end; where a point
+ * was drawn it goes as deep as the material says, but no deeper than the edge's treatment hides.
+ */
+export function slitOf(drawn: Path, lines: EdgeLines, material: Material): Notch {
+  const [outer, inner] = outerEndFirst(drawn, lines.net);
+  const { along, point, outward } = standAt(lines.net, outer);
+  const from = onCutLine(lines, point, outward);
+  if (distance(outer, inner) > samePoint) return { from, to: { x: inner.x, y: inner.y } };
+  const depth = hiddenDepth(kindAt(lines.stretches, along), distance(point, from), material);
+  return { from, to: minus(from, times(outward, roomFor(depth, from, outward, lines.cut))) };
+}
+
+/** A drill mark drawn on the net outline (within traceTolerance), moved out to the cut line; one further in as drawn. */
+export function drillMark(drawn: Path, lines: EdgeLines): Path {
+  const at = drawn.vertices[0]!;
+  if (nearestPlace(lines.net, at).distance > traceTolerance) return drawn;
+  const { point, outward } = standAt(lines.net, at);
+  return polyline([onCutLine(lines, point, outward)], false);
+}
+
+/** The ends of what is drawn, the one further out of the outline, or less far in, first. */
+function outerEndFirst({ vertices }: Path, net: MeasuredPath): [outer: Point, inner: Point] {
+  const [first, last] = [vertices[0]!, vertices.at(-1)!];
+  const height = (p: Point): number => {
+    const off = nearestPlace(net, p).distance;
+    return placeInArea(net, p) === 'outside' ? off : -off;
+  };
+  return height(first) >= height(last) ? [first, last] : [last, first];
+}
+
+/** A place on the net outline and the way straight out from it. */
+interface Stand {
+  /** mm along the outline. */
+  readonly along: number;
+  readonly point: Point;
+  /** Unit vector; at a corner half way between its two sides. */
+  readonly outward: Point;
+}
+
+/** The place on a counter-clockwise outline that is nearest to a point. */
+function standAt(net: MeasuredPath, p: Point): Stand {
+  const length = stationLength(net, nearestPlace(net, p).station);
+  const corner = cornerNear(net, length);
+  const along = (Math.abs(corner - length) <= atCorner ? corner : length) % net.length;
+  const { station, point, tangent } = placeAlong(net, along);
+  if (station.t > 0) return { along, point, outward: rightOf(tangent) };
+  const before = net.segments[(station.segment + net.segments.length - 1) % net.segments.length]!;
+  return { along, point, outward: rightOf(unit(plus(tangentAt(before, 1), tangent))) };
+}
+
+function rightOf({ x, y }: Point): Point {
+  return { x: y, y: -x };
+}
+
+/** Where the way straight out from a point of the net outline first meets the cut line. */
+function onCutLine({ cut }: EdgeLines, p: Point, outward: Point): Point {
+  const nearest = crossingsAlong(cut, p, outward, cut.length).sort(
+    (a, b) => distance(p, a) - distance(p, b),
+  )[0];
+  if (nearest === undefined) throw new RangeError('a net outline lies outside its cut contour');
+  return nearest;
+}
+
+/** Where a path is met on the way from a point, for so many mm. */
+function crossingsAlong(path: MeasuredPath, from: Point, heading: Point, far: number): Point[] {
+  const unitWay = { from, to: plus(from, heading), bulge: 0 };
+  const way = { from, to: plus(from, times(heading, far)), bulge: 0 };
+  return path.near(growBox(boxOfSegment(way), samePoint)).flatMap((i) => {
+    const segment = path.segments[i]!;
+    return carrierCrossings(unitWay, segment).filter(
+      (p) =>
+        nearestOnSegment(segment, p).distance <= samePoint &&
+        nearestOnSegment(way, p).distance <= samePoint,
+    );
+  });
+}
+
+/**
+ * Up to how deep a slit is out of sight, mm, and never deeper than the material's: what is sewn in,
+ * tucked under or turned hides as much as it was allowed; tape and what covers a raw edge hide the
+ * material's depth, and so is taken where nothing was allowed.
+ */
+function hiddenDepth(kind: EdgeKind, allowed: number, { notchDepth }: Material): number {
+  const isOnShow = kind === 'bound' || kind === 'raw' || allowed <= samePoint;
+  return isOnShow ? notchDepth : Math.min(notchDepth, allowed);
+}
+
+/** The depth, or half of what there is to the other side of a tongue or a tip that is narrower. */
+function roomFor(depth: number, from: Point, outward: Point, cut: MeasuredPath): number {
+  const others = crossingsAlong(cut, from, times(outward, -1), depth)
+    .map((p) => distance(from, p))
+    .filter((away) => away > 10 * samePoint);
+  return Math.min(depth, ...others.map((away) => away / 2));
 }
 
 /** What happens to the outline at a length (mm) from its start. */
@@ -43,4 +140,15 @@ function kindAt(stretches: readonly Stretch[], at: number): EdgeKind {
     from < to ? from <= at && at < to : at >= from || at < to,
   );
   return (found ?? stretches[0]!).kind;
+}
+
+/** The slit of a notch, for one that stands alone. */
+export function notchOf(
+  drawn: Path,
+  net: Path,
+  stretches: readonly Stretch[],
+  material: Material,
+): Notch {
+  const cut = cutContour(net, stretches, material, {});
+  return slitOf(drawn, edgeLines(net, cut, stretches), material);
 }

@@ -11,6 +11,8 @@ export interface Fill {
   /** Directions of the strokes in degrees. */
   readonly strokes: readonly number[];
   readonly dotted?: true;
+  /** Colour of the strokes, where it is not a soft grey. */
+  readonly ink?: string;
 }
 
 const sets: readonly Fill[] = [
@@ -34,14 +36,18 @@ export const barred: Fill = { tint: '#ffffff', strokes: [-45] };
  * What is inside contours (even-odd, mm on the page), filled, with strokes `spacing` mm apart. Drawn
  * as lines and not as an SVG pattern: printers make coarse dots of patterns.
  */
-export function drawFill({ tint, strokes, dotted }: Fill, paths: readonly Path[], spacing: number) {
+export function drawFill(
+  { tint, strokes, dotted, ink = '#9a958c' }: Fill,
+  paths: readonly Path[],
+  spacing: number,
+): string {
   const area = `<path d="${paths.map(pathData).join('')}" fill="${tint}" fill-rule="evenodd"/>`;
   const rings = paths.map((path) => flatten(path, 10 * chordError));
   const lines = strokes.flatMap((deg) => strokesAcross(rings, deg, spacing));
   if (lines.length === 0) return area;
   const dots = `stroke-width="${mm(spacing / 7)}" stroke-linecap="round" stroke-dasharray="0 ${mm(spacing)}"`;
   const style = dotted === true ? dots : `stroke-width="${mm(spacing / 18)}"`;
-  return `${area}<path d="${lines.map(lineData).join('')}" stroke="#9a958c" ${style}/>`;
+  return `${area}<path d="${lines.map(lineData).join('')}" stroke="${ink}" ${style}/>`;
 }
 
 function lineData([from, to]: readonly [Point, Point]): string {

@@ -1,4 +1,5 @@
-import { boxOfPoints } from '../geometry/box.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxOfPath } from '../geometry/box.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import { flatten } from '../geometry/flatten.ts';
 import { roomiestPoint } from '../geometry/interior.ts';
@@ -44,7 +45,7 @@ export function fitText(
   { smallest, largest }: { smallest: number; largest: number },
 ): FittedText | null {
   const rings = [outline, ...holes].map((path) => flatten(path, 10 * chordError));
-  const places = placesIn(outline, holes, rings[0]!);
+  const places = placesIn(outline, holes);
   let best: FittedText | null = null;
   for (const lines of settings) {
     const fitted = roomiest(lines, below, rings, places, best?.size ?? smallest);
@@ -52,6 +53,18 @@ export function fitText(
     if (fitted !== null && fitted.size >= largest) return { ...fitted, size: largest };
   }
   return best;
+}
+
+/** What a text takes up, with the room kept free round it. */
+export function boxOfText({ lines, size, centre }: FittedText): Box {
+  const width = size * (Math.max(...lines.map(lineWidth)) + 2 * padding);
+  const height = size * (lines.length * lineSpacing + 2 * padding);
+  return {
+    minX: centre.x - width / 2,
+    minY: centre.y - height / 2,
+    maxX: centre.x + width / 2,
+    maxY: centre.y + height / 2,
+  };
 }
 
 /** All ways to set words in up to three lines, the fewest lines first. */
@@ -67,7 +80,7 @@ export function breaksOf(words: readonly string[]): string[][] {
 }
 
 /** Width of a line in a bold sans serif, as a share of its size, on the generous side. */
-function lineWidth(line: string): number {
+export function lineWidth(line: string): number {
   return [...line].reduce((sum, character) => sum + characterWidth(character), 0);
 }
 
@@ -77,9 +90,12 @@ function characterWidth(character: string): number {
   return 1.11;
 }
 
-/** The point with most room all round, and a grid of others: a line of text wants room at its sides alone. */
-function placesIn(outline: Path, holes: readonly Path[], ring: readonly Point[]): Point[] {
-  const { minX, minY, maxX, maxY } = boxOfPoints(ring);
+/**
+ * Where a text may have its middle, inside an outline and outside its holes: the point with most room
+ * all round, and a grid of others: a line of text wants room at its sides alone.
+ */
+export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
+  const { minX, minY, maxX, maxY } = boxOfPath(outline);
   const shares = Array.from({ length: grid }, (_, i) => (i + 0.5) / grid);
   const points = shares.flatMap((u) =>
     shares.map((v) => ({ x: minX + (maxX - minX) * u, y: minY + (maxY - minY) * v })),
@@ -87,7 +103,7 @@ function placesIn(outline: Path, holes: readonly Path[], ring: readonly Point[])
   const isFree = (point: Point): boolean =>
     placeInPath(outline, point) === 'inside' &&
     holes.every((hole) => placeInPath(hole, point) === 'outside');
-  return [roomiestPoint(outline, holes).point, ...points.filter(isFree)];
+  return [roomiestPoint(outline, holes).point, ...points].filter(isFree);
 }
 
 /** The lines at the place that lets them be largest; null where they come out no larger than `above`. */

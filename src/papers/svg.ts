@@ -68,3 +68,9 @@ export function arrow(at: Point, deg: number, length: number, width: number): st
   const shaft = `M${mm(tip.x - x * length)} ${mm(tip.y - y * length)}L${mm(tip.x)} ${mm(tip.y)}`;
   return `<path d="${shaft}${barb(150)}${barb(-150)}" fill="none" stroke="#1b1b1b" stroke-width="${mm(width)}" stroke-linecap="round"/>`;
 }
+
+/** An upright cross through a point of the page: how a point of a drawing is seen. */
+export function cross({ x, y }: Point, size: number, attributes: string): string {
+  const half = size / 2;
+  return `<path d="M${mm(x - half)} ${mm(y)}H${mm(x + half)}M${mm(x)} ${mm(y - half)}V${mm(y + half)}" fill="none" ${attributes}/>`;
+}

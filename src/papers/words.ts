@@ -18,7 +18,7 @@ export function duration(minutes: number): string {
   return hours === 0 ? `${rest} min` : `${hours} h ${String(rest).padStart(2, '0')} min`;
 }
 
-/** `1 part`, `2 parts`. */
-export function counted(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
+/** `1 part`, `2 parts`; `several` where an s at the end does not make it many. */
+export function counted(count: number, word: string, several = `${word}s`): string {
+  return `${count} ${count === 1 ? word : several}`;
 }

@@ -1,13 +1,22 @@
 import type { Finding, Place } from '../findings.ts';
+import type { Following } from '../geometry/follow.ts';
+import { followPath } from '../geometry/follow.ts';
+import type { MeasuredPath } from '../geometry/measured-path.ts';
+import { cornerNear, measurePath, placeAlong, stretchAlong } from '../geometry/measured-path.ts';
 import type { Path } from '../geometry/path.ts';
-import { alongPath, pathLength } from '../geometry/path.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
-import { lengthAt, stretchOf } from '../geometry/stretch.ts';
+import { pathLength } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Role } from './layers.ts';
 import type { EdgeKind } from './words.ts';
 
 /** How far a trace may lie from the outline it is traced along, and its ends from the next one's, mm. */
 export const traceTolerance = 0.5;
+
+/**
+ * How much more of the outline than its own length a trace may pass over at once, mm: what lies between
+ * the two sides of a shallow snip, or of an acute corner that was drawn a little short. More is a jump.
+ */
+export const jumpAllowed = 10;
 
 /** The layers whose lines say what happens to an edge. */
 export const tracedKinds: Readonly<Partial<Record<Role, EdgeKind>>> = {
@@ -47,7 +56,8 @@ interface Claim extends Pick<Trace, 'kind' | 'name' | 'line'> {
 /**
  * The whole outline (closed, counter-clockwise) as stretches, each of one kind, in order round it.
  * `unclaimed` is what stretches are that no trace claims; null where each must be traced.
- * Findings: a trace that strays from the outline, stretches claimed twice, stretches not claimed.
+ * Findings, with no stretches: a trace that is no line, strays from the outline, jumps from one part
+ * of it to another or doubles back. Findings: stretches claimed twice, stretches not claimed.
  */
 export function claimEdges(
   outline: Path,
@@ -55,109 +65,188 @@ export function claimEdges(
   unclaimed: EdgeKind | null,
   where: Place,
 ): { stretches: Stretch[]; findings: Finding[] } {
-  const length = pathLength(outline);
+  const measured = measurePath(outline);
   const findings: Finding[] = [];
   const claims: Claim[] = [];
   for (const trace of traces) {
-    const stray = strayOf(outline, trace, where);
-    if (stray === null) claims.push(claimOf(outline, length, trace));
-    else findings.push(stray);
+    const claim = claimOf(measured, trace, where);
+    if ('rule' in claim) findings.push(claim);
+    else claims.push(claim);
   }
   if (findings.length > 0) return { stretches: [], findings };
-  const sorted = claims.sort((a, b) => a.from - b.from);
-  const stretches: Stretch[] = [];
-  const add = ({ kind, name }: Pick<Stretch, 'kind' | 'name'>, from: number, to: number): void => {
+  claims.sort((a, b) => a.from - b.from);
+  return {
+    stretches: stretchesOf(measured, claims, unclaimed),
+    findings: [
+      ...claimedTwice(measured, claims, where),
+      ...(unclaimed === null ? notClaimed(measured, claims, where) : []),
+    ],
+  };
+}
+
+/** The stretch that a trace lies on, whichever way it was drawn, or what is wrong with the trace. */
+function claimOf(outline: MeasuredPath, trace: Trace, where: Place): Claim | Finding {
+  const { kind, name, line, path } = trace;
+  if (pathLength(path) <= traceTolerance) return tooShort(trace, where);
+  const following = followPath(outline, path, traceTolerance);
+  const problem = wrongTrace(outline, trace, following, where);
+  if (problem !== null) return problem;
+  const { length } = outline;
+  if (path.closed) return { kind, name, line, from: 0, to: length };
+  const { from: first, advance } = following;
+  const start = advance > 0 ? first : first + advance + (first + advance < 0 ? length : 0);
+  const [from, to] = [
+    snapToCorner(outline, start),
+    snapToCorner(outline, start + Math.abs(advance)),
+  ];
+  if (to <= from) return tooShort(trace, where);
+  const round = from >= length ? length : 0;
+  return { kind, name, line, from: from - round, to: Math.min(to - round, from - round + length) };
+}
+
+/** A length (up to twice round) within the tolerance of a corner is the corner's. */
+function snapToCorner(outline: MeasuredPath, at: number): number {
+  const round = at >= outline.length ? outline.length : 0;
+  const corner = cornerNear(outline, at - round) + round;
+  return Math.abs(corner - at) <= traceTolerance ? corner : at;
+}
+
+/** Two claims that follow each other round the outline. */
+interface Joint {
+  readonly claim: Claim;
+  /** The next one round; where that is over the outline's start, with a length more. */
+  readonly next: Claim;
+  /** How far round claims reach before the next one, and the claim that does; mm. */
+  readonly reach: number;
+  readonly reaching: Claim;
+}
+
+function jointsOf(claims: readonly Claim[], length: number): Joint[] {
+  const later = (a: Claim, b: Claim): Claim => (b.to > a.to ? b : a);
+  const round = (claim: Claim, by: number): Claim => ({
+    ...claim,
+    from: claim.from + by,
+    to: claim.to + by,
+  });
+  if (claims.length === 0) return [];
+  let reaching = round(claims.reduce(later), -length);
+  return claims.map((claim, i) => {
+    reaching = later(reaching, claim);
+    const next = claims[i + 1] ?? round(claims[0]!, length);
+    return { claim, next, reach: reaching.to, reaching };
+  });
+}
+
+function stretchesOf(
+  outline: MeasuredPath,
+  claims: readonly Claim[],
+  unclaimed: EdgeKind | null,
+): Stretch[] {
+  const { length } = outline;
+  const stretch = ({ kind, name }: Pick<Stretch, 'kind' | 'name'>, from: number, to: number) => {
     const [begin, end] = [from % length, to % length];
-    stretches.push({ kind, name, from: begin, to: end, path: stretchOf(outline, begin, end) });
+    return { kind, name, from: begin, to: end, path: stretchAlong(outline, begin, end) };
   };
-  if (sorted.length === 0) {
-    if (unclaimed === null) findings.push(notClaimed(outline, 0, length, where));
-    else add({ kind: unclaimed, name: null }, 0, 0);
-  }
-  for (const [i, claim] of sorted.entries()) {
-    const next = sorted[i + 1] ?? { ...sorted[0]!, from: sorted[0]!.from + length };
-    const left = next.from - claim.to;
+  const plain = unclaimed === null ? null : { kind: unclaimed, name: null };
+  if (claims.length === 0) return plain === null ? [] : [stretch(plain, 0, 0)];
+  return jointsOf(claims, length).flatMap(({ claim, next, reach }) => {
     // Ends drawn to the same corner by hand: the next one's start is taken for both.
-    const end = Math.abs(left) <= traceTolerance ? next.from : claim.to;
-    add(claim, claim.from, end);
-    if (left < -traceTolerance)
-      findings.push(claimedTwice(outline, next.from, -left, claim, where));
-    if (left <= traceTolerance) continue;
-    if (unclaimed === null) findings.push(notClaimed(outline, claim.to % length, left, where));
-    else add({ kind: unclaimed, name: null }, claim.to, next.from);
-  }
-  return { stretches, findings };
+    const meets = Math.abs(next.from - claim.to) <= traceTolerance;
+    const own = stretch(claim, claim.from, meets ? next.from : claim.to);
+    if (plain === null || next.from - reach <= traceTolerance) return [own];
+    return [own, stretch(plain, reach, next.from)];
+  });
 }
 
-/** The stretch that a trace lies on, whichever way the trace was drawn. */
-function claimOf(outline: Path, length: number, trace: Trace): Claim {
-  const at = (share: number): number => {
-    const { point } = alongPath(trace.path, pathLength(trace.path) * share);
-    return snapToCorner(outline, length, lengthAt(outline, nearestOnPath(outline, point).station));
-  };
-  const { kind, name, line } = trace;
-  const [first, middle, last] = [at(0), at(0.5), at(1)];
-  if (trace.path.closed) return { kind, name, line, from: 0, to: length };
-  const forward = isBetween(first, middle, last);
-  const [from, to] = forward ? [first, last] : [last, first];
-  return { kind, name, line, from, to: to > from ? to : to + length };
+function claimedTwice(outline: MeasuredPath, claims: readonly Claim[], where: Place): Finding[] {
+  return jointsOf(claims, outline.length).flatMap(({ next, reach, reaching }): Finding[] => {
+    const overlap = Math.min(reach, next.to) - next.from;
+    if (overlap <= traceTolerance) return [];
+    return [
+      {
+        severity: 'error',
+        rule: 'edge-claimed-twice',
+        message: `${overlap.toFixed(1)} mm of edge are claimed by this ${layerOf(reaching)} line and by the ${layerOf(next)} line at line ${next.line} (${traceTolerance} mm allowed).`,
+        todo: 'Trim one of the two lines.',
+        where: { ...where, line: reaching.line, at: pointAlong(outline, next.from) },
+      },
+    ];
+  });
 }
 
-/** A length within the tolerance of a corner is the corner's; the end of the outline is its start. */
-function snapToCorner(outline: Path, length: number, at: number): number {
-  const corners = outline.vertices.map((_, segment) => lengthAt(outline, { segment, t: 0 }));
-  const near = [...corners, length].find((corner) => Math.abs(corner - at) <= traceTolerance);
-  return (near ?? at) % length;
+function notClaimed(outline: MeasuredPath, claims: readonly Claim[], where: Place): Finding[] {
+  const gaps =
+    claims.length === 0
+      ? [{ from: 0, length: outline.length }]
+      : jointsOf(claims, outline.length).map(({ next, reach }) => ({
+          from: reach,
+          length: next.from - reach,
+        }));
+  return gaps
+    .filter(({ length }) => length > traceTolerance)
+    .map(({ from, length }) => ({
+      severity: 'error',
+      rule: 'edge-not-claimed',
+      message: `${length.toFixed(1)} mm of edge are neither bound, sewn, tucked, turned nor raw (${traceTolerance} mm allowed).`,
+      todo: 'Trace the stretch on BOUND, SEAM, TUCK, TURNED or RAW, or give the piece "edge:" in its set file.',
+      where: { ...where, at: pointAlong(outline, from) },
+    }));
 }
 
-/** Whether going round from a one comes by b before c. */
-function isBetween(a: number, b: number, c: number): boolean {
-  return a < c ? a < b && b < c : b > a || b < c;
+function pointAlong(outline: MeasuredPath, at: number): Point {
+  const { length } = outline;
+  return placeAlong(outline, ((at % length) + length) % length).point;
 }
 
-/** Looks along the trace every few millimetres: is it on the outline all the way? */
-function strayOf(outline: Path, { path, kind, line }: Trace, where: Place): Finding | null {
-  const length = pathLength(path);
-  const count = Math.max(2, Math.ceil(length / 5));
-  let worst = { distance: 0, at: path.vertices[0]! as { x: number; y: number } };
-  for (let i = 0; i <= count; i++) {
-    const { point } = alongPath(path, (length * i) / count);
-    const { distance } = nearestOnPath(outline, point);
-    if (distance > worst.distance) worst = { distance, at: point };
-  }
-  if (worst.distance <= traceTolerance) return null;
+function layerOf({ kind }: Pick<Trace, 'kind'>): string {
+  return kind.toUpperCase();
+}
+
+function tooShort(trace: Trace, where: Place): Finding {
+  const { path, line } = trace;
   return {
     severity: 'error',
-    rule: 'edge-strays',
-    message: `this ${kind.toUpperCase()} line strays ${worst.distance.toFixed(1)} mm from the outline (${traceTolerance} mm allowed).`,
-    todo: 'Trace it along the outline again, snapping to it.',
-    where: { ...where, line, at: worst.at },
+    rule: 'edge-too-short',
+    message: `this ${layerOf(trace)} line is ${pathLength(path).toFixed(2)} mm long, within the ${traceTolerance} mm by which a trace may be off.`,
+    todo: 'Trace the whole stretch, or remove what was left over.',
+    where: { ...where, line, at: path.vertices[0]! },
   };
 }
 
-function notClaimed(outline: Path, from: number, length: number, where: Place): Finding {
-  return {
-    severity: 'error',
-    rule: 'edge-not-claimed',
-    message: `${length.toFixed(1)} mm of edge are neither bound, sewn, tucked, turned nor raw.`,
-    todo: 'Trace the stretch on BOUND, SEAM, TUCK, TURNED or RAW, or give the piece "edge:" in its set file.',
-    where: { ...where, at: alongPath(outline, from).point },
-  };
-}
-
-function claimedTwice(
-  outline: Path,
-  from: number,
-  length: number,
-  claim: Claim,
+/** Whether a trace leaves the outline, leaps over part of it or goes over a part again. */
+function wrongTrace(
+  { length }: MeasuredPath,
+  trace: Trace,
+  { furthest, jump, back, advance }: Following,
   where: Place,
-): Finding {
-  const at = alongPath(outline, from % pathLength(outline)).point;
-  return {
+): Finding | null {
+  const error = (rule: string, words: string, todo: string, at: Point): Finding => ({
     severity: 'error',
-    rule: 'edge-claimed-twice',
-    message: `${length.toFixed(1)} mm of edge are claimed by this ${claim.kind.toUpperCase()} line and by another.`,
-    todo: 'Trim one of the two lines.',
-    where: { ...where, line: claim.line, at },
-  };
+    rule,
+    message: `this ${layerOf(trace)} line ${words}.`,
+    todo,
+    where: { ...where, line: trace.line, at },
+  });
+  const mm = (value: number): string => value.toFixed(1);
+  if (furthest.distance > traceTolerance) {
+    const words = `strays up to ${mm(furthest.distance)} mm from the outline, along ${mm(furthest.length)} mm (${traceTolerance} mm allowed)`;
+    return error(
+      'edge-strays',
+      words,
+      'Trace it along the outline again, snapping to it.',
+      furthest.at,
+    );
+  }
+  if (jump.length > jumpAllowed) {
+    const words = `jumps over ${mm(jump.length)} mm of the outline from one part of it to another (${jumpAllowed} mm allowed)`;
+    return error('edge-jumps', words, 'Trace all of the edge, round what lies between.', jump.at);
+  }
+  if (back.length > traceTolerance) {
+    const words = `doubles back over ${mm(back.length)} mm of the outline (${traceTolerance} mm allowed)`;
+    return error('edge-doubles-back', words, 'Trace it in one direction.', back.at);
+  }
+  const over = Math.abs(advance) - length;
+  if (over <= traceTolerance) return null;
+  const words = `goes round the outline and ${mm(over)} mm further (${traceTolerance} mm allowed)`;
+  return error('edge-doubles-back', words, 'End it where it began.', trace.path.vertices.at(-1)!);
 }

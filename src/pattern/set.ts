@@ -6,13 +6,15 @@ import type { Finding, Place } from '../findings.ts';
 import { refuse } from '../findings.ts';
 import type { YamlFile } from '../yaml.ts';
 import { readYaml } from '../yaml.ts';
-import { checkPiece, checkSeams } from './checks.ts';
+import type { Binding } from './binding.ts';
+import { readBinding } from './binding.ts';
 import type { LayerMap } from './layers.ts';
 import { readLayerMap } from './layers.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import type { PieceSheet, SetSheet } from './set-file.ts';
 import { setSchema } from './set-file.ts';
+import { checkPiece, checkSheet } from './rules/rules.ts';
 
 /** All pieces for one vehicle, as drawn for one hand of drive. */
 export interface PatternSet {
@@ -21,11 +23,15 @@ export interface PatternSet {
   readonly sheet: SetSheet;
   /** Those that could be read; the findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
+  /** The tape of its bound edges; null where it names none. */
+  readonly binding: Binding | null;
   readonly findings: readonly Finding[];
   /** Names of all materials it is cut from, with the place that first names each. */
   readonly materials: ReadonlyMap<string, Place>;
   /** Every file that was read, for the record of a run. */
   readonly files: readonly string[];
+  /** Line and column of a value of the set file. */
+  readonly placeOf: YamlFile<unknown>['placeOf'];
 }
 
 /** Every material that pieces, pads, boards and underlays are cut from, with the place that first names it. */
@@ -63,23 +69,28 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     readPiece(name, sheet, yaml, drawingOf, map),
   );
   const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
+  const { binding } = yaml.value;
   const layerFile = join(sharedFolder, 'layers.yaml');
   return {
     name: basename(folder),
     sheet: yaml.value,
     pieces,
+    binding:
+      binding === undefined ? null : readBinding(sharedFolder, binding, yaml.placeOf(['binding'])),
     materials: materialsOf(yaml),
     findings: [
       ...[...drawings.values()].flatMap(({ findings }) => findings),
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap(checkPiece),
-      ...checkSeams(yaml),
+      ...checkSheet(yaml, pieces),
     ],
     files: [
       yaml.file,
       ...[...drawings.keys()].map((name) => join(folder, name)),
       ...(existsSync(layerFile) ? [layerFile] : []),
+      ...(binding === undefined ? [] : [join(sharedFolder, 'bindings', `${binding}.yaml`)]),
     ],
+    placeOf: yaml.placeOf,
   };
 }
 

@@ -100,6 +100,11 @@ const runCases: readonly Case[] = [
     says: ['no cutter profile "short-bay"', 'There are: long-bay, small-table.'],
   },
   {
+    what: 'a colour that the tape is not kept in',
+    files: replaced(wren, runFile, 'binding: black', 'binding: pink'),
+    says: [`${runFile}:5:53`, 'order "A1" is to be bound in pink', 'Colours: black.'],
+  },
+  {
     what: 'a roll of a material that nothing is cut from',
     files: replaced(wren, runFile, '  loop:', '  velour:'),
     says: [runFile, 'a roll of "velour"', 'loop, board, rubber'],
@@ -110,27 +115,27 @@ const setCases: readonly Case[] = [
   {
     what: 'a set without pieces',
     files: replaced(wren, setFile, /pieces:[^]*/, 'pieces: {}\n'),
-    says: [`${setFile}:5:1`, 'at least one piece'],
+    says: [`${setFile}:6:1`, 'at least one piece'],
   },
   {
     what: 'an unknown material',
     files: replaced(wren, setFile, 'outline: driver, material: loop', 'material: lop'),
-    says: [`${setFile}:7:`, 'no material "lop"', 'There are: board, loop, rubber.'],
+    says: [`${setFile}:8:`, 'no material "lop"', 'There are: board, loop, rubber.'],
   },
   {
     what: 'an unknown side',
     files: replaced(wren, setFile, 'side: left', 'side: nearside'),
-    says: [`${setFile}:10:12`, 'pieces.cover.side', '"left"|"right"'],
+    says: [`${setFile}:11:12`, 'pieces.cover.side', '"left"|"right"'],
   },
   {
     what: 'a pair of which nothing says the drawn half',
     files: replaced(wren, setFile, 'drawnSide: right, ', ''),
-    says: [`${setFile}:8:3`, 'piece "mat" is a pair', 'Add drawnSide'],
+    says: [`${setFile}:9:3`, 'piece "mat" is a pair', 'Add drawnSide'],
   },
   {
     what: 'a block that is not there',
     files: replaced(wren, setFile, 'side: driver,', 'side: driver, block: RUST,'),
-    says: [`${setFile}:9:3`, 'looks for a block "RUST"', 'FLOOR, DASH, MAT, REST, COVER'],
+    says: [`${setFile}:10:3`, 'looks for a block "RUST"', 'FLOOR, DASH, MAT, REST, COVER'],
   },
   {
     what: 'a raw edge that nothing covers',
@@ -140,7 +145,7 @@ const setCases: readonly Case[] = [
   {
     what: 'a seam with a stranger',
     files: replaced(wren, setFile, '[floor, dash]', '[floor, bonnet]'),
-    says: [`${setFile}:12:`, '"bonnet"', 'Pieces: floor, dash, mat, rest, cover'],
+    says: [`${setFile}:13:`, '"bonnet"', 'Pieces: floor, dash, mat, rest, cover'],
   },
   {
     what: 'an inset that does not fit',
@@ -322,23 +327,35 @@ const otherCases: readonly Case[] = [
       outlineAs((e) => ({ ...e, path: polyline(bowTie, true) })),
     ),
     args: checkSet,
-    says: ['piece rest', 'at 520.0, 770.0', 'crosses', '[self-crossing]'],
-    lines: 1,
+    says: ['piece rest\n', 'at 520.0, 770.0', 'crosses', '[self-crossing]', '1 error in 5 pieces.'],
+    // The piece, the finding, the total.
+    lines: 3,
     code: 1,
   },
   {
     what: 'check: an inset that does not fit',
     files: replaced(wren, setFile, 'inset: 2', 'inset: 90'),
     args: checkSet,
-    says: ['piece rest, part rest-right', 'an inset of 90 mm'],
+    says: ['piece rest\n', 'rest-right', 'an inset of 90 mm'],
     code: 1,
   },
   {
     what: 'check: a drawing without units',
     files: replaced(wren, setFile, 'units: mm\n', ''),
     args: checkSet,
-    says: ['warning', drawingFile, 'taken as mm'],
-    code: 1,
+    says: ['the set\n', 'warning', drawingFile, 'taken as mm', '1 warning in 5 pieces.'],
+    code: 0,
+  },
+  {
+    what: 'check: a picture in the place of a file',
+    files: { ...wren, 'found.svg': 'mine' },
+    args: [...checkSet, '--svg', 'found.svg'],
+    says: ['found.svg: this file exists already', '--force'],
+  },
+  {
+    what: 'check: a picture in the place of the set file, even with --force',
+    args: [...checkSet, '--svg', setFile, '--force'],
+    says: [`${setFile}: this name does not end in .svg`],
   },
   { what: 'read: no such drawing', args: ['read', 'a.dxf'], says: ['a.dxf: there is no drawing'] },
   { what: 'read: a folder', args: ['read', 'patterns'], says: ['patterns: this is a folder'] },

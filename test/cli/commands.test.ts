@@ -90,6 +90,25 @@ describe('check', () => {
       expect(outcome).toMatchObject({ code: 1, stderr: '' });
     });
   });
+
+  it('draws what it found, over an earlier picture with --force', async () => {
+    await inFolder(replaced(wren, setFile, ', covered: the wing', ''), async (root) => {
+      const draw = ['check', 'patterns/wren', '--svg', 'out/found.svg'];
+      const { code, stdout, stderr } = await pileway(built.main, root, draw);
+      expect({ code, stdout }).toEqual({ code: 1, stdout: '' });
+      expect(stderr).toMatch(/^piece cover$/m);
+      expect(stderr).toMatch(/^ {2}\d+\. ERROR {2}.*part cover-left, at .* {2}\[raw-on-show\]$/m);
+      expect(readdirSync(join(root, 'out'))).toEqual(['found.svg']);
+      const picture = readFileSync(join(root, 'out/found.svg'), 'utf8');
+      expect(picture).toMatch(/^<svg .*<\/svg>\n$/s);
+
+      writeFileSync(join(root, 'out/found.svg'), 'older');
+      expect(await pileway(built.main, root, draw)).toMatchObject({ code: 2 });
+      expect(readFileSync(join(root, 'out/found.svg'), 'utf8')).toBe('older');
+      expect(await pileway(built.main, root, [...draw, '--force'])).toMatchObject({ code: 1 });
+      expect(readFileSync(join(root, 'out/found.svg'), 'utf8')).toBe(picture);
+    });
+  });
 });
 
 describe('read', () => {

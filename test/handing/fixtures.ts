@@ -1,10 +1,11 @@
 import type { Path } from '../../src/geometry/path.ts';
 import { polyline } from '../../src/geometry/path.ts';
 import type { Order } from '../../src/handing/order.ts';
+import type { Binding } from '../../src/pattern/binding.ts';
 import type { Follows, Role } from '../../src/pattern/layers.ts';
 import type { Material, Materials } from '../../src/pattern/material.ts';
 import type { Feature, Piece } from '../../src/pattern/piece.ts';
-import type { PieceSheet } from '../../src/pattern/set-file.ts';
+import type { PieceSheet, SetSheet } from '../../src/pattern/set-file.ts';
 import type { PatternSet } from '../../src/pattern/set.ts';
 import type { Hand } from '../../src/pattern/words.ts';
 
@@ -63,7 +64,22 @@ export function piece(
   };
 }
 
-export function patternSet(drawn: Hand, pieces: readonly Piece[]): PatternSet {
+/** Goes round every corner. */
+export const tape: Binding = {
+  name: 'tape',
+  title: 'tape',
+  width: 22,
+  insideRadius: 0,
+  joining: 250,
+  tightRadius: 50,
+  tightExtra: 0.12,
+};
+
+export function patternSet(
+  drawn: Hand,
+  pieces: readonly Piece[],
+  more: Partial<SetSheet> = {},
+): PatternSet {
   return {
     name: 'test',
     sheet: {
@@ -72,11 +88,14 @@ export function patternSet(drawn: Hand, pieces: readonly Piece[]): PatternSet {
       pieces: Object.fromEntries(pieces.map(({ name, sheet }) => [name, sheet])),
       ease: 3,
       seams: [],
+      ...more,
     },
     pieces,
+    binding: tape,
     findings: [],
     materials: new Map(),
     files: [],
+    placeOf: () => ({ file: 'set.yaml' }),
   };
 }
 

@@ -1,0 +1,10 @@
+import type { Box } from '../geometry/box.ts';
+import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import type { Entity } from './drawing.ts';
+
+/** Texts count with the point they stand at: how wide they come out is the reader's font. */
+export function boxOfEntities(entities: readonly Entity[]): Box {
+  return entities
+    .map((entity) => (entity.kind === 'path' ? boxOfPath(entity.path) : boxOfPoints([entity.at])))
+    .reduce(unionBox, emptyBox);
+}

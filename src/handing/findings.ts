@@ -1,0 +1,23 @@
+import type { Finding, Severity } from '../findings.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Wording } from '../pattern/findings.ts';
+import type { Part } from './part.ts';
+
+/** `at` in the vehicle's frame, mm. */
+export function partError(part: Part, wording: Wording, at?: Point): Finding {
+  return partFinding('error', part, wording, at);
+}
+
+export function partWarning(part: Part, wording: Wording, at?: Point): Finding {
+  return partFinding('warning', part, wording, at);
+}
+
+function partFinding(
+  severity: Severity,
+  { piece, name }: Part,
+  wording: Wording,
+  at: Point | undefined,
+): Finding {
+  const place = at === undefined ? {} : { at: { x: at.x, y: at.y } };
+  return { severity, ...wording, where: { piece, part: name, ...place } };
+}

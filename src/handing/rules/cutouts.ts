@@ -1,0 +1,96 @@
+import type { Finding } from '../../findings.ts';
+import { boxOfPath, heightOf, widthOf } from '../../geometry/box.ts';
+import { closeness } from '../../geometry/closeness.ts';
+import { crossingsWith, placeInArea } from '../../geometry/measured-area.ts';
+import type { MeasuredPath } from '../../geometry/measured-path.ts';
+import { measurePath } from '../../geometry/measured-path.ts';
+import { meetingPlace } from '../../geometry/meeting.ts';
+import type { Path } from '../../geometry/path.ts';
+import type { Point } from '../../geometry/point.ts';
+import { samePoint } from '../../geometry/tolerance.ts';
+import type { Material, Materials } from '../../pattern/material.ts';
+import { materialOf } from '../../pattern/material.ts';
+import { partError } from '../findings.ts';
+import type { InnerContour, Part } from '../part.ts';
+
+/**
+ * Cutouts and holes lie inside their part and apart from each other, or two cuts run into one; they
+ * leave the material's bridge to every other cut; and holes are large enough to be made.
+ */
+export function checkCutouts(part: Part, materials: Materials): Finding[] {
+  if (part.inner.length === 0) return [];
+  const material = materialOf(materials, part.material);
+  const net = measurePath(part.net);
+  const cut = part.cut === part.net ? net : measurePath(part.cut);
+  const inner = part.inner.map(({ path }) => measurePath(path));
+  return part.inner.flatMap((one, i) => {
+    const outside = escape(net, one.path);
+    if (outside !== null) return [escapes(part, one, outside)];
+    const others = part.inner.slice(i + 1);
+    return [
+      ...checkOverlaps(part, one, others),
+      ...checkBridge(part, one, cut, 'the edge', material),
+      ...others.flatMap(({ role }, k) =>
+        checkBridge(part, one, inner[i + 1 + k]!, `a ${role}`, material),
+      ),
+      ...checkPunch(part, one, material),
+    ];
+  });
+}
+
+/** A point of the inner path that is not inside the outer one. */
+function escape(outer: MeasuredPath, inner: Path): Point | null {
+  const crossing = crossingsWith(outer, inner)[0];
+  if (crossing !== undefined) return crossing;
+  return placeInArea(outer, inner.vertices[0]!) === 'inside' ? null : inner.vertices[0]!;
+}
+
+function escapes(part: Part, { role }: InnerContour, at: Point): Finding {
+  const message = `a ${role} crosses, touches or lies outside the outline.`;
+  const todo = 'Move it inside, or make it part of the outline.';
+  return partError(part, { rule: 'cutout-outside', message, todo }, at);
+}
+
+function checkOverlaps(
+  part: Part,
+  { role, path }: InnerContour,
+  others: readonly InnerContour[],
+): Finding[] {
+  return others.flatMap((other) => {
+    const at = meetingPlace(path, other.path);
+    if (at === null) return [];
+    const message = `a ${role} and a ${other.role} overlap in this hand.`;
+    const wording = { rule: 'cutouts-overlap', message, todo: 'Move one, or draw them as one.' };
+    return [partError(part, wording, at)];
+  });
+}
+
+function checkBridge(
+  part: Part,
+  { role, path }: InnerContour,
+  other: MeasuredPath,
+  what: string,
+  { bridge, title }: Material,
+): Finding[] {
+  if (bridge === 0) return [];
+  const left = closeness(path, other, bridge - samePoint);
+  // Cuts that meet are another matter.
+  if (left === null || left.distance === 0) return [];
+  const message = `${left.distance.toFixed(1)} mm are left between a ${role} and ${what}; ${title} needs ${bridge} mm.`;
+  const todo = 'Move one of the two or make it smaller, or let both run into one cut.';
+  return [partError(part, { rule: 'bridge', message, todo }, left.at)];
+}
+
+function checkPunch(
+  part: Part,
+  { role, path }: InnerContour,
+  { punch, title }: Material,
+): Finding[] {
+  if (role !== 'HOLE') return [];
+  const box = boxOfPath(path);
+  const size = Math.min(widthOf(box), heightOf(box));
+  if (size >= punch - samePoint) return [];
+  const message = `this HOLE is ${size.toFixed(1)} mm across; the smallest that can be made in ${title} is ${punch} mm.`;
+  const todo = 'Draw it larger, or as a point on layer HOLE to be drilled by hand.';
+  return [partError(part, { rule: 'hole-small', message, todo }, path.vertices[0])];
+}

@@ -1,0 +1,61 @@
+import type { Finding } from '../../findings.ts';
+import { distance } from '../../geometry/point.ts';
+import type { Turn } from '../../geometry/turns.ts';
+import { turnsOf } from '../../geometry/turns.ts';
+import type { Binding } from '../../pattern/binding.ts';
+import type { Materials } from '../../pattern/material.ts';
+import { materialOf } from '../../pattern/material.ts';
+import type { EdgeKind } from '../../pattern/words.ts';
+import { partWarning } from '../findings.ts';
+import type { Part } from '../part.ts';
+import { runsOf } from '../runs.ts';
+
+/** A radius drawn as the limit itself is kept, mm. */
+const slack = 1e-3;
+
+/** In how many allowances' radius a turned edge still stretches round an inside curve. */
+const stretches = 5;
+
+/** Inside corners and curves of bound edges that are tighter than the tape can be laid; a sharp corner has no radius. */
+export function checkBoundCorners(part: Part, { insideRadius, title }: Binding): Finding[] {
+  return insideCorners(part, 'bound', insideRadius).map((corner) => {
+    const message = `${wordCorner(corner)} on a bound edge is too tight: ${title} goes round ${insideRadius} mm at the least.`;
+    const todo = 'Round it in the drawing, or mitre the tape there by hand.';
+    return partWarning(part, { rule: 'bound-corner', message, todo }, corner.at);
+  });
+}
+
+/**
+ * Inside corners and curves of turned edges that need a snip. Folded back, the edge of an allowance w
+ * goes from radius R - w to R + w: at R = 5 w it would have to stretch by half, (R + w) / (R - w) = 1.5,
+ * which no backing does; a sharp corner always needs one.
+ */
+export function checkTurnedCorners(part: Part, materials: Materials): Finding[] {
+  const { turned } = materialOf(materials, part.material).allowances;
+  return insideCorners(part, 'turned', stretches * turned).map((corner) => {
+    const message = `${wordCorner(corner)} on a turned edge needs a snip: ${turned} mm of allowance do not fold back round it.`;
+    const todo = 'Mark the snip on the pattern, or bind that edge.';
+    return partWarning(part, { rule: 'turned-corner', message, todo }, corner.at);
+  });
+}
+
+/**
+ * Where edges of a kind turn into the part more tightly than a radius; of places nearer to each other
+ * than that the tightest. Outlines run counter-clockwise, so what turns right turns in.
+ */
+function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): Turn[] {
+  const kept: Turn[] = [];
+  for (const turn of runsOf(edges, kind).flatMap(turnsOf)) {
+    if (turn.turn >= 0 || turn.radius >= radius - slack) continue;
+    const last = kept.at(-1);
+    if (last === undefined || distance(last.at, turn.at) >= radius) kept.push(turn);
+    else if (turn.radius < last.radius) kept[kept.length - 1] = turn;
+  }
+  return kept;
+}
+
+function wordCorner({ radius }: Turn): string {
+  return radius === 0
+    ? 'a sharp inside corner'
+    : `an inside curve of radius ${radius.toFixed(0)} mm`;
+}

@@ -1,0 +1,34 @@
+import type { Finding } from '../../findings.ts';
+import type { Piece } from '../../pattern/piece.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import type { Part, PartKind } from '../part.ts';
+
+/**
+ * What a set file asks for and no order can ever bring: a piece, or its heel pad, board or underlay.
+ * `parts` are those of one set of every hand with every option; only where all of them could be
+ * derived does it say anything.
+ */
+export function neverProduced({ pieces }: PatternSet, parts: readonly Part[]): Finding[] {
+  const made = new Set(parts.map(({ piece, kind }) => `${kind} ${piece}`));
+  return pieces.flatMap((piece) =>
+    kindsAsked(piece)
+      .filter((kind) => !made.has(`${kind} ${piece.name}`))
+      .map((kind): Finding => {
+        const what = kind === 'piece' ? 'the piece' : `the ${kind} of the piece`;
+        return {
+          severity: 'error',
+          rule: 'never-produced',
+          message: `${what} "${piece.name}" is cut in no hand and with no option.`,
+          todo: 'Look at its "side:" and "only:" and at the suffixes of its layers, or take it out of the set file.',
+          where: piece.where,
+        };
+      }),
+  );
+}
+
+function kindsAsked({ sheet: { pad, board, underlay } }: Piece): PartKind[] {
+  const asked = { piece: true, pad, board, underlay };
+  return (['piece', 'pad', 'board', 'underlay'] as const).filter(
+    (kind) => asked[kind] !== undefined,
+  );
+}

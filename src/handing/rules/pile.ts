@@ -1,0 +1,27 @@
+import type { Finding } from '../../findings.ts';
+import { turnDeg } from '../../geometry/angle.ts';
+import type { Materials } from '../../pattern/material.ts';
+import { materialOf } from '../../pattern/material.ts';
+import { pileDegOf, pileTolerance, wordPile } from '../../pattern/pile.ts';
+import type { SetSheet } from '../../pattern/set-file.ts';
+import { partError } from '../findings.ts';
+import type { Part } from '../part.ts';
+
+/** A part of a material with a direction has one, and it is the set's, or its piece's own. */
+export function checkPile(part: Part, sheet: SetSheet, materials: Materials): Finding[] {
+  const { turns, title } = materialOf(materials, part.material);
+  if (turns === 'any') return [];
+  if (part.pileDeg === null) {
+    const message = `nothing says which way the pile runs, and ${title} may not be turned freely.`;
+    const todo = 'Draw a PILE line in the piece, from tail to head.';
+    return [partError(part, { rule: 'no-pile', message, todo })];
+  }
+  const said = sheet.pieces[part.piece]?.pile ?? sheet.pile;
+  if (said === undefined) return [];
+  const wanted = pileDegOf(said);
+  if (Math.abs(turnDeg(wanted, part.pileDeg)) <= pileTolerance) return [];
+  const message = `the PILE line leans ${wordPile(part.pileDeg)} in the vehicle, and the set file says ${wordPile(wanted)}.`;
+  const todo =
+    'Turn the line about, tail to head, or give the piece a "pile:" of its own in the set file.';
+  return [partError(part, { rule: 'pile-direction', message, todo })];
+}

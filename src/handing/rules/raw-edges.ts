@@ -1,0 +1,16 @@
+import type { Finding } from '../../findings.ts';
+import { alongPath, pathLength } from '../../geometry/path.ts';
+import { partError } from '../findings.ts';
+import type { Part } from '../part.ts';
+
+/** A raw edge is one that something covers, edge by edge. */
+export function checkRawEdges(part: Part): Finding[] {
+  const raw = part.edges.filter(({ kind, onShow }) => kind === 'raw' && onShow);
+  return raw.map(({ name, path }) => {
+    const length = pathLength(path);
+    const message = `nothing is said to cover the raw edge${name === null ? '' : ` "${name}"`} of ${length.toFixed(0)} mm.`;
+    const todo = 'Add "covered:" to the piece, or bind the edge.';
+    const { point } = alongPath(path, length / 2);
+    return partError(part, { rule: 'raw-on-show', message, todo }, point);
+  });
+}

@@ -1,0 +1,40 @@
+import type { Finding } from '../../findings.ts';
+import type { Materials } from '../../pattern/material.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import type { Part } from '../part.ts';
+import { checkCutouts } from './cutouts.ts';
+import { checkBoundCorners, checkTurnedCorners } from './inside-corners.ts';
+import { checkLabels } from './labels.ts';
+import { checkPads } from './pads.ts';
+import { checkPile } from './pile.ts';
+import { checkRawEdges } from './raw-edges.ts';
+import { checkSeams } from './seams.ts';
+import { checkTape } from './tape.ts';
+
+/**
+ * What is wrong with the parts of one set, as this hand and these options make them. Places are in mm
+ * in the vehicle's frame; file and line are those of the piece's outline in the drawing.
+ */
+export function checkParts(
+  parts: readonly Part[],
+  patterns: PatternSet,
+  materials: Materials,
+): Finding[] {
+  const { binding, sheet } = patterns;
+  const found = [
+    ...parts.flatMap((part) => checkCutouts(part, materials)),
+    ...parts.flatMap(checkPads),
+    ...parts.flatMap((part) => checkPile(part, sheet, materials)),
+    ...parts.flatMap(checkRawEdges),
+    ...checkTape(parts, patterns),
+    ...(binding === null ? [] : parts.flatMap((part) => checkBoundCorners(part, binding))),
+    ...parts.flatMap((part) => checkTurnedCorners(part, materials)),
+    ...checkSeams(parts, patterns, materials),
+    ...checkLabels(parts),
+  ];
+  const drawn = new Map(patterns.pieces.map(({ name, where }) => [name, where]));
+  return found.map((one) => ({
+    ...one,
+    where: { ...drawn.get(one.where.piece ?? ''), ...one.where },
+  }));
+}

@@ -1,0 +1,81 @@
+import type { Finding } from '../../findings.ts';
+import { pathLength } from '../../geometry/path.ts';
+import type { SetSheet } from '../../pattern/set-file.ts';
+import { partWarning } from '../findings.ts';
+import type { Edge, Part } from '../part.ts';
+import type { PartsByPiece, Seams } from '../seams.ts';
+import { edgesNamed, hasEdge, pieceOf } from '../seams.ts';
+import { middleOf, wordEdge, wordSeam } from './seam-words.ts';
+
+/** One end of a seam in the set file, and the reference to what is to be sewn to it. */
+interface SeamEnd {
+  readonly seam: number;
+  readonly ref: string;
+  readonly partner: string;
+}
+
+/**
+ * Seam edges that nothing is sewn to, and so have their allowance for nothing: no seam names them, or
+ * nothing meets them. Silent where the reason is another finding: a reference that names no edge or
+ * several, a piece that could not be derived.
+ */
+export function checkAlone(pieces: PartsByPiece, seams: Seams, sheet: SetSheet): Finding[] {
+  const ends = endsByPiece(sheet);
+  const unclear = new Set(seams.ambiguities.map(({ seam }) => seam));
+  const isExplained = ({ seam, partner }: SeamEnd): boolean =>
+    unclear.has(seam) || isMissing(partner, pieces, sheet);
+  return unsewnEdges(pieces, seams).flatMap(({ part, edge }) => {
+    const ofPiece = ends.get(part.piece) ?? [];
+    const naming = ofPiece.filter(({ ref }) => edgesNamed(part, ref).includes(edge));
+    if (naming.length > 0) {
+      return naming.some(isExplained) ? [] : [unmet(part, edge, wordSeam(sheet, naming[0]!.seam))];
+    }
+    const isMisnamed = ofPiece.some(({ ref }) => !hasEdge(pieces.get(part.piece)!, ref));
+    return isMisnamed ? [] : [unnamed(part, edge)];
+  });
+}
+
+function endsByPiece({ seams }: SetSheet): ReadonlyMap<string, readonly SeamEnd[]> {
+  const ends = new Map<string, SeamEnd[]>();
+  for (const [seam, { join }] of seams.entries()) {
+    for (const [i, ref] of join.entries()) {
+      const known = ends.get(pieceOf(ref)) ?? [];
+      ends.set(pieceOf(ref), [...known, { seam, ref, partner: join[1 - i]! }]);
+    }
+  }
+  return ends;
+}
+
+function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge: Edge }[] {
+  const sewn = new Map<Part, Set<Edge>>();
+  for (const { part, edge } of joins.flatMap(({ edges }) => edges)) {
+    sewn.set(part, (sewn.get(part) ?? new Set()).add(edge));
+  }
+  return [...pieces.values()]
+    .flat()
+    .flatMap((part) =>
+      part.edges
+        .filter((edge) => edge.kind === 'seam' && sewn.get(part)?.has(edge) !== true)
+        .map((edge) => ({ part, edge })),
+    );
+}
+
+/** Whether a partner or its edge is missing for a reason of its own; what is for the other hand only is simply not there. */
+function isMissing(ref: string, pieces: PartsByPiece, sheet: SetSheet): boolean {
+  const partners = pieces.get(pieceOf(ref)) ?? [];
+  if (partners.length === 0) return sheet.pieces[pieceOf(ref)]?.only === undefined;
+  return !hasEdge(partners, ref);
+}
+
+function unnamed(part: Part, edge: Edge): Finding {
+  const message = `no seam of the set names ${wordEdge(edge)}, ${pathLength(edge.path).toFixed(0)} mm long.`;
+  const todo = 'Add what it is sewn to under "seams:", or trace it on another layer.';
+  return partWarning(part, { rule: 'seam-alone', message, todo }, middleOf(edge));
+}
+
+function unmet(part: Part, edge: Edge, seam: string): Finding {
+  const message = `the seam ${seam} names ${wordEdge(edge)}, and nothing in this hand meets it there.`;
+  const todo =
+    'Look at sides, copies and names of both pieces, or trace the edge on another layer.';
+  return partWarning(part, { rule: 'seam-alone', message, todo }, middleOf(edge));
+}

@@ -1,0 +1,70 @@
+import type { Finding } from '../../findings.ts';
+import { alongPath } from '../../geometry/path.ts';
+import { distance } from '../../geometry/point.ts';
+import type { Materials } from '../../pattern/material.ts';
+import { materialOf } from '../../pattern/material.ts';
+import type { SetSheet } from '../../pattern/set-file.ts';
+import { partError } from '../findings.ts';
+import type { Edge } from '../part.ts';
+import type { SeamNotch } from '../seam-notches.ts';
+import { seamNotches, unmetNotches } from '../seam-notches.ts';
+import type { Join, SewnEdge } from '../seams.ts';
+import { lengthOfSewn } from '../seams.ts';
+import { middleOf, wordSeam } from './seam-words.ts';
+
+/** What two drawings of one length may differ by without anybody having meant it, mm. */
+const drawnAlike = 0.1;
+
+/** A join with what its findings say of it. */
+interface Fit extends Join {
+  /** `floor/front – dash`. */
+  readonly name: string;
+  /** mm */
+  readonly ease: number;
+}
+
+/**
+ * Two edges that are sewn together are of one length, net, and each notch of the one meets one of the
+ * other (see unmetNotches), both to the ease of the seam. Round a whole outline there is no end to
+ * count notches from: there only the lengths are held against each other.
+ */
+export function checkFit(join: Join, sheet: SetSheet, materials: Materials): Finding[] {
+  const ease = sheet.seams[join.seam]!.ease ?? sheet.ease;
+  const fit = { ...join, name: wordSeam(sheet, join.seam), ease };
+  const [one, other] = join.edges;
+  const off = Math.abs(lengthOfSewn(one) - lengthOfSewn(other));
+  if (off > ease + drawnAlike) return [lengthsDiffer(fit)];
+  if (isRing(one.edge) || isRing(other.edge)) return [];
+  const notchesOf = (sewn: SewnEdge): SeamNotch[] =>
+    seamNotches(sewn, materialOf(materials, sewn.part.material));
+  const unmet = unmetNotches(join.edges, [notchesOf(one), notchesOf(other)], ease + drawnAlike);
+  return [
+    ...unmet[0].map((notch) => notchAlone(fit, notch, one, other)),
+    ...unmet[1].map((notch) => notchAlone(fit, notch, other, one)),
+  ];
+}
+
+function isRing({ path }: Edge): boolean {
+  return distance(path.vertices[0]!, path.vertices.at(-1)!) <= drawnAlike;
+}
+
+function lengthsDiffer({ name, ease, edges: [one, other] }: Fit): Finding {
+  const word = (sewn: SewnEdge): string =>
+    `${lengthOfSewn(sewn).toFixed(1)} mm of ${sewn.part.name}`;
+  const message = `the seam ${name} does not fit: ${word(one)} meet ${word(other)}, and ${ease} mm may be eased in.`;
+  const todo = 'Mend one of the outlines, or give the seam its own "ease:".';
+  return partError(one.part, { rule: 'seam-length', message, todo }, middleOf(one.edge));
+}
+
+function notchAlone(
+  { name, ease }: Fit,
+  { along, at }: SeamNotch,
+  own: SewnEdge,
+  other: SewnEdge,
+): Finding {
+  const meets = lengthOfSewn(other) * (1 - along / lengthOfSewn(own));
+  const { x, y } = alongPath(other.edge.path, other.from + meets).point;
+  const message = `this notch, ${along.toFixed(1)} mm along the seam ${name}, meets none of ${other.part.name} within ${ease} mm of ${x.toFixed(1)}, ${y.toFixed(1)} there.`;
+  const todo = 'Draw its counterpart there, move one of the two, or remove it.';
+  return partError(own.part, { rule: 'seam-notch', message, todo }, at);
+}

@@ -1,0 +1,77 @@
+import type { Finding } from '../../findings.ts';
+import type { Materials } from '../../pattern/material.ts';
+import type { SetSheet } from '../../pattern/set-file.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import { partError } from '../findings.ts';
+import type { Part } from '../part.ts';
+import type { Ambiguity, PartsByPiece, Seams, SewnEdge } from '../seams.ts';
+import { hasEdge, partsByPiece, pieceOf, seamsOf } from '../seams.ts';
+import { checkAlone } from './seam-alone.ts';
+import { checkFit } from './seam-fit.ts';
+import { middleOf, wordEdge, wordSeam } from './seam-words.ts';
+
+/** Every seam finds its edges, every seam edge its seam, and edges that are sewn together fit. */
+export function checkSeams(
+  parts: readonly Part[],
+  patterns: PatternSet,
+  materials: Materials,
+): Finding[] {
+  const { sheet } = patterns;
+  const pieces = partsByPiece(parts);
+  const seams = seamsOf(pieces, sheet);
+  return [
+    ...checkReferences(pieces, patterns),
+    ...seams.ambiguities.map((ambiguity) => ambiguous(ambiguity, sheet)),
+    ...checkAlone(pieces, seams, sheet),
+    ...checkOnce(seams, sheet),
+    ...seams.joins.flatMap((join) => checkFit(join, sheet, materials)),
+  ];
+}
+
+/** A reference names an edge of its piece, where that is there at all. */
+function checkReferences(pieces: PartsByPiece, { sheet, placeOf }: PatternSet): Finding[] {
+  return sheet.seams.flatMap(({ join }, i) =>
+    join.flatMap((ref, j): Finding[] => {
+      const own = pieces.get(pieceOf(ref)) ?? [];
+      if (own.length === 0 || hasEdge(own, ref)) return [];
+      const sewn = own.flatMap(({ edges }) => edges.filter(({ kind }) => kind === 'seam'));
+      const names = [...new Set(sewn.map(({ name }) => name ?? 'one without a name'))];
+      return [
+        {
+          severity: 'error',
+          rule: 'seam-edge',
+          message: `the seam names "${ref}", and no part of that piece has such a seam edge.`,
+          todo: `Seam edges there: ${names.join(', ') || 'none; trace them on SEAM'}.`,
+          where: { ...placeOf(['seams', i, 'join', j]), piece: pieceOf(ref) },
+        },
+      ];
+    }),
+  );
+}
+
+function ambiguous({ seam, part, edges }: Ambiguity, sheet: SetSheet): Finding {
+  const names = edges.map(({ name }) => name ?? 'one without a name').join(', ');
+  const message = `the seam ${wordSeam(sheet, seam)} fits ${edges.length} edges of this part (${names}).`;
+  const todo = `Put a text beside each line on SEAM to name it, no two on one side alike, and write "${part.piece}/name" in the set file.`;
+  return partError(part, { rule: 'seam-several', message, todo }, middleOf(edges[1]!));
+}
+
+/** No stretch of an edge is sewn twice. */
+function checkOnce({ joins }: Seams, sheet: SetSheet): Finding[] {
+  const seen = new Map<Part, { sewn: SewnEdge; seam: number }[]>();
+  return joins.flatMap(({ seam, edges }) =>
+    edges.flatMap((sewn): Finding[] => {
+      const before = seen.get(sewn.part) ?? [];
+      seen.set(sewn.part, [...before, { sewn, seam }]);
+      const twin = before.find((other) => overlap(other.sewn, sewn));
+      if (twin === undefined) return [];
+      const message = `${wordEdge(sewn.edge)} is sewn twice: in the seams ${wordSeam(sheet, twin.seam)} and ${wordSeam(sheet, seam)}.`;
+      const todo = 'Trace each stretch as a SEAM line of its own, named, or remove one seam.';
+      return [partError(sewn.part, { rule: 'seam-twice', message, todo }, middleOf(sewn.edge))];
+    }),
+  );
+}
+
+function overlap(one: SewnEdge, other: SewnEdge): boolean {
+  return one.edge === other.edge && one.from < other.to && other.from < one.to;
+}

@@ -1,0 +1,69 @@
+import { boxOfPath, centreOf } from '../geometry/box.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Change } from '../handing/changes.ts';
+import type { Feature } from '../pattern/piece.ts';
+import { decimal } from '../numbers.ts';
+
+export interface ChangesTable {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/**
+ * What became of each thing drawn, a row each: first what moved, then what did not, each in the order
+ * of the set file. `from` and `to` say where it lies for the two hands: its side of the vehicle and its
+ * middle in mm to the right and forward in the vehicle's frame; a dash where it is not there.
+ */
+export function changesTable(changes: readonly Change[]): ChangesTable {
+  const pieces = [...new Set(changes.map(({ piece }) => piece))];
+  const ordered = changes.toSorted(
+    (a, b) =>
+      Number(b.moved) - Number(a.moved) || pieces.indexOf(a.piece) - pieces.indexOf(b.piece),
+  );
+  return {
+    header: ['piece', 'feature', 'follows', 'from', 'to', 'why'],
+    rows: ordered.map(rowOf),
+  };
+}
+
+function rowOf({ piece, feature, before, after, moved, why }: Change): string[] {
+  const [from, to] = [placesWords(before), placesWords(after)];
+  return [
+    piece.name,
+    feature === null ? 'outline' : featureWords(feature),
+    feature?.follows ?? nothing,
+    from,
+    // What lies across the centreline moves by being mirrored where it is.
+    moved && from === to ? `${to}, mirrored` : to,
+    why,
+  ];
+}
+
+/** The table as RFC 4180 has it: a comma between, a field in quotes where it needs them, CR LF at line ends. */
+export function changesCsv(changes: readonly Change[]): string {
+  const { header, rows } = changesTable(changes);
+  return [header, ...rows].map((row) => `${row.map(csvField).join(',')}\r\n`).join('');
+}
+
+const nothing = '-';
+
+/** Nearer to the centreline than this (mm) a thing lies on neither side. */
+const onCentreline = 0.5;
+
+function featureWords({ role, name }: Feature): string {
+  return name === null ? role : `${role} ${name}`;
+}
+
+function placesWords(paths: readonly Path[]): string {
+  return paths.length === 0 ? nothing : paths.map(placeWords).join(' and ');
+}
+
+function placeWords(path: Path): string {
+  const { x, y } = centreOf(boxOfPath(path));
+  const side = Math.abs(x) < onCentreline ? 'centre' : x < 0 ? 'left' : 'right';
+  return `${side} ${decimal(x, 1)}, ${decimal(y, 1)}`;
+}
+
+function csvField(text: string): string {
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}

@@ -1,0 +1,26 @@
+import type { Finding, Place, Severity } from '../findings.ts';
+import type { Piece } from './piece.ts';
+
+/** A finding without its place. */
+export type Wording = Pick<Finding, 'rule' | 'message' | 'todo'>;
+
+/** Line in the drawing, and mm in the block's frame. */
+export type Spot = Pick<Place, 'line' | 'at'>;
+
+export function pieceError(piece: Piece, wording: Wording, spot: Spot = {}): Finding {
+  return pieceFinding('error', piece, wording, spot);
+}
+
+export function pieceWarning(piece: Piece, wording: Wording, spot: Spot = {}): Finding {
+  return pieceFinding('warning', piece, wording, spot);
+}
+
+function pieceFinding(
+  severity: Severity,
+  { where }: Piece,
+  wording: Wording,
+  { at, ...line }: Spot,
+): Finding {
+  const place = at === undefined ? {} : { at: { x: at.x, y: at.y } };
+  return { severity, ...wording, where: { ...where, ...line, ...place } };
+}

@@ -1,0 +1,27 @@
+import { normalDeg } from '../geometry/angle.ts';
+import { decimal } from '../numbers.ts';
+import type { PieceSheet } from './set-file.ts';
+
+/** A direction as a set file names it: a word or degrees. */
+type PileSheet = NonNullable<PieceSheet['pile']>;
+
+/** How far apart two directions may be and the pile still look alike, degrees. */
+export const pileTolerance = 2;
+
+const words: Readonly<Record<Extract<PileSheet, string>, number>> = {
+  right: 0,
+  forward: 90,
+  left: 180,
+  rearward: 270,
+};
+
+/** Degrees counter-clockwise from the vehicle's right, in [0, 360). */
+export function pileDegOf(pile: PileSheet): number {
+  return typeof pile === 'number' ? normalDeg(pile) : words[pile];
+}
+
+/** `rearward`, or the degrees where no word fits. */
+export function wordPile(deg: number): string {
+  const word = Object.entries(words).find(([, known]) => known === deg)?.[0];
+  return word ?? `at ${decimal(deg, 1)} degrees`;
+}

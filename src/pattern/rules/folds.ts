@@ -1,0 +1,55 @@
+import type { Finding } from '../../findings.ts';
+import { nearestOnPath } from '../../geometry/nearest.ts';
+import type { Path } from '../../geometry/path.ts';
+import { segmentsOf } from '../../geometry/path.ts';
+import type { Point } from '../../geometry/point.ts';
+import { nearestOnSegment, pointAt } from '../../geometry/segment.ts';
+import { traceTolerance } from '../edges.ts';
+import { pieceError, pieceWarning } from '../findings.ts';
+import type { Feature, Piece } from '../piece.ts';
+
+/** How far a fold line may stop short of an edge, mm: chalk on carpet is no finer, and it folds there all the same. */
+const reach = 5;
+
+/** A fold line is straight, and goes from edge to edge; a cutout's or a hole's edge is one. */
+export function checkFolds(piece: Piece): Finding[] {
+  const edges = [piece.outline, ...piece.features.filter(isCutOut).map(({ path }) => path)];
+  return piece.features
+    .filter(({ role }) => role === 'FOLD')
+    .flatMap((fold) => checkFold(piece, fold, edges));
+}
+
+function isCutOut({ role, path }: Feature): boolean {
+  return (role === 'CUTOUT' || role === 'HOLE') && path.closed;
+}
+
+function checkFold(piece: Piece, { path, line }: Feature, edges: readonly Path[]): Finding[] {
+  const bend = furthestFromChord(path);
+  if (bend.distance > traceTolerance) {
+    const message = `this FOLD line bends ${bend.distance.toFixed(1)} mm out of the straight.`;
+    const todo = 'Draw it as one straight line: carpet folds in no other.';
+    return [pieceError(piece, { rule: 'fold-crooked', message, todo }, { line, at: bend.at })];
+  }
+  const ends = [path.vertices[0]!, path.vertices.at(-1)!];
+  return ends.flatMap((at) => {
+    const gap = Math.min(...edges.map((edge) => nearestOnPath(edge, at).distance));
+    if (gap <= reach) return [];
+    const message = `this FOLD line ends ${gap.toFixed(1)} mm from the nearest edge of the piece.`;
+    const todo = 'Draw it on to the edge, or put it on layer MARK if nothing is folded.';
+    return [pieceWarning(piece, { rule: 'fold-short', message, todo }, { line, at })];
+  });
+}
+
+/** The place of an open path that is furthest from the straight line between its ends. A closed path has none: all of it bends. */
+function furthestFromChord(path: Path): { at: Point; distance: number } {
+  const from = path.vertices[0]!;
+  const to = path.closed ? from : path.vertices.at(-1)!;
+  const chord = { from, to, bulge: 0 };
+  const looks = segmentsOf(path).flatMap((segment) => [
+    segment.from,
+    ...(segment.bulge === 0 ? [] : [0.25, 0.5, 0.75].map((t) => pointAt(segment, t))),
+  ]);
+  const places = looks.map((at) => ({ at, distance: nearestOnSegment(chord, at).distance }));
+  const start = { at: from, distance: 0 };
+  return places.reduce((worst, one) => (one.distance > worst.distance ? one : worst), start);
+}

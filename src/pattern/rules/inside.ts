@@ -1,0 +1,71 @@
+import type { Finding } from '../../findings.ts';
+import { headingDeg } from '../../geometry/angle.ts';
+import { furthestOutside } from '../../geometry/excursion.ts';
+import type { MeasuredPath } from '../../geometry/measured-path.ts';
+import { measurePath, nearestPlace } from '../../geometry/measured-path.ts';
+import type { Path } from '../../geometry/path.ts';
+import type { Point } from '../../geometry/point.ts';
+import { minus } from '../../geometry/point.ts';
+import { reflection, transformPath } from '../../geometry/transform.ts';
+import { tracedKinds, traceTolerance } from '../edges.ts';
+import { pieceError } from '../findings.ts';
+import { layerName } from '../layers.ts';
+import type { Feature, Piece } from '../piece.ts';
+
+/**
+ * Every feature lies on its piece, all along its line, and every notch on its outline; also where the
+ * other hand puts it. A mark may touch the outline. Traces are held to it when edges are claimed.
+ */
+export function checkInside(piece: Piece): Finding[] {
+  const outline = measurePath(piece.outline);
+  const placed = piece.features.filter(({ role }) => tracedKinds[role] === undefined);
+  return placed.flatMap((feature) => {
+    const asDrawn = checkPlace(piece, outline, feature, '');
+    if (asDrawn.length > 0 || !changesSide(piece, feature)) return asDrawn;
+    const image = { ...feature, path: mirrored(feature.path, piece) };
+    return checkPlace(piece, outline, image, ', put in the other hand,');
+  });
+}
+
+/** Whether the other hand moves the feature to another place of its outline: on centre pieces alone. */
+function changesSide({ sheet, axis }: Piece, { follows }: Feature): boolean {
+  if (sheet.side !== 'centre' || axis === null || follows === null) return false;
+  const followsPerson = follows === 'DRIVER' || follows === 'PASSENGER';
+  return followsPerson === (sheet.outline === 'body');
+}
+
+function mirrored(path: Path, { axis }: Piece): Path {
+  const { from, to } = axis!;
+  return transformPath(reflection(from, headingDeg(minus(to, from))), path);
+}
+
+function checkPlace(
+  piece: Piece,
+  outline: MeasuredPath,
+  feature: Feature,
+  inHand: string,
+): Finding[] {
+  const { role, path, line } = feature;
+  const name = `this ${layerName(feature)}${inHand}`;
+  const off = role === 'NOTCH' ? offOutline(outline, path) : null;
+  if (off !== null) {
+    const message = `${name} begins ${off.distance.toFixed(1)} mm from the outline (${traceTolerance} mm allowed).`;
+    const todo = 'Snap the notch, or the outer end of its line, to the outline.';
+    return [pieceError(piece, { rule: 'notch-off-outline', message, todo }, { line, at: off.at })];
+  }
+  const outside = furthestOutside(outline, path, traceTolerance);
+  if (outside === null) return [];
+  const message = `${name} lies up to ${outside.distance.toFixed(1)} mm outside the outline.`;
+  const todo = 'Move it onto the piece, or into the right block.';
+  return [pieceError(piece, { rule: 'feature-outside', message, todo }, { line, at: outside.at })];
+}
+
+/** The end of a notch that is nearest to the outline, where even that is not on it. */
+function offOutline(outline: MeasuredPath, path: Path): { at: Point; distance: number } | null {
+  const ends = [path.vertices[0]!, path.vertices.at(-1)!].map((at) => ({
+    at,
+    distance: nearestPlace(outline, at).distance,
+  }));
+  const outer = ends[0]!.distance <= ends[1]!.distance ? ends[0]! : ends[1]!;
+  return outer.distance <= traceTolerance ? null : outer;
+}

@@ -1,0 +1,68 @@
+import type { Finding } from '../../findings.ts';
+import type { YamlFile } from '../../yaml.ts';
+import type { PieceSheet, SetSheet } from '../set-file.ts';
+
+/** Pieces of a set are told apart: by their names, and by the block or the side they are cut for. */
+export function checkNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
+  const pieces = Object.entries(value.pieces);
+  return pieces.flatMap(([name, sheet], i) => {
+    const before = pieces.slice(0, i);
+    const where = { ...placeOf(['pieces', name]), piece: name };
+    const sounding = before.find(([other]) => bareName(other) === bareName(name));
+    const twin = before.find(([other, theirs]) => sameCut(other, theirs, name, sheet, value));
+    return [
+      ...(sounding === undefined ? [] : [likeNames(name, sounding[0], where)]),
+      ...(twin === undefined ? [] : [sameBlock(name, twin[0], sheet, where)]),
+    ];
+  });
+}
+
+function bareName(name: string): string {
+  return name.toLowerCase().replaceAll('-', '');
+}
+
+/** Whether both are drawn by one block and some hand may cut both on one side. */
+function sameCut(
+  first: string,
+  one: PieceSheet,
+  second: string,
+  other: PieceSheet,
+  set: SetSheet,
+): boolean {
+  if (drawingOf(first, one, set) !== drawingOf(second, other, set)) return false;
+  if (one.only !== undefined && other.only !== undefined && one.only !== other.only) return false;
+  const bothSides = [one, other].some(({ side }) => side === 'pair' || side === 'centre');
+  return bothSides || one.side === other.side;
+}
+
+/** The file and the block in it that a piece is read from. */
+function drawingOf(name: string, { file, block }: PieceSheet, { drawing }: SetSheet): string {
+  const whole = file !== undefined && block === undefined;
+  return [file ?? drawing, whole ? '' : (block ?? name).toUpperCase()].join('/');
+}
+
+function likeNames(name: string, other: string, where: Finding['where']): Finding {
+  return {
+    severity: 'warning',
+    rule: 'like-names',
+    message: `the pieces "${other}" and "${name}" are told apart by hyphens alone.`,
+    todo: 'Rename one: on a label they are one name.',
+    where,
+  };
+}
+
+function sameBlock(
+  name: string,
+  other: string,
+  { block }: PieceSheet,
+  where: Finding['where'],
+): Finding {
+  const drawn = block === undefined ? 'one drawing' : `the block "${block}"`;
+  return {
+    severity: 'warning',
+    rule: 'same-block',
+    message: `the pieces "${other}" and "${name}" are both cut from ${drawn}, for the same side.`,
+    todo: 'Name another block, give them a side each, or make it one piece with "quantity:".',
+    where,
+  };
+}

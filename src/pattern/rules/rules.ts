@@ -1,0 +1,34 @@
+import type { Finding } from '../../findings.ts';
+import type { YamlFile } from '../../yaml.ts';
+import type { Piece } from '../piece.ts';
+import type { SetSheet } from '../set-file.ts';
+import { checkContours } from './contours.ts';
+import { checkCovers } from './covers.ts';
+import { checkFolds } from './folds.ts';
+import { checkHands } from './hands.ts';
+import { checkInside } from './inside.ts';
+import { checkMirrored } from './mirrored.ts';
+import { checkNames } from './names.ts';
+import { checkPad } from './pads.ts';
+import { checkSeams } from './seams.ts';
+
+/** What is wrong with a piece as drawn, whatever the order. Places are in mm in its block's frame. */
+export function checkPiece(piece: Piece): Finding[] {
+  return [
+    ...checkContours(piece),
+    ...checkInside(piece),
+    ...checkFolds(piece),
+    ...checkHands(piece),
+    ...checkPad(piece),
+    ...(piece.other === null ? [] : checkMirrored(piece, piece.other)),
+  ];
+}
+
+/** What is wrong with a set file, by itself and held against those of its pieces that could be read. */
+export function checkSheet(yaml: YamlFile<SetSheet>, pieces: readonly Piece[]): Finding[] {
+  return [
+    ...checkNames(yaml),
+    ...checkSeams(yaml),
+    ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
+  ];
+}

@@ -1,0 +1,22 @@
+import type { Finding } from '../../findings.ts';
+import type { YamlFile } from '../../yaml.ts';
+import type { SetSheet } from '../set-file.ts';
+
+/** Seams name pieces that exist. Their edges are held against each other in the parts of each hand. */
+export function checkSeams({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
+  return value.seams.flatMap((seam, i) =>
+    seam.join.flatMap((ref, j): Finding[] => {
+      const name = ref.split('/')[0]!;
+      if (value.pieces[name] !== undefined) return [];
+      return [
+        {
+          severity: 'error',
+          rule: 'seam-piece',
+          message: `the seam names a piece "${name}", and the set has none of that name.`,
+          todo: `Pieces: ${Object.keys(value.pieces).join(', ')}.`,
+          where: placeOf(['seams', i, 'join', j]),
+        },
+      ];
+    }),
+  );
+}

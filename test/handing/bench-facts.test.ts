@@ -1,0 +1,130 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Path } from '../../src/geometry/path.ts';
+import { circle, pathLength } from '../../src/geometry/path.ts';
+import { benchFacts, tapeFor } from '../../src/handing/bench-facts.ts';
+import type { BenchFacts, TapeFacts } from '../../src/handing/bench-facts.ts';
+import { deriveParts } from '../../src/handing/derive.ts';
+import type { Binding } from '../../src/pattern/binding.ts';
+import type { Feature, Piece } from '../../src/pattern/piece.ts';
+import type { SetSheet } from '../../src/pattern/set-file.ts';
+import { outline } from '../geometry/arbitrary.ts';
+import { feature, line, materials, oblong, order, patternSet, piece, tape } from './fixtures.ts';
+
+const inch = 25.4;
+
+function factsOf(pieces: readonly Piece[], sheet: Partial<SetSheet> = {}): BenchFacts[] {
+  const set = patternSet('RHD', pieces, sheet);
+  return benchFacts(deriveParts(set, order('RHD'), materials).parts, set);
+}
+
+function tapeRound(shape: Path, more: Partial<Binding>, features: Feature[] = []): TapeFacts {
+  const set = patternSet('RHD', [piece('a', {}, shape, features)]);
+  const [part] = deriveParts(set, order('RHD'), materials).parts;
+  return tapeFor(part!, { ...tape, ...more })!;
+}
+
+describe('the tape for a part', () => {
+  // [S] facts.md, section 4: quilting handbooks, round the edges and so much more to join the ends.
+  it.each([
+    [64, 64, 16, 272],
+    [60, 72, 10, 274],
+  ])('%d x %d inches and %d to join come to %d inches', (wide, long, joining, total) => {
+    const facts = tapeRound(oblong(0, 0, wide * inch, long * inch), {
+      joining: joining * inch,
+      tightExtra: 0,
+    });
+    expect(facts.runs).toBe(1);
+    expect(facts.total / inch).toBeCloseTo(total, 9);
+  });
+
+  it('takes a share more round a curve tighter than the tape’s', () => {
+    const more = { tightRadius: 50, tightExtra: 0.12 };
+    // [D] The whole of the circle is such a curve: 0.12 of 2 pi 40.
+    expect(tapeRound(circle({ x: 0, y: 0 }, 40), more).extra).toBeCloseTo(0.12 * 80 * Math.PI, 9);
+    expect(tapeRound(circle({ x: 0, y: 0 }, 50), more).extra).toBe(0);
+  });
+
+  it('takes at each sharp corner the share of the tight radius times the turn', () => {
+    // [D] Four quarter turns.
+    const { extra } = tapeRound(oblong(0, 0, 400, 300), { tightRadius: 50, tightExtra: 0.12 });
+    expect(extra).toBeCloseTo(0.12 * 50 * 2 * Math.PI, 9);
+  });
+
+  it('is begun and joined for each stretch apart; two traces end to end are one stretch', () => {
+    const tucked = [line(400, 0, 400, 300), line(0, 300, 0, 0)].map((path) =>
+      feature('TUCK', path),
+    );
+    const twoRuns = tapeRound(oblong(0, 0, 400, 300), { tightExtra: 0, joining: 250 }, tucked);
+    expect(twoRuns).toEqual({ length: 800, runs: 2, joining: 500, extra: 0, total: 1300 });
+    const traced = [line(0, 0, 400, 0), line(400, 0, 400, 300)].map((path) =>
+      feature('BOUND', path),
+    );
+    const rest = feature('TUCK', line(0, 300, 0, 0));
+    const oneRun = tapeRound(oblong(0, 0, 400, 300), { tightExtra: 0 }, [...traced, rest]);
+    expect(oneRun).toEqual({ length: 1100, runs: 1, joining: 250, extra: 0, total: 1350 });
+  });
+
+  it('is at least the bound edge and its joints, and at most a share more with curves alone', () => {
+    fc.assert(
+      fc.property(outline, (shape) => {
+        const { length, total, joining } = tapeRound(shape, { tightRadius: 0 });
+        expect(length).toBeCloseTo(pathLength(shape), 6);
+        expect(total).toBeCloseTo(length + joining, 6);
+        expect(tapeRound(shape, { tightRadius: 50 }).total).toBeGreaterThanOrEqual(total);
+      }),
+    );
+  });
+});
+
+describe('the bench’s facts', () => {
+  const floor = piece('floor', { edge: 'tuck' }, oblong(-500, 0, 500, 300), [
+    { ...feature('SEAM', line(500, 300, -500, 300)), name: 'front' },
+    feature('BOUND', line(-500, 0, 500, 0)),
+    feature('TURNED', line(500, 0, 500, 300)),
+    feature('STITCH', line(-400, 50, 400, 50)),
+    feature('STITCH', line(-400, 250, -400, 50)),
+    feature('MARK', line(0, 0, 0, 100)),
+  ]);
+  const dash = piece('dash', { edge: 'raw', covered: 'the dash' }, oblong(-500, 300, 502, 500), [
+    feature('SEAM', line(-500, 300, 502, 300)),
+  ]);
+  const seams: SetSheet['seams'] = [{ join: ['floor/front', 'dash'] }];
+
+  it('tell lengths by what happens there, stitch lines, and what is sewn to what', () => {
+    const [first, second] = factsOf([floor, dash], { seams });
+    expect(first).toMatchObject({
+      part: 'floor',
+      edges: { bound: 1000, seam: 1000, tuck: 300, turned: 300, raw: 0 },
+      seams: [{ partner: 'dash', edge: 'front', partnerEdge: null, length: 1000, ease: 2 }],
+      stitch: 1000,
+    });
+    expect(second).toMatchObject({
+      part: 'dash',
+      edges: { bound: 0, seam: 1002, tuck: 0, turned: 0, raw: 1402 },
+      tape: null,
+      seams: [{ partner: 'floor', edge: null, partnerEdge: 'front', length: 1002, ease: -2 }],
+      stitch: 0,
+    });
+  });
+
+  it('tell of half an edge that a pair shares', () => {
+    const flap = piece(
+      'flap',
+      { side: 'pair', drawnSide: 'right', edge: 'tuck' },
+      oblong(0, 300, 500, 400),
+      [feature('SEAM', line(0, 300, 500, 300))],
+    );
+    const [first] = factsOf([floor, flap], { seams: [{ join: ['floor/front', 'flap'] }] });
+    expect(first!.seams.map(({ partner, length }) => [partner, length])).toEqual([
+      ['flap-left', 500],
+      ['flap-right', 500],
+    ]);
+  });
+
+  it('tell no tape where the set names none', () => {
+    const set = { ...patternSet('RHD', [floor]), binding: null };
+    const { parts } = deriveParts(set, order('RHD'), materials);
+    expect(benchFacts(parts, set)[0]!.tape).toBeNull();
+  });
+});

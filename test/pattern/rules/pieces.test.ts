@@ -1,0 +1,255 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../../src/findings.ts';
+import type { Path } from '../../../src/geometry/path.ts';
+import { circle, polyline } from '../../../src/geometry/path.ts';
+import type { Follows } from '../../../src/pattern/layers.ts';
+import type { Feature, Piece } from '../../../src/pattern/piece.ts';
+import { checkPiece } from '../../../src/pattern/rules/rules.ts';
+import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
+
+type Corner = readonly [x: number, y: number];
+
+function path(closed: boolean, ...corners: Corner[]): Path {
+  return polyline(
+    corners.map(([x, y]) => ({ x, y })),
+    closed,
+  );
+}
+
+/** From one point to another by an arc. */
+function arc([x0, y0]: Corner, [x1, y1]: Corner, bulge: number): Path {
+  return {
+    closed: false,
+    vertices: [
+      { x: x0, y: y0, bulge },
+      { x: x1, y: y1, bulge: 0 },
+    ],
+  };
+}
+
+const at = (x: number, y: number): Path => path(false, [x, y]);
+const shape = oblong(100, 0, 500, 300);
+
+/** A piece of the body's left side, 400 x 300. */
+function plain(features: Feature[] = [], sheet: Partial<Piece['sheet']> = {}): Piece {
+  return piece('a', { side: 'left', ...sheet }, shape, features);
+}
+
+/** Arms of 100 to the left and the right of a bay 100 wide and 200 deep. */
+const bay = path(
+  true,
+  [0, 0],
+  [300, 0],
+  [300, 300],
+  [200, 300],
+  [200, 100],
+  [100, 100],
+  [100, 300],
+  [0, 300],
+);
+
+/** 1000 mm across the centreline; the left front corner is cut away. */
+const cornerless = path(
+  true,
+  [-500, 0],
+  [500, 0],
+  [500, 300],
+  [-200, 300],
+  [-200, 100],
+  [-500, 100],
+);
+
+function across(one: Feature, sheet: Partial<Piece['sheet']> = {}): Piece {
+  return piece('a', sheet, cornerless, [one]);
+}
+
+const mark = (follows: Follows | null): Feature =>
+  feature('MARK', line(400, 200, 400, 250), follows);
+const driversHole = feature('HOLE', at(200, 100), 'DRIVER');
+const pad = feature('PAD', oblong(200, 10, 220, 50));
+
+/** Each with all that is found: `rule x,y`. */
+const cases: [name: string, one: Piece, ...found: string[]][] = [
+  ['a sound piece', plain([pad, feature('FOLD', line(100, 100, 500, 100))], { pad: 'rubber' })],
+
+  [
+    'an outline that crosses itself',
+    piece('a', { side: 'left' }, path(true, [0, 0], [100, 100], [100, 0], [0, 100])),
+    'self-crossing 50,50',
+  ],
+  [
+    'a cutout that crosses itself',
+    plain([feature('CUTOUT', path(true, [200, 10], [240, 50], [240, 10], [200, 50]))]),
+    'self-crossing 220,30',
+  ],
+  [
+    'a cutout without area',
+    plain([feature('CUTOUT', path(true, [200, 10], [220, 10], [220, 10.05]))]),
+    'no-area 200,10',
+  ],
+
+  [
+    'a fold line that goes on beyond the edge',
+    plain([feature('FOLD', line(100, 100, 501, 100))]),
+    'feature-outside 501,100',
+  ],
+  ['a mark that touches the edge', plain([feature('MARK', line(200, 300, 300, 300))])],
+  ['a mark half a millimetre beyond it', plain([feature('MARK', line(200, 300.5, 300, 300.5))])],
+  [
+    'a stitch line over a bay, with both ends on the piece',
+    piece('a', { side: 'left' }, bay, [feature('STITCH', line(50, 200, 250, 200))]),
+    // Deepest in the middle, 50 mm from either arm.
+    'feature-outside 150,200',
+  ],
+  [
+    'an arc that bulges out between its ends',
+    // A half circle of radius 100 about 300, 250: 50 mm beyond the edge at 300.
+    plain([feature('MARK', arc([400, 250], [200, 250], 1))]),
+    'feature-outside 300,350',
+  ],
+  [
+    'an arc that stays within',
+    // The same half circle downwards.
+    plain([feature('MARK', arc([200, 250], [400, 250], 1))]),
+  ],
+  ['a point off the piece', plain([feature('HOLE', at(520, 100))]), 'feature-outside 520,100'],
+  ['a notch on the edge', plain([feature('NOTCH', at(300, 300))])],
+  ['a notch half a millimetre off', plain([feature('NOTCH', at(300, 299.5))])],
+  ['a notch 4 mm inside', plain([feature('NOTCH', at(300, 296))]), 'notch-off-outline 300,296'],
+  ['a notch 4 mm outside', plain([feature('NOTCH', at(300, 304))]), 'notch-off-outline 300,304'],
+  ['a notch line in from the edge', plain([feature('NOTCH', line(300, 290, 300, 300))])],
+  [
+    'a notch line that begins inside',
+    plain([feature('NOTCH', line(300, 290, 300, 297))]),
+    'notch-off-outline 300,297',
+  ],
+  [
+    'a notch line out from the edge',
+    plain([feature('NOTCH', line(300, 300, 300, 310))]),
+    'feature-outside 300,310',
+  ],
+  [
+    'a driver’s mark that the other hand puts off the piece',
+    across(mark('DRIVER')),
+    // Its image stands at -400 from 200 to 250, where the piece ends at 100.
+    'feature-outside -400,250',
+  ],
+  ['a mark that stays in the other hand', across(mark(null))],
+  ['a mark of the right of the vehicle', across(mark('RIGHT'))],
+  [
+    'a mark of the right of the vehicle, whose outline follows the driver',
+    across(mark('RIGHT'), { outline: 'driver' }),
+    'feature-outside -400,250',
+  ],
+  ['a driver’s mark, whose outline goes with it', across(mark('DRIVER'), { outline: 'driver' })],
+  [
+    'a driver’s notch that the other hand puts off the outline',
+    across(feature('NOTCH', at(300, 300), 'DRIVER')),
+    // Its image at -300, 300: the corner at -200, 300 is nearest.
+    'notch-off-outline -300,300',
+  ],
+
+  [
+    'a crooked fold line',
+    plain([feature('FOLD', path(false, [100, 100], [300, 103], [500, 100]))]),
+    'fold-crooked 300,103',
+  ],
+  [
+    'a curved fold line',
+    // Counter-clockwise it lies to the right of its chord: bulge x half chord = 0.1 x 200 in front of it.
+    plain([feature('FOLD', arc([500, 100], [100, 100], 0.1))]),
+    'fold-crooked 300,120',
+  ],
+  [
+    'a straight fold line of three points',
+    plain([feature('FOLD', path(false, [100, 100], [300, 100], [500, 100]))]),
+  ],
+  [
+    'a fold line that goes round',
+    plain([feature('FOLD', circle({ x: 300, y: 150 }, 50))]),
+    // Furthest from where it begins, at 350.
+    'fold-crooked 250,150',
+  ],
+  [
+    'a fold line that stops 6 mm short',
+    plain([feature('FOLD', line(100, 100, 494, 100))]),
+    'fold-short 494,100',
+  ],
+  ['a fold line that stops 5 mm short', plain([feature('FOLD', line(100, 100, 495, 100))])],
+  [
+    'a fold line that stops at a cutout',
+    plain([
+      feature('FOLD', line(100, 100, 300, 100)),
+      feature('CUTOUT', oblong(300, 50, 400, 150)),
+    ]),
+  ],
+
+  [
+    'a cutout of the right on a piece of the left',
+    plain([feature('CUTOUT', oblong(200, 10, 220, 50), 'RIGHT')]),
+    'never-present 200,10',
+  ],
+  [
+    'a cutout of the passenger on the driver’s piece',
+    plain([feature('CUTOUT', oblong(200, 10, 220, 50), 'PASSENGER')], { side: 'driver' }),
+    'never-present 200,10',
+  ],
+  [
+    'a driver’s cutout on the driver’s piece',
+    plain([feature('CUTOUT', oblong(200, 10, 220, 50), 'DRIVER')], { side: 'driver' }),
+  ],
+  ['a driver’s hole on a piece of the body', plain([driversHole]), 'not-decided 200,100'],
+  [
+    'a driver’s hole on a piece of the body, decided',
+    plain([driversHole], { decided: 'the seat slide is there on one side only' }),
+  ],
+  ['a hole of the left on a piece of the left', plain([feature('HOLE', at(200, 100), 'LEFT')])],
+  ['a driver’s hole on a pair', plain([driversHole], { side: 'pair', drawnSide: 'right' })],
+  [
+    'a driver’s hole on a centre piece without a centreline',
+    { ...plain([driversHole], { side: 'centre' }), axis: null },
+    'no-axis 200,100',
+  ],
+  [
+    'an outline that follows the driver, without a centreline',
+    { ...plain([], { side: 'centre', outline: 'driver' }), axis: null },
+    'no-axis',
+  ],
+
+  ['a heel pad without a material', plain([pad]), 'pad-material'],
+  ['a material without a heel pad', plain([], { pad: 'rubber' }), 'no-pad'],
+];
+
+function brief({ rule, where }: Finding): string {
+  if (where.at === undefined) return rule;
+  return `${rule} ${Math.round(where.at.x)},${Math.round(where.at.y)}`;
+}
+
+describe('what is wrong with a piece as drawn', () => {
+  it.each(cases)('%s', (_, one, ...found) => {
+    expect(checkPiece(one).map(brief).sort()).toEqual(found.sort());
+  });
+
+  it('a point is outside just where it is further out than a trace may stray', () => {
+    const place = fc.double({ min: -20, max: 20, noNaN: true });
+    fc.assert(
+      fc.property(place, fc.double({ min: 150, max: 450, noNaN: true }), (out, x) => {
+        fc.pre(Math.abs(out - 0.5) > 1e-6);
+        const found = checkPiece(plain([feature('HOLE', at(x, 300 + out))]));
+        expect(found.map(({ rule }) => rule)).toEqual(out > 0.5 ? ['feature-outside'] : []);
+      }),
+    );
+  });
+
+  it('says how far outside, and at which line of the drawing', () => {
+    const [found] = checkPiece(plain([{ ...feature('HOLE', at(520, 100)), line: 77 }]));
+    expect(found!.message).toContain('up to 20.0 mm outside');
+    expect(found!.where).toEqual({
+      file: 'test.dxf',
+      piece: 'a',
+      line: 77,
+      at: { x: 520, y: 100 },
+    });
+  });
+});
