@@ -1,34 +1,17 @@
 import { carrierCrossings } from './crossings.ts';
+import type { CutPiece, Moved } from './moved.ts';
+import { smooth } from './moved.ts';
+import { NoOffset } from './no-offset.ts';
 import type { Point } from './point.ts';
 import { cross, distance, dot, minus, plus, times, unit } from './point.ts';
 import type { Segment } from './segment.ts';
 import { tangentAt } from './segment.ts';
 import { samePoint } from './tolerance.ts';
 
-/** A segment of an outline beside what it becomes when moved to its right by an amount, mm. */
-export interface Moved {
-  readonly original: Segment;
-  readonly segment: Segment;
-  readonly amount: number;
-  /** Whether what it was moved by is folded back over the original. */
-  readonly folded: boolean;
-  /** The outline's corner at which it ends a folded allowance; null for the outline's own segments. */
-  readonly endsAt: Point | null;
-}
-
-/** A stretch of a cut line with what it was trimmed from; null where it joins two of those straight across. */
-export interface CutPiece {
-  readonly of: Moved | null;
-  readonly segment: Segment;
-}
-
 /** What an outline's segment is to the piece once it is folded: a folded one ends at its own line. */
 export function asFolded(item: Moved): Moved {
   return item.folded ? { ...item, segment: item.original, amount: 0, folded: false } : item;
 }
-
-/** Turns flatter than this (sine) are no corner: 0.06 degrees. */
-export const smooth = 1e-3;
 
 /**
  * A folded run bends round corners flatter than this (cosine; 15 degrees) as it does round an arc,
@@ -62,7 +45,7 @@ function cornerOf(a: Moved, b: Moved) {
  * - beside another folded edge it ends on the mirror image of the corner's bisector, where the two meet
  *   as a mitre.
  * `lying` is the contour of the folded piece. null where arcs at an obtuse corner give the line no end:
- * there the allowance steps too. Throws RangeError where a sharp corner gives it none.
+ * there the allowance steps too. Throws NoOffset where a sharp corner gives it none.
  */
 export function foldLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved[] | null {
   if (a.folded && b.folded) return mitreLines(a, b, lying);
@@ -74,10 +57,7 @@ export function foldLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved
   const lines = mirroredCutLine(neighbour, lying, a.folded ? 1 : -1, fold);
   const ends = lines.length > 0 && meet(edge, lines.at(-1)!);
   if (ahead > 0 && !(ends && meet(neighbour, lines[0]!))) return null;
-  if (!ends) {
-    const { x, y } = fold.corner;
-    throw new RangeError(`the folded edge has no end at ${x.toFixed(1)}, ${y.toFixed(1)}`);
-  }
+  if (!ends) throw new NoOffset('what is folded back has no end', fold.corner);
   return a.folded ? lines.reverse() : lines;
 }
 
@@ -85,7 +65,7 @@ export function foldLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved
 export function stepLine(a: Moved, b: Moved): Moved[] {
   if (a.folded === b.folded || cornerOf(a, b).turn < -smooth) return [];
   const [from, to] = [a.segment.to, b.segment.from];
-  return distance(from, to) > samePoint ? [endLine({ from, to, bulge: 0 }, a.original.to)] : [];
+  return distance(from, to) > samePoint ? [endLine({ from, to, bulge: 0 }, from)] : [];
 }
 
 function meet(a: Moved, b: Moved): boolean {

@@ -88,8 +88,8 @@ export interface NearestPlace {
 }
 
 /**
- * The place on the path nearest to p. `guess` is a segment that p may well lie on, as the one found for
- * the point before: a point on it or on a neighbour needs no search.
+ * The place on the path nearest to p, to samePoint mm. `guess` is a segment that p may well lie on, as
+ * the one found for the point before: a point on it or on a neighbour needs no search.
  */
 export function nearestPlace(measured: MeasuredPath, p: Point, guess = 0): NearestPlace {
   const count = measured.segments.length;

@@ -5,8 +5,10 @@ import { cross, distance, dot, minus, plus, times } from './point.ts';
 import type { Segment } from './segment.ts';
 import { arcOf, bulgeOf, sweepOf, tangentAt } from './segment.ts';
 import { carrierCrossings } from './crossings.ts';
-import type { CutPiece, Moved } from './fold.ts';
-import { asFolded, foldLines, isFoldCorner, smooth, stepLine } from './fold.ts';
+import { asFolded, foldLines, isFoldCorner, stepLine } from './fold.ts';
+import type { CutPiece, Moved } from './moved.ts';
+import { moveSegment, smooth } from './moved.ts';
+import { NoOffset } from './no-offset.ts';
 import { samePoint } from './tolerance.ts';
 
 /** The corner between two moved segments: where the first now ends and the second begins. */
@@ -19,11 +21,11 @@ interface Corner {
  * A closed counter-clockwise path with each segment moved outwards by its own amount (mm, negative:
  * inwards; one amount a segment). Lines stay lines and arcs stay arcs about their own centres.
  * Corners are mitred; a mitre longer than `mitreLimit` times the larger amount is cut straight across.
- * Where amounts differ along a smooth run, or so nearly smooth that the longer mitre would be as far off,
- * the path steps. What is moved by a `folded` segment is to be folded back over it and ends so that it
- * then lies on the piece: see foldLines. An arc whose radius is used up is left out
- * and its neighbours are joined. The result can cross itself where an amount is too large for the
- * shape: ask selfCrossings. Throws RangeError where two neighbours cannot be joined at all.
+ * Where amounts differ along a smooth run, or one so nearly smooth that the lines would meet further away
+ * than that, the path steps. What a `folded` segment is moved by is to be folded back over it, and ends
+ * so that it then lies on the piece: see foldLines. An arc whose radius is used up is left out and its
+ * neighbours are joined. The result can cross itself where an amount is too large for the shape: ask
+ * selfCrossings. Throws NoOffset where two neighbours cannot be joined at all.
  */
 export function offsetPath(
   path: Path,
@@ -32,7 +34,7 @@ export function offsetPath(
   folded: readonly boolean[] = [],
 ): Path {
   const outline = segmentsOf(path)
-    .map((segment, i) => move(segment, amounts[i]!, folded[i] === true))
+    .map((segment, i) => moveSegment(segment, amounts[i]!, folded[i] === true))
     .filter((item) => item !== null);
   const pieces = cutLine(withEndLines(outline, mitreLimit), mitreLimit);
   return pathOf(
@@ -44,17 +46,30 @@ export function offsetPath(
 /** With the lines that end folded allowances, and without what they leave nothing of on the folded piece. */
 function withEndLines(outline: readonly Moved[], mitreLimit: number): readonly Moved[] {
   if (!outline.some(({ folded }) => folded)) return outline;
-  if (!outline.some((item, i) => isFoldCorner(item, after(outline, i), mitreLimit))) {
-    return outline.flatMap((item, i) => [item, ...stepLine(item, after(outline, i))]);
+  const isCorner = (item: Moved, next: Moved): boolean => isFoldCorner(item, next, mitreLimit);
+  if (!outline.some((item, i) => isCorner(item, after(outline, i)))) {
+    return withBetween(outline, stepLine);
   }
   const lying = cutLine(outline.map(asFolded), mitreLimit);
   const left = new Set(lying.map(({ of }) => of?.original));
   const kept = outline.filter(({ folded, original }) => folded || left.has(original));
-  return kept.flatMap((item, i) => {
-    const next = after(kept, i);
-    const lines = isFoldCorner(item, next, mitreLimit) ? foldLines(item, next, lying) : null;
-    return [item, ...(lines ?? stepLine(item, next))];
+  return withBetween(kept, (item, next) => {
+    const lines = isCorner(item, next) ? foldLines(item, next, lying) : null;
+    return lines ?? stepLine(item, next);
   });
+}
+
+function withBetween(
+  outline: readonly Moved[],
+  linesBetween: (item: Moved, next: Moved) => readonly Moved[],
+): Moved[] {
+  const all: Moved[] = [];
+  for (const [i, item] of outline.entries()) {
+    all.push(item);
+    const next = after(outline, i);
+    if (item.folded || next.folded) all.push(...linesBetween(item, next));
+  }
+  return all;
 }
 
 function after(outline: readonly Moved[], i: number): Moved {
@@ -63,8 +78,9 @@ function after(outline: readonly Moved[], i: number): Moved {
 
 /** The moved segments joined to each other all round. */
 function cutLine(outline: readonly Moved[], mitreLimit: number): CutPiece[] {
-  for (let moved = outline; ;) {
-    if (moved.length < 2) throw new RangeError('nothing is left of the path at this offset');
+  let moved = outline;
+  for (;;) {
+    if (moved.length < 2) throw new NoOffset('nothing is left of it', null);
     const corners = moved.map((item, i) => join(item, moved[(i + 1) % moved.length]!, mitreLimit));
     const trimmed = moved.map(({ segment }, i) => {
       const before = corners[(i - 1 + corners.length) % corners.length]!;
@@ -99,22 +115,6 @@ function runsBack(segment: Segment, trimmed: Segment): boolean {
   return dot(minus(segment.to, segment.from), minus(trimmed.to, trimmed.from)) < 0;
 }
 
-/** null where an arc has no radius left. */
-function move(original: Segment, amount: number, isFolded: boolean): Moved | null {
-  const { from, to, bulge } = original;
-  const shift = (t: number): Point => times(rightOf(tangentAt(original, t)), amount);
-  const segment = { from: plus(from, shift(0)), to: plus(to, shift(1)), bulge };
-  const moved = { original, segment, amount, folded: isFolded && amount > 0, endsAt: null };
-  if (bulge === 0) return moved;
-  // Counter-clockwise arcs have their outside to the right and grow; the others shrink.
-  const radius = arcOf(original).radius + Math.sign(bulge) * amount;
-  return radius > samePoint ? moved : null;
-}
-
-function rightOf({ x, y }: Point): Point {
-  return { x: y, y: -x };
-}
-
 function join(a: Moved, b: Moved, mitreLimit: number): Corner {
   const { to: end } = a.segment;
   const { from: start } = b.segment;
@@ -130,9 +130,7 @@ function join(a: Moved, b: Moved, mitreLimit: number): Corner {
   const crossing = nearestTo(corner, carrierCrossings(a.segment, b.segment));
   if (crossing === null) {
     if (turn > 0 || steps) return { end, start };
-    throw new RangeError(
-      `the offset has no corner at ${corner.x.toFixed(1)}, ${corner.y.toFixed(1)}`,
-    );
+    throw new NoOffset('two sides next to each other no longer meet', corner);
   }
   const reach = Math.max(distance(end, corner), distance(start, b.original.from));
   const isFar = distance(crossing, corner) > mitreLimit * reach;
@@ -148,7 +146,7 @@ function differ(a: Moved, b: Moved): boolean {
   return Math.abs(a.amount - b.amount) > samePoint;
 }
 
-/** A step between two amounts; one amount goes on, and the little by which the two are apart is shared. */
+/** A step between two amounts. Where it is one amount, the little by which the two are apart or overlap is shared. */
 function smoothJoin(a: Moved, b: Moved): Corner {
   const [end, start] = [a.segment.to, b.segment.from];
   if (differ(a, b)) return { end, start };

@@ -4,15 +4,18 @@ import { selfCrossings } from '../geometry/crossings.ts';
 import { isCounterClockwise } from '../geometry/area.ts';
 import { vertexOutside } from '../geometry/inside.ts';
 import { measurePath } from '../geometry/measured-path.ts';
+import { NoOffset } from '../geometry/no-offset.ts';
 import { offsetPath } from '../geometry/offset.ts';
 import type { Path } from '../geometry/path.ts';
 import { pathOf, segmentsOf } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Material } from '../pattern/material.ts';
 import type { Stretch } from '../pattern/edges.ts';
 
 /**
  * The contour to cut: each stretch of the net outline moved out by what its kind is allowed in this
- * material, a turned one so that it lies on the piece's back when it is folded. Refuses where an allowance is too large for the shape of the outline.
+ * material, a turned one so that it lies on the piece's back when it is folded. Refuses where an
+ * allowance is too large for the shape of the outline.
  */
 export function cutContour(
   net: Path,
@@ -59,6 +62,7 @@ export function insetContour(
   );
 }
 
+/** A path moved by those amounts, held to what a contour must be. */
 function soundOffset(
   path: Path,
   amounts: readonly number[],
@@ -68,28 +72,25 @@ function soundOffset(
   todo: string,
   where: Place,
 ): Path {
+  const misfit = (words: string, at: Point | null): never =>
+    refuse('allowance', `${message}: ${words}.`, todo, {
+      ...where,
+      ...(at === null ? {} : { at: { x: at.x, y: at.y } }),
+    });
   let result: Path;
   try {
     result = offsetPath(path, amounts, mitreLimit, folded);
   } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    return refuse('allowance', `${message}: ${error.message}.`, todo, where);
+    if (!(error instanceof NoOffset)) throw error;
+    return misfit(error.message, error.at);
   }
   const measured = measurePath(result);
   const crossing = selfCrossings(result, measured)[0];
-  if (crossing !== undefined) {
-    refuse('allowance', `${message}: the new contour crosses itself.`, todo, {
-      ...where,
-      at: crossing,
-    });
-  }
+  if (crossing !== undefined) misfit('the new contour crosses itself', crossing);
   const isLarger = amounts.some((amount) => amount > 0);
   const lost = isLarger ? vertexOutside(measured, path) : vertexOutside(measurePath(path), result);
   if (lost !== null || !isCounterClockwise(result)) {
-    refuse('allowance', `${message}: the contours cross.`, todo, {
-      ...where,
-      at: lost ?? path.vertices[0]!,
-    });
+    misfit('the contours cross', lost ?? path.vertices[0]!);
   }
   return result;
 }

@@ -6,7 +6,8 @@ import type { Feature, Piece } from '../pattern/piece.ts';
 import type { PieceSheet } from '../pattern/set-file.ts';
 import { cutContour } from './allowance.ts';
 import type { MakeBase } from './base.ts';
-import { notchOf } from './notches.ts';
+import type { EdgeLines } from './notches.ts';
+import { drillMark, edgeLines, slitOf } from './notches.ts';
 import type { Edge, InnerContour, Mark, Part } from './part.ts';
 
 /** The piece itself as a part: its outline with allowances, what is cut inside it and what is marked on it. */
@@ -20,15 +21,17 @@ export function carpetPart(
   side: Part['side'],
   where: Place,
 ): Part {
+  const cut = cutContour(net, stretches, material, where);
+  const lines = edgeLines(net, cut, stretches);
   return {
     ...make('piece', side, material.name),
     net,
-    cut: cutContour(net, stretches, material, where),
+    cut,
     inner: features.flatMap(innerOf),
     notches: features
       .filter(({ role }) => role === 'NOTCH')
-      .map(({ path }) => notchOf(path, net, stretches, material)),
-    marks: features.flatMap(markOf),
+      .map(({ path }) => slitOf(path, lines, material)),
+    marks: features.flatMap((feature) => markOf(feature, lines)),
     edges: stretches.map((stretch) => edgeOf(stretch, piece)),
   };
 }
@@ -42,9 +45,9 @@ function innerOf(feature: Feature): InnerContour[] {
   return (role === 'CUTOUT' || role === 'HOLE') && !isDrillMark(feature) ? [{ role, path }] : [];
 }
 
-function markOf(feature: Feature): Mark[] {
+function markOf(feature: Feature, lines: EdgeLines): Mark[] {
   const { role, path } = feature;
-  if (isDrillMark(feature)) return [{ role: 'DRILL', path }];
+  if (isDrillMark(feature)) return [{ role: 'DRILL', path: drillMark(path, lines) }];
   return role === 'FOLD' || role === 'STITCH' || role === 'MARK' || role === 'PAD'
     ? [{ role, path }]
     : [];

@@ -81,7 +81,9 @@ function whyPiece({ sheet }: Piece): string {
   if (only !== undefined) return `cut for ${only} only`;
   switch (side) {
     case 'centre':
-      return outline === 'driver' ? 'its outline follows the driver' : 'its outline is that of the body';
+      return outline === 'driver'
+        ? 'its outline follows the driver'
+        : 'its outline is that of the body';
     case 'pair':
       return 'a pair: both sides are cut for either hand';
     case 'left':

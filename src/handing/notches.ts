@@ -19,19 +19,26 @@ import type { Stretch } from '../pattern/edges.ts';
 import { traceTolerance } from '../pattern/edges.ts';
 import type { Material } from '../pattern/material.ts';
 import type { EdgeKind } from '../pattern/words.ts';
-import { cutContour } from './allowance.ts';
 import type { Notch } from './part.ts';
 
-/** A part's net outline and its contour to cut, for what moves out from the one to the other. */
+/**
+ * A part's net outline and its contour to cut, for what moves out from the one to the other. They are
+ * measured when they are first asked for: most parts have neither notches nor drill marks.
+ */
 export interface EdgeLines {
-  readonly net: MeasuredPath;
-  readonly cut: MeasuredPath;
+  readonly net: () => MeasuredPath;
+  readonly cut: () => MeasuredPath;
   /** Of the net outline. */
   readonly stretches: readonly Stretch[];
 }
 
 export function edgeLines(net: Path, cut: Path, stretches: readonly Stretch[]): EdgeLines {
-  return { net: measurePath(net), cut: measurePath(cut), stretches };
+  return { net: once(() => measurePath(net)), cut: once(() => measurePath(cut)), stretches };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
 }
 
 /** What is drawn so near to a corner, mm, stands on the corner. */
@@ -43,20 +50,22 @@ const atCorner = 0.01;
  * was drawn it goes as deep as the material says, but no deeper than the edge's treatment hides.
  */
 export function slitOf(drawn: Path, lines: EdgeLines, material: Material): Notch {
-  const [outer, inner] = outerEndFirst(drawn, lines.net);
-  const { along, point, outward } = standAt(lines.net, outer);
-  const from = onCutLine(lines, point, outward);
+  const [net, cut] = [lines.net(), lines.cut()];
+  const [outer, inner] = outerEndFirst(drawn, net);
+  const { along, point, outward } = standAt(net, outer);
+  const from = onCutLine(cut, point, outward);
   if (distance(outer, inner) > samePoint) return { from, to: { x: inner.x, y: inner.y } };
   const depth = hiddenDepth(kindAt(lines.stretches, along), distance(point, from), material);
-  return { from, to: minus(from, times(outward, roomFor(depth, from, outward, lines.cut))) };
+  return { from, to: minus(from, times(outward, roomFor(depth, from, outward, cut))) };
 }
 
 /** A drill mark drawn on the net outline (within traceTolerance), moved out to the cut line; one further in as drawn. */
 export function drillMark(drawn: Path, lines: EdgeLines): Path {
   const at = drawn.vertices[0]!;
-  if (nearestPlace(lines.net, at).distance > traceTolerance) return drawn;
-  const { point, outward } = standAt(lines.net, at);
-  return polyline([onCutLine(lines, point, outward)], false);
+  const net = lines.net();
+  if (nearestPlace(net, at).distance > traceTolerance) return drawn;
+  const { point, outward } = standAt(net, at);
+  return polyline([onCutLine(lines.cut(), point, outward)], false);
 }
 
 /** The ends of what is drawn, the one further out of the outline, or less far in, first. */
@@ -94,7 +103,7 @@ function rightOf({ x, y }: Point): Point {
 }
 
 /** Where the way straight out from a point of the net outline first meets the cut line. */
-function onCutLine({ cut }: EdgeLines, p: Point, outward: Point): Point {
+function onCutLine(cut: MeasuredPath, p: Point, outward: Point): Point {
   const nearest = crossingsAlong(cut, p, outward, cut.length).sort(
     (a, b) => distance(p, a) - distance(p, b),
   )[0];
@@ -117,13 +126,13 @@ function crossingsAlong(path: MeasuredPath, from: Point, heading: Point, far: nu
 }
 
 /**
- * Up to how deep a slit is out of sight, mm, and never deeper than the material's: what is sewn in,
- * tucked under or turned hides as much as it was allowed; tape and what covers a raw edge hide the
- * material's depth, and so is taken where nothing was allowed.
+ * How deep a slit may go and be out of sight, mm: not past the net line (`allowed` mm further in) where
+ * the allowance is sewn in, tucked under or turned back; under tape, or under what covers a raw edge, and
+ * where nothing is allowed, as deep as the shop's own depth for the material.
  */
 function hiddenDepth(kind: EdgeKind, allowed: number, { notchDepth }: Material): number {
-  const isOnShow = kind === 'bound' || kind === 'raw' || allowed <= samePoint;
-  return isOnShow ? notchDepth : Math.min(notchDepth, allowed);
+  const hidesAllowance = kind === 'seam' || kind === 'tuck' || kind === 'turned';
+  return hidesAllowance && allowed > samePoint ? Math.min(notchDepth, allowed) : notchDepth;
 }
 
 /** The depth, or half of what there is to the other side of a tongue or a tip that is narrower. */
@@ -140,15 +149,4 @@ function kindAt(stretches: readonly Stretch[], at: number): EdgeKind {
     from < to ? from <= at && at < to : at >= from || at < to,
   );
   return (found ?? stretches[0]!).kind;
-}
-
-/** The slit of a notch, for one that stands alone. */
-export function notchOf(
-  drawn: Path,
-  net: Path,
-  stretches: readonly Stretch[],
-  material: Material,
-): Notch {
-  const cut = cutContour(net, stretches, material, {});
-  return slitOf(drawn, edgeLines(net, cut, stretches), material);
 }

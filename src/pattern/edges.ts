@@ -89,7 +89,7 @@ function claimOf(outline: MeasuredPath, trace: Trace, where: Place): Claim | Fin
   const { kind, name, line, path } = trace;
   if (pathLength(path) <= traceTolerance) return tooShort(trace, where);
   const following = followPath(outline, path, traceTolerance);
-  const problem = wrongTrace(outline, trace, following, where);
+  const problem = misled(trace, following, outline.length, where);
   if (problem !== null) return problem;
   const { length } = outline;
   if (path.closed) return { kind, name, line, from: 0, to: length };
@@ -195,58 +195,71 @@ function notClaimed(outline: MeasuredPath, claims: readonly Claim[], where: Plac
 
 function pointAlong(outline: MeasuredPath, at: number): Point {
   const { length } = outline;
-  return placeAlong(outline, ((at % length) + length) % length).point;
+  const { x, y } = placeAlong(outline, ((at % length) + length) % length).point;
+  return { x, y };
 }
 
 function layerOf({ kind }: Pick<Trace, 'kind'>): string {
   return kind.toUpperCase();
 }
 
-function tooShort(trace: Trace, where: Place): Finding {
-  const { path, line } = trace;
+function wrongTrace(
+  trace: Trace,
+  where: Place,
+  rule: string,
+  words: string,
+  todo: string,
+  { x, y }: Point,
+): Finding {
+  const message = `this ${layerOf(trace)} line ${words}.`;
   return {
     severity: 'error',
-    rule: 'edge-too-short',
-    message: `this ${layerOf(trace)} line is ${pathLength(path).toFixed(2)} mm long, within the ${traceTolerance} mm by which a trace may be off.`,
-    todo: 'Trace the whole stretch, or remove what was left over.',
-    where: { ...where, line, at: path.vertices[0]! },
+    rule,
+    message,
+    todo,
+    where: { ...where, line: trace.line, at: { x, y } },
   };
 }
 
+function tooShort(trace: Trace, where: Place): Finding {
+  const words = `is ${pathLength(trace.path).toFixed(2)} mm long and claims less than the ${traceTolerance} mm by which a trace may be off`;
+  const todo = 'Trace the whole stretch, or remove what was left over.';
+  return wrongTrace(trace, where, 'edge-too-short', words, todo, trace.path.vertices[0]!);
+}
+
 /** Whether a trace leaves the outline, leaps over part of it or goes over a part again. */
-function wrongTrace(
-  { length }: MeasuredPath,
+function misled(
   trace: Trace,
   { furthest, jump, back, advance }: Following,
+  length: number,
   where: Place,
 ): Finding | null {
-  const error = (rule: string, words: string, todo: string, at: Point): Finding => ({
-    severity: 'error',
-    rule,
-    message: `this ${layerOf(trace)} line ${words}.`,
-    todo,
-    where: { ...where, line: trace.line, at },
-  });
-  const mm = (value: number): string => value.toFixed(1);
+  const allowed = `(${traceTolerance} mm allowed)`;
+  const mm = (value: number): string => `${value.toFixed(1)} mm`;
   if (furthest.distance > traceTolerance) {
-    const words = `strays up to ${mm(furthest.distance)} mm from the outline, along ${mm(furthest.length)} mm (${traceTolerance} mm allowed)`;
-    return error(
-      'edge-strays',
-      words,
-      'Trace it along the outline again, snapping to it.',
-      furthest.at,
-    );
+    const words = `strays up to ${mm(furthest.distance)} from the outline, along ${mm(furthest.length)} ${allowed}`;
+    const todo = 'Trace it along the outline again, snapping to it.';
+    return wrongTrace(trace, where, 'edge-strays', words, todo, furthest.at);
   }
   if (jump.length > jumpAllowed) {
-    const words = `jumps over ${mm(jump.length)} mm of the outline from one part of it to another (${jumpAllowed} mm allowed)`;
-    return error('edge-jumps', words, 'Trace all of the edge, round what lies between.', jump.at);
+    const words = `jumps over ${mm(jump.length)} of the outline from one part of it to another (${jumpAllowed} mm allowed)`;
+    const todo = 'Trace all of the edge, round what lies between.';
+    return wrongTrace(trace, where, 'edge-jumps', words, todo, jump.at);
   }
   if (back.length > traceTolerance) {
-    const words = `doubles back over ${mm(back.length)} mm of the outline (${traceTolerance} mm allowed)`;
-    return error('edge-doubles-back', words, 'Trace it in one direction.', back.at);
+    const words = `doubles back over ${mm(back.length)} of the outline ${allowed}`;
+    return wrongTrace(
+      trace,
+      where,
+      'edge-doubles-back',
+      words,
+      'Trace it in one direction.',
+      back.at,
+    );
   }
   const over = Math.abs(advance) - length;
   if (over <= traceTolerance) return null;
-  const words = `goes round the outline and ${mm(over)} mm further (${traceTolerance} mm allowed)`;
-  return error('edge-doubles-back', words, 'End it where it began.', trace.path.vertices.at(-1)!);
+  const words = `goes round the outline and ${mm(over)} further ${allowed}`;
+  const end = trace.path.vertices.at(-1)!;
+  return wrongTrace(trace, where, 'edge-doubles-back', words, 'End it where it began.', end);
 }

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { Refusal } from '../../src/findings.ts';
 import { placeInPath } from '../../src/geometry/contains.ts';
 import { nearestOnPath } from '../../src/geometry/nearest.ts';
 import type { Path } from '../../src/geometry/path.ts';
@@ -143,8 +144,19 @@ const someLines = fc
   .map(([path, cuts, kinds]) => {
     const length = pathLength(path);
     const starts = cuts.sort((a, b) => a - b).map((cut) => (cut / 21) * length);
-    return linesOf(path, starts, kinds);
-  });
+    return unlessRefused(() => linesOf(path, starts, kinds));
+  })
+  .filter((lines) => lines !== null);
+
+/** An inside corner may come so near to the end of a wide allowance that the two cannot both be cut. */
+function unlessRefused<T>(make: () => T): T | null {
+  try {
+    return make();
+  } catch (error) {
+    if (error instanceof Refusal) return null;
+    throw error;
+  }
+}
 
 const share = fc.double({ min: 0, max: 0.999, noNaN: true });
 
@@ -152,11 +164,11 @@ describe('laws, on random outlines', () => {
   it('every notch begins on the cut contour and ends inside it', () => {
     fc.assert(
       fc.property(someLines, share, fc.boolean(), (lines, at, isCorner) => {
-        const net = lines.net.path;
+        const net = lines.net().path;
         const p = placeAt(net, at, isCorner);
         const { from, to } = slitOf(dot(p.x, p.y), lines, material);
-        expect(nearestOnPath(lines.cut.path, from).distance).toBeLessThan(1e-6);
-        expect(placeInPath(lines.cut.path, to)).toBe('inside');
+        expect(nearestOnPath(lines.cut().path, from).distance).toBeLessThan(1e-6);
+        expect(placeInPath(lines.cut().path, to)).toBe('inside');
       }),
     );
   });
@@ -164,9 +176,9 @@ describe('laws, on random outlines', () => {
   it('drill marks on the outline come to lie on the cut contour', () => {
     fc.assert(
       fc.property(someLines, share, fc.boolean(), (lines, at, isCorner) => {
-        const p = placeAt(lines.net.path, at, isCorner);
+        const p = placeAt(lines.net().path, at, isCorner);
         const { vertices } = drillMark(dot(p.x, p.y), lines);
-        expect(nearestOnPath(lines.cut.path, vertices[0]!).distance).toBeLessThan(1e-6);
+        expect(nearestOnPath(lines.cut().path, vertices[0]!).distance).toBeLessThan(1e-6);
       }),
     );
   });
