@@ -21,7 +21,8 @@ interface Arguments {
 
 export const deriveCommand: CommandModule<object, Arguments> = {
   command: 'derive <set>',
-  describe: 'a set for the other hand of drive: its parts, what moved and why, and the set drawn anew',
+  describe:
+    'a set for the other hand of drive: its parts, what moved and why, and the set drawn anew',
   builder: (args) =>
     args
       .positional('set', { type: 'string', demandOption: true, describe: 'folder of the set' })
