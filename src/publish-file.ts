@@ -1,7 +1,7 @@
-import { existsSync, mkdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, extname } from 'node:path';
 import { refuse } from './findings.ts';
-import { reasons } from './publish.ts';
+import { makeFolder, reasons } from './publish.ts';
 
 /** Refuses a file that must not be written over, before any work is done. `ending` is what its name must end in. */
 export function checkFileTarget(file: string, ending: string, force: boolean): void {
@@ -21,7 +21,7 @@ export function checkFileTarget(file: string, ending: string, force: boolean): v
 export function publishFile(file: string, text: string): void {
   const partial = `${file}.partial-${process.pid}`;
   try {
-    mkdirSync(dirname(file), { recursive: true });
+    makeFolder(dirname(file));
     writeFileSync(partial, text);
     renameSync(partial, file);
   } catch (error) {

@@ -97,11 +97,11 @@ export function publish(
   check: (folder: string) => readonly Finding[],
 ): void {
   const partial = `${folder}.partial-${process.pid}`;
-  attempt(folder, () => mkdirSync(partial, { recursive: true }));
+  attempt(folder, () => makeFolder(partial));
   try {
     attempt(folder, () => {
       for (const [name, text] of files) {
-        mkdirSync(dirname(join(partial, name)), { recursive: true });
+        makeFolder(dirname(join(partial, name)));
         writeFileSync(join(partial, name), text);
       }
     });
@@ -111,6 +111,13 @@ export function publish(
   } finally {
     rmSync(partial, { recursive: true, force: true });
   }
+}
+
+/** Step by step: asked to make all at once, Node never comes back from folders like those of /proc. */
+export function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  makeFolder(dirname(folder));
+  mkdirSync(folder);
 }
 
 /** A finding in the words of the folder that was asked for. */

@@ -96,6 +96,10 @@ describe('publish', () => {
     expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe('new');
   });
 
+  it.skipIf(!existsSync('/proc/self'))('says so where no folder can be made at all', () => {
+    expect(() => publish('/proc/run', newRun, fine)).toThrow('/proc/run: writing failed');
+  });
+
   it('has the files checked before they bear the name', () => {
     const folder = join(root, 'deep/down/run');
     publish(folder, newRun, (checked) => {

@@ -5,9 +5,9 @@ import { measurePath } from './measured-path.ts';
 import type { Path } from './path.ts';
 import { segmentsOf } from './path.ts';
 import type { Point } from './point.ts';
-import { cross, distance, dot, minus, plus, times, leftOf } from './point.ts';
+import { cross, distance, dot, leftOf, lengthOf, minus, plus, times } from './point.ts';
 import type { Segment } from './segment.ts';
-import { arcOf, boxOfSegment, nearestOnSegment, sweepOf, tangentAt } from './segment.ts';
+import { arcOf, boxOfSegment, nearestOnSegment } from './segment.ts';
 import { samePoint } from './tolerance.ts';
 
 /** Where the endless lines or full circles that two segments lie on meet: none, one or two points. */
@@ -82,7 +82,7 @@ export function selfCrossings(path: Path, measured = measurePath(path)): Point[]
   const { segments } = measured;
   const found: Point[] = [];
   for (const [i, segment] of segments.entries()) {
-    for (const j of near(measured.near, segment)) {
+    for (const j of measured.near(growBox(measured.boxes[i]!, samePoint))) {
       if (j <= i) continue;
       const shared = sharedCorners(path, segments, i, j);
       if (shared.length === 1) {
@@ -108,12 +108,19 @@ function sharedCorners(path: Path, segments: readonly Segment[], i: number, j: n
 
 /**
  * Whether a segment and the next one keep their heading to within a quarter turn all the way: then
- * they move on in one direction, and have no more than their corner in common.
+ * they move on in one direction, and have no more than their corner in common. A bulge b sweeps no more
+ * than 4 b; with s for both sweeps the turn t between them is left a quarter turn less s if cos t >= s.
  */
 function runsOn(a: Segment, b: Segment): boolean {
-  const [arriving, leaving] = [tangentAt(a, 1), tangentAt(b, 0)];
-  const turn = Math.abs(Math.atan2(cross(arriving, leaving), dot(arriving, leaving)));
-  return Math.abs(sweepOf(a.bulge)) + turn + Math.abs(sweepOf(b.bulge)) <= Math.PI / 2;
+  const [arriving, leaving] = [heading(a, a.bulge), heading(b, -b.bulge)];
+  const sweeps = 4 * (Math.abs(a.bulge) + Math.abs(b.bulge));
+  return dot(arriving, leaving) >= sweeps * lengthOf(arriving) * lengthOf(leaving);
+}
+
+/** The chord turned by half the sweep of a bulge, as the arc is at its end; its start for the bulge negated. Of any length. */
+function heading({ from, to }: Segment, bulge: number): Point {
+  const chord = minus(to, from);
+  return plus(times(chord, 1 - bulge * bulge), times(leftOf(chord), 2 * bulge));
 }
 
 /** Whether two straight neighbours run back over each other. */

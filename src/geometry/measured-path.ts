@@ -1,3 +1,4 @@
+import type { Box } from './box.ts';
 import type { BoxIndex } from './box-index.ts';
 import { bandIndex } from './band-index.ts';
 import type { Nearest } from './segment.ts';
@@ -22,7 +23,9 @@ export interface MeasuredPath {
   /** mm along the path where each segment begins, and at the end the whole length. */
   readonly starts: readonly number[];
   readonly length: number;
-  /** Which segments' boxes meet a box. */
+  /** Of the segments. */
+  readonly boxes: readonly Box[];
+  /** Which of the boxes meet a box. */
   readonly near: BoxIndex;
 }
 
@@ -30,13 +33,8 @@ export function measurePath(path: Path): MeasuredPath {
   const segments = segmentsOf(path);
   const starts = [0];
   for (const [i, segment] of segments.entries()) starts.push(starts[i]! + segmentLength(segment));
-  return {
-    path,
-    segments,
-    starts,
-    length: starts.at(-1)!,
-    near: bandIndex(segments.map(boxOfSegment)),
-  };
+  const boxes = segments.map(boxOfSegment);
+  return { path, segments, starts, length: starts.at(-1)!, boxes, near: bandIndex(boxes) };
 }
 
 /** How far along the path a station lies, mm from its start. */

@@ -124,8 +124,8 @@ function join(a: Moved, b: Moved, mitreLimit: number): Corner {
   const turn = cross(arriving, leaving);
   if (adjacent && Math.abs(turn) <= smooth) return smoothJoin(a, b);
   const isOutline = a.endsAt === null && b.endsAt === null;
-  // Two amounts along what is nearly straight: their lines may meet far away or not at all.
-  const steps = isOutline && differ(a, b) && dot(arriving, leaving) > 0;
+  // Two amounts along what bends inwards a little: their lines may meet far away or not at all.
+  const steps = isOutline && differ(a, b) && turn < 0 && dot(arriving, leaving) > 0;
   const corner = a.endsAt ?? b.endsAt ?? a.original.to;
   const crossing = nearestTo(corner, carrierCrossings(a.segment, b.segment));
   if (crossing === null) {

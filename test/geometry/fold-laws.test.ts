@@ -10,9 +10,9 @@ import { cutOf, depth, outlineOf } from './folded.ts';
 /** Convex outlines: corners on an ellipse, none sharper than 30 degrees, some flat. Some edges are short, but no two in a row. */
 const convex = fc
   .tuple(
-    fc.double({ min: 150, max: 400, noNaN: true }),
-    fc.array(fc.double({ min: 0.1, max: 1, noNaN: true }), { minLength: 4, maxLength: 9 }),
-    fc.double({ min: 0, max: 6, noNaN: true }),
+    fc.integer({ min: 150, max: 400 }),
+    fc.array(fc.integer({ min: 5, max: 50 }), { minLength: 4, maxLength: 9 }),
+    fc.integer({ min: 0, max: 6 }),
   )
   .map(([height, gaps, start]) => {
     const whole = gaps.reduce((sum, gap) => sum + gap, 0);
