@@ -22,7 +22,9 @@ export function carpetPart(
   where: Place,
 ): Part {
   const cut = cutContour(net, stretches, material, where);
-  const lines = edgeLines(net, cut, stretches);
+  let known: EdgeLines | undefined;
+  // Measured only where something stands on the edge: it costs as much as all the rest of a plain part.
+  const lines = (): EdgeLines => (known ??= edgeLines(net, cut, stretches));
   return {
     ...make('piece', side, material.name),
     net,
@@ -30,7 +32,7 @@ export function carpetPart(
     inner: features.flatMap(innerOf),
     notches: features
       .filter(({ role }) => role === 'NOTCH')
-      .map(({ path }) => slitOf(path, lines, material)),
+      .map(({ path }) => slitOf(path, lines(), material)),
     marks: features.flatMap((feature) => markOf(feature, lines)),
     edges: stretches.map((stretch) => edgeOf(stretch, piece)),
   };
@@ -45,9 +47,9 @@ function innerOf(feature: Feature): InnerContour[] {
   return (role === 'CUTOUT' || role === 'HOLE') && !isDrillMark(feature) ? [{ role, path }] : [];
 }
 
-function markOf(feature: Feature, lines: EdgeLines): Mark[] {
+function markOf(feature: Feature, lines: () => EdgeLines): Mark[] {
   const { role, path } = feature;
-  if (isDrillMark(feature)) return [{ role: 'DRILL', path: drillMark(path, lines) }];
+  if (isDrillMark(feature)) return [{ role: 'DRILL', path: drillMark(path, lines()) }];
   return role === 'FOLD' || role === 'STITCH' || role === 'MARK' || role === 'PAD'
     ? [{ role, path }]
     : [];
