@@ -14,7 +14,7 @@ import type { PatternSet } from '../../src/pattern/set.ts';
 import type { Hand } from '../../src/pattern/words.ts';
 import { hands } from '../../src/pattern/words.ts';
 import { writeSetDrawing } from '../../src/pattern/write-set.ts';
-import { materials, oblong, order, piece } from './fixtures.ts';
+import { materials, oblong, order, piece as pieceWith } from './fixtures.ts';
 import { randomSet } from './random-set.ts';
 
 const heelPads = ['driver', 'both', 'none'] as const;
@@ -165,11 +165,11 @@ describe('what is written on a piece', () => {
       height: 20,
     } as const;
     const lid = {
-      ...piece('lid', { side: 'driver' }, oblong(200, 0, 400, 100)),
+      ...pieceWith('lid', { side: 'driver' }, oblong(200, 0, 400, 100)),
       notes: [{ ...text, text: 'THIS SIDE UP', deg: 15 }],
     };
     for (const hand of hands) {
-      const [note] = redrawnPiece(lid, 'RHD', hand).filter(({ kind }) => kind === 'text');
+      const note = redrawnPiece(lid, 'RHD', hand).find(({ kind }) => kind === 'text');
       const x = hand === 'RHD' ? 300 : -300;
       expect(note).toEqual({ ...text, at: { x, y: 40 }, text: 'THIS SIDE UP', deg: 0 });
     }
