@@ -43,7 +43,6 @@ seams:
 `;
 
 const bindingText = `title: tape
-colours: [black]
 width: 20
 insideRadius: 10
 joining: 250

@@ -101,7 +101,12 @@ const runCases: readonly Case[] = [
   },
   {
     what: 'a colour that the tape is not kept in',
-    files: replaced(wren, runFile, 'binding: black', 'binding: pink'),
+    files: replaced(
+      replaced(wren, 'shared/bindings/tape.yaml', 'width', 'colours: [black]\nwidth'),
+      runFile,
+      'binding: black',
+      'binding: pink',
+    ),
     says: [`${runFile}:5:53`, 'order "A1" is to be bound in pink', 'Colours: black.'],
   },
   {
