@@ -1,11 +1,10 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import type { z } from 'zod';
 import { cut } from '../cut.ts';
-import { refuse } from '../findings.ts';
 import type { Lay } from '../lay/lay.ts';
 import { summaryLines } from '../papers/summary.ts';
 import { runSchema } from '../run.ts';
+import { checkNumber } from './numbers.ts';
 import { findingLines, say, warn } from './print.ts';
 
 interface Arguments {
@@ -104,13 +103,4 @@ function showProgress(material: string, rounds: number, { length, density }: Lay
   if (!process.stderr.isTTY) return;
   const words = `${material}: round ${rounds}, ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`;
   process.stderr.write(`\r${words.padEnd(70)}\r`);
-}
-
-/** A number on the command line is held to what a run file may say. */
-function checkNumber(name: string, schema: z.ZodType, value: number | undefined): void {
-  if (value === undefined) return;
-  const result = schema.safeParse(value);
-  if (result.success) return;
-  const reason = result.error.issues[0]!.message;
-  refuse('argument', `--${name} ${value} does not fit: ${reason}.`, 'Write an allowed value.');
 }

@@ -5,6 +5,7 @@ import { checkCommand } from './check.ts';
 import { cutCommand } from './cut.ts';
 import { printFailure, warn } from './print.ts';
 import { deriveCommand } from './derive.ts';
+import { nestCommand } from './nest.ts';
 import { proveCommand } from './prove.ts';
 import { readCommand } from './read.ts';
 
@@ -20,6 +21,7 @@ const parser = yargs(hideBin(process.argv))
   .command(proveCommand)
   .command(checkCommand)
   .command(deriveCommand)
+  .command(nestCommand)
   .command(readCommand)
   .demandCommand(1, 'Name a command.')
   .option('debug', {

@@ -153,3 +153,49 @@ describe('help', () => {
     },
   );
 });
+
+describe('nest', () => {
+  const outline = [
+    [0, 0],
+    [300, 0],
+    [300, 200],
+  ];
+  const piece = { id: 'gusset', demand: 9, rotations: [0, 180], outline };
+  const files = {
+    'gussets.json': JSON.stringify({ name: 'gussets', stripWidth: 700, pieces: [piece] }),
+  };
+  const nest = (root: string, ...args: string[]) =>
+    pileway(built.main, root, ['nest', 'gussets.json', '--force', ...args]);
+
+  it('with --effort gives the same bytes with one thread and with two', async () => {
+    await inFolder(files, async (root) => {
+      await nest(root, '--effort', '40', '--threads', '1', '--out', 'one.json');
+      await nest(root, '--effort', '40', '--threads', '2', '--out', 'two.json');
+      const [one, two] = ['one.json', 'two.json'].map((name) => readFileSync(join(root, name)));
+      expect(one!.equals(two!)).toBe(true);
+      expect(JSON.parse(one!.toString()).placements).toHaveLength(9);
+    });
+  });
+
+  it('with no time at all gives the first layout, and after Ctrl-C the best so far', async () => {
+    await inFolder(files, async (root) => {
+      const first = await nest(root, '--seconds', '0', '--out', 'first.json');
+      expect(first).toMatchObject({ code: 0, stderr: '' });
+      expect(first.stdout).toMatch(/first\.json: length [\d.]+, density [\d.]+ %/);
+      const endless = ['nest', 'gussets.json', '--seconds', '600', '--out', 'best.json'];
+      const stopped = await interrupted(built.main, root, endless);
+      expect(stopped.code).toBe(0);
+      const best = JSON.parse(readFileSync(join(root, 'best.json'), 'utf8'));
+      expect(best.placements).toHaveLength(9);
+    });
+  });
+
+  it('asked for both seconds and effort says that one is enough', async () => {
+    await inFolder(files, async (root) => {
+      const args = ['--seconds', '1', '--effort', '5', '--out', 'x.json'];
+      const { code, stderr } = await nest(root, ...args);
+      expect(code).toBe(2);
+      expect(stderr).toContain('mutually exclusive');
+    });
+  });
+});

@@ -1,0 +1,84 @@
+import { resolve } from 'node:path';
+import type { CommandModule } from 'yargs';
+import { z } from 'zod';
+import type { Nest } from '../lay/engine/nest.ts';
+import { nestInStreams } from '../lay/engine/streams.ts';
+import { densityOf, engineInstance, placementsText, readInstance } from '../nest.ts';
+import { checkFileTarget, publishFile } from '../publish-file.ts';
+import { checkNumber } from './numbers.ts';
+import { say } from './print.ts';
+
+interface Arguments {
+  instance: string;
+  out: string;
+  seconds: number | undefined;
+  effort: number | undefined;
+  threads: number;
+  seed: number;
+  force: boolean;
+}
+
+export const nestCommand: CommandModule<object, Arguments> = {
+  command: 'nest <instance>',
+  describe: 'the nesting engine alone, on an instance as the literature publishes them',
+  builder: (args) =>
+    args
+      .positional('instance', {
+        type: 'string',
+        demandOption: true,
+        describe: 'JSON with stripWidth and pieces',
+      })
+      .option('out', { type: 'string', demandOption: true, describe: 'placements.json to write' })
+      .option('seconds', {
+        type: 'number',
+        requiresArg: true,
+        describe: 'how long to search; another machine finds another layout',
+      })
+      .option('effort', {
+        type: 'number',
+        requiresArg: true,
+        describe: 'rounds of moves instead of seconds: same effort and seed, same bytes',
+      })
+      .conflicts('seconds', 'effort')
+      .option('threads', { type: 'number', default: 2, requiresArg: true })
+      .option('seed', { type: 'number', default: 1, requiresArg: true })
+      .option('force', { type: 'boolean', default: false, describe: 'write over the file' })
+      .example(
+        '$0 nest instance.json --seconds 60 --out placements.json',
+        'Ctrl-C: the best so far',
+      ),
+  handler: async ({ instance, out, seconds, effort, threads, seed, force }) => {
+    checkNumber('seconds', z.number().min(0).max(1e6), seconds);
+    checkNumber('effort', z.number().int().min(0).max(1e9), effort);
+    checkNumber('threads', z.number().int().min(1).max(64), threads);
+    checkNumber('seed', z.number().int().min(0).max(1e9), seed);
+    const file = resolve(out);
+    checkFileTarget(file, '.json', force);
+    const published = readInstance(instance);
+    const stop = new SharedArrayBuffer(1);
+    process.once('SIGINT', () => Atomics.store(new Uint8Array(stop), 0, 1));
+    const limit = effort === undefined ? { seconds: seconds ?? 10 } : { rounds: effort };
+    const best = await nestInStreams(
+      engineInstance(published),
+      { seed, limit, threads, stop },
+      progressOf(published),
+    );
+    publishFile(file, placementsText(published, best));
+    say(
+      `${file}: length ${best.length.toFixed(3)}, density ${(100 * densityOf(published, best.length)).toFixed(2)} %`,
+    );
+  },
+};
+
+/** One line that is written over; quiet where nobody watches. */
+function progressOf(instance: Parameters<typeof densityOf>[0]): (nest: Nest) => void {
+  const start = performance.now();
+  let shortest = Infinity;
+  return ({ length }) => {
+    if (!process.stderr.isTTY || length >= shortest) return;
+    shortest = length;
+    const elapsed = ((performance.now() - start) / 1000).toFixed(1);
+    const density = (100 * densityOf(instance, length)).toFixed(2);
+    process.stderr.write(`\r${elapsed} s, length ${length.toFixed(3)}, density ${density} %   \r`);
+  };
+}

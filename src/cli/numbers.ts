@@ -1,0 +1,11 @@
+import type { z } from 'zod';
+import { refuse } from '../findings.ts';
+
+/** Holds a number of the command line to a schema. Throws a Refusal. */
+export function checkNumber(name: string, schema: z.ZodType, value: number | undefined): void {
+  if (value === undefined) return;
+  const result = schema.safeParse(value);
+  if (result.success) return;
+  const reason = result.error.issues[0]!.message;
+  refuse('argument', `--${name} ${value} does not fit: ${reason}.`, 'Write an allowed value.');
+}

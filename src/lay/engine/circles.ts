@@ -1,0 +1,81 @@
+import type { Ring } from './polygon.ts';
+import { boxOf, twiceArea } from './polygon.ts';
+
+/** Circles in a shape, the largest first: x, y, radius each. */
+export type Circles = Float64Array;
+
+/** Points looked at across the larger side of a shape. */
+const grid = 72;
+/** Circles end where they cover so much of the area, or where there are so many. */
+const covered = 0.92;
+const most = 20;
+
+/**
+ * Circles that stand for a shape when it is asked how much it overlaps another: each the largest that
+ * lies in the shape and outside the ones before it, to the grid.
+ */
+export function circlesIn(outer: Ring, holes: readonly Ring[] = []): Circles {
+  const rings = [outer, ...holes];
+  const { points, room } = pointsInside(rings);
+  const area = holes.reduce((sum, hole) => sum - Math.abs(twiceArea(hole)), twiceArea(outer)) / 2;
+  const found: number[] = [];
+  let sum = 0;
+  while (sum < covered * area && found.length < 3 * most) {
+    let best = 0;
+    for (let i = 1; i < room.length; i++) if (room[i]! > room[best]!) best = i;
+    const radius = room[best] ?? 0;
+    if (!(radius > 0)) break;
+    const x = points[2 * best]!;
+    const y = points[2 * best + 1]!;
+    found.push(x, y, radius);
+    sum += Math.PI * radius * radius;
+    for (let i = 0; i < room.length; i++) {
+      const far = Math.hypot(points[2 * i]! - x, points[2 * i + 1]! - y) - radius;
+      if (far < room[i]!) room[i] = far;
+    }
+  }
+  return Float64Array.from(found);
+}
+
+/** Points of a grid that lie inside, each with its distance to the nearest side. */
+function pointsInside(rings: readonly Ring[]): { points: number[]; room: number[] } {
+  const { minX, minY, maxX, maxY } = boxOf(rings[0]!);
+  const step = Math.max(maxX - minX, maxY - minY) / grid;
+  // A thin shape still gets a few rows.
+  const stepX = Math.min(step, (maxX - minX) / 8);
+  const stepY = Math.min(step, (maxY - minY) / 8);
+  const points: number[] = [];
+  const room: number[] = [];
+  for (let y = minY + stepY / 2; y < maxY; y += stepY) {
+    for (let x = minX + stepX / 2; x < maxX; x += stepX) {
+      const distance = signedDistance(rings, x, y);
+      if (distance <= 0) continue;
+      points.push(x, y);
+      room.push(distance);
+    }
+  }
+  return { points, room };
+}
+
+/** To the nearest side; positive inside an odd number of rings. */
+function signedDistance(rings: readonly Ring[], x: number, y: number): number {
+  let least = Infinity;
+  let inside = false;
+  for (const ring of rings) {
+    const n = ring.length;
+    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+      const ax = ring[j]!;
+      const ay = ring[j + 1]!;
+      const bx = ring[i]!;
+      const by = ring[i + 1]!;
+      if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
+      const ux = bx - ax;
+      const uy = by - ay;
+      const square = ux * ux + uy * uy;
+      const t =
+        square === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / square));
+      least = Math.min(least, (ax + ux * t - x) ** 2 + (ay + uy * t - y) ** 2);
+    }
+  }
+  return inside ? Math.sqrt(least) : -Math.sqrt(least);
+}

@@ -1,0 +1,136 @@
+import earcut, { flatten } from 'earcut';
+import type { Ring } from './polygon.ts';
+import { cross } from './polygon.ts';
+
+/** Orders in which triangles are tried: the fewest pieces of so many are taken. */
+const orders = 40;
+
+/**
+ * A polygon with holes cut into convex pieces, each counter-clockwise: triangles (earcut), joined
+ * over their common sides wherever the result stays convex (Hertel and Mehlhorn 1983).
+ */
+export function convexPieces(outer: Ring, holes: readonly Ring[] = []): number[][] {
+  const data = flatten([pointsOf(outer), ...holes.map(pointsOf)]);
+  const at = (i: number): [number, number] => [data.vertices[2 * i]!, data.vertices[2 * i + 1]!];
+  const triangles = trianglesOf(earcut(data.vertices, data.holes, 2), at);
+  const sides = triangles.flatMap((triangle) =>
+    triangle.map((a, k): Side => [a, triangle[(k + 1) % 3]!]),
+  );
+  let best = joined(triangles, sides, at);
+  for (let k = 1; k < orders && best.length > 2; k++) {
+    const pieces = joined(triangles, stirred(sides, k), at);
+    if (pieces.length < best.length) best = pieces;
+  }
+  return best.map((piece) => piece.flatMap(at));
+}
+
+type Side = readonly [a: number, b: number];
+
+/** Another order for each k, the same every time. */
+function stirred(sides: readonly Side[], k: number): Side[] {
+  const rank = (i: number): number => ((i + 1) * (2 * k + 1) * 0.6180339887498949) % 1;
+  return sides
+    .map((side, i) => ({ side, at: rank(i) }))
+    .sort((a, b) => a.at - b.at)
+    .map(({ side }) => side);
+}
+
+type At = (index: number) => [number, number];
+
+function pointsOf(ring: Ring): [number, number][] {
+  return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
+}
+
+/** Counter-clockwise; what has no area is left out. */
+function trianglesOf(indexes: readonly number[], at: At): number[][] {
+  const triangles: number[][] = [];
+  for (let i = 0; i < indexes.length; i += 3) {
+    const [a, b, c] = [indexes[i]!, indexes[i + 1]!, indexes[i + 2]!];
+    const turn = cross(...at(a), ...at(b), ...at(c));
+    if (turn !== 0) triangles.push(turn > 0 ? [a, b, c] : [a, c, b]);
+  }
+  return triangles;
+}
+
+function joined(triangles: readonly number[][], sides: readonly Side[], at: At): number[][] {
+  const pieces: (number[] | null)[] = [...triangles];
+  /** The piece to the left of each directed side. */
+  const owner = new Map<string, number>();
+  const own = (piece: readonly number[], id: number): void => {
+    for (const [k, a] of piece.entries()) owner.set(`${a},${piece[(k + 1) % piece.length]!}`, id);
+  };
+  for (const [id, piece] of triangles.entries()) own(piece, id);
+  for (const [a, b] of sides) {
+    const left = owner.get(`${a},${b}`);
+    const right = owner.get(`${b},${a}`);
+    if (left === undefined || right === undefined || left === right) continue;
+    const both = joinedOver(pieces[left]!, pieces[right]!, a, b, at);
+    if (both === null) continue;
+    pieces[left] = both;
+    pieces[right] = null;
+    owner.delete(`${a},${b}`);
+    owner.delete(`${b},${a}`);
+    own(both, left);
+  }
+  return pieces.filter((piece) => piece !== null);
+}
+
+/** Two pieces with the common side a to b (in the first) as one; null where it would not be convex. */
+function joinedOver(
+  first: readonly number[],
+  second: readonly number[],
+  a: number,
+  b: number,
+  at: At,
+): number[] | null {
+  const fromB = [...first.slice(first.indexOf(b)), ...first.slice(0, first.indexOf(b))];
+  const fromA = [...second.slice(second.indexOf(a)), ...second.slice(0, second.indexOf(a))];
+  // b ... a of the first, then a ... b of the second.
+  const both = [...fromB, ...fromA.slice(1, -1)];
+  const n = both.length;
+  const isConvexAt = (i: number): boolean =>
+    cross(...at(both[(i + n - 1) % n]!), ...at(both[i]!), ...at(both[(i + 1) % n]!)) >= 0;
+  return isConvexAt(0) && isConvexAt(both.indexOf(a)) ? both : null;
+}
+
+/** The Minkowski sum of a convex piece and the mirror image, in its origin, of another: where the second overlaps the first. */
+export function convexDifference(fixed: Ring, moving: Ring): number[] {
+  const mirrored = moving.map((value) => -value);
+  const a = fromLowest(fixed);
+  const b = fromLowest(mirrored);
+  const n = a.length / 2;
+  const m = b.length / 2;
+  const sum: number[] = [];
+  let i = 0;
+  let j = 0;
+  while (i < n || j < m) {
+    const [ax, ay] = corner(a, i);
+    const [bx, by] = corner(b, j);
+    sum.push(ax + bx, ay + by);
+    const [aNextX, aNextY] = corner(a, i + 1);
+    const [bNextX, bNextY] = corner(b, j + 1);
+    const turn = (aNextX - ax) * (bNextY - by) - (aNextY - ay) * (bNextX - bx);
+    if (j >= m || (i < n && turn > 0)) i++;
+    else if (i >= n || turn < 0) j++;
+    else {
+      i++;
+      j++;
+    }
+  }
+  return sum;
+}
+
+function corner(ring: Ring, i: number): [number, number] {
+  const k = (2 * i) % ring.length;
+  return [ring[k]!, ring[k + 1]!];
+}
+
+/** Begun at its lowest corner, the leftmost of several. */
+function fromLowest(ring: Ring): number[] {
+  let best = 0;
+  for (let i = 2; i < ring.length; i += 2) {
+    const lower = ring[i + 1]! - ring[best + 1]!;
+    if (lower < 0 || (lower === 0 && ring[i]! < ring[best]!)) best = i;
+  }
+  return [...ring.slice(best), ...ring.slice(0, best)];
+}
