@@ -36,7 +36,7 @@ export interface Prepared {
 }
 
 /** Overlaps less deep than this share of the width are none: what sums of coordinates may be off. */
-const slackShare = 1e-7;
+const slackShare = 1e-8;
 /** Share of its area by which an outline may be larger for the search, so as to have fewer corners. */
 const simplifyShare = 0.001;
 

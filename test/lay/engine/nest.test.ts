@@ -43,7 +43,8 @@ function faults({ width, kinds }: Instance, { length, placements }: Nest): strin
     return judged([ring], x, y);
   });
   for (const [i, a] of laid.entries()) {
-    for (const b of laid.slice(i + 1)) if (commonArea(a, b) > 0.1) found.push('overlap');
+    // Shapes have some 100 000 square units: a ten-millionth of that.
+    for (const b of laid.slice(i + 1)) if (commonArea(a, b) > 0.01) found.push('overlap');
   }
   return found;
 }
