@@ -11,6 +11,9 @@ interface Attempt {
 export const exploring = { shrink: 0.001, boldest: 0.03, easy: 15, rounds: 50, strikes: 2 };
 export const compressing = { from: 0.0005, to: 0.00001, rounds: 50, strikes: 2 };
 
+/** How often a search that failed goes on from the best layout instead of a failure, and changes over two pairs instead of one. */
+const disturbing = { fromBest: 0.25, twice: 0.5 };
+
 export function usedLength({ turns }: Problem, { turn, x }: Layout): number {
   let length = 0;
   for (let i = 0; i < x.length; i++) length = Math.max(length, x[i]! + turns[turn[i]!]!.maxX);
@@ -41,7 +44,7 @@ export function shorten(problem: Problem, layout: Layout, length: number, cut: n
 
 /**
  * Shortens the strip again and again from a layout without overlaps, and separates; where that fails,
- * goes on from one of the failures, two large items changed over. Returns when `goOn` says no.
+ * goes on from one of the failures, or from the best layout, with two large items changed over, or four. Returns when `goOn` says no.
  */
 export function explore(
   problem: Problem,
@@ -92,7 +95,12 @@ export function explore(
     // Most often one of the best failures.
     const spread = Math.abs(normal(random)) * 0.25 * pool.length;
     restore(layout, pool[Math.min(pool.length - 1, Math.floor(spread))]!.layout);
+    if (random() < disturbing.fromBest) {
+      restore(layout, best);
+      shortenBest();
+    }
     disrupt(problem, layout, random);
+    if (random() < disturbing.twice) disrupt(problem, layout, random);
   }
 }
 
