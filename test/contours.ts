@@ -97,3 +97,13 @@ function angleOf({ bulge }: Vertex): number {
 function chordOf(from: Vertex, to: Vertex): number {
   return Math.hypot(to.x - from.x, to.y - from.y);
 }
+
+/** Whether a point lies inside a contour: even-odd, on chords. */
+export function holds(contour: Contour, x: number, y: number): boolean {
+  const points = pointsOn(contour);
+  return points.reduce((inside, [bx, by], i) => {
+    const [ax, ay] = points.at(i - 1)!;
+    const crosses = ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax);
+    return crosses ? !inside : inside;
+  }, false);
+}

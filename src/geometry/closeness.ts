@@ -6,8 +6,8 @@ import type { Path } from './path.ts';
 import { pathOf, segmentsOf } from './path.ts';
 import type { Point } from './point.ts';
 import type { Segment } from './segment.ts';
-import { boxOfSegment, nearestOnSegment } from './segment.ts';
-import { boxSeparation, segmentSeparation } from './separation.ts';
+import { nearestOnSegment } from './segment.ts';
+import { boxed, boxSeparation, segmentSeparation } from './separation.ts';
 import { chordError } from './tolerance.ts';
 
 /** How near two paths come to each other, mm, and where on the first; on curves the place is good to what chordError leaves. */
@@ -31,10 +31,6 @@ export function closeness(path: Path, measured: MeasuredPath, within: number): C
     }
   }
   return pair === null ? null : { distance: least, at: closestPlace(...pair) };
-}
-
-function boxed(segment: Segment): { segment: Segment; box: ReturnType<typeof boxOfSegment> } {
-  return { segment, box: boxOfSegment(segment) };
 }
 
 /** The place on a that is nearest to b. */

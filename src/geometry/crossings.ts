@@ -1,6 +1,5 @@
 import { growBox } from './box.ts';
-import type { BoxIndex } from './box-index.ts';
-import { boxIndex } from './box-index.ts';
+import type { MeasuredPath } from './measured-path.ts';
 import { measurePath } from './measured-path.ts';
 import type { Path } from './path.ts';
 import { segmentsOf } from './path.ts';
@@ -64,13 +63,15 @@ export function segmentCrossings(a: Segment, b: Segment): Point[] {
 
 /** Where two paths meet. */
 export function pathCrossings(a: Path, b: Path): Point[] {
-  return crossingsAmong(segmentsOf(a), segmentsOf(b));
+  return crossingsWith(measurePath(b), a);
 }
 
-function crossingsAmong(first: readonly Segment[], second: readonly Segment[]): Point[] {
-  const index = boxIndex(second.map(boxOfSegment));
-  return first.flatMap((segment) =>
-    near(index, segment).flatMap((j) => segmentCrossings(segment, second[j]!)),
+/** Where a path meets a measured one: for many paths and one other. */
+export function crossingsWith(measured: MeasuredPath, path: Path): Point[] {
+  return segmentsOf(path).flatMap((segment) =>
+    measured
+      .near(growBox(boxOfSegment(segment), samePoint))
+      .flatMap((i) => segmentCrossings(segment, measured.segments[i]!)),
   );
 }
 
@@ -130,8 +131,4 @@ function foldsBack(a: Segment, b: Segment, shared: readonly Point[]): boolean {
   const v = minus(b.to, b.from);
   const size = Math.hypot(u.x, u.y) * Math.hypot(v.x, v.y);
   return Math.abs(cross(u, v)) <= 1e-9 * size && dot(u, v) < 0;
-}
-
-function near(index: BoxIndex, segment: Segment): number[] {
-  return index(growBox(boxOfSegment(segment), samePoint));
 }

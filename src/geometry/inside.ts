@@ -1,4 +1,4 @@
-import { crossesRay, upright } from './contains.ts';
+import { hasInside } from './measured-area.ts';
 import type { MeasuredPath } from './measured-path.ts';
 import { nearestPlace } from './measured-path.ts';
 import type { Path } from './path.ts';
@@ -17,13 +17,4 @@ export function vertexOutside(outer: MeasuredPath, inner: Path): Point | null {
     return distance <= samePoint;
   };
   return inner.vertices.find((vertex) => !hasInside(outer, vertex) && !isOn(vertex)) ?? null;
-}
-
-/** By the crossings of a ray to +x; says nothing of points on the path. */
-function hasInside({ segments, near }: MeasuredPath, p: Point): boolean {
-  let crossings = 0;
-  for (const i of near({ minX: p.x, minY: p.y, maxX: Infinity, maxY: p.y })) {
-    for (const piece of upright(segments[i]!)) if (crossesRay(piece, p)) crossings++;
-  }
-  return crossings % 2 === 1;
 }

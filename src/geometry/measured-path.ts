@@ -34,7 +34,10 @@ export function measurePath(path: Path): MeasuredPath {
   const starts = [0];
   for (const [i, segment] of segments.entries()) starts.push(starts[i]! + segmentLength(segment));
   const boxes = segments.map(boxOfSegment);
-  return { path, segments, starts, length: starts.at(-1)!, boxes, near: bandIndex(boxes) };
+  let index: BoxIndex | undefined;
+  // Sorted into bands when first asked: many questions need none.
+  const near: BoxIndex = (box) => (index ??= bandIndex(boxes))(box);
+  return { path, segments, starts, length: starts.at(-1)!, boxes, near };
 }
 
 /** How far along the path a station lies, mm from its start. */

@@ -1,5 +1,5 @@
 import type { Point } from './point.ts';
-import { plus, times } from './point.ts';
+import { plus, rightOf, times } from './point.ts';
 import type { Segment } from './segment.ts';
 import { arcOf, tangentAt } from './segment.ts';
 import { samePoint } from './tolerance.ts';
@@ -34,8 +34,4 @@ export function moveSegment(original: Segment, amount: number, isFolded: boolean
   // Counter-clockwise arcs have their outside to the right and grow; the others shrink.
   const radius = arcOf(original).radius + Math.sign(bulge) * amount;
   return radius > samePoint ? moved : null;
-}
-
-function rightOf({ x, y }: Point): Point {
-  return { x: y, y: -x };
 }

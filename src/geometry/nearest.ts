@@ -1,6 +1,7 @@
 import type { Path, Station } from './path.ts';
 import { segmentsOf } from './path.ts';
 import type { Point } from './point.ts';
+import { distance } from './point.ts';
 import { nearestOnSegment } from './segment.ts';
 
 /** The place on the path nearest to p, with the distance in mm. */
@@ -11,10 +12,16 @@ export function nearestOnPath(
   let best = { station: { segment: 0, t: 0 }, point: p, distance: Infinity };
   const segments = segmentsOf(path);
   for (const [i, segment] of segments.entries()) {
-    const { t, point, distance } = nearestOnSegment(segment, p);
-    if (distance < best.distance) best = { station: { segment: i, t }, point, distance };
+    const { t, ...place } = nearestOnSegment(segment, p);
+    if (place.distance < best.distance) best = { station: { segment: i, t }, ...place };
   }
   return { ...best, station: inside(best.station, path, segments.length) };
+}
+
+/** mm from p to the path; a path of one vertex is a point. */
+export function distanceToPath(path: Path, p: Point): number {
+  const [first, second] = path.vertices;
+  return second === undefined ? distance(first!, p) : nearestOnPath(path, p).distance;
 }
 
 /** The end of a segment is the start of the next one. */

@@ -106,6 +106,11 @@ export function withoutZeroSegments(path: Path): Path {
   return { closed: path.closed, vertices: kept };
 }
 
+/** The point half way along the path. */
+export function middleOfPath(path: Path): Point {
+  return alongPath(path, pathLength(path) / 2).point;
+}
+
 /** The station at a distance (mm) along the path from its start, with the point and the heading there. */
 export function alongPath(
   path: Path,

@@ -39,6 +39,11 @@ export function leftOf(a: Point): Point {
   return { x: -a.y, y: a.x };
 }
 
+/** The vector turned a quarter turn clockwise. */
+export function rightOf(a: Point): Point {
+  return { x: a.y, y: -a.x };
+}
+
 /** Length 1; the zero vector stays zero. */
 export function unit(a: Point): Point {
   const length = lengthOf(a);

@@ -24,7 +24,8 @@ export function pathSeparation(a: Path, b: Path, within = Infinity): number {
   return least < within ? least : Infinity;
 }
 
-function boxed(segment: Segment): { segment: Segment; box: Box } {
+/** A segment with its box. */
+export function boxed(segment: Segment): { segment: Segment; box: Box } {
   return { segment, box: boxOfSegment(segment) };
 }
 

@@ -1,7 +1,8 @@
 import type { Path, Vertex } from './path.ts';
 import { reversePath } from './path.ts';
 import type { Point } from './point.ts';
-import { headingOf } from './angle.ts';
+import { minus } from './point.ts';
+import { headingDeg, headingOf } from './angle.ts';
 
 /** x' = a x + c y + e, y' = b x + d y + f; e and f in mm. */
 export interface Transform {
@@ -34,6 +35,17 @@ export function reflection(through: Point, axisDeg: number): Transform {
   const linear = { a: x, b: y, c: y, d: negated(x), e: 0, f: 0 };
   const image = transformPoint(linear, through);
   return { ...linear, e: through.x - image.x, f: through.y - image.y };
+}
+
+/** Mirror in the line through two points. */
+export function reflectionIn({
+  from,
+  to,
+}: {
+  readonly from: Point;
+  readonly to: Point;
+}): Transform {
+  return reflection(from, headingDeg(minus(to, from)));
 }
 
 function negated(value: number): number {

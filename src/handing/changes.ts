@@ -1,5 +1,5 @@
-import { boxOfPath } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
+import { sameCurve } from '../geometry/same-curve.ts';
 import { samePoint } from '../geometry/tolerance.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
 import type { PatternSet } from '../pattern/set.ts';
@@ -52,23 +52,7 @@ function changeOf(piece: Piece, feature: Feature | null, drawn: Hand, options: O
 
 /** Whether each path lies where one of the others does: a mirror image of itself has not moved. */
 function covers(paths: readonly Path[], others: readonly Path[]): boolean {
-  return paths.every((path) => others.some((other) => sameVertices(path, other)));
-}
-
-function sameVertices(a: Path, b: Path): boolean {
-  if (a.vertices.length !== b.vertices.length) return false;
-  const first = boxOfPath(a);
-  const second = boxOfPath(b);
-  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
-  if (sides.some((side) => Math.abs(first[side] - second[side]) > samePoint)) return false;
-  return a.vertices.every(({ x, y, bulge }) =>
-    b.vertices.some(
-      (other) =>
-        Math.abs(x - other.x) <= samePoint &&
-        Math.abs(y - other.y) <= samePoint &&
-        Math.abs(Math.abs(bulge) - Math.abs(other.bulge)) <= samePoint,
-    ),
-  );
+  return paths.every((path) => others.some((other) => sameCurve(path, other, samePoint)));
 }
 
 /** The row of the handedness table, in words. */

@@ -12,7 +12,7 @@ import {
 import type { Path } from '../geometry/path.ts';
 import { polyline } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import { distance, minus, plus, times, unit } from '../geometry/point.ts';
+import { distance, minus, plus, rightOf, times, unit } from '../geometry/point.ts';
 import { boxOfSegment, nearestOnSegment, tangentAt } from '../geometry/segment.ts';
 import { samePoint } from '../geometry/tolerance.ts';
 import type { Stretch } from '../pattern/edges.ts';
@@ -96,10 +96,6 @@ function standAt(net: MeasuredPath, p: Point): Stand {
   if (station.t > 0) return { along, point, outward: rightOf(tangent) };
   const before = net.segments[(station.segment + net.segments.length - 1) % net.segments.length]!;
   return { along, point, outward: rightOf(unit(plus(tangentAt(before, 1), tangent))) };
-}
-
-function rightOf({ x, y }: Point): Point {
-  return { x: y, y: -x };
 }
 
 /** Where the way straight out from a point of the net outline first meets the cut line. */

@@ -1,5 +1,5 @@
 import { boxOfPath, widthOf } from '../geometry/box.ts';
-import { alongPath, pathLength } from '../geometry/path.ts';
+import { alongPath, middleOfPath, pathLength } from '../geometry/path.ts';
 import { traceTolerance } from '../pattern/edges.ts';
 import type { SetSheet } from '../pattern/set-file.ts';
 import type { Side } from '../pattern/words.ts';
@@ -132,7 +132,7 @@ function towards(part: Part, edges: readonly Edge[], side: Side): Edge[] {
 
 /** The side an edge lies on; null across the middle, where it is centred to a quarter of its width. */
 function lying({ path }: Edge): Side | null {
-  const { x } = alongPath(path, pathLength(path) / 2).point;
+  const { x } = middleOfPath(path);
   if (Math.abs(x) <= Math.max(traceTolerance, widthOf(boxOfPath(path)) / 4)) return null;
   return x < 0 ? 'left' : 'right';
 }

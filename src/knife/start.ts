@@ -2,7 +2,7 @@ import { headingDeg, turnDeg } from '../geometry/angle.ts';
 import { nearestOnPath } from '../geometry/nearest.ts';
 import type { Path, Station } from '../geometry/path.ts';
 import {
-  alongPath,
+  middleOfPath,
   pathLength,
   segmentsOf,
   startAt,
@@ -32,7 +32,7 @@ export function begunOutOfSight(contour: Path, edges: readonly Edge[], knife: Po
   if (hidden.length > 0) return begunAt(contour, nearestVertex(contour, hidden, knife));
   const covered = longestHidden(edges);
   if (covered !== undefined) {
-    const middle = alongPath(covered.path, pathLength(covered.path) / 2).point;
+    const middle = middleOfPath(covered.path);
     return begunAt(contour, nearestOnPath(contour, middle).station);
   }
   return begunNear(contour, knife);

@@ -1,13 +1,13 @@
 import type { Finding } from '../findings.ts';
 import { inverse } from '../geometry/inverse.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
-import type { Path } from '../geometry/path.ts';
+import { distanceToPath } from '../geometry/nearest.ts';
 import type { Point } from '../geometry/point.ts';
 import { distance } from '../geometry/point.ts';
 import { compose, transformPoint } from '../geometry/transform.ts';
 import { centrelineMirror, vehicleFrame } from '../handing/frame.ts';
 import { positionsOf } from '../handing/sides.ts';
 import { tracedKinds } from '../pattern/edges.ts';
+import { layerName } from '../pattern/layers.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
 import type { Hand, Side } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
@@ -45,16 +45,10 @@ function sideIn(part: string): Side | null {
 function liesBetter({ outline, features }: Piece, one: Point, other: Point): boolean {
   const paths = [outline, ...features.map(({ path }) => path)];
   const corners = paths.flatMap(({ vertices }) => vertices);
-  const toLine = (at: Point): number => Math.min(...paths.map((path) => distanceTo(path, at)));
+  const toLine = (at: Point): number => Math.min(...paths.map((path) => distanceToPath(path, at)));
   const toCorner = (at: Point): number => Math.min(...corners.map((to) => distance(to, at)));
   const nearer = toLine(one) - toLine(other);
   return Math.abs(nearer) > 0.01 ? nearer < 0 : toCorner(one) < toCorner(other);
-}
-
-function distanceTo(path: Path, at: Point): number {
-  const [first, second] = path.vertices;
-  // A point has no segment to be near to.
-  return second === undefined ? distance(first!, at) : nearestOnPath(path, at).distance;
 }
 
 /** Something drawn that a person finds a place by. */
@@ -76,7 +70,7 @@ export function nearestLandmark(piece: Piece, at: Point, said = ''): Landmark | 
   const known = said.toLowerCase();
   const [nearest] = piece.features
     .filter((feature) => !known.includes(nameOf(feature).toLowerCase()))
-    .map((feature) => ({ feature, off: distanceTo(feature.path, at) }))
+    .map((feature) => ({ feature, off: distanceToPath(feature.path, at) }))
     .filter(({ off }) => off <= reach)
     .sort((a, b) => Math.round(a.off) - Math.round(b.off) || rankOf(a.feature) - rankOf(b.feature));
   return nearest === undefined
@@ -96,7 +90,7 @@ function rankOf({ role, name }: Feature): number {
 function landmarkWords({ role, follows, name }: Feature, { features }: Piece): string {
   if (name !== null) return `edge "${name}"`;
   const alike = features.filter((one) => one.role === role && one.follows === follows);
-  const layer = follows === null ? role : `${role}-${follows}`;
+  const layer = layerName({ role, follows });
   const thing = tracedKinds[role] === undefined ? layer : `${layer} edge`;
   return alike.length === 1 ? `the ${thing}` : `a ${thing}`;
 }

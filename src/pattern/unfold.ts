@@ -1,10 +1,9 @@
 import type { Finding, Place } from '../findings.ts';
-import { headingDeg } from '../geometry/angle.ts';
 import type { Path, Vertex } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { cross, dot, lengthOf, minus, plus, times } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
-import { reflection, transformPath, transformPoint } from '../geometry/transform.ts';
+import { reflectionIn, transformPath, transformPoint } from '../geometry/transform.ts';
 import type { DrawnLine, Feature } from './piece.ts';
 
 /** What ends so near to the mirror line (mm) was meant to end on it. */
@@ -38,7 +37,7 @@ export function unfold(
 
 /** One path where it joins its image, two where it lies beside the line. */
 function unfoldPath(path: Path, line: DrawnLine): { paths: readonly Path[] } | { crosses: Point } {
-  const mirror = reflection(line.from, headingDeg(minus(line.to, line.from)));
+  const mirror = reflectionIn(line);
   const sides = path.vertices.map((vertex) => sideOf(vertex, line));
   const crosses = sides.includes(1) && sides.includes(-1);
   if (crosses)

@@ -1,12 +1,12 @@
 import { boxOfPoints, growBox } from '../geometry/box.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import type { Path } from '../geometry/path.ts';
-import { alongPath, pathLength, segmentsOf } from '../geometry/path.ts';
+import { segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Segment } from '../geometry/segment.ts';
 import { boxOfSegment, nearestOnSegment, pointAt, segmentLength } from '../geometry/segment.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
-import { lengthAt } from '../geometry/stretch.ts';
+import type { MeasuredPath } from '../geometry/measured-path.ts';
+import { measurePath, nearestPlace, placeAlong, stationLength } from '../geometry/measured-path.ts';
 import type { ExpectedCut } from './expected.ts';
 import type { Stroke } from './trace.ts';
 
@@ -108,17 +108,18 @@ function pointsOn(segment: Segment): Point[] {
 function checkPoints(path: Path, strokes: readonly Stroke[]): Point[] {
   const all = segmentsOf(path).flatMap(pointsOn);
   const ends = strokes.flatMap(({ steps }) => [steps[0]!.segment.from, steps.at(-1)!.segment.to]);
-  return [...all, ...ends.flatMap((end) => closePoints(path, end))];
+  const measured = measurePath(path);
+  return [...all, ...ends.flatMap((end) => closePoints(measured, end))];
 }
 
-function closePoints(path: Path, end: Point): Point[] {
-  const whole = pathLength(path);
-  const middle = lengthAt(path, nearestOnPath(path, end).station);
+function closePoints(measured: MeasuredPath, end: Point): Point[] {
+  const { path, length: whole } = measured;
+  const middle = stationLength(measured, nearestPlace(measured, end).station);
   const points: Point[] = [];
   for (let off = -spacing; off <= spacing; off += closeSpacing) {
     const length = middle + off;
-    if (path.closed) points.push(alongPath(path, ((length % whole) + whole) % whole).point);
-    else if (length >= 0 && length <= whole) points.push(alongPath(path, length).point);
+    if (path.closed) points.push(placeAlong(measured, ((length % whole) + whole) % whole).point);
+    else if (length >= 0 && length <= whole) points.push(placeAlong(measured, length).point);
   }
   return points;
 }

@@ -1,12 +1,9 @@
 import { normalDeg, turnDeg } from '../geometry/angle.ts';
-import { boxOfPath } from '../geometry/box.ts';
 import { flatten } from '../geometry/flatten.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
+import { sameCurve } from '../geometry/same-curve.ts';
 import type { Path } from '../geometry/path.ts';
-import { segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { cross, distance, minus, plus, times } from '../geometry/point.ts';
-import { pointAt } from '../geometry/segment.ts';
 import type { Transform } from '../geometry/transform.ts';
 import {
   compose,
@@ -28,30 +25,6 @@ export interface Likeness {
 
 /** Flattening and rounding together move a centroid by less, mm. */
 const slack = 0.01;
-
-/**
- * Whether two paths are one curve to a tolerance (mm), wherever they begin and whichever way they
- * run: the corners and quarter points of each lie on the other.
- */
-export function sameCurve(a: Path, b: Path, tolerance: number): boolean {
-  const first = boxOfPath(a);
-  const second = boxOfPath(b);
-  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
-  return (
-    a.closed === b.closed &&
-    sides.every((side) => Math.abs(first[side] - second[side]) <= tolerance) &&
-    liesOn(a, b, tolerance) &&
-    liesOn(b, a, tolerance)
-  );
-}
-
-function liesOn(path: Path, on: Path, tolerance: number): boolean {
-  return segmentsOf(path).every((segment) =>
-    [0, 0.25, 0.5, 0.75, 1].every(
-      (t) => nearestOnPath(on, pointAt(segment, t)).distance <= tolerance,
-    ),
-  );
-}
 
 /**
  * How `found` came from `contour` (both closed) by turning, moving and, where nothing else does, by

@@ -5,6 +5,7 @@ import { areaOf } from '../geometry/area.ts';
 import { boxContains, boxOfPath, boxOfPoints, centreOf, growBox } from '../geometry/box.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import { placeInPath } from '../geometry/contains.ts';
+import { sameCurve } from '../geometry/same-curve.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { CutKind } from '../knife/order.ts';
@@ -13,7 +14,7 @@ import { cutterLayers, layerOfCut } from './cutter-dxf.ts';
 import type { ExpectedPart } from './expected.ts';
 import { contourPath, expectedCuts } from './expected.ts';
 import { fault } from './faults.ts';
-import { likenessOf, sameCurve } from './likeness.ts';
+import { likenessOf } from './likeness.ts';
 import { sameArea } from './prove-record.ts';
 
 /** Coordinates and bulges of six decimals put no curve of a roll's size further off than this, mm. */

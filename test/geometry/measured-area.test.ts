@@ -2,11 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { closeness } from '../../src/geometry/closeness.ts';
 import { placeInPath } from '../../src/geometry/contains.ts';
-import { pathCrossings } from '../../src/geometry/crossings.ts';
-import { crossingsWith, placeInArea } from '../../src/geometry/measured-area.ts';
+import { crossingsWith, pathCrossings, segmentCrossings } from '../../src/geometry/crossings.ts';
+import { placeInArea } from '../../src/geometry/measured-area.ts';
 import { measurePath } from '../../src/geometry/measured-path.ts';
 import { nearestOnPath } from '../../src/geometry/nearest.ts';
-import { circle } from '../../src/geometry/path.ts';
+import { circle, segmentsOf } from '../../src/geometry/path.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import { pathSeparation } from '../../src/geometry/separation.ts';
 import { translation, transformPath } from '../../src/geometry/transform.ts';
@@ -34,10 +34,14 @@ describe('a path made ready for many questions', () => {
     );
   });
 
-  it('answers as pathCrossings does', () => {
+  it('is met where some pair of sides meets', () => {
     fc.assert(
       fc.property(pair, ([a, b]) => {
-        expect(crossingsWith(measurePath(a), b)).toHaveLength(pathCrossings(b, a).length);
+        const each = segmentsOf(b).flatMap((one) =>
+          segmentsOf(a).flatMap((other) => segmentCrossings(one, other)),
+        );
+        expect(crossingsWith(measurePath(a), b)).toEqual(each);
+        expect(pathCrossings(b, a)).toEqual(each);
       }),
     );
   });

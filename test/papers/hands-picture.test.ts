@@ -14,7 +14,7 @@ import { readSet } from '../../src/pattern/set.ts';
 import type { Hand } from '../../src/pattern/words.ts';
 import { hands } from '../../src/pattern/words.ts';
 import type { Contour } from '../contours.ts';
-import { contourArea, pointsOn } from '../contours.ts';
+import { contourArea, holds } from '../contours.ts';
 import { feature, oblong, piece } from '../handing/fixtures.ts';
 import { randomSet } from '../handing/random-set.ts';
 import { outside } from '../outside.ts';
@@ -115,16 +115,6 @@ function labelOf(group: Element): { words: string; box: Box } {
 
 const boxOf = (contour: Contour): Box =>
   boxOfPath({ closed: true, vertices: contour.map(({ x, y, bulge = 0 }) => ({ x, y, bulge })) });
-
-/** Even-odd, on chords. */
-function holds(contour: Contour, x: number, y: number): boolean {
-  const points = pointsOn(contour);
-  return points.reduce((inside, [bx, by], i) => {
-    const [ax, ay] = points.at(i - 1)!;
-    const crosses = ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax);
-    return crosses ? !inside : inside;
-  }, false);
-}
 
 const otherHand = (hand: Hand): Hand => (hand === 'RHD' ? 'LHD' : 'RHD');
 

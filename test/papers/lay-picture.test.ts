@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Part } from '../../src/handing/part.ts';
 import { layPicture, rowsOf } from '../../src/papers/lay-picture.ts';
 import type { Contour } from '../contours.ts';
-import { contourArea, pointsOn } from '../contours.ts';
+import { contourArea, holds } from '../contours.ts';
 import {
   laidInARow,
   longBay,
@@ -67,16 +67,6 @@ function seen(markup: string): Seen {
 
 function nameOf(child: Element | string | undefined): string | undefined {
   return typeof child === 'object' ? child.name : undefined;
-}
-
-/** Even-odd, on chords. */
-function holds(contour: Contour, x: number, y: number): boolean {
-  const points = pointsOn(contour);
-  return points.reduce((inside, [bx, by], i) => {
-    const [ax, ay] = points.at(i - 1)!;
-    const crosses = ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax);
-    return crosses ? !inside : inside;
-  }, false);
 }
 
 /** A picture of each bite of some parts, with the labels that lie in it. */

@@ -1,7 +1,8 @@
 import type { Finding } from '../../findings.ts';
 import { boxOfPath, heightOf, widthOf } from '../../geometry/box.ts';
 import { closeness } from '../../geometry/closeness.ts';
-import { crossingsWith, placeInArea } from '../../geometry/measured-area.ts';
+import { crossingsWith } from '../../geometry/crossings.ts';
+import { placeInArea } from '../../geometry/measured-area.ts';
 import type { MeasuredPath } from '../../geometry/measured-path.ts';
 import { measurePath } from '../../geometry/measured-path.ts';
 import { meetingPlace } from '../../geometry/meeting.ts';

@@ -1,5 +1,5 @@
 import type { Finding } from '../../findings.ts';
-import { alongPath, pathLength } from '../../geometry/path.ts';
+import { middleOfPath, pathLength } from '../../geometry/path.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
@@ -7,10 +7,8 @@ import type { Part } from '../part.ts';
 export function checkRawEdges(part: Part): Finding[] {
   const raw = part.edges.filter(({ kind, onShow }) => kind === 'raw' && onShow);
   return raw.map(({ name, path }) => {
-    const length = pathLength(path);
-    const message = `nothing is said to cover the raw edge${name === null ? '' : ` "${name}"`} of ${length.toFixed(0)} mm.`;
+    const message = `nothing is said to cover the raw edge${name === null ? '' : ` "${name}"`} of ${pathLength(path).toFixed(0)} mm.`;
     const todo = 'Add "covered:" to the piece, or bind the edge.';
-    const { point } = alongPath(path, length / 2);
-    return partError(part, { rule: 'raw-on-show', message, todo }, point);
+    return partError(part, { rule: 'raw-on-show', message, todo }, middleOfPath(path));
   });
 }

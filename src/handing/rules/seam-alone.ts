@@ -1,11 +1,11 @@
 import type { Finding } from '../../findings.ts';
-import { pathLength } from '../../geometry/path.ts';
+import { middleOfPath, pathLength } from '../../geometry/path.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import { partWarning } from '../findings.ts';
 import type { Edge, Part } from '../part.ts';
 import type { PartsByPiece, Seams } from '../seams.ts';
 import { edgesNamed, hasEdge, pieceOf } from '../seams.ts';
-import { middleOf, wordEdge, wordSeam } from './seam-words.ts';
+import { wordEdge, wordSeam } from './seam-words.ts';
 
 /** One end of a seam in the set file, and the reference to what is to be sewn to it. */
 interface SeamEnd {
@@ -70,12 +70,12 @@ function isMissing(ref: string, pieces: PartsByPiece, sheet: SetSheet): boolean 
 function unnamed(part: Part, edge: Edge): Finding {
   const message = `no seam of the set names ${wordEdge(edge)}, ${pathLength(edge.path).toFixed(0)} mm long.`;
   const todo = 'Add what it is sewn to under "seams:", or trace it on another layer.';
-  return partWarning(part, { rule: 'seam-alone', message, todo }, middleOf(edge));
+  return partWarning(part, { rule: 'seam-alone', message, todo }, middleOfPath(edge.path));
 }
 
 function unmet(part: Part, edge: Edge, seam: string): Finding {
   const message = `the seam ${seam} names ${wordEdge(edge)}, and nothing in this hand meets it there.`;
   const todo =
     'Look at sides, copies and names of both pieces, or trace the edge on another layer.';
-  return partWarning(part, { rule: 'seam-alone', message, todo }, middleOf(edge));
+  return partWarning(part, { rule: 'seam-alone', message, todo }, middleOfPath(edge.path));
 }

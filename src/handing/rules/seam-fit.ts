@@ -1,5 +1,5 @@
 import type { Finding } from '../../findings.ts';
-import { alongPath } from '../../geometry/path.ts';
+import { alongPath, middleOfPath } from '../../geometry/path.ts';
 import { distance } from '../../geometry/point.ts';
 import type { Materials } from '../../pattern/material.ts';
 import { materialOf } from '../../pattern/material.ts';
@@ -10,7 +10,7 @@ import type { SeamNotch } from '../seam-notches.ts';
 import { seamNotches, unmetNotches } from '../seam-notches.ts';
 import type { Join, SewnEdge } from '../seams.ts';
 import { lengthOfSewn } from '../seams.ts';
-import { middleOf, wordSeam } from './seam-words.ts';
+import { wordSeam } from './seam-words.ts';
 
 /** What two drawings of one length may differ by without anybody having meant it, mm. */
 const drawnAlike = 0.1;
@@ -53,7 +53,7 @@ function lengthsDiffer({ name, ease, edges: [one, other] }: Fit): Finding {
     `${lengthOfSewn(sewn).toFixed(1)} mm of ${sewn.part.name}`;
   const message = `the seam ${name} does not fit: ${word(one)} meet ${word(other)}, and ${ease} mm may be eased in.`;
   const todo = 'Mend one of the outlines, or give the seam its own "ease:".';
-  return partError(one.part, { rule: 'seam-length', message, todo }, middleOf(one.edge));
+  return partError(one.part, { rule: 'seam-length', message, todo }, middleOfPath(one.edge.path));
 }
 
 function notchAlone(

@@ -1,4 +1,5 @@
 import type { Finding } from '../../findings.ts';
+import { middleOfPath } from '../../geometry/path.ts';
 import type { Materials } from '../../pattern/material.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import type { PatternSet } from '../../pattern/set.ts';
@@ -8,7 +9,7 @@ import type { Ambiguity, PartsByPiece, Seams, SewnEdge } from '../seams.ts';
 import { hasEdge, partsByPiece, pieceOf, seamsOf } from '../seams.ts';
 import { checkAlone } from './seam-alone.ts';
 import { checkFit } from './seam-fit.ts';
-import { middleOf, wordEdge, wordSeam } from './seam-words.ts';
+import { wordEdge, wordSeam } from './seam-words.ts';
 
 /** Every seam finds its edges, every seam edge its seam, and edges that are sewn together fit. */
 export function checkSeams(
@@ -53,7 +54,7 @@ function ambiguous({ seam, part, edges }: Ambiguity, sheet: SetSheet): Finding {
   const names = edges.map(({ name }) => name ?? 'one without a name').join(', ');
   const message = `the seam ${wordSeam(sheet, seam)} fits ${edges.length} edges of this part (${names}).`;
   const todo = `Put a text beside each line on SEAM to name it, no two on one side alike, and write "${part.piece}/name" in the set file.`;
-  return partError(part, { rule: 'seam-several', message, todo }, middleOf(edges[1]!));
+  return partError(part, { rule: 'seam-several', message, todo }, middleOfPath(edges[1]!.path));
 }
 
 /** No stretch of an edge is sewn twice. */
@@ -67,7 +68,9 @@ function checkOnce({ joins }: Seams, sheet: SetSheet): Finding[] {
       if (twin === undefined) return [];
       const message = `${wordEdge(sewn.edge)} is sewn twice: in the seams ${wordSeam(sheet, twin.seam)} and ${wordSeam(sheet, seam)}.`;
       const todo = 'Trace each stretch as a SEAM line of its own, named, or remove one seam.';
-      return [partError(sewn.part, { rule: 'seam-twice', message, todo }, middleOf(sewn.edge))];
+      return [
+        partError(sewn.part, { rule: 'seam-twice', message, todo }, middleOfPath(sewn.edge.path)),
+      ];
     }),
   );
 }

@@ -1,12 +1,10 @@
 import type { Finding } from '../../findings.ts';
-import { headingDeg } from '../../geometry/angle.ts';
 import { furthestOutside } from '../../geometry/excursion.ts';
 import type { MeasuredPath } from '../../geometry/measured-path.ts';
 import { measurePath, nearestPlace } from '../../geometry/measured-path.ts';
 import type { Path } from '../../geometry/path.ts';
 import type { Point } from '../../geometry/point.ts';
-import { minus } from '../../geometry/point.ts';
-import { reflection, transformPath } from '../../geometry/transform.ts';
+import { reflectionIn, transformPath } from '../../geometry/transform.ts';
 import { tracedKinds, traceTolerance } from '../edges.ts';
 import { pieceError } from '../findings.ts';
 import { layerName } from '../layers.ts';
@@ -35,8 +33,7 @@ function changesSide({ sheet, axis }: Piece, { follows }: Feature): boolean {
 }
 
 function mirrored(path: Path, { axis }: Piece): Path {
-  const { from, to } = axis!;
-  return transformPath(reflection(from, headingDeg(minus(to, from))), path);
+  return transformPath(reflectionIn(axis!), path);
 }
 
 function checkPlace(

@@ -2,13 +2,18 @@ import type { Finding } from '../../findings.ts';
 import { headingDeg, turnDeg } from '../../geometry/angle.ts';
 import { boxOfPath } from '../../geometry/box.ts';
 import { flatten } from '../../geometry/flatten.ts';
-import { nearestOnPath } from '../../geometry/nearest.ts';
-import type { Path } from '../../geometry/path.ts';
+import { distanceToPath } from '../../geometry/nearest.ts';
 import type { Point } from '../../geometry/point.ts';
-import { distance, minus } from '../../geometry/point.ts';
+import { minus } from '../../geometry/point.ts';
 import { chordError } from '../../geometry/tolerance.ts';
 import type { Transform } from '../../geometry/transform.ts';
-import { compose, reflection, transformPath, translation } from '../../geometry/transform.ts';
+import {
+  compose,
+  reflection,
+  reflectionIn,
+  transformPath,
+  translation,
+} from '../../geometry/transform.ts';
 import { pieceError } from '../findings.ts';
 import { layerName } from '../layers.ts';
 import type { DrawnLine, Feature, Piece } from '../piece.ts';
@@ -56,10 +61,7 @@ function drawnOn({ outline, features, where }: Piece): Drawn[] {
 /** The mirror, and the shift that lays one corner of the image's box on the other outline's: the one with the best fit. */
 function mirrorOnto(piece: Piece, other: Piece): Transform {
   const { axis } = piece;
-  const mirror =
-    axis === null
-      ? reflection({ x: 0, y: 0 }, 90)
-      : reflection(axis.from, headingDeg(minus(axis.to, axis.from)));
+  const mirror = axis === null ? reflection({ x: 0, y: 0 }, 90) : reflectionIn(axis);
   const from = boxOfPath(transformPath(mirror, piece.outline));
   const to = boxOfPath(other.outline);
   // Where one side of an outline is wrong, the corners on the other side still fit.
@@ -115,14 +117,9 @@ function strays(drawn: Drawn, others: readonly Drawn[]): Deviation[] {
   return flatten(drawn.path, chordError)
     .map((at) => ({
       at,
-      distance: Math.min(...counterparts.map(({ path }) => distanceTo(path, at))),
+      distance: Math.min(...counterparts.map(({ path }) => distanceToPath(path, at))),
     }))
     .filter((place) => place.distance > tolerance);
-}
-
-function distanceTo(path: Path, p: Point): number {
-  if (path.vertices.length === 1) return distance(path.vertices[0]!, p);
-  return nearestOnPath(path, p).distance;
 }
 
 /** The pile leans one way in the vehicle: no half of a pair has it mirrored. */

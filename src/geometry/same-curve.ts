@@ -1,0 +1,29 @@
+import { boxOfPath } from './box.ts';
+import { nearestOnPath } from './nearest.ts';
+import type { Path } from './path.ts';
+import { segmentsOf } from './path.ts';
+import { pointAt } from './segment.ts';
+
+/**
+ * Whether two paths are one curve to a tolerance (mm), wherever they begin and whichever way they
+ * run: the corners and quarter points of each lie on the other.
+ */
+export function sameCurve(a: Path, b: Path, tolerance: number): boolean {
+  const first = boxOfPath(a);
+  const second = boxOfPath(b);
+  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
+  return (
+    a.closed === b.closed &&
+    sides.every((side) => Math.abs(first[side] - second[side]) <= tolerance) &&
+    liesOn(a, b, tolerance) &&
+    liesOn(b, a, tolerance)
+  );
+}
+
+function liesOn(path: Path, on: Path, tolerance: number): boolean {
+  return segmentsOf(path).every((segment) =>
+    [0, 0.25, 0.5, 0.75, 1].every(
+      (t) => nearestOnPath(on, pointAt(segment, t)).distance <= tolerance,
+    ),
+  );
+}
