@@ -8,6 +8,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { densityOf, readInstance } from '../src/nest.ts';
 
 /** Mean densities, %, of 100 runs of 20 minutes on three threads: Gardeyn, Vanden Berghe and Wauters 2025, arXiv:2509.13329, tables 2 and 3. */
 const published: Readonly<Record<string, number>> = {
@@ -44,7 +45,8 @@ function benchInstance(name: string): void {
       encoding: 'utf8',
     });
     if (run.status !== 0) throw new Error(run.stderr);
-    densities.push(100 * densityOf(instance, out));
+    const { length } = JSON.parse(readFileSync(out, 'utf8')) as { length: number };
+    densities.push(100 * densityOf(readInstance(instance), length));
     verdicts.push(verdictOf(instance, out));
   }
   const mean = densities.reduce((sum, one) => sum + one, 0) / densities.length;
@@ -61,22 +63,6 @@ function benchInstance(name: string): void {
       ` ${verdicts.join(' ')}`,
     ].join(' '),
   );
-}
-
-function densityOf(instance: string, placements: string): number {
-  const { stripWidth, pieces } = JSON.parse(readFileSync(instance, 'utf8')) as {
-    stripWidth: number;
-    pieces: { demand: number; outline: [number, number][] }[];
-  };
-  const { length } = JSON.parse(readFileSync(placements, 'utf8')) as { length: number };
-  const area = pieces.reduce((sum, { demand, outline }) => {
-    const twice = outline.reduce((all, [x, y], i) => {
-      const [nextX, nextY] = outline[(i + 1) % outline.length]!;
-      return all + x * nextY - nextX * y;
-    }, 0);
-    return sum + (demand * Math.abs(twice)) / 2;
-  }, 0);
-  return area / (length * stripWidth);
 }
 
 function verdictOf(instance: string, placements: string): string {

@@ -67,6 +67,12 @@ export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((finding) => finding.severity === 'error');
 }
 
+/** The errors, then the warnings, then the notes, each as they came. */
+export function worstFirst(findings: readonly Finding[]): Finding[] {
+  const rank = { error: 0, warning: 1, note: 2 } as const;
+  return findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
+}
+
 /** Each finding once, though several hands or sets raise it. */
 export function distinctFindings(findings: readonly Finding[]): Finding[] {
   return [...new Map(findings.map((finding) => [JSON.stringify(finding), finding])).values()];

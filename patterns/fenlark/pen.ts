@@ -1,4 +1,5 @@
 import type { Entity } from '../../src/drawing/drawing.ts';
+import { pathEntity, textEntity } from '../../src/drawing/entity-of.ts';
 import { counterClockwise } from '../../src/geometry/area.ts';
 import { nearestOnPath } from '../../src/geometry/nearest.ts';
 import type { Path, Vertex } from '../../src/geometry/path.ts';
@@ -84,7 +85,7 @@ export function along(
 
 /** Something drawn: a layer and paths or points on it. */
 export function on(layer: string, ...paths: Path[]): Entity[] {
-  return paths.map((path) => ({ kind: 'path', layer, line: 0, path }));
+  return paths.map((path) => pathEntity(layer, path));
 }
 
 export function points(layer: string, ...places: (readonly [number, number])[]): Entity[] {
@@ -92,10 +93,10 @@ export function points(layer: string, ...places: (readonly [number, number])[]):
 }
 
 export function note(text: string, x: number, y: number, height = 30): Entity {
-  return { kind: 'text', layer: 'NOTE', line: 0, at: { x, y }, text, height, deg: 0 };
+  return textEntity('NOTE', text, { x, y }, height);
 }
 
 /** The name of the edge line on a layer that passes by a place. */
 export function named(layer: string, name: string, x: number, y: number): Entity[] {
-  return [{ kind: 'text', layer, line: 0, at: { x, y }, text: name, height: 15, deg: 0 }];
+  return [textEntity(layer, name, { x, y }, 15)];
 }

@@ -1,6 +1,6 @@
 import { isAbsolute, relative } from 'node:path';
 import type { Finding } from '../findings.ts';
-import { Refusal, wordFinding } from '../findings.ts';
+import { Refusal, wordFinding, worstFirst } from '../findings.ts';
 import type { FindingGroup } from '../papers/finding-list.ts';
 import { listedWords } from '../papers/finding-list.ts';
 
@@ -17,10 +17,9 @@ const marks = { error: 'ERROR', warning: 'warning', note: 'note' } as const;
 
 /** One line a finding, the worst first. */
 export function findingLines(findings: readonly Finding[]): string[] {
-  const rank = { error: 0, warning: 1, note: 2 } as const;
-  return findings
-    .toSorted((a, b) => rank[a.severity] - rank[b.severity])
-    .map((one) => `${marks[one.severity]}  ${wordFinding(shortened(one))}  [${one.rule}]`);
+  return worstFirst(findings).map(
+    (one) => `${marks[one.severity]}  ${wordFinding(shortened(one))}  [${one.rule}]`,
+  );
 }
 
 /** A heading a piece and a line a finding, as they are numbered in the picture of them. */

@@ -70,10 +70,6 @@ export function tangentAt(segment: Segment, t: number): Point {
   return { x: chord.x * c - chord.y * s, y: chord.x * s + chord.y * c };
 }
 
-export function reverseSegment(segment: Segment): Segment {
-  return { from: segment.to, to: segment.from, bulge: -segment.bulge };
-}
-
 /** The part of the segment between two shares of its length, t0 < t1. */
 export function partOfSegment(segment: Segment, t0: number, t1: number): Segment {
   return {

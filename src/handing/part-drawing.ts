@@ -1,9 +1,8 @@
 import type { Entity } from '../drawing/drawing.ts';
-import { centreOf, boxOfPath } from '../geometry/box.ts';
+import { pathEntity, textEntity } from '../drawing/entity-of.ts';
 import { headingOf } from '../geometry/angle.ts';
 import { roomiestPoint } from '../geometry/interior.ts';
-import type { Path } from '../geometry/path.ts';
-import { alongPath, pathLength, polyline } from '../geometry/path.ts';
+import { middleOfPath, polyline } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { minus, plus, times } from '../geometry/point.ts';
 import { tracedKinds } from '../pattern/edges.ts';
@@ -35,34 +34,20 @@ export function partEntities(part: Part): Entity[] {
     ...part.marks.map(markEntity),
     ...part.edges.flatMap(edgeEntities),
     ...pileEntities(part.pileDeg, centre.point, Math.min(pileLength, centre.radius)),
-    textEntity('NOTE', part.name, plus(centre.point, { x: 0, y: textHeight })),
+    textEntity('NOTE', part.name, plus(centre.point, { x: 0, y: textHeight }), textHeight),
   ];
-}
-
-function pathEntity(layer: string, path: Path): Entity {
-  return { kind: 'path', layer, line: 0, path };
-}
-
-function textEntity(layer: string, text: string, at: Point): Entity {
-  return { kind: 'text', layer, line: 0, at, text, height: textHeight, deg: 0 };
 }
 
 /** A drill mark is a point on HOLE, as it is drawn on the piece. */
 function markEntity({ role, path }: Mark): Entity {
-  if (path.vertices.length > 1) return pathEntity(role, path);
-  return {
-    kind: 'point',
-    layer: role === 'DRILL' ? 'HOLE' : role,
-    line: 0,
-    at: centreOf(boxOfPath(path)),
-  };
+  return pathEntity(role === 'DRILL' ? 'HOLE' : role, path);
 }
 
 function edgeEntities({ kind, name, path }: Edge): Entity[] {
   const layer = layerOfKind.get(kind)!;
   const drawn = pathEntity(layer, path);
   if (name === null) return [drawn];
-  return [drawn, textEntity(layer, name, alongPath(path, pathLength(path) / 2).point)];
+  return [drawn, textEntity(layer, name, middleOfPath(path), textHeight)];
 }
 
 const layerOfKind = new Map(

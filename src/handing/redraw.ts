@@ -1,7 +1,8 @@
 import type { Entity } from '../drawing/drawing.ts';
+import { pathEntity, textEntity } from '../drawing/entity-of.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
-import { alongPath, pathLength, polyline } from '../geometry/path.ts';
+import { middleOfPath, polyline } from '../geometry/path.ts';
 import { transformPoint } from '../geometry/transform.ts';
 import type { Role } from '../pattern/layers.ts';
 import { layerName } from '../pattern/layers.ts';
@@ -41,12 +42,6 @@ function drawnPosition({ sheet }: Piece, drawn: Hand, hand: Hand): Position {
   return positions.find(({ side }) => sheet.side !== 'pair' || side === sheet.drawnSide)!;
 }
 
-function pathEntity(layer: string, path: Path): Entity {
-  const [first] = path.vertices;
-  if (path.vertices.length > 1) return { kind: 'path', layer, line: 0, path };
-  return { kind: 'point', layer, line: 0, at: { x: first!.x, y: first!.y } };
-}
-
 function lineEntity(role: Role, { from, to }: DrawnLine): Entity {
   return pathEntity(role, polyline([from, to], false));
 }
@@ -56,8 +51,7 @@ function featureEntities({ role, follows, name }: Feature, path: Path): Entity[]
   const layer = layerName({ role, follows });
   const drawn = pathEntity(layer, path);
   if (name === null) return [drawn];
-  const at = alongPath(path, pathLength(path) / 2).point;
-  return [drawn, { kind: 'text', layer, line: 0, at, text: name, height: nameHeight, deg: 0 }];
+  return [drawn, textEntity(layer, name, middleOfPath(path), nameHeight)];
 }
 
 /** Moved with its piece to the other side, but never turned about: the pile leans as it did. */

@@ -1,5 +1,6 @@
 import type { PieceSheet } from '../pattern/set-file.ts';
 import type { Follows } from '../pattern/layers.ts';
+import { followsPerson } from '../pattern/layers.ts';
 import type { Hand, Side } from '../pattern/words.ts';
 import { driverSide, otherSide } from '../pattern/words.ts';
 
@@ -68,5 +69,5 @@ export function isMirrored(
   hand: Hand,
 ): boolean {
   if (follows === null || position.side !== null) return position.mirrored;
-  return (follows === 'DRIVER' || follows === 'PASSENGER') && hand !== drawn;
+  return followsPerson({ follows }) && hand !== drawn;
 }

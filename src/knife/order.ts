@@ -94,12 +94,7 @@ function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): LaidPart[]
         .filter(({ path }) => isCuttable(path, cutter))
         .map(({ path }) => place(path)),
       notches: part.notches.map(({ from, to }) => place(polyline([from, to], false))),
-      edges: part.edges.map(({ kind, name, path, onShow }) => ({
-        kind,
-        name,
-        path: place(path),
-        onShow,
-      })),
+      edges: part.edges.map((edge) => ({ ...edge, path: place(edge.path) })),
     };
   });
 }

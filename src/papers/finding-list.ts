@@ -1,5 +1,5 @@
-import type { Finding, Severity } from '../findings.ts';
-import { wordPlace } from '../findings.ts';
+import type { Finding } from '../findings.ts';
+import { wordPlace, worstFirst } from '../findings.ts';
 import type { Point } from '../geometry/point.ts';
 import { rounded } from '../numbers.ts';
 import type { Piece } from '../pattern/piece.ts';
@@ -28,8 +28,6 @@ export interface FindingGroup {
   readonly findings: readonly ListedFinding[];
 }
 
-const ranks: Readonly<Record<Severity, number>> = { error: 0, warning: 1, note: 2 };
-
 /**
  * Findings by piece in the order of the set file, those on the whole set first; in each the worst first.
  * What is found alike on several parts at one place of the drawing is listed once.
@@ -41,9 +39,7 @@ export function listFindings(
   const names = [null, ...Object.keys(sheet.pieces)];
   const groups = names.map((name) => {
     const piece = pieces.find((one) => one.name === name);
-    const own = findings
-      .filter(({ where }) => groupOf(where.piece, names) === name)
-      .toSorted((a, b) => ranks[a.severity] - ranks[b.severity]);
+    const own = worstFirst(findings.filter(({ where }) => groupOf(where.piece, names) === name));
     return { piece: name, findings: joined(own.map((one) => placed(one, piece, sheet.drawn))) };
   });
   let number = 0;

@@ -1,7 +1,6 @@
 import { roomiestPoint } from '../geometry/interior.ts';
 import type { Path } from '../geometry/path.ts';
 import { polyline } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
@@ -9,7 +8,7 @@ import type { Fill } from './fills.ts';
 import { drawFill } from './fills.ts';
 import type { FittedText } from './label.ts';
 import { breaksOf, fitText, lineSpacing } from './label.ts';
-import { arrow, escapeXml, mm, pathData } from './svg.ts';
+import { arrow, cross, escapeXml, mm, pathData } from './svg.ts';
 
 /** What the arrow of the pile takes below a text: lines, and the width as a share of the type. */
 const arrowRoom = { rows: 0.8, width: 2.4 };
@@ -45,7 +44,13 @@ export function drawPart({ part, transform, fill }: Drawn, type: number): string
     marks.length === 0
       ? ''
       : `<path d="${marks.join('')}" fill="none" stroke="#55514a" stroke-width="${thin}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`,
-    ...dots.map(({ path }) => drawCross(transformPath(transform, path).vertices[0]!, type)),
+    ...dots.map(({ path }) =>
+      cross(
+        transformPath(transform, path).vertices[0]!,
+        type / 2,
+        `stroke="#55514a" stroke-width="${thin}"`,
+      ),
+    ),
     notches.length === 0
       ? ''
       : `<path d="${notches.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 8)}"/>`,
@@ -53,11 +58,6 @@ export function drawPart({ part, transform, fill }: Drawn, type: number): string
   ]
     .filter((line) => line !== '')
     .join('\n');
-}
-
-function drawCross({ x, y }: Point, type: number): string {
-  const r = mm(type / 4);
-  return `<path d="M${mm(x)} ${mm(y)}m-${r} 0h${mm(type / 2)}m-${r} -${r}v${mm(type / 2)}" stroke="#55514a" stroke-width="${mm(type / 22)}"/>`;
 }
 
 /**

@@ -58,6 +58,11 @@ export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
   return isFollows(follows) ? { role, follows } : null;
 }
 
+/** Whether a feature goes with the driver or the passenger. */
+export function followsPerson({ follows }: Pick<LayerMeaning, 'follows'>): boolean {
+  return follows === 'DRIVER' || follows === 'PASSENGER';
+}
+
 /** The layer of a role's lines, the other way round. */
 export function layerName({ role, follows }: LayerMeaning): string {
   return follows === null ? role : `${role}-${follows}`;

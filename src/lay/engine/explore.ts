@@ -8,8 +8,8 @@ interface Attempt {
 }
 
 /** Shares of the length by which a strip is shortened at a time, and how hard its items are then separated. */
-export const exploring = { shrink: 0.001, boldest: 0.03, easy: 15, rounds: 50, strikes: 2 };
-export const compressing = { from: 0.0005, to: 0.00001, rounds: 50, strikes: 2 };
+const exploring = { shrink: 0.001, boldest: 0.03, easy: 15, rounds: 50, strikes: 2 };
+const compressing = { from: 0.0005, to: 0.00001, rounds: 50, strikes: 2 };
 
 /** How often a search that failed goes on from the best layout instead of a failure, and changes over two pairs instead of one. */
 const disturbing = { fromBest: 0.25, twice: 0.5 };
@@ -20,14 +20,20 @@ export function usedLength({ turns }: Problem, { turn, x }: Layout): number {
   return length;
 }
 
+/** A layout without overlaps becomes the best one, no longer than its items reach. */
+function adopt(problem: Problem, layout: Layout, best: Layout): void {
+  layout.length = usedLength(problem, layout);
+  restore(best, layout);
+}
+
 /** No strip is shorter than the longest item in its shortest turn. */
-export function leastLength({ turns, turnsOf }: Problem): number {
+function leastLength({ turns, turnsOf }: Problem): number {
   const lengthOf = (turn: number): number => turns[turn]!.maxX - turns[turn]!.minX;
   return turnsOf.reduce((most, own) => Math.max(most, Math.min(...own.map(lengthOf))), 0);
 }
 
 /** Everything to the right of a cut moved left, and kept in the shorter strip; items too long for it take another turn. */
-export function shorten(problem: Problem, layout: Layout, length: number, cut: number): void {
+function shorten(problem: Problem, layout: Layout, length: number, cut: number): void {
   const by = layout.length - length;
   layout.length = length;
   for (let i = 0; i < layout.x.length; i++) {
@@ -72,8 +78,7 @@ export function explore(
   while (best.length > least && goOn()) {
     rounds = 0;
     if (separate(problem, layout, overlaps, effort, random)) {
-      layout.length = usedLength(problem, layout);
-      restore(best, layout);
+      adopt(problem, layout, best);
       found(best);
       pool = [];
       // Bold while it is easy.
@@ -123,8 +128,7 @@ export function compress(
     const length = Math.max(least, best.length * (1 - shrink));
     shorten(problem, layout, length, random() * best.length);
     if (!separate(problem, layout, overlaps, effort, random)) continue;
-    layout.length = usedLength(problem, layout);
-    restore(best, layout);
+    adopt(problem, layout, best);
     found(best);
   }
 }

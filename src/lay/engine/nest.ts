@@ -7,7 +7,7 @@ import { slicesOf } from '../slices.ts';
 import { compress, explore, usedLength } from './explore.ts';
 import type { Prepared } from './instance.ts';
 import type { Layout } from './separate.ts';
-import { copyOf, newLayout, newOverlaps, put } from './separate.ts';
+import { newLayout, newOverlaps, put } from './separate.ts';
 
 /** Where an item lies: turned about its origin, then moved by (x, y). */
 export interface Placement {
@@ -95,5 +95,5 @@ function firstLayout({ problem, contours }: Prepared, seed: number): Layout {
     break;
   }
   layout.length = usedLength(problem, layout);
-  return copyOf(layout);
+  return layout;
 }

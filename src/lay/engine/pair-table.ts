@@ -1,4 +1,5 @@
 import { convexDifference } from './convex.ts';
+import type { Box } from '../../geometry/box.ts';
 import type { Circles } from './circles.ts';
 import type { Ring } from './polygon.ts';
 import { boxOf, twiceArea } from './polygon.ts';
@@ -8,11 +9,7 @@ import { boxOf, twiceArea } from './polygon.ts';
  * which their boxes meet, filled as it is asked. A cell lies wholly free, wholly in overlap, or on the
  * border between; on the border the answer is exact, from the half planes that pass through the cell.
  */
-export interface PairTable {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
+export interface PairTable extends Box {
   /** Cells a unit of length. */
   readonly perX: number;
   readonly perY: number;
@@ -36,11 +33,7 @@ export interface PairTable {
   readonly slack: number;
 }
 
-interface ConvexPiece {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
+interface ConvexPiece extends Box {
   /** a, b, c for each side, (a, b) its outward unit normal. */
   readonly planes: Float64Array;
   readonly ring: Ring;

@@ -1,15 +1,10 @@
+import type { Box } from '../../geometry/box.ts';
+
 /**
  * Flat polygons: [x0, y0, x1, y1, ...], the first corner not repeated. Outer contours run
  * counter-clockwise, holes clockwise. Lengths in whatever unit the instance is in.
  */
 export type Ring = readonly number[];
-
-export interface Box {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
 
 /** Twice the signed area. */
 export function twiceArea(ring: Ring): number {
@@ -61,10 +56,6 @@ function cosSin(deg: number): [number, number] {
     default:
       return [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
   }
-}
-
-export function moved(ring: Ring, dx: number, dy: number): number[] {
-  return ring.map((value, i) => value + (i % 2 === 0 ? dx : dy));
 }
 
 /** Positive where c lies to the left of a to b. */

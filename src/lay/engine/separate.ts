@@ -1,12 +1,9 @@
+import type { Box } from '../../geometry/box.ts';
 import type { PairTable, Shape } from './pair-table.ts';
 import { pairTable, severityAt, slope } from './pair-table.ts';
 
 /** One turn of one shape: its box about its own origin, and what its overlaps weigh. */
-export interface Turn {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
+export interface Turn extends Box {
   /** A length that stands for the shape's size. */
   readonly size: number;
 }
@@ -109,12 +106,12 @@ function newTable({ tables, turns, shapes, slack }: Problem, a: number, b: numbe
   return table;
 }
 
-export function measureAll(problem: Problem, layout: Layout, overlaps: Overlaps): void {
+function measureAll(problem: Problem, layout: Layout, overlaps: Overlaps): void {
   for (let i = 0; i < overlaps.count; i++) measure(problem, layout, overlaps, i);
 }
 
 /** Measures the overlaps of one item anew. */
-export function measure(
+function measure(
   problem: Problem,
   { turn, x, y, boxes }: Layout,
   { count, severity }: Overlaps,

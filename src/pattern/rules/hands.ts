@@ -2,7 +2,7 @@ import type { Finding } from '../../findings.ts';
 import type { Spot } from '../findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Follows } from '../layers.ts';
-import { layerName } from '../layers.ts';
+import { followsPerson, layerName } from '../layers.ts';
 import type { Feature, Piece } from '../piece.ts';
 
 /** What a change of hand needs to know: where things go, and that somebody thought about it. */
@@ -12,10 +12,6 @@ export function checkHands(piece: Piece): Finding[] {
     ...checkDecided(piece),
     ...checkAxis(piece),
   ];
-}
-
-function followsPerson({ follows }: Feature): boolean {
-  return follows === 'DRIVER' || follows === 'PASSENGER';
 }
 
 /** The sides that a piece never lies on, by its own. */

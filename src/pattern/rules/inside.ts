@@ -7,7 +7,7 @@ import type { Point } from '../../geometry/point.ts';
 import { reflectionIn, transformPath } from '../../geometry/transform.ts';
 import { tracedKinds, traceTolerance } from '../edges.ts';
 import { pieceError } from '../findings.ts';
-import { layerName } from '../layers.ts';
+import { followsPerson, layerName } from '../layers.ts';
 import type { Feature, Piece } from '../piece.ts';
 
 /**
@@ -26,10 +26,9 @@ export function checkInside(piece: Piece): Finding[] {
 }
 
 /** Whether the other hand moves the feature to another place of its outline: on centre pieces alone. */
-function changesSide({ sheet, axis }: Piece, { follows }: Feature): boolean {
-  if (sheet.side !== 'centre' || axis === null || follows === null) return false;
-  const followsPerson = follows === 'DRIVER' || follows === 'PASSENGER';
-  return followsPerson === (sheet.outline === 'body');
+function changesSide({ sheet, axis }: Piece, feature: Feature): boolean {
+  if (sheet.side !== 'centre' || axis === null || feature.follows === null) return false;
+  return followsPerson(feature) === (sheet.outline === 'body');
 }
 
 function mirrored(path: Path, { axis }: Piece): Path {

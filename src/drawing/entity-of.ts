@@ -1,0 +1,15 @@
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Entity } from './drawing.ts';
+
+/** A path as something drawn, a path of one vertex as a point. */
+export function pathEntity(layer: string, path: Path): Entity {
+  const [first] = path.vertices;
+  if (path.vertices.length > 1) return { kind: 'path', layer, line: 0, path };
+  return { kind: 'point', layer, line: 0, at: { x: first!.x, y: first!.y } };
+}
+
+/** A level text; height in mm. */
+export function textEntity(layer: string, text: string, at: Point, height: number): Entity {
+  return { kind: 'text', layer, line: 0, at, text, height, deg: 0 };
+}
