@@ -11,7 +11,7 @@ import { flatten } from '../src/geometry/flatten.ts';
 import type { Path } from '../src/geometry/path.ts';
 import { circle, pathLength, polyline } from '../src/geometry/path.ts';
 import { stretchOf } from '../src/geometry/stretch.ts';
-import { seededRandom } from '../src/lay/random.ts';
+import { seededRandom } from '../src/lay/engine/random.ts';
 import { readMaterials } from '../src/pattern/material.ts';
 import type { Feature, Piece } from '../src/pattern/piece.ts';
 import type { PieceSheet } from '../src/pattern/set-file.ts';

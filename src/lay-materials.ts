@@ -1,9 +1,9 @@
-import { setImmediate as pause } from 'node:timers/promises';
 import type { Finding } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
 import type { Job } from './job.ts';
+import type { Limit } from './lay/engine/streams.ts';
 import type { Lay } from './lay/lay.ts';
-import { checkRollLength, layRounds } from './lay/lay-parts.ts';
+import { checkRollLength, layParts } from './lay/lay-parts.ts';
 import type { Material } from './pattern/material.ts';
 import { rollOf } from './run.ts';
 
@@ -11,14 +11,15 @@ import { rollOf } from './run.ts';
 export interface LayOptions {
   /** Instead of the run file's. */
   readonly seed?: number;
-  /** Rounds of search a material, instead of the run file's. */
-  readonly effort?: number;
-  /** Asked between parts: whether somebody wants the search to end. */
-  readonly stopped?: () => boolean;
+  /** For each material, instead of the run file's. */
+  readonly limit?: Limit;
+  readonly threads?: number;
+  /** Aborted where somebody wants the search to end. */
+  readonly signal?: AbortSignal;
   /** Whether a search that is stopped gives the best lay so far; else the run is refused. */
   readonly keepBest?: boolean;
-  /** Told of each round. */
-  readonly progress?: (material: string, rounds: number, lay: Lay) => void;
+  /** Told of every shorter lay. */
+  readonly progress?: (material: string, figures: Pick<Lay, 'length' | 'density'>) => void;
 }
 
 /**
@@ -33,7 +34,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
       const lay = await layMaterial(job, material, options);
       if (lay !== null) lays.push(lay);
     } catch (error) {
-      if (!(error instanceof Refusal) || options.stopped?.() === true) throw error;
+      if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
       findings.push(...error.findings);
     }
   }
@@ -47,29 +48,22 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
   const parts = job.parts.filter((part) => part.material === material.name);
   if (parts.length === 0) return null;
   const rules = { turns: material.turns, gap: material.gap, biteLength: cutter.bed.length };
-  const effort = options.effort ?? run.effort;
-  let best: Lay | null = null;
-  let told = 0;
-  for (const state of layRounds(
-    parts,
-    material.name,
-    rollOf(run, material),
-    rules,
-    options.seed ?? run.seed,
-  )) {
-    best = state.lay;
-    if (best !== null && state.rounds > told)
-      options.progress?.(material.name, (told = state.rounds), best);
-    if (best !== null && state.rounds >= effort) break;
-    // Signals are heard only when the program pauses.
-    await pause();
-    if (options.stopped?.() !== true) continue;
-    if (options.keepBest !== true) refuseStopped();
-    // A first lay is finished all the same: without it the other materials would be cut for nothing.
-    if (best !== null) break;
-  }
-  if (best !== null) checkRollLength(best, parts);
-  return best;
+  const stop = new SharedArrayBuffer(1);
+  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
+  options.signal?.addEventListener('abort', end);
+  if (options.signal?.aborted === true) end();
+  const lay = await layParts(parts, material.name, rollOf(run, material), rules, {
+    seed: options.seed ?? run.seed,
+    limit: options.limit ?? { rounds: run.effort },
+    threads: options.threads ?? 2,
+    stop,
+    found: (figures) => options.progress?.(material.name, figures),
+  });
+  options.signal?.removeEventListener('abort', end);
+  // A first lay is finished all the same: without it the other materials would be cut for nothing.
+  if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
+  checkRollLength(lay, parts);
+  return lay;
 }
 
 function refuseStopped(): never {

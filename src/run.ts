@@ -26,9 +26,9 @@ export const runSchema = z.strictObject({
     .number()
     .int()
     .min(1)
-    .max(100000)
+    .max(1e9)
     .default(defaultEffort)
-    .describe('rounds of search for the lay'),
+    .describe('rounds of moves in the search for a lay'),
   orders: z.array(orderSchema).min(1),
   rolls: z.record(z.string(), rollSchema).default({}).describe('by material'),
 });

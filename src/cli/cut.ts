@@ -1,7 +1,8 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
+import { z } from 'zod';
 import { cut } from '../cut.ts';
-import type { Lay } from '../lay/lay.ts';
+import type { LayOptions } from '../lay-materials.ts';
 import { summaryLines } from '../papers/summary.ts';
 import { runSchema } from '../run.ts';
 import { checkNumber } from './numbers.ts';
@@ -14,6 +15,8 @@ interface Arguments {
   cutter: string | undefined;
   seed: number | undefined;
   effort: number | undefined;
+  seconds: number | undefined;
+  threads: number;
   force: boolean;
   'keep-best': boolean;
 }
@@ -48,7 +51,19 @@ export const cutCommand: CommandModule<object, Arguments> = {
       .option('effort', {
         type: 'number',
         requiresArg: true,
-        describe: 'rounds of search a material: same effort, same bytes',
+        describe: 'rounds of moves a material: same effort, same bytes',
+      })
+      .option('seconds', {
+        type: 'number',
+        requiresArg: true,
+        describe: 'seconds a material instead, for people in a hurry: never the same bytes twice',
+      })
+      .conflicts('seconds', 'effort')
+      .option('threads', {
+        type: 'number',
+        default: 2,
+        requiresArg: true,
+        describe: 'threads to search in; no effect on what an effort finds',
       })
       .option('keep-best', {
         type: 'boolean',
@@ -61,46 +76,69 @@ export const cutCommand: CommandModule<object, Arguments> = {
         describe: 'write over an earlier run of that name',
       })
       .example('$0 cut patterns/fenlark-week.yaml', 'writes out/fenlark-week'),
-  handler: async ({ run, out, shared, cutter, seed, effort, force, 'keep-best': keepBest }) => {
+  handler: async ({
+    run,
+    out,
+    shared,
+    cutter,
+    seed,
+    effort,
+    seconds,
+    threads,
+    force,
+    'keep-best': keepBest,
+  }) => {
     checkNumber('seed', runSchema.shape.seed, seed);
     checkNumber('effort', runSchema.shape.effort, effort);
+    checkNumber('seconds', z.number().min(0).max(1e6), seconds);
+    checkNumber('threads', z.number().int().min(1).max(64), threads);
     const runFile = resolve(run);
     const name = basename(runFile).replace(/\.ya?ml$/, '');
     const folder = resolve(out ?? join(dirname(runFile), '../out', name));
-    const interrupt = heedInterrupt();
     const facts = await cut({
       runFile,
       out: folder,
       sharedFolder: resolve(shared ?? join(dirname(runFile), '../shared')),
       force,
       keepBest,
-      stopped: interrupt,
-      progress: showProgress,
+      threads,
+      signal: heedInterrupt(),
+      progress: progressLine(),
       ...(cutter === undefined ? {} : { cutter }),
       ...(seed === undefined ? {} : { seed }),
-      ...(effort === undefined ? {} : { effort }),
+      ...(effort === undefined ? {} : { limit: { rounds: effort } }),
+      ...(seconds === undefined ? {} : { limit: { seconds } }),
     });
     for (const line of findingLines(facts.findings)) warn(line);
     say([...summaryLines(facts), `files     ${folder}: open sheet.html first`].join('\n'));
   },
 };
 
-/** From now on Ctrl-C asks the run to stop instead of ending the program; whether it was asked. */
-function heedInterrupt(): () => boolean {
-  let asked = false;
+/** From now on Ctrl-C asks the run to stop instead of ending the program. */
+function heedInterrupt(): AbortSignal {
+  const stop = new AbortController();
   process.on('SIGINT', () => {
-    asked = true;
     process.exitCode = interrupted;
+    stop.abort();
   });
-  return () => asked;
+  return stop.signal;
 }
 
 /** As a shell reports a program that was ended by Ctrl-C. */
 const interrupted = 130;
 
-/** One line that is written over; quiet where nobody watches. */
-function showProgress(material: string, rounds: number, { length, density }: Lay): void {
-  if (!process.stderr.isTTY) return;
-  const words = `${material}: round ${rounds}, ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`;
-  process.stderr.write(`\r${words.padEnd(70)}\r`);
+/** One line that is written over, the best lay of each material so far; quiet where nobody watches. */
+function progressLine(): NonNullable<LayOptions['progress']> {
+  const start = performance.now();
+  let current = '';
+  let shortest = Infinity;
+  return (material, { length, density }) => {
+    if (!process.stderr.isTTY) return;
+    if (material === current && length >= shortest) return;
+    current = material;
+    shortest = length;
+    const elapsed = ((performance.now() - start) / 1000).toFixed(1);
+    const words = `${elapsed} s, ${material}: best so far ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`;
+    process.stderr.write(`\r${words.padEnd(70)}\r`);
+  };
 }

@@ -2,8 +2,6 @@ import type { Finding } from '../findings.ts';
 import type { Box } from '../geometry/box.ts';
 import { heightOf, widthOf } from '../geometry/box.ts';
 import { decimal } from '../numbers.ts';
-import type { Field } from './place.ts';
-import type { Shape } from './shape.ts';
 
 /** An error in a lay or on the way to one, about one part where one is named. */
 export function layError(rule: string, message: string, todo: string, part?: string): Finding {
@@ -15,28 +13,35 @@ export function mm(value: number): string {
   return `${decimal(value, 2)} mm`;
 }
 
+/** The box of a part's cut contour at one of its turns. */
+export interface TurnedBox {
+  /** Degrees. */
+  readonly rotation: number;
+  readonly box: Box;
+}
+
 /** Parts, all alike, that are wider than the usable roll in all their turns. */
 export function tooWide(
   labels: readonly string[],
-  shapes: readonly Shape[],
-  { minY, maxY }: Field,
+  turns: readonly TurnedBox[],
+  usable: number,
 ): Finding {
-  const size = leastSize(shapes, heightOf);
+  const size = leastSize(turns, heightOf);
   return layError(
     'part-too-wide',
-    `${size} across the roll; ${mm(maxY - minY)} are usable.${othersAlike(labels)}`,
+    `${size} across the roll; ${mm(usable)} are usable.${othersAlike(labels)}`,
     'Take a wider roll, or make the piece of two.',
     labels[0],
   );
 }
 
-/** Parts, all alike, that fit across the roll, but only in turns (`shapes`) in which they are longer than the bed. */
+/** Parts, all alike, that fit across the roll, but only in turns (`turns`) in which they are longer than the bed. */
 export function tooLong(
   labels: readonly string[],
-  shapes: readonly Shape[],
-  { biteLength }: Field,
+  turns: readonly TurnedBox[],
+  biteLength: number,
 ): Finding {
-  const size = leastSize(shapes, widthOf);
+  const size = leastSize(turns, widthOf);
   return layError(
     'part-longer-than-bite',
     `${size} along the roll; the bed takes ${mm(biteLength)}.${othersAlike(labels)}`,
@@ -63,10 +68,10 @@ export function rollTooShort(
   );
 }
 
-function leastSize(shapes: readonly Shape[], sizeOf: (box: Box) => number): string {
-  const turns = shapes.map(({ rotation }) => decimal(rotation, 2)).join(', ');
-  const size = mm(Math.min(...shapes.map(({ box }) => sizeOf(box))));
-  return shapes.length === 1
+function leastSize(turned: readonly TurnedBox[], sizeOf: (box: Box) => number): string {
+  const turns = turned.map(({ rotation }) => decimal(rotation, 2)).join(', ');
+  const size = mm(Math.min(...turned.map(({ box }) => sizeOf(box))));
+  return turned.length === 1
     ? `turned by ${turns} degrees, as it must be, the part is ${size}`
     : `turned by ${turns} degrees the part is at least ${size}`;
 }

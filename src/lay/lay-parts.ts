@@ -1,82 +1,133 @@
 import { Refusal } from '../findings.ts';
+import { areaOf } from '../geometry/area.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
 import { samePoint } from '../geometry/tolerance.ts';
 import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
+import { rounded } from '../numbers.ts';
+import type { Instance } from './engine/instance.ts';
+import type { Nest } from './engine/nest.ts';
+import type { Limit } from './engine/streams.ts';
+import { nestInStreams } from './engine/streams.ts';
 import { rollTooShort } from './findings.ts';
-import { itemsOf } from './items.ts';
-import type { Item } from './items.ts';
+import type { PartKind } from './kinds.ts';
+import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { placementTransform, usableWidth } from './lay.ts';
-import type { Field } from './place.ts';
-import type { Attempt } from './search.ts';
-import { search } from './search.ts';
 
-/** Where the search for a lay stands. */
-export interface LayState {
-  /** The best lay so far; null until every part lies somewhere. */
-  readonly lay: Lay | null;
-  /** Rounds of search finished. */
-  readonly rounds: number;
+/** Rounds of moves: a few seconds for three sets of carpet. */
+export const defaultEffort = 2000;
+
+/** How a lay is searched for. */
+export interface LaySearch {
+  /** An integer. */
+  readonly seed: number;
+  readonly limit: Limit;
+  readonly threads?: number;
+  /** One byte, set from outside to end the search early. */
+  readonly stop?: SharedArrayBuffer;
+  /** Told of every shorter lay: its length and density. */
+  readonly found?: (figures: Pick<Lay, 'length' | 'density'>) => void;
 }
 
-/** Rounds: a few seconds for three sets of carpet; twice as many gain a per cent at the most. */
-export const defaultEffort = 100;
+/** Overlaps less deep than this are none to the engine, mm: less than what a lay may be off as written. */
+const slack = 2e-6;
 
 /**
- * Lays the parts of one material, yielding after every part that is laid, so that whoever asks can
- * look up, show how far it is, and stop at any time. Goes on for as long as it is asked; the same
- * seed (an integer) gives the same lays on any machine, whatever the order of the parts. No parts
- * make a lay of length 0. Placements come in the order of their labels. A lay may be longer than the
- * roll: see checkRollLength.
+ * Lays the parts of one material. Counted in rounds the same seed gives the same lay on any machine
+ * and any number of threads, whatever the order of the parts. No parts make a lay of length 0.
+ * Placements come in the order of their labels; parts that are alike are dealt out so that sets lie
+ * together. A lay may be longer than the roll: see checkRollLength.
  * Throws a Refusal where a part fits the roll or a bite in none of its turns; RangeError on figures
  * that make no sense, a label there twice, or a part of another material.
  */
-export function* layRounds(
+export async function layParts(
   parts: readonly Part[],
   material: string,
   roll: Roll,
   rules: LayRules,
-  seed: number,
-): Generator<LayState> {
-  checkFigures(roll, rules, seed);
+  search: LaySearch,
+): Promise<Lay> {
+  checkFigures(roll, rules, search.seed);
   checkParts(parts, material);
-  const items = itemsOf(parts, rules, fieldOf(roll, rules));
-  if (items.length === 0) {
-    yield { lay: { material, roll, rules, placements: [], length: 0, density: 0 }, rounds: 1 };
-    return;
+  if (parts.length === 0) {
+    return { material, roll, rules, placements: [], length: 0, density: 0 };
   }
-  let known: Attempt | null = null;
-  let lay: Lay | null = null;
-  for (const { best, rounds } of search(items, fieldOf(roll, rules), seed)) {
-    if (best !== null && best !== known) {
-      known = best;
-      const { length } = best;
-      const density = densityOf(items, length, roll);
-      lay = { material, roll, rules, placements: placementsOf(best), length, density };
-    }
-    yield { lay, rounds };
-  }
+  const kinds = kindsOf(parts, rules, usableWidth(roll));
+  const area = parts.reduce((sum, part) => sum + materialArea(part), 0);
+  const densityOf = (length: number): number => area / (length * usableWidth(roll));
+  const nest = await nestInStreams(
+    instanceOf(kinds, roll, rules),
+    {
+      seed: search.seed,
+      limit: search.limit,
+      threads: search.threads ?? 1,
+      stop: search.stop ?? new SharedArrayBuffer(1),
+    },
+    ({ length: used }) => {
+      const length = roll.startMargin + used;
+      search.found?.({ length, density: densityOf(length) });
+    },
+  );
+  const placements = placementsOf(nest, kinds, roll);
+  const length = lengthOf(placements, parts);
+  return { material, roll, rules, placements, length, density: densityOf(length) };
 }
 
-/** The best lay after so many rounds; see layRounds. Throws as that and checkRollLength do. */
-export function layParts(
-  parts: readonly Part[],
-  material: string,
+/** The engine's strip begins at the start margin, inside the selvedge. */
+function instanceOf(
+  kinds: readonly PartKind[],
   roll: Roll,
-  rules: LayRules,
-  { seed, effort }: { seed: number; effort: number },
-): Lay {
-  if (!(effort >= 1)) throw new RangeError(`a lay cannot have an effort of ${effort}`);
-  let best: Lay | null = null;
-  for (const { lay, rounds } of layRounds(parts, material, roll, rules, seed)) {
-    best = lay;
-    if (rounds >= effort && lay !== null) break;
-  }
-  if (best === null) throw new RangeError('a search without a round finds no lay');
-  checkRollLength(best, parts);
-  return best;
+  { biteLength }: LayRules,
+): Instance {
+  return {
+    width: usableWidth(roll),
+    kinds: kinds.map(({ outline, holes, rotations, kept, demand }) => ({
+      outline,
+      holes: holes ?? [],
+      rotations,
+      kept: kept ?? [],
+      demand,
+    })),
+    lines: { first: -roll.startMargin, every: biteLength },
+    slack,
+  };
+}
+
+/** Of parts that are alike those of the first set lie nearest to the start, and so on: sets lie together. */
+function placementsOf(nest: Nest, kinds: readonly PartKind[], roll: Roll): Placement[] {
+  const placements = kinds.flatMap(({ parts }, kind) => {
+    const spots = nest.placements
+      .filter((one) => one.kind === kind)
+      .sort((a, b) => a.x - b.x || a.y - b.y);
+    return parts.map(({ label }, i): Placement => {
+      const { x, y, rotation } = spots[i]!;
+      // Six decimals hold exactly the lay that is proven.
+      return {
+        label,
+        x: rounded(x + roll.startMargin, 6),
+        y: rounded(y + roll.selvedge, 6),
+        rotation,
+      };
+    });
+  });
+  return placements.sort((a, b) => (a.label < b.label ? -1 : 1));
+}
+
+function lengthOf(placements: readonly Placement[], parts: readonly Part[]): number {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  return placements.reduce((most, placement) => Math.max(most, endOf(placement, byLabel)), 0);
+}
+
+function endOf(placement: Placement, byLabel: ReadonlyMap<string, Part>): number {
+  return boxOfPath(transformPath(placementTransform(placement), byLabel.get(placement.label)!.cut))
+    .maxX;
+}
+
+/** mm2 of the cut contour less its inner contours. */
+function materialArea(part: Part): number {
+  return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
 }
 
 /** Throws a Refusal where the lay is longer than its roll: by how much, and which parts are past its end. */
@@ -84,31 +135,9 @@ export function checkRollLength(lay: Lay, parts: readonly Part[]): void {
   const { material, length, roll, placements } = lay;
   if (length <= roll.length + samePoint) return;
   const byLabel = new Map(parts.map((part) => [part.label, part]));
-  const over = placements.filter((placement) => {
-    const { cut } = byLabel.get(placement.label)!;
-    return (
-      boxOfPath(transformPath(placementTransform(placement), cut)).maxX > roll.length + samePoint
-    );
-  });
+  const over = placements.filter((one) => endOf(one, byLabel) > roll.length + samePoint);
   const labels = over.map(({ label }) => label);
   throw new Refusal([rollTooShort(material, length, roll.length, labels)]);
-}
-
-function fieldOf(roll: Roll, { biteLength }: LayRules): Field {
-  const { startMargin: minX, selvedge: minY } = roll;
-  return { minX, minY, maxY: roll.width - roll.selvedge, biteLength };
-}
-
-function densityOf(items: readonly Item[], length: number, roll: Roll): number {
-  return items.reduce((sum, { area }) => sum + area, 0) / (length * usableWidth(roll));
-}
-
-function placementsOf({ order, spots }: Attempt): Placement[] {
-  const placements = order.map(({ label }, i): Placement => {
-    const { x, y, shape } = spots[i]!;
-    return { label, x, y, rotation: shape.rotation };
-  });
-  return placements.sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
 function checkFigures(roll: Roll, rules: LayRules, seed: number): void {

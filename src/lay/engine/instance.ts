@@ -1,15 +1,36 @@
 import { circlesIn } from './circles.ts';
 import { convexPieces } from './convex.ts';
-import type { Shape } from './pair-table.ts';
+import type { FixedItem, Lines, Problem, Turn } from './layout.ts';
+import type { Shape } from './pair-tables.ts';
+import type { Box } from '../../geometry/box.ts';
+import { heightOf, widthOf } from '../../geometry/box.ts';
+import { samePoint } from '../../geometry/tolerance.ts';
 import type { Ring } from './polygon.ts';
 import { boxOf, hullOf, turned, twiceArea } from './polygon.ts';
-import type { Problem, Turn } from './separate.ts';
 import { simplified } from './simplify.ts';
 
 /** Items to be laid on a strip: x along it from 0, y across it from 0 to `width`; any unit of length. */
 export interface Instance {
   readonly width: number;
   readonly kinds: readonly Kind[];
+  /** Where items may not lie, holes as in kinds. */
+  readonly fixed?: readonly Pick<Kind, 'outline' | 'holes'>[];
+  /** Lines across the strip over which no item may lie. */
+  readonly lines?: Lines;
+  /** A layout without overlaps to begin with; items that it does not name are added to it. */
+  readonly start?: readonly Placement[];
+  /** Overlaps less deep than this are none; a hundred-millionth of the width where not given. */
+  readonly slack?: number;
+}
+
+/** Where an item lies: turned about its origin, then moved by (x, y). */
+export interface Placement {
+  /** Which of the instance's kinds. */
+  readonly kind: number;
+  /** Degrees. */
+  readonly rotation: number;
+  readonly x: number;
+  readonly y: number;
 }
 
 /** Items of one shape. Turned about their own origin, then moved. */
@@ -20,11 +41,14 @@ export interface Kind {
   readonly holes?: readonly Ring[];
   /** Degrees counter-clockwise. */
   readonly rotations: readonly number[];
+  /** For each rotation the box that must lie in the strip; that of the outline where not given. */
+  readonly kept?: readonly Box[];
   readonly demand: number;
 }
 
 /** An instance made ready for the search. */
 export interface Prepared {
+  readonly instance: Instance;
   readonly problem: Problem;
   /** For each item its kind. */
   readonly kindOf: readonly number[];
@@ -47,10 +71,19 @@ const simplifyShare = 0.001;
  */
 export function prepared(instance: Instance): Prepared {
   check(instance);
+  const { width, lines = { first: 0, every: Infinity }, slack = slackShare * width } = instance;
   const turns: Turn[] = [];
   const shapes: Shape[] = [];
   const rotations: number[] = [];
   const contours: Ring[][] = [];
+  const addTurn = (ring: Ring, holes: readonly Ring[], deg: number, kept?: Box): number => {
+    const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
+    const box = boxOf(ring);
+    shapes.push({ pieces: convexPieces(ring, holes), circles: circlesIn(ring, holes), size });
+    rotations.push(deg);
+    contours.push([ring, ...holes]);
+    return turns.push({ ...box, kept: kept ?? box, size }) - 1;
+  };
   const turnsOf: number[][] = [];
   const kindOf: number[] = [];
   let area = 0;
@@ -58,29 +91,34 @@ export function prepared(instance: Instance): Prepared {
     if (kind.demand === 0) continue;
     const outline = simplified(kind.outline, simplifyShare);
     const own: number[] = [];
-    for (const deg of kind.rotations) {
+    for (const [k, deg] of kind.rotations.entries()) {
       const ring = turned(outline, deg);
+      const kept = kind.kept?.[k] ?? boxOf(ring);
+      if (heightOf(kept) > width + samePoint || widthOf(kept) > lines.every + samePoint) continue;
       const holes = (kind.holes ?? []).map((hole) => turned(hole, deg));
-      const box = boxOf(ring);
-      if (box.maxY - box.minY > instance.width) continue;
-      own.push(turns.length);
-      const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
-      turns.push({ ...box, size });
-      shapes.push({ pieces: convexPieces(ring, holes), circles: circlesIn(ring, holes), size });
-      rotations.push(deg);
-      contours.push([ring, ...holes]);
+      own.push(addTurn(ring, holes, deg, kept));
     }
     if (own.length === 0)
-      throw new RangeError(`item ${index} is wider than the strip in every turn`);
+      throw new RangeError(`item ${index} is wider than the strip, or too long for its lines, in every turn`);
     for (let k = 0; k < kind.demand; k++) {
       turnsOf.push(own);
       kindOf.push(index);
       area += areaOf(kind);
     }
   }
-  const slack = slackShare * instance.width;
-  const problem = { width: instance.width, turns, turnsOf, shapes, slack, tables: [] };
-  return { problem, kindOf, rotations, contours, area };
+  const fixed = (instance.fixed ?? []).map(({ outline, holes = [] }): FixedItem => ({
+    turn: addTurn(outline, holes, 0),
+    x: 0,
+    y: 0,
+  }));
+  return {
+    instance,
+    problem: { width, turns, turnsOf, fixed, shapes, slack, lines },
+    kindOf,
+    rotations,
+    contours,
+    area,
+  };
 }
 
 function areaOf({ outline, holes = [] }: Kind): number {

@@ -1,23 +1,14 @@
-import { boxOfPoints } from '../../geometry/box.ts';
-import type { Item } from '../items.ts';
-import { seededRandom } from '../random.ts';
-import { search } from '../search.ts';
-import type { Shape as SlicedShape } from '../shape.ts';
-import { slicesOf } from '../slices.ts';
-import { compress, explore, usedLength } from './explore.ts';
-import type { Prepared } from './instance.ts';
-import type { Layout } from './separate.ts';
-import { newLayout, newOverlaps, put } from './separate.ts';
-
-/** Where an item lies: turned about its origin, then moved by (x, y). */
-export interface Placement {
-  /** Which of the instance's kinds. */
-  readonly kind: number;
-  /** Degrees. */
-  readonly rotation: number;
-  readonly x: number;
-  readonly y: number;
-}
+import { seededRandom } from './random.ts';
+import { explorer } from './explore.ts';
+import type { Explorer } from './explore.ts';
+import type { Placed } from './first-layout.ts';
+import { firstLayout } from './first-layout.ts';
+import type { Placement, Prepared } from './instance.ts';
+import type { Layout } from './layout.ts';
+import { copyOf, restore } from './layout.ts';
+import { blocksToTry, repeatedPattern } from './pattern.ts';
+import { scatter } from './scatter.ts';
+import { separator } from './separate.ts';
 
 export interface Nest {
   readonly length: number;
@@ -34,28 +25,107 @@ export interface Budget {
 
 /** The share of the budget after which a layout is only compressed. */
 const exploreShare = 0.8;
+/** The share in which blocks to be repeated are looked for, where there is something to repeat. */
+const patternShare = 0.25;
 
-/**
- * Lays the items of an instance: largest first from the start of the strip, then shorter and shorter
- * (explore, compress) until the budget is used. No two items overlap by more than the slack. The same
- * seed and a budget in rounds give the same layout on any machine.
- */
-export function nest(instance: Prepared, seed: number, { used, found }: Budget): Nest {
-  const { problem } = instance;
-  const count = problem.turnsOf.length;
-  if (count === 0) return { length: 0, placements: [] };
-  const random = seededRandom(seed);
-  const best = firstLayout(instance, seed);
-  const tell = (layout: Layout): void => found?.(nestOf(instance, layout));
-  tell(best);
-  const overlaps = newOverlaps(count);
-  explore(problem, best, overlaps, () => used() < exploreShare, random, tell);
-  const share = (): number => Math.max(0, (used() - exploreShare) / (1 - exploreShare));
-  compress(problem, best, overlaps, () => used() < 1, share, random, tell);
-  return nestOf(instance, best);
+/** The share in which items that were strewn about must come apart, and how many at most are strewn. */
+const scatterShare = 0.1;
+const mostScattered = 200;
+
+/** A search that is under way; it goes on whenever it is asked. */
+export interface Search {
+  /** The shortest layout so far. */
+  readonly best: Layout;
+  /** Goes on until so much of the budget is used. */
+  readonly until: (share: number) => void;
 }
 
-function nestOf({ kindOf, rotations }: Prepared, layout: Layout): Nest {
+/**
+ * Begins to lay the items of an instance: from where its start says, else largest first from the
+ * start of the strip, or in blocks that repeat where that is shorter. `scattered`: items are then
+ * strewn about and separated first, which mixes large and small better than largest first does.
+ */
+export function beginSearch(
+  instance: Prepared,
+  seed: number,
+  { used, found }: Budget,
+  scattered = false,
+): Search {
+  const { problem } = instance;
+  const random = seededRandom(seed);
+  const best = firstLayout(instance, startOf(instance));
+  const tell = (): void => found?.(nestOf(instance, best));
+  tell();
+  const repeats = instance.instance.start === undefined && blocksToTry(instance).length > 0;
+  if (repeats) {
+    const known = patternWithin(instance, seed, used);
+    const repeated = firstLayout(instance, known);
+    if (repeated.length < best.length) {
+      Object.assign(best, repeated);
+      tell();
+    }
+  }
+  const improve = (): Explorer => {
+    const moving = separator(problem, random);
+    const given = instance.instance.start !== undefined;
+    const wanted = scattered && !given && !repeats && problem.turnsOf.length <= mostScattered;
+    if (wanted && scatter(instance, moving, () => used() < scatterShare, random)) {
+      restore(best, moving.layout);
+      tell();
+    }
+    return explorer(problem, moving, best, random, tell);
+  };
+  let improving: Explorer | null = null;
+  const until = (share: number): void => {
+    improving ??= improve();
+    improving.explore(() => used() < Math.min(share, exploreShare));
+    const compressed = (): number => (used() - exploreShare) / (1 - exploreShare);
+    improving.compress(
+      () => used() < share,
+      () => Math.min(1, Math.max(0, compressed())),
+    );
+  };
+  return { best, until };
+}
+
+/** Blocks laid one after another, each with its share of the time. */
+function patternWithin(
+  instance: Prepared,
+  seed: number,
+  used: () => number,
+): ReadonlyMap<number, Placed> {
+  const from = used();
+  const part = (patternShare - from) / blocksToTry(instance).length;
+  return repeatedPattern(instance, (block, nth) => {
+    const share = (): number => (used() - from - nth * part) / part;
+    const search = beginSearch(block, seed, { used: share });
+    search.until(1);
+    return copyOf(search.best);
+  });
+}
+
+/** Where the items lie that the instance's start names. */
+function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number, Placed> {
+  const known = new Map<number, Placed>();
+  for (const { kind, rotation, x, y } of instance.start ?? []) {
+    const item = kindOf.findIndex((own, i) => own === kind && !known.has(i));
+    const turn = problem.turnsOf[item]?.find((own) => rotations[own] === rotation);
+    if (turn !== undefined) known.set(item, { turn, x, y });
+  }
+  return known;
+}
+
+/**
+ * Lays the items of an instance until the budget is used. No two items overlap by more than the
+ * slack. The same seed and a budget in rounds give the same layout on any machine.
+ */
+export function nest(instance: Prepared, seed: number, budget: Budget): Nest {
+  const search = beginSearch(instance, seed, budget);
+  search.until(1);
+  return nestOf(instance, search.best);
+}
+
+export function nestOf({ kindOf, rotations }: Prepared, layout: Layout): Nest {
   const placements = kindOf.map((kind, i) => ({
     kind,
     rotation: rotations[layout.turn[i]!]!,
@@ -63,37 +133,4 @@ function nestOf({ kindOf, rotations }: Prepared, layout: Layout): Nest {
     y: layout.y[i]!,
   }));
   return { length: layout.length, placements };
-}
-
-/** The items laid one after another, largest first, each where it reaches least far. */
-function firstLayout({ problem, contours }: Prepared, seed: number): Layout {
-  const sliced = problem.turns.map((_, turn): SlicedShape => {
-    const rings = contours[turn]!.map((ring) =>
-      Array.from({ length: ring.length / 2 }, (__, i) => ({
-        x: ring[2 * i]!,
-        y: ring[2 * i + 1]!,
-      })),
-    );
-    return { rotation: turn, box: boxOfPoints(rings.flat()), slices: slicesOf(rings) };
-  });
-  const shapesOf = new Map(
-    problem.turnsOf.map((turns) => [turns, turns.map((turn) => sliced[turn]!)]),
-  );
-  const items = problem.turnsOf.map((turns, i): Item => ({
-    label: String(i),
-    shapes: shapesOf.get(turns)!,
-    area: problem.turns[turns[0]!]!.size ** 2,
-  }));
-  const field = { minX: 0, minY: 0, maxY: problem.width, biteLength: Infinity };
-  const layout = newLayout(items.length);
-  for (const { best } of search(items, field, seed)) {
-    if (best === null) continue;
-    for (const [k, item] of best.order.entries()) {
-      const { shape, x, y } = best.spots[k]!;
-      put(problem, layout, Number(item.label), shape.rotation, x, y);
-    }
-    break;
-  }
-  layout.length = usedLength(problem, layout);
-  return layout;
 }

@@ -1,384 +1,6 @@
-import type { Box } from '../../geometry/box.ts';
-import type { PairTable, Shape } from './pair-table.ts';
-import { pairTable, severityAt, slope } from './pair-table.ts';
-
-/** One turn of one shape: its box about its own origin, and what its overlaps weigh. */
-export interface Turn extends Box {
-  /** A length that stands for the shape's size. */
-  readonly size: number;
-}
-
-/** What never changes while items move about. */
-export interface Problem {
-  /** Of the strip, from y = 0. */
-  readonly width: number;
-  readonly turns: readonly Turn[];
-  /** For each item the turns it may take. */
-  readonly turnsOf: readonly (readonly number[])[];
-  /** Of each turn. */
-  readonly shapes: readonly Shape[];
-  /** Overlaps less deep than this are none. */
-  readonly slack: number;
-  /** Table of two turns, at first * turns.length + second, where first <= second; made when first asked. */
-  readonly tables: (PairTable | undefined)[];
-}
-
-/** Where the items lie; `length` is that of the strip they are kept inside. */
-export interface Layout {
-  length: number;
-  readonly turn: Int32Array;
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  /** Of each item minX, maxX, minY, maxY where it lies: what the search looks at most. */
-  readonly boxes: Float64Array;
-}
-
-export function newLayout(count: number): Layout {
-  return {
-    length: 0,
-    turn: new Int32Array(count),
-    x: new Float64Array(count),
-    y: new Float64Array(count),
-    boxes: new Float64Array(4 * count),
-  };
-}
-
-export function copyOf({ length, turn, x, y, boxes }: Layout): Layout {
-  return { length, turn: turn.slice(), x: x.slice(), y: y.slice(), boxes: boxes.slice() };
-}
-
-export function restore(to: Layout, from: Layout): void {
-  to.length = from.length;
-  to.turn.set(from.turn);
-  to.x.set(from.x);
-  to.y.set(from.y);
-  to.boxes.set(from.boxes);
-}
-
-/** Puts an item somewhere. */
-export function put(
-  { turns }: Problem,
-  { turn, x, y, boxes }: Layout,
-  i: number,
-  t: number,
-  px: number,
-  py: number,
-): void {
-  const { minX, maxX, minY, maxY } = turns[t]!;
-  turn[i] = t;
-  x[i] = px;
-  y[i] = py;
-  boxes[4 * i] = px + minX;
-  boxes[4 * i + 1] = px + maxX;
-  boxes[4 * i + 2] = py + minY;
-  boxes[4 * i + 3] = py + maxY;
-}
-
-/** The overlaps of a layout, and how heavily each pair of items weighs in the search. */
-export interface Overlaps {
-  readonly count: number;
-  /** Severity of each pair, both ways round. */
-  readonly severity: Float64Array;
-  readonly weight: Float32Array;
-  /** Scratch for a move. */
-  readonly near: Neighbours;
-}
-
-export function newOverlaps(count: number): Overlaps {
-  return {
-    count,
-    severity: new Float64Array(count * count),
-    weight: new Float32Array(count * count).fill(1),
-    near: { items: new Int32Array(count), count: 0 },
-  };
-}
-
-function severityBetween(problem: Problem, a: number, b: number, dx: number, dy: number): number {
-  const { tables, turns } = problem;
-  return a <= b
-    ? severityAt(tables[a * turns.length + b] ?? newTable(problem, a, b), dx, dy)
-    : severityAt(tables[b * turns.length + a] ?? newTable(problem, b, a), -dx, -dy);
-}
-
-function newTable({ tables, turns, shapes, slack }: Problem, a: number, b: number): PairTable {
-  const table = pairTable(shapes[a]!, shapes[b]!, slack);
-  tables[a * turns.length + b] = table;
-  return table;
-}
-
-function measureAll(problem: Problem, layout: Layout, overlaps: Overlaps): void {
-  for (let i = 0; i < overlaps.count; i++) measure(problem, layout, overlaps, i);
-}
-
-/** Measures the overlaps of one item anew. */
-function measure(
-  problem: Problem,
-  { turn, x, y, boxes }: Layout,
-  { count, severity }: Overlaps,
-  i: number,
-): void {
-  const a = turn[i]!;
-  const minX = boxes[4 * i]!;
-  const maxX = boxes[4 * i + 1]!;
-  const minY = boxes[4 * i + 2]!;
-  const maxY = boxes[4 * i + 3]!;
-  for (let j = 0, k = 0; j < count; j++, k += 4) {
-    let value = 0;
-    if (
-      boxes[k]! < maxX &&
-      boxes[k + 1]! > minX &&
-      boxes[k + 2]! < maxY &&
-      boxes[k + 3]! > minY &&
-      j !== i
-    ) {
-      const b = turn[j]!;
-      value = severityBetween(problem, a, b, x[j]! - x[i]!, y[j]! - y[i]!);
-    }
-    severity[i * count + j] = value;
-    severity[j * count + i] = value;
-  }
-}
-
-export function total({ severity }: Overlaps): number {
-  let sum = 0;
-  for (let k = 0; k < severity.length; k++) sum += severity[k]!;
-  return sum / 2;
-}
-
-/** Items that a place has to be held against. */
-interface Neighbours {
-  readonly items: Int32Array;
-  count: number;
-}
-
-/** All items but one whose boxes reach into a box. */
-function gather(
-  { boxes }: Layout,
-  { count }: Overlaps,
-  i: number,
-  minX: number,
-  maxX: number,
-  minY: number,
-  maxY: number,
-  into: Neighbours,
-): void {
-  let found = 0;
-  for (let j = 0, k = 0; j < count; j++, k += 4) {
-    if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
-    if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY || j === i) continue;
-    into.items[found++] = j;
-  }
-  into.count = found;
-}
-
-/** Weighted overlap of an item as a turn at a place; more than `limit` where it would be more. */
-function costAt(
-  problem: Problem,
-  layout: Layout,
-  { count, weight }: Overlaps,
-  near: Neighbours,
-  i: number,
-  a: number,
-  px: number,
-  py: number,
-  limit: number,
-): number {
-  const { minX: left, maxX: right, minY: below, maxY: above } = problem.turns[a]!;
-  const { turn, x, y, boxes } = layout;
-  const minX = px + left;
-  const maxX = px + right;
-  const minY = py + below;
-  const maxY = py + above;
-  const row = i * count;
-  const { items } = near;
-  let cost = 0;
-  let slopeX = 0;
-  let slopeY = 0;
-  for (let n = 0; n < near.count; n++) {
-    const j = items[n]!;
-    const k = 4 * j;
-    if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
-    if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY) continue;
-    const b = turn[j]!;
-    const severity = severityBetween(problem, a, b, x[j]! - px, y[j]! - py);
-    if (severity > 0) {
-      const heavy = weight[row + j]!;
-      cost += heavy * severity;
-      if (cost >= limit) return cost;
-      // The offset is that of the second turn from the first: it falls where the first moves on.
-      const sign = a <= b ? -heavy : heavy;
-      slopeX += sign * slope[0]!;
-      slopeY += sign * slope[1]!;
-    }
-  }
-  costSlope[0] = slopeX;
-  costSlope[1] = slopeY;
-  return cost;
-}
-
-/** How the cost last asked for in full grows with x and y. */
-const costSlope = new Float64Array(2);
-
-/** How hard a move looks about. */
-const sampling = { strip: 24, near: 8, refined: 3 };
-
-interface Candidate {
-  turn: number;
-  x: number;
-  y: number;
-  cost: number;
-}
-
-/**
- * Moves an item to the cheapest place found: random places in the strip and near where it lies, the
- * best of them bettered step by step. Stays where nothing is cheaper.
- */
-function moveItem(
-  problem: Problem,
-  layout: Layout,
-  overlaps: Overlaps,
-  i: number,
-  random: () => number,
-): void {
-  const choices = problem.turnsOf[i]!;
-  const here = layout.turn[i]!;
-  const at: Candidate = { turn: here, x: layout.x[i]!, y: layout.y[i]!, cost: Infinity };
-  const { near } = overlaps;
-  gather(layout, overlaps, i, -Infinity, Infinity, -Infinity, Infinity, near);
-  at.cost = costAt(problem, layout, overlaps, near, i, here, at.x, at.y, Infinity);
-  const best: Candidate[] = [];
-  const tryAt = (turn: number, x: number, y: number): void => {
-    if (!fits(problem, layout, turn)) return;
-    const limit = best.length < sampling.refined ? Infinity : best.at(-1)!.cost;
-    const cost = costAt(problem, layout, overlaps, near, i, turn, x, y, limit);
-    if (cost >= limit) return;
-    if (best.length === sampling.refined) best.pop();
-    const where = best.findIndex((one) => cost < one.cost);
-    best.splice(where === -1 ? best.length : where, 0, { turn, x, y, cost });
-  };
-  for (let k = 0; k < sampling.strip; k++) {
-    const turn = choices[(random() * choices.length) | 0]!;
-    const { minX, maxX, minY, maxY } = problem.turns[turn]!;
-    tryAt(
-      turn,
-      -minX + random() * (layout.length - (maxX - minX)),
-      -minY + random() * (problem.width - (maxY - minY)),
-    );
-  }
-  const own = problem.turns[here]!;
-  const reachX = (own.maxX - own.minX) / 2;
-  const reachY = (own.maxY - own.minY) / 2;
-  for (let k = 0; k < sampling.near; k++) {
-    const turn = choices[(random() * choices.length) | 0]!;
-    tryAt(
-      turn,
-      keptX(problem, layout, turn, at.x + (2 * random() - 1) * reachX),
-      keptY(problem, turn, at.y + (2 * random() - 1) * reachY),
-    );
-  }
-  best.push({ ...at });
-  let chosen = at;
-  for (const one of best) {
-    refine(problem, layout, overlaps, i, one, random);
-    if (one.cost < chosen.cost) chosen = one;
-  }
-  put(problem, layout, i, chosen.turn, chosen.x, chosen.y);
-}
-
-/** Whether an item lies in the strip at a turn. */
-export function fits({ turns }: Problem, { length }: Layout, turn: number): boolean {
-  return turns[turn]!.maxX - turns[turn]!.minX <= length;
-}
-
-export function keptX({ turns }: Problem, { length }: Layout, turn: number, x: number): number {
-  const { minX, maxX } = turns[turn]!;
-  return Math.min(Math.max(x, -minX), length - maxX);
-}
-
-export function keptY({ turns, width }: Problem, turn: number, y: number): number {
-  const { minY, maxY } = turns[turn]!;
-  return Math.min(Math.max(y, -minY), width - maxY);
-}
-
-/** Steps downhill, longer where they help and shorter where they do not; aside where downhill does not. */
-function refine(
-  problem: Problem,
-  layout: Layout,
-  overlaps: Overlaps,
-  i: number,
-  at: Candidate,
-  random: () => number,
-): void {
-  const { minX, maxX, minY, maxY } = problem.turns[at.turn]!;
-  const size = Math.min(maxX - minX, maxY - minY);
-  const { near } = overlaps;
-  const reach = size;
-  const gatherAround = (x: number, y: number): void =>
-    gather(
-      layout,
-      overlaps,
-      i,
-      x + minX - reach,
-      x + maxX + reach,
-      y + minY - reach,
-      y + maxY + reach,
-      near,
-    );
-  gatherAround(at.x, at.y);
-  let centreX = at.x;
-  let centreY = at.y;
-  at.cost = costAt(problem, layout, overlaps, near, i, at.turn, at.x, at.y, Infinity);
-  let gx = costSlope[0]!;
-  let gy = costSlope[1]!;
-  let step = steps.first * size;
-  let downhill = true;
-  while (step > steps.least * size && at.cost > 0) {
-    const length = Math.sqrt(gx * gx + gy * gy);
-    let dx = -gx / length;
-    let dy = -gy / length;
-    if (!downhill || !(length > 0)) {
-      const angle = 2 * Math.PI * random();
-      dx = Math.cos(angle);
-      dy = Math.sin(angle);
-    }
-    const x = keptX(problem, layout, at.turn, at.x + dx * step);
-    const y = keptY(problem, at.turn, at.y + dy * step);
-    if (!(Math.abs(x - centreX) <= reach && Math.abs(y - centreY) <= reach)) {
-      gatherAround(x, y);
-      centreX = x;
-      centreY = y;
-    }
-    const cost = costAt(problem, layout, overlaps, near, i, at.turn, x, y, at.cost);
-    if (cost < at.cost) {
-      at.x = x;
-      at.y = y;
-      at.cost = cost;
-      gx = costSlope[0]!;
-      gy = costSlope[1]!;
-      step *= steps.longer;
-      downhill = true;
-    } else if (downhill) downhill = false;
-    else {
-      step *= steps.shorter;
-      downhill = true;
-    }
-  }
-}
-
-/** Shares of an item's smaller side, and factors. */
-const steps = { first: 0.2, least: 0.002, longer: 1.2, shorter: 0.4 };
-
-/** Raises the weight of what still overlaps, the worst most; lets the rest sink back. */
-function reweigh({ severity, weight }: Overlaps): void {
-  let worst = 0;
-  for (let k = 0; k < severity.length; k++) worst = Math.max(worst, severity[k]!);
-  if (worst === 0) return;
-  for (let k = 0; k < weight.length; k++) {
-    const value = severity[k]!;
-    weight[k] =
-      value > 0 ? weight[k]! * (1.2 + 0.8 * (value / worst)) : Math.max(1, weight[k]! * 0.95);
-  }
-}
+import type { Layout, Problem } from './layout.ts';
+import { copyOf, newLayout, put, restore } from './layout.ts';
+import { pairTables } from './pair-tables.ts';
 
 export interface Effort {
   /** Rounds without gain before a strike. */
@@ -388,64 +10,325 @@ export interface Effort {
   readonly goOn: () => boolean;
 }
 
+/** A layout and the means to free it of overlaps. */
+export interface Separator {
+  readonly layout: Layout;
+  /**
+   * Moves items until none overlap. True where that is done; else the layout is the least overlapping
+   * one that was met.
+   */
+  readonly separate: (effort: Effort) => boolean;
+  /** How much the layout that was last separated overlaps in all. */
+  readonly overlap: () => number;
+}
+
+/** How many random places a move tries, and how many of the best are refined. */
+const sampling = { tried: 16, refined: 1 };
+
+/** Steps of a refinement, in shares of an item's smaller side; the place chosen is refined again. */
+const coarse = { first: 0.3, least: 0.02 };
+const fine = { first: 0.01, least: 0.001 };
+const longer = 1.1;
+
 /**
- * Moves items until none overlap. True where that is done; else the layout is the least overlapping
- * one that was met.
+ * A guided local search: items that overlap are moved, in random order, each to the cheapest place
+ * found; then pairs that still overlap weigh more, and the rest less again. All that the search looks
+ * at lies in flat arrays of this one function, which is what makes it fast.
  */
-export function separate(
-  problem: Problem,
-  layout: Layout,
-  overlaps: Overlaps,
-  effort: Effort,
-  random: () => number,
-): boolean {
-  const { count, severity, weight } = overlaps;
-  const order = Int32Array.from({ length: count }, (_, i) => i);
-  weight.fill(1);
-  measureAll(problem, layout, overlaps);
-  let best = total(overlaps);
-  const incumbent = copyOf(layout);
-  for (let strike = 0; strike < effort.strikes && best > 0; strike++) {
-    const atStart = best;
-    for (let idle = 0; idle < effort.rounds; idle++) {
-      if (!effort.goOn()) {
-        restore(layout, incumbent);
-        return best === 0;
-      }
-      shuffle(order, random);
-      for (const i of order) {
-        if (!overlapsAny(severity, count, i)) continue;
-        moveItem(problem, layout, overlaps, i, random);
-        measure(problem, layout, overlaps, i);
-      }
-      const now = total(overlaps);
-      if (now < best) {
-        if (now < 0.98 * best) idle = -1;
-        best = now;
-        restore(incumbent, layout);
-        if (best === 0) return true;
-      }
-      reweigh(overlaps);
+export function separator(problem: Problem, random: () => number): Separator {
+  const { width, slack } = problem;
+  const { every: lines, first: firstLine } = problem.lines;
+  const { severityAt } = pairTables(problem.shapes, slack);
+  const layout = newLayout(problem);
+  const { turn, x, y, boxes } = layout;
+  const movable = problem.turnsOf.length;
+  const count = turn.length;
+
+  const choices = Int32Array.from(problem.turnsOf.flat());
+  const firstChoice = new Int32Array(movable + 1);
+  for (const [i, { length }] of problem.turnsOf.entries()) {
+    firstChoice[i + 1] = firstChoice[i]! + length;
+  }
+  const ofTurns = (value: (t: (typeof problem.turns)[number]) => number): Float64Array =>
+    Float64Array.from(problem.turns, value);
+  const left = ofTurns(({ minX }) => minX);
+  const right = ofTurns(({ maxX }) => maxX);
+  const below = ofTurns(({ minY }) => minY);
+  const above = ofTurns(({ maxY }) => maxY);
+  const keptLeft = ofTurns(({ kept }) => kept.minX);
+  const keptRight = ofTurns(({ kept }) => kept.maxX);
+  const leastY = ofTurns(({ kept }) => -kept.minY);
+  const mostY = ofTurns(({ kept }) => width - kept.maxY);
+  const side = ofTurns(({ kept }) => Math.min(kept.maxX - kept.minX, kept.maxY - kept.minY));
+  const size = ofTurns((t) => t.size);
+
+  // Of each pair of items, both ways round; of an item with itself how it lies over a line.
+  const severity = new Float64Array(count * count);
+  const weight = new Float32Array(count * count).fill(1);
+
+  // Items that a place has to be held against.
+  const near = new Int32Array(count);
+  const order = Int32Array.from({ length: movable }, (_, i) => i);
+
+  // The cheapest places of a move.
+  const most = sampling.refined + 1;
+  const bestTurn = new Int32Array(most);
+  const bestX = new Float64Array(most);
+  const bestY = new Float64Array(most);
+  const bestCost = new Float64Array(most);
+
+  /** All items but one whose boxes reach into a box are listed; their number. */
+  function gather(i: number, minX: number, maxX: number, minY: number, maxY: number): number {
+    let found = 0;
+    for (let j = 0, k = 0; j < count; j++, k += 4) {
+      if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
+      if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY || j === i) continue;
+      near[found++] = j;
     }
-    if (best > 0.98 * atStart && strike > 0) break;
+    return found;
+  }
+
+  /** How badly a turn at x lies over a line across the strip. */
+  function overLine(t: number, px: number): number {
+    const from = px + keptLeft[t]!;
+    const line = (Math.floor((from - firstLine + slack) / lines) + 1) * lines + firstLine;
+    const over = px + keptRight[t]! - line;
+    if (!(over > slack)) return 0;
+    const before = line - from;
+    const depth = over < before ? over : before;
+    return size[t]! * Math.sqrt(size[t]! * depth);
+  }
+
+  /** Weighted overlap of an item as a turn at a place with `found` items near; more than `limit` where it would be more. */
+  function costAt(i: number, t: number, px: number, py: number, found: number, limit: number): number {
+    const minX = px + left[t]!;
+    const maxX = px + right[t]!;
+    const minY = py + below[t]!;
+    const maxY = py + above[t]!;
+    const row = i * count;
+    let cost = lines < Infinity ? weight[row + i]! * overLine(t, px) : 0;
+    for (let n = 0; n < found; n++) {
+      const j = near[n]!;
+      const k = 4 * j;
+      if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
+      if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY) continue;
+      const value = severityAt(t, turn[j]!, x[j]! - px, y[j]! - py);
+      if (value > 0) {
+        cost += weight[row + j]! * value;
+        if (cost >= limit) return cost;
+      }
+    }
+    return cost;
+  }
+
+  /** Measures the overlaps of one item anew. */
+  function measure(i: number): void {
+    const k = 4 * i;
+    const minX = boxes[k]!;
+    const maxX = boxes[k + 1]!;
+    const minY = boxes[k + 2]!;
+    const maxY = boxes[k + 3]!;
+    const t = turn[i]!;
+    const row = i * count;
+    for (let j = 0, at = 0; j < count; j++, at += 4) {
+      let value = 0;
+      if (
+        boxes[at]! < maxX &&
+        boxes[at + 1]! > minX &&
+        boxes[at + 2]! < maxY &&
+        boxes[at + 3]! > minY &&
+        j !== i
+      ) {
+        value = severityAt(t, turn[j]!, x[j]! - x[i]!, y[j]! - y[i]!);
+      }
+      severity[row + j] = value;
+      severity[j * count + i] = value;
+    }
+    if (lines < Infinity) severity[row + i] = overLine(t, x[i]!);
+  }
+
+  function overlap(): number {
+    let sum = 0;
+    for (let k = 0; k < severity.length; k++) sum += severity[k]!;
+    return sum / 2;
+  }
+
+  function overlapsAny(i: number): boolean {
+    for (let k = i * count; k < (i + 1) * count; k++) if (severity[k]! > 0) return true;
+    return false;
+  }
+
+  /** A place is kept where it is one of the best. */
+  function offer(t: number, px: number, py: number, cost: number): void {
+    let k = sampling.refined - 1;
+    while (k > 0 && cost < bestCost[k - 1]!) {
+      bestTurn[k] = bestTurn[k - 1]!;
+      bestX[k] = bestX[k - 1]!;
+      bestY[k] = bestY[k - 1]!;
+      bestCost[k] = bestCost[k - 1]!;
+      k--;
+    }
+    bestTurn[k] = t;
+    bestX[k] = px;
+    bestY[k] = py;
+    bestCost[k] = cost;
+  }
+
+  /**
+   * Moves an item to the cheapest place found: the best of random places in the strip and the place it
+   * has, bettered step by step. Stays where nothing is cheaper.
+   */
+  function moveItem(i: number): void {
+    const first = firstChoice[i]!;
+    const own = firstChoice[i + 1]! - first;
+    const { length } = layout;
+    const last = sampling.refined - 1;
+    const here = sampling.refined;
+    const all = gather(i, -Infinity, Infinity, -Infinity, Infinity);
+    bestTurn[here] = turn[i]!;
+    bestX[here] = x[i]!;
+    bestY[here] = y[i]!;
+    bestCost.fill(Infinity);
+    bestCost[here] = costAt(i, turn[i]!, x[i]!, y[i]!, all, Infinity);
+    for (let k = 0; k < sampling.tried; k++) {
+      const t = choices[first + ((random() * own) | 0)]!;
+      const leastX = -keptLeft[t]!;
+      const mostX = length - keptRight[t]!;
+      if (mostX < leastX) continue;
+      const px = leastX + random() * (mostX - leastX);
+      const py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
+      const cost = costAt(i, t, px, py, all, bestCost[last]!);
+      if (cost < bestCost[last]!) offer(t, px, py, cost);
+    }
+    let chosen = here;
+    for (let k = here; k >= 0; k--) {
+      if (bestCost[k] === Infinity) continue;
+      refine(i, k, coarse);
+      if (bestCost[k]! < bestCost[chosen]!) chosen = k;
+    }
+    refine(i, chosen, fine);
+    put(problem, layout, i, bestTurn[chosen]!, bestX[chosen]!, bestY[chosen]!);
+  }
+
+  /**
+   * Steps to and fro along an axis or aside, as chance has it, longer where that helps and shorter where
+   * it does not.
+   */
+  function refine(i: number, k: number, steps: typeof coarse): void {
+    const t = bestTurn[k]!;
+    const leastX = -keptLeft[t]!;
+    const mostX = layout.length - keptRight[t]!;
+    const least = steps.least * side[t]!;
+    let px = bestX[k]!;
+    let py = bestY[k]!;
+    let cost = bestCost[k]!;
+    let stepX = steps.first * side[t]!;
+    let stepY = stepX;
+    let reach = 0;
+    let centreX = px;
+    let centreY = py;
+    let found = 0;
+    while ((stepX > least || stepY > least) && cost > 0) {
+      if (Math.abs(px - centreX) + stepX > reach || Math.abs(py - centreY) + stepY > reach) {
+        centreX = px;
+        centreY = py;
+        reach = 1.5 * Math.max(stepX, stepY);
+        found = gather(
+          i,
+          px + left[t]! - reach,
+          px + right[t]! + reach,
+          py + below[t]! - reach,
+          py + above[t]! + reach,
+        );
+      }
+      const way = random();
+      const dx = way < 0.3 || way >= 0.6 ? stepX : 0;
+      const dy = way < 0.3 ? 0 : way < 0.8 ? stepY : -stepY;
+      let better = false;
+      for (let sign = 1; sign >= -1 && !better; sign -= 2) {
+        let nx = px + sign * dx;
+        let ny = py + sign * dy;
+        nx = nx < leastX ? leastX : nx > mostX ? mostX : nx;
+        ny = ny < leastY[t]! ? leastY[t]! : ny > mostY[t]! ? mostY[t]! : ny;
+        if (nx === px && ny === py) continue;
+        const next = costAt(i, t, nx, ny, found, cost);
+        if (next >= cost) continue;
+        px = nx;
+        py = ny;
+        cost = next;
+        better = true;
+      }
+      // A step aside counts half for each axis.
+      const factor = better ? longer : dx !== 0 && dy !== 0 ? Math.SQRT1_2 : 0.5;
+      if (dx !== 0) stepX *= factor;
+      if (dy !== 0) stepY *= factor;
+    }
+    bestX[k] = px;
+    bestY[k] = py;
+    bestCost[k] = cost;
+  }
+
+  /** Raises the weight of what still overlaps, the worst most; lets the rest sink back. */
+  function reweigh(): void {
+    let worst = 0;
+    for (let k = 0; k < severity.length; k++) if (severity[k]! > worst) worst = severity[k]!;
+    if (worst === 0) return;
+    for (let k = 0; k < weight.length; k++) {
+      const value = severity[k]!;
+      const heavy = weight[k]!;
+      if (value > 0) weight[k] = heavy * (1.2 + 0.8 * (value / worst));
+      else if (heavy > 1) weight[k] = heavy > 1 / 0.95 ? heavy * 0.95 : 1;
+    }
+  }
+
+  function measureAll(): void {
+    for (let i = 0; i < movable; i++) measure(i);
+  }
+
+  function shuffle(): void {
+    for (let k = order.length - 1; k > 0; k--) {
+      const other = (random() * (k + 1)) | 0;
+      const kept = order[k]!;
+      order[k] = order[other]!;
+      order[other] = kept;
+    }
+  }
+
+  function separate(effort: Effort): boolean {
+    weight.fill(1);
+    measureAll();
+    let best = overlap();
+    const incumbent = copyOf(layout);
+    for (let strike = 0; strike < effort.strikes && best > 0; strike++) {
+      const atStart = best;
+      for (let idle = 0; idle < effort.rounds; idle++) {
+        if (!effort.goOn()) {
+          restore(layout, incumbent);
+          return best === 0;
+        }
+        shuffle();
+        for (const i of order) {
+          if (!overlapsAny(i)) continue;
+          moveItem(i);
+          measure(i);
+        }
+        const now = overlap();
+        if (now < best) {
+          if (now < 0.98 * best) idle = -1;
+          best = now;
+          restore(incumbent, layout);
+          if (best === 0) return true;
+        }
+        reweigh();
+      }
+      if (best > 0.98 * atStart && strike > 0) break;
+      restore(layout, incumbent);
+      measureAll();
+    }
     restore(layout, incumbent);
-    measureAll(problem, layout, overlaps);
+    measureAll();
+    return best === 0;
   }
-  restore(layout, incumbent);
-  measureAll(problem, layout, overlaps);
-  return best === 0;
-}
 
-function overlapsAny(severity: Float64Array, count: number, i: number): boolean {
-  for (let k = i * count; k < (i + 1) * count; k++) if (severity[k]! > 0) return true;
-  return false;
-}
-
-function shuffle(order: Int32Array, random: () => number): void {
-  for (let k = order.length - 1; k > 0; k--) {
-    const other = (random() * (k + 1)) | 0;
-    const kept = order[k]!;
-    order[k] = order[other]!;
-    order[other] = kept;
-  }
+  return { layout, separate, overlap };
 }

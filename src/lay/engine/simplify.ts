@@ -8,61 +8,86 @@ import { cross, twiceArea } from './polygon.ts';
  * simple stays simple.
  */
 export function simplified(ring: Ring, share: number): number[] {
-  const points = Array.from({ length: ring.length / 2 }, (_, i): Corner => [
-    ring[2 * i]!,
-    ring[2 * i + 1]!,
-  ]);
+  const corners = cornersOf(ring);
+  let count = corners.length;
+  let some = corners[0]!;
+  for (const corner of corners) weigh(corner);
   let room = (share * twiceArea(ring)) / 2;
-  for (;;) {
-    const best = cheapest(points, room);
-    if (best === null) return points.flat();
+  while (count > 4) {
+    let best: Linked | null = null;
+    let corner = some;
+    for (let k = 0; k < count; k++, corner = corner.next) {
+      if (corner.adds <= room && (best === null || corner.adds < best.adds)) best = corner;
+    }
+    if (best === null) break;
+    if (!staysSimple(best)) {
+      // Not as long as its neighbours are what they are.
+      best.adds = Infinity;
+      continue;
+    }
     room -= best.adds;
-    best.apply(points);
+    some = change(best);
+    count--;
+    for (const near of [some.before.before, some.before, some, some.next, some.next.next]) weigh(near);
   }
+  const kept: number[] = [];
+  for (let k = 0; k < count; k++, some = some.next) kept.push(...some.at);
+  return kept;
 }
 
 type Corner = readonly [x: number, y: number];
 
-interface Change {
-  /** Area. */
-  readonly adds: number;
-  readonly apply: (points: Corner[]) => void;
+/** A corner between its neighbours, and the change that would do away with it or with the next one. */
+interface Linked {
+  at: Corner;
+  before: Linked;
+  next: Linked;
+  /** Area that the change adds; Infinity where there is none. */
+  adds: number;
+  /** The corner that is put in its and the next one's place; null where it only goes. */
+  instead: Corner | null;
 }
 
-/** The change that adds least, in the order of what they add until one keeps the outline simple. */
-function cheapest(points: readonly Corner[], room: number): Change | null {
-  const n = points.length;
-  if (n <= 4) return null;
-  const changes: (Change & { readonly gone: number; readonly at: Corner | null })[] = [];
-  for (let i = 0; i < n; i++) {
-    const before = points[(i + n - 1) % n]!;
-    const here = points[i]!;
-    const next = points[(i + 1) % n]!;
-    const after = points[(i + 2) % n]!;
-    const turn = cross(...before, ...here, ...next);
-    if (turn <= 0) {
-      const adds = -turn / 2;
-      if (adds <= room)
-        changes.push({ adds, gone: i, at: null, apply: (all) => void all.splice(i, 1) });
-      continue;
-    }
-    if (cross(...here, ...next, ...after) <= 0) continue;
-    const meeting = meetingOf(before, here, next, after);
-    if (meeting === null) continue;
-    const adds = Math.abs(cross(...here, ...next, ...meeting)) / 2;
-    if (adds > room) continue;
-    changes.push({
-      adds,
-      gone: i,
-      at: meeting,
-      apply: (all) => {
-        all[i] = meeting;
-        all.splice((i + 1) % n, 1);
-      },
-    });
+function cornersOf(ring: Ring): Linked[] {
+  const corners = Array.from(
+    { length: ring.length / 2 },
+    (_, i) => ({ at: [ring[2 * i]!, ring[2 * i + 1]!], adds: Infinity, instead: null }) as unknown as Linked,
+  );
+  for (const [i, corner] of corners.entries()) {
+    corner.next = corners[(i + 1) % corners.length]!;
+    corner.next.before = corner;
   }
-  changes.sort((a, b) => a.adds - b.adds);
-  return changes.find(({ gone, at }) => staysSimple(points, gone, at)) ?? null;
+  return corners;
+}
+
+/** Finds the change of a corner. */
+function weigh(corner: Linked): void {
+  const { before, at, next } = corner;
+  corner.adds = Infinity;
+  corner.instead = null;
+  const turn = cross(...before.at, ...at, ...next.at);
+  if (turn <= 0) {
+    corner.adds = -turn / 2;
+    return;
+  }
+  if (cross(...at, ...next.at, ...next.next.at) <= 0) return;
+  const meeting = meetingOf(before.at, at, next.at, next.next.at);
+  if (meeting === null) return;
+  corner.adds = Math.abs(cross(...at, ...next.at, ...meeting)) / 2;
+  corner.instead = meeting;
+}
+
+/** Makes the change; the corner after it. */
+function change(corner: Linked): Linked {
+  if (corner.instead === null) {
+    corner.before.next = corner.next;
+    corner.next.before = corner.before;
+    return corner.next;
+  }
+  corner.at = corner.instead;
+  corner.next = corner.next.next;
+  corner.next.before = corner;
+  return corner;
 }
 
 /** Where the sides before and after a side meet beyond it; null where they do not. */
@@ -78,23 +103,23 @@ function meetingOf(before: Corner, here: Corner, next: Corner, after: Corner): C
 }
 
 /** Whether the new sides cross no other side. */
-function staysSimple(points: readonly Corner[], i: number, at: Corner | null): boolean {
-  const n = points.length;
-  const before = (i + n - 1) % n;
-  const last = (i + (at === null ? 1 : 2)) % n;
-  const from = points[before]!;
-  const to = points[last]!;
-  const sides: [Corner, Corner][] =
-    at === null
-      ? [[from, to]]
-      : [
-          [from, at],
-          [at, to],
-        ];
-  for (let k = last; k !== before; k = (k + 1) % n) {
-    const a = points[k]!;
-    const b = points[(k + 1) % n]!;
-    for (const [p, q] of sides) {
+function staysSimple({ before: first, next, instead }: Linked): boolean {
+  const from = first.at;
+  const last = instead === null ? next : next.next;
+  const to = last.at;
+  const corners = instead === null ? [from, to] : [from, instead, to];
+  const minX = Math.min(...corners.map(([x]) => x));
+  const maxX = Math.max(...corners.map(([x]) => x));
+  const minY = Math.min(...corners.map(([, y]) => y));
+  const maxY = Math.max(...corners.map(([, y]) => y));
+  for (let side = last; side !== first; side = side.next) {
+    const a = side.at;
+    const b = side.next.at;
+    if ((a[0] < minX && b[0] < minX) || (a[0] > maxX && b[0] > maxX)) continue;
+    if ((a[1] < minY && b[1] < minY) || (a[1] > maxY && b[1] > maxY)) continue;
+    for (let k = 0; k + 1 < corners.length; k++) {
+      const p = corners[k]!;
+      const q = corners[k + 1]!;
       if (a === q || b === p || a === p || b === q) continue;
       if (segmentsMeet(p, q, a, b)) return false;
     }

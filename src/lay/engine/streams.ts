@@ -1,78 +1,137 @@
 import { Worker } from 'node:worker_threads';
 import type { Instance } from './instance.ts';
 import { prepared } from './instance.ts';
-import type { Nest } from './nest.ts';
-import { nest } from './nest.ts';
+import type { Layout } from './layout.ts';
+import { restore } from './layout.ts';
+import type { Nest, Search } from './nest.ts';
+import { beginSearch, nestOf } from './nest.ts';
 
 /** How long is searched: so many rounds of moves in each stream, the same on any machine, or seconds. */
 export type Limit = { readonly rounds: number } | { readonly seconds: number };
 
+/** Streams of one thread. */
 export interface StreamJob {
   readonly instance: Instance;
-  readonly seed: number;
+  /** One for each stream. */
+  readonly seeds: readonly number[];
   readonly limit: Limit;
   /** One byte, set from outside to end the search early. */
   readonly stop: SharedArrayBuffer;
+  /** When the search began, ms since the epoch. */
+  readonly began: number;
 }
 
-/** Searches that go on side by side, each its own way; the shortest layout of all is taken. */
+/** Searches that go on side by side, each its own way. */
 export const streams = 2;
+/** Stages of a search; from `shared` on all streams begin each from the shortest layout that any of them has found. */
+const stages = 10;
+const shared = 4;
 
-/** One stream from beginning to end; `found` is told of every shorter layout. */
-export function runStream(
-  { instance, seed, limit, stop }: StreamJob,
-  found?: (nest: Nest) => void,
-): Nest {
+/** Streams in this thread: given the shortest layout of all, they go on from it to the end of a stage. */
+export type RunStage = (stage: number, from: Layout | null) => Layout;
+
+/** `found` is told of every shorter layout. */
+export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunStage {
+  const { instance, seeds, limit, stop, began } = job;
   const ready = prepared(instance);
   const flag = new Uint8Array(stop);
-  const start = performance.now();
-  let rounds = 0;
-  const used = (): number => {
-    if (Atomics.load(flag, 0) !== 0) return Infinity;
-    if ('rounds' in limit) return rounds++ / limit.rounds;
-    return (performance.now() - start) / 1000 / limit.seconds;
+  const searches: Search[] = [];
+  const begin = (seed: number): Search => {
+    // Every other stream begins from items strewn about.
+    const scattered = seed % streams === 1;
+    let rounds = 0;
+    const used = (): number => {
+      if (Atomics.load(flag, 0) !== 0) return Infinity;
+      if ('rounds' in limit) return rounds++ / limit.rounds;
+      return (Date.now() - began) / 1000 / limit.seconds;
+    };
+    return beginSearch(ready, seed, { used, ...(found === undefined ? {} : { found }) }, scattered);
   };
-  return nest(ready, seed, { used, ...(found === undefined ? {} : { found }) });
+  return (stage, from) => {
+    for (const [i, seed] of seeds.entries()) {
+      const search = (searches[i] ??= begin(seed));
+      if (from !== null && from.length < search.best.length) restore(search.best, from);
+      search.until((stage + 1) / stages);
+    }
+    return shortest(searches.map(({ best }) => best));
+  };
+}
+
+function shortest(layouts: readonly Layout[]): Layout {
+  return layouts.reduce((best, one) => (one.length < best.length ? one : best));
 }
 
 /**
- * Lays an instance in several streams, `threads` at a time. Counted in rounds the result is the same
+ * Lays an instance in several streams, spread over threads. Counted in rounds the result is the same
  * for any number of threads; in seconds a single thread runs a single stream. Throws as prepared does.
  */
 export async function nestInStreams(
   instance: Instance,
-  { seed, limit, threads, stop }: Omit<StreamJob, 'instance'> & { readonly threads: number },
+  {
+    seed,
+    limit,
+    threads,
+    stop,
+  }: Pick<StreamJob, 'limit' | 'stop'> & { readonly seed: number; readonly threads: number },
   found?: (nest: Nest) => void,
 ): Promise<Nest> {
   // What makes no sense is refused here and not in a thread.
-  prepared(instance);
+  const ready = prepared(instance);
+  if (ready.problem.turnsOf.length === 0) return { length: 0, placements: [] };
   const count = 'seconds' in limit ? Math.min(streams, threads) : streams;
-  const jobs = Array.from({ length: count }, (_, stream): StreamJob => ({
+  const seeds = Array.from({ length: count }, (_, stream) => seed * streams + stream);
+  const began = Date.now();
+  const jobs = Array.from({ length: Math.min(threads, count) }, (_, thread): StreamJob => ({
     instance,
-    seed: seed * streams + stream,
+    seeds: seeds.filter((__, stream) => stream % threads === thread),
     limit,
     stop,
+    began,
   }));
-  const results: Nest[] = [];
-  for (let i = 0; i < jobs.length; i += threads) {
-    results.push(
-      ...(await Promise.all(jobs.slice(i, i + threads).map((job) => inThread(job, found)))),
-    );
+  const hosts = jobs.map((job) => hostOf(job, found));
+  try {
+    let best: Layout | null = null;
+    for (let stage = 0; stage < stages; stage++) {
+      const from: Layout | null = stage < shared ? null : best;
+      best = shortest(await Promise.all(hosts.map(({ run }) => run(stage, from))));
+      if (Atomics.load(new Uint8Array(stop), 0) !== 0) break;
+    }
+    return nestOf(ready, best!);
+  } finally {
+    await Promise.all(hosts.map(({ close }) => close()));
   }
-  return results.reduce((best, one) => (one.length < best.length ? one : best));
 }
+
+interface Host {
+  readonly run: (stage: number, from: Layout | null) => Promise<Layout>;
+  readonly close: () => Promise<unknown>;
+}
+
+export type Message = { readonly nest: Nest } | { readonly best: Layout };
 
 /** Sources that are run as they are, without having been built, have no file that a thread could load. */
 const worker = import.meta.url.endsWith('.js') ? new URL('worker.js', import.meta.url) : null;
 
-function inThread(job: StreamJob, found?: (nest: Nest) => void): Promise<Nest> {
-  if (worker === null) return Promise.resolve(runStream(job, found));
-  return new Promise((resolve, reject) => {
-    const thread = new Worker(worker, { workerData: job });
-    thread.on('message', ({ done, nest: result }: { done: boolean; nest: Nest }) => {
-      if (done) resolve(result);
-      else found?.(result);
+function hostOf(job: StreamJob, found?: (nest: Nest) => void): Host {
+  if (worker === null) {
+    const run = openStreams(job, found);
+    return {
+      run: (stage, from) => Promise.resolve(run(stage, from)),
+      close: () => Promise.resolve(),
+    };
+  }
+  const thread = new Worker(worker, { workerData: job });
+  const run = (stage: number, from: Layout | null): Promise<Layout> =>
+    new Promise((resolve, reject) => {
+      const listen = (message: Message): void => {
+        if ('nest' in message) return found?.(message.nest);
+        thread.off('message', listen);
+        thread.off('error', reject);
+        resolve(message.best);
+      };
+      thread.on('message', listen);
+      thread.on('error', reject);
+      thread.postMessage({ stage, from });
     });
-    thread.on('error', reject);
-  });
+  return { run, close: () => thread.terminate() };
 }

@@ -1,9 +1,11 @@
-/** A stream of the search in a thread of its own: tells of every shorter layout, and of the last one. */
+/** Streams of the search in a thread of their own: tells of every shorter layout, and of the best one after each stage. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { runStream } from './streams.ts';
-import type { StreamJob } from './streams.ts';
+import type { Layout } from './layout.ts';
+import type { Message, StreamJob } from './streams.ts';
+import { openStreams } from './streams.ts';
 
-const result = runStream(workerData as StreamJob, (nest) =>
-  parentPort!.postMessage({ done: false, nest }),
+const tell = (message: Message): void => parentPort!.postMessage(message);
+const run = openStreams(workerData as StreamJob, (nest) => tell({ nest }));
+parentPort!.on('message', ({ stage, from }: { stage: number; from: Layout | null }) =>
+  tell({ best: run(stage, from) }),
 );
-parentPort!.postMessage({ done: true, nest: result });

@@ -1,24 +1,17 @@
 import { EndType, JoinType, Clipper } from 'clipper2-ts';
 import { areaOf } from '../geometry/area.ts';
-import type { Box } from '../geometry/box.ts';
-import { boxOfPath } from '../geometry/box.ts';
 import { flatten } from '../geometry/flatten.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { chordError } from '../geometry/tolerance.ts';
-import { rotation as turning, transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
-import type { Slices } from './slices.ts';
-import { slicesOf } from './slices.ts';
+import type { Ring } from './engine/polygon.ts';
+import { twiceArea } from './engine/polygon.ts';
 
-/** A part's contour at one of its turns, its own origin at (0, 0), in mm along and across the roll. */
-export interface Shape {
-  /** Degrees. */
-  readonly rotation: number;
-  /** Of the cut contour itself, exact. */
-  readonly box: Box;
-  /** Of the contour grown by half the gap. */
-  readonly slices: Slices;
+/** A part's contour as the engine lays it, in the part's own frame: outside counter-clockwise, holes clockwise. */
+export interface GrownOutline {
+  readonly outline: Ring;
+  readonly holes: readonly Ring[];
 }
 
 /** What a grown contour may lie further out than half the gap, mm. */
@@ -28,18 +21,22 @@ const slack = 0.01;
 const gridPerMm = 1e4;
 
 /**
- * Two shapes keep the gap (mm) exactly where, each grown by half of it all round, they do not
+ * Two parts keep the gap (mm) exactly where their outlines, each grown by half of it all round, do not
  * overlap; cutouts shrink by as much. Arcs are flattened to the side of the material, so that the
- * slices hold all of it. Cutouts of less than `leastArea` mm2, in which no part has room, are taken
- * as material: there are many, and slices cost by the vertex.
+ * outline holds all of it. Cutouts of less than `leastArea` mm2, in which no part has room, are taken
+ * as material.
  */
-export function shapeOf(part: Part, rotation: number, gap: number, leastArea = 0): Shape {
-  const turn = turning(rotation);
-  const cut = transformPath(turn, part.cut);
-  const inner = part.inner
-    .filter(({ path }) => areaOf(path) >= leastArea)
-    .map(({ path }) => transformPath(turn, path));
-  return { rotation, box: boxOfPath(cut), slices: slicesOf(grown(cut, inner, gap / 2)) };
+export function grownOutline(
+  { cut, inner }: Pick<Part, 'cut' | 'inner'>,
+  gap: number,
+  leastArea = 0,
+): GrownOutline {
+  const cutouts = inner.map(({ path }) => path).filter((path) => areaOf(path) >= leastArea);
+  const rings = grown(cut, cutouts, gap / 2).map(ringOf);
+  const outer = rings.filter((ring) => twiceArea(ring) > 0);
+  // Growing may close a bay: then what is left of it is a hole like any other.
+  const outline = outer.reduce((most, ring) => (twiceArea(ring) > twiceArea(most) ? ring : most));
+  return { outline, holes: rings.filter((ring) => twiceArea(ring) < 0) };
 }
 
 function grown(cut: Path, inner: readonly Path[], by: number): Point[][] {
@@ -56,4 +53,8 @@ function grown(cut: Path, inner: readonly Path[], by: number): Point[][] {
   const tolerance = 0.9 * slack * gridPerMm;
   const paths = Clipper.inflatePaths(onGrid, reach, JoinType.Round, EndType.Polygon, 2, tolerance);
   return paths.map((path) => path.map(({ x, y }) => ({ x: x / gridPerMm, y: y / gridPerMm })));
+}
+
+function ringOf(points: readonly Point[]): Ring {
+  return points.flatMap(({ x, y }) => [x, y]);
 }

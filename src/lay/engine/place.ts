@@ -1,22 +1,31 @@
-import { heightOf, widthOf } from '../geometry/box.ts';
-import { samePoint } from '../geometry/tolerance.ts';
+import type { Box } from '../../geometry/box.ts';
+import { samePoint } from '../../geometry/tolerance.ts';
 import { latticeAbove, latticeBelow, latticeIndex, roundingNoise } from './lattice.ts';
-import type { Shape } from './shape.ts';
+import type { Lines } from './layout.ts';
 import type { Shifts } from './shifts.ts';
+import type { Slices } from './slices.ts';
 
-/** A shape laid down: the lay's coordinates of its part's origin, mm, on the lattice. */
+/** A shape at one of its turns, its own origin at (0, 0). */
+export interface SlicedTurn {
+  /** Its number in the instance made ready. */
+  readonly turn: number;
+  /** What of it must lie in the strip. */
+  readonly box: Box;
+  readonly slices: Slices;
+}
+
+/** A shape laid down: where its origin lies, on the lattice. */
 export interface Spot {
-  readonly shape: Shape;
+  readonly shape: SlicedTurn;
   readonly x: number;
   readonly y: number;
 }
 
-/** Where parts may lie, mm in the lay's frame; endless towards +x. */
+/** Where items may lie; endless towards +x from 0. */
 export interface Field {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxY: number;
-  readonly biteLength: number;
+  /** y from 0. */
+  readonly width: number;
+  readonly lines: Lines;
 }
 
 /** All that the place of one more part depends on. */
@@ -32,7 +41,7 @@ export interface Ground {
  * Holds while parts are only added. Sets repeat their parts: the next of a kind begins where the last
  * one ended.
  */
-export type Reached = Map<Shape, Map<number, number>>;
+export type Reached = Map<SlicedTurn, Map<number, number>>;
 
 interface Choice extends Spot {
   readonly cost: number;
@@ -48,10 +57,10 @@ const refinements = 3;
 const lean = 0.05;
 
 /**
- * The place for the next part, at one of its turns (shapes that fit the field): where its far edge
+ * The place for the next item, at one of its turns (all of which fit the field): where its far edge
  * comes nearest to the roll's start, with a lean to one edge.
  */
-export function bestSpot(turns: readonly Shape[], ground: Ground): Spot {
+export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): Spot {
   let best: Choice | null = null;
   for (const shape of turns) best = bestAtTurn(shape, ground, best);
   if (best === null) throw new RangeError('no turn to lay the part in');
@@ -59,9 +68,9 @@ export function bestSpot(turns: readonly Shape[], ground: Ground): Spot {
   return { shape, x, y };
 }
 
-function bestAtTurn(shape: Shape, ground: Ground, soFar: Choice | null): Choice | null {
+function bestAtTurn(shape: SlicedTurn, ground: Ground, soFar: Choice | null): Choice | null {
   const range = heightRange(shape, ground.field);
-  const step = latticeAbove((ground.field.maxY - ground.field.minY) / gridLines);
+  const step = latticeAbove((ground.field.width) / gridLines);
   const tryHeight = (best: Choice | null, y: number): Choice | null =>
     y < range.low || y > range.high ? best : better(shape, y, ground, best);
   const first = heightsToTry(shape, range, step, ground.placed).reduce(tryHeight, soFar);
@@ -76,15 +85,15 @@ function bestAtTurn(shape: Shape, ground: Ground, soFar: Choice | null): Choice 
 }
 
 /** Lowest and highest y of the part's origin between the selvedges. */
-function heightRange({ box }: Shape, { minY, maxY }: Field): { low: number; high: number } {
-  const low = latticeAbove(minY - box.minY);
+function heightRange({ box }: SlicedTurn, { width }: Field): { low: number; high: number } {
+  const low = latticeAbove(-box.minY);
   // A part exactly as wide as the field has one height, lattice or not.
-  return { low, high: Math.max(low, latticeBelow(maxY - box.maxY)) };
+  return { low, high: Math.max(low, latticeBelow(width - box.maxY)) };
 }
 
 /** Flush with the edges, touching other parts, and the lines of a grid that all parts share. */
 function heightsToTry(
-  { slices }: Shape,
+  { slices }: SlicedTurn,
   { low, high }: { low: number; high: number },
   step: number,
   placed: readonly Spot[],
@@ -99,7 +108,7 @@ function heightsToTry(
 }
 
 /** The choice at this height if it costs less than the best so far, else that one. */
-function better(shape: Shape, y: number, ground: Ground, best: Choice | null): Choice | null {
+function better(shape: SlicedTurn, y: number, ground: Ground, best: Choice | null): Choice | null {
   const fixedCost = shape.box.maxX + lean * (y + shape.box.minY);
   const limit = best === null ? Infinity : best.cost - fixedCost;
   const x = smallestX(shape, y, limit, ground);
@@ -107,38 +116,38 @@ function better(shape: Shape, y: number, ground: Ground, best: Choice | null): C
 }
 
 /** The smallest x at this height that is free, or Infinity where it is not below the limit. */
-function smallestX(shape: Shape, y: number, limit: number, ground: Ground): number {
+function smallestX(shape: SlicedTurn, y: number, limit: number, ground: Ground): number {
   const known = reachedBy(shape, ground.reached);
   const height = latticeIndex(y);
-  const from = known.get(height) ?? latticeAbove(ground.field.minX - shape.box.minX);
+  const from = known.get(height) ?? latticeAbove(-shape.box.minX);
   const x = freeX(shape, from, y, limit, ground);
   known.set(height, x);
   return x < limit ? x : Infinity;
 }
 
-function reachedBy(shape: Shape, reached: Reached): Map<number, number> {
+function reachedBy(shape: SlicedTurn, reached: Reached): Map<number, number> {
   const known = reached.get(shape) ?? new Map<number, number>();
   reached.set(shape, known);
   return known;
 }
 
 /** The smallest x from `from` on that is free, or one at or past the limit that is not known to be. */
-function freeX(shape: Shape, from: number, y: number, limit: number, ground: Ground): number {
+function freeX(shape: SlicedTurn, from: number, y: number, limit: number, ground: Ground): number {
   const { placed, field, shifts } = ground;
-  let x = pastBiteLine(shape, from, field.biteLength);
+  let x = pastLine(shape, from, field.lines);
   // Round and round the placed parts until all of them in a row have nothing against x.
   let content = 0;
   for (let i = 0; content < placed.length; i = i + 1 === placed.length ? 0 : i + 1) {
     const moved = pastPart(shape, x, y, placed[i]!, shifts);
     content = moved === x ? content + 1 : 1;
-    if (moved !== x) x = pastBiteLine(shape, moved, field.biteLength);
+    if (moved !== x) x = pastLine(shape, moved, field.lines);
     if (x >= limit) break;
   }
   return x;
 }
 
 /** x, or the next x at which the shape does not overlap the placed one. */
-function pastPart(shape: Shape, x: number, y: number, other: Spot, shifts: Shifts): number {
+function pastPart(shape: SlicedTurn, x: number, y: number, other: Spot, shifts: Shifts): number {
   const dx = x - other.x;
   const dy = y - other.y;
   const own = shape.slices.box;
@@ -155,20 +164,10 @@ function pastPart(shape: Shape, x: number, y: number, other: Spot, shifts: Shift
   return x;
 }
 
-/** x, or the next x at which the shape begins at a bite line, where it would cross one. */
-function pastBiteLine({ box }: Shape, x: number, biteLength: number): number {
-  if (biteLength === Infinity) return x;
-  const bite = Math.floor((x + box.minX + samePoint) / biteLength);
-  const line = (bite + 1) * biteLength;
+/** x, or the next x at which the shape begins at a line, where it would cross one. */
+function pastLine({ box }: SlicedTurn, x: number, { first, every }: Lines): number {
+  if (every === Infinity) return x;
+  const next = Math.floor((x + box.minX - first + samePoint) / every) + 1;
+  const line = first + next * every;
   return x + box.maxX <= line + samePoint ? x : latticeAbove(line - box.minX);
-}
-
-/** Whether the shape fits between the selvedges. */
-export function fitsAcross({ box }: Shape, { minY, maxY }: Field): boolean {
-  return heightOf(box) <= maxY - minY + samePoint;
-}
-
-/** Whether the shape fits on the machine's bed along the roll. */
-export function fitsBite({ box }: Shape, { biteLength }: Field): boolean {
-  return widthOf(box) <= biteLength + samePoint;
 }

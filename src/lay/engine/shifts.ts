@@ -1,10 +1,10 @@
 import { latticeIndex } from './lattice.ts';
-import type { Shape } from './shape.ts';
+import type { SlicedTurn } from './place.ts';
 import type { Intervals } from './slices.ts';
 import { forbiddenShifts } from './slices.ts';
 
 /** The dx at which `moving` would overlap `fixed`, where its origin lies dy mm further across the roll. */
-export type Shifts = (fixed: Shape, moving: Shape, dy: number) => Intervals;
+export type Shifts = (fixed: SlicedTurn, moving: SlicedTurn, dy: number) => Intervals;
 
 /** Some 60 MB; past it all is forgotten and asked anew. */
 const mostKept = 300_000;
@@ -15,7 +15,7 @@ const mostKept = 300_000;
  */
 export function rememberedShifts(): Shifts {
   let kept = 0;
-  let known = new Map<Shape, Map<Shape, Map<number, Intervals>>>();
+  let known = new Map<SlicedTurn, Map<SlicedTurn, Map<number, Intervals>>>();
   return (fixed, moving, dy) => {
     const height = latticeIndex(dy);
     const answer = known.get(fixed)?.get(moving)?.get(height);

@@ -1,6 +1,6 @@
-import type { Box } from '../geometry/box.ts';
-import { boxOfPoints } from '../geometry/box.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Box } from '../../geometry/box.ts';
+import { boxOfPoints } from '../../geometry/box.ts';
+import type { Point } from '../../geometry/point.ts';
 import { roundingNoise } from './lattice.ts';
 
 /**

@@ -1,0 +1,58 @@
+import { usedLength } from './explore.ts';
+import type { Prepared } from './instance.ts';
+import type { Layout } from './layout.ts';
+import { newLayout, put } from './layout.ts';
+import type { Reached, SlicedTurn, Spot } from './place.ts';
+import { bestSpot } from './place.ts';
+import { rememberedShifts } from './shifts.ts';
+import { slicesOf } from './slices.ts';
+
+/** Where an item has been placed. */
+export interface Placed {
+  readonly turn: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The turns of an instance cut into slices. */
+export function slicedTurns({ problem, contours }: Prepared): SlicedTurn[] {
+  return problem.turns.map(({ kept }, turn) => {
+    const rings = contours[turn]!.map((ring) =>
+      Array.from({ length: ring.length / 2 }, (_, i) => ({ x: ring[2 * i]!, y: ring[2 * i + 1]! })),
+    );
+    return { turn, box: kept, slices: slicesOf(rings) };
+  });
+}
+
+/**
+ * The items laid one after another, largest first, each where it reaches least far, around the fixed
+ * ones and around what `known` has placed already: items by their number.
+ */
+export function firstLayout(
+  instance: Prepared,
+  known: ReadonlyMap<number, Placed> = new Map(),
+): Layout {
+  const { problem } = instance;
+  const sliced = slicedTurns(instance);
+  const layout = newLayout(problem);
+  const placed = problem.fixed.map(({ turn, x, y }): Spot => ({ shape: sliced[turn]!, x, y }));
+  const lay = (i: number, { shape, x, y }: Spot): void => {
+    placed.push({ shape, x, y });
+    put(problem, layout, i, shape.turn, x, y);
+  };
+  for (const [i, { turn, x, y }] of known) lay(i, { shape: sliced[turn]!, x, y });
+  const field = { width: problem.width, lines: problem.lines };
+  const shifts = rememberedShifts();
+  const reached: Reached = new Map();
+  const sizeOf = (i: number): number => problem.turns[problem.turnsOf[i]![0]!]!.size;
+  const waiting = problem.turnsOf
+    .map((_, i) => i)
+    .filter((i) => !known.has(i))
+    .sort((a, b) => sizeOf(b) - sizeOf(a));
+  for (const i of waiting) {
+    const shapes = problem.turnsOf[i]!.map((turn) => sliced[turn]!);
+    lay(i, bestSpot(shapes, { field, placed, shifts, reached }));
+  }
+  layout.length = usedLength(problem, layout);
+  return layout;
+}

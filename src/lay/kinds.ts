@@ -1,0 +1,70 @@
+import type { Finding } from '../findings.ts';
+import { Refusal } from '../findings.ts';
+import { areaOf } from '../geometry/area.ts';
+import { boxOfPath, heightOf, widthOf } from '../geometry/box.ts';
+import { samePoint } from '../geometry/tolerance.ts';
+import { rotation as turning, transformPath } from '../geometry/transform.ts';
+import type { Part } from '../handing/part.ts';
+import type { Kind } from './engine/instance.ts';
+import type { TurnedBox } from './findings.ts';
+import { tooLong, tooWide } from './findings.ts';
+import type { LayRules } from './lay.ts';
+import { allowedRotations } from './lay.ts';
+import { grownOutline } from './outline.ts';
+
+/** Parts with the same contours and turns: to the engine they are one. */
+export interface PartKind extends Kind {
+  /** In the order of sets. */
+  readonly parts: readonly Part[];
+}
+
+/**
+ * The parts by kind, in the order of their labels, so that the order in which they come has no effect.
+ * `usable` is the width they must fit, mm. Throws a Refusal that names every part which fits the roll
+ * or a bite in none of its turns, those that are alike together.
+ */
+export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): PartKind[] {
+  const alike = new Map<string, Part[]>();
+  for (const part of [...parts].sort((a, b) => (a.label < b.label ? -1 : 1))) {
+    const key = contentOf(part, rules);
+    alike.set(key, [...(alike.get(key) ?? []), part]);
+  }
+  const leastArea = Math.min(...parts.map(({ cut }) => areaOf(cut)));
+  const misfits: Finding[] = [];
+  const kinds = [...alike.values()].map((same): PartKind => {
+    const [part] = same as [Part];
+    const turned = allowedRotations(part, rules.turns).map((rotation): TurnedBox => ({
+      rotation,
+      box: boxOfPath(transformPath(turning(rotation), part.cut)),
+    }));
+    const across = turned.filter(({ box }) => heightOf(box) <= usable + samePoint);
+    const fitting = across.filter(({ box }) => widthOf(box) <= rules.biteLength + samePoint);
+    const labels = same.map(({ label }) => label);
+    if (across.length === 0) misfits.push(tooWide(labels, turned, usable));
+    else if (fitting.length === 0) misfits.push(tooLong(labels, across, rules.biteLength));
+    return {
+      ...grownOutline(part, rules.gap, leastArea),
+      rotations: fitting.map(({ rotation }) => rotation),
+      kept: fitting.map(({ box }) => box),
+      demand: same.length,
+      parts: inSets(same),
+    };
+  });
+  if (misfits.length > 0) throw new Refusal(misfits);
+  return kinds;
+}
+
+function contentOf(part: Part, { turns }: LayRules): string {
+  return JSON.stringify([
+    allowedRotations(part, turns),
+    part.cut,
+    part.inner.map(({ path }) => path),
+  ]);
+}
+
+function inSets(parts: readonly Part[]): Part[] {
+  const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+  return [...parts].sort(
+    (a, b) => compare(a.order, b.order) || a.set - b.set || compare(a.label, b.label),
+  );
+}
