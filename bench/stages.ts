@@ -43,7 +43,9 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
   );
   const whole = { run, cutter, parts, inputs, ...job };
   // One round: what the search adds is bought with --effort and is the same for every round.
-  const lays = await timed(sets, 'lay, first round', () => layMaterials(whole, { limit: { rounds: 1 } }));
+  const lays = await timed(sets, 'lay, first round', () =>
+    layMaterials(whole, { limit: { rounds: 1 } }),
+  );
   const own = new Map(
     lays.map((lay) => [lay, parts.filter(({ material }) => material === lay.material)]),
   );

@@ -5,6 +5,7 @@ import { readJob } from './job.ts';
 import { knifePath } from './knife/knife-path.ts';
 import { cuttingOrder } from './knife/order.ts';
 import type { Lay } from './lay/lay.ts';
+import { layName } from './lay/lay.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { layPicture } from './papers/lay-picture.ts';
@@ -45,15 +46,16 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   return facts;
 }
 
-function materialFacts({ run, cutter, materials, parts }: Job, lay: Lay): MaterialFacts {
-  const own = parts.filter(({ material }) => material === lay.material);
+function materialFacts({ cutter, materials, parts }: Job, lay: Lay): MaterialFacts {
+  const laid = new Set(lay.placements.map(({ label }) => label));
+  const own = parts.filter(({ label }) => laid.has(label));
   return {
     material: materialOf(materials, lay.material),
     lay,
     parts: own,
     order: cuttingOrder(lay, own, cutter),
     knife: knifePath(lay, own, cutter),
-    dyeLot: run.rolls[lay.material]?.dyeLot ?? null,
+    dyeLot: lay.roll.dyeLot ?? null,
   };
 }
 
@@ -83,17 +85,17 @@ function writeFiles(
   ]);
   for (const one of materials) {
     for (const [ending, text] of materialFiles(one, facts))
-      files.set(`${one.material.name}.${ending}`, text);
+      files.set(`${layName(one.lay)}.${ending}`, text);
   }
   return { facts, files };
 }
 
 function materialFiles(one: MaterialFacts, facts: RunFacts): [string, string][] {
-  const { material, lay, parts, order, knife } = one;
+  const { lay, parts, order, knife } = one;
   const { cutter } = facts;
   const header = {
     run: `${facts.run} ${facts.fingerprint}`,
-    material: material.name,
+    material: layName(lay),
     lines: headerLines(one),
   };
   return [

@@ -3,9 +3,9 @@ import { Refusal, refuse } from './findings.ts';
 import type { Job } from './job.ts';
 import type { Limit } from './lay/engine/streams.ts';
 import type { Lay } from './lay/lay.ts';
-import { checkRollLength, layParts } from './lay/lay-parts.ts';
+import { layOnRolls } from './lay/rolls.ts';
 import type { Material } from './pattern/material.ts';
-import { rollOf } from './run.ts';
+import { rollsOf } from './run.ts';
 
 /** How the lays of a run are searched for. */
 export interface LayOptions {
@@ -23,7 +23,7 @@ export interface LayOptions {
 }
 
 /**
- * A lay for each material of a run. Throws a Refusal where parts do not fit, a roll is too short, or
+ * A lay for each material of a run, and for each of its rolls where there are several. Throws a Refusal where parts do not fit, a roll is too short, or
  * the search is stopped and its best lay is not wanted.
  */
 export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]> {
@@ -31,8 +31,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   const findings: Finding[] = [];
   for (const material of job.materials.values()) {
     try {
-      const lay = await layMaterial(job, material, options);
-      if (lay !== null) lays.push(lay);
+      lays.push(...(await layMaterial(job, material, options)));
     } catch (error) {
       if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
       findings.push(...error.findings);
@@ -42,17 +41,21 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   return lays;
 }
 
-/** null where nothing is cut from the material. */
-async function layMaterial(job: Job, material: Material, options: LayOptions): Promise<Lay | null> {
+/** None where nothing is cut from the material. */
+async function layMaterial(job: Job, material: Material, options: LayOptions): Promise<Lay[]> {
   const { run, cutter } = job;
   const parts = job.parts.filter((part) => part.material === material.name);
-  if (parts.length === 0) return null;
+  if (parts.length === 0) return [];
   const rules = { turns: material.turns, gap: material.gap, biteLength: cutter.bed.length };
   const stop = new SharedArrayBuffer(1);
   const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
   options.signal?.addEventListener('abort', end);
   if (options.signal?.aborted === true) end();
-  const lay = await layParts(parts, material.name, rollOf(run, material), rules, {
+  const rolls = rollsOf(run, material).map(({ pins, ...roll }) => ({
+    roll,
+    pins: pins.map(({ part, at: [x, y], rotation }) => ({ label: part, x, y, rotation })),
+  }));
+  const lays = await layOnRolls(parts, material.name, rolls, rules, {
     seed: options.seed ?? run.seed,
     limit: options.limit ?? { rounds: run.effort },
     threads: options.threads ?? 2,
@@ -62,8 +65,7 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
   options.signal?.removeEventListener('abort', end);
   // A first lay is finished all the same: without it the other materials would be cut for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
-  checkRollLength(lay, parts);
-  return lay;
+  return lays;
 }
 
 function refuseStopped(): never {

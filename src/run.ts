@@ -3,10 +3,30 @@ import { z } from 'zod';
 import { refuse } from './findings.ts';
 import { orderSchema } from './handing/order.ts';
 import { defaultEffort } from './lay/lay-parts.ts';
+import type { Point } from './geometry/point.ts';
 import type { Roll } from './lay/lay.ts';
 import type { Material } from './pattern/material.ts';
 import type { YamlFile } from './yaml.ts';
 import { readYaml } from './yaml.ts';
+
+const polygon = z
+  .array(z.tuple([z.number(), z.number()]))
+  .min(3)
+  .refine((corners) => twiceAreaOf(corners) !== 0, 'a polygon has an area');
+
+function twiceAreaOf(corners: readonly (readonly [number, number])[]): number {
+  return corners.reduce((sum, [x, y], i) => {
+    const [nextX, nextY] = corners[(i + 1) % corners.length]!;
+    return sum + x * nextY - nextX * y;
+  }, 0);
+}
+
+/** Where a part is to lie. */
+const pinSchema = z.strictObject({
+  part: z.string().min(1).describe('its label'),
+  at: z.tuple([z.number(), z.number()]).describe('mm along and across the roll'),
+  rotation: z.number().min(0).max(360).default(0).describe('degrees'),
+});
 
 /** What is known of the roll that is loaded; what is left out is as the material file says. */
 const rollSchema = z.strictObject({
@@ -15,6 +35,14 @@ const rollSchema = z.strictObject({
   startMargin: z.number().min(0).max(2000).optional().describe('mm at the start'),
   length: z.number().positive().optional().describe('mm left on the roll'),
   dyeLot: z.string().min(1).optional(),
+  name: z
+    .string()
+    .regex(/^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/, 'letters and digits joined by single hyphens')
+    .optional()
+    .describe('what files about it are called by, where there are several'),
+  defects: z.array(polygon).default([]).describe('what no part may touch: mm along and across'),
+  outline: polygon.optional().describe('of a remnant that is no oblong: mm along and across'),
+  pins: z.array(pinSchema).default([]).describe('parts that lie where they are told'),
 });
 
 /** patterns/<run>.yaml: orders that are cut together. */
@@ -30,10 +58,14 @@ export const runSchema = z.strictObject({
     .default(defaultEffort)
     .describe('rounds of moves in the search for a lay'),
   orders: z.array(orderSchema).min(1),
-  rolls: z.record(z.string(), rollSchema).default({}).describe('by material'),
+  rolls: z
+    .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
+    .default({})
+    .describe('by material: a roll, or several'),
 });
 
-export type RollSheet = z.infer<typeof rollSchema>;
+type RollSheet = z.infer<typeof rollSchema>;
+export type Pin = z.infer<typeof pinSchema>;
 
 export interface Run extends z.infer<typeof runSchema> {
   /** The run file's name without its ending. */
@@ -55,7 +87,26 @@ export function readRun(file: string): Run {
       placeOf(['orders', i, 'order']),
     );
   }
+  checkRollNames(value.rolls, placeOf);
   return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
+}
+
+function checkRollNames(
+  rolls: z.infer<typeof runSchema>['rolls'],
+  placeOf: Run['placeOf'],
+): void {
+  for (const [material, sheets] of Object.entries(rolls)) {
+    if (!Array.isArray(sheets)) continue;
+    const names = sheets.map(({ name }, i) => name ?? String(i + 1));
+    const again = names.findIndex((name, i) => names.indexOf(name) !== i);
+    if (again === -1) continue;
+    refuse(
+      'same-roll',
+      `two rolls of ${material} are called "${names[again]}".`,
+      'Give each roll a name of its own.',
+      placeOf(['rolls', material, again]),
+    );
+  }
 }
 
 /** Sets lie beside the run file. */
@@ -63,13 +114,31 @@ export function setFolder(run: Run, set: string): string {
   return join(dirname(run.file), set);
 }
 
-/** The roll of a material in this run. */
-export function rollOf(run: Run, { name, roll }: Material): Roll {
-  const sheet: RollSheet = run.rolls[name] ?? {};
+/** A roll of a run, and what is to lie where on it. */
+export interface LoadedRoll extends Roll {
+  readonly pins: readonly Pin[];
+}
+
+/** The rolls of a material in this run; several have names, by their number where the file gives none. */
+export function rollsOf({ rolls }: Run, material: Material): LoadedRoll[] {
+  const sheets = rolls[material.name] ?? rollSchema.parse({});
+  if (!Array.isArray(sheets)) return [rollOf(sheets, material, sheets.name)];
+  return sheets.map((sheet, i) => rollOf(sheet, material, sheet.name ?? String(i + 1)));
+}
+
+function rollOf(sheet: RollSheet, { roll }: Material, name: string | undefined): LoadedRoll {
+  const point = ([x, y]: [number, number]): Point => ({ x, y });
+  const outline = sheet.outline?.map(point);
+  const end = outline === undefined ? Infinity : Math.max(...outline.map(({ x }) => x));
   return {
     width: sheet.width ?? roll.width,
     selvedge: sheet.selvedge ?? roll.selvedge,
     startMargin: sheet.startMargin ?? roll.startMargin,
-    length: sheet.length ?? roll.length ?? Infinity,
+    length: Math.min(sheet.length ?? roll.length ?? Infinity, end),
+    defects: sheet.defects.map((corners) => corners.map(point)),
+    pins: sheet.pins,
+    ...(name === undefined ? {} : { name }),
+    ...(sheet.dyeLot === undefined ? {} : { dyeLot: sheet.dyeLot }),
+    ...(outline === undefined ? {} : { outline }),
   };
 }

@@ -4,6 +4,7 @@ import type { Trace } from '../pattern/edges.ts';
 import type { Materials } from '../pattern/material.ts';
 import { materialOf } from '../pattern/material.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
+import type { PieceSheet } from '../pattern/set-file.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { PartBase } from './base.ts';
 import { carpetPart } from './carpet.ts';
@@ -76,6 +77,7 @@ function partsAt(
       side,
       material,
       pileDeg: sheet.turns === 'any' ? null : pileInVehicle(piece),
+      ...(kind === 'piece' ? lieOf(piece.sheet) : {}),
     };
   };
   const carpet = carpetPart(
@@ -94,6 +96,11 @@ function partsAt(
     ...boardParts(piece.sheet, order, carpet, materials, make, where),
   ];
   return { parts: parts.flatMap((part) => copiesOf(part, piece.sheet.quantity)), findings };
+}
+
+/** What the set says of how a piece may lie on the roll. */
+function lieOf({ turns, tilt }: PieceSheet): Pick<Part, 'turns' | 'tilt'> {
+  return { ...(turns === undefined ? {} : { turns }), ...(tilt === undefined ? {} : { tilt }) };
 }
 
 function partName(piece: string, kind: PartKind, side: Side | null): string {

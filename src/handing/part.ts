@@ -1,6 +1,6 @@
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import type { EdgeKind, Hand, Side } from '../pattern/words.ts';
+import type { EdgeKind, Hand, Side, Turns } from '../pattern/words.ts';
 
 export type { EdgeKind, Hand, Side };
 
@@ -62,4 +62,8 @@ export interface Part {
   readonly edges: readonly Edge[];
   /** Where the pile leans, degrees counter-clockwise from +x; null where the material has none. */
   readonly pileDeg: number | null;
+  /** How it may be turned on the roll, where not as its material says. */
+  readonly turns?: Turns;
+  /** Degrees by which its pile may lean aside on the roll; none where left out. */
+  readonly tilt?: number;
 }

@@ -1,13 +1,14 @@
 import type { Finding } from '../findings.ts';
 import type { Box } from '../geometry/box.ts';
 import { boxOfPath, growBox } from '../geometry/box.ts';
+import { polyline } from '../geometry/path.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import { pathSeparation } from '../geometry/separation.ts';
 import { decimal } from '../numbers.ts';
 import { layError, mm } from './findings.ts';
 import type { LayRules, Roll } from './lay.ts';
 import type { LaidContours } from './overlap.ts';
-import { overlapOf } from './overlap.ts';
+import { beyondOf, overlapOf } from './overlap.ts';
 
 /** A part where it lies, in the lay's frame. */
 export interface LaidPart extends LaidContours {
@@ -36,6 +37,8 @@ export function judgeLaid(
     ...judged.flatMap((part) => [
       ...checkRoll(part, roll, tolerance),
       ...checkBite(part, rules, tolerance),
+      ...checkDefects(part, roll, tolerance),
+      ...checkOutline(part, roll, tolerance),
     ]),
     ...checkPairs(judged, rules.gap, tolerance),
   ];
@@ -66,6 +69,25 @@ function checkBite({ label, box }: Judged, { biteLength }: LayRules, tolerance: 
   if (box.maxX <= line + tolerance) return [];
   const message = `the part lies from ${mm(box.minX)} to ${mm(box.maxX)} across the bite line at ${mm(line)}.`;
   return [layError('lay-bite', message, layAgain, label)];
+}
+
+function checkDefects({ label, cut, inner }: Judged, roll: Roll, tolerance: number): Finding[] {
+  return (roll.defects ?? []).flatMap((defect) => {
+    const overlap = overlapOf({ cut, inner }, { cut: polyline(defect, true), inner: [] });
+    if (overlap === null || overlap.depth <= tolerance) return [];
+    const { at } = overlap;
+    const message = `the part lies over a defect, ${mm(at.x)} along the roll and ${mm(at.y)} across it.`;
+    return [layError('lay-defect', message, layAgain, label)];
+  });
+}
+
+function checkOutline({ label, cut }: Judged, { outline }: Roll, tolerance: number): Finding[] {
+  if (outline === undefined) return [];
+  const beyond = beyondOf(cut, outline);
+  if (beyond === null || beyond.depth <= tolerance) return [];
+  const { at } = beyond;
+  const message = `the part reaches past the edge of the remnant, ${mm(at.x)} along it and ${mm(at.y)} across it.`;
+  return [layError('lay-remnant', message, layAgain, label)];
 }
 
 function checkPairs(laid: readonly Judged[], gap: number, tolerance: number): Finding[] {

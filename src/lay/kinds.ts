@@ -9,7 +9,7 @@ import type { Kind } from './engine/instance.ts';
 import type { TurnedBox } from './findings.ts';
 import { tooLong, tooWide } from './findings.ts';
 import type { LayRules } from './lay.ts';
-import { allowedRotations } from './lay.ts';
+import { triedRotations } from './lay.ts';
 import { grownOutline } from './outline.ts';
 
 /** Parts with the same contours and turns: to the engine they are one. */
@@ -33,7 +33,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
   const misfits: Finding[] = [];
   const kinds = [...alike.values()].map((same): PartKind => {
     const [part] = same as [Part];
-    const turned = allowedRotations(part, rules.turns).map((rotation): TurnedBox => ({
+    const turned = triedRotations(part, rules.turns).map((rotation): TurnedBox => ({
       rotation,
       box: boxOfPath(transformPath(turning(rotation), part.cut)),
     }));
@@ -56,7 +56,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
 
 function contentOf(part: Part, { turns }: LayRules): string {
   return JSON.stringify([
-    allowedRotations(part, turns),
+    triedRotations(part, turns),
     part.cut,
     part.inner.map(({ path }) => path),
   ]);

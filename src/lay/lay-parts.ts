@@ -6,11 +6,13 @@ import { samePoint } from '../geometry/tolerance.ts';
 import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { rounded } from '../numbers.ts';
-import type { Instance } from './engine/instance.ts';
+import type { Placement as EnginePlacement } from './engine/instance.ts';
 import type { Nest } from './engine/nest.ts';
 import type { Limit } from './engine/streams.ts';
 import { nestInStreams } from './engine/streams.ts';
 import { rollTooShort } from './findings.ts';
+import { obstaclesOn } from './obstacles.ts';
+import { checkPins, pinnedOutlines } from './pins.ts';
 import type { PartKind } from './kinds.ts';
 import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
@@ -27,6 +29,10 @@ export interface LaySearch {
   readonly threads?: number;
   /** One byte, set from outside to end the search early. */
   readonly stop?: SharedArrayBuffer;
+  /** Parts that lie where they are told; the rest is laid around them. */
+  readonly pins?: readonly Placement[];
+  /** An earlier lay to begin with; parts that it does not have are added. */
+  readonly start?: readonly Placement[];
   /** Told of every shorter lay: its length and density. */
   readonly found?: (figures: Pick<Lay, 'length' | 'density'>) => void;
 }
@@ -54,11 +60,22 @@ export async function layParts(
   if (parts.length === 0) {
     return { material, roll, rules, placements: [], length: 0, density: 0 };
   }
-  const kinds = kindsOf(parts, rules, usableWidth(roll));
+  const pins = search.pins ?? [];
+  checkPins(pins, parts, roll, rules);
+  const isPinned = new Set(pins.map(({ label }) => label));
+  const free = parts.filter(({ label }) => !isPinned.has(label));
+  const kinds = kindsOf(free, rules, usableWidth(roll));
   const area = parts.reduce((sum, part) => sum + materialArea(part), 0);
   const densityOf = (length: number): number => area / (length * usableWidth(roll));
   const nest = await nestInStreams(
-    instanceOf(kinds, roll, rules),
+    {
+      width: usableWidth(roll),
+      kinds: kinds.map(({ parts: _, ...kind }) => kind),
+      fixed: [...obstaclesOn(roll), ...pinnedOutlines(pins, parts, roll, rules)],
+      lines: { first: -roll.startMargin, every: rules.biteLength },
+      slack,
+      ...(search.start === undefined ? {} : { start: startOf(search.start, kinds, roll) }),
+    },
     {
       seed: search.seed,
       limit: search.limit,
@@ -70,33 +87,33 @@ export async function layParts(
       search.found?.({ length, density: densityOf(length) });
     },
   );
-  const placements = placementsOf(nest, kinds, roll);
+  const placements = placementsOf(nest, kinds, roll, pins);
   const length = lengthOf(placements, parts);
   return { material, roll, rules, placements, length, density: densityOf(length) };
 }
 
-/** The engine's strip begins at the start margin, inside the selvedge. */
-function instanceOf(
+/** Where parts lie already, in the engine's strip: it begins at the start margin, inside the selvedge. */
+function startOf(
+  placements: readonly Placement[],
   kinds: readonly PartKind[],
-  roll: Roll,
-  { biteLength }: LayRules,
-): Instance {
-  return {
-    width: usableWidth(roll),
-    kinds: kinds.map(({ outline, holes, rotations, kept, demand }) => ({
-      outline,
-      holes: holes ?? [],
-      rotations,
-      kept: kept ?? [],
-      demand,
-    })),
-    lines: { first: -roll.startMargin, every: biteLength },
-    slack,
-  };
+  { startMargin, selvedge }: Roll,
+): EnginePlacement[] {
+  const kindOf = new Map(
+    kinds.flatMap(({ parts }, kind) => parts.map(({ label }) => [label, kind] as const)),
+  );
+  return placements.flatMap(({ label, x, y, rotation }) => {
+    const kind = kindOf.get(label);
+    return kind === undefined ? [] : [{ kind, rotation, x: x - startMargin, y: y - selvedge }];
+  });
 }
 
 /** Of parts that are alike those of the first set lie nearest to the start, and so on: sets lie together. */
-function placementsOf(nest: Nest, kinds: readonly PartKind[], roll: Roll): Placement[] {
+function placementsOf(
+  nest: Nest,
+  kinds: readonly PartKind[],
+  roll: Roll,
+  pins: readonly Placement[],
+): Placement[] {
   const placements = kinds.flatMap(({ parts }, kind) => {
     const spots = nest.placements
       .filter((one) => one.kind === kind)
@@ -112,7 +129,7 @@ function placementsOf(nest: Nest, kinds: readonly PartKind[], roll: Roll): Place
       };
     });
   });
-  return placements.sort((a, b) => (a.label < b.label ? -1 : 1));
+  return [...placements, ...pins].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
 function lengthOf(placements: readonly Placement[], parts: readonly Part[]): number {

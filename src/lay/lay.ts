@@ -1,7 +1,10 @@
 import type { Part } from '../handing/part.ts';
+import { decimal } from '../numbers.ts';
+import type { Turns } from '../pattern/words.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { compose, rotation, translation } from '../geometry/transform.ts';
-import { normalDeg } from '../geometry/angle.ts';
+import type { Point } from '../geometry/point.ts';
+import { normalDeg, turnDeg } from '../geometry/angle.ts';
 
 /**
  * Frame of a lay: x along the roll from its start, y across it from one edge of the full width,
@@ -16,9 +19,16 @@ export interface Roll {
   readonly startMargin: number;
   /** Length on the roll; Infinity where it is said to be enough. */
   readonly length: number;
+  /** What tells it from other rolls of its material in a run. */
+  readonly name?: string;
+  readonly dyeLot?: string;
+  /** Polygons that no part may touch. */
+  readonly defects?: readonly (readonly Point[])[];
+  /** Of a remnant: the polygon that all parts lie in. */
+  readonly outline?: readonly Point[];
 }
 
-export type Turns = 'one-way' | 'two-way' | 'any';
+export type { Turns };
 
 export interface LayRules {
   readonly turns: Turns;
@@ -48,6 +58,11 @@ export interface Lay {
   readonly density: number;
 }
 
+/** What files about a lay are called. */
+export function layName({ material, roll }: Pick<Lay, 'material' | 'roll'>): string {
+  return roll.name === undefined ? material : `${material}-${roll.name}`;
+}
+
 export function usableWidth(roll: Roll): number {
   return roll.width - 2 * roll.selvedge;
 }
@@ -56,9 +71,31 @@ export function placementTransform({ x, y, rotation: deg }: Placement): Transfor
   return compose(translation({ x, y }), rotation(deg));
 }
 
-/** The turns (degrees, about the part's origin) that lay a part as its material allows. */
-export function allowedRotations(part: Pick<Part, 'pileDeg'>, turns: Turns): number[] {
-  const pile = part.pileDeg ?? 0;
-  const steps = turns === 'one-way' ? [0] : turns === 'two-way' ? [0, 180] : [0, 90, 180, 270];
+/** What of a part says how it may lie. */
+export type Lie = Pick<Part, 'pileDeg' | 'turns' | 'tilt'>;
+
+/** The turns (degrees, about the part's origin) that lay a part as it or its material allows. */
+export function allowedRotations({ pileDeg, turns: own }: Lie, turns: Turns): number[] {
+  const pile = pileDeg ?? 0;
+  const steps = { 'one-way': [0], 'two-way': [0, 180], any: [0, 90, 180, 270] }[own ?? turns];
   return steps.map((step) => normalDeg(step - pile));
+}
+
+/** The turns that are tried: those allowed, and tilted by all of what a part may tilt and by half. */
+export function triedRotations(lie: Lie, turns: Turns): number[] {
+  const tilts = (lie.tilt ?? 0) > 0 ? [0, 0.5, -0.5, 1, -1].map((share) => share * lie.tilt!) : [0];
+  return allowedRotations(lie, turns).flatMap((deg) => tilts.map((tilt) => normalDeg(deg + tilt)));
+}
+
+/** Whether a part may lie turned so, up to `tolerance` degrees. */
+export function mayTurn(lie: Lie, turns: Turns, rotationDeg: number, tolerance: number): boolean {
+  const most = (lie.tilt ?? 0) + tolerance;
+  return allowedRotations(lie, turns).some((deg) => Math.abs(turnDeg(deg, rotationDeg)) <= most);
+}
+
+/** "0, 180 degrees, or up to 3 aside": the turns allowed, for a message. */
+export function turnsInWords(lie: Lie, turns: Turns): string {
+  const allowed = allowedRotations(lie, turns).map((deg) => decimal(deg, 2));
+  const aside = (lie.tilt ?? 0) > 0 ? `, or up to ${decimal(lie.tilt!, 2)} aside` : '';
+  return allowed.join(', ') + aside;
 }

@@ -31,8 +31,20 @@ const judgeError = 0.01;
  * here truly does; arcs that overlap by less than twice judgeError may pass.
  */
 export function overlapOf(a: LaidContours, b: LaidContours): Overlap | null {
-  const common = polygonClipping.intersection(ringsOf(a), ringsOf(b));
-  const overlaps = common.map((rings): Overlap => {
+  return deepest(polygonClipping.intersection(ringsOf(a), ringsOf(b)));
+}
+
+/** Where a contour reaches deepest past a polygon that it should lie in, or null. */
+export function beyondOf(cut: Path, polygon: readonly Point[]): Overlap | null {
+  const outside = polygonClipping.difference(
+    [ringOf(flatten(cut, judgeError, 'inside'))],
+    [ringOf(polygon)],
+  );
+  return deepest(outside);
+}
+
+function deepest(polygons: readonly (readonly Ring[])[]): Overlap | null {
+  const overlaps = polygons.map((rings): Overlap => {
     const [outer, ...holes] = rings.map(pathOfRing);
     const area = holes.reduce((left, hole) => left - areaOf(hole), areaOf(outer!));
     const around = [outer!, ...holes].reduce((sum, ring) => sum + pathLength(ring), 0);

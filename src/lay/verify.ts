@@ -1,5 +1,4 @@
 import type { Finding } from '../findings.ts';
-import { turnDeg } from '../geometry/angle.ts';
 import { areaOf } from '../geometry/area.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import { samePoint } from '../geometry/tolerance.ts';
@@ -10,7 +9,7 @@ import { layError, mm } from './findings.ts';
 import type { LaidPart } from './judge.ts';
 import { judgeLaid, layAgain } from './judge.ts';
 import type { Lay, Placement } from './lay.ts';
-import { allowedRotations, placementTransform, usableWidth } from './lay.ts';
+import { mayTurn, placementTransform, turnsInWords, usableWidth } from './lay.ts';
 
 /** Contours and placements are written, and overlaps judged, with six decimals: what that may add up to, mm. */
 const tolerance = 5 * samePoint;
@@ -78,9 +77,8 @@ function checkLabels({ material, placements }: Lay, parts: readonly Part[]): Fin
 
 function checkTurn({ part, placement }: PlacedPart, { rules }: Lay): Finding[] {
   const { rotation } = placement;
-  const allowed = allowedRotations(part, rules.turns);
-  if (allowed.some((deg) => Math.abs(turnDeg(deg, rotation)) <= samePoint)) return [];
-  const turns = allowed.map((deg) => decimal(deg, 2)).join(', ');
+  if (mayTurn(part, rules.turns, rotation, samePoint)) return [];
+  const turns = turnsInWords(part, rules.turns);
   const message = `the part is turned by ${decimal(rotation, 2)} degrees; its pile allows ${turns}.`;
   return [layError('lay-turn', message, layAgain, part.label)];
 }

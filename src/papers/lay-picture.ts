@@ -3,7 +3,7 @@ import type { Transform } from '../geometry/transform.ts';
 import { compose, transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Lay } from '../lay/lay.ts';
-import { placementTransform } from '../lay/lay.ts';
+import { layName, placementTransform } from '../lay/lay.ts';
 import { drawFill, setFill } from './fills.ts';
 import type { Entry } from './legend.ts';
 import { drawLegend, legendHeight } from './legend.ts';
@@ -73,7 +73,7 @@ export function layPicture(
   const height = top + legendHeight(sets, inner, type) + type;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${mm(width)} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${mm(type)}" fill="#1b1b1b">`,
-    `<title>${escapeXml(`Lay of ${lay.material}`)}</title>`,
+    `<title>${escapeXml(`Lay of ${layName(lay)}`)}</title>`,
     `<rect width="${mm(width)}" height="${mm(height)}" fill="#ffffff"/>`,
     ...body,
     '</svg>\n',

@@ -1,6 +1,9 @@
+import polygonClipping from 'polygon-clipping';
 import type { Path } from '../geometry/path.ts';
 import { polyline } from '../geometry/path.ts';
-import type { Lay } from '../lay/lay.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Lay, Roll } from '../lay/lay.ts';
+import { layName } from '../lay/lay.ts';
 import { barred, drawFill } from './fills.ts';
 import { arrow, escapeXml, mm, rect } from './svg.ts';
 
@@ -18,7 +21,8 @@ export function drawEmptyRow(lay: Lay, row: Row, type: number): string {
 }
 
 /** Waste and remnant, selvedges, start margin, and the roll's outline. */
-function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): string {
+function drawRoll({ roll, length }: Lay, row: Row, type: number): string {
+  const { from, to } = row;
   const line = `stroke="#1b1b1b" stroke-width="${mm(type / 16)}"`;
   const used = Math.max(0, Math.min(to, length) - from);
   const { width, selvedge, startMargin } = roll;
@@ -30,6 +34,7 @@ function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): strin
   return [
     rect(from, 0, to - from, roll.width, 'fill="#ffffff"'),
     rect(from, 0, used, roll.width, 'fill="#cfccc6"'),
+    ...lostIn(roll, row).map((paths) => drawFill(barred, paths, 0.55 * type)),
     ...bars.map(([x0, y0, x1, y1]) => drawFill(barred, [oblong(x0!, y0!, x1!, y1!)], 0.55 * type)),
     rect(from, 0, to - from, roll.width, `fill="none" ${line}`),
     ...(length > from && length < to
@@ -38,6 +43,30 @@ function drawRoll({ roll, length }: Lay, { from, to }: Row, type: number): strin
         ]
       : []),
   ].join('\n');
+}
+
+/** Defects, and what lies past the edge of a remnant, as far as they are in a row: contours on the page. */
+function lostIn({ width, defects = [], outline }: Roll, { from, to }: Row): Path[][] {
+  const row: [number, number][] = [
+    [from, 0],
+    [to, 0],
+    [to, width],
+    [from, width],
+  ];
+  const onPage = (points: readonly Point[]): [number, number][] =>
+    points.map(({ x, y }) => [x, width - y]);
+  const defectsHere = defects.flatMap((defect) =>
+    polygonClipping.intersection([row], [onPage(defect)]),
+  );
+  const outside = outline === undefined ? [] : polygonClipping.difference([row], [onPage(outline)]);
+  return [...defectsHere, ...outside].map((rings) =>
+    rings.map((ring) =>
+      polyline(
+        ring.slice(0, -1).map(([x, y]) => ({ x, y })),
+        true,
+      ),
+    ),
+  );
 }
 
 /** From one corner to the other, on the page. */
@@ -71,7 +100,7 @@ function drawHeading(lay: Lay, { from, to }: Row, type: number): string {
   const bite = Number.isFinite(lay.rules.biteLength)
     ? `, bite ${Math.round(from / lay.rules.biteLength) + 1}`
     : '';
-  const words = `${lay.material}${bite}`;
+  const words = `${layName(lay)}${bite}`;
   const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
   if (lay.rules.turns === 'any') return heading;
   const leaning = arrow({ x: to - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);

@@ -4,6 +4,8 @@ import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
 import type { Bite } from '../knife/order.ts';
+import type { Roll } from '../lay/lay.ts';
+import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from './lay-picture.ts';
 import type { MaterialFacts, RunFacts } from './run-facts.ts';
 import { sheetStyle } from './sheet-style.ts';
@@ -91,7 +93,7 @@ const cautionsSection = `<section class="cautions"><h2>Before you start</h2><ul>
 </ul></section>`;
 
 function materialSection(facts: MaterialFacts, run: RunFacts): string {
-  const { material, lay, parts } = facts;
+  const { lay, parts } = facts;
   const rows = rowsOf(lay);
   const pictures = rows.map((row, i) => {
     const bite = facts.order.find(({ index }) => index === i);
@@ -99,7 +101,7 @@ function materialSection(facts: MaterialFacts, run: RunFacts): string {
     return `<section class="bite" aria-label="Bite ${i + 1}"><figure>${layPicture(lay, parts, [row])}</figure>${order}</section>`;
   });
   return [
-    `<section class="material"><h2>${escapeXml(material.title)}</h2>`,
+    `<section class="material"><h2>${escapeXml(headingOf(facts))}</h2>`,
     loadFacts(facts),
     ...pictures,
     benchSection(parts, run),
@@ -107,7 +109,11 @@ function materialSection(facts: MaterialFacts, run: RunFacts): string {
   ].join('\n');
 }
 
-function loadFacts({ material, lay, dyeLot }: MaterialFacts): string {
+function headingOf({ material, lay: { roll } }: MaterialFacts): string {
+  return roll.name === undefined ? material.title : `${material.title}, roll ${roll.name}`;
+}
+
+function loadFacts({ lay, dyeLot }: MaterialFacts): string {
   const { roll, rules } = lay;
   const pile = {
     'one-way': 'from the start of the roll towards its end, for every part',
@@ -115,7 +121,7 @@ function loadFacts({ material, lay, dyeLot }: MaterialFacts): string {
     any: 'none',
   }[rules.turns];
   const known: [string, string][] = [
-    ['Files', `${material.name}.dxf, ${material.name}.nc; first ${material.name}.dry.nc`],
+    ['Files', `${layName(lay)}.dxf, ${layName(lay)}.nc; first ${layName(lay)}.dry.nc`],
     [
       'Roll',
       `${roll.width} mm wide, ${roll.selvedge} mm selvedge at each edge, first ${roll.startMargin} mm unused`,
@@ -124,6 +130,7 @@ function loadFacts({ material, lay, dyeLot }: MaterialFacts): string {
     ['Pile leans', pile],
     ['Face', 'pile up'],
     ['Gap', `${rules.gap} mm between parts`],
+    ...defectFacts(roll),
     [
       'Needed',
       `${metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${metresUp(roll.length)}` : ''}`,
@@ -133,6 +140,19 @@ function loadFacts({ material, lay, dyeLot }: MaterialFacts): string {
     ([name, value]) => `<div><dt>${name}</dt><dd>${escapeXml(value)}</dd></div>`,
   );
   return `<dl>${rows.join('')}</dl>`;
+}
+
+function defectFacts({ defects = [], outline }: Roll): [string, string][] {
+  const facts: [string, string][] = [];
+  if (outline !== undefined) facts.push(['Remnant', 'no oblong: held to the outline in the picture']);
+  if (defects.length > 0) {
+    const places = defects.map((defect) => {
+      const [from, to] = [Math.min, Math.max].map((pick) => pick(...defect.map(({ x }) => x)));
+      return `${metresUp(from!)} to ${metresUp(to!)}`;
+    });
+    facts.push(['Defects avoided', `${places.join(', ')} from the start of the roll`]);
+  }
+  return facts;
 }
 
 /** The parts of a bite in the order in which they come free. */

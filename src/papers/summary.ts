@@ -1,3 +1,4 @@
+import { layName } from '../lay/lay.ts';
 import type { MaterialFacts, RunFacts } from './run-facts.ts';
 import { counted, duration, metresUp, percent } from './words.ts';
 
@@ -23,5 +24,5 @@ export function summaryLines(facts: RunFacts): string[] {
 function materialLine({ material, lay, parts, knife }: MaterialFacts): string {
   const needed = `${metresUp(lay.length)} of ${(lay.roll.width / 1000).toFixed(2)} m wide`;
   const cuts = `${counted(parts.length, 'part')}, ${counted(knife.bites, 'bite')}, ${(knife.cutLength / 1000).toFixed(1)} m cut`;
-  return `${material.kind.padEnd(9)} ${material.name}: ${needed}, density ${percent(lay.density)}, ${cuts}, ${duration(knife.minutes)}`;
+  return `${material.kind.padEnd(9)} ${layName(lay)}: ${needed}, density ${percent(lay.density)}, ${cuts}, ${duration(knife.minutes)}`;
 }

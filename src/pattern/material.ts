@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { Place } from '../findings.ts';
 import { readNamed } from '../named-file.ts';
+import { turnings } from './words.ts';
 
 /** What a roll or sheet is for, the dearest first. */
 export const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
@@ -17,7 +18,7 @@ export const materialSchema = z.strictObject({
   kind: z.enum(materialKinds),
   thickness: z.number().positive().max(40).describe('mm'),
   turns: z
-    .enum(['one-way', 'two-way', 'any'])
+    .enum(turnings)
     .describe('one-way pile: no turn; two-way: half turns; any: quarter turns'),
   gap: mm.max(50).describe('mm between two parts'),
   roll: z.strictObject({

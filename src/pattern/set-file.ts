@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { edgeKinds, hands, sides } from './words.ts';
+import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 const name = z
   .string()
@@ -51,6 +51,16 @@ const pieceSchema = z.strictObject({
     .describe('block of a pair’s other half, where both are drawn: held against the mirror image'),
   only: z.enum(hands).optional().describe('cut for this hand of drive alone'),
   pile: pile.optional().describe('where it is not as the set says'),
+  turns: z
+    .enum(turnings)
+    .optional()
+    .describe('how this piece may be turned on the roll, where not as its material says'),
+  tilt: z
+    .number()
+    .min(0)
+    .max(15)
+    .optional()
+    .describe('degrees by which the pile of a hidden piece may lean aside, to save cloth'),
   decided: z
     .string()
     .min(1)

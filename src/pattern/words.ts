@@ -15,6 +15,10 @@ export type Side = (typeof sides)[number];
 export const edgeKinds = ['bound', 'seam', 'tuck', 'turned', 'raw'] as const;
 export type EdgeKind = (typeof edgeKinds)[number];
 
+/** How a part may be turned on the roll against the pile's way: not at all, by half turns, by quarter turns. */
+export const turnings = ['one-way', 'two-way', 'any'] as const;
+export type Turns = (typeof turnings)[number];
+
 export function otherSide(side: Side): Side {
   return side === 'left' ? 'right' : 'left';
 }

@@ -1,9 +1,10 @@
 import type { Finding } from '../findings.ts';
 import { boxOfPath } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
 import { judgeLaid } from '../lay/judge.ts';
 import { fault } from './faults.ts';
 import type { DrawnPart } from './prove-dxf.ts';
-import type { LayRecord } from './run-record.ts';
+import type { LayRecord, PolygonRecord } from './run-record.ts';
 
 /** Six decimals and their sums, mm. */
 const rounding = 0.001;
@@ -24,12 +25,18 @@ export function proveLay(drawn: readonly DrawnPart[], lay: LayRecord, file: stri
     selvedge: lay.selvedge,
     startMargin: lay.startMargin,
     length: lay.rollLength ?? Infinity,
+    defects: lay.defects.map(pointsOf),
+    ...(lay.rollOutline === null ? {} : { outline: pointsOf(lay.rollOutline) }),
   };
   const rules = { turns: lay.turns, gap: lay.gap, biteLength: lay.biteLength ?? Infinity };
   const found = judgeLaid(parts, roll, rules, rounding).map(({ rule, message, where: { part } }) =>
     fault(rule, message, { file, part: part!, line: lines.get(part!)! }),
   );
   return [...found, ...lengthFaults(drawn, lay, file)];
+}
+
+function pointsOf(polygon: PolygonRecord): Point[] {
+  return polygon.map(([x, y]) => ({ x, y }));
 }
 
 function lengthFaults(drawn: readonly DrawnPart[], lay: LayRecord, file: string): Finding[] {

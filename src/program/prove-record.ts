@@ -1,11 +1,13 @@
-import { normalDeg, turnDeg } from '../geometry/angle.ts';
+import { normalDeg } from '../geometry/angle.ts';
 import { areaOf } from '../geometry/area.ts';
 import type { Finding } from '../findings.ts';
 import type { Placement } from '../lay/lay.ts';
-import { allowedRotations } from '../lay/lay.ts';
+import type { Lie } from '../lay/lay.ts';
+import { mayTurn, turnsInWords } from '../lay/lay.ts';
 import { contourPath } from './expected.ts';
 import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from './run-record.ts';
+import { recordedName } from './run-record.ts';
 
 /** Areas of one shape agree to this share; six decimals of a millimetre keep far below it. */
 export const sameArea = 1e-5;
@@ -18,12 +20,32 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
     ...twice(run.parts.map(({ label }) => label)).map((label) =>
       fault('part-twice', 'two parts of the run bear one label.', { file, part: label }),
     ),
-    ...twice(run.lays.map(({ material }) => material)).map((material) =>
-      fault('lay-twice', `two lays are of the material ${material}.`, { file }),
+    ...twice(run.lays.map(recordedName)).map((name) =>
+      fault('lay-twice', `two lays are called ${name}.`, { file }),
     ),
     ...run.parts.flatMap((part) => [...areaFaults(part, file), ...layFaults(part, run, file)]),
     ...run.lays.flatMap((lay) => lay.placements.flatMap((p) => placementFaults(p, lay, run, file))),
+    ...setFaults(run, file),
   ];
+}
+
+/** A set never spans two rolls: their shades differ. */
+function setFaults(run: RunRecord, file: string): Finding[] {
+  const rolls = new Map<string, Set<string>>();
+  const byLabel = new Map(run.parts.map((part) => [part.label, part]));
+  for (const { material, roll, placements } of run.lays) {
+    for (const { label } of placements) {
+      const part = byLabel.get(label);
+      if (part === undefined) continue;
+      const set = `set ${part.set} of order ${part.order}, ${material}`;
+      rolls.set(set, (rolls.get(set) ?? new Set()).add(roll ?? ''));
+    }
+  }
+  return [...rolls]
+    .filter(([, on]) => on.size > 1)
+    .map(([set, on]) =>
+      fault('set-on-two-rolls', `${set} lies on the rolls ${[...on].join(' and ')}.`, { file }),
+    );
 }
 
 function twice(names: readonly string[]): string[] {
@@ -65,9 +87,17 @@ function placementFaults(
     const message = `a part of ${part.material} is laid on ${lay.material}.`;
     return [fault('material', message, where)];
   }
-  const allowed = allowedRotations(part, lay.turns);
-  if (allowed.some((deg) => Math.abs(turnDeg(deg, rotation)) <= samePile)) return [];
+  if (mayTurn(lieOf(part), lay.turns, rotation, samePile)) return [];
   const leans = normalDeg(rotation + (part.pileDeg ?? 0)).toFixed(1);
-  const message = `the part is turned by ${rotation.toFixed(1)} degrees, so that its pile leans ${leans} degrees from the roll; ${lay.turns} allows a turn of ${allowed.map((deg) => deg.toFixed(1)).join(', ')}.`;
+  const message = `the part is turned by ${rotation.toFixed(1)} degrees, so that its pile leans ${leans} degrees from the roll; ${part.turns ?? lay.turns} allows a turn of ${turnsInWords(lieOf(part), lay.turns)}.`;
   return [fault('pile', message, where)];
+}
+
+/** How the record says that a part may lie. */
+function lieOf({ pileDeg, turns, tilt }: PartRecord): Lie {
+  return {
+    pileDeg,
+    ...(turns === null ? {} : { turns }),
+    ...(tilt === 0 ? {} : { tilt }),
+  };
 }

@@ -15,10 +15,11 @@ import { proveRecord } from './prove-record.ts';
 import { readProgram } from './read.ts';
 import { readRunRecord } from './record.ts';
 import type { LayRecord, RunRecord } from './run-record.ts';
+import { recordedName } from './run-record.ts';
 
 /**
- * Proves the written files of a run: reads run.json and, for each material, `<material>.dxf`,
- * `<material>.nc` and `<material>.dry.nc` of the folder again and holds them against each other.
+ * Proves the written files of a run: reads run.json and, for each lay, its drawing and its
+ * two programs of the folder again and holds them against each other.
  * Nothing that the run still has in memory is believed. No findings: the files may go to the machine.
  * Throws a Refusal where run.json itself cannot be read.
  */
@@ -32,7 +33,7 @@ export function prove(folder: string): Finding[] {
 }
 
 function proveMaterial(folder: string, run: RunRecord, lay: LayRecord): Finding[] {
-  const base = join(folder, lay.material);
+  const base = join(folder, recordedName(lay));
   const parts = expectedParts(run, lay);
   return [
     ...drawingFaults(`${base}.dxf`, parts, lay),

@@ -9,6 +9,7 @@ import { namedCutterSchema } from '../knife/cutter.ts';
 import type { Lay } from '../lay/lay.ts';
 import { usableWidth } from '../lay/lay.ts';
 import { rounded } from '../numbers.ts';
+import { turnings } from '../pattern/words.ts';
 import { readText, readYaml } from '../yaml.ts';
 import { writeJson } from './json.ts';
 import type { ContourRecord, LayRecord, PartRecord, RunRecord } from './run-record.ts';
@@ -48,6 +49,8 @@ function partRecord(part: Part): PartRecord {
     set: part.set,
     material: part.material,
     pileDeg: part.pileDeg === null ? null : six(part.pileDeg),
+    turns: part.turns ?? null,
+    tilt: part.tilt ?? 0,
     netArea: six(areaOf(part.net)),
     cutArea: six(areaOf(part.cut)),
     cutContour: contourRecord(part.cut),
@@ -61,11 +64,15 @@ function layRecord(lay: Lay, seed: number): LayRecord {
   const { roll, rules } = lay;
   return {
     material: lay.material,
+    roll: roll.name ?? null,
+    dyeLot: roll.dyeLot ?? null,
     rollWidth: roll.width,
     usableWidth: six(usableWidth(roll)),
     selvedge: roll.selvedge,
     startMargin: roll.startMargin,
     rollLength: roll.length === Infinity ? null : roll.length,
+    defects: (roll.defects ?? []).map((defect) => defect.map(pointRecord)),
+    rollOutline: roll.outline?.map(pointRecord) ?? null,
     turns: rules.turns,
     gap: rules.gap,
     biteLength: rules.biteLength === Infinity ? null : rules.biteLength,
@@ -143,6 +150,8 @@ const partSchema = z.strictObject({
   set: z.number().int().positive(),
   material: name,
   pileDeg: z.number().nullable(),
+  turns: z.enum(turnings).nullable(),
+  tilt: mm,
   netArea: mm,
   cutArea: mm,
   cutContour: contour,
@@ -153,12 +162,16 @@ const partSchema = z.strictObject({
 
 const laySchema = z.strictObject({
   material: name,
+  roll: name.nullable(),
+  dyeLot: name.nullable(),
   rollWidth: z.number().positive(),
   usableWidth: z.number().positive(),
   selvedge: mm,
   startMargin: mm,
   rollLength: z.number().positive().nullable(),
-  turns: z.enum(['one-way', 'two-way', 'any']),
+  defects: z.array(z.array(point).min(3)),
+  rollOutline: z.array(point).min(3).nullable(),
+  turns: z.enum(turnings),
   gap: mm,
   biteLength: z.number().positive().nullable(),
   length: mm,

@@ -4,6 +4,8 @@ import type { LayRules, Placement } from '../lay/lay.ts';
 
 /** x, y in mm and bulge of a vertex, each with at most six decimals. */
 export type VertexRecord = readonly [number, number, number];
+/** Corners of a polygon, mm in the lay's frame. */
+export type PolygonRecord = readonly (readonly [number, number])[];
 /** A closed contour, counter-clockwise, in the part's own frame. */
 export type ContourRecord = readonly VertexRecord[];
 
@@ -20,6 +22,10 @@ export interface PartRecord {
   readonly material: string;
   /** Degrees counter-clockwise from +x; null without pile. */
   readonly pileDeg: number | null;
+  /** How it may be turned; null: as its material says. */
+  readonly turns: LayRules['turns'] | null;
+  /** Degrees by which it may lean aside. */
+  readonly tilt: number;
   /** mm2 inside the net outline, cutouts not taken off. */
   readonly netArea: number;
   /** mm2 inside the cut contour, cutouts not taken off. */
@@ -37,12 +43,19 @@ export interface PartRecord {
 
 export interface LayRecord {
   readonly material: string;
+  /** Its name among several of the material; null where there is one. */
+  readonly roll: string | null;
+  readonly dyeLot: string | null;
   readonly rollWidth: number;
   readonly usableWidth: number;
   readonly selvedge: number;
   readonly startMargin: number;
   /** mm on the roll; null: said to be enough. */
   readonly rollLength: number | null;
+  /** Polygons that no part may touch. */
+  readonly defects: readonly PolygonRecord[];
+  /** The polygon that all parts lie in; null: the roll is whole. */
+  readonly rollOutline: PolygonRecord | null;
   readonly turns: LayRules['turns'];
   readonly gap: number;
   /** mm between the lines that no part crosses; null: no such lines. */
@@ -51,6 +64,11 @@ export interface LayRecord {
   readonly density: number;
   readonly seed: number;
   readonly placements: readonly Placement[];
+}
+
+/** As the lay's files are called. */
+export function recordedName({ material, roll }: Pick<LayRecord, 'material' | 'roll'>): string {
+  return roll === null ? material : `${material}-${roll}`;
 }
 
 /** run.json: no clock time, no machine paths, keys in this order. */

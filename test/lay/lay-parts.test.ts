@@ -4,21 +4,28 @@ import { Refusal } from '../../src/findings.ts';
 import { circle } from '../../src/geometry/path.ts';
 import { rounded } from '../../src/numbers.ts';
 import type { Part } from '../../src/handing/part.ts';
-import { layParts, layRounds } from '../../src/lay/lay-parts.ts';
+import type { LaySearch } from '../../src/lay/lay-parts.ts';
+import { checkRollLength, layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules, Roll } from '../../src/lay/lay.ts';
 import { insideOf } from '../../src/lay/inside.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
 import { material, oblong, partOf, plainRules, roll, someParts, turns } from './fixtures.ts';
 
-const little = { seed: 1, effort: 6 };
+const little = { seed: 1, limit: { rounds: 20 } };
 
-function lay(parts: readonly Part[], rules: Partial<LayRules> = {}, on: Partial<Roll> = {}): Lay {
-  return layParts(parts, material, { ...roll, ...on }, { ...plainRules, ...rules }, little);
+function lay(
+  parts: readonly Part[],
+  rules: Partial<LayRules> = {},
+  on: Partial<Roll> = {},
+  search: Partial<LaySearch> = {},
+): Promise<Lay> {
+  const whole = { ...little, ...search };
+  return layParts(parts, material, { ...roll, ...on }, { ...plainRules, ...rules }, whole);
 }
 
-function refusalOf(run: () => unknown): Refusal {
+async function refusalOf(run: () => Promise<unknown>): Promise<Refusal> {
   try {
-    run();
+    await run();
   } catch (error) {
     if (error instanceof Refusal) return error;
     throw error;
@@ -37,48 +44,67 @@ const sets = [1, 2, 3].flatMap((set) => [
 ]);
 
 describe('layParts', () => {
-  it('never returns a lay in which the judge finds anything', () => {
+  it('never returns a lay in which the judge finds anything', async () => {
     const rules = fc.record({
       turns,
       gap: fc.constantFrom(0, 5),
       biteLength: fc.constantFrom(Infinity, 1100, 1700),
     });
-    fc.assert(
-      fc.property(someParts, rules, fc.integer({ min: 0, max: 1000 }), (parts, given, seed) => {
-        const found = layParts(parts, material, roll, given, { seed, effort: 5 });
-        expect(verifyLay(found, parts)).toEqual([]);
-      }),
-      { numRuns: 150 },
+    await fc.assert(
+      fc.asyncProperty(
+        someParts,
+        rules,
+        fc.integer({ min: -1000, max: 1000 }),
+        fc.integer({ min: 1, max: 60 }),
+        async (parts, given, seed, rounds) => {
+          const found = await lay(parts, given, {}, { seed, limit: { rounds } });
+          expect(verifyLay(found, parts)).toEqual([]);
+        },
+      ),
+      { numRuns: 60 },
     );
   });
 
-  it('the same seed and effort give the same lay, in whatever order the parts come', () => {
-    fc.assert(
-      fc.property(fc.shuffledSubarray(sets, { minLength: sets.length }), (shuffled) => {
-        expect(lay(shuffled, { gap: 4 })).toEqual(lay(sets, { gap: 4 }));
-      }),
+  it('the same seed and rounds give the same lay, in whatever order the parts come', async () => {
+    const first = await lay(sets, { gap: 4 });
+    await fc.assert(
+      fc.asyncProperty(
+        fc.shuffledSubarray(sets, { minLength: sets.length }),
+        fc.constantFrom(1, 2),
+        async (shuffled, threads) => {
+          expect(await lay(shuffled, { gap: 4 }, {}, { threads })).toEqual(first);
+        },
+      ),
       { numRuns: 5 },
     );
   });
 
-  it('another seed searches another way', () => {
-    const lengths = [1, 2, 3, 4].map(
-      (seed) => layParts(sets, material, roll, plainRules, { seed, effort: 30 }).placements,
+  it('another seed searches another way', async () => {
+    const lays = await Promise.all(
+      [1, 2, 3, 4].map((seed) => lay(sets, {}, {}, { seed, limit: { rounds: 60 } })),
     );
-    expect(new Set(lengths.map((one) => JSON.stringify(one))).size).toBeGreaterThan(1);
+    const distinct = new Set(lays.map(({ placements }) => JSON.stringify(placements)));
+    expect(distinct.size).toBeGreaterThan(1);
   });
 
-  it('more effort never makes a longer lay', () => {
-    const lengths = [1, 2, 3, 10, 40].map(
-      (effort) => layParts(sets, material, roll, plainRules, { seed: 7, effort }).length,
+  it('searches: many rounds give a shorter lay than one, and never one shorter than full', async () => {
+    const [one, many] = await Promise.all(
+      [1, 300].map((rounds) => lay(sets, {}, {}, { limit: { rounds } })),
     );
-    expect(lengths).toEqual([...lengths].sort((a, b) => b - a));
+    expect(many!.length).toBeLessThan(one!.length);
+    expect(many!.density).toBeLessThan(1);
+    // A set: 900 x 1400, 800 x 250, twice 320 x 640, 90 x 410, and the disc in the floor's cutout or not [D].
+    const set = 900 * 1400 + 800 * 250 + 2 * 320 * 640 + 90 * 410 + Math.PI * (150 ** 2 - 200 ** 2);
+    for (const { length, density } of [one!, many!]) {
+      expect(length).toBeGreaterThan((3 * set) / 1950);
+      expect(density).toBeCloseTo((3 * set) / (length * 1950), 9);
+    }
   });
 
-  it('writes placements that six decimals hold exactly', () => {
-    fc.assert(
-      fc.property(someParts, (parts) => {
-        for (const { x, y } of lay(parts, { gap: 5 }).placements) {
+  it('writes placements that six decimals hold exactly', async () => {
+    await fc.assert(
+      fc.asyncProperty(someParts, async (parts) => {
+        for (const { x, y } of (await lay(parts, { gap: 5 })).placements) {
           expect([x, y]).toEqual([rounded(x, 6), rounded(y, 6)]);
         }
       }),
@@ -86,18 +112,18 @@ describe('layParts', () => {
     );
   });
 
-  it('oblongs that fill the roll exactly are laid without a seam', () => {
+  it('oblongs that fill the roll exactly are laid without a seam', async () => {
     const halves = Array.from({ length: 6 }, (_, i) =>
       partOf(`half.${i}`, oblong(500, 975), [], { pileDeg: 0 }),
     );
-    const { length, density } = lay(halves);
+    const { length, density } = await lay(halves);
     expect(length).toBeCloseTo(40 + 3 * 500, 9);
     expect(density).toBeCloseTo(1500 / 1540, 9);
   });
 
-  it('lays a part as wide as the usable roll and as long as a bite', () => {
+  it('lays a part as wide as the usable roll and as long as a bite', async () => {
     const parts = [1, 2].map((i) => partOf(`whole.${i}`, oblong(1950, 800)));
-    const { placements, length } = lay(parts, { biteLength: 800 }, { startMargin: 0 });
+    const { placements, length } = await lay(parts, { biteLength: 800 }, { startMargin: 0 });
     expect(placements.map(({ x, y }) => [x, y])).toEqual([
       [0, 1975],
       [800, 1975],
@@ -105,14 +131,14 @@ describe('layParts', () => {
     expect(length).toBeCloseTo(1600, 9);
   });
 
-  it('uses what falls out of a cutout', () => {
-    const found = lay(sets, { gap: 5 });
+  it('uses what falls out of a cutout', async () => {
+    const found = await lay(sets, { gap: 5 });
     const inCutouts = [...insideOf(found, sets)].filter(([label]) => label.startsWith('disc'));
     expect(inCutouts.length).toBeGreaterThan(0);
   });
 
-  it('no parts make a lay of no length', () => {
-    const empty = lay([]);
+  it('no parts make a lay of no length', async () => {
+    const empty = await lay([]);
     expect(empty).toEqual({
       material,
       roll,
@@ -125,43 +151,45 @@ describe('layParts', () => {
   });
 });
 
-describe('layRounds on the way', () => {
-  const states = (): ReturnType<typeof layRounds> => layRounds(sets, material, roll, plainRules, 1);
+describe('a search that is stopped', () => {
+  const stopped = (): SharedArrayBuffer => {
+    const stop = new SharedArrayBuffer(1);
+    new Uint8Array(stop)[0] = 1;
+    return stop;
+  };
 
-  it('has no lay before every part lies somewhere, and then only shorter or equal ones', () => {
-    let length = Infinity;
-    let asked = 0;
-    for (const { lay: found, rounds } of states()) {
-      asked++;
-      expect(found === null).toBe(rounds === 0);
-      expect(found?.length ?? 0).toBeLessThanOrEqual(length);
-      length = found?.length ?? length;
-      if (rounds === 20) break;
-    }
-    expect(asked).toBeGreaterThan(20);
+  it('before it began still gives a whole and good lay', async () => {
+    const found = await lay(sets, { gap: 5 }, {}, { stop: stopped(), limit: { rounds: 1e9 } });
+    expect(verifyLay(found, sets)).toEqual([]);
   });
 
-  it('whenever it is left, the lay it had is whole and good', () => {
-    fc.assert(
-      fc.property(fc.integer({ min: sets.length, max: 200 }), (askings) => {
-        let asked = 0;
-        for (const { lay: found } of states()) {
-          if (++asked < askings) continue;
-          expect(found).not.toBeNull();
-          expect(verifyLay(found!, sets)).toEqual([]);
-          break;
-        }
-      }),
-      { numRuns: 10 },
-    );
+  it('on the way gives a whole and good lay, no longer than any that was told', async () => {
+    for (const after of [1, 2, 3, 5, 8]) {
+      const stop = new SharedArrayBuffer(1);
+      const told: number[] = [];
+      const found = ({ length }: Pick<Lay, 'length'>): void => {
+        if (told.push(length) === after) new Uint8Array(stop)[0] = 1;
+      };
+      const last = await lay(sets, { gap: 5 }, {}, { stop, found, limit: { rounds: 1e9 } });
+      expect(told.length).toBeGreaterThanOrEqual(after);
+      expect(verifyLay(last, sets)).toEqual([]);
+      expect(last.length).toBeCloseTo(Math.min(...told), 5);
+    }
+  });
+
+  it('is told the density that belongs to each length', async () => {
+    const told: Pick<Lay, 'length' | 'density'>[] = [];
+    const { length, density } = await lay(sets, {}, {}, { found: (one) => told.push(one) });
+    expect(told.length).toBeGreaterThan(0);
+    for (const one of told) expect(one.length * one.density).toBeCloseTo(length * density, 6);
   });
 });
 
 describe('layParts refuses', () => {
-  it('parts wider than the usable roll: each by name, those alike together, with size and what is usable', () => {
+  it('parts wider than the usable roll: each by name, those alike together, with size and what is usable', async () => {
     const wide = partOf('wide.1', oblong(2100, 1999));
     const wider = partOf('wider', oblong(2200, 1999));
-    const { findings } = refusalOf(() => lay([...sets, wide, { ...wide, label: 'wide.2' }, wider]));
+    const { findings } = await refusalOf(() => lay([...sets, wide, { ...wide, label: 'wide.2' }, wider]));
     expect(findings.map(({ rule, where }) => [rule, where.part])).toEqual([
       ['part-too-wide', 'wide.1'],
       ['part-too-wide', 'wider'],
@@ -174,30 +202,35 @@ describe('layParts refuses', () => {
     expect(findings[0]!.message).toContain('1950 mm');
   });
 
-  it('but not a part that fits in another allowed turn', () => {
-    expect(lay([partOf('a', oblong(2100, 700))], { turns: 'any' }).length).toBeCloseTo(2140, 9);
+  it('but not a part that fits in another allowed turn', async () => {
+    const { length } = await lay([partOf('a', oblong(2100, 700))], { turns: 'any' });
+    expect(length).toBeCloseTo(2140, 9);
   });
 
-  it('parts longer than a bite in every turn that fits across the roll', () => {
+  it('parts longer than a bite in every turn that fits across the roll', async () => {
     const long = partOf('long', oblong(1960, 1200));
-    const { findings } = refusalOf(() => lay([long], { turns: 'any', biteLength: 1500 }));
+    const { findings } = await refusalOf(() => lay([long], { turns: 'any', biteLength: 1500 }));
     expect(findings).toHaveLength(1);
     expect(findings[0]).toMatchObject({ rule: 'part-longer-than-bite', where: { part: 'long' } });
     expect(findings[0]!.message).toContain('1960 mm');
     expect(findings[0]!.message).toContain('1500 mm');
   });
 
-  it('a roll that is too short, with what is missing and what is not on it', () => {
+  it('a roll that is too short, with what is missing and what is not on it', async () => {
     // Three of 1000 mm behind a margin of 40 on a roll of 2500: 540 mm and one part too many.
     const parts = [1, 2, 3].map((i) => partOf(`whole.${i}`, oblong(1950, 1000)));
-    const { findings } = refusalOf(() => lay(parts, {}, { length: 2500 }));
+    const { findings } = await refusalOf(async () =>
+      checkRollLength(await lay(parts, {}, { length: 2500 }), parts),
+    );
     expect(findings).toHaveLength(1);
     expect(findings[0]!.rule).toBe('roll-too-short');
     expect(findings[0]!.message).toContain('lay of carpet needs 3040 mm');
     expect(findings[0]!.message).toContain('540 mm');
     expect(findings[0]!.message).toMatch(/whole\.3\.$/);
     expect(findings[0]!.message).not.toContain('whole.1');
-    expect(lay(parts, {}, { length: 3040 }).length).toBeCloseTo(3040, 9);
+    const fitting = await lay(parts, {}, { length: 3040 });
+    expect(fitting.length).toBeCloseTo(3040, 9);
+    expect(() => checkRollLength(fitting, parts)).not.toThrow();
   });
 
   it.each<[string, Partial<LayRules>, Partial<Roll>, Partial<typeof little>]>([
@@ -210,27 +243,21 @@ describe('layParts refuses', () => {
     ['start margin of NaN', {}, { startMargin: NaN }, {}],
     ['roll length of NaN', {}, { length: NaN }, {}],
     ['seed of 1.5', {}, {}, { seed: 1.5 }],
-    ['effort of 0', {}, {}, { effort: 0 }],
-  ])('a %s', (words, rules, on, options) => {
-    const run = () =>
-      layParts(
-        sets,
-        material,
-        { ...roll, ...on },
-        { ...plainRules, ...rules },
-        { ...little, ...options },
-      );
-    expect(run).toThrow(RangeError);
-    expect(run).toThrow(words);
+  ])('a %s', async (words, rules, on, search) => {
+    const run = lay(sets, rules, on, search);
+    await expect(run).rejects.toThrow(RangeError);
+    await expect(run).rejects.toThrow(words);
   });
 
-  it('a label there twice, a part of another material, a contour that is none', () => {
+  it('a label there twice, a part of another material, a contour that is none', async () => {
     const a = partOf('a', oblong(100, 100));
-    expect(() => lay([a, a])).toThrow('part a is there twice');
-    expect(() => lay([{ ...a, material: 'rubber' }])).toThrow('part a is of rubber');
+    await expect(lay([a, a])).rejects.toThrow('part a is there twice');
+    await expect(lay([{ ...a, material: 'rubber' }])).rejects.toThrow('part a is of rubber');
     const open = { ...oblong(100, 100), closed: false };
     for (const cut of [oblong(NaN, 100), open, { closed: true, vertices: [] }]) {
-      expect(() => lay([partOf('a', cut)])).toThrow('part a has a contour that is none');
+      await expect(lay([partOf('a', cut)])).rejects.toThrow(
+        'part a has a contour that is none',
+      );
     }
   });
 });

@@ -14,12 +14,12 @@ import { material, partOf, roll, someParts } from './fixtures.ts';
 import { python, refereeVerdict, shapely } from './shapely.ts';
 
 describe.skipIf(shapely.missing)(`shapely as a referee${shapely.note}`, () => {
-  it('finds the gap kept, no overlap, the same bounds and the same density', () => {
+  it('finds the gap kept, no overlap, the same bounds and the same density', async () => {
     const parts = fc
       .sample(someParts, { numRuns: 6, seed: 11 })
       .flatMap((some, i) => some.map((part) => ({ ...part, label: `${i}.${part.label}` })));
     const rules: LayRules = { turns: 'two-way', gap: 5, biteLength: Infinity };
-    const lay = layParts(parts, material, roll, rules, { seed: 1, effort: 5 });
+    const lay = await layParts(parts, material, roll, rules, { seed: 1, limit: { rounds: 30 } });
     const { area, unitedArea, leastDistance, bounds } = refereeVerdict(refereeParts(lay, parts));
     expect(leastDistance).toBeGreaterThan(5 - 1e-6);
     // What flattening and growing leave free at the closest place of all is far below a tenth of a mm.
@@ -61,11 +61,12 @@ describe.skipIf(shapely.missing || datasets.missing)(
   `published instances, judged by their own checker${shapely.note}${datasets.note}`,
   () => {
     // Both allow half turns, as the folder's README says.
-    it.each(['shirts', 'albano'])('%s', (name) => {
+    it.each(['shirts', 'albano'])('%s', async (name) => {
       const instance = JSON.parse(readFileSync(join(folder, `${name}.json`), 'utf8')) as Instance;
       const strip = { width: instance.stripWidth, selvedge: 0, startMargin: 0, length: Infinity };
       const rules: LayRules = { turns: 'two-way', gap: 0, biteLength: Infinity };
-      const lay = layParts(partsOf(instance), material, strip, rules, { seed: 1, effort: 3 });
+      const search = { seed: 1, limit: { rounds: 30 } };
+      const lay = await layParts(partsOf(instance), material, strip, rules, search);
       const verdict = check(join(folder, `${name}.json`), lay);
       expect(verdict.errors).toEqual([]);
       expect(verdict.valid).toBe(true);

@@ -99,7 +99,9 @@ export function prepared(instance: Instance): Prepared {
       own.push(addTurn(ring, holes, deg, kept));
     }
     if (own.length === 0)
-      throw new RangeError(`item ${index} is wider than the strip, or too long for its lines, in every turn`);
+      throw new RangeError(
+        `item ${index} is wider than the strip, or too long for its lines, in every turn`,
+      );
     for (let k = 0; k < kind.demand; k++) {
       turnsOf.push(own);
       kindOf.push(index);

@@ -70,7 +70,7 @@ export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): Spot {
 
 function bestAtTurn(shape: SlicedTurn, ground: Ground, soFar: Choice | null): Choice | null {
   const range = heightRange(shape, ground.field);
-  const step = latticeAbove((ground.field.width) / gridLines);
+  const step = latticeAbove(ground.field.width / gridLines);
   const tryHeight = (best: Choice | null, y: number): Choice | null =>
     y < range.low || y > range.high ? best : better(shape, y, ground, best);
   const first = heightsToTry(shape, range, step, ground.placed).reduce(tryHeight, soFar);

@@ -100,7 +100,14 @@ export function separator(problem: Problem, random: () => number): Separator {
   }
 
   /** Weighted overlap of an item as a turn at a place with `found` items near; more than `limit` where it would be more. */
-  function costAt(i: number, t: number, px: number, py: number, found: number, limit: number): number {
+  function costAt(
+    i: number,
+    t: number,
+    px: number,
+    py: number,
+    found: number,
+    limit: number,
+  ): number {
     const minX = px + left[t]!;
     const maxX = px + right[t]!;
     const minY = py + below[t]!;

@@ -28,7 +28,8 @@ export function simplified(ring: Ring, share: number): number[] {
     room -= best.adds;
     some = change(best);
     count--;
-    for (const near of [some.before.before, some.before, some, some.next, some.next.next]) weigh(near);
+    for (const near of [some.before.before, some.before, some, some.next, some.next.next])
+      weigh(near);
   }
   const kept: number[] = [];
   for (let k = 0; k < count; k++, some = some.next) kept.push(...some.at);
@@ -51,7 +52,12 @@ interface Linked {
 function cornersOf(ring: Ring): Linked[] {
   const corners = Array.from(
     { length: ring.length / 2 },
-    (_, i) => ({ at: [ring[2 * i]!, ring[2 * i + 1]!], adds: Infinity, instead: null }) as unknown as Linked,
+    (_, i) =>
+      ({
+        at: [ring[2 * i]!, ring[2 * i + 1]!],
+        adds: Infinity,
+        instead: null,
+      }) as unknown as Linked,
   );
   for (const [i, corner] of corners.entries()) {
     corner.next = corners[(i + 1) % corners.length]!;

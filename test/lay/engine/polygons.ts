@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import polygonClipping from 'polygon-clipping';
+import { orient2d } from 'robust-predicates';
 import { flatten } from '../../../src/geometry/flatten.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';
 import { rounded } from '../../../src/numbers.ts';
@@ -46,4 +47,57 @@ export function commonArea(a: Pairs[], b: Pairs[]): number {
 /** Of what lies in a and not in b. */
 export function restArea(a: Pairs[], b: Pairs[]): number {
   return areaOf(polygonClipping.difference(a, b));
+}
+
+/** A square hole near the middle of a frame of 400 x 300. */
+export const frame: readonly Ring[] = [
+  [0, 0, 400, 0, 400, 300, 0, 300],
+  [150, 100, 150, 200, 260, 200, 260, 100],
+];
+
+/** Says how much of so many rounds of moves is used: asked once a round. */
+export function rounds(count: number): () => number {
+  let done = 0;
+  return () => done++ / count;
+}
+
+/** Area of a ring; exact enough wherever it lies. */
+export function ringArea(ring: Ring): number {
+  const [ox, oy] = [ring[0]!, ring[1]!];
+  const corners = pairs(ring);
+  return corners.reduce((sum, [x, y], i) => {
+    const [nx, ny] = corners[(i + 1) % corners.length]!;
+    return sum + ((x - ox) * (ny - oy) - (nx - ox) * (y - oy)) / 2;
+  }, 0);
+}
+
+/** How deep a point lies in a ring; negative outside it. */
+export function distanceInto(ring: Ring, [x, y]: readonly [number, number]): number {
+  const corners = pairs(ring);
+  let least = Infinity;
+  let inside = false;
+  for (const [i, [ax, ay]] of corners.entries()) {
+    const [bx, by] = corners[(i + 1) % corners.length]!;
+    const [ux, uy] = [bx - ax, by - ay];
+    if (ay > y !== by > y && (x < ax + (ux * (y - ay)) / uy)) inside = !inside;
+    const t = Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy)));
+    least = Math.min(least, Math.hypot(ax + t * ux - x, ay + t * uy - y));
+  }
+  return inside ? least : -least;
+}
+
+/** Whether two sides that do not follow each other meet (exact signs). */
+export function crossesItself(ring: Ring): boolean {
+  const corners = pairs(ring);
+  const n = corners.length;
+  const side = (a: Pairs[number], b: Pairs[number], c: Pairs[number]): number =>
+    Math.sign(orient2d(...a, ...b, ...c));
+  return corners.some((a, i) => {
+    const b = corners[(i + 1) % n]!;
+    return corners.some((c, j) => {
+      if (j <= i + 1 || (i === 0 && j === n - 1)) return false;
+      const d = corners[(j + 1) % n]!;
+      return side(a, b, c) !== side(a, b, d) && side(c, d, a) !== side(c, d, b);
+    });
+  });
 }

@@ -2,8 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { circle } from '../../src/geometry/path.ts';
 import { chordError } from '../../src/geometry/tolerance.ts';
-import { shapeOf } from '../../src/lay/shape.ts';
-import { forbiddenShifts } from '../../src/lay/slices.ts';
+import type { Part } from '../../src/handing/part.ts';
+import type { Slices } from '../../src/lay/engine/slices.ts';
+import { forbiddenShifts, slicesOf } from '../../src/lay/engine/slices.ts';
+import { grownOutline } from '../../src/lay/outline.ts';
+import { pairs } from './engine/polygons.ts';
 import { oblong, partOf } from './fixtures.ts';
 
 /** What flattening and growing may add to a distance: two arcs as tangents, two grown contours. */
@@ -13,16 +16,16 @@ const gaps = fc.oneof(fc.constant(0), fc.double({ min: 0.05, max: 30, noNaN: tru
 const radius = fc.double({ min: 5, max: 300, noNaN: true });
 const height = fc.double({ min: -0.9, max: 0.9, noNaN: true });
 
-function shiftsOf(
-  fixed: Parameters<typeof shapeOf>[0],
-  moving: typeof fixed,
-  gap: number,
-  dy: number,
-) {
-  return forbiddenShifts(shapeOf(fixed, 0, gap).slices, shapeOf(moving, 0, gap).slices, dy);
+function slices(part: Part, gap: number): Slices {
+  const { outline, holes } = grownOutline(part, gap);
+  return slicesOf([outline, ...holes].map((ring) => pairs(ring).map(([x, y]) => ({ x, y }))));
 }
 
-describe('shapeOf', () => {
+function shiftsOf(fixed: Part, moving: Part, gap: number, dy: number): readonly number[] {
+  return forbiddenShifts(slices(fixed, gap), slices(moving, gap), dy);
+}
+
+describe('grownOutline', () => {
   // Circles R and r keep the gap g where their centres are R + r + g apart [D].
   it('discs beside each other keep the gap, and no more than a tenth of a mm beyond it', () => {
     fc.assert(
@@ -68,17 +71,30 @@ describe('shapeOf', () => {
     expect([low, high]).toEqual([-30, 100]);
   });
 
-  it('turned about its own origin; the box is that of the contour without the gap', () => {
-    const { box } = shapeOf(partOf('a', oblong(100, 50, 10, 20)), 90, 8);
-    expect(box).toEqual({ minX: -70, minY: 10, maxX: -20, maxY: 110 });
-  });
-
   it('cutouts with less room than the smallest part are taken as material', () => {
     const plate = partOf('plate', oblong(100, 100), [oblong(30, 30, 30, 30)]);
-    const trapeziums = (leastArea: number): number =>
-      shapeOf(plate, 0, 0, leastArea).slices.chords.length / 4;
-    // One trapezium below the cutout, two beside it, one above; without it there is one.
-    expect(trapeziums(900)).toBe(4);
-    expect(trapeziums(901)).toBe(1);
+    expect(grownOutline(plate, 0, 900).holes).toHaveLength(1);
+    expect(grownOutline(plate, 0, 901).holes).toHaveLength(0);
+  });
+
+  it('a bay that the gap closes is a hole', () => {
+    // A square of 100 with a bay of 60 x 60 in its right side, whose mouth is 4 wide: closed by a gap of 5.
+    const corners = [
+      [0, 0],
+      [100, 0],
+      [100, 48],
+      [90, 48],
+      [90, 20],
+      [30, 20],
+      [30, 80],
+      [90, 80],
+      [90, 52],
+      [100, 52],
+      [100, 100],
+      [0, 100],
+    ].map(([x, y]) => ({ x: x!, y: y!, bulge: 0 }));
+    const bay = partOf('bay', { closed: true, vertices: corners });
+    expect(grownOutline(bay, 3).holes).toHaveLength(0);
+    expect(grownOutline(bay, 5).holes).toHaveLength(1);
   });
 });

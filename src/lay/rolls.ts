@@ -1,0 +1,168 @@
+import type { Finding } from '../findings.ts';
+import { Refusal } from '../findings.ts';
+import { areaOf } from '../geometry/area.ts';
+import { samePoint } from '../geometry/tolerance.ts';
+import type { Part } from '../handing/part.ts';
+import { layError } from './findings.ts';
+import { kindsOf } from './kinds.ts';
+import type { Lay, LayRules, Placement, Roll } from './lay.ts';
+import { usableWidth } from './lay.ts';
+import type { LaySearch } from './lay-parts.ts';
+import { checkRollLength, layParts } from './lay-parts.ts';
+import { unknownPin } from './pins.ts';
+
+/** A roll, and what is known of a lay on it. */
+export interface RollToFill {
+  readonly roll: Roll;
+  readonly pins: readonly Placement[];
+}
+
+/** The parts of one vehicle on one material: they stay on one roll, since shades differ. */
+interface SetOfParts {
+  readonly name: string;
+  readonly parts: readonly Part[];
+  /** mm2 */
+  readonly area: number;
+}
+
+/** Denser than this no lay gets: so many sets are tried at first. */
+const densest = 0.95;
+
+/**
+ * Lays the parts of one material on one roll or several. Short rolls and remnants are used up first; each
+ * takes the largest sets that find room on it, and a set never lies on two. Throws a Refusal where sets
+ * are left over, else as layParts does.
+ */
+export async function layOnRolls(
+  parts: readonly Part[],
+  material: string,
+  rolls: readonly RollToFill[],
+  rules: LayRules,
+  search: Omit<LaySearch, 'pins'>,
+): Promise<Lay[]> {
+  const [only] = rolls;
+  if (rolls.length === 1) {
+    const lay = await layParts(parts, material, only!.roll, rules, { ...search, pins: only!.pins });
+    checkRollLength(lay, parts);
+    return [lay];
+  }
+  checkPinsKnown(parts, rolls);
+  const lays: Lay[] = [];
+  let waiting = setsOf(parts);
+  for (const { parts: own } of waiting) checkFitsOne(own, rolls, rules);
+  const inOrder = [...rolls].sort((a, b) => capacity(a.roll) - capacity(b.roll));
+  for (const [i, one] of inOrder.entries()) {
+    const pinnedLater = inOrder.slice(i + 1).flatMap(({ pins }) => pins);
+    const free = waiting.filter((set) => !hasPin(set, pinnedLater));
+    const { lay, sets } = await fill(one, free, material, rules, search);
+    if (lay !== null) lays.push(lay);
+    waiting = waiting.filter((set) => !sets.includes(set));
+  }
+  if (waiting.length > 0) throw new Refusal([leftOver(waiting, material, inOrder)]);
+  return lays;
+}
+
+/** Refuses parts that are too wide or too long for every roll, in the words of the widest. */
+function checkFitsOne(
+  parts: readonly Part[],
+  rolls: readonly RollToFill[],
+  rules: LayRules,
+): void {
+  if (rolls.some(({ roll }) => fitsRoll(parts, roll, rules))) return;
+  kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
+}
+
+function checkPinsKnown(parts: readonly Part[], rolls: readonly RollToFill[]): void {
+  const labels = new Set(parts.map(({ label }) => label));
+  const unknown = rolls.flatMap(({ pins }) => pins).filter(({ label }) => !labels.has(label));
+  if (unknown.length > 0) throw new Refusal(unknown.map(({ label }) => unknownPin(label)));
+}
+
+interface Filled {
+  readonly lay: Lay | null;
+  readonly sets: readonly SetOfParts[];
+}
+
+/** As many sets as find room, those with pins on the roll before all others. */
+async function fill(
+  { roll, pins }: RollToFill,
+  sets: readonly SetOfParts[],
+  material: string,
+  rules: LayRules,
+  search: LaySearch,
+): Promise<Filled> {
+  const pinned = sets.filter((set) => hasPin(set, pins));
+  const others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
+  let chosen: readonly SetOfParts[] = pinned;
+  let room = densest * capacity(roll) - sum(pinned);
+  for (const set of others) {
+    if (set.area > room) continue;
+    chosen = [...chosen, set];
+    room -= set.area;
+  }
+  for (; chosen.length > 0; chosen = chosen.slice(0, -1)) {
+    const parts = chosen.flatMap((set) => set.parts);
+    const lay = await layParts(parts, material, roll, rules, { ...search, pins });
+    if (lay.length <= roll.length + samePoint) return { lay, sets: chosen };
+    if (chosen.length <= pinned.length) checkRollLength(lay, parts);
+  }
+  return { lay: null, sets: [] };
+}
+
+/** mm2 that can be cut from a roll at most. */
+function capacity(roll: Roll): number {
+  const defects = (roll.defects ?? []).reduce((lost, defect) => lost + polygonArea(defect), 0);
+  const whole =
+    roll.outline === undefined
+      ? (roll.length - roll.startMargin) * usableWidth(roll)
+      : polygonArea(roll.outline);
+  return whole - defects;
+}
+
+function polygonArea(points: readonly { x: number; y: number }[]): number {
+  return areaOf({ closed: true, vertices: points.map(({ x, y }) => ({ x, y, bulge: 0 })) });
+}
+
+function setsOf(parts: readonly Part[]): SetOfParts[] {
+  const sets = new Map<string, Part[]>();
+  for (const part of parts) {
+    const name = `set ${part.set} of order ${part.order}`;
+    sets.set(name, [...(sets.get(name) ?? []), part]);
+  }
+  const areaOfPart = ({ cut }: Part): number => areaOf(cut);
+  return [...sets]
+    .map(([name, own]) => ({ name, parts: own, area: own.reduce((a, p) => a + areaOfPart(p), 0) }))
+    .sort((a, b) => b.area - a.area || (a.name < b.name ? -1 : 1));
+}
+
+function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
+  return pins.some((pin) => parts.some(({ label }) => label === pin.label));
+}
+
+function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
+  try {
+    kindsOf(parts, rules, usableWidth(roll));
+    return true;
+  } catch (error) {
+    if (error instanceof Refusal) return false;
+    throw error;
+  }
+}
+
+function sum(sets: readonly SetOfParts[]): number {
+  return sets.reduce((all, { area }) => all + area, 0);
+}
+
+function leftOver(
+  sets: readonly SetOfParts[],
+  material: string,
+  rolls: readonly RollToFill[],
+): Finding {
+  const names = sets.map(({ name }) => name).join(', ');
+  const on = rolls.map(({ roll }) => roll.name).join(', ');
+  return layError(
+    'rolls-too-short',
+    `the rolls of ${material} (${on}) have no room for ${names}. A set stays on one roll.`,
+    'Load another roll, search longer, or move an order to another run.',
+  );
+}
