@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Material } from '../src/pattern/material.ts';
 import type { Run } from '../src/run.ts';
-import { readRun, rollOf, setFolder } from '../src/run.ts';
+import { readRun, rollsOf, setFolder } from '../src/run.ts';
 
 let folder = '';
 
@@ -84,13 +84,15 @@ describe('readRun', () => {
   });
 });
 
-describe('rollOf', () => {
+describe('rollsOf', () => {
+  const plain = { ...material.roll, defects: [], pins: [] };
+  const only = (...args: Parameters<typeof rollsOf>) => rollsOf(...args)[0]!;
   const rolled = (sheet: string): Run => run(`${least}rolls: { loop: ${sheet} }\n`);
 
   it('is the material’s where the run says nothing', () => {
-    expect(rollOf(run(least), material)).toEqual(material.roll);
+    expect(only(run(least), material)).toEqual(plain);
     const { length: _, ...endless } = material.roll;
-    expect(rollOf(run(least), { ...material, roll: endless }).length).toBe(Infinity);
+    expect(only(run(least), { ...material, roll: endless }).length).toBe(Infinity);
   });
 
   it.each([
@@ -99,14 +101,14 @@ describe('rollOf', () => {
     ['startMargin', 0],
     ['length', 7500],
   ] as const)('has the %s that the run says, and the rest of the material’s', (key, value) => {
-    expect(rollOf(rolled(`{ ${key}: ${value} }`), material)).toEqual({
-      ...material.roll,
+    expect(only(rolled(`{ ${key}: ${value} }`), material)).toEqual({
+      ...plain,
       [key]: value,
     });
   });
 
   it('is no other material’s', () => {
-    expect(rollOf(rolled('{ width: 1 }'), { ...material, name: 'felt' })).toEqual(material.roll);
+    expect(only(rolled('{ width: 1 }'), { ...material, name: 'felt' })).toEqual(plain);
   });
 });
 

@@ -65,7 +65,8 @@ export async function layParts(
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
-  const area = parts.reduce((sum, part) => sum + materialArea(part), 0);
+  // In one order, whatever the order of the parts: sums depend on it.
+  const area = inOrder(parts).reduce((sum, part) => sum + materialArea(part), 0);
   const densityOf = (length: number): number => area / (length * usableWidth(roll));
   const nest = await nestInStreams(
     {
@@ -140,6 +141,10 @@ function lengthOf(placements: readonly Placement[], parts: readonly Part[]): num
 function endOf(placement: Placement, byLabel: ReadonlyMap<string, Part>): number {
   return boxOfPath(transformPath(placementTransform(placement), byLabel.get(placement.label)!.cut))
     .maxX;
+}
+
+function inOrder(parts: readonly Part[]): Part[] {
+  return [...parts].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
 /** mm2 of the cut contour less its inner contours. */

@@ -5,7 +5,7 @@ import type { Point } from '../geometry/point.ts';
 import type { Lay, Roll } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { barred, drawFill } from './fills.ts';
-import { arrow, escapeXml, mm, rect } from './svg.ts';
+import { arrow, escapeXml, mm, pathData, rect } from './svg.ts';
 
 /** A stretch of the lay that is drawn as one row: mm from the roll's start. */
 export interface Row {
@@ -34,7 +34,7 @@ function drawRoll({ roll, length }: Lay, row: Row, type: number): string {
   return [
     rect(from, 0, to - from, roll.width, 'fill="#ffffff"'),
     rect(from, 0, used, roll.width, 'fill="#cfccc6"'),
-    ...lostIn(roll, row).map((paths) => drawFill(barred, paths, 0.55 * type)),
+    ...lostIn(roll, row).map((paths) => drawLost(paths, type)),
     ...bars.map(([x0, y0, x1, y1]) => drawFill(barred, [oblong(x0!, y0!, x1!, y1!)], 0.55 * type)),
     rect(from, 0, to - from, roll.width, `fill="none" ${line}`),
     ...(length > from && length < to
@@ -43,6 +43,11 @@ function drawRoll({ roll, length }: Lay, row: Row, type: number): string {
         ]
       : []),
   ].join('\n');
+}
+
+function drawLost(paths: readonly Path[], type: number): string {
+  const edge = `<path d="${paths.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${mm(type / 10)}"/>`;
+  return drawFill(barred, paths, 0.4 * type) + edge;
 }
 
 /** Defects, and what lies past the edge of a remnant, as far as they are in a row: contours on the page. */

@@ -4,8 +4,6 @@ import { boxOf, twiceArea } from './polygon.ts';
 /** Circles in a shape, the largest first: x, y, radius each. */
 export type Circles = Float64Array;
 
-/** Points looked at across the larger side of a shape. */
-const grid = 72;
 /** Circles end where they cover so much of the area, or where there are so many. */
 const covered = 0.92;
 const most = 20;
@@ -13,10 +11,11 @@ const most = 20;
 /**
  * Circles that stand for a shape when it is asked how much it overlaps another: each the largest that
  * lies in the shape and outside the ones before it, to the grid.
+ * `grid`: points looked at across the larger side.
  */
-export function circlesIn(outer: Ring, holes: readonly Ring[] = []): Circles {
+export function circlesIn(outer: Ring, holes: readonly Ring[] = [], grid = 72): Circles {
   const rings = [outer, ...holes];
-  const { points, room } = pointsInside(rings);
+  const { points, room } = pointsInside(rings, grid);
   const area = holes.reduce((sum, hole) => sum - Math.abs(twiceArea(hole)), twiceArea(outer)) / 2;
   const found: number[] = [];
   let sum = 0;
@@ -38,7 +37,7 @@ export function circlesIn(outer: Ring, holes: readonly Ring[] = []): Circles {
 }
 
 /** Points of a grid that lie inside, each with its distance to the nearest side. */
-function pointsInside(rings: readonly Ring[]): { points: number[]; room: number[] } {
+function pointsInside(rings: readonly Ring[], grid: number): { points: number[]; room: number[] } {
   const { minX, minY, maxX, maxY } = boxOf(rings[0]!);
   const step = Math.max(maxX - minX, maxY - minY) / grid;
   // A thin shape still gets a few rows.

@@ -2,14 +2,16 @@ import earcut, { flatten } from 'earcut';
 import type { Ring } from './polygon.ts';
 import { cross } from './polygon.ts';
 
-/** Orders in which triangles are tried: the fewest pieces of so many are taken. */
-const orders = 40;
-
 /**
  * A polygon with holes cut into convex pieces, each counter-clockwise: triangles (earcut), joined
- * over their common sides wherever the result stays convex (Hertel and Mehlhorn 1983).
+ * over their common sides wherever the result stays convex (Hertel and Mehlhorn 1983). Of so many
+ * orders in which they are joined the one is taken that leaves the fewest pieces.
  */
-export function convexPieces(outer: Ring, holes: readonly Ring[] = []): number[][] {
+export function convexPieces(
+  outer: Ring,
+  holes: readonly Ring[] = [],
+  orders = 40,
+): number[][] {
   const data = flatten([pointsOf(outer), ...holes.map(pointsOf)]);
   const at = (i: number): [number, number] => [data.vertices[2 * i]!, data.vertices[2 * i + 1]!];
   const triangles = trianglesOf(earcut(data.vertices, data.holes, 2), at);

@@ -48,7 +48,7 @@ export function explorer(
 
   /** The layout, free of overlaps, becomes the best one, no longer than its items reach. */
   const adopt = (): void => {
-    layout.length = usedLength(problem, layout);
+    if (!problem.wraps) layout.length = usedLength(problem, layout);
     restore(best, layout);
     found();
   };
@@ -113,9 +113,12 @@ export function usedLength({ turns, turnsOf }: Problem, { turn, x }: Layout): nu
   return turnsOf.reduce((most, _, i) => Math.max(most, x[i]! + turns[turn[i]!]!.kept.maxX), 0);
 }
 
-/** No strip is shorter than the longest item in its shortest turn. */
-function leastLength({ turns, turnsOf }: Problem): number {
-  const lengthOf = (turn: number): number => turns[turn]!.kept.maxX - turns[turn]!.kept.minX;
+/** No strip is shorter than the longest item in its shortest turn. In one that wraps no item reaches itself. */
+function leastLength({ turns, turnsOf, wraps }: Problem): number {
+  const lengthOf = (turn: number): number => {
+    const { minX, maxX } = wraps ? turns[turn]! : turns[turn]!.kept;
+    return maxX - minX;
+  };
   return turnsOf.reduce((most, own) => Math.max(most, Math.min(...own.map(lengthOf))), 0);
 }
 

@@ -1,7 +1,9 @@
 import { usedLength } from './explore.ts';
 import type { Prepared } from './instance.ts';
+import { manyKinds } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { newLayout, put } from './layout.ts';
+import { simplified } from './simplify.ts';
 import type { Reached, SlicedTurn, Spot } from './place.ts';
 import { bestSpot } from './place.ts';
 import { rememberedShifts } from './shifts.ts';
@@ -14,10 +16,16 @@ export interface Placed {
   readonly y: number;
 }
 
+/** Of so many kinds outlines may be larger by this share when they are first laid: nothing is remembered of them, and slices cost by the corner. */
+const roughShare = 0.06;
+
 /** The turns of an instance cut into slices. */
-export function slicedTurns({ problem, contours }: Prepared): SlicedTurn[] {
+export function slicedTurns({ problem, contours, instance }: Prepared): SlicedTurn[] {
+  const roughly = instance.kinds.length > manyKinds;
   return problem.turns.map(({ kept }, turn) => {
-    const rings = contours[turn]!.map((ring) =>
+    const [outer, ...holes] = contours[turn]!;
+    const outline = roughly ? simplified(outer!, roughShare) : outer!;
+    const rings = [outline, ...holes].map((ring) =>
       Array.from({ length: ring.length / 2 }, (_, i) => ({ x: ring[2 * i]!, y: ring[2 * i + 1]! })),
     );
     return { turn, box: kept, slices: slicesOf(rings) };

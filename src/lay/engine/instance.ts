@@ -64,13 +64,18 @@ const slackShare = 1e-8;
 /** Share of its area by which an outline may be larger for the search, so as to have fewer corners. */
 const simplifyShare = 0.001;
 
+/** How carefully shapes are cut into pieces and filled with circles; past so many kinds it would take too long. */
+const carefully = { orders: 40, grid: 72 };
+const quickly = { orders: 3, grid: 32 };
+export const manyKinds = 100;
+
 /**
  * Turns, tables and circles of an instance. Throws RangeError on an instance that makes no sense: a
  * width that is no positive number, an outline without area or with numbers that are none, no turns, a
  * demand that is no whole number of 0 or more, an item that is wider than the strip in all its turns.
  */
 export function prepared(instance: Instance): Prepared {
-  check(instance);
+  checkInstance(instance);
   const { width, lines = { first: 0, every: Infinity }, slack = slackShare * width } = instance;
   const turns: Turn[] = [];
   const shapes: Shape[] = [];
@@ -79,7 +84,9 @@ export function prepared(instance: Instance): Prepared {
   const addTurn = (ring: Ring, holes: readonly Ring[], deg: number, kept?: Box): number => {
     const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
     const box = boxOf(ring);
-    shapes.push({ pieces: convexPieces(ring, holes), circles: circlesIn(ring, holes), size });
+    const { orders, grid } = instance.kinds.length <= manyKinds ? carefully : quickly;
+    const pieces = convexPieces(ring, holes, orders);
+    shapes.push({ pieces, circles: circlesIn(ring, holes, grid), size });
     rotations.push(deg);
     contours.push([ring, ...holes]);
     return turns.push({ ...box, kept: kept ?? box, size }) - 1;
@@ -89,19 +96,15 @@ export function prepared(instance: Instance): Prepared {
   let area = 0;
   for (const [index, kind] of instance.kinds.entries()) {
     if (kind.demand === 0) continue;
-    const outline = simplified(kind.outline, simplifyShare);
+    const outline = outlineOf(kind, instance);
     const own: number[] = [];
     for (const [k, deg] of kind.rotations.entries()) {
       const ring = turned(outline, deg);
       const kept = kind.kept?.[k] ?? boxOf(ring);
-      if (heightOf(kept) > width + samePoint || widthOf(kept) > lines.every + samePoint) continue;
+      if (!fitsStrip(kept, width, lines)) continue;
       const holes = (kind.holes ?? []).map((hole) => turned(hole, deg));
       own.push(addTurn(ring, holes, deg, kept));
     }
-    if (own.length === 0)
-      throw new RangeError(
-        `item ${index} is wider than the strip, or too long for its lines, in every turn`,
-      );
     for (let k = 0; k < kind.demand; k++) {
       turnsOf.push(own);
       kindOf.push(index);
@@ -115,7 +118,7 @@ export function prepared(instance: Instance): Prepared {
   }));
   return {
     instance,
-    problem: { width, turns, turnsOf, fixed, shapes, slack, lines },
+    problem: { width, turns, turnsOf, fixed, shapes, slack, lines, wraps: false },
     kindOf,
     rotations,
     contours,
@@ -123,13 +126,28 @@ export function prepared(instance: Instance): Prepared {
   };
 }
 
+/** With fewer corners, where it still fits the strip. */
+function outlineOf(kind: Kind, { width, lines }: Instance): Ring {
+  const simple = simplified(kind.outline, simplifyShare);
+  const fits = kind.rotations.some((deg, k) =>
+    fitsStrip(kind.kept?.[k] ?? boxOf(turned(simple, deg)), width, lines),
+  );
+  return fits ? simple : kind.outline;
+}
+
+function fitsStrip(box: Box, width: number, lines?: Lines): boolean {
+  const longest = lines?.every ?? Infinity;
+  return heightOf(box) <= width + samePoint && widthOf(box) <= longest + samePoint;
+}
+
 function areaOf({ outline, holes = [] }: Kind): number {
   return holes.reduce((sum, hole) => sum - Math.abs(twiceArea(hole)), twiceArea(outline)) / 2;
 }
 
-function check({ width, kinds }: Instance): void {
+/** Throws RangeError as prepared does. */
+export function checkInstance({ width, kinds, lines }: Instance): void {
   if (!(width > 0 && width < Infinity)) throw new RangeError(`the strip is ${width} wide`);
-  for (const [index, { outline, holes = [], rotations, demand }] of kinds.entries()) {
+  for (const [index, { outline, holes = [], rotations, kept, demand }] of kinds.entries()) {
     const numbers = [...outline, ...holes.flat(), ...rotations];
     if (!numbers.every(Number.isFinite))
       throw new RangeError(`item ${index} has a number that is none`);
@@ -139,6 +157,12 @@ function check({ width, kinds }: Instance): void {
     if (rotations.length === 0) throw new RangeError(`item ${index} may not lie in any turn`);
     if (!(Number.isInteger(demand) && demand >= 0)) {
       throw new RangeError(`item ${index} is wanted ${demand} times`);
+    }
+    const turns = rotations.map((deg, k) => kept?.[k] ?? boxOf(turned(outline, deg)));
+    if (demand > 0 && !turns.some((box) => fitsStrip(box, width, lines))) {
+      throw new RangeError(
+        `item ${index} is wider than the strip, or too long for its lines, in every turn`,
+      );
     }
   }
 }

@@ -24,6 +24,8 @@ export interface Problem {
   readonly slack: number;
   /** Lines across the strip over which no movable item may lie. */
   readonly lines: Lines;
+  /** The strip's end is its start again: a pattern that repeats. Items may lie over the end. */
+  readonly wraps: boolean;
 }
 
 /** x of one line, and their distance from each other; Infinity for none. */
@@ -38,7 +40,11 @@ export interface FixedItem {
   readonly y: number;
 }
 
-/** Where the items lie; `length` is that of the strip they are kept inside. */
+/**
+ * Where the items lie; `length` is that of the strip they are kept inside. In a strip that wraps all
+ * items are there three times, one after the other in the arrays: as they lie, a length further on, and
+ * a length back.
+ */
 export interface Layout {
   length: number;
   readonly turn: Int32Array;
@@ -51,7 +57,7 @@ export interface Layout {
 /** The fixed items where they lie, the others nowhere yet. */
 export function newLayout(problem: Problem): Layout {
   const movable = problem.turnsOf.length;
-  const count = movable + problem.fixed.length;
+  const count = (movable + problem.fixed.length) * (problem.wraps ? images.length : 1);
   const layout = {
     length: 0,
     turn: new Int32Array(count),
@@ -77,8 +83,31 @@ export function restore(to: Layout, from: Layout): void {
   to.boxes.set(from.boxes);
 }
 
-/** Puts an item somewhere. */
+/** In lengths of a strip that wraps. */
+const images = [0, 1, -1];
+
+/** Puts an item somewhere; in a strip that wraps the same place within the strip, with its images. */
 export function put(
+  problem: Problem,
+  layout: Layout,
+  i: number,
+  t: number,
+  px: number,
+  py: number,
+): void {
+  if (!problem.wraps) {
+    putOne(problem, layout, i, t, px, py);
+    return;
+  }
+  const count = layout.x.length / images.length;
+  const { length } = layout;
+  const inside = px - Math.floor((px + problem.turns[t]!.kept.minX) / length) * length;
+  for (const [k, shift] of images.entries()) {
+    putOne(problem, layout, k * count + i, t, inside + shift * length, py);
+  }
+}
+
+function putOne(
   { turns }: Problem,
   { turn, x, y, boxes }: Layout,
   i: number,
@@ -101,7 +130,13 @@ export function fits({ turns }: Problem, { length }: Layout, turn: number): bool
   return turns[turn]!.kept.maxX - turns[turn]!.kept.minX <= length;
 }
 
-export function keptX({ turns }: Problem, { length }: Layout, turn: number, x: number): number {
+export function keptX(
+  { turns, wraps }: Problem,
+  { length }: Layout,
+  turn: number,
+  x: number,
+): number {
+  if (wraps) return x;
   const { minX, maxX } = turns[turn]!.kept;
   return Math.min(Math.max(x, -minX), length - maxX);
 }

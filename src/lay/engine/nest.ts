@@ -5,8 +5,9 @@ import type { Placed } from './first-layout.ts';
 import { firstLayout } from './first-layout.ts';
 import type { Placement, Prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
-import { copyOf, restore } from './layout.ts';
-import { blocksToTry, repeatedPattern } from './pattern.ts';
+import { copyOf, newLayout, put, restore } from './layout.ts';
+import type { Block, LayBlock } from './pattern.ts';
+import { blocksToTry, copies, cutOpen, pitchOf, placedIn, repeatedPattern } from './pattern.ts';
 import { scatter } from './scatter.ts';
 import { separator } from './separate.ts';
 
@@ -26,7 +27,10 @@ export interface Budget {
 /** The share of the budget after which a layout is only compressed. */
 const exploreShare = 0.8;
 /** The share in which blocks to be repeated are looked for, where there is something to repeat. */
-const patternShare = 0.25;
+const patternShare = 0.8;
+
+/** The share of a block's time in which it is laid as if it were alone. */
+const singlyShare = 0.8;
 
 /** The share in which items that were strewn about must come apart, and how many at most are strewn. */
 const scatterShare = 0.1;
@@ -36,6 +40,8 @@ const mostScattered = 200;
 export interface Search {
   /** The shortest layout so far. */
   readonly best: Layout;
+  /** Goes on from a layout that is shorter than its own. */
+  readonly adopt: (layout: Layout) => void;
   /** Goes on until so much of the budget is used. */
   readonly until: (share: number) => void;
 }
@@ -69,13 +75,22 @@ export function beginSearch(
     const moving = separator(problem, random);
     const given = instance.instance.start !== undefined;
     const wanted = scattered && !given && !repeats && problem.turnsOf.length <= mostScattered;
-    if (wanted && scatter(instance, moving, () => used() < scatterShare, random)) {
-      restore(best, moving.layout);
+    const strewn = wanted && scatter(instance, moving, () => used() < scatterShare, random);
+    // What was strewn may be longer at first: then it is not yet the best.
+    const from = strewn ? copyOf(moving.layout) : copyOf(best);
+    return explorer(problem, moving, from, random, () => {
+      if (from.length >= best.length) return;
+      restore(best, from);
       tell();
-    }
-    return explorer(problem, moving, best, random, tell);
+    });
   };
   let improving: Explorer | null = null;
+  const adopt = (layout: Layout): void => {
+    if (layout.length < best.length) restore(best, layout);
+    if (improving !== null && layout.length < improving.best.length) {
+      restore(improving.best, layout);
+    }
+  };
   const until = (share: number): void => {
     improving ??= improve();
     improving.explore(() => used() < Math.min(share, exploreShare));
@@ -85,23 +100,68 @@ export function beginSearch(
       () => Math.min(1, Math.max(0, compressed())),
     );
   };
-  return { best, until };
+  return { best, adopt, until };
 }
 
-/** Blocks laid one after another, each with its share of the time. */
+/** Blocks tried one after another, each with its share of the time: the smallest, which the others begin with, has half. */
 function patternWithin(
   instance: Prepared,
   seed: number,
   used: () => number,
 ): ReadonlyMap<number, Placed> {
   const from = used();
-  const part = (patternShare - from) / blocksToTry(instance).length;
-  return repeatedPattern(instance, (block, nth) => {
-    const share = (): number => (used() - from - nth * part) / part;
-    const search = beginSearch(block, seed, { used: share });
-    search.until(1);
-    return copyOf(search.best);
+  const tried = blocksToTry(instance).length;
+  return repeatedPattern(instance, (block, nth, before) => {
+    const begins = tried === 1 || nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
+    const lasts = tried === 1 ? 1 : nth === 0 ? 0.5 : 0.5 / (tried - 1);
+    const part = patternShare - from;
+    // Where the time is up already every block is left as it is first laid.
+    const share = (): number => (part > 0 ? ((used() - from) / part - begins) / lasts : Infinity);
+    return layBlock(block, seed, share, before);
   });
+}
+
+/** Laid alone or begun with shorter blocks, then as a strip whose end is its start. */
+function layBlock(
+  block: Prepared,
+  seed: number,
+  used: () => number,
+  before: Parameters<LayBlock>[2],
+): Block {
+  const { problem } = block;
+  const hasLines = problem.lines.every < Infinity;
+  if (before === null || hasLines) {
+    const search = beginSearch(block, seed, { used });
+    search.until(hasLines ? 1 : singlyShare);
+    const placed = placedIn(block, search.best);
+    const alone = { placed, pitch: pitchOf(block, placed) };
+    return hasLines ? alone : wrapped(block, alone.pitch, new Map(placed.entries()), seed, used);
+  }
+  const { pitch, times } = before;
+  return wrapped(block, times * pitch, copies(block, before, times), seed, used);
+}
+
+/** Shortens a block whose end is its start. */
+function wrapped(
+  block: Prepared,
+  pitch: number,
+  known: ReadonlyMap<number, Placed>,
+  seed: number,
+  used: () => number,
+): Block {
+  const problem = { ...block.problem, wraps: true };
+  const layout = newLayout(problem);
+  layout.length = pitch;
+  for (const [i, { turn, x, y }] of known) put(problem, layout, i, turn, x, y);
+  const random = seededRandom(seed);
+  const moving = separator(problem, random);
+  const { explore, compress, best } = explorer(problem, moving, layout, random, () => {});
+  explore(() => used() < exploreShare);
+  compress(
+    () => used() < 1,
+    () => (used() - exploreShare) / (1 - exploreShare),
+  );
+  return cutOpen(block, { placed: placedIn(block, best), pitch: best.length });
 }
 
 /** Where the items lie that the instance's start names. */

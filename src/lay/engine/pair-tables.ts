@@ -62,6 +62,8 @@ export interface Shape {
 
 /** Tables kept at most; past it all are forgotten and filled anew. Some 60 MB. */
 const mostTables = 4000;
+/** Convex pieces kept for them at most, some 400 bytes each. */
+const mostPieces = 150_000;
 
 /** Tables of all pairs of `shapes`; overlaps less deep than `slack` count as none. */
 export function pairTables(shapes: readonly Shape[], slack: number): PairTables {
@@ -81,6 +83,7 @@ export function pairTables(shapes: readonly Shape[], slack: number): PairTables 
   let planes = new Float64Array(4096);
   let used = 0;
   const sources: Source[] = [];
+  let pieces = 0;
 
   function severityAt(a: number, b: number, ax: number, ay: number): number {
     const turned = a > b;
@@ -126,10 +129,11 @@ export function pairTables(shapes: readonly Shape[], slack: number): PairTables 
   }
 
   function newTable(pair: number): number {
-    if (sources.length === capacity) forget();
+    if (sources.length === capacity || pieces > mostPieces) forget();
     const slot = sources.length;
     const source = sourceOf(shapes[Math.floor(pair / count)]!, shapes[pair % count]!);
     sources.push(source);
+    pieces += source.pieces.length;
     slots[pair] = slot;
     minX[slot] = source.minX;
     minY[slot] = source.minY;
@@ -143,6 +147,7 @@ export function pairTables(shapes: readonly Shape[], slack: number): PairTables 
     slots.fill(-1);
     status.fill(unknown);
     sources.length = 0;
+    pieces = 0;
     used = 0;
   }
 
@@ -224,7 +229,7 @@ function groupsIn(source: Source, cx: number, cy: number, slack: number): number
   const x1 = x0 + source.width;
   const y1 = y0 + source.height;
   const groups: number[] = [];
-  for (const piece of piecesNear(source, cx, cy)) {
+  for (const piece of piecesNear(source, cx, cy, slack)) {
     const crossing = planesThrough(piece, x0, y0, x1, y1, slack);
     if (crossing === null) continue;
     if (crossing.length === 0) return null;
@@ -234,7 +239,12 @@ function groupsIn(source: Source, cx: number, cy: number, slack: number): number
 }
 
 /** The pieces that reach into the block of a cell. */
-function piecesNear(source: Source, cx: number, cy: number): readonly ConvexPiece[] {
+function piecesNear(
+  source: Source,
+  cx: number,
+  cy: number,
+  slack: number,
+): readonly ConvexPiece[] {
   const bx = Math.floor(cx / blockCells);
   const by = Math.floor(cy / blockCells);
   const known = source.near[by * blocks + bx]!;
@@ -245,7 +255,7 @@ function piecesNear(source: Source, cx: number, cy: number): readonly ConvexPiec
   const y0 = source.minY + by * height;
   const near: ConvexPiece[] = [];
   for (const piece of source.pieces) {
-    const crossing = planesThrough(piece, x0, y0, x0 + width, y0 + height, 0);
+    const crossing = planesThrough(piece, x0, y0, x0 + width, y0 + height, slack);
     if (crossing !== null) near.push(piece);
     if (crossing?.length === 0) break;
   }
@@ -279,6 +289,9 @@ function planesThrough(
   return crossing;
 }
 
+/** Of any overlap, times the scale. */
+const leastSeverity = 1e-9;
+
 /** Circles that miss each other by this share of the larger shape still count a little: it shows the way out. */
 const reach = 0.01;
 
@@ -308,5 +321,6 @@ function severityOf(source: Source, x: number, y: number): number {
       sum += counted * (ar < br ? ar : br);
     }
   }
-  return scale * Math.sqrt(sum);
+  // Needles may have no circles at all: an overlap is never none.
+  return scale * Math.max(leastSeverity, Math.sqrt(sum));
 }

@@ -7,16 +7,14 @@ import { slicedTurns } from './first-layout.ts';
 import { forbiddenShifts } from './slices.ts';
 
 /** A block of items that is laid again and again along the strip. */
-interface Block {
-  readonly layout: Layout;
-  /** How many of the shares that the demands have in common lie in it. */
-  readonly shares: number;
+export interface Block {
+  readonly placed: readonly Placed[];
   /** From one block to the next. */
   readonly pitch: number;
 }
 
 /** From how many items on it is worth while to look for a pattern. */
-const fewest = 60;
+const fewest = 40;
 /** Shares of the demands tried as a block. */
 const blockShares = [1, 2, 3];
 
@@ -26,54 +24,86 @@ function commonShares({ kinds }: Instance): number {
   return kinds.reduce((common, { demand }) => divisor(demand, common), 0);
 }
 
-/** How many blocks of which size may be tried, smallest first; none where nothing repeats or something lies fixed. */
+/** How many shares blocks may have, smallest first; none where nothing repeats or something lies fixed. */
 export function blocksToTry({ instance, problem }: Prepared): number[] {
   const common = commonShares(instance);
   if (problem.turnsOf.length < fewest || problem.fixed.length > 0) return [];
   return blockShares.filter((shares) => 2 * shares <= common);
 }
 
+/** Makes a block of some shares: `before`, where there is one, is a shorter block that goes into it whole. */
+export type LayBlock = (block: Prepared, nth: number, before: Before | null) => Block;
+
+interface Before extends Block {
+  /** How often it goes into the new block. */
+  readonly times: number;
+}
+
 /**
  * The items of an instance in whole blocks, by their number: of blocks that `layBlock` lays the one of
  * which most go on the strip. What is left over when the blocks are full lies nowhere yet.
  */
-export function repeatedPattern(
-  whole: Prepared,
-  layBlock: (block: Prepared, nth: number) => Layout,
-): ReadonlyMap<number, Placed> {
+export function repeatedPattern(whole: Prepared, layBlock: LayBlock): ReadonlyMap<number, Placed> {
   const { instance } = whole;
   const common = commonShares(instance);
-  const blocks = blocksToTry(whole).map((shares, nth): Block => {
+  let best: (Block & { readonly shares: number }) | null = null;
+  for (const [nth, shares] of blocksToTry(whole).entries()) {
     const kinds = instance.kinds.map((kind) => ({
       ...kind,
       demand: (kind.demand / common) * shares,
     }));
-    const ready = prepared({ ...instance, kinds });
-    const layout = layBlock(ready, nth);
-    return { layout, shares, pitch: pitchOf(ready, layout) };
-  });
-  const known = new Map<number, Placed>();
-  if (blocks.length === 0) return known;
-  const best = blocks.reduce((one, other) =>
-    other.pitch / other.shares < one.pitch / one.shares ? other : one,
-  );
-  const { layout, shares, pitch } = best;
-  const copies = Math.floor(common / shares);
-  // Items are numbered by kind, in the block as in the whole: those of a block follow each other there too.
-  const ofTurns = new Map<readonly number[], number[]>();
-  for (const [i, turns] of whole.problem.turnsOf.entries()) {
-    ofTurns.set(turns, [...(ofTurns.get(turns) ?? []), i]);
+    const fits: boolean = best !== null && shares % best.shares === 0;
+    const before = fits ? { ...best!, times: shares / best!.shares } : null;
+    const block = layBlock(prepared({ ...instance, kinds }), nth, before);
+    if (best === null || block.pitch / shares < best.pitch / best.shares) best = { ...block, shares };
   }
-  const waiting = new Map([...ofTurns].map(([turns, items]) => [turns[0]!, items]));
-  const firstTurn = whole.problem.turns.map(() => 0);
-  for (const turns of ofTurns.keys()) for (const turn of turns) firstTurn[turn] = turns[0]!;
-  for (let copy = 0; copy < copies; copy++) {
-    for (const [k, turn] of layout.turn.entries()) {
-      const item = waiting.get(firstTurn[turn]!)!.shift()!;
-      known.set(item, { turn, x: layout.x[k]! + copy * pitch, y: layout.y[k]! });
+  if (best === null) return new Map();
+  return copies(whole, best, Math.floor(common / best.shares));
+}
+
+/** A block laid so many times one after another: the items of the whole by their number. */
+export function copies(
+  whole: Prepared,
+  { placed, pitch }: Block,
+  times: number,
+): Map<number, Placed> {
+  // By the first of their turns, which tells kinds apart: the items that lie nowhere yet.
+  const waiting = new Map<number, number[]>();
+  const firstTurn = new Map<number, number>();
+  for (const [i, turns] of whole.problem.turnsOf.entries()) {
+    const first = turns[0]!;
+    if (!waiting.has(first)) waiting.set(first, []);
+    waiting.get(first)!.push(i);
+    for (const turn of turns) firstTurn.set(turn, first);
+  }
+  const known = new Map<number, Placed>();
+  for (let copy = 0; copy < times; copy++) {
+    for (const { turn, x, y } of placed) {
+      const item = waiting.get(firstTurn.get(turn)!)!.shift()!;
+      known.set(item, { turn, x: x + copy * pitch, y });
     }
   }
   return known;
+}
+
+/** Where the items lie that may be moved. */
+export function placedIn({ problem }: Prepared, { turn, x, y }: Layout): Placed[] {
+  return problem.turnsOf.map((_, i) => ({ turn: turn[i]!, x: x[i]!, y: y[i]! }));
+}
+
+/** A block whose end is its start, begun where its items then reach least far. */
+export function cutOpen({ problem }: Prepared, { placed, pitch }: Block): Block {
+  const from = ({ turn, x }: Placed): number => x + problem.turns[turn]!.kept.minX;
+  const openedAt = (start: number): Placed[] =>
+    placed.map((one) => ({
+      ...one,
+      x: one.x - start - Math.floor((from(one) - start) / pitch) * pitch,
+    }));
+  const endOf = (items: readonly Placed[]): number =>
+    items.reduce((most, { turn, x }) => Math.max(most, x + problem.turns[turn]!.kept.maxX), 0);
+  const opened = placed.map((one) => openedAt(from(one)));
+  const shortest = opened.reduce((best, one) => (endOf(one) < endOf(best) ? one : best));
+  return { placed: shortest, pitch };
 }
 
 /**
@@ -81,14 +111,14 @@ export function repeatedPattern(
  * through it, so that any number of copies go after each other. Whole distances between lines, where
  * there are lines.
  */
-export function pitchOf(ready: Prepared, { turn, x, y }: Layout): number {
+export function pitchOf(ready: Prepared, placed: readonly Placed[]): number {
   const sliced = slicedTurns(ready);
   let pitch = 0;
-  for (const [i, t] of turn.entries()) {
-    for (const [j, u] of turn.entries()) {
-      const intervals = forbiddenShifts(sliced[t]!.slices, sliced[u]!.slices, y[j]! - y[i]!);
-      const last = intervals.at(-1);
-      if (last !== undefined) pitch = Math.max(pitch, last - (x[j]! - x[i]!));
+  for (const one of placed) {
+    for (const other of placed) {
+      const [fixed, moving] = [sliced[one.turn]!.slices, sliced[other.turn]!.slices];
+      const last = forbiddenShifts(fixed, moving, other.y - one.y).at(-1);
+      if (last !== undefined) pitch = Math.max(pitch, last - (other.x - one.x));
     }
   }
   const { every } = ready.problem.lines;

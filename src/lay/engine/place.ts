@@ -48,7 +48,10 @@ interface Choice extends Spot {
 }
 
 /** Heights tried across the roll, besides those flush with an edge or another part. */
-const gridLines = 64;
+const gridLines = 48;
+
+/** Items placed last with which heights flush are tried: those before are mostly buried. */
+const flushWith = 16;
 
 /** The best height is bettered in steps of half a grid line, a quarter, an eighth. */
 const refinements = 3;
@@ -100,7 +103,7 @@ function heightsToTry(
 ): number[] {
   const heights = [low, high];
   for (let k = Math.ceil(low / step); k * step < high; k++) heights.push(latticeAbove(k * step));
-  for (const { y, shape } of placed) {
+  for (const { y, shape } of placed.slice(-flushWith)) {
     heights.push(latticeAbove(y + shape.slices.box.maxY - slices.box.minY));
     heights.push(latticeBelow(y + shape.slices.box.minY - slices.box.maxY));
   }

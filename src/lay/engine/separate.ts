@@ -36,13 +36,15 @@ const longer = 1.1;
  * at lies in flat arrays of this one function, which is what makes it fast.
  */
 export function separator(problem: Problem, random: () => number): Separator {
-  const { width, slack } = problem;
+  const { width, slack, wraps } = problem;
   const { every: lines, first: firstLine } = problem.lines;
   const { severityAt } = pairTables(problem.shapes, slack);
   const layout = newLayout(problem);
   const { turn, x, y, boxes } = layout;
   const movable = problem.turnsOf.length;
-  const count = turn.length;
+  const count = movable + problem.fixed.length;
+  // With the images of items in a strip that wraps.
+  const places = turn.length;
 
   const choices = Int32Array.from(problem.turnsOf.flat());
   const firstChoice = new Int32Array(movable + 1);
@@ -67,7 +69,7 @@ export function separator(problem: Problem, random: () => number): Separator {
   const weight = new Float32Array(count * count).fill(1);
 
   // Items that a place has to be held against.
-  const near = new Int32Array(count);
+  const near = new Int32Array(places);
   const order = Int32Array.from({ length: movable }, (_, i) => i);
 
   // The cheapest places of a move.
@@ -77,12 +79,17 @@ export function separator(problem: Problem, random: () => number): Separator {
   const bestY = new Float64Array(most);
   const bestCost = new Float64Array(most);
 
+  /** An item moves with its images: it is not held against them. */
+  function isImage(j: number, i: number): boolean {
+    return j === i || (wraps && j % count === i);
+  }
+
   /** All items but one whose boxes reach into a box are listed; their number. */
   function gather(i: number, minX: number, maxX: number, minY: number, maxY: number): number {
     let found = 0;
-    for (let j = 0, k = 0; j < count; j++, k += 4) {
+    for (let j = 0, k = 0; j < places; j++, k += 4) {
       if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
-      if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY || j === i) continue;
+      if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY || isImage(j, i)) continue;
       near[found++] = j;
     }
     return found;
@@ -121,7 +128,7 @@ export function separator(problem: Problem, random: () => number): Separator {
       if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY) continue;
       const value = severityAt(t, turn[j]!, x[j]! - px, y[j]! - py);
       if (value > 0) {
-        cost += weight[row + j]! * value;
+        cost += weight[row + (j < count ? j : j % count)]! * value;
         if (cost >= limit) return cost;
       }
     }
@@ -137,20 +144,13 @@ export function separator(problem: Problem, random: () => number): Separator {
     const maxY = boxes[k + 3]!;
     const t = turn[i]!;
     const row = i * count;
-    for (let j = 0, at = 0; j < count; j++, at += 4) {
-      let value = 0;
-      if (
-        boxes[at]! < maxX &&
-        boxes[at + 1]! > minX &&
-        boxes[at + 2]! < maxY &&
-        boxes[at + 3]! > minY &&
-        j !== i
-      ) {
-        value = severityAt(t, turn[j]!, x[j]! - x[i]!, y[j]! - y[i]!);
-      }
-      severity[row + j] = value;
-      severity[j * count + i] = value;
+    severity.fill(0, row, row + count);
+    for (let j = 0, at = 0; j < places; j++, at += 4) {
+      if (boxes[at]! >= maxX || boxes[at + 1]! <= minX) continue;
+      if (boxes[at + 2]! >= maxY || boxes[at + 3]! <= minY || isImage(j, i)) continue;
+      severity[row + (j % count)]! += severityAt(t, turn[j]!, x[j]! - x[i]!, y[j]! - y[i]!);
     }
+    for (let j = 0; j < count; j++) severity[j * count + i] = severity[row + j]!;
     if (lines < Infinity) severity[row + i] = overLine(t, x[i]!);
   }
 
@@ -200,7 +200,7 @@ export function separator(problem: Problem, random: () => number): Separator {
     for (let k = 0; k < sampling.tried; k++) {
       const t = choices[first + ((random() * own) | 0)]!;
       const leastX = -keptLeft[t]!;
-      const mostX = length - keptRight[t]!;
+      const mostX = length - (wraps ? keptLeft[t]! : keptRight[t]!);
       if (mostX < leastX) continue;
       const px = leastX + random() * (mostX - leastX);
       const py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
@@ -223,8 +223,10 @@ export function separator(problem: Problem, random: () => number): Separator {
    */
   function refine(i: number, k: number, steps: typeof coarse): void {
     const t = bestTurn[k]!;
-    const leastX = -keptLeft[t]!;
-    const mostX = layout.length - keptRight[t]!;
+    // Where the strip wraps an item may move over its end, not so far that images would be missing.
+    const over = wraps ? layout.length / 4 : 0;
+    const leastX = -keptLeft[t]! - over;
+    const mostX = layout.length - (wraps ? keptLeft[t]! : keptRight[t]!) + over;
     const least = steps.least * side[t]!;
     let px = bestX[k]!;
     let py = bestY[k]!;

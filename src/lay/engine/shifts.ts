@@ -6,8 +6,8 @@ import { forbiddenShifts } from './slices.ts';
 /** The dx at which `moving` would overlap `fixed`, where its origin lies dy mm further across the roll. */
 export type Shifts = (fixed: SlicedTurn, moving: SlicedTurn, dy: number) => Intervals;
 
-/** Some 60 MB; past it all is forgotten and asked anew. */
-const mostKept = 300_000;
+/** Some 20 MB; past it all is forgotten and asked anew. */
+const mostKept = 100_000;
 
 /**
  * Shifts that remember their answers. Rounds of a search differ little and sets of one vehicle repeat

@@ -1,8 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Instance } from './instance.ts';
-import { prepared } from './instance.ts';
+import { checkInstance, prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
-import { restore } from './layout.ts';
 import type { Nest, Search } from './nest.ts';
 import { beginSearch, nestOf } from './nest.ts';
 
@@ -28,7 +27,13 @@ const stages = 10;
 const shared = 4;
 
 /** Streams in this thread: given the shortest layout of all, they go on from it to the end of a stage. */
-export type RunStage = (stage: number, from: Layout | null) => Layout;
+export type RunStage = (stage: number, from: Layout | null) => Reached;
+
+/** The shortest layout of a thread's streams, and the same for whoever asked. */
+export interface Reached {
+  readonly layout: Layout;
+  readonly nest: Nest;
+}
 
 /** `found` is told of every shorter layout. */
 export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunStage {
@@ -38,7 +43,7 @@ export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunSt
   const searches: Search[] = [];
   const begin = (seed: number): Search => {
     // Every other stream begins from items strewn about.
-    const scattered = seed % streams === 1;
+    const scattered = seed % streams !== 0;
     let rounds = 0;
     const used = (): number => {
       if (Atomics.load(flag, 0) !== 0) return Infinity;
@@ -50,15 +55,16 @@ export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunSt
   return (stage, from) => {
     for (const [i, seed] of seeds.entries()) {
       const search = (searches[i] ??= begin(seed));
-      if (from !== null && from.length < search.best.length) restore(search.best, from);
+      if (from !== null) search.adopt(from);
       search.until((stage + 1) / stages);
     }
-    return shortest(searches.map(({ best }) => best));
+    const layout = searches.reduce((best, one) => (one.best.length < best.best.length ? one : best)).best;
+    return { layout, nest: nestOf(ready, layout) };
   };
 }
 
-function shortest(layouts: readonly Layout[]): Layout {
-  return layouts.reduce((best, one) => (one.length < best.length ? one : best));
+function shortest(all: readonly Reached[]): Reached {
+  return all.reduce((best, one) => (one.nest.length < best.nest.length ? one : best));
 }
 
 /**
@@ -76,8 +82,8 @@ export async function nestInStreams(
   found?: (nest: Nest) => void,
 ): Promise<Nest> {
   // What makes no sense is refused here and not in a thread.
-  const ready = prepared(instance);
-  if (ready.problem.turnsOf.length === 0) return { length: 0, placements: [] };
+  checkInstance(instance);
+  if (instance.kinds.every(({ demand }) => demand === 0)) return { length: 0, placements: [] };
   const count = 'seconds' in limit ? Math.min(streams, threads) : streams;
   const seeds = Array.from({ length: count }, (_, stream) => seed * streams + stream);
   const began = Date.now();
@@ -90,24 +96,24 @@ export async function nestInStreams(
   }));
   const hosts = jobs.map((job) => hostOf(job, found));
   try {
-    let best: Layout | null = null;
+    let best: Reached | null = null;
     for (let stage = 0; stage < stages; stage++) {
-      const from: Layout | null = stage < shared ? null : best;
+      const from = stage < shared || best === null ? null : (best as Reached).layout;
       best = shortest(await Promise.all(hosts.map(({ run }) => run(stage, from))));
       if (Atomics.load(new Uint8Array(stop), 0) !== 0) break;
     }
-    return nestOf(ready, best!);
+    return best!.nest;
   } finally {
     await Promise.all(hosts.map(({ close }) => close()));
   }
 }
 
 interface Host {
-  readonly run: (stage: number, from: Layout | null) => Promise<Layout>;
+  readonly run: (stage: number, from: Layout | null) => Promise<Reached>;
   readonly close: () => Promise<unknown>;
 }
 
-export type Message = { readonly nest: Nest } | { readonly best: Layout };
+export type Message = { readonly nest: Nest } | { readonly reached: Reached };
 
 /** Sources that are run as they are, without having been built, have no file that a thread could load. */
 const worker = import.meta.url.endsWith('.js') ? new URL('worker.js', import.meta.url) : null;
@@ -121,13 +127,13 @@ function hostOf(job: StreamJob, found?: (nest: Nest) => void): Host {
     };
   }
   const thread = new Worker(worker, { workerData: job });
-  const run = (stage: number, from: Layout | null): Promise<Layout> =>
+  const run = (stage: number, from: Layout | null): Promise<Reached> =>
     new Promise((resolve, reject) => {
       const listen = (message: Message): void => {
         if ('nest' in message) return found?.(message.nest);
         thread.off('message', listen);
         thread.off('error', reject);
-        resolve(message.best);
+        resolve(message.reached);
       };
       thread.on('message', listen);
       thread.on('error', reject);

@@ -7,5 +7,5 @@ import { openStreams } from './streams.ts';
 const tell = (message: Message): void => parentPort!.postMessage(message);
 const run = openStreams(workerData as StreamJob, (nest) => tell({ nest }));
 parentPort!.on('message', ({ stage, from }: { stage: number; from: Layout | null }) =>
-  tell({ best: run(stage, from) }),
+  tell({ reached: run(stage, from) }),
 );

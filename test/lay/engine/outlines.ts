@@ -58,6 +58,18 @@ const comb = fc
     return turnedBy(ring, by);
   });
 
+/** A slot whose one side has a shallow notch, into which a tooth of the other side reaches: to bridge the notch would cut the tooth. */
+const clasp = fc
+  .tuple(real(200, 350), real(0, 1), real(1, 60), real(0.1, 0.8), deg)
+  .map(([wide, at, notch, reached, by]) => {
+    const middle = 90 + at * (wide - 130);
+    const tip = 90 - notch * reached;
+    const lower = [middle + 20, 90, middle, 90 - notch, middle - 20, 90, 50, 90];
+    const upper = [50, 110, middle - 5, 110, middle - 1, tip, middle + 1, tip, middle + 5, 110];
+    const ring = [0, 0, wide, 0, wide, 90, ...lower, ...upper, wide, 110, wide, 200, 0, 200];
+    return turnedBy(ring, by);
+  });
+
 /** Every corner cut off by a side of about a thousandth. */
 function chamfered(ring: Ring): number[] {
   const corners = pairs(ring);
@@ -74,7 +86,14 @@ function chamfered(ring: Ring): number[] {
 const tinySides = fc.oneof(star, convex).map(chamfered);
 
 /** Simple counter-clockwise outlines no larger than 450 each way, near their origin. */
-export const anyOutline: fc.Arbitrary<number[]> = fc.oneof(star, convex, needle, comb, tinySides);
+export const anyOutline: fc.Arbitrary<number[]> = fc.oneof(
+  star,
+  convex,
+  needle,
+  comb,
+  clasp,
+  tinySides,
+);
 
 export interface Contours {
   readonly outline: Ring;
@@ -82,13 +101,11 @@ export interface Contours {
 }
 
 /** A star with another, smaller one as a hole in it. */
-const holed: fc.Arbitrary<Contours> = fc
-  .tuple(radii, real(0.3, 0.8))
-  .map(([some, scale]) => ({
-    outline: round(some),
-    // Clockwise.
-    holes: [pairs(round(some, scale)).toReversed().flat()],
-  }));
+const holed: fc.Arbitrary<Contours> = fc.tuple(radii, real(0.3, 0.8)).map(([some, scale]) => ({
+  outline: round(some),
+  // Clockwise.
+  holes: [pairs(round(some, scale)).toReversed().flat()],
+}));
 
 /** Of all sorts, their origin near or a million away. */
 export const contours: fc.Arbitrary<Contours> = fc

@@ -6,7 +6,7 @@ import type { Shape } from '../../../src/lay/engine/pair-tables.ts';
 import { pairTables } from '../../../src/lay/engine/pair-tables.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';
 import { hullOf, turned, twiceArea } from '../../../src/lay/engine/polygon.ts';
-import { commonArea, frame, judged, polygon } from './polygons.ts';
+import { commonArea, frame, judged, pairs, polygon } from './polygons.ts';
 
 function shapeOf(rings: readonly Ring[]): Shape {
   const [outer, ...holes] = rings;
@@ -18,6 +18,30 @@ function tablesOf(...shapes: readonly (readonly Ring[])[]): ReturnType<typeof pa
   return pairTables(shapes.map(shapeOf), 1e-6);
 }
 
+/** Where the second of two shapes is asked for: anywhere, or with a corner on a side of the first, or a little aside. */
+interface Question {
+  readonly a: number;
+  readonly b: number;
+  readonly x: number;
+  readonly y: number;
+  /** Which corner and which side; null for anywhere. */
+  readonly touching: readonly [number, number, number] | null;
+}
+
+function offsetOf({ a, b, x, y, touching }: Question, shapes: readonly (readonly Ring[])[]) {
+  if (touching === null) return [x, y] as const;
+  const [of, at, along] = touching;
+  const [corners, sides] = [pairs(shapes[b]!.flat()), pairs(shapes[a]![0]!)];
+  const [cx, cy] = corners[of % corners.length]!;
+  const [px, py] = sides[at % sides.length]!;
+  const [qx, qy] = sides[(at + 1) % sides.length]!;
+  // Up to 4 aside, as the plain offset is up to 900.
+  return [
+    px + (qx - px) * along - cx + (4 * x) / 900,
+    py + (qy - py) * along - cy + (4 * y) / 900,
+  ] as const;
+}
+
 describe('the tables of pairs', () => {
   it('say there is an overlap where there is one, and none where there is none', () => {
     const shapes = fc.oneof(
@@ -25,22 +49,30 @@ describe('the tables of pairs', () => {
       fc.constant(frame),
     );
     const offset = fc.double({ min: -900, max: 900, noNaN: true });
-    const asked = fc.tuple(offset, offset, fc.nat(2), fc.nat(2));
+    const along = fc.double({ min: 0, max: 1, noNaN: true });
+    const question: fc.Arbitrary<Question> = fc.record({
+      a: fc.nat(2),
+      b: fc.nat(2),
+      x: offset,
+      y: offset,
+      touching: fc.option(fc.tuple(fc.nat(99), fc.nat(99), along), { nil: null, freq: 2 }),
+    });
     fc.assert(
       fc.property(
         fc.tuple(shapes, shapes, shapes),
-        fc.array(asked, { minLength: 30, maxLength: 30 }),
+        fc.array(question, { minLength: 40, maxLength: 40 }),
         (three, questions) => {
           const { severityAt } = tablesOf(...three);
-          for (const [dx, dy, a, b] of questions) {
-            const common = commonArea(judged(three[a]!), judged(three[b]!, dx, dy));
+          for (const one of questions) {
+            const [dx, dy] = offsetOf(one, three);
+            const common = commonArea(judged(three[one.a]!), judged(three[one.b]!, dx, dy));
             // Slivers thinner than the slack are no overlap.
             if (common > 0 && common < 0.01) continue;
-            expect(severityAt(a, b, dx, dy) > 0).toBe(common > 0);
+            expect(severityAt(one.a, one.b, dx, dy) > 0).toBe(common > 0);
           }
         },
       ),
-      { numRuns: 60 },
+      { numRuns: 50 },
     );
   });
 
@@ -64,6 +96,28 @@ describe('the tables of pairs', () => {
     ] as const) {
       expect(severityAt(1, 0, -dx, -dy)).toBe(severityAt(0, 1, dx, dy));
       expect(half.severityAt(0, 1, -dx, -dy) > 0).toBe(severityAt(0, 1, dx, dy) > 0);
+    }
+  });
+
+  it('see shapes so thin that no circle of note lies in them', () => {
+    const by = (deg: number): Ring[] => [turned([0, 0, 20, 0, 0, 0.001], deg)];
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 360, noNaN: true }), (deg) => {
+        const { severityAt } = tablesOf(by(deg), by(deg + 90));
+        expect(severityAt(0, 0, 0, 0)).toBeGreaterThan(0);
+        // The right angles at the origin: one reaches from it to the left of the other.
+        const [x, y] = turned([1, 0], deg) as [number, number];
+        expect(severityAt(0, 1, 0.0003 * x, 0.0003 * y)).toBeGreaterThan(0);
+        expect(severityAt(0, 1, -0.1 * x, -0.1 * y)).toBe(0);
+      }),
+    );
+  });
+
+  it('see an overlap where a side of it runs along the cells', () => {
+    // The frame on itself, a hair aside: four of its pieces begin or end there, and a cell does too.
+    const { severityAt } = tablesOf(frame);
+    for (const dx of [0, -3e-14, -1e-9, -9e-7, 3e-14, 1e-9, 9e-7]) {
+      for (const dy of [0, -1e-9, 1e-9]) expect(severityAt(0, 0, dx, dy)).toBeGreaterThan(0);
     }
   });
 

@@ -28,16 +28,20 @@ export function judged(rings: readonly Ring[], dx = 0, dy = 0): Pairs[] {
 }
 
 function areaOf(shape: readonly Pairs[][]): number {
-  const ringArea = (ring: Pairs): number =>
-    ring.reduce((sum, [x, y], i) => {
-      const [nx, ny] = ring[(i + 1) % ring.length]!;
-      return sum + (x * ny - nx * y) / 2;
-    }, 0);
+  const own = (ring: Pairs): number => Math.abs(areaWithin(ring));
   return shape.reduce(
-    (sum, [outer, ...holes]) =>
-      sum + Math.abs(ringArea(outer!)) - holes.reduce((all, h) => all + Math.abs(ringArea(h)), 0),
+    (sum, [outer, ...holes]) => sum + own(outer!) - holes.reduce((all, h) => all + own(h), 0),
     0,
   );
+}
+
+/** Signed; from its first corner, so that nothing is lost where a ring lies far away. */
+function areaWithin(ring: Pairs): number {
+  const [ox, oy] = ring[0]!;
+  return ring.reduce((sum, [x, y], i) => {
+    const [nx, ny] = ring[(i + 1) % ring.length]!;
+    return sum + ((x - ox) * (ny - oy) - (nx - ox) * (y - oy)) / 2;
+  }, 0);
 }
 
 export function commonArea(a: Pairs[], b: Pairs[]): number {
@@ -61,14 +65,8 @@ export function rounds(count: number): () => number {
   return () => done++ / count;
 }
 
-/** Area of a ring; exact enough wherever it lies. */
 export function ringArea(ring: Ring): number {
-  const [ox, oy] = [ring[0]!, ring[1]!];
-  const corners = pairs(ring);
-  return corners.reduce((sum, [x, y], i) => {
-    const [nx, ny] = corners[(i + 1) % corners.length]!;
-    return sum + ((x - ox) * (ny - oy) - (nx - ox) * (y - oy)) / 2;
-  }, 0);
+  return areaWithin(pairs(ring));
 }
 
 /** How deep a point lies in a ring; negative outside it. */
@@ -79,7 +77,7 @@ export function distanceInto(ring: Ring, [x, y]: readonly [number, number]): num
   for (const [i, [ax, ay]] of corners.entries()) {
     const [bx, by] = corners[(i + 1) % corners.length]!;
     const [ux, uy] = [bx - ax, by - ay];
-    if (ay > y !== by > y && (x < ax + (ux * (y - ay)) / uy)) inside = !inside;
+    if (ay > y !== by > y && x < ax + (ux * (y - ay)) / uy) inside = !inside;
     const t = Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy)));
     least = Math.min(least, Math.hypot(ax + t * ux - x, ay + t * uy - y));
   }

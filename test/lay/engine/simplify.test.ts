@@ -21,7 +21,8 @@ function expectGood(ring: Ring, allowed: number): void {
   expect(after).toBeLessThanOrEqual(before * (1 + allowed) + around);
   expect(crossesItself(simple)).toBe(false);
   // Simple, with every corner of the first inside it and no corner of its own inside the first: it holds all of it.
-  for (const corner of pairs(ring)) expect(distanceInto(simple, corner)).toBeGreaterThan(-noise(ring));
+  for (const corner of pairs(ring))
+    expect(distanceInto(simple, corner)).toBeGreaterThan(-noise(ring));
   for (const corner of pairs(simple)) expect(distanceInto(ring, corner)).toBeLessThan(noise(ring));
 }
 

@@ -1,0 +1,197 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Instance, Kind, Placement } from '../../../src/lay/engine/instance.ts';
+import { prepared } from '../../../src/lay/engine/instance.ts';
+import type { Nest } from '../../../src/lay/engine/nest.ts';
+import { nest } from '../../../src/lay/engine/nest.ts';
+import { faults } from './judge.ts';
+import { polygon, rounds } from './polygons.ts';
+
+function oblong(width: number, height: number, x = 0, y = 0): number[] {
+  return [x, y, x + width, y, x + width, y + height, x, y + height];
+}
+
+/** Some kinds, 800 across at most. */
+const someKinds: fc.Arbitrary<Kind[]> = fc.array(
+  fc.record({
+    outline: polygon,
+    rotations: fc.constantFrom([0], [0, 180], [0, 90, 180, 270]),
+    demand: fc.integer({ min: 1, max: 3 }),
+  }),
+  { minLength: 1, maxLength: 3 },
+);
+
+const effort = fc.integer({ min: 1, max: 40 });
+
+function laid(instance: Instance, count: number, seed = 1): { last: Nest; all: Nest[] } {
+  const all: Nest[] = [];
+  const budget = { used: rounds(count), found: (each: Nest) => all.push(each) };
+  return { last: nest(prepared(instance), seed, budget), all };
+}
+
+function expectGood(instance: Instance, count: number): Nest {
+  const { last, all } = laid(instance, count);
+  for (const each of [last, ...all]) expect(faults(instance, each)).toEqual([]);
+  return last;
+}
+
+describe('fixed items', () => {
+  it('lie where they lie, and nothing overlaps them', () => {
+    const places = fc.array(
+      fc.tuple(polygon, fc.integer({ min: 0, max: 1500 }), fc.integer({ min: 200, max: 900 })),
+      { minLength: 1, maxLength: 3 },
+    );
+    fc.assert(
+      fc.property(someKinds, places, effort, (kinds, standing, count) => {
+        const fixed = standing.map(([outline, x, y]) => ({
+          outline: outline.map((value, i) => value + (i % 2 === 0 ? x : y)),
+        }));
+        const instance = { width: 1100, kinds, fixed };
+        const ready = prepared(instance);
+        expectGood(instance, count);
+        expect(ready.problem.fixed.every(({ x, y }) => x === 0 && y === 0)).toBe(true);
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('an item lies in the hole of a fixed one, and else behind it', () => {
+    const fixed = [
+      { outline: oblong(500, 500), holes: [[100, 100, 100, 300, 300, 300, 300, 100]] },
+    ];
+    const small = { outline: oblong(190, 190), rotations: [0], demand: 1 };
+    expect(expectGood({ width: 500, kinds: [small], fixed }, 60).length).toBeCloseTo(290, 3);
+    const solid = [{ outline: oblong(500, 500) }];
+    const last = expectGood({ width: 500, kinds: [small], fixed: solid }, 30);
+    expect(last.length).toBeCloseTo(690, 3);
+  });
+
+  it('count neither as items nor as length', () => {
+    const fixed = [{ outline: oblong(100, 500, 900) }];
+    const kinds = [{ outline: oblong(200, 500), rotations: [0], demand: 2 }];
+    const last = expectGood({ width: 500, kinds, fixed }, 30);
+    expect(last.placements).toHaveLength(2);
+    expect(last.length).toBeCloseTo(400, 3);
+  });
+});
+
+describe('lines across the strip', () => {
+  it('no item crosses one, wherever the first is', () => {
+    fc.assert(
+      fc.property(
+        someKinds,
+        fc.integer({ min: -2000, max: 2000 }),
+        fc.integer({ min: 801, max: 1500 }),
+        effort,
+        (kinds, first, every, count) => {
+          expectGood({ width: 1000, kinds, lines: { first, every } }, count);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('an item as long as their distance lies from line to line', () => {
+    const kinds = [{ outline: oblong(400, 300), rotations: [0], demand: 2 }];
+    const lines = { first: -150, every: 400 };
+    const { placements, length } = expectGood({ width: 300, kinds, lines }, 20);
+    expect(placements.map(({ x }) => x).toSorted((a, b) => a - b)).toEqual([250, 650]);
+    expect(length).toBeCloseTo(1050, 6);
+  });
+
+  it('an item longer than their distance is refused, unless another turn is shorter', () => {
+    const outline = oblong(500, 300);
+    const lines = { first: 0, every: 400 };
+    const of = (rotations: number[]): Instance => ({
+      width: 600,
+      kinds: [{ outline, rotations, demand: 2 }],
+      lines,
+    });
+    expect(() => prepared(of([0, 180]))).toThrow(RangeError);
+    const { placements } = expectGood(of([0, 90]), 20);
+    expect(placements.map(({ rotation }) => rotation)).toEqual([90, 90]);
+  });
+});
+
+describe('a start', () => {
+  it('is never made longer, whatever the budget', () => {
+    fc.assert(
+      fc.property(someKinds, effort, effort, fc.nat(99), (kinds, first, second, seed) => {
+        const instance = { width: 1000, kinds };
+        const { last: before } = laid(instance, first);
+        const start = before.placements;
+        const again = { ...instance, start };
+        const { last, all } = laid(again, second, seed);
+        for (const each of [last, ...all]) {
+          expect(faults(again, each)).toEqual([]);
+          expect(each.length).toBeLessThanOrEqual(before.length + 1e-9);
+        }
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('without a budget is kept as it is, and what it does not name is added', () => {
+    fc.assert(
+      fc.property(someKinds, fc.nat(1000), (kinds, pick) => {
+        const instance = { width: 1000, kinds };
+        const { placements } = laid(instance, 5).last;
+        const start = placements.filter((_, i) => (pick >> i) % 2 === 0);
+        const { placements: after } = nest(prepared({ ...instance, start }), 1, { used: () => 1 });
+        expect(faults(instance, { length: Infinity, placements: after })).toEqual([]);
+        const key = (one: Placement): string => JSON.stringify(one);
+        const there = after.map(key);
+        for (const one of start) expect(there).toContain(key(one));
+      }),
+      { numRuns: 30 },
+    );
+  });
+});
+
+describe('kept boxes', () => {
+  it('lie in the strip while the outlines may hang over its sides', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 40 }), effort, (over, count) => {
+        const outline = oblong(100 + 2 * over, 100 + 2 * over, -over, -over);
+        const kept = [{ minX: 0, minY: 0, maxX: 100, maxY: 100 }];
+        const kinds = [{ outline, kept, rotations: [0], demand: 3 }];
+        // As wide as what is kept: all in a row, the grown outlines touching.
+        const { placements, length } = expectGood({ width: 100, kinds }, count);
+        expect(placements.map(({ y }) => y)).toEqual([0, 0, 0]);
+        expect(length).toBeCloseTo(300 + 4 * over, 3);
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('belong to the turns', () => {
+    const outline = oblong(300, 100, -10, -10);
+    const kept = [
+      { minX: 0, minY: 0, maxX: 280, maxY: 80 },
+      { minX: -80, minY: 0, maxX: 0, maxY: 280 },
+    ];
+    const kinds = [{ outline, kept, rotations: [0, 90], demand: 1 }];
+    expect(expectGood({ width: 280, kinds }, 20).length).toBeCloseTo(80, 6);
+    expect(expectGood({ width: 279, kinds }, 20).length).toBeCloseTo(280, 6);
+  });
+});
+
+describe('what makes no sense is refused', () => {
+  const triangle = { outline: [0, 0, 9, 0, 9, 9], rotations: [0], demand: 1 };
+  it.each([
+    ['a width of 0', { width: 0, kinds: [triangle] }],
+    ['a width that is none', { width: NaN, kinds: [triangle] }],
+    [
+      'a number that is none',
+      { width: 10, kinds: [{ ...triangle, outline: [0, 0, NaN, 0, 9, 9] }] },
+    ],
+    ['no area', { width: 10, kinds: [{ ...triangle, outline: [0, 0, 9, 0, 4, 0] }] }],
+    ['a clockwise outline', { width: 10, kinds: [{ ...triangle, outline: [0, 0, 9, 9, 9, 0] }] }],
+    ['no turn', { width: 10, kinds: [{ ...triangle, rotations: [] }] }],
+    ['half an item', { width: 10, kinds: [{ ...triangle, demand: 0.5 }] }],
+    ['less than none', { width: 10, kinds: [{ ...triangle, demand: -1 }] }],
+    ['an item too wide in every turn', { width: 8, kinds: [triangle] }],
+  ])('%s', (_, wrong) => {
+    expect(() => prepared(wrong)).toThrow(RangeError);
+  });
+});

@@ -1,0 +1,61 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Instance } from '../../../src/lay/engine/instance.ts';
+import { prepared } from '../../../src/lay/engine/instance.ts';
+import { beginSearch, nestOf } from '../../../src/lay/engine/nest.ts';
+import { faults } from './judge.ts';
+import { contours } from './outlines.ts';
+import { rounds } from './polygons.ts';
+
+/** Far more may be run by hand: PILEWAY_RANDOM_INSTANCES=10000 npx vitest run, and the name of this file. */
+const instances = Number(process.env['PILEWAY_RANDOM_INSTANCES'] ?? 300);
+
+/** ms; ten thousand by hand take some minutes, and longer where a fault is made smaller. */
+const timeout = 3_600_000;
+
+/** Strips wide enough, and lines far enough apart, for all outlines in any turn. */
+const instance: fc.Arbitrary<Instance> = fc.record(
+  {
+    width: fc.double({ min: 500, max: 1200, noNaN: true }),
+    kinds: fc.array(
+      fc
+        .tuple(
+          contours,
+          fc.constantFrom([0], [0, 180], [0, 90, 180, 270], [37.5, 217.5]),
+          fc.integer({ min: 1, max: 3 }),
+        )
+        .map(([rings, rotations, demand]) => ({ ...rings, rotations, demand })),
+      { minLength: 1, maxLength: 4 },
+    ),
+    fixed: fc.array(
+      contours.filter(({ outline }) => Math.max(...outline.map(Math.abs)) < 1e4),
+      {
+        maxLength: 2,
+      },
+    ),
+    lines: fc.record({
+      first: fc.double({ min: -900, max: 900, noNaN: true }),
+      every: fc.double({ min: 500, max: 900, noNaN: true }),
+    }),
+  },
+  { requiredKeys: ['width', 'kinds'] },
+);
+
+describe('random instances', () => {
+  it(
+    `${instances} of convex and concave outlines, needles, tiny sides, holes and far origins are laid without faults`,
+    () => {
+      const budget = fc.integer({ min: 1, max: 30 });
+      fc.assert(
+        fc.property(instance, budget, fc.nat(999), fc.boolean(), (one, count, seed, scattered) => {
+          const ready = prepared(one);
+          const search = beginSearch(ready, seed, { used: rounds(count) }, scattered);
+          search.until(1);
+          expect(faults(one, nestOf(ready, search.best))).toEqual([]);
+        }),
+        { numRuns: instances, interruptAfterTimeLimit: timeout, markInterruptAsFailure: true },
+      );
+    },
+    timeout,
+  );
+});

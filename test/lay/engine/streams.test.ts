@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import type { Instance } from '../../../src/lay/engine/instance.ts';
+import type { Layout } from '../../../src/lay/engine/layout.ts';
+import type { Nest } from '../../../src/lay/engine/nest.ts';
+import { nestInStreams, openStreams } from '../../../src/lay/engine/streams.ts';
+import { faults } from './judge.ts';
+
+const instance: Instance = {
+  width: 700,
+  kinds: [
+    { outline: [0, 0, 300, 0, 300, 200], rotations: [0, 180], demand: 5 },
+    { outline: [0, 0, 200, 0, 240, 150, 100, 260, 0, 150], rotations: [0, 180], demand: 4 },
+  ],
+};
+
+function run(threads: number, rounds: number, stop = new SharedArrayBuffer(1)): Promise<Nest> {
+  return nestInStreams(instance, { seed: 3, limit: { rounds }, threads, stop });
+}
+
+function stopped(): SharedArrayBuffer {
+  const stop = new SharedArrayBuffer(1);
+  new Uint8Array(stop)[0] = 1;
+  return stop;
+}
+
+describe('nestInStreams', () => {
+  it('counted in rounds is the same again, in one thread or more', async () => {
+    const once = await run(1, 80);
+    expect(await run(1, 80)).toEqual(once);
+    expect(await run(2, 80)).toEqual(once);
+    expect(await run(5, 80)).toEqual(once);
+  });
+
+  it('gives the shortest layout of which it has told', async () => {
+    const told: number[] = [];
+    const job = { seed: 1, limit: { rounds: 200 }, threads: 1, stop: new SharedArrayBuffer(1) };
+    const { length } = await nestInStreams(instance, job, (nest) => told.push(nest.length));
+    expect(length).toBe(Math.min(...told));
+  });
+
+  it('stopped before it began still lays all items, without faults', async () => {
+    const nest = await run(1, 1e9, stopped());
+    expect(faults(instance, nest)).toEqual([]);
+  });
+
+  it('of nothing is nothing', async () => {
+    const kinds = [{ outline: [0, 0, 9, 0, 9, 9], rotations: [0], demand: 0 }];
+    const job = { seed: 1, limit: { rounds: 9 }, threads: 2, stop: new SharedArrayBuffer(1) };
+    const nest = await nestInStreams({ width: 10, kinds }, job);
+    expect(nest).toEqual({ length: 0, placements: [] });
+  });
+
+  it('refuses an instance that makes no sense before a stream begins', async () => {
+    const job = { seed: 1, limit: { rounds: 9 }, threads: 2, stop: new SharedArrayBuffer(1) };
+    await expect(nestInStreams({ ...instance, width: 0 }, job)).rejects.toThrow(RangeError);
+  });
+});
+
+describe('a stream', () => {
+  // Even ones begin largest first, odd ones from items strewn about.
+  it.each([2, 3, 4, 5, 6, 7])('(%i) is told ever shorter layouts, all without faults', (seed) => {
+    const told: Nest[] = [];
+    const stop = new SharedArrayBuffer(1);
+    const job = { instance, seeds: [seed], limit: { rounds: 300 }, stop, began: 0 };
+    const runStage = openStreams(job, (nest) => told.push(nest));
+    let last: Layout | null = null;
+    for (let stage = 0; stage < 10; stage++) last = runStage(stage, null);
+    const lengths = told.map(({ length }) => length);
+    expect(lengths).toEqual(lengths.toSorted((a, b) => b - a));
+    for (const nest of told) expect(faults(instance, nest)).toEqual([]);
+    expect(last!.length).toBe(lengths.at(-1));
+  });
+
+  it('goes on from a shorter layout that another has found', () => {
+    const stop = new SharedArrayBuffer(1);
+    const job = { instance, limit: { rounds: 100 }, stop, began: 0 };
+    const [first, second] = [4, 6].map((seed) => openStreams({ ...job, seeds: [seed] }));
+    let best: Layout | null = null;
+    for (let stage = 0; stage < 10; stage++) best = first!(stage, null);
+    expect(second!(5, best).length).toBeLessThanOrEqual(best!.length);
+  });
+});
