@@ -3,7 +3,11 @@ import { Refusal, refuse } from './findings.ts';
 import type { Job } from './job.ts';
 import type { Limit } from './lay/engine/streams.ts';
 import type { Lay } from './lay/lay.ts';
+import { layName } from './lay/lay.ts';
+import type { RollToFill } from './lay/rolls.ts';
 import { layOnRolls } from './lay/rolls.ts';
+import type { RunRecord } from './program/run-record.ts';
+import { recordedName } from './program/run-record.ts';
 import type { Material } from './pattern/material.ts';
 import { rollsOf } from './run.ts';
 
@@ -14,6 +18,8 @@ export interface LayOptions {
   /** For each material, instead of the run file's. */
   readonly limit?: Limit;
   readonly threads?: number;
+  /** An earlier run whose lays the search begins with. */
+  readonly from?: RunRecord;
   /** Aborted where somebody wants the search to end. */
   readonly signal?: AbortSignal;
   /** Whether a search that is stopped gives the best lay so far; else the run is refused. */
@@ -53,6 +59,7 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
   if (options.signal?.aborted === true) end();
   const rolls = rollsOf(run, material).map(({ pins, ...roll }) => ({
     roll,
+    ...startOn(layName({ material: material.name, roll }), options.from),
     pins: pins.map(({ part, at: [x, y], rotation }) => ({ label: part, x, y, rotation })),
   }));
   const lays = await layOnRolls(parts, material.name, rolls, rules, {
@@ -66,6 +73,12 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
   // A first lay is finished all the same: without it the other materials would be cut for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
+}
+
+/** Where an earlier run has parts on this roll. */
+function startOn(name: string, from: RunRecord | undefined): Pick<RollToFill, 'start'> {
+  const earlier = from?.lays.find((lay) => recordedName(lay) === name);
+  return earlier === undefined ? {} : { start: earlier.placements };
 }
 
 function refuseStopped(): never {

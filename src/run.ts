@@ -3,6 +3,10 @@ import { z } from 'zod';
 import { refuse } from './findings.ts';
 import { orderSchema } from './handing/order.ts';
 import { defaultEffort } from './lay/lay-parts.ts';
+import { areaOf } from './geometry/area.ts';
+import { selfCrossings } from './geometry/crossings.ts';
+import type { Path } from './geometry/path.ts';
+import { polyline } from './geometry/path.ts';
 import type { Point } from './geometry/point.ts';
 import type { Roll } from './lay/lay.ts';
 import type { Material } from './pattern/material.ts';
@@ -12,13 +16,17 @@ import { readYaml } from './yaml.ts';
 const polygon = z
   .array(z.tuple([z.number(), z.number()]))
   .min(3)
-  .refine((corners) => twiceAreaOf(corners) !== 0, 'a polygon has an area');
+  .refine((corners) => areaOf(contourOf(corners)) > 0, 'a polygon has an area')
+  .refine(
+    (corners) => selfCrossings(contourOf(corners)).length === 0,
+    'the sides of a polygon do not cross',
+  );
 
-function twiceAreaOf(corners: readonly (readonly [number, number])[]): number {
-  return corners.reduce((sum, [x, y], i) => {
-    const [nextX, nextY] = corners[(i + 1) % corners.length]!;
-    return sum + x * nextY - nextX * y;
-  }, 0);
+function contourOf(corners: readonly (readonly [number, number])[]): Path {
+  return polyline(
+    corners.map(([x, y]) => ({ x, y })),
+    true,
+  );
 }
 
 /** Where a part is to lie. */
@@ -91,10 +99,7 @@ export function readRun(file: string): Run {
   return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
 }
 
-function checkRollNames(
-  rolls: z.infer<typeof runSchema>['rolls'],
-  placeOf: Run['placeOf'],
-): void {
+function checkRollNames(rolls: z.infer<typeof runSchema>['rolls'], placeOf: Run['placeOf']): void {
   for (const [material, sheets] of Object.entries(rolls)) {
     if (!Array.isArray(sheets)) continue;
     const names = sheets.map(({ name }, i) => name ?? String(i + 1));

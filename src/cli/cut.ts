@@ -3,6 +3,7 @@ import type { CommandModule } from 'yargs';
 import { z } from 'zod';
 import { cut } from '../cut.ts';
 import type { LayOptions } from '../lay-materials.ts';
+import { readRunRecord } from '../program/record.ts';
 import { summaryLines } from '../papers/summary.ts';
 import { runSchema } from '../run.ts';
 import { checkNumber } from './numbers.ts';
@@ -17,6 +18,7 @@ interface Arguments {
   effort: number | undefined;
   seconds: number | undefined;
   threads: number;
+  from: string | undefined;
   force: boolean;
   'keep-best': boolean;
 }
@@ -59,6 +61,10 @@ export const cutCommand: CommandModule<object, Arguments> = {
         describe: 'seconds a material instead, for people in a hurry: never the same bytes twice',
       })
       .conflicts('seconds', 'effort')
+      .option('from', {
+        type: 'string',
+        describe: 'an earlier run’s folder: the search begins with its lays',
+      })
       .option('threads', {
         type: 'number',
         default: 2,
@@ -85,6 +91,7 @@ export const cutCommand: CommandModule<object, Arguments> = {
     effort,
     seconds,
     threads,
+    from,
     force,
     'keep-best': keepBest,
   }) => {
@@ -104,6 +111,7 @@ export const cutCommand: CommandModule<object, Arguments> = {
       threads,
       signal: heedInterrupt(),
       progress: progressLine(),
+      ...(from === undefined ? {} : { from: readRunRecord(join(resolve(from), 'run.json')) }),
       ...(cutter === undefined ? {} : { cutter }),
       ...(seed === undefined ? {} : { seed }),
       ...(effort === undefined ? {} : { limit: { rounds: effort } }),

@@ -13,7 +13,8 @@ import { triedRotations } from './lay.ts';
 import { grownOutline } from './outline.ts';
 
 /** Parts with the same contours and turns: to the engine they are one. */
-export interface PartKind extends Kind {
+export interface PartKind {
+  readonly shape: Kind;
   /** In the order of sets. */
   readonly parts: readonly Part[];
 }
@@ -42,13 +43,13 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
     const labels = same.map(({ label }) => label);
     if (across.length === 0) misfits.push(tooWide(labels, turned, usable));
     else if (fitting.length === 0) misfits.push(tooLong(labels, across, rules.biteLength));
-    return {
+    const shape = {
       ...grownOutline(part, rules.gap, leastArea),
       rotations: fitting.map(({ rotation }) => rotation),
       kept: fitting.map(({ box }) => box),
       demand: same.length,
-      parts: inSets(same),
     };
+    return { shape, parts: inSets(same) };
   });
   if (misfits.length > 0) throw new Refusal(misfits);
   return kinds;

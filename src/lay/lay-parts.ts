@@ -12,7 +12,7 @@ import type { Limit } from './engine/streams.ts';
 import { nestInStreams } from './engine/streams.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
-import { checkPins, pinnedOutlines } from './pins.ts';
+import { checkPins, checkStart, pinnedOutlines } from './pins.ts';
 import type { PartKind } from './kinds.ts';
 import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
@@ -62,6 +62,7 @@ export async function layParts(
   }
   const pins = search.pins ?? [];
   checkPins(pins, parts, roll, rules);
+  checkStart(search.start ?? [], parts, roll, rules);
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
@@ -71,7 +72,7 @@ export async function layParts(
   const nest = await nestInStreams(
     {
       width: usableWidth(roll),
-      kinds: kinds.map(({ parts: _, ...kind }) => kind),
+      kinds: kinds.map(({ shape }) => shape),
       fixed: [...obstaclesOn(roll), ...pinnedOutlines(pins, parts, roll, rules)],
       lines: { first: -roll.startMargin, every: rules.biteLength },
       slack,

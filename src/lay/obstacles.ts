@@ -1,10 +1,8 @@
-import polygonClipping from 'polygon-clipping';
 import type { Point } from '../geometry/point.ts';
 import type { Ring } from './engine/polygon.ts';
-import { twiceArea } from './engine/polygon.ts';
+import { boxOf, twiceArea } from './engine/polygon.ts';
 import type { GrownOutline } from './outline.ts';
 import type { Roll } from './lay.ts';
-import { usableWidth } from './lay.ts';
 
 /** What is taken for past the edge of a remnant reaches so far beyond the roll, mm. */
 const beyond = 50;
@@ -15,8 +13,11 @@ const beyond = 50;
  */
 export function obstaclesOn(roll: Roll): GrownOutline[] {
   return [
-    ...(roll.defects ?? []).map((defect) => ({ outline: rightRound(ringOf(defect, roll)), holes: [] })),
-    ...(roll.outline === undefined ? [] : outside(ringOf(roll.outline, roll), roll)),
+    ...(roll.defects ?? []).map((defect) => ({
+      outline: rightRound(ringOf(defect, roll)),
+      holes: [],
+    })),
+    ...(roll.outline === undefined ? [] : [around(ringOf(roll.outline, roll), roll)]),
   ];
 }
 
@@ -33,25 +34,13 @@ function pairsOf(ring: Ring): [number, number][] {
   return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
 }
 
-/** The strip around a remnant, as polygons. */
-function outside(outline: Ring, roll: Roll): GrownOutline[] {
-  const end = roll.length - roll.startMargin + beyond;
-  const width = usableWidth(roll) + beyond;
-  const strip: [number, number][] = [
-    [-beyond, -beyond],
-    [end, -beyond],
-    [end, width],
-    [-beyond, width],
-  ];
-  return polygonClipping
-    .difference([strip], [pairsOf(outline)])
-    .map(([outer, ...holes]): GrownOutline => ({
-      outline: rightRound(open(outer!)),
-      holes: holes.map((hole) => pairsOf(rightRound(open(hole))).reverse().flat()),
-    }));
-}
-
-/** The library repeats the first corner at the end. */
-function open(ring: readonly [number, number][]): number[] {
-  return ring.slice(0, -1).flat();
+/** All around a remnant: a polygon that reaches beyond roll and remnant, with the remnant as its hole. */
+function around(outline: Ring, roll: Roll): GrownOutline {
+  const { minX, minY, maxX, maxY } = boxOf(outline);
+  const left = Math.min(minX, -roll.startMargin) - beyond;
+  const right = Math.max(maxX, roll.length - roll.startMargin) + beyond;
+  const low = Math.min(minY, -roll.selvedge) - beyond;
+  const high = Math.max(maxY, roll.width) + beyond;
+  const hole = pairsOf(rightRound(outline)).reverse().flat();
+  return { outline: [left, low, right, low, right, high, left, high], holes: [hole] };
 }

@@ -40,17 +40,56 @@ export function checkPins(
     }
   }
   if (found.length > 0) throw new Refusal(found);
-  const laid = pins.map((pin) => {
-    const { cut, inner } = byLabel.get(pin.label)!;
-    const place = placementTransform(pin);
+  const faults = placedFaults(pins, byLabel, roll, rules);
+  if (faults.length > 0) throw new Refusal(faults.map((fault) => ({ ...fault, todo })));
+}
+
+/**
+ * Refuses to begin with an earlier lay whose parts have changed since, so that they no longer lie well:
+ * what is found is said. Parts that it has and `parts` has not are not looked at.
+ */
+export function checkStart(
+  start: readonly Placement[],
+  parts: readonly Part[],
+  roll: Roll,
+  rules: LayRules,
+): void {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  const known = start.filter(({ label }) => byLabel.has(label));
+  const misturned = known.filter(
+    ({ label, rotation }) => !mayTurn(byLabel.get(label)!, rules.turns, rotation, tolerance),
+  );
+  const again = 'Lay the parts anew, without the earlier run.';
+  const faults = [
+    ...misturned.map(({ label }) =>
+      layError(
+        'lay-turn',
+        'in the earlier run the part lies in a turn that its pile no longer allows.',
+        again,
+        label,
+      ),
+    ),
+    ...placedFaults(known, byLabel, roll, rules),
+  ];
+  if (faults.length > 0) throw new Refusal(faults.map((fault) => ({ ...fault, todo: again })));
+}
+
+function placedFaults(
+  placements: readonly Placement[],
+  byLabel: ReadonlyMap<string, Part>,
+  roll: Roll,
+  rules: LayRules,
+): Finding[] {
+  const laid = placements.map((placement) => {
+    const { cut, inner } = byLabel.get(placement.label)!;
+    const place = placementTransform(placement);
     return {
-      label: pin.label,
+      label: placement.label,
       cut: transformPath(place, cut),
       inner: inner.map(({ path }) => transformPath(place, path)),
     };
   });
-  const faults = judgeLaid(laid, roll, rules, tolerance);
-  if (faults.length > 0) throw new Refusal(faults.map((fault) => ({ ...fault, todo })));
+  return judgeLaid(laid, roll, rules, tolerance);
 }
 
 export function unknownPin(label: string): Finding {

@@ -15,6 +15,8 @@ import { unknownPin } from './pins.ts';
 export interface RollToFill {
   readonly roll: Roll;
   readonly pins: readonly Placement[];
+  /** An earlier lay on it to begin with. */
+  readonly start?: readonly Placement[];
 }
 
 /** The parts of one vehicle on one material: they stay on one roll, since shades differ. */
@@ -38,11 +40,12 @@ export async function layOnRolls(
   material: string,
   rolls: readonly RollToFill[],
   rules: LayRules,
-  search: Omit<LaySearch, 'pins'>,
+  search: Omit<LaySearch, 'pins' | 'start'>,
 ): Promise<Lay[]> {
   const [only] = rolls;
   if (rolls.length === 1) {
-    const lay = await layParts(parts, material, only!.roll, rules, { ...search, pins: only!.pins });
+    const { roll, ...known } = only!;
+    const lay = await layParts(parts, material, roll, rules, { ...search, ...known });
     checkRollLength(lay, parts);
     return [lay];
   }
@@ -63,11 +66,7 @@ export async function layOnRolls(
 }
 
 /** Refuses parts that are too wide or too long for every roll, in the words of the widest. */
-function checkFitsOne(
-  parts: readonly Part[],
-  rolls: readonly RollToFill[],
-  rules: LayRules,
-): void {
+function checkFitsOne(parts: readonly Part[], rolls: readonly RollToFill[], rules: LayRules): void {
   if (rolls.some(({ roll }) => fitsRoll(parts, roll, rules))) return;
   kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
 }
@@ -85,24 +84,24 @@ interface Filled {
 
 /** As many sets as find room, those with pins on the roll before all others. */
 async function fill(
-  { roll, pins }: RollToFill,
+  { roll, ...known }: RollToFill,
   sets: readonly SetOfParts[],
   material: string,
   rules: LayRules,
   search: LaySearch,
 ): Promise<Filled> {
-  const pinned = sets.filter((set) => hasPin(set, pins));
+  const pinned = sets.filter((set) => hasPin(set, known.pins));
   const others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
-  let chosen: readonly SetOfParts[] = pinned;
+  let chosen = [...pinned];
   let room = densest * capacity(roll) - sum(pinned);
   for (const set of others) {
     if (set.area > room) continue;
-    chosen = [...chosen, set];
+    chosen.push(set);
     room -= set.area;
   }
   for (; chosen.length > 0; chosen = chosen.slice(0, -1)) {
     const parts = chosen.flatMap((set) => set.parts);
-    const lay = await layParts(parts, material, roll, rules, { ...search, pins });
+    const lay = await layParts(parts, material, roll, rules, { ...search, ...known });
     if (lay.length <= roll.length + samePoint) return { lay, sets: chosen };
     if (chosen.length <= pinned.length) checkRollLength(lay, parts);
   }

@@ -144,7 +144,8 @@ function loadFacts({ lay, dyeLot }: MaterialFacts): string {
 
 function defectFacts({ defects = [], outline }: Roll): [string, string][] {
   const facts: [string, string][] = [];
-  if (outline !== undefined) facts.push(['Remnant', 'no oblong: held to the outline in the picture']);
+  if (outline !== undefined)
+    facts.push(['Remnant', 'no oblong: held to the outline in the picture']);
   if (defects.length > 0) {
     const places = defects.map((defect) => {
       const [from, to] = [Math.min, Math.max].map((pick) => pick(...defect.map(({ x }) => x)));

@@ -26,8 +26,8 @@ describe('kindsOf', () => {
   it('keeps in the strip the contour without the gap, turned about its own origin', () => {
     const [, kind] = kindsOf(parts, { ...plainRules, gap: 8 }, 1000);
     // Pile at 90 degrees, one way: turned by 270, (x, y) lies at (y, -x).
-    expect(kind!.rotations).toEqual([270]);
-    const [box] = kind!.kept!;
+    expect(kind!.shape.rotations).toEqual([270]);
+    const [box] = kind!.shape.kept!;
     expect(box!.minX).toBeCloseTo(20, 9);
     expect(box!.maxX).toBeCloseTo(70, 9);
     expect(box!.minY).toBeCloseTo(-110, 9);
@@ -38,8 +38,8 @@ describe('kindsOf', () => {
     const rules = { ...plainRules, turns: 'any' as const };
     const long = partOf('long', oblong(300, 50), [], { pileDeg: 0 });
     const [within] = kindsOf([long], rules, 200);
-    expect(within!.rotations).toEqual([0, 180]);
+    expect(within!.shape.rotations).toEqual([0, 180]);
     const [shorter] = kindsOf([long], { ...rules, biteLength: 200 }, 1000);
-    expect(shorter!.rotations).toEqual([90, 270]);
+    expect(shorter!.shape.rotations).toEqual([90, 270]);
   });
 });

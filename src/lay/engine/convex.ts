@@ -7,11 +7,7 @@ import { cross } from './polygon.ts';
  * over their common sides wherever the result stays convex (Hertel and Mehlhorn 1983). Of so many
  * orders in which they are joined the one is taken that leaves the fewest pieces.
  */
-export function convexPieces(
-  outer: Ring,
-  holes: readonly Ring[] = [],
-  orders = 40,
-): number[][] {
+export function convexPieces(outer: Ring, holes: readonly Ring[] = [], orders = 40): number[][] {
   const data = flatten([pointsOf(outer), ...holes.map(pointsOf)]);
   const at = (i: number): [number, number] => [data.vertices[2 * i]!, data.vertices[2 * i + 1]!];
   const triangles = trianglesOf(earcut(data.vertices, data.holes, 2), at);

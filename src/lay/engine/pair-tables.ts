@@ -239,12 +239,7 @@ function groupsIn(source: Source, cx: number, cy: number, slack: number): number
 }
 
 /** The pieces that reach into the block of a cell. */
-function piecesNear(
-  source: Source,
-  cx: number,
-  cy: number,
-  slack: number,
-): readonly ConvexPiece[] {
+function piecesNear(source: Source, cx: number, cy: number, slack: number): readonly ConvexPiece[] {
   const bx = Math.floor(cx / blockCells);
   const by = Math.floor(cy / blockCells);
   const known = source.near[by * blocks + bx]!;

@@ -55,7 +55,8 @@ export function repeatedPattern(whole: Prepared, layBlock: LayBlock): ReadonlyMa
     const fits: boolean = best !== null && shares % best.shares === 0;
     const before = fits ? { ...best!, times: shares / best!.shares } : null;
     const block = layBlock(prepared({ ...instance, kinds }), nth, before);
-    if (best === null || block.pitch / shares < best.pitch / best.shares) best = { ...block, shares };
+    if (best === null || block.pitch / shares < best.pitch / best.shares)
+      best = { ...block, shares };
   }
   if (best === null) return new Map();
   return copies(whole, best, Math.floor(common / best.shares));

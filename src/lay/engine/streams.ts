@@ -58,7 +58,9 @@ export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunSt
       if (from !== null) search.adopt(from);
       search.until((stage + 1) / stages);
     }
-    const layout = searches.reduce((best, one) => (one.best.length < best.best.length ? one : best)).best;
+    const layout = searches.reduce((best, one) =>
+      one.best.length < best.best.length ? one : best,
+    ).best;
     return { layout, nest: nestOf(ready, layout) };
   };
 }
