@@ -310,6 +310,21 @@ const argumentCases: readonly Case[] = [
     args: [...cutRun, '--effort', 'much'],
     says: ['--effort', 'number'],
   },
+  {
+    what: 'both an effort and seconds',
+    args: [...cutRun, '--effort', '5', '--seconds', '1'],
+    says: ['mutually exclusive'],
+  },
+  {
+    what: 'seconds below 0',
+    args: [...cutRun, '--seconds', '-1'],
+    says: ['--seconds -1', '>=0'],
+  },
+  {
+    what: 'an earlier run that is not there',
+    args: [...cutRun, '--from', 'out/nowhere'],
+    says: ['out/nowhere', 'run.json'],
+  },
   { what: 'an effort not given', args: [...cutRun, '--effort'], says: ['effort', '--help'] },
   {
     what: 'a seed on the command line that is no whole number',

@@ -48,8 +48,51 @@ describe('cut, then prove', () => {
   });
 });
 
+describe('cut --from', () => {
+  const cut = (root: string, ...args: string[]) =>
+    pileway(built.main, root, ['cut', runFile, ...args]);
+  const lengths = (root: string, name: string): number[] => {
+    const run = JSON.parse(readFileSync(join(root, name, 'run.json'), 'utf8'));
+    return run.lays.map(({ length }: { length: number }) => length);
+  };
+
+  it('goes on from an earlier run: no lay gets longer, also in threads and in seconds', async () => {
+    await inFolder(wren, async (root) => {
+      await cut(root, '--effort', '40', '--out', 'out/first');
+      const more: string[][] = [
+        ['--effort', '1'],
+        ['--effort', '60', '--threads', '1'],
+        ['--seconds', '0.5'],
+      ];
+      for (const [i, options] of more.entries()) {
+        const out = `out/more-${i}`;
+        const { code } = await cut(root, '--from', 'out/first', '--out', out, ...options);
+        expect(code).toBe(0);
+        for (const [k, length] of lengths(root, out).entries()) {
+          expect(length).toBeLessThanOrEqual(lengths(root, 'out/first')[k]!);
+        }
+      }
+    });
+  });
+
+  it('refuses an earlier run whose parts no longer lie well', async () => {
+    await inFolder(wren, async (root) => {
+      await cut(root, '--effort', '2', '--out', 'out/first');
+      const file = join(root, 'out/first/run.json');
+      const run = JSON.parse(readFileSync(file, 'utf8'));
+      const [one, other] = run.lays[0].placements;
+      Object.assign(one, { x: other.x, y: other.y });
+      writeFileSync(file, JSON.stringify(run));
+      const { code, stderr } = await cut(root, '--from', 'out/first', '--out', 'out/second');
+      expect(code).not.toBe(0);
+      expect(stderr).toContain('without the earlier run');
+      expect(existsSync(join(root, 'out/second'))).toBe(false);
+    });
+  });
+});
+
 describe('Ctrl-C while the parts are being laid', () => {
-  const endless = ['cut', runFile, '--effort', '100000'];
+  const endless = ['cut', runFile, '--effort', '1000000000'];
 
   it('ends the run in words, with nothing written', async () => {
     await inFolder(wren, async (root) => {

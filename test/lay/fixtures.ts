@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import type { Path } from '../../src/geometry/path.ts';
 import { circle, polyline } from '../../src/geometry/path.ts';
+import type { Point } from '../../src/geometry/point.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { LayRules, Roll } from '../../src/lay/lay.ts';
 import { outline } from '../geometry/arbitrary.ts';
@@ -87,3 +88,41 @@ export const someParts: fc.Arbitrary<Part[]> = fc
 function shrunk({ closed, vertices }: Path): Path {
   return { closed, vertices: vertices.map(({ x, y, bulge }) => ({ x: x / 6, y: y / 6, bulge })) };
 }
+
+function polar(x: number, y: number, radii: readonly number[]): Point[] {
+  return radii.map((radius, i) => {
+    const angle = (2 * Math.PI * i) / radii.length;
+    return { x: x + radius * Math.cos(angle), y: y + radius * Math.sin(angle) };
+  });
+}
+
+/** A star about a point near the start of the roll, of either way round. */
+const defect: fc.Arbitrary<Point[]> = fc
+  .record({
+    x: fc.double({ min: 0, max: 1500, noNaN: true }),
+    y: fc.double({ min: 0, max: 2000, noNaN: true }),
+    radii: fc.array(fc.double({ min: 5, max: 200, noNaN: true }), { minLength: 3, maxLength: 9 }),
+    reversed: fc.boolean(),
+  })
+  .map(({ x, y, radii, reversed }) => {
+    const points = polar(x, y, radii);
+    return reversed ? points.toReversed() : points;
+  });
+
+export const defects = fc.array(defect, { maxLength: 4 });
+
+const edgeDepths = fc.array(fc.double({ min: 0, max: 250, noNaN: true }), {
+  minLength: 2,
+  maxLength: 8,
+});
+
+/** A remnant of about 6000 mm with crooked edges along the roll and slanting ends. */
+export const remnant: fc.Arbitrary<Point[]> = fc
+  .tuple(edgeDepths, edgeDepths)
+  .map(([near, far]) => {
+    const along = (i: number, count: number): number => 80 + (5920 * i) / (count - 1);
+    return [
+      ...near.map((y, i) => ({ x: along(i, near.length), y })),
+      ...far.map((y, i) => ({ x: along(i, far.length), y: 2000 - y })).reverse(),
+    ];
+  });

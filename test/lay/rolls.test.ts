@@ -1,0 +1,209 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { Refusal } from '../../src/findings.ts';
+import type { Part } from '../../src/handing/part.ts';
+import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
+import type { RollToFill } from '../../src/lay/rolls.ts';
+import { layOnRolls } from '../../src/lay/rolls.ts';
+import { verifyLay } from '../../src/lay/verify.ts';
+import { material, oblong, partOf, plainRules } from './fixtures.ts';
+
+/** 1000 mm wide, with no margins. */
+function rollOf(
+  name: string,
+  length: number,
+  more: Partial<Roll> = {},
+  pins: readonly Placement[] = [],
+): RollToFill {
+  return { roll: { width: 1000, selvedge: 0, startMargin: 0, length, name, ...more }, pins };
+}
+
+/** An oblong as a part of a set of order A. */
+function partIn(set: number, name: string, width: number, height: number): Part {
+  return partOf(`${name}.${set}.A`, oblong(width, height), [], { pileDeg: 0, order: 'A', set });
+}
+
+function layOn(parts: readonly Part[], rolls: readonly RollToFill[]): Promise<Lay[]> {
+  return layOnRolls(parts, material, rolls, plainRules, { seed: 1, limit: { rounds: 5 } });
+}
+
+async function refusalOf(run: Promise<unknown>): Promise<Refusal> {
+  const error = await run.then(
+    () => null,
+    (reason: unknown) => reason,
+  );
+  if (error instanceof Refusal) return error;
+  throw error ?? new Error('nothing was refused');
+}
+
+/** What lies on each roll. */
+function laidOn(lays: readonly Lay[]): Record<string, string[]> {
+  return Object.fromEntries(
+    lays.map(({ roll, placements }) => [roll.name!, placements.map(({ label }) => label)]),
+  );
+}
+
+const someSets = fc
+  .array(
+    fc.array(fc.tuple(fc.integer({ min: 80, max: 700 }), fc.integer({ min: 80, max: 900 })), {
+      minLength: 1,
+      maxLength: 4,
+    }),
+    { minLength: 1, maxLength: 5 },
+  )
+  .map((sets) =>
+    sets.flatMap((sizes, s) => sizes.map(([w, h], i) => partIn(s + 1, `p${i}`, w, h))),
+  );
+
+const someRolls = fc
+  .array(fc.integer({ min: 300, max: 2500 }), { minLength: 2, maxLength: 3 })
+  .map((lengths) => lengths.map((length, i) => rollOf(`r${i}`, length)));
+
+describe('layOnRolls', () => {
+  it('lays every part once and each set on one roll, in good lays no longer than their rolls', async () => {
+    let laid = 0;
+    await fc.assert(
+      fc.asyncProperty(someSets, someRolls, async (parts, rolls) => {
+        const lays = await layOn(parts, rolls).catch((error: unknown) => {
+          if (!(error instanceof Refusal)) throw error;
+          expect(error.findings.map(({ rule }) => rule)).toEqual(['rolls-too-short']);
+          return null;
+        });
+        if (lays === null) return;
+        laid++;
+        const labels = lays.flatMap(({ placements }) => placements.map(({ label }) => label));
+        expect(labels.sort()).toEqual(parts.map(({ label }) => label).sort());
+        for (const lay of lays) {
+          const own = lay.placements.map(({ label }) => label);
+          const sets = new Set(own.map((label) => label.split('.')[1]));
+          const whole = parts.filter(({ set }) => sets.has(String(set)));
+          expect(verifyLay(lay, whole)).toEqual([]);
+          expect(rolls.map(({ roll }) => roll)).toContainEqual(lay.roll);
+        }
+        expect(new Set(lays.map(({ roll }) => roll.name)).size).toBe(lays.length);
+      }),
+      { numRuns: 40 },
+    );
+    expect(laid).toBeGreaterThan(5);
+  });
+
+  const three = [1, 2, 3].map((set) => partIn(set, 'whole', 900, 1000));
+
+  it('uses short rolls first, in whatever order they come', async () => {
+    const rolls = [rollOf('long', 5000), rollOf('shortest', 950), rollOf('short', 1000)];
+    for (const some of [rolls, rolls.toReversed()]) {
+      const lays = await layOn(three, some);
+      expect(laidOn(lays)).toEqual({
+        shortest: ['whole.1.A'],
+        short: ['whole.2.A'],
+        long: ['whole.3.A'],
+      });
+    }
+  });
+
+  it('leaves a roll alone that is not needed', async () => {
+    const lays = await layOn(three, [rollOf('endless', Infinity), rollOf('long', 2800)]);
+    expect(laidOn(lays)).toEqual({ long: three.map(({ label }) => label) });
+  });
+
+  it('takes a remnant or a roll with a defect for as short as it is', async () => {
+    const outline = oblong(950, 1000).vertices;
+    const defect = oblong(2000, 1000, 950, 0).vertices;
+    const lays = await layOn(three, [
+      rollOf('whole', 1900),
+      rollOf('remnant', 3000, { outline }),
+      rollOf('spoilt', 2950, { defects: [defect] }),
+    ]);
+    expect(laidOn(lays)).toEqual({
+      remnant: ['whole.1.A'],
+      spoilt: ['whole.2.A'],
+      whole: ['whole.3.A'],
+    });
+  });
+
+  it('takes the next set where the largest is too wide for a roll', async () => {
+    const parts = [partIn(1, 'wide', 600, 1200), partIn(2, 'slim', 600, 900)];
+    const lays = await layOn(parts, [rollOf('long', 3000, { width: 1300 }), rollOf('short', 700)]);
+    expect(laidOn(lays)).toEqual({ short: ['slim.2.A'], long: ['wide.1.A'] });
+  });
+
+  it('puts a set that only the long roll holds on it', async () => {
+    const lays = await layOn([partIn(1, 'long', 1200, 700)], [
+      rollOf('short', 1000),
+      rollOf('long', 1300),
+    ]);
+    expect(laidOn(lays)).toEqual({ long: ['long.1.A'] });
+  });
+
+  it('refuses by name the sets that are left over, with the rolls', async () => {
+    const run = layOn(three, [rollOf('one', 950), rollOf('two', 1000)]);
+    const { findings } = await refusalOf(run);
+    expect(findings).toHaveLength(1);
+    expect(findings[0]!.rule).toBe('rolls-too-short');
+    expect(findings[0]!.message).toContain('(one, two) have no room for set 3 of order A.');
+  });
+
+  it('refuses a set that would have room only on two rolls', async () => {
+    const set = [partIn(1, 'a', 900, 1000), partIn(1, 'b', 900, 1000)];
+    const { findings } = await refusalOf(layOn(set, [rollOf('one', 1000), rollOf('two', 1000)]));
+    expect(findings[0]!.message).toContain('no room for set 1 of order A');
+  });
+
+  it('refuses a part too wide for all rolls with what the widest takes', async () => {
+    const run = layOn([partIn(1, 'wide', 300, 1200)], [
+      rollOf('one', 5000),
+      rollOf('two', 900, { width: 1140, selvedge: 20 }),
+    ]);
+    const { findings } = await refusalOf(run);
+    expect(findings.map(({ rule, where }) => [rule, where.part])).toEqual([
+      ['part-too-wide', 'wide.1.A'],
+    ]);
+    expect(findings[0]!.message).toContain('1100 mm are usable');
+  });
+
+  it('is the same whatever the order of the parts', async () => {
+    const rolls = [rollOf('one', 1900), rollOf('two', 2000)];
+    expect(await layOn(three.toReversed(), rolls)).toEqual(await layOn(three, rolls));
+  });
+
+  it('lays a single roll, and refuses one that is too short', async () => {
+    const [lay] = await layOn(three, [rollOf('one', 2700)]);
+    expect(lay!.length).toBeCloseTo(2700, 6);
+    const { findings } = await refusalOf(layOn(three, [rollOf('one', 2699)]));
+    expect(findings.map(({ rule }) => rule)).toEqual(['roll-too-short']);
+  });
+});
+
+describe('pins on several rolls', () => {
+  const parts = [
+    partIn(1, 'mat', 400, 900),
+    partIn(2, 'mat', 400, 900),
+    partIn(2, 'step', 100, 100),
+  ];
+
+  it('keep a set on their roll, and lie where they are told', async () => {
+    const pin = { label: 'step.2.A', x: 777, y: 333, rotation: 0 };
+    const lays = await layOn(parts, [rollOf('long', 3000, {}, [pin]), rollOf('short', 1000)]);
+    expect(laidOn(lays)).toEqual({ short: ['mat.1.A'], long: ['mat.2.A', 'step.2.A'] });
+    expect(lays[1]!.placements).toContainEqual(pin);
+  });
+
+  it('go before all else on their roll', async () => {
+    const pin = { label: 'step.2.A', x: 700, y: 0, rotation: 0 };
+    const lays = await layOn(parts, [rollOf('short', 800, {}, [pin]), rollOf('long', 3000)]);
+    expect(laidOn(lays)).toMatchObject({ short: ['mat.2.A', 'step.2.A'] });
+    expect(lays[0]!.placements).toContainEqual(pin);
+  });
+
+  it('are refused for what is wrong with them', async () => {
+    const on = (pin: Partial<Placement>): Promise<Lay[]> => {
+      const whole = { label: 'step.2.A', x: 700, y: 0, rotation: 0, ...pin };
+      return layOn(parts, [rollOf('short', 800, {}, [whole]), rollOf('long', 3000)]);
+    };
+    const rulesOf = async (pin: Partial<Placement>): Promise<string[]> =>
+      (await refusalOf(on(pin))).findings.map(({ rule }) => rule);
+    expect(await rulesOf({ label: 'step.3.A' })).toEqual(['pin-unknown']);
+    expect(await rulesOf({ rotation: 90 })).toEqual(['pin-turn']);
+    expect(await rulesOf({ x: 701 })).toEqual(['lay-end']);
+  });
+});
