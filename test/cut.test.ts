@@ -1,18 +1,27 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import GcodeToolpath from 'gcode-toolpath';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { cut } from '../src/cut.ts';
+import { prove } from '../src/program/prove.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../src/program/run-record.ts';
-import { contourArea, contourLength, notchLengths, outlinesOf, pointsOn } from './contours.ts';
+import {
+  contourArea,
+  contourLength,
+  holds,
+  notchLengths,
+  outlinesOf,
+  pointsOn,
+} from './contours.ts';
 import { refereeVerdict, shapely } from './lay/shapely.ts';
-import { inFolder, runFile, wren } from './wren.ts';
+import type { Files } from './wren.ts';
+import { inFolder, replaced, runFile, setFile, wren } from './wren.ts';
 
 /** The files of a run folder by name. */
 type Written = ReadonlyMap<string, string>;
 
-async function cutWren(cutter: string): Promise<Written> {
-  return inFolder(wren, async (root) => {
+async function cutWren(cutter: string, files: Files = wren): Promise<Written> {
+  return inFolder(files, async (root) => {
     const out = join(root, 'out/wren-week');
     await cut({
       runFile: join(root, runFile),
@@ -110,6 +119,119 @@ it.each(materials)('a turned knife is down as far on %s as there is to cut', (ma
   const down = motionsOf(files.get(`${material}.nc`)!).filter(({ z }) => z === heights.cut);
   // Three decimals in the program.
   expect(sum(down.map(({ length }) => length))).toBeCloseTo(meant, 1);
+});
+
+describe('a run with two rolls of carpet, a remnant and one with a defect', () => {
+  const outline = [
+    [0, 0],
+    [3400, 60],
+    [3000, 1480],
+    [0, 1500],
+  ] as const;
+  const defect = [
+    [600, 500],
+    [760, 520],
+    [700, 640],
+  ] as const;
+  const pin = { part: 'mat-left.1.A2', at: [700, 600], rotation: 90 };
+  const rolls = `loop:
+    - { name: long, length: 9000, dyeLot: "7", defects: [${JSON.stringify(defect)}] }
+    - { name: rest, outline: ${JSON.stringify(outline)} }`;
+  const files = replaced(
+    replaced(wren, runFile, 'loop: { length: 9000, dyeLot: "7" }', rolls),
+    setFile,
+    'decided: a bolt of the seat',
+    'decided: a bolt of the seat, turns: two-way, tilt: 5',
+  );
+  let written: Written = new Map();
+
+  beforeAll(async () => {
+    written = await cutWren('long-bay', files);
+  });
+
+  it('has the files of each roll and of the other materials, and no more', () => {
+    const each = ['loop-long', 'loop-rest', 'board', 'rubber'].flatMap((name) =>
+      ['dry.nc', 'dxf', 'nc', 'svg'].map((ending) => `${name}.${ending}`),
+    );
+    expect([...written.keys()].sort()).toEqual([...each, 'run.json', 'sheet.html'].sort());
+  });
+
+  it('is the same bytes again', async () => {
+    expect([...(await cutWren('long-bay', files))]).toEqual([...written]);
+  });
+
+  it('has its proof, and not with the drawing of another roll', async () => {
+    const rulesOf = (changed: Written): Promise<string[]> =>
+      inFolder({}, (root) => {
+        for (const [name, text] of changed) writeFileSync(join(root, name), text);
+        return prove(root).map(({ rule }) => rule);
+      });
+    expect(await rulesOf(written)).toEqual([]);
+    const swapped = new Map([...written, ['loop-rest.dxf', written.get('loop-long.dxf')!]]);
+    expect(await rulesOf(swapped)).toContain('unknown-part');
+  });
+
+  it('has each set on one roll, every part once, and uses the remnant', () => {
+    const { lays, parts } = recordOf(written);
+    const carpet = lays.filter(({ material }) => material === 'loop');
+    expect(carpet.map(({ roll, dyeLot }) => [roll, dyeLot])).toEqual([
+      ['rest', null],
+      ['long', '7'],
+    ]);
+    const rollOfSet = new Map<string, string>();
+    for (const { roll, placements } of carpet) {
+      expect(placements.length).toBeGreaterThan(0);
+      for (const { label } of placements) {
+        const { set, order } = parts.find((one) => one.label === label)!;
+        const known = rollOfSet.get(`${order}.${set}`) ?? roll!;
+        expect(roll).toBe(known);
+        rollOfSet.set(`${order}.${set}`, known);
+      }
+    }
+    expect(rollOfSet.size).toBe(3);
+    const laid = carpet.flatMap(({ placements }) => placements.map(({ label }) => label));
+    const meant = parts.filter(({ material }) => material === 'loop').map(({ label }) => label);
+    expect(laid.sort()).toEqual(meant.sort());
+  });
+
+  it('has every contour of the drawings inside the remnant and off the defect', () => {
+    const contour = (corners: readonly (readonly [number, number])[]) =>
+      corners.map(([x, y]) => ({ x, y, bulge: 0 }));
+    for (const { contour: drawn } of outlinesOf(written.get('loop-rest.dxf')!)) {
+      for (const [x, y] of pointsOn(drawn)) expect(holds(contour(outline), x, y)).toBe(true);
+    }
+    for (const { contour: drawn } of outlinesOf(written.get('loop-long.dxf')!)) {
+      for (const [x, y] of pointsOn(drawn)) expect(holds(contour(defect), x, y)).toBe(false);
+      for (const [x, y] of defect) expect(holds(drawn, x, y)).toBe(false);
+    }
+  });
+
+  it('has what the set says of turns and tilt, and keeps to it', () => {
+    const { parts, lays } = recordOf(written);
+    const turned = new Map(
+      lays.flatMap(({ placements }) => placements.map((one) => [one.label, one.rotation])),
+    );
+    for (const { label, piece, kind, material, turns, tilt, pileDeg } of parts) {
+      const isCover = piece === 'cover' && kind === 'piece';
+      expect([turns, tilt]).toEqual(isCover ? ['two-way', 5] : [null, 0]);
+      if (material !== 'loop') continue;
+      const leans = (turned.get(label)! + pileDeg!) % (isCover ? 180 : 360);
+      expect(Math.min(leans, (isCover ? 180 : 360) - leans)).toBeLessThanOrEqual(tilt + 1e-6);
+    }
+  });
+
+  it('has a pinned part where it is told', async () => {
+    const pinned = replaced(
+      files,
+      runFile,
+      'dyeLot: "7",',
+      `dyeLot: "7", pins: [${JSON.stringify(pin)}],`,
+    );
+    const record = recordOf(await cutWren('long-bay', pinned));
+    const long = record.lays.find(({ roll }) => roll === 'long')!;
+    const [x, y] = pin.at;
+    expect(long.placements).toContainEqual({ label: pin.part, x, y, rotation: pin.rotation });
+  });
 });
 
 // What follows is read off the table of handedness, not off a run. The Wren is drawn RHD: there the

@@ -79,8 +79,82 @@ describe('readRun', () => {
     ['a seed below 0', 'title', 'seed: -1\ntitle', '"seed"'],
     ['a roll of no width', 'title', 'rolls: { loop: { width: 0 } }\ntitle', 'rolls.loop.width'],
     ['an unknown word of a roll', 'title', 'rolls: { loop: { size: 1 } }\ntitle', '"size"'],
+    ['no rolls at all', 'title', 'rolls: { loop: [] }\ntitle', '"rolls.loop"'],
+    [
+      'a name that no file may have',
+      'title',
+      'rolls: { loop: { name: a/b } }\ntitle',
+      '"rolls.loop.name" does not fit: letters and digits',
+    ],
+    [
+      'a defect of two corners',
+      'title',
+      'rolls: { loop: { defects: [[[0, 0], [1, 1]]] } }\ntitle',
+      '"rolls.loop.defects.0" does not fit',
+    ],
+    [
+      'a defect without area',
+      'title',
+      'rolls: { loop: { defects: [[[0, 0], [1, 1], [2, 2]]] } }\ntitle',
+      '"rolls.loop.defects.0" does not fit: a polygon has an area',
+    ],
+    [
+      'a remnant of two corners',
+      'title',
+      'rolls: { loop: { outline: [[0, 0], [1, 1]] } }\ntitle',
+      '"rolls.loop.outline" does not fit',
+    ],
+    [
+      'a remnant without area',
+      'title',
+      'rolls: { loop: { outline: [[0, 0], [9, 0], [4, 0]] } }\ntitle',
+      '"rolls.loop.outline" does not fit: a polygon has an area',
+    ],
+    [
+      'a pin turned by more than a round',
+      'title',
+      'rolls: { loop: { pins: [{ part: a, at: [1, 2], rotation: 400 }] } }\ntitle',
+      '"rolls.loop.pins.0.rotation" does not fit',
+    ],
+    [
+      'an unknown word of a pin',
+      'title',
+      'rolls: { loop: { pins: [{ part: a, at: [1, 2], turn: 90 }] } }\ntitle',
+      '"turn" is not a key of "rolls.loop.pins.0"',
+    ],
   ])('refuses %s', (_, from, to, words) => {
     expect(() => run(least.replace(from, to))).toThrow(words);
+  });
+});
+
+describe('several rolls', () => {
+  it.each<[string, string, RegExp]>([
+    [
+      'an unknown word, with its line',
+      '{ size: 1 }',
+      /week\.yaml:8:9: "size" is not a key of "rolls\.loop\.1"/,
+    ],
+    ['a roll of no width', '{ width: 0 }', /week\.yaml:8:9: "rolls\.loop\.1\.width"/],
+    [
+      'a pin turned by more than a round',
+      '{ pins: [{ part: a, at: [1, 2], rotation: 400 }] }',
+      /week\.yaml:8:39: "rolls\.loop\.1\.pins\.0\.rotation"/,
+    ],
+    ['two of one name', '{ name: a }', /week\.yaml:8:7: two rolls of loop are called "a"/],
+  ])('refuse %s', (_, sheet, words) => {
+    const text = `${least}rolls:\n  loop:\n    - { name: a }\n    - ${sheet}\n`;
+    expect(() => run(text)).toThrow(words);
+  });
+
+  it('refuse a name that is the number of another', () => {
+    expect(() => run(`${least}rolls: { loop: [{ name: "2" }, {}] }\n`)).toThrow(
+      'two rolls of loop are called "2"',
+    );
+  });
+
+  it('may be called alike where they are of two materials', () => {
+    const text = `${least}rolls: { loop: [{ name: a }, {}], felt: [{ name: a }] }\n`;
+    expect(() => run(text)).not.toThrow();
   });
 });
 
@@ -105,6 +179,53 @@ describe('rollsOf', () => {
       ...plain,
       [key]: value,
     });
+  });
+
+  it('has a name and a dye lot where the run gives them', () => {
+    expect(only(rolled('{ name: B2, dyeLot: "7" }'), material)).toEqual({
+      ...plain,
+      name: 'B2',
+      dyeLot: '7',
+    });
+  });
+
+  it('are several in the order of the run file, called by their number where it gives no name', () => {
+    const several = rolled('[{ length: 900 }, { name: rest, dyeLot: x }, { width: 1990 }]');
+    expect(rollsOf(several, material)).toEqual([
+      { ...plain, length: 900, name: '1' },
+      { ...plain, name: 'rest', dyeLot: 'x' },
+      { ...plain, width: 1990, name: '3' },
+    ]);
+  });
+
+  it('has defects and pins as points of the roll', () => {
+    const sheet =
+      '{ defects: [[[1, 2], [30, 2], [3, 40]]], pins: [{ part: mat.1.A, at: [50, 60] }, { part: b, at: [-1, 0], rotation: 270 }] }';
+    expect(only(rolled(sheet), material)).toEqual({
+      ...plain,
+      defects: [
+        [
+          { x: 1, y: 2 },
+          { x: 30, y: 2 },
+          { x: 3, y: 40 },
+        ],
+      ],
+      pins: [
+        { part: 'mat.1.A', at: [50, 60], rotation: 0 },
+        { part: 'b', at: [-1, 0], rotation: 270 },
+      ],
+    });
+  });
+
+  it('of a remnant ends where its outline does, or sooner where it says so', () => {
+    const outline = '[[0, 0], [3000, 0], [3500, 2030], [0, 2030]]';
+    const remnant = only(rolled(`{ outline: ${outline} }`), material);
+    expect(remnant).toMatchObject({ length: 3500 });
+    expect(remnant.outline).toHaveLength(4);
+    expect(only(rolled(`{ outline: ${outline}, length: 3100 }`), material).length).toBe(3100);
+    const { length: _, ...endless } = material.roll;
+    const ofEndless = only(rolled(`{ outline: ${outline} }`), { ...material, roll: endless });
+    expect(ofEndless.length).toBe(3500);
   });
 
   it('is no other material’s', () => {

@@ -384,3 +384,37 @@ describe('allowances', () => {
     ]);
   });
 });
+
+describe('how a piece may lie on the roll', () => {
+  const sheet = {
+    side: 'pair',
+    drawnSide: 'right',
+    turns: 'two-way',
+    tilt: 4,
+    pad: 'rubber',
+    board: { material: 'board', inset: 2 },
+  } as const;
+  const pad = feature('PAD', oblong(200, 50, 300, 150));
+
+  it('goes with its carpet in both halves, and not with pads and boards', () => {
+    const parts = derive(patternSet('RHD', [piece('mat', sheet, shape, [pad])]), 'RHD', {
+      quantity: 2,
+    });
+    for (const name of ['mat-left', 'mat-right']) {
+      expect(parts.get(name)).toMatchObject({ turns: 'two-way', tilt: 4 });
+    }
+    for (const name of ['mat-pad-right', 'mat-board-left', 'mat-board-right']) {
+      expect(parts.get(name)).toBeDefined();
+      expect(parts.get(name)).not.toHaveProperty('turns');
+      expect(parts.get(name)).not.toHaveProperty('tilt');
+    }
+  });
+
+  it('is its material’s where the set says nothing', () => {
+    const { turns: _, tilt: __, ...plain } = sheet;
+    for (const part of derive(patternSet('RHD', [piece('mat', plain, shape)]), 'LHD').values()) {
+      expect(part).not.toHaveProperty('turns');
+      expect(part).not.toHaveProperty('tilt');
+    }
+  });
+});

@@ -42,12 +42,7 @@ describe('a defect under a part', () => {
     ['not, touched along a side', oblong(300, 300, 200, 600), [], []],
     ['not, touched at a corner', oblong(300, 300, 200, 300), [], []],
     ['not, a little off', circle({ x: 450, y: 650 }, 49), [], []],
-    [
-      'not, for it lies in a cutout',
-      oblong(600, 600, 300, 300),
-      [oblong(220, 120, 490, 590)],
-      [],
-    ],
+    ['not, for it lies in a cutout', oblong(600, 600, 300, 300), [oblong(220, 120, 490, 590)], []],
     [
       'for its cutout holds not all of it',
       oblong(600, 600, 300, 300),

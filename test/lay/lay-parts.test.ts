@@ -11,7 +11,16 @@ import type { Lay, LayRules, Roll } from '../../src/lay/lay.ts';
 import { insideOf } from '../../src/lay/inside.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
 import { pairs } from './engine/polygons.ts';
-import { material, oblong, partOf, plainRules, roll, someParts, turns } from './fixtures.ts';
+import {
+  defects,
+  material,
+  oblong,
+  partOf,
+  plainRules,
+  roll,
+  someParts,
+  turns,
+} from './fixtures.ts';
 
 const little = { seed: 1, limit: { rounds: 8 } };
 
@@ -163,6 +172,40 @@ describe('layParts', () => {
       density: 0,
     });
     expect(verifyLay(empty, [])).toEqual([]);
+  });
+});
+
+describe('a search that begins with a lay', () => {
+  it('gives one no longer than that, whatever the seed, around defects too', async () => {
+    const given = fc.record({
+      parts: someParts,
+      flaws: defects,
+      seeds: fc.tuple(fc.integer({ min: 1, max: 99 }), fc.integer({ min: 1, max: 99 })),
+      rounds: fc.tuple(fc.integer({ min: 1, max: 40 }), fc.integer({ min: 1, max: 5 })),
+      gap: fc.constantFrom(0, 5),
+    });
+    await fc.assert(
+      fc.asyncProperty(given, async ({ parts, flaws, seeds, rounds, gap }) => {
+        const [first, second] = seeds.map((seed, i) => ({ seed, limit: { rounds: rounds[i]! } }));
+        const before = await lay(parts, { gap }, { defects: flaws }, first);
+        const start = before.placements;
+        const after = await lay(parts, { gap }, { defects: flaws }, { ...second, start });
+        expect(after.length).toBeLessThan(before.length + 1e-5);
+        expect(verifyLay(after, parts)).toEqual([]);
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('adds the parts that it does not have, and passes over those that are no more', async () => {
+    const before = await lay(sets, { gap: 5 }, {}, { limit: { rounds: 30 } });
+    const { placements: start } = before;
+    const fewer = sets.slice(1, -2);
+    const some = await lay(fewer, { gap: 5 }, {}, { start });
+    expect(verifyLay(some, fewer)).toEqual([]);
+    expect(some.length).toBeLessThan(before.length + 1e-5);
+    const more = await lay(sets, { gap: 5 }, {}, { start: start.slice(3) });
+    expect(verifyLay(more, sets)).toEqual([]);
   });
 });
 

@@ -31,9 +31,7 @@ const flawed: fc.Arbitrary<Roll> = fc
   .map(({ flaws, outline }) => ({
     ...roll,
     defects: flaws,
-    ...(outline === undefined
-      ? {}
-      : { outline, length: Math.max(...outline.map(({ x }) => x)) }),
+    ...(outline === undefined ? {} : { outline, length: Math.max(...outline.map(({ x }) => x)) }),
   }));
 
 /** The contours of a lay's parts where they lie, cutouts left out. */

@@ -102,7 +102,7 @@ describe('layOnRolls', () => {
   });
 
   it('leaves a roll alone that is not needed', async () => {
-    const lays = await layOn(three, [rollOf('endless', Infinity), rollOf('long', 2800)]);
+    const lays = await layOn(three, [rollOf('endless', Infinity), rollOf('long', 2900)]);
     expect(laidOn(lays)).toEqual({ long: three.map(({ label }) => label) });
   });
 
@@ -128,10 +128,10 @@ describe('layOnRolls', () => {
   });
 
   it('puts a set that only the long roll holds on it', async () => {
-    const lays = await layOn([partIn(1, 'long', 1200, 700)], [
-      rollOf('short', 1000),
-      rollOf('long', 1300),
-    ]);
+    const lays = await layOn(
+      [partIn(1, 'long', 1200, 700)],
+      [rollOf('short', 1000), rollOf('long', 1300)],
+    );
     expect(laidOn(lays)).toEqual({ long: ['long.1.A'] });
   });
 
@@ -150,10 +150,10 @@ describe('layOnRolls', () => {
   });
 
   it('refuses a part too wide for all rolls with what the widest takes', async () => {
-    const run = layOn([partIn(1, 'wide', 300, 1200)], [
-      rollOf('one', 5000),
-      rollOf('two', 900, { width: 1140, selvedge: 20 }),
-    ]);
+    const run = layOn(
+      [partIn(1, 'wide', 300, 1200)],
+      [rollOf('one', 5000), rollOf('two', 900, { width: 1140, selvedge: 20 })],
+    );
     const { findings } = await refusalOf(run);
     expect(findings.map(({ rule, where }) => [rule, where.part])).toEqual([
       ['part-too-wide', 'wide.1.A'],
@@ -189,8 +189,8 @@ describe('pins on several rolls', () => {
   });
 
   it('go before all else on their roll', async () => {
-    const pin = { label: 'step.2.A', x: 700, y: 0, rotation: 0 };
-    const lays = await layOn(parts, [rollOf('short', 800, {}, [pin]), rollOf('long', 3000)]);
+    const pin = { label: 'step.2.A', x: 690, y: 0, rotation: 0 };
+    const lays = await layOn(parts, [rollOf('short', 790, {}, [pin]), rollOf('long', 3000)]);
     expect(laidOn(lays)).toMatchObject({ short: ['mat.2.A', 'step.2.A'] });
     expect(lays[0]!.placements).toContainEqual(pin);
   });

@@ -2,7 +2,10 @@ import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Part } from '../../src/handing/part.ts';
+import type { Lay } from '../../src/lay/lay.ts';
 import { layPicture, rowsOf } from '../../src/papers/lay-picture.ts';
+import type { Row } from '../../src/papers/roll-picture.ts';
+import { drawEmptyRow } from '../../src/papers/roll-picture.ts';
 import type { Contour } from '../contours.ts';
 import { contourArea, holds } from '../contours.ts';
 import {
@@ -256,6 +259,124 @@ describe('the picture of a lay', () => {
       'import json, sys, xml.sax\nfor text in json.load(sys.stdin): xml.sax.parseString(text.encode(), xml.sax.ContentHandler())';
     const run = spawnSync(python, ['-c', script], { input: JSON.stringify(all), encoding: 'utf8' });
     expect(run.stderr).toBe('');
+  });
+});
+
+describe('a roll with faults', () => {
+  /** A defect across the first bite line, and a remnant with a slanting end, on the long bay. */
+  const defect = [
+    { x: 3000, y: 500 },
+    { x: 3500, y: 500 },
+    { x: 3500, y: 700 },
+    { x: 3000, y: 700 },
+  ];
+  const outline = [
+    { x: 0, y: 0 },
+    { x: 6000, y: 0 },
+    { x: 4000, y: 2000 },
+    { x: 0, y: 2000 },
+  ];
+  const one = part('a.1.A1', rectangle(300, 200));
+  const lay = (faults: object): Lay => {
+    const laid = laidInARow([one], longBay);
+    return { ...laid, length: 5000, roll: { ...laid.roll, ...faults } };
+  };
+
+  /** The contours on the bare roll of each row that are edges of what is lost. */
+  function lostIn(of: Lay, row: Row): Contour[] {
+    const drawn = drawEmptyRow(of, row, 30);
+    expect(drawn).not.toMatch(/NaN|undefined|Infinity/);
+    return elementsIn(readMarkup(`<g>${drawn}</g>`))
+      .filter(
+        ({ name, attributes }) => name === 'path' && /^M[^A-Z]*(L[^A-Z]*)+Z/.test(attributes['d']!),
+      )
+      .filter(({ attributes }) => attributes['fill'] === 'none' && attributes['stroke'] !== 'none')
+      .flatMap(({ attributes }) => contoursOfPath(attributes['d']!));
+  }
+
+  const extent = (contours: readonly Contour[], axis: 'x' | 'y'): [number, number] => {
+    const values = contours.flat().map((corner) => corner[axis]);
+    return [Math.min(...values), Math.max(...values)];
+  };
+  const rows: Row[] = [
+    { from: 0, to: 3200 },
+    { from: 3200, to: 5100 },
+  ];
+
+  it('shows a defect in each row, as far as it lies in it, upright on the page', () => {
+    const [first, second] = rows.map((row) => lostIn(lay({ defects: [defect] }), row));
+    expect(first).toHaveLength(1);
+    expect(extent(first!, 'x')).toEqual([3000, 3200]);
+    expect(extent(second!, 'x')).toEqual([3200, 3500]);
+    for (const contours of [first!, second!]) expect(extent(contours, 'y')).toEqual([1300, 1500]);
+    expect(lostIn(lay({ defects: [defect] }), { from: 0, to: 2900 })).toEqual([]);
+  });
+
+  it('shows what lies past the edge of a remnant, as far as it lies in the row', () => {
+    const [first, second] = rows.map((row) => lostIn(lay({ outline }), row));
+    expect(first).toEqual([]);
+    // The end slants from (4000, 2000) to (6000, 0): at the row's end, 5100, it is 900 from the near edge.
+    expect(second).toHaveLength(1);
+    expect(extent(second!, 'x')).toEqual([4000, 5100]);
+    expect(extent(second!, 'y')).toEqual([0, 1100]);
+    expect(Math.abs(contourArea(second![0]!))).toBeCloseTo((1100 * 1100) / 2, 3);
+  });
+
+  it('shows nothing lost on a whole roll', () => {
+    for (const row of rows) expect(lostIn(lay({ defects: [] }), row)).toEqual([]);
+  });
+
+  it('loses in its rows the area of all its defects, wherever they lie, and no more', () => {
+    const place = fc.record({
+      x: fc.double({ min: -300, max: 5000, noNaN: true }),
+      y: fc.double({ min: -200, max: 2100, noNaN: true }),
+      radii: fc.array(fc.double({ min: 5, max: 400, noNaN: true }), { minLength: 3, maxLength: 9 }),
+    });
+    fc.assert(
+      fc.property(place, ({ x, y, radii }) => {
+        const star = radii.map((radius, i) => {
+          const angle = (2 * Math.PI * i) / radii.length;
+          return { x: x + radius * Math.cos(angle), y: y + radius * Math.sin(angle) };
+        });
+        for (const row of rows) {
+          const contours = lostIn(lay({ defects: [star] }), row);
+          if (contours.length === 0) continue;
+          // Two decimals of a mm.
+          const [left, right] = extent(contours, 'x');
+          expect(left).toBeGreaterThan(row.from - 0.01);
+          expect(right).toBeLessThan(row.to + 0.01);
+          const [top, bottom] = extent(contours, 'y');
+          expect(top).toBeGreaterThan(-0.01);
+          expect(bottom).toBeLessThan(2000.01);
+        }
+        const lies = (a: number, b: number, values: readonly number[]): boolean =>
+          values.every((value) => value > a && value < b);
+        const within =
+          lies(
+            0,
+            5100,
+            star.map((p) => p.x),
+          ) &&
+          lies(
+            0,
+            2000,
+            star.map((p) => p.y),
+          );
+        if (!within) return;
+        const shown = rows.flatMap((row) => lostIn(lay({ defects: [star] }), row));
+        const lost = shown.reduce((sum, contour) => sum + Math.abs(contourArea(contour)), 0);
+        const meant = Math.abs(contourArea(star.map((p) => ({ ...p, bulge: 0 }))));
+        expect(Math.abs(lost - meant)).toBeLessThan(30);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('is a sound picture with the name of its roll', () => {
+    const markup = layPicture(lay({ defects: [defect], outline, name: 'B2' }), [one]);
+    expect(markup).not.toMatch(/NaN|undefined|Infinity/);
+    expect(textOf(readMarkup(markup))).toContain('loop-B2, bite 1');
+    expect(seen(markup).parts.map(({ label }) => label)).toEqual(['a.1.A1']);
   });
 });
 

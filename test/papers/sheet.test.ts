@@ -116,6 +116,41 @@ describe('the run sheet', () => {
   });
 });
 
+describe('the run sheet of several rolls', () => {
+  const rolls = `loop:
+    - { name: rest, outline: [[0, 0], [3000, 0], [2800, 1500], [0, 1500]] }
+    - { name: B2, length: 9000, dyeLot: "7", defects: [[[500, 300], [620, 300], [560, 400]]] }`;
+
+  it('says of each what it is called, what its files are and what is to be kept off', async () => {
+    const { sheet, record } = await sheetOf(
+      replaced(wren, runFile, 'loop: { length: 9000, dyeLot: "7" }', rolls),
+    );
+    expect(record.lays.map(({ roll }) => roll)).toEqual(['rest', 'B2', null, null]);
+    const headings = named(sheet, 'h2').map(textOf);
+    expect(headings).toContain('carpet for tests, roll rest');
+    expect(headings).toContain('carpet for tests, roll B2');
+    expect(headings).toContain('board for tests');
+    const facts = named(sheet, 'dl').map((list) =>
+      named(list, 'div').map((row) => elementsIn(row).map(textOf)),
+    );
+    const [rest, b2, board] = facts.map((rows) => new Map(rows as [string, string][]));
+    expect(rest!.get('Files')).toBe('loop-rest.dxf, loop-rest.nc; first loop-rest.dry.nc');
+    expect(rest!.get('Remnant')).toContain('outline');
+    expect(rest!.has('Defects avoided')).toBe(false);
+    expect(rest!.get('Dye lot')).toContain('not said');
+    expect(rest!.get('Needed')).toContain('of 3.00 m');
+    expect(b2!.get('Files')).toBe('loop-B2.dxf, loop-B2.nc; first loop-B2.dry.nc');
+    expect(b2!.has('Remnant')).toBe(false);
+    // From 500 to 620 mm, two decimals of a metre.
+    expect(b2!.get('Defects avoided')).toBe('0.50 m to 0.62 m from the start of the roll');
+    expect(b2!.get('Dye lot')).toBe('7');
+    expect(board!.get('Files')).toBe('board.dxf, board.nc; first board.dry.nc');
+    const free = named(sheet, 'ol').flatMap((list) => childrenNamed(list, 'li').map(textOf));
+    expect(free.sort()).toEqual(record.parts.map(({ label }) => label).sort());
+    expect(textOf(sheet)).not.toMatch(/undefined|NaN|Infinity|null/);
+  });
+});
+
 describe('free text on the run sheet', () => {
   const cutter = readFileSync(
     join(import.meta.dirname, '../../shared/cutters/long-bay.yaml'),

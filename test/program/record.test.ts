@@ -6,10 +6,12 @@ import { pathLength } from '../../src/geometry/path.ts';
 import { contourPath } from '../../src/program/expected.ts';
 import { readRunRecord, runRecord, writeRunRecord } from '../../src/program/record.ts';
 import type { RunRecord } from '../../src/program/run-record.ts';
+import { recordedName } from '../../src/program/run-record.ts';
 import {
   laidInARow,
   longBay,
   part,
+  point,
   rectangle,
   smallTable,
   somePartsArbitrary,
@@ -52,6 +54,59 @@ describe('a run record', () => {
       }),
       { numRuns: 30 },
     );
+  });
+
+  it('says what is known of a roll and how a part may lie, and has it back from its file', () => {
+    const parts = [
+      part('a', rectangle(300, 200), { turns: 'two-way', tilt: 2.5 }),
+      part('b', rectangle(100, 200)),
+    ];
+    const lay = laidInARow(parts, longBay);
+    const defect = [point(1500.1234567, 10), point(1600, 10), point(1550, 90)];
+    const outline = [point(0, 0), point(3000, 0), point(2900, 2000)];
+    const roll = { ...lay.roll, name: 'B2', dyeLot: '7', defects: [defect], outline };
+    const lays = [{ lay: { ...lay, roll }, seed: 7 }];
+    const record = runRecord({
+      run: 'demo',
+      title: 'Demo',
+      inputs: [],
+      cutter: longBay,
+      parts,
+      lays,
+    });
+    expect(record.parts).toMatchObject([
+      { turns: 'two-way', tilt: 2.5 },
+      { turns: null, tilt: 0 },
+    ]);
+    expect(record.lays).toMatchObject([
+      {
+        roll: 'B2',
+        dyeLot: '7',
+        defects: [
+          [
+            [1500.123457, 10],
+            [1600, 10],
+            [1550, 90],
+          ],
+        ],
+        rollOutline: [
+          [0, 0],
+          [3000, 0],
+          [2900, 2000],
+        ],
+      },
+    ]);
+    expect(record.lays.map(recordedName)).toEqual(['loop-B2']);
+    inFolder({ 'run.json': writeRunRecord(record) }, (folder) => {
+      expect(readRunRecord(join(folder, 'run.json'))).toEqual(record);
+    });
+  });
+
+  it('of one whole roll names no roll', () => {
+    const { lays, parts } = recordOf([part('a', rectangle(300, 200))]);
+    expect(lays).toMatchObject([{ roll: null, dyeLot: null, defects: [], rollOutline: null }]);
+    expect(lays.map(recordedName)).toEqual(['loop']);
+    expect(parts).toMatchObject([{ turns: null, tilt: 0 }]);
   });
 
   it('says where a roll or a bite has no end', () => {

@@ -60,8 +60,8 @@ export interface Shape {
   readonly size: number;
 }
 
-/** Tables kept at most; past it all are forgotten and filled anew. Some 60 MB. */
-const mostTables = 4000;
+/** Tables kept at most; past it all are forgotten and filled anew. Some 120 MB. */
+const mostTables = 10_000;
 /** Convex pieces kept for them at most, some 400 bytes each. */
 const mostPieces = 150_000;
 
