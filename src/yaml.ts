@@ -81,6 +81,8 @@ function findingsOf(
     todo,
     where: placeOf(path),
   });
+  const inner = likeliest(issue);
+  if (inner.length > 0) return inner.flatMap((one) => findingsOf(one, document, placeOf, what));
   const name = issue.path.length === 0 ? `the ${what}` : `"${issue.path.map(String).join('.')}"`;
   if (issue.code === 'unrecognized_keys') {
     return issue.keys.map((key) =>
@@ -95,6 +97,15 @@ function findingsOf(
     return [error(issue.path, `${name} is missing.`, `Add it to the ${what}.`)];
   }
   return [error(issue.path, `${name} does not fit: ${issue.message}.`, 'Write an allowed value.')];
+}
+
+/** Of a value that may be of several kinds: what is wrong with it as the kind that it looks like. */
+function likeliest(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
+  if (issue.code !== 'invalid_union') return [];
+  const asKind = issue.errors.find((errors) =>
+    errors.every(({ code, path }) => code !== 'invalid_type' || path.length > 0),
+  );
+  return (asKind ?? []).map((one) => ({ ...one, path: [...issue.path, ...one.path] }));
 }
 
 function placeIn(

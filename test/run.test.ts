@@ -111,6 +111,12 @@ describe('readRun', () => {
       '"rolls.loop.outline" does not fit: a polygon has an area',
     ],
     [
+      'a remnant whose sides cross',
+      'title',
+      'rolls: { loop: { outline: [[0, 0], [100, 100], [100, 0], [0, 90]] } }\ntitle',
+      '"rolls.loop.outline" does not fit: the sides of a polygon do not cross',
+    ],
+    [
       'a pin turned by more than a round',
       'title',
       'rolls: { loop: { pins: [{ part: a, at: [1, 2], rotation: 400 }] } }\ntitle',

@@ -2,6 +2,7 @@ import type { Finding } from '../findings.ts';
 import type { Box } from '../geometry/box.ts';
 import { heightOf, widthOf } from '../geometry/box.ts';
 import { decimal } from '../numbers.ts';
+import type { Roll } from './lay.ts';
 
 /** An error in a lay or on the way to one, about one part where one is named. */
 export function layError(rule: string, message: string, todo: string, part?: string): Finding {
@@ -58,12 +59,14 @@ function othersAlike([, ...others]: readonly string[]): string {
 export function rollTooShort(
   material: string,
   length: number,
-  rollLength: number,
+  roll: Roll,
   over: readonly string[],
 ): Finding {
+  const isWhole = roll.outline === undefined && (roll.defects ?? []).length === 0;
+  const lost = isWhole ? '' : ' Its defects, or the edge of the remnant, leave no more room.';
   return layError(
     'roll-too-short',
-    `the lay of ${material} needs ${mm(length)} and the roll has ${mm(rollLength)}: ${mm(length - rollLength)} are missing. Not on it: ${over.join(', ')}.`,
+    `the lay of ${material} needs ${mm(length)} and the roll has ${mm(roll.length)}: ${mm(length - roll.length)} are missing.${lost} Not on it: ${over.join(', ')}.`,
     'Take a longer roll, search longer, or move an order to another run; a set stays on one roll.',
   );
 }

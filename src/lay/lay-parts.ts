@@ -149,7 +149,7 @@ function inOrder(parts: readonly Part[]): Part[] {
 }
 
 /** mm2 of the cut contour less its inner contours. */
-function materialArea(part: Part): number {
+export function materialArea(part: Part): number {
   return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
 }
 
@@ -160,7 +160,7 @@ export function checkRollLength(lay: Lay, parts: readonly Part[]): void {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const over = placements.filter((one) => endOf(one, byLabel) > roll.length + samePoint);
   const labels = over.map(({ label }) => label);
-  throw new Refusal([rollTooShort(material, length, roll.length, labels)]);
+  throw new Refusal([rollTooShort(material, length, roll, labels)]);
 }
 
 function checkFigures(roll: Roll, rules: LayRules, seed: number): void {

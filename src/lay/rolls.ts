@@ -8,7 +8,7 @@ import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 import type { LaySearch } from './lay-parts.ts';
-import { checkRollLength, layParts } from './lay-parts.ts';
+import { checkRollLength, layParts, materialArea } from './lay-parts.ts';
 import { unknownPin } from './pins.ts';
 
 /** A roll, and what is known of a lay on it. */
@@ -26,9 +26,6 @@ interface SetOfParts {
   /** mm2 */
   readonly area: number;
 }
-
-/** Denser than this no lay gets: so many sets are tried at first. */
-const densest = 0.95;
 
 /**
  * Lays the parts of one material on one roll or several. Short rolls and remnants are used up first; each
@@ -71,10 +68,24 @@ function checkFitsOne(parts: readonly Part[], rolls: readonly RollToFill[], rule
   kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
 }
 
+/** Refuses pins of parts that are not there, and pins that would have a part or a set on two rolls. */
 function checkPinsKnown(parts: readonly Part[], rolls: readonly RollToFill[]): void {
   const labels = new Set(parts.map(({ label }) => label));
   const unknown = rolls.flatMap(({ pins }) => pins).filter(({ label }) => !labels.has(label));
   if (unknown.length > 0) throw new Refusal(unknown.map(({ label }) => unknownPin(label)));
+  for (const set of setsOf(parts)) {
+    const on = rolls.filter(({ pins }) => hasPin(set, pins)).map(({ roll }) => roll.name);
+    if (on.length > 1) throw new Refusal([pinnedApart(set, on.join(' and '))]);
+  }
+}
+
+function pinnedApart({ name, parts }: SetOfParts, rolls: string): Finding {
+  return layError(
+    'pins-on-two-rolls',
+    `parts of ${name} are pinned on the rolls ${rolls}. A set stays on one roll.`,
+    'Pin all its parts on one of them.',
+    parts[0]!.label,
+  );
 }
 
 interface Filled {
@@ -91,21 +102,28 @@ async function fill(
   search: LaySearch,
 ): Promise<Filled> {
   const pinned = sets.filter((set) => hasPin(set, known.pins));
-  const others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
-  let chosen = [...pinned];
-  let room = densest * capacity(roll) - sum(pinned);
-  for (const set of others) {
-    if (set.area > room) continue;
-    chosen.push(set);
-    room -= set.area;
-  }
-  for (; chosen.length > 0; chosen = chosen.slice(0, -1)) {
+  let others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
+  let left: SetOfParts[] = [];
+  for (;;) {
+    const chosen = [...pinned];
+    let room = capacity(roll) - sum(pinned);
+    for (const set of others) {
+      if (set.area > room || left.includes(set)) continue;
+      chosen.push(set);
+      room -= set.area;
+    }
+    if (chosen.length === 0) return { lay: null, sets: [] };
     const parts = chosen.flatMap((set) => set.parts);
     const lay = await layParts(parts, material, roll, rules, { ...search, ...known });
     if (lay.length <= roll.length + samePoint) return { lay, sets: chosen };
-    if (chosen.length <= pinned.length) checkRollLength(lay, parts);
+    if (chosen.length === pinned.length) checkRollLength(lay, parts);
+    const last = chosen.at(-1)!;
+    if (chosen.length === pinned.length + 1) {
+      // It finds no room even alone: those that were left for its sake get another chance.
+      others = others.filter((set) => set !== last);
+      left = [];
+    } else left.push(last);
   }
-  return { lay: null, sets: [] };
 }
 
 /** mm2 that can be cut from a roll at most. */
@@ -128,9 +146,12 @@ function setsOf(parts: readonly Part[]): SetOfParts[] {
     const name = `set ${part.set} of order ${part.order}`;
     sets.set(name, [...(sets.get(name) ?? []), part]);
   }
-  const areaOfPart = ({ cut }: Part): number => areaOf(cut);
   return [...sets]
-    .map(([name, own]) => ({ name, parts: own, area: own.reduce((a, p) => a + areaOfPart(p), 0) }))
+    .map(([name, own]) => ({
+      name,
+      parts: own,
+      area: own.reduce((a, p) => a + materialArea(p), 0),
+    }))
     .sort((a, b) => b.area - a.area || (a.name < b.name ? -1 : 1));
 }
 
@@ -139,8 +160,9 @@ function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
 }
 
 function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
+  const biteLength = Math.min(rules.biteLength, roll.length - roll.startMargin);
   try {
-    kindsOf(parts, rules, usableWidth(roll));
+    kindsOf(parts, { ...rules, biteLength }, usableWidth(roll));
     return true;
   } catch (error) {
     if (error instanceof Refusal) return false;

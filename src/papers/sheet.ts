@@ -62,15 +62,18 @@ function ordersSection(orders: readonly Order[]): string {
 }
 
 function loadSection({ materials }: RunFacts): string {
-  const rows = materials.map(({ material, lay, parts, knife }) => [
-    material.title,
-    metresUp(lay.length),
-    Number.isFinite(lay.roll.length) ? metresUp(lay.roll.length) : 'not said',
-    percent(lay.density),
-    String(parts.length),
-    String(knife.bites),
-    duration(knife.minutes),
-  ]);
+  const rows = materials.map((facts) => {
+    const { lay, parts, knife } = facts;
+    return [
+      headingOf(facts),
+      metresUp(lay.length),
+      Number.isFinite(lay.roll.length) ? metresUp(lay.roll.length) : 'not said',
+      percent(lay.density),
+      String(parts.length),
+      String(knife.bites),
+      duration(knife.minutes),
+    ];
+  });
   const heads = [
     'Material',
     'Length needed',
@@ -113,10 +116,10 @@ function headingOf({ material, lay: { roll } }: MaterialFacts): string {
   return roll.name === undefined ? material.title : `${material.title}, roll ${roll.name}`;
 }
 
-function loadFacts({ lay, dyeLot }: MaterialFacts): string {
+function loadFacts({ lay, parts, dyeLot }: MaterialFacts): string {
   const { roll, rules } = lay;
   const pile = {
-    'one-way': 'from the start of the roll towards its end, for every part',
+    'one-way': 'from the start of the roll towards its end',
     'two-way': 'along the roll, either way',
     any: 'none',
   }[rules.turns];
@@ -127,7 +130,7 @@ function loadFacts({ lay, dyeLot }: MaterialFacts): string {
       `${roll.width} mm wide, ${roll.selvedge} mm selvedge at each edge, first ${roll.startMargin} mm unused`,
     ],
     ['Dye lot', dyeLot ?? 'not said: note it here before you cut'],
-    ['Pile leans', pile],
+    ['Pile leans', `${pile}${exceptions(parts)}`],
     ['Face', 'pile up'],
     ['Gap', `${rules.gap} mm between parts`],
     ...defectFacts(roll),
@@ -140,6 +143,13 @@ function loadFacts({ lay, dyeLot }: MaterialFacts): string {
     ([name, value]) => `<div><dt>${name}</dt><dd>${escapeXml(value)}</dd></div>`,
   );
   return `<dl>${rows.join('')}</dl>`;
+}
+
+/** Parts that their set lets lie otherwise than the material says. */
+function exceptions(parts: readonly Part[]): string {
+  const own = parts.filter(({ turns, tilt = 0 }) => turns !== undefined || tilt > 0);
+  if (own.length === 0) return ', for every part';
+  return `; as the set allows, otherwise for ${[...new Set(own.map(({ name }) => name))].join(', ')}`;
 }
 
 function defectFacts({ defects = [], outline }: Roll): [string, string][] {

@@ -135,6 +135,37 @@ describe('layOnRolls', () => {
     expect(laidOn(lays)).toEqual({ long: ['long.1.A'] });
   });
 
+  it('a set that is too long for a roll keeps no other from it', async () => {
+    const parts = [partIn(1, 'long', 1200, 700), partIn(2, 'short', 800, 800)];
+    const lays = await layOn(parts, [rollOf('short', 1000), rollOf('long', 1300)]);
+    expect(laidOn(lays)).toEqual({ short: ['short.2.A'], long: ['long.1.A'] });
+  });
+
+  it('nor does one that the roll has the area for, and no room', async () => {
+    const bar = [0, 1].map((i) => partIn(1, `bar${i}`, 900, 510));
+    const parts = [...bar, partIn(2, 'small', 700, 700)];
+    const lays = await layOn(parts, [rollOf('short', 1000), rollOf('long', 1900)]);
+    expect(laidOn(lays)).toEqual({ short: ['small.2.A'], long: ['bar0.1.A', 'bar1.1.A'] });
+  });
+
+  it('fills rolls to the last where parts do', async () => {
+    const parts = [partIn(1, 'whole', 1000, 1000), partIn(2, 'whole', 1000, 1000)];
+    const lays = await layOn(parts, [rollOf('one', 1000), rollOf('two', 1000)]);
+    expect(lays.map(({ density }) => density)).toEqual([1, 1]);
+  });
+
+  it('finds a remnant with ten millimetres of play', async () => {
+    const outline = [
+      { x: 100, y: 200 },
+      { x: 500, y: 200 },
+      { x: 500, y: 800 },
+      { x: 100, y: 800 },
+    ];
+    const parts = [partIn(1, 'fit', 390, 590)];
+    const lays = await layOn(parts, [rollOf('rest', 500, { outline })]);
+    expect(verifyLay(lays[0]!, parts)).toEqual([]);
+  });
+
   it('refuses by name the sets that are left over, with the rolls', async () => {
     const run = layOn(three, [rollOf('one', 950), rollOf('two', 1000)]);
     const { findings } = await refusalOf(run);
@@ -166,6 +197,24 @@ describe('layOnRolls', () => {
     expect(await layOn(three.toReversed(), rolls)).toEqual(await layOn(three, rolls));
   });
 
+  it('begins on each roll with its earlier lay, and gives none that is longer', async () => {
+    const sizes = [
+      [600, 500],
+      [450, 480],
+      [300, 900],
+      [500, 400],
+    ] as const;
+    const parts = sizes.map(([w, h], i) => partIn(i + 1, 'p', w, h));
+    const rolls = [rollOf('one', 1300), rollOf('two', 1500)];
+    const before = await layOn(parts, rolls);
+    const begun = before.map(({ roll, placements }) => ({ roll, pins: [], start: placements }));
+    const after = await layOn(parts, begun);
+    expect(laidOn(after)).toEqual(laidOn(before));
+    for (const [i, { length }] of after.entries()) {
+      expect(length).toBeLessThan(before[i]!.length + 1e-5);
+    }
+  });
+
   it('lays a single roll, and refuses one that is too short', async () => {
     const [lay] = await layOn(three, [rollOf('one', 2700)]);
     expect(lay!.length).toBeCloseTo(2700, 6);
@@ -175,6 +224,20 @@ describe('layOnRolls', () => {
 });
 
 describe('pins on several rolls', () => {
+  it('are refused where they would part a set, or have a part lie twice', async () => {
+    const parts = [partIn(1, 'a', 300, 300), partIn(1, 'b', 300, 300)];
+    const pin = (label: string): Placement => ({ label, x: 0, y: 0, rotation: 0 });
+    for (const second of ['a.1.A', 'b.1.A']) {
+      const rolls = [
+        rollOf('one', 1000, {}, [pin('a.1.A')]),
+        rollOf('two', 1000, {}, [pin(second)]),
+      ];
+      const { findings } = await refusalOf(layOn(parts, rolls));
+      expect(findings).toMatchObject([{ rule: 'pins-on-two-rolls' }]);
+      expect(findings[0]!.message).toContain('one and two');
+    }
+  });
+
   const parts = [
     partIn(1, 'mat', 400, 900),
     partIn(2, 'mat', 400, 900),

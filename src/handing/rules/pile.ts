@@ -10,7 +10,7 @@ import type { Part } from '../part.ts';
 /** A part of a material with a direction has one, and it is the set's, or its piece's own. */
 export function checkPile(part: Part, sheet: SetSheet, materials: Materials): Finding[] {
   const { turns, title } = materialOf(materials, part.material);
-  if (turns === 'any') return [];
+  if ((part.turns ?? turns) === 'any') return [];
   if (part.pileDeg === null) {
     const message = `nothing says which way the pile runs, and ${title} may not be turned freely.`;
     const todo = 'Draw a PILE line in the piece, from tail to head.';

@@ -43,7 +43,8 @@ export function firstLayout(
   const { problem } = instance;
   const sliced = slicedTurns(instance);
   const layout = newLayout(problem);
-  const placed = problem.fixed.map(({ turn, x, y }): Spot => ({ shape: sliced[turn]!, x, y }));
+  const fixed = problem.fixed.map(({ turn, x, y }): Spot => ({ shape: sliced[turn]!, x, y }));
+  const placed = [...fixed];
   const lay = (i: number, { shape, x, y }: Spot): void => {
     placed.push({ shape, x, y });
     put(problem, layout, i, shape.turn, x, y);
@@ -59,7 +60,7 @@ export function firstLayout(
     .sort((a, b) => sizeOf(b) - sizeOf(a));
   for (const i of waiting) {
     const shapes = problem.turnsOf[i]!.map((turn) => sliced[turn]!);
-    lay(i, bestSpot(shapes, { field, placed, shifts, reached }));
+    lay(i, bestSpot(shapes, { field, placed, fixed, shifts, reached }));
   }
   layout.length = usedLength(problem, layout);
   return layout;

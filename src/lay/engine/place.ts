@@ -32,6 +32,8 @@ export interface Field {
 export interface Ground {
   readonly field: Field;
   readonly placed: readonly Spot[];
+  /** Those of them that are not items of the search: heights flush with all their corners are tried. */
+  readonly fixed: readonly Spot[];
   readonly shifts: Shifts;
   readonly reached: Reached;
 }
@@ -76,7 +78,7 @@ function bestAtTurn(shape: SlicedTurn, ground: Ground, soFar: Choice | null): Ch
   const step = latticeAbove(ground.field.width / gridLines);
   const tryHeight = (best: Choice | null, y: number): Choice | null =>
     y < range.low || y > range.high ? best : better(shape, y, ground, best);
-  const first = heightsToTry(shape, range, step, ground.placed).reduce(tryHeight, soFar);
+  const first = heightsToTry(shape, range, step, ground).reduce(tryHeight, soFar);
   if (first === soFar || first === null) return soFar;
   let best = first;
   for (let k = 1; k <= refinements; k++) {
@@ -99,10 +101,16 @@ function heightsToTry(
   { slices }: SlicedTurn,
   { low, high }: { low: number; high: number },
   step: number,
-  placed: readonly Spot[],
+  { placed, fixed }: Ground,
 ): number[] {
   const heights = [low, high];
   for (let k = Math.ceil(low / step); k * step < high; k++) heights.push(latticeAbove(k * step));
+  for (const { y, shape } of fixed) {
+    for (const height of shape.slices.heights) {
+      heights.push(latticeAbove(y + height - slices.box.minY));
+      heights.push(latticeBelow(y + height - slices.box.maxY));
+    }
+  }
   for (const { y, shape } of placed.slice(-flushWith)) {
     heights.push(latticeAbove(y + shape.slices.box.maxY - slices.box.minY));
     heights.push(latticeBelow(y + shape.slices.box.minY - slices.box.maxY));
