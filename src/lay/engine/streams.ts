@@ -24,7 +24,7 @@ export interface StreamJob {
 export const streams = 2;
 /** Stages of a search; from `shared` on all streams begin each from the shortest layout that any of them has found. */
 const stages = 10;
-const shared = 4;
+const shared = 8;
 
 /** Streams in this thread: given the shortest layout of all, they go on from it to the end of a stage. */
 export type RunStage = (stage: number, from: Layout | null) => Reached;
