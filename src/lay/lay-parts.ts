@@ -19,7 +19,7 @@ import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { placementTransform, usableWidth } from './lay.ts';
 
 /** Rounds of moves: a few seconds for three sets of carpet. */
-export const defaultEffort = 2000;
+export const defaultEffort = 4000;
 
 /** How a lay is searched for. */
 export interface LaySearch {
