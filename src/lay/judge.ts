@@ -4,15 +4,28 @@ import { boxOfPath, growBox } from '../geometry/box.ts';
 import { polyline } from '../geometry/path.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import { pathSeparation } from '../geometry/separation.ts';
+import { transformPath } from '../geometry/transform.ts';
+import type { Part } from '../handing/part.ts';
 import { decimal } from '../numbers.ts';
 import { layError, mm } from './findings.ts';
-import type { LayRules, Roll } from './lay.ts';
+import type { LayRules, Placement, Roll } from './lay.ts';
+import { placementTransform } from './lay.ts';
 import type { LaidContours } from './overlap.ts';
 import { beyondOf, overlapOf } from './overlap.ts';
 
 /** A part where it lies, in the lay's frame. */
 export interface LaidPart extends LaidContours {
   readonly label: string;
+}
+
+/** A part as placed. */
+export function laidPart({ label, cut, inner }: Part, placement: Placement): LaidPart {
+  const place = placementTransform(placement);
+  return {
+    label,
+    cut: transformPath(place, cut),
+    inner: inner.map(({ path }) => transformPath(place, path)),
+  };
 }
 
 interface Judged extends LaidPart {

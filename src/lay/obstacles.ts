@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/point.ts';
 import type { Ring } from './engine/polygon.ts';
-import { boxOf, twiceArea } from './engine/polygon.ts';
+import { boxOf, cornersOf, twiceArea } from './engine/polygon.ts';
 import type { GrownOutline } from './outline.ts';
 import type { Roll } from './lay.ts';
 
@@ -27,11 +27,7 @@ function ringOf(points: readonly Point[], { startMargin, selvedge }: Roll): numb
 
 function rightRound(ring: readonly number[]): number[] {
   if (twiceArea(ring) > 0) return [...ring];
-  return pairsOf(ring).reverse().flat();
-}
-
-function pairsOf(ring: Ring): [number, number][] {
-  return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
+  return cornersOf(ring).reverse().flat();
 }
 
 /** All around a remnant: a polygon that reaches beyond roll and remnant, with the remnant as its hole. */
@@ -41,6 +37,6 @@ function around(outline: Ring, roll: Roll): GrownOutline {
   const right = Math.max(maxX, roll.length - roll.startMargin) + beyond;
   const low = Math.min(minY, -roll.selvedge) - beyond;
   const high = Math.max(maxY, roll.width) + beyond;
-  const hole = pairsOf(rightRound(outline)).reverse().flat();
+  const hole = cornersOf(rightRound(outline)).reverse().flat();
   return { outline: [left, low, right, low, right, high, left, high], holes: [hole] };
 }

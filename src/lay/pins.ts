@@ -1,13 +1,12 @@
 import type { Finding } from '../findings.ts';
 import { Refusal } from '../findings.ts';
-import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { turned } from './engine/polygon.ts';
 import type { Ring } from './engine/polygon.ts';
 import { layError } from './findings.ts';
-import { judgeLaid } from './judge.ts';
+import { judgeLaid, laidPart } from './judge.ts';
 import type { LayRules, Placement, Roll } from './lay.ts';
-import { mayTurn, placementTransform, turnsInWords } from './lay.ts';
+import { mayTurn, turnsInWords } from './lay.ts';
 import type { GrownOutline } from './outline.ts';
 import { grownOutline } from './outline.ts';
 
@@ -80,15 +79,7 @@ function placedFaults(
   roll: Roll,
   rules: LayRules,
 ): Finding[] {
-  const laid = placements.map((placement) => {
-    const { cut, inner } = byLabel.get(placement.label)!;
-    const place = placementTransform(placement);
-    return {
-      label: placement.label,
-      cut: transformPath(place, cut),
-      inner: inner.map(({ path }) => transformPath(place, path)),
-    };
-  });
+  const laid = placements.map((one) => laidPart(byLabel.get(one.label)!, one));
   return judgeLaid(laid, roll, rules, tolerance);
 }
 

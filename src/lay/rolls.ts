@@ -1,6 +1,8 @@
 import type { Finding } from '../findings.ts';
 import { Refusal } from '../findings.ts';
 import { areaOf } from '../geometry/area.ts';
+import { polyline } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import { samePoint } from '../geometry/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { layError } from './findings.ts';
@@ -136,8 +138,8 @@ function capacity(roll: Roll): number {
   return whole - defects;
 }
 
-function polygonArea(points: readonly { x: number; y: number }[]): number {
-  return areaOf({ closed: true, vertices: points.map(({ x, y }) => ({ x, y, bulge: 0 })) });
+function polygonArea(points: readonly Point[]): number {
+  return areaOf(polyline(points, true));
 }
 
 function setsOf(parts: readonly Part[]): SetOfParts[] {

@@ -2,14 +2,13 @@ import type { Finding } from '../findings.ts';
 import { areaOf } from '../geometry/area.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import { samePoint } from '../geometry/tolerance.ts';
-import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { decimal } from '../numbers.ts';
 import { layError, mm } from './findings.ts';
 import type { LaidPart } from './judge.ts';
-import { judgeLaid, layAgain } from './judge.ts';
+import { judgeLaid, laidPart, layAgain } from './judge.ts';
 import type { Lay, Placement } from './lay.ts';
-import { mayTurn, placementTransform, turnsInWords, usableWidth } from './lay.ts';
+import { mayTurn, turnsInWords, usableWidth } from './lay.ts';
 
 /** Contours and placements are written, and overlaps judged, with six decimals: what that may add up to, mm. */
 const tolerance = 5 * samePoint;
@@ -40,10 +39,7 @@ function laidParts({ placements }: Lay, parts: readonly Part[]): PlacedPart[] {
   return placements.flatMap((placement) => {
     const part = byLabel.get(placement.label);
     if (part === undefined || !isFinitePlacement(placement)) return [];
-    const turn = placementTransform(placement);
-    const cut = transformPath(turn, part.cut);
-    const inner = part.inner.map(({ path }) => transformPath(turn, path));
-    return [{ label: part.label, part, placement, cut, inner }];
+    return [{ ...laidPart(part, placement), part, placement }];
   });
 }
 

@@ -1,5 +1,5 @@
 import type { Ring } from './polygon.ts';
-import { boxOf, twiceArea } from './polygon.ts';
+import { areaWithout, boxOf } from './polygon.ts';
 
 /** Circles in a shape, the largest first: x, y, radius each. */
 export type Circles = Float64Array;
@@ -16,7 +16,7 @@ const most = 20;
 export function circlesIn(outer: Ring, holes: readonly Ring[] = [], grid = 72): Circles {
   const rings = [outer, ...holes];
   const { points, room } = pointsInside(rings, grid);
-  const area = holes.reduce((sum, hole) => sum - Math.abs(twiceArea(hole)), twiceArea(outer)) / 2;
+  const area = areaWithout(outer, holes);
   const found: number[] = [];
   let sum = 0;
   while (sum < covered * area && found.length < 3 * most) {

@@ -1,6 +1,6 @@
 import earcut, { flatten } from 'earcut';
 import type { Ring } from './polygon.ts';
-import { cross } from './polygon.ts';
+import { cornersOf, cross } from './polygon.ts';
 
 /**
  * A polygon with holes cut into convex pieces, each counter-clockwise: triangles (earcut), joined
@@ -8,7 +8,7 @@ import { cross } from './polygon.ts';
  * orders in which they are joined the one is taken that leaves the fewest pieces.
  */
 export function convexPieces(outer: Ring, holes: readonly Ring[] = [], orders = 40): number[][] {
-  const data = flatten([pointsOf(outer), ...holes.map(pointsOf)]);
+  const data = flatten([outer, ...holes].map(cornersOf));
   const at = (i: number): [number, number] => [data.vertices[2 * i]!, data.vertices[2 * i + 1]!];
   const triangles = trianglesOf(earcut(data.vertices, data.holes, 2), at);
   const sides = triangles.flatMap((triangle) =>
@@ -34,10 +34,6 @@ function stirred(sides: readonly Side[], k: number): Side[] {
 }
 
 type At = (index: number) => [number, number];
-
-function pointsOf(ring: Ring): [number, number][] {
-  return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
-}
 
 /** Counter-clockwise; what has no area is left out. */
 function trianglesOf(indexes: readonly number[], at: At): number[][] {

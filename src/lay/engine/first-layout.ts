@@ -3,6 +3,7 @@ import type { Prepared } from './instance.ts';
 import { manyKinds } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { newLayout, put } from './layout.ts';
+import { cornersOf } from './polygon.ts';
 import { simplified } from './simplify.ts';
 import type { Reached, SlicedTurn, Spot } from './place.ts';
 import { bestSpot } from './place.ts';
@@ -25,9 +26,7 @@ export function slicedTurns({ problem, contours, instance }: Prepared): SlicedTu
   return problem.turns.map(({ kept }, turn) => {
     const [outer, ...holes] = contours[turn]!;
     const outline = roughly ? simplified(outer!, roughShare) : outer!;
-    const rings = [outline, ...holes].map((ring) =>
-      Array.from({ length: ring.length / 2 }, (_, i) => ({ x: ring[2 * i]!, y: ring[2 * i + 1]! })),
-    );
+    const rings = [outline, ...holes].map((ring) => cornersOf(ring).map(([x, y]) => ({ x, y })));
     return { turn, box: kept, slices: slicesOf(rings) };
   });
 }

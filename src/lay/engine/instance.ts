@@ -6,7 +6,7 @@ import type { Box } from '../../geometry/box.ts';
 import { heightOf, widthOf } from '../../geometry/box.ts';
 import { samePoint } from '../../geometry/tolerance.ts';
 import type { Ring } from './polygon.ts';
-import { boxOf, hullOf, turned, twiceArea } from './polygon.ts';
+import { areaWithout, boxOf, hullOf, turned, twiceArea } from './polygon.ts';
 import { simplified } from './simplify.ts';
 
 /** Items to be laid on a strip: x along it from 0, y across it from 0 to `width`; any unit of length. */
@@ -108,7 +108,7 @@ export function prepared(instance: Instance): Prepared {
     for (let k = 0; k < kind.demand; k++) {
       turnsOf.push(own);
       kindOf.push(index);
-      area += areaOf(kind);
+      area += areaWithout(kind.outline, kind.holes ?? []);
     }
   }
   const fixed = (instance.fixed ?? []).map(({ outline, holes = [] }): FixedItem => ({
@@ -138,10 +138,6 @@ function outlineOf(kind: Kind, { width, lines }: Instance): Ring {
 function fitsStrip(box: Box, width: number, lines?: Lines): boolean {
   const longest = lines?.every ?? Infinity;
   return heightOf(box) <= width + samePoint && widthOf(box) <= longest + samePoint;
-}
-
-function areaOf({ outline, holes = [] }: Kind): number {
-  return holes.reduce((sum, hole) => sum - Math.abs(twiceArea(hole)), twiceArea(outline)) / 2;
 }
 
 /** Throws RangeError as prepared does. */

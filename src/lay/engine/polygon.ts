@@ -6,6 +6,16 @@ import type { Box } from '../../geometry/box.ts';
  */
 export type Ring = readonly number[];
 
+/** The corners as pairs. */
+export function cornersOf(ring: Ring): [x: number, y: number][] {
+  return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
+}
+
+/** What an outline holds without its holes. */
+export function areaWithout(outer: Ring, holes: readonly Ring[]): number {
+  return holes.reduce((left, hole) => left - Math.abs(twiceArea(hole)), twiceArea(outer)) / 2;
+}
+
 /** Twice the signed area. */
 export function twiceArea(ring: Ring): number {
   let sum = 0;
@@ -72,9 +82,7 @@ export function cross(
 
 /** The convex hull, counter-clockwise, without corners on its sides (Andrew's monotone chain). */
 export function hullOf(ring: Ring): number[] {
-  const points: [number, number][] = [];
-  for (let i = 0; i < ring.length; i += 2) points.push([ring[i]!, ring[i + 1]!]);
-  points.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const points = cornersOf(ring).sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   const half = (sorted: [number, number][]): [number, number][] => {
     const chain: [number, number][] = [];
     for (const p of sorted) {

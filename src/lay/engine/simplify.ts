@@ -1,5 +1,5 @@
 import type { Ring } from './polygon.ts';
-import { cross, twiceArea } from './polygon.ts';
+import { cornersOf, cross, twiceArea } from './polygon.ts';
 
 /**
  * An outline with fewer corners that holds all of the first: inside corners are bridged, and short
@@ -8,7 +8,7 @@ import { cross, twiceArea } from './polygon.ts';
  * simple stays simple.
  */
 export function simplified(ring: Ring, share: number): number[] {
-  const corners = cornersOf(ring);
+  const corners = linkedCorners(ring);
   let count = corners.length;
   let some = corners[0]!;
   for (const corner of corners) weigh(corner);
@@ -49,15 +49,9 @@ interface Linked {
   instead: Corner | null;
 }
 
-function cornersOf(ring: Ring): Linked[] {
-  const corners = Array.from(
-    { length: ring.length / 2 },
-    (_, i) =>
-      ({
-        at: [ring[2 * i]!, ring[2 * i + 1]!],
-        adds: Infinity,
-        instead: null,
-      }) as unknown as Linked,
+function linkedCorners(ring: Ring): Linked[] {
+  const corners = cornersOf(ring).map(
+    (at) => ({ at, adds: Infinity, instead: null }) as unknown as Linked,
   );
   for (const [i, corner] of corners.entries()) {
     corner.next = corners[(i + 1) % corners.length]!;

@@ -5,18 +5,11 @@ import { prepared } from '../../../src/lay/engine/instance.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
 import { beginSearch, nest } from '../../../src/lay/engine/nest.ts';
 import { faults } from './judge.ts';
-import { polygon, rounds } from './polygons.ts';
+import { rounds, someKinds } from './polygons.ts';
 
 const instance: fc.Arbitrary<Instance> = fc.record({
   width: fc.integer({ min: 900, max: 1600 }),
-  kinds: fc.array(
-    fc.record({
-      outline: polygon,
-      rotations: fc.constantFrom([0], [0, 180], [0, 90, 180, 270]),
-      demand: fc.integer({ min: 0, max: 4 }),
-    }),
-    { minLength: 1, maxLength: 4 },
-  ),
+  kinds: someKinds(fc.integer({ min: 0, max: 4 }), 4),
 });
 
 const mixed = [

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import polygonClipping from 'polygon-clipping';
 import { orient2d } from 'robust-predicates';
 import { flatten } from '../../../src/geometry/flatten.ts';
+import type { Kind } from '../../../src/lay/engine/instance.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';
 import { rounded } from '../../../src/numbers.ts';
 import { outline } from '../../geometry/arbitrary.ts';
@@ -97,5 +98,14 @@ export function crossesItself(ring: Ring): boolean {
       const d = corners[(j + 1) % n]!;
       return side(a, b, c) !== side(a, b, d) && side(c, d, a) !== side(c, d, b);
     });
+  });
+}
+
+/** Up to `mostKinds` polygons, in the turns that piles allow. */
+export function someKinds(demand: fc.Arbitrary<number>, mostKinds: number): fc.Arbitrary<Kind[]> {
+  const rotations = fc.constantFrom([0], [0, 180], [0, 90, 180, 270]);
+  return fc.array(fc.record({ outline: polygon, rotations, demand }), {
+    minLength: 1,
+    maxLength: mostKinds,
   });
 }

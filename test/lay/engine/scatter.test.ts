@@ -7,18 +7,11 @@ import { seededRandom } from '../../../src/lay/engine/random.ts';
 import { scatter } from '../../../src/lay/engine/scatter.ts';
 import { separator } from '../../../src/lay/engine/separate.ts';
 import { faults } from './judge.ts';
-import { polygon } from './polygons.ts';
+import { someKinds } from './polygons.ts';
 
 const instance: fc.Arbitrary<Instance> = fc.record({
   width: fc.integer({ min: 900, max: 1600 }),
-  kinds: fc.array(
-    fc.record({
-      outline: polygon,
-      rotations: fc.constantFrom([0], [0, 180], [0, 90, 180, 270]),
-      demand: fc.integer({ min: 1, max: 3 }),
-    }),
-    { minLength: 1, maxLength: 3 },
-  ),
+  kinds: someKinds(fc.integer({ min: 1, max: 3 }), 3),
   lines: fc.constantFrom({ first: 0, every: Infinity }, { first: -300, every: 900 }),
 });
 
