@@ -1,7 +1,7 @@
 import { circlesIn } from './circles.ts';
 import { convexPieces } from './convex.ts';
 import type { FixedItem, Lines, Problem, Turn } from './layout.ts';
-import type { Shape } from './pair-tables.ts';
+import type { Shape } from './pair.ts';
 import type { Box } from '../../geometry/box.ts';
 import { heightOf, widthOf } from '../../geometry/box.ts';
 import { samePoint } from '../../geometry/tolerance.ts';
@@ -104,6 +104,12 @@ export function prepared(instance: Instance): Prepared {
       if (!fitsStrip(kept, width, lines)) continue;
       const holes = (kind.holes ?? []).map((hole) => turned(hole, deg));
       own.push(addTurn(ring, holes, deg, kept));
+    }
+    for (const turn of own) {
+      const half = own.find(
+        (other) => Math.abs(rotations[other]! - rotations[turn]!) % 360 === 180,
+      );
+      if (half !== undefined) shapes[turn] = { ...shapes[turn]!, halfTurned: half };
     }
     for (let k = 0; k < kind.demand; k++) {
       turnsOf.push(own);

@@ -1,5 +1,5 @@
 import type { Box } from '../../geometry/box.ts';
-import type { Shape } from './pair-tables.ts';
+import type { Shape } from './pair.ts';
 
 /** One turn of one shape about its own origin. */
 export interface Turn extends Box {

@@ -1,8 +1,5 @@
-import { convexDifference } from './convex.ts';
-import type { Box } from '../../geometry/box.ts';
-import type { Circles } from './circles.ts';
-import type { Ring } from './polygon.ts';
-import { boxOf, twiceArea } from './polygon.ts';
+import type { ConvexPiece, Crossing, Pair, Shape } from './pair.ts';
+import { cells, crossingsIn, pairOf, severityOf } from './pair.ts';
 
 /**
  * How much two shapes overlap, by the offset of the second from the first: for each pair a grid over
@@ -16,49 +13,52 @@ export interface PairTables {
    * For offsets at which their boxes meet.
    */
   readonly severityAt: (a: number, b: number, dx: number, dy: number) => number;
+  /**
+   * The weighted severities of a shape at (x, y) against the first `found` of the neighbours, added to
+   * `cost`; more than `limit` where it would be more. (minX, maxX, minY, maxY) is the shape's box there.
+   */
+  readonly costAgainst: (
+    found: number,
+    shape: number,
+    x: number,
+    y: number,
+    minX: number,
+    maxX: number,
+    minY: number,
+    maxY: number,
+    cost: number,
+    limit: number,
+  ) => number;
 }
 
-/** What is needed only to fill a table. */
-interface Source {
-  readonly fixed: Shape;
-  readonly moving: Shape;
-  /** Convex pieces that together are the offsets in overlap, the largest first. */
-  readonly pieces: readonly ConvexPiece[];
-  /** Those that reach into each block of cells; null where not yet known. */
-  readonly near: (readonly ConvexPiece[] | null)[];
-  readonly minX: number;
-  readonly minY: number;
-  /** Of a cell. */
-  readonly width: number;
-  readonly height: number;
+/** Shapes that lie somewhere: side by side in arrays of their own, which is what makes a search through them fast. */
+export interface Neighbours {
+  readonly shape: Int32Array;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Of each minX, maxX, minY, maxY where it lies. */
+  readonly boxes: Float64Array;
+  readonly weight: Float64Array;
 }
 
-interface ConvexPiece extends Box {
-  /** a, b, c for each side, (a, b) its outward unit normal. */
-  readonly planes: Float64Array;
-  readonly area: number;
+export function roomFor(count: number): Neighbours {
+  return {
+    shape: new Int32Array(count),
+    x: new Float64Array(count),
+    y: new Float64Array(count),
+    boxes: new Float64Array(4 * count),
+    weight: new Float64Array(count),
+  };
 }
 
-/** Cells across a table, each way, and across a block of them. */
-const cells = 36;
 const corners = cells + 1;
 const cellsOfTable = cells * cells;
 const cornersOfTable = corners * corners;
-const blockCells = 6;
-const blocks = cells / blockCells;
 
 const unknown = 0;
 const free = 1;
 const hit = 2;
 const border = 3;
-
-/** A shape at one turn, as the tables see it. */
-export interface Shape {
-  readonly pieces: readonly Ring[];
-  readonly circles: Circles;
-  /** Root of the area of its hull. */
-  readonly size: number;
-}
 
 /** Tables kept at most; past it all are forgotten and filled anew. Some 120 MB. */
 const mostTables = 10_000;
@@ -66,36 +66,45 @@ const mostTables = 10_000;
 const mostPieces = 150_000;
 
 /** Tables of all pairs of `shapes`; overlaps less deep than `slack` count as none. */
-export function pairTables(shapes: readonly Shape[], slack: number): PairTables {
+export function pairTables(
+  shapes: readonly Shape[],
+  slack: number,
+  neighbours: Neighbours = roomFor(0),
+): PairTables {
   const count = shapes.length;
   const capacity = Math.min((count * (count + 1)) / 2, mostTables);
   const slots = new Int32Array(count * count).fill(-1);
+  // A pair the other way round, or both turned by half, has the same table with offsets the other way.
+  const ways = new Int8Array(count * count).fill(1);
   const minX = new Float64Array(capacity);
   const minY = new Float64Array(capacity);
   const perX = new Float64Array(capacity);
   const perY = new Float64Array(capacity);
   const status = new Uint8Array(capacity * cellsOfTable);
-  // Of border cells, where their half planes begin.
+  // Of border cells, where their lists begin.
   const first = new Int32Array(capacity * cellsOfTable);
   // Severities at the corners of cells, NaN where not yet known.
   const severities = new Float32Array(capacity * cornersOfTable);
-  // For each border cell groups of half planes, each group its length, then a, b, c: inside where a x + b y < c.
+  // a, b, c of the half planes of all convex pieces that borders pass through.
   let planes = new Float64Array(4096);
-  let used = 0;
-  const sources: Source[] = [];
+  let planesUsed = 0;
+  const planesAt = new Map<ConvexPiece, number>();
+  // For each border cell groups of half planes, each group its length, then where they begin; 0 at the end.
+  let lists = new Int32Array(4096);
+  let listsUsed = 0;
+  const pairs: Pair[] = [];
   let pieces = 0;
+  const { shape: shapeOf, x: xOf, y: yOf, boxes, weight } = neighbours;
 
+  // No longer than this, so that it becomes part of the loops which ask it.
   function severityAt(a: number, b: number, ax: number, ay: number): number {
-    const turned = a > b;
-    const dx = turned ? -ax : ax;
-    const dy = turned ? -ay : ay;
-    const pair = turned ? b * count + a : a * count + b;
+    const pair = a * count + b;
     let slot = slots[pair]!;
-    if (slot < 0) slot = newTable(pair);
-    const wide = perX[slot]!;
-    const high = perY[slot]!;
-    const gx = (dx - minX[slot]!) * wide;
-    const gy = (dy - minY[slot]!) * high;
+    if (slot < 0) slot = newTable(a, b);
+    const dx = ways[pair]! * ax;
+    const dy = ways[pair]! * ay;
+    const gx = (dx - minX[slot]!) * perX[slot]!;
+    const gy = (dy - minY[slot]!) * perY[slot]!;
     if (!(gx > 0 && gy > 0 && gx < cells && gy < cells)) return 0;
     const cx = gx | 0;
     const cy = gy | 0;
@@ -104,81 +113,140 @@ export function pairTables(shapes: readonly Shape[], slack: number): PairTables 
     if (found === unknown) found = classify(slot, cx, cy);
     if (found === free) return 0;
     if (found === border && !overlaps(first[cell]!, dx, dy)) return 0;
-    const corner = slot * cornersOfTable + cy * corners + cx;
-    const s00 = severities[corner]!;
-    const s10 = severities[corner + 1]!;
-    const s01 = severities[corner + corners]!;
-    const s11 = severities[corner + corners + 1]!;
-    const fx = gx - cx;
-    const fy = gy - cy;
-    const low = s00 + (s10 - s00) * fx;
-    const top = s01 + (s11 - s01) * fx;
-    return low + (top - low) * fy;
+    return between(slot * cornersOfTable + cy * corners + cx, gx - cx, gy - cy);
+  }
+
+  /** The severities at the corners of a cell, by how far across it. */
+  function between(corner: number, fx: number, fy: number): number {
+    const low = severities[corner]!;
+    const high = severities[corner + corners]!;
+    const below = low + (severities[corner + 1]! - low) * fx;
+    const above = high + (severities[corner + corners + 1]! - high) * fx;
+    return below + (above - below) * fy;
   }
 
   /** Exactly, from the half planes of a border cell. */
   function overlaps(at: number, x: number, y: number): boolean {
     for (;;) {
-      const groups = planes[at++]!;
-      if (groups === 0) return false;
-      const end = at + 3 * groups;
-      while (at < end && planes[at]! * x + planes[at + 1]! * y < planes[at + 2]!) at += 3;
+      const length = lists[at++]!;
+      if (length === 0) return false;
+      const end = at + length;
+      while (at < end && inside(lists[at]!, x, y)) at++;
       if (at === end) return true;
       at = end;
     }
   }
 
-  function newTable(pair: number): number {
-    if (sources.length === capacity || pieces > mostPieces) forget();
-    const slot = sources.length;
-    const source = sourceOf(shapes[Math.floor(pair / count)]!, shapes[pair % count]!);
-    sources.push(source);
-    pieces += source.pieces.length;
-    slots[pair] = slot;
-    minX[slot] = source.minX;
-    minY[slot] = source.minY;
-    perX[slot] = 1 / source.width;
-    perY[slot] = 1 / source.height;
+  function inside(plane: number, x: number, y: number): boolean {
+    return planes[plane]! * x + planes[plane + 1]! * y < planes[plane + 2]!;
+  }
+
+  function costAgainst(
+    found: number,
+    shape: number,
+    x: number,
+    y: number,
+    left: number,
+    right: number,
+    below: number,
+    above: number,
+    before: number,
+    limit: number,
+  ): number {
+    let cost = before;
+    for (let n = 0, k = 0; n < found; n++, k += 4) {
+      if (boxes[k]! >= right || boxes[k + 1]! <= left) continue;
+      if (boxes[k + 2]! >= above || boxes[k + 3]! <= below) continue;
+      const severity = severityAt(shape, shapeOf[n]!, xOf[n]! - x, yOf[n]! - y);
+      if (severity > 0) {
+        cost += weight[n]! * severity;
+        if (cost >= limit) return cost;
+      }
+    }
+    return cost;
+  }
+
+  function newTable(a: number, b: number): number {
+    if (pairs.length === capacity || pieces > mostPieces) forget();
+    const slot = pairs.length;
+    const pair = pairOf(shapes[a]!, shapes[b]!, slack);
+    pairs.push(pair);
+    pieces += pair.pieces.length;
+    minX[slot] = pair.minX;
+    minY[slot] = pair.minY;
+    perX[slot] = 1 / pair.width;
+    perY[slot] = 1 / pair.height;
     severities.fill(NaN, slot * cornersOfTable, (slot + 1) * cornersOfTable);
+    share(a, b, slot, 1);
+    const [half, otherHalf] = [shapes[a]!.halfTurned, shapes[b]!.halfTurned];
+    if (half !== undefined && otherHalf !== undefined) share(half, otherHalf, slot, -1);
     return slot;
+  }
+
+  /** A pair has this table, and so has it the other way round. */
+  function share(a: number, b: number, slot: number, way: number): void {
+    for (const [pair, sign] of [
+      [a * count + b, way],
+      [b * count + a, -way],
+    ] as const) {
+      if (slots[pair] === slot) continue;
+      slots[pair] = slot;
+      ways[pair] = sign;
+    }
   }
 
   function forget(): void {
     slots.fill(-1);
     status.fill(unknown);
-    sources.length = 0;
+    pairs.length = 0;
     pieces = 0;
-    used = 0;
+    planesAt.clear();
+    planesUsed = 0;
+    listsUsed = 0;
   }
 
   function classify(slot: number, cx: number, cy: number): number {
-    const source = sources[slot]!;
-    const groups = groupsIn(source, cx, cy, slack);
-    const found = groups === null ? hit : groups.length === 0 ? free : border;
+    const pair = pairs[slot]!;
+    const crossings = crossingsIn(pair, cx, cy);
+    const found = crossings === null ? hit : crossings.length === 0 ? free : border;
     const cell = slot * cellsOfTable + cy * cells + cx;
     status[cell] = found;
     if (found === free) return found;
     for (const [x, y] of cornersOfCell) {
       const corner = slot * cornersOfTable + (cy + y) * corners + cx + x;
-      if (Number.isNaN(severities[corner])) severities[corner] = severityOf(source, cx + x, cy + y);
+      if (Number.isNaN(severities[corner])) severities[corner] = severityOf(pair, cx + x, cy + y);
     }
-    if (groups !== null && found === border) first[cell] = keep([...groups, 0]);
+    if (crossings !== null && found === border) first[cell] = listOf(crossings);
     return found;
   }
 
-  function keep(values: readonly number[]): number {
-    const at = used;
-    if (at + values.length > planes.length) {
-      const larger = new Float64Array(Math.max(2 * planes.length, at + values.length));
-      larger.set(planes);
-      planes = larger;
+  function listOf(crossings: readonly Crossing[]): number {
+    const list: number[] = [];
+    for (const { piece, planes: crossing } of crossings) {
+      const base = planesOf(piece);
+      list.push(crossing.length);
+      for (const plane of crossing) list.push(base + plane);
     }
-    planes.set(values, at);
-    used = at + values.length;
+    list.push(0);
+    const at = listsUsed;
+    listsUsed += list.length;
+    if (listsUsed > lists.length) lists = grown(lists, Int32Array, listsUsed);
+    lists.set(list, at);
     return at;
   }
 
-  return { severityAt };
+  function planesOf(piece: ConvexPiece): number {
+    const known = planesAt.get(piece);
+    if (known !== undefined) return known;
+    const at = planesUsed;
+    planesUsed += piece.planes.length;
+    if (planesUsed > planes.length) planes = grown(planes, Float64Array, planesUsed);
+    planes.set(piece.planes, at);
+    planesAt.set(piece, at);
+    return at;
+  }
+
+  return { severityAt, costAgainst };
 }
 
 const cornersOfCell: readonly [number, number][] = [
@@ -188,134 +256,13 @@ const cornersOfCell: readonly [number, number][] = [
   [1, 1],
 ];
 
-function sourceOf(fixed: Shape, moving: Shape): Source {
-  const pieces = fixed.pieces
-    .flatMap((a) => moving.pieces.map((b) => convexPiece(convexDifference(a, b))))
-    .sort((a, b) => b.area - a.area);
-  const minX = Math.min(...pieces.map((piece) => piece.minX));
-  const minY = Math.min(...pieces.map((piece) => piece.minY));
-  const maxX = Math.max(...pieces.map((piece) => piece.maxX));
-  const maxY = Math.max(...pieces.map((piece) => piece.maxY));
-  return {
-    fixed,
-    moving,
-    pieces,
-    near: Array.from({ length: blocks * blocks }, () => null),
-    minX,
-    minY,
-    width: (maxX - minX) / cells,
-    height: (maxY - minY) / cells,
-  };
-}
-
-function convexPiece(ring: Ring): ConvexPiece {
-  const planes: number[] = [];
-  const n = ring.length;
-  for (let i = 0; i < n; i += 2) {
-    const x0 = ring[i]!;
-    const y0 = ring[i + 1]!;
-    const dx = ring[(i + 2) % n]! - x0;
-    const dy = ring[(i + 3) % n]! - y0;
-    const length = Math.hypot(dx, dy);
-    if (length > 0) planes.push(dy / length, -dx / length, (dy * x0 - dx * y0) / length);
-  }
-  return { ...boxOf(ring), planes: Float64Array.from(planes), area: twiceArea(ring) / 2 };
-}
-
-/** The groups of half planes that pass through a cell; null where it lies wholly in overlap. */
-function groupsIn(source: Source, cx: number, cy: number, slack: number): number[] | null {
-  const x0 = source.minX + cx * source.width;
-  const y0 = source.minY + cy * source.height;
-  const x1 = x0 + source.width;
-  const y1 = y0 + source.height;
-  const groups: number[] = [];
-  for (const piece of piecesNear(source, cx, cy, slack)) {
-    const crossing = planesThrough(piece, x0, y0, x1, y1, slack);
-    if (crossing === null) continue;
-    if (crossing.length === 0) return null;
-    groups.push(crossing.length / 3, ...crossing);
-  }
-  return groups;
-}
-
-/** The pieces that reach into the block of a cell. */
-function piecesNear(source: Source, cx: number, cy: number, slack: number): readonly ConvexPiece[] {
-  const bx = Math.floor(cx / blockCells);
-  const by = Math.floor(cy / blockCells);
-  const known = source.near[by * blocks + bx]!;
-  if (known !== null) return known;
-  const width = blockCells * source.width;
-  const height = blockCells * source.height;
-  const x0 = source.minX + bx * width;
-  const y0 = source.minY + by * height;
-  const near: ConvexPiece[] = [];
-  for (const piece of source.pieces) {
-    const crossing = planesThrough(piece, x0, y0, x0 + width, y0 + height, slack);
-    if (crossing !== null) near.push(piece);
-    if (crossing?.length === 0) break;
-  }
-  source.near[by * blocks + bx] = near;
-  return near;
-}
-
-/**
- * The half planes of a convex piece, drawn in by the slack, that a cell is not wholly inside of; null
- * where it is wholly outside one.
- */
-function planesThrough(
-  { planes, minX, maxX, minY, maxY }: ConvexPiece,
-  x0: number,
-  y0: number,
-  x1: number,
-  y1: number,
-  slack: number,
-): number[] | null {
-  if (minX >= x1 || maxX <= x0 || minY >= y1 || maxY <= y0) return null;
-  const crossing: number[] = [];
-  for (let i = 0; i < planes.length; i += 3) {
-    const a = planes[i]!;
-    const b = planes[i + 1]!;
-    const c = planes[i + 2]! - slack;
-    const least = a * (a > 0 ? x0 : x1) + b * (b > 0 ? y0 : y1);
-    if (least >= c) return null;
-    const most = a * (a > 0 ? x1 : x0) + b * (b > 0 ? y1 : y0);
-    if (most >= c) crossing.push(a, b, c);
-  }
-  return crossing;
-}
-
-/** Of any overlap, times the scale. */
-const leastSeverity = 1e-9;
-
-/** Circles that miss each other by this share of the larger shape still count a little: it shows the way out. */
-const reach = 0.01;
-
-/**
- * At a corner of cells: the root of the sum, over all pairs of circles, of the depth to which they
- * overlap times the smaller radius; circles that miss each other add ever less the further they are
- * apart (after Gardeyn, Vanden Berghe and Wauters 2025, arXiv:2509.13329).
- */
-function severityOf(source: Source, x: number, y: number): number {
-  const { circles: fixed } = source.fixed;
-  const { circles: moving } = source.moving;
-  const scale = Math.sqrt(source.fixed.size * source.moving.size);
-  const dx = source.minX + x * source.width;
-  const dy = source.minY + y * source.height;
-  const least = reach * Math.max(scale, 1e-12);
-  let sum = 0;
-  for (let i = 0; i < fixed.length; i += 3) {
-    const ax = fixed[i]! - dx;
-    const ay = fixed[i + 1]! - dy;
-    const ar = fixed[i + 2]!;
-    for (let j = 0; j < moving.length; j += 3) {
-      const br = moving[j + 2]!;
-      const ux = moving[j]! - ax;
-      const uy = moving[j + 1]! - ay;
-      const depth = ar + br - Math.sqrt(ux * ux + uy * uy);
-      const counted = depth >= least ? depth : (least * least) / (2 * least - depth);
-      sum += counted * (ar < br ? ar : br);
-    }
-  }
-  // Needles may have no circles at all: an overlap is never none.
-  return scale * Math.max(leastSeverity, Math.sqrt(sum));
+/** The same values with room for twice as many, or for `least`. */
+function grown<A extends Float64Array | Int32Array>(
+  values: A,
+  Values: new (length: number) => A,
+  least: number,
+): A {
+  const larger = new Values(Math.max(2 * values.length, least));
+  larger.set(values);
+  return larger;
 }

@@ -1,6 +1,6 @@
 import type { Layout, Problem } from './layout.ts';
 import { copyOf, newLayout, put, restore } from './layout.ts';
-import { pairTables } from './pair-tables.ts';
+import { pairTables, roomFor } from './pair-tables.ts';
 
 export interface Effort {
   /** Rounds without gain before a strike. */
@@ -38,13 +38,15 @@ const longer = 1.1;
 export function separator(problem: Problem, random: () => number): Separator {
   const { width, slack, wraps } = problem;
   const { every: lines, first: firstLine } = problem.lines;
-  const { severityAt } = pairTables(problem.shapes, slack);
   const layout = newLayout(problem);
   const { turn, x, y, boxes } = layout;
   const movable = problem.turnsOf.length;
   const count = movable + problem.fixed.length;
   // With the images of items in a strip that wraps.
   const places = turn.length;
+  // Items that a place has to be held against.
+  const near = roomFor(places);
+  const { severityAt, costAgainst } = pairTables(problem.shapes, slack, near);
 
   const choices = Int32Array.from(problem.turnsOf.flat());
   const firstChoice = new Int32Array(movable + 1);
@@ -66,10 +68,13 @@ export function separator(problem: Problem, random: () => number): Separator {
 
   // Of each pair of items, both ways round; of an item with itself how it lies over a line.
   const severity = new Float64Array(count * count);
-  const weight = new Float32Array(count * count).fill(1);
+  const weight = new Float64Array(count * count).fill(1);
 
-  // Items that a place has to be held against.
-  const near = new Int32Array(places);
+  // Of each item with how many it overlaps, a line among them.
+  const overlapping = new Int32Array(count);
+  // Where in `weight` it is more than 1.
+  const raised = new Int32Array(count * count);
+  let raisedCount = 0;
   const order = Int32Array.from({ length: movable }, (_, i) => i);
 
   // The cheapest places of a move.
@@ -84,13 +89,18 @@ export function separator(problem: Problem, random: () => number): Separator {
     return j === i || (wraps && j % count === i);
   }
 
-  /** All items but one whose boxes reach into a box are listed; their number. */
+  /** All items but one whose boxes reach into a box become the neighbours; their number. */
   function gather(i: number, minX: number, maxX: number, minY: number, maxY: number): number {
     let found = 0;
     for (let j = 0, k = 0; j < places; j++, k += 4) {
       if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
       if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY || isImage(j, i)) continue;
-      near[found++] = j;
+      near.shape[found] = turn[j]!;
+      near.x[found] = x[j]!;
+      near.y[found] = y[j]!;
+      near.weight[found] = weight[i * count + (j < count ? j : j % count)]!;
+      for (let s = 0; s < 4; s++) near.boxes[4 * found + s] = boxes[k + s]!;
+      found++;
     }
     return found;
   }
@@ -115,24 +125,19 @@ export function separator(problem: Problem, random: () => number): Separator {
     found: number,
     limit: number,
   ): number {
-    const minX = px + left[t]!;
-    const maxX = px + right[t]!;
-    const minY = py + below[t]!;
-    const maxY = py + above[t]!;
-    const row = i * count;
-    let cost = lines < Infinity ? weight[row + i]! * overLine(t, px) : 0;
-    for (let n = 0; n < found; n++) {
-      const j = near[n]!;
-      const k = 4 * j;
-      if (boxes[k]! >= maxX || boxes[k + 1]! <= minX) continue;
-      if (boxes[k + 2]! >= maxY || boxes[k + 3]! <= minY) continue;
-      const value = severityAt(t, turn[j]!, x[j]! - px, y[j]! - py);
-      if (value > 0) {
-        cost += weight[row + (j < count ? j : j % count)]! * value;
-        if (cost >= limit) return cost;
-      }
-    }
-    return cost;
+    const before = lines < Infinity ? weight[i * count + i]! * overLine(t, px) : 0;
+    return costAgainst(
+      found,
+      t,
+      px,
+      py,
+      px + left[t]!,
+      px + right[t]!,
+      py + below[t]!,
+      py + above[t]!,
+      before,
+      limit,
+    );
   }
 
   /** Measures the overlaps of one item anew. */
@@ -144,25 +149,42 @@ export function separator(problem: Problem, random: () => number): Separator {
     const maxY = boxes[k + 3]!;
     const t = turn[i]!;
     const row = i * count;
-    severity.fill(0, row, row + count);
+    if (overlapping[i]! > 0) {
+      for (let j = 0; j < count; j++) if (severity[row + j]! > 0) forget(i, j);
+    }
     for (let j = 0, at = 0; j < places; j++, at += 4) {
       if (boxes[at]! >= maxX || boxes[at + 1]! <= minX) continue;
       if (boxes[at + 2]! >= maxY || boxes[at + 3]! <= minY || isImage(j, i)) continue;
-      severity[row + (j % count)]! += severityAt(t, turn[j]!, x[j]! - x[i]!, y[j]! - y[i]!);
+      add(i, j % count, severityAt(t, turn[j]!, x[j]! - x[i]!, y[j]! - y[i]!));
     }
-    for (let j = 0; j < count; j++) severity[j * count + i] = severity[row + j]!;
-    if (lines < Infinity) severity[row + i] = overLine(t, x[i]!);
+    if (lines < Infinity) add(i, i, overLine(t, x[i]!));
+  }
+
+  function add(i: number, j: number, value: number): void {
+    if (value === 0) return;
+    const at = i * count + j;
+    if (severity[at] === 0) {
+      overlapping[i]!++;
+      if (j !== i) overlapping[j]!++;
+    }
+    severity[at]! += value;
+    severity[j * count + i] = severity[at]!;
+  }
+
+  function forget(i: number, j: number): void {
+    severity[i * count + j] = 0;
+    severity[j * count + i] = 0;
+    overlapping[i]!--;
+    if (j !== i) overlapping[j]!--;
   }
 
   function overlap(): number {
     let sum = 0;
-    for (let k = 0; k < severity.length; k++) sum += severity[k]!;
+    for (let i = 0; i < count; i++) {
+      if (overlapping[i] === 0) continue;
+      for (let k = i * count; k < (i + 1) * count; k++) sum += severity[k]!;
+    }
     return sum / 2;
-  }
-
-  function overlapsAny(i: number): boolean {
-    for (let k = i * count; k < (i + 1) * count; k++) if (severity[k]! > 0) return true;
-    return false;
   }
 
   /** A place is kept where it is one of the best. */
@@ -279,15 +301,33 @@ export function separator(problem: Problem, random: () => number): Separator {
 
   /** Raises the weight of what still overlaps, the worst most; lets the rest sink back. */
   function reweigh(): void {
-    let worst = 0;
-    for (let k = 0; k < severity.length; k++) if (severity[k]! > worst) worst = severity[k]!;
+    const worst = worstSeverity();
     if (worst === 0) return;
-    for (let k = 0; k < weight.length; k++) {
-      const value = severity[k]!;
-      const heavy = weight[k]!;
-      if (value > 0) weight[k] = heavy * (1.2 + 0.8 * (value / worst));
-      else if (heavy > 1) weight[k] = heavy > 1 / 0.95 ? heavy * 0.95 : 1;
+    for (let n = raisedCount - 1; n >= 0; n--) {
+      const k = raised[n]!;
+      if (severity[k]! > 0) continue;
+      weight[k] = Math.max(1, weight[k]! * 0.95);
+      if (weight[k] === 1) raised[n] = raised[--raisedCount]!;
     }
+    for (let i = 0; i < count; i++) {
+      if (overlapping[i] === 0) continue;
+      for (let k = i * count; k < (i + 1) * count; k++) {
+        if (severity[k] === 0) continue;
+        if (weight[k] === 1) raised[raisedCount++] = k;
+        weight[k]! *= 1.2 + 0.8 * (severity[k]! / worst);
+      }
+    }
+  }
+
+  function worstSeverity(): number {
+    let worst = 0;
+    for (let i = 0; i < count; i++) {
+      if (overlapping[i] === 0) continue;
+      for (let k = i * count; k < (i + 1) * count; k++) {
+        if (severity[k]! > worst) worst = severity[k]!;
+      }
+    }
+    return worst;
   }
 
   function measureAll(): void {
@@ -305,6 +345,7 @@ export function separator(problem: Problem, random: () => number): Separator {
 
   function separate(effort: Effort): boolean {
     weight.fill(1);
+    raisedCount = 0;
     measureAll();
     let best = overlap();
     const incumbent = copyOf(layout);
@@ -317,7 +358,7 @@ export function separator(problem: Problem, random: () => number): Separator {
         }
         shuffle();
         for (const i of order) {
-          if (!overlapsAny(i)) continue;
+          if (overlapping[i] === 0) continue;
           moveItem(i);
           measure(i);
         }

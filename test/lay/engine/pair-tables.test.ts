@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { circlesIn } from '../../../src/lay/engine/circles.ts';
 import { convexPieces } from '../../../src/lay/engine/convex.ts';
-import type { Shape } from '../../../src/lay/engine/pair-tables.ts';
+import type { Shape } from '../../../src/lay/engine/pair.ts';
 import { pairTables } from '../../../src/lay/engine/pair-tables.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';
 import { hullOf, turned, twiceArea } from '../../../src/lay/engine/polygon.ts';
@@ -97,6 +97,27 @@ describe('the tables of pairs', () => {
       expect(severityAt(1, 0, -dx, -dy)).toBe(severityAt(0, 1, dx, dy));
       expect(half.severityAt(0, 1, -dx, -dy) > 0).toBe(severityAt(0, 1, dx, dy) > 0);
     }
+  });
+
+  it('serve shapes turned by half as well, as tables of their own would', () => {
+    const hook: Ring[] = [[0, 0, 300, 0, 300, 90, 120, 90, 120, 260, 0, 200]];
+    const upright = [hook, frame];
+    const turnedToo = [...upright, ...upright.map((rings) => rings.map((r) => turned(r, 180)))];
+    const halves = [2, 3, 0, 1];
+    const own = tablesOf(...turnedToo);
+    const shapes = turnedToo.map((rings, i) => ({ ...shapeOf(rings), halfTurned: halves[i]! }));
+    const shared = pairTables(shapes, 1e-6);
+    // Off whole numbers, at which sides meet.
+    const offset = fc.integer({ min: -500, max: 500 }).map((whole) => whole + 0.37);
+    fc.assert(
+      fc.property(fc.nat(3), fc.nat(3), offset, offset, (a, b, dx, dy) => {
+        const severity = shared.severityAt(a, b, dx, dy);
+        expect(severity > 0).toBe(own.severityAt(a, b, dx, dy) > 0);
+        expect(shared.severityAt(halves[a]!, halves[b]!, -dx, -dy)).toBe(severity);
+        if (a !== b) expect(shared.severityAt(b, a, -dx, -dy)).toBe(severity);
+      }),
+      { numRuns: 2000 },
+    );
   });
 
   it('see shapes so thin that no circle of note lies in them', () => {
