@@ -1,5 +1,5 @@
 import { usedLength } from './explore.ts';
-import type { Prepared } from './instance.ts';
+import type { Instance, Prepared } from './instance.ts';
 import { manyKinds } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { newLayout, put } from './layout.ts';
@@ -7,7 +7,7 @@ import { cornersOf } from './polygon.ts';
 import { simplified } from './simplify.ts';
 import type { Reached, SlicedTurn, Spot } from './place.ts';
 import { bestSpot } from './place.ts';
-import { rememberedShifts } from './shifts.ts';
+import { newShifts, rememberedShifts } from './shifts.ts';
 import { slicesOf } from './slices.ts';
 
 /** Where an item has been placed. */
@@ -17,18 +17,27 @@ export interface Placed {
   readonly y: number;
 }
 
-/** Of so many kinds outlines may be larger by this share when they are first laid: nothing is remembered of them, and slices cost by the corner. */
+/**
+ * Of many kinds outlines may be larger by this share when they are first laid, and fewer heights are
+ * tried: there is nothing to remember from one item to the next.
+ */
 const roughShare = 0.06;
+const roughLines = 24;
+const fineLines = 48;
 
 /** The turns of an instance cut into slices. */
 export function slicedTurns({ problem, contours, instance }: Prepared): SlicedTurn[] {
-  const roughly = instance.kinds.length > manyKinds;
+  const roughly = isMany(instance);
   return problem.turns.map(({ kept }, turn) => {
     const [outer, ...holes] = contours[turn]!;
     const outline = roughly ? simplified(outer!, roughShare) : outer!;
     const rings = [outline, ...holes].map((ring) => cornersOf(ring).map(([x, y]) => ({ x, y })));
     return { turn, box: kept, slices: slicesOf(rings) };
   });
+}
+
+function isMany({ kinds }: Instance): boolean {
+  return kinds.length > manyKinds;
 }
 
 /**
@@ -49,8 +58,10 @@ export function firstLayout(
     put(problem, layout, i, shape.turn, x, y);
   };
   for (const [i, { turn, x, y }] of known) lay(i, { shape: sliced[turn]!, x, y });
-  const field = { width: problem.width, lines: problem.lines };
-  const shifts = rememberedShifts();
+  const many = isMany(instance.instance);
+  const { width, lines } = problem;
+  const field = { width, lines, gridLines: many ? roughLines : fineLines };
+  const shifts = many ? newShifts : rememberedShifts();
   const reached: Reached = new Map();
   const sizeOf = (i: number): number => problem.turns[problem.turnsOf[i]![0]!]!.size;
   const waiting = problem.turnsOf

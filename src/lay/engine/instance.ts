@@ -61,12 +61,12 @@ export interface Prepared {
 
 /** Overlaps less deep than this share of the width are none: what sums of coordinates may be off. */
 const slackShare = 1e-8;
-/** Share of its area by which an outline may be larger for the search, so as to have fewer corners. */
-const simplifyShare = 0.001;
-
-/** How carefully shapes are cut into pieces and filled with circles; past so many kinds it would take too long. */
-const carefully = { orders: 40, grid: 72 };
-const quickly = { orders: 3, grid: 32 };
+/**
+ * By what share of its area an outline may be larger for the search, so as to have fewer corners, and
+ * how carefully shapes are cut into pieces and filled with circles; past so many kinds it would take too long.
+ */
+const carefully = { larger: 0.001, orders: 40, grid: 72 };
+const quickly = { larger: 0.003, orders: 3, grid: 32 };
 export const manyKinds = 100;
 
 /**
@@ -84,7 +84,7 @@ export function prepared(instance: Instance): Prepared {
   const addTurn = (ring: Ring, holes: readonly Ring[], deg: number, kept?: Box): number => {
     const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
     const box = boxOf(ring);
-    const { orders, grid } = instance.kinds.length <= manyKinds ? carefully : quickly;
+    const { orders, grid } = careOf(instance);
     const pieces = convexPieces(ring, holes, orders);
     shapes.push({ pieces, circles: circlesIn(ring, holes, grid), size });
     rotations.push(deg);
@@ -132,9 +132,15 @@ export function prepared(instance: Instance): Prepared {
   };
 }
 
+function careOf({ kinds }: Instance): typeof carefully {
+  return kinds.length <= manyKinds ? carefully : quickly;
+}
+
 /** With fewer corners, where it still fits the strip. */
-function outlineOf(kind: Kind, { width, lines }: Instance): Ring {
-  const simple = simplified(kind.outline, simplifyShare);
+function outlineOf(kind: Kind, instance: Instance): Ring {
+  const { width, lines } = instance;
+  const { larger } = careOf(instance);
+  const simple = simplified(kind.outline, larger);
   const fits = kind.rotations.some((deg, k) =>
     fitsStrip(kind.kept?.[k] ?? boxOf(turned(simple, deg)), width, lines),
   );

@@ -20,6 +20,8 @@ export interface Nest {
 export interface Budget {
   /** How much of the budget is used, 0 to 1 and beyond; asked after every round of moves. */
   readonly used: () => number;
+  /** Whether nothing of it is left, without counting a round. */
+  readonly over?: () => boolean;
   /** Told of every shorter layout. */
   readonly found?: (nest: Nest) => void;
 }
@@ -33,8 +35,8 @@ const patternShare = 0.8;
 const singlyShare = 0.8;
 
 /** The share in which items that were strewn about must come apart, and how many at most are strewn. */
-const scatterShare = 0.1;
-const mostScattered = 200;
+const strewnShare = 0.1;
+const mostStrewn = 200;
 
 /** A search that is under way; it goes on whenever it is asked. */
 export interface Search {
@@ -47,22 +49,24 @@ export interface Search {
 }
 
 /**
- * Begins to lay the items of an instance: from where its start says, else largest first from the
- * start of the strip, or in blocks that repeat where that is shorter. `scattered`: items are then
- * strewn about and separated first, which mixes large and small better than largest first does.
+ * Begins to lay the items of an instance: from where its start says, else largest first from the start
+ * of the strip, and then in blocks that repeat, where those are wanted and may be and are shorter.
+ * Where there are neither, nor lines across the strip, it goes on from items strewn about, which mixes
+ * large and small better than largest first does.
  */
 export function beginSearch(
   instance: Prepared,
   seed: number,
-  { used, found }: Budget,
-  scattered = false,
+  { used, over, found }: Budget,
+  blocksWanted = true,
 ): Search {
   const { problem } = instance;
   const random = seededRandom(seed);
   const best = firstLayout(instance, startOf(instance));
   const tell = (): void => found?.(nestOf(instance, best));
   tell();
-  const repeats = instance.instance.start === undefined && blocksToTry(instance).length > 0;
+  const given = instance.instance.start !== undefined;
+  const repeats = blocksWanted && !given && blocksToTry(instance).length > 0;
   if (repeats) {
     const known = patternWithin(instance, seed, used);
     const repeated = firstLayout(instance, known);
@@ -72,10 +76,10 @@ export function beginSearch(
     }
   }
   const improve = (): Explorer => {
-    const moving = separator(problem, random);
-    const given = instance.instance.start !== undefined;
-    const wanted = scattered && !given && !repeats && problem.turnsOf.length <= mostScattered;
-    const strewn = wanted && scatter(instance, moving, () => used() < scatterShare, random);
+    const moving = separator(problem, random, over);
+    const few = problem.turnsOf.length <= mostStrewn;
+    const wanted = few && !given && !repeats && problem.lines.every === Infinity;
+    const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
     // What was strewn may be longer at first: then it is not yet the best.
     const from = strewn ? copyOf(moving.layout) : copyOf(best);
     return explorer(problem, moving, from, random, () => {

@@ -60,10 +60,10 @@ const free = 1;
 const hit = 2;
 const border = 3;
 
-/** Tables kept at most; past it all are forgotten and filled anew. Some 120 MB. */
-const mostTables = 10_000;
-/** Convex pieces kept for them at most, some 400 bytes each. */
-const mostPieces = 150_000;
+/** Tables kept at most; past it all are forgotten and filled anew. Some 70 MB. */
+const mostTables = 6000;
+/** Convex pieces kept for them at most, some 600 bytes each. */
+const mostPieces = 100_000;
 
 /** Tables of all pairs of `shapes`; overlaps less deep than `slack` count as none. */
 export function pairTables(
@@ -239,9 +239,10 @@ export function pairTables(
     const known = planesAt.get(piece);
     if (known !== undefined) return known;
     const at = planesUsed;
-    planesUsed += piece.planes.length;
+    const own = piece.planes();
+    planesUsed += own.length;
     if (planesUsed > planes.length) planes = grown(planes, Float64Array, planesUsed);
-    planes.set(piece.planes, at);
+    planes.set(own, at);
     planesAt.set(piece, at);
     return at;
   }

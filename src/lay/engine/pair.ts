@@ -30,9 +30,12 @@ export interface Pair {
 }
 
 export interface ConvexPiece extends Box {
-  /** a, b, c for each side, inside where a x + b y < c; (a, b) its outward unit normal, drawn in by the slack. */
-  readonly planes: Float64Array;
   readonly area: number;
+  /**
+   * a, b, c for each side, inside where a x + b y < c; (a, b) its outward unit normal, drawn in by the
+   * slack. Most pieces are never asked for them.
+   */
+  readonly planes: () => Float64Array;
 }
 
 /** Of one convex piece the half planes that pass through a cell, by where they begin in its planes. */
@@ -68,6 +71,12 @@ export function pairOf(fixed: Shape, moving: Shape, slack: number): Pair {
 }
 
 function convexPiece(ring: Ring, slack: number): ConvexPiece {
+  let known: Float64Array | null = null;
+  const planes = (): Float64Array => (known ??= planesOf(ring, slack));
+  return { ...boxOf(ring), area: twiceArea(ring) / 2, planes };
+}
+
+function planesOf(ring: Ring, slack: number): Float64Array {
   const planes: number[] = [];
   const n = ring.length;
   for (let i = 0; i < n; i += 2) {
@@ -75,10 +84,10 @@ function convexPiece(ring: Ring, slack: number): ConvexPiece {
     const y0 = ring[i + 1]!;
     const dx = ring[(i + 2) % n]! - x0;
     const dy = ring[(i + 3) % n]! - y0;
-    const length = Math.hypot(dx, dy);
+    const length = Math.sqrt(dx * dx + dy * dy);
     if (length > 0) planes.push(dy / length, -dx / length, (dy * x0 - dx * y0) / length - slack);
   }
-  return { ...boxOf(ring), planes: Float64Array.from(planes), area: twiceArea(ring) / 2 };
+  return Float64Array.from(planes);
 }
 
 /** The half planes that pass through a cell; null where it lies wholly in overlap, none where it lies wholly free. */
@@ -119,13 +128,14 @@ function piecesNear(pair: Pair, cx: number, cy: number): readonly ConvexPiece[] 
 
 /** Where the half planes of a convex piece begin that a cell is not wholly inside of; null where it is wholly outside one. */
 function planesThrough(
-  { planes, minX, maxX, minY, maxY }: ConvexPiece,
+  piece: ConvexPiece,
   x0: number,
   y0: number,
   x1: number,
   y1: number,
 ): number[] | null {
-  if (minX >= x1 || maxX <= x0 || minY >= y1 || maxY <= y0) return null;
+  if (piece.minX >= x1 || piece.maxX <= x0 || piece.minY >= y1 || piece.maxY <= y0) return null;
+  const planes = piece.planes();
   const crossing: number[] = [];
   for (let i = 0; i < planes.length; i += 3) {
     const a = planes[i]!;

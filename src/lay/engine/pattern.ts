@@ -13,8 +13,9 @@ export interface Block {
   readonly pitch: number;
 }
 
-/** From how many items on it is worth while to look for a pattern. */
+/** From how many items and shares on it is worth while to look for a pattern: fewer are laid as densely all at once. */
 const fewest = 40;
+const fewestShares = 5;
 /** Shares of the demands tried as a block. */
 const blockShares = [1, 2, 3];
 
@@ -27,7 +28,8 @@ function commonShares({ kinds }: Instance): number {
 /** How many shares blocks may have, smallest first; none where nothing repeats or something lies fixed. */
 export function blocksToTry({ instance, problem }: Prepared): number[] {
   const common = commonShares(instance);
-  if (problem.turnsOf.length < fewest || problem.fixed.length > 0) return [];
+  if (problem.turnsOf.length < fewest || common < fewestShares) return [];
+  if (problem.fixed.length > 0) return [];
   return blockShares.filter((shares) => 2 * shares <= common);
 }
 

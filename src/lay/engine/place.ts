@@ -26,6 +26,8 @@ export interface Field {
   /** y from 0. */
   readonly width: number;
   readonly lines: Lines;
+  /** Heights tried across the strip, besides those flush with an edge or another part. */
+  readonly gridLines: number;
 }
 
 /** All that the place of one more part depends on. */
@@ -48,9 +50,6 @@ export type Reached = Map<SlicedTurn, Map<number, number>>;
 interface Choice extends Spot {
   readonly cost: number;
 }
-
-/** Heights tried across the roll, besides those flush with an edge or another part. */
-const gridLines = 48;
 
 /** Items placed last with which heights flush are tried: those before are mostly buried. */
 const flushWith = 16;
@@ -75,7 +74,7 @@ export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): Spot {
 
 function bestAtTurn(shape: SlicedTurn, ground: Ground, soFar: Choice | null): Choice | null {
   const range = heightRange(shape, ground.field);
-  const step = latticeAbove(ground.field.width / gridLines);
+  const step = latticeAbove(ground.field.width / ground.field.gridLines);
   const tryHeight = (best: Choice | null, y: number): Choice | null =>
     y < range.low || y > range.high ? best : better(shape, y, ground, best);
   const first = heightsToTry(shape, range, step, ground).reduce(tryHeight, soFar);

@@ -5,6 +5,7 @@ import { pairTables, roomFor } from './pair-tables.ts';
 export interface Effort {
   /** Rounds without gain before a strike. */
   readonly rounds: number;
+  /** One after another without gain before it is given up. */
   readonly strikes: number;
   /** Told of each round; false ends the search. */
   readonly goOn: () => boolean;
@@ -25,6 +26,9 @@ export interface Separator {
 /** How many random places a move tries, and how many of the best are refined. */
 const sampling = { tried: 16, refined: 1 };
 
+/** Weights stay numbers, however long a pair overlaps. */
+const heaviest = 1e100;
+
 /** Steps of a refinement, in shares of an item's smaller side; the place chosen is refined again. */
 const coarse = { first: 0.3, least: 0.02 };
 const fine = { first: 0.01, least: 0.001 };
@@ -35,7 +39,11 @@ const longer = 1.1;
  * found; then pairs that still overlap weigh more, and the rest less again. All that the search looks
  * at lies in flat arrays of this one function, which is what makes it fast.
  */
-export function separator(problem: Problem, random: () => number): Separator {
+export function separator(
+  problem: Problem,
+  random: () => number,
+  stopped: () => boolean = () => false,
+): Separator {
   const { width, slack, wraps } = problem;
   const { every: lines, first: firstLine } = problem.lines;
   const layout = newLayout(problem);
@@ -314,7 +322,7 @@ export function separator(problem: Problem, random: () => number): Separator {
       for (let k = i * count; k < (i + 1) * count; k++) {
         if (severity[k] === 0) continue;
         if (weight[k] === 1) raised[raisedCount++] = k;
-        weight[k]! *= 1.2 + 0.8 * (severity[k]! / worst);
+        weight[k] = Math.min(heaviest, weight[k]! * (1.2 + 0.8 * (severity[k]! / worst)));
       }
     }
   }
@@ -343,24 +351,31 @@ export function separator(problem: Problem, random: () => number): Separator {
     }
   }
 
+  /** Every item that overlaps another is moved; false where that had to be broken off. */
+  function round(): boolean {
+    shuffle();
+    for (const i of order) {
+      if (overlapping[i] === 0) continue;
+      moveItem(i);
+      measure(i);
+      if (stopped()) return false;
+    }
+    return true;
+  }
+
   function separate(effort: Effort): boolean {
     weight.fill(1);
     raisedCount = 0;
     measureAll();
     let best = overlap();
     const incumbent = copyOf(layout);
-    for (let strike = 0; strike < effort.strikes && best > 0; strike++) {
+    let strikes = 0;
+    while (strikes < effort.strikes && best > 0) {
       const atStart = best;
       for (let idle = 0; idle < effort.rounds; idle++) {
-        if (!effort.goOn()) {
+        if (!effort.goOn() || !round()) {
           restore(layout, incumbent);
           return best === 0;
-        }
-        shuffle();
-        for (const i of order) {
-          if (overlapping[i] === 0) continue;
-          moveItem(i);
-          measure(i);
         }
         const now = overlap();
         if (now < best) {
@@ -371,7 +386,7 @@ export function separator(problem: Problem, random: () => number): Separator {
         }
         reweigh();
       }
-      if (best > 0.98 * atStart && strike > 0) break;
+      strikes = best < 0.98 * atStart ? 0 : strikes + 1;
       restore(layout, incumbent);
       measureAll();
     }

@@ -6,6 +6,10 @@ import { forbiddenShifts } from './slices.ts';
 /** The dx at which `moving` would overlap `fixed`, where its origin lies dy mm further across the roll. */
 export type Shifts = (fixed: SlicedTurn, moving: SlicedTurn, dy: number) => Intervals;
 
+/** Worked out anew each time. */
+export const newShifts: Shifts = (fixed, moving, dy) =>
+  forbiddenShifts(fixed.slices, moving.slices, dy);
+
 /** Some 20 MB; past it all is forgotten and asked anew. */
 const mostKept = 100_000;
 

@@ -42,15 +42,22 @@ export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunSt
   const flag = new Uint8Array(stop);
   const searches: Search[] = [];
   const begin = (seed: number): Search => {
-    // Every other stream begins from items strewn about.
-    const scattered = seed % streams !== 0;
+    // Every other stream looks for no blocks that repeat.
+    const blocksWanted = seed % streams === 0;
     let rounds = 0;
+    const stopped = (): boolean => Atomics.load(flag, 0) !== 0;
+    const time = (): number =>
+      'seconds' in limit ? (Date.now() - began) / 1000 / limit.seconds : 0;
     const used = (): number => {
-      if (Atomics.load(flag, 0) !== 0) return Infinity;
-      if ('rounds' in limit) return rounds++ / limit.rounds;
-      return (Date.now() - began) / 1000 / limit.seconds;
+      if (stopped()) return Infinity;
+      return 'rounds' in limit ? rounds++ / limit.rounds : time();
     };
-    return beginSearch(ready, seed, { used, ...(found === undefined ? {} : { found }) }, scattered);
+    const budget = {
+      used,
+      over: () => stopped() || time() >= 1,
+      ...(found === undefined ? {} : { found }),
+    };
+    return beginSearch(ready, seed, budget, blocksWanted);
   };
   return (stage, from) => {
     for (const [i, seed] of seeds.entries()) {

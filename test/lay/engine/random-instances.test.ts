@@ -47,12 +47,18 @@ describe('random instances', () => {
     () => {
       const budget = fc.integer({ min: 1, max: 30 });
       fc.assert(
-        fc.property(instance, budget, fc.nat(999), fc.boolean(), (one, count, seed, scattered) => {
-          const ready = prepared(one);
-          const search = beginSearch(ready, seed, { used: rounds(count) }, scattered);
-          search.until(1);
-          expect(faults(one, nestOf(ready, search.best))).toEqual([]);
-        }),
+        fc.property(
+          instance,
+          budget,
+          fc.nat(999),
+          fc.boolean(),
+          (one, count, seed, blocksWanted) => {
+            const ready = prepared(one);
+            const search = beginSearch(ready, seed, { used: rounds(count) }, blocksWanted);
+            search.until(1);
+            expect(faults(one, nestOf(ready, search.best))).toEqual([]);
+          },
+        ),
         { numRuns: instances, interruptAfterTimeLimit: timeout, markInterruptAsFailure: true },
       );
     },
