@@ -4,6 +4,7 @@ import { refuse } from './findings.ts';
 import { orderSchema } from './handing/order.ts';
 import { defaultEffort } from './lay/lay-parts.ts';
 import { areaOf } from './geometry/area.ts';
+import { boxOfPoints, boxesOverlap } from './geometry/box.ts';
 import { selfCrossings } from './geometry/crossings.ts';
 import type { Path } from './geometry/path.ts';
 import { polyline } from './geometry/path.ts';
@@ -124,11 +125,47 @@ export interface LoadedRoll extends Roll {
   readonly pins: readonly Pin[];
 }
 
-/** The rolls of a material in this run; several have names, by their number where the file gives none. */
-export function rollsOf({ rolls }: Run, material: Material): LoadedRoll[] {
+/**
+ * The rolls of a material in this run; several have names, by their number where the file gives none.
+ * Refuses a remnant that reaches past its roll's edges, and a defect that is nowhere on it.
+ */
+export function rollsOf({ rolls, placeOf }: Run, material: Material): LoadedRoll[] {
+  const at = ['rolls', material.name];
   const sheets = rolls[material.name] ?? rollSchema.parse({});
-  if (!Array.isArray(sheets)) return [rollOf(sheets, material, sheets.name)];
-  return sheets.map((sheet, i) => rollOf(sheet, material, sheet.name ?? String(i + 1)));
+  if (!Array.isArray(sheets))
+    return [checkedRoll(rollOf(sheets, material, sheets.name), at, placeOf)];
+  return sheets.map((sheet, i) =>
+    checkedRoll(rollOf(sheet, material, sheet.name ?? String(i + 1)), [...at, i], placeOf),
+  );
+}
+
+/** What was measured with a tape may be off by this, mm. */
+const measured = 2;
+
+/** Corners given across the roll first, and a width that is another roll's, are found here. */
+function checkedRoll(
+  roll: LoadedRoll,
+  at: readonly (string | number)[],
+  placeOf: Run['placeOf'],
+): LoadedRoll {
+  const { width, length, outline, defects = [] } = roll;
+  const todo =
+    'A corner is how far along the roll from its start, then how far across it, both in mm. Correct it, or the width of the roll.';
+  if (outline !== undefined) {
+    const { minX, minY, maxY } = boxOfPoints(outline);
+    if (minX < -measured || minY < -measured || maxY > width + measured) {
+      const message = `the remnant lies from ${minY} to ${maxY} mm across and begins at ${minX} mm; the roll is ${width} mm wide and begins at 0.`;
+      refuse('off-the-roll', message, todo, placeOf([...at, 'outline']));
+    }
+  }
+  const whole = { minX: 0, minY: 0, maxX: length, maxY: width };
+  for (const [k, defect] of defects.entries()) {
+    const box = boxOfPoints(defect);
+    if (boxesOverlap(box, whole)) continue;
+    const message = `a defect lies from ${box.minX} to ${box.maxX} mm along and ${box.minY} to ${box.maxY} mm across: nowhere on a roll ${width} mm wide${length === Infinity ? '' : ` and ${length} mm long`}.`;
+    refuse('off-the-roll', message, todo, placeOf([...at, 'defects', k]));
+  }
+  return roll;
 }
 
 function rollOf(sheet: RollSheet, { roll }: Material, name: string | undefined): LoadedRoll {

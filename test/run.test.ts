@@ -223,6 +223,24 @@ describe('rollsOf', () => {
     });
   });
 
+  it.each([
+    ['{ outline: [[0, 0], [3000, 0], [3000, 2900]] }', /0 to 2900 mm across.*2030 mm wide/],
+    ['{ width: 1500, outline: [[0, 0], [900, 0], [900, 2030]] }', /1500 mm wide/],
+    ['{ outline: [[-40, 0], [900, 0], [900, 700]] }', /begins at -40 mm/],
+    ['{ defects: [[[800, 2100], [900, 2100], [900, 2300]]] }', /2100 to 2300 mm across/],
+    ['{ length: 700, defects: [[[800, 10], [900, 10], [900, 30]]] }', /700 mm long/],
+  ])('are refused where %s is not on the roll', (sheet, message) => {
+    const loaded = rolled(sheet);
+    expect(() => rollsOf(loaded, material)).toThrow(message);
+    expect(() => rollsOf(loaded, material)).toThrow(/how far along the roll/);
+  });
+
+  it('may have a defect that reaches over an edge, and a remnant as wide as a tape can tell', () => {
+    const sheet =
+      '{ defects: [[[800, 2000], [900, 2000], [900, 2300]]], outline: [[0, 0], [900, 0], [900, 2031]] }';
+    expect(() => rollsOf(rolled(sheet), material)).not.toThrow();
+  });
+
   it('of a remnant ends where its outline does, or sooner where it says so', () => {
     const outline = '[[0, 0], [3000, 0], [3500, 2030], [0, 2030]]';
     const remnant = only(rolled(`{ outline: ${outline} }`), material);
