@@ -1,11 +1,12 @@
 /**
- * The lay of the demo's carpet for 1, 3, 10 and 30 sets of one hand, on the bed of the demo's cutter and
- * on a bed without end: `npm run bench:sets -- SECONDS [SETS...]`, two threads, seed 1. Needs
- * `npm run build`. The last column is the density against that of one set.
+ * The lay of the demo's carpet for 1, 3, 10 and 30 sets of one hand, cut on the
+ * demo's cutter: `npm run bench:sets -- SECONDS [SETS...]`, two threads, seed 1. Needs
+ * `npm run build`. "of one set" is the density against that of one set.
  */
 import { mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { cuttingOrder } from '../src/knife/order.ts';
 import type { Lay } from '../src/lay/lay.ts';
 import { verifyLay } from '../src/lay/verify.ts';
 
@@ -21,31 +22,28 @@ const { layParts } = (await import(
 )) as typeof import('../src/lay/lay-parts.ts');
 
 console.log(`carpet, ${seconds} s, two threads, seed 1`);
-console.log('sets  parts  bed       length, m  density, %  first, s  of one set  verdict');
-for (const bed of ['long-bay', 'endless']) {
-  let ofOne = 0;
-  for (const sets of counts) {
-    const { lay, parts, first, faults } = await layOf(sets, bed === 'endless');
-    ofOne ||= lay.density;
-    console.log(
-      [
-        String(sets).padStart(4),
-        String(parts).padStart(6),
-        ` ${bed.padEnd(8)}`,
-        (lay.length / 1000).toFixed(2).padStart(10),
-        (100 * lay.density).toFixed(2).padStart(11),
-        first.toFixed(1).padStart(9),
-        (lay.density / ofOne).toFixed(3).padStart(11),
-        `  ${faults === 0 ? 'valid' : `${faults} faults`}`,
-      ].join(' '),
-    );
-  }
+console.log('sets  parts  length, m  density, %  bites  first, s  of one set  verdict');
+let ofOne = 0;
+for (const sets of counts) {
+  const { lay, parts, bites, first, faults } = await layOf(sets);
+  ofOne ||= lay.density;
+  console.log(
+    [
+      String(sets).padStart(4),
+      String(parts).padStart(6),
+      (lay.length / 1000).toFixed(2).padStart(10),
+      (100 * lay.density).toFixed(2).padStart(11),
+      String(bites).padStart(6),
+      first.toFixed(1).padStart(9),
+      (lay.density / ofOne).toFixed(3).padStart(11),
+      `  ${faults === 0 ? 'valid' : `${faults} faults`}`,
+    ].join(' '),
+  );
 }
 
 async function layOf(
   sets: number,
-  endless: boolean,
-): Promise<{ lay: Lay; parts: number; first: number; faults: number }> {
+): Promise<{ lay: Lay; parts: number; bites: number; first: number; faults: number }> {
   const folder = mkdtempSync(join(tmpdir(), 'pileway-sets-'));
   try {
     symlinkSync(join(root, 'patterns/fenlark'), join(folder, 'fenlark'));
@@ -56,14 +54,13 @@ async function layOf(
     const carpet = materials.get('carpet-loop')!;
     const own = parts.filter(({ material }) => material === carpet.name);
     const { pins: _, ...roll } = rollsOf(run, carpet)[0]!;
-    const biteLength = endless ? Infinity : cutter.bed.length;
     const start = performance.now();
     let first = 0;
     const lay = await layParts(
       own,
       carpet.name,
       roll,
-      { turns: carpet.turns, gap: carpet.gap, biteLength },
+      { turns: carpet.turns, gap: carpet.gap, biteLength: cutter.bed.length },
       {
         seed: 1,
         limit: { seconds: Number(seconds) },
@@ -71,7 +68,8 @@ async function layOf(
         found: () => (first ||= (performance.now() - start) / 1000),
       },
     );
-    return { lay, parts: own.length, first, faults: verifyLay(lay, own).length };
+    const bites = cuttingOrder(lay, own, cutter).length;
+    return { lay, parts: own.length, bites, first, faults: verifyLay(lay, own).length };
   } finally {
     rmSync(folder, { recursive: true });
   }

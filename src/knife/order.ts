@@ -5,6 +5,8 @@ import type { Point } from '../geometry/point.ts';
 import { distance } from '../geometry/point.ts';
 import { transformPath } from '../geometry/transform.ts';
 import type { Edge, Part } from '../handing/part.ts';
+import type { Reach } from '../lay/bites.ts';
+import { bitesOf } from '../lay/bites.ts';
 import { insideOf } from '../lay/inside.ts';
 import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
@@ -23,15 +25,13 @@ export interface Cut {
 
 /** What is cut between two feeds, in cutting order. */
 export interface Bite {
-  /** Counts from 0 at the roll's start. */
-  readonly index: number;
-  /** mm from the roll's start. */
+  /** Where the bed begins, mm from the roll's start. */
   readonly start: number;
   readonly cuts: readonly Cut[];
 }
 
 /** A part where it lies, in the lay's frame. */
-interface LaidPart {
+interface LaidPart extends Reach {
   readonly label: string;
   readonly outline: Path;
   readonly inner: readonly Path[];
@@ -42,42 +42,19 @@ interface LaidPart {
 /**
  * Everything the knife cuts, bite by bite: the nearest part next, but one that lies in another's
  * cutout before that other; in a part its notches, its inner contours that the knife can follow, and
- * the outline last, so that nothing moves before all inside it is done. Bites with nothing in them
- * are left out.
+ * the outline last, so that nothing moves before all inside it is done.
  */
 export function cuttingOrder(lay: Lay, parts: readonly Part[], cutter: Cutter): Bite[] {
   const hosts = insideOf(lay, parts);
-  const bites = new Map<number, LaidPart[]>();
-  for (const part of laidParts(lay, parts, cutter)) {
-    const index = biteOf(part.outline, lay.rules.biteLength);
-    bites.set(index, [...(bites.get(index) ?? []), part]);
-  }
   let knife: Point = { x: 0, y: 0 };
-  const ordered: Bite[] = [];
-  for (const [index, laid] of [...bites].toSorted(([a], [b]) => a - b)) {
-    const start = biteStart(index, lay.rules.biteLength);
+  const bites = bitesOf(laidParts(lay, parts, cutter), lay.rules.biteLength);
+  return bites.map(({ start, items }) => {
     // The knife stays over the same spot of the bed while the roll is fed under it.
-    const cuts = cutsOfBite(laid, hosts, { x: knife.x + start, y: knife.y });
+    const cuts = cutsOfBite(items, hosts, { x: knife.x + start, y: knife.y });
     const end = lastPoint(cuts);
     knife = { x: end.x - start, y: end.y };
-    ordered.push({ index, start, cuts });
-  }
-  return ordered;
-}
-
-/** Sums of numbers with six decimals may put a contour this far over the line it was laid on, mm. */
-export const biteSlack = 1e-4;
-
-/** The bite in which a placed contour begins; one on the line is in the bite after it. */
-export function biteOf(outline: Path, biteLength: number): number {
-  return biteLength === Infinity
-    ? 0
-    : Math.floor((boxOfPath(outline).minX + biteSlack) / biteLength);
-}
-
-/** mm from the roll's start to the start of a bite. */
-export function biteStart(index: number, biteLength: number): number {
-  return index === 0 ? 0 : index * biteLength;
+    return { start, cuts };
+  });
 }
 
 function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): LaidPart[] {
@@ -87,9 +64,13 @@ function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): LaidPart[]
     if (part === undefined) throw new RangeError(`no part ${placement.label} for its placement`);
     const transform = placementTransform(placement);
     const place = (path: Path): Path => transformPath(transform, path);
+    const outline = place(part.cut);
+    const { minX, maxX } = boxOfPath(outline);
     return {
       label: part.label,
-      outline: place(part.cut),
+      minX,
+      maxX,
+      outline,
       inner: part.inner
         .filter(({ path }) => isCuttable(path, cutter))
         .map(({ path }) => place(path)),

@@ -1,6 +1,6 @@
 import type { Finding } from '../findings.ts';
 import type { Box } from '../geometry/box.ts';
-import { boxOfPath, growBox } from '../geometry/box.ts';
+import { boxOfPath, growBox, widthOf } from '../geometry/box.ts';
 import { polyline } from '../geometry/path.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import { pathSeparation } from '../geometry/separation.ts';
@@ -36,7 +36,7 @@ export const layAgain = 'Lay the parts again; do not cut this lay.';
 
 /**
  * What is wrong with parts where they lie, judged by other code than laid them: outside the usable
- * roll, across a bite line, overlapping, nearer than the gap. `tolerance` (mm) is what writing the
+ * roll, longer than the bed, overlapping, nearer than the gap. `tolerance` (mm) is what writing the
  * contours may have moved an edge.
  */
 export function judgeLaid(
@@ -76,11 +76,8 @@ function checkRoll({ label, box }: Judged, roll: Roll, tolerance: number): Findi
 }
 
 function checkBite({ label, box }: Judged, { biteLength }: LayRules, tolerance: number): Finding[] {
-  if (biteLength === Infinity) return [];
-  const bite = Math.floor((box.minX + tolerance) / biteLength);
-  const line = (bite + 1) * biteLength;
-  if (box.maxX <= line + tolerance) return [];
-  const message = `the part lies from ${mm(box.minX)} to ${mm(box.maxX)} across the bite line at ${mm(line)}.`;
+  if (widthOf(box) <= biteLength + tolerance) return [];
+  const message = `the part is ${mm(widthOf(box))} long as it lies; the bed takes ${mm(biteLength)}.`;
   return [layError('lay-bite', message, layAgain, label)];
 }
 

@@ -22,7 +22,7 @@ export interface PartKind {
 /**
  * The parts by kind, in the order of their labels, so that the order in which they come has no effect.
  * `usable` is the width they must fit, mm. Throws a Refusal that names every part which fits the roll
- * or a bite in none of its turns, those that are alike together.
+ * or the bed in none of its turns, those that are alike together.
  */
 export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): PartKind[] {
   const alike = new Map<string, Part[]>();

@@ -45,7 +45,7 @@ const slack = 2e-6;
  * and any number of threads, whatever the order of the parts. No parts make a lay of length 0.
  * Placements come in the order of their labels; parts that are alike are dealt out so that sets lie
  * together. A lay may be longer than the roll: see checkRollLength.
- * Throws a Refusal where a part fits the roll or a bite in none of its turns; RangeError on figures
+ * Throws a Refusal where a part fits the roll or the machine's bed in none of its turns; RangeError on figures
  * that make no sense, a label there twice, or a part of another material.
  */
 export async function layParts(
@@ -74,7 +74,6 @@ export async function layParts(
       width: usableWidth(roll),
       kinds: kinds.map(({ shape }) => shape),
       fixed: [...obstaclesOn(roll), ...pinnedOutlines(pins, parts, roll, rules)],
-      lines: { first: -roll.startMargin, every: rules.biteLength },
       slack,
       ...(search.start === undefined ? {} : { start: startOf(search.start, kinds, roll) }),
     },

@@ -34,7 +34,7 @@ export interface LayRules {
   readonly turns: Turns;
   /** Least distance between two parts, mm; exact, not kept to the edges of the roll. */
   readonly gap: number;
-  /** Length of the machine's bed, mm: no part may cross a multiple of it. Infinity: no such lines. */
+  /** Length of the machine's bed, mm: what is cut between two feeds is no longer. Infinity: no bed. */
   readonly biteLength: number;
 }
 

@@ -20,7 +20,7 @@ interface PlacedPart extends LaidPart {
 
 /**
  * Everything that is wrong with a lay of these parts, judged by other code than laid it: every part
- * there once, turned only as its material allows, inside the usable roll, across no bite line, no two
+ * there once, turned only as its material allows, inside the usable roll, on the bed whole, no two
  * overlapping or nearer than the gap, length and density as stated. Nothing found: the lay is good.
  */
 export function verifyLay(lay: Lay, parts: readonly Part[]): Finding[] {

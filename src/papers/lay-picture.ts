@@ -2,6 +2,7 @@ import { boxOfPath } from '../geometry/box.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { compose, transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
+import { bitesOf } from '../lay/bites.ts';
 import type { Lay } from '../lay/lay.ts';
 import { layName, placementTransform } from '../lay/lay.ts';
 import { drawFill, setFill } from './fills.ts';
@@ -25,17 +26,38 @@ const paper = { width: 190, margin: 5, row: 120, type: 2.9 };
 /** mm: nothing that can be seen. */
 const sameLine = 0.01;
 
-/** The lay cut into rows: one a bite, the last no longer than it need be. */
-export function rowsOf({ length, rules }: Pick<Lay, 'length' | 'rules'>): Row[] {
-  const step = Number.isFinite(rules.biteLength) ? rules.biteLength : rowWithoutBites;
-  const count = Math.max(1, Math.ceil(length / step - 1e-9));
-  return Array.from({ length: count }, (_, i) => ({
-    from: i * step,
-    to: Math.min(
-      (i + 1) * step,
-      Math.max(i * step + 0.25 * step, Math.ceil(length / 100) * 100 + 100),
-    ),
-  }));
+/** The lay in rows: what is on the bed in each bite, or stretch after stretch of a roll without bites. */
+export function rowsOf(
+  lay: Pick<Lay, 'length' | 'rules' | 'placements'>,
+  parts: readonly Part[],
+): Row[] {
+  const { length, rules } = lay;
+  const ending = (from: number, reach: number, longest: number): number =>
+    Math.min(from + longest, Math.max(from + 0.25 * longest, Math.ceil(reach / 100) * 100 + 100));
+  if (Number.isFinite(rules.biteLength)) {
+    const bites = bitesOf(reachesOf(lay, parts), rules.biteLength);
+    return bites.map(({ start, items }, i): Row => ({
+      from: start,
+      to: ending(start, Math.max(...items.map(({ maxX }) => maxX)), rules.biteLength),
+      bite: { number: i + 1, labels: new Set(items.map(({ label }) => label)) },
+    }));
+  }
+  const count = Math.max(1, Math.ceil(length / rowWithoutBites - 1e-9));
+  return Array.from({ length: count }, (_, i) => {
+    const from = i * rowWithoutBites;
+    return { from, to: ending(from, length, rowWithoutBites) };
+  });
+}
+
+function reachesOf({ placements }: Pick<Lay, 'placements'>, parts: readonly Part[]) {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  return placements.map((placement) => {
+    const { label } = placement;
+    const { minX, maxX } = boxOfPath(
+      transformPath(placementTransform(placement), byLabel.get(label)!.cut),
+    );
+    return { label, minX, maxX };
+  });
 }
 
 /** Sizes of a picture in mm on the roll. */
@@ -48,22 +70,23 @@ interface Sheet {
 
 /**
  * A picture of the lay as one SVG, bite under bite: roll with selvedges and metre marks, waste grey,
- * parts filled by set with their labels upright, cutouts open, marks dashed, an arrow where the pile
+ * parts filled by set with their labels upright, those of other bites white, cutouts open, marks dashed, an arrow where the pile
  * leans. A part too small for its name bears a number. Drawn from the same contours as the cutter's
  * files. Sizes are mm on the roll; printed 190 mm wide, no type comes out under 8 points.
  */
 export function layPicture(
   lay: Lay,
   parts: readonly Part[],
-  rows: readonly Row[] = rowsOf(lay),
+  rows: readonly Row[] = rowsOf(lay, parts),
 ): string {
   const sheet = sheetFor(lay, rows);
   const { width, margin, type } = sheet;
-  const drawn = drawnParts(lay, parts).filter((one) => rows.some((row) => isIn(row, one)));
+  const all = drawnParts(lay, parts);
+  const drawn = all.filter((one) => rows.some((row) => isIn(row, one)));
   const body: string[] = [];
   let top = 0;
   for (const row of rows) {
-    const { svg, height } = drawRow(lay, row, drawn, sheet);
+    const { svg, height } = drawRow(lay, row, all, sheet);
     body.push(group(margin - row.from, top + 3 * type, svg));
     top += height;
   }
@@ -126,10 +149,32 @@ function alongRoll({ part, transform }: Drawn): { minX: number; maxX: number } {
   return boxOfPath(transformPath(transform, part.cut));
 }
 
+/** Whether a part is cut in a row's bite, or lies in a row without. */
+function isIn(row: Row, one: Drawn): boolean {
+  return row.bite === undefined ? reachesInto(row, one) : row.bite.labels.has(one.part.label);
+}
+
 /** A part that ends where a row begins is not in it. */
-function isIn({ from, to }: Row, one: Drawn): boolean {
+function reachesInto({ from, to }: Row, one: Drawn): boolean {
   const { minX, maxX } = alongRoll(one);
   return maxX > from + sameLine && minX < to - sameLine;
+}
+
+/** What of parts of other bites lies on the bed: white, without a name. */
+function drawOthers({ roll }: Lay, row: Row, others: readonly Drawn[], type: number): string {
+  if (others.length === 0) return '';
+  const contours = others.map(({ part, transform }) =>
+    pathData(transformPath(transform, part.cut)),
+  );
+  const [x, width, height] = [row.from, row.to - row.from, roll.width].map(mm);
+  return [
+    `<svg x="${x}" y="0" width="${width}" height="${height}" viewBox="${x} 0 ${width} ${height}">`,
+    ...contours.map(
+      (d) =>
+        `<path d="${d}" fill="#ffffff" stroke="#8b877f" stroke-width="${mm(type / 16)}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`,
+    ),
+    '</svg>',
+  ].join('\n');
 }
 
 function drawRow(
@@ -139,10 +184,12 @@ function drawRow(
   { width, margin, type }: Sheet,
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
+  const others = drawn.filter((one) => !isIn(row, one) && reachesInto(row, one));
   const { labels, key } = labelParts(inRow, type);
   const keyWidth = width - 2 * margin;
   const svg = [
     drawEmptyRow(lay, row, type),
+    drawOthers(lay, row, others, type),
     ...inRow.map((one) => drawPart(one, type)),
     ...labels,
     drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),

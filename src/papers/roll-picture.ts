@@ -11,6 +11,8 @@ import { arrow, escapeXml, mm, pathData, rect } from './svg.ts';
 export interface Row {
   readonly from: number;
   readonly to: number;
+  /** Which bite it is, counted from 1, and what is cut in it; left out where there are no bites. */
+  readonly bite?: { readonly number: number; readonly labels: ReadonlySet<string> };
 }
 
 /** The bare roll of a row, with its ruler and its heading. `type` is the height of the type, mm. */
@@ -101,11 +103,11 @@ function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
   return `<path d="${ticks.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 16)}" fill="none"/>${figures.join('')}`;
 }
 
-function drawHeading(lay: Lay, { from, to }: Row, type: number): string {
-  const bite = Number.isFinite(lay.rules.biteLength)
-    ? `, bite ${Math.round(from / lay.rules.biteLength) + 1}`
-    : '';
-  const words = `${layName(lay)}${bite}`;
+function drawHeading(lay: Lay, { from, to, bite }: Row, type: number): string {
+  const words =
+    bite === undefined
+      ? layName(lay)
+      : `${layName(lay)}, bite ${bite.number} (white: cut in another)`;
   const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
   if (lay.rules.turns === 'any') return heading;
   const leaning = arrow({ x: to - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);

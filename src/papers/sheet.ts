@@ -97,9 +97,9 @@ const cautionsSection = `<section class="cautions"><h2>Before you start</h2><ul>
 
 function materialSection(facts: MaterialFacts, run: RunFacts): string {
   const { lay, parts } = facts;
-  const rows = rowsOf(lay);
+  const rows = rowsOf(lay, parts);
   const pictures = rows.map((row, i) => {
-    const bite = facts.order.find(({ index }) => index === i);
+    const bite = facts.order[i];
     const order = bite === undefined ? '' : cuttingOrder(bite);
     return `<section class="bite" aria-label="Bite ${i + 1}"><figure>${layPicture(lay, parts, [row])}</figure>${order}</section>`;
   });

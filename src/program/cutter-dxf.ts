@@ -33,7 +33,7 @@ export const layerOfCut: Readonly<Record<CutKind, CutterLayer>> = {
  * The lay as a drawing that cutters read: R12 in mm, in the lay's frame, arcs as bulges. Entities
  * stand in cutting order, contours begun where the knife starts; before its cuts each part has its
  * label, at its roomiest point, and its marks, with the inner contours left to the bench. The roll
- * and its bite lines are left out: a cutter might cut them.
+ * is left out: a cutter might cut it.
  */
 export function cutterDxf(
   lay: Lay,

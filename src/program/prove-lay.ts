@@ -11,7 +11,7 @@ const rounding = 0.001;
 
 /**
  * Holds the contours of the drawing against roll and rules: no overlap, the gap kept, inside the
- * usable roll, clear of its start, no bite line crossed, the length as the record says it.
+ * usable roll, clear of its start, none longer than the bed, the length as the record says it.
  */
 export function proveLay(drawn: readonly DrawnPart[], lay: LayRecord, file: string): Finding[] {
   const lines = new Map(drawn.map(({ part, outline }) => [part.record.label, outline.line]));

@@ -4,7 +4,7 @@ import { boxIndex } from '../geometry/box-index.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import { pathLength } from '../geometry/path.ts';
 import type { Cutter } from '../knife/cutter.ts';
-import { biteOf, biteStart } from '../knife/order.ts';
+import { bitesOf } from '../lay/bites.ts';
 import type { Program } from './actions.ts';
 import type { Coverage } from './coverage.ts';
 import { coverageOf, onContour, strokeLength } from './coverage.ts';
@@ -46,10 +46,10 @@ export function proveProgram(
   ];
 }
 
+/** Where the bed begins in each bite, mm from the roll's start. */
 export function biteStarts(parts: readonly ExpectedPart[], lay: LayRecord): number[] {
-  const length = lay.biteLength ?? Infinity;
-  const bites = new Set(parts.map(({ outline }) => biteOf(outline, length)));
-  return [...bites].toSorted((a, b) => a - b).map((bite) => biteStart(bite, length));
+  const reaches = parts.map(({ outline }) => boxOfPath(outline));
+  return bitesOf(reaches, lay.biteLength ?? Infinity).map(({ start }) => start);
 }
 
 /** The tip of a trailing knife held shallow must not go anywhere: it would scratch. */

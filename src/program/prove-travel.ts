@@ -181,7 +181,13 @@ function turnFaults(motion: MotionAction, cutter: Cutter): Fault[] {
   return faults;
 }
 
-/** Whether the announced feeds bring the roll to each bite in turn; `starts` are those of the bites, mm, in order. */
+/** A contour at a whole millimetre may, by its last decimal, be fed to that one or the one before. */
+const wholeMm = 1;
+
+/**
+ * Whether the announced feeds bring the roll to each bite in turn; `starts` are those of the bites, mm,
+ * in order. That all is cut where it should be is seen by the cuts, more finely.
+ */
 export function proveFeeds(
   feeds: readonly RollFeed[],
   starts: readonly number[],
@@ -191,7 +197,7 @@ export function proveFeeds(
   let fed = 0;
   const reached = feeds.map(({ length }) => (fed += length));
   const wrong = expected.findIndex(
-    (start, i) => Math.abs((reached[i] ?? -1) - start) > 2 * rounding,
+    (start, i) => Math.abs((reached[i] ?? -Infinity) - start) > wholeMm + 2 * rounding,
   );
   if (wrong === -1 && reached.length === expected.length) return [];
   const message = `the feeds bring the roll to ${inWords(reached)} (mm); after the first the bites start at ${inWords(expected)}.`;

@@ -60,7 +60,6 @@ describe('checkPins', () => {
     ['past the end of the roll', [pin('step', 2751, 100)], 'lay-end', 'step'],
     ['over the near selvedge', [pin('mat', 100, 24)], 'lay-selvedge', 'mat'],
     ['over the far selvedge', [pin('mat', 500, 1676)], 'lay-selvedge', 'mat'],
-    ['across a bite line', [pin('mat', 601, 100)], 'lay-bite', 'mat'],
     ['over a defect', [pin('mat', 500, 700)], 'lay-defect', 'mat'],
     ['past the edge of the remnant', [pin('mat', 100, 1200)], 'lay-remnant', 'mat'],
     ['over another', [pin('mat', 100, 100), pin('step', 450, 200)], 'lay-overlap', 'mat'],

@@ -5,8 +5,8 @@ import { verifyLay } from '../../src/lay/verify.ts';
 import { material, oblong, partOf } from './fixtures.ts';
 
 /**
- * Laid by hand, pile along the roll, gap 5, bites of 1000, selvedge 25, margin 40, roll 2000 x 1500:
- * two floors side by side, a disc in the cutout of the first, a step in the second bite.
+ * Laid by hand, pile along the roll, gap 5, bed 1000, selvedge 25, margin 40, roll 2000 x 1500:
+ * two floors side by side, a disc in the cutout of the first, a step past them.
  */
 const parts = [
   partOf('floor.1', oblong(900, 900), [circle({ x: 450, y: 450 }, 200)], { pileDeg: 0 }),
@@ -89,9 +89,9 @@ describe('verifyLay', () => {
     ['a part over the near selvedge', placed('step', { y: 24.9 }), ['lay-selvedge step']],
     ['a part over the far selvedge', placed('step', { y: 1675.1 }), ['lay-selvedge step']],
     [
-      'a part across a bite line',
-      placed('step', { x: 970 }),
-      ['lay-bite step', 'lay-length', 'lay-density'],
+      'parts longer than the bed',
+      { ...good, rules: { ...good.rules, biteLength: 899.9 } },
+      ['lay-bite floor.1', 'lay-bite floor.2'],
     ],
     [
       'a part past the end of the roll',

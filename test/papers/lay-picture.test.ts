@@ -1,8 +1,11 @@
 import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { boxOfPath } from '../../src/geometry/box.ts';
+import { transformPath } from '../../src/geometry/transform.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { Lay } from '../../src/lay/lay.ts';
+import { placementTransform } from '../../src/lay/lay.ts';
 import { layPicture, rowsOf } from '../../src/papers/lay-picture.ts';
 import type { Row } from '../../src/papers/roll-picture.ts';
 import { drawEmptyRow } from '../../src/papers/roll-picture.ts';
@@ -75,7 +78,7 @@ function nameOf(child: Element | string | undefined): string | undefined {
 /** A picture of each bite of some parts, with the labels that lie in it. */
 function pictures(parts: readonly Part[], cutter = longBay): Seen[] {
   const lay = laidInARow(parts, cutter);
-  return rowsOf(lay).map((row) => seen(layPicture(lay, parts, [row])));
+  return rowsOf(lay, parts).map((row) => seen(layPicture(lay, parts, [row])));
 }
 
 describe('the picture of a lay', () => {
@@ -392,25 +395,69 @@ function allowed(text: string): string {
 }
 
 describe('rowsOf', () => {
-  const length = fc.double({ min: 0, max: 60_000, noNaN: true });
-  const bite = fc.oneof(fc.constant(Infinity), fc.double({ min: 500, max: 6000, noNaN: true }));
+  const rules = { turns: 'any', gap: 5, biteLength: Infinity } as const;
 
-  it('covers the lay from its start, row by row, a bite each', () => {
+  it('covers a lay without bites from its start, row by row', () => {
     fc.assert(
-      fc.property(length, bite, (long, biteLength) => {
-        const rows = rowsOf({ length: long, rules: { turns: 'any', gap: 5, biteLength } });
+      fc.property(fc.double({ min: 0, max: 60_000, noNaN: true }), (length) => {
+        const rows = rowsOf({ length, rules, placements: [] }, []);
         expect(rows[0]!.from).toBe(0);
         for (const [i, { from, to }] of rows.entries()) {
           if (i > 0) expect(from).toBe(rows[i - 1]!.to);
           expect(to).toBeGreaterThan(from);
-          if (biteLength < Infinity) {
-            expect(from).toBeCloseTo(i * biteLength, 6);
-            expect(to).toBeLessThanOrEqual((i + 1) * biteLength);
-          }
         }
-        expect(rows.at(-1)!.to).toBeGreaterThan(long - 1e-3);
-        if (rows.length > 1) expect(rows.at(-1)!.from).toBeLessThan(long);
+        expect(rows.at(-1)!.to).toBeGreaterThan(length - 1e-3);
+        if (rows.length > 1) expect(rows.at(-1)!.from).toBeLessThan(length);
       }),
     );
+  });
+
+  it('shows the bed in each bite, with all that is cut there', () => {
+    fc.assert(
+      fc.property(somePartsArbitrary, (parts) => {
+        const lay = laidInARow(parts, longBay);
+        const rows = rowsOf(lay, parts);
+        const reaches = new Map(
+          lay.placements.map((one) => {
+            const { cut } = parts.find(({ label }) => label === one.label)!;
+            return [one.label, boxOfPath(transformPath(placementTransform(one), cut))] as const;
+          }),
+        );
+        expect(rows.flatMap(({ bite }) => [...bite!.labels]).sort()).toEqual(
+          parts.map(({ label }) => label).sort(),
+        );
+        for (const [i, { from, to, bite }] of rows.entries()) {
+          expect(bite!.number).toBe(i + 1);
+          expect(to - from).toBeLessThanOrEqual(longBay.bed.length);
+          for (const label of bite!.labels) {
+            expect(reaches.get(label)!.minX).toBeGreaterThan(from - 1e-3);
+            expect(reaches.get(label)!.maxX).toBeLessThan(to + 1e-3);
+          }
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('shows what of other bites lies on the bed, white and without a name', () => {
+    const parts = [part('a.1.A1', rectangle(2000, 300)), part('b.1.A1', rectangle(2000, 300))];
+    const lay: Lay = {
+      ...laidInARow(parts, longBay),
+      placements: [
+        { label: 'a.1.A1', x: 30, y: 30, rotation: 0 },
+        { label: 'b.1.A1', x: 1500, y: 400, rotation: 0 },
+      ],
+    };
+    const shown = rowsOf(lay, parts).map((row) => layPicture(lay, parts, [row]));
+    expect(shown.map((picture) => seen(picture).parts.map(({ label }) => label))).toEqual([
+      ['a.1.A1'],
+      ['b.1.A1'],
+    ]);
+    for (const picture of shown) {
+      const inner = elementsIn(readMarkup(picture)).filter(({ name }) => name === 'svg')[1]!;
+      const others = childrenNamed(inner, 'path').map(({ attributes }) => attributes);
+      expect(others).toHaveLength(1);
+      expect(others[0]).toMatchObject({ fill: '#ffffff' });
+    }
   });
 });

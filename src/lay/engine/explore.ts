@@ -43,8 +43,7 @@ export function explorer(
   const shortenBest = (by: number): void => {
     restore(layout, best);
     const length = Math.max(least, best.length * (1 - by));
-    const from = lastLine(problem, best.length);
-    shorten(problem, layout, length, from + random() * (best.length - from));
+    shorten(problem, layout, length, random() * best.length);
   };
 
   /** The layout, free of overlaps, becomes the best one, no longer than its items reach. */
@@ -121,12 +120,6 @@ function leastLength({ turns, turnsOf, wraps }: Problem): number {
     return maxX - minX;
   };
   return turnsOf.reduce((most, own) => Math.max(most, Math.min(...own.map(lengthOf))), 0);
-}
-
-/** Items past a line may not be moved over it: where there are lines only the last stretch is shortened. */
-function lastLine({ lines: { first, every } }: Problem, length: number): number {
-  if (every === Infinity) return 0;
-  return Math.max(0, first + Math.floor((length - first) / every) * every);
 }
 
 /** Everything to the right of a cut moved left, and kept in the shorter strip; items too long for it take another turn. */

@@ -59,8 +59,7 @@ export function firstLayout(
   };
   for (const [i, { turn, x, y }] of known) lay(i, { shape: sliced[turn]!, x, y });
   const many = isMany(instance.instance);
-  const { width, lines } = problem;
-  const field = { width, lines, gridLines: many ? roughLines : fineLines };
+  const field = { width: problem.width, gridLines: many ? roughLines : fineLines };
   const shifts = many ? newShifts : rememberedShifts();
   const reached: Reached = new Map();
   const sizeOf = (i: number): number => problem.turns[problem.turnsOf[i]![0]!]!.size;

@@ -1,9 +1,9 @@
 import { circlesIn } from './circles.ts';
 import { convexPieces } from './convex.ts';
-import type { FixedItem, Lines, Problem, Turn } from './layout.ts';
+import type { FixedItem, Problem, Turn } from './layout.ts';
 import type { Shape } from './pair.ts';
 import type { Box } from '../../geometry/box.ts';
-import { heightOf, widthOf } from '../../geometry/box.ts';
+import { heightOf } from '../../geometry/box.ts';
 import { samePoint } from '../../geometry/tolerance.ts';
 import type { Ring } from './polygon.ts';
 import { areaWithout, boxOf, hullOf, turned, twiceArea } from './polygon.ts';
@@ -15,8 +15,6 @@ export interface Instance {
   readonly kinds: readonly Kind[];
   /** Where items may not lie, holes as in kinds. */
   readonly fixed?: readonly Pick<Kind, 'outline' | 'holes'>[];
-  /** Lines across the strip over which no item may lie. */
-  readonly lines?: Lines;
   /** A layout without overlaps to begin with; items that it does not name are added to it. */
   readonly start?: readonly Placement[];
   /** Overlaps less deep than this are none; a hundred-millionth of the width where not given. */
@@ -76,7 +74,7 @@ export const manyKinds = 100;
  */
 export function prepared(instance: Instance): Prepared {
   checkInstance(instance);
-  const { width, lines = { first: 0, every: Infinity }, slack = slackShare * width } = instance;
+  const { width, slack = slackShare * width } = instance;
   const turns: Turn[] = [];
   const shapes: Shape[] = [];
   const rotations: number[] = [];
@@ -101,7 +99,7 @@ export function prepared(instance: Instance): Prepared {
     for (const [k, deg] of kind.rotations.entries()) {
       const ring = turned(outline, deg);
       const kept = kind.kept?.[k] ?? boxOf(ring);
-      if (!fitsStrip(kept, width, lines)) continue;
+      if (!fitsStrip(kept, width)) continue;
       const holes = (kind.holes ?? []).map((hole) => turned(hole, deg));
       own.push(addTurn(ring, holes, deg, kept));
     }
@@ -124,7 +122,7 @@ export function prepared(instance: Instance): Prepared {
   }));
   return {
     instance,
-    problem: { width, turns, turnsOf, fixed, shapes, slack, lines, wraps: false },
+    problem: { width, turns, turnsOf, fixed, shapes, slack, wraps: false },
     kindOf,
     rotations,
     contours,
@@ -138,22 +136,21 @@ function careOf({ kinds }: Instance): typeof carefully {
 
 /** With fewer corners, where it still fits the strip. */
 function outlineOf(kind: Kind, instance: Instance): Ring {
-  const { width, lines } = instance;
+  const { width } = instance;
   const { larger } = careOf(instance);
   const simple = simplified(kind.outline, larger);
   const fits = kind.rotations.some((deg, k) =>
-    fitsStrip(kind.kept?.[k] ?? boxOf(turned(simple, deg)), width, lines),
+    fitsStrip(kind.kept?.[k] ?? boxOf(turned(simple, deg)), width),
   );
   return fits ? simple : kind.outline;
 }
 
-function fitsStrip(box: Box, width: number, lines?: Lines): boolean {
-  const longest = lines?.every ?? Infinity;
-  return heightOf(box) <= width + samePoint && widthOf(box) <= longest + samePoint;
+function fitsStrip(box: Box, width: number): boolean {
+  return heightOf(box) <= width + samePoint;
 }
 
 /** Throws RangeError as prepared does. */
-export function checkInstance({ width, kinds, lines }: Instance): void {
+export function checkInstance({ width, kinds }: Instance): void {
   if (!(width > 0 && width < Infinity)) throw new RangeError(`the strip is ${width} wide`);
   for (const [index, { outline, holes = [], rotations, kept, demand }] of kinds.entries()) {
     const numbers = [...outline, ...holes.flat(), ...rotations];
@@ -167,10 +164,8 @@ export function checkInstance({ width, kinds, lines }: Instance): void {
       throw new RangeError(`item ${index} is wanted ${demand} times`);
     }
     const turns = rotations.map((deg, k) => kept?.[k] ?? boxOf(turned(outline, deg)));
-    if (demand > 0 && !turns.some((box) => fitsStrip(box, width, lines))) {
-      throw new RangeError(
-        `item ${index} is wider than the strip, or too long for its lines, in every turn`,
-      );
+    if (demand > 0 && !turns.some((box) => fitsStrip(box, width))) {
+      throw new RangeError(`item ${index} is wider than the strip in every turn`);
     }
   }
 }

@@ -22,16 +22,8 @@ export interface Problem {
   readonly shapes: readonly Shape[];
   /** Overlaps less deep than this are none. */
   readonly slack: number;
-  /** Lines across the strip over which no movable item may lie. */
-  readonly lines: Lines;
   /** The strip's end is its start again: a pattern that repeats. Items may lie over the end. */
   readonly wraps: boolean;
-}
-
-/** x of one line, and their distance from each other; Infinity for none. */
-export interface Lines {
-  readonly first: number;
-  readonly every: number;
 }
 
 export interface FixedItem {

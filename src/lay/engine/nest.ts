@@ -51,8 +51,8 @@ export interface Search {
 /**
  * Begins to lay the items of an instance: from where its start says, else largest first from the start
  * of the strip, and then in blocks that repeat, where those are wanted and may be and are shorter.
- * Where there are neither, nor lines across the strip, it goes on from items strewn about, which mixes
- * large and small better than largest first does.
+ * Where there are neither it goes on from items strewn about, which mixes large and small better than
+ * largest first does.
  */
 export function beginSearch(
   instance: Prepared,
@@ -78,7 +78,7 @@ export function beginSearch(
   const improve = (): Explorer => {
     const moving = separator(problem, random, over);
     const few = problem.turnsOf.length <= mostStrewn;
-    const wanted = few && !given && !repeats && problem.lines.every === Infinity;
+    const wanted = few && !given && !repeats;
     const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
     // What was strewn may be longer at first: then it is not yet the best.
     const from = strewn ? copyOf(moving.layout) : copyOf(best);
@@ -132,14 +132,11 @@ function layBlock(
   used: () => number,
   before: Parameters<LayBlock>[2],
 ): Block {
-  const { problem } = block;
-  const hasLines = problem.lines.every < Infinity;
-  if (before === null || hasLines) {
+  if (before === null) {
     const search = beginSearch(block, seed, { used });
-    search.until(hasLines ? 1 : singlyShare);
+    search.until(singlyShare);
     const placed = placedIn(block, search.best);
-    const alone = { placed, pitch: pitchOf(block, placed) };
-    return hasLines ? alone : wrapped(block, alone.pitch, new Map(placed.entries()), seed, used);
+    return wrapped(block, pitchOf(block, placed), new Map(placed.entries()), seed, used);
   }
   const { pitch, times } = before;
   return wrapped(block, times * pitch, copies(block, before, times), seed, used);

@@ -14,8 +14,8 @@ export interface PairTables {
    */
   readonly severityAt: (a: number, b: number, dx: number, dy: number) => number;
   /**
-   * The weighted severities of a shape at (x, y) against the first `found` of the neighbours, added to
-   * `cost`; more than `limit` where it would be more. (minX, maxX, minY, maxY) is the shape's box there.
+   * The weighted severities of a shape at (x, y) against the first `found` of the neighbours; no less
+   * than `limit` where they would be more. (minX, maxX, minY, maxY) is the shape's box there.
    */
   readonly costAgainst: (
     found: number,
@@ -26,7 +26,6 @@ export interface PairTables {
     maxX: number,
     minY: number,
     maxY: number,
-    cost: number,
     limit: number,
   ) => number;
 }
@@ -150,10 +149,9 @@ export function pairTables(
     right: number,
     below: number,
     above: number,
-    before: number,
     limit: number,
   ): number {
-    let cost = before;
+    let cost = 0;
     for (let n = 0, k = 0; n < found; n++, k += 4) {
       if (boxes[k]! >= right || boxes[k + 1]! <= left) continue;
       if (boxes[k + 2]! >= above || boxes[k + 3]! <= below) continue;

@@ -111,8 +111,7 @@ export function cutOpen({ problem }: Prepared, { placed, pitch }: Block): Block 
 
 /**
  * How far a copy of a layout must be moved along the strip not to touch the layout itself: never
- * through it, so that any number of copies go after each other. Whole distances between lines, where
- * there are lines.
+ * through it, so that any number of copies go after each other.
  */
 export function pitchOf(ready: Prepared, placed: readonly Placed[]): number {
   const sliced = slicedTurns(ready);
@@ -124,6 +123,5 @@ export function pitchOf(ready: Prepared, placed: readonly Placed[]): number {
       if (last !== undefined) pitch = Math.max(pitch, last - (other.x - one.x));
     }
   }
-  const { every } = ready.problem.lines;
-  return every === Infinity ? latticeAbove(pitch) : Math.ceil(pitch / every - 1e-9) * every;
+  return latticeAbove(pitch);
 }

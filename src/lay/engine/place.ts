@@ -1,7 +1,5 @@
 import type { Box } from '../../geometry/box.ts';
-import { samePoint } from '../../geometry/tolerance.ts';
 import { latticeAbove, latticeBelow, latticeIndex, roundingNoise } from './lattice.ts';
-import type { Lines } from './layout.ts';
 import type { Shifts } from './shifts.ts';
 import type { Slices } from './slices.ts';
 
@@ -25,7 +23,6 @@ export interface Spot {
 export interface Field {
   /** y from 0. */
   readonly width: number;
-  readonly lines: Lines;
   /** Heights tried across the strip, besides those flush with an edge or another part. */
   readonly gridLines: number;
 }
@@ -143,14 +140,14 @@ function reachedBy(shape: SlicedTurn, reached: Reached): Map<number, number> {
 
 /** The smallest x from `from` on that is free, or one at or past the limit that is not known to be. */
 function freeX(shape: SlicedTurn, from: number, y: number, limit: number, ground: Ground): number {
-  const { placed, field, shifts } = ground;
-  let x = pastLine(shape, from, field.lines);
+  const { placed, shifts } = ground;
+  let x = from;
   // Round and round the placed parts until all of them in a row have nothing against x.
   let content = 0;
   for (let i = 0; content < placed.length; i = i + 1 === placed.length ? 0 : i + 1) {
     const moved = pastPart(shape, x, y, placed[i]!, shifts);
     content = moved === x ? content + 1 : 1;
-    if (moved !== x) x = pastLine(shape, moved, field.lines);
+    x = moved;
     if (x >= limit) break;
   }
   return x;
@@ -172,12 +169,4 @@ function pastPart(shape: SlicedTurn, x: number, y: number, other: Spot, shifts: 
     if (dx < intervals[k + 1]! - noise) return latticeAbove(other.x + intervals[k + 1]!);
   }
   return x;
-}
-
-/** x, or the next x at which the shape begins at a line, where it would cross one. */
-function pastLine({ box }: SlicedTurn, x: number, { first, every }: Lines): number {
-  if (every === Infinity) return x;
-  const next = Math.floor((x + box.minX - first + samePoint) / every) + 1;
-  const line = first + next * every;
-  return x + box.maxX <= line + samePoint ? x : latticeAbove(line - box.minX);
 }

@@ -45,7 +45,6 @@ export function separator(
   stopped: () => boolean = () => false,
 ): Separator {
   const { width, slack, wraps } = problem;
-  const { every: lines, first: firstLine } = problem.lines;
   const layout = newLayout(problem);
   const { turn, x, y, boxes } = layout;
   const movable = problem.turnsOf.length;
@@ -72,13 +71,12 @@ export function separator(
   const leastY = ofTurns(({ kept }) => -kept.minY);
   const mostY = ofTurns(({ kept }) => width - kept.maxY);
   const side = ofTurns(({ kept }) => Math.min(kept.maxX - kept.minX, kept.maxY - kept.minY));
-  const size = ofTurns((t) => t.size);
 
-  // Of each pair of items, both ways round; of an item with itself how it lies over a line.
+  // Of each pair of items, both ways round.
   const severity = new Float64Array(count * count);
   const weight = new Float64Array(count * count).fill(1);
 
-  // Of each item with how many it overlaps, a line among them.
+  // Of each item with how many it overlaps.
   const overlapping = new Int32Array(count);
   // Where in `weight` it is more than 1.
   const raised = new Int32Array(count * count);
@@ -113,39 +111,13 @@ export function separator(
     return found;
   }
 
-  /** How badly a turn at x lies over a line across the strip. */
-  function overLine(t: number, px: number): number {
-    const from = px + keptLeft[t]!;
-    const line = (Math.floor((from - firstLine + slack) / lines) + 1) * lines + firstLine;
-    const over = px + keptRight[t]! - line;
-    if (!(over > slack)) return 0;
-    const before = line - from;
-    const depth = over < before ? over : before;
-    return size[t]! * Math.sqrt(size[t]! * depth);
-  }
-
-  /** Weighted overlap of an item as a turn at a place with `found` items near; more than `limit` where it would be more. */
-  function costAt(
-    i: number,
-    t: number,
-    px: number,
-    py: number,
-    found: number,
-    limit: number,
-  ): number {
-    const before = lines < Infinity ? weight[i * count + i]! * overLine(t, px) : 0;
-    return costAgainst(
-      found,
-      t,
-      px,
-      py,
-      px + left[t]!,
-      px + right[t]!,
-      py + below[t]!,
-      py + above[t]!,
-      before,
-      limit,
-    );
+  /** Weighted overlap of a turn at a place with `found` neighbours; no less than `limit` where it would be more. */
+  function costAt(t: number, px: number, py: number, found: number, limit: number): number {
+    const minX = px + left[t]!;
+    const maxX = px + right[t]!;
+    const minY = py + below[t]!;
+    const maxY = py + above[t]!;
+    return costAgainst(found, t, px, py, minX, maxX, minY, maxY, limit);
   }
 
   /** Measures the overlaps of one item anew. */
@@ -165,7 +137,6 @@ export function separator(
       if (boxes[at + 2]! >= maxY || boxes[at + 3]! <= minY || isImage(j, i)) continue;
       add(i, j % count, severityAt(t, turn[j]!, x[j]! - x[i]!, y[j]! - y[i]!));
     }
-    if (lines < Infinity) add(i, i, overLine(t, x[i]!));
   }
 
   function add(i: number, j: number, value: number): void {
@@ -173,7 +144,7 @@ export function separator(
     const at = i * count + j;
     if (severity[at] === 0) {
       overlapping[i]!++;
-      if (j !== i) overlapping[j]!++;
+      overlapping[j]!++;
     }
     severity[at]! += value;
     severity[j * count + i] = severity[at]!;
@@ -183,7 +154,7 @@ export function separator(
     severity[i * count + j] = 0;
     severity[j * count + i] = 0;
     overlapping[i]!--;
-    if (j !== i) overlapping[j]!--;
+    overlapping[j]!--;
   }
 
   function overlap(): number {
@@ -226,7 +197,7 @@ export function separator(
     bestX[here] = x[i]!;
     bestY[here] = y[i]!;
     bestCost.fill(Infinity);
-    bestCost[here] = costAt(i, turn[i]!, x[i]!, y[i]!, all, Infinity);
+    bestCost[here] = costAt(turn[i]!, x[i]!, y[i]!, all, Infinity);
     for (let k = 0; k < sampling.tried; k++) {
       const t = choices[first + ((random() * own) | 0)]!;
       const leastX = -keptLeft[t]!;
@@ -234,7 +205,7 @@ export function separator(
       if (mostX < leastX) continue;
       const px = leastX + random() * (mostX - leastX);
       const py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
-      const cost = costAt(i, t, px, py, all, bestCost[last]!);
+      const cost = costAt(t, px, py, all, bestCost[last]!);
       if (cost < bestCost[last]!) offer(t, px, py, cost);
     }
     let chosen = here;
@@ -290,7 +261,7 @@ export function separator(
         nx = nx < leastX ? leastX : nx > mostX ? mostX : nx;
         ny = ny < leastY[t]! ? leastY[t]! : ny > mostY[t]! ? mostY[t]! : ny;
         if (nx === px && ny === py) continue;
-        const next = costAt(i, t, nx, ny, found, cost);
+        const next = costAt(t, nx, ny, found, cost);
         if (next >= cost) continue;
         px = nx;
         py = ny;

@@ -75,44 +75,6 @@ describe('fixed items', () => {
   });
 });
 
-describe('lines across the strip', () => {
-  it('no item crosses one, wherever the first is', () => {
-    fc.assert(
-      fc.property(
-        someKinds,
-        fc.integer({ min: -2000, max: 2000 }),
-        fc.integer({ min: 801, max: 1500 }),
-        effort,
-        (kinds, first, every, count) => {
-          expectGood({ width: 1000, kinds, lines: { first, every } }, count);
-        },
-      ),
-      { numRuns: 40 },
-    );
-  });
-
-  it('an item as long as their distance lies from line to line', () => {
-    const kinds = [{ outline: oblong(400, 300), rotations: [0], demand: 2 }];
-    const lines = { first: -150, every: 400 };
-    const { placements, length } = expectGood({ width: 300, kinds, lines }, 20);
-    expect(placements.map(({ x }) => x).toSorted((a, b) => a - b)).toEqual([250, 650]);
-    expect(length).toBeCloseTo(1050, 6);
-  });
-
-  it('an item longer than their distance is refused, unless another turn is shorter', () => {
-    const outline = oblong(500, 300);
-    const lines = { first: 0, every: 400 };
-    const of = (rotations: number[]): Instance => ({
-      width: 600,
-      kinds: [{ outline, rotations, demand: 2 }],
-      lines,
-    });
-    expect(() => prepared(of([0, 180]))).toThrow(RangeError);
-    const { placements } = expectGood(of([0, 90]), 20);
-    expect(placements.map(({ rotation }) => rotation)).toEqual([90, 90]);
-  });
-});
-
 describe('a start', () => {
   it('is never made longer, whatever the budget', () => {
     fc.assert(

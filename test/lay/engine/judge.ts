@@ -101,7 +101,7 @@ export function tolerated({ width, slack = 1e-8 * width, kinds, fixed = [] }: In
 
 /** What other code than the engine finds wrong with a layout. */
 export function faults(instance: Instance, { length, placements }: Laid): string[] {
-  const { width, kinds, fixed = [], lines } = instance;
+  const { width, kinds, fixed = [] } = instance;
   const tolerance = tolerated(instance);
   const found: string[] = [];
   for (const [kind, { demand, rotations }] of kinds.entries()) {
@@ -115,8 +115,6 @@ export function faults(instance: Instance, { length, placements }: Laid): string
     const box = kept === undefined ? boxAround(items[i]!.flat()) : moved(kept, x, y);
     if (box.minX < -tolerance || box.maxX > length + tolerance) found.push('out along the strip');
     if (box.minY < -tolerance || box.maxY > width + tolerance) found.push('out across the strip');
-    if (lines !== undefined && crosses(box, lines.first, lines.every, tolerance))
-      found.push('over a line');
   }
   const standing = fixed.map((one) => itemAt(one, 0, 0, 0));
   for (const [i, a] of items.entries()) {
@@ -130,9 +128,4 @@ export function faults(instance: Instance, { length, placements }: Laid): string
 
 function moved({ minX, minY, maxX, maxY }: Box, x: number, y: number): Box {
   return { minX: minX + x, minY: minY + y, maxX: maxX + x, maxY: maxY + y };
-}
-
-function crosses({ minX, maxX }: Box, first: number, every: number, tolerance: number): boolean {
-  const before = Math.floor((minX + tolerance - first) / every);
-  return maxX > first + (before + 1) * every + tolerance;
 }

@@ -12,7 +12,6 @@ import { someKinds } from './polygons.ts';
 const instance: fc.Arbitrary<Instance> = fc.record({
   width: fc.integer({ min: 900, max: 1600 }),
   kinds: someKinds(fc.integer({ min: 1, max: 3 }), 3),
-  lines: fc.constantFrom({ first: 0, every: Infinity }, { first: -300, every: 900 }),
 });
 
 describe('scatter', () => {

@@ -1,0 +1,54 @@
+import type { Box } from '../geometry/box.ts';
+
+/** How far something reaches along the roll, mm from its start. */
+export type Reach = Pick<Box, 'minX' | 'maxX'>;
+
+/** What lies on the bed between two feeds, and is cut there. */
+export interface OnBed<T extends Reach> {
+  /** Where the bed begins, mm from the roll's start. */
+  readonly start: number;
+  /** In the order in which they begin. */
+  readonly items: readonly T[];
+}
+
+/** Sums of numbers with six decimals may put a contour this far past the bed, mm. */
+export const biteSlack = 1e-4;
+
+/**
+ * Bites: all that lies whole on the bed is cut, and then the roll is fed on to the first item that
+ * does not. So no item is ever cut in two, wherever it lies, and the bites are as few as can be. The
+ * first begins at the roll's start, unless a feed to the first item saves a bite. Feeds are of whole
+ * millimetres, where that leaves the first item on the bed. An item longer than the bed is in a bite
+ * all the same.
+ */
+export function bitesOf<T extends Reach>(items: readonly T[], biteLength: number): OnBed<T>[] {
+  const inOrder = [...items].sort((a, b) => a.minX - b.minX || a.maxX - b.maxX);
+  const [first] = inOrder;
+  if (first === undefined) return [];
+  const fed = bitesFrom(startAt(first, biteLength), inOrder, biteLength);
+  if (first.maxX > biteLength + biteSlack) return fed;
+  const unfed = bitesFrom(0, inOrder, biteLength);
+  return fed.length < unfed.length ? fed : unfed;
+}
+
+function bitesFrom<T extends Reach>(
+  from: number,
+  inOrder: readonly T[],
+  biteLength: number,
+): OnBed<T>[] {
+  const bites: OnBed<T>[] = [];
+  let start = from;
+  let waiting = inOrder;
+  while (waiting.length > 0) {
+    const isOnBed = (item: T, i: number): boolean =>
+      i === 0 || item.maxX <= start + biteLength + biteSlack;
+    bites.push({ start, items: waiting.filter(isOnBed) });
+    waiting = waiting.filter((item, i) => !isOnBed(item, i));
+    if (waiting.length > 0) start = startAt(waiting[0]!, biteLength);
+  }
+  return bites;
+}
+
+function startAt({ minX, maxX }: Reach, biteLength: number): number {
+  return Math.min(minX, Math.max(Math.floor(minX + biteSlack), maxX - biteLength));
+}
