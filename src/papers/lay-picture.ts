@@ -90,7 +90,8 @@ export function layPicture(
     body.push(group(margin - row.from, top + 3 * type, svg));
     top += height;
   }
-  const sets = setEntries(parts, drawn, type);
+  const hasOthers = rows.some((row) => all.some((one) => isOther(row, one)));
+  const sets = [...setEntries(parts, drawn, type), ...(hasOthers ? [othersEntry(type)] : [])];
   const inner = width - 2 * margin;
   body.push(drawLegend(sets, margin, top + 0.5 * type, inner, type));
   const height = top + legendHeight(sets, inner, type) + type;
@@ -160,6 +161,11 @@ function reachesInto({ from, to }: Row, one: Drawn): boolean {
   return maxX > from + sameLine && minX < to - sameLine;
 }
 
+/** Whether a part that is cut in another bite lies on the bed. */
+function isOther(row: Row, one: Drawn): boolean {
+  return !isIn(row, one) && reachesInto(row, one);
+}
+
 /** What of parts of other bites lies on the bed: white, without a name. */
 function drawOthers({ roll }: Lay, row: Row, others: readonly Drawn[], type: number): string {
   if (others.length === 0) return '';
@@ -169,10 +175,7 @@ function drawOthers({ roll }: Lay, row: Row, others: readonly Drawn[], type: num
   const [x, width, height] = [row.from, row.to - row.from, roll.width].map(mm);
   return [
     `<svg x="${x}" y="0" width="${width}" height="${height}" viewBox="${x} 0 ${width} ${height}">`,
-    ...contours.map(
-      (d) =>
-        `<path d="${d}" fill="#ffffff" stroke="#8b877f" stroke-width="${mm(type / 16)}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`,
-    ),
+    ...contours.map((d) => drawOther(d, type)),
     '</svg>',
   ].join('\n');
 }
@@ -184,7 +187,7 @@ function drawRow(
   { width, margin, type }: Sheet,
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
-  const others = drawn.filter((one) => !isIn(row, one) && reachesInto(row, one));
+  const others = drawn.filter((one) => isOther(row, one));
   const { labels, key } = labelParts(inRow, type);
   const keyWidth = width - 2 * margin;
   const svg = [
@@ -230,5 +233,16 @@ function setEntry({ order, set, hand }: Part, index: number, type: number): Entr
   return {
     mark: `${drawFill(setFill(index), [swatch], type / 2)}<path d="${pathData(swatch)}" ${line}/>`,
     words: `order ${order}, set ${set}, ${hand}`,
+  };
+}
+
+function drawOther(d: string, type: number): string {
+  return `<path d="${d}" fill="#ffffff" stroke="#8b877f" stroke-width="${mm(type / 16)}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`;
+}
+
+function othersEntry(type: number): Entry {
+  return {
+    mark: drawOther(pathData(oblong(0, -type, 2 * type, 0.2 * type)), type),
+    words: 'cut in another bite',
   };
 }

@@ -5,6 +5,7 @@ import type { Point } from '../geometry/point.ts';
 import type { Lay, Roll } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { barred, drawFill } from './fills.ts';
+import { lineWidth } from './label.ts';
 import { arrow, escapeXml, mm, pathData, rect } from './svg.ts';
 
 /** A stretch of the lay that is drawn as one row: mm from the roll's start. */
@@ -103,14 +104,18 @@ function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
   return `<path d="${ticks.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 16)}" fill="none"/>${figures.join('')}`;
 }
 
+const pileWords = 'pile leans this way';
+/** Of the pile's arrow with the space about it, in heights of the type. */
+const pileArrow = 8;
+
+/** Name and bite at the row's start, the pile at its end, or past it where the row is too short for both. */
 function drawHeading(lay: Lay, { from, to, bite }: Row, type: number): string {
-  const words =
-    bite === undefined
-      ? layName(lay)
-      : `${layName(lay)}, bite ${bite.number} (white: cut in another)`;
+  const words = bite === undefined ? layName(lay) : `${layName(lay)}, bite ${bite.number}`;
   const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
   if (lay.rules.turns === 'any') return heading;
-  const leaning = arrow({ x: to - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
-  const pile = `<text x="${mm(to - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">pile leans this way</text>`;
+  const needed = lineWidth(words) + lineWidth(pileWords) + pileArrow + 1;
+  const end = Math.max(to, from + needed * type);
+  const leaning = arrow({ x: end - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
+  const pile = `<text x="${mm(end - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">${pileWords}</text>`;
   return heading + pile + leaning;
 }

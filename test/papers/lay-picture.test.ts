@@ -375,6 +375,20 @@ describe('a roll with faults', () => {
     );
   });
 
+  it('keeps name and pile apart above a row however short', () => {
+    for (const to of [300, 800, 3200]) {
+      const row = { from: 0, to, bite: { number: 12, labels: new Set<string>() } };
+      const drawn = drawEmptyRow(lay({ name: 'a-rather-long-name' }), row, 50);
+      const texts = elementsIn(readMarkup(`<g>${drawn}</g>`)).filter(({ name }) => name === 'text');
+      const heading = texts.find((one) => textOf(one).includes('bite 12'))!;
+      const pile = texts.find((one) => textOf(one).includes('pile'))!;
+      // Bold type is some 0.65 of its height wide, plain type 0.55 (common practice).
+      const headingEnd = Number(heading.attributes['x']) + textOf(heading).length * 0.65 * 50;
+      const pileStart = Number(pile.attributes['x']) - textOf(pile).length * 0.55 * 50;
+      expect(pileStart).toBeGreaterThan(headingEnd);
+    }
+  });
+
   it('is a sound picture with the name of its roll', () => {
     const markup = layPicture(lay({ defects: [defect], outline, name: 'B2' }), [one]);
     expect(markup).not.toMatch(/NaN|undefined|Infinity/);
