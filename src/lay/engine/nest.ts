@@ -50,9 +50,9 @@ export interface Search {
 
 /**
  * Begins to lay the items of an instance: from where its start says, else largest first from the start
- * of the strip, and then in blocks that repeat, where those are wanted and may be and are shorter.
- * Where there are neither it goes on from items strewn about, which mixes large and small better than
- * largest first does.
+ * of the strip, and then in blocks that repeat, where those may be and are shorter: if they are wanted,
+ * or the items are too many for what comes next. Else it goes on from items strewn about, which mixes
+ * large and small better than largest first does.
  */
 export function beginSearch(
   instance: Prepared,
@@ -66,7 +66,8 @@ export function beginSearch(
   const tell = (): void => found?.(nestOf(instance, best));
   tell();
   const given = instance.instance.start !== undefined;
-  const repeats = blocksWanted && !given && blocksToTry(instance).length > 0;
+  const few = problem.turnsOf.length <= mostStrewn;
+  const repeats = (blocksWanted || !few) && !given && blocksToTry(instance).length > 0;
   if (repeats) {
     const known = patternWithin(instance, seed, used);
     const repeated = firstLayout(instance, known);
@@ -77,7 +78,6 @@ export function beginSearch(
   }
   const improve = (): Explorer => {
     const moving = separator(problem, random, over);
-    const few = problem.turnsOf.length <= mostStrewn;
     const wanted = few && !given && !repeats;
     const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
     // What was strewn may be longer at first: then it is not yet the best.
