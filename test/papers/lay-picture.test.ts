@@ -380,8 +380,8 @@ describe('a roll with faults', () => {
       const row = { from: 0, to, bite: { number: 12, labels: new Set<string>() } };
       const drawn = drawEmptyRow(lay({ name: 'a-rather-long-name' }), row, 50);
       const texts = elementsIn(readMarkup(`<g>${drawn}</g>`)).filter(({ name }) => name === 'text');
-      const heading = texts.find((one) => textOf(one).includes('bite 12'))!;
-      const pile = texts.find((one) => textOf(one).includes('pile'))!;
+      const heading = texts.find((text) => textOf(text).includes('bite 12'))!;
+      const pile = texts.find((text) => textOf(text).includes('pile'))!;
       // Bold type is some 0.65 of its height wide, plain type 0.55 (common practice).
       const headingEnd = Number(heading.attributes['x']) + textOf(heading).length * 0.65 * 50;
       const pileStart = Number(pile.attributes['x']) - textOf(pile).length * 0.55 * 50;
@@ -432,9 +432,12 @@ describe('rowsOf', () => {
         const lay = laidInARow(parts, longBay);
         const rows = rowsOf(lay, parts);
         const reaches = new Map(
-          lay.placements.map((one) => {
-            const { cut } = parts.find(({ label }) => label === one.label)!;
-            return [one.label, boxOfPath(transformPath(placementTransform(one), cut))] as const;
+          lay.placements.map((placement) => {
+            const { cut } = parts.find(({ label }) => label === placement.label)!;
+            return [
+              placement.label,
+              boxOfPath(transformPath(placementTransform(placement), cut)),
+            ] as const;
           }),
         );
         expect(rows.flatMap(({ bite }) => [...bite!.labels]).sort()).toEqual(
