@@ -1,7 +1,18 @@
 import type { Box } from '../geometry/box.ts';
+import { boxOfPath } from '../geometry/box.ts';
+import { transformPath } from '../geometry/transform.ts';
+import type { Part } from '../handing/part.ts';
+import type { Placement } from './lay.ts';
+import { placementTransform } from './lay.ts';
 
 /** How far something reaches along the roll, mm from its start. */
 export type Reach = Pick<Box, 'minX' | 'maxX'>;
+
+/** How far a part reaches where it is placed. */
+export function reachOf({ cut }: Pick<Part, 'cut'>, placement: Placement): Reach {
+  const { minX, maxX } = boxOfPath(transformPath(placementTransform(placement), cut));
+  return { minX, maxX };
+}
 
 /** What lies on the bed between two feeds, and is cut there. */
 export interface OnBed<T extends Reach> {

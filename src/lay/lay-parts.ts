@@ -1,22 +1,21 @@
 import { Refusal } from '../findings.ts';
 import { areaOf } from '../geometry/area.ts';
-import { boxOfPath } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
 import { samePoint } from '../geometry/tolerance.ts';
-import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { rounded } from '../numbers.ts';
 import type { Placement as EnginePlacement } from './engine/instance.ts';
 import type { Nest } from './engine/nest.ts';
 import type { Limit } from './engine/streams.ts';
 import { nestInStreams } from './engine/streams.ts';
+import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
 import { checkPins, checkStart, pinnedOutlines } from './pins.ts';
 import type { PartKind } from './kinds.ts';
 import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
-import { placementTransform, usableWidth } from './lay.ts';
+import { usableWidth } from './lay.ts';
 
 /** Rounds of moves: a few seconds for three sets of carpet. */
 export const defaultEffort = 4000;
@@ -139,8 +138,7 @@ function lengthOf(placements: readonly Placement[], parts: readonly Part[]): num
 }
 
 function endOf(placement: Placement, byLabel: ReadonlyMap<string, Part>): number {
-  return boxOfPath(transformPath(placementTransform(placement), byLabel.get(placement.label)!.cut))
-    .maxX;
+  return reachOf(byLabel.get(placement.label)!, placement).maxX;
 }
 
 function inOrder(parts: readonly Part[]): Part[] {

@@ -1,8 +1,8 @@
-import { boxOfPath } from '../geometry/box.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { compose, transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
-import { bitesOf } from '../lay/bites.ts';
+import type { Reach } from '../lay/bites.ts';
+import { bitesOf, reachOf } from '../lay/bites.ts';
 import type { Lay } from '../lay/lay.ts';
 import { layName, placementTransform } from '../lay/lay.ts';
 import { drawFill, setFill } from './fills.ts';
@@ -35,7 +35,12 @@ export function rowsOf(
   const ending = (from: number, reach: number, longest: number): number =>
     Math.min(from + longest, Math.max(from + 0.25 * longest, Math.ceil(reach / 100) * 100 + 100));
   if (Number.isFinite(rules.biteLength)) {
-    const bites = bitesOf(reachesOf(lay, parts), rules.biteLength);
+    const byLabel = new Map(parts.map((part) => [part.label, part]));
+    const reaches = lay.placements.map((placement) => {
+      const { label } = placement;
+      return { label, ...reachOf(byLabel.get(label)!, placement) };
+    });
+    const bites = bitesOf(reaches, rules.biteLength);
     return bites.map(({ start, items }, i): Row => ({
       from: start,
       to: ending(start, Math.max(...items.map(({ maxX }) => maxX)), rules.biteLength),
@@ -46,17 +51,6 @@ export function rowsOf(
   return Array.from({ length: count }, (_, i) => {
     const from = i * rowWithoutBites;
     return { from, to: ending(from, length, rowWithoutBites) };
-  });
-}
-
-function reachesOf({ placements }: Pick<Lay, 'placements'>, parts: readonly Part[]) {
-  const byLabel = new Map(parts.map((part) => [part.label, part]));
-  return placements.map((placement) => {
-    const { label } = placement;
-    const { minX, maxX } = boxOfPath(
-      transformPath(placementTransform(placement), byLabel.get(label)!.cut),
-    );
-    return { label, minX, maxX };
   });
 }
 
@@ -127,8 +121,12 @@ function setsOf(parts: readonly Part[]): Part[] {
   return [...first.values()];
 }
 
+interface DrawnPart extends Drawn {
+  readonly reach: Reach;
+}
+
 /** Parts in the order in which they lie along the roll. */
-function drawnParts(lay: Lay, parts: readonly Part[]): Drawn[] {
+function drawnParts(lay: Lay, parts: readonly Part[]): DrawnPart[] {
   const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const order = setsOf(parts).map(setAndOrder);
@@ -138,31 +136,27 @@ function drawnParts(lay: Lay, parts: readonly Part[]): Drawn[] {
       if (part === undefined) throw new RangeError(`no part ${placement.label}`);
       return {
         part,
+        reach: reachOf(part, placement),
         transform: compose(onPage, placementTransform(placement)),
         fill: setFill(order.indexOf(setAndOrder(part))),
         pageDeg: part.pileDeg === null ? null : -(part.pileDeg + placement.rotation),
       };
     })
-    .sort((a, b) => alongRoll(a).minX - alongRoll(b).minX);
-}
-
-function alongRoll({ part, transform }: Drawn): { minX: number; maxX: number } {
-  return boxOfPath(transformPath(transform, part.cut));
+    .sort((a, b) => a.reach.minX - b.reach.minX);
 }
 
 /** Whether a part is cut in a row's bite, or lies in a row without. */
-function isIn(row: Row, one: Drawn): boolean {
+function isIn(row: Row, one: DrawnPart): boolean {
   return row.bite === undefined ? reachesInto(row, one) : row.bite.labels.has(one.part.label);
 }
 
 /** A part that ends where a row begins is not in it. */
-function reachesInto({ from, to }: Row, one: Drawn): boolean {
-  const { minX, maxX } = alongRoll(one);
-  return maxX > from + sameLine && minX < to - sameLine;
+function reachesInto({ from, to }: Row, { reach }: DrawnPart): boolean {
+  return reach.maxX > from + sameLine && reach.minX < to - sameLine;
 }
 
 /** Whether a part that is cut in another bite lies on the bed. */
-function isOther(row: Row, one: Drawn): boolean {
+function isOther(row: Row, one: DrawnPart): boolean {
   return !isIn(row, one) && reachesInto(row, one);
 }
 
@@ -183,7 +177,7 @@ function drawOthers({ roll }: Lay, row: Row, others: readonly Drawn[], type: num
 function drawRow(
   lay: Lay,
   row: Row,
-  drawn: readonly Drawn[],
+  drawn: readonly DrawnPart[],
   { width, margin, type }: Sheet,
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));

@@ -116,8 +116,8 @@ function patternWithin(
   const from = used();
   const tried = blocksToTry(instance).length;
   return repeatedPattern(instance, (block, nth, before) => {
-    const begins = tried === 1 || nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
-    const lasts = tried === 1 ? 1 : nth === 0 ? 0.5 : 0.5 / (tried - 1);
+    const begins = nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
+    const lasts = nth === 0 ? 0.5 : 0.5 / (tried - 1);
     const part = patternShare - from;
     // Where the time is up already every block is left as it is first laid.
     const share = (): number => (part > 0 ? ((used() - from) / part - begins) / lasts : Infinity);

@@ -23,8 +23,11 @@ export interface Separator {
   readonly overlap: () => number;
 }
 
-/** How many random places a move tries, and how many of the best are refined. */
-const sampling = { tried: 16, refined: 1 };
+/** How many random places a move tries; the best of them is refined, and the place that the item has. */
+const placesTried = 16;
+/** Where each of the two stands among the places of a move. */
+const sampled = 0;
+const here = 1;
 
 /** Weights stay numbers, however long a pair overlaps. */
 const heaviest = 1e100;
@@ -83,12 +86,11 @@ export function separator(
   let raisedCount = 0;
   const order = Int32Array.from({ length: movable }, (_, i) => i);
 
-  // The cheapest places of a move.
-  const most = sampling.refined + 1;
-  const bestTurn = new Int32Array(most);
-  const bestX = new Float64Array(most);
-  const bestY = new Float64Array(most);
-  const bestCost = new Float64Array(most);
+  // The two places of a move.
+  const bestTurn = new Int32Array(2);
+  const bestX = new Float64Array(2);
+  const bestY = new Float64Array(2);
+  const bestCost = new Float64Array(2);
 
   /** An item moves with its images: it is not held against them. */
   function isImage(j: number, i: number): boolean {
@@ -166,22 +168,6 @@ export function separator(
     return sum / 2;
   }
 
-  /** A place is kept where it is one of the best. */
-  function offer(t: number, px: number, py: number, cost: number): void {
-    let k = sampling.refined - 1;
-    while (k > 0 && cost < bestCost[k - 1]!) {
-      bestTurn[k] = bestTurn[k - 1]!;
-      bestX[k] = bestX[k - 1]!;
-      bestY[k] = bestY[k - 1]!;
-      bestCost[k] = bestCost[k - 1]!;
-      k--;
-    }
-    bestTurn[k] = t;
-    bestX[k] = px;
-    bestY[k] = py;
-    bestCost[k] = cost;
-  }
-
   /**
    * Moves an item to the cheapest place found: the best of random places in the strip and the place it
    * has, bettered step by step. Stays where nothing is cheaper.
@@ -190,30 +176,29 @@ export function separator(
     const first = firstChoice[i]!;
     const own = firstChoice[i + 1]! - first;
     const { length } = layout;
-    const last = sampling.refined - 1;
-    const here = sampling.refined;
     const all = gather(i, -Infinity, Infinity, -Infinity, Infinity);
     bestTurn[here] = turn[i]!;
     bestX[here] = x[i]!;
     bestY[here] = y[i]!;
-    bestCost.fill(Infinity);
+    bestCost[sampled] = Infinity;
     bestCost[here] = costAt(turn[i]!, x[i]!, y[i]!, all, Infinity);
-    for (let k = 0; k < sampling.tried; k++) {
+    for (let k = 0; k < placesTried; k++) {
       const t = choices[first + ((random() * own) | 0)]!;
       const leastX = -keptLeft[t]!;
       const mostX = length - (wraps ? keptLeft[t]! : keptRight[t]!);
       if (mostX < leastX) continue;
       const px = leastX + random() * (mostX - leastX);
       const py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
-      const cost = costAt(t, px, py, all, bestCost[last]!);
-      if (cost < bestCost[last]!) offer(t, px, py, cost);
+      const cost = costAt(t, px, py, all, bestCost[sampled]!);
+      if (cost >= bestCost[sampled]!) continue;
+      bestTurn[sampled] = t;
+      bestX[sampled] = px;
+      bestY[sampled] = py;
+      bestCost[sampled] = cost;
     }
-    let chosen = here;
-    for (let k = here; k >= 0; k--) {
-      if (bestCost[k] === Infinity) continue;
-      refine(i, k, coarse);
-      if (bestCost[k]! < bestCost[chosen]!) chosen = k;
-    }
+    refine(i, here, coarse);
+    if (bestCost[sampled]! < Infinity) refine(i, sampled, coarse);
+    const chosen = bestCost[sampled]! < bestCost[here]! ? sampled : here;
     refine(i, chosen, fine);
     put(problem, layout, i, bestTurn[chosen]!, bestX[chosen]!, bestY[chosen]!);
   }
