@@ -6,6 +6,7 @@
 import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { materialOf } from '../src/pattern/material.ts';
 import { cuttingOrder } from '../src/knife/order.ts';
 import { knifePath } from '../src/knife/knife-path.ts';
 import { layMaterials } from '../src/lay-materials.ts';
@@ -50,11 +51,11 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
     lays.map((lay) => [lay, parts.filter(({ material }) => material === lay.material)]),
   );
   const knives = await timed(sets, 'knife path', () =>
-    lays.map((lay) => ({
-      lay,
-      order: cuttingOrder(lay, own.get(lay)!, cutter),
-      path: knifePath(lay, own.get(lay)!, cutter),
-    })),
+    lays.map((lay) => {
+      const order = cuttingOrder(lay, own.get(lay)!, cutter);
+      const { thickness } = materialOf(job.materials, lay.material);
+      return { lay, thickness, order, path: knifePath(order, cutter, thickness) };
+    }),
   );
   await timed(sets, 'drawings and programs', () => {
     writeFileSync(
@@ -66,7 +67,7 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
           inputs,
           cutter,
           parts,
-          lays: lays.map((lay) => ({ lay, seed: 1 })),
+          lays: knives.map((knife) => ({ ...knife, seed: 1 })),
         }),
       ),
     );

@@ -47,14 +47,16 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
 }
 
 function materialFacts({ cutter, materials, parts }: Job, lay: Lay): MaterialFacts {
+  const material = materialOf(materials, lay.material);
   const laid = new Set(lay.placements.map(({ label }) => label));
   const own = parts.filter(({ label }) => laid.has(label));
+  const order = cuttingOrder(lay, own, cutter);
   return {
-    material: materialOf(materials, lay.material),
+    material,
     lay,
     parts: own,
-    order: cuttingOrder(lay, own, cutter),
-    knife: knifePath(lay, own, cutter),
+    order,
+    knife: knifePath(order, cutter, material.thickness),
     dyeLot: lay.roll.dyeLot ?? null,
   };
 }
@@ -65,7 +67,12 @@ function writeFiles(
   { seed }: LayOptions,
   name: string,
 ): { facts: RunFacts; files: Map<string, string> } {
-  const lays = materials.map(({ lay }) => ({ lay, seed: seed ?? run.seed }));
+  const lays = materials.map(({ lay, material, order }) => ({
+    lay,
+    thickness: material.thickness,
+    order,
+    seed: seed ?? run.seed,
+  }));
   const record = writeRunRecord(
     runRecord({ run: name, title: run.title, inputs, cutter, parts, lays }),
   );

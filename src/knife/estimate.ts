@@ -37,6 +37,7 @@ function minutesOf(move: Move, { at, deg, z }: Machine, cutter: Cutter): number 
   const { feeds, heights, knife } = cutter;
   switch (move.kind) {
     case 'travel':
+    case 'check':
       return distance(at, move.to) / feeds.travel;
     case 'turn':
       return knife.kind === 'tangential' ? Math.abs(move.deg - deg) / knife.axis.feed : 0;
@@ -49,6 +50,7 @@ function minutesOf(move: Move, { at, deg, z }: Machine, cutter: Cutter): number 
       return strokeLength(at, move) / feeds.cut;
     case 'feed':
       return move.length / feeds.travel;
+    case 'punch':
     case 'note':
       return 0;
   }
@@ -57,6 +59,7 @@ function minutesOf(move: Move, { at, deg, z }: Machine, cutter: Cutter): number 
 function after(move: Move, machine: Machine, { heights }: Cutter): Machine {
   switch (move.kind) {
     case 'travel':
+    case 'check':
       return { ...machine, at: move.to };
     case 'turn':
       return { ...machine, deg: move.deg };
@@ -67,6 +70,7 @@ function after(move: Move, machine: Machine, { heights }: Cutter): Machine {
     case 'line':
     case 'arc':
       return { ...machine, at: move.to, deg: move.deg ?? machine.deg };
+    case 'punch':
     case 'feed':
     case 'note':
       return machine;

@@ -3,34 +3,35 @@ import { boxOfPath } from '../geometry/box.ts';
 import { pathLength } from '../geometry/path.ts';
 import { transformPath, translation } from '../geometry/transform.ts';
 import type { Path } from '../geometry/path.ts';
-import type { Part } from '../handing/part.ts';
 import { biteSlack } from '../lay/bites.ts';
-import type { Lay } from '../lay/lay.ts';
 import type { Cutter } from './cutter.ts';
 import { estimate } from './estimate.ts';
 import type { KnifePath, Move } from './moves.ts';
-import type { Bite, Cut } from './order.ts';
-import { cuttingOrder } from './order.ts';
+import type { Bite, Cut } from './cuts.ts';
 import type { CutMoves, KnifeState } from './strokes.ts';
 import { tipPath } from './strokes.ts';
 import { cutTangential } from './tangential.ts';
 import { cutTrailing } from './trailing.ts';
 
 /**
- * The way of the knife over a whole lay, bite by bite, each in the bed's frame. The knife starts up,
- * over 0, 0 and heading 0 degrees. Throws a Refusal that names the part where one does not lie on
- * the bed.
+ * The way of the knife over bites of a lay, each in the bed's frame, in material of `thickness` mm
+ * of which `fed` mm were fed before. The knife starts up, over 0, 0 and heading 0 degrees. Throws a
+ * Refusal that names the part where one does not lie on the bed.
  */
-export function knifePath(lay: Lay, parts: readonly Part[], cutter: Cutter): KnifePath {
-  const bites = cuttingOrder(lay, parts, cutter);
-  checkBed(lay, bites, cutter);
+export function knifePath(
+  bites: readonly Bite[],
+  cutter: Cutter,
+  _thickness: number,
+  fed = 0,
+): KnifePath {
   const moves: Move[] = [];
   let state: KnifeState = { at: { x: 0, y: 0 }, deg: 0 };
-  let fed = 0;
+  let at = fed;
   let cutLength = 0;
   for (const bite of bites) {
-    if (bite.start > fed) moves.push({ kind: 'feed', length: bite.start - fed });
-    fed = bite.start;
+    checkBed(bite, cutter);
+    if (bite.start > at) moves.push({ kind: 'feed', length: bite.start - at });
+    at = bite.start;
     for (const cut of bite.cuts) {
       const tip = tipOnBed(cut, bite, cutter);
       const { moves: stroke, after } = cutPath(tip, state, cutter);
@@ -53,28 +54,25 @@ function cutPath(tip: Path, from: KnifeState, { knife, heights }: Cutter): CutMo
 }
 
 /** A part must lie on the bed as a whole, within its bite. */
-function checkBed(lay: Lay, bites: readonly Bite[], { name, bed }: Cutter): void {
-  const reach = Math.min(bed.length, lay.rules.biteLength);
-  for (const { start, cuts } of bites) {
-    for (const { label, kind, path } of cuts) {
-      if (kind !== 'outline') continue;
-      const { minX, minY, maxX, maxY } = boxOfPath(path);
-      if (minX < start - biteSlack || maxX > start + reach + biteSlack) {
-        refuse(
-          'off-the-bed',
-          `the part lies from ${minX.toFixed(1)} to ${maxX.toFixed(1)} mm along the roll; the bed of ${name} holds ${start.toFixed(1)} to ${(start + reach).toFixed(1)} mm of it in that bite.`,
-          'Lay the parts again for this cutter, or split the piece.',
-          { part: label },
-        );
-      }
-      if (minY < -biteSlack || maxY > bed.width + biteSlack) {
-        refuse(
-          'off-the-bed',
-          `the part lies from ${minY.toFixed(1)} to ${maxY.toFixed(1)} mm across the roll; the bed of ${name} is ${bed.width} mm wide.`,
-          'Lay the parts on a narrower roll, or choose a wider cutter.',
-          { part: label },
-        );
-      }
+function checkBed({ start, cuts }: Bite, { name, bed }: Cutter): void {
+  for (const { label, kind, path } of cuts) {
+    if (kind !== 'outline') continue;
+    const { minX, minY, maxX, maxY } = boxOfPath(path);
+    if (minX < start - biteSlack || maxX > start + bed.length + biteSlack) {
+      refuse(
+        'off-the-bed',
+        `the part lies from ${minX.toFixed(1)} to ${maxX.toFixed(1)} mm along the roll; the bed of ${name} holds ${start.toFixed(1)} to ${(start + bed.length).toFixed(1)} mm of it in that bite.`,
+        'Lay the parts again for this cutter, or split the piece.',
+        { part: label },
+      );
+    }
+    if (minY < -biteSlack || maxY > bed.width + biteSlack) {
+      refuse(
+        'off-the-bed',
+        `the part lies from ${minY.toFixed(1)} to ${maxY.toFixed(1)} mm across the roll; the bed of ${name} is ${bed.width} mm wide.`,
+        'Lay the parts on a narrower roll, or choose a wider cutter.',
+        { part: label },
+      );
     }
   }
 }

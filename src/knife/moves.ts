@@ -24,6 +24,10 @@ export type Move =
       readonly sweepDeg: number;
       readonly deg: number | null;
     }
+  /** The punch works where it stands, knife up. */
+  | { readonly kind: 'punch' }
+  /** Over the mark that was cut before a feed, for the operator to see that the roll is right; knife up. */
+  | { readonly kind: 'check'; readonly to: Point }
   /** The roll is pulled on by this length, mm; the knife is up and stays where it is. */
   | { readonly kind: 'feed'; readonly length: number }
   /** For whoever reads the program: what comes next. */

@@ -12,23 +12,8 @@ import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
 import { isCuttable } from './cuttable.ts';
 import type { Cutter } from './cutter.ts';
+import type { Bite, Cut, CutKind } from './cuts.ts';
 import { begunNear, begunOutOfSight } from './start.ts';
-
-export type CutKind = 'notch' | 'inner' | 'outline';
-
-/** One path that the knife cuts, in the lay's frame: open for a notch, else closed and begun where the knife starts. */
-export interface Cut {
-  readonly label: string;
-  readonly kind: CutKind;
-  readonly path: Path;
-}
-
-/** What is cut between two feeds, in cutting order. */
-export interface Bite {
-  /** Where the bed begins, mm from the roll's start. */
-  readonly start: number;
-  readonly cuts: readonly Cut[];
-}
 
 /** A part where it lies, in the lay's frame. */
 interface LaidPart extends Reach {

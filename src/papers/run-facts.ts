@@ -3,7 +3,7 @@ import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { KnifePath } from '../knife/moves.ts';
-import type { Bite } from '../knife/order.ts';
+import type { Bite } from '../knife/cuts.ts';
 import type { Lay } from '../lay/lay.ts';
 import type { Material } from '../pattern/material.ts';
 

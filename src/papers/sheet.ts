@@ -3,7 +3,7 @@ import { wordFinding } from '../findings.ts';
 import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
-import type { Bite } from '../knife/order.ts';
+import type { Bite } from '../knife/cuts.ts';
 import type { Roll } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from './lay-picture.ts';

@@ -8,15 +8,16 @@ import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
 import type { Cutter } from '../knife/cutter.ts';
-import type { Bite, CutKind } from '../knife/order.ts';
+import type { Bite, CutKind } from '../knife/cuts.ts';
 import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
 
-/** Layers of the cutter's drawing with the colour index each is shown in; the first three are cut. */
+/** Layers of the cutter's drawing with the colour index each is shown in; the first four are cut. */
 export const cutterLayers = [
   { name: 'CUT', colour: 1 },
   { name: 'CUT-INNER', colour: 6 },
   { name: 'NOTCH', colour: 3 },
+  { name: 'PUNCH', colour: 4 },
   { name: 'MARK', colour: 8 },
   { name: 'LABEL', colour: 7 },
 ] as const;
@@ -26,6 +27,7 @@ export type CutterLayer = (typeof cutterLayers)[number]['name'];
 export const layerOfCut: Readonly<Record<CutKind, CutterLayer>> = {
   notch: 'NOTCH',
   inner: 'CUT-INNER',
+  punch: 'PUNCH',
   outline: 'CUT',
 };
 

@@ -2,7 +2,7 @@ import type { Path } from '../geometry/path.ts';
 import { polyline } from '../geometry/path.ts';
 import { transformPath, transformPoint } from '../geometry/transform.ts';
 import { isCuttable } from '../knife/cuttable.ts';
-import type { CutKind } from '../knife/order.ts';
+import type { CutKind } from '../knife/cuts.ts';
 import type { Placement } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
 import type { ContourRecord, LayRecord, PartRecord, RunRecord } from './run-record.ts';

@@ -8,7 +8,7 @@ import { placeInPath } from '../geometry/contains.ts';
 import { sameCurve } from '../geometry/same-curve.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import type { CutKind } from '../knife/order.ts';
+import type { CutKind } from '../knife/cuts.ts';
 import type { CutterLayer } from './cutter-dxf.ts';
 import { cutterLayers, layerOfCut } from './cutter-dxf.ts';
 import type { ExpectedPart } from './expected.ts';
@@ -205,7 +205,12 @@ function missing(kind: CutKind, path: Path, part: string, file: string): Finding
 }
 
 export function nameOf(kind: CutKind): string {
-  return { notch: 'a notch', inner: 'an inner contour', outline: 'the outline' }[kind];
+  return {
+    notch: 'a notch',
+    inner: 'an inner contour',
+    punch: 'a punched hole',
+    outline: 'the outline',
+  }[kind];
 }
 
 /** Entities stand in cutting order: all that lies inside a closed contour comes before it. */

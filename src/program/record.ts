@@ -4,6 +4,7 @@ import type { Path } from '../geometry/path.ts';
 import { pathLength } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Edge, EdgeKind, Part } from '../handing/part.ts';
+import type { Bite } from '../knife/cuts.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import { namedCutterSchema } from '../knife/cutter.ts';
 import type { Lay } from '../lay/lay.ts';
@@ -21,19 +22,27 @@ export interface Run {
   readonly inputs: RunRecord['inputs'];
   readonly cutter: Cutter;
   readonly parts: readonly Part[];
-  readonly lays: readonly { readonly lay: Lay; readonly seed: number }[];
+  readonly lays: readonly LaidRun[];
+}
+
+interface LaidRun {
+  readonly lay: Lay;
+  readonly seed: number;
+  /** mm of the material. */
+  readonly thickness: number;
+  readonly order: readonly Bite[];
 }
 
 /** What run.json says of a run: numbers rounded to six decimals, edges summed by kind. */
 export function runRecord({ run, title, inputs, cutter, parts, lays }: Run): RunRecord {
   return {
-    format: 1,
+    format: 2,
     run,
     title,
     inputs,
     cutter,
     parts: parts.map(partRecord),
-    lays: lays.map(({ lay, seed }) => layRecord(lay, seed)),
+    lays: lays.map(layRecord),
   };
 }
 
@@ -60,7 +69,7 @@ function partRecord(part: Part): PartRecord {
   };
 }
 
-function layRecord(lay: Lay, seed: number): LayRecord {
+function layRecord({ lay, seed, thickness, order }: LaidRun): LayRecord {
   const { roll, rules } = lay;
   return {
     material: lay.material,
@@ -84,6 +93,11 @@ function layRecord(lay: Lay, seed: number): LayRecord {
       x: six(x),
       y: six(y),
       rotation: six(rotation),
+    })),
+    thickness,
+    waste: order.map(({ leadIn, mark }) => ({
+      leadIn: leadIn === undefined ? null : [pointRecord(leadIn.from), pointRecord(leadIn.to)],
+      mark: mark === undefined ? null : pointRecord(mark),
     })),
   };
 }
@@ -180,10 +194,14 @@ const laySchema = z.strictObject({
   placements: z.array(
     z.strictObject({ label: name, x: z.number(), y: z.number(), rotation: z.number() }),
   ),
+  thickness: z.number().positive(),
+  waste: z.array(
+    z.strictObject({ leadIn: z.tuple([point, point]).nullable(), mark: point.nullable() }),
+  ),
 });
 
 const runRecordSchema: z.ZodType<RunRecord> = z.strictObject({
-  format: z.literal(1),
+  format: z.literal(2),
   run: name,
   title: z.string(),
   inputs: z.array(z.strictObject({ file: name, sha256: z.string().regex(/^[0-9a-f]{64}$/) })),

@@ -64,6 +64,14 @@ export interface LayRecord {
   readonly density: number;
   readonly seed: number;
   readonly placements: readonly Placement[];
+  /** mm of the material. */
+  readonly thickness: number;
+  /** What is cut in waste, bite by bite, in the frame of the lay as it lies on the bed; null where nothing is. */
+  readonly waste: readonly {
+    readonly leadIn: readonly [readonly [number, number], readonly [number, number]] | null;
+    /** Middle of the cross. */
+    readonly mark: readonly [number, number] | null;
+  }[];
 }
 
 /** As the lay's files are called. */
@@ -73,7 +81,7 @@ export function recordedName({ material, roll }: Pick<LayRecord, 'material' | 'r
 
 /** run.json: no clock time, no machine paths, keys in this order. */
 export interface RunRecord {
-  readonly format: 1;
+  readonly format: 2;
   readonly run: string;
   readonly title: string;
   readonly inputs: readonly { readonly file: string; readonly sha256: string }[];

@@ -138,6 +138,9 @@ function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind)
       const arc = { ...move, from: machine.exactAt, headings };
       return stroked(writtenArc(arc, machine.at, decimals), move.to, machine, cutter);
     }
+    case 'punch':
+    case 'check':
+      throw new RangeError(`${move.kind} is not written yet`);
     case 'feed':
       return fed(move.length, machine, cutter);
   }

@@ -4,7 +4,7 @@ import { isCuttable, leftToBench, smallestRadius } from '../../src/knife/cuttabl
 import { heightFindings, knifeFindings } from '../../src/knife/findings.ts';
 import { longBay, part, point, rectangle, roundedRectangle, smallTable } from './sample-parts.ts';
 
-const eight = { blade: { width: 6, smallestRadius: 8 } };
+const eight = { blade: { ...longBay.blade, smallestRadius: 8 } };
 
 describe('an inner contour', () => {
   it('is cut down to the smallest radius of the blade, that radius included', () => {

@@ -2,7 +2,6 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pathLength } from '../../src/geometry/path.ts';
 import { estimate } from '../../src/knife/estimate.ts';
-import { knifePath } from '../../src/knife/knife-path.ts';
 import type { Move } from '../../src/knife/moves.ts';
 import {
   laidInARow,
@@ -12,6 +11,7 @@ import {
   point,
   rectangle,
   smallTable,
+  knifeOver,
   somePartsArbitrary,
 } from './sample-parts.ts';
 
@@ -21,7 +21,7 @@ const tile = rectangle(100, 100);
 function laidAt(x: number, y: number, biteLength: number): () => unknown {
   const parts = [part('mat', rectangle(1500, 300))];
   const lay = layOf(parts, [{ label: 'mat', x, y, rotation: 0 }], { biteLength });
-  return () => knifePath(lay, parts, smallTable);
+  return () => knifeOver(lay, parts, smallTable);
 }
 
 describe('a knife path', () => {
@@ -35,7 +35,7 @@ describe('a knife path', () => {
       ],
       { biteLength: 3200 },
     );
-    const { moves, bites } = knifePath(lay, parts, longBay);
+    const { moves, bites } = knifeOver(lay, parts, longBay);
     const travels = moves.filter((move) => move.kind === 'travel').map(({ to }) => [to.x, to.y]);
     expect(travels).toEqual([
       [20, 30],
@@ -58,7 +58,7 @@ describe('a knife path', () => {
       fc.property(somePartsArbitrary, (parts) => {
         for (const cutter of [longBay, smallTable]) {
           const plain = parts.map((one) => ({ ...one, inner: [] }));
-          const { cutLength } = knifePath(laidInARow(plain, cutter), plain, cutter);
+          const { cutLength } = knifeOver(laidInARow(plain, cutter), plain, cutter);
           const lengths = plain.map(
             ({ cut, notches }) => pathLength(cut) + cutter.closingOverlap + 6 * notches.length,
           );

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { circle } from '../../src/geometry/path.ts';
-import type { Cut } from '../../src/knife/order.ts';
+import type { Cut } from '../../src/knife/cuts.ts';
 import { cuttingOrder } from '../../src/knife/order.ts';
 import {
   laidInARow,

@@ -13,10 +13,21 @@ import type { Cutter } from '../../src/knife/cutter.ts';
 import { readCutter } from '../../src/knife/cutter.ts';
 import type { Lay, LayRules, Placement } from '../../src/lay/lay.ts';
 import { allowedRotations } from '../../src/lay/lay.ts';
+import { knifePath } from '../../src/knife/knife-path.ts';
+import type { KnifePath } from '../../src/knife/moves.ts';
+import { cuttingOrder } from '../../src/knife/order.ts';
 
 /** The two profiles of the product: they must work as they stand. */
 export const longBay = readCutter('shared', 'long-bay');
 export const smallTable = readCutter('shared', 'small-table');
+
+/** mm of every material of these tests. */
+export const thickness = 8;
+
+/** The way of the knife over a whole lay. */
+export function knifeOver(lay: Lay, parts: readonly Part[], cutter: Cutter): KnifePath {
+  return knifePath(cuttingOrder(lay, parts, cutter), cutter, thickness);
+}
 
 export function point(x: number, y: number): Point {
   return { x, y };

@@ -11,7 +11,7 @@ import { point, somePartsArbitrary } from './sample-parts.ts';
 
 const knife: TangentialKnife = {
   kind: 'tangential',
-  axis: { letter: 'C', feed: 21600 },
+  axis: { letter: 'C', feed: 21600, acceleration: 7200 },
   liftAboveDeg: 15,
 };
 const start = { at: point(0, 0), deg: 0 };

@@ -22,7 +22,14 @@ import { inFolder, readFile } from './run-folder.ts';
 function recordOf(parts: readonly Part[], cutter = longBay): RunRecord {
   const lay = laidInARow(parts, cutter);
   const inputs = [{ file: 'sets/demo/set.yaml', sha256: 'a'.repeat(64) }];
-  return runRecord({ run: 'demo', title: 'Démo', inputs, cutter, parts, lays: [{ lay, seed: 7 }] });
+  return runRecord({
+    run: 'demo',
+    title: 'Démo',
+    inputs,
+    cutter,
+    parts,
+    lays: [{ lay, seed: 7, thickness: 8, order: [] }],
+  });
 }
 
 describe('a run record', () => {
@@ -65,7 +72,7 @@ describe('a run record', () => {
     const defect = [point(1500.1234567, 10), point(1600, 10), point(1550, 90)];
     const outline = [point(0, 0), point(3000, 0), point(2900, 2000)];
     const roll = { ...lay.roll, name: 'B2', dyeLot: '7', defects: [defect], outline };
-    const lays = [{ lay: { ...lay, roll }, seed: 7 }];
+    const lays = [{ lay: { ...lay, roll }, seed: 7, thickness: 8, order: [] }];
     const record = runRecord({
       run: 'demo',
       title: 'Demo',

@@ -7,6 +7,7 @@ import { knifePath } from '../../src/knife/knife-path.ts';
 import { cuttingOrder } from '../../src/knife/order.ts';
 import type { Lay } from '../../src/lay/lay.ts';
 import { cutterDxf } from '../../src/program/cutter-dxf.ts';
+import { thickness } from '../knife/sample-parts.ts';
 import { runRecord, writeRunRecord } from '../../src/program/record.ts';
 import { writeProgram } from '../../src/program/write.ts';
 
@@ -15,18 +16,19 @@ export type RunFiles = Readonly<Record<string, string>>;
 
 export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunFiles {
   const header = { run: 'demo', material: lay.material, lines: [] };
-  const path = knifePath(lay, parts, cutter);
+  const order = cuttingOrder(lay, parts, cutter);
+  const path = knifePath(order, cutter, thickness);
   const record = runRecord({
     run: 'demo',
     title: 'Demo',
     inputs: [],
     cutter,
     parts,
-    lays: [{ lay, seed: 1 }],
+    lays: [{ lay, seed: 1, thickness, order }],
   });
   return {
     'run.json': writeRunRecord(record),
-    'loop.dxf': cutterDxf(lay, parts, cutter, cuttingOrder(lay, parts, cutter)),
+    'loop.dxf': cutterDxf(lay, parts, cutter, order),
     'loop.nc': writeProgram(path, cutter, header, 'cut'),
     'loop.dry.nc': writeProgram(path, cutter, header, 'dry'),
   };

@@ -3,13 +3,13 @@ import GcodeToolpath from 'gcode-toolpath';
 import { describe, expect, it } from 'vitest';
 import { distance } from '../../src/geometry/point.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
-import { knifePath } from '../../src/knife/knife-path.ts';
 import { isMotion } from '../../src/program/actions.ts';
 import { readProgram } from '../../src/program/read.ts';
 import type { ProgramKind } from '../../src/program/write.ts';
 import { writeProgram } from '../../src/program/write.ts';
 import type { Part } from '../../src/handing/part.ts';
 import {
+  knifeOver,
   laidInARow,
   longBay,
   part,
@@ -21,7 +21,7 @@ import {
 const header = { run: 'demo (first)', material: 'loop', lines: ['Roll 2000 mm wide'] };
 
 function written(parts: readonly Part[], cutter: Cutter, kind: ProgramKind = 'cut'): string {
-  return writeProgram(knifePath(laidInARow(parts, cutter), parts, cutter), cutter, header, kind);
+  return writeProgram(knifeOver(laidInARow(parts, cutter), parts, cutter), cutter, header, kind);
 }
 
 interface Vector {
