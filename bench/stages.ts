@@ -7,14 +7,12 @@ import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { materialOf } from '../src/pattern/material.ts';
-import { cuttingOrder } from '../src/knife/order.ts';
-import { knifePath } from '../src/knife/knife-path.ts';
+import { planCutting } from '../src/knife/plan.ts';
 import { layMaterials } from '../src/lay-materials.ts';
 import { layPicture } from '../src/papers/lay-picture.ts';
-import { cutterDxf } from '../src/program/cutter-dxf.ts';
+import { cutterFiles } from '../src/program/cutter-files.ts';
 import { prove } from '../src/program/prove.ts';
 import { runRecord, writeRunRecord } from '../src/program/record.ts';
-import { writeProgram } from '../src/program/write.ts';
 import { readJob } from '../src/job.ts';
 
 const root = join(import.meta.dirname, '..');
@@ -52,9 +50,8 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
   );
   const knives = await timed(sets, 'knife path', () =>
     lays.map((lay) => {
-      const order = cuttingOrder(lay, own.get(lay)!, cutter);
       const { thickness } = materialOf(job.materials, lay.material);
-      return { lay, thickness, order, path: knifePath(order, cutter, thickness) };
+      return { lay, thickness, plan: planCutting(lay, own.get(lay)!, cutter, thickness) };
     }),
   );
   await timed(sets, 'drawings and programs', () => {
@@ -67,21 +64,20 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
           inputs,
           cutter,
           parts,
-          lays: knives.map((knife) => ({ ...knife, seed: 1 })),
+          lays: knives.map(({ lay, thickness, plan: { bites } }) => ({
+            lay,
+            thickness,
+            bites,
+            seed: 1,
+          })),
         }),
       ),
     );
-    for (const { lay, order, path } of knives) {
+    for (const { lay, plan } of knives) {
       const header = { run: 'bench', material: lay.material, lines: [] };
-      writeFileSync(
-        join(folder, `${lay.material}.dxf`),
-        cutterDxf(lay, own.get(lay)!, cutter, order),
-      );
-      writeFileSync(join(folder, `${lay.material}.nc`), writeProgram(path, cutter, header, 'cut'));
-      writeFileSync(
-        join(folder, `${lay.material}.dry.nc`),
-        writeProgram(path, cutter, header, 'dry'),
-      );
+      for (const [file, text] of cutterFiles(plan, cutter, header)) {
+        writeFileSync(join(folder, file), text);
+      }
     }
   });
   await timed(sets, 'pictures', () => lays.map((lay) => layPicture(lay, own.get(lay)!).length));

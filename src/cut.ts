@@ -2,21 +2,22 @@ import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import type { Job } from './job.ts';
 import { readJob } from './job.ts';
-import { knifePath } from './knife/knife-path.ts';
-import { cuttingOrder } from './knife/order.ts';
+import type { CuttingPlan } from './knife/plan.ts';
+import { planCutting } from './knife/plan.ts';
+import { wasteFindings } from './knife/waste.ts';
 import type { Lay } from './lay/lay.ts';
 import { layName } from './lay/lay.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
-import { layPicture } from './papers/lay-picture.ts';
+import { layPicture, rowsOf } from './papers/lay-picture.ts';
 import type { MaterialFacts, RunFacts } from './papers/run-facts.ts';
 import { counted, duration, metresUp } from './papers/words.ts';
 import { runSheet } from './papers/sheet.ts';
+import type { Material } from './pattern/material.ts';
 import { materialOf } from './pattern/material.ts';
-import { cutterDxf } from './program/cutter-dxf.ts';
+import { cutterFiles } from './program/cutter-files.ts';
 import { prove } from './program/prove.ts';
 import { runRecord, writeRunRecord } from './program/record.ts';
-import { writeProgram } from './program/write.ts';
 import { checkTarget, publish, runFolder } from './publish.ts';
 
 export interface CutRequest extends LayOptions {
@@ -40,39 +41,44 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   checkTarget(request.out, runFolder, request.force);
   const job = readJob(request.runFile, request.sharedFolder, request.cutter);
   const lays = await layMaterials(job, request);
-  const materials = lays.map((lay) => materialFacts(job, lay));
-  const { facts, files } = writeFiles(job, materials, request, basename(request.out));
+  const planned = lays.map((lay) => planMaterial(job, lay));
+  const { facts, files } = writeFiles(job, planned, request, basename(request.out));
   publish(request.out, files, prove);
   return facts;
 }
 
-function materialFacts({ cutter, materials, parts }: Job, lay: Lay): MaterialFacts {
-  const material = materialOf(materials, lay.material);
-  const laid = new Set(lay.placements.map(({ label }) => label));
-  const own = parts.filter(({ label }) => laid.has(label));
-  const order = cuttingOrder(lay, own, cutter);
-  return {
-    material,
-    lay,
-    parts: own,
-    order,
-    knife: knifePath(order, cutter, material.thickness),
-    dyeLot: lay.roll.dyeLot ?? null,
-  };
+/** A lay as it was laid, and how it is cut. */
+interface PlannedMaterial {
+  readonly laid: Lay;
+  readonly material: Material;
+  readonly plan: CuttingPlan;
+}
+
+function planMaterial({ cutter, materials, parts }: Job, laid: Lay): PlannedMaterial {
+  const material = materialOf(materials, laid.material);
+  const labels = new Set(laid.placements.map(({ label }) => label));
+  const own = parts.filter(({ label }) => labels.has(label));
+  return { laid, material, plan: planCutting(laid, own, cutter, material.thickness) };
+}
+
+function materialFacts({ laid, material, plan }: PlannedMaterial): MaterialFacts {
+  const { lay, parts, bites, path: knife } = plan;
+  return { material, lay, parts, bites, knife, dyeLot: laid.roll.dyeLot ?? null };
 }
 
 function writeFiles(
   { run, cutter, inputs, parts, findings }: Job,
-  materials: readonly MaterialFacts[],
+  planned: readonly PlannedMaterial[],
   { seed }: LayOptions,
   name: string,
 ): { facts: RunFacts; files: Map<string, string> } {
-  const lays = materials.map(({ lay, material, order }) => ({
-    lay,
+  const lays = planned.map(({ laid, material, plan }) => ({
+    lay: laid,
     thickness: material.thickness,
-    order,
+    bites: plan.bites,
     seed: seed ?? run.seed,
   }));
+  const waste = planned.flatMap(({ laid, plan }) => wasteFindings(plan.bites, layName(laid)));
   const record = writeRunRecord(
     runRecord({ run: name, title: run.title, inputs, cutter, parts, lays }),
   );
@@ -82,35 +88,26 @@ function writeFiles(
     title: run.title,
     cutter,
     orders: run.orders,
-    materials,
-    findings,
+    materials: planned.map(materialFacts),
+    findings: [...findings, ...waste],
     fingerprint,
   };
   const files = new Map([
     ['run.json', record],
     ['sheet.html', runSheet(facts)],
   ]);
-  for (const one of materials) {
-    for (const [ending, text] of materialFiles(one, facts))
-      files.set(`${layName(one.lay)}.${ending}`, text);
+  for (const [i, one] of facts.materials.entries()) {
+    const { plan } = planned[i]!;
+    const header = {
+      run: `${facts.run} ${facts.fingerprint}`,
+      material: layName(one.lay),
+      lines: headerLines(one),
+    };
+    for (const [file, text] of cutterFiles(plan, cutter, header)) files.set(file, text);
+    const { lay, parts: laid, bites } = plan;
+    files.set(`${layName(lay)}.svg`, layPicture(lay, laid, rowsOf(lay, laid, bites)));
   }
   return { facts, files };
-}
-
-function materialFiles(one: MaterialFacts, facts: RunFacts): [string, string][] {
-  const { lay, parts, order, knife } = one;
-  const { cutter } = facts;
-  const header = {
-    run: `${facts.run} ${facts.fingerprint}`,
-    material: layName(lay),
-    lines: headerLines(one),
-  };
-  return [
-    ['dxf', cutterDxf(lay, parts, cutter, order)],
-    ['nc', writeProgram(knife, cutter, header, 'cut')],
-    ['dry.nc', writeProgram(knife, cutter, header, 'dry')],
-    ['svg', layPicture(lay, parts)],
-  ];
 }
 
 /** What the operator reads at the top of a program. */

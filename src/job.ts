@@ -6,10 +6,12 @@ import { distinctFindings, refuse, refuseErrors } from './findings.ts';
 import { deriveParts } from './handing/derive.ts';
 import type { Part } from './handing/part.ts';
 import type { Cutter } from './knife/cutter.ts';
+import type { CutterFile } from './knife/cutter.ts';
 import { readCutter } from './knife/cutter.ts';
+import { bedFindings } from './knife/bed.ts';
 import { heightFindings, knifeFindings } from './knife/findings.ts';
 import type { Material } from './pattern/material.ts';
-import { readMaterials } from './pattern/material.ts';
+import { materialOf, readMaterials } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
 import { readSet } from './pattern/set.ts';
 import type { Run } from './run.ts';
@@ -33,7 +35,7 @@ export interface Job {
  */
 export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
   const run = readRun(runFile);
-  const cutter = cutterOf(run, sharedFolder, cutterName);
+  const { cutter, placeOf } = cutterOf(run, sharedFolder, cutterName);
   const sets = readSets(run, sharedFolder);
   const named = [...sets.values()].flatMap((set) => [...set.materials]);
   // Turned about, so that of several places that name a material the first one stays.
@@ -48,6 +50,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     ...found,
     ...derived.flatMap((one) => one.findings),
     ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
+    ...bedFindings(parts, (name) => materialOf(materials, name).turns, cutter, placeOf),
     // The sets of an order are cut alike.
     ...knifeFindings(
       parts.filter(({ set }) => set === 1),
@@ -72,7 +75,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   };
 }
 
-function cutterOf(run: Run, sharedFolder: string, instead: string | undefined): Cutter {
+function cutterOf(run: Run, sharedFolder: string, instead: string | undefined): CutterFile {
   if (instead !== undefined) return readCutter(sharedFolder, instead);
   return readCutter(sharedFolder, run.cutter, run.placeOf(['cutter']));
 }

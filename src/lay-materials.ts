@@ -52,7 +52,13 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
   const { run, cutter } = job;
   const parts = job.parts.filter((part) => part.material === material.name);
   if (parts.length === 0) return [];
-  const rules = { turns: material.turns, gap: material.gap, biteLength: cutter.bed.length };
+  const { length: biteLength, joinOverlap } = cutter.bed;
+  const rules = {
+    turns: material.turns,
+    gap: material.gap,
+    biteLength,
+    ...(joinOverlap === undefined ? {} : { joinOverlap }),
+  };
   const stop = new SharedArrayBuffer(1);
   const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
   options.signal?.addEventListener('abort', end);

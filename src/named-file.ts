@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { z } from 'zod';
 import type { Place } from './findings.ts';
 import { refuse } from './findings.ts';
+import type { YamlFile } from './yaml.ts';
 import { readYaml } from './yaml.ts';
 
 /**
@@ -15,7 +16,7 @@ export function readNamed<T>(
   schema: z.ZodType<T>,
   what: string,
   namedAt: Place,
-): T {
+): YamlFile<T> {
   const file = join(folder, `${name}.yaml`);
   if (!existsSync(file)) {
     const known = namesIn(folder);
@@ -26,7 +27,7 @@ export function readNamed<T>(
       namedAt,
     );
   }
-  return readYaml(file, schema, what).value;
+  return readYaml(file, schema, what);
 }
 
 function namesIn(folder: string): string[] {

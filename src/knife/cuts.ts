@@ -27,6 +27,8 @@ export interface Bite {
   /** Cut first, where the knife is to be turned true. */
   readonly leadIn?: LeadIn;
   readonly cuts: readonly Cut[];
+  /** The mark of the bite before, looked for before anything is cut. */
+  readonly check?: Point;
   /** Middle of a cross in waste that is cut last, and looked for after the feed. */
   readonly mark?: Point;
 }

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { Place } from '../findings.ts';
 import { readNamed } from '../named-file.ts';
+import type { YamlFile } from '../yaml.ts';
 
 const size = z.number().positive();
 const speed = size.max(300_000);
@@ -160,10 +161,17 @@ export type Cutter = CutterSheet & { readonly name: string };
 export type TangentialKnife = z.infer<typeof tangential>;
 export type TrailingKnife = z.infer<typeof trailing>;
 
+/** A profile and where its values stand. */
+export interface CutterFile {
+  readonly cutter: Cutter;
+  readonly placeOf: YamlFile<CutterSheet>['placeOf'];
+}
+
 /** Reads shared/cutters/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
-export function readCutter(sharedFolder: string, name: string, namedAt: Place = {}): Cutter {
+export function readCutter(sharedFolder: string, name: string, namedAt: Place = {}): CutterFile {
   const folder = join(sharedFolder, 'cutters');
-  return { name, ...readNamed(folder, name, cutterSchema, 'cutter profile', namedAt) };
+  const { value, placeOf } = readNamed(folder, name, cutterSchema, 'cutter profile', namedAt);
+  return { cutter: { name, ...value }, placeOf };
 }
 
 /** Says which values fit alone but not together. */

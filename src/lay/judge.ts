@@ -75,7 +75,12 @@ function checkRoll({ label, box }: Judged, roll: Roll, tolerance: number): Findi
     );
 }
 
-function checkBite({ label, box }: Judged, { biteLength }: LayRules, tolerance: number): Finding[] {
+function checkBite(
+  { label, box }: Judged,
+  { biteLength, joinOverlap }: LayRules,
+  tolerance: number,
+): Finding[] {
+  if (joinOverlap !== undefined) return [];
   if (widthOf(box) <= biteLength + tolerance) return [];
   const message = `the part is ${mm(widthOf(box))} long as it lies; the bed takes ${mm(biteLength)}.`;
   return [layError('lay-bite', message, layAgain, label)];

@@ -39,7 +39,9 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
       box: boxOfPath(transformPath(turning(rotation), part.cut)),
     }));
     const across = turned.filter(({ box }) => heightOf(box) <= usable + samePoint);
-    const fitting = across.filter(({ box }) => widthOf(box) <= rules.biteLength + samePoint);
+    const whole = across.filter(({ box }) => widthOf(box) <= rules.biteLength + samePoint);
+    // Whole in one bite where that can be.
+    const fitting = whole.length === 0 && rules.joinOverlap !== undefined ? across : whole;
     const labels = same.map(({ label }) => label);
     if (across.length === 0) misfits.push(tooWide(labels, turned, usable));
     else if (fitting.length === 0) misfits.push(tooLong(labels, across, rules.biteLength));

@@ -36,6 +36,8 @@ export interface LayRules {
   readonly gap: number;
   /** Length of the machine's bed, mm: what is cut between two feeds is no longer. Infinity: no bed. */
   readonly biteLength: number;
+  /** mm cut by both passes where a part longer than that is cut in two; left out: no part is longer. */
+  readonly joinOverlap?: number;
 }
 
 /** A part's contour is turned counter-clockwise about its own origin, then moved by (x, y). */

@@ -162,9 +162,12 @@ function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
 }
 
 function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
-  const biteLength = Math.min(rules.biteLength, roll.length - roll.startMargin);
+  const left = roll.length - roll.startMargin;
+  const { joinOverlap, biteLength, ...others } = rules;
+  // What may be longer than the bed must still be on the roll.
+  const longest = joinOverlap === undefined ? Math.min(biteLength, left) : left;
   try {
-    kindsOf(parts, { ...rules, biteLength }, usableWidth(roll));
+    kindsOf(parts, { ...others, biteLength: longest }, usableWidth(roll));
     return true;
   } catch (error) {
     if (error instanceof Refusal) return false;

@@ -1,7 +1,14 @@
+import polygonClipping from 'polygon-clipping';
+import { areaOf } from '../geometry/area.ts';
+import { flatten } from '../geometry/flatten.ts';
+import { polyline } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
-import { compose, transformPath } from '../geometry/transform.ts';
+import { compose, identity, transformPath } from '../geometry/transform.ts';
+import { rounded } from '../numbers.ts';
 import type { Part } from '../handing/part.ts';
-import type { Reach } from '../lay/bites.ts';
+import type { Bite } from '../knife/cuts.ts';
+import type { OnBed, Reach } from '../lay/bites.ts';
 import { bitesOf, reachOf } from '../lay/bites.ts';
 import type { Lay } from '../lay/lay.ts';
 import { layName, placementTransform } from '../lay/lay.ts';
@@ -26,10 +33,14 @@ const paper = { width: 190, margin: 5, row: 120, type: 2.9 };
 /** mm: nothing that can be seen. */
 const sameLine = 0.01;
 
-/** The lay in rows: what is on the bed in each bite, or stretch after stretch of a roll without bites. */
+/**
+ * The lay in rows: what is on the bed in each bite, or stretch after stretch of a roll without bites.
+ * `planned` are the bites as they are cut; left out, they are those of a lay whose parts all fit the bed.
+ */
 export function rowsOf(
   lay: Pick<Lay, 'length' | 'rules' | 'placements'>,
   parts: readonly Part[],
+  planned?: readonly Pick<Bite, 'start' | 'cuts'>[],
 ): Row[] {
   const { length, rules } = lay;
   const ending = (from: number, reach: number, longest: number): number =>
@@ -40,18 +51,35 @@ export function rowsOf(
       const { label } = placement;
       return { label, ...reachOf(byLabel.get(label)!, placement) };
     });
-    const bites = bitesOf(reaches, rules.biteLength);
-    return bites.map(({ start, items }, i): Row => ({
-      from: start,
-      to: ending(start, Math.max(...items.map(({ maxX }) => maxX)), rules.biteLength),
-      bite: { number: i + 1, labels: new Set(items.map(({ label }) => label)) },
-    }));
+    const bites = planned?.map(plannedRow) ?? bitesOf(reaches, rules.biteLength).map(wholeRow);
+    return bites.map(({ start, labels }, i): Row => {
+      const ends = reaches.filter(({ label }) => labels.has(label)).map(({ maxX }) => maxX);
+      const to = ending(
+        start,
+        Math.min(Math.max(...ends), start + rules.biteLength),
+        rules.biteLength,
+      );
+      return { from: start, to, bite: { number: i + 1, labels } };
+    });
   }
   const count = Math.max(1, Math.ceil(length / rowWithoutBites - 1e-9));
   return Array.from({ length: count }, (_, i) => {
     const from = i * rowWithoutBites;
     return { from, to: ending(from, length, rowWithoutBites) };
   });
+}
+
+function plannedRow({ start, cuts }: Pick<Bite, 'start' | 'cuts'>): BiteRow {
+  return { start, labels: new Set(cuts.map(({ label }) => label)) };
+}
+
+function wholeRow({ start, items }: OnBed<Reach & { label: string }>): BiteRow {
+  return { start, labels: new Set(items.map(({ label }) => label)) };
+}
+
+interface BiteRow {
+  readonly start: number;
+  readonly labels: ReadonlySet<string>;
 }
 
 /** Sizes of a picture in mm on the roll. */
@@ -161,17 +189,55 @@ function isOther(row: Row, one: DrawnPart): boolean {
 }
 
 /** What of parts of other bites lies on the bed: white, without a name. */
-function drawOthers({ roll }: Lay, row: Row, others: readonly Drawn[], type: number): string {
+function drawOthers(lay: Lay, row: Row, others: readonly Drawn[], type: number): string {
   if (others.length === 0) return '';
   const contours = others.map(({ part, transform }) =>
     pathData(transformPath(transform, part.cut)),
   );
+  return clipped(
+    lay,
+    row,
+    contours.map((d) => drawOther(d, type)),
+  );
+}
+
+/** As far as it lies in the row. */
+function clipped({ roll }: Lay, row: Row, content: readonly string[]): string {
   const [x, width, height] = [row.from, row.to - row.from, roll.width].map(mm);
   return [
     `<svg x="${x}" y="0" width="${width}" height="${height}" viewBox="${x} 0 ${width} ${height}">`,
-    ...contours.map((d) => drawOther(d, type)),
+    ...content,
     '</svg>',
   ].join('\n');
+}
+
+/** A part that is cut in several bites as no more than what lies in the row, for its name to stand there. */
+function seenIn({ roll }: Lay, { from, to }: Row, one: DrawnPart): DrawnPart {
+  if (!reachesOut({ from, to }, one)) return one;
+  const inner = one.part.inner.map((hole) => ({
+    ...hole,
+    path: transformPath(one.transform, hole.path),
+  }));
+  const outline = flatten(transformPath(one.transform, one.part.cut), 1);
+  const pieces = polygonClipping
+    .intersection([ringOf(oblong(from, 0, to, roll.width).vertices)], [ringOf(outline)])
+    .map(([ring]) =>
+      polyline(
+        ring!.slice(0, -1).map(([x, y]) => ({ x, y })),
+        true,
+      ),
+    )
+    .sort((a, b) => areaOf(b) - areaOf(a));
+  const [cut = one.part.cut] = pieces;
+  return { ...one, transform: identity, part: { ...one.part, cut, inner } };
+}
+
+function ringOf(points: readonly Point[]): [number, number][] {
+  return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
+}
+
+function reachesOut({ from, to }: Row, { reach }: DrawnPart): boolean {
+  return reach.minX < from - sameLine || reach.maxX > to + sameLine;
 }
 
 function drawRow(
@@ -182,12 +248,19 @@ function drawRow(
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
   const others = drawn.filter((one) => isOther(row, one));
-  const { labels, key } = labelParts(inRow, type);
+  const { labels, key } = labelParts(
+    inRow.map((one) => (row.bite === undefined ? one : seenIn(lay, row, one))),
+    type,
+  );
   const keyWidth = width - 2 * margin;
   const svg = [
     drawEmptyRow(lay, row, type),
     drawOthers(lay, row, others, type),
-    ...inRow.map((one) => drawPart(one, type)),
+    ...inRow.map((one) =>
+      row.bite !== undefined && reachesOut(row, one)
+        ? clipped(lay, row, [drawPart(one, type)])
+        : drawPart(one, type),
+    ),
     ...labels,
     drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),
   ];

@@ -10,10 +10,11 @@ import type { Material } from '../pattern/material.ts';
 /** One material of a run: its lay and how the knife goes over it. */
 export interface MaterialFacts {
   readonly material: Material;
+  /** As it lies on the bed, which with the face down is a mirror image of the lay. */
   readonly lay: Lay;
-  /** Those of this material. */
+  /** Those of this material, as they lie on the bed. */
   readonly parts: readonly Part[];
-  readonly order: readonly Bite[];
+  readonly bites: readonly Bite[];
   readonly knife: KnifePath;
   readonly dyeLot: string | null;
 }

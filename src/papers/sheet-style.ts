@@ -18,6 +18,8 @@ dd { margin: 0; font-size: 9.5pt; }
 figure { margin: 2mm 0; }
 figure svg { display: block; width: 100%; height: auto; }
 ol { columns: 3; column-gap: 6mm; margin: 1mm 0 0; padding-left: 7mm; font-size: 9pt; font-variant-numeric: tabular-nums; }
+.face { font-size: 12pt; margin: 2mm 0 3mm; }
+.face strong { font-size: 26pt; line-height: 1.1; display: block; color: var(--accent); letter-spacing: 0.02em; }
 .order { margin: 2mm 0 0; font-size: 9.5pt; color: var(--soft); }
 .cautions { border: 0.6mm solid var(--ink); padding: 0 4mm 2mm; margin-top: 8mm; break-inside: avoid; }
 .cautions h2 { border: 0; margin: 3mm 0 1mm; }

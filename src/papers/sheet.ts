@@ -3,7 +3,8 @@ import { wordFinding } from '../findings.ts';
 import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
-import type { Bite } from '../knife/cuts.ts';
+import type { Point } from '../geometry/point.ts';
+import type { Cutter } from '../knife/cutter.ts';
 import type { Roll } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from './lay-picture.ts';
@@ -97,14 +98,14 @@ const cautionsSection = `<section class="cautions"><h2>Before you start</h2><ul>
 
 function materialSection(facts: MaterialFacts, run: RunFacts): string {
   const { lay, parts } = facts;
-  const rows = rowsOf(lay, parts);
+  const rows = rowsOf(lay, parts, facts.bites);
   const pictures = rows.map((row, i) => {
-    const bite = facts.order[i];
-    const order = bite === undefined ? '' : cuttingOrder(bite);
+    const order = facts.bites[i] === undefined ? '' : biteNotes(facts, i) + cuttingOrder(facts, i);
     return `<section class="bite" aria-label="Bite ${i + 1}"><figure>${layPicture(lay, parts, [row])}</figure>${order}</section>`;
   });
   return [
     `<section class="material"><h2>${escapeXml(headingOf(facts))}</h2>`,
+    faceNote(run.cutter),
     loadFacts(facts),
     ...pictures,
     benchSection(parts, run),
@@ -131,7 +132,6 @@ function loadFacts({ lay, parts, dyeLot }: MaterialFacts): string {
     ],
     ['Dye lot', dyeLot ?? 'not said: note it here before you cut'],
     ['Pile leans', `${pile}${exceptions(parts)}`],
-    ['Face', 'pile up'],
     ['Gap', `${rules.gap} mm between parts`],
     ...defectFacts(roll),
     [
@@ -166,11 +166,46 @@ function defectFacts({ defects = [], outline }: Roll): [string, string][] {
   return facts;
 }
 
-/** The parts of a bite in the order in which they come free. */
-function cuttingOrder({ cuts }: Bite): string {
-  const labels = cuts.filter(({ kind }) => kind === 'outline').map(({ label }) => label);
-  const items = labels.map((label) => `<li>${escapeXml(label)}</li>`);
-  return `<p class="order">Cut free in this order (${counted(labels.length, 'part')}):</p><ol>${items.join('')}</ol>`;
+/** Which way up, to be read from where the roll is loaded. */
+function faceNote({ face }: Cutter): string {
+  return face === 'up'
+    ? '<p class="face"><strong>FACE UP</strong> Load the roll with its pile up.</p>'
+    : '<p class="face"><strong>FACE DOWN</strong> Load the roll with its pile on the bed and its back up. Pictures and files show it so: mirrored.</p>';
+}
+
+/** How a bite is fed to and begun again; nothing where there is one bite. */
+function biteNotes({ bites, lay }: MaterialFacts, index: number): string {
+  if (bites.length < 2) return '';
+  const { start, check, mark } = bites[index]!;
+  const place = ({ x, y }: Point, from: number): string =>
+    `X ${(x - from).toFixed(0)}, Y ${y.toFixed(0)}`;
+  const before = bites[index - 1];
+  const notes = [
+    before === undefined ? '' : `Feed ${mmUp(start - before.start)} before this bite.`,
+    check === undefined
+      ? ''
+      : `After the feed the cross of the bite before lies at ${place(check, start)} on the bed; the program stops over it.`,
+    mark === undefined ? '' : `A cross in the waste at ${place(mark, start)} marks the next feed.`,
+    `To begin here again: the roll fed ${mmUp(start)} from its start, then ${layName(lay)}.bite-${index + 1}.nc.`,
+  ];
+  return `<p class="order">${escapeXml(notes.filter((note) => note !== '').join(' '))}</p>`;
+}
+
+function mmUp(length: number): string {
+  return `${length.toFixed(0)} mm`;
+}
+
+/** The parts of a bite in the order in which they come free, those that only a later bite frees in brackets. */
+function cuttingOrder({ bites }: MaterialFacts, index: number): string {
+  const outlines = bites[index]!.cuts.filter(({ kind }) => kind === 'outline');
+  const labels = [...new Set(outlines.map(({ label }) => label))];
+  const isLeft = (label: string): boolean =>
+    bites.slice(index + 1).some(({ cuts }) => cuts.some((cut) => cut.label === label));
+  const items = labels.map(
+    (label) => `<li>${escapeXml(isLeft(label) ? `(${label}: to be cut on)` : label)}</li>`,
+  );
+  const free = labels.filter((label) => !isLeft(label)).length;
+  return `<p class="order">Cut free in this order (${counted(free, 'part')}):</p><ol>${items.join('')}</ol>`;
 }
 
 function benchSection(parts: readonly Part[], { cutter }: RunFacts): string {

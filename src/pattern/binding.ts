@@ -34,5 +34,5 @@ export type Binding = BindingSheet & { readonly name: string };
 /** Reads shared/bindings/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
 export function readBinding(sharedFolder: string, name: string, namedAt: Place): Binding {
   const folder = join(sharedFolder, 'bindings');
-  return { name, ...readNamed(folder, name, bindingSchema, 'binding', namedAt) };
+  return { name, ...readNamed(folder, name, bindingSchema, 'binding', namedAt).value };
 }

@@ -58,7 +58,7 @@ export function materialOf(materials: Materials, name: string): Material {
 /** Reads shared/materials/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
 function readMaterial(sharedFolder: string, name: string, namedAt: Place): Material {
   const folder = join(sharedFolder, 'materials');
-  return { name, ...readNamed(folder, name, materialSchema, 'material', namedAt) };
+  return { name, ...readNamed(folder, name, materialSchema, 'material', namedAt).value };
 }
 
 /** Reads the materials of those names, each with the place that names it; the carpet comes first. Throws a Refusal. */

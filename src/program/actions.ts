@@ -24,6 +24,8 @@ export interface ArcMotion extends FeedMotion {
   readonly radius: number;
   /** Counter-clockwise positive; 360 for a full circle. */
   readonly sweepDeg: number;
+  /** Written by R instead of I and J: read, but ill-conditioned near a half turn, and never written. */
+  readonly byRadius: boolean;
 }
 
 export type MotionAction =
@@ -36,6 +38,8 @@ export type Action =
   | MotionAction
   | { readonly kind: 'dwell'; readonly line: number; readonly seconds: number }
   | { readonly kind: 'spindle'; readonly line: number; readonly on: boolean }
+  /** M7 or M8 work the punch, M9 lets it go. */
+  | { readonly kind: 'punch'; readonly line: number; readonly word: 'M7' | 'M8' | 'M9' }
   | { readonly kind: 'stop'; readonly line: number }
   | { readonly kind: 'message'; readonly line: number; readonly text: string }
   | { readonly kind: 'end'; readonly line: number };

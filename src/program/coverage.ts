@@ -34,7 +34,15 @@ export interface Coverage {
   readonly uncut: readonly (Point | undefined)[];
 }
 
-export function coverageOf(strokes: readonly Stroke[], cuts: readonly ExpectedCut[]): Coverage {
+/**
+ * Which strokes lie on which cuts. `needed` says whether a place of a cut, mm along it, must be
+ * reached at all.
+ */
+export function coverageOf(
+  strokes: readonly Stroke[],
+  cuts: readonly ExpectedCut[],
+  needed: (cut: number, along: number) => boolean,
+): Coverage {
   const toCuts = ownersNear(cuts.map(({ path }) => segmentsOf(path)));
   const matched = strokes.map((stroke) => match(stroke, toCuts));
   const cutsOf = matched.map(({ owners }) => owners);
@@ -46,7 +54,9 @@ export function coverageOf(strokes: readonly Stroke[], cuts: readonly ExpectedCu
       path,
       strokesOf[cut]!.map((stroke) => strokes[stroke]!),
     );
-    return points.find((p) => !toStrokes(p).some((stroke) => own.has(stroke)));
+    return points
+      .filter(({ along }) => needed(cut, along))
+      .find(({ point }) => !toStrokes(point).some((stroke) => own.has(stroke)))?.point;
   });
   return { cutsOf, strokesOf, astray: matched.map(({ astray }) => astray), uncut };
 }
@@ -105,21 +115,34 @@ function pointsOn(segment: Segment): Point[] {
 }
 
 /** Where a contour is looked at: all along it, and closely round the ends of its strokes. */
-function checkPoints(path: Path, strokes: readonly Stroke[]): Point[] {
-  const all = segmentsOf(path).flatMap(pointsOn);
-  const ends = strokes.flatMap(({ steps }) => [steps[0]!.segment.from, steps.at(-1)!.segment.to]);
+function checkPoints(path: Path, strokes: readonly Stroke[]): PlacePoint[] {
   const measured = measurePath(path);
+  const all = measured.segments.flatMap((segment, i) => {
+    const points = pointsOn(segment);
+    const step = segmentLength(segment) / points.length;
+    return points.map((point, k) => ({ point, along: measured.starts[i]! + k * step }));
+  });
+  const ends = strokes.flatMap(({ steps }) => [steps[0]!.segment.from, steps.at(-1)!.segment.to]);
   return [...all, ...ends.flatMap((end) => closePoints(measured, end))];
 }
 
-function closePoints(measured: MeasuredPath, end: Point): Point[] {
+/** A point of a cut, and how far along it. */
+interface PlacePoint {
+  readonly point: Point;
+  readonly along: number;
+}
+
+function closePoints(measured: MeasuredPath, end: Point): PlacePoint[] {
   const { path, length: whole } = measured;
   const middle = stationLength(measured, nearestPlace(measured, end).station);
-  const points: Point[] = [];
+  const points: PlacePoint[] = [];
+  const add = (along: number): void => {
+    points.push({ along, point: placeAlong(measured, along).point });
+  };
   for (let off = -spacing; off <= spacing; off += closeSpacing) {
     const length = middle + off;
-    if (path.closed) points.push(placeAlong(measured, ((length % whole) + whole) % whole).point);
-    else if (length >= 0 && length <= whole) points.push(placeAlong(measured, length).point);
+    if (path.closed) add(((length % whole) + whole) % whole);
+    else if (length >= 0 && length <= whole) add(length);
   }
   return points;
 }

@@ -3,7 +3,7 @@ import type { Cutter } from '../knife/cutter.ts';
 import type { Action, Program } from './actions.ts';
 import { isMotion, movesOverBed } from './actions.ts';
 import { fault } from './faults.ts';
-import { feedLength, isAtTravelHeight } from './trace.ts';
+import { feedLength, isAtTravelHeight, isCheck } from './trace.ts';
 
 /** A step that both programs must make: its line and what it does. */
 interface Step {
@@ -26,6 +26,9 @@ export function proveDry(dry: Program, cut: Program, cutter: Cutter): Finding[] 
     const { line } = action;
     if (action.kind === 'spindle' && action.on) {
       findings.push(fault('oscillating', 'the dry program switches the knife on.', { file, line }));
+    }
+    if (action.kind === 'punch') {
+      findings.push(fault('oscillating', 'the dry program works the punch.', { file, line }));
     }
     if (isMotion(action) && !isAtTravelHeight(action.to.z, cutter)) {
       const message = `the dry program lowers the knife to Z ${action.to.z}.`;
@@ -53,6 +56,7 @@ function wayFaults(dry: Program, cut: Program): Finding[] {
 function stepOf(action: Action): Step[] {
   const { line } = action;
   if (action.kind === 'message') {
+    if (isCheck(action.text)) return [{ line, does: 'check' }];
     const length = feedLength(action.text);
     return length === undefined ? [] : [{ line, does: `feed ${length}` }];
   }

@@ -11,7 +11,7 @@ import type { Point } from '../geometry/point.ts';
 import type { CutKind } from '../knife/cuts.ts';
 import type { CutterLayer } from './cutter-dxf.ts';
 import { cutterLayers, layerOfCut } from './cutter-dxf.ts';
-import type { ExpectedPart } from './expected.ts';
+import type { ExpectedCut, ExpectedPart } from './expected.ts';
 import { contourPath, expectedCuts } from './expected.ts';
 import { fault } from './faults.ts';
 import { likenessOf } from './likeness.ts';
@@ -204,11 +204,12 @@ function missing(kind: CutKind, path: Path, part: string, file: string): Finding
   return fault('missing-cut', `${nameOf(kind)} of the part is missing.`, { file, part, at });
 }
 
-export function nameOf(kind: CutKind): string {
+export function nameOf(kind: ExpectedCut['kind']): string {
   return {
     notch: 'a notch',
     inner: 'an inner contour',
     punch: 'a punched hole',
+    mark: 'a registration mark',
     outline: 'the outline',
   }[kind];
 }

@@ -15,15 +15,20 @@ const flatRise = 0.0015;
 /** A stroke shorter than this (mm) is all rounding and has no heading of its own. */
 const noHeading = 0.01;
 
-/** Whether a tangential knife looks along its way, to 0.1 degrees and what rounding of the ends can do, wherever it cuts. */
+/**
+ * Whether a tangential knife looks along its way, to 0.1 degrees and what rounding of the ends can do,
+ * wherever it cuts; along a line that stands for an arc its heading goes with the arc.
+ */
 export function proveHeadings(program: Program, cutter: Cutter): Finding[] {
   if (cutter.knife.kind !== 'tangential') return [];
-  const step = 10 ** -cutter.program.decimals;
+  const { decimals, units, arcs } = cutter.program;
+  const step = 10 ** -decimals * (units === 'mm' ? 1 : 25.4);
+  const rise = flatRise + (arcs === 'exact' ? 0 : arcs.chordError);
   return program.actions
     .filter(isMotion)
     .filter((motion) => movesOverBed(motion) && isAtCutDepth(motion.from.z, cutter))
     .flatMap((motion) => {
-      const off = motion.kind === 'arc' ? offOnArc(motion, step) : offOnLine(motion, step);
+      const off = motion.kind === 'arc' ? offOnArc(motion, step) : offOnLine(motion, step, rise);
       if (off === undefined) return [];
       const message = `the knife looks ${off.toFixed(2)} degrees aside of its way.`;
       return [
@@ -32,8 +37,8 @@ export function proveHeadings(program: Program, cutter: Cutter): Finding[] {
     });
 }
 
-/** Degrees aside, where that is too much. */
-function offOnLine({ from, to }: MotionAction, step: number): number | undefined {
+/** Degrees aside, where that is too much; `rise` is of the highest arc (mm) that a line may stand for. */
+function offOnLine({ from, to }: MotionAction, step: number, rise: number): number | undefined {
   const length = distance(from, to);
   if (length < noHeading) return undefined;
   const course = headingDeg(minus(to, from));
@@ -41,7 +46,7 @@ function offOnLine({ from, to }: MotionAction, step: number): number | undefined
   const middle = Math.abs(turnDeg(course, (from.deg + to.deg) / 2));
   if (middle > slack) return middle;
   const swing = Math.abs(to.deg - from.deg);
-  return swing > slack + degrees((8 * flatRise) / length) ? swing : undefined;
+  return swing > slack + degrees((8 * rise) / length) ? swing : undefined;
 }
 
 function offOnArc(arc: Extract<MotionAction, { kind: 'arc' }>, step: number): number | undefined {

@@ -1,6 +1,9 @@
 import type { Finding } from '../findings.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
+import { transformPoint } from '../geometry/transform.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import { turnedOver } from '../lay/face-down.ts';
 import { judgeLaid } from '../lay/judge.ts';
 import { fault } from './faults.ts';
 import type { DrawnPart } from './prove-dxf.ts';
@@ -11,24 +14,40 @@ const rounding = 0.001;
 
 /**
  * Holds the contours of the drawing against roll and rules: no overlap, the gap kept, inside the
- * usable roll, clear of its start, none longer than the bed, the length as the record says it.
+ * usable roll, clear of its start, none longer than the bed, the length as the record says it. With
+ * the face down the roll’s defects lie mirrored too.
  */
-export function proveLay(drawn: readonly DrawnPart[], lay: LayRecord, file: string): Finding[] {
+export function proveLay(
+  drawn: readonly DrawnPart[],
+  lay: LayRecord,
+  face: Cutter['face'],
+  file: string,
+): Finding[] {
   const lines = new Map(drawn.map(({ part, outline }) => [part.record.label, outline.line]));
   const parts = drawn.map(({ part, outline }) => ({
     label: part.record.label,
     cut: outline.path,
     inner: part.inner.map(({ path }) => path),
   }));
+  const onBed = (polygon: PolygonRecord): Point[] => {
+    const points = pointsOf(polygon);
+    if (face === 'up') return points;
+    return points.map((p) => transformPoint(turnedOver(lay.rollWidth), p));
+  };
   const roll = {
     width: lay.rollWidth,
     selvedge: lay.selvedge,
     startMargin: lay.startMargin,
     length: lay.rollLength ?? Infinity,
-    defects: lay.defects.map(pointsOf),
-    ...(lay.rollOutline === null ? {} : { outline: pointsOf(lay.rollOutline) }),
+    defects: lay.defects.map(onBed),
+    ...(lay.rollOutline === null ? {} : { outline: onBed(lay.rollOutline) }),
   };
-  const rules = { turns: lay.turns, gap: lay.gap, biteLength: lay.biteLength ?? Infinity };
+  const rules = {
+    turns: lay.turns,
+    gap: lay.gap,
+    biteLength: lay.biteLength ?? Infinity,
+    ...(lay.joinOverlap === null ? {} : { joinOverlap: lay.joinOverlap }),
+  };
   const found = judgeLaid(parts, roll, rules, rounding).map(({ rule, message, where: { part } }) =>
     fault(rule, message, { file, part: part!, line: lines.get(part!)! }),
   );

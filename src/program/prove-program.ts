@@ -2,61 +2,111 @@ import type { Finding } from '../findings.ts';
 import { boxContains, boxOfPath } from '../geometry/box.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import { placeInPath } from '../geometry/contains.ts';
-import { pathLength } from '../geometry/path.ts';
+import type { Path } from '../geometry/path.ts';
+import { segmentsOf } from '../geometry/path.ts';
+import { boxOfSegment } from '../geometry/segment.ts';
 import type { Cutter } from '../knife/cutter.ts';
-import { bitesOf } from '../lay/bites.ts';
 import type { Program } from './actions.ts';
 import type { Coverage } from './coverage.ts';
 import { coverageOf, onContour, strokeLength } from './coverage.ts';
-import type { ExpectedCut, ExpectedPart } from './expected.ts';
+import type { ExpectedCut, ExpectedPart, PartCut } from './expected.ts';
 import { expectedCuts } from './expected.ts';
 import { fault } from './faults.ts';
 import { nameOf } from './prove-dxf.ts';
 import { proveHeadings } from './prove-heading.ts';
+import type { BladeCut } from './prove-overcut.ts';
+import { bladeCut, bladeReach, mayBeUncut, overcutFaults } from './prove-overcut.ts';
+import { provePunches } from './prove-punches.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
+import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
 import type { LayRecord } from './run-record.ts';
-import type { Stroke, Trace } from './trace.ts';
+import type { Spot, Stroke, Trace } from './trace.ts';
 import { traceProgram } from './trace.ts';
 
 /** mm that strokes of a contour may be longer than contour and overlap before it counts as cut twice. */
 const cutTwice = 1;
 
+/** What programs are held against. */
+export interface Meant {
+  readonly parts: readonly ExpectedPart[];
+  readonly lay: LayRecord;
+  readonly cutter: Cutter;
+}
+
+/** A program and how far the roll was fed before it, mm. */
+interface Fed {
+  readonly program: Program;
+  readonly fed: number;
+}
+
 /**
  * Holds a cutting program against the parts of the run: the way of the tip, traced from the text
- * alone, covers every contour and notch and nothing else, inside before outside, with the knife up
- * in between.
+ * alone, covers every contour and notch and nothing else, no blade cuts past a corner into what is
+ * kept, inside comes before outside, holes are punched, with the knife up in between.
  */
-export function proveProgram(
-  program: Program,
-  parts: readonly ExpectedPart[],
-  lay: LayRecord,
-  cutter: Cutter,
-): Finding[] {
-  const { file } = program;
-  if (program.units !== 'mm') {
-    return [fault('units', 'the program is in inches (G20); the run is in mm.', { file })];
-  }
-  const trace = traceProgram(program, cutter);
+export function proveProgram(program: Program, meant: Meant): Finding[] {
+  const starts = meant.lay.bites.map(({ start }) => start).filter((start) => start > 0);
   return [
-    ...proveTravel(program, cutter),
-    ...proveHeadings(program, cutter),
-    ...proveFeeds(trace.feeds, biteStarts(parts, lay), file),
-    ...swivelFaults(trace, file),
-    ...proveCuts(trace.strokes, parts, cutter, file),
+    ...proveWaste(meant.parts, meant.lay, meant.cutter, program.file),
+    ...proveTogether([{ program, fed: 0 }], [starts], meant),
   ];
 }
 
-/** Where the bed begins in each bite, mm from the roll's start. */
-export function biteStarts(parts: readonly ExpectedPart[], lay: LayRecord): number[] {
-  const reaches = parts.map(({ outline }) => boxOfPath(outline));
-  return bitesOf(reaches, lay.biteLength ?? Infinity).map(({ start }) => start);
+/** The same for the programs of single bites, which together must do what the whole one does. */
+export function proveBites(programs: readonly Program[], meant: Meant): Finding[] {
+  const runs = programs.map((program, i) => ({ program, fed: meant.lay.bites[i]!.start }));
+  return proveTogether(
+    runs,
+    runs.map(() => []),
+    meant,
+  );
+}
+
+/** `feeds` are, for each program, where it must bring the roll. */
+function proveTogether(
+  runs: readonly Fed[],
+  feeds: readonly (readonly number[])[],
+  meant: Meant,
+): Finding[] {
+  const { cutter, lay } = meant;
+  const units = cutter.program.units === 'mm' ? 'mm' : 'in';
+  const stranger = runs.find(({ program }) => program.units !== units);
+  if (stranger !== undefined) {
+    const { file, units: own } = stranger.program;
+    return [fault('units', `the program is in ${own}; the cutter takes ${units}.`, { file })];
+  }
+  const traces = runs.map(({ program, fed }) => traceProgram(program, cutter, fed));
+  const { file } = runs[0]!.program;
+  const all = traces.flatMap(({ strokes }) => strokes);
+  const { strokes, findings } = withoutLeadIns(all, lay, cutter, file);
+  return [
+    ...runs.flatMap(({ program }, i) => [
+      ...proveTravel(program, cutter),
+      ...proveHeadings(program, cutter),
+      ...proveFeeds(traces[i]!.feeds, feeds[i]!, program.file),
+      ...swivelFaults(traces[i]!),
+    ]),
+    ...findings,
+    ...proveChecks(
+      traces.flatMap(({ checks }) => checks),
+      all,
+      lay,
+      file,
+    ),
+    ...proveCuts(
+      strokes,
+      traces.flatMap(({ punches }) => punches),
+      meant,
+      file,
+    ),
+  ];
 }
 
 /** The tip of a trailing knife held shallow must not go anywhere: it would scratch. */
-function swivelFaults({ swivels }: Trace, file: string): Finding[] {
+function swivelFaults({ swivels }: Trace): Finding[] {
   return swivels
     .filter((swivel) => strokeLength(swivel) > onContour)
-    .map(({ steps }) => {
+    .map(({ file, steps }) => {
       const { line, segment } = steps[0]!;
       return fault('swivel', 'the knife is dragged along at swivel depth.', {
         file,
@@ -68,23 +118,38 @@ function swivelFaults({ swivels }: Trace, file: string): Finding[] {
 
 function proveCuts(
   strokes: readonly Stroke[],
-  parts: readonly ExpectedPart[],
-  cutter: Cutter,
+  punches: readonly Spot[],
+  { parts, lay, cutter }: Meant,
   file: string,
 ): Finding[] {
-  const cuts = parts.flatMap(expectedCuts);
-  const coverage = coverageOf(strokes, cuts);
+  const meant = [...parts.flatMap(expectedCuts).filter(isStroked), ...markCuts(lay)];
+  const cuts = meant.map((cut) => bladeCut(cut, cutter));
+  const reach = bladeReach(cutter, lay.thickness);
+  const coverage = coverageOf(strokes, cuts, (cut, along) => !mayBeUncut(cuts[cut]!, along, reach));
+  const span = spans(coverage, strokes, cuts);
+  const freed = new Map(
+    cuts.flatMap(({ label, kind }, i): [string, Stroke][] =>
+      kind === 'outline' && span[i] !== undefined ? [[label, strokes[span[i].first]!]] : [],
+    ),
+  );
   return [
-    ...astrayFaults(coverage, file),
+    ...astrayFaults(coverage, strokes),
     ...uncutFaults(coverage, cuts, file),
-    ...twiceFaults(coverage, strokes, cuts, cutter, file),
-    ...orderFaults(coverage, strokes, cuts, file),
+    ...twiceFaults(coverage, strokes, cuts, lay, cutter),
+    ...orderFaults(span, strokes, cuts),
+    ...provePunches(punches, parts, freed, file),
+    ...overcutFaults(coverage, strokes, cuts, cutter, lay.thickness),
   ];
 }
 
-function astrayFaults({ astray }: Coverage, file: string): Finding[] {
-  return astray.flatMap((place) => {
+function isStroked({ kind }: PartCut): boolean {
+  return kind !== 'punch';
+}
+
+function astrayFaults({ astray }: Coverage, strokes: readonly Stroke[]): Finding[] {
+  return astray.flatMap((place, i) => {
     if (place === undefined) return [];
+    const { file } = strokes[i]!;
     const message = 'the knife cuts where no single contour or notch is.';
     return [fault('extra-cut', message, { file, line: place.line, at: place.point })];
   });
@@ -107,17 +172,33 @@ function uncutFaults({ uncut }: Coverage, cuts: readonly ExpectedCut[], file: st
 function twiceFaults(
   coverage: Coverage,
   strokes: readonly Stroke[],
-  cuts: readonly ExpectedCut[],
-  cutter: Cutter,
-  file: string,
+  cuts: readonly BladeCut[],
+  lay: LayRecord,
+  { closingOverlap }: Cutter,
 ): Finding[] {
-  return cuts.flatMap(({ label, kind, path }, cut) => {
+  return cuts.flatMap(({ label, kind, path, measured }, cut) => {
     const own = soleStrokes(coverage, cut).map((i) => strokes[i]!);
     const length = own.reduce((sum, stroke) => sum + strokeLength(stroke), 0);
-    if (length <= pathLength(path) + cutter.closingOverlap + cutTwice) return [];
+    const joins = (lay.joinOverlap ?? 0) * joinsOf(path, own, lay);
+    if (length <= measured.length + closingOverlap + joins + cutTwice) return [];
     const message = `${nameOf(kind)} of the part is cut more than once.`;
-    return [fault('cut-twice', message, { file, line: own.at(-1)!.steps[0]!.line, part: label })];
+    const { file, steps } = own.at(-1)!;
+    return [fault('cut-twice', message, { file, line: steps[0]!.line, part: label })];
   });
+}
+
+/**
+ * How often a contour that is cut in several bites may be joined: at each feed as often as it crosses
+ * the line where the next bite begins, for every join lies between that line and the end of the bed.
+ */
+function joinsOf(path: Path, own: readonly Stroke[], { bites }: LayRecord): number {
+  const fed = new Set(own.map((stroke) => Math.round(stroke.fed)));
+  if (fed.size < 2) return 0;
+  const starts = bites.map(({ start }) => start).slice(1);
+  return segmentsOf(path).reduce((sum, segment) => {
+    const { minX, maxX } = boxOfSegment(segment);
+    return sum + starts.filter((start) => minX <= start && start < maxX).length;
+  }, 0);
 }
 
 /** The strokes that cut this path and no other. */
@@ -125,25 +206,31 @@ function soleStrokes({ cutsOf, strokesOf }: Coverage, cut: number): number[] {
   return strokesOf[cut]!.filter((stroke) => cutsOf[stroke]!.length === 1);
 }
 
-/** Which strokes cut one path and no other: the first and the last of them. */
+interface Span {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Which strokes cut one path and no other: the last, and the first of the bite in which it comes free. */
 function spans(
   coverage: Coverage,
+  strokes: readonly Stroke[],
   cuts: readonly ExpectedCut[],
-): ({ first: number; last: number } | undefined)[] {
+): (Span | undefined)[] {
   return cuts.map((_, cut) => {
     const own = soleStrokes(coverage, cut);
-    return own.length === 0 ? undefined : { first: own[0]!, last: own.at(-1)! };
+    const last = own.at(-1);
+    if (last === undefined) return undefined;
+    return { first: own.find((i) => strokes[i]!.fed === strokes[last]!.fed)!, last };
   });
 }
 
 /** What lies inside a closed contour is cut before it: then nothing is cut in carpet that is loose. */
 function orderFaults(
-  coverage: Coverage,
+  span: readonly (Span | undefined)[],
   strokes: readonly Stroke[],
   cuts: readonly ExpectedCut[],
-  file: string,
 ): Finding[] {
-  const span = spans(coverage, cuts);
   const boxes = cuts.map(({ path }) => boxOfPath(path));
   const near = boxIndex(boxes);
   return cuts.flatMap((outer, o) =>
@@ -154,7 +241,8 @@ function orderFaults(
       if (outside === undefined || inside === undefined || inside.last < outside.first) return [];
       if (!mustComeFirst(inner, outer) || !boxContains(boxes[o]!, boxes[i]!)) return [];
       if (inner.label !== outer.label && !liesInside(inner, outer)) return [];
-      const { line, segment } = strokes[inside.last]!.steps[0]!;
+      const { file, steps } = strokes[inside.last]!;
+      const { line, segment } = steps[0]!;
       const message = `${nameOf(outer.kind)} of ${outer.label} is cut before ${nameOf(inner.kind)} of the part is done.`;
       return [fault('order', message, { file, line, part: inner.label, at: segment.from })];
     }),
@@ -163,7 +251,7 @@ function orderFaults(
 
 /** Whether the second waits for the first where that lies inside it. */
 function mustComeFirst(inner: ExpectedCut, outer: ExpectedCut): boolean {
-  if (inner === outer || outer.kind === 'notch') return false;
+  if (inner === outer || outer.kind === 'notch' || outer.kind === 'mark') return false;
   if (inner.label === outer.label) return outer.kind === 'outline' && inner.kind !== 'outline';
   return inner.kind === 'outline';
 }

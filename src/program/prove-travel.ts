@@ -10,13 +10,14 @@ import type { RollFeed } from './trace.ts';
 import {
   feedLength,
   isAtCutDepth,
+  isCheck,
   isAtSwivelDepth,
   isAtTravelHeight,
   segmentsOfMotion,
 } from './trace.ts';
 
-/** Numbers of a program have three decimals at least. */
-const rounding = 0.001;
+/** Numbers of a program have three decimals in mm or four in inches at least. */
+const rounding = 0.002;
 /** Degrees that rounding may add to a turn in the material. */
 const turnSlack = 0.1;
 
@@ -24,11 +25,15 @@ const turnSlack = 0.1;
 interface Before {
   readonly moved: boolean;
   readonly oscillating: boolean;
+  /** Seconds waited since something was switched on. */
+  readonly waited: number;
+  /** Whether the punch is down. */
+  readonly punching: boolean;
   /** Whether anything was cut since the knife was last lowered. */
   readonly cut: boolean;
   readonly z: number;
-  /** The last thing said was that the roll is to be fed. */
-  readonly feedSaid: boolean;
+  /** What the last message wants a stop for. */
+  readonly said: 'feed' | 'check' | undefined;
 }
 
 /**
@@ -37,7 +42,15 @@ interface Before {
  */
 export function proveTravel(program: Program, cutter: Cutter): Finding[] {
   const findings: Finding[] = [];
-  let before: Before = { moved: false, oscillating: false, cut: true, z: NaN, feedSaid: false };
+  let before: Before = {
+    moved: false,
+    oscillating: false,
+    waited: 0,
+    punching: false,
+    cut: true,
+    z: NaN,
+    said: undefined,
+  };
   for (const action of program.actions) {
     const faults = isMotion(action)
       ? motionFaults(action, before, cutter)
@@ -55,36 +68,64 @@ export function proveTravel(program: Program, cutter: Cutter): Finding[] {
 type Fault = readonly [rule: string, message: string];
 
 function afterAction(action: Action, before: Before): Before {
-  const feedSaid = action.kind === 'message' && feedLength(action.text) !== undefined;
-  if (action.kind === 'spindle') return { ...before, oscillating: action.on, feedSaid };
-  if (!isMotion(action)) return { ...before, feedSaid };
+  const said = action.kind === 'message' ? wantsStop(action.text) : undefined;
+  if (action.kind === 'spindle') return { ...before, oscillating: action.on, waited: 0, said };
+  if (action.kind === 'punch') {
+    return { ...before, punching: action.word !== 'M9', waited: 0, said };
+  }
+  if (action.kind === 'dwell') return { ...before, waited: before.waited + action.seconds, said };
+  if (!isMotion(action)) return { ...before, said };
   const cut = movesOverBed(action) || (before.cut && action.to.z >= action.from.z);
-  return { ...before, moved: true, z: action.to.z, cut, feedSaid };
+  return { ...before, moved: true, z: action.to.z, cut, said };
+}
+
+function wantsStop(message: string): Before['said'] {
+  if (feedLength(message) !== undefined) return 'feed';
+  return isCheck(message) ? 'check' : undefined;
 }
 
 function stillFaults(action: Action, before: Before, cutter: Cutter): Fault[] {
-  if (before.feedSaid && action.kind !== 'stop') {
-    return [['feed', 'the program does not stop for the feed it announces.']];
+  if (before.said !== undefined && action.kind !== 'stop') return [noStop(before.said)];
+  if (action.kind !== 'stop' && action.kind !== 'end' && action.kind !== 'punch') return [];
+  const what = { stop: 'stops', end: 'ends', punch: 'punches' }[action.kind];
+  const faults: Fault[] = action.kind === 'punch' ? punchFaults(action.word, before, cutter) : [];
+  if (action.kind !== 'punch' && before.punching) {
+    faults.push(['punch', `the program ${what} with the punch down.`]);
   }
-  if (action.kind !== 'stop' && action.kind !== 'end') return [];
-  const what = action.kind === 'stop' ? 'stops' : 'ends';
-  const faults: Fault[] = [];
   if (!isAtTravelHeight(before.z, cutter)) {
     faults.push(['knife-down', `the program ${what} with the knife at Z ${before.z}.`]);
   }
   if (before.oscillating) {
     faults.push(['oscillating', `the program ${what} with the knife oscillating.`]);
   }
-  if (action.kind === 'stop' && !before.feedSaid) {
-    faults.push(['feed', 'the program stops, but announces no feed.']);
+  if (action.kind === 'stop' && before.said === undefined) {
+    faults.push(['feed', 'the program stops, but says neither feed nor check.']);
   }
   return faults;
 }
 
+/** The punch goes down by the profile's word, stays for its time, and comes up. */
+function punchFaults(word: 'M7' | 'M8' | 'M9', before: Before, { punch }: Cutter): Fault[] {
+  if (punch === undefined) return [['punch', `the machine has no punch (${word}).`]];
+  if (word !== 'M9') {
+    const isRight = word === punch.word && !before.punching;
+    return isRight
+      ? []
+      : [['punch', `the punch is worked by ${word} where it is not up or takes ${punch.word}.`]];
+  }
+  if (!before.punching) return [['punch', 'the punch is let go where it is not down.']];
+  if (before.waited >= punch.dwell - rounding) return [];
+  return [['punch', `the punch stays down for ${before.waited} s instead of ${punch.dwell} s.`]];
+}
+
+function noStop(said: 'feed' | 'check'): Fault {
+  return ['feed', `the program does not stop for the ${said} it announces.`];
+}
+
 function motionFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
   const faults: Fault[] = [];
-  if (before.feedSaid)
-    faults.push(['feed', 'the program does not stop for the feed it announces.']);
+  if (before.said !== undefined) faults.push(noStop(before.said));
+  if (before.punching) faults.push(['punch', 'the machine moves with the punch down.']);
   if (!before.moved && (movesOverBed(motion) || !isAtTravelHeight(motion.to.z, cutter))) {
     faults.push(['start', 'the program does not begin by lifting the knife to travel height.']);
   }
@@ -123,11 +164,30 @@ function levelFaults(motion: MotionAction, before: Before, cutter: Cutter): Faul
     if (isAtTravelHeight(from.z, cutter)) return [];
     return [['knife-down', `the machine travels (G0) with the knife at Z ${from.z}.`]];
   }
-  const faults = [...depthFaults(from.z, cutter), ...feedFaults(motion.feed, cutter.feeds.cut)];
-  if (needsOscillation(cutter) && !before.oscillating) {
-    faults.push(['oscillating', 'the knife cuts without oscillating.']);
-  }
-  return faults;
+  const byRadius: Fault[] =
+    motion.kind === 'arc' && motion.byRadius
+      ? [['program', 'an arc is said by its radius, which near a half turn says too little.']]
+      : [];
+  const faults = [
+    ...byRadius,
+    ...depthFaults(from.z, cutter),
+    ...feedFaults(motion.feed, cutter.feeds.cut),
+  ];
+  return [...faults, ...speedFaults(before, cutter)];
+}
+
+/** An oscillating knife is on, and has been for as long as it takes to come to speed. */
+function speedFaults({ oscillating, waited }: Before, { knife }: Cutter): Fault[] {
+  if (knife.kind !== 'tangential' || knife.oscillation === undefined) return [];
+  if (!oscillating) return [['oscillating', 'the knife cuts without oscillating.']];
+  const { dwell } = knife.oscillation;
+  if (waited >= dwell - rounding) return [];
+  return [
+    [
+      'oscillating',
+      `the knife cuts ${waited} s after it is switched on; it takes ${dwell} s to come to speed.`,
+    ],
+  ];
 }
 
 function depthFaults(z: number, cutter: Cutter): Fault[] {
@@ -140,10 +200,6 @@ function depthFaults(z: number, cutter: Cutter): Fault[] {
 function feedFaults(feed: number, right: number): Fault[] {
   if (Math.abs(feed - right) <= rounding) return [];
   return [['feed-rate', `the feed is ${feed} instead of ${right}.`]];
-}
-
-function needsOscillation({ knife }: Cutter): boolean {
-  return knife.kind === 'tangential' && knife.oscillation !== undefined;
 }
 
 /** A motion on the spot: up, down or a turn, one of them. */
@@ -181,9 +237,6 @@ function turnFaults(motion: MotionAction, cutter: Cutter): Fault[] {
   return faults;
 }
 
-/** A contour at a whole millimetre may, by its last decimal, be fed to that one or the one before. */
-const wholeMm = 1;
-
 /**
  * Whether the announced feeds bring the roll to each bite in turn; `starts` are those of the bites, mm,
  * in order. That all is cut where it should be is seen by the cuts, more finely.
@@ -197,7 +250,7 @@ export function proveFeeds(
   let fed = 0;
   const reached = feeds.map(({ length }) => (fed += length));
   const wrong = expected.findIndex(
-    (start, i) => Math.abs((reached[i] ?? -Infinity) - start) > wholeMm + 2 * rounding,
+    (start, i) => Math.abs((reached[i] ?? -Infinity) - start) > (i + 1) * rounding,
   );
   if (wrong === -1 && reached.length === expected.length) return [];
   const message = `the feeds bring the roll to ${inWords(reached)} (mm); after the first the bites start at ${inWords(expected)}.`;

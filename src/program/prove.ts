@@ -10,7 +10,8 @@ import { attempt, firstOfEach } from './faults.ts';
 import { proveDry } from './prove-dry.ts';
 import { proveDrawing } from './prove-dxf.ts';
 import { proveLay } from './prove-lay.ts';
-import { proveProgram } from './prove-program.ts';
+import type { Meant } from './prove-program.ts';
+import { proveBites, proveProgram } from './prove-program.ts';
 import { proveRecord } from './prove-record.ts';
 import { readProgram } from './read.ts';
 import { readRunRecord } from './record.ts';
@@ -19,7 +20,7 @@ import { recordedName } from './run-record.ts';
 
 /**
  * Proves the written files of a run: reads run.json and, for each lay, its drawing and its
- * two programs of the folder again and holds them against each other.
+ * programs of the folder again and holds them against each other.
  * Nothing that the run still has in memory is believed. No findings: the files may go to the machine.
  * Throws a Refusal where run.json itself cannot be read.
  */
@@ -35,33 +36,41 @@ export function prove(folder: string): Finding[] {
 function proveMaterial(folder: string, run: RunRecord, lay: LayRecord): Finding[] {
   const base = join(folder, recordedName(lay));
   const parts = expectedParts(run, lay);
+  const { cutter } = run;
   return [
-    ...drawingFaults(`${base}.dxf`, parts, lay),
-    ...programFaults(`${base}.nc`, `${base}.dry.nc`, parts, lay, run.cutter),
+    ...drawingFaults(`${base}.dxf`, parts, lay, cutter),
+    ...programFaults(base, { parts, lay, cutter }),
   ];
 }
 
-function drawingFaults(file: string, parts: readonly ExpectedPart[], lay: LayRecord): Finding[] {
+function drawingFaults(
+  file: string,
+  parts: readonly ExpectedPart[],
+  lay: LayRecord,
+  { face }: Cutter,
+): Finding[] {
   // R12 says no units, and then these are mm; a header that says others counts.
   const read = attempt(() => readDrawing(file, { setUnits: 'mm' }));
   if ('findings' in read) return [...read.findings];
   const { drawn, findings } = proveDrawing(read.value, parts);
-  return [...findings, ...proveLay(drawn, lay, file)];
+  return [...findings, ...proveLay(drawn, lay, face, file)];
 }
 
-function programFaults(
-  cutFile: string,
-  dryFile: string,
-  parts: readonly ExpectedPart[],
-  lay: LayRecord,
-  cutter: Cutter,
-): Finding[] {
-  const cut = attempt(() => readProgramFile(cutFile, cutter));
-  const dry = attempt(() => readProgramFile(dryFile, cutter));
+function programFaults(base: string, meant: Meant): Finding[] {
+  const { cutter, lay } = meant;
+  const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
+  const dry = attempt(() => readProgramFile(`${base}.dry.nc`, cutter));
+  const bites = lay.bites.length < 2 ? [] : lay.bites.map((_, i) => `${base}.bite-${i + 1}.nc`);
+  const single = attempt(() => bites.map((file) => readProgramFile(file, cutter)));
   return [
-    ...('findings' in cut ? cut.findings : proveProgram(cut.value, parts, lay, cutter)),
+    ...('findings' in cut ? cut.findings : proveProgram(cut.value, meant)),
     ...('findings' in dry ? dry.findings : []),
     ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
+    ...('findings' in single
+      ? single.findings
+      : bites.length > 0
+        ? proveBites(single.value, meant)
+        : []),
   ];
 }
 

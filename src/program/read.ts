@@ -1,12 +1,12 @@
 import type { Place } from '../findings.ts';
 import type { Point } from '../geometry/point.ts';
-import { distance } from '../geometry/point.ts';
+import { between, distance, leftOf, minus, plus, times } from '../geometry/point.ts';
 import type { Action, ArcMotion, Position, Program } from './actions.ts';
 import type { Line, RotaryAxis } from './words.ts';
 import { outside, readLine } from './words.ts';
 
-/** NISTIR 6556: start and end of an arc lie on one circle to this (mm). */
-const radiusTolerance = 0.002;
+/** NISTIR 6556: start and end of an arc lie on one circle to this, mm; the inches from memory. */
+const radiiApart = { mm: 0.002, in: 0.0002 * 25.4 };
 
 /** What a line leaves behind for the lines after it. */
 interface Modes {
@@ -66,6 +66,8 @@ function execute(
   let modes = withFeed(withModes(before, codes), values, where);
   if (codes.includes('M3')) actions.push({ kind: 'spindle', line: number, on: true });
   if (codes.includes('M5')) actions.push({ kind: 'spindle', line: number, on: false });
+  const punch = (['M7', 'M8', 'M9'] as const).find((word) => codes.includes(word));
+  if (punch !== undefined) actions.push({ kind: 'punch', line: number, word: punch });
   if (codes.includes('G4')) {
     actions.push({ kind: 'dwell', line: number, seconds: dwellSeconds(line, where) });
   } else if (values.has('P')) {
@@ -75,8 +77,8 @@ function execute(
     const motion = motionOf(line, modes, axis, where);
     actions.push(motion);
     modes = { ...modes, at: motion.to };
-  } else if (values.has('I') || values.has('J')) {
-    outside('I and J stand without an end point; a full circle has X and Y too.', where);
+  } else if (['I', 'J', 'R'].some((letter) => values.has(letter))) {
+    outside('I, J or R stand without an end point; a full circle has X and Y too.', where);
   }
   if (codes.includes('M0') || codes.includes('M1')) actions.push({ kind: 'stop', line: number });
   if (codes.includes('M2')) actions.push({ kind: 'end', line: number });
@@ -133,8 +135,9 @@ function motionOf(
   const from = modes.at;
   const to = endOf(values, modes, axis, where);
   const arc = modes.motion === 'G2' || modes.motion === 'G3';
-  if (!arc && (values.has('I') || values.has('J')))
-    outside('I and J stand without G2 or G3.', where);
+  if (!arc && ['I', 'J', 'R'].some((letter) => values.has(letter))) {
+    outside('I, J or R stand without G2 or G3.', where);
+  }
   if (modes.motion === undefined || modes.motion === 'G80') {
     return outside('a coordinate stands where no G0, G1, G2 or G3 is in force.', where);
   }
@@ -170,18 +173,17 @@ function endOf(
   };
 }
 
-/** Centre from the start by I and J; the same end as start is a full circle. */
+/** The same end as start is a full circle. */
 function arcOf(line: Line, modes: Modes, to: Position, where: Place): ArcMotion {
   const { values, number } = line;
   const { at: from } = modes;
   const scale = scaleOf(modes);
+  const radiusTolerance = radiiApart[modes.units ?? 'mm'];
   if (!values.has('X') && !values.has('Y')) outside('an arc needs X or Y of its end.', where);
-  if (!values.has('I') && !values.has('J')) outside('an arc needs I or J of its centre.', where);
   if (to.z !== from.z) outside('an arc changes its height.', where);
-  const centre = {
-    x: from.x + (values.get('I') ?? 0) * scale,
-    y: from.y + (values.get('J') ?? 0) * scale,
-  };
+  const centre = values.has('R')
+    ? centreByRadius(line, modes, to, where)
+    : centreByOffsets(line, modes, where);
   const radius = distance(centre, from);
   const apart = Math.abs(radius - distance(centre, to));
   if (radius === 0) outside('an arc has radius 0.', where);
@@ -202,7 +204,32 @@ function arcOf(line: Line, modes: Modes, to: Position, where: Place): ArcMotion 
     centre,
     radius,
     sweepDeg,
+    byRadius: values.has('R'),
   };
+}
+
+/** I and J, from the start. */
+function centreByOffsets({ values }: Line, modes: Modes, where: Place): Point {
+  if (!values.has('I') && !values.has('J')) outside('an arc needs I or J of its centre.', where);
+  const scale = scaleOf(modes);
+  const { x, y } = modes.at;
+  return { x: x + (values.get('I') ?? 0) * scale, y: y + (values.get('J') ?? 0) * scale };
+}
+
+/** R: of the two circles of that radius the one that turns through less than half, or, where R is below 0, through more. */
+function centreByRadius({ values }: Line, modes: Modes, to: Point, where: Place): Point {
+  if (values.has('I') || values.has('J')) outside('an arc has R as well as I or J.', where);
+  const from: Point = modes.at;
+  const radius = values.get('R')! * scaleOf(modes);
+  const chord = distance(from, to);
+  if (chord === 0) outside('an arc by its radius ends where it starts.', where);
+  const short = chord / 2 - Math.abs(radius);
+  if (short > radiiApart[modes.units ?? 'mm']) {
+    outside(`the arc of radius ${Math.abs(radius)} does not reach its end.`, where);
+  }
+  const off = Math.sqrt(Math.max(0, radius * radius - (chord * chord) / 4));
+  const toLeft = (modes.motion === 'G3') === radius > 0 ? 1 : -1;
+  return plus(between(from, to, 0.5), times(leftOf(minus(to, from)), (toLeft * off) / chord));
 }
 
 function sweepOf(from: Point, to: Point, centre: Point, counterClockwise: boolean): number {

@@ -30,7 +30,7 @@ interface LaidRun {
   readonly seed: number;
   /** mm of the material. */
   readonly thickness: number;
-  readonly order: readonly Bite[];
+  readonly bites: readonly Bite[];
 }
 
 /** What run.json says of a run: numbers rounded to six decimals, edges summed by kind. */
@@ -69,7 +69,7 @@ function partRecord(part: Part): PartRecord {
   };
 }
 
-function layRecord({ lay, seed, thickness, order }: LaidRun): LayRecord {
+function layRecord({ lay, seed, thickness, bites }: LaidRun): LayRecord {
   const { roll, rules } = lay;
   return {
     material: lay.material,
@@ -85,6 +85,7 @@ function layRecord({ lay, seed, thickness, order }: LaidRun): LayRecord {
     turns: rules.turns,
     gap: rules.gap,
     biteLength: rules.biteLength === Infinity ? null : rules.biteLength,
+    joinOverlap: rules.joinOverlap ?? null,
     length: six(lay.length),
     density: six(lay.density),
     seed,
@@ -95,7 +96,8 @@ function layRecord({ lay, seed, thickness, order }: LaidRun): LayRecord {
       rotation: six(rotation),
     })),
     thickness,
-    waste: order.map(({ leadIn, mark }) => ({
+    bites: bites.map(({ start, leadIn, mark }) => ({
+      start: six(start),
       leadIn: leadIn === undefined ? null : [pointRecord(leadIn.from), pointRecord(leadIn.to)],
       mark: mark === undefined ? null : pointRecord(mark),
     })),
@@ -188,6 +190,7 @@ const laySchema = z.strictObject({
   turns: z.enum(turnings),
   gap: mm,
   biteLength: z.number().positive().nullable(),
+  joinOverlap: z.number().positive().nullable(),
   length: mm,
   density: mm,
   seed: z.number().int(),
@@ -195,8 +198,12 @@ const laySchema = z.strictObject({
     z.strictObject({ label: name, x: z.number(), y: z.number(), rotation: z.number() }),
   ),
   thickness: z.number().positive(),
-  waste: z.array(
-    z.strictObject({ leadIn: z.tuple([point, point]).nullable(), mark: point.nullable() }),
+  bites: z.array(
+    z.strictObject({
+      start: mm,
+      leadIn: z.tuple([point, point]).nullable(),
+      mark: point.nullable(),
+    }),
   ),
 });
 

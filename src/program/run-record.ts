@@ -60,18 +60,25 @@ export interface LayRecord {
   readonly gap: number;
   /** mm between the lines that no part crosses; null: no such lines. */
   readonly biteLength: number | null;
+  /** mm cut by both passes where a part longer than that is cut in two; null: no part is longer. */
+  readonly joinOverlap: number | null;
   readonly length: number;
   readonly density: number;
   readonly seed: number;
   readonly placements: readonly Placement[];
   /** mm of the material. */
   readonly thickness: number;
-  /** What is cut in waste, bite by bite, in the frame of the lay as it lies on the bed; null where nothing is. */
-  readonly waste: readonly {
-    readonly leadIn: readonly [readonly [number, number], readonly [number, number]] | null;
-    /** Middle of the cross. */
-    readonly mark: readonly [number, number] | null;
-  }[];
+  readonly bites: readonly BiteRecord[];
+}
+
+/** What a bite has beside its parts, in the frame of the lay as it lies on the bed; null where it has none. */
+export interface BiteRecord {
+  /** Where the bed begins, mm from the roll's start. */
+  readonly start: number;
+  /** Way of the swivel axis from and to. */
+  readonly leadIn: readonly [readonly [number, number], readonly [number, number]] | null;
+  /** Middle of the registration mark. */
+  readonly mark: readonly [number, number] | null;
 }
 
 /** As the lay's files are called. */

@@ -15,8 +15,9 @@ export interface TipStep {
   readonly line: number;
 }
 
-/** The way of the tip from one lowering to the next lift, in the lay's frame. */
+/** The way of the tip from one lowering to the next lift, in the lay's frame, as a program says it. */
 export interface Stroke {
+  readonly file: string;
   /** How far the roll had been fed, mm. */
   readonly fed: number;
   readonly steps: readonly TipStep[];
@@ -28,24 +29,43 @@ export interface RollFeed {
   readonly length: number;
 }
 
+/** A place over which the knife stands, in the lay's frame, or that the punch works on. */
+export interface Spot {
+  readonly line: number;
+  readonly at: Point;
+  /** How far the roll had been fed, mm. */
+  readonly fed: number;
+}
+
 export interface Trace {
   /** With the tip at cut depth. */
   readonly strokes: readonly Stroke[];
   /** With the tip of a trailing knife held shallow; it should stay where it is. */
   readonly swivels: readonly Stroke[];
   readonly feeds: readonly RollFeed[];
+  /** Where holes are punched. */
+  readonly punches: readonly Spot[];
+  /** Where the knife stands over what should be a registration mark. */
+  readonly checks: readonly Spot[];
 }
 
-/** Heights nearer than this (mm) are one: programs have three decimals at least. */
-const sameHeight = 0.001;
+/** Heights nearer than this (mm) are one: programs have three decimals in mm or four in inches at least. */
+const sameHeight = 0.002;
 /** How far (mm) the way of a dragged axis may be from the straight pieces that stand for an arc. */
 const arcError = 0.002;
 /** Longest piece (mm) in which a dragged tip may still swing. */
 const swingStep = 0.5;
 /** Heading off the course (radians) below which the tip's way is straight to half a micron. */
 const aligned = 1e-4;
+/** Where a trailing knife may look before it is led in (degrees aside): what a hand can do by eye, at its worst. */
+const byEyeDeg = 90;
 /** A tip that moves less than this (mm) stands still. */
 const still = 0.005;
+
+/** Whether something comes before a stroke, in a program or among those of single bites. */
+export function isBefore({ fed, line }: Spot, stroke: Stroke): boolean {
+  return fed === stroke.fed ? line < stroke.steps[0]!.line : fed < stroke.fed;
+}
 
 export function isAtCutDepth(z: number, cutter: Cutter): boolean {
   return z <= cutter.heights.cut + sameHeight;
@@ -61,21 +81,37 @@ export function isAtSwivelDepth(z: number, { knife }: Cutter): boolean {
 
 /**
  * Where the tip goes, from the program alone: the axis itself for a tangential knife; for a trailing
- * one its tractrix behind the axis, step by step from heading 0, held while the tip is in the
- * material and carried along while it is up.
+ * one its tractrix behind the axis, step by step, held while the tip is in the material and carried
+ * along while it is up, from heading 0 or, where the profile has a lead-in, from across it. `fedBefore`
+ * mm of the roll were fed before the program.
  */
-export function traceProgram(program: Program, cutter: Cutter): Trace {
+export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): Trace {
   const strokes: Stroke[] = [];
   const swivels: Stroke[] = [];
   const feeds: RollFeed[] = [];
-  let fed = 0;
+  const punches: Spot[] = [];
+  const checks: Spot[] = [];
+  const heading = hasLeadIn(cutter) ? (byEyeDeg * Math.PI) / 180 : 0;
+  let fed = fedBefore;
   let steps: TipStep[] = [];
-  let knife: Dragged = { axis: { x: 0, y: 0 }, heading: 0 };
+  let knife: Dragged = { axis: { x: 0, y: 0 }, heading };
+  const spot = (line: number, offset: Point = { x: 0, y: 0 }): Spot => {
+    const { x, y } = plus(knife.axis, offset);
+    return { line, at: { x: x + fed, y }, fed };
+  };
   for (const action of program.actions) {
+    if (action.kind === 'punch' && action.word === cutter.punch?.word) {
+      const [x, y] = cutter.punch.offset;
+      punches.push(spot(action.line, { x, y }));
+    }
     if (action.kind === 'message') {
+      if (isCheck(action.text)) checks.push(spot(action.line));
       const length = feedLength(action.text);
-      if (length !== undefined) feeds.push({ line: action.line, length });
-      fed += length ?? 0;
+      if (length === undefined) continue;
+      feeds.push({ line: action.line, length });
+      fed += length;
+      // Whoever pulls the roll may touch the knife.
+      if (hasLeadIn(cutter)) knife = { ...knife, heading };
     }
     if (!isMotion(action)) continue;
     if (action.from.z !== action.to.z) steps = [];
@@ -86,19 +122,28 @@ export function traceProgram(program: Program, cutter: Cutter): Trace {
     knife = moved.knife;
     if (!held || moved.segments.length === 0) continue;
     if (steps.length === 0) {
-      (isAtCutDepth(z, cutter) ? strokes : swivels).push({ fed, steps });
+      (isAtCutDepth(z, cutter) ? strokes : swivels).push({ file: program.file, fed, steps });
     }
     steps.push(
       ...moved.segments.map((segment) => ({ segment: along(segment, fed), line: action.line })),
     );
   }
-  return { strokes, swivels, feeds };
+  return { strokes, swivels, feeds, punches, checks };
+}
+
+function hasLeadIn({ knife }: Cutter): boolean {
+  return knife.kind === 'trailing' && knife.leadIn !== undefined;
 }
 
 /** mm, from the message that this product writes before a feed. */
 export function feedLength(message: string): number | undefined {
-  const match = /^FEED (\d+(?:\.\d+)?) MM\b/.exec(message);
-  return match === null ? undefined : Number(match[1]);
+  const match = /^FEED (\d+(?:\.\d+)?) (MM|IN)\b/.exec(message);
+  return match === null ? undefined : Number(match[1]) * (match[2] === 'IN' ? 25.4 : 1);
+}
+
+/** Whether a message asks to see the knife over a registration mark. */
+export function isCheck(message: string): boolean {
+  return message.startsWith('CHECK');
 }
 
 function along({ from, to, bulge }: Segment, fed: number): Segment {

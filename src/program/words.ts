@@ -16,7 +16,7 @@ export interface Line {
 /** NISTIR 6556: longer lines are refused by the controller. */
 const longestLine = 256;
 
-/** The codes that this product writes, by modal group: a line takes one word of each. */
+/** The codes that are read, by modal group: a line takes one word of each. */
 const groups: readonly (readonly string[])[] = [
   ['G0', 'G1', 'G2', 'G3', 'G80'],
   ['G4'],
@@ -30,11 +30,15 @@ const groups: readonly (readonly string[])[] = [
   ['G94'],
   ['M0', 'M1', 'M2'],
   ['M3', 'M5'],
+  ['M7', 'M8', 'M9'],
 ];
 
 const groupOf = new Map(groups.flatMap((codes, group) => codes.map((code) => [code, group])));
 
-const valueLetters = new Set('XYZABCIJFPS');
+const valueLetters = new Set('XYZABCIJRFPSN');
+
+/** NISTIR 6556, from memory: five digits. */
+const highestLineNumber = 99_999;
 
 /**
  * The words of a line by the spelling rules of RS-274/NGC: spaces count nowhere outside comments,
@@ -55,7 +59,19 @@ export function readLine(text: string, number: number, file: string): Line {
     else values.set(letter, value);
   }
   checkCodes(codes, where);
+  checkLineNumber(bare, values, where);
   return { number, codes, values, messages };
+}
+
+/** A line's own number is its first word, and means nothing. */
+function checkLineNumber(bare: string, values: Map<string, number>, where: Place): void {
+  const own = values.get('N');
+  if (own === undefined) return;
+  if (!bare.startsWith('N')) outside('N stands first in a line or nowhere.', where);
+  if (!Number.isInteger(own) || own < 0 || own > highestLineNumber) {
+    outside(`the line number N${own} is no whole number up to ${highestLineNumber}.`, where);
+  }
+  values.delete('N');
 }
 
 function withoutComments(text: string, where: Place): { bare: string; messages: string[] } {
@@ -96,10 +112,8 @@ function wordsOf(bare: string, where: Place): { letter: string; value: number }[
 }
 
 const notUsed = new Map([
-  ['R', ' (arcs are written by their centre, I and J)'],
   ['K', ' (arcs lie in the plane of the bed)'],
   ['T', ' (the knife is not changed by the program)'],
-  ['N', ' (lines carry no numbers)'],
 ]);
 
 function whatIsWrong(rest: string): string {

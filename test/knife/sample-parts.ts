@@ -17,9 +17,10 @@ import { knifePath } from '../../src/knife/knife-path.ts';
 import type { KnifePath } from '../../src/knife/moves.ts';
 import { cuttingOrder } from '../../src/knife/order.ts';
 
-/** The two profiles of the product: they must work as they stand. */
-export const longBay = readCutter('shared', 'long-bay');
-export const smallTable = readCutter('shared', 'small-table');
+/** The profiles of the product: they must work as they stand. */
+export const longBay = readCutter('shared', 'long-bay').cutter;
+export const smallTable = readCutter('shared', 'small-table').cutter;
+export const conveyorBed = readCutter('shared', 'conveyor-bed').cutter;
 
 /** mm of every material of these tests. */
 export const thickness = 8;

@@ -42,8 +42,22 @@ describe('arcs of the report', () => {
     expect(arc.sweepDeg).toBeLessThan(0);
   });
 
-  it('g2 x69 r4 is refused: arcs by their radius are not in the subset', () => {
-    expect(() => read(['g0 x64 y4', 'g2 x69 r4 f100'])).toThrow(/a\.nc:3: the word R4.*centre/);
+  it('g2 x69 r4 from 64, 4, which is read and never written', () => {
+    const arc = lastMotion('g0 x64 y4', 'g2 x69 r4 f100') as ArcMotion;
+    expect(arc.centre.x).toBeCloseTo(66.5, 9);
+    expect(arc.centre.y).toBeCloseTo(0.8775, 4);
+    expect(arc.sweepDeg).toBeCloseTo(-77.3644, 4);
+    expect(arcLength(arc)).toBeCloseTo(5.40105, 5);
+  });
+
+  // The other circle through the same ends: centres on both sides of the chord, sweeps that add up to a turn.
+  it('by a radius below 0 turn through more than half', () => {
+    const arc = lastMotion('g0 x64 y4', 'g2 x69 r-4 f100') as ArcMotion;
+    expect(arc.centre.y).toBeCloseTo(8 - 0.8775, 4);
+    expect(arc.sweepDeg).toBeCloseTo(-360 + 77.3644, 4);
+    const back = lastMotion('g0 x64 y4', 'g3 x69 r4 f100') as ArcMotion;
+    expect(back.centre.y).toBeCloseTo(8 - 0.8775, 4);
+    expect(back.sweepDeg).toBeCloseTo(77.3644, 4);
   });
 });
 
@@ -84,6 +98,10 @@ describe('spelling', () => {
     expect(actions[1]).toMatchObject({ to: { deg: 90 }, feed: 10 });
   });
 
+  it('takes line numbers, which mean nothing', () => {
+    expect(read(['N10 G0 X1', 'n0020 (there) g0 y2']).map(({ line }) => line)).toEqual([2, 3, 4]);
+  });
+
   it('gives stops, dwell and spindle in the order in which a controller does them', () => {
     const kinds = read(['M0 M3 G4 P0.5']).map(({ kind }) => kind);
     expect(kinds).toEqual(['spindle', 'dwell', 'stop', 'end']);
@@ -104,7 +122,14 @@ describe('what is outside the subset is refused, with the line', () => {
     ['another plane', 'G18', /G18/],
     ['a pallet shuttle', 'M30', /M30/],
     ['a tool', 'T1', /T1/],
-    ['a line number', 'N10 G0 X1', /N10/],
+    ['a line number in the middle', 'G0 N10 X1', /N stands first/],
+    ['a line number too high', 'N100000 G0 X1', /N100000/],
+    ['half a line number', 'N10.5 G0 X1', /N10\.5/],
+    ['a radius and a centre', 'G2 X1 R1 I1 F100', /R as well as I/],
+    ['a radius without arc', 'G1 X1 R1 F100', /without G2 or G3/],
+    ['a radius that does not reach', 'G2 X10 R4 F100', /radius 4 does not reach/],
+    ['a full circle by its radius', 'G2 X0 R4 F100', /ends where it starts/],
+    ['punching and letting go', 'M7 M9', /M7 and M9/],
     ['block delete', '/G0 X1', /"\/G0X1" is no word/],
     ['a percent sign', '%', /"%" is no word/],
     ['a comment after a semicolon', 'G0 X1 ; there', /";THERE" is no word/],

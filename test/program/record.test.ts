@@ -28,7 +28,7 @@ function recordOf(parts: readonly Part[], cutter = longBay): RunRecord {
     inputs,
     cutter,
     parts,
-    lays: [{ lay, seed: 7, thickness: 8, order: [] }],
+    lays: [{ lay, seed: 7, thickness: 8, bites: [] }],
   });
 }
 
@@ -72,7 +72,7 @@ describe('a run record', () => {
     const defect = [point(1500.1234567, 10), point(1600, 10), point(1550, 90)];
     const outline = [point(0, 0), point(3000, 0), point(2900, 2000)];
     const roll = { ...lay.roll, name: 'B2', dyeLot: '7', defects: [defect], outline };
-    const lays = [{ lay: { ...lay, roll }, seed: 7, thickness: 8, order: [] }];
+    const lays = [{ lay: { ...lay, roll }, seed: 7, thickness: 8, bites: [] }];
     const record = runRecord({
       run: 'demo',
       title: 'Demo',

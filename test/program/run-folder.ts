@@ -3,34 +3,29 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Part } from '../../src/handing/part.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
-import { knifePath } from '../../src/knife/knife-path.ts';
-import { cuttingOrder } from '../../src/knife/order.ts';
+import { planCutting } from '../../src/knife/plan.ts';
 import type { Lay } from '../../src/lay/lay.ts';
-import { cutterDxf } from '../../src/program/cutter-dxf.ts';
+import { cutterFiles } from '../../src/program/cutter-files.ts';
 import { thickness } from '../knife/sample-parts.ts';
 import { runRecord, writeRunRecord } from '../../src/program/record.ts';
-import { writeProgram } from '../../src/program/write.ts';
 
 /** The files of a run by name. */
 export type RunFiles = Readonly<Record<string, string>>;
 
 export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunFiles {
   const header = { run: 'demo', material: lay.material, lines: [] };
-  const order = cuttingOrder(lay, parts, cutter);
-  const path = knifePath(order, cutter, thickness);
+  const plan = planCutting(lay, parts, cutter, thickness);
   const record = runRecord({
     run: 'demo',
     title: 'Demo',
     inputs: [],
     cutter,
     parts,
-    lays: [{ lay, seed: 1, thickness, order }],
+    lays: [{ lay, seed: 1, thickness, bites: plan.bites }],
   });
   return {
     'run.json': writeRunRecord(record),
-    'loop.dxf': cutterDxf(lay, parts, cutter, order),
-    'loop.nc': writeProgram(path, cutter, header, 'cut'),
-    'loop.dry.nc': writeProgram(path, cutter, header, 'dry'),
+    ...Object.fromEntries(cutterFiles(plan, cutter, header)),
   };
 }
 

@@ -1,0 +1,51 @@
+import type { Finding, Place } from '../findings.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxOfPath, heightOf, widthOf } from '../geometry/box.ts';
+import { samePoint } from '../geometry/tolerance.ts';
+import { rotation, transformPath } from '../geometry/transform.ts';
+import type { Part } from '../handing/part.ts';
+import type { Turns } from '../lay/lay.ts';
+import { triedRotations } from '../lay/lay.ts';
+import { decimal } from '../numbers.ts';
+import type { Cutter } from './cutter.ts';
+
+/**
+ * Errors where a bed is smaller than a part in every turn that the part may lie in: across the roll,
+ * and along it where the profile joins no cuts. `turnsOf` says how a material may be turned, `placeOf`
+ * where a value of the profile stands.
+ */
+export function bedFindings(
+  parts: readonly Part[],
+  turnsOf: (material: string) => Turns,
+  { name, bed }: Cutter,
+  placeOf: (path: readonly string[]) => Place,
+): Finding[] {
+  const boxes = parts.map((part) => ({
+    label: part.label,
+    boxes: triedRotations(part, turnsOf(part.material)).map((deg) =>
+      boxOfPath(transformPath(rotation(deg), part.cut)),
+    ),
+  }));
+  const tooSmall = (key: 'width' | 'length', sizeOf: (box: Box) => number): Finding[] => {
+    const sized = boxes.map(({ label, boxes: turned }) => ({
+      label,
+      size: Math.min(...turned.map(sizeOf)),
+    }));
+    const [largest] = sized.toSorted((a, b) => b.size - a.size);
+    if (largest === undefined || largest.size <= bed[key] + samePoint) return [];
+    const way = key === 'width' ? 'across' : 'along';
+    return [
+      {
+        severity: 'error',
+        rule: 'bed-too-small',
+        message: `the bed of ${name} is ${decimal(bed[key], 2)} mm ${way} the roll; part ${largest.label} takes ${decimal(largest.size, 2)} mm of it, turned as it may be.`,
+        todo: `For these parts bed.${key} must be at least ${decimal(largest.size, 2)}: choose a larger cutter, or make the piece of two.`,
+        where: placeOf(['bed', key]),
+      },
+    ];
+  };
+  return [
+    ...tooSmall('width', heightOf),
+    ...(bed.joinOverlap === undefined ? tooSmall('length', widthOf) : []),
+  ];
+}

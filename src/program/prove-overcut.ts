@@ -1,0 +1,149 @@
+import type { Finding } from '../findings.ts';
+import { headingDeg, turnDeg } from '../geometry/angle.ts';
+import type { MeasuredPath } from '../geometry/measured-path.ts';
+import { measurePath, nearestPlace, stationLength } from '../geometry/measured-path.ts';
+import type { Point } from '../geometry/point.ts';
+import { pointAt, segmentLength, tangentAt } from '../geometry/segment.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import type { Coverage } from './coverage.ts';
+import { onContour, strokeLength } from './coverage.ts';
+import type { ExpectedCut } from './expected.ts';
+import { fault } from './faults.ts';
+import type { Stroke } from './trace.ts';
+
+/**
+ * How far a leaning blade cuts beyond its tip, mm, at the face and at the underside of the material:
+ * (T + p) tan a and p tan a for a thickness T, the tip p below the bed and an edge that leans by a.
+ */
+export interface BladeReach {
+  readonly front: { readonly face: number; readonly under: number };
+  readonly rear: { readonly face: number; readonly under: number };
+}
+
+export function bladeReach({ blade, heights }: Cutter, thickness: number): BladeReach {
+  const reach = (leanDeg: number): BladeReach['front'] => {
+    const tangent = Math.tan((leanDeg * Math.PI) / 180);
+    return { face: (thickness - heights.cut) * tangent, under: -heights.cut * tangent };
+  };
+  return { front: reach(blade.leanFrontDeg), rear: reach(blade.leanRearDeg) };
+}
+
+/** A place at which strokes end: a sharp corner of a contour, or an end of a notch. */
+export interface Turn {
+  /** mm along the path. */
+  readonly along: number;
+  /** Whether the knife, gone straight on, would cut what is kept. */
+  readonly inside: boolean;
+}
+
+/** A cut with what the blade may leave uncut below, for the tip or the face to be right. */
+export interface BladeCut extends ExpectedCut {
+  readonly measured: MeasuredPath;
+  readonly turns: readonly Turn[];
+}
+
+/** The corners at which the knife is lifted or swivelled, and the ends of a notch; a mark has none that matter. */
+export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
+  const measured = measurePath(cut.path);
+  if (cut.kind === 'mark') return { ...cut, measured, turns: [] };
+  if (!cut.path.closed) {
+    const turns = [
+      { along: 0, inside: false },
+      { along: measured.length, inside: true },
+    ];
+    return { ...cut, measured, turns };
+  }
+  const sharpest = knife.kind === 'tangential' ? knife.liftAboveDeg : knife.swivelAboveDeg;
+  const turns = measured.segments.flatMap((segment, i): Turn[] => {
+    const before = measured.segments.at(i - 1)!;
+    const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
+    if (Math.abs(turn) <= sharpest) return [];
+    // Contours run counter-clockwise: what is kept lies left of an outline and right of a cutout.
+    return [{ along: measured.starts[i]!, inside: turn > 0 === (cut.kind !== 'outline') }];
+  });
+  return { ...cut, measured, turns };
+}
+
+/** Whether a place along a cut may be left uncut, as the blade must stop short of a corner or needs not reach it. */
+export function mayBeUncut(
+  { measured, turns, path }: BladeCut,
+  along: number,
+  { front, rear }: BladeReach,
+): boolean {
+  return turns.some(({ along: at, inside }) => {
+    const off = path.closed ? wrapped(along - at, measured.length) : along - at;
+    const reach = off < 0 ? front : rear;
+    return Math.abs(off) <= (inside ? reach.face : reach.under) + onContour;
+  });
+}
+
+/**
+ * Whether every stroke stops short of the corners it runs up to and begins clear of those behind it:
+ * before an inside corner so far that the blade's upper end hurts nothing kept, before an outside one
+ * so far that the underside is cut no further than to it.
+ */
+export function overcutFaults(
+  { cutsOf }: Coverage,
+  strokes: readonly Stroke[],
+  cuts: readonly BladeCut[],
+  cutter: Cutter,
+  thickness: number,
+): Finding[] {
+  const reach = bladeReach(cutter, thickness);
+  return strokes.flatMap((stroke, i) =>
+    cutsOf[i]!.flatMap((cut) => strokeFaults(stroke, cuts[cut]!, reach, cutter)),
+  );
+}
+
+function strokeFaults(
+  stroke: Stroke,
+  cut: BladeCut,
+  { front, rear }: BladeReach,
+  { knife }: Cutter,
+): Finding[] {
+  const { measured, turns, path, label } = cut;
+  const from = stroke.steps[0]!.segment.from;
+  const to = stroke.steps.at(-1)!.segment.to;
+  const begin = alongOf(measured, from);
+  const sense = senseOf(stroke, measured);
+  const length = strokeLength(stroke);
+  return turns.flatMap(({ along, inside }) => {
+    // How far the corner lies ahead of the start, in the direction of the stroke.
+    const off = sense * (along - begin);
+    const ahead = path.closed ? wrapped(off - length / 2, measured.length) + length / 2 : off;
+    const isBehind = ahead < length / 2;
+    const clear = isBehind ? -ahead : ahead - length;
+    const { face, under } = isBehind ? rear : front;
+    const isPassed = ahead > onContour && ahead < length - onContour;
+    const needed = inside ? face : knife.kind === 'tangential' ? under : 0;
+    if (isPassed ? !(inside && face > 0) : clear >= needed - onContour) return [];
+    const past = isPassed ? face : needed - clear;
+    const message = `the blade cuts ${past.toFixed(2)} mm past ${inside ? 'a corner into what is kept of the part' : 'a corner of the part'}.`;
+    const { line } = isBehind ? stroke.steps[0]! : stroke.steps.at(-1)!;
+    return [
+      fault('overcut', message, { file: stroke.file, line, part: label, at: isBehind ? from : to }),
+    ];
+  });
+}
+
+/** Which way a stroke goes along a path: 1 with it, -1 against it. */
+function senseOf({ steps }: Stroke, measured: MeasuredPath): 1 | -1 {
+  const longest = steps.reduce((best, step) =>
+    segmentLength(step.segment) > segmentLength(best.segment) ? step : best,
+  );
+  const middle = pointAt(longest.segment, 0.5);
+  const { station } = nearestPlace(measured, middle);
+  const own = tangentAt(measured.segments[station.segment]!, station.t);
+  const turn = turnDeg(headingDeg(own), headingDeg(tangentAt(longest.segment, 0.5)));
+  return Math.abs(turn) <= 90 ? 1 : -1;
+}
+
+function alongOf(measured: MeasuredPath, p: Point): number {
+  return stationLength(measured, nearestPlace(measured, p).station);
+}
+
+/** A length along a closed path of that length, in (-half, half]. */
+function wrapped(length: number, whole: number): number {
+  const rest = ((length % whole) + whole) % whole;
+  return rest > whole / 2 ? rest - whole : rest;
+}
