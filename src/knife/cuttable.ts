@@ -7,7 +7,13 @@ import { samePoint } from '../geometry/tolerance.ts';
 import type { InnerContour, Part } from '../handing/part.ts';
 import type { Cutter } from './cutter.ts';
 
-/** An inner contour that the knife is too wide for, in the part's frame, mm. */
+/** What of a cutter says which contours it cuts. */
+type Tools = Pick<Cutter, 'blade' | 'knife' | 'punch'>;
+
+/** What becomes of an inner contour: cut by the knife, punched at one blow, or marked for the bench. */
+export type Treatment = 'cut' | 'punch' | 'bench';
+
+/** An inner contour that no tool of the cutter makes, in the part's frame, mm. */
 export interface BenchContour {
   readonly role: InnerContour['role'];
   readonly path: Path;
@@ -15,9 +21,12 @@ export interface BenchContour {
   readonly at: Point;
   readonly width: number;
   readonly height: number;
-  /** Of its tightest arc. */
+  /** Of its tightest curve. */
   readonly radius: number;
 }
+
+/** mm by which the box of a round hole may be longer one way. */
+const round = 0.1;
 
 /** Radius of the tightest arc, mm; Infinity where there is none. Corners are no arcs: the knife is lifted there. */
 export function smallestRadius(path: Path): number {
@@ -27,27 +36,41 @@ export function smallestRadius(path: Path): number {
   return Math.min(...radii, Infinity);
 }
 
-/** Whether the knife follows an inner contour; the one answer for knife, drawing and proof. */
-export function isCuttable(contour: Path, cutter: Pick<Cutter, 'blade'>): boolean {
-  return smallestRadius(contour) >= cutter.blade.smallestRadius - samePoint;
+/** As smallestRadius; a hole, which may be drawn with corners, is no wider than half its box either. */
+function tightest({ role, path }: InnerContour): number {
+  if (role === 'CUTOUT') return smallestRadius(path);
+  const box = boxOfPath(path);
+  return Math.min(smallestRadius(path), widthOf(box) / 2, heightOf(box) / 2);
+}
+
+/**
+ * What becomes of an inner contour; the one answer for knife, drawing and proof. One that the blade
+ * follows is cut; a tighter cutout too where the knife is lifted and turned by an axis, in steps. A
+ * tighter hole is punched where the punch fits it. All else is left to the bench.
+ */
+export function treatmentOf(inner: InnerContour, { blade, knife, punch }: Tools): Treatment {
+  if (tightest(inner) >= blade.smallestRadius - samePoint) return 'cut';
+  if (inner.role === 'CUTOUT') return knife.kind === 'tangential' ? 'cut' : 'bench';
+  if (punch === undefined) return 'bench';
+  const box = boxOfPath(inner.path);
+  const isRound = Math.abs(widthOf(box) - heightOf(box)) <= round;
+  const isFit = Math.abs(widthOf(box) - punch.diameter) <= punch.tolerance + samePoint;
+  return isRound && isFit ? 'punch' : 'bench';
 }
 
 /** The inner contours of a part that are punched or cut by hand, for the sheet. */
-export function leftToBench(
-  part: Pick<Part, 'inner'>,
-  cutter: Pick<Cutter, 'blade'>,
-): BenchContour[] {
+export function leftToBench(part: Pick<Part, 'inner'>, cutter: Tools): BenchContour[] {
   return part.inner
-    .filter(({ path }) => !isCuttable(path, cutter))
-    .map(({ role, path }) => {
-      const box = boxOfPath(path);
+    .filter((inner) => treatmentOf(inner, cutter) === 'bench')
+    .map((inner) => {
+      const box = boxOfPath(inner.path);
       return {
-        role,
-        path,
+        role: inner.role,
+        path: inner.path,
         at: centreOf(box),
         width: widthOf(box),
         height: heightOf(box),
-        radius: smallestRadius(path),
+        radius: tightest(inner),
       };
     });
 }

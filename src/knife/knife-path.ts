@@ -1,75 +1,165 @@
 import { refuse } from '../findings.ts';
-import { boxOfPath } from '../geometry/box.ts';
-import { pathLength } from '../geometry/path.ts';
-import { transformPath, translation } from '../geometry/transform.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxContains, boxOfPath, boxOfPoints, centreOf, growBox } from '../geometry/box.ts';
+import { headingDeg } from '../geometry/angle.ts';
+import { pathLength, polyline } from '../geometry/path.ts';
 import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { minus } from '../geometry/point.ts';
+import { transformPath, transformPoint, translation } from '../geometry/transform.ts';
 import { biteSlack } from '../lay/bites.ts';
+import type { Bite, Cut, LeadIn } from './cuts.ts';
 import type { Cutter } from './cutter.ts';
 import { estimate } from './estimate.ts';
 import type { KnifePath, Move } from './moves.ts';
-import type { Bite, Cut } from './cuts.ts';
 import type { CutMoves, KnifeState } from './strokes.ts';
-import { tipPath } from './strokes.ts';
+import { tipStrokes } from './strokes.ts';
 import { cutTangential } from './tangential.ts';
 import { cutTrailing } from './trailing.ts';
+import { markArm } from './waste.ts';
+
+/** Before the program has said anything, and after a stop at which somebody may have moved it. */
+const somewhere: Point = { x: NaN, y: NaN };
 
 /**
  * The way of the knife over bites of a lay, each in the bed's frame, in material of `thickness` mm
- * of which `fed` mm were fed before. The knife starts up, over 0, 0 and heading 0 degrees. Throws a
- * Refusal that names the part where one does not lie on the bed.
+ * of which `fed` mm were fed before. The knife starts up, at heading 0 degrees. Throws a Refusal that
+ * names the part where one does not lie on the bed.
  */
 export function knifePath(
   bites: readonly Bite[],
   cutter: Cutter,
-  _thickness: number,
+  thickness: number,
   fed = 0,
 ): KnifePath {
   const moves: Move[] = [];
-  let state: KnifeState = { at: { x: 0, y: 0 }, deg: 0 };
-  let at = fed;
+  let state: KnifeState = { at: somewhere, deg: 0 };
   let cutLength = 0;
-  for (const bite of bites) {
-    checkBed(bite, cutter);
-    if (bite.start > at) moves.push({ kind: 'feed', length: bite.start - at });
-    at = bite.start;
-    for (const cut of bite.cuts) {
-      const tip = tipOnBed(cut, bite, cutter);
-      const { moves: stroke, after } = cutPath(tip, state, cutter);
-      moves.push({ kind: 'note', text: `${cut.label} ${cut.kind}` }, ...stroke);
+  let at = fed;
+  const cut = (text: string, strokes: readonly Path[]): void => {
+    if (strokes.length === 0) return;
+    moves.push({ kind: 'note', text });
+    for (const stroke of strokes) {
+      const { moves: own, after } = cutStroke(stroke, state, cutter);
+      moves.push(...own);
       state = after;
-      cutLength += pathLength(tip);
+      cutLength += pathLength(stroke);
+    }
+  };
+  for (const bite of bites) {
+    const onBed = translation({ x: -bite.start, y: 0 });
+    if (bite.start > at) {
+      moves.push({ kind: 'feed', length: bite.start - at });
+      state = { ...state, at: somewhere };
+    }
+    at = bite.start;
+    if (bite.check !== undefined) {
+      moves.push({ kind: 'check', to: transformPoint(onBed, bite.check) });
+      state = { ...state, at: somewhere };
+    }
+    if (bite.leadIn !== undefined) {
+      const way = placedLeadIn(bite.leadIn, bite.start);
+      moves.push(...ledIn(way, cutter));
+      state = { at: way.to, deg: headingDeg(minus(way.to, way.from)) };
+      cutLength += pathLength(polyline([way.from, way.to], false));
+    }
+    for (const one of bite.cuts) {
+      const placed = { ...one, path: transformPath(onBed, one.path) };
+      if (one.kind === 'punch') {
+        const to = punchPlace(placed, cutter);
+        moves.push(
+          { kind: 'note', text: `${one.label} punch` },
+          { kind: 'travel', to },
+          { kind: 'punch' },
+        );
+        state = { ...state, at: to };
+      } else {
+        const strokes = tipStrokes(placed, cutter, thickness);
+        checkOnBed(one, strokes, bite, cutter);
+        cut(`${one.label} ${one.kind}`, strokes);
+      }
+    }
+    if (bite.mark !== undefined) {
+      cut('registration mark', crossAt(transformPoint(onBed, bite.mark)));
     }
   }
   return { moves, cutLength, ...estimate(moves, cutter), bites: bites.length };
 }
 
-function tipOnBed({ path }: Cut, { start }: Bite, cutter: Cutter): Path {
-  return transformPath(translation({ x: -start, y: 0 }), tipPath(path, cutter.closingOverlap));
-}
-
-function cutPath(tip: Path, from: KnifeState, { knife, heights }: Cutter): CutMoves {
+function cutStroke(tip: Path, from: KnifeState, { knife, heights }: Cutter): CutMoves {
   return knife.kind === 'tangential'
     ? cutTangential(tip, from, knife, heights.cut)
     : cutTrailing(tip, from, knife, heights.cut);
 }
 
-/** A part must lie on the bed as a whole, within its bite. */
-function checkBed({ start, cuts }: Bite, { name, bed }: Cutter): void {
-  for (const { label, kind, path } of cuts) {
-    if (kind !== 'outline') continue;
-    const { minX, minY, maxX, maxY } = boxOfPath(path);
-    if (minX < start - biteSlack || maxX > start + bed.length + biteSlack) {
+function placedLeadIn({ from, to }: LeadIn, start: number): LeadIn {
+  return { from: { x: from.x - start, y: from.y }, to: { x: to.x - start, y: to.y } };
+}
+
+/** Straight on with the axis: whichever way the knife looks, it looks along the cut at its end. */
+function ledIn({ from, to }: LeadIn, { heights }: Cutter): Move[] {
+  return [
+    { kind: 'note', text: 'lead-in' },
+    { kind: 'travel', to: from },
+    { kind: 'lower', z: heights.cut },
+    { kind: 'line', to, deg: null },
+    { kind: 'lift' },
+  ];
+}
+
+/** The two arms of a registration mark. */
+function crossAt({ x, y }: Point): Path[] {
+  const arm = (dx: number, dy: number): Path =>
+    polyline(
+      [
+        { x: x - dx, y: y - dy },
+        { x: x + dx, y: y + dy },
+      ],
+      false,
+    );
+  return [arm(markArm, 0), arm(0, markArm)];
+}
+
+/** Where the axis stands while the punch works on the middle of a hole. */
+function punchPlace({ label, path }: Cut, { name, bed, punch }: Cutter): Point {
+  if (punch === undefined) throw new RangeError(`${name} has no punch`);
+  const [x, y] = punch.offset;
+  const at = minus(centreOf(boxOfPath(path)), { x, y });
+  if (boxContains(growBox(bedBox(bed), bed.overrun), boxOfPoints([at]))) return at;
+  return refuse(
+    'off-the-bed',
+    `to punch the hole at ${(at.x + x).toFixed(1)}, ${(at.y + y).toFixed(1)} mm on the bed, the axis of ${name} would leave the bed and its overrun.`,
+    'Leave punch out of the profile, so that such holes are marked, or lay the part elsewhere with a pin.',
+    { part: label },
+  );
+}
+
+function bedBox({ length, width }: Cutter['bed']): Box {
+  return { minX: 0, minY: 0, maxX: length, maxY: width };
+}
+
+/** What is cut of a part in a bite must lie on the bed as a whole. */
+function checkOnBed(
+  { label }: Cut,
+  strokes: readonly Path[],
+  { start }: Bite,
+  { name, bed }: Cutter,
+): void {
+  const slack = growBox(bedBox(bed), biteSlack);
+  for (const box of strokes.map(boxOfPath)) {
+    if (box.minX < slack.minX || box.maxX > slack.maxX) {
+      const [from, to] = [box.minX, box.maxX].map((x) => (x + start).toFixed(1));
       refuse(
         'off-the-bed',
-        `the part lies from ${minX.toFixed(1)} to ${maxX.toFixed(1)} mm along the roll; the bed of ${name} holds ${start.toFixed(1)} to ${(start + bed.length).toFixed(1)} mm of it in that bite.`,
+        `the part is cut from ${from} to ${to} mm along the roll; the bed of ${name} holds ${start.toFixed(1)} to ${(start + bed.length).toFixed(1)} mm of it in that bite.`,
         'Lay the parts again for this cutter, or split the piece.',
         { part: label },
       );
     }
-    if (minY < -biteSlack || maxY > bed.width + biteSlack) {
+    if (box.minY < slack.minY || box.maxY > slack.maxY) {
       refuse(
         'off-the-bed',
-        `the part lies from ${minY.toFixed(1)} to ${maxY.toFixed(1)} mm across the roll; the bed of ${name} is ${bed.width} mm wide.`,
+        `the part is cut from ${box.minY.toFixed(1)} to ${box.maxY.toFixed(1)} mm across the roll; the bed of ${name} is ${bed.width} mm wide.`,
         'Lay the parts on a narrower roll, or choose a wider cutter.',
         { part: label },
       );

@@ -1,14 +1,14 @@
 import { refuse } from '../findings.ts';
 import { boxOfPath } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
-import { polyline } from '../geometry/path.ts';
 import { transformPath } from '../geometry/transform.ts';
 import type { Edge, Part } from '../handing/part.ts';
 import type { Reach } from '../lay/bites.ts';
 import { biteSlack, bitesOf } from '../lay/bites.ts';
 import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
-import { isCuttable } from './cuttable.ts';
+import { treatmentOf } from './cuttable.ts';
+import { notchCuts } from './notch-cuts.ts';
 import type { Cut, CutKind } from './cuts.ts';
 import type { Cutter } from './cutter.ts';
 import type { LongContour, Stretch } from './split.ts';
@@ -176,10 +176,13 @@ function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): Item[] {
       minX,
       maxX,
       contours: [
-        ...part.notches.map(({ from, to }) => contour('notch', polyline([from, to], false))),
+        ...part.notches
+          .flatMap((notch) => notchCuts(notch, cutter))
+          .map((path) => contour('notch', path)),
         ...part.inner
-          .filter(({ path }) => isCuttable(path, cutter))
-          .map(({ path }) => contour('inner', path)),
+          .map((inner) => ({ path: inner.path, treatment: treatmentOf(inner, cutter) }))
+          .filter(({ treatment }) => treatment !== 'bench')
+          .map(({ path, treatment }) => contour(treatment === 'cut' ? 'inner' : 'punch', path)),
         outline,
       ],
     };

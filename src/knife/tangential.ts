@@ -6,7 +6,7 @@ import { arcOf, sweepOf, tangentAt } from '../geometry/segment.ts';
 import type { TangentialKnife } from './cutter.ts';
 import type { Move } from './moves.ts';
 import type { CutMoves, KnifeState } from './strokes.ts';
-import { negligibleTurnDeg } from './strokes.ts';
+import { negligibleTurnDeg, travelTo } from './strokes.ts';
 
 /**
  * Cuts along an open path with a knife that is turned into its direction of travel by an axis of its
@@ -21,7 +21,7 @@ export function cutTangential(
   cutZ: number,
 ): CutMoves {
   const segments = segmentsOf(tip);
-  const moves: Move[] = [{ kind: 'travel', to: segments[0]!.from }];
+  const moves = travelTo(segments[0]!.from, from.at);
   let deg = from.deg;
   let up = true;
   for (const segment of segments) {

@@ -8,7 +8,7 @@ import { arcOf, tangentAt } from '../geometry/segment.ts';
 import type { TrailingKnife } from './cutter.ts';
 import type { Move } from './moves.ts';
 import type { CutMoves, KnifeState } from './strokes.ts';
-import { negligibleTurnDeg } from './strokes.ts';
+import { negligibleTurnDeg, travelTo } from './strokes.ts';
 
 /**
  * Cuts along an open path with a knife whose tip trails the swivel axis by d. Where the tip is at T
@@ -26,7 +26,7 @@ export function cutTrailing(
 ): CutMoves {
   const segments = segmentsOf(tip);
   const ahead = (t: Point, tangent: Point): Point => plus(t, times(tangent, knife.offset));
-  const moves: Move[] = [{ kind: 'travel', to: ahead(segments[0]!.from, headingOf(from.deg)) }];
+  const moves = travelTo(ahead(segments[0]!.from, headingOf(from.deg)), from.at);
   let deg = from.deg;
   let z = Infinity;
   const tipTo = (depth: number): void => {

@@ -1,7 +1,9 @@
+import { normalDeg } from '../geometry/angle.ts';
 import type { Path } from '../geometry/path.ts';
-import { polyline } from '../geometry/path.ts';
 import { compose, transformPath, transformPoint } from '../geometry/transform.ts';
-import { isCuttable } from '../knife/cuttable.ts';
+import type { Treatment } from '../knife/cuttable.ts';
+import { treatmentOf } from '../knife/cuttable.ts';
+import { notchCuts } from '../knife/notch-cuts.ts';
 import type { CutKind } from '../knife/cuts.ts';
 import { turnedOver } from '../lay/face-down.ts';
 import type { Placement } from '../lay/lay.ts';
@@ -11,9 +13,11 @@ import type { ContourRecord, LayRecord, PartRecord, RunRecord } from './run-reco
 /** A part where run.json has it on the roll, turned over where it is cut face down: what drawing and programs are held against. Lay frame. */
 export interface ExpectedPart {
   readonly record: PartRecord;
-  readonly placement: Placement;
+  /** The contour to cut in the part's own frame, and its turn on the roll, degrees. */
+  readonly contour: Path;
+  readonly rotation: number;
   readonly outline: Path;
-  readonly inner: readonly { readonly path: Path; readonly cuttable: boolean }[];
+  readonly inner: readonly { readonly path: Path; readonly treatment: Treatment }[];
   readonly notches: readonly Path[];
 }
 
@@ -45,21 +49,23 @@ function expectedPart(
   lay: LayRecord,
 ): ExpectedPart {
   const laid = placementTransform(placement);
-  const transform = run.cutter.face === 'down' ? compose(turnedOver(lay.rollWidth), laid) : laid;
+  const isDown = run.cutter.face === 'down';
+  const transform = isDown ? compose(turnedOver(lay.rollWidth), laid) : laid;
+  const contour = contourPath(record.cutContour);
   return {
     record,
-    placement,
-    outline: transformPath(transform, contourPath(record.cutContour)),
-    inner: record.inner.map(({ contour }) => {
+    contour: isDown ? transformPath(turnedOver(0), contour) : contour,
+    rotation: isDown ? normalDeg(-placement.rotation) : placement.rotation,
+    outline: transformPath(transform, contour),
+    inner: record.inner.map(({ role, contour }) => {
       const path = contourPath(contour);
-      return { path: transformPath(transform, path), cuttable: isCuttable(path, run.cutter) };
+      const treatment = treatmentOf({ role, path }, run.cutter);
+      return { path: transformPath(transform, path), treatment };
     }),
-    notches: record.notches.map((ends) =>
-      polyline(
-        ends.map(([x, y]) => transformPoint(transform, { x, y })),
-        false,
-      ),
-    ),
+    notches: record.notches.flatMap((ends) => {
+      const [from, to] = ends.map(([x, y]) => transformPoint(transform, { x, y }));
+      return notchCuts({ from: from!, to: to! }, run.cutter);
+    }),
   };
 }
 
@@ -67,12 +73,14 @@ export function contourPath(contour: ContourRecord): Path {
   return { closed: true, vertices: contour.map(([x, y, bulge]) => ({ x, y, bulge })) };
 }
 
-/** Everything the knife must cut of a part. */
+/** Everything the knife must cut of a part, and the holes that are punched. */
 export function expectedCuts({ record, outline, inner, notches }: ExpectedPart): PartCut[] {
   const cut = (kind: CutKind, path: Path): PartCut => ({ label: record.label, kind, path });
   return [
     ...notches.map((path) => cut('notch', path)),
-    ...inner.filter(({ cuttable }) => cuttable).map(({ path }) => cut('inner', path)),
+    ...inner
+      .filter(({ treatment }) => treatment !== 'bench')
+      .map(({ path, treatment }) => cut(treatment === 'cut' ? 'inner' : 'punch', path)),
     cut('outline', outline),
   ];
 }

@@ -12,7 +12,7 @@ import type { CutKind } from '../knife/cuts.ts';
 import type { CutterLayer } from './cutter-dxf.ts';
 import { cutterLayers, layerOfCut } from './cutter-dxf.ts';
 import type { ExpectedCut, ExpectedPart } from './expected.ts';
-import { contourPath, expectedCuts } from './expected.ts';
+import { expectedCuts } from './expected.ts';
 import { fault } from './faults.ts';
 import { likenessOf } from './likeness.ts';
 import { sameArea } from './prove-record.ts';
@@ -161,12 +161,12 @@ function contourFaults(part: ExpectedPart, outline: PathEntity, file: string): F
 }
 
 /** Rule and words for a contour that is not the one expected. */
-function difference({ record, placement, outline }: ExpectedPart, found: Path): [string, string] {
-  const likeness = likenessOf(contourPath(record.cutContour), found, placement.rotation);
+function difference({ contour, rotation, outline }: ExpectedPart, found: Path): [string, string] {
+  const likeness = likenessOf(contour, found, rotation);
   if (likeness === undefined) return ['contour', 'the contour is not that of the part.'];
   if (likeness.mirrored) return ['mirrored', 'the contour is mirrored: this is the other hand.'];
-  if (Math.abs(turnDeg(likeness.rotationDeg, placement.rotation)) > 0.01) {
-    const turned = `${likeness.rotationDeg.toFixed(2)} degrees instead of ${placement.rotation.toFixed(2)}`;
+  if (Math.abs(turnDeg(likeness.rotationDeg, rotation)) > 0.01) {
+    const turned = `${likeness.rotationDeg.toFixed(2)} degrees instead of ${rotation.toFixed(2)}`;
     return ['turned', `the part is turned by ${turned}: its pile lies wrong.`];
   }
   const right = centreOf(boxOfPath(outline));
@@ -178,7 +178,7 @@ function difference({ record, placement, outline }: ExpectedPart, found: Path): 
 /** Inner contours and notches of the run against those of the drawing, one to one. */
 function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] {
   const findings: Finding[] = [];
-  for (const kind of ['inner', 'notch'] as const) {
+  for (const kind of ['inner', 'punch', 'notch'] as const) {
     const there = onLayer(drawing, layerOfCut[kind]);
     const near = boxIndex(there.map(({ path }) => boxOfPath(path)));
     const left = new Set(there);
@@ -217,7 +217,9 @@ export function nameOf(kind: ExpectedCut['kind']): string {
 /** Entities stand in cutting order: all that lies inside a closed contour comes before it. */
 function orderFaults(drawing: Drawing, drawn: readonly DrawnPart[]): Finding[] {
   const outlines = drawn.map(({ outline }) => outline);
-  const inner = onLayer(drawing, layerOfCut.inner).filter(({ path }) => path.closed);
+  const inner = [layerOfCut.inner, layerOfCut.punch]
+    .flatMap((layer) => onLayer(drawing, layer))
+    .filter(({ path }) => path.closed);
   const cuts = [...outlines, ...inner, ...onLayer(drawing, layerOfCut.notch)];
   const near = boxIndex(cuts.map(({ path }) => boxOfPath(path)));
   return [...outlines, ...inner].flatMap((around) =>

@@ -5,28 +5,13 @@ import { measurePath, nearestPlace, stationLength } from '../geometry/measured-p
 import type { Point } from '../geometry/point.ts';
 import { pointAt, segmentLength, tangentAt } from '../geometry/segment.ts';
 import type { Cutter } from '../knife/cutter.ts';
+import type { BladeReach } from '../knife/overcut.ts';
+import { bladeReach } from '../knife/overcut.ts';
 import type { Coverage } from './coverage.ts';
 import { onContour, strokeLength } from './coverage.ts';
 import type { ExpectedCut } from './expected.ts';
 import { fault } from './faults.ts';
 import type { Stroke } from './trace.ts';
-
-/**
- * How far a leaning blade cuts beyond its tip, mm, at the face and at the underside of the material:
- * (T + p) tan a and p tan a for a thickness T, the tip p below the bed and an edge that leans by a.
- */
-export interface BladeReach {
-  readonly front: { readonly face: number; readonly under: number };
-  readonly rear: { readonly face: number; readonly under: number };
-}
-
-export function bladeReach({ blade, heights }: Cutter, thickness: number): BladeReach {
-  const reach = (leanDeg: number): BladeReach['front'] => {
-    const tangent = Math.tan((leanDeg * Math.PI) / 180);
-    return { face: (thickness - heights.cut) * tangent, under: -heights.cut * tangent };
-  };
-  return { front: reach(blade.leanFrontDeg), rear: reach(blade.leanRearDeg) };
-}
 
 /** A place at which strokes end: a sharp corner of a contour, or an end of a notch. */
 export interface Turn {

@@ -6,16 +6,19 @@ import type { Path } from '../geometry/path.ts';
 import { segmentsOf } from '../geometry/path.ts';
 import { boxOfSegment } from '../geometry/segment.ts';
 import type { Cutter } from '../knife/cutter.ts';
+import type { BladeReach } from '../knife/overcut.ts';
+import { bladeReach } from '../knife/overcut.ts';
+import { shortestNotch } from '../knife/strokes.ts';
 import type { Program } from './actions.ts';
 import type { Coverage } from './coverage.ts';
 import { coverageOf, onContour, strokeLength } from './coverage.ts';
-import type { ExpectedCut, ExpectedPart, PartCut } from './expected.ts';
+import type { ExpectedCut, ExpectedPart } from './expected.ts';
 import { expectedCuts } from './expected.ts';
 import { fault } from './faults.ts';
 import { nameOf } from './prove-dxf.ts';
 import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
-import { bladeCut, bladeReach, mayBeUncut, overcutFaults } from './prove-overcut.ts';
+import { bladeCut, mayBeUncut, overcutFaults } from './prove-overcut.ts';
 import { provePunches } from './prove-punches.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
 import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
@@ -122,9 +125,10 @@ function proveCuts(
   { parts, lay, cutter }: Meant,
   file: string,
 ): Finding[] {
-  const meant = [...parts.flatMap(expectedCuts).filter(isStroked), ...markCuts(lay)];
-  const cuts = meant.map((cut) => bladeCut(cut, cutter));
   const reach = bladeReach(cutter, lay.thickness);
+  const cuts = [...parts.flatMap(expectedCuts), ...markCuts(lay)]
+    .map((cut) => bladeCut(cut, cutter))
+    .filter((cut) => isStroked(cut, reach));
   const coverage = coverageOf(strokes, cuts, (cut, along) => !mayBeUncut(cuts[cut]!, along, reach));
   const span = spans(coverage, strokes, cuts);
   const freed = new Map(
@@ -142,7 +146,9 @@ function proveCuts(
   ];
 }
 
-function isStroked({ kind }: PartCut): boolean {
+/** Holes are punched, and notches too short for the blade are left. */
+function isStroked({ kind, measured }: BladeCut, { front, rear }: BladeReach): boolean {
+  if (kind === 'notch') return measured.length - front.face - rear.under >= shortestNotch;
   return kind !== 'punch';
 }
 

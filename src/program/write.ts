@@ -139,8 +139,15 @@ function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind)
       return stroked(writtenArc(arc, machine.at, decimals), move.to, machine, cutter);
     }
     case 'punch':
-    case 'check':
-      throw new RangeError(`${move.kind} is not written yet`);
+      return punched(machine, cutter, kind);
+    case 'check': {
+      const at = roundedPoint(move.to, decimals);
+      const words = 'CHECK: the knife stands over the mark; if not, mend the feed before you go on';
+      return {
+        lines: [`G0 ${xy(at, decimals)}`, messageLine(words), 'M0'],
+        machine: { ...machine, at, exactAt: move.to },
+      };
+    }
     case 'feed':
       return fed(move.length, machine, cutter);
   }
@@ -222,6 +229,21 @@ function fed(length: number, machine: Machine, cutter: Cutter): Step {
   const feed = `FEED ${decimal(length, cutter.program.decimals)} MM: pull the roll on, then start again`;
   return {
     lines: [...(machine.oscillating ? ['M5'] : []), messageLine(feed), 'M0'],
+    machine: { ...machine, oscillating: false },
+  };
+}
+
+/** Knife off, the punch down for its time and up again. */
+function punched(machine: Machine, { punch }: Cutter, kind: ProgramKind): Step {
+  if (punch === undefined) throw new RangeError('only a cutter with a punch punches');
+  if (kind === 'dry') return { lines: [], machine };
+  return {
+    lines: [
+      ...(machine.oscillating ? ['M5'] : []),
+      punch.word,
+      `G4 P${decimal(punch.dwell, 3)}`,
+      'M9',
+    ],
     machine: { ...machine, oscillating: false },
   };
 }

@@ -1,0 +1,38 @@
+import { headingDeg, turnDeg } from '../geometry/angle.ts';
+import { signedArea } from '../geometry/area.ts';
+import type { MeasuredPath } from '../geometry/measured-path.ts';
+import { tangentAt } from '../geometry/segment.ts';
+import type { CutKind } from './cuts.ts';
+import type { Cutter } from './cutter.ts';
+
+/** A corner of a closed contour that a knife does not turn in the material. */
+export interface SharpCorner {
+  /** mm along the contour. */
+  readonly along: number;
+  /** Whether the knife, gone straight on, would cut into what is kept of the part. */
+  readonly inside: boolean;
+}
+
+/** Degrees above which a turn is made with the knife up, or the tip of a trailing one raised. */
+export function sharpestTurn({ knife }: Pick<Cutter, 'knife'>): number {
+  return knife.kind === 'tangential' ? knife.liftAboveDeg : knife.swivelAboveDeg;
+}
+
+/**
+ * The corners of a closed contour that turn by more than `sharpestDeg`. What is kept lies within an
+ * outline and around every other contour.
+ */
+export function sharpCorners(
+  { path, segments, starts }: MeasuredPath,
+  kind: CutKind,
+  sharpestDeg: number,
+): SharpCorner[] {
+  const keptSide = signedArea(path) > 0 === (kind === 'outline') ? 1 : -1;
+  return segments.flatMap((segment, i) => {
+    const before = segments.at(i - 1)!;
+    const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
+    if (Math.abs(turn) <= sharpestDeg) return [];
+    // With what is kept on the left, a turn to the right leaves it ahead.
+    return [{ along: starts[i]!, inside: turn * keptSide < 0 }];
+  });
+}
