@@ -18,9 +18,12 @@ export function sharpestTurn({ knife }: Pick<Cutter, 'knife'>): number {
   return knife.kind === 'tangential' ? knife.liftAboveDeg : knife.swivelAboveDeg;
 }
 
+/** mm. A shorter segment has no direction that is more than the noise of its ends. */
+const sliver = 0.01;
+
 /**
- * The corners of a closed contour that turn by more than `sharpestDeg`. What is kept lies within an
- * outline and around every other contour.
+ * The corners of a closed contour that turn by more than `sharpestDeg`, slivers passed over. What is
+ * kept lies within an outline and around every other contour.
  */
 export function sharpCorners(
   { path, segments, starts }: MeasuredPath,
@@ -28,11 +31,14 @@ export function sharpCorners(
   sharpestDeg: number,
 ): SharpCorner[] {
   const keptSide = signedArea(path) > 0 === (kind === 'outline') ? 1 : -1;
-  return segments.flatMap((segment, i) => {
-    const before = segments.at(i - 1)!;
+  const sides = segments
+    .map((segment, i) => ({ segment, along: starts[i]!, length: starts[i + 1]! - starts[i]! }))
+    .filter(({ length }) => length >= sliver);
+  return sides.flatMap(({ segment, along }, i) => {
+    const before = sides.at(i - 1)!.segment;
     const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
     if (Math.abs(turn) <= sharpestDeg) return [];
     // With what is kept on the left, a turn to the right leaves it ahead.
-    return [{ along: starts[i]!, inside: turn * keptSide < 0 }];
+    return [{ along, inside: turn * keptSide < 0 }];
   });
 }

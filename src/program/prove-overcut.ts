@@ -27,6 +27,9 @@ export interface BladeCut extends ExpectedCut {
   readonly turns: readonly Turn[];
 }
 
+/** mm. What rounding to six decimals does to the direction of a shorter segment can be seen. */
+const sliver = 0.01;
+
 /** The corners at which the knife is lifted or swivelled, and the ends of a notch; a mark has none that matter. */
 export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
   const measured = measurePath(cut.path);
@@ -39,12 +42,15 @@ export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
     return { ...cut, measured, turns };
   }
   const sharpest = knife.kind === 'tangential' ? knife.liftAboveDeg : knife.swivelAboveDeg;
-  const turns = measured.segments.flatMap((segment, i): Turn[] => {
-    const before = measured.segments.at(i - 1)!;
+  const sides = measured.segments
+    .map((segment, i) => ({ segment, along: measured.starts[i]! }))
+    .filter(({ segment }) => segmentLength(segment) >= sliver);
+  const turns = sides.flatMap(({ segment, along }, i): Turn[] => {
+    const before = sides.at(i - 1)!.segment;
     const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
     if (Math.abs(turn) <= sharpest) return [];
     // Contours run counter-clockwise: what is kept lies left of an outline and right of a cutout.
-    return [{ along: measured.starts[i]!, inside: turn > 0 === (cut.kind !== 'outline') }];
+    return [{ along, inside: turn > 0 === (cut.kind !== 'outline') }];
   });
   return { ...cut, measured, turns };
 }

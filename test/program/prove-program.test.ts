@@ -195,9 +195,10 @@ const tangentialAlone: readonly Fault[] = [
     'a sharp turn in the material',
     (lines) => {
       const turn = lines.findIndex(
-        (line, i) => line.startsWith('G1 C') && lines[i - 1]!.startsWith('G0 Z'),
+        (line, i) => line.startsWith('G1 C') && lines[i - 2]!.startsWith('G0 Z'),
       );
-      return lines.filter((_, i) => i !== turn - 1 && i !== turn + 1);
+      // The lift, the little way to where the next stroke begins, and the lowering again.
+      return lines.filter((_, i) => i < turn - 2 || i > turn + 1 || i === turn);
     },
     /turn/,
   ],
