@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import type { Job } from './job.ts';
 import { readJob } from './job.ts';
+import type { KnifePath } from './knife/moves.ts';
 import type { CuttingPlan } from './knife/plan.ts';
 import { planCutting } from './knife/plan.ts';
 import { wasteFindings } from './knife/waste.ts';
@@ -71,7 +72,7 @@ function writeFiles(
   planned: readonly PlannedMaterial[],
   { seed }: LayOptions,
   name: string,
-): { facts: RunFacts; files: Map<string, string> } {
+): { facts: RunFacts; files: Map<string, string | Iterable<string>> } {
   const lays = planned.map(({ laid, material, plan }) => ({
     lay: laid,
     thickness: material.thickness,
@@ -92,7 +93,7 @@ function writeFiles(
     findings: [...findings, ...waste],
     fingerprint,
   };
-  const files = new Map([
+  const files = new Map<string, string | Iterable<string>>([
     ['run.json', record],
     ['sheet.html', runSheet(facts)],
   ]);
@@ -101,7 +102,8 @@ function writeFiles(
     const header = {
       run: `${facts.run} ${facts.fingerprint}`,
       material: layName(one.lay),
-      lines: headerLines(one),
+      thickness: one.material.thickness,
+      lines: (way: KnifePath) => sizeLines(one, way),
     };
     for (const [file, text] of cutterFiles(plan, cutter, header)) files.set(file, text);
     const { lay, parts: laid, bites } = plan;
@@ -110,10 +112,11 @@ function writeFiles(
   return { facts, files };
 }
 
-/** What the operator reads at the top of a program. */
-function headerLines({ lay, parts, knife }: MaterialFacts): string[] {
+/** Sizes, counts and times for the top of a program. */
+function sizeLines({ lay, parts }: MaterialFacts, way: KnifePath): string[] {
+  const metres = (length: number): string => `${(length / 1000).toFixed(1)} m`;
   return [
-    `Roll ${lay.roll.width} mm wide, ${metresUp(lay.length)} needed, pile up and leaning towards X plus`,
-    `${counted(parts.length, 'part')} in ${counted(knife.bites, 'bite')}, ${(knife.cutLength / 1000).toFixed(1)} m to cut, about ${duration(knife.minutes)}`,
+    `Roll ${lay.roll.width} mm wide, ${metresUp(lay.length)} needed, pile leaning towards X plus`,
+    `Lay of ${counted(parts.length, 'part')}; here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
   ];
 }

@@ -1,8 +1,10 @@
 import {
   accessSync,
+  closeSync,
   constants,
   existsSync,
   mkdirSync,
+  openSync,
   readdirSync,
   renameSync,
   rmSync,
@@ -93,7 +95,7 @@ function checkParent(parent: string, folder: string): void {
  */
 export function publish(
   folder: string,
-  files: ReadonlyMap<string, string>,
+  files: ReadonlyMap<string, string | Iterable<string>>,
   check: (folder: string) => readonly Finding[],
 ): void {
   const partial = `${folder}.partial-${process.pid}`;
@@ -102,7 +104,7 @@ export function publish(
     attempt(folder, () => {
       for (const [name, text] of files) {
         makeFolder(dirname(join(partial, name)));
-        writeFileSync(join(partial, name), text);
+        writePieces(join(partial, name), text);
       }
     });
     const findings = check(partial);
@@ -110,6 +112,30 @@ export function publish(
     attempt(folder, () => replace(folder, partial));
   } finally {
     rmSync(partial, { recursive: true, force: true });
+  }
+}
+
+/** Characters that are gathered before they are written. */
+const blockSize = 1 << 20;
+
+/** Writes a text, or its pieces block by block, so that none is ever held whole. */
+function writePieces(file: string, text: string | Iterable<string>): void {
+  if (typeof text === 'string') {
+    writeFileSync(file, text);
+    return;
+  }
+  const handle = openSync(file, 'w');
+  try {
+    let block = '';
+    for (const piece of text) {
+      block += piece;
+      if (block.length < blockSize) continue;
+      writeFileSync(handle, block);
+      block = '';
+    }
+    writeFileSync(handle, block);
+  } finally {
+    closeSync(handle);
   }
 }
 

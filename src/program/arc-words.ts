@@ -3,11 +3,17 @@ import { between, distance, dot, minus, plus, times } from '../geometry/point.ts
 import { rotation, transformPoint } from '../geometry/transform.ts';
 import { rounded } from '../numbers.ts';
 
-/** NISTIR 6556: a controller refuses an arc whose start and end lie on radii that differ by more, mm. */
-const radiusTolerance = 0.002;
+/** How numbers are written: their decimals, and the unit of lengths. */
+export interface Figures {
+  readonly decimals: number;
+  readonly units: 'mm' | 'inch';
+}
 
-/** An arc that rises less than this (mm) over its chord is a straight cut. */
-const flatRise = 0.001;
+/** NISTIR 6556: a controller refuses an arc whose start and end lie on radii that differ by more; the inches from memory. */
+const radiusTolerance = { mm: 0.002, inch: 0.0002 };
+
+/** An arc that rises less than this over its chord is a straight cut. */
+const flatRise = { mm: 0.001, inch: 0.001 / 25.4 };
 
 /** Degrees. From here on the two ends say too little about where the centre is. */
 const widestSweep = 181;
@@ -35,18 +41,47 @@ export interface WrittenStroke {
  * The arc in strokes that a controller takes, from the rounded point where the last stroke ended:
  * end points are rounded first, then the centre is set anew on the bisector of the rounded chord, so
  * that rounding it in turn moves the two radii apart by 0.0014 mm at most (twice half a diagonal of
- * a thousandth). Arcs over a half turn are cut in two; slivers become straight strokes.
+ * a thousandth). Arcs over a half turn are cut in two; slivers become straight strokes. Lengths are in
+ * the units of the program throughout.
  */
-export function writtenArc(arc: ExactArc, start: Point, decimals: number): WrittenStroke[] {
+export function writtenArc(arc: ExactArc, start: Point, figures: Figures): WrittenStroke[] {
+  const { decimals, units } = figures;
   const to = { x: rounded(arc.to.x, decimals), y: rounded(arc.to.y, decimals) };
   const stroke = { to, counterClockwise: arc.sweepDeg > 0, deg: arc.headings?.[1] ?? null };
-  if (riseOf(arc) < flatRise) return [{ ...stroke, centre: null }];
+  if (riseOf(arc) < flatRise[units]) return [{ ...stroke, centre: null }];
   if (Math.abs(arc.sweepDeg) <= widestSweep && distance(start, to) > 0) {
-    return [{ ...stroke, centre: centreFromStart(arc.centre, start, to, decimals) }];
+    return [{ ...stroke, centre: centreFromStart(arc.centre, start, to, figures) }];
   }
   const [first, second] = halves(arc);
-  const head = writtenArc(first, start, decimals);
-  return [...head, ...writtenArc(second, head.at(-1)!.to, decimals)];
+  const head = writtenArc(first, start, figures);
+  return [...head, ...writtenArc(second, head.at(-1)!.to, figures)];
+}
+
+/**
+ * The arc as straight strokes of one length, their ends on it, that leave it by `error` at most: as
+ * many as 2 acos(1 - error / R) goes into its sweep. The heading turns evenly along each, so that the
+ * knife looks along the arc wherever one ends.
+ */
+export function writtenChords(
+  arc: ExactArc,
+  error: number,
+  { decimals }: Figures,
+): WrittenStroke[] {
+  const { centre, from, sweepDeg, headings } = arc;
+  const out = minus(from, centre);
+  const step = (360 / Math.PI) * Math.acos(Math.max(-1, 1 - error / Math.hypot(out.x, out.y)));
+  const count = Math.max(1, Math.ceil(Math.abs(sweepDeg) / step - 1e-9));
+  return Array.from({ length: count }, (_, i) => {
+    const share = (i + 1) / count;
+    const turned = plus(centre, transformPoint(rotation(sweepDeg * share), out));
+    const { x, y } = i === count - 1 ? arc.to : turned;
+    return {
+      to: { x: rounded(x, decimals), y: rounded(y, decimals) },
+      centre: null,
+      counterClockwise: true,
+      deg: headings && headings[0] + (headings[1] - headings[0]) * share,
+    };
+  });
 }
 
 function riseOf({ from, centre, sweepDeg }: ExactArc): number {
@@ -57,7 +92,7 @@ function centreFromStart(
   centre: Point,
   start: Point,
   end: Point,
-  decimals: number,
+  { decimals, units }: Figures,
 ): { i: number; j: number } {
   const chord = minus(end, start);
   const off = dot(minus(centre, between(start, end, 0.5)), chord) / dot(chord, chord);
@@ -65,7 +100,8 @@ function centreFromStart(
   const i = rounded(x, decimals);
   const j = rounded(y, decimals);
   const apart = Math.abs(Math.hypot(i, j) - distance(end, plus(start, { x: i, y: j })));
-  if (apart > radiusTolerance) throw new RangeError(`the radii of an arc differ by ${apart} mm`);
+  if (apart > radiusTolerance[units])
+    throw new RangeError(`the radii of an arc differ by ${apart}`);
   return { i, j };
 }
 

@@ -7,6 +7,8 @@ import type { ExactArc } from '../../src/program/arc-words.ts';
 import { writtenArc } from '../../src/program/arc-words.ts';
 import { evenly } from '../knife/sample-parts.ts';
 
+const mm = { decimals: 3, units: 'mm' } as const;
+
 function onCircle(centre: Point, radius: number, deg: number): Point {
   const angle = (deg * Math.PI) / 180;
   return { x: centre.x + radius * Math.cos(angle), y: centre.y + radius * Math.sin(angle) };
@@ -47,7 +49,7 @@ describe('a written arc', () => {
         let start = roundedPoint(arc.from);
         const radius = distance(arc.from, arc.centre);
         let deg = 0;
-        for (const { to, centre, deg: next } of writtenArc(arc, start, 3)) {
+        for (const { to, centre, deg: next } of writtenArc(arc, start, mm)) {
           if (centre !== null) {
             const c = { x: start.x + centre.i, y: start.y + centre.j };
             const fromRadius = Math.hypot(centre.i, centre.j);
@@ -70,7 +72,7 @@ describe('a written arc', () => {
   });
 
   it('is one word where a word will do', () => {
-    expect(writtenArc(arcFrom({ x: 0, y: 0 }, 50, 0, 180), { x: 50, y: 0 }, 3)).toEqual([
+    expect(writtenArc(arcFrom({ x: 0, y: 0 }, 50, 0, 180), { x: 50, y: 0 }, mm)).toEqual([
       {
         to: { x: -50, y: 0 },
         centre: { i: -50, j: 0 },
@@ -81,8 +83,8 @@ describe('a written arc', () => {
   });
 
   it('over a half turn is cut in two, a sliver is straight', () => {
-    expect(writtenArc(arcFrom({ x: 0, y: 0 }, 50, 0, 270), { x: 50, y: 0 }, 3)).toHaveLength(2);
-    const [sliver] = writtenArc(arcFrom({ x: 0, y: 0 }, 50, 0, 0.01), { x: 50, y: 0 }, 3);
+    expect(writtenArc(arcFrom({ x: 0, y: 0 }, 50, 0, 270), { x: 50, y: 0 }, mm)).toHaveLength(2);
+    const [sliver] = writtenArc(arcFrom({ x: 0, y: 0 }, 50, 0, 0.01), { x: 50, y: 0 }, mm);
     expect(sliver!.centre).toBeNull();
   });
 });

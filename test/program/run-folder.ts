@@ -13,7 +13,7 @@ import { runRecord, writeRunRecord } from '../../src/program/record.ts';
 export type RunFiles = Readonly<Record<string, string>>;
 
 export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunFiles {
-  const header = { run: 'demo', material: lay.material, lines: [] };
+  const header = { run: 'demo', material: lay.material, thickness, lines: () => [] };
   const plan = planCutting(lay, parts, cutter, thickness);
   const record = runRecord({
     run: 'demo',
@@ -25,7 +25,9 @@ export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunF
   });
   return {
     'run.json': writeRunRecord(record),
-    ...Object.fromEntries(cutterFiles(plan, cutter, header)),
+    ...Object.fromEntries(
+      [...cutterFiles(plan, cutter, header)].map(([name, text]) => [name, [...text].join('')]),
+    ),
   };
 }
 

@@ -5,7 +5,7 @@ import { distance } from '../../src/geometry/point.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import { isMotion } from '../../src/program/actions.ts';
 import { readProgram } from '../../src/program/read.ts';
-import type { ProgramKind } from '../../src/program/write.ts';
+import type { ProgramKind } from '../../src/program/header.ts';
 import { writeProgram } from '../../src/program/write.ts';
 import type { Part } from '../../src/handing/part.ts';
 import {
@@ -18,7 +18,12 @@ import {
   somePartsArbitrary,
 } from '../knife/sample-parts.ts';
 
-const header = { run: 'demo (first)', material: 'loop', lines: ['Roll 2000 mm wide'] };
+const header = {
+  run: 'demo (first)',
+  material: 'loop',
+  thickness: 8,
+  lines: ['Roll 2000 mm wide'],
+};
 
 function written(parts: readonly Part[], cutter: Cutter, kind: ProgramKind = 'cut'): string {
   return writeProgram(knifeOver(laidInARow(parts, cutter), parts, cutter), cutter, header, kind);

@@ -1,0 +1,75 @@
+import type { Cutter } from '../knife/cutter.ts';
+import { decimal } from '../numbers.ts';
+import { commentLines } from './comments.ts';
+
+/** What the operator should read at the top of a program. */
+export interface ProgramHeader {
+  readonly run: string;
+  readonly material: string;
+  /** mm of the material. */
+  readonly thickness: number;
+  /** Sizes, counts and times, a line each. */
+  readonly lines: readonly string[];
+  /** Of a program for a single bite: which of how many, and how far the roll must have been fed, mm. */
+  readonly bite?: { readonly number: number; readonly of: number; readonly fed: number };
+}
+
+/** `cut` cuts; `dry` goes the same way with the knife at travel height, never on. */
+export type ProgramKind = 'cut' | 'dry';
+
+/** The head of a program: what it is for, what to load and how, the knife, and the cautions of the trade. */
+export function headerLines(header: ProgramHeader, cutter: Cutter, kind: ProgramKind): string[] {
+  const { run, material, thickness, lines, bite } = header;
+  return [
+    `RUN ${run}, MATERIAL ${material} ${decimal(thickness, 2)} mm thick, CUTTER ${cutter.name}`,
+    kind === 'dry'
+      ? 'DRY PROGRAM: the way of the cut with the knife up. Run this first.'
+      : 'CUTTING PROGRAM',
+    ...(bite === undefined
+      ? []
+      : [
+          `BITE ${bite.number} OF ${bite.of} ALONE: the roll must lie fed ${decimal(bite.fed, 3)} mm from its start.`,
+        ]),
+    cutter.face === 'up'
+      ? 'FACE UP: the roll lies with its pile up.'
+      : 'FACE DOWN: the roll lies with its pile on the bed. The lay is mirrored for it.',
+    ...lines,
+    ...knifeLines(cutter),
+    ...figureLines(cutter),
+    ...cautions,
+  ].flatMap(commentLines);
+}
+
+function knifeLines({ knife, blade, heights }: Cutter): string[] {
+  const size = `blade ${decimal(blade.width, 2)} mm, tip ${decimal(-heights.cut, 3)} mm below the bed`;
+  if (knife.kind === 'trailing') {
+    return [
+      `KNIFE trailing by ${decimal(knife.offset, 3)} mm, ${size}`,
+      knife.leadIn === undefined
+        ? 'Before the start turn the trailing knife to heading 0: tip behind the axis, towards X minus.'
+        : 'Before the start turn the trailing knife by eye with its tip towards X minus: a cut in waste turns it true.',
+    ];
+  }
+  const oscillating = knife.oscillation === undefined ? 'still' : 'oscillating';
+  return [
+    `KNIFE tangential, turned by ${knife.axis.letter}, ${oscillating}, ${size}`,
+    `Heading 0 of ${knife.axis.letter} is along X plus.`,
+  ];
+}
+
+function figureLines({ program: { units, arcs } }: Cutter): string[] {
+  const unit = units === 'mm' ? 'Millimetres' : 'Inches';
+  return [
+    `X0 Y0 is the start of the roll at its edge, Z0 the bed. ${unit}.`,
+    ...(arcs === 'exact'
+      ? []
+      : [`Arcs are cut as lines that leave them by ${decimal(arcs.chordError, 3)} mm at most.`]),
+  ];
+}
+
+const cautions = [
+  'CAUTION: this program is no safety function. M0 and M5 do not replace the emergency stop.',
+  'Guards closed, hands and loose clothing clear of gantry and feed rollers.',
+  'Stop and isolate the machine before anyone touches the blade or the roll.',
+  'The rules of the maker of the machine and of the workplace come first.',
+];
