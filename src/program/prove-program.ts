@@ -4,6 +4,7 @@ import { boxIndex } from '../geometry/box-index.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import type { Path } from '../geometry/path.ts';
 import { segmentsOf } from '../geometry/path.ts';
+import { distance } from '../geometry/point.ts';
 import { boxOfSegment } from '../geometry/segment.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { BladeReach } from '../knife/overcut.ts';
@@ -108,7 +109,10 @@ function proveTogether(
 /** The tip of a trailing knife held shallow must not go anywhere: it would scratch. */
 function swivelFaults({ swivels }: Trace): Finding[] {
   return swivels
-    .filter((swivel) => strokeLength(swivel) > onContour)
+    .filter(({ steps }) => {
+      const { from } = steps[0]!.segment;
+      return steps.some(({ segment }) => distance(from, segment.to) > onContour);
+    })
     .map(({ file, steps }) => {
       const { line, segment } = steps[0]!;
       return fault('swivel', 'the knife is dragged along at swivel depth.', {

@@ -1,4 +1,6 @@
 import type { Point } from '../geometry/point.ts';
+import { distance } from '../geometry/point.ts';
+import { samePoint } from '../geometry/tolerance.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { KnifePath, Move } from '../knife/moves.ts';
 import { decimal, rounded } from '../numbers.ts';
@@ -186,7 +188,26 @@ function writtenStrokes(
   };
   return program.arcs === 'exact'
     ? writtenArc(arc, machine.at, program)
-    : writtenChords(arc, program.arcs.chordError / unitOf(cutter), program);
+    : writtenChords(
+        arc,
+        chordError(move, program.arcs.chordError, cutter) / unitOf(cutter),
+        program,
+      );
+}
+
+/**
+ * mm. Where a trailing knife swivels about its tip, each chord of the axis pushes the tip off and
+ * draws it back at another angle, which adds up to error x angle turned: less is allowed there.
+ */
+const swivelError = 0.004;
+
+function chordError(
+  { to, centre }: Extract<Move, { kind: 'arc' }>,
+  error: number,
+  { knife }: Cutter,
+): number {
+  const swivels = knife.kind === 'trailing' && distance(to, centre) <= knife.offset + samePoint;
+  return swivels ? Math.min(error, swivelError) : error;
 }
 
 /** A stroke too short to be written turns the knife at most: an arc to where it starts would be a full circle. */

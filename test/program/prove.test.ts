@@ -4,13 +4,8 @@ import type { Path } from '../../src/geometry/path.ts';
 import { pathOf, segmentsOf } from '../../src/geometry/path.ts';
 import { partOfSegment } from '../../src/geometry/segment.ts';
 import { prove } from '../../src/program/prove.ts';
-import {
-  evenly,
-  laidInARow,
-  longBay,
-  smallTable,
-  somePartsArbitrary,
-} from '../knife/sample-parts.ts';
+import { variedCutters } from '../knife/sample-cutters.ts';
+import { evenly, laidInARow, somePartsArbitrary } from '../knife/sample-parts.ts';
 import { inFolder, runFiles } from './run-folder.ts';
 
 /** The same curve in more segments, cut at shares of each. */
@@ -24,14 +19,14 @@ function shattered(path: Path, shares: readonly number[]): Path {
 
 // The proof traces the text of the program with formulas of its own, so this is the law of knife
 // and program: what they write cuts the parts, all of them, and nothing else.
-describe.each([longBay, smallTable])('what is written for $name', (cutter) => {
+describe.each(variedCutters)('what is written for $name', (cutter) => {
   it('is proven, whatever the parts', () => {
     fc.assert(
       fc.property(somePartsArbitrary, (parts) => {
         const lay = laidInARow(parts, cutter);
         expect(inFolder(runFiles(parts, lay, cutter), prove)).toEqual([]);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -45,7 +40,7 @@ describe.each([longBay, smallTable])('what is written for $name', (cutter) => {
         const lay = laidInARow(slivers, cutter);
         expect(inFolder(runFiles(slivers, lay, cutter), prove)).toEqual([]);
       }),
-      { numRuns: 40 },
+      { numRuns: 15 },
     );
   });
 });
