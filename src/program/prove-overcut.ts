@@ -28,7 +28,7 @@ export interface BladeCut extends ExpectedCut {
 }
 
 /** mm. What rounding to six decimals does to the direction of a shorter segment can be seen. */
-const sliver = 0.01;
+export const sliver = 0.01;
 
 /** The corners at which the knife is lifted or swivelled, and the ends of a notch; a mark has none that matter. */
 export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
@@ -68,6 +68,9 @@ export function mayBeUncut(
   });
 }
 
+/** A run between two outside corners no longer than this (mm) beyond what they take is cut from one to the other. */
+const shortRun = 0.1;
+
 /**
  * Whether every stroke stops short of the corners it runs up to and begins clear of those behind it:
  * before an inside corner so far that the blade's upper end hurts nothing kept, before an outside one
@@ -106,7 +109,8 @@ function strokeFaults(
     const clear = isBehind ? -ahead : ahead - length;
     const { face, under } = isBehind ? rear : front;
     const isPassed = ahead > onContour && ahead < length - onContour;
-    const needed = inside ? face : knife.kind === 'tangential' ? under : 0;
+    const isWhole = knife.kind === 'trailing' || length <= front.under + rear.under + shortRun;
+    const needed = inside ? face : isWhole ? 0 : under;
     if (isPassed ? !(inside && face > 0) : clear >= needed - onContour) return [];
     const past = isPassed ? face : needed - clear;
     const message = `the blade cuts ${past.toFixed(2)} mm past ${inside ? 'a corner into what is kept of the part' : 'a corner of the part'}.`;
@@ -129,12 +133,13 @@ function senseOf({ steps }: Stroke, measured: MeasuredPath): 1 | -1 {
   return Math.abs(turn) <= 90 ? 1 : -1;
 }
 
-function alongOf(measured: MeasuredPath, p: Point): number {
+/** How far along a path the place nearest to a point lies, mm. */
+export function alongOf(measured: MeasuredPath, p: Point): number {
   return stationLength(measured, nearestPlace(measured, p).station);
 }
 
 /** A length along a closed path of that length, in (-half, half]. */
-function wrapped(length: number, whole: number): number {
+export function wrapped(length: number, whole: number): number {
   const rest = ((length % whole) + whole) % whole;
   return rest > whole / 2 ? rest - whole : rest;
 }

@@ -17,6 +17,7 @@ import type { ExpectedCut, ExpectedPart } from './expected.ts';
 import { expectedCuts } from './expected.ts';
 import { fault } from './faults.ts';
 import { nameOf } from './prove-dxf.ts';
+import { endFaults } from './prove-ends.ts';
 import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
 import { bladeCut, mayBeUncut, overcutFaults } from './prove-overcut.ts';
@@ -147,6 +148,7 @@ function proveCuts(
     ...orderFaults(span, strokes, cuts),
     ...provePunches(punches, parts, freed, file),
     ...overcutFaults(coverage, strokes, cuts, cutter, lay.thickness),
+    ...endFaults(coverage, strokes, cuts, cutter, lay.thickness),
   ];
 }
 

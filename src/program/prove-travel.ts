@@ -170,10 +170,25 @@ function levelFaults(motion: MotionAction, before: Before, cutter: Cutter): Faul
       : [];
   const faults = [
     ...byRadius,
+    ...swivelFaults(motion, cutter),
     ...depthFaults(from.z, cutter),
     ...feedFaults(motion.feed, cutter.feeds.cut),
   ];
   return [...faults, ...speedFaults(before, cutter)];
+}
+
+/** mm by which the axis may be off its circle round the tip. */
+const roundTip = 0.05;
+/** Degrees: a half turn and what rounding can add. */
+const halfTurn = 181;
+
+/** A trailing knife is swivelled about its tip by the shorter way. */
+function swivelFaults(motion: MotionAction, { knife }: Cutter): Fault[] {
+  if (motion.kind !== 'arc' || knife.kind !== 'trailing') return [];
+  if (Math.abs(motion.radius - knife.offset) > roundTip) return [];
+  if (Math.abs(motion.sweepDeg) <= halfTurn) return [];
+  const turn = Math.abs(motion.sweepDeg).toFixed(1);
+  return [['swivel', `the knife is swivelled by ${turn} degrees, the long way round.`]];
 }
 
 /** An oscillating knife is on, and has been for as long as it takes to come to speed. */

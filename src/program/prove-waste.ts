@@ -131,10 +131,14 @@ export function withoutLeadIns(
   for (const [i, box] of boxes.entries()) {
     if (box === undefined) continue;
     const first = strokes.find(({ fed }) => Math.abs(fed - lay.bites[i]!.start) <= 1);
-    const isLed = first?.steps.every(({ segment }) =>
+    const inBox = first?.steps.every(({ segment }) =>
       boxContains(growBox(box, rounding), boxOfSegment(segment)),
     );
-    if (isLed === true) {
+    // The trace has the knife look across the lead-in at its start: the tip lies below the axis.
+    const [at] = lay.bites[i]!.leadIn!;
+    const begin = first?.steps[0]?.segment.from;
+    const isWhole = begin !== undefined && Math.abs(begin.x - at[0]) <= onMark;
+    if (inBox === true && isWhole) {
       led.add(first!);
       continue;
     }

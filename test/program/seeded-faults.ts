@@ -3,7 +3,7 @@ import { isMotion, movesOverBed } from '../../src/program/actions.ts';
 import { readProgram } from '../../src/program/read.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 
-/** Whole numbers below a bound, drawn from a seed: the minimal standard generator of Park and Miller (1988). */
+/** Whole numbers below a bound, drawn from a seed: the generator of Park and Miller with the factor of 1993. */
 export function generator(seed: number): (below: number) => number {
   let state = (seed % 2147483646) + 1;
   return (below) => {
@@ -69,8 +69,11 @@ function reworded(line: string, letter: string, by: (value: number) => number): 
 }
 
 /** From a comment that names a part's cut up to the next such comment. */
-function blockOf({ lines, draw }: Lines): { start: number; end: number } | undefined {
-  const heads = lines.flatMap((line, i) => (/\(\S+\.demo\.A1 \w+\)/.test(line) ? [i] : []));
+function blockOf(
+  { lines, draw }: Lines,
+  head = /\(\S+\.demo\.A1 \w+\)/,
+): { start: number; end: number } | undefined {
+  const heads = lines.flatMap((line, i) => (head.test(line) ? [i] : []));
   const start = pick(heads, draw);
   if (start === undefined) return undefined;
   const after = lines.findIndex(
@@ -81,8 +84,12 @@ function blockOf({ lines, draw }: Lines): { start: number; end: number } | undef
   return { start, end: after };
 }
 
-function block(program: Lines, into: (lines: string[]) => string[]): string[] | undefined {
-  const found = blockOf(program);
+function block(
+  program: Lines,
+  into: (lines: string[]) => string[],
+  head?: RegExp,
+): string[] | undefined {
+  const found = blockOf(program, head);
   if (found === undefined) return undefined;
   const { start, end } = found;
   const { lines } = program;
@@ -135,24 +142,29 @@ export const breaks: Readonly<Record<string, Break>> = {
       lines.map((line) => (line.startsWith('(') ? line : reworded(line, 'Y', (y) => y + by))),
     );
   },
+  // Of the parts that are not their own mirror image.
   'a part mirrored': (p) =>
-    block(p, (lines) => {
-      const ys = lines.flatMap((line) => /(?:^|\s)Y(-?[\d.]+)/.exec(line)?.[1] ?? []).map(Number);
-      const sum = Math.min(...ys) + Math.max(...ys);
-      const axis = p.cutter.knife.kind === 'tangential' ? p.cutter.knife.axis.letter : 'C';
-      return lines.map((line) => {
-        if (line.startsWith('(')) return line;
-        const turned = line.replace(/G([23]) /, (_, code: string) =>
-          code === '2' ? 'G3 ' : 'G2 ',
-        );
-        const over = reworded(
-          reworded(turned, 'Y', (y) => sum - y),
-          'J',
-          (j) => -j,
-        );
-        return reworded(over, axis, (deg) => -deg);
-      });
-    }),
+    block(
+      p,
+      (lines) => {
+        const ys = lines.flatMap((line) => /(?:^|\s)Y(-?[\d.]+)/.exec(line)?.[1] ?? []).map(Number);
+        const sum = Math.min(...ys) + Math.max(...ys);
+        const axis = p.cutter.knife.kind === 'tangential' ? p.cutter.knife.axis.letter : 'C';
+        return lines.map((line) => {
+          if (line.startsWith('(')) return line;
+          const turned = line.replace(/G([23]) /, (_, code: string) =>
+            code === '2' ? 'G3 ' : 'G2 ',
+          );
+          const over = reworded(
+            reworded(turned, 'Y', (y) => sum - y),
+            'J',
+            (j) => -j,
+          );
+          return reworded(over, axis, (deg) => -deg);
+        });
+      },
+      /\((mat|flap)\S* outline\)/,
+    ),
   'the wrong unit': (p) =>
     change(
       p,
@@ -319,7 +331,7 @@ function isSame(text: string, broken: string, cutter: Cutter): boolean {
 }
 
 /** A program broken in a way that makes it do something else; undefined where it cannot be broken so. */
-export function broken(
+export function brokenProgram(
   text: string,
   way: string,
   cutter: Cutter,
