@@ -33,7 +33,7 @@ export function outlinesOf(dxf: string): Outline[] {
   const outlines: Outline[] = [];
   let inner: Contour[] = [];
   for (const { type, layer, shape, vertices } of new DxfParser().parseSync(dxf).entities) {
-    if (type !== 'POLYLINE' || shape !== true) continue;
+    if (!/^(LW)?POLYLINE$/.test(type) || shape !== true) continue;
     if (layer === 'CUT-INNER') inner.push(vertices);
     if (layer !== 'CUT') continue;
     outlines.push({ contour: vertices, inner });

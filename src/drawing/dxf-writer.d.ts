@@ -15,6 +15,8 @@ declare module 'dxf-writer/src/Drawing.js' {
       closed: boolean,
     ): this;
     drawText(x: string, y: string, height: string, deg: string, text: string): this;
+    /** By name; a shape knows the one that it was drawn on. */
+    readonly layers: Readonly<Record<string, { shapes: unknown[] }>>;
     toDxfString(): string;
   }
 }

@@ -27,7 +27,7 @@ export interface ModernLayer {
 
 /**
  * The text of a DXF of the newer flavour (AC1021, LF, $INSUNITS mm): model space alone, no blocks,
- * entities in the order given within each layer, layer by layer. A path becomes an LWPOLYLINE with
+ * entities in the order given. A path becomes an LWPOLYLINE with
  * bulges, one of a single vertex a POINT, text of several lines a TEXT each. The same input gives the
  * same bytes. Throws RangeError on numbers that are not finite, a path without a course, names that
  * DXF does not take, and layers that are not given.
@@ -46,7 +46,13 @@ export function writeModern(entities: readonly Entity[], layers: readonly Modern
     drawing.addLineType(name, name.toLowerCase(), elements);
   }
   for (const { name, colour, lineType } of layers) drawing.addLayer(name, colour, lineType);
-  for (const entity of entities) draw(drawing.setActiveLayer(entity.layer), entity);
+  const shapes = entities.flatMap((entity) => {
+    draw(drawing.setActiveLayer(entity.layer), entity);
+    return drawing.layers[entity.layer]!.shapes.splice(0);
+  });
+  // The package writes the shapes of one layer after those of another, each under the layer that it
+  // was drawn on: kept by a single layer they stay in order.
+  Object.values(drawing.layers)[0]!.shapes = shapes;
   return `${drawing.toDxfString()}\n`;
 }
 

@@ -1,14 +1,16 @@
 import type { Entity } from '../drawing/drawing.ts';
+import { writeModern } from '../drawing/write-modern.ts';
 import { writeR12 } from '../drawing/write-r12.ts';
 import { roomiestPoint } from '../geometry/interior.ts';
 import type { Path } from '../geometry/path.ts';
+import { polyline } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { plus, times } from '../geometry/point.ts';
 import { transformPath } from '../geometry/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
 import type { Cutter } from '../knife/cutter.ts';
-import type { Bite, CutKind } from '../knife/cuts.ts';
+import type { Bite, Cut, CutKind } from '../knife/cuts.ts';
 import type { Lay } from '../lay/lay.ts';
 import { placementTransform } from '../lay/lay.ts';
 
@@ -32,10 +34,10 @@ export const layerOfCut: Readonly<Record<CutKind, CutterLayer>> = {
 };
 
 /**
- * The lay as a drawing that cutters read: R12 in mm, in the lay's frame, arcs as bulges. Entities
- * stand in cutting order, contours begun where the knife starts; before its cuts each part has its
- * label, at its roomiest point, and its marks, with the inner contours left to the bench. The roll
- * is left out: a cutter might cut it.
+ * The lay as a drawing that cutters read, of the flavour that the profile names: in mm, in the lay's
+ * frame, arcs as bulges. Entities stand in cutting order, contours begun where the knife starts; before
+ * its cuts each part has its label, at its roomiest point, and its marks, with the inner contours and
+ * notches left to the bench. The roll is left out: a cutter might cut it.
  */
 export function cutterDxf(
   lay: Lay,
@@ -46,12 +48,21 @@ export function cutterDxf(
   const shown = shownByLabel(lay, parts, cutter);
   const begun = new Set<string>();
   const entities: Entity[] = [];
-  for (const cut of order.flatMap(({ cuts }) => cuts)) {
+  for (const cut of wholeCuts(order)) {
     if (!begun.has(cut.label)) entities.push(...(shown.get(cut.label) ?? []));
     begun.add(cut.label);
     entities.push({ kind: 'path', layer: layerOfCut[cut.kind], line: 0, path: cut.path });
   }
-  return writeR12({ layers: cutterLayers, entities });
+  if (cutter.dxf === 'r12') return writeR12({ layers: cutterLayers, entities });
+  const layers = cutterLayers.map((layer) => ({ ...layer, lineType: 'CONTINUOUS' as const }));
+  return writeModern(entities, layers);
+}
+
+/** The cuts in their order, a contour that is cut in several bites whole, where it comes free. */
+function wholeCuts(order: readonly Bite[]): Cut[] {
+  const cuts = order.flatMap((bite) => bite.cuts);
+  const last = new Map(cuts.map(({ path }, i) => [path, i]));
+  return cuts.filter(({ path }, i) => last.get(path) === i);
 }
 
 /** What is shown of each part and never cut, where it lies. */
@@ -66,7 +77,13 @@ function shownByLabel(
       const part = byLabel.get(placement.label);
       if (part === undefined) throw new RangeError(`no part ${placement.label} for its placement`);
       const place = (path: Path): Path => transformPath(placementTransform(placement), path);
-      const marks = [...part.marks, ...leftToBench(part, cutter)].map(({ path }) => place(path));
+      const notches =
+        cutter.notches.cut === 'mark'
+          ? part.notches.map(({ from, to }) => ({ path: polyline([from, to], false) }))
+          : [];
+      const marks = [...part.marks, ...leftToBench(part, cutter), ...notches].map(({ path }) =>
+        place(path),
+      );
       const inner = part.inner.map(({ path }) => place(path));
       return [
         part.label,

@@ -58,15 +58,14 @@ const entities = fc.array(entity, { maxLength: 6 });
 const read = (text: string): readonly Entity[] => readDrawingText(text, 'sheet.dxf').entities;
 
 describe('writing and reading', () => {
-  it('gives outlines of the same area, layer by layer in the order given', () => {
+  it('gives outlines of the same area in the order given, whatever their layers', () => {
     fc.assert(
       fc.property(fc.array(outline, { maxLength: 5 }), (paths) => {
         const given = paths.map((path, i) => drawn(path, i % 2 === 0 ? 'OUTLINE' : 'AXIS'));
         const back = read(writeModern(given, layers));
-        const meant = layers.flatMap(({ name }) => given.filter(({ layer }) => layer === name));
-        expect(back.map(({ layer }) => layer)).toEqual(meant.map(({ layer }) => layer));
+        expect(back.map(({ layer }) => layer)).toEqual(given.map(({ layer }) => layer));
         for (const [i, one] of back.entries()) {
-          const [was, is] = [meant[i]!, one].map((e) => (e.kind === 'path' ? areaOf(e.path) : 0));
+          const [was, is] = [given[i]!, one].map((e) => (e.kind === 'path' ? areaOf(e.path) : 0));
           expect(Math.abs(is! / was! - 1)).toBeLessThan(1e-6);
         }
       }),
