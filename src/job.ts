@@ -55,6 +55,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     ...knifeFindings(
       parts.filter(({ set }) => set === 1),
       cutter,
+      (name) => materialOf(materials, name).thickness,
     ),
   ]);
   refuseErrors(findings);

@@ -1,7 +1,10 @@
+import { headingDeg, turnDeg } from '../geometry/angle.ts';
 import type { Point } from '../geometry/point.ts';
-import { distance } from '../geometry/point.ts';
+import { distance, leftOf, minus, times } from '../geometry/point.ts';
 import type { Cutter } from './cutter.ts';
 import type { Move } from './moves.ts';
+import type { Run } from './speeds.ts';
+import { secondsFromRest, secondsOfRuns } from './speeds.ts';
 
 export interface Estimate {
   /** mm the axis goes with the knife up. */
@@ -9,81 +12,129 @@ export interface Estimate {
   readonly minutes: number;
 }
 
-interface Machine {
-  readonly at: Point;
-  readonly deg: number;
-  readonly z: number;
+type Stroke = Extract<Move, { kind: 'line' | 'arc' }>;
+
+/** A stroke's run, and the direction in which it ends. */
+interface Piece extends Run {
+  readonly endDeg: number;
 }
 
 /**
- * Lengths of the axis over the feeds of the profile: cut length / cut feed + (travel + lifts + roll
- * fed) / travel feed + lowering / plunge feed + degrees turned on the spot / the axis's feed, and the
- * dwell of an oscillating knife once a bite. Accelerations and the operator's time at a feed are not
- * in it. The knife starts up, over 0, 0, heading 0.
+ * Travel and time of moves by the profile's feeds and accelerations. Strokes that follow each other
+ * with the knife down are gone without a stop, slowed at corners, on arcs to the speed sqrt(a R) at
+ * which the drive holds them, and to what the axis of the knife can turn; all else is gone from rest
+ * to rest. Dwells of oscillation and punch are counted, the operator's time at stops is not. The knife
+ * starts up, over 0, 0, heading 0.
  */
 export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
-  let machine: Machine = { at: { x: 0, y: 0 }, deg: 0, z: cutter.heights.travel };
+  const { heights, feeds, motion, knife } = cutter;
+  const drive = { acceleration: motion.acceleration, jump: motion.cornerJump / 60 };
+  const alone = (length: number, feed: number): number =>
+    secondsFromRest(length, feed / 60, drive.acceleration);
+  let at: Point = { x: 0, y: 0 };
+  let [deg, z] = [0, heights.travel];
+  let isOn = false;
+  let seconds = 0;
   let travelLength = 0;
-  let minutes = dwellMinutes(moves, cutter);
+  let chain: Piece[] = [];
   for (const move of moves) {
-    if (move.kind === 'travel') travelLength += distance(machine.at, move.to);
-    minutes += minutesOf(move, machine, cutter);
-    machine = after(move, machine, cutter);
+    if (move.kind === 'line' || move.kind === 'arc') {
+      chain.push(pieceOf(move, at, deg, chain.at(-1), cutter));
+      at = move.to;
+      deg = move.deg ?? deg;
+      continue;
+    }
+    seconds += secondsOfRuns(chain, drive);
+    chain = [];
+    switch (move.kind) {
+      case 'travel':
+      case 'check':
+        seconds += alone(distance(at, move.to), feeds.travel);
+        travelLength += distance(at, move.to);
+        at = move.to;
+        break;
+      case 'turn':
+        seconds += turnSeconds(move.deg - deg, cutter);
+        deg = move.deg;
+        break;
+      case 'lower':
+        if (!isOn && knife.kind === 'tangential') seconds += knife.oscillation?.dwell ?? 0;
+        isOn = true;
+        seconds += alone(Math.abs(move.z - z), feeds.plunge);
+        z = move.z;
+        break;
+      case 'lift':
+        seconds += alone(heights.travel - z, feeds.travel);
+        z = heights.travel;
+        break;
+      case 'punch':
+        seconds += cutter.punch?.dwell ?? 0;
+        isOn = false;
+        break;
+      case 'feed':
+        seconds += alone(move.length, feeds.travel);
+        isOn = false;
+        break;
+      case 'note':
+        break;
+    }
   }
-  return { travelLength, minutes };
+  seconds += secondsOfRuns(chain, drive);
+  return { travelLength, minutes: seconds / 60 };
 }
 
-function minutesOf(move: Move, { at, deg, z }: Machine, cutter: Cutter): number {
-  const { feeds, heights, knife } = cutter;
-  switch (move.kind) {
-    case 'travel':
-    case 'check':
-      return distance(at, move.to) / feeds.travel;
-    case 'turn':
-      return knife.kind === 'tangential' ? Math.abs(move.deg - deg) / knife.axis.feed : 0;
-    case 'lower':
-      return Math.abs(move.z - z) / feeds.plunge;
-    case 'lift':
-      return (heights.travel - z) / feeds.travel;
-    case 'line':
-    case 'arc':
-      return strokeLength(at, move) / feeds.cut;
-    case 'feed':
-      return move.length / feeds.travel;
-    case 'punch':
-    case 'note':
-      return 0;
-  }
+function turnSeconds(deg: number, { knife }: Cutter): number {
+  if (knife.kind !== 'tangential') return 0;
+  return secondsFromRest(Math.abs(deg), knife.axis.feed / 60, knife.axis.acceleration);
 }
 
-function after(move: Move, machine: Machine, { heights }: Cutter): Machine {
-  switch (move.kind) {
-    case 'travel':
-    case 'check':
-      return { ...machine, at: move.to };
-    case 'turn':
-      return { ...machine, deg: move.deg };
-    case 'lower':
-      return { ...machine, z: move.z };
-    case 'lift':
-      return { ...machine, z: heights.travel };
-    case 'line':
-    case 'arc':
-      return { ...machine, at: move.to, deg: move.deg ?? machine.deg };
-    case 'punch':
-    case 'feed':
-    case 'note':
-      return machine;
-  }
+function pieceOf(
+  move: Stroke,
+  from: Point,
+  deg: number,
+  before: Piece | undefined,
+  cutter: Cutter,
+): Piece {
+  const [startDeg, endDeg] = directionsOf(move, from);
+  const length = strokeLength(move, from);
+  return {
+    length,
+    speed: speedOf(move, length, deg, cutter),
+    turnDeg: before === undefined ? 0 : turnDeg(before.endDeg, startDeg),
+    endDeg,
+  };
 }
 
-function strokeLength(from: Point, move: Extract<Move, { kind: 'line' | 'arc' }>): number {
+/** mm/s: the cutting feed, and no more than the drive can hold on an arc or the knife's axis can turn. */
+function speedOf(
+  move: Stroke,
+  length: number,
+  deg: number,
+  { feeds, motion, knife }: Cutter,
+): number {
+  const feed = feeds.cut / 60;
+  const held =
+    move.kind === 'arc'
+      ? Math.sqrt(motion.acceleration * distance(move.to, move.centre))
+      : Infinity;
+  const turn = move.deg === null ? 0 : Math.abs(move.deg - deg);
+  const turned =
+    knife.kind === 'tangential' && turn > 0 ? (length * knife.axis.feed) / 60 / turn : Infinity;
+  return Math.min(feed, held, turned);
+}
+
+/** Degrees of the way at both ends of a stroke. */
+function directionsOf(move: Stroke, from: Point): [start: number, end: number] {
+  if (move.kind === 'line') {
+    const way = headingDeg(minus(move.to, from));
+    return [way, way];
+  }
+  const tangent = (p: Point): number =>
+    headingDeg(times(leftOf(minus(p, move.centre)), Math.sign(move.sweepDeg)));
+  return [tangent(from), tangent(move.to)];
+}
+
+function strokeLength(move: Stroke, from: Point): number {
   if (move.kind === 'line') return distance(from, move.to);
   return (distance(move.to, move.centre) * Math.abs(move.sweepDeg) * Math.PI) / 180;
-}
-
-function dwellMinutes(moves: readonly Move[], { knife }: Cutter): number {
-  if (knife.kind !== 'tangential' || knife.oscillation === undefined) return 0;
-  const bites = 1 + moves.filter(({ kind }) => kind === 'feed').length;
-  return (bites * knife.oscillation.dwell) / 60;
 }

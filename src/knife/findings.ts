@@ -1,12 +1,44 @@
 import type { Finding } from '../findings.ts';
+import { measurePath, placeAlong } from '../geometry/measured-path.ts';
+import type { Path } from '../geometry/path.ts';
+import { pathLength } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Part } from '../handing/part.ts';
 import type { Material } from '../pattern/material.ts';
-import { leftToBench, smallestRadius } from './cuttable.ts';
+import { sharpCorners, sharpestTurn } from './corners.ts';
+import type { CutKind } from './cuts.ts';
+import { leftToBench, smallestRadius, treatmentOf } from './cuttable.ts';
 import type { Cutter } from './cutter.ts';
+import { notchCuts } from './notch-cuts.ts';
+import { bladeReach } from './overcut.ts';
+import { shortestNotch } from './strokes.ts';
 
-/** What this knife cannot do on these parts: a warning for each contour left to the bench, a note for each outline it only forces. */
-export function knifeFindings(parts: readonly Part[], cutter: Cutter): Finding[] {
-  return parts.flatMap((part) => [...benchFindings(part, cutter), ...tightOutline(part, cutter)]);
+/**
+ * What this knife cannot do on these parts, or not as drawn: contours and notches left to the bench,
+ * corners that stay uncut below, curves too tight for the blade. `thicknessOf` is of a material, mm.
+ */
+export function knifeFindings(
+  parts: readonly Part[],
+  cutter: Cutter,
+  thicknessOf: (material: string) => number,
+): Finding[] {
+  return parts.flatMap((part) => {
+    const thickness = thicknessOf(part.material);
+    const contours: [kind: CutKind, path: Path][] = [
+      ['outline', part.cut],
+      ...part.inner
+        .filter((inner) => treatmentOf(inner, cutter) === 'cut')
+        .map(({ path }): [CutKind, Path] => ['inner', path]),
+    ];
+    return [
+      ...benchFindings(part, cutter),
+      ...notchFindings(part, cutter, thickness),
+      ...contours.flatMap(([kind, path]) => [
+        ...wedgeFindings(part, kind, path, cutter, thickness),
+        ...tightFindings(part, kind, path, cutter),
+      ]),
+    ];
+  });
 }
 
 function benchFindings(part: Part, cutter: Cutter): Finding[] {
@@ -19,26 +51,91 @@ function benchFindings(part: Part, cutter: Cutter): Finding[] {
   }));
 }
 
-function tightOutline(part: Part, cutter: Cutter): Finding[] {
-  const radius = smallestRadius(part.cut);
-  if (radius >= cutter.blade.smallestRadius) return [];
+/** Notches so short that a leaning blade, stopped where the face is cut to their end, cuts next to nothing. */
+function notchFindings(part: Part, cutter: Cutter, thickness: number): Finding[] {
+  const { front, rear } = bladeReach(cutter, thickness);
+  const short = part.notches.filter((notch) =>
+    notchCuts(notch, cutter).some(
+      (path) => pathLength(path) - front.face - rear.under < shortestNotch,
+    ),
+  );
+  const [first] = short;
+  if (first === undefined) return [];
   return [
     {
-      severity: 'note',
-      rule: 'tight-outline',
-      message: `the outline has a radius of ${radius.toFixed(1)} mm; the knife of ${cutter.name} follows ${cutter.blade.smallestRadius} mm truly.`,
-      todo: 'It is cut all the same: look at that curve on the first part.',
+      severity: 'warning',
+      rule: 'short-notch',
+      message: `${short.length} of ${part.notches.length} notches are not cut: the blade of ${cutter.name} leans, and stopped where its upper end reaches their depth it would cut less than ${shortestNotch} mm.`,
+      todo: 'Cut them by hand where the drawing shows them, or make notchDepth of the material deeper.',
+      where: { piece: part.piece, part: part.name, at: first.from },
+    },
+  ];
+}
+
+/** How many places a message names. */
+const namedPlaces = 4;
+
+/** Inside corners: there the knife stops short, and the underside holds together for the rest. */
+function wedgeFindings(
+  part: Part,
+  kind: CutKind,
+  path: Path,
+  cutter: Cutter,
+  thickness: number,
+): Finding[] {
+  const { front, rear } = bladeReach(cutter, thickness);
+  const [before, after] = [front.face - front.under, rear.face - rear.under];
+  if (before + after === 0) return [];
+  const measured = measurePath(path);
+  const places = sharpCorners(measured, kind, sharpestTurn(cutter))
+    .filter(({ inside }) => inside)
+    .map(({ along }) => placeAlong(measured, along).point);
+  const [first] = places;
+  if (first === undefined) return [];
+  const named = places.slice(0, namedPlaces).map(inWords).join(', ');
+  const more = places.length > namedPlaces ? ` and ${places.length - namedPlaces} more` : '';
+  return [
+    {
+      severity: 'warning',
+      rule: 'uncut-wedge',
+      message: `${kind === 'outline' ? 'the outline' : 'a cutout'} has ${places.length} inside corner${places.length === 1 ? '' : 's'}, at ${named}${more}: so that the leaning blade does not cut into the part, a wedge stays uncut below, ${before.toFixed(1)} mm long before the corner and ${after.toFixed(1)} mm after it.`,
+      todo: 'Cut those corners free from the back by hand.',
+      where: { piece: part.piece, part: part.name, at: first },
+    },
+  ];
+}
+
+function inWords({ x, y }: Point): string {
+  return `${x.toFixed(0)},${y.toFixed(0)}`;
+}
+
+/** Curves tighter than the blade follows truly; a tangential knife is lifted along them. */
+function tightFindings(part: Part, kind: CutKind, path: Path, cutter: Cutter): Finding[] {
+  const radius = smallestRadius(path);
+  const { blade, knife, name } = cutter;
+  if (radius >= blade.smallestRadius) return [];
+  // Derived: the ends of a blade of width w on a circle of radius R lie sqrt(R^2 + (w/2)^2) - R outside it.
+  const error = Math.hypot(radius, blade.width / 2) - radius;
+  const isStepped = knife.kind === 'tangential';
+  return [
+    {
+      severity: 'warning',
+      rule: isStepped ? 'lifted-steps' : 'tight-outline',
+      message: `${kind === 'outline' ? 'the outline' : 'a cutout'} has a radius of ${radius.toFixed(1)} mm; the knife of ${name} follows ${blade.smallestRadius} mm truly. The ends of the blade leave that curve by ${error.toFixed(1)} mm.`,
+      todo: isStepped
+        ? 'It is cut in steps, the knife lifted between: look at that curve on the first part.'
+        : 'It is cut all the same: look at that curve on the first part.',
       where: { piece: part.piece, part: part.name },
     },
   ];
 }
 
-/** Whether the machine's heights suit a material: the knife clears it when up and holds in it while it swivels. */
+/** Whether a machine suits a material: the knife clears it when up, holds in it while it swivels, and keeps to the gap between parts. */
 export function heightFindings(
   cutter: Cutter,
-  material: Pick<Material, 'name' | 'thickness'>,
+  material: Pick<Material, 'name' | 'thickness' | 'gap'>,
 ): Finding[] {
-  const { name, thickness } = material;
+  const { name, thickness, gap } = material;
   const { knife, heights } = cutter;
   const found: Finding[] = [];
   if (heights.travel <= thickness) {
@@ -56,6 +153,17 @@ export function heightFindings(
       rule: 'swivel-depth',
       message: `${cutter.name} swivels its tip at Z ${knife.swivelDepth}, above ${name} of ${thickness} mm: nothing would hold the tip.`,
       todo: `Set knife.swivelDepth of the cutter below ${thickness} mm.`,
+      where: {},
+    });
+  }
+  const { front, rear } = bladeReach(cutter, thickness);
+  const reach = Math.max(front.face, rear.face);
+  if (reach > gap) {
+    found.push({
+      severity: 'error',
+      rule: 'overcut-gap',
+      message: `the blade of ${cutter.name} leans, and cuts the face of ${name} ${reach.toFixed(1)} mm past a corner; the gap between parts is ${gap} mm: it would cut into the next part.`,
+      todo: `Set gap of ${name} to at least ${Math.ceil(reach)}, or take a blade that stands steeper.`,
       where: {},
     });
   }

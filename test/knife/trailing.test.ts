@@ -9,7 +9,7 @@ import { point } from './sample-parts.ts';
 
 const knife: TrailingKnife = { kind: 'trailing', offset: 6, swivelAboveDeg: 25, swivelDepth: 1.5 };
 const cutZ = -0.3;
-const ahead = { at: point(6, 0), deg: 0 };
+const ahead = { at: point(-20, 0), deg: 0 };
 
 type Arc = Extract<Move, { kind: 'arc' }>;
 
