@@ -9,7 +9,6 @@ import {
   withoutZeroSegments,
 } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import { distance } from '../geometry/point.ts';
 import type { Segment } from '../geometry/segment.ts';
 import { pointAt, segmentLength, tangentAt } from '../geometry/segment.ts';
 import type { Edge } from '../handing/part.ts';
@@ -19,33 +18,32 @@ const cornerDeg = 5;
 /** How far behind a corner (mm) the edge is looked at, so that the corner itself does not decide. */
 const pastCorner = 5;
 
+/** More places than this are thinned out evenly: next to each other they save nothing. */
+const mostStarts = 48;
+
 /**
- * A closed contour begun where its start and end meet least in sight: at the corner nearest to the
- * knife that begins a stretch not on show; else in the middle of the longest such stretch; else at
- * the corner nearest to the knife. `edges` lie along the net outline, within an allowance of the
- * contour; both, and the knife, in one frame.
+ * Where a closed contour may be begun, so that its start and end meet least in sight: at a corner that
+ * begins a stretch not on show; else in the middle of the longest such stretch; else at any corner, or
+ * vertex where it has no corner. `edges` lie along the net outline, within an allowance of the
+ * contour, both in one frame; a contour within a part has none.
  */
-export function begunOutOfSight(contour: Path, edges: readonly Edge[], knife: Point): Path {
+export function allowedStarts(contour: Path, edges: readonly Edge[]): Station[] {
   const segments = segmentsOf(contour);
   const corners = cornersOf(contour);
   const hidden = corners.filter((i) => isHidden(justPast(segments[i]!), edges));
-  if (hidden.length > 0) return begunAt(contour, nearestVertex(contour, hidden, knife));
+  if (hidden.length > 0) return stationsOf(hidden);
   const covered = longestHidden(edges);
-  if (covered !== undefined) {
-    const middle = middleOfPath(covered.path);
-    return begunAt(contour, nearestOnPath(contour, middle).station);
-  }
-  return begunNear(contour, knife);
+  if (covered !== undefined) return [nearestOnPath(contour, middleOfPath(covered.path)).station];
+  return stationsOf(corners.length > 0 ? corners : [...contour.vertices.keys()]);
 }
 
-/** A closed contour begun at the corner nearest to the knife, or the vertex where it has no corner. */
-export function begunNear(contour: Path, knife: Point): Path {
-  const corners = cornersOf(contour);
-  const all = contour.vertices.map((_, i) => i);
-  return begunAt(contour, nearestVertex(contour, corners.length > 0 ? corners : all, knife));
+function stationsOf(vertices: readonly number[]): Station[] {
+  const each = Math.ceil(vertices.length / mostStarts);
+  return vertices.filter((_, i) => i % each === 0).map((segment) => ({ segment, t: 0 }));
 }
 
-function begunAt(contour: Path, station: Station): Path {
+/** The contour begun at one of its stations. */
+export function begunAt(contour: Path, station: Station): Path {
   return withoutZeroSegments(startAt(contour, station));
 }
 
@@ -59,11 +57,6 @@ function cornersOf(contour: Path): number[] {
     if (Math.abs(turn) > cornerDeg) corners.push(i);
   }
   return corners;
-}
-
-function nearestVertex(contour: Path, candidates: readonly number[], to: Point): Station {
-  const far = (i: number): number => distance(contour.vertices[i]!, to);
-  return { segment: candidates.reduce((best, i) => (far(i) < far(best) ? i : best)), t: 0 };
 }
 
 function justPast(segment: Segment): Point {

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import type { Path } from '../../src/geometry/path.ts';
 import { circle, pathOf, polyline, segmentsOf } from '../../src/geometry/path.ts';
-import { begunNear, begunOutOfSight } from '../../src/knife/start.ts';
+import { pointAt } from '../../src/geometry/segment.ts';
+import type { Edge } from '../../src/handing/part.ts';
+import { allowedStarts, begunAt } from '../../src/knife/start.ts';
 import { edgesOf, point, rectangle, roundedRectangle } from './sample-parts.ts';
 
 /** Sides of a rectangle: 0 below, 1 right, 2 above, 3 left. */
@@ -8,18 +11,30 @@ const net = rectangle(200, 100);
 /** The cut contour of a tuck of 30 mm on the left: only that side is moved. */
 const withTuck = rectangle(230, 100, -30, 0);
 
-describe('an outline', () => {
-  it('begins at the corner where a stretch out of sight begins, near the knife or not', () => {
-    const edges = edgesOf(net, (side) => side !== 3);
-    for (const knife of [point(200, 0), point(-30, 0), point(-30, 100)]) {
-      expect(begunOutOfSight(withTuck, edges, knife).vertices[0]).toMatchObject({ x: -30, y: 100 });
-    }
+function starts(contour: Path, edges: readonly Edge[]): number[][] {
+  return allowedStarts(contour, edges).map(({ segment, t }) => {
+    const { x, y } = pointAt(segmentsOf(contour)[segment]!, t);
+    return [x, y];
   });
+}
 
-  it('begins at the nearest of several such corners', () => {
-    const edges = edgesOf(net, (side) => side !== 3 && side !== 1);
-    expect(begunOutOfSight(net, edges, point(190, 90)).vertices[0]).toMatchObject({ x: 200, y: 0 });
-    expect(begunOutOfSight(net, edges, point(0, 80)).vertices[0]).toMatchObject({ x: 0, y: 100 });
+describe('an outline', () => {
+  it('begins at a corner where a stretch out of sight begins', () => {
+    expect(
+      starts(
+        withTuck,
+        edgesOf(net, (side) => side !== 3),
+      ),
+    ).toEqual([[-30, 100]]);
+    expect(
+      starts(
+        net,
+        edgesOf(net, (side) => side !== 3 && side !== 1),
+      ),
+    ).toEqual([
+      [200, 0],
+      [0, 100],
+    ]);
   });
 
   it('begins in the middle of the longest stretch out of sight where no corner begins one', () => {
@@ -29,25 +44,27 @@ describe('an outline', () => {
       ...edgesOf(smooth, () => true).filter((_, side) => side !== 4),
       { kind: 'tuck' as const, name: null, path: hidden, onShow: false },
     ];
-    const begun = begunOutOfSight(smooth, edges, point(0, 0));
+    expect(starts(smooth, edges)).toEqual([[100, 100]]);
+    const begun = begunAt(smooth, allowedStarts(smooth, edges)[0]!);
     expect(begun.vertices[0]).toMatchObject({ x: 100, y: 100 });
     expect(segmentsOf(begun).length).toBe(9);
   });
 
-  it('that is all on show begins at the nearest corner', () => {
-    expect(begunOutOfSight(net, edgesOf(net), point(190, 90)).vertices[0]).toMatchObject({
-      x: 200,
-      y: 100,
-    });
+  it('that is all on show begins at any corner', () => {
+    expect(starts(net, edgesOf(net))).toHaveLength(4);
+    // Its arcs meet its sides without a corner, so that any vertex must do.
+    expect(starts(roundedRectangle(200, 100, 20), [])).toHaveLength(8);
   });
 
   it('that has neither corners nor hidden edges begins at a vertex', () => {
-    const round = circle(point(0, 0), 50);
-    expect(begunOutOfSight(round, [], point(-60, 0)).vertices[0]).toMatchObject({ x: -50, y: 0 });
+    expect(starts(circle(point(0, 0), 50), [])).toEqual([
+      [50, 0],
+      [-50, 0],
+    ]);
   });
 
   it('is the same curve wherever it begins', () => {
-    const begun = begunNear(net, point(200, 100));
+    const begun = begunAt(net, { segment: 2, t: 0 });
     expect(begun.vertices.map(({ x, y }) => [x, y])).toEqual([
       [200, 100],
       [0, 100],

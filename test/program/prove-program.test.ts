@@ -90,7 +90,7 @@ const common: readonly Fault[] = [
   ['a lowering dropped', dropped(/^G1 Z-/, 2), /depth|swivel/],
   ['a cut too shallow', replaced(/^G1 Z-0\.\d/, 'G1 Z0.5', 3), /depth/],
   ['a cut too deep', replaced(/^G1 Z-0\.\d/, 'G1 Z-4', 3), /depth/],
-  ['a cut dropped', dropped(/^G1 X/, 5), /missing-cut/],
+  ['a cut dropped', dropped(/^G1 X/, 5), /missing-cut|program/],
   ['an arc dropped', dropped(/^G3 X/, -1), /missing-cut|extra-cut/],
   [
     'I and J exchanged',
@@ -144,8 +144,13 @@ const common: readonly Fault[] = [
     /cut-twice/,
   ],
   ['the outline before an inner contour', movedBlock(/mat.* outline/, /mat.* inner/), /order/],
-  ['the outline before a notch', movedBlock(/mat.* outline/, /mat.* notch/), /order/],
-  ['a part in a cutout after that cutout', movedBlock(/pad.* outline/, /mat.* outline/), /order/],
+  // A trailing knife then comes to it from another side, too.
+  ['the outline before a notch', movedBlock(/mat.* outline/, /mat.* notch/), /order|swivel/],
+  [
+    'a part in a cutout after that cutout',
+    movedBlock(/pad.* outline/, /mat.* outline/),
+    /order|swivel/,
+  ],
   ['a cut at rapid', replaced(/^G1 (?=X)/, 'G0 ', 3), /knife-down/],
   ['lowering at rapid', replaced(/^G1 (?=Z)/, 'G0 ', 3), /knife-down/],
   ['a slope', edited(/^G1 X/, (line) => [`${line} Z-0.1`], 3), /slope/],
