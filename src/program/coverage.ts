@@ -1,12 +1,18 @@
 import { boxOfPoints, growBox } from '../geometry/box.ts';
 import { boxIndex } from '../geometry/box-index.ts';
-import type { Path } from '../geometry/path.ts';
-import { segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
+import { distance } from '../geometry/point.ts';
 import type { Segment } from '../geometry/segment.ts';
-import { boxOfSegment, nearestOnSegment, pointAt, segmentLength } from '../geometry/segment.ts';
+import {
+  arcOf,
+  boxOfSegment,
+  nearestOnSegment,
+  partOfSegment,
+  pointAt,
+  segmentLength,
+} from '../geometry/segment.ts';
 import type { MeasuredPath } from '../geometry/measured-path.ts';
-import { measurePath, nearestPlace, placeAlong, stationLength } from '../geometry/measured-path.ts';
+import { nearestPlace, placeAlong, stationLength } from '../geometry/measured-path.ts';
 import type { ExpectedCut } from './expected.ts';
 import type { Stroke } from './trace.ts';
 
@@ -34,30 +40,21 @@ export interface Coverage {
   readonly uncut: readonly (Point | undefined)[];
 }
 
-/**
- * Which strokes lie on which cuts. `needed` says whether a place of a cut, mm along it, must be
- * reached at all.
- */
-export function coverageOf(
-  strokes: readonly Stroke[],
-  cuts: readonly ExpectedCut[],
-  needed: (cut: number, along: number) => boolean,
-): Coverage {
-  const toCuts = ownersNear(cuts.map(({ path }) => segmentsOf(path)));
-  const matched = strokes.map((stroke) => match(stroke, toCuts));
+/** A cut, and of each of its segments the stretch, mm along the cut, that must be reached; none where it may be left. */
+export interface CutToCover extends ExpectedCut {
+  readonly measured: MeasuredPath;
+  needed(along: number): boolean;
+  neededOf(segment: number): readonly [from: number, to: number] | undefined;
+}
+
+/** Which strokes lie on which cuts, and where the cuts are not reached. */
+export function coverageOf(strokes: readonly Stroke[], cuts: readonly CutToCover[]): Coverage {
+  const onCuts = waysOf(cuts.map(({ measured }) => measured.segments));
+  const matched = strokes.map((stroke) => match(stroke, onCuts));
   const cutsOf = matched.map(({ owners }) => owners);
-  const toStrokes = ownersNear(strokes.map(({ steps }) => steps.map(({ segment }) => segment)));
+  const onStrokes = waysOf(strokes.map(({ steps }) => steps.map(({ segment }) => segment)));
   const strokesOf = inverse(cutsOf, cuts.length);
-  const uncut = cuts.map(({ path }, cut) => {
-    const own = new Set(strokesOf[cut]);
-    const points = checkPoints(
-      path,
-      strokesOf[cut]!.map((stroke) => strokes[stroke]!),
-    );
-    return points
-      .filter(({ along }) => needed(cut, along))
-      .find(({ point }) => !toStrokes(point).some((stroke) => own.has(stroke)))?.point;
-  });
+  const uncut = cuts.map((cut, i) => uncutPlace(cut, new Set(strokesOf[i]), strokes, onStrokes));
   return { cutsOf, strokesOf, astray: matched.map(({ astray }) => astray), uncut };
 }
 
@@ -75,37 +72,85 @@ export function strokeLength({ steps }: Stroke): number {
   return steps.reduce((sum, { segment }) => sum + segmentLength(segment), 0);
 }
 
-/** The owners (indexes of groups) with a segment within onContour of a point. */
-function ownersNear(groups: readonly (readonly Segment[])[]): (p: Point) => number[] {
-  const owned = groups.flatMap((segments, owner) =>
-    segments.map((segment) => ({ segment, owner })),
-  );
-  const index = boxIndex(owned.map(({ segment }) => boxOfSegment(segment)));
-  return (p) =>
-    index(growBox(boxOfPoints([p]), onContour))
-      .map((i) => owned[i]!)
-      .filter(({ segment }) => nearestOnSegment(segment, p).distance <= onContour)
-      .map(({ owner }) => owner);
+/** Segments of groups, to be found by where they run. */
+interface Ways {
+  readonly segments: readonly Segment[];
+  /** The group of each. */
+  readonly owners: readonly number[];
+  /** Those within onContour of a point. */
+  readonly at: (p: Point) => number[];
 }
 
-function match(
-  stroke: Stroke,
-  toCuts: (p: Point) => number[],
-): { owners: number[]; astray: StrokePoint | undefined } {
+function waysOf(groups: readonly (readonly Segment[])[]): Ways {
+  const segments = groups.flat();
+  const owners = groups.flatMap((own, owner) => own.map(() => owner));
+  const index = boxIndex(segments.map(boxOfSegment));
+  return {
+    segments,
+    owners,
+    at: (p) =>
+      index(growBox(boxOfPoints([p]), onContour)).filter(
+        (i) => nearestOnSegment(segments[i]!, p).distance <= onContour,
+      ),
+  };
+}
+
+/**
+ * The groups on one of whose segments a whole segment lies, as can be told from its ends, and of arcs
+ * from their middle too: the distance to a straight segment is greatest at an end, and arcs of one
+ * circle lie on each other between points that do.
+ */
+function wholeOn(segment: Segment, ends: readonly (readonly number[])[], ways: Ways): number[] {
+  const [first, ...others] = ends;
+  return first!
+    .filter((i) => others.every((other) => other.includes(i)))
+    .filter((i) => runAlike(segment, ways.segments[i]!))
+    .map((i) => ways.owners[i]!);
+}
+
+/** mm by which circles may differ and still be one. */
+const sameCircle = 0.01;
+
+function runAlike(a: Segment, b: Segment): boolean {
+  if (a.bulge === 0 || b.bulge === 0) return a.bulge === 0 && b.bulge === 0;
+  const [one, other] = [arcOf(a), arcOf(b)];
+  const apart = distance(one.centre, other.centre) + Math.abs(one.radius - other.radius);
+  return apart <= sameCircle;
+}
+
+/** Both ends of a segment, and the middle of an arc. */
+function marksOf(segment: Segment): Point[] {
+  const { from, to, bulge } = segment;
+  return bulge === 0 ? [from, to] : [from, pointAt(segment, 0.5), to];
+}
+
+function match(stroke: Stroke, ways: Ways): { owners: number[]; astray: StrokePoint | undefined } {
   let owners: number[] | undefined;
-  for (const at of strokePoints(stroke)) {
-    const here = new Set(toCuts(at.point));
-    owners = owners === undefined ? [...here] : owners.filter((owner) => here.has(owner));
-    if (owners.length === 0) return { owners, astray: at };
+  for (const { segment, line } of stroke.steps) {
+    const before = owners;
+    const whole = wholeOn(segment, marksOf(segment).map(ways.at), ways);
+    const kept = [...new Set(whole)].filter(
+      (owner) => before === undefined || before.includes(owner),
+    );
+    if (
+      kept.length > 0 &&
+      (before === undefined ? isAlone(segment, kept, ways) : kept.length === before.length)
+    ) {
+      owners = kept;
+      continue;
+    }
+    for (const point of [...pointsOn(segment), segment.to]) {
+      const here = new Set(ways.at(point).map((i) => ways.owners[i]!));
+      owners = owners === undefined ? [...here] : owners.filter((owner) => here.has(owner));
+      if (owners.length === 0) return { owners, astray: { point, line } };
+    }
   }
   return { owners: owners ?? [], astray: undefined };
 }
 
-function* strokePoints({ steps }: Stroke): Generator<StrokePoint> {
-  for (const { segment, line } of steps) {
-    for (const point of pointsOn(segment)) yield { point, line };
-    yield { point: segment.to, line };
-  }
+/** Whether no other group comes near the start of a segment: then none is overlooked. */
+function isAlone({ from }: Segment, owners: readonly number[], ways: Ways): boolean {
+  return ways.at(from).every((i) => owners.includes(ways.owners[i]!));
 }
 
 /** From the start of a segment, at most `spacing` apart, its end left to the next one. */
@@ -114,16 +159,32 @@ function pointsOn(segment: Segment): Point[] {
   return Array.from({ length: count }, (_, i) => pointAt(segment, i / count));
 }
 
-/** Where a contour is looked at: all along it, and closely round the ends of its strokes. */
-function checkPoints(path: Path, strokes: readonly Stroke[]): PlacePoint[] {
-  const measured = measurePath(path);
-  const all = measured.segments.flatMap((segment, i) => {
-    const points = pointsOn(segment);
-    const step = segmentLength(segment) / points.length;
-    return points.map((point, k) => ({ point, along: measured.starts[i]! + k * step }));
+/** The first place of a cut that none of its strokes reaches. */
+function uncutPlace(
+  cut: CutToCover,
+  own: ReadonlySet<number>,
+  strokes: readonly Stroke[],
+  ways: Ways,
+): Point | undefined {
+  const { measured } = cut;
+  const isReached = (p: Point): boolean => ways.at(p).some((i) => own.has(ways.owners[i]!));
+  const open = [...measured.segments.keys()].filter((i) => {
+    const needed = cut.neededOf(i);
+    if (needed === undefined) return false;
+    const segment = stretchOfSegment(measured, i, needed);
+    const whole = wholeOn(segment, marksOf(segment).map(ways.at), ways);
+    return !whole.some((owner) => own.has(owner));
   });
-  const ends = strokes.flatMap(({ steps }) => [steps[0]!.segment.from, steps.at(-1)!.segment.to]);
-  return [...all, ...ends.flatMap((end) => closePoints(measured, end))];
+  if (open.length === 0) return undefined;
+  const ends = [...own].flatMap((i) => {
+    const { steps } = strokes[i]!;
+    return [steps[0]!.segment.from, steps.at(-1)!.segment.to];
+  });
+  const places = [
+    ...open.flatMap((i) => placesOn(measured, i)),
+    ...ends.flatMap((end) => closePlaces(measured, end)),
+  ];
+  return places.find(({ along, point }) => cut.needed(along) && !isReached(point))?.point;
 }
 
 /** A point of a cut, and how far along it. */
@@ -132,17 +193,35 @@ interface PlacePoint {
   readonly along: number;
 }
 
-function closePoints(measured: MeasuredPath, end: Point): PlacePoint[] {
+function stretchOfSegment(
+  { segments, starts }: MeasuredPath,
+  i: number,
+  [from, to]: readonly [number, number],
+): Segment {
+  const length = starts[i + 1]! - starts[i]!;
+  const [begin, end] = [(from - starts[i]!) / length, (to - starts[i]!) / length];
+  return partOfSegment(segments[i]!, Math.max(0, begin), Math.min(1, end));
+}
+
+function placesOn({ segments, starts }: MeasuredPath, i: number): PlacePoint[] {
+  const segment = segments[i]!;
+  const points = pointsOn(segment);
+  const step = segmentLength(segment) / points.length;
+  return points.map((point, k) => ({ point, along: starts[i]! + k * step }));
+}
+
+/** All round the end of a stroke, where a gap would be. */
+function closePlaces(measured: MeasuredPath, end: Point): PlacePoint[] {
   const { path, length: whole } = measured;
   const middle = stationLength(measured, nearestPlace(measured, end).station);
-  const points: PlacePoint[] = [];
+  const places: PlacePoint[] = [];
   const add = (along: number): void => {
-    points.push({ along, point: placeAlong(measured, along).point });
+    places.push({ along, point: placeAlong(measured, along).point });
   };
   for (let off = -spacing; off <= spacing; off += closeSpacing) {
     const length = middle + off;
     if (path.closed) add(((length % whole) + whole) % whole);
     else if (length >= 0 && length <= whole) add(length);
   }
-  return points;
+  return places;
 }

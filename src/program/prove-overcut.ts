@@ -4,6 +4,7 @@ import type { MeasuredPath } from '../geometry/measured-path.ts';
 import { measurePath, nearestPlace, stationLength } from '../geometry/measured-path.ts';
 import type { Point } from '../geometry/point.ts';
 import { pointAt, segmentLength, tangentAt } from '../geometry/segment.ts';
+import { samePoint } from '../geometry/tolerance.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { BladeReach } from '../knife/overcut.ts';
 import { bladeReach } from '../knife/overcut.ts';
@@ -66,6 +67,24 @@ export function mayBeUncut(
     const reach = off < 0 ? front : rear;
     return Math.abs(off) <= (inside ? reach.face : reach.under) + onContour;
   });
+}
+
+/** Of a segment of a cut the stretch that must be reached, mm along the cut: what is left by the corners at its ends. */
+export function neededStretch(
+  { measured, turns }: BladeCut,
+  segment: number,
+  { front, rear }: BladeReach,
+): readonly [number, number] | undefined {
+  const [start, end] = [measured.starts[segment]!, measured.starts[segment + 1]!];
+  const spared = (at: number, reach: BladeReach['front']): number => {
+    const turn = turns.find(({ along }) => Math.abs(along - at) <= samePoint);
+    return turn === undefined ? 0 : (turn.inside ? reach.face : reach.under) + onContour;
+  };
+  const from = start + spared(start, rear);
+  // The end of a closed path is its start.
+  const isLast = measured.path.closed && segment === measured.segments.length - 1;
+  const to = end - spared(isLast ? 0 : end, front);
+  return from < to ? [from, to] : undefined;
 }
 
 /** A run between two outside corners no longer than this (mm) beyond what they take is cut from one to the other. */

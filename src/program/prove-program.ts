@@ -20,7 +20,7 @@ import { nameOf } from './prove-dxf.ts';
 import { endFaults } from './prove-ends.ts';
 import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
-import { bladeCut, mayBeUncut, overcutFaults } from './prove-overcut.ts';
+import { bladeCut, mayBeUncut, neededStretch, overcutFaults } from './prove-overcut.ts';
 import { provePunches } from './prove-punches.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
 import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
@@ -134,7 +134,14 @@ function proveCuts(
   const cuts = [...parts.flatMap(expectedCuts), ...markCuts(lay)]
     .map((cut) => bladeCut(cut, cutter))
     .filter((cut) => isStroked(cut, reach));
-  const coverage = coverageOf(strokes, cuts, (cut, along) => !mayBeUncut(cuts[cut]!, along, reach));
+  const coverage = coverageOf(
+    strokes,
+    cuts.map((cut) => ({
+      ...cut,
+      needed: (along: number) => !mayBeUncut(cut, along, reach),
+      neededOf: (segment: number) => neededStretch(cut, segment, reach),
+    })),
+  );
   const span = spans(coverage, strokes, cuts);
   const freed = new Map(
     cuts.flatMap(({ label, kind }, i): [string, Stroke][] =>
