@@ -117,6 +117,6 @@ function sizeLines({ lay, parts }: MaterialFacts, way: KnifePath): string[] {
   const metres = (length: number): string => `${(length / 1000).toFixed(1)} m`;
   return [
     `Roll ${lay.roll.width} mm wide, ${metresUp(lay.length)} needed, pile leaning towards X plus`,
-    `Lay of ${counted(parts.length, 'part')}; here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
+    `Lay of ${counted(parts.length, 'part')}, here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
   ];
 }

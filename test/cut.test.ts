@@ -39,8 +39,23 @@ function recordOf(written: Written): RunRecord {
   return JSON.parse(written.get('run.json')!) as RunRecord;
 }
 
+/** What a run folder holds: of each lay its files, and a program of each bite where there are several. */
+function namesOf({ lays }: RunRecord): string[] {
+  const each = lays.flatMap(({ material, roll, bites }) => {
+    const name = roll === null ? material : `${material}-${roll}`;
+    const single =
+      bites.length < 2
+        ? []
+        : bites.map(
+            (_, i, { length }) => `bite-${String(i + 1).padStart(`${length}`.length, '0')}.nc`,
+          );
+    return ['dry.nc', 'dxf', 'nc', 'svg', ...single].map((ending) => `${name}.${ending}`);
+  });
+  return [...each, 'run.json', 'sheet.html'].sort();
+}
+
 const materials = ['loop', 'board', 'rubber'];
-const cutters = ['long-bay', 'small-table'];
+const cutters = ['long-bay', 'small-table', 'conveyor-bed'];
 const runs = new Map<string, Written>();
 
 beforeAll(async () => {
@@ -52,8 +67,7 @@ describe.each(cutters)('a run cut on %s', (cutter) => {
   const record = (): RunRecord => recordOf(files());
 
   it('has every file', () => {
-    const each = materials.flatMap((m) => [`${m}.dry.nc`, `${m}.dxf`, `${m}.nc`, `${m}.svg`]);
-    expect([...files().keys()].sort()).toEqual([...each, 'run.json', 'sheet.html'].sort());
+    expect([...files().keys()].sort()).toEqual(namesOf(record()));
   });
 
   it('is the same bytes again, from a copy of its inputs elsewhere', async () => {
@@ -108,18 +122,29 @@ describe.each(cutters)('a run cut on %s', (cutter) => {
 });
 
 // The axis of a trailing knife goes another way than its tip.
-it.each(materials)('a turned knife is down as far on %s as there is to cut', (material) => {
-  const files = runs.get('long-bay')!;
-  const dxf = files.get(`${material}.dxf`)!;
-  const { heights, closingOverlap } = recordOf(files).cutter;
-  const outlines = outlinesOf(dxf);
-  const closed = [...outlines.map(({ contour }) => contour), ...outlines.flatMap((o) => o.inner)];
-  const drawn = [...closed.map(contourLength), ...notchLengths(dxf)];
-  const meant = sum(drawn) + closed.length * closingOverlap;
-  const down = motionsOf(files.get(`${material}.nc`)!).filter(({ z }) => z === heights.cut);
-  // Three decimals in the program.
-  expect(sum(down.map(({ length }) => length))).toBeCloseTo(meant, 1);
-});
+it.each(materials)(
+  'an upright turned knife is down as far on %s as there is to cut',
+  async (material) => {
+    const files = await cutWren('upright', {
+      ...wren,
+      'shared/cutters/upright.yaml': readFileSync('shared/cutters/long-bay.yaml', 'utf8').replace(
+        'leanFrontDeg: 8',
+        'leanFrontDeg: 0',
+      ),
+    });
+    const dxf = files.get(`${material}.dxf`)!;
+    const { heights, closingOverlap } = recordOf(files).cutter;
+    const outlines = outlinesOf(dxf);
+    const closed = [...outlines.map(({ contour }) => contour), ...outlines.flatMap((o) => o.inner)];
+    const drawn = [...closed.map(contourLength), ...notchLengths(dxf)];
+    // Each registration mark has two arms of 10 mm.
+    const marks = layOf(recordOf(files), material).bites.filter(({ mark }) => mark !== null);
+    const meant = sum(drawn) + closed.length * closingOverlap + 20 * marks.length;
+    const down = motionsOf(files.get(`${material}.nc`)!).filter(({ z }) => z === heights.cut);
+    // Three decimals in the program.
+    expect(sum(down.map(({ length }) => length))).toBeCloseTo(meant, 1);
+  },
+);
 
 describe('a run with two rolls of carpet, a remnant and one with a defect', () => {
   const outline = [
@@ -150,10 +175,10 @@ describe('a run with two rolls of carpet, a remnant and one with a defect', () =
   });
 
   it('has the files of each roll and of the other materials, and no more', () => {
-    const each = ['loop-long', 'loop-rest', 'board', 'rubber'].flatMap((name) =>
-      ['dry.nc', 'dxf', 'nc', 'svg'].map((ending) => `${name}.${ending}`),
-    );
-    expect([...written.keys()].sort()).toEqual([...each, 'run.json', 'sheet.html'].sort());
+    const record = recordOf(written);
+    const lays = record.lays.map(({ material, roll }) => `${material} ${roll ?? 'alone'}`);
+    expect(lays.sort()).toEqual(['board alone', 'loop long', 'loop rest', 'rubber alone']);
+    expect([...written.keys()].sort()).toEqual(namesOf(record));
   });
 
   it('is the same bytes again', async () => {

@@ -39,7 +39,7 @@ export function bedFindings(
         severity: 'error',
         rule: 'bed-too-small',
         message: `the bed of ${name} is ${decimal(bed[key], 2)} mm ${way} the roll; part ${largest.label} takes ${decimal(largest.size, 2)} mm of it, turned as it may be.`,
-        todo: `For these parts bed.${key} must be at least ${decimal(largest.size, 2)}: choose a larger cutter, or make the piece of two.`,
+        todo: `For these parts bed.${key} must be at least ${decimal(largest.size, 2)}: choose a larger cutter${key === 'length' ? ', set bed.joinOverlap to have it cut in passes' : ''}, or make the piece of two.`,
         where: placeOf(['bed', key]),
       },
     ];

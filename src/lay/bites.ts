@@ -22,6 +22,11 @@ export interface OnBed<T extends Reach> {
   readonly items: readonly T[];
 }
 
+/** What the files of a bite are called by, of as many as there are: in order where they are sorted. */
+export function biteName(number: number, of: number): string {
+  return `bite-${String(number).padStart(String(of).length, '0')}`;
+}
+
 /** Sums of numbers with six decimals may put a contour this far past the bed, mm. */
 export const biteSlack = 1e-4;
 

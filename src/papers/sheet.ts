@@ -5,6 +5,7 @@ import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Cutter } from '../knife/cutter.ts';
+import { biteName } from '../lay/bites.ts';
 import type { Roll } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from './lay-picture.ts';
@@ -186,7 +187,7 @@ function biteNotes({ bites, lay }: MaterialFacts, index: number): string {
       ? ''
       : `After the feed the cross of the bite before lies at ${place(check, start)} on the bed; the program stops over it.`,
     mark === undefined ? '' : `A cross in the waste at ${place(mark, start)} marks the next feed.`,
-    `To begin here again: the roll fed ${mmUp(start)} from its start, then ${layName(lay)}.bite-${index + 1}.nc.`,
+    `To begin here again: the roll fed ${mmUp(start)} from its start, then ${layName(lay)}.${biteName(index + 1, bites.length)}.nc.`,
   ];
   return `<p class="order">${escapeXml(notes.filter((note) => note !== '').join(' '))}</p>`;
 }

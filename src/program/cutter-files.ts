@@ -1,6 +1,7 @@
 import type { Cutter } from '../knife/cutter.ts';
 import type { KnifePath } from '../knife/moves.ts';
 import type { CuttingPlan } from '../knife/plan.ts';
+import { biteName } from '../lay/bites.ts';
 import { layName } from '../lay/lay.ts';
 import { cutterDxf } from './cutter-dxf.ts';
 import type { ProgramHeader } from './header.ts';
@@ -36,7 +37,7 @@ export function cutterFiles(
     [`${name}.nc`, program(path, 'cut')],
     [`${name}.dry.nc`, program(path, 'dry')],
     ...single.map((one, i): [string, Iterable<string>] => [
-      `${name}.bite-${i + 1}.nc`,
+      `${name}.${biteName(i + 1, bites.length)}.nc`,
       program(one, 'cut', { number: i + 1, of: bites.length, fed: bites[i]!.start }),
     ]),
   ]);

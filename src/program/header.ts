@@ -1,4 +1,9 @@
+import type { Box } from '../geometry/box.ts';
+import { boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
+import { boxOfSegment, bulgeOf } from '../geometry/segment.ts';
 import type { Cutter } from '../knife/cutter.ts';
+import type { Move } from '../knife/moves.ts';
 import { decimal } from '../numbers.ts';
 import { commentLines } from './comments.ts';
 
@@ -17,8 +22,16 @@ export interface ProgramHeader {
 /** `cut` cuts; `dry` goes the same way with the knife at travel height, never on. */
 export type ProgramKind = 'cut' | 'dry';
 
-/** The head of a program: what it is for, what to load and how, the knife, and the cautions of the trade. */
-export function headerLines(header: ProgramHeader, cutter: Cutter, kind: ProgramKind): string[] {
+/**
+ * The head of a program: what it is for, what to load and how, the knife, how far the moves go, and
+ * the cautions of the trade.
+ */
+export function headerLines(
+  header: ProgramHeader,
+  cutter: Cutter,
+  kind: ProgramKind,
+  moves: readonly Move[],
+): string[] {
   const { run, material, thickness, lines, bite } = header;
   return [
     `RUN ${run}, MATERIAL ${material} ${decimal(thickness, 2)} mm thick, CUTTER ${cutter.name}`,
@@ -28,7 +41,7 @@ export function headerLines(header: ProgramHeader, cutter: Cutter, kind: Program
     ...(bite === undefined
       ? []
       : [
-          `BITE ${bite.number} OF ${bite.of} ALONE: the roll must lie fed ${decimal(bite.fed, 3)} mm from its start.`,
+          `BITE ${bite.number} OF ${bite.of} ALONE: the roll must lie fed ${inBoth(bite.fed)} from its start.`,
         ]),
     cutter.face === 'up'
       ? 'FACE UP: the roll lies with its pile up.'
@@ -36,6 +49,7 @@ export function headerLines(header: ProgramHeader, cutter: Cutter, kind: Program
     ...lines,
     ...knifeLines(cutter),
     ...figureLines(cutter),
+    ...reachLines(moves),
     ...cautions,
   ].flatMap(commentLines);
 }
@@ -47,7 +61,7 @@ function knifeLines({ knife, blade, heights }: Cutter): string[] {
       `KNIFE trailing by ${decimal(knife.offset, 3)} mm, ${size}`,
       knife.leadIn === undefined
         ? 'Before the start turn the trailing knife to heading 0: tip behind the axis, towards X minus.'
-        : 'Before the start turn the trailing knife by eye with its tip towards X minus: a cut in waste turns it true.',
+        : 'Before the start turn the trailing knife by eye to heading 0, within 90 degrees: tip behind the axis, towards X minus. A cut in waste turns it true.',
     ];
   }
   const oscillating = knife.oscillation === undefined ? 'still' : 'oscillating';
@@ -65,6 +79,41 @@ function figureLines({ program: { units, arcs } }: Cutter): string[] {
       ? []
       : [`Arcs are cut as lines that leave them by ${decimal(arcs.chordError, 3)} mm at most.`]),
   ];
+}
+
+/** For the operator to hold against what the machine shows: a wrong unit is 25.4 times off. */
+function reachLines(moves: readonly Move[]): string[] {
+  const { minX, minY, maxX, maxY } = boxOfMoves(moves);
+  if (minX === Infinity) return [];
+  const reach = (unit: number, decimals: number): string => {
+    const [x0, x1, y0, y1] = [minX, maxX, minY, maxY].map((mm) => decimal(mm / unit, decimals));
+    return `X ${x0} to ${x1}, Y ${y0} to ${y1}`;
+  };
+  return [`REACH in mm: ${reach(1, 1)}`, `REACH in inches: ${reach(inch, 3)}`];
+}
+
+/** Around where the axis goes, from its first place on. */
+function boxOfMoves(moves: readonly Move[]): Box {
+  let at: Point | undefined;
+  let box = emptyBox;
+  for (const move of moves) {
+    if (!('to' in move)) continue;
+    const { to } = move;
+    const bulge = move.kind === 'arc' ? bulgeOf((move.sweepDeg * Math.PI) / 180) : 0;
+    box = unionBox(
+      box,
+      at === undefined ? boxOfPoints([to]) : boxOfSegment({ from: at, to, bulge }),
+    );
+    at = to;
+  }
+  return box;
+}
+
+/** mm */
+const inch = 25.4;
+
+function inBoth(mm: number): string {
+  return `${decimal(mm, 3)} mm, ${decimal(mm / inch, 3)} inches,`;
 }
 
 const cautions = [

@@ -3,11 +3,14 @@ const step = 10;
 /** NISTIR 6556, from memory: a line number has five digits at most. Numbers may come again. */
 const highest = 99_990;
 
-/** Lines with `N10 `, `N20 ` before those that hold words; comments have none. */
+/** Characters that a number takes of its line. */
+export const numberRoom = `N${highest} `.length;
+
+/** Lines with `N10 `, `N20 ` before those that hold words; comments have none, nor have lines numbered by their author. */
 export function* numberedLines(lines: Iterable<string>): Generator<string> {
   let number = 0;
   for (const line of lines) {
-    if (line.startsWith('(')) {
+    if (/^\s*([(N]|$)/i.test(line)) {
       yield line;
       continue;
     }

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding } from '../findings.ts';
 import type { Cutter } from '../knife/cutter.ts';
+import { biteName } from '../lay/bites.ts';
 import { readText } from '../yaml.ts';
 import type { Program } from './actions.ts';
 import type { ExpectedPart } from './expected.ts';
@@ -60,7 +61,10 @@ function programFaults(base: string, meant: Meant): Finding[] {
   const { cutter, lay } = meant;
   const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   const dry = attempt(() => readProgramFile(`${base}.dry.nc`, cutter));
-  const bites = lay.bites.length < 2 ? [] : lay.bites.map((_, i) => `${base}.bite-${i + 1}.nc`);
+  const bites =
+    lay.bites.length < 2
+      ? []
+      : lay.bites.map((_, i) => `${base}.${biteName(i + 1, lay.bites.length)}.nc`);
   const single = attempt(() => bites.map((file) => readProgramFile(file, cutter)));
   return [
     ...('findings' in cut ? cut.findings : proveProgram(cut.value, meant)),

@@ -6,10 +6,10 @@ import type { KnifePath, Move } from '../knife/moves.ts';
 import { decimal, rounded } from '../numbers.ts';
 import type { WrittenStroke } from './arc-words.ts';
 import { writtenArc, writtenChords } from './arc-words.ts';
-import { messageLine, commentLines } from './comments.ts';
+import { commentLines, longestLine, messageLine } from './comments.ts';
 import type { ProgramHeader, ProgramKind } from './header.ts';
 import { headerLines } from './header.ts';
-import { numberedLines } from './line-numbers.ts';
+import { numberedLines, numberRoom } from './line-numbers.ts';
 import { readLine } from './words.ts';
 
 /** Where the machine is as the program knows it, in the units and figures of the program. */
@@ -68,7 +68,7 @@ function* programLines(
   header: ProgramHeader,
   kind: ProgramKind,
 ): Generator<string> {
-  yield* headerLines(header, cutter, kind);
+  yield* headerLines(header, cutter, kind, path.moves);
   yield `G17 ${cutter.program.units === 'mm' ? 'G21' : 'G20'} G40 G49 G54 G61 G80 G90 G94`;
   yield* ownLines(cutter, 'before');
   yield upLine(cutter);
@@ -221,9 +221,16 @@ function strokeStep(stroke: WrittenStroke, machine: Machine, cutter: Cutter): St
   }
   const { word, feed } = feedWord(length(cutter.feeds.cut, cutter), machine);
   return {
-    lines: [`${strokeWords(stroke, cutter)}${word}`],
+    lines: fittingLines(strokeWords(stroke, cutter), word, cutter),
     machine: { ...machine, at: to, deg, feed },
   };
+}
+
+/** The words of a stroke and its feed; the feed in a line before where both would be too long for one. */
+function fittingLines(words: string, feed: string, { program }: Cutter): string[] {
+  const room = longestLine - (program.lineNumbers ? numberRoom : 0);
+  const fits = feed === '' || words.length + feed.length <= room;
+  return fits ? [`${words}${feed}`] : [feed.trim(), words];
 }
 
 function strokeWords({ to, centre, counterClockwise, deg }: WrittenStroke, cutter: Cutter): string {
@@ -262,7 +269,7 @@ function fed(by: number, machine: Machine, cutter: Cutter): Step {
 /** Over the mark, for somebody to see that it is there, before anything is cut. */
 function checked(at: Point, machine: Machine, cutter: Cutter): Step {
   const { lines, machine: there } = travelled(at, machine, cutter);
-  const words = 'CHECK: the knife stands over the mark; if not, mend the feed first';
+  const words = 'CHECK: the knife stands over the mark. If not, mend the feed first';
   return { lines: [...lines, messageLine(words), 'M0'], machine: there };
 }
 
