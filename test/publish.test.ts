@@ -126,6 +126,29 @@ describe('publish', () => {
     expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe('run.json');
   });
 
+  it('writes a text that comes in pieces, more than are held at once, as the same text whole', () => {
+    const pieces = Array.from({ length: 300_000 }, (_, i) => `N${i} Größe\n`);
+    const made = { [Symbol.iterator]: () => pieces.values() };
+    const files = new Map<string, string | Iterable<string>>([
+      ...newRun,
+      ['loop.nc', made],
+      ['none.nc', []],
+    ]);
+    publish(join(root, 'run'), files, fine);
+    expect(readFileSync(join(root, 'run/loop.nc'), 'utf8') === pieces.join('')).toBe(true);
+    expect(readFileSync(join(root, 'run/none.nc'), 'utf8')).toBe('');
+  });
+
+  it('leaves nothing where a text fails on the way', () => {
+    const failing = function* (): Generator<string> {
+      yield 'G0';
+      throw new RangeError('broken');
+    };
+    const files = new Map<string, string | Iterable<string>>([...newRun, ['a.nc', failing()]]);
+    expect(() => publish(join(root, 'run'), files, fine)).toThrow('broken');
+    expect(readdirSync(root)).toEqual([]);
+  });
+
   it('lets warnings pass', () => {
     const warning: Finding = { severity: 'warning', rule: 'x', message: '', todo: '', where: {} };
     publish(join(root, 'run'), newRun, () => [warning]);

@@ -26,8 +26,10 @@ export function endFaults(
   thickness: number,
 ): Finding[] {
   return cuts.flatMap((cut, i) => {
-    const own = strokesOf[i]!.filter((k) => cutsOf[k]!.length === 1).map((k) => strokes[k]!);
+    const own = strokesOf[i]!.map((k) => strokes[k]!);
     const [first] = own;
+    // A stroke along an edge that two contours share says of neither where it must end.
+    if (strokesOf[i]!.some((k) => cutsOf[k]!.length > 1)) return [];
     if (first === undefined || !cut.path.closed || isStepped(cut.measured, cutter)) return [];
     if (own.some(({ fed }) => fed !== first.fed)) return [];
     return [

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Entity } from '../../src/drawing/drawing.ts';
 import { polyline } from '../../src/geometry/path.ts';
 import type { Files } from '../wren.ts';
@@ -22,6 +23,98 @@ export interface Case {
 
 export const cutRun = ['cut', runFile];
 const checkSet = ['check', 'patterns/wren'];
+
+/** A profile of the project with one line of it changed, and a run that names it. */
+function profile(from: string, line: RegExp, by: string): Files {
+  const text = readFileSync(`shared/cutters/${from}.yaml`, 'utf8');
+  if (!line.test(text)) throw new Error(`${from} has no line like ${line}`);
+  return {
+    ...replaced(wren, runFile, 'cutter: long-bay', 'cutter: mine'),
+    [mine]: text.replace(line, by),
+  };
+}
+
+const mine = 'shared/cutters/mine.yaml';
+
+const profileCases: readonly Case[] = [
+  {
+    what: 'a cutting feed of 0',
+    files: profile('long-bay', /cut: 18000/, 'cut: 0'),
+    says: [`${mine}:`, '"feeds.cut"', '>0'],
+  },
+  {
+    what: 'a knife that is lower up than down',
+    files: profile('small-table', /swivelDepth: 1.5/, 'swivelDepth: 16'),
+    says: [
+      `${mine}:`,
+      '"knife.swivelDepth"',
+      'more than heights.cut (-0.3)',
+      'less than heights.travel (15)',
+    ],
+  },
+  {
+    what: 'a knife that travels in the bed',
+    files: profile('long-bay', /travel: 18 /, 'travel: -1 '),
+    says: [`${mine}:`, '"heights.travel"', '>0'],
+  },
+  {
+    what: 'an offset below 0',
+    files: profile('small-table', /offset: 6/, 'offset: -6'),
+    says: [`${mine}:`, '"knife.offset"', '>0'],
+  },
+  {
+    what: 'a threshold above 180 degrees',
+    files: profile('long-bay', /liftAboveDeg: 15/, 'liftAboveDeg: 181'),
+    says: [`${mine}:`, '"knife.liftAboveDeg"', '<=180'],
+  },
+  {
+    // The floor is 1100 mm wide, with a tuck of 30 mm at each side.
+    what: 'a bed narrower than the widest part',
+    files: profile('long-bay', /width: 2100/, 'width: 500'),
+    says: [`${mine}:8:3`, 'is 500 mm across the roll', 'bed.width must be at least 1160'],
+  },
+  {
+    // And 900 mm long, with a seam of 10 mm in front.
+    what: 'a bed shorter than the longest part, without joins',
+    files: profile('long-bay', /length: 3200/, 'length: 700'),
+    says: [
+      `${mine}:7:3`,
+      'is 700 mm along the roll',
+      'bed.length must be at least 910',
+      'bed.joinOverlap',
+    ],
+  },
+  {
+    what: 'a lead-in too short to turn the knife',
+    files: profile('small-table', /offset: 6.*/, 'offset: 6\n  leadIn: 20'),
+    says: [`${mine}:`, '"knife.leadIn"', 'at least 7 times knife.offset (42)'],
+  },
+  {
+    what: 'inches with three decimals',
+    files: profile('long-bay', /units: mm.*/, 'units: inch'),
+    says: [`${mine}:`, '"program.decimals"', '4 to 6'],
+  },
+  {
+    what: 'chords coarser than the proof takes',
+    files: profile('long-bay', /arcs: exact.*/, 'arcs: { chordError: 0.5 }'),
+    says: [`${mine}:`, '"program.arcs.chordError"', '<=0.03'],
+  },
+  {
+    what: 'a blade that leans over the gap',
+    files: profile('long-bay', /leanFrontDeg: 8/, 'leanFrontDeg: 60'),
+    says: ['the blade of mine leans', 'the gap between parts is 6 mm', 'Set gap of'],
+  },
+  {
+    what: 'an unknown flavour of drawing',
+    files: profile('long-bay', /dxf: r12.*/, 'dxf: r14'),
+    says: [`${mine}:`, '"dxf"', '"r12"|"r2007"'],
+  },
+  {
+    what: 'a line of its own outside the subset',
+    files: profile('long-bay', /before: \[\].*/, 'before: ["G91"]'),
+    says: ['mine.yaml, program.before:1', 'G91 is not used here'],
+  },
+];
 
 const runCases: readonly Case[] = [
   {
@@ -92,12 +185,16 @@ const runCases: readonly Case[] = [
   {
     what: 'an unknown cutter',
     files: replaced(wren, runFile, 'long-bay', 'long-boy'),
-    says: [`${runFile}:2:1`, 'no cutter profile "long-boy"', 'There are: long-bay, small-table.'],
+    says: [
+      `${runFile}:2:1`,
+      'no cutter profile "long-boy"',
+      'There are: conveyor-bed, long-bay, small-table.',
+    ],
   },
   {
     what: 'an unknown cutter on the command line',
     args: [...cutRun, '--cutter', 'short-bay'],
-    says: ['no cutter profile "short-bay"', 'There are: long-bay, small-table.'],
+    says: ['no cutter profile "short-bay"', 'There are: conveyor-bed, long-bay, small-table.'],
   },
   {
     what: 'a colour that the tape is not kept in',
@@ -402,7 +499,7 @@ const otherCases: readonly Case[] = [
   },
   {
     what: 'prove: a run.json of something else',
-    files: { ...wren, 'out/a/run.json': '{"format": 2}' },
+    files: { ...wren, 'out/a/run.json': '{"format": 1}' },
     args: ['prove', 'out/a'],
     says: ['out/a/run.json:1:', '"format"'],
   },
@@ -411,6 +508,7 @@ const otherCases: readonly Case[] = [
 /** By what is wrong. */
 export const cases: readonly (readonly [what: string, cases: readonly Case[]])[] = [
   ['the run', runCases],
+  ['the cutter', profileCases],
   ['the set', setCases],
   ['the drawing', drawingCases],
   ['the roll', rollCases],

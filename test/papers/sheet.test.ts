@@ -28,7 +28,7 @@ async function sheetOf(files: Files): Promise<Written> {
     const bites = record.lays.map(({ material, roll }) => {
       const name = roll === null ? material : `${material}-${roll}`;
       const program = readFileSync(join(out, `${name}.nc`), 'utf8');
-      return 1 + program.split('\n').filter((line) => line === 'M0').length;
+      return 1 + program.split('\n').filter((line) => line.startsWith('(MSG, FEED')).length;
     });
     return { text, sheet: readMarkup(text), record, bites };
   });

@@ -2,6 +2,9 @@ import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
 import { readDrawingText } from '../../src/drawing/read.ts';
 import { areaOf } from '../../src/geometry/area.ts';
+import { boxOfPath } from '../../src/geometry/box.ts';
+import { circle } from '../../src/geometry/path.ts';
+import { distance } from '../../src/geometry/point.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import { planCutting } from '../../src/knife/plan.ts';
 import type { Lay } from '../../src/lay/lay.ts';
@@ -10,7 +13,15 @@ import type { Part } from '../../src/handing/part.ts';
 import { contourArea, outlinesOf } from '../contours.ts';
 import { ezdxf, refereeReadings } from '../drawing/ezdxf.ts';
 import { variedCutters } from '../knife/sample-cutters.ts';
-import { conveyorBed, layOf, longBay, part, rectangle, thickness } from '../knife/sample-parts.ts';
+import {
+  conveyorBed,
+  layOf,
+  longBay,
+  part,
+  point,
+  rectangle,
+  thickness,
+} from '../knife/sample-parts.ts';
 import { goodLay, parts } from './good-run.ts';
 
 /** What is used of dxf-parser, whose types describe another kind of module than it is. */
@@ -31,19 +42,28 @@ const flavours = (['r12', 'r2007'] as const).map((dxf) => ({ ...longBay, dxf }))
 describe.each(flavours)('the drawing for the cutter as $dxf', (cutter) => {
   const text = drawingOf(goodLay(cutter), parts, cutter);
 
-  it('has each part’s label and marks, then its notches, inner contours and outline', () => {
+  it('has all that is cut in the order of the knife, each part’s label and marks before it', () => {
+    const { bites } = planCutting(goodLay(cutter), parts, cutter, thickness);
     const { entities } = readDrawingText(text, 'loop.dxf', { setUnits: 'mm' });
-    const layers = entities.map(({ layer }) => layer);
-    const sets = layers
+    const paths = entities.flatMap((entity) => (entity.kind === 'path' ? [entity] : []));
+    const drawn = paths.filter(({ layer }) => layer !== 'MARK');
+    const meant = bites.flatMap(({ cuts }) => cuts);
+    expect(drawn).toHaveLength(meant.length);
+    for (const [i, { layer, path }] of drawn.entries()) {
+      const { kind, path: cut } = meant[i]!;
+      expect(layer).toBe(
+        { notch: 'NOTCH', inner: 'CUT-INNER', punch: 'PUNCH', outline: 'CUT' }[kind],
+      );
+      expect(path.closed).toBe(kind !== 'notch');
+      expect(distance(path.vertices[0]!, cut.vertices[0]!)).toBeLessThan(1e-6);
+    }
+    const sets = entities
+      .map(({ layer }) => layer)
       .join(' ')
-      .split(/(?<= CUT)(?= |$)/)
-      .map((set) => set.trim());
-    expect(sets.toSorted()).toEqual([
-      'LABEL CUT',
-      'LABEL CUT',
-      'LABEL MARK MARK NOTCH NOTCH CUT-INNER CUT-INNER CUT',
-      'LABEL NOTCH CUT',
-    ]);
+      .split(/(?<= CUT)(?: |$)/);
+    expect(sets.filter((set) => set !== '')).toHaveLength(parts.length);
+    for (const set of sets)
+      expect(set).toMatch(/^(LABEL (MARK )*((NOTCH|CUT-INNER|PUNCH) )*CUT)?$/);
   });
 
   // A reader that is not ours.
@@ -101,4 +121,20 @@ it('shows notches that are left to the bench as marks', () => {
   const drawing = new DxfParser().parseSync(drawingOf(goodLay(cutter), parts, cutter));
   const on = (layer: string): number => drawing.entities.filter((e) => e.layer === layer).length;
   expect([on('NOTCH'), on('MARK')]).toEqual([0, 5]);
+});
+
+it.each(['r12', 'r2007'] as const)('draws a punched hole as its circle: %s', (dxf) => {
+  const hole = circle(point(60, 40), 3);
+  const mat = part('mat', rectangle(300, 200), { inner: [{ role: 'HOLE', path: hole }] });
+  const lay = layOf([mat], [{ label: 'mat', x: 20, y: 30, rotation: 0 }]);
+  const text = drawingOf(lay, [mat], { ...conveyorBed, face: 'up', dxf });
+  const { entities } = readDrawingText(text, 'loop.dxf', { setUnits: 'mm' });
+  const [punched, ...others] = entities.filter(({ layer }) => layer === 'PUNCH');
+  expect(others).toEqual([]);
+  if (punched?.kind !== 'path') throw new Error('nothing is punched');
+  expect(areaOf(punched.path)).toBeCloseTo(9 * Math.PI, 6);
+  const box = boxOfPath(punched.path);
+  expect([box.minX, box.maxX, box.minY, box.maxY].map((mm) => mm.toFixed(5))).toEqual(
+    [77, 83, 67, 73].map((mm) => mm.toFixed(5)),
+  );
 });
