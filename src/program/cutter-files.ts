@@ -5,7 +5,7 @@ import { biteName } from '../lay/bites.ts';
 import { layName } from '../lay/lay.ts';
 import { cutterDxf } from './cutter-dxf.ts';
 import type { ProgramHeader } from './header.ts';
-import { programText } from './write.ts';
+import { checkOwnLines, programText } from './write.ts';
 
 /** What the programs of a lay say at their top; `lines` are those about the way of the knife. */
 export interface FilesHeader extends Omit<ProgramHeader, 'lines' | 'bite'> {
@@ -22,6 +22,8 @@ export function cutterFiles(
   cutter: Cutter,
   header: FilesHeader,
 ): Map<string, string | Iterable<string>> {
+  // Now, before anything is written of what is made piece by piece.
+  checkOwnLines(cutter);
   const { lay, parts, bites, path, single } = plan;
   const name = layName(lay);
   const program = (

@@ -68,9 +68,10 @@ function* programLines(
   header: ProgramHeader,
   kind: ProgramKind,
 ): Generator<string> {
+  checkOwnLines(cutter);
   yield* headerLines(header, cutter, kind, path.moves);
   yield `G17 ${cutter.program.units === 'mm' ? 'G21' : 'G20'} G40 G49 G54 G61 G80 G90 G94`;
-  yield* ownLines(cutter, 'before');
+  yield* cutter.program.before;
   yield upLine(cutter);
   let machine = atStart;
   for (const move of path.moves) {
@@ -79,16 +80,17 @@ function* programLines(
     machine = step.machine;
   }
   if (machine.oscillating) yield 'M5';
-  yield* ownLines(cutter, 'after');
+  yield* cutter.program.after;
   yield 'M2';
 }
 
-/** Read before they are written, so that a slip in the profile is named there and not in the program. */
-function ownLines({ name, program }: Cutter, place: 'before' | 'after'): readonly string[] {
-  for (const [i, text] of program[place].entries()) {
-    readLine(text, i + 1, `${name}.yaml, program.${place}`);
+/** Reads the profile's own lines, so that a slip in them is named there and not in the program. Throws a Refusal. */
+export function checkOwnLines({ name, program }: Cutter): void {
+  for (const place of ['before', 'after'] as const) {
+    for (const [i, text] of program[place].entries()) {
+      readLine(text, i + 1, `${name}.yaml, program.${place}`);
+    }
   }
-  return program[place];
 }
 
 function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind): Step {
