@@ -3,7 +3,6 @@ import type { Path } from '../geometry/path.ts';
 import { segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { arcOf } from '../geometry/segment.ts';
-import { samePoint } from '../geometry/tolerance.ts';
 import type { InnerContour, Part } from '../handing/part.ts';
 import type { Cutter } from './cutter.ts';
 
@@ -25,6 +24,8 @@ export interface BenchContour {
   readonly radius: number;
 }
 
+/** mm by which a radius may fall short: coordinates and bulges of six decimals tell it no better. */
+export const sameRadius = 0.001;
 /** mm by which the box of a round hole may be longer one way. */
 const round = 0.1;
 
@@ -49,12 +50,12 @@ function tightest({ role, path }: InnerContour): number {
  * tighter hole is punched where the punch fits it. All else is left to the bench.
  */
 export function treatmentOf(inner: InnerContour, { blade, knife, punch }: Tools): Treatment {
-  if (tightest(inner) >= blade.smallestRadius - samePoint) return 'cut';
+  if (tightest(inner) >= blade.smallestRadius - sameRadius) return 'cut';
   if (inner.role === 'CUTOUT') return knife.kind === 'tangential' ? 'cut' : 'bench';
   if (punch === undefined) return 'bench';
   const box = boxOfPath(inner.path);
   const isRound = Math.abs(widthOf(box) - heightOf(box)) <= round;
-  const isFit = Math.abs(widthOf(box) - punch.diameter) <= punch.tolerance + samePoint;
+  const isFit = Math.abs(widthOf(box) - punch.diameter) <= punch.tolerance + sameRadius;
   return isRound && isFit ? 'punch' : 'bench';
 }
 

@@ -7,7 +7,7 @@ import type { Part } from '../handing/part.ts';
 import type { Material } from '../pattern/material.ts';
 import { sharpCorners, sharpestTurn } from './corners.ts';
 import type { CutKind } from './cuts.ts';
-import { leftToBench, smallestRadius, treatmentOf } from './cuttable.ts';
+import { leftToBench, sameRadius, smallestRadius, treatmentOf } from './cuttable.ts';
 import type { Cutter } from './cutter.ts';
 import { notchCuts } from './notch-cuts.ts';
 import { bladeReach } from './overcut.ts';
@@ -113,7 +113,7 @@ function inWords({ x, y }: Point): string {
 function tightFindings(part: Part, kind: CutKind, path: Path, cutter: Cutter): Finding[] {
   const radius = smallestRadius(path);
   const { blade, knife, name } = cutter;
-  if (radius >= blade.smallestRadius) return [];
+  if (radius >= blade.smallestRadius - sameRadius) return [];
   // Derived: the ends of a blade of width w on a circle of radius R lie sqrt(R^2 + (w/2)^2) - R outside it.
   const error = Math.hypot(radius, blade.width / 2) - radius;
   const isStepped = knife.kind === 'tangential';

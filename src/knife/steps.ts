@@ -2,7 +2,7 @@ import type { Path } from '../geometry/path.ts';
 import { pathOf, segmentsOf } from '../geometry/path.ts';
 import type { Segment } from '../geometry/segment.ts';
 import { arcOf, pointAt } from '../geometry/segment.ts';
-import { samePoint } from '../geometry/tolerance.ts';
+import { sameRadius } from './cuttable.ts';
 import type { Cutter } from './cutter.ts';
 
 /** mm that a step may leave its curve. */
@@ -10,7 +10,7 @@ const stepError = 0.04;
 
 /** Whether an arc is too tight for the blade to be turned along it in the material. */
 export function isTight(segment: Segment, { smallestRadius }: Cutter['blade']): boolean {
-  return segment.bulge !== 0 && arcOf(segment).radius < smallestRadius - samePoint;
+  return segment.bulge !== 0 && arcOf(segment).radius < smallestRadius - sameRadius;
 }
 
 /**
