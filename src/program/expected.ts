@@ -57,8 +57,8 @@ function expectedPart(
     contour: isDown ? transformPath(turnedOver(0), contour) : contour,
     rotation: isDown ? normalDeg(-placement.rotation) : placement.rotation,
     outline: transformPath(transform, contour),
-    inner: record.inner.map(({ role, contour }) => {
-      const path = contourPath(contour);
+    inner: record.inner.map(({ role, contour: own }) => {
+      const path = contourPath(own);
       const treatment = treatmentOf({ role, path }, run.cutter);
       return { path: transformPath(transform, path), treatment };
     }),

@@ -111,7 +111,7 @@ export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): T
       feeds.push({ line: action.line, length });
       fed += length;
       // Whoever pulls the roll may touch the knife.
-      if (hasLeadIn(cutter)) knife = { ...knife, heading };
+      if (hasLeadIn(cutter)) knife = { axis: knife.axis, heading };
     }
     if (!isMotion(action)) continue;
     if (action.from.z !== action.to.z) steps = [];

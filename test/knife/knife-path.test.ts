@@ -55,8 +55,9 @@ describe('a knife path', () => {
   it('cuts contours, notches and what closes them: lengths add up', () => {
     fc.assert(
       fc.property(somePartsArbitrary, (parts) => {
-        for (const one of [longBay, smallTable]) {
-          const cutter = { ...one, blade: { ...one.blade, leanFrontDeg: 0, leanRearDeg: 0 } };
+        for (const leaning of [longBay, smallTable]) {
+          const blade = { ...leaning.blade, leanFrontDeg: 0, leanRearDeg: 0 };
+          const cutter = { ...leaning, blade };
           const plain = parts.map((one) => ({ ...one, inner: [] }));
           const { cutLength } = knifeOver(laidInARow(plain, cutter), plain, cutter);
           const lengths = plain.map(
