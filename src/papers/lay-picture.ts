@@ -8,6 +8,7 @@ import { compose, identity, transformPath } from '../geometry/transform.ts';
 import { rounded } from '../numbers.ts';
 import type { Part } from '../handing/part.ts';
 import type { Bite } from '../knife/cuts.ts';
+import { markArm } from '../knife/waste.ts';
 import type { OnBed, Reach } from '../lay/bites.ts';
 import { bitesOf, reachOf } from '../lay/bites.ts';
 import type { Lay } from '../lay/lay.ts';
@@ -19,7 +20,7 @@ import type { Drawn } from './part-picture.ts';
 import { drawLabel, drawNumber, drawPart, nameOf, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
 import { drawEmptyRow, oblong } from './roll-picture.ts';
-import { escapeXml, mm, pathData } from './svg.ts';
+import { cross, escapeXml, mm, pathData } from './svg.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
@@ -40,7 +41,7 @@ const sameLine = 0.01;
 export function rowsOf(
   lay: Pick<Lay, 'length' | 'rules' | 'placements'>,
   parts: readonly Part[],
-  planned?: readonly Pick<Bite, 'start' | 'cuts'>[],
+  planned?: readonly PlannedBite[],
 ): Row[] {
   const { length, rules } = lay;
   const ending = (from: number, reach: number, longest: number): number =>
@@ -52,14 +53,14 @@ export function rowsOf(
       return { label, ...reachOf(byLabel.get(label)!, placement) };
     });
     const bites = planned?.map(plannedRow) ?? bitesOf(reaches, rules.biteLength).map(wholeRow);
-    return bites.map(({ start, labels }, i): Row => {
+    return bites.map(({ start, labels, marks }, i): Row => {
       const ends = reaches.filter(({ label }) => labels.has(label)).map(({ maxX }) => maxX);
       const to = ending(
         start,
         Math.min(Math.max(...ends), start + rules.biteLength),
         rules.biteLength,
       );
-      return { from: start, to, bite: { number: i + 1, labels } };
+      return { from: start, to, bite: { number: i + 1, labels, marks } };
     });
   }
   const count = Math.max(1, Math.ceil(length / rowWithoutBites - 1e-9));
@@ -69,17 +70,21 @@ export function rowsOf(
   });
 }
 
-function plannedRow({ start, cuts }: Pick<Bite, 'start' | 'cuts'>): BiteRow {
-  return { start, labels: new Set(cuts.map(({ label }) => label)) };
+type PlannedBite = Pick<Bite, 'start' | 'cuts' | 'check' | 'mark'>;
+
+function plannedRow({ start, cuts, check, mark }: PlannedBite): BiteRow {
+  const marks = [check, mark].filter((one) => one !== undefined);
+  return { start, labels: new Set(cuts.map(({ label }) => label)), marks };
 }
 
 function wholeRow({ start, items }: OnBed<Reach & { label: string }>): BiteRow {
-  return { start, labels: new Set(items.map(({ label }) => label)) };
+  return { start, labels: new Set(items.map(({ label }) => label)), marks: [] };
 }
 
 interface BiteRow {
   readonly start: number;
   readonly labels: ReadonlySet<string>;
+  readonly marks: readonly Point[];
 }
 
 /** Sizes of a picture in mm on the roll. */
@@ -113,7 +118,12 @@ export function layPicture(
     top += height;
   }
   const hasOthers = rows.some((row) => all.some((one) => isOther(row, one)));
-  const sets = [...setEntries(parts, drawn, type), ...(hasOthers ? [othersEntry(type)] : [])];
+  const hasMarks = rows.some(({ bite }) => (bite?.marks.length ?? 0) > 0);
+  const sets = [
+    ...setEntries(parts, drawn, type),
+    ...(hasOthers ? [othersEntry(type)] : []),
+    ...(hasMarks ? [markEntry(type)] : []),
+  ];
   const inner = width - 2 * margin;
   body.push(drawLegend(sets, margin, top + 0.5 * type, inner, type));
   const height = top + legendHeight(sets, inner, type) + type;
@@ -261,6 +271,7 @@ function drawRow(
         ? clipped(lay, row, [drawPart(one, type)])
         : drawPart(one, type),
     ),
+    ...(row.bite?.marks ?? []).map(({ x, y }) => drawMark({ x, y: lay.roll.width - y }, type)),
     ...labels,
     drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),
   ];
@@ -268,6 +279,11 @@ function drawRow(
     svg: svg.join('\n'),
     height: lay.roll.width + 5.2 * type + legendHeight(key, keyWidth, type),
   };
+}
+
+/** A registration mark, on the page: no smaller than can be seen. */
+function drawMark(at: Point, type: number): string {
+  return cross(at, Math.max(2 * markArm, type), `stroke="#7a2e1d" stroke-width="${mm(type / 7)}"`);
 }
 
 /** The names of parts, or numbers where names do not fit, and the key to the numbers. */
@@ -305,6 +321,10 @@ function setEntry({ order, set, hand }: Part, index: number, type: number): Entr
 
 function drawOther(d: string, type: number): string {
   return `<path d="${d}" fill="#ffffff" stroke="#8b877f" stroke-width="${mm(type / 16)}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`;
+}
+
+function markEntry(type: number): Entry {
+  return { mark: drawMark({ x: type, y: -0.4 * type }, type), words: 'mark for the feed' };
 }
 
 function othersEntry(type: number): Entry {

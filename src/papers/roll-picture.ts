@@ -12,8 +12,12 @@ import { arrow, escapeXml, mm, pathData, rect } from './svg.ts';
 export interface Row {
   readonly from: number;
   readonly to: number;
-  /** Which bite it is, counted from 1, and what is cut in it; left out where there are no bites. */
-  readonly bite?: { readonly number: number; readonly labels: ReadonlySet<string> };
+  /** Which bite it is, counted from 1, what is cut in it, and the registration marks on its bed; left out where there are no bites. */
+  readonly bite?: {
+    readonly number: number;
+    readonly labels: ReadonlySet<string>;
+    readonly marks: readonly Point[];
+  };
 }
 
 /** The bare roll of a row, with its ruler and its heading. `type` is the height of the type, mm. */

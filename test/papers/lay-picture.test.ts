@@ -377,7 +377,7 @@ describe('a roll with faults', () => {
 
   it('keeps name and pile apart above a row however short', () => {
     for (const to of [300, 800, 3200]) {
-      const row = { from: 0, to, bite: { number: 12, labels: new Set<string>() } };
+      const row = { from: 0, to, bite: { number: 12, labels: new Set<string>(), marks: [] } };
       const drawn = drawEmptyRow(lay({ name: 'a-rather-long-name' }), row, 50);
       const texts = elementsIn(readMarkup(`<g>${drawn}</g>`)).filter(({ name }) => name === 'text');
       const heading = texts.find((text) => textOf(text).includes('bite 12'))!;

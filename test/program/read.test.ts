@@ -108,6 +108,55 @@ describe('spelling', () => {
   });
 });
 
+// Programs of the three kinds that NISTIR 6556 gives as samples, written here for the purpose: plain
+// motions, expressions, canned cycles. The report's own text was not at hand.
+describe('a whole program', () => {
+  const head = [
+    'n0010 (a plate with a round end)',
+    'n0020 g17 g21 g40 g49',
+    'n0030 g54 g61 g80 g90 g94',
+  ];
+
+  it('of plain motions is read to its end', () => {
+    const text = [
+      ...head,
+      'n0040 g0 x0 y0 z5',
+      'n0050 g1 z-1 f200',
+      'n0060 x40 f1000',
+      'n0070 g3 x40 y20 i0 j10',
+      'n0080 g1 x0',
+      'n0090 g2 x0 y0 r10',
+      'n0100 g0 z5',
+      'n0110 m2',
+    ];
+    const motions = readProgram(text.join('\n'), 'a.nc').actions.filter(isMotion);
+    expect(motions.map(({ kind, line }) => [kind, line])).toEqual([
+      ['rapid', 4],
+      ['line', 5],
+      ['line', 6],
+      ['arc', 7],
+      ['line', 8],
+      ['arc', 9],
+      ['rapid', 10],
+    ]);
+    const [first, second] = motions.filter((motion) => motion.kind === 'arc') as ArcMotion[];
+    expect(first).toMatchObject({ centre: { x: 40, y: 10 }, sweepDeg: 180 });
+    expect(second!.sweepDeg).toBe(-180);
+  });
+
+  it.each([
+    ['expressions', 'n0050 g1 x[2 * 3.5] f200', /a\.nc:5: expressions/],
+    ['functions', 'n0050 g1 xsqrt[16] f200', /a\.nc:5: expressions/],
+    ['parameters', 'n0050 #3=15 #3=6', /a\.nc:5: parameters/],
+    ['canned cycles', 'n0050 g83 x1 y2 z-3 r1 q0.5 f200', /a\.nc:5: .*(canned cycle|Q0\.5)/],
+    ['drilling', 'n0050 g81 x1 y2 z-3 r1 f200', /a\.nc:5: G81.*canned cycle/],
+    ['another plane', 'n0050 g19', /a\.nc:5: G19/],
+  ])('with %s is refused at its line', (_, line, message) => {
+    const text = [...head, 'n0040 g0 x0 y0', line, 'n0060 m2'].join('\n');
+    expect(() => readProgram(text, 'a.nc')).toThrow(message);
+  });
+});
+
 describe('what is outside the subset is refused, with the line', () => {
   it.each([
     ['an expression', 'G1 X[1+2] F100', /expressions/],
