@@ -28,7 +28,7 @@ async function benchSets(sets: number): Promise<void> {
     const runFile = join(folder, 'bench.yaml');
     writeFileSync(
       runFile,
-      `title: bench\ncutter: long-bay\norders:\n  - { order: A, set: fenlark, hand: LHD, quantity: ${sets} }\n`,
+      `title: bench\ncutter: ${process.env["CUTTER"] ?? "long-bay"}\norders:\n  - { order: A, set: fenlark, hand: LHD, quantity: ${sets} }\n`,
     );
     await benchRun(sets, runFile, folder);
   } finally {

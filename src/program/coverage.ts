@@ -112,10 +112,18 @@ function wholeOn(segment: Segment, ends: readonly (readonly number[])[], ways: W
 const sameCircle = 0.01;
 
 function runAlike(a: Segment, b: Segment): boolean {
-  if (a.bulge === 0 || b.bulge === 0) return a.bulge === 0 && b.bulge === 0;
+  if (a.bulge === 0 && b.bulge === 0) return true;
+  if (a.bulge === 0) return isFlatChord(a, b);
+  if (b.bulge === 0) return false;
   const [one, other] = [arcOf(a), arcOf(b)];
   const apart = distance(one.centre, other.centre) + Math.abs(one.radius - other.radius);
   return apart <= sameCircle;
+}
+
+/** Whether a straight segment with its ends near an arc is near it where it comes nearest to the centre, too. */
+function isFlatChord(chord: Segment, arc: Segment): boolean {
+  const { centre, radius } = arcOf(arc);
+  return radius - nearestOnSegment(chord, centre).distance <= onContour;
 }
 
 /** Both ends of a segment, and the middle of an arc. */

@@ -22,6 +22,7 @@ import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
 import { bladeCut, mayBeUncut, neededStretch, overcutFaults } from './prove-overcut.ts';
 import { provePunches } from './prove-punches.ts';
+import { isSameWork } from './same-work.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
 import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
 import type { LayRecord } from './run-record.ts';
@@ -57,21 +58,31 @@ export function proveProgram(program: Program, meant: Meant): Finding[] {
   ];
 }
 
-/** The same for the programs of single bites, which together must do what the whole one does. */
-export function proveBites(programs: readonly Program[], meant: Meant): Finding[] {
+/**
+ * The same for the programs of single bites, which together must do what the whole one does. Where
+ * they cut and punch the same as a whole one in which nothing was found, `proven`, that is not held
+ * against the parts again.
+ */
+export function proveBites(
+  programs: readonly Program[],
+  meant: Meant,
+  proven: Program | undefined,
+): Finding[] {
   const runs = programs.map((program, i) => ({ program, fed: meant.lay.bites[i]!.start }));
   return proveTogether(
     runs,
     runs.map(() => []),
     meant,
+    proven === undefined ? undefined : traceProgram(proven, meant.cutter),
   );
 }
 
-/** `feeds` are, for each program, where it must bring the roll. */
+/** `feeds` are, for each program, where it must bring the roll; `proven` is a way that is right. */
 function proveTogether(
   runs: readonly Fed[],
   feeds: readonly (readonly number[])[],
   meant: Meant,
+  proven?: Trace,
 ): Finding[] {
   const { cutter, lay } = meant;
   const units = cutter.program.units === 'mm' ? 'mm' : 'in';
@@ -98,12 +109,14 @@ function proveTogether(
       lay,
       file,
     ),
-    ...proveCuts(
-      strokes,
-      traces.flatMap(({ punches }) => punches),
-      meant,
-      file,
-    ),
+    ...(proven !== undefined && isSameWork(traces, proven)
+      ? []
+      : proveCuts(
+          strokes,
+          traces.flatMap(({ punches }) => punches),
+          meant,
+          file,
+        )),
   ];
 }
 

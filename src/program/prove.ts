@@ -66,14 +66,16 @@ function programFaults(base: string, meant: Meant): Finding[] {
       ? []
       : lay.bites.map((_, i) => `${base}.${biteName(i + 1, lay.bites.length)}.nc`);
   const single = attempt(() => bites.map((file) => readProgramFile(file, cutter)));
+  const inWhole = 'findings' in cut ? cut.findings : proveProgram(cut.value, meant);
+  const proven = 'value' in cut && inWhole.length === 0 ? cut.value : undefined;
   return [
-    ...('findings' in cut ? cut.findings : proveProgram(cut.value, meant)),
+    ...inWhole,
     ...('findings' in dry ? dry.findings : []),
     ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
     ...('findings' in single
       ? single.findings
       : bites.length > 0
-        ? proveBites(single.value, meant)
+        ? proveBites(single.value, meant, proven)
         : []),
   ];
 }

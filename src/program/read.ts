@@ -88,11 +88,12 @@ function execute(
 function withModes(modes: Modes, codes: readonly string[]): Modes {
   const motion = codes.find((code) => /^G([0-3]|80)$/.test(code)) as Modes['motion'];
   const units = codes.includes('G20') ? 'in' : codes.includes('G21') ? 'mm' : modes.units;
+  const news = codes.filter((code) => needed.includes(code) && !modes.said.has(code));
   return {
     ...modes,
     motion: motion ?? modes.motion,
     units,
-    said: new Set([...modes.said, ...codes.filter((code) => needed.includes(code))]),
+    said: news.length === 0 ? modes.said : new Set([...modes.said, ...news]),
   };
 }
 

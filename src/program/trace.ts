@@ -1,10 +1,10 @@
 import type { Point } from '../geometry/point.ts';
-import { between, distance, minus, plus } from '../geometry/point.ts';
+import { between, distance, dot, minus, plus } from '../geometry/point.ts';
 import type { Segment } from '../geometry/segment.ts';
 import { bulgeOf } from '../geometry/segment.ts';
 import { rotation, transformPoint } from '../geometry/transform.ts';
 import type { Cutter, TrailingKnife } from '../knife/cutter.ts';
-import type { MotionAction, Program } from './actions.ts';
+import type { ArcMotion, MotionAction, Program } from './actions.ts';
 import { isMotion, movesOverBed } from './actions.ts';
 import type { Dragged } from './tractrix.ts';
 import { dragStraight, tipOf } from './tractrix.ts';
@@ -55,8 +55,8 @@ const sameHeight = 0.002;
 const arcError = 0.002;
 /** Longest piece (mm) in which a dragged tip may still swing. */
 const swingStep = 0.5;
-/** Heading off the course (radians) below which the tip's way is straight to half a micron. */
-const aligned = 1e-4;
+/** Heading off the course (radians) below which the tip's way is straight: 0.015 mm for the longest offset. */
+const aligned = 5e-4;
 /** Where a trailing knife may look before it is led in (degrees aside): what a hand can do by eye, at its worst. */
 const byEyeDeg = 90;
 /** A tip that moves less than this (mm) stands still. */
@@ -186,6 +186,9 @@ function dragged(
   before: Dragged,
   { offset }: TrailingKnife,
 ): { segments: Segment[]; knife: Dragged } {
+  if (motion.kind === 'arc' && isSteady(motion, before, offset)) {
+    return steadilyDragged(motion, before, offset);
+  }
   const segments: Segment[] = [];
   let knife = before;
   let tip = tipOf(knife, offset);
@@ -198,14 +201,42 @@ function dragged(
   };
   const ways = chordsOf(motion);
   for (const [i, to] of ways.entries()) {
-    const from = knife.axis;
-    const way = distance(from, to);
-    const count = swings(knife, to) ? Math.ceil(way / swingStep) : 1;
-    for (let k = 1; k <= count; k++) {
-      const last = i === ways.length - 1 && k === count;
-      stepTo(k === count ? to : between(from, to, k / count), last);
+    // In little steps for as long as the tip swings, and the rest at once.
+    for (let way = distance(knife.axis, to); way > swingStep && swings(knife, to);) {
+      stepTo(between(knife.axis, to, swingStep / way), false);
+      way = distance(knife.axis, to);
     }
+    stepTo(to, i === ways.length - 1);
   }
+  return { segments, knife };
+}
+
+/**
+ * Whether the knife is dragged round an arc so that it looks along the circle of its tip: with an axis
+ * on radius P the tip stays on sqrt(P^2 - d^2) round the same centre, square to the way out to it.
+ */
+function isSteady({ centre, radius }: ArcMotion, knife: Dragged, offset: number): boolean {
+  if (radius < offset - arcError) return false;
+  const out = minus(tipOf(knife, offset), centre);
+  const wanted = Math.sqrt(Math.max(0, radius * radius - offset * offset));
+  const aside = Math.abs(dot(out, { x: Math.cos(knife.heading), y: Math.sin(knife.heading) }));
+  return Math.abs(Math.hypot(out.x, out.y) - wanted) <= arcError && aside <= arcError;
+}
+
+function steadilyDragged(
+  { centre, sweepDeg, to }: ArcMotion,
+  { axis, heading }: Dragged,
+  offset: number,
+): { segments: Segment[]; knife: Dragged } {
+  const knife = { axis: to, heading: heading + (sweepDeg * Math.PI) / 180 };
+  const from = tipOf({ axis, heading }, offset);
+  if (distance(from, centre) < still) return { segments: [], knife };
+  const half = onArc(centre, from, sweepDeg / 2);
+  const bulge = bulgeOf((sweepDeg * Math.PI) / 360);
+  const segments = [
+    { from, to: half, bulge },
+    { from: half, to: tipOf(knife, offset), bulge },
+  ];
   return { segments, knife };
 }
 
