@@ -53,6 +53,8 @@ export interface Trace {
 const sameHeight = 0.002;
 /** How far (mm) the way of a dragged axis may be from the straight pieces that stand for an arc. */
 const arcError = 0.002;
+/** mm by which a tip may be off its circle to be taken round with it; dragged on it would only come nearer. */
+const steady = 0.01;
 /** Longest piece (mm) in which a dragged tip may still swing. */
 const swingStep = 0.5;
 /** Heading off the course (radians) below which the tip's way is straight: 0.015 mm for the longest offset. */
@@ -216,11 +218,13 @@ function dragged(
  * on radius P the tip stays on sqrt(P^2 - d^2) round the same centre, square to the way out to it.
  */
 function isSteady({ centre, radius }: ArcMotion, knife: Dragged, offset: number): boolean {
-  if (radius < offset - arcError) return false;
+  if (radius < offset - steady) return false;
   const out = minus(tipOf(knife, offset), centre);
   const wanted = Math.sqrt(Math.max(0, radius * radius - offset * offset));
   const aside = Math.abs(dot(out, { x: Math.cos(knife.heading), y: Math.sin(knife.heading) }));
-  return Math.abs(Math.hypot(out.x, out.y) - wanted) <= arcError && aside <= arcError;
+  const away = Math.hypot(out.x, out.y);
+  // Looking aside by an angle puts the tip off by that times the offset.
+  return Math.abs(away - wanted) <= steady && aside <= steady * Math.max(1, away / offset);
 }
 
 function steadilyDragged(
