@@ -9,6 +9,7 @@ import type { Path } from '../geometry/path.ts';
 import { polyline } from '../geometry/path.ts';
 import { distance } from '../geometry/point.ts';
 import type { Cutter } from '../knife/cutter.ts';
+import { bladeReach } from '../knife/overcut.ts';
 import { markArm } from '../knife/waste.ts';
 import type { ExpectedCut, ExpectedPart } from './expected.ts';
 import { fault } from './faults.ts';
@@ -51,7 +52,7 @@ function leadInBoxes({ bites }: LayRecord, { knife }: Cutter): (Box | undefined)
   });
 }
 
-/** Whether what the record has cut in waste is waste: away from every part, on the cloth, and a mark on both beds. */
+/** Whether what the record has cut in waste is waste, with all that the blade reaches: away from every part, on the cloth, and a mark on both beds. */
 export function proveWaste(
   parts: readonly ExpectedPart[],
   lay: LayRecord,
@@ -66,13 +67,16 @@ export function proveWaste(
     maxX: lay.rollLength ?? Infinity,
     maxY: Math.min(lay.rollWidth, cutter.bed.width),
   };
+  const { front, rear } = bladeReach(cutter, lay.thickness);
+  const reach = Math.max(front.face, rear.face);
   const boxes = [
     ...leadInBoxes(lay, cutter).flatMap((box) => (box === undefined ? [] : [box])),
     ...markCuts(lay).map(({ path }) => boxOfPath(path)),
   ];
   const faults = boxes.flatMap((box) => {
     const at = { x: box.minX, y: box.minY };
-    const hit = near(box).some((i) => meets(outlines[i]!, box));
+    const reached = growBox(box, reach);
+    const hit = near(reached).some((i) => meets(outlines[i]!, reached));
     if (!hit && boxContains(cloth, box)) return [];
     const message = `what is to be cut in waste ${hit ? 'lies on a part' : 'does not lie on the cloth'}.`;
     return [fault('waste', message, { file, at })];
@@ -149,43 +153,36 @@ export function withoutLeadIns(
   return { strokes: strokes.filter((stroke) => !led.has(stroke)), findings };
 }
 
-/** Whether the knife stands over each mark after the feed that follows it, before anything is cut. */
+/** Whether the knife stands over each mark once after the feed that follows it, before anything is cut, and over nothing else. */
 export function proveChecks(
   checks: readonly Spot[],
   strokes: readonly Stroke[],
   { bites }: LayRecord,
   file: string,
 ): Finding[] {
-  const wanted = bites
+  const marks = bites
     .slice(0, -1)
     .flatMap(({ mark }, i) =>
       mark === null ? [] : [{ at: { x: mark[0], y: mark[1] }, start: bites[i + 1]!.start }],
     );
-  const found = checks.map((check) => {
+  const left = new Set(marks);
+  const findings: Finding[] = [];
+  for (const check of checks) {
     const { at, fed, line } = check;
-    const isRight = wanted.some(
-      (mark) => distance(mark.at, at) <= onMark && Math.abs(mark.start - fed) <= 1,
+    const mark = [...left].find(
+      (one) => distance(one.at, at) <= onMark && Math.abs(one.start - fed) <= 1,
     );
     const isFirst = strokes.every((stroke) => stroke.fed !== fed || isBefore(check, stroke));
-    return isRight && isFirst
-      ? []
-      : [
-          fault('mark', 'the knife is not shown over the registration mark of the feed before.', {
-            file,
-            line,
-            at,
-          }),
-        ];
-  });
-  const missing =
-    wanted.length === checks.length
-      ? []
-      : [
-          fault(
-            'mark',
-            `${wanted.length} registration marks are to be looked for, the program looks for ${checks.length}.`,
-            { file },
-          ),
-        ];
-  return [...found.flat(), ...missing];
+    if (mark !== undefined && isFirst) {
+      left.delete(mark);
+      continue;
+    }
+    const message = 'the knife is not shown over the registration mark of the feed before.';
+    findings.push(fault('mark', message, { file, line, at }));
+  }
+  for (const { at } of left) {
+    const message = 'the registration mark here is not looked for after the feed.';
+    findings.push(fault('mark', message, { file, at }));
+  }
+  return findings;
 }

@@ -56,7 +56,8 @@ const placements: readonly Placement[] = [
 ];
 
 export function goodLay(cutter: Cutter): Lay {
-  const flap = { label: 'flap.demo.A1', x: cutter.bed.length, y: 40, rotation: 0 };
+  // Not whole on the first bed, so that the two bites share some of the roll.
+  const flap = { label: 'flap.demo.A1', x: cutter.bed.length - 250, y: 40, rotation: 0 };
   return layOf(parts, [...placements, flap], { biteLength: cutter.bed.length });
 }
 
