@@ -5,10 +5,11 @@ import { headingDeg } from '../geometry/angle.ts';
 import { pathLength, polyline } from '../geometry/path.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
-import { minus } from '../geometry/point.ts';
+import { distance, minus } from '../geometry/point.ts';
+import type { Transform } from '../geometry/transform.ts';
 import { transformPath, transformPoint, translation } from '../geometry/transform.ts';
 import { biteSlack } from '../lay/bites.ts';
-import type { Bite, Cut, LeadIn } from './cuts.ts';
+import type { Bite, Cut } from './cuts.ts';
 import type { Cutter } from './cutter.ts';
 import { estimate } from './estimate.ts';
 import type { KnifePath, Move } from './moves.ts';
@@ -21,6 +22,13 @@ import { markArm } from './waste.ts';
 /** Before the program has said anything, and after a stop at which somebody may have moved it. */
 const somewhere: Point = { x: NaN, y: NaN };
 
+/** What is known of a way while it is put together. */
+interface Way {
+  readonly moves: Move[];
+  state: KnifeState;
+  cutLength: number;
+}
+
 /**
  * The way of the knife over bites of a lay, each in the bed's frame, in material of `thickness` mm
  * of which `fed` mm were fed before. The knife starts up, at heading 0 degrees. Throws a Refusal that
@@ -32,58 +40,68 @@ export function knifePath(
   thickness: number,
   fed = 0,
 ): KnifePath {
-  const moves: Move[] = [];
-  let state: KnifeState = { at: somewhere, deg: 0 };
-  let cutLength = 0;
+  const way: Way = { moves: [], state: { at: somewhere, deg: 0 }, cutLength: 0 };
   let at = fed;
-  const cut = (text: string, strokes: readonly Path[]): void => {
-    if (strokes.length === 0) return;
-    moves.push({ kind: 'note', text });
-    for (const stroke of strokes) {
-      const { moves: own, after } = cutStroke(stroke, state, cutter);
-      moves.push(...own);
-      state = after;
-      cutLength += pathLength(stroke);
-    }
-  };
   for (const bite of bites) {
-    const onBed = translation({ x: -bite.start, y: 0 });
-    if (bite.start > at) {
-      moves.push({ kind: 'feed', length: bite.start - at });
-      state = { ...state, at: somewhere };
-    }
+    begin(way, bite, at, cutter);
     at = bite.start;
-    if (bite.check !== undefined) {
-      moves.push({ kind: 'check', to: transformPoint(onBed, bite.check) });
-      state = { ...state, at: somewhere };
-    }
-    if (bite.leadIn !== undefined) {
-      const way = placedLeadIn(bite.leadIn, bite.start);
-      moves.push(...ledIn(way, cutter));
-      state = { at: way.to, deg: headingDeg(minus(way.to, way.from)) };
-      cutLength += pathLength(polyline([way.from, way.to], false));
-    }
-    for (const one of bite.cuts) {
-      const placed = { ...one, path: transformPath(onBed, one.path) };
-      if (one.kind === 'punch') {
-        const to = punchPlace(placed, cutter);
-        moves.push(
-          { kind: 'note', text: `${one.label} punch` },
-          { kind: 'travel', to },
-          { kind: 'punch' },
-        );
-        state = { ...state, at: to };
-      } else {
-        const strokes = tipStrokes(placed, cutter, thickness);
-        checkOnBed(one, strokes, bite, cutter);
-        cut(`${one.label} ${one.kind}`, strokes);
-      }
-    }
+    for (const cut of bite.cuts) addCut(way, cut, bite, cutter, thickness);
     if (bite.mark !== undefined) {
-      cut('registration mark', crossAt(transformPoint(onBed, bite.mark)));
+      addStrokes(way, 'registration mark', crossAt(transformPoint(onBed(bite), bite.mark)), cutter);
     }
   }
+  const { moves, cutLength } = way;
   return { moves, cutLength, ...estimate(moves, cutter), bites: bites.length };
+}
+
+/** From the roll's frame to that of the bed in a bite. */
+function onBed({ start }: Bite): Transform {
+  return translation({ x: -start, y: 0 });
+}
+
+/** The roll fed to a bite, the mark looked for, the knife led in. */
+function begin(way: Way, bite: Bite, fed: number, cutter: Cutter): void {
+  if (bite.start > fed) {
+    way.moves.push({ kind: 'feed', length: bite.start - fed });
+    way.state = { ...way.state, at: somewhere };
+  }
+  if (bite.check !== undefined) {
+    way.moves.push({ kind: 'check', to: transformPoint(onBed(bite), bite.check) });
+    way.state = { ...way.state, at: somewhere };
+  }
+  if (bite.leadIn !== undefined) {
+    const [from, to] = [bite.leadIn.from, bite.leadIn.to].map((p) =>
+      transformPoint(onBed(bite), p),
+    );
+    way.moves.push(...ledIn(from!, to!, cutter));
+    way.state = { at: to!, deg: headingDeg(minus(to!, from!)) };
+    way.cutLength += distance(from!, to!);
+  }
+}
+
+function addCut(way: Way, cut: Cut, bite: Bite, cutter: Cutter, thickness: number): void {
+  const placed = { ...cut, path: transformPath(onBed(bite), cut.path) };
+  if (cut.kind === 'punch') {
+    const to = punchPlace(placed, cutter);
+    const text = `${cut.label} punch`;
+    way.moves.push({ kind: 'note', text }, { kind: 'travel', to }, { kind: 'punch' });
+    way.state = { ...way.state, at: to };
+    return;
+  }
+  const strokes = tipStrokes(placed, cutter, thickness);
+  checkOnBed(cut, strokes, bite, cutter);
+  addStrokes(way, `${cut.label} ${cut.kind}`, strokes, cutter);
+}
+
+function addStrokes(way: Way, text: string, strokes: readonly Path[], cutter: Cutter): void {
+  if (strokes.length === 0) return;
+  way.moves.push({ kind: 'note', text });
+  for (const stroke of strokes) {
+    const { moves, after } = cutStroke(stroke, way.state, cutter);
+    way.moves.push(...moves);
+    way.state = after;
+    way.cutLength += pathLength(stroke);
+  }
 }
 
 function cutStroke(tip: Path, from: KnifeState, { knife, heights }: Cutter): CutMoves {
@@ -92,12 +110,8 @@ function cutStroke(tip: Path, from: KnifeState, { knife, heights }: Cutter): Cut
     : cutTrailing(tip, from, knife, heights.cut);
 }
 
-function placedLeadIn({ from, to }: LeadIn, start: number): LeadIn {
-  return { from: { x: from.x - start, y: from.y }, to: { x: to.x - start, y: to.y } };
-}
-
 /** Straight on with the axis: whichever way the knife looks, it looks along the cut at its end. */
-function ledIn({ from, to }: LeadIn, { heights }: Cutter): Move[] {
+function ledIn(from: Point, to: Point, { heights }: Cutter): Move[] {
   return [
     { kind: 'note', text: 'lead-in' },
     { kind: 'travel', to: from },
