@@ -1,4 +1,5 @@
 import { boxOfPoints, growBox } from '../geometry/box.ts';
+import type { BoxIndex } from '../geometry/box-index.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import type { Point } from '../geometry/point.ts';
 import { distance } from '../geometry/point.ts';
@@ -77,6 +78,8 @@ interface Ways {
   readonly segments: readonly Segment[];
   /** The group of each. */
   readonly owners: readonly number[];
+  /** Those whose boxes meet a box. */
+  readonly near: BoxIndex;
   /** Those within onContour of a point. */
   readonly at: (p: Point) => number[];
 }
@@ -88,6 +91,7 @@ function waysOf(groups: readonly (readonly Segment[])[]): Ways {
   return {
     segments,
     owners,
+    near: index,
     at: (p) =>
       index(growBox(boxOfPoints([p]), onContour)).filter(
         (i) => nearestOnSegment(segments[i]!, p).distance <= onContour,
@@ -181,7 +185,7 @@ function uncutPlace(
     if (needed === undefined) return false;
     const segment = stretchOfSegment(measured, i, needed);
     const whole = wholeOn(segment, marksOf(segment).map(ways.at), ways);
-    return !whole.some((owner) => own.has(owner));
+    return !whole.some((owner) => own.has(owner)) && !isCoveredInPieces(segment, own, ways);
   });
   if (open.length === 0) return undefined;
   const ends = [...own].flatMap((i) => {
@@ -193,6 +197,28 @@ function uncutPlace(
     ...ends.flatMap((end) => closePlaces(measured, end)),
   ];
   return places.find(({ along, point }) => cut.needed(along) && !isReached(point))?.point;
+}
+
+/** Whether pieces that run along a segment, with both ends on it, leave none of it out. */
+function isCoveredInPieces(segment: Segment, own: ReadonlySet<number>, ways: Ways): boolean {
+  const length = segmentLength(segment);
+  const pieces = ways
+    .near(growBox(boxOfSegment(segment), onContour))
+    .filter((i) => own.has(ways.owners[i]!))
+    .flatMap((i): [number, number][] => {
+      const piece = ways.segments[i]!;
+      const ends = [piece.from, piece.to].map((p) => nearestOnSegment(segment, p));
+      if (ends.some((end) => end.distance > onContour) || !runAlike(piece, segment)) return [];
+      const [a, b] = ends.map(({ t }) => t * length) as [number, number];
+      return [[Math.min(a, b), Math.max(a, b)]];
+    })
+    .sort(([a], [b]) => a - b);
+  let reached = 0;
+  for (const [from, to] of pieces) {
+    if (from > reached + onContour) return false;
+    reached = Math.max(reached, to);
+  }
+  return reached >= length - onContour;
 }
 
 /** A point of a cut, and how far along it. */
