@@ -51,12 +51,12 @@ function benchFindings(part: Part, cutter: Cutter): Finding[] {
   }));
 }
 
-/** Notches so short that a leaning blade, stopped where the face is cut to their end, cuts next to nothing. */
+/** Notches so short that a leaning blade, stopped where the upper side is cut to their end, cuts next to nothing. */
 function notchFindings(part: Part, cutter: Cutter, thickness: number): Finding[] {
   const { front, rear } = bladeReach(cutter, thickness);
   const short = part.notches.filter((notch) =>
     notchCuts(notch, cutter).some(
-      (path) => pathLength(path) - front.face - rear.under < shortestNotch,
+      (path) => pathLength(path) - front.upper - rear.under < shortestNotch,
     ),
   );
   const [first] = short;
@@ -84,7 +84,7 @@ function wedgeFindings(
   thickness: number,
 ): Finding[] {
   const { front, rear } = bladeReach(cutter, thickness);
-  const [before, after] = [front.face - front.under, rear.face - rear.under];
+  const [before, after] = [front.upper - front.under, rear.upper - rear.under];
   if (before + after === 0) return [];
   const measured = measurePath(path);
   const places = sharpCorners(measured, kind, sharpestTurn(cutter))
@@ -99,7 +99,7 @@ function wedgeFindings(
       severity: 'warning',
       rule: 'uncut-wedge',
       message: `${kind === 'outline' ? 'the outline' : 'a cutout'} has ${places.length} inside corner${places.length === 1 ? '' : 's'}, at ${named}${more}: so that the leaning blade does not cut into the part, a wedge stays uncut below, ${before.toFixed(1)} mm long before the corner and ${after.toFixed(1)} mm after it.`,
-      todo: 'Cut those corners free from the back by hand.',
+      todo: `Cut those corners free by hand, from the ${cutter.face === 'up' ? 'back' : 'face'}.`,
       where: { piece: part.piece, part: part.name, at: first },
     },
   ];
@@ -157,12 +157,12 @@ export function heightFindings(
     });
   }
   const { front, rear } = bladeReach(cutter, thickness);
-  const reach = Math.max(front.face, rear.face);
+  const reach = Math.max(front.upper, rear.upper);
   if (reach > gap) {
     found.push({
       severity: 'error',
       rule: 'overcut-gap',
-      message: `the blade of ${cutter.name} leans, and cuts the face of ${name} ${reach.toFixed(1)} mm past a corner; the gap between parts is ${gap} mm: it would cut into the next part.`,
+      message: `the blade of ${cutter.name} leans, and cuts ${name} above ${reach.toFixed(1)} mm past a corner; the gap between parts is ${gap} mm: it would cut into the next part.`,
       todo: `Set gap of ${name} to at least ${Math.ceil(reach)}, or take a blade that stands steeper.`,
       where: {},
     });

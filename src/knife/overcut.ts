@@ -1,8 +1,8 @@
 import type { Cutter } from './cutter.ts';
 
-/** How far an edge of the blade cuts beyond the tip, mm: at the face of the material and at its underside. */
+/** How far an edge of the blade cuts beyond the tip, mm: at the upper side of the material, as it lies, and at its underside. */
 export interface EdgeReach {
-  readonly face: number;
+  readonly upper: number;
   readonly under: number;
 }
 
@@ -14,7 +14,7 @@ export interface BladeReach {
 
 /**
  * Derived: with the tip p below the bed, an edge that leans by a from upright cuts p tan a beyond the
- * tip at the underside of material of `thickness` T mm, and (T + p) tan a at its face.
+ * tip at the underside of material of `thickness` T mm, and (T + p) tan a at its upper side.
  */
 export function bladeReach(
   { blade, heights }: Pick<Cutter, 'blade' | 'heights'>,
@@ -22,7 +22,7 @@ export function bladeReach(
 ): BladeReach {
   const reach = (leanDeg: number): EdgeReach => {
     const tangent = Math.tan((leanDeg * Math.PI) / 180);
-    return { face: (thickness - heights.cut) * tangent, under: -heights.cut * tangent };
+    return { upper: (thickness - heights.cut) * tangent, under: -heights.cut * tangent };
   };
   return { front: reach(blade.leanFrontDeg), rear: reach(blade.leanRearDeg) };
 }

@@ -47,7 +47,7 @@ export function travelTo(to: Point, from: Point): Move[] {
  * The ways of the tip that cut a path in material of `thickness` mm, the knife up between them. The
  * knife is lifted at sharp corners: a tangential one at all of them, a trailing one only where it
  * would else cut into what is kept. Before an inside corner it stops, and after it begins, so far off
- * that the face is cut to the corner and no further; at an outside one so that the underside is. A
+ * that the upper side is cut to the corner and no further; at an outside one so that the underside is. A
  * closed contour goes on past its start by the closing overlap, once round at most.
  */
 export function tipStrokes(cut: Cut, cutter: Cutter, thickness: number): Path[] {
@@ -55,15 +55,15 @@ export function tipStrokes(cut: Cut, cutter: Cutter, thickness: number): Path[] 
   const { front, rear } = bladeReach(cutter, thickness);
   const measured = measurePath(path);
   if (!path.closed) {
-    const [from, to] = [rear.under, measured.length - front.face];
+    const [from, to] = [rear.under, measured.length - front.upper];
     return to - from < shortestNotch ? [] : [along(measured, from, to)];
   }
   const overlap = Math.min(cutter.closingOverlap, measured.length);
   const whole = stretch ?? { from: 0, to: measured.length + overlap };
   const corners = sharpCorners(measured, kind, sharpestTurn(cutter));
   const isTangential = cutter.knife.kind === 'tangential';
-  const spared = ({ inside }: SharpCorner, { face, under }: EdgeReach): number =>
-    inside ? face : isTangential ? under : 0;
+  const spared = ({ inside }: SharpCorner, { upper, under }: EdgeReach): number =>
+    inside ? upper : isTangential ? under : 0;
   const lifts = corners.filter(
     (corner) => isTangential || spared(corner, front) + spared(corner, rear) > 0,
   );

@@ -62,7 +62,7 @@ function liftFaults(
   const isAt = (along: number, reach: typeof front, sense: 1 | -1): boolean =>
     [...cut.turns, ...sliversOf(measured)].some((turn) => {
       const off = sense * wrapped(along - turn.along, measured.length);
-      return off >= -atPlace && off <= (turn.inside ? reach.face : reach.under) + atPlace;
+      return off >= -atPlace && off <= (turn.inside ? reach.upper : reach.under) + atPlace;
     });
   const wrong = [
     ...(isFirst || isAt(begin, rear, 1) ? [] : [{ line: from.line, at: from.segment.from }]),
@@ -95,17 +95,17 @@ function closingFaults(
   const off = (along: number): number => wrapped(along - begin, measured.length);
   const corner = turns.find(({ along, inside }) => {
     const back = -off(along);
-    return back >= -atPlace && back <= (inside ? rear.face : rear.under) + atPlace;
+    return back >= -atPlace && back <= (inside ? rear.upper : rear.under) + atPlace;
   });
   const start = corner?.along ?? begin;
   const isCrowded = turns.some((turn) => {
     const ahead = wrapped(turn.along - start, measured.length);
-    return turn !== corner && ahead > -atPlace && ahead < overlap + front.face + atPlace;
+    return turn !== corner && ahead > -atPlace && ahead < overlap + front.upper + atPlace;
   });
   if (isCrowded || measured.length < 3 * overlap) return [];
   const end = wrapped(alongOf(measured, last.steps.at(-1)!.segment.to) - start, measured.length);
-  const after = corner === undefined ? 0 : corner.inside ? rear.face : rear.under;
-  const before = corner === undefined ? 0 : corner.inside ? front.face : front.under;
+  const after = corner === undefined ? 0 : corner.inside ? rear.upper : rear.under;
+  const before = corner === undefined ? 0 : corner.inside ? front.upper : front.under;
   // A corner that eats up the overlap leaves nothing of it to be cut.
   const isEaten = corner !== undefined && overlap <= after + 2 * atPlace;
   const isDropped = isEaten && end <= atPlace && end >= -before - atPlace;

@@ -22,7 +22,7 @@ export interface Turn {
   readonly inside: boolean;
 }
 
-/** A cut with what the blade may leave uncut below, for the tip or the face to be right. */
+/** A cut with what the blade may leave uncut below, for the tip or the upper side to be right. */
 export interface BladeCut extends ExpectedCut {
   readonly measured: MeasuredPath;
   readonly turns: readonly Turn[];
@@ -65,7 +65,7 @@ export function mayBeUncut(
   return turns.some(({ along: at, inside }) => {
     const off = path.closed ? wrapped(along - at, measured.length) : along - at;
     const reach = off < 0 ? front : rear;
-    return Math.abs(off) <= (inside ? reach.face : reach.under) + onContour;
+    return Math.abs(off) <= (inside ? reach.upper : reach.under) + onContour;
   });
 }
 
@@ -78,7 +78,7 @@ export function neededStretch(
   const [start, end] = [measured.starts[segment]!, measured.starts[segment + 1]!];
   const spared = (at: number, reach: BladeReach['front']): number => {
     const turn = turns.find(({ along }) => Math.abs(along - at) <= samePoint);
-    return turn === undefined ? 0 : (turn.inside ? reach.face : reach.under) + onContour;
+    return turn === undefined ? 0 : (turn.inside ? reach.upper : reach.under) + onContour;
   };
   const from = start + spared(start, rear);
   // The end of a closed path is its start.
@@ -126,12 +126,12 @@ function strokeFaults(
     const ahead = path.closed ? wrapped(off - length / 2, measured.length) + length / 2 : off;
     const isBehind = ahead < length / 2;
     const clear = isBehind ? -ahead : ahead - length;
-    const { face, under } = isBehind ? rear : front;
+    const { upper, under } = isBehind ? rear : front;
     const isPassed = ahead > onContour && ahead < length - onContour;
     const isWhole = knife.kind === 'trailing' || length <= front.under + rear.under + shortRun;
-    const needed = inside ? face : isWhole ? 0 : under;
-    if (isPassed ? !(inside && face > 0) : clear >= needed - onContour) return [];
-    const past = isPassed ? face : needed - clear;
+    const needed = inside ? upper : isWhole ? 0 : under;
+    if (isPassed ? !(inside && upper > 0) : clear >= needed - onContour) return [];
+    const past = isPassed ? upper : needed - clear;
     const message = `the blade cuts ${past.toFixed(2)} mm past ${inside ? 'a corner into what is kept of the part' : 'a corner of the part'}.`;
     const { line } = isBehind ? stroke.steps[0]! : stroke.steps.at(-1)!;
     return [

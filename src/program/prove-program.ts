@@ -174,7 +174,7 @@ function proveCuts(
 
 /** Holes are punched, and notches too short for the blade are left. */
 function isStroked({ kind, measured }: BladeCut, { front, rear }: BladeReach): boolean {
-  if (kind === 'notch') return measured.length - front.face - rear.under >= shortestNotch;
+  if (kind === 'notch') return measured.length - front.upper - rear.under >= shortestNotch;
   return kind !== 'punch';
 }
 

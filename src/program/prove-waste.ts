@@ -68,7 +68,7 @@ export function proveWaste(
     maxY: Math.min(lay.rollWidth, cutter.bed.width),
   };
   const { front, rear } = bladeReach(cutter, lay.thickness);
-  const reach = Math.max(front.face, rear.face);
+  const reach = Math.max(front.upper, rear.upper);
   const boxes = [
     ...leadInBoxes(lay, cutter).flatMap((box) => (box === undefined ? [] : [box])),
     ...markCuts(lay).map(({ path }) => boxOfPath(path)),

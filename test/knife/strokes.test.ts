@@ -55,7 +55,7 @@ it.each([
   [30, 4.619],
 ])('a blade that leans by %d degrees overcuts 8 mm of carpet by %d mm', (deg, overcut) => {
   const { front } = bladeReach({ ...leaning, blade: { ...leaning.blade, leanFrontDeg: deg } }, 8);
-  expect(front.face - front.under).toBeCloseTo(overcut, 3);
+  expect(front.upper - front.under).toBeCloseTo(overcut, 3);
 });
 
 // An L of 300 x 200 with its inside corner at (120, 100).
