@@ -86,6 +86,8 @@ function execute(
 }
 
 function withModes(modes: Modes, codes: readonly string[]): Modes {
+  // Nearly every line: the motion in force said again.
+  if (codes.length === 1 && codes[0] === modes.motion) return modes;
   const motion = codes.find((code) => /^G([0-3]|80)$/.test(code)) as Modes['motion'];
   const units = codes.includes('G20') ? 'in' : codes.includes('G21') ? 'mm' : modes.units;
   const news = codes.filter((code) => needed.includes(code) && !modes.said.has(code));
