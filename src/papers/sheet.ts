@@ -187,7 +187,7 @@ function biteNotes({ bites, lay }: MaterialFacts, index: number): string {
       ? ''
       : `After the feed the cross of the bite before lies at ${place(check, start)} on the bed; the program stops over it.`,
     mark === undefined ? '' : `A cross in the waste at ${place(mark, start)} marks the next feed.`,
-    `To begin here again: the roll fed ${mmUp(start)} from its start, then ${layName(lay)}.${biteName(index + 1, bites.length)}.nc.`,
+    `To begin here again: the roll ${start === 0 ? 'as it was loaded' : `fed ${mmUp(start)} from its start`}, then ${layName(lay)}.${biteName(index + 1, bites.length)}.nc.`,
   ];
   return `<p class="order">${escapeXml(notes.filter((note) => note !== '').join(' '))}</p>`;
 }
