@@ -4,7 +4,7 @@ import { goodRun, rulesFound } from './good-run.ts';
 import { breaks, brokenProgram } from './seeded-faults.ts';
 
 const names = ['loop.nc', 'loop.bite-1.nc', 'loop.bite-2.nc'];
-// PILEWAY_FAULT_SEEDS=40 tries some six thousand.
+// PILEWAY_FAULT_SEEDS=40 tries some 5500.
 const seeds = Array.from(
   { length: Number(process.env['PILEWAY_FAULT_SEEDS'] ?? 2) },
   (_, i) => i + 1,
