@@ -8,7 +8,6 @@ import { samePoint } from '../geometry/tolerance.ts';
 import { refuse } from '../findings.ts';
 import type { DxfRecord } from './records.ts';
 import { numberIn } from './records.ts';
-import type { Tag } from './tags.ts';
 
 /** A point stored at groups `code` and `code + 10`, in drawing units. */
 export function pointIn(record: DxfRecord, code = 10): Point {
@@ -41,29 +40,40 @@ export function arcIn(record: DxfRecord): Path {
 function radiusIn(record: DxfRecord): number {
   const radius = numberIn(record, 40);
   if (radius >= 0) return radius;
-  return refuse('structure', `the ${record.type} has the radius ${radius}.`, 'Redraw it.', {
-    line: record.line,
-  });
+  return refuse(
+    'structure',
+    `the ${record.type} has the radius ${radius} (group 40).`,
+    'Redraw it.',
+    {
+      line: record.line,
+    },
+  );
 }
 
 /** LWPOLYLINE: 10 begins a vertex, 20 and 42 belong to the vertex before them. */
 export function lightPolylineIn(record: DxfRecord): Path {
-  const groups: Tag[][] = [];
-  for (const tag of record.tags) {
-    if (tag.code === 10) groups.push([]);
-    groups.at(-1)?.push(tag);
+  const vertices: { x: number; y: number; bulge: number }[] = [];
+  for (const { code, value } of record.tags) {
+    if (code === 10) vertices.push({ x: Number(value), y: NaN, bulge: 0 });
+    else if (code === 20 && vertices.length > 0) vertices.at(-1)!.y = Number(value);
+    else if (code === 42 && vertices.length > 0) vertices.at(-1)!.bulge = Number(value);
   }
-  const stated = numberIn(record, 90, groups.length);
-  if (stated !== groups.length) {
-    refuse(
-      'structure',
-      `the LWPOLYLINE states ${stated} vertices and has ${groups.length}.`,
-      'The file is damaged; export the drawing again.',
-      { line: record.line },
+  const stated = numberIn(record, 90, vertices.length);
+  if (stated !== vertices.length) {
+    damaged(
+      record,
+      `the LWPOLYLINE states ${stated} vertices (group 90) and has ${vertices.length}.`,
     );
   }
-  const vertices = groups.map((tags) => vertexIn({ ...record, tags }));
+  const half = vertices.findIndex(({ y }) => Number.isNaN(y));
+  if (half >= 0) damaged(record, `vertex ${half + 1} of the LWPOLYLINE has no group 20.`);
   return { closed: isClosed(record), vertices };
+}
+
+/** Throws a Refusal that names the record's line. */
+export function damaged(record: DxfRecord, message: string): never {
+  const todo = 'The file is damaged; export the drawing again.';
+  return refuse('structure', message, todo, { line: record.line });
 }
 
 /** POLYLINE, flat. Vertices with flag 16 steer a smoothed curve and do not lie on it. */

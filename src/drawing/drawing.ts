@@ -7,7 +7,14 @@ export type Units = 'mm' | 'cm' | 'm' | 'in';
 /** `line` is where the entity begins in the file, counted from 1; 0 where there is no file. */
 export type Entity =
   | { readonly kind: 'path'; readonly layer: string; readonly line: number; readonly path: Path }
-  | { readonly kind: 'point'; readonly layer: string; readonly line: number; readonly at: Point }
+  | {
+      readonly kind: 'point';
+      readonly layer: string;
+      readonly line: number;
+      readonly at: Point;
+      /** What a POINT says beside its place, where it does: pattern drawings put a notch's depth there. */
+      readonly mark?: PointMark;
+    }
   | {
       readonly kind: 'text';
       readonly layer: string;
@@ -20,6 +27,13 @@ export type Entity =
       readonly deg: number;
     };
 
+/** Groups 30 and 39 in mm, and 50 in degrees counter-clockwise, null where it is not given. */
+export interface PointMark {
+  readonly height: number;
+  readonly thickness: number;
+  readonly deg: number | null;
+}
+
 export interface Block {
   readonly name: string;
   /** In the block's own frame, its base point at the origin; inserts inside it resolved. */
@@ -30,7 +44,7 @@ export interface Block {
 export interface Drawing {
   readonly file: string;
   readonly units: Units;
-  readonly unitsFrom: 'header' | 'set' | 'option' | 'assumed';
+  readonly unitsFrom: 'square' | 'header' | 'text' | 'set' | 'option' | 'assumed';
   /** Blocks that a person made, in the order of the file; not the ones a program keeps for itself. */
   readonly blocks: readonly Block[];
   readonly entities: readonly Entity[];

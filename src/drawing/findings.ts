@@ -1,6 +1,14 @@
 import type { Finding, Severity } from '../findings.ts';
 
-type RemarkKind = 'not-read' | 'left-out' | 'hidden' | 'zero-length' | 'not-level';
+type RemarkKind =
+  | 'not-read'
+  | 'left-out'
+  | 'hidden'
+  | 'zero-length'
+  | 'not-level'
+  | 'in-space'
+  | 'interpolated'
+  | 'curve-fitted';
 
 /** What happened to one entity that is not in the drawing as it stands in the file. */
 export interface Remark {
@@ -12,6 +20,15 @@ export interface Remark {
   /** How many entities, or segments of no length. */
   readonly count: number;
   readonly todo?: string;
+  /** Of curves that became arcs. */
+  readonly fit?: CurveFit;
+}
+
+/** How curves came out as lines and arcs: mm and degrees. */
+export interface CurveFit {
+  readonly segments: number;
+  readonly deviation: number;
+  readonly kinkDeg: number;
 }
 
 interface Wording {
@@ -50,6 +67,24 @@ const wordings: Readonly<Record<RemarkKind, Wording>> = {
       `${what} on layer ${layer} rises out of the sheet${also(count)}; it is read as seen from above, shorter than it is.`,
     todo: 'Draw it flat.',
   },
+  'in-space': {
+    severity: 'note',
+    message: ({ what, layer, count }) =>
+      `${what} in space on layer ${layer} is read as seen from above${also(count)}; it lies level.`,
+    todo: 'Nothing to do.',
+  },
+  interpolated: {
+    severity: 'warning',
+    message: ({ what, layer, count }) =>
+      `${what} on layer ${layer} gives points it passes through and nothing between them${also(count)}; a smooth cubic is laid through these.`,
+    todo: 'Compare the picture with the drawing, or export it with control points.',
+  },
+  'curve-fitted': {
+    severity: 'note',
+    message: ({ what, layer, count, fit }) =>
+      `${what} on layer ${layer} is read as ${fit!.segments} lines and arcs${also(count)}, at most ${fit!.deviation.toFixed(4)} mm off, with no kink over ${fit!.kinkDeg.toFixed(3)} degrees.`,
+    todo: 'Nothing to do.',
+  },
 };
 
 function also(count: number): string {
@@ -62,7 +97,7 @@ export function findingsOf(remarks: readonly Remark[], block?: string): Finding[
   for (const remark of remarks) {
     const key = JSON.stringify([remark.kind, remark.what, remark.layer]);
     const first = groups.get(key);
-    groups.set(key, first ? { ...first, count: first.count + remark.count } : remark);
+    groups.set(key, first ? bothRemarks(first, remark) : remark);
   }
   return [...groups.values()].map((remark) => {
     const { severity, message, todo } = wordings[remark.kind];
@@ -75,4 +110,15 @@ export function findingsOf(remarks: readonly Remark[], block?: string): Finding[
       where: { line: remark.line },
     };
   });
+}
+
+function bothRemarks(first: Remark, other: Remark): Remark {
+  const count = first.count + other.count;
+  if (first.fit === undefined || other.fit === undefined) return { ...first, count };
+  const fit = {
+    segments: first.fit.segments + other.fit.segments,
+    deviation: Math.max(first.fit.deviation, other.fit.deviation),
+    kinkDeg: Math.max(first.fit.kinkDeg, other.fit.kinkDeg),
+  };
+  return { ...first, count, fit };
 }

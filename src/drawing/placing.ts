@@ -1,4 +1,6 @@
 import { normalDeg, turnDeg } from '../geometry/angle.ts';
+import { curveOfSegment, transformCurve } from '../geometry/curve.ts';
+import { segmentsOf } from '../geometry/path.ts';
 import type { Transform } from '../geometry/transform.ts';
 import {
   isMirror,
@@ -8,22 +10,37 @@ import {
   transformPoint,
 } from '../geometry/transform.ts';
 import { rounded } from '../numbers.ts';
-import type { Entity } from './drawing.ts';
+import type { DrawnEntity } from './drawn.ts';
 
 /**
- * The entity moved, turned, scaled or mirrored; undefined for arcs under a transform that makes
- * ellipses of them. Under a mirror a text keeps its place and its line, and is turned by a half turn
- * where it would be upside down: it reads from -90 to 90 degrees.
+ * The entity moved, turned, scaled or mirrored. Arcs under unequal scales become curves. Under a
+ * mirror a text keeps its place and its line, and is turned by a half turn where it would be upside
+ * down: it reads from -90 to 90 degrees.
  */
-export function placed(transform: Transform, entity: Entity): Entity | undefined {
+export function placed(transform: Transform, entity: DrawnEntity): DrawnEntity {
   switch (entity.kind) {
-    case 'path':
-      if (!keepsCircles(transform) && entity.path.vertices.some(({ bulge }) => bulge !== 0)) {
-        return undefined;
+    case 'path': {
+      const { path } = entity;
+      if (keepsCircles(transform) || path.vertices.every(({ bulge }) => bulge === 0)) {
+        return { ...entity, path: transformPath(transform, path) };
       }
-      return { ...entity, path: transformPath(transform, entity.path) };
+      const curves = segmentsOf(path).map((segment) =>
+        transformCurve(transform, curveOfSegment(segment)),
+      );
+      const { layer, line } = entity;
+      const what = 'arc under unequal scales';
+      return { kind: 'curves', layer, line, what, curves };
+    }
+    case 'curves': {
+      const curves = entity.curves.map((curve) => transformCurve(transform, curve));
+      return { ...entity, curves };
+    }
     case 'point':
-      return { ...entity, at: transformPoint(transform, entity.at) };
+      return {
+        ...entity,
+        at: transformPoint(transform, entity.at),
+        ...(entity.mark && { mark: placedMark(transform, entity.mark) }),
+      };
     case 'text':
       return {
         ...entity,
@@ -32,6 +49,17 @@ export function placed(transform: Transform, entity: Entity): Entity | undefined
         deg: placedDeg(transform, entity.deg),
       };
   }
+}
+
+type Mark = NonNullable<Extract<DrawnEntity, { kind: 'point' }>['mark']>;
+
+function placedMark(transform: Transform, { height, thickness, deg }: Mark): Mark {
+  const scale = Math.sqrt(Math.abs(transform.a * transform.d - transform.b * transform.c));
+  return {
+    height: height * scale,
+    thickness: thickness * scale,
+    deg: deg === null ? null : rounded(normalDeg(transformDeg(transform, deg)), 9),
+  };
 }
 
 function placedDeg(transform: Transform, deg: number): number {

@@ -8,6 +8,7 @@ import { contentOf, isExternal } from './content.ts';
 import type { Block, Drawing } from './drawing.ts';
 import { boxOfEntities } from './extents.ts';
 import { findingsOf } from './findings.ts';
+import { fitted } from './fitting.ts';
 import { layerStates } from './layers.ts';
 import type { Reading } from './spaces.ts';
 import { blockKey, readBlock, readSpace } from './spaces.ts';
@@ -41,14 +42,19 @@ function drawingOf(text: string, file: string, options: UnitsOptions): Drawing {
   const reading = readingOf(content, mmPer[units.units]);
   const model = readSpace(reading, content.entities, []);
   const { blocks, findings } = readBlocks(reading, content.blocks, new Set(model.uses));
-  const spaces = model.entities.length > 0 ? [model] : blocks;
-  const box = spaces.map(({ entities }) => boxOfEntities(entities)).reduce(unionBox, emptyBox);
+  const { entities, remarks } = fitted(model.entities);
+  const spaces = entities.length > 0 ? [{ entities }] : blocks;
+  const box = spaces.map((space) => boxOfEntities(space.entities)).reduce(unionBox, emptyBox);
   return {
     file,
     ...units,
     blocks,
-    entities: model.entities,
-    findings: [...unitsFindings(units, options, box), ...findingsOf(model.remarks), ...findings],
+    entities,
+    findings: [
+      ...unitsFindings(units, options, box),
+      ...findingsOf([...model.remarks, ...remarks]),
+      ...findings,
+    ],
   };
 }
 
@@ -78,8 +84,10 @@ function readBlocks(
   for (const block of blocks) {
     const isUsed = used.has(blockKey(block.name));
     if (!isUsed && !isOwn(block)) continue;
-    const { entities, remarks } = readBlock(reading, block, [], block.head.line);
-    const own = findingsOf(remarks, block.name);
+    const read = readBlock(reading, block, [], block.head.line);
+    const { entities, remarks } = fitted(read.entities);
+    // Where it is placed, what became of its curves is said there.
+    const own = findingsOf([...read.remarks, ...(isUsed ? [] : remarks)], block.name);
     if (!isUsed && hasErrors(own)) {
       findings.push(leftOut(block, own));
     } else {

@@ -1,10 +1,10 @@
-import type { Transform } from '../geometry/transform.ts';
+import type { Curve } from '../geometry/curve.ts';
 import { compose, translation } from '../geometry/transform.ts';
 import { refuse } from '../findings.ts';
 import type { DxfBlock } from './content.ts';
 import { isExternal, nameIn } from './content.ts';
 import { pointIn } from './curves.ts';
-import type { Entity } from './drawing.ts';
+import type { DrawnEntity } from './drawn.ts';
 import type { EntityReading } from './entities.ts';
 import { notRead, readEntity, remarkOn, withinReach } from './entities.ts';
 import type { Remark } from './findings.ts';
@@ -17,7 +17,7 @@ import { numberIn } from './records.ts';
 
 /** Model space or a block, with all inserts in it resolved; mm, a block's base point at the origin. */
 export interface Space {
-  readonly entities: readonly Entity[];
+  readonly entities: readonly DrawnEntity[];
   readonly remarks: readonly Remark[];
   /** Keys of the blocks that are inserted here, directly or inside another one. */
   readonly uses: readonly string[];
@@ -76,7 +76,7 @@ export function readBlock(
   const { entities, remarks, uses } = readSpace(reading, block.entities, [...within, key]);
   const base = pointIn(block.head);
   const toBase = translation({ x: -base.x * reading.mmPerUnit, y: -base.y * reading.mmPerUnit });
-  const moved = entities.map((entity) => placed(toBase, entity)!);
+  const moved = entities.map((entity) => placed(toBase, entity));
   const space = { entities: moved, remarks, uses };
   reading.done.set(key, space);
   return space;
@@ -137,16 +137,18 @@ function insertedBlock(reading: Reading, record: DxfRecord): DxfBlock | EntityRe
   }
   const { x, y } = scalesOf(record);
   if (x === 0 || y === 0) return notRead(record, `INSERT of ${name} with a scale of 0`);
-  return frameOf(record) === undefined ? notRead(record, `tilted INSERT of ${name}`) : block;
+  return frameOf(record, 0) === undefined
+    ? notRead(record, `INSERT of ${name} seen on its edge`)
+    : block;
 }
 
 /** The block's entities with those on layer 0 put on the insert's layer, or hidden with it. */
 function onLayerOf(
   reading: Reading,
   record: DxfRecord,
-  entities: readonly Entity[],
+  entities: readonly DrawnEntity[],
   inBlock: boolean,
-): { shown: Entity[]; remarks: Remark[] } {
+): { shown: DrawnEntity[]; remarks: Remark[] } {
   const layer = nameIn(record, 8);
   const off = !(inBlock && layer === '0') && reading.layerState(layer) === 'off';
   const floating = entities.filter((entity) => entity.layer === '0').length;
@@ -158,29 +160,24 @@ function onLayerOf(
   return { shown: entities.filter((entity) => entity.layer !== '0'), remarks: [remark] };
 }
 
-function placeAll(reading: Reading, record: DxfRecord, entities: readonly Entity[]): Space {
+function placeAll(reading: Reading, record: DxfRecord, entities: readonly DrawnEntity[]): Space {
   if (entities.length === 0) return nothing;
   countProduced(reading, record, entities);
-  const frame = frameOf(record)!;
-  const places = placesOf(record, reading.mmPerUnit).map((place) => compose(frame, place));
-  const spaces = places.flatMap((place) =>
-    entities.map((entity) => placeOne(place, entity, record)),
-  );
-  return joined(spaces);
-}
-
-function placeOne(place: Transform, entity: Entity, record: DxfRecord): Space {
-  const moved = placed(place, entity);
-  if (moved !== undefined) return { ...nothing, entities: [withinReach(moved)] };
-  const todo = 'Explode the block, or insert it with equal scales, and export again.';
-  const what = `arc in block ${nameIn(record, 2)} (inserted with unequal scales)`;
-  return saying({ ...remarkOn(record, 'not-read', todo), what, layer: entity.layer });
+  const { toWorld, tilted } = frameOf(record, numberIn(record, 30, 0) * reading.mmPerUnit)!;
+  const places = placesOf(record, reading.mmPerUnit).map((place) => compose(toWorld, place));
+  return {
+    ...nothing,
+    entities: places.flatMap((place) =>
+      entities.map((entity) => withinReach(placed(place, entity))),
+    ),
+    remarks: tilted ? [remarkOn(record, 'not-level')] : [],
+  };
 }
 
 function countProduced(
   { produced }: Reading,
   record: DxfRecord,
-  entities: readonly Entity[],
+  entities: readonly DrawnEntity[],
 ): void {
   const copies = copiesOf(record);
   produced.entities += copies * entities.length;
@@ -194,8 +191,13 @@ function countProduced(
   );
 }
 
-function verticesOf(entity: Entity): number {
+function verticesOf(entity: DrawnEntity): number {
+  if (entity.kind === 'curves') return entity.curves.reduce((sum, one) => sum + sizeOf(one), 0);
   return entity.kind === 'path' ? entity.path.vertices.length : 1;
+}
+
+function sizeOf(curve: Curve): number {
+  return curve.kind === 'spline' ? curve.points.length : 4;
 }
 
 const nothing: Space = { entities: [], remarks: [], uses: [] };

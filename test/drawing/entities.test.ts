@@ -265,36 +265,7 @@ describe('what cannot be read', () => {
   ];
   it.each<[string, Tag[]]>([
     [
-      'SPLINE',
-      [
-        [0, 'SPLINE'],
-        [8, 'OUTLINE'],
-        [70, 8],
-        [10, 0],
-        [20, 0],
-      ],
-    ],
-    [
-      'ELLIPSE',
-      [
-        [0, 'ELLIPSE'],
-        [8, 'OUTLINE'],
-        [10, 0],
-        [20, 0],
-      ],
-    ],
-    [
-      'POLYLINE in space',
-      polyline(
-        [
-          [0, 0, 0],
-          [1, 1, 0],
-        ],
-        8,
-      ),
-    ],
-    [
-      'POLYLINE in space',
+      'POLYLINE that is a mesh (polyface)',
       polyline(
         [
           [0, 0, 0],
@@ -303,7 +274,7 @@ describe('what cannot be read', () => {
         64,
       ),
     ],
-    ['tilted ARC', arc([0, 0], 1, 0, 90, tilted)],
+    ['ARC seen on its edge', arc([0, 0], 1, 0, 90, tilted)],
     [
       'SOLID',
       [
@@ -335,7 +306,7 @@ describe('what cannot be read', () => {
 
   it('is told once for many of a kind', () => {
     const spline: Tag[] = [
-      [0, 'SPLINE'],
+      [0, 'SOLID'],
       [8, 'OUTLINE'],
     ];
     const { findings } = read(spline, spline, spline);

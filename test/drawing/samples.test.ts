@@ -49,15 +49,6 @@ const { files, tolerances }: Manifest = samples.missing
 
 /** What the reader hands on as it is drawn, and a later step must join, compare or convert. */
 const forLater: Readonly<Record<string, (drawing: Drawing, sample: Sample) => void>> = {
-  'r2010-spline.dxf': (drawing) => {
-    expect(drawing.findings).toMatchObject([
-      {
-        severity: 'error',
-        rule: 'not-read',
-        message: expect.stringContaining('SPLINE on layer OUTLINE'),
-      },
-    ]);
-  },
   'r2010-chain-gaps.dxf': (drawing, sample) => {
     for (const [layer, { perimeter }] of Object.entries(sample.layers!)) {
       const loose = pathsOn(drawing, layer);

@@ -1,5 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { areaOf } from '../../src/geometry/area.ts';
+import { pathLength } from '../../src/geometry/path.ts';
 import { Refusal } from '../../src/findings.ts';
 import type { Drawing, Entity } from '../../src/drawing/drawing.ts';
 import { readDrawingText } from '../../src/drawing/read.ts';
@@ -125,7 +127,7 @@ describe('inserts', () => {
     expect(entities[1]).toMatchObject({ kind: 'text', text: 'TUB 1', at: { x: 5, y: 6 }, deg: 0 });
   });
 
-  it('of unequal scale keep straight lines, and say of arcs that they cannot be read', () => {
+  it('of unequal scale keep straight lines and make arcs of ellipses', () => {
     const { entities, findings } = read({
       blocks: [block('TUB', [line(0, 0, 10, 10), lwpolyline(bump, true)])],
       entities: [
@@ -135,9 +137,18 @@ describe('inserts', () => {
         ]),
       ],
     });
-    expect(boxesOf(entities)).toEqual([[0, 0, 20, 10]]);
-    expect(findings).toMatchObject([{ severity: 'error', rule: 'not-read' }]);
-    expect(findings[0]!.message).toMatch(/block TUB .*unequal scales.* layer OUTLINE/);
+    expect(boxesOf(entities)[0]).toEqual([0, 0, 20, 10]);
+    // Areas grow with both scales; the arcs are within 0.02 mm of the ellipse, all along it.
+    const area = areaOf({ closed: true, vertices: bump.map(([x, y, bulge]) => ({ x, y, bulge })) });
+    const stretched = entities[1]!;
+    expect(stretched.kind).toBe('path');
+    if (stretched.kind === 'path') {
+      expect(Math.abs(areaOf(stretched.path) - 2 * area)).toBeLessThan(
+        0.02 * pathLength(stretched.path),
+      );
+    }
+    expect(findings).toMatchObject([{ severity: 'note', rule: 'curve-fitted' }]);
+    expect(findings[0]!.message).toMatch(/unequal scales.* layer OUTLINE/);
   });
 
   it('of a block that is missing, elsewhere or of no size are errors', () => {
@@ -241,7 +252,7 @@ describe('blocks', () => {
       block('LOGO', [
         line(0, 0, 1, 1),
         [
-          [0, 'SPLINE'],
+          [0, 'SOLID'],
           [8, 'X'],
         ],
       ]),

@@ -1,0 +1,148 @@
+import type { Trace } from './curve.ts';
+import type { Point } from './point.ts';
+import { cross, distance, dot, minus, plus, times } from './point.ts';
+import type { Segment } from './segment.ts';
+import { nearestOnSegment, tangentAt } from './segment.ts';
+import { samePoint } from './tolerance.ts';
+
+/** A curve as lines and arcs: how far it is off at most, mm, and by how much it turns at a joint at most, degrees. */
+export interface ArcFit {
+  readonly segments: readonly Segment[];
+  readonly deviation: number;
+  /** Corners that the curve itself has do not count. */
+  readonly kinkDeg: number;
+}
+
+/** A curve that turns by more than this where two stretches meet has a corner there, degrees. */
+const cornerDeg = 0.5;
+
+/** Points of a stretch between whole numbers that its arcs are held against. */
+const looks = 12;
+
+/**
+ * Lines and arcs that follow a curve within a tolerance (mm), through its ends and corners, with its
+ * direction at every end of a pair of arcs and no kink between the two: biarcs whose end handles are
+ * of equal length (K. M. Bolton, Biarc curves, Computer-Aided Design 7 (1975); from memory). Stretches
+ * that do not come near enough are halved.
+ */
+export function fitArcs(trace: Trace, tolerance: number): ArcFit {
+  const corners = cornersOf(trace);
+  const parts = corners
+    .slice(1)
+    .flatMap((to, i) => fitStretch(trace, corners[i]!, to, tolerance, 0));
+  const segments = parts.flatMap((part) => part.segments);
+  return {
+    segments,
+    deviation: Math.max(0, ...parts.map((part) => part.deviation)),
+    kinkDeg: largestKink(parts, new Set(corners)),
+  };
+}
+
+interface Part {
+  readonly from: number;
+  readonly segments: readonly Segment[];
+  readonly deviation: number;
+}
+
+/** The parameters of both ends and of the corners between them. */
+function cornersOf({ end, headingBefore, headingAfter }: Trace): number[] {
+  const inner = Array.from({ length: Math.max(0, end - 1) }, (_, i) => i + 1);
+  const isCorner = (t: number): boolean =>
+    Math.abs(turnOf(headingBefore(t), headingAfter(t))) > (cornerDeg * Math.PI) / 180;
+  return [0, ...inner.filter(isCorner), end];
+}
+
+function fitStretch(
+  trace: Trace,
+  from: number,
+  to: number,
+  tolerance: number,
+  depth: number,
+): Part[] {
+  const segments = biarc(
+    trace.at(from),
+    trace.headingAfter(from),
+    trace.at(to),
+    trace.headingBefore(to),
+  );
+  const deviation = segments === undefined ? Infinity : deviationOf(trace, from, to, segments);
+  if (segments !== undefined && deviation <= tolerance) return [{ from, segments, deviation }];
+  // Halved forty times a stretch has no length left: what does not fit then is a point.
+  if (depth > 40) {
+    const line = { from: trace.at(from), to: trace.at(to), bulge: 0 };
+    return distance(line.from, line.to) <= samePoint
+      ? []
+      : [{ from, segments: [line], deviation: 0 }];
+  }
+  const half = (from + to) / 2;
+  const middle = to - from > 1 ? Math.round(half) : half;
+  return [
+    ...fitStretch(trace, from, middle, tolerance, depth + 1),
+    ...fitStretch(trace, middle, to, tolerance, depth + 1),
+  ];
+}
+
+/**
+ * Two arcs from a point and direction to another, none or one where they are straight or of no
+ * length; undefined where the curve turns too far from its chord for two arcs to follow it.
+ */
+function biarc(p: Point, heading: Point, q: Point, lastHeading: Point): Segment[] | undefined {
+  const chord = minus(q, p);
+  const square = dot(chord, chord);
+  if (square <= samePoint * samePoint) return undefined;
+  const steep = Math.max(Math.abs(turnOf(heading, chord)), Math.abs(turnOf(chord, lastHeading)));
+  if (steep > Math.PI / 3) return undefined;
+  // |chord|2 - 2 d chord.(heading + lastHeading) + 2 d2 (heading.lastHeading - 1) = 0 for handles d.
+  const b = dot(chord, plus(heading, lastHeading));
+  const a = 2 * (1 - dot(heading, lastHeading));
+  const handle = square / (b + Math.sqrt(b * b + a * square));
+  const joint = times(plus(plus(p, q), times(minus(heading, lastHeading), handle)), 0.5);
+  const first = { from: p, to: joint, bulge: bulgeFor(heading, minus(joint, p)) };
+  const second = { from: joint, to: q, bulge: bulgeFor(minus(q, joint), lastHeading) };
+  return isOneArc(first, second)
+    ? [{ from: p, to: q, bulge: bulgeFor(heading, chord) }]
+    : [first, second];
+}
+
+/** tan(sweep / 4) of the arc whose chord and end tangent stand at half its sweep to each other. */
+function bulgeFor(from: Point, to: Point): number {
+  const bulge = Math.tan(turnOf(from, to) / 2);
+  return Math.abs(bulge) < 1e-9 ? 0 : bulge;
+}
+
+/** Equal parts of one circle, or both straight. */
+function isOneArc(first: Segment, second: Segment): boolean {
+  return (
+    Math.abs(first.bulge - second.bulge) < 1e-9 &&
+    Math.abs(distance(first.from, first.to) - distance(second.from, second.to)) < samePoint
+  );
+}
+
+function turnOf(from: Point, to: Point): number {
+  return Math.atan2(cross(from, to), dot(from, to));
+}
+
+function deviationOf(trace: Trace, from: number, to: number, segments: readonly Segment[]): number {
+  const count = Math.ceil(looks * Math.max(1, to - from));
+  let worst = 0;
+  for (let i = 1; i < count; i++) {
+    const p = trace.at(from + ((to - from) * i) / count);
+    const off = Math.min(...segments.map((segment) => nearestOnSegment(segment, p).distance));
+    worst = Math.max(worst, off);
+  }
+  return worst;
+}
+
+function largestKink(parts: readonly Part[], corners: ReadonlySet<number>): number {
+  let worst = 0;
+  let before: Segment | undefined;
+  for (const { from, segments } of parts) {
+    for (const [i, segment] of segments.entries()) {
+      if (before !== undefined && !(i === 0 && corners.has(from))) {
+        worst = Math.max(worst, Math.abs(turnOf(tangentAt(before, 1), tangentAt(segment, 0))));
+      }
+      before = segment;
+    }
+  }
+  return (worst * 180) / Math.PI;
+}
