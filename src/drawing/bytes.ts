@@ -1,9 +1,11 @@
 import type { Finding } from '../findings.ts';
 import { refuse } from '../findings.ts';
+import { isBinary, readBinaryTags } from './binary.ts';
+import type { Tag } from './tags.ts';
+import { readTags } from './tags.ts';
 
 /** How files begin that come instead of a DXF. */
 const strangers: readonly (readonly [start: string, what: string])[] = [
-  ['AutoCAD Binary DXF', 'a binary DXF'],
   ['AC10', 'a DWG drawing'],
   ['\u0089PNG', 'a PNG picture'],
   ['\u00ff\u00d8\u00ff', 'a JPEG picture'],
@@ -15,21 +17,32 @@ const strangers: readonly (readonly [start: string, what: string])[] = [
 ];
 
 /**
- * The text of a DXF: UTF-8 from version AC1021 (2007) on, before that as its $DWGCODEPAGE says. Old
+ * The tags of a DXF, in text or binary form: texts are UTF-8 from version AC1021 (2007) on, before that as its $DWGCODEPAGE says. Old
  * files without one are taken as UTF-8 where they are valid UTF-8, else as windows-1252. Throws a
- * Refusal on files that are no text DXF; a code page that cannot be decoded is a warning.
+ * Refusal on files that are no DXF or damaged; a code page that cannot be decoded is a warning.
  */
-export function decodeBytes(bytes: Uint8Array): { text: string; findings: Finding[] } {
+export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding[] } {
+  if (bytes.length > mostBytes) {
+    const size = Math.round(bytes.length / 1e6);
+    const todo = 'Export the pattern pieces alone, or in several files.';
+    refuse('too-long', `the file has ${size} MB; no pattern needs so much.`, todo);
+  }
   // Latin 1 shows every byte as one character; the header stands near the start.
   const start = new TextDecoder('latin1').decode(bytes.subarray(0, 65_536));
   refuseStrangers(start);
-  const version = Number(/\$ACADVER\s+1\s+AC(\d+)/.exec(start)?.[1] ?? 0);
-  const page = /\$DWGCODEPAGE\s+3\s+(\S+)/.exec(start)?.[1];
-  if (version >= 1021 || page === undefined) return { text: decodeUtf8(bytes), findings: [] };
-  const label = encodingOf(page);
-  if (label !== undefined) return { text: decodeAs(label, bytes), findings: [] };
-  return { text: decodeUtf8(bytes), findings: isAscii(bytes) ? [] : [unknownPage(page)] };
+  const version = Number(/\$ACADVER\W+1?\W*AC(\d+)/.exec(start)?.[1] ?? 0);
+  const page = /\$DWGCODEPAGE\W+3?\W*([\w-]+)/.exec(start)?.[1];
+  const label = version >= 1021 || page === undefined ? undefined : encodingOf(page);
+  const decode = (part: Uint8Array): string =>
+    label === undefined ? decodeUtf8(part) : decodeAs(label, part);
+  const isUnknown = version < 1021 && page !== undefined && label === undefined;
+  const findings = isUnknown && !isAscii(bytes) ? [unknownPage(page)] : [];
+  if (isBinary(bytes)) return { tags: readBinaryTags(bytes, decode), findings };
+  return { tags: readTags(decode(bytes)), findings };
 }
+
+/** What a string of this machine can hold, nearly: beyond it a file cannot even be looked at. */
+const mostBytes = 500_000_000;
 
 function refuseStrangers(start: string): void {
   if (start.trim() === '') {
@@ -38,7 +51,7 @@ function refuseStrangers(start: string): void {
   const what = strangers.find(([signature]) => start.startsWith(signature))?.[1];
   if (what !== undefined) {
     const todo = 'In the drawing program, save it as a DXF in text form (ASCII).';
-    refuse('not-a-dxf', `this is ${what}, not a text DXF.`, todo);
+    refuse('not-a-dxf', `this is ${what}, not a DXF.`, todo);
   }
 }
 

@@ -4,28 +4,41 @@ import type { Finding } from '../findings.ts';
 
 export type Units = 'mm' | 'cm' | 'm' | 'in';
 
-/** `line` is where the entity begins in the file, counted from 1; 0 where there is no file. */
-export type Entity =
-  | { readonly kind: 'path'; readonly layer: string; readonly line: number; readonly path: Path }
-  | {
-      readonly kind: 'point';
-      readonly layer: string;
-      readonly line: number;
-      readonly at: Point;
-      /** What a POINT says beside its place, where it does: pattern drawings put a notch's depth there. */
-      readonly mark?: PointMark;
-    }
-  | {
-      readonly kind: 'text';
-      readonly layer: string;
-      readonly line: number;
-      readonly at: Point;
-      readonly text: string;
-      /** mm */
-      readonly height: number;
-      /** Degrees counter-clockwise; text is never mirrored. */
-      readonly deg: number;
-    };
+/** Which insert in model space an entity comes from: `copy` counts the places of an array from 0. */
+export interface Placement {
+  readonly block: string;
+  readonly line: number;
+  readonly copy: number;
+}
+
+interface Common {
+  readonly layer: string;
+  /** Where the entity begins in the file, counted from 1; 0 where there is no file. */
+  readonly line: number;
+  /** Missing where it is drawn there itself, and within a block. */
+  readonly placement?: Placement;
+}
+
+export type PathEntity = Common & { readonly kind: 'path'; readonly path: Path };
+
+export type PointEntity = Common & {
+  readonly kind: 'point';
+  readonly at: Point;
+  /** What a POINT says beside its place, where it does: pattern drawings put a notch's depth there. */
+  readonly mark?: PointMark;
+};
+
+export type TextEntity = Common & {
+  readonly kind: 'text';
+  readonly at: Point;
+  readonly text: string;
+  /** mm */
+  readonly height: number;
+  /** Degrees counter-clockwise; text is never mirrored. */
+  readonly deg: number;
+};
+
+export type Entity = PathEntity | PointEntity | TextEntity;
 
 /** Groups 30 and 39 in mm, and 50 in degrees counter-clockwise, null where it is not given. */
 export interface PointMark {

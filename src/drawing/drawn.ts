@@ -1,11 +1,12 @@
 import type { Curve } from '../geometry/curve.ts';
-import type { Entity } from './drawing.ts';
+import type { Entity, Placement } from './drawing.ts';
 
 /** Curves end to end that are neither lines nor arcs of circles, as exact as the file has them; mm. */
 export interface CurvesEntity {
   readonly kind: 'curves';
   readonly layer: string;
   readonly line: number;
+  readonly placement?: Placement;
   /** What it is in the file, for findings. */
   readonly what: string;
   readonly curves: readonly Curve[];

@@ -18,7 +18,7 @@ export function fitted(drawn: readonly DrawnEntity[]): { entities: Entity[]; rem
       entities.push(entity);
       continue;
     }
-    const { layer, line, what, curves } = entity;
+    const { layer, line, what, curves, placement } = entity;
     // Aiming a little lower leaves room for what lies between the places that are looked at.
     const fits = curves.map((curve) => fitArcs(traceOf(curve), 0.9 * curveTolerance));
     const segments = fits.flatMap((fit) => fit.segments);
@@ -28,7 +28,7 @@ export function fitted(drawn: readonly DrawnEntity[]): { entities: Entity[]; rem
       remarks.push({ ...remark, kind: 'zero-length', what: '' });
       continue;
     }
-    entities.push({ kind: 'path', layer, line, path });
+    entities.push({ kind: 'path', layer, line, path, ...(placement && { placement }) });
     const deviation = Math.max(...fits.map((fit) => fit.deviation));
     const kinkDeg = Math.max(...fits.map((fit) => fit.kinkDeg));
     const fit = { segments: segments.length, deviation, kinkDeg };

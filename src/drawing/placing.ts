@@ -10,6 +10,7 @@ import {
   transformPoint,
 } from '../geometry/transform.ts';
 import { rounded } from '../numbers.ts';
+import type { PointMark } from './drawing.ts';
 import type { DrawnEntity } from './drawn.ts';
 
 /**
@@ -27,9 +28,8 @@ export function placed(transform: Transform, entity: DrawnEntity): DrawnEntity {
       const curves = segmentsOf(path).map((segment) =>
         transformCurve(transform, curveOfSegment(segment)),
       );
-      const { layer, line } = entity;
-      const what = 'arc under unequal scales';
-      return { kind: 'curves', layer, line, what, curves };
+      const { kind: _, path: __, ...common } = entity;
+      return { ...common, kind: 'curves', what: 'arc under unequal scales', curves };
     }
     case 'curves': {
       const curves = entity.curves.map((curve) => transformCurve(transform, curve));
@@ -51,9 +51,7 @@ export function placed(transform: Transform, entity: DrawnEntity): DrawnEntity {
   }
 }
 
-type Mark = NonNullable<Extract<DrawnEntity, { kind: 'point' }>['mark']>;
-
-function placedMark(transform: Transform, { height, thickness, deg }: Mark): Mark {
+function placedMark(transform: Transform, { height, thickness, deg }: PointMark): PointMark {
   const scale = Math.sqrt(Math.abs(transform.a * transform.d - transform.b * transform.c));
   return {
     height: height * scale,

@@ -12,12 +12,13 @@ import { fitted } from './fitting.ts';
 import { layerStates } from './layers.ts';
 import type { Reading } from './spaces.ts';
 import { blockKey, readBlock, readSpace } from './spaces.ts';
+import type { Tag } from './tags.ts';
 import { readTags } from './tags.ts';
 import type { UnitsOptions } from './units.ts';
 import { mmPer, unitsFindings, unitsOf } from './units.ts';
 
 /**
- * Reads a DXF of any version in text form. Units: `options.units` before the header before
+ * Reads a DXF of any version, in text or binary form. Units: `options.units` before the header before
  * `options.setUnits` before mm. What is drawn and cannot be read is an error among the findings,
  * never left out without a word; what is hidden or in paper space is left out with a warning. Throws
  * a Refusal, with file and line, on files that are damaged, cut short, or no DXF.
@@ -25,19 +26,19 @@ import { mmPer, unitsFindings, unitsOf } from './units.ts';
 export function readDrawing(file: string, options: UnitsOptions = {}): Drawing {
   const bytes = readBytes(file, 'drawing');
   return inFile(file, () => {
-    const { text, findings } = decodeBytes(bytes);
-    const drawing = drawingOf(text, file, options);
+    const { tags, findings } = decodeBytes(bytes);
+    const drawing = drawingOf(tags, file, options);
     return { ...drawing, findings: [...findings, ...drawing.findings] };
   });
 }
 
 /** The same for text that is at hand; `file` is the name for findings. */
 export function readDrawingText(text: string, file: string, options: UnitsOptions = {}): Drawing {
-  return inFile(file, () => drawingOf(text, file, options));
+  return inFile(file, () => drawingOf(readTags(text), file, options));
 }
 
-function drawingOf(text: string, file: string, options: UnitsOptions): Drawing {
-  const content = contentOf(readTags(text));
+function drawingOf(tags: readonly Tag[], file: string, options: UnitsOptions): Drawing {
+  const content = contentOf(tags);
   const units = unitsOf(content.header, options);
   const reading = readingOf(content, mmPer[units.units]);
   const model = readSpace(reading, content.entities, []);

@@ -121,7 +121,16 @@ function readInsert(reading: Reading, record: DxfRecord, within: readonly string
   const inner = readBlock(reading, block, within, record.line);
   const { shown, remarks } = onLayerOf(reading, record, inner.entities, within.length > 0);
   const own = { entities: [], remarks, uses: [blockKey(block.name), ...inner.uses] };
-  return joined([own, placeAll(reading, record, shown), attributes]);
+  const { entities, ...said } = placeAll(reading, record, shown);
+  // A text of the insert itself goes with its first place.
+  const all = [entities[0] ?? [], ...entities.slice(1)];
+  const copies = all.map((copy, i) => (i === 0 ? [...copy, ...attributes.entities] : copy));
+  const named = within.length > 0 ? copies : copies.map((copy, i) => marked(copy, record, i));
+  return joined([
+    own,
+    { ...nothing, ...said, entities: named.flat() },
+    { ...attributes, entities: [] },
+  ]);
 }
 
 /** The block that an INSERT places, or why that cannot be done. */
@@ -160,16 +169,23 @@ function onLayerOf(
   return { shown: entities.filter((entity) => entity.layer !== '0'), remarks: [remark] };
 }
 
-function placeAll(reading: Reading, record: DxfRecord, entities: readonly DrawnEntity[]): Space {
-  if (entities.length === 0) return nothing;
+function marked(entities: readonly DrawnEntity[], record: DxfRecord, copy: number): DrawnEntity[] {
+  const placement = { block: nameIn(record, 2), line: record.line, copy };
+  return entities.map((entity) => ({ ...entity, placement }));
+}
+
+/** What is placed, a list for each place. */
+function placeAll(
+  reading: Reading,
+  record: DxfRecord,
+  entities: readonly DrawnEntity[],
+): { entities: DrawnEntity[][]; remarks: Remark[] } {
+  if (entities.length === 0) return { entities: [], remarks: [] };
   countProduced(reading, record, entities);
   const { toWorld, tilted } = frameOf(record, numberIn(record, 30, 0) * reading.mmPerUnit)!;
   const places = placesOf(record, reading.mmPerUnit).map((place) => compose(toWorld, place));
   return {
-    ...nothing,
-    entities: places.flatMap((place) =>
-      entities.map((entity) => withinReach(placed(place, entity))),
-    ),
+    entities: places.map((place) => entities.map((entity) => withinReach(placed(place, entity)))),
     remarks: tilted ? [remarkOn(record, 'not-level')] : [],
   };
 }

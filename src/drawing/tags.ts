@@ -7,39 +7,74 @@ export interface Tag {
   readonly line: number;
 }
 
+/** More than this is no pattern drawing: some 80 MB of text, all of which must fit into memory. */
+export const mostTags = 6_000_000;
+
 /**
  * The tags of a DXF up to its EOF, comments (999) left out, any line ends, blanks around codes and
- * numbers allowed. Throws a Refusal naming the line where a group code or a number is none, and
- * where the file does not end with EOF, so that a file cut short is never read in part.
+ * numbers allowed. Throws a Refusal naming the line where a group code or a number is none, where the
+ * file does not end with EOF, so that a file cut short is never read in part, and where it is too long.
  */
 export function readTags(text: string): Tag[] {
   const lines = linesOf(text);
   const tags: Tag[] = [];
-  for (let i = 0; i + 1 < lines.length; i += 2) {
-    const tag = tagAt(lines, i);
+  for (let code = lines.next(); code !== undefined; code = lines.next()) {
+    const line = lines.count();
+    const value = lines.next();
+    if (value === undefined) break;
+    const tag = tagAt(code, value, line);
     if (tag.code === 0 && tag.value === 'EOF') {
-      checkRest(lines, i + 2);
+      checkRest(lines);
       return tags;
     }
     if (tag.code !== 999) tags.push(tag);
+    if (tags.length > mostTags) refuseLength(tag.code, line);
   }
   return refuse(
     'cut-off',
-    'the file ends without EOF: it is incomplete, cut off while it was written or copied.',
+    'the file ends without EOF (group 0): it is incomplete, cut off while it was written or copied.',
     'Export the drawing again and copy the whole file.',
-    { line: lines.length },
+    { line: lines.count() },
   );
 }
 
-/** What follows the last line end is no line. */
-function linesOf(text: string): string[] {
-  const lines = text.split(/\r\n?|\n/);
-  return lines.at(-1) === '' ? lines.slice(0, -1) : lines;
+/** Throws the Refusal of a file of too many groups. */
+export function refuseLength(code: number, line: number): never {
+  return refuse(
+    'too-long',
+    `the drawing goes on beyond ${mostTags} groups (here group ${code}); no pattern needs so many.`,
+    'Export the pattern pieces alone, or in several files.',
+    { line },
+  );
 }
 
-function tagAt(lines: readonly string[], i: number): Tag {
-  const code = lines[i]!.trim();
-  const line = i + 1;
+/** The lines of a text one by one: without a list of them all, half the memory. */
+interface Lines {
+  readonly next: () => string | undefined;
+  /** How many were taken. */
+  readonly count: () => number;
+}
+
+/** What follows the last line end is no line. */
+function linesOf(text: string): Lines {
+  const plain = text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text;
+  let at = 0;
+  let count = 0;
+  return {
+    next: () => {
+      if (at >= plain.length) return undefined;
+      const end = plain.indexOf('\n', at);
+      const line = plain.slice(at, end < 0 ? plain.length : end);
+      at = end < 0 ? plain.length : end + 1;
+      count++;
+      return line;
+    },
+    count: () => count,
+  };
+}
+
+function tagAt(codeLine: string, value: string, line: number): Tag {
+  const code = codeLine.trim();
   if (!/^\d{1,4}$/.test(code) || Number(code) > 1071) {
     refuse(
       'group-code',
@@ -48,12 +83,13 @@ function tagAt(lines: readonly string[], i: number): Tag {
       { line },
     );
   }
-  return checkedTag({ code: Number(code), value: lines[i + 1]!, line });
+  return checkedTag({ code: Number(code), value, line });
 }
 
-function checkedTag({ code, value, line }: Tag): Tag {
+/** The tag with blanks around numbers gone. Throws a Refusal where a number is none. */
+export function checkedTag({ code, value, line }: Tag): Tag {
   if (code === 0) return { code, value: value.trim(), line };
-  const form = within(integers, code) ? whole : within(reals, code) ? real : undefined;
+  const form = forms[code];
   if (form === undefined) return { code, value, line };
   const trimmed = value.trim();
   if (!form.test(trimmed) || !Number.isFinite(Number(trimmed))) {
@@ -92,20 +128,26 @@ const integers: Ranges = [
   [1060, 1071],
 ];
 
+/** How the value of each group code is written. */
+const forms: readonly (RegExp | undefined)[] = Array.from({ length: 1072 }, (_, code) =>
+  within(integers, code) ? whole : within(reals, code) ? real : undefined,
+);
+
 function within(ranges: Ranges, code: number): boolean {
   return ranges.some(([first, last]) => first <= code && code <= last);
 }
 
 /** Old systems close a text file with Ctrl-Z. */
-function checkRest(lines: readonly string[], from: number): void {
-  const at = lines.findIndex((line, i) => i >= from && line.replaceAll('\u001a', '').trim() !== '');
-  if (at < 0) return;
-  refuse(
-    'after-eof',
-    `"${clipped(lines[at]!)}" stands after the end of the drawing (EOF).`,
-    'The file holds more than one drawing or is damaged; export it again.',
-    { line: at + 1 },
-  );
+function checkRest(lines: Lines): void {
+  for (let line = lines.next(); line !== undefined; line = lines.next()) {
+    if (line.replaceAll('\u001a', '').trim() === '') continue;
+    refuse(
+      'after-eof',
+      `"${clipped(line)}" stands after the end of the drawing (EOF, group 0).`,
+      'The file holds more than one drawing or is damaged; export it again.',
+      { line: lines.count() },
+    );
+  }
 }
 
 function clipped(text: string): string {
