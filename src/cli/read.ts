@@ -1,15 +1,28 @@
+import { resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import type { Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
-import { describeDrawing } from '../pattern/describe.ts';
-import type { DrawingReport } from '../pattern/describe.ts';
 import { hasErrors } from '../findings.ts';
+import { decimal } from '../numbers.ts';
+import { seenPicture } from '../papers/seen-picture.ts';
+import type { DrawingReport } from '../pattern/describe.ts';
+import { describeDrawing } from '../pattern/describe.ts';
+import { readLayerMap } from '../pattern/layers.ts';
+import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines.ts';
+import { checkFileTarget, publishFile } from '../publish-file.ts';
 import { findingLines, say, warn } from './print.ts';
+import { checkNumber } from './numbers.ts';
+import { tableLines } from './table.ts';
 
 interface Arguments {
   file: string;
   units: Units | undefined;
+  gap: number;
+  refit: number | undefined;
+  shared: string | undefined;
   json: boolean;
+  svg: string | undefined;
+  force: boolean;
 }
 
 export const readCommand: CommandModule<object, Arguments> = {
@@ -22,25 +35,62 @@ export const readCommand: CommandModule<object, Arguments> = {
         choices: ['mm', 'cm', 'm', 'in'] as const,
         describe: 'units of the drawing, whatever it says itself',
       })
+      .option('gap', {
+        type: 'number',
+        default: defaultGap,
+        requiresArg: true,
+        describe: 'mm between loose ends that are joined',
+      })
+      .option('refit', {
+        type: 'number',
+        requiresArg: true,
+        describe: 'make lines and arcs of digitised outlines, at most so many mm off',
+      })
+      .option('shared', { type: 'string', describe: 'folder with a layers.yaml to go by' })
       .option('json', { type: 'boolean', default: false, describe: 'as JSON, in mm' })
-      .example('$0 read patterns/fenlark/fenlark.dxf', 'a line for each piece'),
-  handler: ({ file, units, json }) => {
-    const report = describeDrawing(readDrawing(file, units === undefined ? {} : { units }));
+      .option('svg', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'also draw the pieces into this file',
+      })
+      .option('force', { type: 'boolean', default: false, describe: 'write over that file' })
+      .example('$0 read patterns/fenlark/fenlark.dxf', 'a line for each piece')
+      .example('$0 read scan.dxf --refit 0.1 --svg out/scan.svg', 'what became of a digitised one'),
+  handler: ({ file, units, gap, refit, shared, json, svg, force }) => {
+    if (svg !== undefined) checkFileTarget(svg, '.svg', force);
+    checkNumber('gap', gapSchema, gap);
+    checkNumber('refit', refitSchema, refit);
+    const map = shared === undefined ? new Map() : readLayerMap(resolve(shared));
+    const drawing = readDrawing(file, units === undefined ? {} : { units });
+    const sight = describeDrawing(drawing, map, { gap, refit });
+    const { report } = sight;
+    if (svg !== undefined) publishFile(svg, seenPicture(sight));
     if (json) say(JSON.stringify(report, null, 2));
     else {
-      for (const line of tableLines(report)) say(line);
+      for (const line of reportLines(report)) say(line);
       for (const line of findingLines(report.findings)) warn(line);
     }
     if (hasErrors(report.findings)) process.exitCode = 1;
   },
 };
 
-function tableLines({ file, units, unitsFrom, pieces }: DrawingReport): string[] {
-  const rows = pieces.map(({ name, outline, inner, layers }) => {
+function reportLines({ file, units, unitsFrom, pieces }: DrawingReport): string[] {
+  const header = ['piece', 'size mm', 'area m2', 'lines', 'arcs', 'inside', 'has', 'layers'];
+  const rows = pieces.map(({ name, nameFrom, outline, inner, features, half, layers }) => {
     const [x0, y0, x1, y1] = outline.bbox;
-    const size = `${(x1 - x0).toFixed(1)} x ${(y1 - y0).toFixed(1)} mm`;
-    const area = `${(outline.area / 1e6).toFixed(4)} m2`;
-    return `${name.padEnd(24)} ${size.padStart(22)} ${area.padStart(12)}  ${inner.length} inside  ${layers.join(' ')}`;
+    const has = Object.entries(features).map(([role, count]) => `${count} ${role}`);
+    return [
+      `${name}${nameFrom === 'count' ? ' (no name)' : ''}${half ? ' (half drawn)' : ''}`,
+      `${decimal(x1 - x0, 1)} x ${decimal(y1 - y0, 1)}`,
+      (outline.area / 1e6).toFixed(4),
+      String(outline.segments.lines),
+      String(outline.segments.arcs),
+      String(inner.length),
+      has.join(', ') || '-',
+      layers.join(' '),
+    ];
   });
-  return [`${file}: units ${units} (${unitsFrom}), ${pieces.length} pieces`, ...rows];
+  const count = `${pieces.length} ${pieces.length === 1 ? 'piece' : 'pieces'}`;
+  const head = `${file}: units ${units} (${unitsFrom}), ${count}`;
+  return pieces.length === 0 ? [head] : [head, ...tableLines({ header, rows })];
 }

@@ -61,5 +61,9 @@ export interface Drawing {
   /** Blocks that a person made, in the order of the file; not the ones a program keeps for itself. */
   readonly blocks: readonly Block[];
   readonly entities: readonly Entity[];
+  /** Names of the blocks that nothing in model space shows. */
+  readonly unplaced: readonly string[];
+  /** Where its check square begins in the file; null where it has none. */
+  readonly squareLine: number | null;
   readonly findings: readonly Finding[];
 }

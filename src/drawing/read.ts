@@ -14,8 +14,10 @@ import type { Reading } from './spaces.ts';
 import { blockKey, readBlock, readSpace } from './spaces.ts';
 import type { Tag } from './tags.ts';
 import { readTags } from './tags.ts';
-import type { UnitsOptions } from './units.ts';
+import type { UnitsOptions, UnitsRead } from './units.ts';
 import { mmPer, unitsFindings, unitsOf } from './units.ts';
+import type { DrawnUnits } from './drawn-units.ts';
+import { drawnUnits } from './drawn-units.ts';
 
 /**
  * Reads a DXF of any version, in text or binary form. Units: `options.units` before the header before
@@ -39,23 +41,63 @@ export function readDrawingText(text: string, file: string, options: UnitsOption
 
 function drawingOf(tags: readonly Tag[], file: string, options: UnitsOptions): Drawing {
   const content = contentOf(tags);
-  const units = unitsOf(content.header, options);
+  const stated = unitsOf(content.header, options);
+  const first = drawnIn(content, file, stated);
+  const drawn = drawnUnits(first);
+  const units = stated.unitsFrom === 'option' ? stated : betterUnits(stated, drawn);
+  const read = units.units === stated.units ? first : drawnIn(content, file, units);
+  const spaces = read.entities.length > 0 ? [read] : read.blocks;
+  const box = spaces.map((space) => boxOfEntities(space.entities)).reduce(unionBox, emptyBox);
+  return {
+    ...read,
+    ...units,
+    squareLine: drawn.squareLine,
+    findings: [
+      ...unitsFindings(units, stated, options, box),
+      ...againstSquare(units, drawn),
+      ...drawn.findings,
+      ...read.findings,
+    ],
+  };
+}
+
+/** An option that a check square contradicts: one of them is wrong, and cloth hangs on it. */
+function againstSquare({ units, unitsFrom }: UnitsRead, drawn: DrawnUnits): Finding[] {
+  const square = drawn.units;
+  if (unitsFrom !== 'option' || square?.unitsFrom !== 'square' || square.units === units) return [];
+  return [
+    {
+      severity: 'error',
+      rule: 'units-square',
+      message: `--units says ${units}, and the check square measures right in ${square.units}.`,
+      todo: 'Leave --units out, or correct the square.',
+      where: drawn.squareLine === null ? {} : { line: drawn.squareLine },
+    },
+  ];
+}
+
+/** A check square is right whatever else is said; a text where the header says nothing. */
+function betterUnits(stated: UnitsRead, { units }: DrawnUnits): UnitsRead {
+  if (units === undefined) return stated;
+  if (units.unitsFrom === 'text' && stated.unitsFrom === 'header') return stated;
+  const agrees = units.units === stated.units && stated.unitsFrom === 'header';
+  return agrees ? stated : units;
+}
+
+function drawnIn(content: DxfContent, file: string, units: UnitsRead): Drawing {
   const reading = readingOf(content, mmPer[units.units]);
   const model = readSpace(reading, content.entities, []);
   const { blocks, findings } = readBlocks(reading, content.blocks, new Set(model.uses));
+  const used = new Set(model.uses);
   const { entities, remarks } = fitted(model.entities);
-  const spaces = entities.length > 0 ? [{ entities }] : blocks;
-  const box = spaces.map((space) => boxOfEntities(space.entities)).reduce(unionBox, emptyBox);
   return {
     file,
     ...units,
     blocks,
     entities,
-    findings: [
-      ...unitsFindings(units, options, box),
-      ...findingsOf([...model.remarks, ...remarks]),
-      ...findings,
-    ],
+    unplaced: blocks.map(({ name }) => name).filter((name) => !used.has(blockKey(name))),
+    squareLine: null,
+    findings: [...findingsOf([...model.remarks, ...remarks]), ...findings],
   };
 }
 

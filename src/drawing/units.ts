@@ -35,19 +35,23 @@ const otherUnits: ReadonlyMap<number, string> = new Map([
   [14, 'decimetres'],
 ]);
 
+/** What the units of a drawing are and who says so. */
+export type UnitsRead = Pick<Drawing, 'units' | 'unitsFrom'>;
+
 /**
- * The units of a drawing: an option before the header before the set before mm. Throws a Refusal
- * where the header names units that no pattern is drawn in.
+ * The units by an option, before the header, before the set, before a guess: mm, or inches where the
+ * header's $MEASUREMENT is not metric. What is drawn may know better (see drawn-units.ts). Throws a
+ * Refusal where the header names units that no pattern is drawn in.
  */
 export function unitsOf(
   header: ReadonlyMap<string, string>,
   { units, setUnits }: UnitsOptions,
-): Pick<Drawing, 'units' | 'unitsFrom'> {
+): UnitsRead {
   if (units !== undefined) return { units, unitsFrom: 'option' };
   const stated = statedUnits(header);
   if (stated !== undefined) return { units: stated, unitsFrom: 'header' };
   if (setUnits !== undefined) return { units: setUnits, unitsFrom: 'set' };
-  return { units: 'mm', unitsFrom: 'assumed' };
+  return { units: header.get('$MEASUREMENT') === '0' ? 'in' : 'mm', unitsFrom: 'assumed' };
 }
 
 /** Code 0 states nothing. */
@@ -61,35 +65,57 @@ function statedUnits(header: ReadonlyMap<string, string>): Units | undefined {
   );
 }
 
-/** What is to be said about the units, with the drawing's size each way. `box` in mm as read. */
+/**
+ * What is to be said about the units, with the drawing's size each way. `box` in mm as read; `before`
+ * is what they were before what is drawn said otherwise.
+ */
 export function unitsFindings(
-  { units, unitsFrom }: Pick<Drawing, 'units' | 'unitsFrom'>,
+  { units, unitsFrom }: UnitsRead,
+  before: UnitsRead,
   { setUnits }: UnitsOptions,
   box: Box,
 ): Finding[] {
   const as = (other: Units): string => wordSize(box, mmPer[other] / mmPer[units]);
   if (unitsFrom === 'assumed') {
+    const [one, two] = units === 'in' ? (['in', 'mm'] as const) : (['mm', 'in'] as const);
     return [
       {
         severity: 'warning',
         rule: 'units-assumed',
-        message: `Nothing says in which units this is drawn; taken as mm: ${as('mm')}, or ${as('in')} if inches.`,
-        todo: 'See which size is right, and state the units in the set file: "units: mm".',
+        message: `Nothing says in which units this is drawn. Which is right? ${as(one)} (taken here), or ${as(two)} if ${unitWords[two]}.`,
+        todo: 'State the units: "units: mm" in the set file, or --units.',
         where: {},
       },
     ];
   }
-  if (unitsFrom !== 'header' || setUnits === undefined || setUnits === units) return [];
-  return [
-    {
+  const findings: Finding[] = [];
+  if (unitsFrom === 'square' && before.unitsFrom === 'header' && before.units !== units) {
+    findings.push({
+      severity: 'warning',
+      rule: 'units-square',
+      message: `The header states ${unitWords[before.units]}, and the check square measures right in ${unitWords[units]}: taken as ${as(units)}, not ${as(before.units)}.`,
+      todo: 'Export the drawing again with the right units in its header.',
+      where: {},
+    });
+  }
+  const fromDrawing = unitsFrom !== 'set' && unitsFrom !== 'option';
+  if (fromDrawing && setUnits !== undefined && setUnits !== units) {
+    findings.push({
       severity: 'error',
       rule: 'units-conflict',
-      message: `The header states ${unitWords[units]} and the set states ${unitWords[setUnits]}: ${as(units)} or ${as(setUnits)}.`,
+      message: `${sources[unitsFrom]} ${unitWords[units]} and the set states ${unitWords[setUnits]}: ${as(units)} or ${as(setUnits)}.`,
       todo: 'See which size is right; correct "units:" in the set file, or export the drawing with the right units.',
       where: {},
-    },
-  ];
+    });
+  }
+  return findings;
 }
+
+const sources = {
+  header: 'The header states',
+  square: 'The check square measures right in',
+  text: 'A text in the drawing states',
+} as const;
 
 function wordSize(box: Box, factor: number): string {
   if (widthOf(box) < 0) return 'nothing drawn';

@@ -1,16 +1,30 @@
-import type { Drawing, Entity } from '../drawing/drawing.ts';
-import type { Finding } from '../findings.ts';
-import { areaOf } from '../geometry/area.ts';
+import type { Drawing, Entity, TextEntity } from '../drawing/drawing.ts';
+import type { Finding, Place } from '../findings.ts';
 import { boxOfPath } from '../geometry/box.ts';
-import { placeInPath } from '../geometry/contains.ts';
-import type { Path } from '../geometry/path.ts';
+import { selfCrossings } from '../geometry/crossings.ts';
+
 import { pathLength, segmentsOf } from '../geometry/path.ts';
-import type { Role } from './layers.ts';
+import { decimal } from '../numbers.ts';
+import type { Contour, Outline } from './contours.ts';
+import { outlinesOf } from './contours.ts';
+import type { Group } from './groups.ts';
+import { groupsOf } from './groups.ts';
+import type { Labels } from './labels.ts';
+import { isLabel, labelsOf } from './labels.ts';
+import type { LayerMap, Role } from './layers.ts';
 import { meaningOf } from './layers.ts';
+import type { OutlineOptions } from './outlines.ts';
+import { openContours, outlined } from './outlines.ts';
+import { sizeFindings } from './size.ts';
+import { unfoldedContours } from './unfold-contours.ts';
 
 /** An outline in a drawing with what lies inside it; areas in mm2, lengths in mm. */
 export interface PieceReport {
   readonly name: string;
+  /** Where the name comes from; a `count` is none that the drawing gives. */
+  readonly nameFrom: 'block' | 'text' | 'count';
+  /** The block that holds it; null where it is drawn loose. */
+  readonly block: string | null;
   readonly outline: {
     readonly area: number;
     readonly perimeter: number;
@@ -18,6 +32,11 @@ export interface PieceReport {
     readonly segments: { readonly lines: number; readonly arcs: number };
   };
   readonly inner: readonly { readonly role: Role | 'unknown'; readonly area: number }[];
+  /** How many of each role lie in it that are no contours, points too. */
+  readonly features: Readonly<Partial<Record<Role, number>>>;
+  /** One half is drawn, and a mirror line; the figures are those of the whole. */
+  readonly half: boolean;
+  readonly labels: Labels;
   readonly layers: readonly string[];
 }
 
@@ -30,65 +49,151 @@ export interface DrawingReport {
   readonly findings: readonly Finding[];
 }
 
-type PathEntity = Extract<Entity, { kind: 'path' }>;
-
-/**
- * The pieces of a drawing: in each block, or in model space where there are no blocks, every closed
- * contour that lies in no other is an outline, and those inside it are its inner contours.
- */
-export function describeDrawing({
-  file,
-  units,
-  unitsFrom,
-  blocks,
-  entities,
-  findings,
-}: Drawing): DrawingReport {
-  const groups = blocks.length > 0 ? blocks : [{ name: 'drawing', entities }];
-  return { file, units, unitsFrom, pieces: groups.flatMap(piecesOf), findings };
+/** A piece with what is drawn of it. */
+export interface SeenPiece {
+  readonly report: PieceReport;
+  readonly outline: Outline;
 }
 
-function piecesOf({
-  name,
-  entities,
-}: {
-  name: string;
-  entities: readonly Entity[];
-}): PieceReport[] {
-  const closed = entities.filter(
-    (entity): entity is PathEntity => entity.kind === 'path' && entity.path.closed,
+/** The pieces of a drawing, as data and as drawn. */
+export interface Sight {
+  readonly report: DrawingReport;
+  readonly pieces: readonly SeenPiece[];
+}
+
+/** The pieces of a drawing: in each place of an insert, in loose entities, and in blocks that none places. */
+export function describeDrawing(drawing: Drawing, map: LayerMap, options: OutlineOptions): Sight {
+  const { file, units, unitsFrom } = drawing;
+  const groups = groupsOf(drawing).map((group) => groupSight(group, drawing, map, options));
+  const pieces = distinct(groups.flatMap((group) => group.pieces));
+  const findings = [...drawing.findings, ...groups.flatMap((group) => group.findings)];
+  const report = { file, units, unitsFrom, pieces: pieces.map((piece) => piece.report), findings };
+  return { report, pieces };
+}
+
+function groupSight(
+  group: Group,
+  { file, squareLine }: Drawing,
+  map: LayerMap,
+  options: OutlineOptions,
+): { pieces: SeenPiece[]; findings: Finding[] } {
+  const where: Place = { file, ...(group.block !== null && { piece: group.block }) };
+  const drawn = group.entities.filter(({ line }) => line !== squareLine);
+  const joined = outlined(drawn, map, options, where);
+  const whole = unfoldedContours(joined.entities, map, where);
+  const { outlines, findings } = outlinesOf(whole.entities, map, where);
+  const pieces = outlines.map((outline, i): SeenPiece => {
+    const count = outlines.length > 1 ? i + 1 : 0;
+    return { outline, report: pieceReport(outline, group, count, whole.half, map) };
+  });
+  return {
+    pieces,
+    findings: [
+      ...joined.findings,
+      ...whole.findings,
+      ...openContours(joined.entities, map, where),
+      ...findings,
+      ...outlines.flatMap(({ contour, inner }) => [
+        ...[contour, ...inner].flatMap((one) => crossingFindings(one, where)),
+        ...sizeFindings(contour.path, { ...where, line: contour.entity.line }),
+      ]),
+    ],
+  };
+}
+
+/** `count` numbers the outlines of a group, 0 where there is one. */
+function pieceReport(
+  { contour, inner, others }: Outline,
+  group: Group,
+  count: number,
+  half: boolean,
+  map: LayerMap,
+): PieceReport {
+  const labels = labelsOf(others);
+  const entities = [contour.entity, ...inner.map(({ entity }) => entity), ...others];
+  return {
+    ...nameOf(group, count, labels, others),
+    block: group.block,
+    outline: outlineReport(contour),
+    inner: inner.map(({ role, area }) => ({ role, area })),
+    features: featureCounts(others, map),
+    half,
+    labels,
+    layers: [...new Set(entities.map(({ layer }) => layer))].sort(),
+  };
+}
+
+/** A label names a piece before its block does, and that before the largest text that is drawn on it. */
+function nameOf(
+  { block }: Group,
+  count: number,
+  labels: Labels,
+  others: readonly Entity[],
+): Pick<PieceReport, 'name' | 'nameFrom'> {
+  if (labels.name !== undefined) return { name: labels.name, nameFrom: 'text' };
+  if (block !== null && count === 0) return { name: block, nameFrom: 'block' };
+  const texts = others.filter(
+    (entity): entity is TextEntity => entity.kind === 'text' && !isLabel(entity.text),
   );
-  const isPad = ({ layer }: PathEntity): boolean => meaningOf(layer, new Map())?.role === 'PAD';
-  const contours = closed.filter((entity) => !isPad(entity));
-  const outer = contours.filter(
-    (one) => !contours.some((other) => other !== one && holds(other.path, one.path)),
-  );
-  const layers = [...new Set(entities.map(({ layer }) => layer))].sort();
-  return outer.map((one, i) => ({
-    name: outer.length > 1 ? `${name}-${i + 1}` : name,
-    outline: outlineReport(one.path),
-    inner: contours
-      .filter((other) => other !== one && holds(one.path, other.path))
-      .map(({ layer, path }) => ({
-        role: meaningOf(layer, new Map())?.role ?? 'unknown',
-        area: areaOf(path),
-      })),
-    layers,
-  }));
+  const [first, ...rest] = texts;
+  if (first !== undefined) {
+    const largest = rest.reduce((best, one) => (one.height > best.height ? one : best), first);
+    const name = largest.text.split('\n')[0]!.trim();
+    if (name !== '') return { name, nameFrom: 'text' };
+  }
+  const name = block ?? 'drawing';
+  return { name: count === 0 ? name : `${name}-${count}`, nameFrom: 'count' };
 }
 
-function holds(outer: Path, inner: Path): boolean {
-  return areaOf(outer) > areaOf(inner) && placeInPath(outer, inner.vertices[0]!) !== 'outside';
+/** Names that several pieces share get a number. */
+function distinct(pieces: readonly SeenPiece[]): SeenPiece[] {
+  const taken = new Set<string>();
+  return pieces.map((piece) => {
+    let { name } = piece.report;
+    for (let n = 2; taken.has(name); n++) name = `${piece.report.name} (${n})`;
+    taken.add(name);
+    return { ...piece, report: { ...piece.report, name } };
+  });
 }
 
-function outlineReport(path: Path): PieceReport['outline'] {
+function featureCounts(others: readonly Entity[], map: LayerMap): PieceReport['features'] {
+  const counts: Partial<Record<Role, number>> = {};
+  for (const { kind, layer } of others) {
+    const role = meaningOf(layer, map)?.role;
+    if (role !== undefined && kind !== 'text') counts[role] = (counts[role] ?? 0) + 1;
+  }
+  return counts;
+}
+
+function outlineReport({ path, area }: Contour): PieceReport['outline'] {
   const { minX, minY, maxX, maxY } = boxOfPath(path);
   const segments = segmentsOf(path);
   const arcs = segments.filter(({ bulge }) => bulge !== 0).length;
   return {
-    area: areaOf(path),
+    area,
     perimeter: pathLength(path),
     bbox: [minX, minY, maxX, maxY],
     segments: { lines: segments.length - arcs, arcs },
   };
+}
+
+/** With more crossings than this a contour is a tangle. */
+const mostCrossings = 5;
+
+function crossingFindings({ entity, path }: Contour, where: Place): Finding[] {
+  const crossings = selfCrossings(path);
+  const [first] = crossings;
+  if (first === undefined) return [];
+  const places = crossings.map(({ x, y }) => `${decimal(x, 1)}, ${decimal(y, 1)}`);
+  const more = places.length > mostCrossings ? ` and ${places.length - mostCrossings} more` : '';
+  const told = places.slice(0, mostCrossings).join('; ');
+  return [
+    {
+      severity: 'error',
+      rule: 'self-crossing',
+      message: `a contour on layer ${entity.layer} crosses or touches itself at ${told}${more}.`,
+      todo: 'Untangle it there.',
+      where: { ...where, line: entity.line, at: first },
+    },
+  ];
 }

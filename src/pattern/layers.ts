@@ -49,9 +49,35 @@ export function readLayerMap(sharedFolder: string): LayerMap {
   return new Map(Object.entries(value).map(([own, means]) => [own.toUpperCase(), means]));
 }
 
+/**
+ * The numbered layers of ASTM D6673 (withdrawn 2019; from its preview and public guides [S]). Turn and
+ * curve points, grading, stripes and validation curves repeat or explain what is drawn: never cut.
+ */
+const numberedLayers: ReadonlyMap<string, string> = new Map([
+  ['1', 'OUTLINE'],
+  ['4', 'NOTCH'],
+  ['6', 'AXIS'],
+  ['7', 'PILE'],
+  ['8', 'MARK'],
+  ['11', 'CUTOUT'],
+  ['13', 'HOLE'],
+  ['14', 'STITCH'],
+  ...['80', '81', '82', '83'].map((layer) => [layer, 'NOTCH'] as const),
+  ...['2', '3', '5', '9', '10', '12', '15'].map((layer) => [layer, 'NOTE'] as const),
+  ...['84', '85', '86', '87'].map((layer) => [layer, 'NOTE'] as const),
+]);
+
+/** Whether a layer is one of ASTM D6673, where points carry more than their place. */
+export function isNumbered(layer: string): boolean {
+  return numberedLayers.has(layer);
+}
+
+/** The layer of the mirror line of a piece that is drawn half, in ASTM D6673. */
+export const mirrorLayer = '6';
+
 /** What a layer means, or null where it means nothing here. Upper and lower case are the same. */
 export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
-  const name = map.get(layer.toUpperCase()) ?? layer;
+  const name = map.get(layer.toUpperCase()) ?? numberedLayers.get(layer) ?? layer;
   const [role, follows, ...rest] = name.toUpperCase().split('-');
   if (rest.length > 0 || !isRole(role)) return null;
   if (follows === undefined) return { role, follows: null };

@@ -6,7 +6,8 @@ import type { Point } from '../geometry/point.ts';
 import { edgeNames } from './edge-names.ts';
 import { tracedKinds } from './edges.ts';
 import type { Follows, LayerMap, Role } from './layers.ts';
-import { meaningOf, roles } from './layers.ts';
+import { meaningOf, mirrorLayer, roles } from './layers.ts';
+import { numberedPath, outlineAmong } from './numbered.ts';
 import type { PieceSheet } from './set-file.ts';
 import { unfold } from './unfold.ts';
 
@@ -60,8 +61,10 @@ export function pieceOf(
   const where = { file, piece: name };
   const findings: Finding[] = [];
   const features: Feature[] = [];
+  const contour = outlineAmong(entities, map);
   for (const entity of entities) {
-    const feature = featureOf(entity, map);
+    const feature = featureOf(entity, map, contour);
+    if (isMirror(entity) && !sheet.half) findings.push(halfNotSaid(entity, where));
     if (feature === 'unknown') findings.push(unknownLayer(entity, where));
     else if (feature !== null) features.push(feature);
   }
@@ -116,12 +119,34 @@ function isMirrorLineOnly({ half, side }: PieceSheet): boolean {
   return half && side !== 'centre';
 }
 
-function featureOf(entity: Entity, map: LayerMap): Feature | 'unknown' | null {
+/** The layer of ASTM D6673 that says that one half is drawn. */
+function isMirror({ kind, layer }: Entity): boolean {
+  return kind === 'path' && layer === mirrorLayer;
+}
+
+function halfNotSaid({ line }: Entity, where: Place): Finding {
+  return {
+    severity: 'error',
+    rule: 'half-not-said',
+    message: `the line on layer ${mirrorLayer} is a mirror line (ASTM D6673): one half is drawn, and the set file does not say so.`,
+    todo: 'Add "half: true" to the piece, or put the line on NOTE if the piece is drawn whole.',
+    where: { ...where, line },
+  };
+}
+
+function featureOf(
+  entity: Entity,
+  map: LayerMap,
+  outline: Path | undefined,
+): Feature | 'unknown' | null {
   if (entity.kind === 'text') return null;
   const meaning = meaningOf(entity.layer, map);
   if (meaning === null) return 'unknown';
   if (meaning.role === 'NOTE') return null;
-  const path = entity.kind === 'path' ? entity.path : pointPath(entity.at);
+  const path =
+    entity.kind === 'path'
+      ? entity.path
+      : (numberedPath(entity, meaning.role, outline) ?? pointPath(entity.at));
   return { ...meaning, name: null, path, line: entity.line };
 }
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { defaultGap, gapSchema, refitSchema } from './outlines.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 const name = z
@@ -76,6 +77,12 @@ export const setSchema = z.strictObject({
   title: z.string().min(1),
   drawn: z.enum(hands),
   units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('of drawings that state none'),
+  gap: gapSchema
+    .optional()
+    .describe(`mm between loose ends of outlines that are joined; ${defaultGap} if left out`),
+  refit: refitSchema
+    .optional()
+    .describe('make lines and arcs of digitised outlines, at most so many mm off'),
   drawing: z.string().optional().describe('DXF with a block a piece'),
   pieces: z
     .record(name, pieceSchema)

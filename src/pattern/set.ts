@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { Block, Drawing } from '../drawing/drawing.ts';
+import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../findings.ts';
 import { refuse } from '../findings.ts';
@@ -10,6 +10,7 @@ import type { Binding } from './binding.ts';
 import { readBinding } from './binding.ts';
 import type { LayerMap } from './layers.ts';
 import { readLayerMap } from './layers.ts';
+import { defaultGap, outlined } from './outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import type { PieceSheet, SetSheet } from './set-file.ts';
@@ -79,7 +80,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       binding === undefined ? null : readBinding(sharedFolder, binding, yaml.placeOf(['binding'])),
     materials: materialsOf(yaml),
     findings: [
-      ...[...drawings.values()].flatMap(({ findings }) => findings),
+      ...[...drawings.values()].flatMap(({ findings }) => findings.map(graver)),
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap(checkPiece),
       ...checkSheet(yaml, pieces),
@@ -92,6 +93,11 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     ],
     placeOf: yaml.placeOf,
   };
+}
+
+/** What `read` can ask about, a set must know before cloth is cut. */
+function graver(finding: Finding): Finding {
+  return finding.rule === 'units-assumed' ? { ...finding, severity: 'error' } : finding;
 }
 
 function readPiece(
@@ -120,11 +126,18 @@ function readPiece(
     );
   }
   const drawing = drawingOf(drawingName);
+  const { gap = defaultGap, refit } = yaml.value;
+  const outlinedPiece = (entities: readonly Entity[]): ReturnType<typeof pieceOf> => {
+    const place = { file: drawing.file, piece: name };
+    const made = outlined(entities, map, { gap, refit }, place);
+    const { piece, findings } = pieceOf(name, sheet, made.entities, map, drawing.file);
+    return { piece, findings: [...made.findings, ...findings] };
+  };
   if (sheet.file !== undefined && sheet.block === undefined) {
-    return pieceOf(name, sheet, drawing.entities, map, drawing.file);
+    return outlinedPiece(drawing.entities);
   }
   const read = (block: string): ReturnType<typeof pieceOf> =>
-    pieceOf(name, sheet, blockOf(drawing, block, name, where).entities, map, drawing.file);
+    outlinedPiece(blockOf(drawing, block, name, where).entities);
   const drawn = read(sheet.block ?? name.toUpperCase());
   if (sheet.other === undefined) return drawn;
   const other = read(sheet.other);

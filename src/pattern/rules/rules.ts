@@ -11,11 +11,13 @@ import { checkMirrored } from './mirrored.ts';
 import { checkNames } from './names.ts';
 import { checkPad } from './pads.ts';
 import { checkSeams } from './seams.ts';
+import { sizeFindings } from '../size.ts';
 
 /** What is wrong with a piece as drawn, whatever the order. Places are in mm in its block's frame. */
 export function checkPiece(piece: Piece): Finding[] {
   return [
     ...checkContours(piece),
+    ...sizeFindings(piece.outline, piece.where),
     ...checkInside(piece),
     ...checkFolds(piece),
     ...checkHands(piece),

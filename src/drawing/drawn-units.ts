@@ -1,0 +1,119 @@
+import type { Finding } from '../findings.ts';
+import { boxOfPath, boxOfPoints, boxesOverlap, growBox } from '../geometry/box.ts';
+import { chained } from '../geometry/chain.ts';
+import type { Path } from '../geometry/path.ts';
+import { distance, dot, minus } from '../geometry/point.ts';
+import { decimal } from '../numbers.ts';
+import type { Drawing, Entity, TextEntity, Units } from './drawing.ts';
+import { mmPer } from './units.ts';
+
+/** What a drawing itself says of its units, beside its header. */
+export interface DrawnUnits {
+  readonly units?: { readonly units: Units; readonly unitsFrom: 'square' | 'text' };
+  /** Line of the check square. */
+  readonly squareLine: number | null;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Units by a check square (a square with its size written in or beside it: "CHECK 100 MM"), or by a text
+ * "Units: METRIC" or "Units: ENGLISH" of ASTM D6673, which mean mm and inches. A check square that is
+ * right in no units is an error: the drawing is not to scale.
+ */
+export function drawnUnits({ units, blocks, entities }: Drawing): DrawnUnits {
+  const all = [...entities, ...blocks.flatMap((block) => block.entities)];
+  const texts = all.filter((entity): entity is TextEntity => entity.kind === 'text');
+  for (const text of texts) {
+    const stated = statedSize(text.text);
+    if (stated === undefined) continue;
+    const square = squareBeside(text, all);
+    if (square === undefined) continue;
+    return fromSquare(stated, square.side / mmPer[units], square.line);
+  }
+  const words = texts.map((one) => /^\s*units\s*:\s*(metric|english)\b/im.exec(one.text)?.[1]);
+  const word = words.find((one) => one !== undefined)?.toLowerCase();
+  if (word === undefined) return { squareLine: null, findings: [] };
+  const said = word === 'metric' ? ('mm' as const) : ('in' as const);
+  return { units: { units: said, unitsFrom: 'text' }, squareLine: null, findings: [] };
+}
+
+const unitsByWord: Readonly<Record<string, Units>> = {
+  mm: 'mm',
+  cm: 'cm',
+  m: 'm',
+  in: 'in',
+  '"': 'in',
+};
+
+/** The side in mm that a text states of a check square. */
+function statedSize(text: string): number | undefined {
+  const found =
+    /(\d+(?:[.,]\d+)?)\s*(?:[x×*]\s*(\d+(?:[.,]\d+)?)\s*)?(mm|cm|m|inch(?:es)?|in|")(?![a-z])/i.exec(
+      text,
+    );
+  if (found === null) return undefined;
+  const [, one, two, word] = found;
+  const isCalled = /check|test|scale|control|calibrat|square|kontroll|quadrat|carr[ée]/i.test(text);
+  if (!isCalled && (two === undefined || two !== one)) return undefined;
+  const units = unitsByWord[word!.toLowerCase().replace(/^inch(es)?$/, 'in')]!;
+  return Number(one!.replace(',', '.')) * mmPer[units];
+}
+
+function squareBeside(
+  text: TextEntity,
+  all: readonly Entity[],
+): { side: number; line: number } | undefined {
+  for (const { path, line } of squaresAmong(all)) {
+    const side = distance(path.vertices[0]!, path.vertices[1]!);
+    const reach = growBox(boxOfPath(path), side / 2);
+    if (boxesOverlap(reach, boxOfPoints([text.at]))) return { side, line };
+  }
+  return undefined;
+}
+
+/** Squares drawn as one line or as four. */
+function squaresAmong(all: readonly Entity[]): { path: Path; line: number }[] {
+  const closed = all.flatMap((entity) =>
+    entity.kind === 'path' && entity.path.closed ? [{ path: entity.path, line: entity.line }] : [],
+  );
+  const sides = all.flatMap((entity) =>
+    entity.kind === 'path' && !entity.path.closed && entity.path.vertices.length === 2
+      ? [{ path: entity.path, line: entity.line }]
+      : [],
+  );
+  const { chains } = chained(
+    sides.map(({ path }) => path),
+    1e-3,
+  );
+  const joined = chains.flatMap(({ path, members }) =>
+    path.closed ? [{ path, line: sides[members[0]!]!.line }] : [],
+  );
+  return [...closed, ...joined].filter(({ path }) => isSquare(path));
+}
+
+function isSquare({ closed, vertices }: Path): boolean {
+  if (!closed || vertices.length !== 4 || vertices.some(({ bulge }) => bulge !== 0)) return false;
+  const sides = vertices.map((vertex, i) => minus(vertices[(i + 1) % 4]!, vertex));
+  const length = Math.hypot(sides[0]!.x, sides[0]!.y);
+  return sides.every(
+    (side, i) =>
+      Math.abs(Math.hypot(side.x, side.y) - length) < 0.005 * length &&
+      Math.abs(dot(side, sides[(i + 1) % 4]!)) < 0.005 * length * length,
+  );
+}
+
+/** `stated` in mm, `measured` in drawing units. */
+function fromSquare(stated: number, measured: number, line: number): DrawnUnits {
+  const right = (['mm', 'cm', 'm', 'in'] as const).find(
+    (units) => Math.abs((measured * mmPer[units]) / stated - 1) <= 0.005,
+  );
+  if (right !== undefined) {
+    return { units: { units: right, unitsFrom: 'square' }, squareLine: line, findings: [] };
+  }
+  const message = `the check square is to measure ${decimal(stated, 2)} mm and has ${decimal(measured, 3)} drawing units, which is right in no units: the drawing is not to scale.`;
+  const todo = 'Export the drawing again at full size, or correct the size that is written there.';
+  return {
+    squareLine: line,
+    findings: [{ severity: 'error', rule: 'not-to-scale', message, todo, where: { line } }],
+  };
+}

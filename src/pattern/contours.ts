@@ -1,0 +1,142 @@
+import type { Entity, PathEntity } from '../drawing/drawing.ts';
+import type { Finding, Place } from '../findings.ts';
+import { areaOf } from '../geometry/area.ts';
+import { boxIndex } from '../geometry/box-index.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxContains, boxOfPath, boxOfPoints } from '../geometry/box.ts';
+import { placeInPath } from '../geometry/contains.ts';
+import type { Path } from '../geometry/path.ts';
+import { segmentsOf } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { pointAt } from '../geometry/segment.ts';
+import type { LayerMap, Role } from './layers.ts';
+import { meaningOf } from './layers.ts';
+
+/** A closed line that is cut, or may be. */
+export interface Contour {
+  readonly entity: PathEntity;
+  readonly path: Path;
+  /** mm2 */
+  readonly area: number;
+  readonly role: Role | 'unknown';
+  readonly box: Box;
+}
+
+/** An outline with the contours and all else that lies in it. */
+export interface Outline {
+  readonly contour: Contour;
+  readonly inner: readonly Contour[];
+  readonly others: readonly Entity[];
+}
+
+/**
+ * The outlines among the entities of a group: by layer first; a contour on a layer without a meaning
+ * here is an outline where it lies in an even number of others. Findings: outlines within outlines,
+ * cutouts in none.
+ */
+export function outlinesOf(
+  entities: readonly Entity[],
+  map: LayerMap,
+  where: Place,
+): { outlines: Outline[]; findings: Finding[] } {
+  const contours = entities.flatMap((entity) => contourOf(entity, map));
+  const holdersOf = holders(contours);
+  const held = contours.map((contour) => holdersOf(contour));
+  const isOutline = contours.map(({ role }, i) =>
+    role === 'unknown' ? held[i]!.length % 2 === 0 : role === 'OUTLINE',
+  );
+  const outlines = contours.flatMap((contour, i) =>
+    isOutline[i] ? [{ contour, inner: [] as Contour[], others: [] as Entity[] }] : [],
+  );
+  const byContour = new Map(outlines.map((outline) => [outline.contour, outline]));
+  const findings: Finding[] = [];
+  for (const [i, contour] of contours.entries()) {
+    const within = held[i]!.map((one) => byContour.get(one)).find((one) => one !== undefined);
+    if (isOutline[i]) {
+      if (within !== undefined) findings.push(nestedOutline(contour, where));
+    } else if (within === undefined) findings.push(strayCutout(contour, where));
+    else within.inner.push(contour);
+  }
+  const holding = holders(outlines.map(({ contour }) => contour));
+  const known = new Set<Entity>(contours.map(({ entity }) => entity));
+  for (const entity of entities) {
+    if (known.has(entity)) continue;
+    const [only] = outlines;
+    const place = placeOf(entity);
+    const holder = outlines.length === 1 ? only : byContour.get(holding(place)[0]!);
+    holder?.others.push(entity);
+  }
+  return { outlines, findings };
+}
+
+const contourRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE']);
+
+function contourOf(entity: Entity, map: LayerMap): Contour[] {
+  if (entity.kind !== 'path' || !entity.path.closed) return [];
+  const role = meaningOf(entity.layer, map)?.role ?? 'unknown';
+  if (role !== 'unknown' && !contourRoles.has(role)) return [];
+  const { path } = entity;
+  return [{ entity, path, area: areaOf(path), role, box: boxOfPath(path) }];
+}
+
+/** Something with a place of its own. */
+type Placed = Pick<Contour, 'path' | 'area' | 'box'>;
+
+function placeOf(entity: Entity): Placed {
+  const path =
+    entity.kind === 'path'
+      ? entity.path
+      : { closed: false, vertices: [{ ...entity.at, bulge: 0 }] };
+  const box = entity.kind === 'path' ? boxOfPath(path) : boxOfPoints([entity.at]);
+  return { path, area: 0, box };
+}
+
+/** The contours that hold a thing, the smallest first. */
+function holders(contours: readonly Contour[]): (held: Placed) => Contour[] {
+  const near = boxIndex(contours.map(({ box }) => box));
+  return (held) =>
+    near(held.box)
+      .map((i) => contours[i]!)
+      .filter((contour) => contour.area > held.area && holds(contour, held))
+      .sort((a, b) => a.area - b.area);
+}
+
+function holds(outer: Contour, held: Placed): boolean {
+  // A line may end just on the outline: its box need not be inside to the last digit.
+  if (held.area > 0 && !boxContains(outer.box, held.box)) return false;
+  const looks = function* (): Generator<Point> {
+    yield* held.path.vertices;
+    for (const segment of segmentsOf(held.path)) yield pointAt(segment, 0.5);
+  };
+  // The first place that is not on the edge itself decides; all on it is no reason to leave it out.
+  for (const point of looks()) {
+    const place = placeInPath(outer.path, point);
+    if (place !== 'on') return place === 'inside';
+  }
+  return true;
+}
+
+function nestedOutline({ entity }: Contour, where: Place): Finding {
+  return {
+    severity: 'warning',
+    rule: 'outline-in-outline',
+    message: `an outline on layer ${entity.layer} lies inside another outline; it is taken as a piece of its own.`,
+    todo: 'Put it on CUTOUT if it is to be cut out of the other.',
+    where: { ...where, line: entity.line, at: startOf(entity) },
+  };
+}
+
+function strayCutout({ entity }: Contour, where: Place): Finding {
+  return {
+    severity: 'warning',
+    rule: 'cutout-alone',
+    message: `a contour on layer ${entity.layer} lies in no outline.`,
+    todo: 'Draw the outline around it, or put it on OUTLINE if it is one.',
+    where: { ...where, line: entity.line, at: startOf(entity) },
+  };
+}
+
+function startOf({ path }: PathEntity): Point {
+  const { x, y } = path.vertices[0]!;
+  return { x, y };
+}
