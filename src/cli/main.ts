@@ -5,6 +5,7 @@ import { checkCommand } from './check.ts';
 import { cutCommand } from './cut.ts';
 import { printFailure, warn } from './print.ts';
 import { deriveCommand } from './derive.ts';
+import { importCommand } from './import.ts';
 import { nestCommand } from './nest.ts';
 import { proveCommand } from './prove.ts';
 import { readCommand } from './read.ts';
@@ -23,6 +24,7 @@ const parser = yargs(hideBin(process.argv))
   .command(deriveCommand)
   .command(nestCommand)
   .command(readCommand)
+  .command(importCommand)
   .demandCommand(1, 'Name a command.')
   .option('debug', {
     type: 'boolean',

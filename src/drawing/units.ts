@@ -82,7 +82,7 @@ export function unitsFindings(
       {
         severity: 'warning',
         rule: 'units-assumed',
-        message: `Nothing says in which units this is drawn. Which is right? ${as(one)} (taken here), or ${as(two)} if ${unitWords[two]}.`,
+        message: `Nothing says in which units this is drawn. Which is right: ${as(one)}, or ${as(two)} if ${unitWords[two]}? Taken here in ${unitWords[one]}.`,
         todo: 'State the units: "units: mm" in the set file, or --units.',
         where: {},
       },

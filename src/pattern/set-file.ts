@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { defaultGap, gapSchema, refitSchema } from './outlines.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
-const name = z
+/** The name of a piece, a set or a material. */
+export const pieceName = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
 
@@ -21,7 +22,7 @@ const pile = z.union([z.enum(['forward', 'rearward', 'left', 'right']), z.number
 
 /** A second layer cut to the piece's own outline, drawn in by `inset` mm. */
 const companion = z.strictObject({
-  material: name,
+  material: pieceName,
   inset: z.number().min(0).max(200).default(0).describe('mm inside the net outline'),
 });
 
@@ -31,7 +32,7 @@ const pieceSchema = z.strictObject({
   side: z.enum(['centre', 'pair', 'left', 'right', 'driver', 'passenger']),
   drawnSide: z.enum(sides).optional().describe('which half of a pair the block draws'),
   outline: z.enum(['body', 'driver']).default('body').describe('what a centre outline follows'),
-  material: name,
+  material: pieceName,
   quantity: z.number().int().min(1).max(100).default(1),
   at: z
     .tuple([z.number(), z.number()])
@@ -39,7 +40,7 @@ const pieceSchema = z.strictObject({
     .describe('mm, where the block’s origin lies in the vehicle: to the right, forward'),
   edge: z.enum(edgeKinds).optional().describe('what every stretch is that no line traces'),
   covered: z
-    .union([z.string().min(1), z.record(name, z.string().min(1))])
+    .union([z.string().min(1), z.record(pieceName, z.string().min(1))])
     .optional()
     .describe('what covers the raw edges, or each of them by its name'),
   half: z
@@ -67,7 +68,7 @@ const pieceSchema = z.strictObject({
     .min(1)
     .optional()
     .describe('why what follows a person is right on a piece that is fixed to the body'),
-  pad: name.optional().describe('material of the heel pad'),
+  pad: pieceName.optional().describe('material of the heel pad'),
   board: companion.optional(),
   underlay: companion.optional(),
 });
@@ -85,10 +86,10 @@ export const setSchema = z.strictObject({
     .describe('make lines and arcs of digitised outlines, at most so many mm off'),
   drawing: z.string().optional().describe('DXF with a block a piece'),
   pieces: z
-    .record(name, pieceSchema)
+    .record(pieceName, pieceSchema)
     .refine((pieces) => Object.keys(pieces).length > 0, 'a set has at least one piece'),
   pile: pile.optional().describe('where the pile leans in the vehicle: a word or degrees'),
-  binding: name.optional().describe('the tape: a file in shared/bindings'),
+  binding: pieceName.optional().describe('the tape: a file in shared/bindings'),
   ease: z.number().min(0).max(50).default(3).describe('mm by which two edges of a seam may differ'),
   seams: z.array(seam).default([]).describe('edges that are sewn together'),
 });

@@ -460,8 +460,8 @@ const otherCases: readonly Case[] = [
     what: 'check: a drawing without units',
     files: replaced(wren, setFile, 'units: mm\n', ''),
     args: checkSet,
-    says: ['the set\n', 'warning', drawingFile, 'taken as mm', '1 warning in 5 pieces.'],
-    code: 0,
+    says: ['the set\n', 'ERROR', drawingFile, 'in which units', '1 error in 5 pieces.'],
+    code: 1,
   },
   {
     what: 'check: a picture in the place of a file',

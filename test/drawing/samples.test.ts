@@ -114,14 +114,16 @@ function checkPieces(drawing: Drawing, sample: Sample): void {
 }
 
 function checkUnits({ units, unitsFrom, findings }: Drawing, sample: Sample): void {
-  if (sample.units === 'unstated') {
-    expect({ units, unitsFrom }).toEqual({ units: 'mm', unitsFrom: 'assumed' });
-    expect(findings.some(({ rule }) => rule === 'units-assumed')).toBe(true);
-  } else {
+  const texts = sample.texts?.some((text) => /^units:/i.test(text));
+  if (sample.units !== 'unstated') {
     expect({ units, unitsFrom }).toEqual({
       units: sample.units === 'inch' ? 'in' : sample.units,
       unitsFrom: 'header',
     });
+  } else if (unitsFrom !== 'text') {
+    expect(texts ?? false).toBe(false);
+    expect({ units, unitsFrom }).toEqual({ units: 'mm', unitsFrom: 'assumed' });
+    expect(findings.some(({ rule }) => rule === 'units-assumed')).toBe(true);
   }
 }
 

@@ -5,7 +5,7 @@ import { cut } from '../../src/cut.ts';
 import { circle } from '../../src/geometry/path.ts';
 import type { RunRecord } from '../../src/program/run-record.ts';
 import type { Files } from '../wren.ts';
-import { inFolder, redrawn, replaced, runFile, setFile, wren } from '../wren.ts';
+import { drawingFile, inFolder, redrawn, replaced, runFile, wren } from '../wren.ts';
 import type { Element } from './markup.ts';
 import { childrenNamed, elementsIn, readMarkup, textOf } from './markup.ts';
 
@@ -116,10 +116,17 @@ describe('the run sheet', () => {
   });
 
   it('says findings with the names of files as from the run file', async () => {
-    const { sheet } = await sheetOf(replaced(wren, setFile, 'units: mm\n', ''));
+    const { sheet } = await sheetOf(
+      replaced(
+        wren,
+        drawingFile,
+        'ENTITIES\n',
+        'ENTITIES\n  0\nLINE\n  8\nNOTE\n 10\n0\n 20\n0\n 11\n9\n 21\n0\n 31\n5\n',
+      ),
+    );
     const items = named(sheet, 'li').map(textOf);
     expect(items).toContainEqual(
-      expect.stringMatching(/^wren\/wren\.dxf: Nothing says in which units/),
+      expect.stringMatching(/^wren\/wren\.dxf:\d+: LINE on layer NOTE rises out of the sheet/),
     );
   });
 });

@@ -1,0 +1,82 @@
+import { join, resolve } from 'node:path';
+import type { CommandModule } from 'yargs';
+import type { Units } from '../drawing/drawing.ts';
+import { importSet } from '../import.ts';
+import type { FirstPiece } from '../pattern/first-set.ts';
+import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines.ts';
+import type { Hand } from '../pattern/words.ts';
+import { hands } from '../pattern/words.ts';
+import { checkNumber } from './numbers.ts';
+import { findingLines, say, warn } from './print.ts';
+import { tableLines } from './table.ts';
+
+interface Arguments {
+  file: string;
+  set: string;
+  patterns: string;
+  shared: string | undefined;
+  drawn: Hand | undefined;
+  units: Units | undefined;
+  gap: number;
+  refit: number | undefined;
+}
+
+export const importCommand: CommandModule<object, Arguments> = {
+  command: 'import <file>',
+  describe: 'make a first set of a drawing: every piece, with what it does not say as guesses',
+  builder: (args) =>
+    args
+      .positional('file', { type: 'string', demandOption: true, describe: 'a DXF drawing' })
+      .option('set', { type: 'string', demandOption: true, describe: 'name of the set to be' })
+      .option('patterns', {
+        type: 'string',
+        default: 'patterns',
+        describe: 'folder that the set is made in',
+      })
+      .option('shared', {
+        type: 'string',
+        describe: 'folder of materials and layers; shared beside that folder if left out',
+      })
+      .option('drawn', { choices: hands, describe: 'the hand of drive it is drawn for' })
+      .option('units', {
+        choices: ['mm', 'cm', 'm', 'in'] as const,
+        describe: 'units of the drawing, whatever it says itself',
+      })
+      .option('gap', {
+        type: 'number',
+        default: defaultGap,
+        requiresArg: true,
+        describe: 'mm between loose ends that are joined',
+      })
+      .option('refit', {
+        type: 'number',
+        requiresArg: true,
+        describe: 'make lines and arcs of digitised outlines, at most so many mm off',
+      })
+      .example('$0 import customer.dxf --set coupe', 'then: pileway check patterns/coupe'),
+  handler: ({ file, set, patterns, shared, drawn, units, gap, refit }) => {
+    checkNumber('gap', gapSchema, gap);
+    checkNumber('refit', refitSchema, refit);
+    const folder = join(resolve(patterns), set);
+    const sharedFolder = resolve(shared ?? join(patterns, '../shared'));
+    const { pieces, findings } = importSet({
+      file,
+      folder,
+      sharedFolder,
+      units,
+      drawn,
+      gap,
+      refit,
+    });
+    for (const line of tableLines({ header, rows: pieces.map(rowOf) })) say(line);
+    say(`${join(patterns, set, 'set.yaml')}: look at every line marked "guess", then run "check".`);
+    for (const line of findingLines(findings)) warn(line);
+  },
+};
+
+const header = ['piece', 'side', 'quantity', 'material', 'guesses'];
+
+function rowOf({ name, side, quantity, material }: FirstPiece): string[] {
+  const guesses = [side.why, material.why].filter((why) => why !== null);
+  return [name, side.value, String(quantity), material.value, guesses.join('; ') || '-'];
+}
