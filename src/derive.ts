@@ -7,6 +7,7 @@ import { distinctFindings, refuseErrors } from './findings.ts';
 import type { Change } from './handing/changes.ts';
 import { changesOf } from './handing/changes.ts';
 import { deriveParts } from './handing/derive.ts';
+import { numberedDrawing } from './handing/numbered-drawing.ts';
 import type { Order } from './handing/order.ts';
 import type { Part } from './handing/part.ts';
 import { cutLayer, partEntities } from './handing/part-drawing.ts';
@@ -21,6 +22,9 @@ import type { Hand } from './pattern/words.ts';
 import { blockNames, rewrittenSetFile, writeSetDrawing } from './pattern/write-set.ts';
 import { checkTarget, derivedFolder, publish } from './publish.ts';
 
+export const partFormats = ['parts', 'astm'] as const;
+export type PartFormat = (typeof partFormats)[number];
+
 export interface DeriveRequest {
   readonly setFolder: string;
   /** Folder of materials and layers. */
@@ -28,6 +32,8 @@ export interface DeriveRequest {
   readonly out: string;
   readonly options: Pick<Order, 'hand' | 'heelPads' | 'boards' | 'underlay'>;
   readonly force: boolean;
+  /** How parts are drawn: a file each, or all in one as ASTM D6673 has them. */
+  readonly as: PartFormat;
 }
 
 export interface Derived {
@@ -49,6 +55,7 @@ export function deriveSet({
   out,
   options,
   force,
+  as,
 }: DeriveRequest): Derived {
   checkTarget(out, derivedFolder, force);
   const patterns = readSet(setFolder, sharedFolder);
@@ -61,13 +68,22 @@ export function deriveSet({
   const changes = changesOf(patterns, options);
   const { title, drawn } = patterns.sheet;
   const files = new Map([
-    ...parts.map((part): [string, string] => [`parts/${part.name}.dxf`, partDrawing(part)]),
+    ...partFiles(parts, as, `${patterns.name}-${options.hand}`),
     ['changes.csv', changesCsv(changes)],
     ['hands.svg', handsPicture(changes, drawn, options.hand, title)],
     ...setFiles(patterns, setFolder, options.hand),
   ]);
   publish(out, files, () => []);
   return { patterns, parts, changes, findings: all };
+}
+
+function partFiles(
+  parts: readonly Part[],
+  as: PartFormat,
+  style: string,
+): [name: string, text: string][] {
+  if (as === 'astm') return [[`parts/${style}.dxf`, numberedDrawing(parts, style)]];
+  return parts.map((part) => [`parts/${part.name}.dxf`, partDrawing(part)]);
 }
 
 function partDrawing(part: Part): string {

@@ -27,6 +27,7 @@ function derive(
     out: join(root, out),
     options: { ...options, hand },
     force: false,
+    as: 'parts',
     ...more,
   });
 }

@@ -1,6 +1,7 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import { deriveSet } from '../derive.ts';
+import type { PartFormat } from '../derive.ts';
+import { deriveSet, partFormats } from '../derive.ts';
 import { changesTable } from '../papers/changes-table.ts';
 import { counted } from '../papers/words.ts';
 import type { Hand } from '../pattern/words.ts';
@@ -17,6 +18,7 @@ interface Arguments {
   underlay: boolean;
   shared: string | undefined;
   force: boolean;
+  as: PartFormat;
 }
 
 export const deriveCommand: CommandModule<object, Arguments> = {
@@ -47,6 +49,11 @@ export const deriveCommand: CommandModule<object, Arguments> = {
         type: 'string',
         describe: 'folder of materials and layers; ../../shared from the set if left out',
       })
+      .option('as', {
+        choices: partFormats,
+        default: 'parts' as const,
+        describe: 'a drawing a part, or one with numbered layers as in ASTM D6673',
+      })
       .option('force', {
         type: 'boolean',
         default: false,
@@ -56,7 +63,7 @@ export const deriveCommand: CommandModule<object, Arguments> = {
         '$0 derive patterns/fenlark --hand LHD --out out/fenlark-LHD',
         'look at out/fenlark-LHD/hands.svg first',
       ),
-  handler: ({ set, hand, out, 'heel-pads': heelPads, boards, underlay, shared, force }) => {
+  handler: ({ set, hand, out, 'heel-pads': heelPads, boards, underlay, shared, force, as }) => {
     const folder = resolve(out);
     const { parts, changes, findings } = deriveSet({
       setFolder: resolve(set),
@@ -64,6 +71,7 @@ export const deriveCommand: CommandModule<object, Arguments> = {
       out: folder,
       options: { hand, heelPads, boards, underlay },
       force,
+      as,
     });
     for (const line of findingLines(findings)) warn(line);
     const moved = changes.filter((change) => change.moved);

@@ -16,6 +16,7 @@ export const mostTags = 6_000_000;
  * file does not end with EOF, so that a file cut short is never read in part, and where it is too long.
  */
 export function readTags(text: string): Tag[] {
+  checkLength(text);
   const lines = linesOf(text);
   const tags: Tag[] = [];
   for (let code = lines.next(); code !== undefined; code = lines.next()) {
@@ -46,6 +47,20 @@ export function refuseLength(code: number, line: number): never {
     'Export the pattern pieces alone, or in several files.',
     { line },
   );
+}
+
+/** Looks for the end of a long text before it is taken apart: that a text is too long is said at once. */
+function checkLength(text: string): void {
+  // A group takes at least four signs: two lines of one each.
+  if (text.length <= 4 * mostTags) return;
+  let at = -1;
+  for (let line = 0; line < 2 * mostTags; line++) {
+    at = text.indexOf('\n', at + 1);
+    if (at < 0) return;
+  }
+  const end = text.indexOf('\n', at + 1);
+  const code = Number(text.slice(at + 1, end < 0 ? text.length : end));
+  if (end >= 0) refuseLength(Number.isInteger(code) ? code : 0, 2 * mostTags + 1);
 }
 
 /** The lines of a text one by one: without a list of them all, half the memory. */

@@ -3,7 +3,7 @@ import { boxOfPoints, unionBox } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { decimal, exact } from '../numbers.ts';
-import type { Block, Entity } from './drawing.ts';
+import type { Block, Entity, PointEntity } from './drawing.ts';
 import { boxOfEntities } from './extents.ts';
 import { encodeText } from './text-codes.ts';
 import type { Text } from './text-lines.ts';
@@ -197,10 +197,23 @@ function entityTags(entity: Entity): Tag[] {
     case 'path':
       return pathTags(entity.path, entity.layer);
     case 'point':
-      return [[0, 'POINT'], [8, entity.layer], ...pointTags(entity.at)];
+      return pointEntityTags(entity);
     case 'text':
       return textLines(entity).flatMap(textLineTags);
   }
+}
+
+function pointEntityTags({ layer, at, mark }: PointEntity): Tag[] {
+  const place = pointTags(at);
+  if (mark === undefined) return [[0, 'POINT'], [8, layer], ...place];
+  return [
+    [0, 'POINT'],
+    [8, layer],
+    ...place.slice(0, 2),
+    [30, six(mark.height)],
+    [39, six(mark.thickness)],
+    ...(mark.deg === null ? [] : [[50, six(mark.deg)] as const]),
+  ];
 }
 
 function pathTags(path: Path, layer: string): Tag[] {

@@ -160,7 +160,8 @@ function featureCounts(others: readonly Entity[], map: LayerMap): PieceReport['f
   const counts: Partial<Record<Role, number>> = {};
   for (const { kind, layer } of others) {
     const role = meaningOf(layer, map)?.role;
-    if (role !== undefined && kind !== 'text') counts[role] = (counts[role] ?? 0) + 1;
+    if (role !== undefined && role !== 'NOTE' && kind !== 'text')
+      counts[role] = (counts[role] ?? 0) + 1;
   }
   return counts;
 }
