@@ -14,7 +14,7 @@ export interface DxfBlock {
 /** The parts of a file that a drawing is read from. */
 export interface DxfContent {
   /** The first value of each header variable. */
-  readonly header: ReadonlyMap<string, string>;
+  readonly header: ReadonlyMap<string, Tag>;
   readonly layers: readonly DxfRecord[];
   readonly blocks: readonly DxfBlock[];
   readonly entities: readonly DxfRecord[];
@@ -22,13 +22,15 @@ export interface DxfContent {
 
 /** Sorts the tags of a file into its sections. Throws a Refusal where they do not nest as they must. */
 export function contentOf(tags: readonly Tag[]): DxfContent {
-  const sections = sectionsOf(recordsOf(tags));
+  const records = recordsOf(tags);
+  const sections = sectionsOf(records);
   const entities = sections.get('ENTITIES');
   if (entities === undefined) {
     refuse(
       'structure',
-      'the file has no ENTITIES section: nothing is drawn in it.',
+      'the file has no ENTITIES section (group 2): nothing is drawn in it.',
       'Export the drawing again.',
+      { line: records.at(-1)?.line ?? 1 },
     );
   }
   return {
@@ -62,14 +64,14 @@ function sectionsOf(records: readonly DxfRecord[]): Map<string, DxfRecord[]> {
   return sections;
 }
 
-function headerOf(section: DxfRecord | undefined): Map<string, string> {
-  const header = new Map<string, string>();
+function headerOf(section: DxfRecord | undefined): Map<string, Tag> {
+  const header = new Map<string, Tag>();
   let name: string | undefined;
-  for (const { code, value } of section?.tags ?? []) {
-    if (code === 9) {
-      name = value.trim();
+  for (const tag of section?.tags ?? []) {
+    if (tag.code === 9) {
+      name = tag.value.trim();
     } else if (name !== undefined && !header.has(name)) {
-      header.set(name, value.trim());
+      header.set(name, { ...tag, value: tag.value.trim() });
     }
   }
   return header;
@@ -146,7 +148,7 @@ function misplaced(record: DxfRecord, why: string): never {
   const name = record.type === 'SECTION' && hasTag(record, 2) ? ` ${textIn(record, 2)}` : '';
   return refuse(
     'structure',
-    `the ${record.type}${name} is out of place: ${why}.`,
+    `the ${record.type}${name} (group 0) is out of place: ${why}.`,
     'The file is damaged; export the drawing again.',
     { line: record.line },
   );

@@ -21,10 +21,10 @@ export function ellipseIn(record: DxfRecord): FreeCurve | undefined {
   const normal = extrusionOf(record);
   const u = { ...pointIn(record, 11), z: numberIn(record, 31, 0) };
   const ratio = numberIn(record, 40);
-  const start = numberIn(record, 41, 0);
-  const given = numberIn(record, 42, 2 * Math.PI) - start;
-  if (normal === undefined || Math.hypot(u.x, u.y, u.z) === 0 || ratio <= 0) return undefined;
   const turn = 2 * Math.PI;
+  const start = numberIn(record, 41, 0) % turn;
+  const given = (numberIn(record, 42, turn) % turn) - start;
+  if (normal === undefined || Math.hypot(u.x, u.y, u.z) === 0 || ratio <= 0) return undefined;
   const left = ((given % turn) + turn) % turn;
   // A full turn is often written with its last digits rounded.
   const sweep = left < 1e-9 || turn - left < 1e-9 ? turn : left;

@@ -26,7 +26,15 @@ import { drawnUnits } from './drawn-units.ts';
  * a Refusal, with file and line, on files that are damaged, cut short, or no DXF.
  */
 export function readDrawing(file: string, options: UnitsOptions = {}): Drawing {
-  const bytes = readBytes(file, 'drawing');
+  return readDrawingBytes(readBytes(file, 'drawing'), file, options);
+}
+
+/** The same for bytes that are at hand; `file` is the name for findings. */
+export function readDrawingBytes(
+  bytes: Uint8Array,
+  file: string,
+  options: UnitsOptions = {},
+): Drawing {
   return inFile(file, () => {
     const { tags, findings } = decodeBytes(bytes);
     const drawing = drawingOf(tags, file, options);

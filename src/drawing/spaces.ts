@@ -201,7 +201,7 @@ function countProduced(
   if (produced.entities <= mostEntities && produced.vertices <= mostVertices) return;
   refuse(
     'too-many-inserts',
-    `the inserts of this drawing make more than ${mostEntities} entities or ${mostVertices} vertices.`,
+    `the inserts of this drawing (groups 70 and 71) make more than ${mostEntities} entities or ${mostVertices} vertices.`,
     'Remove the arrays or nested blocks that are no pattern pieces and export again.',
     { line: record.line },
   );

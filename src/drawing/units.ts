@@ -4,6 +4,7 @@ import type { Finding } from '../findings.ts';
 import { refuse } from '../findings.ts';
 import { decimal } from '../numbers.ts';
 import type { Drawing, Units } from './drawing.ts';
+import type { Tag } from './tags.ts';
 
 export const mmPer: Readonly<Record<Units, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
@@ -44,24 +45,26 @@ export type UnitsRead = Pick<Drawing, 'units' | 'unitsFrom'>;
  * Refusal where the header names units that no pattern is drawn in.
  */
 export function unitsOf(
-  header: ReadonlyMap<string, string>,
+  header: ReadonlyMap<string, Tag>,
   { units, setUnits }: UnitsOptions,
 ): UnitsRead {
   if (units !== undefined) return { units, unitsFrom: 'option' };
   const stated = statedUnits(header);
   if (stated !== undefined) return { units: stated, unitsFrom: 'header' };
   if (setUnits !== undefined) return { units: setUnits, unitsFrom: 'set' };
-  return { units: header.get('$MEASUREMENT') === '0' ? 'in' : 'mm', unitsFrom: 'assumed' };
+  return { units: header.get('$MEASUREMENT')?.value === '0' ? 'in' : 'mm', unitsFrom: 'assumed' };
 }
 
 /** Code 0 states nothing. */
-function statedUnits(header: ReadonlyMap<string, string>): Units | undefined {
-  const code = Number(header.get('$INSUNITS') ?? 0);
+function statedUnits(header: ReadonlyMap<string, Tag>): Units | undefined {
+  const tag = header.get('$INSUNITS');
+  const code = Number(tag?.value ?? 0);
   if (code === 0 || unitsOfCode.has(code)) return unitsOfCode.get(code);
   return refuse(
     'units-unknown',
-    `the header states ${otherUnits.get(code) ?? 'units unknown here'} ($INSUNITS ${code}); patterns are read in mm, cm, m or inches.`,
+    `the header states ${otherUnits.get(code) ?? 'units unknown here'} ($INSUNITS, group 70, is ${tag?.value}); patterns are read in mm, cm, m or inches.`,
     'Export the drawing again, in mm.',
+    tag === undefined ? {} : { line: tag.line },
   );
 }
 

@@ -27,16 +27,20 @@ const looks = 12;
  */
 export function fitArcs(trace: Trace, tolerance: number): ArcFit {
   const corners = cornersOf(trace);
-  const parts = corners
-    .slice(1)
-    .flatMap((to, i) => fitStretch(trace, corners[i]!, to, tolerance, 0));
+  const parts: Part[] = [];
+  for (const [i, to] of corners.slice(1).entries()) {
+    fitStretch(trace, corners[i]!, to, tolerance, parts);
+  }
   const segments = parts.flatMap((part) => part.segments);
   return {
     segments,
-    deviation: Math.max(0, ...parts.map((part) => part.deviation)),
+    deviation: parts.reduce((most, part) => Math.max(most, part.deviation), 0),
     kinkDeg: largestKink(parts, new Set(corners)),
   };
 }
+
+/** A curve that takes more arcs than this is damaged: a metre of carpet takes a hundred. */
+export const mostArcs = 50_000;
 
 interface Part {
   readonly from: number;
@@ -52,34 +56,44 @@ function cornersOf({ end, headingBefore, headingAfter }: Trace): number[] {
   return [0, ...inner.filter(isCorner), end];
 }
 
+/** Adds what follows the curve between two parameters. Throws RangeError beyond mostArcs. */
 function fitStretch(
   trace: Trace,
-  from: number,
-  to: number,
+  start: number,
+  end: number,
   tolerance: number,
-  depth: number,
-): Part[] {
-  const segments = biarc(
-    trace.at(from),
-    trace.headingAfter(from),
-    trace.at(to),
-    trace.headingBefore(to),
-  );
-  const deviation = segments === undefined ? Infinity : deviationOf(trace, from, to, segments);
-  if (segments !== undefined && deviation <= tolerance) return [{ from, segments, deviation }];
-  // Halved forty times a stretch has no length left: what does not fit then is a point.
-  if (depth > 40) {
-    const line = { from: trace.at(from), to: trace.at(to), bulge: 0 };
-    return distance(line.from, line.to) <= samePoint
-      ? []
-      : [{ from, segments: [line], deviation: 0 }];
+  parts: Part[],
+): void {
+  const waiting = [{ from: start, to: end }];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const { from, to } = next;
+    const half = (from + to) / 2;
+    const middle = to - from > 1 ? Math.round(half) : half;
+    const [p, q] = [trace.at(from), trace.at(to)];
+    const segments = biarc(p, trace.headingAfter(from), q, trace.headingBefore(to));
+    const deviation = segments === undefined ? Infinity : deviationOf(trace, from, to, segments);
+    if (segments !== undefined && deviation <= tolerance) {
+      parts.push({ from, segments, deviation });
+    } else if (isShort(trace, from, to, tolerance)) {
+      // Too short to have a direction that counts.
+      if (distance(p, q) > samePoint) {
+        parts.push({ from, segments: [{ from: p, to: q, bulge: 0 }], deviation: 0 });
+      }
+    } else {
+      waiting.push({ from: middle, to }, { from, to: middle });
+    }
+    if (parts.length + waiting.length > mostArcs) {
+      throw new RangeError(`the curve takes more than ${mostArcs} arcs`);
+    }
   }
-  const half = (from + to) / 2;
-  const middle = to - from > 1 ? Math.round(half) : half;
-  return [
-    ...fitStretch(trace, from, middle, tolerance, depth + 1),
-    ...fitStretch(trace, middle, to, tolerance, depth + 1),
-  ];
+}
+
+/** Whether all of a stretch lies so near to its ends, or the parameter is so fine, that no arc is needed. */
+function isShort(trace: Trace, from: number, to: number, tolerance: number): boolean {
+  if (to - from < 1e-9) return true;
+  const p = trace.at(from);
+  const within = tolerance / 100;
+  return [0.25, 0.5, 0.75, 1].every((t) => distance(p, trace.at(from + (to - from) * t)) < within);
 }
 
 /**

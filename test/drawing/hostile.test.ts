@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { readDrawingBytes } from '../../src/drawing/read.ts';
+import { Refusal } from '../../src/findings.ts';
+import { describeDrawing } from '../../src/pattern/describe.ts';
+import type { Sight } from '../../src/pattern/describe.ts';
+import { hostileDrawing, sound } from './hostile.ts';
+
+const seeds = Array.from({ length: 600 }, (_, i) => i);
+
+/** Refusals or what was seen; anything else that is thrown is a fault of the program. */
+function reading(bytes: Uint8Array): Refusal | Sight {
+  try {
+    return describeDrawing(readDrawingBytes(bytes, 'hostile.dxf'), new Map(), { gap: 0.05 });
+  } catch (error) {
+    if (error instanceof Refusal) return error;
+    throw error;
+  }
+}
+
+const whole = reading(new TextEncoder().encode(sound));
+
+describe('hostile drawings', () => {
+  it('begin from a sound one', () => {
+    if (whole instanceof Refusal) throw whole;
+    expect(whole.report.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    // Two in PAIR, six in the array, a POLYLINE with the loose ellipse in it, one of lines and an arc.
+    expect(whole.pieces.length).toBe(10);
+  });
+
+  // The limit is no measure of speed: beyond it a file counts as one that hangs.
+  it.each(seeds)('of seed %i are refused in words or read in full', { timeout: 5000 }, (seed) => {
+    const { bytes, how, mustRefuse } = hostileDrawing(seed);
+    const read = reading(bytes);
+    if (!(read instanceof Refusal)) {
+      if (mustRefuse) throw new Error(`${how}: read as if it were whole`);
+      return;
+    }
+    for (const { message, todo, where } of read.findings) {
+      expect(todo, how).not.toBe('');
+      expect(where.file).toBe('hostile.dxf');
+      // What is no DXF at all has no lines; all else names its line and the group.
+      if (/^this (is|file is)/.test(message)) continue;
+      expect(where.line, `${how}: ${message}`).toBeGreaterThan(0);
+      expect(message, how).toMatch(/group|block/i);
+    }
+  });
+});
