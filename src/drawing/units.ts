@@ -62,7 +62,7 @@ function statedUnits(header: ReadonlyMap<string, Tag>): Units | undefined {
   if (code === 0 || unitsOfCode.has(code)) return unitsOfCode.get(code);
   return refuse(
     'units-unknown',
-    `the header states ${otherUnits.get(code) ?? 'units unknown here'} ($INSUNITS, group 70, is ${tag?.value}); patterns are read in mm, cm, m or inches.`,
+    `the header states ${otherUnits.get(code) ?? 'units unknown here'} ($INSUNITS ${code}, group 70); patterns are read in mm, cm, m or inches.`,
     'Export the drawing again, in mm.',
     tag === undefined ? {} : { line: tag.line },
   );

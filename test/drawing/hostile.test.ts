@@ -27,6 +27,19 @@ describe('hostile drawings', () => {
     expect(whole.pieces.length).toBe(10);
   });
 
+  it(
+    'of 200 MB are refused at once, with the line they are too long from',
+    { timeout: 5000 },
+    () => {
+      const entity = '0\nLINE\n8\nOUTLINE\n10\n1.5\n20\n2.5\n11\n3.5\n21\n4.5\n';
+      const head = '0\nSECTION\n2\nENTITIES\n';
+      const text = head + entity.repeat(200e6 / entity.length);
+      const refusal = reading(Buffer.from(text, 'latin1'));
+      if (!(refusal instanceof Refusal)) throw new Error('read');
+      expect(refusal.findings).toMatchObject([{ rule: 'too-long', where: { line: 12_000_001 } }]);
+    },
+  );
+
   // The limit is no measure of speed: beyond it a file counts as one that hangs.
   it.each(seeds)('of seed %i are refused in words or read in full', { timeout: 5000 }, (seed) => {
     const { bytes, how, mustRefuse } = hostileDrawing(seed);
