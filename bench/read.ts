@@ -17,7 +17,9 @@ if (reader === 'ours') {
   const sight = await timed(() => describeDrawing(drawing.value, new Map(), { gap: 0.05 }));
   report(drawing.ms + sight.ms, sight.value.pieces.length);
 } else if (reader === 'dxf-parser') {
-  const { DxfParser } = await import('dxf-parser');
+  const imported = (await import('dxf-parser')).default;
+  // The package's default export is the class itself, whatever its types say.
+  const DxfParser = imported as unknown as typeof imported.DxfParser;
   const { value, ms } = await timed(() => new DxfParser().parseSync(readFileSync(file!, 'utf8')));
   report(ms, value!.entities.length);
 } else {

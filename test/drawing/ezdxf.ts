@@ -38,7 +38,9 @@ def figures(entity):
     if entity.dxftype() == 'POINT':
         x, y, _ = entity.dxf.location
         return 0, 0, [x, y, x, y]
-    points = list(make_path(entity).flattening(0.005, segments=4))
+    # make_path takes every SPLINE for a clamped one (0.18).
+    points = list(entity.flattening(0.0005) if entity.dxftype() == 'SPLINE'
+                  else make_path(entity).flattening(0.0005, segments=4))
     pairs = list(zip(points, points[1:]))
     x0, y0 = points[0].x, points[0].y
     area = sum((a.x-x0)*(b.y-y0) - (b.x-x0)*(a.y-y0) for a, b in pairs) / 2

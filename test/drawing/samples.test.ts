@@ -9,6 +9,7 @@ import { boxOfPath, emptyBox, unionBox } from '../../src/geometry/box.ts';
 import type { Path } from '../../src/geometry/path.ts';
 import { pathLength } from '../../src/geometry/path.ts';
 import { distance } from '../../src/geometry/point.ts';
+import { describeDrawing } from '../../src/pattern/describe.ts';
 import { outside } from '../outside.ts';
 
 /** Drawings from other programs beside the project, with a manifest of what a right reader finds. */
@@ -30,6 +31,10 @@ interface Sample {
   readonly texts?: readonly string[];
   readonly naming?: readonly string[];
   readonly raw_closed?: number;
+  readonly closed?: number;
+  readonly inner?: number;
+  readonly area?: number;
+  readonly bbox?: readonly number[];
   readonly gap_mm?: number;
   readonly pieces?: readonly string[];
   readonly notches?: number;
@@ -163,5 +168,33 @@ describe('sample drawings', () => {
         line: expect.any(Number),
       });
     }
+  });
+});
+
+describe('sample drawings made outlines of', () => {
+  const listed = files.filter(({ expect: kind }) => kind !== 'refuse');
+  it.skipIf(samples.missing).each(listed)('$file', (sample) => {
+    const drawing = readDrawing(join(folder, sample.file));
+    const { report } = describeDrawing(drawing, new Map(), { gap: 0.05 });
+    if (sample.expect === 'finding')
+      checkNaming(report.findings.map(wordFinding).join(' '), sample);
+    if (sample.closed === undefined) return;
+    const inner = report.pieces.flatMap((piece) => piece.inner);
+    expect(inner.length).toBe(sample.inner);
+    expect(report.pieces.length).toBe(sample.closed - sample.inner!);
+    const areas = [...report.pieces.map(({ outline }) => outline), ...inner];
+    expect(
+      near(
+        areas.reduce((sum, { area }) => sum + area, 0),
+        sample.area!,
+      ),
+    ).toBe(true);
+    for (const [i, side] of sample.bbox!.entries()) {
+      const sides = report.pieces.map(({ outline }) => outline.bbox[i]!);
+      const whole = i < 2 ? Math.min(...sides) : Math.max(...sides);
+      expect(Math.abs(whole - side)).toBeLessThan(tolerances.bbox_mm);
+    }
+    if (sample.gap_mm === undefined) return;
+    expect(report.findings.map(wordFinding).join(' ')).toContain(`gap of ${sample.gap_mm} mm`);
   });
 });
