@@ -14,7 +14,7 @@ import { importSet } from '../src/import.ts';
 import { describeDrawing } from '../src/pattern/describe.ts';
 import { readSet } from '../src/pattern/set.ts';
 import type { Tag } from './drawing/dxf.ts';
-import { block, dxf, inMm, insert, lwpolyline } from './drawing/dxf.ts';
+import { block, dxf, inMm, insert, line, lwpolyline } from './drawing/dxf.ts';
 import { inFolder, wren } from './wren.ts';
 
 const tub = lwpolyline(
@@ -241,6 +241,70 @@ describe('parts with numbered layers', () => {
       // Somewhere there were all of them.
       expect(parts.some(({ notches }) => notches.length > 0)).toBe(true);
       expect(parts.some(({ inner }) => inner.length > 1)).toBe(true);
+    });
+  });
+});
+
+describe('a set whose drawing shows a block otherwise than it is drawn', () => {
+  const write = (root: string, more: readonly Tag[]): void => {
+    const parts = { header: inMm, blocks: [block('TUB', [tub])] };
+    writeFileSync(
+      join(root, 'patterns/wren/tub.dxf'),
+      dxf({ ...parts, entities: [insert('TUB', 900, 0, more)] }),
+    );
+    const text =
+      'title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { side: centre, material: loop }\n';
+    writeFileSync(join(root, 'patterns/wren/set.yaml'), setText);
+  };
+
+  it.each<[string, Tag[], boolean]>([
+    ['turned', [[50, 30]], false],
+    [
+      'scaled',
+      [
+        [41, 25.4],
+        [42, 25.4],
+      ],
+      true,
+    ],
+    ['stretched', [[42, 1.1]], true],
+    ['mirrored', [[41, -1]], true],
+  ])('%s', async (_, more, found) => {
+    await inFolder(wren, (root) => {
+      write(root, more);
+      const { findings } = readSet(join(root, 'patterns/wren'), join(root, 'shared'));
+      expect(findings.some(({ rule }) => rule === 'placed-otherwise')).toBe(found);
+    });
+  });
+});
+
+describe('a set of numbered layers', () => {
+  it('with a mirror line and no word of a half is an error, and with it the whole piece', async () => {
+    const half = lwpolyline(
+      [
+        [0, 0, 0],
+        [200, 0, 0],
+        [150, 300, 0],
+        [0, 300, 0],
+      ],
+      true,
+    ).map((tag): Tag => (tag[0] === 8 ? [8, '1'] : tag));
+    await inFolder(wren, (root) => {
+      const folder = join(root, 'patterns/wren');
+      const entities = [half, line(0, 0, 0, 300, '6')];
+      writeFileSync(
+        join(folder, 'tub.dxf'),
+        dxf({ header: inMm, blocks: [block('TUB', entities)], entities: [] }),
+      );
+      const set = (more: string): ReturnType<typeof readSet> => {
+        const setText = `title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { side: centre, material: loop${more} }\n`;
+        writeFileSync(join(folder, 'set.yaml'), setText);
+        return readSet(folder, join(root, 'shared'));
+      };
+      expect(set('').findings.map(({ rule }) => rule)).toContain('half-not-said');
+      expect(set('').pieces).toEqual([]);
+      // A trapezium of 400 and 300 over 300.
+      expect(areaOf(set(', half: true').pieces[0]!.outline)).toBeCloseTo(105_000, 6);
     });
   });
 });

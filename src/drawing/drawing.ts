@@ -1,5 +1,6 @@
 import type { Path } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
+import type { Transform } from '../geometry/transform.ts';
 import type { Finding } from '../findings.ts';
 
 export type Units = 'mm' | 'cm' | 'm' | 'in';
@@ -9,6 +10,8 @@ export interface Placement {
   readonly block: string;
   readonly line: number;
   readonly copy: number;
+  /** From the block's own frame, its base point at the origin, to the drawing's. */
+  readonly transform: Transform;
 }
 
 interface Common {

@@ -1,5 +1,6 @@
 import type { Curve } from '../geometry/curve.ts';
-import { compose, translation } from '../geometry/transform.ts';
+import type { Transform } from '../geometry/transform.ts';
+import { compose, identity, translation } from '../geometry/transform.ts';
 import { refuse } from '../findings.ts';
 import type { DxfBlock } from './content.ts';
 import { isExternal, nameIn } from './content.ts';
@@ -121,14 +122,17 @@ function readInsert(reading: Reading, record: DxfRecord, within: readonly string
   const inner = readBlock(reading, block, within, record.line);
   const { shown, remarks } = onLayerOf(reading, record, inner.entities, within.length > 0);
   const own = { entities: [], remarks, uses: [blockKey(block.name), ...inner.uses] };
-  const { entities, ...said } = placeAll(reading, record, shown);
+  const { entities, transforms, remarks: said } = placeAll(reading, record, shown);
   // A text of the insert itself goes with its first place.
   const all = [entities[0] ?? [], ...entities.slice(1)];
   const copies = all.map((copy, i) => (i === 0 ? [...copy, ...attributes.entities] : copy));
-  const named = within.length > 0 ? copies : copies.map((copy, i) => marked(copy, record, i));
+  const named =
+    within.length > 0
+      ? copies
+      : copies.map((copy, i) => marked(copy, record, i, transforms[i] ?? identity));
   return joined([
     own,
-    { ...nothing, ...said, entities: named.flat() },
+    { ...nothing, remarks: said, entities: named.flat() },
     { ...attributes, entities: [] },
   ]);
 }
@@ -169,8 +173,13 @@ function onLayerOf(
   return { shown: entities.filter((entity) => entity.layer !== '0'), remarks: [remark] };
 }
 
-function marked(entities: readonly DrawnEntity[], record: DxfRecord, copy: number): DrawnEntity[] {
-  const placement = { block: nameIn(record, 2), line: record.line, copy };
+function marked(
+  entities: readonly DrawnEntity[],
+  record: DxfRecord,
+  copy: number,
+  transform: Transform,
+): DrawnEntity[] {
+  const placement = { block: nameIn(record, 2), line: record.line, copy, transform };
   return entities.map((entity) => ({ ...entity, placement }));
 }
 
@@ -179,13 +188,14 @@ function placeAll(
   reading: Reading,
   record: DxfRecord,
   entities: readonly DrawnEntity[],
-): { entities: DrawnEntity[][]; remarks: Remark[] } {
-  if (entities.length === 0) return { entities: [], remarks: [] };
+): { entities: DrawnEntity[][]; transforms: readonly Transform[]; remarks: Remark[] } {
+  if (entities.length === 0) return { entities: [], transforms: [], remarks: [] };
   countProduced(reading, record, entities);
   const { toWorld, tilted } = frameOf(record, numberIn(record, 30, 0) * reading.mmPerUnit)!;
   const places = placesOf(record, reading.mmPerUnit).map((place) => compose(toWorld, place));
   return {
     entities: places.map((place) => entities.map((entity) => withinReach(placed(place, entity)))),
+    transforms: places,
     remarks: tilted ? [remarkOn(record, 'not-level')] : [],
   };
 }

@@ -4,6 +4,9 @@ import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../findings.ts';
 import { refuse } from '../findings.ts';
+import type { Transform } from '../geometry/transform.ts';
+import { isMirror, keepsCircles } from '../geometry/transform.ts';
+import { decimal } from '../numbers.ts';
 import type { YamlFile } from '../yaml.ts';
 import { readYaml } from '../yaml.ts';
 import type { Binding } from './binding.ts';
@@ -136,8 +139,11 @@ function readPiece(
   if (sheet.file !== undefined && sheet.block === undefined) {
     return outlinedPiece(drawing.entities);
   }
-  const read = (block: string): ReturnType<typeof pieceOf> =>
-    outlinedPiece(blockOf(drawing, block, name, where).entities);
+  const read = (block: string): ReturnType<typeof pieceOf> => {
+    const own = blockOf(drawing, block, name, where);
+    const { piece, findings } = outlinedPiece(own.entities);
+    return { piece, findings: [...placedOtherwise(own, drawing, name), ...findings] };
+  };
   const drawn = read(sheet.block ?? name.toUpperCase());
   if (sheet.other === undefined) return drawn;
   const other = read(sheet.other);
@@ -145,6 +151,33 @@ function readPiece(
     piece: drawn.piece === null ? null : { ...drawn.piece, other: other.piece },
     findings: [...drawn.findings, ...other.findings],
   };
+}
+
+/** A set reads a block as it is drawn; a drawing that shows it stretched or mirrored alone means another piece. */
+function placedOtherwise({ name }: Block, drawing: Drawing, piece: string): Finding[] {
+  const places = drawing.entities.flatMap(({ placement }) =>
+    placement?.block.toUpperCase() === name.toUpperCase() ? [placement] : [],
+  );
+  const [first] = places;
+  if (first === undefined || places.some(({ transform }) => isRigid(transform))) return [];
+  const { a, b, c, d } = first.transform;
+  const scale = `${decimal(Math.hypot(a, b), 3)} by ${decimal(Math.hypot(c, d), 3)}`;
+  const how = isMirror(first.transform) ? `mirrored, scaled ${scale}` : `scaled ${scale}`;
+  return [
+    {
+      severity: 'error',
+      rule: 'placed-otherwise',
+      message: `the drawing shows block ${name} ${how}, and a set reads blocks as they are drawn.`,
+      todo: 'Insert it at full size and not mirrored, or make a set of the drawing as it is seen with "pileway import".',
+      where: { file: drawing.file, line: first.line, piece },
+    },
+  ];
+}
+
+/** Turned and moved alone. */
+function isRigid(transform: Transform): boolean {
+  const size = Math.hypot(transform.a, transform.b);
+  return keepsCircles(transform) && Math.abs(size - 1) < 1e-6 && !isMirror(transform);
 }
 
 function blockOf(drawing: Drawing, name: string, piece: string, where: Place): Block {
