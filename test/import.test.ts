@@ -252,7 +252,7 @@ describe('a set whose drawing shows a block otherwise than it is drawn', () => {
       join(root, 'patterns/wren/tub.dxf'),
       dxf({ ...parts, entities: [insert('TUB', 900, 0, more)] }),
     );
-    const text =
+    const setText =
       'title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { side: centre, material: loop }\n';
     writeFileSync(join(root, 'patterns/wren/set.yaml'), setText);
   };

@@ -1,12 +1,14 @@
-import { resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import type { Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
-import { hasErrors } from '../findings.ts';
+import { hasErrors, refuse } from '../findings.ts';
 import { decimal } from '../numbers.ts';
 import { seenPicture } from '../papers/seen-picture.ts';
 import type { DrawingReport } from '../pattern/describe.ts';
 import { describeDrawing } from '../pattern/describe.ts';
+import type { LayerMap } from '../pattern/layers.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines.ts';
 import { checkFileTarget, publishFile } from '../publish-file.ts';
@@ -60,7 +62,7 @@ export const readCommand: CommandModule<object, Arguments> = {
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);
     checkNumber('gap', gapSchema, gap);
     checkNumber('refit', refitSchema, refit);
-    const map = shared === undefined ? new Map() : readLayerMap(resolve(shared));
+    const map = shared === undefined ? new Map() : layerMapOf(resolve(shared));
     const drawing = readDrawing(file, units === undefined ? {} : { units });
     const sight = describeDrawing(drawing, map, { gap, refit });
     const { report } = sight;
@@ -73,6 +75,16 @@ export const readCommand: CommandModule<object, Arguments> = {
     if (hasErrors(report.findings)) process.exitCode = 1;
   },
 };
+
+/** Asked for by name, it must be there. */
+function layerMapOf(folder: string): LayerMap {
+  if (!existsSync(join(folder, 'layers.yaml'))) {
+    refuse('layers', 'there is no layers.yaml here.', 'Name the folder that has it.', {
+      file: folder,
+    });
+  }
+  return readLayerMap(folder);
+}
 
 function reportLines({ file, units, unitsFrom, pieces }: DrawingReport): string[] {
   const header = ['piece', 'size mm', 'area m2', 'lines', 'arcs', 'inside', 'has', 'layers'];

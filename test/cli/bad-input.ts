@@ -488,6 +488,41 @@ const otherCases: readonly Case[] = [
     says: [`${setFile}:1: "title: Wren van, cab"`, 'no DXF'],
   },
   {
+    what: 'read: a gap that no one would bridge',
+    args: ['read', drawingFile, '--gap', '9'],
+    says: ['--gap 9 does not fit', '<=5'],
+  },
+  {
+    what: 'read: a refit of nothing',
+    args: ['read', drawingFile, '--refit', '0'],
+    says: ['--refit 0 does not fit', '>=0.001'],
+  },
+  {
+    what: 'read: layers that are not there',
+    args: ['read', drawingFile, '--shared', 'patterns'],
+    says: ['patterns: there is no layers.yaml here'],
+  },
+  {
+    what: 'read: a picture that is no SVG',
+    args: ['read', drawingFile, '--svg', 'seen.png'],
+    says: ['seen.png: this name does not end in .svg'],
+  },
+  {
+    what: 'import: a set that exists',
+    args: ['import', drawingFile, '--set', 'wren', '--units', 'mm'],
+    says: ['patterns/wren: this set exists already'],
+  },
+  {
+    what: 'import: no units',
+    args: ['import', drawingFile, '--set', 'robin'],
+    says: [drawingFile, 'in which units', '--units mm'],
+  },
+  {
+    what: 'import: a name that is none',
+    args: ['import', drawingFile, '--set', 'Robin', '--units', 'mm'],
+    says: ['--set Robin is no name for a set'],
+  },
+  {
     what: 'prove: no such run',
     args: ['prove', 'out/a'],
     says: ['out/a/run.json', 'no run record'],

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Finding } from '../../src/findings.ts';
 import type { DrawingReport } from '../../src/pattern/describe.ts';
 import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../wren.ts';
 import type { Built } from './pileway.ts';
@@ -185,8 +186,35 @@ describe('read', () => {
   });
 });
 
+describe('import', () => {
+  it('makes a set that check reads, and says what it guessed', async () => {
+    await inFolder(wren, async (root) => {
+      const args = ['import', drawingFile, '--set', 'robin', '--units', 'mm', '--drawn', 'RHD'];
+      const { code, stdout } = await pileway(built.main, root, args);
+      expect(code).toBe(0);
+      expect(stdout).toMatch(/^floor +centre +1 +board +nothing says which side/m);
+      const check = await pileway(built.main, root, ['check', 'patterns/robin', '--json']);
+      const rules = (JSON.parse(check.stdout) as Finding[]).map(({ rule }) => rule);
+      expect(rules).not.toContain('units-assumed');
+      expect(check.code).toBe(1);
+    });
+  });
+});
+
+describe('read --svg', () => {
+  it('draws every piece with its name', async () => {
+    await inFolder(wren, async (root) => {
+      const args = ['read', drawingFile, '--units', 'mm', '--svg', 'out/seen.svg'];
+      expect((await pileway(built.main, root, args)).code).toBe(0);
+      const svg = readFileSync(join(root, 'out/seen.svg'), 'utf8');
+      for (const name of ['FLOOR', 'DASH', 'MAT', 'REST', 'COVER'])
+        expect(svg).toContain(`>${name}<`);
+    });
+  });
+});
+
 describe('help', () => {
-  it.each([[[]], [['cut']], [['check']], [['read']], [['prove']]])(
+  it.each([[[]], [['cut']], [['check']], [['read']], [['import']], [['prove']]])(
     'of %s shows how it is used',
     async (command) => {
       const { code, stdout, stderr } = await pileway(built.main, '.', [...command, '--help']);
