@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import type { Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
-import { hasErrors, refuse } from '../findings.ts';
+import { hasErrors, refuse, refuseErrors } from '../findings.ts';
 import { decimal } from '../numbers.ts';
 import { seenPicture } from '../papers/seen-picture.ts';
 import type { DrawingReport } from '../pattern/describe.ts';
@@ -64,6 +64,8 @@ export const readCommand: CommandModule<object, Arguments> = {
     checkNumber('refit', refitSchema, refit);
     const map = shared === undefined ? new Map() : layerMapOf(resolve(shared));
     const drawing = readDrawing(file, units === undefined ? {} : { units });
+    // A drawing that is not had in full is unusable, like one that cannot be opened.
+    refuseErrors(drawing.findings.filter(({ rule }) => rule === 'not-read'));
     const sight = describeDrawing(drawing, map, { gap, refit });
     const { report } = sight;
     if (svg !== undefined) publishFile(svg, seenPicture(sight));

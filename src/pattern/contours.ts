@@ -5,6 +5,7 @@ import { boxIndex } from '../geometry/box-index.ts';
 import type { Box } from '../geometry/box.ts';
 import { boxContains, boxOfPath, boxOfPoints } from '../geometry/box.ts';
 import { placeInPath } from '../geometry/contains.ts';
+import { repeats } from '../geometry/duplicates.ts';
 import type { Path } from '../geometry/path.ts';
 import { segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
@@ -39,7 +40,9 @@ export function outlinesOf(
   map: LayerMap,
   where: Place,
 ): { outlines: Outline[]; findings: Finding[] } {
-  const contours = entities.flatMap((entity) => contourOf(entity, map));
+  const { contours, again } = distinctContours(
+    entities.flatMap((entity) => contourOf(entity, map)),
+  );
   const holdersOf = holders(contours);
   const held = contours.map((contour) => holdersOf(contour));
   const isOutline = contours.map(({ role }, i) =>
@@ -49,7 +52,7 @@ export function outlinesOf(
     isOutline[i] ? [{ contour, inner: [] as Contour[], others: [] as Entity[] }] : [],
   );
   const byContour = new Map(outlines.map((outline) => [outline.contour, outline]));
-  const findings: Finding[] = [];
+  const findings = again.map((contour) => drawnTwice(contour, where));
   for (const [i, contour] of contours.entries()) {
     const within = held[i]!.map((one) => byContour.get(one)).find((one) => one !== undefined);
     if (isOutline[i]) {
@@ -58,7 +61,7 @@ export function outlinesOf(
     else within.inner.push(contour);
   }
   const holding = holders(outlines.map(({ contour }) => contour));
-  const known = new Set<Entity>(contours.map(({ entity }) => entity));
+  const known = new Set<Entity>([...contours, ...again].map(({ entity }) => entity));
   for (const entity of entities) {
     if (known.has(entity)) continue;
     const [only] = outlines;
@@ -77,6 +80,25 @@ function contourOf(entity: Entity, map: LayerMap): Contour[] {
   if (role !== 'unknown' && !contourRoles.has(role)) return [];
   const { path } = entity;
   return [{ entity, path, area: areaOf(path), role, box: boxOfPath(path) }];
+}
+
+/** One line is one contour, though it is drawn on two layers: on the one that has a meaning. */
+function distinctContours(drawn: readonly Contour[]): { contours: Contour[]; again: Contour[] } {
+  const ranked = drawn.toSorted(
+    (a, b) => Number(a.role === 'unknown') - Number(b.role === 'unknown'),
+  );
+  const again = new Set(repeats(ranked.map(({ path }) => path)).map((i) => ranked[i]!));
+  return { contours: drawn.filter((contour) => !again.has(contour)), again: [...again] };
+}
+
+function drawnTwice({ entity }: Contour, where: Place): Finding {
+  return {
+    severity: 'warning',
+    rule: 'repeated',
+    message: `a contour on layer ${entity.layer} is the same as one on another layer; it is taken once, from there.`,
+    todo: 'Delete one of the two in the drawing.',
+    where: { ...where, line: entity.line, at: startOf(entity) },
+  };
 }
 
 /** Something with a place of its own. */

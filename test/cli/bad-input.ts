@@ -36,6 +36,10 @@ function profile(from: string, line: RegExp, by: string): Files {
 
 const mine = 'shared/cutters/mine.yaml';
 
+/** A mesh of faces, as three-dimensional programs leave them behind. */
+const mesh =
+  '0\nSECTION\n2\nENTITIES\n0\nPOLYLINE\n8\nX\n66\n1\n70\n64\n0\nVERTEX\n8\nX\n10\n0\n20\n0\n70\n192\n0\nSEQEND\n0\nENDSEC\n0\nEOF\n';
+
 const profileCases: readonly Case[] = [
   {
     what: 'a cutting feed of 0',
@@ -486,6 +490,13 @@ const otherCases: readonly Case[] = [
     what: 'read: a set file',
     args: ['read', setFile],
     says: [`${setFile}:1: "title: Wren van, cab"`, 'no DXF'],
+  },
+  {
+    what: 'read: a mesh',
+    files: { ...wren, [drawingFile]: mesh },
+    args: ['read', drawingFile],
+    says: [`${drawingFile}:5: POLYLINE that is a mesh (polyface)`, 'outline as a flat polyline'],
+    lines: 1,
   },
   {
     what: 'read: a gap that no one would bridge',

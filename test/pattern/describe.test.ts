@@ -66,6 +66,12 @@ describe('the pieces of a drawing', () => {
     expect(rulesOf(report)).toEqual(['outline-in-outline', 'cutout-alone']);
   });
 
+  it('drawn on two layers are one, on the layer with a meaning', () => {
+    const report = seen({ entities: [box(0, 0, 400, 300, 'A'), box(0, 0, 400, 300, 'OUTLINE')] });
+    expect(report.pieces.map(({ layers }) => layers)).toEqual([['OUTLINE']]);
+    expect(rulesOf(report)).toEqual(['repeated']);
+  });
+
   it('touching side by side hold nothing of each other', () => {
     const report = seen({ entities: [box(0, 0, 400, 300, 'A'), box(400, 0, 100, 100, 'A')] });
     expect(report.pieces.length).toBe(2);
