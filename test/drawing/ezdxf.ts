@@ -38,14 +38,14 @@ def figures(entity):
     if entity.dxftype() == 'POINT':
         x, y, _ = entity.dxf.location
         return 0, 0, [x, y, x, y]
-    # make_path takes every SPLINE for a clamped one (0.18).
-    points = list(entity.flattening(0.0005) if entity.dxftype() == 'SPLINE'
+    # make_path takes every SPLINE for a clamped one, and ellipses for cubics (0.18).
+    points = list(entity.flattening(0.0005) if entity.dxftype() in ('SPLINE', 'ELLIPSE')
                   else make_path(entity).flattening(0.0005, segments=4))
     pairs = list(zip(points, points[1:]))
     x0, y0 = points[0].x, points[0].y
     area = sum((a.x-x0)*(b.y-y0) - (b.x-x0)*(a.y-y0) for a, b in pairs) / 2
     xs, ys = [p.x for p in points], [p.y for p in points]
-    return area, sum(a.distance(b) for a, b in pairs), [min(xs), min(ys), max(xs), max(ys)]
+    return area, sum(math.hypot(b.x-a.x, b.y-a.y) for a, b in pairs), [min(xs), min(ys), max(xs), max(ys)]
 
 def read(text):
     doc = ezdxf.read(io.StringIO(text))
