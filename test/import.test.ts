@@ -8,7 +8,8 @@ import { areaOf } from '../src/geometry/area.ts';
 import { boxOfPath } from '../src/geometry/box.ts';
 import { numberedChordError } from '../src/handing/numbered-drawing.ts';
 import { pathLength } from '../src/geometry/path.ts';
-import { distance } from '../src/geometry/point.ts';
+import { headingOf } from '../src/geometry/angle.ts';
+import { distance, plus, times } from '../src/geometry/point.ts';
 import type { ImportRequest, Imported } from '../src/import.ts';
 import { importSet } from '../src/import.ts';
 import { describeDrawing } from '../src/pattern/describe.ts';
@@ -236,6 +237,9 @@ describe('parts with numbered layers', () => {
           if (one.kind !== 'point') throw new Error('a notch is a point');
           expect(distance(one.at, from)).toBeLessThan(1e-6);
           expect(one.mark!.height).toBeCloseTo(distance(from, to), 6);
+          // The angle points to its inner end.
+          const end = plus(one.at, times(headingOf(one.mark!.deg!), one.mark!.height));
+          expect(distance(end, to)).toBeLessThan(1e-4);
         }
       }
       // Somewhere there were all of them.

@@ -82,6 +82,7 @@ function paired(
     ),
   );
   const branches: Point[] = [];
+  const told = new Set<number>();
   const busy = new Set<number>();
   for (const [i, others] of near.entries()) {
     const [only] = others;
@@ -91,7 +92,11 @@ function paired(
       continue;
     }
     busy.add(ends[i]!);
-    if (others.length > 1 && others.every((j) => j > i)) branches.push(points[i]!);
+    // Once for all the ends that meet there.
+    if (others.length > 1 && !others.some((j) => told.has(j))) {
+      told.add(i);
+      branches.push(points[i]!);
+    }
   }
   return { branches, busy };
 }

@@ -79,6 +79,21 @@ describe('loose lines', () => {
     expect(length).toBeCloseTo(pathLength(outline) + Math.hypot(200, 300), 6);
   });
 
+  it('are not joined where one end has two within reach that have not each other', () => {
+    const ray = (x: number, y: number, up: number): Path =>
+      polyline(
+        [
+          { x, y },
+          { x, y: y + up },
+        ],
+        false,
+      );
+    const rays = [ray(0, 0, 100), ray(0.04, 0, -100), ray(0.08, 0, 100)];
+    const { chains, branches } = chained(rays, 0.05);
+    expect(chains.length).toBe(3);
+    expect(branches.length).toBe(1);
+  });
+
   it('shorter than the gap that nothing meets are left out and counted', () => {
     const bit = polyline(
       [
