@@ -10,8 +10,8 @@ import { mmPer } from './units.ts';
 /** What a drawing itself says of its units, beside its header. */
 export interface DrawnUnits {
   readonly units?: { readonly units: Units; readonly unitsFrom: 'square' | 'text' };
-  /** Line of the check square. */
-  readonly squareLine: number | null;
+  /** Where the lines of the check square begin. */
+  readonly squareLines: readonly number[];
   readonly findings: readonly Finding[];
 }
 
@@ -28,13 +28,13 @@ export function drawnUnits({ units, blocks, entities }: Drawing): DrawnUnits {
     if (stated === undefined) continue;
     const square = squareBeside(text, all);
     if (square === undefined) continue;
-    return fromSquare(stated, square.side / mmPer[units], square.line);
+    return fromSquare(stated, square.side / mmPer[units], square.lines);
   }
   const words = texts.map((one) => /^\s*units\s*:\s*(metric|english)\b/im.exec(one.text)?.[1]);
   const word = words.find((one) => one !== undefined)?.toLowerCase();
-  if (word === undefined) return { squareLine: null, findings: [] };
+  if (word === undefined) return { squareLines: [], findings: [] };
   const said = word === 'metric' ? ('mm' as const) : ('in' as const);
-  return { units: { units: said, unitsFrom: 'text' }, squareLine: null, findings: [] };
+  return { units: { units: said, unitsFrom: 'text' }, squareLines: [], findings: [] };
 }
 
 const unitsByWord: Readonly<Record<string, Units>> = {
@@ -62,19 +62,21 @@ function statedSize(text: string): number | undefined {
 function squareBeside(
   text: TextEntity,
   all: readonly Entity[],
-): { side: number; line: number } | undefined {
-  for (const { path, line } of squaresAmong(all)) {
+): { side: number; lines: readonly number[] } | undefined {
+  for (const { path, lines } of squaresAmong(all)) {
     const side = distance(path.vertices[0]!, path.vertices[1]!);
     const reach = growBox(boxOfPath(path), side / 2);
-    if (boxesOverlap(reach, boxOfPoints([text.at]))) return { side, line };
+    if (boxesOverlap(reach, boxOfPoints([text.at]))) return { side, lines };
   }
   return undefined;
 }
 
 /** Squares drawn as one line or as four. */
-function squaresAmong(all: readonly Entity[]): { path: Path; line: number }[] {
+function squaresAmong(all: readonly Entity[]): { path: Path; lines: readonly number[] }[] {
   const closed = all.flatMap((entity) =>
-    entity.kind === 'path' && entity.path.closed ? [{ path: entity.path, line: entity.line }] : [],
+    entity.kind === 'path' && entity.path.closed
+      ? [{ path: entity.path, lines: [entity.line] }]
+      : [],
   );
   const sides = all.flatMap((entity) =>
     entity.kind === 'path' && !entity.path.closed && entity.path.vertices.length === 2
@@ -86,7 +88,7 @@ function squaresAmong(all: readonly Entity[]): { path: Path; line: number }[] {
     1e-3,
   );
   const joined = chains.flatMap(({ path, members }) =>
-    path.closed ? [{ path, line: sides[members[0]!]!.line }] : [],
+    path.closed ? [{ path, lines: members.map((i) => sides[i]!.line) }] : [],
   );
   return [...closed, ...joined].filter(({ path }) => isSquare(path));
 }
@@ -103,17 +105,19 @@ function isSquare({ closed, vertices }: Path): boolean {
 }
 
 /** `stated` in mm, `measured` in drawing units. */
-function fromSquare(stated: number, measured: number, line: number): DrawnUnits {
+function fromSquare(stated: number, measured: number, lines: readonly number[]): DrawnUnits {
   const right = (['mm', 'cm', 'm', 'in'] as const).find(
     (units) => Math.abs((measured * mmPer[units]) / stated - 1) <= 0.005,
   );
   if (right !== undefined) {
-    return { units: { units: right, unitsFrom: 'square' }, squareLine: line, findings: [] };
+    return { units: { units: right, unitsFrom: 'square' }, squareLines: lines, findings: [] };
   }
   const message = `the check square is to measure ${decimal(stated, 2)} mm and has ${decimal(measured, 3)} drawing units, which is right in no units: the drawing is not to scale.`;
   const todo = 'Export the drawing again at full size, or correct the size that is written there.';
   return {
-    squareLine: line,
-    findings: [{ severity: 'error', rule: 'not-to-scale', message, todo, where: { line } }],
+    squareLines: lines,
+    findings: [
+      { severity: 'error', rule: 'not-to-scale', message, todo, where: { line: lines[0]! } },
+    ],
   };
 }

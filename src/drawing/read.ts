@@ -59,7 +59,7 @@ function drawingOf(tags: readonly Tag[], file: string, options: UnitsOptions): D
   return {
     ...read,
     ...units,
-    squareLine: drawn.squareLine,
+    squareLines: drawn.squareLines,
     findings: [
       ...unitsFindings(units, stated, options, box),
       ...againstSquare(units, drawn),
@@ -79,7 +79,7 @@ function againstSquare({ units, unitsFrom }: UnitsRead, drawn: DrawnUnits): Find
       rule: 'units-square',
       message: `--units says ${units}, and the check square measures right in ${square.units}.`,
       todo: 'Leave --units out, or correct the square.',
-      where: drawn.squareLine === null ? {} : { line: drawn.squareLine },
+      where: { line: drawn.squareLines[0]! },
     },
   ];
 }
@@ -104,7 +104,7 @@ function drawnIn(content: DxfContent, file: string, units: UnitsRead): Drawing {
     blocks,
     entities,
     unplaced: blocks.map(({ name }) => name).filter((name) => !used.has(blockKey(name))),
-    squareLine: null,
+    squareLines: [],
     findings: [...findingsOf([...model.remarks, ...remarks]), ...findings],
   };
 }

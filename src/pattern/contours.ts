@@ -3,9 +3,10 @@ import type { Finding, Place } from '../findings.ts';
 import { areaOf } from '../geometry/area.ts';
 import { boxIndex } from '../geometry/box-index.ts';
 import type { Box } from '../geometry/box.ts';
-import { boxContains, boxOfPath, boxOfPoints } from '../geometry/box.ts';
+import { boxContains, boxOfPath, boxOfPoints, growBox } from '../geometry/box.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import { repeats } from '../geometry/duplicates.ts';
+import { distanceToPath } from '../geometry/nearest.ts';
 import type { Path } from '../geometry/path.ts';
 import { segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
@@ -60,16 +61,56 @@ export function outlinesOf(
     } else if (within === undefined) findings.push(strayCutout(contour, where));
     else within.inner.push(contour);
   }
-  const holding = holders(outlines.map(({ contour }) => contour));
   const known = new Set<Entity>([...contours, ...again].map(({ entity }) => entity));
-  for (const entity of entities) {
-    if (known.has(entity)) continue;
-    const [only] = outlines;
-    const place = placeOf(entity);
-    const holder = outlines.length === 1 ? only : byContour.get(holding(place)[0]!);
-    holder?.others.push(entity);
-  }
-  return { outlines, findings };
+  const rest = entities.filter((entity) => !known.has(entity));
+  const ownerOf = owners(outlines.map(({ contour }) => contour));
+  const stray = rest.filter((entity) => {
+    const owner = ownerOf(placeOf(entity));
+    if (owner !== undefined) byContour.get(owner)!.others.push(entity);
+    return owner === undefined;
+  });
+  // Where there is no outline, everything lies in none, and that is another story.
+  const told = outlines.length === 0 ? [] : strayFindings(stray, map, where);
+  return { outlines, findings: [...findings, ...told] };
+}
+
+/** What is drawn this near to an outline (mm) is drawn on it: notches, and lines traced along it. */
+const onOutline = 1;
+
+/** To which outline something belongs: to the only one, the smallest that holds it, or one it is drawn on. */
+function owners(outlines: readonly Contour[]): (thing: Placed) => Contour | undefined {
+  const holding = holders(outlines);
+  const near = boxIndex(outlines.map(({ box }) => box));
+  return (thing) => {
+    if (outlines.length === 1) return outlines[0];
+    const [holder] = holding(thing);
+    if (holder !== undefined) return holder;
+    return near(growBox(thing.box, onOutline))
+      .map((i) => outlines[i]!)
+      .find(({ path }) =>
+        thing.path.vertices.every((vertex) => distanceToPath(path, vertex) <= onOutline),
+      );
+  };
+}
+
+/** What belongs to no piece, a finding a layer; what is for people alone may stand anywhere. */
+function strayFindings(stray: readonly Entity[], map: LayerMap, where: Place): Finding[] {
+  const counted = stray.filter(
+    ({ kind, layer }) => kind !== 'text' && meaningOf(layer, map)?.role !== 'NOTE',
+  );
+  const layers = [...new Set(counted.map(({ layer }) => layer))];
+  return layers.map((layer) => {
+    const own = counted.filter((entity) => entity.layer === layer);
+    const words =
+      own.length === 1 ? 'lies in no outline and belongs' : 'lie in no outline and belong';
+    return {
+      severity: 'warning',
+      rule: 'in-no-outline',
+      message: `${own.length} on layer ${layer} ${words} to no piece.`,
+      todo: 'Draw it on its piece, or on NOTE if it is only to be read.',
+      where: { ...where, line: own[0]!.line },
+    };
+  });
 }
 
 const contourRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE']);

@@ -73,12 +73,12 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
 
 function groupSight(
   group: Group,
-  { file, squareLine }: Drawing,
+  { file, squareLines }: Drawing,
   map: LayerMap,
   options: OutlineOptions,
 ): { pieces: SeenPiece[]; findings: Finding[] } {
   const where: Place = { file, ...(group.block !== null && { piece: group.block }) };
-  const drawn = group.entities.filter(({ line }) => line !== squareLine);
+  const drawn = group.entities.filter(({ line }) => !squareLines.includes(line));
   const joined = outlined(drawn, map, options, where);
   const whole = unfoldedContours(joined.entities, map, where);
   const { outlines, findings } = outlinesOf(whole.entities, map, where);

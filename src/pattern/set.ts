@@ -132,7 +132,8 @@ function readPiece(
   const { gap = defaultGap, refit } = yaml.value;
   const outlinedPiece = (entities: readonly Entity[]): ReturnType<typeof pieceOf> => {
     const place = { file: drawing.file, piece: name };
-    const made = outlined(entities, map, { gap, refit }, place);
+    const pattern = entities.filter(({ line }) => !drawing.squareLines.includes(line));
+    const made = outlined(pattern, map, { gap, refit }, place);
     const { piece, findings } = pieceOf(name, sheet, made.entities, map, drawing.file);
     return { piece, findings: [...made.findings, ...findings] };
   };

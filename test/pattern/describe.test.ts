@@ -72,6 +72,34 @@ describe('the pieces of a drawing', () => {
     expect(rulesOf(report)).toEqual(['repeated']);
   });
 
+  it('have what is drawn on their edges, a hair outside too; what lies nowhere is told', () => {
+    const point = (x: number, y: number, layer: string): Tag[] => {
+      return [
+        [0, 'POINT'],
+        [8, layer],
+        [10, x],
+        [20, y],
+      ];
+    };
+    const report = seen({
+      entities: [
+        box(0, 0, 400, 300, 'OUTLINE'),
+        box(1000, 0, 400, 300, 'OUTLINE'),
+        point(200, -0.0005, 'NOTCH'),
+        line(1400.2, 0, 1400.2, 300, 'BOUND'),
+        line(700, 0, 700, 100, 'PILE'),
+        point(700, 700, 'HOLE'),
+        point(720, 700, 'HOLE'),
+        text('scale 1:1', 700, 500),
+      ],
+    });
+    expect(report.pieces.map(({ features }) => features)).toEqual([{ NOTCH: 1 }, { BOUND: 1 }]);
+    expect(report.findings.map(({ message }) => message)).toEqual([
+      '1 on layer PILE lies in no outline and belongs to no piece.',
+      '2 on layer HOLE lie in no outline and belong to no piece.',
+    ]);
+  });
+
   it('touching side by side hold nothing of each other', () => {
     const report = seen({ entities: [box(0, 0, 400, 300, 'A'), box(400, 0, 100, 100, 'A')] });
     expect(report.pieces.length).toBe(2);
