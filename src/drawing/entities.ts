@@ -140,8 +140,11 @@ function tidiedReading(entity: DrawnEntity, record: DxfRecord): EntityReading {
 /** What comes out other than it is because it is seen from above. */
 function heightRemarks(record: DxfRecord, { tilted }: Frame, mmPerUnit: number): Remark[] {
   // A rise of a hundredth shortens a line of a millimetre by 0.00005 mm.
-  if (tilted || risesBy(record) * mmPerUnit > 0.01) return [remarkOn(record, 'not-level')];
-  return isInSpace(record) ? [remarkOn(record, 'in-space')] : [];
+  const what = isInSpace(record) ? `3D ${record.type}` : record.type;
+  if (tilted || risesBy(record) * mmPerUnit > 0.01) {
+    return [{ ...remarkOn(record, 'not-level'), what }];
+  }
+  return isInSpace(record) ? [{ ...remarkOn(record, 'in-space'), what }] : [];
 }
 
 /** The height of an entity's plane above its frame's origin, drawing units. */

@@ -64,13 +64,13 @@ const wordings: Readonly<Record<RemarkKind, Wording>> = {
   'not-level': {
     severity: 'warning',
     message: ({ what, layer, count }) =>
-      `${what} on layer ${layer} rises out of the sheet${also(count)}; it is read as seen from above, shorter than it is.`,
+      `${what} on layer ${layer} rises out of the sheet${also(count)}; it is flattened: read as seen from above, shorter than it is.`,
     todo: 'Draw it flat.',
   },
   'in-space': {
     severity: 'note',
     message: ({ what, layer, count }) =>
-      `${what} in space on layer ${layer} is read as seen from above${also(count)}; it lies level.`,
+      `${what} on layer ${layer} is flattened${also(count)}; it lies level, and nothing is lost.`,
     todo: 'Nothing to do.',
   },
   interpolated: {

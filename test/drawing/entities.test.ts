@@ -327,3 +327,32 @@ describe('what cannot be read', () => {
     expect(findings).toMatchObject([{ severity: 'warning', rule: 'not-level' }]);
   });
 });
+
+describe('a 3D polyline', () => {
+  const inSpace = (heights: readonly number[]): Tag[] =>
+    polyline(
+      [
+        [0, 0, 0],
+        [300, 0, 0],
+        [300, 200, 0],
+      ],
+      9,
+    ).flatMap((tag): Tag[] => {
+      const isVertexEnd = tag[0] === 42;
+      return isVertexEnd ? [tag, [30, heights[0]!]] : [tag];
+    });
+
+  it('that lies level is flattened with a note', () => {
+    const { entities, findings } = read(inSpace([25]));
+    expect(findings).toMatchObject([{ severity: 'note', rule: 'in-space' }]);
+    expect(findings[0]!.message).toContain('3D POLYLINE on layer OUTLINE is flattened');
+    expect(entities).toMatchObject([{ kind: 'path', path: { closed: true } }]);
+  });
+
+  it('that rises is flattened with a warning', () => {
+    const rising = inSpace([0]).map((tag, i): Tag => (tag[0] === 30 && i > 12 ? [30, 40] : tag));
+    const { findings } = read(rising);
+    expect(findings).toMatchObject([{ severity: 'warning', rule: 'not-level' }]);
+    expect(findings[0]!.message).toContain('3D POLYLINE on layer OUTLINE rises');
+  });
+});
