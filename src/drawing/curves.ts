@@ -1,6 +1,6 @@
 import { headingOf, normalDeg } from '../geometry/angle.ts';
 import type { Path, Vertex } from '../geometry/path.ts';
-import { circle, polyline, segmentsOf, withoutZeroSegments } from '../geometry/path.ts';
+import { circle, polyline, withoutZeroSegments } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { between, distance, leftOf, minus, plus, times } from '../geometry/point.ts';
 import { bulgeOf } from '../geometry/segment.ts';
@@ -98,14 +98,28 @@ function vertexIn(record: DxfRecord): Vertex {
 export function tidied(path: Path): { path: Path | undefined; dropped: number } {
   const joined = joinedEnds(path);
   const kept = withoutZeroSegments(joined);
-  const dropped = segmentsOf(joined).length - segmentsOf(kept).length;
+  const dropped = joined.vertices.length - kept.vertices.length;
   if (kept.vertices.length < 2) return { path: undefined, dropped: Math.max(1, dropped) };
+  // A half circle that was rounded on its way here is still one.
+  if (kept.vertices.every(({ bulge }) => Math.abs(bulge) <= widest)) {
+    return { path: withoutLastBulge(kept), dropped };
+  }
   const vertices = kept.vertices.flatMap((vertex, i) => {
     const next = kept.vertices[i + 1];
     if (next === undefined && !kept.closed) return [{ ...vertex, bulge: 0 }];
     return halved(vertex, next ?? kept.vertices[0]!);
   });
   return { path: { closed: kept.closed, vertices }, dropped };
+}
+
+/** The bulge of a half circle, and what rounding leaves of it. */
+const widest = 1 + 1e-6;
+
+/** In an open path it means nothing. */
+function withoutLastBulge(path: Path): Path {
+  const last = path.vertices.at(-1)!;
+  if (path.closed || last.bulge === 0) return path;
+  return { closed: false, vertices: [...path.vertices.slice(0, -1), { ...last, bulge: 0 }] };
 }
 
 function joinedEnds(path: Path): Path {
@@ -117,8 +131,7 @@ function joinedEnds(path: Path): Path {
 }
 
 function halved(from: Vertex, to: Point): Vertex[] {
-  // A half circle that was rounded on its way here is still one.
-  if (Math.abs(from.bulge) <= 1 + 1e-6) return [from];
+  if (Math.abs(from.bulge) <= widest) return [from];
   // The arc's top lies bulge times half the chord to the right of the chord's middle.
   const top = plus(between(from, to, 0.5), times(leftOf(minus(to, from)), -from.bulge / 2));
   const bulge = Math.tan(Math.atan(from.bulge) / 2);

@@ -1,4 +1,3 @@
-import { boxOfPath } from '../geometry/box.ts';
 import type { Curve } from '../geometry/curve.ts';
 import { transformCurve } from '../geometry/curve.ts';
 import type { Path } from '../geometry/path.ts';
@@ -195,7 +194,7 @@ function furthestOf(entity: DrawnEntity): number {
   const out = ({ x, y }: Point): number => Math.max(Math.abs(x), Math.abs(y));
   switch (entity.kind) {
     case 'path':
-      return Math.max(...Object.values(boxOfPath(entity.path)).map(Math.abs));
+      return entity.path.vertices.reduce((most, vertex) => Math.max(most, out(vertex)), 0);
     case 'curves':
       return Math.max(...entity.curves.map((curve) => reachOf(curve)));
     case 'point':

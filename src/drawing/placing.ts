@@ -19,6 +19,7 @@ import type { DrawnEntity } from './drawn.ts';
  * down: it reads from -90 to 90 degrees.
  */
 export function placed(transform: Transform, entity: DrawnEntity): DrawnEntity {
+  if (isIdentity(transform)) return entity;
   switch (entity.kind) {
     case 'path': {
       const { path } = entity;
@@ -49,6 +50,10 @@ export function placed(transform: Transform, entity: DrawnEntity): DrawnEntity {
         deg: placedDeg(transform, entity.deg),
       };
   }
+}
+
+function isIdentity({ a, b, c, d, e, f }: Transform): boolean {
+  return a === 1 && b === 0 && c === 0 && d === 1 && e === 0 && f === 0;
 }
 
 function placedMark(transform: Transform, { height, thickness, deg }: PointMark): PointMark {

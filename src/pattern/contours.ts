@@ -125,6 +125,9 @@ function contourOf(entity: Entity, map: LayerMap): Contour[] {
 
 /** One line is one contour, though it is drawn on two layers: on the one that has a meaning. */
 function distinctContours(drawn: readonly Contour[]): { contours: Contour[]; again: Contour[] } {
+  if (new Set(drawn.map(({ entity }) => entity.layer)).size < 2) {
+    return { contours: [...drawn], again: [] };
+  }
   const ranked = drawn.toSorted(
     (a, b) => Number(a.role === 'unknown') - Number(b.role === 'unknown'),
   );
