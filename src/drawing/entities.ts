@@ -196,7 +196,7 @@ function furthestOf(entity: DrawnEntity): number {
     case 'path':
       return entity.path.vertices.reduce((most, vertex) => Math.max(most, out(vertex)), 0);
     case 'curves':
-      return Math.max(...entity.curves.map((curve) => reachOf(curve)));
+      return entity.curves.reduce((most, curve) => Math.max(most, reachOf(curve)), 0);
     case 'point':
       return out(entity.at);
     case 'text':

@@ -23,13 +23,13 @@ const looks = 12;
  * Lines and arcs that follow a curve within a tolerance (mm), through its ends and corners, with its
  * direction at every end of a pair of arcs and no kink between the two: biarcs whose end handles are
  * of equal length (K. M. Bolton, Biarc curves, Computer-Aided Design 7 (1975); from memory). Stretches
- * that do not come near enough are halved.
+ * that do not come near enough are halved. Undefined where that takes more than mostArcs.
  */
-export function fitArcs(trace: Trace, tolerance: number): ArcFit {
+export function fitArcs(trace: Trace, tolerance: number): ArcFit | undefined {
   const corners = cornersOf(trace);
   const parts: Part[] = [];
   for (const [i, to] of corners.slice(1).entries()) {
-    fitStretch(trace, corners[i]!, to, tolerance, parts);
+    if (!fitStretch(trace, corners[i]!, to, tolerance, parts)) return undefined;
   }
   const segments = parts.flatMap((part) => part.segments);
   return {
@@ -56,14 +56,14 @@ function cornersOf({ end, headingBefore, headingAfter }: Trace): number[] {
   return [0, ...inner.filter(isCorner), end];
 }
 
-/** Adds what follows the curve between two parameters. Throws RangeError beyond mostArcs. */
+/** Adds what follows the curve between two parameters; false beyond mostArcs. */
 function fitStretch(
   trace: Trace,
   start: number,
   end: number,
   tolerance: number,
   parts: Part[],
-): void {
+): boolean {
   const waiting = [{ from: start, to: end }];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const { from, to } = next;
@@ -82,10 +82,9 @@ function fitStretch(
     } else {
       waiting.push({ from: middle, to }, { from, to: middle });
     }
-    if (parts.length + waiting.length > mostArcs) {
-      throw new RangeError(`the curve takes more than ${mostArcs} arcs`);
-    }
+    if (parts.length + waiting.length > mostArcs) return false;
   }
+  return true;
 }
 
 /** Whether all of a stretch lies so near to its ends, or the parameter is so fine, that no arc is needed. */

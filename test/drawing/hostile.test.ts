@@ -3,6 +3,8 @@ import { readDrawingBytes } from '../../src/drawing/read.ts';
 import { Refusal } from '../../src/findings.ts';
 import { describeDrawing } from '../../src/pattern/describe.ts';
 import type { Sight } from '../../src/pattern/describe.ts';
+import type { Tag } from './dxf.ts';
+import { dxf, inMm } from './dxf.ts';
 import { hostileDrawing, sound } from './hostile.ts';
 
 const seeds = Array.from({ length: 600 }, (_, i) => i);
@@ -39,6 +41,27 @@ describe('hostile drawings', () => {
       expect(refusal.findings).toMatchObject([{ rule: 'too-long', where: { line: 12_000_001 } }]);
     },
   );
+
+  it('of curves without end are refused', { timeout: 5000 }, () => {
+    const wild = Array.from({ length: 400 }, (_, i): Tag[] => [
+      [10, (i % 2 ? 1 : -1) * 9e8],
+      [20, ((i * 7) % 11) * 8e7],
+    ]);
+    const knots = [0, 0, 0, ...Array.from({ length: 398 }, (_, i) => i), 397, 397, 397];
+    const spline: Tag[] = [
+      [0, 'SPLINE'],
+      [8, 'OUTLINE'],
+      [70, 8],
+      [71, 3],
+      ...knots.map((knot): Tag => [40, knot]),
+      ...wild.flat(),
+    ];
+    const refusal = reading(Buffer.from(dxf({ header: inMm, entities: [spline] })));
+    if (!(refusal instanceof Refusal)) throw new Error('read');
+    expect(refusal.findings).toMatchObject([
+      { rule: 'curve-too-long', where: { file: 'hostile.dxf' } },
+    ]);
+  });
 
   // The limit is no measure of speed: beyond it a file counts as one that hangs.
   it.each(seeds)('of seed %i are refused in words or read in full', { timeout: 5000 }, (seed) => {

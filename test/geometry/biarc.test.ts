@@ -57,7 +57,7 @@ function bezierSpeed(t: number): number {
 }
 
 function length(curve: Curve, tolerance: number): number {
-  return fitArcs(traceOf(curve), tolerance).segments.reduce((sum, s) => sum + segmentLength(s), 0);
+  return fitArcs(traceOf(curve), tolerance)!.segments.reduce((sum, s) => sum + segmentLength(s), 0);
 }
 
 describe('curves as arcs', () => {
@@ -81,7 +81,7 @@ describe('curves as arcs', () => {
     ['a ring through points', throughPoints(ring(9), {}, true)],
   ])('follow %s within the tolerance, everywhere and without a kink', (_, curve) => {
     const trace = traceOf(curve);
-    const { segments, deviation, kinkDeg } = fitArcs(trace, 0.018);
+    const { segments, deviation, kinkDeg } = fitArcs(trace, 0.018)!;
     expect(kinkDeg).toBeLessThan(0.01);
     let worst = 0;
     const count = 5000;
@@ -119,7 +119,7 @@ describe('curves as arcs', () => {
       points: corners.map(([x, y]) => ({ x: 50 * x, y: 50 * y })),
       weights: corners.map((_, i) => (i % 2 === 0 ? 1 : w)),
     };
-    const { segments, deviation } = fitArcs(traceOf(circle), 0.02);
+    const { segments, deviation } = fitArcs(traceOf(circle), 0.02)!;
     expect(deviation).toBeLessThan(1e-9);
     expect(segments.reduce((sum, s) => sum + segmentLength(s), 0)).toBeCloseTo(100 * Math.PI, 6);
   });
@@ -136,7 +136,7 @@ describe('curves as arcs', () => {
       ],
       weights: [1, 1, 1],
     } as const;
-    const { segments, kinkDeg } = fitArcs(traceOf(corner), 0.02);
+    const { segments, kinkDeg } = fitArcs(traceOf(corner), 0.02)!;
     expect(segments.map(({ to }) => to)).toEqual([
       { x: 100, y: 0 },
       { x: 100, y: 70 },
