@@ -12,8 +12,8 @@ import type { Remark } from './findings.ts';
 /** How far arcs may lie from the curve that they stand for, mm. */
 export const curveTolerance = 0.02;
 
-/** More arcs than any drawing of patterns needs, in one curve and in all. */
-const most = { inOne: mostArcs, inAll: 2_000_000 };
+/** More arcs than any drawing of patterns needs, in one curve and in all; these take some seconds. */
+const most = { inOne: mostArcs, inAll: 100_000 };
 
 /** The entities with every curve as lines and arcs, and how well these follow it. Throws a Refusal beyond `most`. */
 export function fitted(drawn: readonly DrawnEntity[]): { entities: Entity[]; remarks: Remark[] } {

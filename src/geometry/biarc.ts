@@ -40,7 +40,7 @@ export function fitArcs(trace: Trace, tolerance: number): ArcFit | undefined {
 }
 
 /** A curve that takes more arcs than this is damaged: a metre of carpet takes a hundred. */
-export const mostArcs = 50_000;
+export const mostArcs = 10_000;
 
 interface Part {
   readonly from: number;
@@ -71,7 +71,8 @@ function fitStretch(
     const middle = to - from > 1 ? Math.round(half) : half;
     const [p, q] = [trace.at(from), trace.at(to)];
     const segments = biarc(p, trace.headingAfter(from), q, trace.headingBefore(to));
-    const deviation = segments === undefined ? Infinity : deviationOf(trace, from, to, segments);
+    const deviation =
+      segments === undefined ? Infinity : deviationOf(trace, from, to, segments, tolerance);
     if (segments !== undefined && deviation <= tolerance) {
       parts.push({ from, segments, deviation });
     } else if (isShort(trace, from, to, tolerance)) {
@@ -135,10 +136,17 @@ function turnOf(from: Point, to: Point): number {
   return Math.atan2(cross(from, to), dot(from, to));
 }
 
-function deviationOf(trace: Trace, from: number, to: number, segments: readonly Segment[]): number {
+/** How far the curve is from its arcs, mm; once that is beyond the tolerance, no longer looked at. */
+function deviationOf(
+  trace: Trace,
+  from: number,
+  to: number,
+  segments: readonly Segment[],
+  tolerance: number,
+): number {
   const count = Math.ceil(looks * Math.max(1, to - from));
   let worst = 0;
-  for (let i = 1; i < count; i++) {
+  for (let i = 1; i < count && worst <= tolerance; i++) {
     const p = trace.at(from + ((to - from) * i) / count);
     const off = Math.min(...segments.map((segment) => nearestOnSegment(segment, p).distance));
     worst = Math.max(worst, off);
