@@ -1,24 +1,20 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import type { Units } from '../drawing/drawing.ts';
 import { importSet } from '../import.ts';
 import type { FirstPiece } from '../pattern/first-set.ts';
-import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
-import { checkNumber } from './numbers.ts';
+import type { DrawingArguments } from './drawing-options.ts';
+import { checkDrawingNumbers, drawingOptions } from './drawing-options.ts';
 import { findingLines, say, warn } from './print.ts';
 import { tableLines } from './table.ts';
 
-interface Arguments {
+interface Arguments extends DrawingArguments {
   file: string;
   set: string;
   patterns: string;
   shared: string | undefined;
   drawn: Hand | undefined;
-  units: Units | undefined;
-  gap: number;
-  refit: number | undefined;
 }
 
 export const importCommand: CommandModule<object, Arguments> = {
@@ -38,25 +34,10 @@ export const importCommand: CommandModule<object, Arguments> = {
         describe: 'folder of materials and layers; shared beside that folder if left out',
       })
       .option('drawn', { choices: hands, describe: 'the hand of drive it is drawn for' })
-      .option('units', {
-        choices: ['mm', 'cm', 'm', 'in'] as const,
-        describe: 'units of the drawing, whatever it says itself',
-      })
-      .option('gap', {
-        type: 'number',
-        default: defaultGap,
-        requiresArg: true,
-        describe: 'mm between loose ends that are joined',
-      })
-      .option('refit', {
-        type: 'number',
-        requiresArg: true,
-        describe: 'make lines and arcs of digitised outlines, at most so many mm off',
-      })
+      .options(drawingOptions)
       .example('$0 import customer.dxf --set coupe', 'then: pileway check patterns/coupe'),
   handler: ({ file, set, patterns, shared, drawn, units, gap, refit }) => {
-    checkNumber('gap', gapSchema, gap);
-    checkNumber('refit', refitSchema, refit);
+    checkDrawingNumbers({ units, gap, refit });
     const folder = join(resolve(patterns), set);
     const sharedFolder = resolve(shared ?? join(patterns, '../shared'));
     const { pieces, findings } = importSet({

@@ -1,26 +1,23 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import type { Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import { hasErrors, refuse, refuseErrors } from '../findings.ts';
 import { decimal } from '../numbers.ts';
 import { seenPicture } from '../papers/seen-picture.ts';
+import { counted } from '../papers/words.ts';
 import type { DrawingReport } from '../pattern/describe.ts';
 import { describeDrawing } from '../pattern/describe.ts';
 import type { LayerMap } from '../pattern/layers.ts';
 import { readLayerMap } from '../pattern/layers.ts';
-import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines.ts';
 import { checkFileTarget, publishFile } from '../publish-file.ts';
 import { findingLines, say, warn } from './print.ts';
-import { checkNumber } from './numbers.ts';
+import type { DrawingArguments } from './drawing-options.ts';
+import { checkDrawingNumbers, drawingOptions } from './drawing-options.ts';
 import { tableLines } from './table.ts';
 
-interface Arguments {
+interface Arguments extends DrawingArguments {
   file: string;
-  units: Units | undefined;
-  gap: number;
-  refit: number | undefined;
   shared: string | undefined;
   json: boolean;
   svg: string | undefined;
@@ -33,21 +30,7 @@ export const readCommand: CommandModule<object, Arguments> = {
   builder: (args) =>
     args
       .positional('file', { type: 'string', demandOption: true, describe: 'a DXF drawing' })
-      .option('units', {
-        choices: ['mm', 'cm', 'm', 'in'] as const,
-        describe: 'units of the drawing, whatever it says itself',
-      })
-      .option('gap', {
-        type: 'number',
-        default: defaultGap,
-        requiresArg: true,
-        describe: 'mm between loose ends that are joined',
-      })
-      .option('refit', {
-        type: 'number',
-        requiresArg: true,
-        describe: 'make lines and arcs of digitised outlines, at most so many mm off',
-      })
+      .options(drawingOptions)
       .option('shared', { type: 'string', describe: 'folder with a layers.yaml to go by' })
       .option('json', { type: 'boolean', default: false, describe: 'as JSON, in mm' })
       .option('svg', {
@@ -60,8 +43,7 @@ export const readCommand: CommandModule<object, Arguments> = {
       .example('$0 read scan.dxf --refit 0.1 --svg out/scan.svg', 'what became of a digitised one'),
   handler: ({ file, units, gap, refit, shared, json, svg, force }) => {
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);
-    checkNumber('gap', gapSchema, gap);
-    checkNumber('refit', refitSchema, refit);
+    checkDrawingNumbers({ units, gap, refit });
     const map = shared === undefined ? new Map() : layerMapOf(resolve(shared));
     const drawing = readDrawing(file, units === undefined ? {} : { units });
     // A drawing that is not had in full is unusable, like one that cannot be opened.
@@ -104,7 +86,6 @@ function reportLines({ file, units, unitsFrom, pieces }: DrawingReport): string[
       layers.join(' '),
     ];
   });
-  const count = `${pieces.length} ${pieces.length === 1 ? 'piece' : 'pieces'}`;
-  const head = `${file}: units ${units} (${unitsFrom}), ${count}`;
+  const head = `${file}: units ${units} (${unitsFrom}), ${counted(pieces.length, 'piece')}`;
   return pieces.length === 0 ? [head] : [head, ...tableLines({ header, rows })];
 }

@@ -9,6 +9,19 @@ export function pathEntity(layer: string, path: Path): Entity {
   return { kind: 'point', layer, line: 0, at: { x: first!.x, y: first!.y } };
 }
 
+/** What an entity draws as a path; a point, and the place of a text, as a path of one vertex. */
+export function pathOfEntity(entity: Entity): Path {
+  if (entity.kind === 'path') return entity.path;
+  const { x, y } = entity.at;
+  return { closed: false, vertices: [{ x, y, bulge: 0 }] };
+}
+
+/** Where an entity begins. */
+export function startOfEntity(entity: Entity): Point {
+  const { x, y } = pathOfEntity(entity).vertices[0]!;
+  return { x, y };
+}
+
 /** A level text; height in mm. */
 export function textEntity(layer: string, text: string, at: Point, height: number): Entity {
   return { kind: 'text', layer, line: 0, at, text, height, deg: 0 };

@@ -95,8 +95,8 @@ function betterUnits(stated: UnitsRead, { units }: DrawnUnits): UnitsRead {
 function drawnIn(content: DxfContent, file: string, units: UnitsRead): Drawing {
   const reading = readingOf(content, mmPer[units.units]);
   const model = readSpace(reading, content.entities, []);
-  const { blocks, findings } = readBlocks(reading, content.blocks, new Set(model.uses));
   const used = new Set(model.uses);
+  const { blocks, findings } = readBlocks(reading, content.blocks, used);
   const { entities, remarks } = fitted(model.entities);
   return {
     file,

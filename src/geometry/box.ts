@@ -44,6 +44,12 @@ export function boxesOverlap(a: Box, b: Box): boolean {
   return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 }
 
+/** Whether each side of one lies within a tolerance (mm) of the other's. */
+export function sameBox(a: Box, b: Box, tolerance: number): boolean {
+  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
+  return sides.every((side) => Math.abs(a[side] - b[side]) <= tolerance);
+}
+
 /** Whether `inner` lies in `outer`, edges included. */
 export function boxContains(outer: Box, inner: Box): boolean {
   return (

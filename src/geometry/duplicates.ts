@@ -1,6 +1,5 @@
 import { boxIndex } from './box-index.ts';
-import type { Box } from './box.ts';
-import { boxOfPath, boxOfPoints, growBox } from './box.ts';
+import { boxOfPath, boxOfPoints, growBox, sameBox } from './box.ts';
 import type { Path, Vertex } from './path.ts';
 import { reversePath } from './path.ts';
 import { distance } from './point.ts';
@@ -21,17 +20,17 @@ export function repeats(paths: readonly Path[]): number[] {
   for (const [i, path] of paths.entries()) {
     if (repeated.has(i)) continue;
     for (const j of near(growBox(corners[i]!, sameDrawing))) {
-      if (j > i && !repeated.has(j) && sameBox(boxes[i]!, boxes[j]!) && isRepeat(path, paths[j]!)) {
+      if (
+        j > i &&
+        !repeated.has(j) &&
+        sameBox(boxes[i]!, boxes[j]!, sameDrawing) &&
+        isRepeat(path, paths[j]!)
+      ) {
         repeated.add(j);
       }
     }
   }
   return [...repeated].sort((a, b) => a - b);
-}
-
-function sameBox(a: Box, b: Box): boolean {
-  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
-  return sides.every((side) => Math.abs(a[side] - b[side]) <= sameDrawing);
 }
 
 function isRepeat(a: Path, b: Path): boolean {

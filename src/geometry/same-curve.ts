@@ -1,4 +1,4 @@
-import { boxOfPath } from './box.ts';
+import { boxOfPath, sameBox } from './box.ts';
 import { nearestOnPath } from './nearest.ts';
 import type { Path } from './path.ts';
 import { segmentsOf } from './path.ts';
@@ -9,12 +9,9 @@ import { pointAt } from './segment.ts';
  * run: the corners and quarter points of each lie on the other.
  */
 export function sameCurve(a: Path, b: Path, tolerance: number): boolean {
-  const first = boxOfPath(a);
-  const second = boxOfPath(b);
-  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
   return (
     a.closed === b.closed &&
-    sides.every((side) => Math.abs(first[side] - second[side]) <= tolerance) &&
+    sameBox(boxOfPath(a), boxOfPath(b), tolerance) &&
     liesOn(a, b, tolerance) &&
     liesOn(b, a, tolerance)
   );

@@ -1,4 +1,5 @@
 import type { Entity, PathEntity } from '../drawing/drawing.ts';
+import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
 import type { Finding, Place } from '../findings.ts';
 import { areaOf } from '../geometry/area.ts';
 import { boxIndex } from '../geometry/box-index.ts';
@@ -141,7 +142,7 @@ function drawnTwice({ entity }: Contour, where: Place): Finding {
     rule: 'repeated',
     message: `a contour on layer ${entity.layer} is the same as one on another layer; it is taken once, from there.`,
     todo: 'Delete one of the two in the drawing.',
-    where: { ...where, line: entity.line, at: startOf(entity) },
+    where: { ...where, line: entity.line, at: startOfEntity(entity) },
   };
 }
 
@@ -149,10 +150,7 @@ function drawnTwice({ entity }: Contour, where: Place): Finding {
 type Placed = Pick<Contour, 'path' | 'area' | 'box'>;
 
 function placeOf(entity: Entity): Placed {
-  const path =
-    entity.kind === 'path'
-      ? entity.path
-      : { closed: false, vertices: [{ ...entity.at, bulge: 0 }] };
+  const path = pathOfEntity(entity);
   const box = entity.kind === 'path' ? boxOfPath(path) : boxOfPoints([entity.at]);
   return { path, area: 0, box };
 }
@@ -188,7 +186,7 @@ function nestedOutline({ entity }: Contour, where: Place): Finding {
     rule: 'outline-in-outline',
     message: `an outline on layer ${entity.layer} lies inside another outline; it is taken as a piece of its own.`,
     todo: 'Put it on CUTOUT if it is to be cut out of the other.',
-    where: { ...where, line: entity.line, at: startOf(entity) },
+    where: { ...where, line: entity.line, at: startOfEntity(entity) },
   };
 }
 
@@ -198,11 +196,6 @@ function strayCutout({ entity }: Contour, where: Place): Finding {
     rule: 'cutout-alone',
     message: `a contour on layer ${entity.layer} lies in no outline.`,
     todo: 'Draw the outline around it, or put it on OUTLINE if it is one.',
-    where: { ...where, line: entity.line, at: startOf(entity) },
+    where: { ...where, line: entity.line, at: startOfEntity(entity) },
   };
-}
-
-function startOf({ path }: PathEntity): Point {
-  const { x, y } = path.vertices[0]!;
-  return { x, y };
 }

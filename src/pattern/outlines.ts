@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Entity, PathEntity } from '../drawing/drawing.ts';
+import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
 import type { Finding, Place } from '../findings.ts';
 import { chained } from '../geometry/chain.ts';
 import { repeats } from '../geometry/duplicates.ts';
@@ -86,20 +87,10 @@ function withoutRepeats(entities: readonly Entity[], layer: string, where: Place
         rule: 'repeated',
         message: `${again.size} on layer ${layer} ${again.size === 1 ? 'is the same as one' : 'are the same as others'} already drawn there, forwards or backwards; each is taken once, not twice.`,
         todo: 'Delete the duplicates in the drawing.',
-        where: { ...where, line: first.line, at: startOf(first) },
+        where: { ...where, line: first.line, at: startOfEntity(first) },
       },
     ],
   };
-}
-
-function pathOfEntity(entity: Entity): Path {
-  if (entity.kind === 'path') return entity.path;
-  return { closed: false, vertices: [{ ...entity.at, bulge: 0 }] };
-}
-
-function startOf(entity: Entity): { x: number; y: number } {
-  const { x, y } = entity.kind === 'path' ? entity.path.vertices[0]! : entity.at;
-  return { x, y };
 }
 
 function joinedEnds(

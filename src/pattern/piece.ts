@@ -1,4 +1,5 @@
 import type { Entity } from '../drawing/drawing.ts';
+import { pathOfEntity } from '../drawing/entity-of.ts';
 import type { Finding, Place } from '../findings.ts';
 import { counterClockwise } from '../geometry/area.ts';
 import type { Path } from '../geometry/path.ts';
@@ -146,7 +147,7 @@ function featureOf(
   const path =
     entity.kind === 'path'
       ? entity.path
-      : (numberedPath(entity, meaning.role, outline) ?? pointPath(entity.at));
+      : (numberedPath(entity, meaning.role, outline) ?? pathOfEntity(entity));
   return { ...meaning, name: null, path, line: entity.line };
 }
 
@@ -155,10 +156,6 @@ function isNote({ kind, layer }: Entity, map: LayerMap): boolean {
   const role = meaningOf(layer, map)?.role;
   if (kind === 'text') return role === undefined || tracedKinds[role] === undefined;
   return role === 'NOTE';
-}
-
-function pointPath({ x, y }: Point): Path {
-  return { closed: false, vertices: [{ x, y, bulge: 0 }] };
 }
 
 function orientedFeature(feature: Feature): Feature {
