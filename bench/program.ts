@@ -21,7 +21,7 @@ function zigzags(strokes: number): KnifePath {
       moves.push({ kind: 'lift' }, { kind: 'travel', to }, { kind: 'lower', z: -0.5 });
     else moves.push({ kind: 'line', to, deg: (i % 90) + 0.5 });
   }
-  return { moves, cutLength: 0, travelLength: 0, minutes: 0, bites: 1 };
+  return { moves, cutLength: 0, travelLength: 0, minutes: 0, bites: 1, begun: [] };
 }
 
 function megabytes(): number {

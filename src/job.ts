@@ -10,6 +10,8 @@ import type { CutterFile } from './knife/cutter.ts';
 import { readCutter } from './knife/cutter.ts';
 import { bedFindings } from './knife/bed.ts';
 import { heightFindings, knifeFindings } from './knife/findings.ts';
+import type { LabelStock } from './pattern/label-stock.ts';
+import { defaultLabelStock, readLabelStock } from './pattern/label-stock.ts';
 import type { Material } from './pattern/material.ts';
 import { materialOf, readMaterials } from './pattern/material.ts';
 import type { PatternSet } from './pattern/set.ts';
@@ -23,6 +25,9 @@ export interface Job {
   readonly cutter: Cutter;
   readonly materials: ReadonlyMap<string, Material>;
   readonly parts: readonly Part[];
+  /** The sets that orders name. */
+  readonly sets: ReadonlyMap<string, PatternSet>;
+  readonly labelStock: LabelStock;
   /** Warnings and notes; errors have been refused. Files by their names from the run file's folder. */
   readonly findings: readonly Finding[];
   /** Every file that was read, by its name from the run file's folder. */
@@ -37,6 +42,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const run = readRun(runFile);
   const { cutter, placeOf } = cutterOf(run, sharedFolder, cutterName);
   const sets = readSets(run, sharedFolder);
+  const labelStock = labelStockOf(run, sharedFolder);
   const named = [...sets.values()].flatMap((set) => [...set.materials]);
   // Turned about, so that of several places that name a material the first one stays.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
@@ -62,6 +68,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const files = [
     run.file,
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
+    ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
     ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
     ...[...sets.values()].flatMap((set) => set.files),
   ];
@@ -71,6 +78,8 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     cutter,
     materials,
     parts,
+    sets,
+    labelStock,
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };
@@ -79,6 +88,11 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
 function cutterOf(run: Run, sharedFolder: string, instead: string | undefined): CutterFile {
   if (instead !== undefined) return readCutter(sharedFolder, instead);
   return readCutter(sharedFolder, run.cutter, run.placeOf(['cutter']));
+}
+
+function labelStockOf({ labels, placeOf }: Run, sharedFolder: string): LabelStock {
+  if (labels === undefined) return defaultLabelStock;
+  return readLabelStock(sharedFolder, labels, placeOf(['labels']));
 }
 
 function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {

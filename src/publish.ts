@@ -95,7 +95,7 @@ function checkParent(parent: string, folder: string): void {
  */
 export function publish(
   folder: string,
-  files: ReadonlyMap<string, string | Iterable<string>>,
+  files: ReadonlyMap<string, FileContent>,
   check: (folder: string) => readonly Finding[],
 ): void {
   const partial = `${folder}.partial-${process.pid}`;
@@ -115,12 +115,15 @@ export function publish(
   }
 }
 
+/** A text, a text in pieces, or bytes. */
+export type FileContent = string | Uint8Array | Iterable<string>;
+
 /** Characters that are gathered before they are written. */
 const blockSize = 1 << 20;
 
-/** Writes a text, or its pieces block by block, so that none is ever held whole. */
-function writePieces(file: string, text: string | Iterable<string>): void {
-  if (typeof text === 'string') {
+/** Pieces are written block by block, so that the whole is never held. */
+function writePieces(file: string, text: FileContent): void {
+  if (typeof text === 'string' || text instanceof Uint8Array) {
     writeFileSync(file, text);
     return;
   }

@@ -54,6 +54,13 @@ const rollSchema = z.strictObject({
   pins: z.array(pinSchema).default([]).describe('parts that lie where they are told'),
 });
 
+const rollsByMaterial = z
+  .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
+  .describe('by material: a roll, or several');
+
+/** shared/rolls.yaml: the rolls and remnants of the shop, as a run file says its own. */
+export const stockSchema = z.strictObject({ rolls: rollsByMaterial });
+
 /** patterns/<run>.yaml: orders that are cut together. */
 export const runSchema = z.strictObject({
   title: z.string().min(1),
@@ -66,11 +73,14 @@ export const runSchema = z.strictObject({
     .max(1e9)
     .default(defaultEffort)
     .describe('rounds of moves in the search for a lay'),
+  labels: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('a sheet of labels in shared/labels; left out: ten on A4'),
+  inches: z.boolean().default(false).describe('papers say inches beside mm'),
   orders: z.array(orderSchema).min(1),
-  rolls: z
-    .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
-    .default({})
-    .describe('by material: a roll, or several'),
+  rolls: rollsByMaterial.default({}),
 });
 
 type RollSheet = z.infer<typeof rollSchema>;
@@ -98,6 +108,16 @@ export function readRun(file: string): Run {
   }
   checkRollNames(value.rolls, placeOf);
   return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
+}
+
+/** Rolls by their material, and where each stands. */
+export type RollStock = Pick<Run, 'rolls' | 'placeOf'>;
+
+/** Reads a file of rolls and remnants. Throws a Refusal. */
+export function readStock(file: string): RollStock {
+  const { value, placeOf } = readYaml(file, stockSchema, 'file of rolls');
+  checkRollNames(value.rolls, placeOf);
+  return { rolls: value.rolls, placeOf };
 }
 
 function checkRollNames(rolls: z.infer<typeof runSchema>['rolls'], placeOf: Run['placeOf']): void {
@@ -129,7 +149,7 @@ export interface LoadedRoll extends Roll {
  * The rolls of a material in this run; several have names, by their number where the file gives none.
  * Refuses a remnant that reaches past its roll's edges, and a defect that is nowhere on it.
  */
-export function rollsOf({ rolls, placeOf }: Run, material: Material): LoadedRoll[] {
+export function rollsOf({ rolls, placeOf }: RollStock, material: Material): LoadedRoll[] {
   const at = ['rolls', material.name];
   const sheets = rolls[material.name] ?? rollSchema.parse({});
   if (!Array.isArray(sheets))

@@ -4,17 +4,20 @@ import { bindingSchema } from './pattern/binding.ts';
 import { layerFileSchema } from './pattern/layers.ts';
 import { materialSchema } from './pattern/material.ts';
 import { setSchema } from './pattern/set-file.ts';
-import { runSchema } from './run.ts';
+import { labelStockSchema } from './pattern/label-stock.ts';
+import { runSchema, stockSchema } from './run.ts';
 
 /** JSON Schemas of the YAML files that people write, for their editors, by file name. */
 export function jsonSchemas(): Map<string, string> {
   const schemas = {
     run: runSchema,
+    rolls: stockSchema,
     set: setSchema,
     material: materialSchema,
     binding: bindingSchema,
     cutter: cutterSchema,
     layers: layerFileSchema,
+    labels: labelStockSchema,
   };
   return new Map(
     Object.entries(schemas).map(([name, schema]) => {

@@ -40,7 +40,7 @@ function recordOf(written: Written): RunRecord {
 }
 
 /** What a run folder holds: of each lay its files, and a program of each bite where there are several. */
-function namesOf({ lays }: RunRecord): string[] {
+function namesOf({ lays, orders }: RunRecord): string[] {
   const each = lays.flatMap(({ material, roll, bites }) => {
     const name = roll === null ? material : `${material}-${roll}`;
     const single =
@@ -51,7 +51,14 @@ function namesOf({ lays }: RunRecord): string[] {
           );
     return ['dry.nc', 'dxf', 'nc', 'svg', ...single].map((ending) => `${name}.${ending}`);
   });
-  return [...each, 'run.json', 'sheet.html'].sort();
+  const papers = ['sheet.html', 'sheet.pdf', 'cost.html', 'cost.pdf', 'labels.pdf'];
+  const ofOrders = orders.flatMap(({ order }) =>
+    ['fitting-X.svg', 'fitting-X.pdf', 'sewing-X.html', 'sewing-X.pdf'].map((file) =>
+      file.replace('X', order),
+    ),
+  );
+  const tables = ['parts.csv', 'binding.csv'];
+  return [...each, ...papers, ...ofOrders, ...tables, 'run.json'].sort();
 }
 
 const materials = ['loop', 'board', 'rubber'];

@@ -8,6 +8,7 @@ import { deriveCommand } from './derive.ts';
 import { importCommand } from './import.ts';
 import { nestCommand } from './nest.ts';
 import { proveCommand } from './prove.ts';
+import { recutCommand } from './recut.ts';
 import { readCommand } from './read.ts';
 
 /** Exit codes: 0 fine, 1 errors found, 2 unusable input or arguments, 130 stopped by Ctrl-C. */
@@ -19,6 +20,7 @@ const parser = yargs(hideBin(process.argv))
     '$0 <command>\n\nTurns pattern outlines of vehicle carpet into files that a knife cutter runs.',
   )
   .command(cutCommand)
+  .command(recutCommand)
   .command(proveCommand)
   .command(checkCommand)
   .command(deriveCommand)

@@ -1,14 +1,20 @@
+import type { Box } from '../geometry/box.ts';
+import { boxOfPath, sameBox } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
 import { pathLength } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { stretchOf } from '../geometry/stretch.ts';
 import type { Turn } from '../geometry/turns.ts';
 import { turnsOf } from '../geometry/turns.ts';
 import type { Binding } from '../pattern/binding.ts';
+import type { Materials } from '../pattern/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { edgeKinds } from '../pattern/words.ts';
 import type { Part } from './part.ts';
 import { runsOf } from './runs.ts';
-import type { Join } from './seams.ts';
+import { notchesOfJoin } from './seam-notches.ts';
+import type { Join, SewnEdge } from './seams.ts';
 import { lengthOfSewn, partsByPiece, seamsOf } from './seams.ts';
 
 /** The tape that a part needs, mm. */
@@ -27,6 +33,8 @@ export interface TapeFacts {
 
 /** One seam of a part, seen from it. */
 export interface SeamFacts {
+  /** Stands at the seam on both parts: A, B ... Z, AA ... in a set. */
+  readonly letter: string;
   /** The other part, by its name in the set. */
   readonly partner: string;
   /** null where the pattern names none. */
@@ -36,6 +44,22 @@ export interface SeamFacts {
   readonly length: number;
   /** mm by which the partner's edge is longer; negative where it is shorter. To be eased in. */
   readonly ease: number;
+  /** What of the outline is sewn, in the part's frame. */
+  readonly path: Path;
+  /** Those that meet a notch of the partner, which bears the same name there: A1, A2 ... */
+  readonly notches: readonly { readonly name: string; readonly at: Point }[];
+}
+
+/** Where a heel pad lies on its part: mm between its outermost points and the part's, as it lies in the vehicle. */
+export interface PadFacts {
+  /** The pad, by its name in the set; null where it is no part of its own. */
+  readonly pad: string | null;
+  readonly width: number;
+  readonly length: number;
+  readonly fromLeft: number;
+  readonly fromRight: number;
+  readonly fromFront: number;
+  readonly fromRear: number;
 }
 
 /** What the bench has to do at a part. Lengths in mm, net. */
@@ -49,20 +73,35 @@ export interface BenchFacts {
   readonly seams: readonly SeamFacts[];
   /** Of all stitch lines. */
   readonly stitch: number;
+  readonly pads: readonly PadFacts[];
+  /** Board and underlay that go under it, by their names. */
+  readonly under: readonly { readonly kind: 'board' | 'underlay'; readonly part: string }[];
+  /** Of a pad, a board or an underlay: the carpet that it belongs to. */
+  readonly carpet: string | null;
 }
 
 /** The bench's facts of each part, in the order of the parts. `parts` are those of one set. */
 export function benchFacts(
   parts: readonly Part[],
   { sheet, binding }: Pick<PatternSet, 'sheet' | 'binding'>,
+  materials: Materials,
 ): BenchFacts[] {
   const { joins } = seamsOf(partsByPiece(parts), sheet);
+  const seams = joins.map((join, i) => seamsFrom(join, letterOf(i), sheet, materials));
   return parts.map((part) => ({
     part: part.name,
     edges: edgeLengths(part),
     tape: binding === null ? null : tapeFor(part, binding),
-    seams: joins.flatMap((join) => seamsFrom(part, join)),
+    seams: seams.flatMap((both) =>
+      both.filter((one) => one.part === part).map(({ facts }) => facts),
+    ),
     stitch: sum(part.marks.filter(({ role }) => role === 'STITCH').map(({ path }) => path)),
+    pads: padsOn(part, parts),
+    under: (['board', 'underlay'] as const).flatMap((kind) => {
+      const under = companionOf(part, kind, parts);
+      return under === undefined ? [] : [{ kind, part: under.name }];
+    }),
+    carpet: carpetOf(part, parts),
   }));
 }
 
@@ -96,17 +135,97 @@ function extraAt({ radius, length, turn }: Turn, { tightRadius, tightExtra }: Bi
   return tightExtra * (radius === 0 ? tightRadius * Math.abs(turn) : length);
 }
 
-function seamsFrom(part: Part, { edges: [one, other] }: Join): SeamFacts[] {
-  return [
-    [one, other],
-    [other, one],
-  ]
-    .filter(([own]) => own!.part === part)
-    .map(([own, partner]) => ({
-      partner: partner!.part.name,
-      edge: own!.edge.name,
-      partnerEdge: partner!.edge.name,
-      length: lengthOfSewn(own!),
-      ease: lengthOfSewn(partner!) - lengthOfSewn(own!),
-    }));
+/** A, B ... Z, AA, AB ... */
+function letterOf(index: number): string {
+  const last = String.fromCodePoint(65 + (index % 26));
+  return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
+}
+
+/** A join as each of its two parts sees it. */
+function seamsFrom(
+  join: Join,
+  letter: string,
+  sheet: PatternSet['sheet'],
+  materials: Materials,
+): { part: Part; facts: SeamFacts }[] {
+  const { met } = notchesOfJoin(join, sheet, materials);
+  const seen = (
+    own: SewnEdge,
+    partner: SewnEdge,
+    side: 0 | 1,
+  ): { part: Part; facts: SeamFacts } => ({
+    part: own.part,
+    facts: {
+      letter,
+      partner: partner.part.name,
+      edge: own.edge.name,
+      partnerEdge: partner.edge.name,
+      length: lengthOfSewn(own),
+      ease: lengthOfSewn(partner) - lengthOfSewn(own),
+      path: stretchOf(own.edge.path, own.from, own.to),
+      notches: met.map((pair, i) => ({ name: `${letter}${i + 1}`, at: pair[side].at })),
+    },
+  });
+  const [one, other] = join.edges;
+  return [seen(one, other, 0), seen(other, one, 1)];
+}
+
+/** Two boxes of one thing differ by no more, mm. */
+const sameThing = 0.01;
+
+function padsOn(part: Part, parts: readonly Part[]): PadFacts[] {
+  const whole = boxOfPath(part.net);
+  return part.marks
+    .filter(({ role }) => role === 'PAD')
+    .map(({ path }) => {
+      const box = boxOfPath(path);
+      const isIt = ({ kind, net }: Part): boolean =>
+        kind === 'pad' && sameBox(boxOfPath(net), box, sameThing);
+      const pad = nthLike(part, parts, parts.filter(isIt));
+      return { pad: pad?.name ?? null, ...placeOnPart(box, whole) };
+    });
+}
+
+function placeOnPart(pad: Box, whole: Box): Omit<PadFacts, 'pad'> {
+  return {
+    width: pad.maxX - pad.minX,
+    length: pad.maxY - pad.minY,
+    fromLeft: pad.minX - whole.minX,
+    fromRight: whole.maxX - pad.maxX,
+    fromFront: whole.maxY - pad.maxY,
+    fromRear: pad.minY - whole.minY,
+  };
+}
+
+function isCarpetOf(one: Part, piece: string, side: Part['side']): boolean {
+  return one.kind === 'piece' && one.piece === piece && one.side === side;
+}
+
+/** Copies of a piece have copies of what goes with it: the first to the first. */
+function nthLike(part: Part, parts: readonly Part[], found: readonly Part[]): Part | undefined {
+  const copies = parts.filter((one) => isCarpetOf(one, part.piece, part.side));
+  return found[copies.indexOf(part)];
+}
+
+function companionOf(
+  part: Part,
+  kind: 'board' | 'underlay',
+  parts: readonly Part[],
+): Part | undefined {
+  if (part.kind !== 'piece') return undefined;
+  const { piece, side } = part;
+  const found = parts.filter(
+    (one) => one.kind === kind && one.piece === piece && one.side === side,
+  );
+  return nthLike(part, parts, found);
+}
+
+function carpetOf(part: Part, parts: readonly Part[]): string | null {
+  if (part.kind === 'piece') return null;
+  const owner = parts.find(
+    (one) =>
+      companionOf(one, part.kind as 'board' | 'underlay', parts) === part ||
+      padsOn(one, parts).some(({ pad }) => pad === part.name),
+  );
+  return owner?.name ?? null;
 }

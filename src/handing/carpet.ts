@@ -4,6 +4,7 @@ import type { Stretch } from '../pattern/edges.ts';
 import type { Material } from '../pattern/material.ts';
 import type { Feature, Piece } from '../pattern/piece.ts';
 import type { PieceSheet } from '../pattern/set-file.ts';
+import type { EdgeKind } from '../pattern/words.ts';
 import { cutContour } from './allowance.ts';
 import type { MakeBase } from './base.ts';
 import type { EdgeLines } from './notches.ts';
@@ -57,12 +58,18 @@ function markOf(feature: Feature, lines: () => EdgeLines): Mark[] {
 
 /** A bound edge is on show; a raw one is where nothing is said to cover it. */
 function edgeOf({ kind, name, path }: Stretch, { sheet }: Piece): Edge {
-  const onShow = kind === 'bound' || (kind === 'raw' && coverOf(sheet, name) === undefined);
-  return { kind, name, path, onShow };
+  const hiddenBy = hiderOf(sheet, kind, name);
+  const onShow = kind === 'bound' || (kind === 'raw' && hiddenBy === undefined);
+  return { kind, name, path, onShow, ...(hiddenBy === undefined ? {} : { hiddenBy }) };
 }
 
-/** What covers a raw edge of that name. */
-function coverOf({ covered }: PieceSheet, edge: string | null): string | undefined {
-  if (typeof covered !== 'object') return covered;
-  return edge === null ? undefined : covered[edge];
+/** What covers a raw edge of that name, or what a tuck edge goes under. */
+function hiderOf(
+  { covered, tucked }: PieceSheet,
+  kind: EdgeKind,
+  edge: string | null,
+): string | undefined {
+  const said = kind === 'raw' ? covered : kind === 'tuck' ? tucked : undefined;
+  if (typeof said !== 'object') return said;
+  return edge === null ? undefined : said[edge];
 }

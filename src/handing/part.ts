@@ -33,6 +33,8 @@ export interface Edge {
   readonly path: Path;
   /** Whether the cut can be seen in the vehicle: where an edge is bound or raw; not where it is tucked, sewn, turned or covered. */
   readonly onShow: boolean;
+  /** What covers a raw edge or what a tuck edge goes under, in the set's words; left out where it says none. */
+  readonly hiddenBy?: string;
 }
 
 /**

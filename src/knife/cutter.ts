@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { Place } from '../findings.ts';
 import { readNamed } from '../named-file.ts';
+import { priceSchema } from '../pattern/price.ts';
 import type { YamlFile } from '../yaml.ts';
 
 const size = z.number().positive();
@@ -145,6 +146,7 @@ const sheet = z.strictObject({
     before: z.array(programLine).describe('lines after the opening block'),
     after: z.array(programLine).describe('lines before M2'),
   }),
+  price: priceSchema.optional().describe('of an hour of cutting, like "45.00 EUR"'),
   dxf: z.enum(['r12', 'r2007']).default('r12').describe('flavour of the cutter’s drawing'),
 });
 

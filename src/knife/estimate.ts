@@ -10,6 +10,8 @@ export interface Estimate {
   /** mm the axis goes with the knife up. */
   readonly travelLength: number;
   readonly minutes: number;
+  /** When each thing that a note announces is begun, minutes from the start. */
+  readonly begun: readonly { readonly text: string; readonly minutes: number }[];
 }
 
 type Stroke = Extract<Move, { kind: 'line' | 'arc' }>;
@@ -37,6 +39,7 @@ export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
   let seconds = 0;
   let travelLength = 0;
   let chain: Piece[] = [];
+  const begun: { text: string; minutes: number }[] = [];
   for (const move of moves) {
     if (move.kind === 'line' || move.kind === 'arc') {
       chain.push(pieceOf(move, at, deg, chain.at(-1), cutter));
@@ -76,11 +79,12 @@ export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
         isOn = false;
         break;
       case 'note':
+        begun.push({ text: move.text, minutes: seconds / 60 });
         break;
     }
   }
   seconds += secondsOfRuns(chain, drive);
-  return { travelLength, minutes: seconds / 60 };
+  return { travelLength, minutes: seconds / 60, begun };
 }
 
 function turnSeconds(deg: number, { knife }: Cutter): number {

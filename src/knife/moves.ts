@@ -42,6 +42,8 @@ export interface KnifePath {
   readonly travelLength: number;
   /** Estimated; see estimateMinutes. */
   readonly minutes: number;
+  /** When each cut is begun, by its note: minutes from the start. */
+  readonly begun: readonly { readonly text: string; readonly minutes: number }[];
   /** How many bites have something to cut. */
   readonly bites: number;
 }

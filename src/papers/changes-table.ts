@@ -3,6 +3,7 @@ import type { Path } from '../geometry/path.ts';
 import type { Change } from '../handing/changes.ts';
 import type { Feature } from '../pattern/piece.ts';
 import { decimal } from '../numbers.ts';
+import { csvText } from './csv.ts';
 
 export interface ChangesTable {
   readonly header: readonly string[];
@@ -39,10 +40,10 @@ function rowOf({ piece, feature, before, after, moved, why }: Change): string[] 
   ];
 }
 
-/** The table as RFC 4180 has it: a comma between, a field in quotes where it needs them, CR LF at line ends. */
+/** The table as CSV. */
 export function changesCsv(changes: readonly Change[]): string {
   const { header, rows } = changesTable(changes);
-  return [header, ...rows].map((row) => `${row.map(csvField).join(',')}\r\n`).join('');
+  return csvText([header, ...rows]);
 }
 
 const nothing = '-';
@@ -62,8 +63,4 @@ function placeWords(path: Path): string {
   const { x, y } = centreOf(boxOfPath(path));
   const side = Math.abs(x) < onCentreline ? 'centre' : x < 0 ? 'left' : 'right';
   return `${side} ${decimal(x, 1)}, ${decimal(y, 1)}`;
-}
-
-function csvField(text: string): string {
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -108,3 +108,14 @@ export function roomOf(path: Path, ringed: boolean): Path {
   const [width, height] = [widthOf(box), heightOf(box)].map((size) => Math.max(least, size / 2));
   return oblong(x - width!, y - height!, x + width!, y + height!);
 }
+
+/** A wheel to steer by, where the driver sits. */
+export function drawDriver(x: number, y: number): string {
+  const [cx, cy] = [mm(x), mm(y)];
+  const ring = `fill="none" stroke="#1b1b1b" stroke-width="1.2"`;
+  return [
+    `<circle cx="${cx}" cy="${cy}" r="5.5" ${ring}/><circle cx="${cx}" cy="${cy}" r="1.4" fill="#1b1b1b"/>`,
+    `<path d="M${mm(x - 5.5)} ${cy}H${mm(x + 5.5)}M${cx} ${cy}V${mm(y + 5.5)}" ${ring}/>`,
+    `<text x="${mm(x + 8)}" y="${mm(y + 1.3)}" font-weight="bold">driver</text>`,
+  ].join('');
+}

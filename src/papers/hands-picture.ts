@@ -4,7 +4,7 @@ import type { Transform } from '../geometry/transform.ts';
 import type { Change } from '../handing/changes.ts';
 import type { Hand } from '../pattern/words.ts';
 import { driverSide } from '../pattern/words.ts';
-import { centreline, drawHand } from './hand-panel.ts';
+import { centreline, drawDriver, drawHand } from './hand-panel.ts';
 import { changeEntries } from './hands-legend.ts';
 import { lineWidth } from './label.ts';
 import type { Entry } from './legend.ts';
@@ -126,15 +126,4 @@ function drawPanel(
     drawDriver(middle + (driverSide(drive) === 'left' ? -1 : 1) * (panel.width / 4), head),
     drawHand(hand),
   ].join('\n');
-}
-
-/** A wheel to steer by, where the driver sits. */
-function drawDriver(x: number, y: number): string {
-  const [cx, cy] = [mm(x), mm(y)];
-  const ring = `fill="none" stroke="#1b1b1b" stroke-width="1.2"`;
-  return [
-    `<circle cx="${cx}" cy="${cy}" r="5.5" ${ring}/><circle cx="${cx}" cy="${cy}" r="1.4" fill="#1b1b1b"/>`,
-    `<path d="M${mm(x - 5.5)} ${cy}H${mm(x + 5.5)}M${cx} ${cy}V${mm(y + 5.5)}" ${ring}/>`,
-    `<text x="${mm(x + 8)}" y="${mm(y + 1.3)}" font-weight="bold">driver</text>`,
-  ].join('');
 }

@@ -1,149 +1,182 @@
 import type { Finding } from '../findings.ts';
-import { wordFinding } from '../findings.ts';
-import type { Order } from '../handing/order.ts';
+import { wordFinding, worstFirst } from '../findings.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Part } from '../handing/part.ts';
 import { leftToBench } from '../knife/cuttable.ts';
-import type { Point } from '../geometry/point.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import { biteName } from '../lay/bites.ts';
 import type { Roll } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
+import type { Block, Table } from './document.ts';
+import type { Paper } from './document.ts';
+import { heading } from './document.ts';
 import { layPicture, rowsOf } from './lay-picture.ts';
-import type { MaterialFacts, RunFacts } from './run-facts.ts';
-import { sheetStyle } from './sheet-style.ts';
-import { escapeXml } from './svg.ts';
-import { counted, duration, metresUp, percent } from './words.ts';
+import type { MaterialFacts, OrderFacts, RunFacts } from './run-facts.ts';
+import { footOf } from './run-facts.ts';
+import { clock, counted, duration, metresUp, percent } from './words.ts';
 
 /**
- * The run sheet for the operator, in the order of work, as one HTML file that needs nothing else:
- * what is cut, what it takes, findings and cautions; then for each material what to load, the lay
- * bite by bite, and the order of cutting.
+ * The run sheet for the operator, in the order of work: what is cut, what it takes, cautions and
+ * findings; then for each roll how to load it, the lay bite by bite, and the order of cutting.
  */
-export function runSheet(facts: RunFacts): string {
-  const title = `Run sheet: ${facts.title}`;
-  return [
-    '<!doctype html>',
-    '<html lang="en"><head><meta charset="utf-8">',
-    '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${escapeXml(title)}</title><style>${sheetStyle}</style></head><body>`,
-    `<header><h1>${escapeXml(facts.title)}</h1><p>Run ${escapeXml(facts.run)} on ${escapeXml(facts.cutter.title)}. Fingerprint <code>${facts.fingerprint}</code>.</p></header>`,
-    ordersSection(facts.orders),
-    loadSection(facts),
-    findingsSection(facts.findings),
-    cautionsSection,
-    ...facts.materials.map((one) => materialSection(one, facts)),
-    '</body></html>\n',
-  ].join('\n');
+export function runSheet(facts: RunFacts): Paper {
+  return {
+    title: `Run sheet: ${facts.title}`,
+    subtitle: `Run ${facts.run} on ${facts.cutter.title}. Fingerprint ${facts.fingerprint}.`,
+    foot: footOf(facts),
+    blocks: [
+      heading('What is cut'),
+      ordersTable(facts.orders),
+      heading('What it takes'),
+      loadTable(facts),
+      cautions,
+      ...findingBlocks(facts.findings),
+      ...facts.materials.map((one) => materialSection(one, facts)),
+    ],
+  };
 }
 
-function table(
-  heads: readonly string[],
-  rows: readonly (readonly string[])[],
-  className = '',
-): string {
-  const head = heads.map((text) => `<th scope="col">${escapeXml(text)}</th>`).join('');
-  const body = rows.map(
-    (row) => `<tr>${row.map((text) => `<td>${escapeXml(text)}</td>`).join('')}</tr>`,
-  );
-  return `<table class="${className}"><thead><tr>${head}</tr></thead><tbody>${body.join('\n')}</tbody></table>`;
-}
+/** What the pages of a roll need of a run. */
+export type SheetFacts = Pick<RunFacts, 'cutter' | 'materials' | 'lengths'>;
 
-function ordersSection(orders: readonly Order[]): string {
-  const rows = orders.map((order) => [
+function ordersTable(orders: readonly OrderFacts[]): Table {
+  const rows = orders.map(({ order, set }) => [
     order.order,
-    order.set,
+    set.sheet.title,
     order.hand,
     String(order.quantity),
-    { driver: 'driver’s side', both: 'both sides', none: 'none' }[order.heelPads],
-    order.boards ? 'yes' : 'no',
-    order.underlay ? 'yes' : 'no',
-    order.binding ?? 'not said',
+    optionWords(
+      set,
+      'pad',
+      { driver: 'driver’s side', both: 'both sides', none: 'none' }[order.heelPads],
+    ),
+    optionWords(set, 'board', order.boards ? 'yes' : 'no'),
+    optionWords(set, 'underlay', order.underlay ? 'yes' : 'no'),
+    set.binding === null ? 'set has none' : (order.binding ?? 'not said'),
   ]);
-  const heads = ['Order', 'Set', 'Hand', 'Sets', 'Heel pads', 'Boards', 'Underlay', 'Binding'];
-  return `<section><h2>What is cut</h2>${table(heads, rows)}</section>`;
+  const columns = [
+    { head: 'Order' },
+    { head: 'Set', share: 2.4 },
+    { head: 'Hand', share: 0.7 },
+    { head: 'Sets', figures: true, share: 0.6 },
+    { head: 'Heel pads', share: 1.2 },
+    { head: 'Boards' },
+    { head: 'Underlay' },
+    { head: 'Binding', share: 1.2 },
+  ] as const;
+  return { kind: 'table', columns, rows };
 }
 
-function loadSection({ materials }: RunFacts): string {
+/** An option says nothing where no piece of the set has the thing. */
+function optionWords(
+  { sheet }: OrderFacts['set'],
+  option: 'pad' | 'board' | 'underlay',
+  words: string,
+): string {
+  const has = Object.values(sheet.pieces).some((piece) => piece[option] !== undefined);
+  return has ? words : 'set has none';
+}
+
+export function loadTable({ materials, lengths }: SheetFacts): Table {
   const rows = materials.map((facts) => {
     const { lay, parts, knife } = facts;
     return [
-      headingOf(facts),
-      metresUp(lay.length),
-      Number.isFinite(lay.roll.length) ? metresUp(lay.roll.length) : 'not said',
+      rollTitle(facts),
+      lengths.metresUp(lay.length),
+      Number.isFinite(lay.roll.length) ? lengths.metresUp(lay.roll.length) : 'not said',
       percent(lay.density),
       String(parts.length),
       String(knife.bites),
       duration(knife.minutes),
     ];
   });
-  const heads = [
-    'Material',
-    'Length needed',
-    'On the roll',
-    'Density',
-    'Parts',
-    'Bites',
-    'Time (estimate)',
-  ];
-  return `<section><h2>What it takes</h2>${table(heads, rows, 'figures')}</section>`;
+  const columns = [
+    { head: 'Material', share: 2.4 },
+    { head: 'Length needed', figures: true },
+    { head: 'On the roll', figures: true },
+    { head: 'Density', figures: true },
+    { head: 'Parts', figures: true, share: 0.6 },
+    { head: 'Bites', figures: true, share: 0.6 },
+    { head: 'Time (estimate)', figures: true },
+  ] as const;
+  return { kind: 'table', columns, rows };
 }
 
-const cautionsSection = `<section class="cautions"><h2>Before you start</h2><ul>
-<li>Run the dry program first, with the knife up, and watch that it stays on the roll.</li>
-<li>A cutting file is no safety function, and a programmed stop is no emergency stop.</li>
-<li>Keep hands, hair and loose clothing away from gantry and feed rollers; guards closed.</li>
-<li>Stop and isolate the machine before you touch the blade. Gloves on; old blades into a sharps box.</li>
-<li>Knife up before every feed. Clear lint and dust: they burn. Two people lift a heavy roll.</li>
-<li>The machine maker’s manual, local rules and a competent person come before this sheet.</li>
-</ul></section>`;
+export const cautions: Block = {
+  kind: 'frame',
+  title: 'Before you start',
+  items: [
+    'Run the dry program first, with the knife up, and watch that it stays on the roll.',
+    'A cutting file is no safety function, and a programmed stop is no emergency stop.',
+    'Keep hands, hair and loose clothing away from gantry and feed rollers; guards closed.',
+    'Stop and isolate the machine before you touch the blade. Gloves on; old blades into a sharps box.',
+    'Knife up before every feed. Clear lint and dust: they burn. Two people lift a heavy roll.',
+    'The machine maker’s manual, local rules and a competent person come before this sheet.',
+  ],
+};
 
-function materialSection(facts: MaterialFacts, run: RunFacts): string {
+export function findingBlocks(findings: readonly Finding[]): Block[] {
+  if (findings.length === 0) return [heading('Findings'), { kind: 'text', text: 'None.' }];
+  return [heading('Findings'), { kind: 'list', items: worstFirst(findings).map(wordFinding) }];
+}
+
+/** How a roll is loaded and cut, on sheets of its own. */
+export function materialSection(facts: MaterialFacts, run: SheetFacts): Block {
   const { lay, parts } = facts;
   const rows = rowsOf(lay, parts, facts.bites);
-  const pictures = rows.map((row, i) => {
-    const order = facts.bites[i] === undefined ? '' : biteNotes(facts, i) + cuttingOrder(facts, i);
-    return `<section class="bite" aria-label="Bite ${i + 1}"><figure>${layPicture(lay, parts, [row])}</figure>${order}</section>`;
+  const pictures = rows.map((row, i): Block => {
+    const words =
+      facts.bites[i] === undefined ? [] : [...biteNotes(facts, i), ...cuttingOrder(facts, i)];
+    const picture = { kind: 'picture', svg: layPicture(lay, parts, [row]) } as const;
+    return { kind: 'section', label: `Bite ${i + 1}`, together: true, blocks: [picture, ...words] };
   });
-  return [
-    `<section class="material"><h2>${escapeXml(headingOf(facts))}</h2>`,
-    faceNote(run.cutter),
-    loadFacts(facts),
-    ...pictures,
-    benchSection(parts, run),
-    '</section>',
-  ].join('\n');
+  return {
+    kind: 'section',
+    newSheet: true,
+    blocks: [
+      heading(rollTitle(facts)),
+      faceNote(run.cutter),
+      { kind: 'facts', rows: loadFacts(facts, run) },
+      ...pictures,
+      ...benchBlocks(parts, run),
+    ],
+  };
 }
 
-function headingOf({ material, lay: { roll } }: MaterialFacts): string {
+/** What a roll of a run is called on paper. */
+export function rollTitle({
+  material,
+  lay: { roll },
+}: Pick<MaterialFacts, 'material' | 'lay'>): string {
   return roll.name === undefined ? material.title : `${material.title}, roll ${roll.name}`;
 }
 
-function loadFacts({ lay, parts, dyeLot }: MaterialFacts): string {
+function loadFacts(
+  { lay, parts, dyeLot }: MaterialFacts,
+  { lengths }: SheetFacts,
+): [string, string][] {
   const { roll, rules } = lay;
   const pile = {
     'one-way': 'from the start of the roll towards its end',
     'two-way': 'along the roll, either way',
     any: 'none',
   }[rules.turns];
-  const known: [string, string][] = [
+  return [
     ['Files', `${layName(lay)}.dxf, ${layName(lay)}.nc; first ${layName(lay)}.dry.nc`],
     [
       'Roll',
-      `${roll.width} mm wide, ${roll.selvedge} mm selvedge at each edge, first ${roll.startMargin} mm unused`,
+      `${lengths.mm(roll.width)} wide, ${lengths.mm(roll.selvedge)} selvedge at each edge, first ${lengths.mm(roll.startMargin)} unused`,
     ],
     ['Dye lot', dyeLot ?? 'not said: note it here before you cut'],
     ['Pile leans', `${pile}${exceptions(parts)}`],
-    ['Gap', `${rules.gap} mm between parts`],
+    ['Start', 'the roll’s end on X 0, its edge on Y 0, square to the bed'],
+    ['Gap', `${lengths.mm(rules.gap)} between parts`],
     ...defectFacts(roll),
     [
       'Needed',
-      `${metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${metresUp(roll.length)}` : ''}`,
+      `${lengths.metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${lengths.metresUp(roll.length)}` : ''}`,
     ],
   ];
-  const rows = known.map(
-    ([name, value]) => `<div><dt>${name}</dt><dd>${escapeXml(value)}</dd></div>`,
-  );
-  return `<dl>${rows.join('')}</dl>`;
 }
 
 /** Parts that their set lets lie otherwise than the material says. */
@@ -168,15 +201,19 @@ function defectFacts({ defects = [], outline }: Roll): [string, string][] {
 }
 
 /** Which way up, to be read from where the roll is loaded. */
-function faceNote({ face }: Cutter): string {
+function faceNote({ face }: Cutter): Block {
   return face === 'up'
-    ? '<p class="face"><strong>FACE UP</strong> Load the roll with its pile up.</p>'
-    : '<p class="face"><strong>FACE DOWN</strong> Load the roll with its pile on the bed and its back up. Pictures and files show it so: mirrored.</p>';
+    ? { kind: 'shout', words: 'FACE UP', text: 'Load the roll with its pile up.' }
+    : {
+        kind: 'shout',
+        words: 'FACE DOWN',
+        text: 'Load the roll with its pile on the bed and its back up. Pictures and files show it so: mirrored.',
+      };
 }
 
 /** How a bite is fed to and begun again; nothing where there is one bite. */
-function biteNotes({ bites, lay }: MaterialFacts, index: number): string {
-  if (bites.length < 2) return '';
+function biteNotes({ bites, lay, single }: MaterialFacts, index: number): Block[] {
+  if (bites.length < 2) return [];
   const { start, check, mark } = bites[index]!;
   const place = ({ x, y }: Point, from: number): string =>
     `X ${(x - from).toFixed(0)}, Y ${y.toFixed(0)}`;
@@ -187,29 +224,43 @@ function biteNotes({ bites, lay }: MaterialFacts, index: number): string {
       ? ''
       : `After the feed the cross of the bite before lies at ${place(check, start)} on the bed; the program stops over it.`,
     mark === undefined ? '' : `A cross in the waste at ${place(mark, start)} marks the next feed.`,
-    `To begin here again: the roll ${start === 0 ? 'as it was loaded' : `fed ${mmUp(start)} from its start`}, then ${layName(lay)}.${biteName(index + 1, bites.length)}.nc.`,
+    `To begin here again: the roll ${start === 0 ? 'as it was loaded' : `fed ${mmUp(start)} from its start`}, then ${layName(lay)}.${biteName(index + 1, bites.length)}.nc, ${duration(single[index]!.minutes)}.`,
   ];
-  return `<p class="order">${escapeXml(notes.filter((note) => note !== '').join(' '))}</p>`;
+  return [{ kind: 'text', soft: true, text: notes.filter((note) => note !== '').join(' ') }];
 }
 
 function mmUp(length: number): string {
   return `${length.toFixed(0)} mm`;
 }
 
-/** The parts of a bite in the order in which they come free, those that only a later bite frees in brackets. */
-function cuttingOrder({ bites }: MaterialFacts, index: number): string {
+/**
+ * The parts of a bite in the order in which they come free, those that only a later bite frees in
+ * brackets, each with the time at which its outline is begun.
+ */
+function cuttingOrder({ bites, knife, single }: MaterialFacts, index: number): Block[] {
   const outlines = bites[index]!.cuts.filter(({ kind }) => kind === 'outline');
   const labels = [...new Set(outlines.map(({ label }) => label))];
+  const begun = new Map(
+    (single[index] ?? knife).begun.map(({ text, minutes }) => [text, clock(minutes)]),
+  );
   const isLeft = (label: string): boolean =>
     bites.slice(index + 1).some(({ cuts }) => cuts.some((cut) => cut.label === label));
-  const items = labels.map(
-    (label) => `<li>${escapeXml(isLeft(label) ? `(${label}: to be cut on)` : label)}</li>`,
-  );
+  const items = labels.map((label) => {
+    const words = isLeft(label) ? `(${label}: to be cut on)` : label;
+    return `${words} ${begun.get(`${label} outline`) ?? ''}`.trimEnd();
+  });
   const free = labels.filter((label) => !isLeft(label)).length;
-  return `<p class="order">Cut free in this order (${counted(free, 'part')}):</p><ol>${items.join('')}</ol>`;
+  return [
+    {
+      kind: 'text',
+      soft: true,
+      text: `Cut free in this order (${counted(free, 'part')}); the figure behind is when its outline is begun, min:s from the start of the bite:`,
+    },
+    { kind: 'list', items, numbered: true, columns: 3 },
+  ];
 }
 
-function benchSection(parts: readonly Part[], { cutter }: RunFacts): string {
+function benchBlocks(parts: readonly Part[], { cutter }: SheetFacts): Block[] {
   const left = parts.flatMap((part) =>
     leftToBench(part, cutter).map(({ role, width, height }) => [
       part.label,
@@ -217,12 +268,10 @@ function benchSection(parts: readonly Part[], { cutter }: RunFacts): string {
       `${width.toFixed(1)} x ${height.toFixed(1)} mm`,
     ]),
   );
-  if (left.length === 0) return '';
-  return `<h3>Left to the bench</h3><p>Marked, not cut: too tight for this knife.</p>${table(['Part', 'What', 'Size'], left)}`;
-}
-
-function findingsSection(findings: readonly Finding[]): string {
-  const items = findings.map((finding) => `<li>${escapeXml(wordFinding(finding))}</li>`);
-  const body = items.length === 0 ? '<p>None.</p>' : `<ul>${items.join('\n')}</ul>`;
-  return `<section><h2>Findings</h2>${body}</section>`;
+  if (left.length === 0) return [];
+  return [
+    heading('Left to the bench', 3),
+    { kind: 'text', text: 'Marked, not cut: too tight for this knife.' },
+    { kind: 'table', columns: [{ head: 'Part' }, { head: 'What' }, { head: 'Size' }], rows: left },
+  ];
 }

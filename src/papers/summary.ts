@@ -5,8 +5,8 @@ import { counted, duration, metresUp, percent } from './words.ts';
 /** What a run came to, in about ten lines for the terminal. */
 export function summaryLines(facts: RunFacts): string[] {
   const { orders, materials, findings, cutter } = facts;
-  const sets = orders.reduce((sum, { quantity }) => sum + quantity, 0);
-  const hands = orders.map(({ quantity, hand }) => `${quantity} ${hand}`).join(' + ');
+  const sets = orders.reduce((sum, { order }) => sum + order.quantity, 0);
+  const hands = orders.map(({ order }) => `${order.quantity} ${order.hand}`).join(' + ');
   const parts = materials.reduce((sum, one) => sum + one.parts.length, 0);
   const minutes = materials.reduce((sum, { knife }) => sum + knife.minutes, 0);
   const count = (severity: string): number =>

@@ -1,3 +1,5 @@
+import { decimal } from '../numbers.ts';
+
 /** Lengths and times as a workshop reads them. */
 
 /** mm as metres with two decimals, always rounded up: never less cloth than is needed. */
@@ -18,7 +20,39 @@ export function duration(minutes: number): string {
   return hours === 0 ? `${rest} min` : `${hours} h ${String(rest).padStart(2, '0')} min`;
 }
 
+/** Minutes as on a clock that counts from 0: `12:05`. */
+export function clock(minutes: number): string {
+  const seconds = Math.round(minutes * 60);
+  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
+}
+
 /** `1 part`, `2 parts`; `several` where an s at the end does not make it many. */
 export function counted(count: number, word: string, several = `${word}s`): string {
   return `${count} ${count === 1 ? word : several}`;
+}
+
+/** How lengths are written on the papers of a run: in mm and metres, with inches beside them on request. */
+export interface LengthWords {
+  /** Whole mm. */
+  readonly mm: (length: number) => string;
+  /** Metres, rounded up. */
+  readonly metresUp: (length: number) => string;
+}
+
+const inch = 25.4;
+
+export function lengthWords(withInches: boolean): LengthWords {
+  const plain = (length: number): string => `${decimal(length, 0)} mm`;
+  if (!withInches) return { mm: plain, metresUp };
+  return {
+    mm: (length) => `${plain(length)} (${decimal(length / inch, 2)} in)`,
+    metresUp: (length) => `${metresUp(length)} (${feetUp(length)})`,
+  };
+}
+
+/** `59 ft 7 in`, rounded up. */
+function feetUp(length: number): string {
+  const inches = Math.ceil(length / inch - 1e-9);
+  const feet = Math.floor(inches / 12);
+  return feet === 0 ? `${inches} in` : `${feet} ft ${inches % 12} in`;
 }

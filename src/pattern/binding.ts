@@ -2,11 +2,13 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { Place } from '../findings.ts';
 import { readNamed } from '../named-file.ts';
+import { priceSchema } from './price.ts';
 
 /** shared/bindings/<name>.yaml: a tape that edges are bound with. */
 export const bindingSchema = z.strictObject({
   title: z.string().min(1),
   colours: z.array(z.string().min(1)).min(1).optional().describe('those it is kept in'),
+  price: priceSchema.optional().describe('of a metre, like "0.85 EUR"'),
   width: z.number().positive().max(200).describe('mm, finished'),
   insideRadius: z
     .number()

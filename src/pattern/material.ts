@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { Place } from '../findings.ts';
 import { readNamed } from '../named-file.ts';
+import { priceSchema } from './price.ts';
 import { turnings } from './words.ts';
 
 /** What a roll or sheet is for, the dearest first. */
@@ -27,6 +28,7 @@ export const materialSchema = z.strictObject({
     startMargin: mm.max(2000).describe('mm at the start of the roll that must not be used'),
     length: z.number().positive().optional().describe('mm on the roll; left out: enough'),
   }),
+  price: priceSchema.optional().describe('of a metre of the roll, like "24.50 EUR"'),
   allowances,
   bridge: mm
     .max(200)

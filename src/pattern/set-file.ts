@@ -20,6 +20,9 @@ const seam = z.strictObject({
 /** Where the pile leans in the vehicle: a word, or degrees counter-clockwise from the vehicle's right. */
 const pile = z.union([z.enum(['forward', 'rearward', 'left', 'right']), z.number()]);
 
+/** Words for all edges of a kind, or for each by its name. */
+const hider = z.union([z.string().min(1), z.record(pieceName, z.string().min(1))]);
+
 /** A second layer cut to the piece's own outline, drawn in by `inset` mm. */
 const companion = z.strictObject({
   material: pieceName,
@@ -39,10 +42,8 @@ const pieceSchema = z.strictObject({
     .default([0, 0])
     .describe('mm, where the block’s origin lies in the vehicle: to the right, forward'),
   edge: z.enum(edgeKinds).optional().describe('what every stretch is that no line traces'),
-  covered: z
-    .union([z.string().min(1), z.record(pieceName, z.string().min(1))])
-    .optional()
-    .describe('what covers the raw edges, or each of them by its name'),
+  covered: hider.optional().describe('what covers the raw edges, or each of them by its name'),
+  tucked: hider.optional().describe('what tuck edges go under, or each of them by its name'),
   half: z
     .boolean()
     .default(false)

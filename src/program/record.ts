@@ -4,16 +4,28 @@ import type { Path } from '../geometry/path.ts';
 import { pathLength } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Edge, EdgeKind, Part } from '../handing/part.ts';
+import { orderSchema } from '../handing/order.ts';
 import type { Bite } from '../knife/cuts.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import { namedCutterSchema } from '../knife/cutter.ts';
 import type { Lay } from '../lay/lay.ts';
 import { usableWidth } from '../lay/lay.ts';
 import { rounded } from '../numbers.ts';
-import { turnings } from '../pattern/words.ts';
+import type { LabelStock } from '../pattern/label-stock.ts';
+import { defaultLabelStock, labelStockSchema } from '../pattern/label-stock.ts';
+import type { Material } from '../pattern/material.ts';
+import { materialSchema } from '../pattern/material.ts';
+import { edgeKinds, turnings } from '../pattern/words.ts';
 import { readText, readYaml } from '../yaml.ts';
 import { writeJson } from './json.ts';
-import type { ContourRecord, LayRecord, PartRecord, RunRecord } from './run-record.ts';
+import type {
+  ContourRecord,
+  LayRecord,
+  OrderRecord,
+  PartRecord,
+  RecutRecord,
+  RunRecord,
+} from './run-record.ts';
 
 /** A run as the stages before left it. */
 export interface Run {
@@ -23,6 +35,13 @@ export interface Run {
   readonly cutter: Cutter;
   readonly parts: readonly Part[];
   readonly lays: readonly LaidRun[];
+  readonly materials?: readonly Material[];
+  readonly orders?: readonly OrderRecord[];
+  readonly inches?: boolean;
+  readonly labelStock?: LabelStock;
+  /** What happens next to each part, by its label. */
+  readonly next?: ReadonlyMap<string, PartRecord['next']>;
+  readonly recutOf?: RecutRecord;
 }
 
 interface LaidRun {
@@ -34,19 +53,25 @@ interface LaidRun {
 }
 
 /** What run.json says of a run: numbers rounded to six decimals, edges summed by kind. */
-export function runRecord({ run, title, inputs, cutter, parts, lays }: Run): RunRecord {
+export function runRecord(facts: Run): RunRecord {
+  const { run, title, inputs, cutter, parts, lays, next } = facts;
   return {
-    format: 2,
+    format: 3,
     run,
     title,
+    recutOf: facts.recutOf ?? null,
     inputs,
     cutter,
-    parts: parts.map(partRecord),
+    materials: facts.materials ?? [],
+    orders: facts.orders ?? [],
+    inches: facts.inches ?? false,
+    labelStock: facts.labelStock ?? defaultLabelStock,
+    parts: parts.map((part) => partRecord(part, next?.get(part.label) ?? [])),
     lays: lays.map(layRecord),
   };
 }
 
-function partRecord(part: Part): PartRecord {
+function partRecord(part: Part, next: PartRecord['next']): PartRecord {
   return {
     label: part.label,
     name: part.name,
@@ -63,9 +88,22 @@ function partRecord(part: Part): PartRecord {
     netArea: six(areaOf(part.net)),
     cutArea: six(areaOf(part.cut)),
     cutContour: contourRecord(part.cut),
+    netContour: part.net === part.cut ? null : contourRecord(part.net),
     inner: part.inner.map(({ role, path }) => ({ role, contour: contourRecord(path) })),
     notches: part.notches.map(({ from, to }) => [pointRecord(from), pointRecord(to)]),
+    marks: part.marks.map(({ role, path }) => ({
+      role,
+      closed: path.closed,
+      path: contourRecord(path),
+    })),
     edges: edgeLengths(part.edges),
+    stretches: part.edges.map(({ kind, name: own, onShow, path }) => ({
+      kind,
+      name: own,
+      onShow,
+      path: contourRecord(path),
+    })),
+    next,
   };
 }
 
@@ -152,7 +190,8 @@ function parsedJson(text: string): unknown {
 
 const name = z.string().min(1);
 const point = z.tuple([z.number(), z.number()]);
-const contour = z.array(z.tuple([z.number(), z.number(), z.number()])).min(2);
+const vertex = z.tuple([z.number(), z.number(), z.number()]);
+const contour = z.array(vertex).min(2);
 const mm = z.number().nonnegative();
 
 const partSchema = z.strictObject({
@@ -171,9 +210,32 @@ const partSchema = z.strictObject({
   netArea: mm,
   cutArea: mm,
   cutContour: contour,
+  netContour: contour.nullable(),
   inner: z.array(z.strictObject({ role: z.enum(['CUTOUT', 'HOLE']), contour })),
   notches: z.array(z.tuple([point, point])),
+  marks: z.array(
+    z.strictObject({
+      role: z.enum(['FOLD', 'STITCH', 'MARK', 'PAD', 'DRILL']),
+      closed: z.boolean(),
+      path: z.array(vertex).min(1),
+    }),
+  ),
   edges: z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm }),
+  stretches: z.array(
+    z.strictObject({
+      kind: z.enum(edgeKinds),
+      name: name.nullable(),
+      onShow: z.boolean(),
+      path: contour,
+    }),
+  ),
+  next: z.array(z.tuple([z.string(), z.string()])),
+});
+
+const orderRecordSchema = z.strictObject({
+  ...orderSchema.shape,
+  title: z.string(),
+  binding: z.string().nullable(),
 });
 
 const laySchema = z.strictObject({
@@ -208,11 +270,16 @@ const laySchema = z.strictObject({
 });
 
 const runRecordSchema: z.ZodType<RunRecord> = z.strictObject({
-  format: z.literal(2),
+  format: z.literal(3),
   run: name,
   title: z.string(),
+  recutOf: z.strictObject({ run: name, fingerprint: z.string() }).nullable(),
   inputs: z.array(z.strictObject({ file: name, sha256: z.string().regex(/^[0-9a-f]{64}$/) })),
   cutter: namedCutterSchema,
+  materials: z.array(z.strictObject({ name, ...materialSchema.shape })),
+  orders: z.array(orderRecordSchema),
+  inches: z.boolean(),
+  labelStock: labelStockSchema,
   parts: z.array(partSchema),
   lays: z.array(laySchema),
 });

@@ -1,5 +1,8 @@
 import type { Cutter } from '../knife/cutter.ts';
-import type { EdgeKind, Hand, InnerContour, PartKind, Side } from '../handing/part.ts';
+import type { Order } from '../handing/order.ts';
+import type { EdgeKind, Hand, InnerContour, Mark, PartKind, Side } from '../handing/part.ts';
+import type { LabelStock } from '../pattern/label-stock.ts';
+import type { Material } from '../pattern/material.ts';
 import type { LayRules, Placement } from '../lay/lay.ts';
 
 /** x, y in mm and bulge of a vertex, each with at most six decimals. */
@@ -31,14 +34,31 @@ export interface PartRecord {
   /** mm2 inside the cut contour, cutouts not taken off. */
   readonly cutArea: number;
   readonly cutContour: ContourRecord;
+  /** The outline as fitted; null: it is the cut contour. */
+  readonly netContour: ContourRecord | null;
   readonly inner: readonly {
     readonly role: InnerContour['role'];
     readonly contour: ContourRecord;
   }[];
   /** Slits: from the cut edge inwards. */
   readonly notches: readonly (readonly [readonly [number, number], readonly [number, number]])[];
+  /** What is shown and never cut: open or closed paths, points as one vertex. */
+  readonly marks: readonly {
+    readonly role: Mark['role'];
+    readonly closed: boolean;
+    readonly path: readonly VertexRecord[];
+  }[];
   /** mm of net outline by what happens to it. */
   readonly edges: Readonly<Record<EdgeKind, number>>;
+  /** The stretches of the net outline, in its direction. */
+  readonly stretches: readonly {
+    readonly kind: EdgeKind;
+    readonly name: string | null;
+    readonly onShow: boolean;
+    readonly path: readonly VertexRecord[];
+  }[];
+  /** What happens to it once it is cut: a verb and the rest of the words. */
+  readonly next: readonly (readonly [verb: string, words: string])[];
 }
 
 export interface LayRecord {
@@ -86,13 +106,34 @@ export function recordedName({ material, roll }: Pick<LayRecord, 'material' | 'r
   return roll === null ? material : `${material}-${roll}`;
 }
 
+/** An order with what its set is called. */
+export interface OrderRecord extends Omit<Order, 'binding'> {
+  readonly title: string;
+  /** Colour of the tape; null where none is named. */
+  readonly binding: string | null;
+}
+
+/** Where the parts of a run come from that are cut once more. */
+export interface RecutRecord {
+  readonly run: string;
+  readonly fingerprint: string;
+}
+
 /** run.json: no clock time, no machine paths, keys in this order. */
 export interface RunRecord {
-  readonly format: 2;
+  readonly format: 3;
   readonly run: string;
   readonly title: string;
+  /** null: the run is no recut. */
+  readonly recutOf: RecutRecord | null;
   readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
   readonly cutter: Cutter;
+  readonly materials: readonly Material[];
+  readonly orders: readonly OrderRecord[];
+  /** Whether papers say inches beside mm. */
+  readonly inches: boolean;
+  /** What labels are printed on. */
+  readonly labelStock: LabelStock;
   readonly parts: readonly PartRecord[];
   readonly lays: readonly LayRecord[];
 }

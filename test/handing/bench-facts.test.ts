@@ -15,7 +15,7 @@ const inch = 25.4;
 
 function factsOf(pieces: readonly Piece[], sheet: Partial<SetSheet> = {}): BenchFacts[] {
   const set = patternSet('RHD', pieces, sheet);
-  return benchFacts(deriveParts(set, order('RHD'), materials).parts, set);
+  return benchFacts(deriveParts(set, order('RHD'), materials).parts, set, materials);
 }
 
 function tapeRound(shape: Path, more: Partial<Binding>, features: Feature[] = []): TapeFacts {
@@ -125,6 +125,6 @@ describe('the bench’s facts', () => {
   it('tell no tape where the set names none', () => {
     const set = { ...patternSet('RHD', [floor]), binding: null };
     const { parts } = deriveParts(set, order('RHD'), materials);
-    expect(benchFacts(parts, set)[0]!.tape).toBeNull();
+    expect(benchFacts(parts, set, materials)[0]!.tape).toBeNull();
   });
 });

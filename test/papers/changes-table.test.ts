@@ -96,13 +96,17 @@ describe('the same as CSV', () => {
       some.map((why) => change({ why }, [mat.outline], [oblong(-500, 0, -100, 400)])),
     );
     const script =
-      'import csv, io, json, sys\nprint(json.dumps([list(csv.reader(io.StringIO(text, newline=""))) for text in json.load(sys.stdin)]))';
+      'import csv, io, json, sys\nprint(json.dumps([list(csv.reader(io.StringIO(text.removeprefix("\\ufeff"), newline=""))) for text in json.load(sys.stdin)]))';
     const run = spawnSync(python, ['-c', script], {
       input: JSON.stringify(tables.map(changesCsv)),
       encoding: 'utf8',
     });
     expect(run.stderr).toBe('');
-    const meant = tables.map(changesTable).map(({ header, rows }) => [header, ...rows]);
+    // What a spreadsheet would take for a formula has an apostrophe before it: see csv.test.ts.
+    const guarded = (cell: string): string => (/^[=+@]|^-./.test(cell) ? `'${cell}` : cell);
+    const meant = tables
+      .map(changesTable)
+      .map(({ header, rows }) => [header, ...rows.map((row) => row.map(guarded))]);
     expect(JSON.parse(run.stdout)).toEqual(meant);
   });
 });

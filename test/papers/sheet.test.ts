@@ -44,6 +44,17 @@ function rowsOf(sheet: Element, table: number): string[][] {
   return childrenNamed(body, 'tr').map((row) => childrenNamed(row, 'td').map(textOf));
 }
 
+/** The labels in the lists of cutting orders, without the times behind them. */
+function freed(sheet: Element): string[] {
+  return orderLists(sheet)
+    .flat()
+    .map((item) => item.replace(/ \d+:\d\d$/, ''));
+}
+
+function orderLists(sheet: Element): string[][] {
+  return named(sheet, 'ol').map((list) => childrenNamed(list, 'li').map(textOf));
+}
+
 describe('the run sheet', () => {
   let written: Written;
 
@@ -60,8 +71,8 @@ describe('the run sheet', () => {
 
   it('says what is cut', () => {
     expect(rowsOf(written.sheet, 0)).toEqual([
-      ['A1', 'wren', 'RHD', '2', 'driver’s side', 'yes', 'yes', 'black'],
-      ['A2', 'wren', 'LHD', '1', 'both sides', 'yes', 'yes', 'not said'],
+      ['A1', 'Wren van, cab', 'RHD', '2', 'driver’s side', 'yes', 'set has none', 'black'],
+      ['A2', 'Wren van, cab', 'LHD', '1', 'both sides', 'yes', 'set has none', 'not said'],
     ]);
   });
 
@@ -89,10 +100,17 @@ describe('the run sheet', () => {
     const bites = written.bites.reduce((sum, count) => sum + count, 0);
     expect(bites).toBeGreaterThan(written.bites.length);
     expect(named(written.sheet, 'figure')).toHaveLength(bites);
-    const free = named(written.sheet, 'ol').flatMap((list) =>
-      childrenNamed(list, 'li').map(textOf),
-    );
-    expect(free.sort()).toEqual(parts.map(({ label }) => label).sort());
+    expect(freed(written.sheet).sort()).toEqual(parts.map(({ label }) => label).sort());
+  });
+
+  it('says for each part when it is begun, later and later in a bite', () => {
+    for (const items of orderLists(written.sheet)) {
+      const seconds = items.map((item) => {
+        const [, minutes, rest] = / (\d+):(\d\d)$/.exec(item)!;
+        return 60 * Number(minutes) + Number(rest);
+      });
+      expect(seconds).toEqual(seconds.toSorted((a, b) => a - b));
+    }
   });
 
   it('has the cautions', () => {
@@ -160,8 +178,7 @@ describe('the run sheet of several rolls', () => {
     expect(b2!.get('Defects avoided')).toBe('0.50 m to 0.62 m from the start of the roll');
     expect(b2!.get('Dye lot')).toBe('7');
     expect(board!.get('Files')).toBe('board.dxf, board.nc; first board.dry.nc');
-    const free = named(sheet, 'ol').flatMap((list) => childrenNamed(list, 'li').map(textOf));
-    expect(free.sort()).toEqual(record.parts.map(({ label }) => label).sort());
+    expect(freed(sheet).sort()).toEqual(record.parts.map(({ label }) => label).sort());
     expect(textOf(sheet)).not.toMatch(/undefined|NaN|Infinity|null/);
   });
 });
@@ -192,13 +209,13 @@ describe('free text on the run sheet', () => {
       'shared/cutters/long-bay.yaml': cutter.replace(/^title: .*/m, `title: ${quoted}`),
     };
     const { sheet } = await sheetOf(files);
-    expect(named(sheet, 'h1').map(textOf)).toEqual([meant]);
+    expect(named(sheet, 'h1').map(textOf)).toEqual([`Run sheet: ${meant}`]);
     expect(named(sheet, 'title').map(textOf)).toContain(`Run sheet: ${meant}`);
     expect(rowsOf(sheet, 0)[0]!.at(-1)).toBe(meant);
     expect(rowsOf(sheet, 1)[0]![0]).toBe(meant);
     expect(named(sheet, 'h2').map(textOf)).toContain(meant);
     expect(named(sheet, 'dd').map(textOf)).toContain(meant);
-    expect(named(sheet, 'p')[0]!.children[0]).toContain(` on ${meant}.`);
+    expect(textOf(named(sheet, 'p')[0]!)).toContain(` on ${meant}.`);
     expect(named(sheet, 'script')).toEqual([]);
   });
 });

@@ -12,7 +12,7 @@ const exact: Cutter = {
 };
 
 function pathOf(moves: readonly Move[]): KnifePath {
-  return { moves, cutLength: 0, travelLength: 0, minutes: 0, bites: 1 };
+  return { moves, cutLength: 0, travelLength: 0, minutes: 0, bites: 1, begun: [] };
 }
 
 /** What comes after the knife is first raised. */

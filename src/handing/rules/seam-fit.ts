@@ -2,18 +2,14 @@ import type { Finding } from '../../findings.ts';
 import { alongPath, middleOfPath } from '../../geometry/path.ts';
 import { distance } from '../../geometry/point.ts';
 import type { Materials } from '../../pattern/material.ts';
-import { materialOf } from '../../pattern/material.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';
 import type { Edge } from '../part.ts';
 import type { SeamNotch } from '../seam-notches.ts';
-import { seamNotches, unmetNotches } from '../seam-notches.ts';
+import { drawnAlike, notchesOfJoin } from '../seam-notches.ts';
 import type { Join, SewnEdge } from '../seams.ts';
 import { lengthOfSewn } from '../seams.ts';
 import { wordSeam } from './seam-words.ts';
-
-/** What two drawings of one length may differ by without anybody having meant it, mm. */
-const drawnAlike = 0.1;
 
 /** A join with what its findings say of it. */
 interface Fit extends Join {
@@ -25,7 +21,7 @@ interface Fit extends Join {
 
 /**
  * Two edges that are sewn together are of one length, net, and each notch of the one meets one of the
- * other (see unmetNotches), both to the ease of the seam. Round a whole outline there is no end to
+ * other (see matchNotches), both to the ease of the seam. Round a whole outline there is no end to
  * count notches from: there only the lengths are held against each other.
  */
 export function checkFit(join: Join, sheet: SetSheet, materials: Materials): Finding[] {
@@ -35,9 +31,7 @@ export function checkFit(join: Join, sheet: SetSheet, materials: Materials): Fin
   const off = Math.abs(lengthOfSewn(one) - lengthOfSewn(other));
   if (off > ease + drawnAlike) return [lengthsDiffer(fit)];
   if (isRing(one.edge) || isRing(other.edge)) return [];
-  const notchesOf = (sewn: SewnEdge): SeamNotch[] =>
-    seamNotches(sewn, materialOf(materials, sewn.part.material));
-  const unmet = unmetNotches(join.edges, [notchesOf(one), notchesOf(other)], ease + drawnAlike);
+  const { unmet } = notchesOfJoin(join, sheet, materials);
   return [
     ...unmet[0].map((notch) => notchAlone(fit, notch, one, other)),
     ...unmet[1].map((notch) => notchAlone(fit, notch, other, one)),

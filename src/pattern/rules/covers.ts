@@ -3,14 +3,32 @@ import type { YamlFile } from '../../yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetSheet } from '../set-file.ts';
 
-/** What is said to cover an edge covers one: else the decision hangs in the air, and some edge is without. */
-export function checkCovers(
+/** Of the set file's words for what hides edges: which edges, and how a person says it. */
+const hiders = [
+  { key: 'covered', kind: 'raw', role: 'RAW', does: 'cover', edges: 'raw edges', one: 'raw edge' },
+  {
+    key: 'tucked',
+    kind: 'tuck',
+    role: 'TUCK',
+    does: 'be over',
+    edges: 'tuck edges',
+    one: 'tuck edge',
+  },
+] as const;
+
+/** What is said to hide an edge hides one: else the decision hangs in the air, and some edge is without. */
+export function checkCovers(yaml: YamlFile<SetSheet>, piece: Piece): Finding[] {
+  return hiders.flatMap((hider) => checkHider(yaml, piece, hider));
+}
+
+function checkHider(
   { placeOf }: YamlFile<SetSheet>,
   { name, sheet, features }: Piece,
+  { key, kind, role, does, edges, one }: (typeof hiders)[number],
 ): Finding[] {
-  const { covered, edge } = sheet;
-  if (covered === undefined) return [];
-  const raw = features.filter(({ role }) => role === 'RAW');
+  const said = sheet[key];
+  if (said === undefined) return [];
+  const traced = features.filter((feature) => feature.role === role);
   const hanging = (path: readonly string[], message: string, todo: string): Finding => ({
     severity: 'warning',
     rule: 'covers-nothing',
@@ -18,17 +36,17 @@ export function checkCovers(
     todo,
     where: { ...placeOf(['pieces', name, ...path]), piece: name },
   });
-  if (typeof covered === 'string') {
-    if (raw.length > 0 || edge === 'raw') return [];
-    const message = `something is said to cover raw edges of "${name}", and it has none.`;
-    return [hanging(['covered'], message, 'Trace the raw edges on RAW, or remove "covered:".')];
+  if (typeof said === 'string') {
+    if (traced.length > 0 || sheet.edge === kind) return [];
+    const message = `something is said to ${does} ${edges} of "${name}", and it has none.`;
+    return [hanging([key], message, `Trace the ${edges} on ${role}, or remove "${key}:".`)];
   }
-  const names = [...new Set(raw.flatMap((one) => (one.name === null ? [] : [one.name])))];
-  return Object.keys(covered)
-    .filter((key) => !names.includes(key))
-    .map((key) => {
-      const message = `"${covered[key]!}" is said to cover an edge "${key}" of "${name}", and no raw edge of it has that name.`;
-      const todo = `Named raw edges: ${names.join(', ') || 'none; put a text beside the line on RAW'}.`;
-      return hanging(['covered', key], message, todo);
+  const names = [...new Set(traced.flatMap((line) => (line.name === null ? [] : [line.name])))];
+  return Object.keys(said)
+    .filter((edge) => !names.includes(edge))
+    .map((edge) => {
+      const message = `"${said[edge]!}" is said to ${does} an edge "${edge}" of "${name}", and no ${one} of it has that name.`;
+      const todo = `Named ${edges}: ${names.join(', ') || `none; put a text beside the line on ${role}`}.`;
+      return hanging([key, edge], message, todo);
     });
 }

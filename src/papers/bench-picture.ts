@@ -1,0 +1,203 @@
+import { boxOfPath, heightOf, unionBox, widthOf } from '../geometry/box.ts';
+import type { Path } from '../geometry/path.ts';
+import { alongPath, pathLength, polyline } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { distance, leftOf, plus, times } from '../geometry/point.ts';
+import type { Transform } from '../geometry/transform.ts';
+import { transformPath, transformPoint } from '../geometry/transform.ts';
+import type { SeamFacts } from '../handing/bench-facts.ts';
+import type { Edge, EdgeKind, Part } from '../handing/part.ts';
+import { runsOf } from '../handing/runs.ts';
+import { edgeKinds } from '../pattern/words.ts';
+import { drawFill } from './fills.ts';
+import type { Entry } from './legend.ts';
+import { drawLegend, legendHeight } from './legend.ts';
+import { arrow, cross, escapeXml, mm, pathData } from './svg.ts';
+
+/** How edges are told apart in black and white, mm on paper. */
+const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
+  bound: { weight: 1.3 },
+  seam: { weight: 0.5, dashes: '2 0.8' },
+  tuck: { weight: 0.5, dashes: '0.5 0.9' },
+  turned: { weight: 0.5, dashes: '2.6 0.8 0.5 0.8' },
+  raw: { weight: 0.25 },
+};
+
+/** 8 points, mm. */
+const type = 2.9;
+
+/**
+ * A part as the bench looks at it, face up, front of the vehicle at the top, no larger than `size` (mm on
+ * paper, which is its unit): bound edges heavy, the others in strokes of their own, notches, pads, and an
+ * arrow where the pile leans. With its seams given their letters and the names of their notches stand in it.
+ */
+export function benchPicture(
+  part: Part,
+  { width, height }: { readonly width: number; readonly height: number },
+  seams?: readonly SeamFacts[],
+): string {
+  const worded = seams !== undefined;
+  const margin = worded ? 3 : 1.5;
+  const box = unionBox(boxOfPath(part.cut), boxOfPath(part.net));
+  const scale = Math.min(
+    (width - 2 * margin) / widthOf(box),
+    (height - 2 * margin) / heightOf(box),
+  );
+  const onPage: Transform = {
+    a: scale,
+    b: 0,
+    c: 0,
+    d: -scale,
+    e: (width - scale * widthOf(box)) / 2 - scale * box.minX,
+    f: margin + scale * box.maxY,
+  };
+  const used = scale * heightOf(box) + 2 * margin;
+  const place = (path: Path): Path => transformPath(onPage, path);
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${mm(width)} ${mm(used)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
+    `<title>${escapeXml(part.name)}</title>`,
+    drawFill(
+      { tint: '#f4f1ea', strokes: [] },
+      [place(part.net), ...part.inner.map(({ path }) => place(path))],
+      2,
+    ),
+    ...(part.cut === part.net ? [] : [stroke([place(part.cut)], 0.15, '0.8 0.8')]),
+    ...part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => drawPad(place(path))),
+    stroke(
+      part.inner.map(({ path }) => place(path)),
+      0.25,
+    ),
+    stroke(
+      part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
+      0.2,
+      '1 0.7',
+    ),
+    ...part.marks
+      .filter(({ path }) => path.vertices.length === 1)
+      .map(({ path }) =>
+        cross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
+      ),
+    ...drawEdges(part, place),
+    stroke(
+      part.notches.map(({ from, to }) => place(notchLine(from, to, scale))),
+      0.45,
+    ),
+    part.pileDeg === null ? '' : drawPile(part, place, worded),
+    ...drawWords(seams ?? [], onPage),
+    '</svg>\n',
+  ]
+    .filter((line) => line !== '')
+    .join('\n');
+}
+
+/** Long enough to be seen, whatever the scale. */
+function notchLine(from: Point, to: Point, scale: number): Path {
+  const length = distance(from, to);
+  const seen = Math.max(1, 1.4 / (scale * Math.max(length, 0.1)));
+  const end = plus(from, times({ x: to.x - from.x, y: to.y - from.y }, seen));
+  return polyline([from, end], false);
+}
+
+function stroke(paths: readonly Path[], weight: number, dashes?: string): string {
+  if (paths.length === 0) return '';
+  const dashed = dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`;
+  return `<path d="${paths.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${weight}"${dashed}/>`;
+}
+
+/** Boards and pads have no edges of a kind: their outline is drawn plain. */
+function drawEdges({ edges, net }: Part, place: (path: Path) => Path): string[] {
+  if (edges.length === 0) return [stroke([place(net)], 0.4)];
+  return edgeKinds.toReversed().map((kind) => {
+    const { weight, dashes } = lines[kind];
+    return stroke(runsOf(edges as readonly Edge[], kind).map(place), weight, dashes);
+  });
+}
+
+function drawPad(path: Path): string {
+  return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + stroke([path], 0.35);
+}
+
+/** At the part's lower left, clear of the middle where words stand. */
+function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: boolean): string {
+  const box = boxOfPath(place(net));
+  const length = Math.min(worded ? 9 : 7, 0.5 * Math.min(widthOf(box), heightOf(box)) + 2);
+  const at = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+  const halo = `<circle cx="${mm(at.x)}" cy="${mm(at.y)}" r="${mm(length / 2 + 0.8)}" fill="#ffffff" fill-opacity="0.75"/>`;
+  return halo + arrow(at, -pileDeg!, length, 0.45);
+}
+
+/** Letters of seams and names of notches inside the part, away from its edge. */
+function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
+  return seams.flatMap((seam) => {
+    const named = seam.notches.map(({ name, at }) => ({
+      name,
+      at: inwards(seam.path, at, 3.6, onPage),
+    }));
+    return [
+      ...named.map(({ name, at }) => drawText(name, at, false)),
+      drawText(seam.letter, letterPlace(seam, onPage), true),
+    ];
+  });
+}
+
+/** The middle of a seam, or nearer to an end where a notch has its name there. */
+function letterPlace(seam: SeamFacts, onPage: Transform): Point {
+  const length = pathLength(seam.path);
+  const places = [0.5, 0.3, 0.7, 0.15, 0.85].map(
+    (share) => alongPath(seam.path, share * length).point,
+  );
+  const taken = seam.notches.map(({ at }) => transformPoint(onPage, at));
+  const isFree = (place: Point): boolean =>
+    taken.every((notch) => distance(notch, transformPoint(onPage, place)) > 6.5);
+  return inwards(seam.path, places.find(isFree) ?? places[0]!, 4.4, onPage);
+}
+
+/** From a point of an edge so many mm on paper into the part, which lies on the left of its edges; on the page. */
+function inwards(path: Path, at: Point, by: number, onPage: Transform): Point {
+  const length = pathLength(path);
+  const nearest = Array.from({ length: 41 }, (_, i) => alongPath(path, (length * i) / 40)).reduce(
+    (best, one) => (distance(one.point, at) < distance(best.point, at) ? one : best),
+  );
+  const placed = transformPoint(onPage, at);
+  const inner = leftOf(nearest.tangent);
+  return { x: placed.x + by * inner.x, y: placed.y - by * inner.y };
+}
+
+function drawText(text: string, { x, y }: Point, ringed: boolean): string {
+  const ring = ringed
+    ? `<circle cx="${mm(x)}" cy="${mm(y)}" r="2.5" fill="#ffffff" stroke="#1b1b1b" stroke-width="0.25"/>`
+    : '';
+  const weight = ringed ? ' font-weight="bold"' : '';
+  return `${ring}<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle"${weight}>${text}</text>`;
+}
+
+const words: Readonly<Record<EdgeKind, string>> = {
+  bound: 'bound',
+  seam: 'sewn to the part of that letter',
+  tuck: 'tucked under when fitted',
+  turned: 'turned under',
+  raw: 'raw, covered when fitted',
+};
+
+/** What the strokes of a part's picture mean, as a picture 190 mm wide. */
+export function edgeLegend(): string {
+  const width = 190;
+  const entries: Entry[] = edgeKinds.map((kind) => {
+    const { weight, dashes } = lines[kind];
+    const sample = polyline(
+      [
+        { x: 0, y: -0.9 },
+        { x: 6, y: -0.9 },
+      ],
+      false,
+    );
+    return { mark: stroke([sample], weight, dashes), words: words[kind] };
+  });
+  const height = legendHeight(entries, width, type) + 1;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
+    '<title>How edges are drawn</title>',
+    drawLegend(entries, 0, 0, width, type),
+    '</svg>\n',
+  ].join('\n');
+}

@@ -1,0 +1,357 @@
+import type { Block, Column, Facts, List, Paper, Section, Table } from './document.ts';
+import type { Pdf, Type } from './pdf.ts';
+import {
+  accentInk,
+  beginPdf,
+  bytesOf,
+  cutToWidth,
+  drawLine,
+  drawRule,
+  ink,
+  lineHeight,
+  linesOfText,
+  ruleInk,
+  softInk,
+  toPoints,
+  widthOfText,
+} from './pdf.ts';
+import { drawSvg, sizeOfSvg } from './svg-in-pdf.ts';
+
+/**
+ * As wide as A4 and as high as Letter: printed on either at full size, nothing is cut off and nothing
+ * shrinks. mm.
+ */
+export const sheetSize = { width: 210, height: 279.4 };
+const margin = { side: 10, top: 12, foot: 16 };
+const inner = sheetSize.width - 2 * margin.side;
+const room = sheetSize.height - margin.top - margin.foot;
+
+/** What is never torn apart: a line, a row of a table, a picture. */
+interface Strip {
+  /** mm, the room below it included. */
+  readonly height: number;
+  readonly draw: (y: number) => void;
+  /** Drawn again on top where a sheet begins with this strip: the head of a table. */
+  readonly head?: Strip;
+  /** Never the last on a sheet, if another follows. */
+  readonly keep?: true;
+  readonly newSheet?: true;
+}
+
+const types = {
+  title: { size: 20, bold: true },
+  second: { size: 14, bold: true },
+  third: { size: 11, bold: true },
+  body: { size: 9.5 },
+  soft: { size: 9, colour: softInk },
+  head: { size: 8.5, bold: true, colour: softInk },
+  cell: { size: 9 },
+  total: { size: 9, bold: true },
+  shout: { size: 26, bold: true, colour: accentInk },
+  foot: { size: 8, colour: softInk },
+} satisfies Record<string, Type>;
+
+/** A paper as PDF: the same paper, the same bytes. */
+export async function paperPdf(paper: Paper): Promise<Uint8Array> {
+  const pdf = beginPdf(paper.title, [sheetSize.width, sheetSize.height]);
+  const strips = [...titleStrips(pdf, paper), ...stripsOf(pdf, paper.blocks, margin.side, inner)];
+  placeStrips(pdf, strips);
+  drawFeet(pdf, paper.foot);
+  return bytesOf(pdf);
+}
+
+function titleStrips(pdf: Pdf, { title, subtitle }: Paper): Strip[] {
+  return [
+    ...textStrips(pdf, title, margin.side, inner, types.title),
+    ...textStrips(pdf, subtitle, margin.side, inner, types.soft),
+    gap(2),
+  ];
+}
+
+/** One strip below the other, on as many sheets as they need. */
+function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
+  let y = Infinity;
+  for (const [i, strip] of strips.entries()) {
+    const needed = strip.height + (strip.keep === true ? (strips[i + 1]?.height ?? 0) : 0);
+    const isFull = y + Math.min(needed, room) > margin.top + room + 0.01;
+    if (isFull || (strip.newSheet === true && y > margin.top)) {
+      pdf.addPage();
+      y = margin.top;
+      if (strip.head !== undefined) {
+        strip.head.draw(y);
+        y += strip.head.height;
+      }
+    }
+    strip.draw(y);
+    y += strip.height;
+  }
+}
+
+function drawFeet(pdf: Pdf, foot: string): void {
+  const { count } = pdf.bufferedPageRange();
+  for (let i = 0; i < count; i++) {
+    pdf.switchToPage(i);
+    const y = sheetSize.height - 11;
+    const number = `sheet ${i + 1} of ${count}`;
+    const right = sheetSize.width - margin.side;
+    drawRule(pdf, [margin.side, y - 1.5], [right, y - 1.5], 0.2, ruleInk);
+    const numberWidth = widthOfText(pdf, number, types.foot.size);
+    const words = cutToWidth(pdf, foot, inner - numberWidth - 5, types.foot);
+    drawLine(pdf, words, margin.side, y, types.foot);
+    drawLine(pdf, number, right - numberWidth, y, types.foot);
+  }
+}
+
+function gap(height: number): Strip {
+  return { height, draw: () => {} };
+}
+
+function stripsOf(pdf: Pdf, blocks: readonly Block[], x: number, width: number): Strip[] {
+  return blocks.flatMap((block) => blockStrips(pdf, block, x, width));
+}
+
+function blockStrips(pdf: Pdf, block: Block, x: number, width: number): Strip[] {
+  switch (block.kind) {
+    case 'heading':
+      return headingStrips(pdf, block.text, block.level, x, width);
+    case 'text':
+      return [
+        ...textStrips(pdf, block.text, x, width, block.soft ? types.soft : types.body),
+        gap(1.5),
+      ];
+    case 'shout':
+      return [
+        ...textStrips(pdf, block.words, x, width, types.shout).map((strip) => ({
+          ...strip,
+          keep: true as const,
+        })),
+        ...textStrips(pdf, block.text, x, width, types.body),
+        gap(2),
+      ];
+    case 'facts':
+      return [...factStrips(pdf, block, x, width), gap(2)];
+    case 'table':
+      return [...tableStrips(pdf, block, x, width), gap(2)];
+    case 'list':
+      return [...listStrips(pdf, block, x, width), gap(2)];
+    case 'picture':
+      return [pictureStrip(pdf, block.svg, x, Math.min(block.width ?? width, width))];
+    case 'beside':
+      return [besideStrip(pdf, block, x, width)];
+    case 'frame':
+      return [frameStrip(pdf, block.title, block.items, x, width)];
+    case 'section':
+      return sectionStrips(pdf, block, x, width);
+  }
+}
+
+function textStrips(pdf: Pdf, text: string, x: number, width: number, type: Type): Strip[] {
+  return linesOfText(pdf, text, width, type).map((line) => ({
+    height: lineHeight(type.size),
+    draw: (y) => drawLine(pdf, line, x, y, type),
+  }));
+}
+
+/** Ruled below, and never alone at the foot of a sheet. */
+function headingStrips(pdf: Pdf, text: string, level: 2 | 3, x: number, width: number): Strip[] {
+  const type = level === 2 ? types.second : types.third;
+  const lines = textStrips(pdf, text, x, width, type);
+  const [before, after] = level === 2 ? [4, 3] : [2, 1];
+  const height = lines.reduce((sum, line) => sum + line.height, 0);
+  const draw = (y: number): void => {
+    drawColumn(lines, y + before);
+    const rule = y + before + height + 0.8;
+    if (level === 2) drawRule(pdf, [x, rule], [x + width, rule], 0.5, accentInk);
+  };
+  return [{ height: before + height + after, draw, keep: true }];
+}
+
+function drawColumn(strips: readonly Strip[], y: number): void {
+  let at = y;
+  for (const strip of strips) {
+    strip.draw(at);
+    at += strip.height;
+  }
+}
+
+function heightOf(strips: readonly Strip[]): number {
+  return strips.reduce((sum, { height }) => sum + height, 0);
+}
+
+/** A row of cells, each a column of lines, with a rule below. */
+function rowStrip(
+  pdf: Pdf,
+  cells: readonly (readonly Strip[])[],
+  x: number,
+  width: number,
+  rule: { weight: number; colour: string },
+): Strip {
+  const height = Math.max(...cells.map(heightOf)) + 1.6;
+  const draw = (y: number): void => {
+    for (const cell of cells) drawColumn(cell, y + 0.6);
+    drawRule(pdf, [x, y + height - 0.4], [x + width, y + height - 0.4], rule.weight, rule.colour);
+  };
+  return { height, draw };
+}
+
+const thin = { weight: 0.15, colour: ruleInk };
+const strong = { weight: 0.3, colour: ink };
+
+/** Two facts side by side, so that what they belong to stays on their sheet. */
+function factStrips(pdf: Pdf, { rows }: Facts, x: number, width: number): Strip[] {
+  const named = 26;
+  const own = (width - 6) / 2;
+  const cells = (row: Facts['rows'][number], left: number): Strip[][] => [
+    textStrips(pdf, row[0], left, named - 2, types.soft),
+    textStrips(pdf, row[1], left + named, own - named, types.body),
+  ];
+  return Array.from({ length: Math.ceil(rows.length / 2) }, (_, i) => {
+    const pair = rows.slice(2 * i, 2 * i + 2);
+    const columns = pair.flatMap((row, k) => cells(row, x + k * (own + 6)));
+    return rowStrip(pdf, columns, x, width, thin);
+  });
+}
+
+const columnGap = 3;
+
+function tableStrips(
+  pdf: Pdf,
+  { columns, rows, totals }: Table,
+  x: number,
+  width: number,
+): Strip[] {
+  const sum = columns.reduce((total, { share = 1 }) => total + share, 0);
+  const lefts: number[] = [];
+  const widths = columns.map(({ share = 1 }) => ((width + columnGap) * share) / sum - columnGap);
+  widths.reduce((left, own) => (lefts.push(left), left + own + columnGap), x);
+  const rowOf = (texts: readonly string[], type: Type, rule: typeof thin): Strip =>
+    rowStrip(
+      pdf,
+      texts.map((text, i) => cellStrips(pdf, text, lefts[i]!, widths[i]!, columns[i]!, type)),
+      x,
+      width,
+      rule,
+    );
+  const head = rowOf(
+    columns.map((column) => column.head),
+    types.head,
+    strong,
+  );
+  const body = rows.map((row) => ({ ...rowOf(row, types.cell, thin), head }));
+  const foot = totals === undefined ? [] : [{ ...rowOf(totals, types.total, strong), head }];
+  return [{ ...head, keep: true }, ...body, ...foot];
+}
+
+function cellStrips(
+  pdf: Pdf,
+  text: string,
+  x: number,
+  width: number,
+  { figures }: Column,
+  type: Type,
+): Strip[] {
+  return linesOfText(pdf, text, width, type).map((line) => {
+    const left = figures === true ? x + width - widthOfText(pdf, line, type.size, type.bold) : x;
+    return { height: lineHeight(type.size), draw: (y) => drawLine(pdf, line, left, y, type) };
+  });
+}
+
+/** Items in columns that are read row by row, so that a list may be torn anywhere. */
+function listStrips(
+  pdf: Pdf,
+  { items, numbered, columns = 1 }: List,
+  x: number,
+  width: number,
+): Strip[] {
+  const own = (width + columnGap) / columns - columnGap;
+  const indent = numbered === true ? 4 + 1.8 * String(items.length).length : 4;
+  const cells = items.map((item, i) => {
+    const left = x + (i % columns) * (own + columnGap);
+    const lines = textStrips(pdf, item, left + indent, own - indent, types.cell);
+    const mark = numbered === true ? `${i + 1}.` : '•';
+    return { lines, draw: (y: number) => drawLine(pdf, mark, left, y, types.soft) };
+  });
+  return Array.from({ length: Math.ceil(cells.length / columns) }, (_, r): Strip => {
+    const row = cells.slice(r * columns, (r + 1) * columns);
+    return {
+      height: Math.max(...row.map(({ lines }) => heightOf(lines))) + 0.5,
+      draw: (y) => {
+        for (const { lines, draw } of row) {
+          draw(y);
+          drawColumn(lines, y);
+        }
+      },
+    };
+  });
+}
+
+/** As wide as asked for, or less where it would be higher than a sheet. */
+function pictureStrip(pdf: Pdf, svg: string, x: number, width: number): Strip {
+  const { width: own, height: ownHeight } = sizeOfSvg(svg);
+  const scale = Math.min(width / own, (room - 2) / ownHeight);
+  return {
+    height: ownHeight * scale + 2,
+    draw: (y) => drawSvg(pdf, svg, x, y, own * scale),
+  };
+}
+
+function besideStrip(
+  pdf: Pdf,
+  { svg, width: pictured, blocks }: Extract<Block, { kind: 'beside' }>,
+  x: number,
+  width: number,
+): Strip {
+  const picture = pictureStrip(pdf, svg, x, pictured);
+  const words = stripsOf(pdf, blocks, x + pictured + 4, width - pictured - 4);
+  const height = Math.max(picture.height, heightOf(words)) + 2;
+  return {
+    height,
+    draw: (y) => {
+      picture.draw(y);
+      drawColumn(words, y);
+      drawRule(pdf, [x, y + height - 1], [x + width, y + height - 1], thin.weight, thin.colour);
+    },
+  };
+}
+
+function frameStrip(
+  pdf: Pdf,
+  title: string,
+  items: readonly string[],
+  x: number,
+  width: number,
+): Strip {
+  const strips = [
+    ...textStrips(pdf, title, x + 4, width - 8, types.third),
+    gap(1),
+    ...listStrips(pdf, { kind: 'list', items }, x + 4, width - 8),
+  ];
+  const height = heightOf(strips) + 5;
+  return {
+    height: height + 3,
+    draw: (y) => {
+      pdf
+        .rect(toPoints(x), toPoints(y), toPoints(width), toPoints(height))
+        .lineWidth(toPoints(0.5))
+        .undash()
+        .strokeColor(ink)
+        .stroke();
+      drawColumn(strips, y + 2.5);
+    },
+  };
+}
+
+/** Kept together, the strips of a section are one; higher than a sheet they are torn all the same. */
+function sectionStrips(
+  pdf: Pdf,
+  { blocks, newSheet, together }: Section,
+  x: number,
+  width: number,
+): Strip[] {
+  const strips = stripsOf(pdf, blocks, x, width);
+  const height = heightOf(strips);
+  const own: Strip[] =
+    together === true && height <= room ? [{ height, draw: (y) => drawColumn(strips, y) }] : strips;
+  if (newSheet !== true) return own;
+  return own.map((strip, i) => (i === 0 ? { ...strip, newSheet: true } : strip));
+}

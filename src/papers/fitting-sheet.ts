@@ -1,0 +1,34 @@
+import { driverSide } from '../pattern/words.ts';
+import type { Paper } from './document.ts';
+import { heading } from './document.ts';
+import { fittingPlan } from './fitting-picture.ts';
+import { fittedParts } from './fitting-words.ts';
+import type { OrderFacts, RunFacts } from './run-facts.ts';
+import { footOf } from './run-facts.ts';
+
+/** For the customer: where each part of an order goes, and what goes under what. */
+export function fittingSheet(facts: OrderFacts, run: RunFacts): Paper {
+  const { order, set } = facts;
+  const rows = fittedParts(facts, run.lengths).map(({ number, part, words }) => [
+    String(number),
+    part.name,
+    part.side ?? 'centre',
+    words.join(' '),
+  ]);
+  const columns = [
+    { head: 'No.', figures: true, share: 0.35 },
+    { head: 'Part', share: 1.4 },
+    { head: 'Side', share: 0.6 },
+    { head: 'How it goes in', share: 4 },
+  ] as const;
+  return {
+    title: `Fitting: ${set.sheet.title}`,
+    subtitle: `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle. Heel pads are crosshatched.`,
+    foot: `${footOf(run)}, order ${order.order}`,
+    blocks: [
+      { kind: 'picture', svg: fittingPlan(facts, run.lengths) },
+      heading('Part by part'),
+      { kind: 'table', columns, rows },
+    ],
+  };
+}

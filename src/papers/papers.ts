@@ -1,0 +1,40 @@
+import { costSheet } from './cost-sheet.ts';
+import type { Paper } from './document.ts';
+import { paperHtml } from './document-html.ts';
+import { paperPdf } from './document-pdf.ts';
+import { fittingPicture } from './fitting-picture.ts';
+import { fittingSheet } from './fitting-sheet.ts';
+import { labelsPdf, runLabels } from './labels.ts';
+import { bindingCsv, partsCsv } from './part-tables.ts';
+import type { OrderFacts, RunFacts } from './run-facts.ts';
+import { sewingSheet } from './sewing-sheet.ts';
+import { runSheet } from './sheet.ts';
+
+export type PaperFiles = Map<string, string | Uint8Array>;
+
+/** All papers of a run by their names in its folder; those of an order are called by it. */
+export async function runPapers(facts: RunFacts): Promise<PaperFiles> {
+  const files: PaperFiles = new Map();
+  await addPaper(files, 'sheet', runSheet(facts));
+  await addPaper(files, 'cost', costSheet(facts));
+  files.set('parts.csv', partsCsv(facts));
+  files.set('binding.csv', bindingCsv(facts));
+  files.set(
+    'labels.pdf',
+    await labelsPdf(runLabels(facts), facts.labelStock, `Labels: ${facts.title}`),
+  );
+  for (const one of facts.orders) await addOrderPapers(files, one, facts);
+  return files;
+}
+
+async function addOrderPapers(files: PaperFiles, one: OrderFacts, facts: RunFacts): Promise<void> {
+  const { order } = one.order;
+  await addPaper(files, `sewing-${order}`, sewingSheet(one, facts));
+  files.set(`fitting-${order}.svg`, fittingPicture(one, facts.lengths));
+  files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, facts)));
+}
+
+async function addPaper(files: PaperFiles, name: string, paper: Paper): Promise<void> {
+  files.set(`${name}.html`, paperHtml(paper));
+  files.set(`${name}.pdf`, await paperPdf(paper));
+}

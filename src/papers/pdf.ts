@@ -1,0 +1,197 @@
+import { createRequire } from 'node:module';
+import type { Font } from 'fontkit';
+import { openSync } from 'fontkit';
+import PdfWriter from 'pdfkit';
+
+/** A PDF being written. Lengths that go in and out of this file's functions are mm, from the top left. */
+export type Pdf = PDFKit.PDFDocument;
+
+/** Points of 1/72 inch in a mm. */
+const points = 72 / 25.4;
+
+export function toPoints(mm: number): number {
+  return mm * points;
+}
+
+export function fromPoints(length: number): number {
+  return length / points;
+}
+
+const { resolve } = createRequire(import.meta.url);
+
+/** Where each face's glyphs come from; `rest` has nearly all of Unicode's first plane, coarse and in one weight. */
+const faces = {
+  plain: resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
+  bold: resolve('dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf'),
+  rest: resolve('@fontsource/unifont/files/unifont-latin-400-normal.woff'),
+} as const;
+
+export type Face = keyof typeof faces;
+
+/** The clock has no place in files that must repeat. */
+const noTime = new Date(0);
+
+/** A PDF without pages, of pages `size` mm large. */
+export function beginPdf(title: string, size: readonly [width: number, height: number]): Pdf {
+  const pdf = new PdfWriter({
+    autoFirstPage: false,
+    bufferPages: true,
+    size: size.map(toPoints) as [number, number],
+    margin: 0,
+    lang: 'en',
+    info: {
+      Title: title,
+      Producer: 'pileway',
+      Creator: 'pileway',
+      CreationDate: noTime,
+      ModDate: noTime,
+    },
+  });
+  for (const [face, file] of Object.entries(faces)) pdf.registerFont(face, file);
+  return pdf;
+}
+
+/** The bytes of a PDF, which is ended by this. */
+export async function bytesOf(pdf: Pdf): Promise<Uint8Array> {
+  const chunks: Buffer[] = [];
+  pdf.on('data', (chunk: Buffer) => chunks.push(chunk));
+  const ended = new Promise((done) => pdf.on('end', done));
+  pdf.end();
+  await ended;
+  return Buffer.concat(chunks);
+}
+
+/** A stretch of text that one face can show. */
+interface Run {
+  readonly face: Face;
+  readonly text: string;
+}
+
+/** Characters that turn what follows about or take up no room: nothing for a label. */
+const unseen = /[\p{Cc}\p{Cf}\p{Surrogate}\p{Co}\p{Cn}]/gu;
+
+/** Text of one weight as runs; a character that no face can show is written as its number. */
+export function runsOfText(text: string, bold: boolean): Run[] {
+  const own: Face = bold ? 'bold' : 'plain';
+  const runs: Run[] = [];
+  const add = (face: Face, more: string): void => {
+    const last = runs.at(-1);
+    if (last?.face === face) runs[runs.length - 1] = { face, text: last.text + more };
+    else runs.push({ face, text: more });
+  };
+  for (const character of text.replaceAll(/\s/g, ' ').replaceAll(unseen, '\uFFFD')) {
+    const code = character.codePointAt(0)!;
+    const face = ([own, 'rest'] as const).find((one) => hasGlyph(one, code));
+    if (face === undefined) add(own, `[U+${code.toString(16).toUpperCase()}]`);
+    else add(face, character);
+  }
+  return runs;
+}
+
+/** The Latin letters need not be looked up, and so the coarse face is not loaded for them. */
+function hasGlyph(face: Face, code: number): boolean {
+  if (face !== 'rest' && code < 0x180) return true;
+  return glyphsOf(face).hasGlyphForCodePoint(code);
+}
+
+const opened = new Map<Face, Font>();
+
+/** What a face has; read once, whatever number of papers is written. */
+function glyphsOf(face: Face): Font {
+  const font = opened.get(face) ?? (openSync(faces[face]) as Font);
+  opened.set(face, font);
+  return font;
+}
+
+/** How wide text of `size` points comes out, mm. */
+export function widthOfText(pdf: Pdf, text: string, size: number, bold = false): number {
+  const widths = runsOfText(text, bold).map((run) =>
+    pdf.font(run.face).fontSize(size).widthOfString(run.text),
+  );
+  return fromPoints(widths.reduce((sum, width) => sum + width, 0));
+}
+
+/** Height of a line of `size` points, mm. */
+export function lineHeight(size: number): number {
+  return fromPoints(1.32 * size);
+}
+
+export interface Type {
+  /** In points. */
+  readonly size: number;
+  readonly bold?: boolean;
+  readonly colour?: string;
+}
+
+/** Draws one line of text, its top at y and its left at x, mm. */
+export function drawLine(pdf: Pdf, text: string, x: number, y: number, type: Type): void {
+  const { size, bold = false, colour = ink } = type;
+  const baseline = toPoints(y) + 1.02 * size;
+  let at = toPoints(x);
+  for (const run of runsOfText(text, bold)) {
+    pdf.font(run.face).fontSize(size).fillColor(colour);
+    pdf.text(run.text, at, baseline, { lineBreak: false, baseline: 'alphabetic' });
+    at += pdf.widthOfString(run.text);
+  }
+}
+
+export const ink = '#1b1b1b';
+export const softInk = '#55514a';
+export const ruleInk = '#b9b4aa';
+export const accentInk = '#7a2e1d';
+
+/** Text in lines no wider than `width` mm; what has no blank is broken where it must be. */
+export function linesOfText(pdf: Pdf, text: string, width: number, type: Type): string[] {
+  const measure = (line: string): number => widthOfText(pdf, line, type.size, type.bold);
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(/\s+/).filter((one) => one !== '')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (measure(longer) <= width) {
+      line = longer;
+      continue;
+    }
+    if (line !== '') lines.push(line);
+    const pieces = brokenWord(word, width, measure);
+    lines.push(...pieces.slice(0, -1));
+    line = pieces.at(-1)!;
+  }
+  return line === '' && lines.length > 0 ? lines : [...lines, line];
+}
+
+function brokenWord(word: string, width: number, measure: (text: string) => number): string[] {
+  if (measure(word) <= width) return [word];
+  const pieces = [''];
+  for (const character of word) {
+    const longer = pieces.at(-1)! + character;
+    if (measure(longer) > width && pieces.at(-1) !== '') pieces.push(character);
+    else pieces[pieces.length - 1] = longer;
+  }
+  return pieces;
+}
+
+/** Text that fits in `width` mm: whole, or cut with a mark. */
+export function cutToWidth(pdf: Pdf, text: string, width: number, { size, bold }: Type): string {
+  if (widthOfText(pdf, text, size, bold) <= width) return text;
+  const letters = [...text];
+  while (letters.length > 0 && widthOfText(pdf, `${letters.join('')}…`, size, bold) > width)
+    letters.pop();
+  return `${letters.join('')}…`;
+}
+
+/** A straight rule, `weight` mm thick. */
+export function drawRule(
+  pdf: Pdf,
+  [x0, y0]: readonly [number, number],
+  [x1, y1]: readonly [number, number],
+  weight: number,
+  colour = ink,
+): void {
+  pdf
+    .moveTo(toPoints(x0), toPoints(y0))
+    .lineTo(toPoints(x1), toPoints(y1))
+    .lineWidth(toPoints(weight))
+    .undash()
+    .strokeColor(colour)
+    .stroke();
+}

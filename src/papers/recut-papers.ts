@@ -1,0 +1,96 @@
+import type { Part } from '../handing/part.ts';
+import { benchPicture } from './bench-picture.ts';
+import type { RecutRecord } from '../program/run-record.ts';
+import type { Block, Paper } from './document.ts';
+import { heading } from './document.ts';
+import { paperHtml } from './document-html.ts';
+import { paperPdf } from './document-pdf.ts';
+import type { PartLabel } from './labels.ts';
+import { labelsPdf, pictureSize } from './labels.ts';
+import type { PaperFiles } from './papers.ts';
+import type { RunFacts } from './run-facts.ts';
+import { footOf } from './run-facts.ts';
+import { cautions, findingBlocks, loadTable, materialSection } from './sheet.ts';
+
+/** A part that is cut once more. */
+export interface RecutPart {
+  readonly part: Part;
+  /** What its set is called. */
+  readonly title: string;
+  readonly next: readonly (readonly [verb: string, words: string])[];
+}
+
+/** What papers say of a recut. */
+export interface RecutFacts extends Omit<RunFacts, 'orders'> {
+  /** The run whose parts these are. */
+  readonly recutOf: RecutRecord;
+  /** Whether anything is cut from what the run left on its roll. */
+  readonly fromRest: boolean;
+  readonly parts: readonly RecutPart[];
+}
+
+/** On labels and sheets, so that nobody takes a part cut again for the first one. */
+export const recutMark = 'RECUT';
+
+/** The sheet and the labels of parts that are cut once more. */
+export async function recutPapers(facts: RecutFacts): Promise<PaperFiles> {
+  const sheet = recutSheet(facts);
+  const labels = facts.parts.map((one) => recutLabel(one, facts));
+  return new Map<string, string | Uint8Array>([
+    ['sheet.html', paperHtml(sheet)],
+    ['sheet.pdf', await paperPdf(sheet)],
+    ['labels.pdf', await labelsPdf(labels, facts.labelStock, sheet.title)],
+  ]);
+}
+
+function recutSheet(facts: RecutFacts): Paper {
+  const rows = facts.parts.map(({ part, title, next }) => [
+    part.label,
+    part.side ?? 'centre',
+    part.hand,
+    title,
+    next.map(([verb, words]) => `${verb}: ${words}`).join('; '),
+  ]);
+  const columns = [
+    { head: 'Part', share: 1.4 },
+    { head: 'Side', share: 0.6 },
+    { head: 'Hand', share: 0.5 },
+    { head: 'Set', share: 1.4 },
+    { head: 'What happens next', share: 2 },
+  ] as const;
+  return {
+    title: `${recutMark}: ${facts.recutOf.run}`,
+    subtitle: `Parts of run ${facts.recutOf.run} (fingerprint ${facts.recutOf.fingerprint}) once more, of the same shape, on ${facts.cutter.title}. Fingerprint ${facts.fingerprint}.`,
+    foot: `recut, ${footOf(facts)}`,
+    blocks: [
+      heading('What is cut again'),
+      { kind: 'table', columns, rows },
+      heading('What it takes'),
+      loadTable(facts),
+      ...(facts.fromRest ? [restNote] : []),
+      ...findingBlocks(facts.findings),
+      cautions,
+      ...facts.materials.map((one) => materialSection(one, facts)),
+    ],
+  };
+}
+
+const restNote: Block = {
+  kind: 'text',
+  text: 'Where no remnant is named, cut the roll off square behind the last part of that run: its new end is where the lay begins.',
+};
+
+function recutLabel({ part, title, next }: RecutPart, { labelStock }: RecutFacts): PartLabel {
+  return {
+    label: part.label,
+    name: part.name,
+    side: part.side,
+    hand: part.hand,
+    order: part.order,
+    set: part.set,
+    title,
+    steps: next.map(([verb, words]) => ({ verb, words })),
+    svg: benchPicture(part, pictureSize(labelStock)),
+    mark: recutMark,
+  };
+}

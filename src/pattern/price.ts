@@ -1,0 +1,71 @@
+import { z } from 'zod';
+
+/** An amount of money as a whole number of its smallest units, so that sums are exact. */
+export interface Money {
+  /** Of the smallest units: cents where there are two digits. */
+  readonly minor: number;
+  /** Digits behind the point. */
+  readonly digits: number;
+  /** As the file has it. */
+  readonly currency: string;
+}
+
+const written = /^(\d{1,9})(?:\.(\d{1,4}))? +(\S.*)$/;
+
+/** "24.50 EUR": figures with a point, a blank, and the currency's name as the shop writes it. */
+export const priceSchema = z
+  .string()
+  .regex(written, 'a price is written like "24.50 EUR": figures, a blank, the currency');
+
+/** The amount that a price names. */
+export function moneyOf(price: string): Money {
+  const [, whole, fraction = '', currency] = written.exec(price)!;
+  return { minor: Number(whole! + fraction), digits: fraction.length, currency: currency! };
+}
+
+/** The amount in units `digits` behind the point, which are no coarser than its own. */
+function withDigits(money: Money, digits: number): Money {
+  return { ...money, minor: money.minor * 10 ** (digits - money.digits), digits };
+}
+
+/** What `count` of `per` cost at a price for `per`, both whole numbers, rounded half up to the smallest unit. */
+export function priceOf(price: Money, count: number, per: number): Money {
+  const product = BigInt(price.minor) * BigInt(count);
+  return { ...price, minor: Number((2n * product + BigInt(per)) / (2n * BigInt(per))) };
+}
+
+/** Sums by currency, in the order in which the currencies first come. */
+export function sumOfMoney(amounts: readonly Money[]): Money[] {
+  const sums = new Map<string, Money>();
+  for (const amount of amounts) {
+    const sum = sums.get(amount.currency) ?? { ...amount, minor: 0 };
+    const digits = Math.max(sum.digits, amount.digits);
+    const minor = withDigits(sum, digits).minor + withDigits(amount, digits).minor;
+    sums.set(amount.currency, { ...amount, digits, minor });
+  }
+  return [...sums.values()];
+}
+
+/** "444.43 EUR" */
+export function wordMoney({ minor, digits, currency }: Money): string {
+  const figures = String(minor).padStart(digits + 1, '0');
+  const point = figures.length - digits;
+  return `${figures.slice(0, point)}${digits === 0 ? '' : `.${figures.slice(point)}`} ${currency}`;
+}
+
+/**
+ * A whole number shared out by weights, whole numbers whose sum it is: what is left over after
+ * rounding down goes to the largest remainders, the first of equal ones first.
+ */
+export function shareOut(total: number, weights: readonly number[]): number[] {
+  const sum = weights.reduce((a, b) => a + b, 0);
+  if (sum <= 0) return weights.map(() => 0);
+  const exact = weights.map((weight) => (total * weight) / sum);
+  const shares = exact.map(Math.floor);
+  const left = total - shares.reduce((a, b) => a + b, 0);
+  const byRemainder = exact
+    .map((value, i) => ({ i, rest: value - Math.floor(value) }))
+    .sort((a, b) => b.rest - a.rest || a.i - b.i);
+  for (const { i } of byRemainder.slice(0, left)) shares[i] = shares[i]! + 1;
+  return shares;
+}
