@@ -42,10 +42,16 @@ export interface PartLabel {
 /** mm on paper that the picture of a part has on a label. */
 export function pictureSize({ label }: LabelStock): { width: number; height: number } {
   const width = codeSize(label.height);
-  return { width, height: label.height - 2 * padding - width - 1.5 };
+  return { width, height: label.height - 2 * padding - width - 2 };
 }
 
 const padding = 3;
+/** Labels lower than this, mm, have smaller type and no title. */
+const roomy = 45;
+const sizes = {
+  large: { name: 13, side: 11, order: 10, title: 9 },
+  small: { name: 11, side: 9.5, order: 8, title: 8 },
+} as const;
 /** Smallest type, in points. */
 const smallest = 8;
 
@@ -126,11 +132,13 @@ function drawLabel(
       { size: largest, ...more },
     );
   };
-  if (label.mark !== undefined) line(label.mark, 13, { bold: true });
-  line(label.name, 13, { bold: true });
-  line(`${sideWords(label)}, ${label.hand}`, 11, { bold: true });
-  line(`order ${label.order}, set ${label.set}`, 10);
-  line(label.title, 9, { colour: softInk });
+  const type = height < roomy ? sizes.small : sizes.large;
+  if (label.mark !== undefined) line(label.mark, type.name, { bold: true });
+  line(label.name, type.name, { bold: true });
+  line(`${sideWords(label)}, ${label.hand}`, type.side, { bold: true });
+  line(`order ${label.order}, set ${label.set}`, type.order);
+  // On a small label the order says as much, and what happens next needs the room.
+  if (height >= roomy) line(label.title, type.title, { colour: softInk });
   at += 0.8;
   drawSteps(pdf, label.steps, { ...column, y: at, bottom: bottom - lineHeight(smallest) - 0.5 });
   const foot = { x: column.x, y: bottom - lineHeight(smallest), width: column.width };
@@ -177,7 +185,7 @@ function drawSteps(pdf: Pdf, steps: readonly Step[], room: StepsRoom): void {
     drawLine(pdf, text, room.x + bullet, at(i), { size });
   }
   if (shown.length === lines.length) return;
-  drawLine(pdf, 'more: see the sewing sheet', room.x, at(shown.length), { size, bold: true });
+  drawFitted(pdf, 'more: sewing sheet', { ...room, y: at(shown.length) }, { size, bold: true });
 }
 
 /** mm in front of a step. */
@@ -198,19 +206,24 @@ function stepLines(
   return { size, lines, most: Math.max(1, Math.floor((bottom - y) / lineHeight(size) + 1e-6)) };
 }
 
+/**
+ * Modules kept white round a code. The standard asks for four: the other two are in the 2 mm that
+ * nothing else comes nearer.
+ */
+const quiet = 2;
+
 /** A QR code (ISO/IEC 18004), its corner at x, y and `size` mm wide with the quiet zone inside. */
 function drawCode(pdf: Pdf, text: string, x: number, y: number, size: number): void {
   const { pixs, pixx } = qrModules(text);
-  // Four modules of quiet zone on every side, as the standard asks; the label's own margin is white too.
-  const module = size / (pixx + 4);
+  const module = size / (pixx + 2 * quiet);
   for (let row = 0; row < pixx; row++) {
     for (let from = 0; from < pixx; from++) {
       if (pixs[row * pixx + from] === 0) continue;
       let to = from;
       while (to < pixx && pixs[row * pixx + to] !== 0) to++;
       pdf.rect(
-        toPoints(x + (from + 2) * module),
-        toPoints(y + (row + 2) * module),
+        toPoints(x + (from + quiet) * module),
+        toPoints(y + (row + quiet) * module),
         toPoints((to - from) * module),
         toPoints(module),
       );

@@ -122,6 +122,99 @@ describe('the bench’s facts', () => {
     ]);
   });
 
+  it('tell the notches of a seam that meet, by one name on both parts', () => {
+    const notch = (x: number, y: number): Feature => feature('NOTCH', line(x, y, x, y));
+    const at = (x: number, y: number): Path => ({ closed: false, vertices: [{ x, y, bulge: 0 }] });
+    const withNotches = (one: Piece, xs: readonly number[]): Piece => ({
+      ...one,
+      features: [...one.features, ...xs.map((x) => ({ ...notch(x, 300), path: at(x, 300) }))],
+    });
+    // Along the floor's edge, which runs to the left: first the one at 200, then the one at -300.
+    const [first, second] = factsOf(
+      [withNotches(floor, [-300, 200]), withNotches(dash, [-300, 201])],
+      {
+        seams,
+      },
+    );
+    expect(first!.seams[0]).toMatchObject({
+      letter: 'A',
+      notches: [
+        { name: 'A1', at: { x: 200, y: 300 } },
+        { name: 'A2', at: { x: -300, y: 300 } },
+      ],
+    });
+    expect(second!.seams[0]).toMatchObject({
+      letter: 'A',
+      notches: [
+        { name: 'A1', at: { x: 201, y: 300 } },
+        { name: 'A2', at: { x: -300, y: 300 } },
+      ],
+    });
+  });
+
+  it('give each seam of a set a letter of its own, AA after Z', () => {
+    const flaps = Array.from({ length: 14 }, (_, i) =>
+      piece(
+        `flap-${i}`,
+        { side: 'pair', drawnSide: 'right', edge: 'tuck' },
+        oblong(100, 300, 300, 400),
+        [feature('SEAM', line(100, 300, 300, 300))],
+      ),
+    );
+    const rests = flaps.map(({ name }) =>
+      piece(
+        `${name}-rest`,
+        { side: 'pair', drawnSide: 'right', edge: 'tuck' },
+        oblong(100, 100, 300, 300),
+        [feature('SEAM', line(300, 300, 100, 300))],
+      ),
+    );
+    const joins: SetSheet['seams'] = flaps.map(({ name }) => ({ join: [name, `${name}-rest`] }));
+    const facts = factsOf([...flaps, ...rests], { seams: joins });
+    const letters = facts.flatMap(({ seams: own }) => own.map(({ letter }) => letter));
+    expect(new Set(letters).size).toBe(28);
+    expect(letters.filter((letter) => letter === 'AB')).toHaveLength(2);
+    expect(letters).not.toContain('AC');
+  });
+
+  it('tell where a pad lies on its part, and what goes with what', () => {
+    const mat = piece(
+      'mat',
+      {
+        side: 'pair',
+        drawnSide: 'right',
+        pad: 'rubber',
+        board: { material: 'board', inset: 2 },
+        quantity: 2,
+      },
+      oblong(100, 0, 500, 600),
+      [feature('PAD', oblong(150, 100, 350, 400), 'DRIVER')],
+    );
+    const facts = factsOf([mat]);
+    const of = (part: string): BenchFacts => facts.find((one) => one.part === part)!;
+    expect(of('mat-right-2')).toMatchObject({
+      pads: [
+        {
+          pad: 'mat-pad-right-2',
+          width: 200,
+          length: 300,
+          fromLeft: 50,
+          fromRight: 150,
+          fromFront: 200,
+          fromRear: 100,
+        },
+      ],
+      under: [{ kind: 'board', part: 'mat-board-right-2' }],
+      carpet: null,
+    });
+    expect(of('mat-left-1')).toMatchObject({
+      pads: [],
+      under: [{ kind: 'board', part: 'mat-board-left-1' }],
+    });
+    expect(of('mat-pad-right-1').carpet).toBe('mat-right-1');
+    expect(of('mat-board-left-2').carpet).toBe('mat-left-2');
+  });
+
   it('tell no tape where the set names none', () => {
     const set = { ...patternSet('RHD', [floor]), binding: null };
     const { parts } = deriveParts(set, order('RHD'), materials);

@@ -99,6 +99,17 @@ describe('covers that cover nothing', () => {
     ]);
   });
 
+  it('is the same for what tuck edges go under', () => {
+    const tuck = (name: string | null): Feature => ({ ...raw(name), role: 'TUCK' });
+    expect(check({ tucked: 'the trim' }, [])).toEqual(['covers-nothing pieces.a.tucked']);
+    expect(check({ tucked: 'the trim' }, [raw(null)])).toEqual(['covers-nothing pieces.a.tucked']);
+    expect(check({ tucked: 'the trim' }, [tuck(null)])).toEqual([]);
+    expect(check({ tucked: 'the trim', edge: 'tuck' }, [])).toEqual([]);
+    expect(check({ tucked: { sill: 'the trim' } }, [tuck('front')])).toEqual([
+      'covers-nothing pieces.a.tucked.sill',
+    ]);
+  });
+
   it('on a piece without raw edges', () => {
     expect(check({ covered: 'the seat' }, [])).toEqual(['covers-nothing pieces.a.covered']);
     expect(check({ covered: 'the seat' }, [raw(null)])).toEqual([]);
