@@ -12,6 +12,7 @@ export const stages = [
   'knife',
   'program',
   'papers',
+  'compare',
 ] as const;
 
 /** Files at the top of src/ that every stage may use. */

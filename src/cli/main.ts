@@ -2,6 +2,7 @@
 import yargs from 'yargs';
 import { hideBin } from 'yargs/helpers';
 import { checkCommand } from './check.ts';
+import { compareCommand } from './compare.ts';
 import { cutCommand } from './cut.ts';
 import { printFailure, warn } from './print.ts';
 import { deriveCommand } from './derive.ts';
@@ -21,6 +22,7 @@ const parser = yargs(hideBin(process.argv))
   )
   .command(cutCommand)
   .command(recutCommand)
+  .command(compareCommand)
   .command(proveCommand)
   .command(checkCommand)
   .command(deriveCommand)

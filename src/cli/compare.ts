@@ -1,0 +1,73 @@
+import { join, resolve } from 'node:path';
+import type { CommandModule } from 'yargs';
+import { z } from 'zod';
+import { compareFiles } from '../compare/compare.ts';
+import { overlayPicture } from '../compare/overlay.ts';
+import { comparisonLines } from '../compare/table.ts';
+import type { Units } from '../drawing/drawing.ts';
+import { readLayerMap } from '../pattern/layers.ts';
+import { checkFileTarget, publishFile } from '../publish-file.ts';
+import { drawingOptions } from './drawing-options.ts';
+import { checkNumber } from './numbers.ts';
+import { say } from './print.ts';
+
+interface Arguments {
+  before: string;
+  after: string;
+  tolerance: number;
+  units: Units | undefined;
+  shared: string | undefined;
+  json: boolean;
+  svg: string | undefined;
+  force: boolean;
+}
+
+export const compareCommand: CommandModule<object, Arguments> = {
+  command: 'compare <before> <after>',
+  describe: 'what tells two drawings, programs, sets or runs apart: geometry, not text',
+  builder: (args) =>
+    args
+      .positional('before', {
+        type: 'string',
+        demandOption: true,
+        describe: 'a DXF, a program, a set’s folder or a run folder',
+      })
+      .positional('after', { type: 'string', demandOption: true, describe: 'another of its kind' })
+      .option('tolerance', {
+        type: 'number',
+        default: 0.01,
+        requiresArg: true,
+        describe: 'mm within which geometry is the same',
+      })
+      .option('units', drawingOptions.units)
+      .option('shared', {
+        type: 'string',
+        describe: 'folder of layers and bindings; ../../shared from a set’s folder if left out',
+      })
+      .option('json', { type: 'boolean', default: false, describe: 'as JSON, in mm' })
+      .option('svg', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'also draw both over each other into this file',
+      })
+      .option('force', { type: 'boolean', default: false, describe: 'write over that file' })
+      .example(
+        '$0 compare out/monday out/tuesday --svg out/change.svg',
+        'exit code 0: equal; 1: not',
+      ),
+  handler: ({ before, after, tolerance, units, shared, json, svg, force }) => {
+    checkNumber('tolerance', z.number().min(0).max(100), tolerance);
+    if (svg !== undefined) checkFileTarget(svg, '.svg', force);
+    const { comparison, inputs } = compareFiles(before, after, {
+      tolerance,
+      sharedFolder: resolve(shared ?? join(before, '../../shared')),
+      map: shared === undefined ? new Map() : readLayerMap(resolve(shared)),
+      ...(units === undefined ? {} : { units }),
+    });
+    if (svg !== undefined && inputs !== null)
+      publishFile(svg, overlayPicture(comparison, ...inputs));
+    if (json) say(JSON.stringify(comparison, null, 2));
+    else for (const line of comparisonLines(comparison)) say(line);
+    if (comparison.differences.length > 0) process.exitCode = 1;
+  },
+};

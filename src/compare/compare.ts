@@ -1,0 +1,175 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import type { Units } from '../drawing/drawing.ts';
+import { refuse } from '../findings.ts';
+import type { LayerMap } from '../pattern/layers.ts';
+import { readBytes } from '../yaml.ts';
+import type { Comparable, InputKind } from './comparable.ts';
+import type { Difference } from './difference.ts';
+import { inOrder } from './difference.ts';
+import { differencesOf } from './differences.ts';
+import { comparableDrawing } from './read-drawing.ts';
+import { comparableProgram } from './read-program.ts';
+import { comparableRun, isRunFolder } from './read-run.ts';
+import { comparableSet, isSetFolder } from './read-set.ts';
+
+export interface CompareOptions {
+  /** mm within which geometry is the same. */
+  readonly tolerance: number;
+  /** Of drawings, whatever they say themselves. */
+  readonly units?: Units;
+  /** What a shop's own layers mean, for drawings. */
+  readonly map: LayerMap;
+  /** Folder of layers and bindings, for sets. */
+  readonly sharedFolder: string;
+}
+
+/** What tells two inputs apart. */
+export interface Comparison {
+  readonly before: string;
+  readonly after: string;
+  readonly kind: InputKind;
+  readonly tolerance: number;
+  /** Every byte is the same: nothing was read. */
+  readonly sameBytes: boolean;
+  readonly differences: readonly Difference[];
+}
+
+/** A comparison with what was compared, for a picture of it; null where every byte is the same. */
+export interface Compared {
+  readonly comparison: Comparison;
+  readonly inputs: readonly [before: Comparable, after: Comparable] | null;
+}
+
+/** Holds two drawings, programs, sets or run folders against each other. Throws a Refusal where they are not two of a kind. */
+export function compareFiles(before: string, after: string, options: CompareOptions): Compared {
+  const [kind, other] = [kindOf(before), kindOf(after)];
+  if (kind !== other) {
+    refuse(
+      'two-kinds',
+      `${before} is a ${kind}, and ${after} is a ${other}.`,
+      'Compare two drawings, two programs, two sets or two run folders.',
+    );
+  }
+  const about = { before, after, kind, tolerance: options.tolerance };
+  if (isSameBytes(before, after)) {
+    return { comparison: { ...about, sameBytes: true, differences: [] }, inputs: null };
+  }
+  const inputs = [before, after].map((path) => readAs(kind, path, options)) as [
+    Comparable,
+    Comparable,
+  ];
+  const found = differencesOf(...inputs, options.tolerance);
+  const differences =
+    kind === 'run' ? inOrder([...found, ...fileDifferences(before, after, found, options)]) : found;
+  return { comparison: { ...about, sameBytes: false, differences }, inputs };
+}
+
+function kindOf(path: string): InputKind {
+  const isFolder = statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+  if (isFolder) {
+    if (isRunFolder(path)) return 'run';
+    if (isSetFolder(path)) return 'set';
+    return refuse(
+      'no-input',
+      'this folder is neither a run (run.json) nor a set (set.yaml).',
+      'Name a folder of one of these, or a file.',
+      { file: path },
+    );
+  }
+  return isDrawing(readBytes(path, 'file to compare')) ? 'drawing' : 'program';
+}
+
+/** DXF begins with its sentinel, or with the group codes 0 or 999; a program never does. */
+function isDrawing(bytes: Uint8Array): boolean {
+  const start = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
+  return (
+    start.startsWith('AutoCAD Binary DXF') ||
+    /^(?:\u00EF\u00BB\u00BF)?\s*(?:0|999)\s*\r?\n/.test(start)
+  );
+}
+
+function readAs(
+  kind: InputKind,
+  path: string,
+  { units, map, sharedFolder }: CompareOptions,
+): Comparable {
+  switch (kind) {
+    case 'drawing':
+      return comparableDrawing(readBytes(path, 'drawing'), path, map, units);
+    case 'program':
+      return comparableProgram(readBytes(path, 'program').toString('utf8'), path);
+    case 'set':
+      return comparableSet(path, sharedFolder);
+    case 'run':
+      return comparableRun(path);
+  }
+}
+
+function isSameBytes(before: string, after: string): boolean {
+  if (!statSync(before).isDirectory()) return readFileSync(before).equals(readFileSync(after));
+  const [names, others] = [before, after].map(filesIn);
+  return (
+    names!.length === others!.length &&
+    names!.every(
+      (name, i) =>
+        name === others![i] &&
+        readFileSync(join(before, name)).equals(readFileSync(join(after, name))),
+    )
+  );
+}
+
+function filesIn(folder: string): string[] {
+  return readdirSync(folder, { withFileTypes: true, recursive: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length))
+    .sort();
+}
+
+/**
+ * Of two runs: files that only one has, and what differs in a drawing or a program of a roll whose record
+ * is the same. What else is in a run folder is made from these.
+ */
+function fileDifferences(
+  before: string,
+  after: string,
+  found: readonly Difference[],
+  options: CompareOptions,
+): Difference[] {
+  const told = new Set(found.map(({ sheet }) => sheet));
+  const isMachines = (name: string): boolean => /\.(nc|dxf)$/.test(name);
+  const [names, others] = [before, after].map((folder) => filesIn(folder).filter(isMachines));
+  const alone = (name: string, words: string): Difference => ({
+    kind: 'words',
+    sheet: null,
+    label: basename(name),
+    message: words,
+    at: null,
+    distance: null,
+    turnDeg: null,
+    areaDifference: null,
+  });
+  const shared = names!.filter((name) => others!.includes(name));
+  return [
+    ...names!
+      .filter((name) => !others!.includes(name))
+      .map((name) => alone(name, 'the file is gone.')),
+    ...others!
+      .filter((name) => !names!.includes(name))
+      .map((name) => alone(name, 'the file is new.')),
+    ...shared
+      .filter((name) => !told.has(basename(name).replace(/(\.dry|\.bite-\d+)?\.(nc|dxf)$/, '')))
+      .flatMap((name) => {
+        const { comparison } = compareFiles(join(before, name), join(after, name), options);
+        // The head of every program says the run's name, which is told once.
+        const own = comparison.differences.filter(
+          ({ message }) => !message.startsWith('text "RUN '),
+        );
+        return own.map((one) => ({
+          ...one,
+          sheet: null,
+          label: `${basename(name)}${one.label === null ? '' : `: ${one.label}`}`,
+        }));
+      }),
+  ];
+}

@@ -1,0 +1,280 @@
+import { normalDeg } from '../geometry/angle.ts';
+import { areaOf } from '../geometry/area.ts';
+import { boxOfPath } from '../geometry/box.ts';
+import type { MeasuredPath } from '../geometry/measured-path.ts';
+import { measurePath, nearestPlace, placeAlong } from '../geometry/measured-path.ts';
+import type { Path } from '../geometry/path.ts';
+import { pathLength } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { leftOf } from '../geometry/point.ts';
+import { tangentAt } from '../geometry/segment.ts';
+import type { Transform } from '../geometry/transform.ts';
+import {
+  compose,
+  identity,
+  isMirror,
+  reflection,
+  transformPath,
+  transformPoint,
+  translation,
+} from '../geometry/transform.ts';
+import { isSamePlace } from './deviation.ts';
+
+/** Points by which the shape of a path is known. */
+const samples = 180;
+/** Turns of a shape that are looked at, best first. */
+const candidates = 8;
+
+/**
+ * The motions (turned and moved, or mirrored too) that lay one path on another to `tolerance` mm, the
+ * plainest first: moved alone, then turned by least, then mirrored. None where the shapes differ.
+ */
+export function motionsBetween(from: Path, to: Path, tolerance: number): Transform[] {
+  if (from.closed !== to.closed) return [];
+  const [length, other] = [pathLength(from), pathLength(to)];
+  // A path within the tolerance of another may zigzag: lengths say little, areas all the more.
+  if (Math.abs(length - other) > 0.02 * Math.max(length, other) + 8 * tolerance) return [];
+  if (
+    from.closed &&
+    Math.abs(areaOf(from) - areaOf(to)) > 1.1 * tolerance * Math.max(length, other) + 1e-6
+  )
+    return [];
+  const fits = startsFor(from, to)
+    .map((start) =>
+      settled(start, from, to, [Infinity, Infinity, Infinity, Infinity, Infinity, Infinity]),
+    )
+    .filter((motion) => isSamePlace(transformPath(motion, from), to, tolerance))
+    .map((motion) => snapped(motion, from, to, tolerance));
+  return distinct(fits, from).sort((a, b) => effort(a) - effort(b));
+}
+
+/** Moved alone: the quick answer for most of what lies elsewhere; null where that does not do. */
+export function plainMotion(from: Path, to: Path, tolerance: number): Transform | null {
+  if (from.closed !== to.closed) return null;
+  const [a, b] = [from, to].map((path) => boxOfPath(path));
+  const by = translation({ x: b!.minX - a!.minX, y: b!.minY - a!.minY });
+  return isSamePlace(transformPath(by, from), to, tolerance) ? by : null;
+}
+
+/** Whether two paths are of one shape, or mirror images. */
+export function isCongruent(from: Path, to: Path, tolerance: number): boolean {
+  return (
+    plainMotion(from, to, tolerance) !== null || motionsBetween(from, to, tolerance).length > 0
+  );
+}
+
+/**
+ * The motion without a mirror that lays most of one path on another one that differs in places: what
+ * agrees decides, and what was changed has no say.
+ */
+export function bestMotion(from: Path, to: Path): Transform {
+  const tried = [identity, ...startsFor(from, to).filter((start) => !isMirror(start))].map(
+    (start) => settled(start, from, to, [20, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.05]),
+  );
+  // The place it had, wherever that is as good: nobody moves a part by a hair and changes it too.
+  const all = [identity, ...tried];
+  const shares = all.map((motion) => agreement(motion, from, to));
+  const best = Math.max(...shares);
+  return all[shares.findIndex((share) => share >= best - 0.02)]!;
+}
+
+/** Degrees counter-clockwise, in (-180, 180], by which a motion without a mirror turns. */
+export function turnOf({ a, b }: Transform): number {
+  const deg = normalDeg((Math.atan2(b, a) * 180) / Math.PI);
+  return deg > 180 ? deg - 360 : deg;
+}
+
+/** How far a motion carries the middle of a path, mm. */
+export function shiftOf(motion: Transform, path: Path): number {
+  const middle = middleOf(pointsEvenly(path));
+  const moved = transformPoint(motion, middle);
+  return Math.hypot(moved.x - middle.x, moved.y - middle.y);
+}
+
+function effort(motion: Transform): number {
+  if (isMirror(motion)) return 1000;
+  const turn = Math.abs(turnOf(motion));
+  return turn < 1e-3 ? 0 : turn;
+}
+
+/** Nobody turns a part by less than this, degrees: it is what the fitting leaves. */
+const noTurn = 0.01;
+
+/** A turn that is none is left out where the shapes agree without it. */
+function snapped(motion: Transform, from: Path, to: Path, tolerance: number): Transform {
+  if (isMirror(motion) || Math.abs(turnOf(motion)) > noTurn) return motion;
+  const [a, b] = [from, to].map((path) => middleOf(pointsEvenly(path)));
+  const plain = [
+    translation({ x: motion.e, y: motion.f }),
+    translation({ x: b!.x - a!.x, y: b!.y - a!.y }),
+  ];
+  return plain.find((one) => isSamePlace(transformPath(one, from), to, tolerance)) ?? motion;
+}
+
+function distinct(motions: readonly Transform[], path: Path): Transform[] {
+  const ends = pointsEvenly(path).filter((_, i) => i % 45 === 0);
+  const isSame = (a: Transform, b: Transform): boolean =>
+    ends.every((point) => {
+      const [p, q] = [transformPoint(a, point), transformPoint(b, point)];
+      return Math.hypot(p.x - q.x, p.y - q.y) < 0.05;
+    });
+  return motions.filter((motion, i) => !motions.slice(0, i).some((other) => isSame(motion, other)));
+}
+
+function pointsEvenly(path: Path): Point[] {
+  const length = pathLength(path);
+  if (length === 0) return [path.vertices[0]!];
+  const count = path.closed ? samples : samples - 1;
+  const measured = measurePath(path);
+  return Array.from(
+    { length: samples },
+    (_, i) => placeAlong(measured, (length * i) / count).point,
+  );
+}
+
+function middleOf(points: readonly Point[]): Point {
+  const sum = points.reduce((a, b) => ({ x: a.x + b.x, y: a.y + b.y }));
+  return { x: sum.x / points.length, y: sum.y / points.length };
+}
+
+/** Rough motions to begin with: moved alone, then those by which the distances from the middle agree. */
+function startsFor(from: Path, to: Path): Transform[] {
+  const target = pointsEvenly(to);
+  const flip = reflection(middleOf(pointsEvenly(from)), 90);
+  const own = pointsEvenly(from);
+  const [a, b] = [middleOf(own), middleOf(target)];
+  const moved = translation({ x: b.x - a.x, y: b.y - a.y });
+  const turned = (points: readonly Point[]): Transform[] =>
+    pairings(points, target, from.closed).map((pairs) => kabsch(points, pairs));
+  const image = own.map((point) => transformPoint(flip, point));
+  const mirrored = turned(from.closed ? image.toReversed() : image).map((motion) =>
+    compose(motion, flip),
+  );
+  return [moved, ...turned(own), ...mirrored];
+}
+
+/** For each way in which points may stand for those of a target, the target's in that order. */
+function pairings(points: readonly Point[], target: readonly Point[], closed: boolean): Point[][] {
+  if (!closed) return [[...target], target.toReversed()];
+  const [radii, other] = [points, target].map((all) => {
+    const middle = middleOf(all);
+    return all.map(({ x, y }) => Math.hypot(x - middle.x, y - middle.y));
+  }) as [number[], number[]];
+  const n = samples;
+  const costs = Array.from({ length: n }, (_, shift) =>
+    radii.reduce((sum, radius, i) => sum + (radius - other[(i + shift) % n]!) ** 2, 0),
+  );
+  return costs
+    .map((cost, shift) => ({ cost, shift }))
+    .filter(
+      ({ cost, shift }) => cost <= costs[(shift + 1) % n]! && cost <= costs[(shift + n - 1) % n]!,
+    )
+    .sort((a, b) => a.cost - b.cost || a.shift - b.shift)
+    .slice(0, candidates)
+    .map(({ shift }) => target.map((_, i) => target[(i + shift) % n]!));
+}
+
+/** The turn and move that lays points nearest to their counterparts, least squares: two dimensions need no more than an angle. */
+function kabsch(points: readonly Point[], pairs: readonly Point[]): Transform {
+  const [a, b] = [middleOf(points), middleOf(pairs)];
+  let [cross, dot] = [0, 0];
+  for (const [i, p] of points.entries()) {
+    const q = pairs[i]!;
+    dot += (p.x - a.x) * (q.x - b.x) + (p.y - a.y) * (q.y - b.y);
+    cross += (p.x - a.x) * (q.y - b.y) - (p.y - a.y) * (q.x - b.x);
+  }
+  return turnAbout(a, b, Math.atan2(cross, dot));
+}
+
+/** Turned about `a` by an angle in radians, and `a` put on `b`. */
+function turnAbout(a: Point, b: Point, angle: number): Transform {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return {
+    a: cos,
+    b: sin,
+    c: -sin,
+    d: cos,
+    e: b.x - cos * a.x + sin * a.y,
+    f: b.y - sin * a.x - cos * a.y,
+  };
+}
+
+/**
+ * A motion brought nearer step by step (Gauss-Newton on the distances of points to the curve, along its
+ * normals). `scales` (mm) say in each step from where on a distance counts for less: what was changed
+ * pulls less and less.
+ */
+function settled(start: Transform, from: Path, to: Path, scales: readonly number[]): Transform {
+  const points = pointsEvenly(from);
+  const measured = measurePath(to);
+  if (measured.segments.length === 0) return start;
+  let motion = start;
+  for (const scale of scales) {
+    const step = stepOf(
+      points.map((point) => transformPoint(motion, point)),
+      measured,
+      scale,
+    );
+    if (step === null) break;
+    motion = compose(step, motion);
+  }
+  return motion;
+}
+
+function stepOf(points: readonly Point[], to: MeasuredPath, scale: number): Transform | null {
+  const middle = middleOf(points);
+  // Normal equations of dx nx + dy ny + turn (r x n) = -gap, with a touch of damping for circles.
+  const m = [
+    [1e-9, 0, 0],
+    [0, 1e-9, 0],
+    [0, 0, 1e-6],
+  ];
+  const right = [0, 0, 0];
+  let guess = 0;
+  for (const p of points) {
+    const { station, point, distance } = nearestPlace(to, p, guess);
+    guess = station.segment;
+    const n = leftOf(tangentAt(to.segments[station.segment]!, station.t));
+    const gap = (p.x - point.x) * n.x + (p.y - point.y) * n.y;
+    const weight = scale === Infinity ? 1 : 1 / (1 + (distance / scale) ** 2) ** 2;
+    const row = [n.x, n.y, (p.x - middle.x) * n.y - (p.y - middle.y) * n.x];
+    for (let i = 0; i < 3; i++) {
+      right[i]! -= weight * row[i]! * gap;
+      for (let j = 0; j < 3; j++) m[i]![j]! += weight * row[i]! * row[j]!;
+    }
+  }
+  const solved = solve(m, right);
+  if (solved === null) return null;
+  const [dx, dy, turn] = solved;
+  return turnAbout(middle, { x: middle.x + dx, y: middle.y + dy }, turn);
+}
+
+/** Three equations by Cramer's rule; null where they have no one answer. */
+function solve(
+  m: readonly (readonly number[])[],
+  right: readonly number[],
+): [number, number, number] | null {
+  const det = (c: readonly (readonly number[])[]): number =>
+    c[0]![0]! * (c[1]![1]! * c[2]![2]! - c[1]![2]! * c[2]![1]!) -
+    c[0]![1]! * (c[1]![0]! * c[2]![2]! - c[1]![2]! * c[2]![0]!) +
+    c[0]![2]! * (c[1]![0]! * c[2]![1]! - c[1]![1]! * c[2]![0]!);
+  const whole = det(m);
+  if (!Number.isFinite(whole) || Math.abs(whole) < 1e-30) return null;
+  const column = (k: number): number =>
+    det(m.map((row, i) => row.map((value, j) => (j === k ? right[i]! : value)))) / whole;
+  return [column(0), column(1), column(2)];
+}
+
+/** mm within which a place agrees when motions are weighed. */
+const agreeing = 0.05;
+
+/** The share of a path that a motion lays on another one. */
+function agreement(motion: Transform, from: Path, to: Path): number {
+  const points = pointsEvenly(from);
+  const measured = measurePath(to);
+  if (measured.segments.length === 0) return 1;
+  const on = points.filter(
+    (point) => nearestPlace(measured, transformPoint(motion, point)).distance <= agreeing,
+  );
+  return on.length / points.length;
+}

@@ -1,0 +1,99 @@
+import { boxOfPath, centreOf, heightOf, widthOf } from '../geometry/box.ts';
+import type { Path } from '../geometry/path.ts';
+import { distance } from '../geometry/point.ts';
+import type { Transform } from '../geometry/transform.ts';
+import { identity, isMirror, transformPath } from '../geometry/transform.ts';
+import { decimal } from '../numbers.ts';
+import type { Detail } from './comparable.ts';
+import { motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
+import { deviation, isSamePlace } from './deviation.ts';
+import type { Difference } from './difference.ts';
+import { difference, wordLength, wordPlace } from './difference.ts';
+
+/** Whose details they are. */
+interface Owner {
+  readonly sheet: string;
+  readonly label: string;
+}
+
+/** Details that go where their item went. */
+export function carried(details: readonly Detail[], motion: Transform): readonly Detail[] {
+  if (motion === identity) return details;
+  return details.map(({ role, path }) => ({ role, path: transformPath(motion, path) }));
+}
+
+/** Says what became of one detail if it is the other one; null: it is not. An empty text: nothing did. */
+type Verdict = (before: Path, after: Path, tolerance: number) => Told | null;
+
+interface Told {
+  readonly words: string;
+  readonly distance: number | null;
+}
+
+/** From what is surely the same to what may well be. */
+const verdicts: readonly Verdict[] = [samePlace, movedAlone, turnedOrMirrored, changedThere];
+
+/** Cutouts, notches and marks of an item that are not the same in both: matched by role, the surest first. */
+export function detailDifferences(
+  before: readonly Detail[],
+  after: readonly Detail[],
+  tolerance: number,
+  { sheet, label }: Owner,
+): Difference[] {
+  let [left, right] = [[...before], [...after]];
+  const found: Difference[] = [];
+  const tell = ({ role, path }: Detail, { words, distance: off }: Told): void => {
+    const at = centreOf(boxOfPath(path));
+    const message = `${role} at ${wordPlace(at)} ${words}.`;
+    found.push(difference('detail', sheet, label, message, { at, distance: off }));
+  };
+  for (const verdict of verdicts) {
+    const taken = new Set<Detail>();
+    left = left.filter((one) => {
+      for (const other of right) {
+        if (taken.has(other) || one.role !== other.role) continue;
+        const told = verdict(one.path, other.path, tolerance);
+        if (told === null) continue;
+        if (told.words !== '') tell(other, told);
+        taken.add(other);
+        return false;
+      }
+      return true;
+    });
+    right = right.filter((other) => !taken.has(other));
+  }
+  for (const one of left) tell(one, { words: 'is gone', distance: null });
+  for (const one of right) tell(one, { words: 'is new', distance: null });
+  return found;
+}
+
+function samePlace(before: Path, after: Path, tolerance: number): Told | null {
+  return isSamePlace(before, after, tolerance) ? { words: '', distance: null } : null;
+}
+
+function movedAlone(before: Path, after: Path, tolerance: number): Told | null {
+  const motion = plainMotion(before, after, tolerance);
+  if (motion === null) return null;
+  const shift = Math.hypot(motion.e, motion.f);
+  return { words: `is moved by ${wordLength(shift)}`, distance: shift };
+}
+
+function turnedOrMirrored(before: Path, after: Path, tolerance: number): Told | null {
+  const [motion] = motionsBetween(before, after, tolerance);
+  if (motion === undefined) return null;
+  const shift = shiftOf(motion, before);
+  if (isMirror(motion)) return { words: 'is mirrored', distance: shift };
+  return { words: `is turned by ${decimal(turnOf(motion), 2)} degrees`, distance: shift };
+}
+
+/** Another shape in its place. */
+function changedThere(before: Path, after: Path): Told | null {
+  const [box, other] = [boxOfPath(before), boxOfPath(after)];
+  const reach = Math.max(10, widthOf(box), heightOf(box));
+  if (distance(centreOf(box), centreOf(other)) > reach) return null;
+  const { distance: off, at } = deviation(before, after);
+  return {
+    words: `is changed: ${wordLength(off)} off at most, at ${wordPlace(at)}`,
+    distance: off,
+  };
+}

@@ -1,0 +1,29 @@
+import type { Comparable, Item } from './comparable.ts';
+import type { Difference } from './difference.ts';
+import { difference, inOrder, wordPlace } from './difference.ts';
+import { itemDifferences, middleOf, nameOf } from './item-differences.ts';
+import { matchItems } from './match.ts';
+import { orderDifferences } from './order-difference.ts';
+import { textDifferences, wordDifferences } from './word-differences.ts';
+
+/** All that tells two inputs of one kind apart, the gravest first; `tolerance` in mm. */
+export function differencesOf(
+  before: Comparable,
+  after: Comparable,
+  tolerance: number,
+): Difference[] {
+  const { pairs, removed, added } = matchItems(before.items, after.items, tolerance);
+  const alone = (item: Item, kind: 'removed' | 'added'): Difference => {
+    const at = middleOf(item);
+    const verb = kind === 'removed' ? 'is gone; it was' : 'is new,';
+    return difference(kind, item.sheet, nameOf(item), `${verb} at ${wordPlace(at)}.`, { at });
+  };
+  return inOrder([
+    ...removed.map((item) => alone(item, 'removed')),
+    ...added.map((item) => alone(item, 'added')),
+    ...pairs.flatMap(([a, b]) => itemDifferences(a, b, tolerance)),
+    ...orderDifferences(pairs),
+    ...wordDifferences(before.words, after.words, null, null),
+    ...textDifferences(before.texts, after.texts),
+  ]);
+}

@@ -1,0 +1,148 @@
+import { areaOf } from '../geometry/area.ts';
+import { boxOfPath, centreOf } from '../geometry/box.ts';
+import type { Path } from '../geometry/path.ts';
+import { pathLength } from '../geometry/path.ts';
+import type { Transform } from '../geometry/transform.ts';
+import { identity, isMirror, transformPath } from '../geometry/transform.ts';
+import { decimal } from '../numbers.ts';
+import { otherSide } from '../pattern/words.ts';
+import type { Item } from './comparable.ts';
+import { bestMotion, motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
+import { carried, detailDifferences } from './detail-differences.ts';
+import { deviation, isSamePlace } from './deviation.ts';
+import type { Difference } from './difference.ts';
+import { difference, wordLength, wordPlace } from './difference.ts';
+import { wordDifferences } from './word-differences.ts';
+
+/** What became of an item that is in both inputs. */
+export function itemDifferences(before: Item, after: Item, tolerance: number): Difference[] {
+  const label = nameOf(before);
+  const sheet = after.sheet;
+  const geometry = geometryDifferences(before, after, tolerance, sheet, label);
+  const renamed =
+    before.label === after.label
+      ? []
+      : [
+          difference('words', sheet, label, `is now called ${after.label ?? 'nothing'}.`, {
+            at: middleOf(after),
+          }),
+        ];
+  // A stroke that begins elsewhere or lies elsewhere turns the knife otherwise, and need not say so.
+  const isElsewhere = geometry.length > 0 || before.words['begins at'] !== after.words['begins at'];
+  const skipped = (key: string): boolean =>
+    (key === 'begins at' && geometry.length > 0) || (key.startsWith('heading') && isElsewhere);
+  return [
+    ...geometry,
+    ...renamed,
+    ...wordDifferences(before.words, after.words, sheet, label, skipped),
+  ];
+}
+
+/** What a person calls an item. */
+export function nameOf({ label, what, outline }: Item): string {
+  return label ?? `${what} at ${wordPlace(centreOf(boxOfPath(outline)))}`;
+}
+
+export function middleOf({ outline }: Pick<Item, 'outline'>): { x: number; y: number } {
+  return centreOf(boxOfPath(outline));
+}
+
+function geometryDifferences(
+  before: Item,
+  after: Item,
+  tolerance: number,
+  sheet: string,
+  label: string,
+): Difference[] {
+  const compareDetails = (motion: Transform): Difference[] =>
+    detailDifferences(carried(before.details, motion), after.details, tolerance, { sheet, label });
+  if (isSamePlace(before.outline, after.outline, tolerance)) {
+    const inPlace = compareDetails(identity);
+    // An outline that is its own image may have been turned on the spot: its details tell.
+    if (inPlace.length === 0) return [];
+    const turned = bestOf(motionsBetween(before.outline, after.outline, tolerance), compareDetails);
+    return turned === null || turned.details.length > 0
+      ? inPlace
+      : motionDifferences(turned.motion, before, after, tolerance, sheet, label);
+  }
+  const plain = plainMotion(before.outline, after.outline, tolerance);
+  const quick = plain === null ? null : bestOf([plain], compareDetails);
+  const best =
+    quick?.details.length === 0
+      ? quick
+      : bestOf(motionsBetween(before.outline, after.outline, tolerance), compareDetails);
+  if (best !== null) {
+    return [
+      ...motionDifferences(best.motion, before, after, tolerance, sheet, label),
+      ...best.details,
+    ];
+  }
+  const motion = bestMotion(before.outline, after.outline);
+  const moved = transformPath(motion, before.outline);
+  return [
+    outlineDifference(moved, after.outline, sheet, label),
+    ...motionDifferences(motion, before, after, tolerance, sheet, label),
+    ...compareDetails(motion),
+  ];
+}
+
+/** Of the motions that fit an outline the one that fits its details best; the plainest of equals. */
+function bestOf(
+  motions: readonly Transform[],
+  compareDetails: (motion: Transform) => Difference[],
+): { motion: Transform; details: Difference[] } | null {
+  let best: { motion: Transform; details: Difference[] } | null = null;
+  for (const motion of motions) {
+    const details = compareDetails(motion);
+    if (best === null || details.length < best.details.length) best = { motion, details };
+    if (best.details.length === 0) break;
+  }
+  return best;
+}
+
+function motionDifferences(
+  motion: Transform,
+  before: Item,
+  after: Item,
+  tolerance: number,
+  sheet: string,
+  label: string,
+): Difference[] {
+  const shift = shiftOf(motion, before.outline);
+  const at = middleOf(after);
+  if (isMirror(motion)) {
+    const now = before.side === null ? 'other' : otherSide(before.side);
+    return [
+      difference('mirrored', sheet, label, `is mirrored: now the ${now} hand.`, {
+        at,
+        distance: shift,
+      }),
+    ];
+  }
+  const turn = turnOf(motion);
+  const words = `from ${wordPlace(middleOf(before))} to ${wordPlace(at)}`;
+  if (Math.abs(turn) > 1e-3) {
+    const message = `is turned by ${decimal(turn, 2)} degrees counter-clockwise${shift > tolerance ? ` and moved ${words}` : ''}.`;
+    return [difference('turned', sheet, label, message, { at, distance: shift, turnDeg: turn })];
+  }
+  if (shift <= tolerance) return [];
+  return [
+    difference('moved', sheet, label, `is moved by ${wordLength(shift)}, ${words}.`, {
+      at,
+      distance: shift,
+    }),
+  ];
+}
+
+function outlineDifference(before: Path, after: Path, sheet: string, label: string): Difference {
+  const { distance: off, at } = deviation(before, after);
+  if (!before.closed || !after.closed) {
+    const longer = pathLength(after) - pathLength(before);
+    const message = `runs otherwise: ${wordLength(off)} off at most, at ${wordPlace(at)}; ${wordLength(Math.abs(longer))} ${longer < 0 ? 'shorter' : 'longer'}.`;
+    return difference('outline', sheet, label, message, { at, distance: off });
+  }
+  const areaDifference = areaOf(after) - areaOf(before);
+  const share = (100 * areaDifference) / areaOf(before);
+  const message = `has another outline: ${wordLength(off)} off at most, at ${wordPlace(at)}; area ${areaDifference < 0 ? '' : '+'}${decimal(areaDifference, 1)} mm2 (${areaDifference < 0 ? '' : '+'}${decimal(share, 2)} %).`;
+  return difference('outline', sheet, label, message, { at, distance: off, areaDifference });
+}

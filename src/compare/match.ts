@@ -1,0 +1,104 @@
+import { boxOfPath, centreOf, growBox, boxesOverlap } from '../geometry/box.ts';
+import type { Box } from '../geometry/box.ts';
+import { distance } from '../geometry/point.ts';
+import type { Item } from './comparable.ts';
+import { isCongruent } from './congruence.ts';
+import { isSamePlace } from './deviation.ts';
+
+export interface Matched {
+  readonly pairs: readonly (readonly [before: Item, after: Item])[];
+  readonly removed: readonly Item[];
+  readonly added: readonly Item[];
+}
+
+/**
+ * Which item of the one input is which of the other: by label where that tells, then by lying in the
+ * same place, then by shape, the nearest first, and at last by lying over each other.
+ */
+export function matchItems(
+  before: readonly Item[],
+  after: readonly Item[],
+  tolerance: number,
+): Matched {
+  const groups = new Map<string, [Item[], Item[]]>();
+  for (const [side, items] of [before, after].entries()) {
+    for (const item of items) {
+      const key = JSON.stringify([item.what, item.label]);
+      const group = groups.get(key) ?? groups.set(key, [[], []]).get(key)!;
+      group[side]!.push(item);
+    }
+  }
+  const pairs: (readonly [Item, Item])[] = [];
+  const rest: [Item[], Item[]] = [[], []];
+  for (const [one, other] of groups.values()) {
+    const [first] = one;
+    const [second] = other;
+    if (first?.label !== null && one.length === 1 && other.length === 1) {
+      pairs.push([first!, second!]);
+      continue;
+    }
+    const found = pairUp(one, other, tolerance, first?.label !== null);
+    pairs.push(...found.pairs);
+    rest[0].push(...found.removed);
+    rest[1].push(...found.added);
+  }
+  const last = pairUp(rest[0], rest[1], tolerance, true);
+  return { pairs: [...pairs, ...last.pairs], removed: last.removed, added: last.added };
+}
+
+interface Boxed {
+  readonly item: Item;
+  readonly box: Box;
+}
+
+/** Pairs by place, then by shape, then by lying over each other; `byShape` false leaves the last two out. */
+function pairUp(
+  before: readonly Item[],
+  after: readonly Item[],
+  tolerance: number,
+  byShape: boolean,
+): Matched {
+  let [left, right] = [before, after].map((items) =>
+    items.map((item): Boxed => ({ item, box: boxOfPath(item.outline) })),
+  );
+  const pairs: [Item, Item][] = [];
+  const take = (fits: (a: Boxed, b: Boxed) => boolean, nearestFirst: boolean): void => {
+    const used = new Set<Boxed>();
+    left = left!.filter((a) => {
+      const open = right!.filter((b) => !used.has(b) && a.item.what === b.item.what);
+      const inTurn = nearestFirst ? open.toSorted((b, c) => apart(a, b) - apart(a, c)) : open;
+      const found = inTurn.find((b) => fits(a, b));
+      if (found === undefined) return true;
+      used.add(found);
+      pairs.push([a.item, found.item]);
+      return false;
+    });
+    right = right!.filter((b) => !used.has(b));
+  };
+  take(
+    (a, b) =>
+      boxesOverlap(growBox(a.box, tolerance + 0.1), b.box) &&
+      isSamePlace(a.item.outline, b.item.outline, tolerance),
+    false,
+  );
+  if (byShape) {
+    take((a, b) => isCongruent(a.item.outline, b.item.outline, tolerance), true);
+    take((a, b) => overlap(a.box, b.box) > 0.5, true);
+  }
+  return { pairs, removed: left!.map(({ item }) => item), added: right!.map(({ item }) => item) };
+}
+
+function apart(a: Boxed, b: Boxed): number {
+  return distance(centreOf(a.box), centreOf(b.box));
+}
+
+/** The share of their common area that two boxes have in both. */
+function overlap(a: Box, b: Box): number {
+  const side = (lowA: number, highA: number, lowB: number, highB: number): [number, number] => [
+    Math.max(0, Math.min(highA, highB) - Math.max(lowA, lowB) + 1e-6),
+    Math.max(highA, highB) - Math.min(lowA, lowB) + 1e-6,
+  ];
+  const [across, wide] = side(a.minX, a.maxX, b.minX, b.maxX);
+  const [along, high] = side(a.minY, a.maxY, b.minY, b.maxY);
+  return (across * along) / (wide * high);
+}

@@ -1,0 +1,45 @@
+import type { Item } from './comparable.ts';
+import type { Difference } from './difference.ts';
+import { difference } from './difference.ts';
+import { middleOf, nameOf } from './item-differences.ts';
+
+/** The things that are cut at another moment, sheet by sheet: as few as explain the new order. */
+export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Difference[] {
+  const sheets = [...new Set(pairs.map(([, { sheet }]) => sheet))];
+  return sheets.flatMap((sheet) => {
+    const ranked = pairs
+      .filter(
+        ([a, b]) => a.sheet === sheet && b.sheet === sheet && a.rank !== null && b.rank !== null,
+      )
+      .toSorted(([a], [b]) => a.rank! - b.rank!);
+    const kept = new Set(longestRise(ranked.map(([, b]) => b.rank!)));
+    const others = ranked.filter((_, i) => !kept.has(i));
+    if (others.length === 0) return [];
+    const names = [...new Set(others.map(([, b]) => nameOf(b)))];
+    const shown =
+      names.length > 6
+        ? `${names.slice(0, 6).join(', ')} and ${names.length - 6} more`
+        : names.join(', ');
+    const message = `the order of cutting is changed: ${others.length} of ${ranked.length} are cut at another moment: ${shown}.`;
+    return [difference('order', sheet, null, message, { at: middleOf(others[0]![1]) })];
+  });
+}
+
+/** Where the members of a longest rising subsequence stand. */
+export function longestRise(values: readonly number[]): number[] {
+  const tails: number[] = [];
+  const before: number[] = [];
+  for (const [i, value] of values.entries()) {
+    let [low, high] = [0, tails.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (values[tails[middle]!]! < value) low = middle + 1;
+      else high = middle;
+    }
+    before[i] = low === 0 ? -1 : tails[low - 1]!;
+    tails[low] = i;
+  }
+  const found: number[] = [];
+  for (let i = tails.at(-1) ?? -1; i !== -1; i = before[i]!) found.push(i);
+  return found.toReversed();
+}

@@ -1,0 +1,182 @@
+import type { Drawing, Entity } from '../drawing/drawing.ts';
+import { pathOfEntity } from '../drawing/entity-of.ts';
+import { readDrawingBytes } from '../drawing/read.ts';
+import type { Units } from '../drawing/drawing.ts';
+import { refuseErrors } from '../findings.ts';
+import { areaOf } from '../geometry/area.ts';
+import type { Box } from '../geometry/box.ts';
+import { boxContains, boxOfPath, growBox } from '../geometry/box.ts';
+import { chained } from '../geometry/chain.ts';
+import { placeInPath } from '../geometry/contains.ts';
+import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
+import { groupsOf } from '../pattern/groups.ts';
+import type { Group } from '../pattern/groups.ts';
+import { labelsOf } from '../pattern/labels.ts';
+import type { LayerMap } from '../pattern/layers.ts';
+import { meaningOf } from '../pattern/layers.ts';
+import { defaultGap } from '../pattern/outlines.ts';
+import type { Side } from '../pattern/words.ts';
+import type { Comparable, Detail, Item } from './comparable.ts';
+
+/** A drawing as outlines with what lies in them, and what lies in none. Throws a Refusal. */
+export function comparableDrawing(
+  bytes: Uint8Array,
+  file: string,
+  map: LayerMap,
+  units: Units | undefined,
+): Comparable {
+  const drawing = readDrawingBytes(
+    bytes,
+    file,
+    units === undefined ? { setUnits: 'mm' } : { units },
+  );
+  refuseErrors(drawing.findings);
+  return drawingItems(drawing, map);
+}
+
+function drawingItems(drawing: Drawing, map: LayerMap): Comparable {
+  const groups = groupsOf(drawing).map((group) => groupItems(group, drawing, map));
+  return {
+    kind: 'drawing',
+    items: groups.flatMap(({ items }) => items),
+    words: {},
+    texts: groups.flatMap(({ texts }) => texts),
+  };
+}
+
+/** A path of a drawing, loose lines joined where two ends meet. */
+interface Drawn {
+  readonly layer: string;
+  readonly path: Path;
+  readonly box: Box;
+  readonly area: number;
+}
+
+function groupItems(
+  group: Group,
+  { unplaced }: Drawing,
+  map: LayerMap,
+): { items: Item[]; texts: string[] } {
+  const sheet =
+    group.block !== null && unplaced.includes(group.block) ? `block ${group.block}` : '';
+  const drawn = drawnIn(group.entities, map);
+  const outers = outersAmong(drawn, map);
+  const texts = group.entities.filter((entity) => entity.kind === 'text');
+  const details = new Map<Drawn, Detail[]>(outers.map((outer) => [outer, []]));
+  const loose: Drawn[] = [];
+  for (const one of drawn) {
+    if (details.has(one)) continue;
+    const holder = holderOf(one.path.vertices[0]!, outers, one.path);
+    if (holder === undefined) loose.push(one);
+    else details.get(holder)!.push({ role: one.layer, path: one.path });
+  }
+  const cutRanks = new Map(
+    outers.filter(({ layer }) => layer === cutLayer).map((outer, i) => [outer, i]),
+  );
+  const used = new Set<Entity>();
+  const items = outers.map((outer): Item => {
+    const own = texts.filter(({ at }) => holderOf(at, outers) === outer);
+    const label = labelFor(own, outers.length === 1 ? group.block : null, used);
+    return {
+      label,
+      what: 'outline',
+      side: sideIn(label),
+      outline: outer.path,
+      details: details.get(outer)!,
+      rank: cutRanks.get(outer) ?? null,
+      words: { layer: outer.layer },
+      sheet,
+    };
+  });
+  const rest = texts.filter((text) => !used.has(text)).map((text) => `${text.layer}: ${text.text}`);
+  return { items: [...items, ...loose.map((one) => looseItem(one, sheet))], texts: rest };
+}
+
+/** The layer on which this product's own drawings for cutters have outlines, in the order of cutting. */
+const cutLayer = 'CUT';
+const labelLayer = 'LABEL';
+/** Closed contours on these are inside something, whatever they lie in. */
+const innerLayers = new Set(['CUT-INNER', 'NOTCH', 'PUNCH', 'MARK']);
+
+function drawnIn(entities: readonly Entity[], map: LayerMap): Drawn[] {
+  const byLayer = new Map<string, Path[]>();
+  for (const entity of entities) {
+    if (entity.kind === 'text') continue;
+    byLayer.set(entity.layer, [...(byLayer.get(entity.layer) ?? []), pathOfEntity(entity)]);
+  }
+  return [...byLayer].flatMap(([layer, paths]) => {
+    const role = meaningOf(layer, map)?.role;
+    // Lines traced along an outline end where the edge does: joined they would be one.
+    const joins =
+      role === undefined
+        ? !innerLayers.has(layer)
+        : ['OUTLINE', 'CUTOUT', 'HOLE', 'PAD'].includes(role);
+    const drawn = joins ? chained(paths, defaultGap).chains.map(({ path }) => path) : paths;
+    return drawn.map((path) => ({ layer, path, box: boxOfPath(path), area: areaOf(path) }));
+  });
+}
+
+/** Outlines: by their layer, and where that says nothing the closed paths that lie in an even number of others. */
+function outersAmong(drawn: readonly Drawn[], map: LayerMap): Drawn[] {
+  const closed = drawn.filter(({ path }) => path.closed);
+  return closed.filter((one) => {
+    const role = meaningOf(one.layer, map)?.role;
+    if (role !== undefined) return role === 'OUTLINE';
+    if (one.layer === cutLayer) return true;
+    if (innerLayers.has(one.layer)) return false;
+    const around = closed.filter(
+      (other) => other !== one && other.area > one.area && holds(other, one.path.vertices[0]!),
+    );
+    return around.length % 2 === 0;
+  });
+}
+
+/** mm by which what stands on an outline may miss it. */
+const onOutline = 0.5;
+
+function holds({ path, box }: Drawn, point: Point): boolean {
+  const { x, y } = point;
+  if (!boxContains(growBox(box, onOutline), { minX: x, minY: y, maxX: x, maxY: y })) return false;
+  return placeInPath(path, point, onOutline) !== 'outside';
+}
+
+/** The smallest outline that a point lies in or on. */
+function holderOf(point: Point, outers: readonly Drawn[], itself?: Path): Drawn | undefined {
+  return outers
+    .filter((outer) => outer.path !== itself && holds(outer, point))
+    .toSorted((a, b) => a.area - b.area)[0];
+}
+
+/** By its label's layer, by `Piece Name:`, or by the block that holds it alone. */
+function labelFor(
+  texts: readonly Entity[],
+  block: string | null,
+  used: Set<Entity>,
+): string | null {
+  const label = texts.find(({ kind, layer }) => kind === 'text' && layer === labelLayer);
+  if (label?.kind === 'text') {
+    used.add(label);
+    return label.text;
+  }
+  return labelsOf(texts).name ?? block;
+}
+
+/** The side that a label names: `mat-left.1.A1`. */
+function sideIn(label: string | null): Side | null {
+  const [, side] = /-(left|right)(?:-\d+)?(?:\.|$)/i.exec(label ?? '') ?? [];
+  return side === undefined ? null : (side.toLowerCase() as Side);
+}
+
+function looseItem({ layer, path }: Drawn, sheet: string): Item {
+  return {
+    label: null,
+    what: path.vertices.length === 1 ? `point on ${layer}` : `line on ${layer}`,
+    side: null,
+    outline: path,
+    details: [],
+    rank: null,
+    words: {},
+    sheet,
+  };
+}

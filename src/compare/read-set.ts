@@ -1,0 +1,100 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { refuseErrors } from '../findings.ts';
+import { polyline } from '../geometry/path.ts';
+import type { Feature, Piece } from '../pattern/piece.ts';
+import { layerName } from '../pattern/layers.ts';
+import { readSet } from '../pattern/set.ts';
+import type { Hand, Side } from '../pattern/words.ts';
+import { driverSide, otherSide } from '../pattern/words.ts';
+import type { Comparable, Detail, Item } from './comparable.ts';
+import { flatWords } from './word-differences.ts';
+
+export function isSetFolder(folder: string): boolean {
+  return existsSync(join(folder, 'set.yaml'));
+}
+
+/** A set as its pieces are drawn, each in its block's frame, and what its file says. Throws a Refusal. */
+export function comparableSet(folder: string, sharedFolder: string): Comparable {
+  const { sheet, pieces, findings } = readSet(folder, sharedFolder);
+  // What is wrong with a seam may be what two sets are compared for; a piece that cannot be read may not.
+  if (pieces.length < Object.keys(sheet.pieces).length) refuseErrors(findings);
+  const { pieces: _, ...whole } = sheet;
+  return {
+    kind: 'set',
+    items: pieces.flatMap((piece) => pieceItems(piece, sheet.drawn)),
+    words: flatWords(whole),
+    texts: pieces.flatMap(({ name, notes }) =>
+      notes.flatMap((note) => (note.kind === 'text' ? [`${name}: ${note.text}`] : [])),
+    ),
+  };
+}
+
+function pieceItems(piece: Piece, drawn: Hand): Item[] {
+  const { name, sheet, outline, features, pile, axis, other } = piece;
+  const line = (role: string, ends: Piece['pile']): Detail[] =>
+    ends === null ? [] : [{ role, path: polyline([ends.from, ends.to], false) }];
+  const item: Item = {
+    label: name,
+    what: 'piece',
+    side: drawnSide(sheet, drawn),
+    outline,
+    details: [
+      ...features.map(featureDetail),
+      ...line('PILE', pile),
+      ...line('AXIS', reduced(axis)),
+    ],
+    rank: null,
+    words: {
+      ...flatWords(sheet),
+      // A line says which way it runs: turned about it lies in the same place.
+      ...(pile === null ? {} : { 'pile runs': direction(pile) }),
+    },
+    sheet: name,
+  };
+  if (other === null) return [item];
+  return [
+    item,
+    ...pieceItems(other, drawn).map((one) => ({ ...one, label: `${name}, other half` })),
+  ];
+}
+
+/** The side of the vehicle that the block draws. */
+function drawnSide({ side, drawnSide: half }: Piece['sheet'], drawn: Hand): Side | null {
+  switch (side) {
+    case 'pair':
+      return half ?? null;
+    case 'driver':
+      return driverSide(drawn);
+    case 'passenger':
+      return otherSide(driverSide(drawn));
+    case 'centre':
+      return null;
+    default:
+      return side;
+  }
+}
+
+/** A centreline is as long as whoever drew it liked: what counts is where it runs. */
+function reduced(axis: Piece['axis']): Piece['axis'] {
+  if (axis === null) return null;
+  const { from, to } = axis;
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
+  const off = from.x * along.x + from.y * along.y;
+  const foot = { x: from.x - off * along.x, y: from.y - off * along.y };
+  const end = (by: number): { x: number; y: number } => ({
+    x: foot.x + by * along.x,
+    y: foot.y + by * along.y,
+  });
+  return { from: end(-100), to: end(100) };
+}
+
+function featureDetail({ role, follows, name, path }: Feature): Detail {
+  return { role: `${layerName({ role, follows })}${name === null ? '' : ` ${name}`}`, path };
+}
+
+function direction({ from, to }: NonNullable<Piece['pile']>): string {
+  const deg = (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
+  return `${deg.toFixed(2)} degrees`;
+}

@@ -1,0 +1,51 @@
+import type { Comparison } from './compare.ts';
+import type { Difference } from './difference.ts';
+
+/** What each kind of difference is called in a table. */
+const verdicts: Readonly<Record<Difference['kind'], string>> = {
+  removed: 'GONE',
+  added: 'NEW',
+  mirrored: 'MIRRORED',
+  outline: 'OUTLINE',
+  detail: 'INSIDE',
+  turned: 'TURNED',
+  moved: 'MOVED',
+  order: 'ORDER',
+  words: 'WORDS',
+};
+
+/** A comparison as lines for a person: a row a difference, the gravest first, and what it comes to. */
+export function comparisonLines({
+  before,
+  after,
+  kind,
+  tolerance,
+  sameBytes,
+  differences,
+}: Comparison): string[] {
+  if (sameBytes) return [`${before} and ${after} are equal, byte for byte.`];
+  if (differences.length === 0) {
+    return [
+      `${before} and ${after} are equal as ${kind}s: geometry to ${tolerance} mm, and words.`,
+    ];
+  }
+  const rows = differences.map((one) => [verdicts[one.kind], placeOf(one), one.message]);
+  const width = (column: number): number =>
+    Math.min(44, Math.max(...rows.map((row) => row[column]!.length)));
+  const counts = Object.entries(verdicts).flatMap(([of, words]) => {
+    const count = differences.filter((one) => one.kind === of).length;
+    return count === 0 ? [] : [`${count} ${words.toLowerCase()}`];
+  });
+  return [
+    ...rows.map(
+      ([verdict, place, message]) =>
+        `${verdict!.padEnd(width(0))}  ${place!.padEnd(width(1))}  ${message}`,
+    ),
+    `${before} and ${after} differ: ${counts.join(', ')}; geometry to ${tolerance} mm.`,
+  ];
+}
+
+function placeOf({ sheet, label }: Difference): string {
+  if (label !== null) return label;
+  return sheet === null || sheet === '' ? 'the whole' : sheet;
+}
