@@ -75,13 +75,18 @@ export function bestMotion(from: Path, to: Path): Transform {
   const all = [identity, ...tried];
   const shares = all.map((motion) => agreement(motion, from, to));
   const best = Math.max(...shares);
-  return all[shares.findIndex((share) => share >= best - 0.02)]!;
+  const found = all[shares.findIndex((share) => share >= best - 0.05)]!;
+  return Math.abs(turnOf(found)) < 0.02 && shiftOf(found, from) < hair ? identity : found;
 }
+
+/** mm by which fitting to what agrees may be off. */
+const hair = 0.1;
 
 /** Degrees counter-clockwise, in (-180, 180], by which a motion without a mirror turns. */
 export function turnOf({ a, b }: Transform): number {
   const deg = normalDeg((Math.atan2(b, a) * 180) / Math.PI);
-  return deg > 180 ? deg - 360 : deg;
+  // Half a turn is half a turn, whichever way rounding has it.
+  return deg > 180 + 1e-6 ? deg - 360 : deg;
 }
 
 /** How far a motion carries the middle of a path, mm. */

@@ -1,9 +1,10 @@
 import { boxOfPath, growBox, boxContains } from '../geometry/box.ts';
-import { flatten } from '../geometry/flatten.ts';
 import { measurePath, nearestPlace } from '../geometry/measured-path.ts';
 import type { Path } from '../geometry/path.ts';
+import { pathLength, segmentsOf } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { distance } from '../geometry/point.ts';
+import { pointAt, segmentLength } from '../geometry/segment.ts';
 
 /** How far two paths are apart at most, mm, and where: on the second, unless only the first goes there. */
 export interface Deviation {
@@ -11,8 +12,6 @@ export interface Deviation {
   readonly at: Point;
 }
 
-/** mm by which points stand for curves. */
-const chord = 0.002;
 /** Longest stretch between two points that are looked at, mm, and how many there are at most on a path. */
 const spacing = 2;
 const most = 4000;
@@ -78,19 +77,14 @@ function distanceFrom(path: Path): (point: Point) => number {
   };
 }
 
-/** Points along a path, those of its corners among them. */
+/** Points of a path, its vertices among them, no further apart than 2 mm, or a 4000th of a very long one. */
 export function pointsAlong(path: Path): Point[] {
-  const corners = flatten(path, chord);
-  const ring = path.closed ? [...corners, corners[0]!] : corners;
-  const length = ring.slice(1).reduce((sum, p, i) => sum + distance(ring[i]!, p), 0);
-  const step = Math.max(spacing, length / most);
-  return ring.slice(0, path.closed ? -1 : undefined).flatMap((from, i) => {
-    const to = ring[i + 1];
-    if (to === undefined) return [from];
-    const pieces = Math.max(1, Math.ceil(distance(from, to) / step));
-    return Array.from({ length: pieces }, (_, k) => ({
-      x: from.x + ((to.x - from.x) * k) / pieces,
-      y: from.y + ((to.y - from.y) * k) / pieces,
-    }));
+  const segments = segmentsOf(path);
+  if (segments.length === 0) return [...path.vertices];
+  const step = Math.max(spacing, pathLength(path) / most);
+  const points = segments.flatMap((segment) => {
+    const pieces = Math.max(1, Math.ceil(segmentLength(segment) / step));
+    return Array.from({ length: pieces }, (_, k) => pointAt(segment, k / pieces));
   });
+  return path.closed ? points : [...points, path.vertices.at(-1)!];
 }

@@ -67,7 +67,9 @@ function groupItems(
   const loose: Drawn[] = [];
   for (const one of drawn) {
     if (details.has(one)) continue;
-    const holder = holderOf(one.path.vertices[0]!, outers, one.path);
+    // A block with one outline is that piece with all that is drawn of it, inside and out.
+    const isPiece = group.block !== null && outers.length === 1;
+    const holder = isPiece ? outers[0] : holderOf(one.path.vertices[0]!, outers, one.path);
     if (holder === undefined) loose.push(one);
     else details.get(holder)!.push({ role: one.layer, path: one.path });
   }
@@ -112,8 +114,15 @@ function drawnIn(entities: readonly Entity[], map: LayerMap): Drawn[] {
       role === undefined
         ? !innerLayers.has(layer)
         : ['OUTLINE', 'CUTOUT', 'HOLE', 'PAD'].includes(role);
-    const drawn = joins ? chained(paths, defaultGap).chains.map(({ path }) => path) : paths;
-    return drawn.map((path) => ({ layer, path, box: boxOfPath(path), area: areaOf(path) }));
+    const lines = paths.filter(({ vertices }) => vertices.length > 1);
+    const points = paths.filter(({ vertices }) => vertices.length === 1);
+    const drawn = joins ? chained(lines, defaultGap).chains.map(({ path }) => path) : lines;
+    return [...drawn, ...points].map((path) => ({
+      layer,
+      path,
+      box: boxOfPath(path),
+      area: areaOf(path),
+    }));
   });
 }
 
