@@ -127,6 +127,25 @@ const runCases: readonly Case[] = [
     says: [runFile, '"cutter" is missing', 'Add it'],
   },
   {
+    what: 'a sheet of labels that nobody has',
+    files: replaced(wren, runFile, 'cutter: long-bay', 'cutter: long-bay\nlabels: a4-99'),
+    says: [runFile, 'no label sheet "a4-99"', 'labels'],
+  },
+  {
+    what: 'labels that reach past their sheet',
+    files: {
+      ...replaced(wren, runFile, 'cutter: long-bay', 'cutter: long-bay\nlabels: mine'),
+      'shared/labels/mine.yaml':
+        'title: mine\nsheet: { width: 210, height: 297 }\ncolumns: 4\nrows: 5\nlabel: { width: 63.5, height: 38 }\nleft: 7\ntop: 15\ngapAcross: 2.5\ngapDown: 0\n',
+    },
+    says: ['shared/labels/mine.yaml:3', 'columns', 'reach to 268.5 mm', 'ends at 210 mm'],
+  },
+  {
+    what: 'a price with a comma',
+    files: replaced(wren, 'shared/materials/loop.yaml', /^kind/m, 'price: 24,50 EUR\nkind'),
+    says: ['shared/materials/loop.yaml:2', 'price', '"24.50 EUR"'],
+  },
+  {
     what: 'a run file that is not there',
     files: without(wren, runFile),
     says: [runFile, 'there is no run file here', 'Check the name'],
@@ -532,6 +551,46 @@ const otherCases: readonly Case[] = [
     what: 'import: a name that is none',
     args: ['import', drawingFile, '--set', 'Robin', '--units', 'mm'],
     says: ['--set Robin is no name for a set'],
+  },
+  {
+    what: 'recut: no such run',
+    args: ['recut', 'out/a', '--part', 'floor.1.A1'],
+    says: ['out/a/run.json', 'no run record'],
+  },
+  {
+    what: 'recut: no part named',
+    args: ['recut', 'out/a'],
+    says: ['part'],
+  },
+  {
+    what: 'recut: into a folder of something else',
+    args: ['recut', 'out/a', '--part', 'floor.1.A1', '--out', 'patterns'],
+    says: ['patterns', 'not a run', '--out'],
+  },
+  {
+    what: 'compare: nothing to compare with',
+    args: ['compare', 'patterns/wren', 'out/none'],
+    says: ['out/none', 'no file to compare'],
+  },
+  {
+    what: 'compare: a set and a drawing',
+    args: ['compare', 'patterns/wren', drawingFile],
+    says: ['patterns/wren is a set', 'is a drawing', 'two run folders'],
+  },
+  {
+    what: 'compare: a folder of neither',
+    args: ['compare', 'patterns', 'patterns/wren'],
+    says: ['patterns', 'neither a run (run.json) nor a set (set.yaml)'],
+  },
+  {
+    what: 'compare: a tolerance below nothing',
+    args: ['compare', 'patterns/wren', 'patterns/wren', '--tolerance=-1'],
+    says: ['--tolerance', '-1'],
+  },
+  {
+    what: 'compare: a picture over something',
+    args: ['compare', drawingFile, drawingFile, '--svg', setFile],
+    says: [setFile, 'does not end in .svg'],
   },
   {
     what: 'prove: no such run',

@@ -49,6 +49,40 @@ describe('cut, then prove', () => {
   });
 });
 
+describe('recut, then compare', () => {
+  it('cuts a part again, proven, and tells runs apart by exit code, table, JSON and picture', async () => {
+    await inFolder(wren, async (root) => {
+      const run = (...args: string[]) => pileway(built.main, root, args);
+      await run('cut', runFile, '--effort', '2');
+      const again = await run('recut', 'out/wren-week', '--part', 'rest-left.1.A2', 'floor.1.A1');
+      expect(again.stdout).toContain('loop: 2 parts');
+      expect(again).toMatchObject({ code: 0, stderr: '' });
+      expect((await run('prove', 'out/wren-week-recut')).code).toBe(0);
+
+      const equal = await run('compare', 'out/wren-week', 'out/wren-week');
+      expect(equal).toMatchObject({ code: 0, stderr: '' });
+      expect(equal.stdout).toContain('equal, byte for byte');
+
+      const picture = 'out/change.svg';
+      const other = await run('compare', 'out/wren-week', 'out/wren-week-recut', '--svg', picture);
+      expect(other.code).toBe(1);
+      expect(other.stdout).toMatch(/^GONE +mat-left\.1\.A1 /m);
+      expect(readFileSync(join(root, picture), 'utf8')).toContain('<svg');
+      expect(
+        (await run('compare', 'out/wren-week', 'out/wren-week-recut', '--svg', picture)).code,
+      ).toBe(2);
+
+      const json = await run('compare', 'out/wren-week', 'out/wren-week-recut', '--json');
+      const { kind, differences } = JSON.parse(json.stdout) as {
+        kind: string;
+        differences: { kind: string }[];
+      };
+      expect(kind).toBe('run');
+      expect(differences.filter((one) => one.kind === 'removed')).toHaveLength(23);
+    });
+  });
+});
+
 describe('cut --from', () => {
   const cut = (root: string, ...args: string[]) =>
     pileway(built.main, root, ['cut', runFile, ...args]);

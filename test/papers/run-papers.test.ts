@@ -3,7 +3,7 @@ import { areaOf } from '../../src/geometry/area.ts';
 import { contourPath } from '../../src/program/expected.ts';
 import { inFolder, replaced, runFile, setFile, wren } from '../wren.ts';
 import { elementsIn, readMarkup, textOf } from './markup.ts';
-import { pagesOf, poppler } from './pdf-tools.ts';
+import { pagesOf, poppler, wordsOf } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
 import { csvRows, writtenRun } from './wren-papers.ts';
 
@@ -255,6 +255,17 @@ describe('papers with inches', () => {
 });
 
 describe('the papers of a run', () => {
+  it.skipIf(poppler.missing)(`have no type under 8 points${poppler.note}`, () => {
+    for (const [name, bytes] of run.files) {
+      if (!name.endsWith('.pdf')) continue;
+      // A line of both faces is 1.164 times its size from its lowest to its highest (their own tables).
+      const sizes = wordsOf(bytes).words.map(
+        ({ top, bottom }) => ((bottom - top) / 1.164) * (72 / 25.4),
+      );
+      expect([name, Math.min(...sizes) > 7.98]).toEqual([name, true]);
+    }
+  });
+
   it('are the same bytes again, from a copy of its inputs elsewhere', async () => {
     const again = await inFolder({}, () => writtenRun());
     const first = await writtenRun();
