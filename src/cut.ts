@@ -13,7 +13,7 @@ import { prove } from './program/prove.ts';
 import type { OrderRecord, PartRecord } from './program/run-record.ts';
 import { checkTarget, publish, runFolder } from './publish.ts';
 import { machineFiles } from './run-files.ts';
-import type { LaidRun } from './run-files.ts';
+import type { LaidRun, MachineFiles } from './run-files.ts';
 
 export interface CutRequest extends LayOptions {
   readonly runFile: string;
@@ -35,50 +35,60 @@ export interface CutRequest extends LayOptions {
 export async function cut(request: CutRequest): Promise<RunFacts> {
   checkTarget(request.out, runFolder, request.force);
   const job = readJob(request.runFile, request.sharedFolder, request.cutter);
-  const { run, sets, materials, parts, cutter, labelStock } = job;
   const lays = await layMaterials(job, request);
-  const orders = run.orders.map((order) =>
-    orderFacts(order, sets.get(order.set)!, parts, materials),
-  );
-  const name = basename(request.out);
-  const machine = machineFiles(laidRun(job, lays, orders, name, request));
-  const facts = {
-    run: name,
-    title: run.title,
-    cutter,
-    orders,
-    materials: machine.materials,
-    findings: [...job.findings, ...machine.findings],
-    fingerprint: machine.fingerprint,
-    labelStock,
-    lengths: lengthWords(run.inches),
-  };
+  const run = laidRun(job, lays, basename(request.out), request.seed);
+  const machine = machineFiles(run);
+  const facts = runFacts(job, run, machine);
   publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
   return facts;
 }
 
-function laidRun(
-  { run, cutter, inputs, parts, materials, labelStock }: Job,
+/** A job once it is laid, under the name of its folder. */
+export function laidRun(
+  job: Job,
   lays: readonly Lay[],
-  orders: readonly OrderFacts[],
   name: string,
-  { seed }: LayOptions,
+  seed: number | undefined,
 ): LaidRun {
-  const { title, inches } = run;
+  const { run, cutter, inputs, parts, materials, labelStock } = job;
+  const orders = ordersOf(job);
   return {
     name,
-    title,
+    title: run.title,
     inputs,
     cutter,
     materials,
     orders: orders.map(orderRecord),
-    inches,
+    inches: run.inches,
     labelStock,
     parts,
     next: nextByLabel(parts, orders),
     lays,
     seed: seed ?? run.seed,
   };
+}
+
+/** What papers say of a run. */
+export function runFacts(
+  job: Job,
+  { name, title, cutter }: LaidRun,
+  machine: MachineFiles,
+): RunFacts {
+  return {
+    run: name,
+    title,
+    cutter,
+    orders: ordersOf(job),
+    materials: machine.materials,
+    findings: [...job.findings, ...machine.findings],
+    fingerprint: machine.fingerprint,
+    labelStock: job.labelStock,
+    lengths: lengthWords(job.run.inches),
+  };
+}
+
+function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
+  return run.orders.map((order) => orderFacts(order, sets.get(order.set)!, parts, materials));
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {

@@ -1,6 +1,6 @@
 import { boxOfPath, heightOf, unionBox, widthOf } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
-import { alongPath, pathLength, polyline } from '../geometry/path.ts';
+import { alongPath, middleOfPath, pathLength, polyline } from '../geometry/path.ts';
 import type { Point } from '../geometry/point.ts';
 import { distance, leftOf, plus, times } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
@@ -37,7 +37,8 @@ export function benchPicture(
   seams?: readonly SeamFacts[],
 ): string {
   const worded = seams !== undefined;
-  const margin = worded ? 3 : 1.5;
+  // Letters of seams stand outside.
+  const margin = seams === undefined ? 1.5 : seams.length > 0 ? 8 : 2.5;
   const box = unionBox(boxOfPath(part.cut), boxOfPath(part.net));
   const scale = Math.min(
     (width - 2 * margin) / widthOf(box),
@@ -126,30 +127,12 @@ function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: b
   return halo + arrow(at, -pileDeg!, length, 0.45);
 }
 
-/** Letters of seams and names of notches inside the part, away from its edge. */
+/** Names of notches inside the part, letters of its seams outside. */
 function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
-  return seams.flatMap((seam) => {
-    const named = seam.notches.map(({ name, at }) => ({
-      name,
-      at: inwards(seam.path, at, 3.6, onPage),
-    }));
-    return [
-      ...named.map(({ name, at }) => drawText(name, at, false)),
-      drawText(seam.letter, letterPlace(seam, onPage), true),
-    ];
-  });
-}
-
-/** The middle of a seam, or nearer to an end where a notch has its name there. */
-function letterPlace(seam: SeamFacts, onPage: Transform): Point {
-  const length = pathLength(seam.path);
-  const places = [0.5, 0.3, 0.7, 0.15, 0.85].map(
-    (share) => alongPath(seam.path, share * length).point,
-  );
-  const taken = seam.notches.map(({ at }) => transformPoint(onPage, at));
-  const isFree = (place: Point): boolean =>
-    taken.every((notch) => distance(notch, transformPoint(onPage, place)) > 6.5);
-  return inwards(seam.path, places.find(isFree) ?? places[0]!, 4.4, onPage);
+  return seams.flatMap(({ path, letter, notches }) => [
+    ...notches.map(({ name, at }) => drawText(name, inwards(path, at, 3.6, onPage), false)),
+    drawText(letter, inwards(path, middleOfPath(path), -4.6, onPage), true),
+  ]);
 }
 
 /** From a point of an edge so many mm on paper into the part, which lies on the left of its edges; on the page. */

@@ -24,26 +24,36 @@ const page = { width: 190, plan: 165 };
 const type = 2.9;
 const head = 24;
 
-/** The vehicle's plan with the order's parts in their places and, below, how each goes in. Its unit is mm on paper. */
-export function fittingPicture(facts: OrderFacts, lengths: LengthWords): string {
-  const { order, set } = facts;
+/** The plan of a vehicle with an order's parts in their places, and what is said of each. */
+export interface FittingPlan {
+  readonly parts: readonly FittedPart[];
+  readonly svg: string;
+  /** mm on paper */
+  readonly height: number;
+}
+
+/** Drawn once for both papers that show it. */
+export function fittingPlan(facts: OrderFacts, lengths: LengthWords): FittingPlan {
   const parts = fittedParts(facts, lengths);
-  const { svg, height: planHeight } = drawPlan(facts, parts);
+  return { parts, ...drawPlan(facts, parts) };
+}
+
+/** The plan and, below, how each part goes in: a paper in one picture. Its unit is mm on paper. */
+export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): string {
   const top = 14;
-  const key = drawKey(parts, top + planHeight + 4);
-  const height = top + planHeight + 4 + key.height;
+  const key = drawKey(plan.parts, top + plan.height + 4);
+  const height = top + plan.height + 4 + key.height;
   const words = `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle.`;
   return framed(height, `Fitting: ${set.sheet.title}, order ${order.order}`, [
     `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cut(`Fitting: ${set.sheet.title}`, 58))}</text>`,
     `<text y="11" font-size="3.4">${escapeXml(words)}</text>`,
-    `<g transform="translate(0 ${top})">${svg}</g>`,
+    `<g transform="translate(0 ${top})">${plan.svg}</g>`,
     key.svg,
   ]);
 }
 
 /** The plan alone, for a sheet that says the rest in a table. */
-export function fittingPlan(facts: OrderFacts, lengths: LengthWords): string {
-  const { svg, height } = drawPlan(facts, fittedParts(facts, lengths));
+export function planPicture({ svg, height }: FittingPlan): string {
   return framed(height, 'Plan of the vehicle', [svg]);
 }
 

@@ -1,15 +1,14 @@
 import { driverSide } from '../pattern/words.ts';
 import type { Paper } from './document.ts';
 import { heading } from './document.ts';
-import { fittingPlan } from './fitting-picture.ts';
-import { fittedParts } from './fitting-words.ts';
+import type { FittingPlan } from './fitting-picture.ts';
+import { planPicture } from './fitting-picture.ts';
 import type { OrderFacts, RunFacts } from './run-facts.ts';
 import { footOf } from './run-facts.ts';
 
 /** For the customer: where each part of an order goes, and what goes under what. */
-export function fittingSheet(facts: OrderFacts, run: RunFacts): Paper {
-  const { order, set } = facts;
-  const rows = fittedParts(facts, run.lengths).map(({ number, part, words }) => [
+export function fittingSheet({ order, set }: OrderFacts, plan: FittingPlan, run: RunFacts): Paper {
+  const rows = plan.parts.map(({ number, part, words }) => [
     String(number),
     part.name,
     part.side ?? 'centre',
@@ -26,7 +25,7 @@ export function fittingSheet(facts: OrderFacts, run: RunFacts): Paper {
     subtitle: `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle. Heel pads are crosshatched.`,
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [
-      { kind: 'picture', svg: fittingPlan(facts, run.lengths) },
+      { kind: 'picture', svg: planPicture(plan) },
       heading('Part by part'),
       { kind: 'table', columns, rows },
     ],

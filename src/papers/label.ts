@@ -1,6 +1,5 @@
 import type { Box } from '../geometry/box.ts';
 import { boxOfPath } from '../geometry/box.ts';
-import { placeInPath } from '../geometry/contains.ts';
 import { flatten } from '../geometry/flatten.ts';
 import { roomiestPoint } from '../geometry/interior.ts';
 import type { Path } from '../geometry/path.ts';
@@ -44,7 +43,7 @@ export function fitText(
   holes: readonly Path[],
   { smallest, largest }: { smallest: number; largest: number },
 ): FittedText | null {
-  const rings = [outline, ...holes].map((path) => flatten(path, 10 * chordError));
+  const rings = [outline, ...holes].map(ringOf);
   const places = placesIn(outline, holes);
   let best: FittedText | null = null;
   for (const lines of settings) {
@@ -100,10 +99,26 @@ export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
   const points = shares.flatMap((u) =>
     shares.map((v) => ({ x: minX + (maxX - minX) * u, y: minY + (maxY - minY) * v })),
   );
+  const [around, ...inside] = [outline, ...holes].map(ringOf);
   const isFree = (point: Point): boolean =>
-    placeInPath(outline, point) === 'inside' &&
-    holes.every((hole) => placeInPath(hole, point) === 'outside');
+    isInRing(around!, point) && !inside.some((ring) => isInRing(ring, point));
   return [roomiestPoint(outline, holes).point, ...points].filter(isFree);
+}
+
+/** As straight pieces, near enough for words. */
+function ringOf(path: Path): Point[] {
+  return flatten(path, 10 * chordError);
+}
+
+/** Whether a ray to the right leaves a ring an odd number of times. */
+function isInRing(ring: readonly Point[], { x, y }: Point): boolean {
+  let isIn = false;
+  let a = ring.at(-1)!;
+  for (const b of ring) {
+    if (a.y > y !== b.y > y && x < a.x + ((b.x - a.x) * (y - a.y)) / (b.y - a.y)) isIn = !isIn;
+    a = b;
+  }
+  return isIn;
 }
 
 /** The lines at the place that lets them be largest; null where they come out no larger than `above`. */

@@ -2,7 +2,7 @@ import { costSheet } from './cost-sheet.ts';
 import type { Paper } from './document.ts';
 import { paperHtml } from './document-html.ts';
 import { paperPdf } from './document-pdf.ts';
-import { fittingPicture } from './fitting-picture.ts';
+import { fittingPicture, fittingPlan } from './fitting-picture.ts';
 import { fittingSheet } from './fitting-sheet.ts';
 import { labelsPdf, runLabels } from './labels.ts';
 import { bindingCsv, partsCsv } from './part-tables.ts';
@@ -30,8 +30,9 @@ export async function runPapers(facts: RunFacts): Promise<PaperFiles> {
 async function addOrderPapers(files: PaperFiles, one: OrderFacts, facts: RunFacts): Promise<void> {
   const { order } = one.order;
   await addPaper(files, `sewing-${order}`, sewingSheet(one, facts));
-  files.set(`fitting-${order}.svg`, fittingPicture(one, facts.lengths));
-  files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, facts)));
+  const plan = fittingPlan(one, facts.lengths);
+  files.set(`fitting-${order}.svg`, fittingPicture(one, plan));
+  files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, plan, facts)));
 }
 
 async function addPaper(files: PaperFiles, name: string, paper: Paper): Promise<void> {

@@ -1,4 +1,5 @@
 import { createRequire } from 'node:module';
+import { zlibSync } from 'fflate';
 import type { Font } from 'fontkit';
 import { openSync } from 'fontkit';
 import PdfWriter from 'pdfkit';
@@ -31,11 +32,38 @@ export type Face = keyof typeof faces;
 /** The clock has no place in files that must repeat. */
 const noTime = new Date(0);
 
+/** What a PDF writer's object has inside that is no public part of it; the package is pinned for that. */
+interface Reference {
+  readonly data: Record<string, unknown>;
+  buffer: Uint8Array[];
+  finalize: () => void;
+}
+
+/**
+ * Squeezes by a program that gives the same bytes on every machine: the one that comes with Node does
+ * not, for it uses what the processor offers.
+ */
+class RepeatablePdf extends PdfWriter {
+  override ref(data: object): PDFKit.PDFKitReference {
+    const reference = super.ref(data) as PDFKit.PDFKitReference & Reference;
+    const finish = reference.finalize.bind(reference);
+    reference.finalize = () => {
+      if (reference.buffer.length > 0 && reference.data['Filter'] === undefined) {
+        reference.buffer = [zlibSync(Buffer.concat(reference.buffer))];
+        reference.data['Filter'] = 'FlateDecode';
+      }
+      finish();
+    };
+    return reference;
+  }
+}
+
 /** A PDF without pages, of pages `size` mm large. */
 export function beginPdf(title: string, size: readonly [width: number, height: number]): Pdf {
-  const pdf = new PdfWriter({
+  const pdf = new RepeatablePdf({
     autoFirstPage: false,
     bufferPages: true,
+    compress: false,
     size: size.map(toPoints) as [number, number],
     margin: 0,
     lang: 'en',
@@ -103,12 +131,25 @@ function glyphsOf(face: Face): Font {
   return font;
 }
 
+/** Widths of texts in type of one point, by weight and text: papers say the same words over and over. */
+const widths = new Map<string, number>();
+const mostKept = 50_000;
+
 /** How wide text of `size` points comes out, mm. */
 export function widthOfText(pdf: Pdf, text: string, size: number, bold = false): number {
-  const widths = runsOfText(text, bold).map((run) =>
-    pdf.font(run.face).fontSize(size).widthOfString(run.text),
-  );
-  return fromPoints(widths.reduce((sum, width) => sum + width, 0));
+  const key = `${bold ? 'b' : 'p'}${text}`;
+  let width = widths.get(key);
+  if (width === undefined) {
+    width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(pdf, run), 0);
+    if (widths.size >= mostKept) widths.clear();
+    widths.set(key, width);
+  }
+  return fromPoints(width * size);
+}
+
+/** In type of one point; measured large, since the writer rounds. */
+function widthOfRun(pdf: Pdf, { face, text }: Run): number {
+  return pdf.font(face).fontSize(1000).widthOfString(text) / 1000;
 }
 
 /** Height of a line of `size` points, mm. */

@@ -1,43 +1,176 @@
-import SVGtoPDF from 'svg-to-pdfkit';
 import type { Pdf } from './pdf.ts';
 import { runsOfText, toPoints } from './pdf.ts';
 
 /** Width and height of a picture in its own unit. */
 export function sizeOfSvg(svg: string): { width: number; height: number } {
-  const [, , width, height] = /viewBox="(\S+) (\S+) ([\d.]+) ([\d.]+)"/
-    .exec(svg)!
-    .slice(1)
-    .map(Number) as [number, number, number, number];
-  return { width, height };
+  const found = /viewBox="\S+ \S+ ([\d.]+) ([\d.]+)"/.exec(svg);
+  if (found === null) throw new RangeError('a picture without a viewBox');
+  return { width: Number(found[1]), height: Number(found[2]) };
 }
 
-/** Draws one of this product's pictures, its left at x, its top at y, `width` mm wide. */
+type Attributes = Readonly<Record<string, string>>;
+
+/**
+ * Draws one of this product's pictures, its left at x, its top at y, `width` mm wide. Knows the SVG that
+ * this product writes and no more: paths, boxes, circles, texts, groups that are moved, and pictures in
+ * the picture that are cut off at their edges. Anything else throws RangeError.
+ */
 export function drawSvg(pdf: Pdf, svg: string, x: number, y: number, width: number): void {
-  const { width: own, height } = sizeOfSvg(svg);
-  const faced = withFaces(haloed(svg));
-  SVGtoPDF(pdf, faced, toPoints(x), toPoints(y), {
-    width: toPoints(width),
-    height: toPoints((width * height) / own),
-    fontCallback: (family, bold) => (family === 'rest' ? 'rest' : bold ? 'bold' : 'plain'),
-    assumePt: true,
-  });
+  pdf.save();
+  pdf.translate(toPoints(x), toPoints(y)).scale(toPoints(width) / sizeOfSvg(svg).width);
+  const open: Attributes[] = [{ fill: '#000000' }];
+  let text = '';
+  let isWhole = true;
+  for (const [, closing, name, attributes, alone, words] of svg.matchAll(markup)) {
+    if (words !== undefined) {
+      text = words;
+      continue;
+    }
+    if (closing === '/') {
+      const style = open.pop()!;
+      if (name === 'text') drawText(pdf, plain(text), style);
+      else if (name === 'g' || name === 'svg') pdf.restore();
+      continue;
+    }
+    const own = attributesOf(attributes!);
+    const style = styleBelow(open.at(-1)!, own);
+    if (name === 'g' || name === 'svg') {
+      pdf.save();
+      if (name === 'svg' && !isWhole) window(pdf, own);
+      else if (own['transform'] !== undefined) move(pdf, own['transform']);
+      isWhole = false;
+    } else drawShape(pdf, name!, style);
+    if (alone !== '/') open.push(style);
+  }
+  pdf.restore();
 }
 
-/** The library knows no `paint-order`: letters would be eaten by their own halo. Drawn twice instead. */
-function haloed(svg: string): string {
-  return svg.replaceAll(
-    /<g ([^>]*?)( stroke="[^"]*" stroke-width="[^"]*" stroke-linejoin="round") paint-order="stroke">(.*?)<\/g>/gs,
-    '<g $1$2>$3</g><g $1>$3</g>',
+const markup = /<(\/?)([a-z]+)((?:\s+[A-Za-z-]+="[^"]*")*)\s*(\/?)>|([^<]+)/g;
+
+function attributesOf(text: string): Attributes {
+  return Object.fromEntries(
+    [...text.matchAll(/([A-Za-z-]+)="([^"]*)"/g)].map(([, name, value]) => [name!, value!]),
   );
 }
 
-/** Texts with letters that the plain faces lack get the face that has them. */
-function withFaces(svg: string): string {
-  return svg.replaceAll(
-    /<text([^>]*)>([^<]*)<\/text>/g,
-    (whole, attributes: string, text: string) =>
-      runsOfText(text, false).some(({ face }) => face === 'rest')
-        ? `<text${attributes} font-family="rest">${text}</text>`
-        : whole,
+const handedDown = new Set([
+  'fill',
+  'stroke',
+  'stroke-width',
+  'stroke-linecap',
+  'stroke-linejoin',
+  'stroke-dasharray',
+  'font-size',
+  'font-weight',
+  'text-anchor',
+  'paint-order',
+  'opacity',
+]);
+
+/** What an element says itself, and what those around it say where it says nothing. */
+function styleBelow(around: Attributes, own: Attributes): Attributes {
+  const kept = Object.entries(around).filter(([name]) => handedDown.has(name));
+  return { ...Object.fromEntries(kept), ...own };
+}
+
+function move(pdf: Pdf, transform: string): void {
+  const found = /^translate\(([-\d.]+) ([-\d.]+)\)$/.exec(transform);
+  if (found === null) throw new RangeError(`no transform: ${transform}`);
+  pdf.translate(Number(found[1]), Number(found[2]));
+}
+
+/** A picture in the picture, cut off at its edges. */
+function window(pdf: Pdf, own: Attributes): void {
+  const [x = 0, y = 0, width = 0, height = 0] = ['x', 'y', 'width', 'height'].map((name) =>
+    Number(own[name] ?? 0),
   );
+  const [left = 0, top = 0, wide = width] = (own['viewBox'] ?? `0 0 ${width}`)
+    .split(' ')
+    .map(Number);
+  pdf.translate(x, y).rect(0, 0, width, height).clip();
+  pdf.scale(width / wide).translate(-left, -top);
+}
+
+function drawShape(pdf: Pdf, name: string, style: Attributes): void {
+  const number = (of: string): number => Number(style[of] ?? 0);
+  switch (name) {
+    case 'path':
+      if (style['d'] !== '') paint(pdf.path(style['d']!), style);
+      break;
+    case 'rect':
+      paint(pdf.rect(number('x'), number('y'), number('width'), number('height')), style);
+      break;
+    case 'circle':
+      paint(pdf.circle(number('cx'), number('cy'), number('r')), style);
+      break;
+    case 'text':
+    case 'title':
+      break;
+    default:
+      throw new RangeError(`no element of this product’s pictures: ${name}`);
+  }
+}
+
+function paint(pdf: Pdf, style: Attributes): void {
+  const { fill = 'none', stroke = 'none' } = style;
+  const rule = style['fill-rule'] === 'evenodd' ? 'even-odd' : 'non-zero';
+  const opacity = Number(style['opacity'] ?? 1);
+  pdf.fillOpacity(opacity * Number(style['fill-opacity'] ?? 1)).strokeOpacity(opacity);
+  if (stroke !== 'none') setPen(pdf, style);
+  if (fill !== 'none' && stroke !== 'none') pdf.fillAndStroke(fill, stroke, rule);
+  else if (fill !== 'none') pdf.fillColor(fill).fill(rule);
+  else if (stroke !== 'none') pdf.strokeColor(stroke).stroke();
+}
+
+function setPen(pdf: Pdf, style: Attributes): void {
+  pdf
+    .lineWidth(Number(style['stroke-width'] ?? 1))
+    .lineCap(style['stroke-linecap'] === 'round' ? 'round' : 'butt')
+    .lineJoin(style['stroke-linejoin'] === 'round' ? 'round' : 'miter');
+  const dashes = style['stroke-dasharray'];
+  if (dashes === undefined) pdf.undash();
+  else pdf.dash(dashes.split(' ').map(Number) as unknown as number, {});
+}
+
+/** One line on its baseline; where letters have a halo it is drawn first, so that it does not eat them. */
+function drawText(pdf: Pdf, text: string, style: Attributes): void {
+  const size = Number(style['font-size']);
+  const runs = runsOfText(text, style['font-weight'] === 'bold');
+  const widths = runs.map(({ face, text: own }) =>
+    pdf.font(face).fontSize(size).widthOfString(own),
+  );
+  const whole = widths.reduce((sum, width) => sum + width, 0);
+  const shift = { start: 0, middle: whole / 2, end: whole }[style['text-anchor'] ?? 'start'] ?? 0;
+  const draw = (options: PDFKit.Mixins.TextOptions): void => {
+    let x = Number(style['x'] ?? 0) - shift;
+    for (const [i, { face, text: own }] of runs.entries()) {
+      pdf.font(face).fontSize(size);
+      pdf.text(own, x, Number(style['y'] ?? 0), {
+        ...options,
+        lineBreak: false,
+        baseline: 'alphabetic',
+      });
+      x += widths[i]!;
+    }
+  };
+  pdf.fillOpacity(1).strokeOpacity(1);
+  if (style['stroke'] !== undefined) {
+    setPen(pdf, style);
+    pdf.strokeColor(style['stroke']);
+    draw({ fill: false, stroke: true });
+  }
+  pdf.fillColor(style['fill']!);
+  draw({});
+}
+
+const references: Readonly<Record<string, string>> = {
+  amp: '&',
+  lt: '<',
+  gt: '>',
+  quot: '"',
+  '#39': "'",
+};
+
+function plain(text: string): string {
+  return text.replaceAll(/&([a-z0-9#]+);/g, (whole, name: string) => references[name] ?? whole);
 }
