@@ -1,5 +1,6 @@
 import { boxOfPath, centreOf, heightOf, widthOf } from '../geometry/box.ts';
 import type { Path } from '../geometry/path.ts';
+import type { Point } from '../geometry/point.ts';
 import { distance } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { identity, isMirror, transformPath } from '../geometry/transform.ts';
@@ -28,6 +29,8 @@ type Verdict = (before: Path, after: Path, tolerance: number) => Told | null;
 interface Told {
   readonly words: string;
   readonly distance: number | null;
+  /** Where it is seen, if not in the middle. */
+  readonly at?: Point;
 }
 
 /** From what is surely the same to what may well be. */
@@ -42,10 +45,10 @@ export function detailDifferences(
 ): Difference[] {
   let [left, right] = [[...before], [...after]];
   const found: Difference[] = [];
-  const tell = ({ role, path }: Detail, { words, distance: off }: Told): void => {
-    const at = centreOf(boxOfPath(path));
-    const message = `${role} at ${wordPlace(at)} ${words}.`;
-    found.push(difference('detail', sheet, label, message, { at, distance: off }));
+  const tell = ({ role, path }: Detail, { words, distance: off, at }: Told): void => {
+    const middle = centreOf(boxOfPath(path));
+    const message = `${role} at ${wordPlace(middle)} ${words}.`;
+    found.push(difference('detail', sheet, label, message, { at: at ?? middle, distance: off }));
   };
   for (const verdict of verdicts) {
     const taken = new Set<Detail>();
@@ -95,5 +98,6 @@ function changedThere(before: Path, after: Path): Told | null {
   return {
     words: `is changed: ${wordLength(off)} off at most, at ${wordPlace(at)}`,
     distance: off,
+    at,
   };
 }
