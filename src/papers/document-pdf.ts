@@ -95,8 +95,8 @@ function drawFeet(pdf: Pdf, foot: string): void {
     const number = `sheet ${i + 1} of ${count}`;
     const right = sheetSize.width - margin.side;
     drawRule(pdf, [margin.side, y - 1.5], [right, y - 1.5], 0.2, ruleInk);
-    const numberWidth = widthOfText(pdf, number, types.foot.size);
-    const words = cutToWidth(pdf, foot, inner - numberWidth - 5, types.foot);
+    const numberWidth = widthOfText(number, types.foot.size);
+    const words = cutToWidth(foot, inner - numberWidth - 5, types.foot);
     drawLine(pdf, words, margin.side, y, types.foot);
     drawLine(pdf, number, right - numberWidth, y, types.foot);
   }
@@ -146,7 +146,7 @@ function blockStrips(pdf: Pdf, block: Block, x: number, width: number): Strip[] 
 }
 
 function textStrips(pdf: Pdf, text: string, x: number, width: number, type: Type): Strip[] {
-  return linesOfText(pdf, text, width, type).map((line) => ({
+  return linesOfText(text, width, type).map((line) => ({
     height: lineHeight(type.size),
     draw: (y) => drawLine(pdf, line, x, y, type),
   }));
@@ -250,8 +250,8 @@ function cellStrips(
   { figures }: Column,
   type: Type,
 ): Strip[] {
-  return linesOfText(pdf, text, width, type).map((line) => {
-    const left = figures === true ? x + width - widthOfText(pdf, line, type.size, type.bold) : x;
+  return linesOfText(text, width, type).map((line) => {
+    const left = figures === true ? x + width - widthOfText(line, type.size, type.bold) : x;
     return { height: lineHeight(type.size), draw: (y) => drawLine(pdf, line, left, y, type) };
   });
 }

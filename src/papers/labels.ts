@@ -157,8 +157,8 @@ function drawFitted(
   type: Type,
 ): number {
   let { size } = type;
-  while (size > smallest && widthOfText(pdf, text, size, type.bold) > width) size -= 0.5;
-  drawLine(pdf, cutToWidth(pdf, text, width, { ...type, size }), x, y, { ...type, size });
+  while (size > smallest && widthOfText(text, size, type.bold) > width) size -= 0.5;
+  drawLine(pdf, cutToWidth(text, width, { ...type, size }), x, y, { ...type, size });
   return lineHeight(size);
 }
 
@@ -175,7 +175,7 @@ function drawSteps(pdf: Pdf, steps: readonly Step[], room: StepsRoom): void {
     steps.length === 0
       ? ['Nothing more: to the packer']
       : steps.map((step) => `${step.verb}: ${step.words}`);
-  const settings = [10, 9, smallest].map((size) => stepLines(pdf, words, size, room));
+  const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
   const { lines, size, most } =
     settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;
   const shown = lines.length <= most ? lines : lines.slice(0, most - 1);
@@ -192,13 +192,12 @@ function drawSteps(pdf: Pdf, steps: readonly Step[], room: StepsRoom): void {
 const bullet = 2.8;
 
 function stepLines(
-  pdf: Pdf,
   words: readonly string[],
   size: number,
   { y, width, bottom }: StepsRoom,
 ): { size: number; most: number; lines: { text: string; isFirst: boolean }[] } {
   const lines = words.flatMap((text) =>
-    linesOfText(pdf, text, width - bullet, { size }).map((line, i) => ({
+    linesOfText(text, width - bullet, { size }).map((line, i) => ({
       text: line,
       isFirst: i === 0,
     })),

@@ -32,16 +32,29 @@ export type Face = keyof typeof faces;
 /** The clock has no place in files that must repeat. */
 const noTime = new Date(0);
 
-/** What a PDF writer's object has inside that is no public part of it; the package is pinned for that. */
+/** Faces whose files were read. */
+const opened = new Map<Face, Font>();
+
+/** What the PDF writer has inside that is no public part of it; the package is pinned for that. */
 interface Reference {
   readonly data: Record<string, unknown>;
   buffer: Uint8Array[];
   finalize: () => void;
 }
 
+interface EmbeddedFace {
+  readonly font: Font;
+}
+
+type Embed = new (pdf: Pdf, font: Font, id: string) => EmbeddedFace;
+
+/** How a face whose file was read for another PDF is embedded; known once one was. */
+let embed: Embed | undefined;
+
 /**
  * Squeezes by a program that gives the same bytes on every machine: the one that comes with Node does
- * not, for it uses what the processor offers.
+ * not, for it uses what the processor offers. And reads the file of a face once, not once a paper: that
+ * would take most of the time of all papers.
  */
 class RepeatablePdf extends PdfWriter {
   override ref(data: object): PDFKit.PDFKitReference {
@@ -56,6 +69,24 @@ class RepeatablePdf extends PdfWriter {
     };
     return reference;
   }
+
+  override font(face: Face): this {
+    this.embedKnown(face);
+    super.font(face);
+    const current = Reflect.get(this, '_font') as EmbeddedFace;
+    embed ??= current.constructor as Embed;
+    opened.set(face, current.font);
+    return this;
+  }
+
+  private embedKnown(face: Face): void {
+    const families = Reflect.get(this, '_fontFamilies') as Record<string, EmbeddedFace>;
+    const known = opened.get(face);
+    if (families[face] !== undefined || known === undefined || embed === undefined) return;
+    const count = (Reflect.get(this, '_fontCount') as number) + 1;
+    Reflect.set(this, '_fontCount', count);
+    families[face] = new embed(this as unknown as Pdf, known, `F${count}`);
+  }
 }
 
 /** A PDF without pages, of pages `size` mm large. */
@@ -64,6 +95,8 @@ export function beginPdf(title: string, size: readonly [width: number, height: n
     autoFirstPage: false,
     bufferPages: true,
     compress: false,
+    // None by default: every text names its face.
+    font: '',
     size: size.map(toPoints) as [number, number],
     margin: 0,
     lang: 'en',
@@ -122,8 +155,6 @@ function hasGlyph(face: Face, code: number): boolean {
   return glyphsOf(face).hasGlyphForCodePoint(code);
 }
 
-const opened = new Map<Face, Font>();
-
 /** What a face has; read once, whatever number of papers is written. */
 function glyphsOf(face: Face): Font {
   const font = opened.get(face) ?? (openSync(faces[face]) as Font);
@@ -136,20 +167,21 @@ const widths = new Map<string, number>();
 const mostKept = 50_000;
 
 /** How wide text of `size` points comes out, mm. */
-export function widthOfText(pdf: Pdf, text: string, size: number, bold = false): number {
+export function widthOfText(text: string, size: number, bold = false): number {
   const key = `${bold ? 'b' : 'p'}${text}`;
   let width = widths.get(key);
   if (width === undefined) {
-    width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(pdf, run), 0);
+    width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(run), 0);
     if (widths.size >= mostKept) widths.clear();
     widths.set(key, width);
   }
   return fromPoints(width * size);
 }
 
-/** In type of one point; measured large, since the writer rounds. */
-function widthOfRun(pdf: Pdf, { face, text }: Run): number {
-  return pdf.font(face).fontSize(1000).widthOfString(text) / 1000;
+/** In type of one point. Measured by the face itself: a PDF would note that it was asked for it. */
+export function widthOfRun({ face, text }: Run): number {
+  const font = glyphsOf(face);
+  return font.layout(text).advanceWidth / font.unitsPerEm;
 }
 
 /** Height of a line of `size` points, mm. */
@@ -172,7 +204,7 @@ export function drawLine(pdf: Pdf, text: string, x: number, y: number, type: Typ
   for (const run of runsOfText(text, bold)) {
     pdf.font(run.face).fontSize(size).fillColor(colour);
     pdf.text(run.text, at, baseline, { lineBreak: false, baseline: 'alphabetic' });
-    at += pdf.widthOfString(run.text);
+    at += size * widthOfRun(run);
   }
 }
 
@@ -182,8 +214,8 @@ export const ruleInk = '#b9b4aa';
 export const accentInk = '#7a2e1d';
 
 /** Text in lines no wider than `width` mm; what has no blank is broken where it must be. */
-export function linesOfText(pdf: Pdf, text: string, width: number, type: Type): string[] {
-  const measure = (line: string): number => widthOfText(pdf, line, type.size, type.bold);
+export function linesOfText(text: string, width: number, type: Type): string[] {
+  const measure = (line: string): number => widthOfText(line, type.size, type.bold);
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(/\s+/).filter((one) => one !== '')) {
@@ -212,10 +244,10 @@ function brokenWord(word: string, width: number, measure: (text: string) => numb
 }
 
 /** Text that fits in `width` mm: whole, or cut with a mark. */
-export function cutToWidth(pdf: Pdf, text: string, width: number, { size, bold }: Type): string {
-  if (widthOfText(pdf, text, size, bold) <= width) return text;
+export function cutToWidth(text: string, width: number, { size, bold }: Type): string {
+  if (widthOfText(text, size, bold) <= width) return text;
   const letters = [...text];
-  while (letters.length > 0 && widthOfText(pdf, `${letters.join('')}…`, size, bold) > width)
+  while (letters.length > 0 && widthOfText(`${letters.join('')}…`, size, bold) > width)
     letters.pop();
   return `${letters.join('')}…`;
 }

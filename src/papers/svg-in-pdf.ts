@@ -1,5 +1,5 @@
 import type { Pdf } from './pdf.ts';
-import { runsOfText, toPoints } from './pdf.ts';
+import { runsOfText, toPoints, widthOfRun } from './pdf.ts';
 
 /** Width and height of a picture in its own unit. */
 export function sizeOfSvg(svg: string): { width: number; height: number } {
@@ -136,9 +136,7 @@ function setPen(pdf: Pdf, style: Attributes): void {
 function drawText(pdf: Pdf, text: string, style: Attributes): void {
   const size = Number(style['font-size']);
   const runs = runsOfText(text, style['font-weight'] === 'bold');
-  const widths = runs.map(({ face, text: own }) =>
-    pdf.font(face).fontSize(size).widthOfString(own),
-  );
+  const widths = runs.map(({ face, text: own }) => size * widthOfRun({ face, text: own }));
   const whole = widths.reduce((sum, width) => sum + width, 0);
   const shift = { start: 0, middle: whole / 2, end: whole }[style['text-anchor'] ?? 'start'] ?? 0;
   const draw = (options: PDFKit.Mixins.TextOptions): void => {
