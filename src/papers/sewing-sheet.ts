@@ -8,6 +8,7 @@ import { nextSteps, padPlace } from './next-steps.ts';
 import type { OrderFacts, RunFacts } from './run-facts.ts';
 import { footOf } from './run-facts.ts';
 import { colourWords, tapeTotals } from './tape-totals.ts';
+import type { LengthWords } from './words.ts';
 import { counted } from './words.ts';
 
 /** mm on paper of a part's picture beside its words. */
@@ -31,7 +32,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
       heading('Part by part'),
       { kind: 'picture', svg: edgeLegend() },
       ...carpets.map((part) => partBlock(part, bench.get(part.name)!, facts, run)),
-      ...companionBlocks(facts),
+      ...companionBlocks(facts, run),
     ],
   };
 }
@@ -135,25 +136,38 @@ function partBlock(
   };
 }
 
-/** Pads, boards and underlays with what they go with. */
-function companionBlocks({ parts, bench, order }: OrderFacts): Block[] {
+/** Pads, boards and underlays with what they go with, and where they lie on it. */
+function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): Block[] {
+  const { parts, bench, order } = facts;
   const words = { pad: 'heel pad', board: 'board', underlay: 'underlay', piece: '' };
   const rows = parts
     .filter(({ kind }) => kind !== 'piece')
-    .map(({ name, kind, material }) => [
-      name,
-      words[kind],
-      bench.get(name)!.carpet ?? '',
-      material,
+    .map((part) => [
+      part.name,
+      words[part.kind],
+      bench.get(part.name)!.carpet ?? '',
+      placeWords(part, facts, lengths),
+      part.material,
       String(order.quantity),
     ]);
   if (rows.length === 0) return [];
   const columns = [
-    { head: 'Part', share: 1.6 },
-    { head: 'What' },
-    { head: 'Goes with', share: 1.6 },
+    { head: 'Part', share: 1.5 },
+    { head: 'What', share: 0.7 },
+    { head: 'Goes with', share: 1.3 },
+    { head: 'Where', share: 1.6 },
     { head: 'Material' },
     { head: 'Number', figures: true, share: 0.6 },
   ] as const;
   return [heading('Pads, boards and underlays'), { kind: 'table', columns, rows }];
+}
+
+/** A board and an underlay follow the carpet's finished outline; a pad lies where its carpet says. */
+function placeWords({ kind, piece }: Part, { set }: OrderFacts, { mm }: LengthWords): string {
+  if (kind === 'pad') return 'on its face, see there';
+  const { board, underlay } = set.sheet.pieces[piece]!;
+  const inset = (kind === 'board' ? board : underlay)?.inset ?? 0;
+  return inset === 0
+    ? 'under it, edge to finished edge'
+    : `under it, ${mm(inset)} inside the finished edge all round`;
 }

@@ -1,7 +1,16 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../src/knife/estimate.ts';
 import type { Move } from '../../src/knife/moves.ts';
-import { conveyorBed, longBay, point, smallTable } from './sample-parts.ts';
+import {
+  conveyorBed,
+  knifeOver,
+  laidInARow,
+  longBay,
+  point,
+  smallTable,
+  somePartsArbitrary,
+} from './sample-parts.ts';
 
 describe('the estimate', () => {
   // By hand: long-bay goes 300 mm/s at the cut, 750 with the knife up, 50 down, at 2500 mm/s2.
@@ -31,6 +40,21 @@ describe('the estimate', () => {
     expect(minutes * 60).toBeCloseTo(
       seconds.reduce((a, b) => a + b),
       9,
+    );
+  });
+
+  it('says when each thing that is announced begins: after all that comes before', () => {
+    fc.assert(
+      fc.property(somePartsArbitrary, fc.constantFrom(longBay, smallTable), (parts, cutter) => {
+        const { moves, begun, minutes } = knifeOver(laidInARow(parts, cutter), parts, cutter);
+        const notes = moves.flatMap((move, i) => (move.kind === 'note' ? [{ move, i }] : []));
+        expect(begun.map(({ text }) => text)).toEqual(notes.map(({ move }) => move.text));
+        for (const [k, { i }] of notes.entries()) {
+          expect(begun[k]!.minutes).toBeCloseTo(estimate(moves.slice(0, i), cutter).minutes, 9);
+        }
+        expect(begun.at(-1)!.minutes).toBeLessThan(minutes);
+      }),
+      { numRuns: 20 },
     );
   });
 

@@ -138,6 +138,15 @@ describe('the sewing sheet', () => {
     expect(text).toContain('Pad: stitch on mat-pad-right');
   });
 
+  it('says where a board lies', () => {
+    const row = tableRows(run.text('sewing-A2.html')).find(([name]) => name === 'rest-board-left')!;
+    expect(row.slice(1, 4)).toEqual([
+      'board',
+      'rest-left',
+      'under it, 2 mm inside the finished edge all round',
+    ]);
+  });
+
   it.skipIf(poppler.missing)(`says the same as PDF${poppler.note}`, () => {
     const pages = pagesOf(run.files.get('sewing-A2.pdf')!);
     const text = pages.join(' ').replaceAll(/\s+/g, ' ');
