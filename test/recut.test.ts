@@ -15,7 +15,7 @@ import { laidInARow, longBay, somePartsArbitrary } from './knife/sample-parts.ts
 import { readMarkup, textOf } from './papers/markup.ts';
 import { pagesOf, poppler } from './papers/pdf-tools.ts';
 import { inFolder as withFiles } from './program/run-folder.ts';
-import { inFolder, runFile, setFile, wren } from './wren.ts';
+import { openWorkshop, runFile, setFile, wren } from './wren.ts';
 
 const stock = `rolls:
   loop:
@@ -24,34 +24,20 @@ const stock = `rolls:
   board: { name: panel, length: 900 }
 `;
 
-/** A workshop with a run that is cut; everything of it is gone at the end. */
-let root: string;
-let close: () => void;
-let folder: string;
+/** A workshop with a run that is cut, whose masters are gone since: what was cut once is cut again all the same. */
+const { root, close } = openWorkshop(wren);
+const folder = join(root, 'out/week');
 let first: RunRecord;
 
 beforeAll(async () => {
-  await new Promise<void>((ready, failed) => {
-    void inFolder(wren, async (made) => {
-      root = made;
-      folder = join(root, 'out/week');
-      await cut({
-        runFile: join(root, runFile),
-        sharedFolder: join(root, 'shared'),
-        out: folder,
-        force: false,
-      });
-      first = readRunRecord(join(folder, 'run.json'));
-      writeFileSync(join(root, 'shared/rolls.yaml'), stock);
-      // The masters change or go; what was cut once is cut again all the same.
-      writeFileSync(join(root, setFile), 'gone');
-      ready();
-      await new Promise<void>((end) => (close = end));
-    }).catch(failed);
-  });
+  const sharedFolder = join(root, 'shared');
+  await cut({ runFile: join(root, runFile), sharedFolder, out: folder, force: false });
+  first = readRunRecord(join(folder, 'run.json'));
+  writeFileSync(join(root, 'shared/rolls.yaml'), stock);
+  writeFileSync(join(root, setFile), 'gone');
 });
 
-afterAll(() => close());
+afterAll(close);
 
 async function again(
   labels: string[],

@@ -200,14 +200,20 @@ export function redrawn(name: string, change: (entities: readonly Entity[]) => E
   return { ...wren, [drawingFile]: drawingText(blocks) };
 }
 
+/** A workshop of its own with these files in it, until it is closed. */
+export function openWorkshop(files: Files): { readonly root: string; readonly close: () => void } {
+  const root = mkdtempSync(join(tmpdir(), 'wren-'));
+  writeInputs(files, root);
+  return { root, close: () => rmSync(root, { recursive: true, force: true }) };
+}
+
 /** Lays the files out in a folder of their own, which is gone afterwards. */
 export async function inFolder<T>(files: Files, use: (root: string) => T | Promise<T>): Promise<T> {
-  const root = mkdtempSync(join(tmpdir(), 'wren-'));
+  const { root, close } = openWorkshop(files);
   try {
-    writeInputs(files, root);
     return await use(root);
   } finally {
-    rmSync(root, { recursive: true, force: true });
+    close();
   }
 }
 

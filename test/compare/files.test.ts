@@ -21,6 +21,7 @@ import {
   drawingFile,
   drawingText,
   inFolder,
+  openWorkshop,
   replaced,
   runFile,
   setFile,
@@ -29,28 +30,15 @@ import {
 } from '../wren.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
 
-let root: string;
-let close: () => void;
-let run: string;
+const { root, close } = openWorkshop(wren);
+const run = join(root, 'out/week');
 
 beforeAll(async () => {
-  await new Promise<void>((ready, failed) => {
-    void inFolder(wren, async (made) => {
-      root = made;
-      run = join(root, 'out/week');
-      await cut({
-        runFile: join(root, runFile),
-        sharedFolder: join(root, 'shared'),
-        out: run,
-        force: false,
-      });
-      ready();
-      await new Promise<void>((end) => (close = end));
-    }).catch(failed);
-  });
+  const sharedFolder = join(root, 'shared');
+  await cut({ runFile: join(root, runFile), sharedFolder, out: run, force: false });
 });
 
-afterAll(() => close());
+afterAll(close);
 
 function compared(before: string, after: string, tolerance = 0.01): Comparison {
   return compareFiles(before, after, {
