@@ -31,7 +31,16 @@ export function itemDifferences(before: Item, after: Item, tolerance: number): D
   const isElsewhere = geometry.length > 0 || before.words['begins at'] !== after.words['begins at'];
   const skipped = (key: string): boolean =>
     (key === 'begins at' && geometry.length > 0) || (key.startsWith('heading') && isElsewhere);
+  const elsewhere =
+    before.sheet === after.sheet
+      ? []
+      : [
+          difference('moved', sheet, label, `lies on ${after.sheet}; it was on ${before.sheet}.`, {
+            at: middleOf(after),
+          }),
+        ];
   return [
+    ...elsewhere,
     ...geometry,
     ...renamed,
     ...wordDifferences(before.words, after.words, sheet, label, skipped),

@@ -395,6 +395,18 @@ describe('the differences of two inputs', () => {
     expect(differencesOf(before, moved, 0.39)).toHaveLength(1);
   });
 
+  it('tell that a part lies on another roll, though in the same place there', () => {
+    const before = someParts(randomFrom(5));
+    const after = withItem(before, 2, (item) => ({ ...item, sheet: 'carpet-2' }));
+    expect(differencesOf(before, after, tolerance)).toMatchObject([
+      {
+        kind: 'moved',
+        label: before.items[2]!.label,
+        message: 'lies on carpet-2; it was on carpet.',
+      },
+    ]);
+  });
+
   it('do not call a shape mirrored that is its own image', () => {
     const box = polyline(
       [
