@@ -5,7 +5,6 @@ import type { Lay } from './lay/lay.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { nextSteps } from './papers/next-steps.ts';
-import { runPapers } from './papers/papers.ts';
 import type { OrderFacts, RunFacts } from './papers/run-facts.ts';
 import { orderFacts } from './papers/run-facts.ts';
 import { lengthWords } from './papers/words.ts';
@@ -39,6 +38,8 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   const run = laidRun(job, lays, basename(request.out), request.seed);
   const machine = machineFiles(run);
   const facts = runFacts(job, run, machine);
+  // Only now: the writer of PDFs takes as long to load as all the rest of the program.
+  const { runPapers } = await import('./papers/papers.ts');
   publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
   return facts;
 }

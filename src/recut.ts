@@ -8,7 +8,6 @@ import type { Lay, LayRules, Roll } from './lay/lay.ts';
 import type { LaySearch } from './lay/lay-parts.ts';
 import { layOnRolls } from './lay/rolls.ts';
 import type { RecutFacts } from './papers/recut-papers.ts';
-import { recutPapers } from './papers/recut-papers.ts';
 import { lengthWords } from './papers/words.ts';
 import type { Material } from './pattern/material.ts';
 import { prove } from './program/prove.ts';
@@ -84,6 +83,8 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     labelStock,
     lengths: lengthWords(inches),
   };
+  // Only now, as in cut.ts.
+  const { recutPapers } = await import('./papers/recut-papers.ts');
   publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
   return facts;
 }
