@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import { z } from 'zod';
@@ -42,7 +43,8 @@ export const compareCommand: CommandModule<object, Arguments> = {
       .option('units', drawingOptions.units)
       .option('shared', {
         type: 'string',
-        describe: 'folder of layers and bindings; ../../shared from a set’s folder if left out',
+        describe:
+          'folder of layers and bindings; ../../shared from either set’s folder if left out',
       })
       .option('json', { type: 'boolean', default: false, describe: 'as JSON, in mm' })
       .option('svg', {
@@ -60,7 +62,7 @@ export const compareCommand: CommandModule<object, Arguments> = {
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);
     const { comparison, inputs } = compareFiles(before, after, {
       tolerance,
-      sharedFolder: resolve(shared ?? join(before, '../../shared')),
+      sharedFolder: shared === undefined ? sharedBeside([before, after]) : resolve(shared),
       map: shared === undefined ? new Map() : readLayerMap(resolve(shared)),
       ...(units === undefined ? {} : { units }),
     });
@@ -71,3 +73,9 @@ export const compareCommand: CommandModule<object, Arguments> = {
     if (comparison.differences.length > 0) process.exitCode = 1;
   },
 };
+
+/** The shared folder of a workshop that one of the sets lies in, or of the one that we stand in. */
+function sharedBeside(sets: readonly string[]): string {
+  const folders = [...sets.map((set) => join(set, '../../shared')), 'shared'];
+  return resolve(folders.find((folder) => existsSync(folder)) ?? folders[0]!);
+}

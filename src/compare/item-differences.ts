@@ -129,18 +129,31 @@ function motionDifferences(
     ];
   }
   const turn = turnOf(motion);
-  const words = `from ${wordPlace(middleOf(before))} to ${wordPlace(at)}`;
+  const from = middleOf(before);
+  const words = `from ${wordPlace(from)} to ${wordPlace(at)}`;
   if (Math.abs(turn) > 1e-3) {
     const message = `is turned by ${decimal(turn, 2)} degrees counter-clockwise${shift > tolerance ? ` and moved ${words}` : ''}.`;
     return [difference('turned', sheet, label, message, { at, distance: shift, turnDeg: turn })];
   }
   if (shift <= tolerance) return [];
   return [
-    difference('moved', sheet, label, `is moved by ${wordLength(shift)}, ${words}.`, {
-      at,
-      distance: shift,
-    }),
+    difference(
+      'moved',
+      sheet,
+      label,
+      `is moved by ${wordLength(shift)} (x ${signed(at.x - from.x)}, y ${signed(at.y - from.y)}).`,
+      {
+        at,
+        distance: shift,
+      },
+    ),
   ];
+}
+
+/** `+4.03` */
+function signed(value: number): string {
+  const text = decimal(value, 2);
+  return value > 0 && text !== '0' ? `+${text}` : text;
 }
 
 function outlineDifference(before: Path, after: Path, sheet: string, label: string): Difference {

@@ -29,9 +29,13 @@ export function comparisonLines({
       `${before} and ${after} are equal as ${kind}s: geometry to ${tolerance} mm, and words.`,
     ];
   }
-  const rows = differences.map((one) => [verdicts[one.kind], placeOf(one), one.message]);
+  const rows = alike(differences).map((group) => [
+    verdicts[group[0]!.kind],
+    placesOf(group),
+    group[0]!.message,
+  ]);
   const width = (column: number): number =>
-    Math.min(44, Math.max(...rows.map((row) => row[column]!.length)));
+    Math.min(60, Math.max(...rows.map((row) => row[column]!.length)));
   const counts = Object.entries(verdicts).flatMap(([of, words]) => {
     const count = differences.filter((one) => one.kind === of).length;
     return count === 0 ? [] : [`${count} ${words.toLowerCase()}`];
@@ -43,6 +47,27 @@ export function comparisonLines({
     ),
     `${before} and ${after} differ: ${counts.join(', ')}; geometry to ${tolerance} mm.`,
   ];
+}
+
+/** What became of several in the same way is said once, where the first of them stands. */
+function alike(differences: readonly Difference[]): Difference[][] {
+  const groups = new Map<string, Difference[]>();
+  for (const one of differences) {
+    const key = JSON.stringify([one.kind, one.sheet, one.label === null, one.message]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [one]);
+    else group.push(one);
+  }
+  return [...groups.values()];
+}
+
+/** So many names stand in a row; the rest are counted. */
+const named = 3;
+
+function placesOf(group: readonly Difference[]): string {
+  const names = [...new Set(group.map(placeOf))];
+  const rest = names.length - named;
+  return names.slice(0, named).join(', ') + (rest > 0 ? ` and ${rest} more` : '');
 }
 
 function placeOf({ sheet, label }: Difference): string {

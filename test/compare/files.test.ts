@@ -505,6 +505,25 @@ describe('the picture of a comparison', () => {
     expect(Math.min(...sizes)).toBeGreaterThanOrEqual(2.82);
   });
 
+  it('has a table that says once what became of several', () => {
+    const parts = someParts(randomFrom(9));
+    const move = (path: Path): Path => transformPath(translation({ x: -7.5, y: 3 }), path);
+    const after = parts.map((part) => ({
+      ...part,
+      outline: move(part.outline),
+      hole: move(part.hole),
+    }));
+    const [a, b] = [parts, after].map((some) =>
+      written(drawingOf(some, randomFrom(8), false), 'dxf'),
+    );
+    const lines = comparisonLines(compared(a!, b!));
+    expect(lines).toHaveLength(2);
+    expect(lines[0]).toMatch(
+      /^MOVED {2}part-\d, part-\d, part-\d and 1 more {2}is moved by 8\.08 mm \(x -7\.5, y \+3\)\.$/,
+    );
+    expect(lines[1]).toContain('differ: 4 moved;');
+  });
+
   it('has a table that says the same', () => {
     const before = written(drawingText(wrenBlocks()), 'dxf');
     const after = written(drawingText(wrenBlocks().slice(1)), 'dxf');
