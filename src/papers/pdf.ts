@@ -162,26 +162,26 @@ function glyphsOf(face: Face): Font {
   return font;
 }
 
-/** Widths of texts in type of one point, by weight and text: papers say the same words over and over. */
+/** Widths of texts in type of one point, by face and text: papers say the same words over and over. */
 const widths = new Map<string, number>();
 const mostKept = 50_000;
 
 /** How wide text of `size` points comes out, mm. */
 export function widthOfText(text: string, size: number, bold = false): number {
-  const key = `${bold ? 'b' : 'p'}${text}`;
-  let width = widths.get(key);
-  if (width === undefined) {
-    width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(run), 0);
-    if (widths.size >= mostKept) widths.clear();
-    widths.set(key, width);
-  }
+  const width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(run), 0);
   return fromPoints(width * size);
 }
 
 /** In type of one point. Measured by the face itself: a PDF would note that it was asked for it. */
 export function widthOfRun({ face, text }: Run): number {
+  const key = `${face} ${text}`;
+  const known = widths.get(key);
+  if (known !== undefined) return known;
   const font = glyphsOf(face);
-  return font.layout(text).advanceWidth / font.unitsPerEm;
+  const width = font.layout(text).advanceWidth / font.unitsPerEm;
+  if (widths.size >= mostKept) widths.clear();
+  widths.set(key, width);
+  return width;
 }
 
 /** Height of a line of `size` points, mm. */
@@ -201,10 +201,11 @@ export function drawLine(pdf: Pdf, text: string, x: number, y: number, type: Typ
   const { size, bold = false, colour = ink } = type;
   const baseline = toPoints(y) + 1.02 * size;
   let at = toPoints(x);
-  for (const run of runsOfText(text, bold)) {
+  const runs = runsOfText(text, bold);
+  for (const [i, run] of runs.entries()) {
     pdf.font(run.face).fontSize(size).fillColor(colour);
     pdf.text(run.text, at, baseline, { lineBreak: false, baseline: 'alphabetic' });
-    at += size * widthOfRun(run);
+    if (i < runs.length - 1) at += size * widthOfRun(run);
   }
 }
 

@@ -32,12 +32,12 @@ export function drawSvg(pdf: Pdf, svg: string, x: number, y: number, width: numb
       else if (name === 'g' || name === 'svg') pdf.restore();
       continue;
     }
-    const own = attributesOf(attributes!);
-    const style = styleBelow(open.at(-1)!, own);
+    const said = attributesOf(attributes!);
+    const style = styleBelow(open.at(-1)!, said);
     if (name === 'g' || name === 'svg') {
       pdf.save();
-      if (name === 'svg' && !isWhole) window(pdf, own);
-      else if (own['transform'] !== undefined) move(pdf, own['transform']);
+      if (name === 'svg' && !isWhole) window(pdf, said);
+      else if (said['transform'] !== undefined) move(pdf, said['transform']);
       isWhole = false;
     } else drawShape(pdf, name!, style);
     if (alone !== '/') open.push(style);
@@ -48,29 +48,19 @@ export function drawSvg(pdf: Pdf, svg: string, x: number, y: number, width: numb
 const markup = /<(\/?)([a-z]+)((?:\s+[A-Za-z-]+="[^"]*")*)\s*(\/?)>|([^<]+)/g;
 
 function attributesOf(text: string): Attributes {
-  return Object.fromEntries(
-    [...text.matchAll(/([A-Za-z-]+)="([^"]*)"/g)].map(([, name, value]) => [name!, value!]),
-  );
+  const found: Record<string, string> = {};
+  for (const [, name, value] of text.matchAll(/([A-Za-z-]+)="([^"]*)"/g)) found[name!] = value!;
+  return found;
 }
 
-const handedDown = new Set([
-  'fill',
-  'stroke',
-  'stroke-width',
-  'stroke-linecap',
-  'stroke-linejoin',
-  'stroke-dasharray',
-  'font-size',
-  'font-weight',
-  'text-anchor',
-  'paint-order',
-  'opacity',
-]);
-
-/** What an element says itself, and what those around it say where it says nothing. */
+/** What an element says itself; what those around it say where it says nothing is found behind that. */
 function styleBelow(around: Attributes, own: Attributes): Attributes {
-  const kept = Object.entries(around).filter(([name]) => handedDown.has(name));
-  return { ...Object.fromEntries(kept), ...own };
+  return Object.assign(Object.create(around), own) as Attributes;
+}
+
+/** Of an element itself: places and shapes are not handed down. */
+function ownOf(style: Attributes, name: string): string | undefined {
+  return Object.hasOwn(style, name) ? style[name] : undefined;
 }
 
 function move(pdf: Pdf, transform: string): void {
@@ -80,11 +70,11 @@ function move(pdf: Pdf, transform: string): void {
 }
 
 /** A picture in the picture, cut off at its edges. */
-function window(pdf: Pdf, own: Attributes): void {
+function window(pdf: Pdf, said: Attributes): void {
   const [x = 0, y = 0, width = 0, height = 0] = ['x', 'y', 'width', 'height'].map((name) =>
-    Number(own[name] ?? 0),
+    Number(said[name] ?? 0),
   );
-  const [left = 0, top = 0, wide = width] = (own['viewBox'] ?? `0 0 ${width}`)
+  const [left = 0, top = 0, wide = width] = (said['viewBox'] ?? `0 0 ${width}`)
     .split(' ')
     .map(Number);
   pdf.translate(x, y).rect(0, 0, width, height).clip();
@@ -92,10 +82,10 @@ function window(pdf: Pdf, own: Attributes): void {
 }
 
 function drawShape(pdf: Pdf, name: string, style: Attributes): void {
-  const number = (of: string): number => Number(style[of] ?? 0);
+  const number = (of: string): number => Number(ownOf(style, of) ?? 0);
   switch (name) {
     case 'path':
-      if (style['d'] !== '') paint(pdf.path(style['d']!), style);
+      if (ownOf(style, 'd') !== '') paint(pdf.path(ownOf(style, 'd')!), style);
       break;
     case 'rect':
       paint(pdf.rect(number('x'), number('y'), number('width'), number('height')), style);
@@ -136,14 +126,14 @@ function setPen(pdf: Pdf, style: Attributes): void {
 function drawText(pdf: Pdf, text: string, style: Attributes): void {
   const size = Number(style['font-size']);
   const runs = runsOfText(text, style['font-weight'] === 'bold');
-  const widths = runs.map(({ face, text: own }) => size * widthOfRun({ face, text: own }));
+  const widths = runs.map((run) => size * widthOfRun(run));
   const whole = widths.reduce((sum, width) => sum + width, 0);
   const shift = { start: 0, middle: whole / 2, end: whole }[style['text-anchor'] ?? 'start'] ?? 0;
   const draw = (options: PDFKit.Mixins.TextOptions): void => {
-    let x = Number(style['x'] ?? 0) - shift;
-    for (const [i, { face, text: own }] of runs.entries()) {
+    let x = Number(ownOf(style, 'x') ?? 0) - shift;
+    for (const [i, { face, text: words }] of runs.entries()) {
       pdf.font(face).fontSize(size);
-      pdf.text(own, x, Number(style['y'] ?? 0), {
+      pdf.text(words, x, Number(ownOf(style, 'y') ?? 0), {
         ...options,
         lineBreak: false,
         baseline: 'alphabetic',
