@@ -7,7 +7,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { laidRun, runFacts } from '../src/cut.ts';
+import { laidRun, ordersOf, runFacts } from '../src/cut.ts';
 import { readJob } from '../src/job.ts';
 import { layMaterials } from '../src/lay-materials.ts';
 import { paperHtml } from '../src/papers/document-html.ts';
@@ -47,14 +47,15 @@ async function benchPapers(what: string, orders: readonly string[]): Promise<voi
   await againstChromium(facts);
 }
 
-async function factsOf(orders: readonly string[]): Promise<RunFacts> {
+async function factsOf(lines: readonly string[]): Promise<RunFacts> {
   const runFile = join(folder, 'bench.yaml');
-  const list = orders.map((order) => `  - ${order}\n`).join('');
+  const list = lines.map((order) => `  - ${order}\n`).join('');
   writeFileSync(runFile, `title: bench\ncutter: long-bay\norders:\n${list}`);
   const job = readJob(runFile, join(root, 'shared'));
   const lays = await layMaterials(job, { limit: { rounds: 1 } });
-  const run = laidRun(job, lays, 'bench', undefined);
-  return runFacts(job, run, machineFiles(run));
+  const orders = ordersOf(job);
+  const run = laidRun(job, orders, lays, 'bench', undefined);
+  return runFacts(job, orders, run, machineFiles(run));
 }
 
 async function againstChromium(facts: RunFacts): Promise<void> {

@@ -35,9 +35,10 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   checkTarget(request.out, runFolder, request.force);
   const job = readJob(request.runFile, request.sharedFolder, request.cutter);
   const lays = await layMaterials(job, request);
-  const run = laidRun(job, lays, basename(request.out), request.seed);
+  const orders = ordersOf(job);
+  const run = laidRun(job, orders, lays, basename(request.out), request.seed);
   const machine = machineFiles(run);
-  const facts = runFacts(job, run, machine);
+  const facts = runFacts(job, orders, run, machine);
   // Only now: the writer of PDFs takes as long to load as all the rest of the program.
   const { runPapers } = await import('./papers/papers.ts');
   publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
@@ -47,12 +48,12 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
 /** A job once it is laid, under the name of its folder. */
 export function laidRun(
   job: Job,
+  orders: readonly OrderFacts[],
   lays: readonly Lay[],
   name: string,
   seed: number | undefined,
 ): LaidRun {
   const { run, cutter, inputs, parts, materials, labelStock } = job;
-  const orders = ordersOf(job);
   return {
     name,
     title: run.title,
@@ -72,6 +73,7 @@ export function laidRun(
 /** What papers say of a run. */
 export function runFacts(
   job: Job,
+  orders: readonly OrderFacts[],
   { name, title, cutter }: LaidRun,
   machine: MachineFiles,
 ): RunFacts {
@@ -79,7 +81,7 @@ export function runFacts(
     run: name,
     title,
     cutter,
-    orders: ordersOf(job),
+    orders,
     materials: machine.materials,
     findings: [...job.findings, ...machine.findings],
     fingerprint: machine.fingerprint,
@@ -88,7 +90,8 @@ export function runFacts(
   };
 }
 
-function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
+/** The orders of a job with what bench, packer and customer must know of them. */
+export function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
   return run.orders.map((order) => orderFacts(order, sets.get(order.set)!, parts, materials));
 }
 

@@ -1,5 +1,3 @@
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Finding } from './findings.ts';
 import { refuse } from './findings.ts';
@@ -15,8 +13,9 @@ import { readRunRecord } from './program/record.ts';
 import { recordedPart } from './program/recorded-part.ts';
 import type { LayRecord, PartRecord, RunRecord } from './program/run-record.ts';
 import { checkTarget, publish, runFolder } from './publish.ts';
-import { machineFiles } from './run-files.ts';
+import { fingerprintOf, machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from './run.ts';
+import { readText } from './yaml.ts';
 
 export interface RecutRequest {
   /** The run folder whose parts are lost. */
@@ -47,7 +46,7 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     lays.push(...(await layOnRolls(own, material.name, rolls, rules, request.search)));
   }
   const name = basename(request.out);
-  const recutOf = { run: run.run, fingerprint: fingerprintOf(file) };
+  const recutOf = { run: run.run, fingerprint: fingerprintOf(readText(file, 'run record')) };
   const { cutter, orders, inches, labelStock } = run;
   const title = `Recut of ${run.run}`;
   const machine = machineFiles({
@@ -76,7 +75,7 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     parts: parts.map((part, i) => ({
       part,
       title: titles.get(part.order) ?? '',
-      next: records[i]!.next,
+      steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
     })),
     findings: [...places.flatMap(dyeLotFindings), ...machine.findings],
     fingerprint: machine.fingerprint,
@@ -87,10 +86,6 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
   const { recutPapers } = await import('./papers/recut-papers.ts');
   publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
   return facts;
-}
-
-function fingerprintOf(file: string): string {
-  return createHash('sha256').update(readFileSync(file)).digest('hex').slice(0, 12);
 }
 
 /** The parts of those labels, in the order of the run. */

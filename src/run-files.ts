@@ -59,7 +59,7 @@ interface PlannedLay {
 export function machineFiles(run: LaidRun): MachineFiles {
   const planned = run.lays.map((lay) => planLay(run, lay));
   const record = writeRunRecord(recordOf(run, planned));
-  const fingerprint = createHash('sha256').update(record).digest('hex').slice(0, 12);
+  const fingerprint = fingerprintOf(record);
   const files = new Map<string, FileContent>([['run.json', record]]);
   const materials = planned.map(materialFacts);
   for (const [i, one] of materials.entries()) {
@@ -76,6 +76,11 @@ export function machineFiles(run: LaidRun): MachineFiles {
   }
   const findings = planned.flatMap(({ laid, plan }) => wasteFindings(plan.bites, layName(laid)));
   return { files, materials, findings, fingerprint };
+}
+
+/** First twelve hex digits of the SHA-256 of a run.json. */
+export function fingerprintOf(record: string): string {
+  return createHash('sha256').update(record).digest('hex').slice(0, 12);
 }
 
 function planLay({ cutter, materials, parts }: LaidRun, laid: Lay): PlannedLay {

@@ -1,12 +1,13 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { isBinary } from '../drawing/binary.ts';
 import type { Units } from '../drawing/drawing.ts';
 import { refuse } from '../findings.ts';
 import type { LayerMap } from '../pattern/layers.ts';
 import { readBytes } from '../yaml.ts';
 import type { Comparable, InputKind } from './comparable.ts';
 import type { Difference } from './difference.ts';
-import { inOrder } from './difference.ts';
+import { difference, inOrder } from './difference.ts';
 import { differencesOf } from './differences.ts';
 import { comparableDrawing } from './read-drawing.ts';
 import { comparableProgram } from './read-program.ts';
@@ -83,10 +84,7 @@ function kindOf(path: string): InputKind {
 /** DXF begins with its sentinel, or with the group codes 0 or 999; a program never does. */
 function isDrawing(bytes: Uint8Array): boolean {
   const start = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
-  return (
-    start.startsWith('AutoCAD Binary DXF') ||
-    /^(?:\u00EF\u00BB\u00BF)?\s*(?:0|999)\s*\r?\n/.test(start)
-  );
+  return isBinary(bytes) || /^(?:\u00EF\u00BB\u00BF)?\s*(?:0|999)\s*\r?\n/.test(start);
 }
 
 function readAs(
@@ -139,16 +137,8 @@ function fileDifferences(
   const told = new Set(found.map(({ sheet }) => sheet));
   const isMachines = (name: string): boolean => /\.(nc|dxf)$/.test(name);
   const [names, others] = [before, after].map((folder) => filesIn(folder).filter(isMachines));
-  const alone = (name: string, words: string): Difference => ({
-    kind: 'words',
-    sheet: null,
-    label: basename(name),
-    message: words,
-    at: null,
-    distance: null,
-    turnDeg: null,
-    areaDifference: null,
-  });
+  const alone = (name: string, words: string): Difference =>
+    difference('words', { sheet: null, label: basename(name) }, words);
   const shared = names!.filter((name) => others!.includes(name));
   return [
     ...names!

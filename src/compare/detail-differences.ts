@@ -8,14 +8,8 @@ import { decimal } from '../numbers.ts';
 import type { Detail } from './comparable.ts';
 import { motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
 import { deviation, isSamePlace } from './deviation.ts';
-import type { Difference } from './difference.ts';
+import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPlace } from './difference.ts';
-
-/** Whose details they are. */
-interface Owner {
-  readonly sheet: string;
-  readonly label: string;
-}
 
 /** Details that go where their item went. */
 export function carried(details: readonly Detail[], motion: Transform): readonly Detail[] {
@@ -41,14 +35,14 @@ export function detailDifferences(
   before: readonly Detail[],
   after: readonly Detail[],
   tolerance: number,
-  { sheet, label }: Owner,
+  subject: Subject,
 ): Difference[] {
   let [left, right] = [[...before], [...after]];
   const found: Difference[] = [];
   const tell = ({ role, path }: Detail, { words, distance: off, at }: Told): void => {
     const middle = centreOf(boxOfPath(path));
     const message = `${role} at ${wordPlace(middle)} ${words}.`;
-    found.push(difference('detail', sheet, label, message, { at: at ?? middle, distance: off }));
+    found.push(difference('detail', subject, message, { at: at ?? middle, distance: off }));
   };
   for (const verdict of verdicts) {
     const taken = new Set<Detail>();

@@ -78,7 +78,7 @@ function distanceFrom(path: Path): (point: Point) => number {
 }
 
 /** Points of a path, its vertices among them, no further apart than 2 mm, or a 4000th of a very long one. */
-export function pointsAlong(path: Path): Point[] {
+function pointsAlong(path: Path): Point[] {
   const segments = segmentsOf(path);
   if (segments.length === 0) return [...path.vertices];
   const step = Math.max(spacing, pathLength(path) / most);

@@ -2,7 +2,7 @@ import type { Point } from '../geometry/point.ts';
 import { decimal } from '../numbers.ts';
 
 /** What became of a thing between two inputs, the gravest first. */
-export const differenceKinds = [
+const differenceKinds = [
   'removed',
   'added',
   'mirrored',
@@ -37,10 +37,14 @@ export interface Difference {
 
 type Facts = Partial<Pick<Difference, 'at' | 'distance' | 'turnDeg' | 'areaDifference'>>;
 
+/** What a difference concerns. */
+export type Subject = Pick<Difference, 'sheet' | 'label'>;
+
+export const theWhole: Subject = { sheet: null, label: null };
+
 export function difference(
   kind: DifferenceKind,
-  sheet: string | null,
-  label: string | null,
+  { sheet, label }: Subject,
   message: string,
   facts: Facts = {},
 ): Difference {

@@ -1,6 +1,6 @@
 import type { Comparable, Item } from './comparable.ts';
 import type { Difference } from './difference.ts';
-import { difference, inOrder, wordPlace } from './difference.ts';
+import { difference, inOrder, theWhole, wordPlace } from './difference.ts';
 import { itemDifferences, middleOf, nameOf } from './item-differences.ts';
 import { matchItems } from './match.ts';
 import { orderDifferences } from './order-difference.ts';
@@ -16,14 +16,19 @@ export function differencesOf(
   const alone = (item: Item, kind: 'removed' | 'added'): Difference => {
     const at = middleOf(item);
     const verb = kind === 'removed' ? 'is gone; it was' : 'is new,';
-    return difference(kind, item.sheet, nameOf(item), `${verb} at ${wordPlace(at)}.`, { at });
+    return difference(
+      kind,
+      { sheet: item.sheet, label: nameOf(item) },
+      `${verb} at ${wordPlace(at)}.`,
+      { at },
+    );
   };
   return inOrder([
     ...removed.map((item) => alone(item, 'removed')),
     ...added.map((item) => alone(item, 'added')),
     ...pairs.flatMap(([a, b]) => itemDifferences(a, b, tolerance)),
     ...orderDifferences(pairs),
-    ...wordDifferences(before.words, after.words, null, null),
+    ...wordDifferences(before.words, after.words, theWhole),
     ...textDifferences(before.texts, after.texts),
   ]);
 }

@@ -10,20 +10,19 @@ import type { Item } from './comparable.ts';
 import { bestMotion, motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
 import { carried, detailDifferences } from './detail-differences.ts';
 import { deviation, isSamePlace } from './deviation.ts';
-import type { Difference } from './difference.ts';
+import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPlace } from './difference.ts';
 import { wordDifferences } from './word-differences.ts';
 
 /** What became of an item that is in both inputs. */
 export function itemDifferences(before: Item, after: Item, tolerance: number): Difference[] {
-  const label = nameOf(before);
-  const sheet = after.sheet;
-  const geometry = geometryDifferences(before, after, tolerance, sheet, label);
+  const subject = { sheet: after.sheet, label: nameOf(before) };
+  const geometry = geometryDifferences(before, after, tolerance, subject);
   const renamed =
     before.label === after.label
       ? []
       : [
-          difference('words', sheet, label, `is now called ${after.label ?? 'nothing'}.`, {
+          difference('words', subject, `is now called ${after.label ?? 'nothing'}.`, {
             at: middleOf(after),
           }),
         ];
@@ -35,7 +34,7 @@ export function itemDifferences(before: Item, after: Item, tolerance: number): D
     before.sheet === after.sheet
       ? []
       : [
-          difference('moved', sheet, label, `lies on ${after.sheet}; it was on ${before.sheet}.`, {
+          difference('moved', subject, `lies on ${after.sheet}; it was on ${before.sheet}.`, {
             at: middleOf(after),
           }),
         ];
@@ -43,7 +42,7 @@ export function itemDifferences(before: Item, after: Item, tolerance: number): D
     ...elsewhere,
     ...geometry,
     ...renamed,
-    ...wordDifferences(before.words, after.words, sheet, label, skipped),
+    ...wordDifferences(before.words, after.words, subject, skipped),
   ];
 }
 
@@ -60,11 +59,10 @@ function geometryDifferences(
   before: Item,
   after: Item,
   tolerance: number,
-  sheet: string,
-  label: string,
+  subject: Subject,
 ): Difference[] {
   const compareDetails = (motion: Transform): Difference[] =>
-    detailDifferences(carried(before.details, motion), after.details, tolerance, { sheet, label });
+    detailDifferences(carried(before.details, motion), after.details, tolerance, subject);
   if (isSamePlace(before.outline, after.outline, tolerance)) {
     const inPlace = compareDetails(identity);
     // An outline that is its own image may have been turned on the spot: its details tell.
@@ -72,7 +70,7 @@ function geometryDifferences(
     const turned = bestOf(motionsBetween(before.outline, after.outline, tolerance), compareDetails);
     return turned === null || turned.details.length > 0
       ? inPlace
-      : motionDifferences(turned.motion, before, after, tolerance, sheet, label);
+      : motionDifferences(turned.motion, before, after, tolerance, subject);
   }
   const plain = plainMotion(before.outline, after.outline, tolerance);
   const quick = plain === null ? null : bestOf([plain], compareDetails);
@@ -81,16 +79,13 @@ function geometryDifferences(
       ? quick
       : bestOf(motionsBetween(before.outline, after.outline, tolerance), compareDetails);
   if (best !== null) {
-    return [
-      ...motionDifferences(best.motion, before, after, tolerance, sheet, label),
-      ...best.details,
-    ];
+    return [...motionDifferences(best.motion, before, after, tolerance, subject), ...best.details];
   }
   const motion = bestMotion(before.outline, after.outline);
   const moved = transformPath(motion, before.outline);
   return [
-    outlineDifference(moved, after.outline, sheet, label),
-    ...motionDifferences(motion, before, after, tolerance, sheet, label),
+    outlineDifference(moved, after.outline, subject),
+    ...motionDifferences(motion, before, after, tolerance, subject),
     ...compareDetails(motion),
   ];
 }
@@ -114,15 +109,14 @@ function motionDifferences(
   before: Item,
   after: Item,
   tolerance: number,
-  sheet: string,
-  label: string,
+  subject: Subject,
 ): Difference[] {
   const shift = shiftOf(motion, before.outline);
   const at = middleOf(after);
   if (isMirror(motion)) {
     const now = before.side === null ? 'other' : otherSide(before.side);
     return [
-      difference('mirrored', sheet, label, `is mirrored: now the ${now} hand.`, {
+      difference('mirrored', subject, `is mirrored: now the ${now} hand.`, {
         at,
         distance: shift,
       }),
@@ -133,14 +127,13 @@ function motionDifferences(
   const words = `from ${wordPlace(from)} to ${wordPlace(at)}`;
   if (Math.abs(turn) > 1e-3) {
     const message = `is turned by ${decimal(turn, 2)} degrees counter-clockwise${shift > tolerance ? ` and moved ${words}` : ''}.`;
-    return [difference('turned', sheet, label, message, { at, distance: shift, turnDeg: turn })];
+    return [difference('turned', subject, message, { at, distance: shift, turnDeg: turn })];
   }
   if (shift <= tolerance) return [];
   return [
     difference(
       'moved',
-      sheet,
-      label,
+      subject,
       `is moved by ${wordLength(shift)} (x ${signed(at.x - from.x)}, y ${signed(at.y - from.y)}).`,
       {
         at,
@@ -156,15 +149,15 @@ function signed(value: number): string {
   return value > 0 && text !== '0' ? `+${text}` : text;
 }
 
-function outlineDifference(before: Path, after: Path, sheet: string, label: string): Difference {
+function outlineDifference(before: Path, after: Path, subject: Subject): Difference {
   const { distance: off, at } = deviation(before, after);
   if (!before.closed || !after.closed) {
     const longer = pathLength(after) - pathLength(before);
     const message = `runs otherwise: ${wordLength(off)} off at most, at ${wordPlace(at)}; ${wordLength(Math.abs(longer))} ${longer < 0 ? 'shorter' : 'longer'}.`;
-    return difference('outline', sheet, label, message, { at, distance: off });
+    return difference('outline', subject, message, { at, distance: off });
   }
   const areaDifference = areaOf(after) - areaOf(before);
   const share = (100 * areaDifference) / areaOf(before);
   const message = `has another outline: ${wordLength(off)} off at most, at ${wordPlace(at)}; area ${areaDifference < 0 ? '' : '+'}${decimal(areaDifference, 1)} mm2 (${areaDifference < 0 ? '' : '+'}${decimal(share, 2)} %).`;
-  return difference('outline', sheet, label, message, { at, distance: off, areaDifference });
+  return difference('outline', subject, message, { at, distance: off, areaDifference });
 }

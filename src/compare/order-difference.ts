@@ -21,7 +21,7 @@ export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Dif
         ? `${names.slice(0, 6).join(', ')} and ${names.length - 6} more`
         : names.join(', ');
     const message = `the order of cutting is changed: ${others.length} of ${ranked.length} are cut at another moment: ${shown}.`;
-    return [difference('order', sheet, null, message, { at: middleOf(others[0]![1]) })];
+    return [difference('order', { sheet, label: null }, message, { at: middleOf(others[0]![1]) })];
   });
 }
 

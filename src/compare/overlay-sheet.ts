@@ -14,7 +14,7 @@ import { distance } from '../geometry/point.ts';
 import type { Transform } from '../geometry/transform.ts';
 import { transformPath, transformPoint } from '../geometry/transform.ts';
 import { decimal } from '../numbers.ts';
-import { cross, escapeXml, mm, pathData } from '../papers/svg.ts';
+import { cross, escapeXml, mm, pathData, ringed } from '../papers/svg.ts';
 import type { Comparable, Item } from './comparable.ts';
 import type { Difference } from './difference.ts';
 
@@ -28,6 +28,7 @@ export const strokes = {
   after: 'fill="none" stroke="#b0300f" stroke-width="0.5"',
 } as const;
 const ring = 2.5;
+
 /** A sheet in rows, those of them in which something differs. */
 export function drawSheet(
   sheet: string,
@@ -37,10 +38,7 @@ export function drawSheet(
   numbers: ReadonlyMap<Difference, number>,
 ): { svg: string; height: number } {
   const items = [before, after].map((one) => one.items.filter((item) => item.sheet === sheet));
-  const drawn: Drawn = {
-    same: unchanged(items[0]!, items[1]!),
-    ...unlike(items[0]!, items[1]!),
-  };
+  const drawn = sorted(items[0]!, items[1]!);
   const whole = growBox(items.flat().flatMap(pathsOf).map(boxOfPath).reduce(unionBox, emptyBox), 1);
   const rows = rowsOf(whole)
     .map((box) => ({ box, own: differences.filter(({ at }) => at !== null && isIn(at, box)) }))
@@ -160,18 +158,18 @@ function pathsOf({ outline, details }: Item): Path[] {
   return [outline, ...details.map(({ path }) => path)];
 }
 
-/** What is in both, number for number. */
-function unchanged(before: readonly Item[], after: readonly Item[]): Path[] {
-  const known = new Set(after.flatMap(pathsOf).map(keyOf));
-  return before.flatMap(pathsOf).filter((path) => known.has(keyOf(path)));
-}
-
-function unlike(before: readonly Item[], after: readonly Item[]): Omit<Drawn, 'same'> {
-  const [was, is] = [before, after].map((items) => items.flatMap(pathsOf));
-  const [old, young] = [was!, is!].map((paths) => new Set(paths.map(keyOf)));
+/** What is in both, number for number, and what is in one alone. */
+function sorted(before: readonly Item[], after: readonly Item[]): Drawn {
+  const [was, is] = [before, after].map((items) =>
+    items.flatMap(pathsOf).map((path) => ({ path, key: keyOf(path) })),
+  );
+  const [old, young] = [was!, is!].map((paths) => new Set(paths.map(({ key }) => key)));
+  const pathsThat = (paths: typeof was & {}, fits: (key: string) => boolean): Path[] =>
+    paths.filter(({ key }) => fits(key)).map(({ path }) => path);
   return {
-    was: was!.filter((path) => !young!.has(keyOf(path))),
-    is: is!.filter((path) => !old!.has(keyOf(path))),
+    same: pathsThat(was!, (key) => young!.has(key)),
+    was: pathsThat(was!, (key) => !young!.has(key)),
+    is: pathsThat(is!, (key) => !old!.has(key)),
   };
 }
 
@@ -223,9 +221,7 @@ function drawRings(
       distance(at, place) < 0.5
         ? ''
         : `<path d="M${mm(place.x)} ${mm(place.y)}L${mm(at.x)} ${mm(at.y)}" stroke="#1b1b1b" stroke-width="0.2"/><circle cx="${mm(place.x)}" cy="${mm(place.y)}" r="0.6" fill="#1b1b1b"/>`;
-    return [
-      `${line}<circle cx="${mm(at.x)}" cy="${mm(at.y)}" r="${ring}" fill="#ffffff" stroke="#1b1b1b" stroke-width="0.3"/><text x="${mm(at.x)}" y="${mm(at.y + 0.36 * type)}" text-anchor="middle" font-weight="bold">${numbers.get(one)!}</text>`,
-    ];
+    return [line + ringed(numbers.get(one)!, at, { radius: ring, weight: 0.3, type })];
   });
 }
 

@@ -1,7 +1,7 @@
 import { polyline } from '../geometry/path.ts';
 import type { Entry } from '../papers/legend.ts';
 import { drawLegend, legendHeight } from '../papers/legend.ts';
-import { escapeXml, mm, pathData } from '../papers/svg.ts';
+import { escapeXml, mm, pathData, svgPage } from '../papers/svg.ts';
 import { counted } from '../papers/words.ts';
 import { wrapped } from '../papers/wrap.ts';
 import type { Comparable } from './comparable.ts';
@@ -40,16 +40,17 @@ export function overlayPicture(
   const list = drawList(told, differences.length, numbers, top);
   parts.push(list.svg);
   const height = top + list.height;
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${page.width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    `<title>${escapeXml(`${comparison.before} and ${comparison.after}`)}</title>`,
-    `<rect width="${page.width}" height="${mm(height)}" fill="#ffffff"/>`,
-    `<text y="5" font-size="5" font-weight="bold">${counted(differences.length, 'difference')}</text>`,
-    `<text y="9.5">before: ${escapeXml(shortened(comparison.before))}</text>`,
-    `<text y="13.3">after: ${escapeXml(shortened(comparison.after))}</text>`,
-    ...parts,
-    '</svg>\n',
-  ].join('\n');
+  return svgPage(
+    { width: page.width, height, type },
+    `${comparison.before} and ${comparison.after}`,
+    [
+      `<rect width="${page.width}" height="${mm(height)}" fill="#ffffff"/>`,
+      `<text y="5" font-size="5" font-weight="bold">${counted(differences.length, 'difference')}</text>`,
+      `<text y="9.5">before: ${escapeXml(shortened(comparison.before))}</text>`,
+      `<text y="13.3">after: ${escapeXml(shortened(comparison.after))}</text>`,
+      ...parts,
+    ],
+  );
 }
 
 /** The end of a long name tells it from others. */

@@ -1,5 +1,6 @@
-import type { Difference } from './difference.ts';
-import { difference } from './difference.ts';
+import { cutShort } from '../papers/words.ts';
+import type { Difference, Subject } from './difference.ts';
+import { difference, theWhole } from './difference.ts';
 
 type Words = Readonly<Record<string, string>>;
 
@@ -7,8 +8,7 @@ type Words = Readonly<Record<string, string>>;
 export function wordDifferences(
   before: Words,
   after: Words,
-  sheet: string | null,
-  label: string | null,
+  subject: Subject,
   skipped: (key: string) => boolean = () => false,
 ): Difference[] {
   const keys = [...new Set([...Object.keys(before), ...Object.keys(after)])];
@@ -22,7 +22,7 @@ export function wordDifferences(
           : is === undefined
             ? `${key} is gone; it was ${quoted(was)}.`
             : `${key}: ${quoted(was)} is now ${quoted(is)}.`;
-      return difference('words', sheet, label, message);
+      return difference('words', subject, message);
     });
 }
 
@@ -44,14 +44,13 @@ export function textDifferences(before: readonly string[], after: readonly strin
         : is === undefined
           ? `text is gone: ${quoted(was)}.`
           : `text ${quoted(was)} is now ${quoted(is)}.`;
-    return difference('words', null, null, message);
+    return difference('words', theWhole, message);
   });
 }
 
 /** A long text is cut: the files have the rest. */
 function quoted(text: string): string {
-  const letters = [...text.replaceAll(/\s+/g, ' ')];
-  return `"${letters.length > 90 ? `${letters.slice(0, 89).join('')}…` : letters.join('')}"`;
+  return `"${cutShort(text.replaceAll(/\s+/g, ' '), 90)}"`;
 }
 
 /** A record of any depth as facts: `a.b.0.c` to its value. Keys in `left` are left out, wherever they stand. */

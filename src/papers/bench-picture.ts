@@ -12,7 +12,7 @@ import { edgeKinds } from '../pattern/words.ts';
 import { drawFill } from './fills.ts';
 import type { Entry } from './legend.ts';
 import { drawLegend, legendHeight } from './legend.ts';
-import { arrow, cross, escapeXml, mm, pathData } from './svg.ts';
+import { arrow, cross, mm, pathData, ringed, svgPage } from './svg.ts';
 
 /** How edges are told apart in black and white, mm on paper. */
 const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
@@ -54,41 +54,40 @@ export function benchPicture(
   };
   const used = scale * heightOf(box) + 2 * margin;
   const place = (path: Path): Path => transformPath(onPage, path);
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${mm(width)} ${mm(used)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    `<title>${escapeXml(part.name)}</title>`,
-    drawFill(
-      { tint: '#f4f1ea', strokes: [] },
-      [place(part.net), ...part.inner.map(({ path }) => place(path))],
-      2,
-    ),
-    ...(part.cut === part.net ? [] : [stroke([place(part.cut)], 0.15, '0.8 0.8')]),
-    ...part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => drawPad(place(path))),
-    stroke(
-      part.inner.map(({ path }) => place(path)),
-      0.25,
-    ),
-    stroke(
-      part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
-      0.2,
-      '1 0.7',
-    ),
-    ...part.marks
-      .filter(({ path }) => path.vertices.length === 1)
-      .map(({ path }) =>
-        cross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
+  return svgPage(
+    { width, height: used, type },
+    part.name,
+    [
+      drawFill(
+        { tint: '#f4f1ea', strokes: [] },
+        [place(part.net), ...part.inner.map(({ path }) => place(path))],
+        2,
       ),
-    ...drawEdges(part, place),
-    stroke(
-      part.notches.map(({ from, to }) => place(notchLine(from, to, scale))),
-      0.45,
-    ),
-    part.pileDeg === null ? '' : drawPile(part, place, worded),
-    ...drawWords(seams ?? [], onPage),
-    '</svg>\n',
-  ]
-    .filter((line) => line !== '')
-    .join('\n');
+      ...(part.cut === part.net ? [] : [stroke([place(part.cut)], 0.15, '0.8 0.8')]),
+      ...part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => drawPad(place(path))),
+      stroke(
+        part.inner.map(({ path }) => place(path)),
+        0.25,
+      ),
+      stroke(
+        part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
+        0.2,
+        '1 0.7',
+      ),
+      ...part.marks
+        .filter(({ path }) => path.vertices.length === 1)
+        .map(({ path }) =>
+          cross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
+        ),
+      ...drawEdges(part, place),
+      stroke(
+        part.notches.map(({ from, to }) => place(notchLine(from, to, scale))),
+        0.45,
+      ),
+      part.pileDeg === null ? '' : drawPile(part, place, worded),
+      ...drawWords(seams ?? [], onPage),
+    ].filter((line) => line !== ''),
+  );
 }
 
 /** Long enough to be seen, whatever the scale. */
@@ -118,7 +117,7 @@ function drawPad(path: Path): string {
   return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + stroke([path], 0.35);
 }
 
-/** At the part's lower left, clear of the middle where words stand. */
+/** In the middle, on a ground of its own. */
 function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: boolean): string {
   const box = boxOfPath(place(net));
   const length = Math.min(worded ? 9 : 7, 0.5 * Math.min(widthOf(box), heightOf(box)) + 2);
@@ -127,11 +126,13 @@ function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: b
   return halo + arrow(at, -pileDeg!, length, 0.45);
 }
 
+const ringLook = { radius: 2.5, weight: 0.25, type };
+
 /** Names of notches inside the part, letters of its seams outside. */
 function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
   return seams.flatMap(({ path, letter, notches }) => [
-    ...notches.map(({ name, at }) => drawText(name, inwards(path, at, 3.6, onPage), false)),
-    drawText(letter, inwards(path, middleOfPath(path), -4.6, onPage), true),
+    ...notches.map(({ name, at }) => drawName(name, inwards(path, at, 3.6, onPage))),
+    ringed(letter, inwards(path, middleOfPath(path), -4.6, onPage), ringLook),
   ]);
 }
 
@@ -146,12 +147,8 @@ function inwards(path: Path, at: Point, by: number, onPage: Transform): Point {
   return { x: placed.x + by * inner.x, y: placed.y - by * inner.y };
 }
 
-function drawText(text: string, { x, y }: Point, ringed: boolean): string {
-  const ring = ringed
-    ? `<circle cx="${mm(x)}" cy="${mm(y)}" r="2.5" fill="#ffffff" stroke="#1b1b1b" stroke-width="0.25"/>`
-    : '';
-  const weight = ringed ? ' font-weight="bold"' : '';
-  return `${ring}<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle"${weight}>${text}</text>`;
+function drawName(name: string, { x, y }: Point): string {
+  return `<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle">${name}</text>`;
 }
 
 const words: Readonly<Record<EdgeKind, string>> = {
@@ -177,10 +174,7 @@ export function edgeLegend(): string {
     return { mark: stroke([sample], weight, dashes), words: words[kind] };
   });
   const height = legendHeight(entries, width, type) + 1;
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    '<title>How edges are drawn</title>',
+  return svgPage({ width, height, type }, 'How edges are drawn', [
     drawLegend(entries, 0, 0, width, type),
-    '</svg>\n',
-  ].join('\n');
+  ]);
 }

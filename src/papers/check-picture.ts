@@ -6,7 +6,7 @@ import { cellsOf, drawCell } from './check-cells.ts';
 import type { FindingGroup, ListedFinding } from './finding-list.ts';
 import { listedWords, listFindings, totalWords } from './finding-list.ts';
 import { drawRing, ringRadius } from './finding-marks.ts';
-import { escapeXml, mm, rect } from './svg.ts';
+import { escapeXml, mm, rect, svgPage } from './svg.ts';
 import { wrapped } from './wrap.ts';
 
 /** A4 across, mm; as long as it has to be. */
@@ -39,15 +39,12 @@ export function checkPicture(
   const rows = drawRows(cellsOf(cells, inner), head.bottom + gap);
   const list = drawList(groups, rows.bottom + gap);
   const height = list.bottom + page.margin;
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${page.width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    `<title>${escapeXml(`Findings on ${sheet.title}`)}</title>`,
+  return svgPage({ width: page.width, height, type }, `Findings on ${sheet.title}`, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
     head.svg,
     rows.svg,
     list.svg,
-    '</svg>\n',
-  ].join('\n');
+  ]);
 }
 
 /** What is drawn, and where on the page it ends, mm. */

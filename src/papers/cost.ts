@@ -1,5 +1,4 @@
-import { areaOf } from '../geometry/area.ts';
-import type { Part } from '../handing/part.ts';
+import { materialArea } from '../lay/lay-parts.ts';
 import type { Money } from '../pattern/price.ts';
 import { moneyOf, priceOf, shareOut, sumOfMoney } from '../pattern/price.ts';
 import type { MaterialFacts, RunFacts } from './run-facts.ts';
@@ -99,19 +98,17 @@ function cuttingLine(one: MaterialFacts, facts: RunFacts): CostLine {
 /** mm2 of parts on a lay, whole, for each order. */
 function areasByOrder({ parts }: MaterialFacts, { orders }: RunFacts): number[] {
   const areas = new Map<string, number>();
-  for (const part of parts) areas.set(part.order, (areas.get(part.order) ?? 0) + materialIn(part));
+  for (const part of parts)
+    areas.set(part.order, (areas.get(part.order) ?? 0) + materialArea(part));
   return orders.map(({ order }) => Math.round(areas.get(order.order) ?? 0));
-}
-
-function materialIn({ cut, inner }: Part): number {
-  return areaOf(cut) - inner.reduce((sum, { path }) => sum + areaOf(path), 0);
 }
 
 /** A metre's price for each order's own length: here the orders make the whole, not the other way about. */
 function tapeLines({ orders }: RunFacts): CostLine[] {
+  const byOrder = orders.map((order) => tapeTotals([order]));
   return tapeTotals(orders).map(({ tape, colour, price }) => {
-    const own = orders.map((order) =>
-      tapeTotals([order])
+    const own = byOrder.map((totals) =>
+      totals
         .filter((total) => total.tape === tape && total.colour === colour)
         .reduce((sum, { total }) => sum + wholeCm(total), 0),
     );

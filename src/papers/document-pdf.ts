@@ -157,7 +157,7 @@ function headingStrips(pdf: Pdf, text: string, level: 2 | 3, x: number, width: n
   const type = level === 2 ? types.second : types.third;
   const lines = textStrips(pdf, text, x, width, type);
   const [before, after] = level === 2 ? [4, 3] : [2, 1];
-  const height = lines.reduce((sum, line) => sum + line.height, 0);
+  const height = heightOf(lines);
   const draw = (y: number): void => {
     drawColumn(lines, y + before);
     const rule = y + before + height + 0.8;
@@ -221,13 +221,13 @@ function tableStrips(
   width: number,
 ): Strip[] {
   const sum = columns.reduce((total, { share = 1 }) => total + share, 0);
-  const lefts: number[] = [];
   const widths = columns.map(({ share = 1 }) => ((width + columnGap) * share) / sum - columnGap);
-  widths.reduce((left, own) => (lefts.push(left), left + own + columnGap), x);
+  const leftOf = (i: number): number =>
+    widths.slice(0, i).reduce((left, own) => left + own + columnGap, x);
   const rowOf = (texts: readonly string[], type: Type, rule: typeof thin): Strip =>
     rowStrip(
       pdf,
-      texts.map((text, i) => cellStrips(pdf, text, lefts[i]!, widths[i]!, columns[i]!, type)),
+      texts.map((text, i) => cellStrips(pdf, text, leftOf(i), widths[i]!, columns[i]!, type)),
       x,
       width,
       rule,

@@ -45,6 +45,7 @@ export function drawFill(
   const rings = paths.map((path) => flatten(path, 10 * chordError));
   const lines = strokes.flatMap((deg) => strokesAcross(rings, deg, spacing));
   if (lines.length === 0) return area;
+  // A dash of no length is a dot to screens, and an error to the writer of PDFs.
   const dots = `stroke-width="${mm(spacing / 7)}" stroke-linecap="round" stroke-dasharray="0.01 ${mm(spacing)}"`;
   const style = dotted === true ? dots : `stroke-width="${mm(spacing / 18)}"`;
   return `${area}<path d="${lines.map(lineData).join('')}" stroke="${ink}" ${style}/>`;

@@ -14,8 +14,9 @@ import { fittedParts } from './fitting-words.ts';
 import { centreline, drawDriver } from './hand-panel.ts';
 import { placesIn } from './label.ts';
 import type { OrderFacts } from './run-facts.ts';
-import { arrow, cross, escapeXml, mm, pathData } from './svg.ts';
+import { arrow, cross, escapeXml, mm, pathData, ringed, svgPage } from './svg.ts';
 import type { LengthWords } from './words.ts';
+import { cutShort } from './words.ts';
 import { wrapped } from './wrap.ts';
 
 /** mm on paper. */
@@ -45,7 +46,7 @@ export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): s
   const height = top + plan.height + 4 + key.height;
   const words = `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle.`;
   return framed(height, `Fitting: ${set.sheet.title}, order ${order.order}`, [
-    `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cut(`Fitting: ${set.sheet.title}`, 58))}</text>`,
+    `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cutShort(`Fitting: ${set.sheet.title}`, 58))}</text>`,
     `<text y="11" font-size="3.4">${escapeXml(words)}</text>`,
     `<g transform="translate(0 ${top})">${plan.svg}</g>`,
     key.svg,
@@ -58,18 +59,10 @@ export function planPicture({ svg, height }: FittingPlan): string {
 }
 
 function framed(height: number, title: string, content: readonly string[]): string {
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${page.width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    `<title>${escapeXml(title)}</title>`,
+  return svgPage({ width: page.width, height, type }, title, [
     `<rect width="${page.width}" height="${mm(height)}" fill="#ffffff"/>`,
     ...content,
-    '</svg>\n',
-  ].join('\n');
-}
-
-function cut(text: string, letters: number): string {
-  const all = [...text];
-  return all.length <= letters ? text : `${all.slice(0, letters - 1).join('')}…`;
+  ]);
 }
 
 /** Front at the top, the vehicle's left on the left. */
@@ -134,6 +127,7 @@ function outline(path: Path, weight: number): string {
 }
 
 const ring = 2.6;
+const ringLook = { radius: ring, weight: 0.25, type };
 
 /** Each number in a ring where one sees its part, clear of the rings that stand already. */
 function drawNumbers(
@@ -148,7 +142,7 @@ function drawNumbers(
     const holes = part.inner.map(({ path }) => place(path));
     const at = numberPlace(place(part.net), [...above, ...holes, ...pads], taken);
     taken.push(at);
-    return `<circle cx="${mm(at.x)}" cy="${mm(at.y)}" r="${ring}" fill="#ffffff" stroke="#1b1b1b" stroke-width="0.25"/><text x="${mm(at.x)}" y="${mm(at.y + 0.36 * type)}" text-anchor="middle" font-weight="bold">${number}</text>`;
+    return ringed(number, at, ringLook);
   });
 }
 
@@ -182,8 +176,7 @@ function drawKey(parts: readonly FittedPart[], top: number): { svg: string; heig
     y += heights[i]!;
     most = Math.max(most, y);
     return [
-      `<circle cx="${mm(x + inset)}" cy="${mm(at + 2.4)}" r="${ring}" fill="#ffffff" stroke="#1b1b1b" stroke-width="0.25"/>`,
-      `<text x="${mm(x + inset)}" y="${mm(at + 2.4 + 0.36 * type)}" text-anchor="middle" font-weight="bold">${number}</text>`,
+      ringed(number, { x: x + inset, y: at + 2.4 }, ringLook),
       `<text x="${mm(x + 8)}" y="${mm(at + line)}" font-weight="bold">${escapeXml(name)}</text>`,
       ...lines.map(
         (text, k) =>

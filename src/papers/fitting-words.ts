@@ -1,5 +1,4 @@
-import { boxOfPath } from '../geometry/box.ts';
-import { boxContains } from '../geometry/box.ts';
+import { boxContains, boxOfPath } from '../geometry/box.ts';
 import { placeInPath } from '../geometry/contains.ts';
 import { roomiestPoint } from '../geometry/interior.ts';
 import { areaOf } from '../geometry/area.ts';

@@ -12,7 +12,7 @@ import { drawLegend, legendHeight } from './legend.ts';
 import { drawNames } from './piece-names.ts';
 import type { ShownHand } from './shown-hand.ts';
 import { shownHand } from './shown-hand.ts';
-import { arrow, escapeXml, mm, rect } from './svg.ts';
+import { arrow, escapeXml, mm, rect, svgPage } from './svg.ts';
 
 /** A3 across, mm; on A4 the smallest type is 6 points. Taller only where the key to the numbers takes up the plans' room. */
 const page = { width: 420, height: 297, margin: 10 };
@@ -39,9 +39,7 @@ export function handsPicture(
   const headings = [`${from} as drawn`, `${to} as derived`];
   const legendTop = bottom + panel.gap;
   const keyTop = legendTop + legendHeight(entries, inner, type);
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${page.width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    `<title>${escapeXml(`${title}: ${from} and ${to}`)}</title>`,
+  return svgPage({ width: page.width, height, type }, `${title}: ${from} and ${to}`, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
     drawTitle(title),
     ...hands.map((hand, i) =>
@@ -50,8 +48,7 @@ export function handsPicture(
     names.labels,
     drawLegend(entries, page.margin, legendTop, inner, type),
     drawLegend(names.key, page.margin, keyTop, inner, type),
-    '</svg>\n',
-  ].join('\n');
+  ]);
 }
 
 interface Arranged {

@@ -3,7 +3,7 @@ import type { Hand, Side } from '../handing/part.ts';
 import { benchPicture } from './bench-picture.ts';
 import type { LabelStock } from '../pattern/label-stock.ts';
 import type { Step } from './next-steps.ts';
-import { nextSteps } from './next-steps.ts';
+import { nextSteps, wordStep } from './next-steps.ts';
 import { partsInOrder } from './part-tables.ts';
 import type { Pdf, Type } from './pdf.ts';
 import {
@@ -120,7 +120,7 @@ function drawLabel(
   drawCode(pdf, label.label, right, y + padding, code);
   const size = pictureSize(stock);
   const own = sizeOfSvg(label.svg);
-  const pictureHeight = Math.min(size.height, (size.width * own.height) / own.width);
+  const pictureHeight = (size.width * own.height) / own.width;
   drawSvg(pdf, label.svg, right, y + height - padding - pictureHeight, size.width);
   const bottom = y + height - padding;
   let at = y + padding;
@@ -171,10 +171,7 @@ interface StepsRoom {
 
 /** In type as large as lets all stand; as many as there is room for in the smallest, and what is left out is said. */
 function drawSteps(pdf: Pdf, steps: readonly Step[], room: StepsRoom): void {
-  const words =
-    steps.length === 0
-      ? ['Nothing more: to the packer']
-      : steps.map((step) => `${step.verb}: ${step.words}`);
+  const words = steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
   const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
   const { lines, size, most } =
     settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;

@@ -20,7 +20,7 @@ import type { Drawn } from './part-picture.ts';
 import { drawLabel, drawNumber, drawPart, nameOf, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
 import { drawEmptyRow, oblong } from './roll-picture.ts';
-import { cross, escapeXml, mm, pathData } from './svg.ts';
+import { cross, mm, pathData, svgPage } from './svg.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
@@ -127,13 +127,10 @@ export function layPicture(
   const inner = width - 2 * margin;
   body.push(drawLegend(sets, margin, top + 0.5 * type, inner, type));
   const height = top + legendHeight(sets, inner, type) + type;
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${mm(width)} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${mm(type)}" fill="#1b1b1b">`,
-    `<title>${escapeXml(`Lay of ${layName(lay)}`)}</title>`,
+  return svgPage({ width, height, type }, `Lay of ${layName(lay)}`, [
     `<rect width="${mm(width)}" height="${mm(height)}" fill="#ffffff"/>`,
     ...body,
-    '</svg>\n',
-  ].join('\n');
+  ]);
 }
 
 function sheetFor({ roll }: Lay, rows: readonly Row[]): Sheet {

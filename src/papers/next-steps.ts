@@ -9,6 +9,11 @@ export interface Step {
   readonly words: string;
 }
 
+/** `Bind: 812 mm in black` */
+export function wordStep({ verb, words }: Step): string {
+  return `${verb}: ${words}`;
+}
+
 /**
  * What happens to a part after cutting, in the order of the bench: edges turned under and bound, pads
  * stitched on, seams, and what it goes on. `colour` is the order's tape. Empty where nothing does.

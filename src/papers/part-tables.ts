@@ -6,7 +6,7 @@ import { layName } from '../lay/lay.ts';
 import { edgeKinds } from '../pattern/words.ts';
 import type { Cell } from './csv.ts';
 import { csvText } from './csv.ts';
-import { nextSteps } from './next-steps.ts';
+import { nextSteps, wordStep } from './next-steps.ts';
 import type { OrderFacts, RunFacts } from './run-facts.ts';
 import { lengthWords } from './words.ts';
 
@@ -94,7 +94,7 @@ function partRow({ label, name, set, order, roll, bite }: CutPart, number: numbe
     tenth(areaOf(part.cut) - holes),
     tenth(pathLength(part.cut)),
     ...edgeKinds.map((kind) => tenth(bench.edges[kind])),
-    steps.map(({ verb, words }) => `${verb}: ${words}`).join('; '),
+    steps.map(wordStep).join('; '),
   ];
 }
 

@@ -3,6 +3,7 @@ import { zlibSync } from 'fflate';
 import type { Font } from 'fontkit';
 import { openSync } from 'fontkit';
 import PdfWriter from 'pdfkit';
+import { wrapped } from './wrap.ts';
 
 /** A PDF being written. Lengths that go in and out of this file's functions are mm, from the top left. */
 export type Pdf = PDFKit.PDFDocument;
@@ -14,7 +15,7 @@ export function toPoints(mm: number): number {
   return mm * points;
 }
 
-export function fromPoints(length: number): number {
+function fromPoints(length: number): number {
   return length / points;
 }
 
@@ -27,7 +28,7 @@ const faces = {
   rest: resolve('@fontsource/unifont/files/unifont-latin-400-normal.woff'),
 } as const;
 
-export type Face = keyof typeof faces;
+type Face = keyof typeof faces;
 
 /** The clock has no place in files that must repeat. */
 const noTime = new Date(0);
@@ -214,34 +215,10 @@ export const softInk = '#55514a';
 export const ruleInk = '#b9b4aa';
 export const accentInk = '#7a2e1d';
 
-/** Text in lines no wider than `width` mm; what has no blank is broken where it must be. */
-export function linesOfText(text: string, width: number, type: Type): string[] {
-  const measure = (line: string): number => widthOfText(line, type.size, type.bold);
-  const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(/\s+/).filter((one) => one !== '')) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (measure(longer) <= width) {
-      line = longer;
-      continue;
-    }
-    if (line !== '') lines.push(line);
-    const pieces = brokenWord(word, width, measure);
-    lines.push(...pieces.slice(0, -1));
-    line = pieces.at(-1)!;
-  }
-  return line === '' && lines.length > 0 ? lines : [...lines, line];
-}
-
-function brokenWord(word: string, width: number, measure: (text: string) => number): string[] {
-  if (measure(word) <= width) return [word];
-  const pieces = [''];
-  for (const character of word) {
-    const longer = pieces.at(-1)! + character;
-    if (measure(longer) > width && pieces.at(-1) !== '') pieces.push(character);
-    else pieces[pieces.length - 1] = longer;
-  }
-  return pieces;
+/** Text in lines no wider than `width` mm; without words one empty line, which takes its room. */
+export function linesOfText(text: string, width: number, { size, bold }: Type): string[] {
+  const lines = wrapped(text, width, (line) => widthOfText(line, size, bold));
+  return lines.length === 0 ? [''] : lines;
 }
 
 /** Text that fits in `width` mm: whole, or cut with a mark. */

@@ -7,6 +7,8 @@ import { paperHtml } from './document-html.ts';
 import { paperPdf } from './document-pdf.ts';
 import type { PartLabel } from './labels.ts';
 import { labelsPdf, pictureSize } from './labels.ts';
+import type { Step } from './next-steps.ts';
+import { wordStep } from './next-steps.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './run-facts.ts';
 import { footOf } from './run-facts.ts';
@@ -17,7 +19,8 @@ export interface RecutPart {
   readonly part: Part;
   /** What its set is called. */
   readonly title: string;
-  readonly next: readonly (readonly [verb: string, words: string])[];
+  /** What happens next. */
+  readonly steps: readonly Step[];
 }
 
 /** What papers say of a recut. */
@@ -30,7 +33,7 @@ export interface RecutFacts extends Omit<RunFacts, 'orders'> {
 }
 
 /** On labels and sheets, so that nobody takes a part cut again for the first one. */
-export const recutMark = 'RECUT';
+const recutMark = 'RECUT';
 
 /** The sheet and the labels of parts that are cut once more. */
 export async function recutPapers(facts: RecutFacts): Promise<PaperFiles> {
@@ -44,12 +47,12 @@ export async function recutPapers(facts: RecutFacts): Promise<PaperFiles> {
 }
 
 function recutSheet(facts: RecutFacts): Paper {
-  const rows = facts.parts.map(({ part, title, next }) => [
+  const rows = facts.parts.map(({ part, title, steps }) => [
     part.label,
     part.side ?? 'centre',
     part.hand,
     title,
-    next.map(([verb, words]) => `${verb}: ${words}`).join('; '),
+    steps.map(wordStep).join('; '),
   ]);
   const columns = [
     { head: 'Part', share: 1.4 },
@@ -80,7 +83,7 @@ const restNote: Block = {
   text: 'Where no remnant is named, cut the roll off square behind the last part of that run: its new end is where the lay begins.',
 };
 
-function recutLabel({ part, title, next }: RecutPart, { labelStock }: RecutFacts): PartLabel {
+function recutLabel({ part, title, steps }: RecutPart, { labelStock }: RecutFacts): PartLabel {
   return {
     label: part.label,
     name: part.name,
@@ -89,7 +92,7 @@ function recutLabel({ part, title, next }: RecutPart, { labelStock }: RecutFacts
     order: part.order,
     set: part.set,
     title,
-    steps: next.map(([verb, words]) => ({ verb, words })),
+    steps,
     svg: benchPicture(part, pictureSize(labelStock)),
     mark: recutMark,
   };

@@ -11,7 +11,7 @@ import {
 } from '../geometry/transform.ts';
 import { decimal } from '../numbers.ts';
 import type { SeenPiece, Sight } from '../pattern/describe.ts';
-import { cross, escapeXml, mm, pathData, rect } from './svg.ts';
+import { cross, escapeXml, mm, pathData, rect, svgPage } from './svg.ts';
 import { counted } from './words.ts';
 import { wrapped } from './wrap.ts';
 
@@ -42,14 +42,11 @@ export function seenPicture({ report, pieces }: Sight): string {
     y += Math.max(...row.map(({ height }) => height)) + gap;
   }
   const height = y + page.margin - gap;
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${page.width} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${type}" fill="#1b1b1b">`,
-    `<title>${escapeXml(title)}</title>`,
+  return svgPage({ width: page.width, height, type }, title, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
     `<text x="${page.margin}" y="${page.margin + 4}" font-size="4.5" font-weight="bold">${escapeXml(title)}</text>`,
     ...drawn,
-    '</svg>\n',
-  ].join('\n');
+  ]);
 }
 
 function drawPiece({ report, outline }: SeenPiece): { svg: string; height: number } {

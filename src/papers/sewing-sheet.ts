@@ -4,7 +4,7 @@ import { decimal } from '../numbers.ts';
 import { benchPicture, edgeLegend } from './bench-picture.ts';
 import type { Block, Paper, Table } from './document.ts';
 import { heading } from './document.ts';
-import { nextSteps, padPlace } from './next-steps.ts';
+import { nextSteps, padPlace, wordStep } from './next-steps.ts';
 import type { OrderFacts, RunFacts } from './run-facts.ts';
 import { footOf } from './run-facts.ts';
 import { colourWords, tapeTotals } from './tape-totals.ts';
@@ -108,9 +108,7 @@ function partBlock(
   { lengths }: RunFacts,
 ): Block {
   const { tape, edges } = bench;
-  const steps = nextSteps(bench, order.binding, lengths).map(
-    ({ verb, words }) => `${verb}: ${words}`,
-  );
+  const steps = nextSteps(bench, order.binding, lengths).map(wordStep);
   const cut = tape === null ? [] : [`Tape to cut: ${lengths.mm(tape.total)}`];
   const pads = bench.pads.map((pad) => `Pad ${padPlace(pad, lengths)}.`);
   const rest = [

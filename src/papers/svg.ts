@@ -47,6 +47,27 @@ function onPage({ x, y }: Point): Point {
   return { x: rounded(x, 2), y: rounded(y, 2) };
 }
 
+/**
+ * A whole picture of a width and height in its own unit: mm on paper, or on the roll. `type` is the height
+ * of the type where nothing else is said.
+ */
+export function svgPage(
+  {
+    width,
+    height,
+    type,
+  }: { readonly width: number; readonly height: number; readonly type: number },
+  title: string,
+  content: readonly string[],
+): string {
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${mm(width)} ${mm(height)}" font-family="'DejaVu Sans', Arial, sans-serif" font-size="${mm(type)}" fill="#1b1b1b">`,
+    `<title>${escapeXml(title)}</title>`,
+    ...content,
+    '</svg>\n',
+  ].join('\n');
+}
+
 export function rect(
   x: number,
   y: number,
@@ -67,6 +88,22 @@ export function arrow(at: Point, deg: number, length: number, width: number): st
   };
   const shaft = `M${mm(tip.x - x * length)} ${mm(tip.y - y * length)}L${mm(tip.x)} ${mm(tip.y)}`;
   return `<path d="${shaft}${barb(150)}${barb(-150)}" fill="none" stroke="#1b1b1b" stroke-width="${mm(width)}" stroke-linecap="round"/>`;
+}
+
+/** Bold words of `type` mm in a ring, on white, their middle at a point of the page. */
+export function ringed(
+  words: string | number,
+  { x, y }: Point,
+  {
+    radius,
+    weight,
+    type,
+  }: { readonly radius: number; readonly weight: number; readonly type: number },
+): string {
+  return (
+    `<circle cx="${mm(x)}" cy="${mm(y)}" r="${radius}" fill="#ffffff" stroke="#1b1b1b" stroke-width="${weight}"/>` +
+    `<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle" font-weight="bold">${words}</text>`
+  );
 }
 
 /** An upright cross through a point of the page: how a point of a drawing is seen. */

@@ -26,6 +26,12 @@ export function clock(minutes: number): string {
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }
 
+/** A text of no more than so many letters, cut with a mark where it is longer. */
+export function cutShort(text: string, letters: number): string {
+  const all = [...text];
+  return all.length <= letters ? text : `${all.slice(0, letters - 1).join('')}…`;
+}
+
 /** `1 part`, `2 parts`; `several` where an s at the end does not make it many. */
 export function counted(count: number, word: string, several = `${word}s`): string {
   return `${count} ${count === 1 ? word : several}`;

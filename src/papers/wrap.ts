@@ -1,12 +1,19 @@
 import { lineWidth } from './label.ts';
 
-/** Text in lines no wider than `width`, a share of the type's size; what has no blank is broken where it must be. */
-export function wrapped(text: string, width: number): string[] {
+/**
+ * Text in lines no wider than `width`; what has no blank is broken where it must be. Widths are as `measure`
+ * has them: where it is left out, shares of the type's size.
+ */
+export function wrapped(
+  text: string,
+  width: number,
+  measure: (line: string) => number = lineWidth,
+): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).flatMap((one) => broken(one, width))) {
+  for (const word of text.split(/\s+/).flatMap((one) => broken(one, width, measure))) {
     const longer = line === '' ? word : `${line} ${word}`;
-    if (lineWidth(longer) > width && line !== '') {
+    if (measure(longer) > width && line !== '') {
       lines.push(line);
       line = word;
     } else line = longer;
@@ -14,11 +21,11 @@ export function wrapped(text: string, width: number): string[] {
   return line === '' ? lines : [...lines, line];
 }
 
-function broken(word: string, width: number): string[] {
+function broken(word: string, width: number, measure: (text: string) => number): string[] {
   const parts = [''];
   for (const character of word) {
     const longer = parts.at(-1)! + character;
-    if (lineWidth(longer) > width && parts.at(-1) !== '') parts.push(character);
+    if (measure(longer) > width && parts.at(-1) !== '') parts.push(character);
     else parts[parts.length - 1] = longer;
   }
   return parts.filter((part) => part !== '');

@@ -4,23 +4,17 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { PartLabel } from '../../src/papers/labels.ts';
 import { labelsPdf, qrModules } from '../../src/papers/labels.ts';
 import type { LabelStock } from '../../src/pattern/label-stock.ts';
-import { defaultLabelStock, labelStockSchema } from '../../src/pattern/label-stock.ts';
+import {
+  defaultLabelStock,
+  labelStockSchema,
+  readLabelStock,
+} from '../../src/pattern/label-stock.ts';
 import type { Field, Word } from './pdf-tools.ts';
 import { codeReader, codesIn, pagesOf, poppler, wordsOf } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
 import { csvRows, writtenRun } from './wren-papers.ts';
 
-const small: LabelStock = {
-  title: 'small',
-  sheet: { width: 210, height: 297 },
-  columns: 3,
-  rows: 7,
-  label: { width: 63.5, height: 38.1 },
-  left: 7.25,
-  top: 15.15,
-  gapAcross: 2.5,
-  gapDown: 0,
-};
+const small = readLabelStock('shared', 'a4-21', {});
 
 /** The reader, however the loader hands over a module of the older kind. */
 const readCode = ('default' in jsqr ? jsqr.default : jsqr) as typeof jsqr.default;
