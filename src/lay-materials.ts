@@ -2,13 +2,15 @@ import type { Finding } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
 import type { Job } from './job.ts';
 import type { Limit } from './lay/engine/streams.ts';
-import type { Lay } from './lay/lay.ts';
+import type { Lay, Placement } from './lay/lay.ts';
+import type { FoundLay, LaySearch } from './lay/lay-parts.ts';
 import { layName } from './lay/lay.ts';
 import type { RollToFill } from './lay/rolls.ts';
 import { layOnRolls } from './lay/rolls.ts';
 import type { RunRecord } from './program/run-record.ts';
 import { recordedName } from './program/run-record.ts';
 import type { Material } from './pattern/material.ts';
+import type { Pin } from './run.ts';
 import { rollsOf } from './run.ts';
 
 /** How the lays of a run are searched for. */
@@ -24,8 +26,12 @@ export interface LayOptions {
   readonly signal?: AbortSignal;
   /** Whether a search that is stopped gives the best lay so far; else the run is refused. */
   readonly keepBest?: boolean;
+  /** Search on from where the run file has parts laid, instead of leaving them there. */
+  readonly goOn?: boolean;
   /** Told of every shorter lay. */
-  readonly progress?: (material: string, figures: Pick<Lay, 'length' | 'density'>) => void;
+  readonly progress?: (material: string, lay: FoundLay) => void;
+  /** Shown a few times a second what is being tried: parts may overlap. */
+  readonly trying?: LaySearch['trying'];
 }
 
 /**
@@ -47,8 +53,12 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   return lays;
 }
 
-/** None where nothing is cut from the material. */
-async function layMaterial(job: Job, material: Material, options: LayOptions): Promise<Lay[]> {
+/** As layMaterials, of one of them. None where nothing is cut from the material. */
+export async function layMaterial(
+  job: Job,
+  material: Material,
+  options: LayOptions,
+): Promise<Lay[]> {
   const { run, cutter } = job;
   const parts = job.parts.filter((part) => part.material === material.name);
   if (parts.length === 0) return [];
@@ -63,22 +73,31 @@ async function layMaterial(job: Job, material: Material, options: LayOptions): P
   const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
   options.signal?.addEventListener('abort', end);
   if (options.signal?.aborted === true) end();
-  const rolls = rollsOf(run, material).map(({ pins, ...roll }) => ({
-    roll,
-    ...startOn(layName({ material: material.name, roll }), options.from),
-    pins: pins.map(({ part, at: [x, y], rotation }) => ({ label: part, x, y, rotation })),
-  }));
+  const rolls = rollsOf(run, material).map(({ pins, laid, ...roll }): RollToFill => {
+    const held = pins.map(placementOf);
+    const known = laid.map(placementOf);
+    if (options.goOn === true) {
+      return { roll, pins: held, ...(known.length === 0 ? {} : { start: known }) };
+    }
+    const earlier = startOn(layName({ material: material.name, roll }), options.from);
+    return { roll, pins: [...held, ...known], ...earlier };
+  });
   const lays = await layOnRolls(parts, material.name, rolls, rules, {
     seed: options.seed ?? run.seed,
     limit: options.limit ?? { rounds: run.effort },
     threads: options.threads ?? 2,
     stop,
-    found: (figures) => options.progress?.(material.name, figures),
+    found: (lay) => options.progress?.(material.name, lay),
+    ...(options.trying === undefined ? {} : { trying: options.trying }),
   });
   options.signal?.removeEventListener('abort', end);
   // A first lay is finished all the same: without it the other materials would be cut for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
+}
+
+export function placementOf({ part, at: [x, y], rotation }: Pin): Placement {
+  return { label: part, x, y, rotation };
 }
 
 /** Where an earlier run has parts on this roll. */

@@ -197,7 +197,7 @@ function remnantNamed(
   for (const material of Object.keys(stock.rolls)) {
     const sheet = run.materials.find((one) => one.name === material);
     if (sheet === undefined) continue;
-    for (const { pins: _, ...roll } of rollsOf(stock, sheet)) {
+    for (const { pins: _, laid: __, ...roll } of rollsOf(stock, sheet)) {
       if (roll.name === name) return { material, roll };
       known.push(`${roll.name ?? 'one without a name'} (${material})`);
     }

@@ -52,6 +52,10 @@ const rollSchema = z.strictObject({
   defects: z.array(polygon).default([]).describe('what no part may touch: mm along and across'),
   outline: polygon.optional().describe('of a remnant that is no oblong: mm along and across'),
   pins: z.array(pinSchema).default([]).describe('parts that lie where they are told'),
+  laid: z
+    .array(pinSchema)
+    .default([])
+    .describe('parts that a search has laid: they lie so again and are not searched for'),
 });
 
 const rollsByMaterial = z
@@ -83,6 +87,7 @@ export const runSchema = z.strictObject({
   rolls: rollsByMaterial.default({}),
 });
 
+export type RunSheet = z.infer<typeof runSchema>;
 type RollSheet = z.infer<typeof rollSchema>;
 export type Pin = z.infer<typeof pinSchema>;
 
@@ -143,6 +148,8 @@ export function setFolder(run: Run, set: string): string {
 /** A roll of a run, and what is to lie where on it. */
 export interface LoadedRoll extends Roll {
   readonly pins: readonly Pin[];
+  /** What a search has found for the others before. */
+  readonly laid: readonly Pin[];
 }
 
 /**
@@ -199,6 +206,7 @@ function rollOf(sheet: RollSheet, { roll }: Material, name: string | undefined):
     length: Math.min(sheet.length ?? roll.length ?? Infinity, end),
     defects: sheet.defects.map((corners) => corners.map(point)),
     pins: sheet.pins,
+    laid: sheet.laid,
     ...(name === undefined ? {} : { name }),
     ...(sheet.dyeLot === undefined ? {} : { dyeLot: sheet.dyeLot }),
     ...(outline === undefined ? {} : { outline }),

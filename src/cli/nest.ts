@@ -61,7 +61,7 @@ export const nestCommand: CommandModule<object, Arguments> = {
     const best = await nestInStreams(
       engineInstance(published),
       { seed, limit, threads, stop },
-      progressOf(published),
+      { found: progressOf(published) },
     );
     publishFile(file, placementsText(published, best));
     say(

@@ -32,8 +32,16 @@ export interface LaySearch {
   readonly pins?: readonly Placement[];
   /** An earlier lay to begin with; parts that it does not have are added. */
   readonly start?: readonly Placement[];
-  /** Told of every shorter lay: its length and density. */
-  readonly found?: (figures: Pick<Lay, 'length' | 'density'>) => void;
+  /** Told of every shorter lay. */
+  readonly found?: (lay: FoundLay) => void;
+  /** Shown a few times a second what is being tried on a roll: parts may overlap. */
+  readonly trying?: (roll: Roll, placements: readonly Placement[]) => void;
+}
+
+/** A lay that is shorter than those before it. */
+export interface FoundLay extends Pick<Lay, 'roll' | 'length' | 'density'> {
+  /** Where its parts lie: asked for only by those who draw it. */
+  readonly placements: () => readonly Placement[];
 }
 
 /** Overlaps less deep than this are none to the engine, mm: less than what a lay may be off as written. */
@@ -82,9 +90,15 @@ export async function layParts(
       threads: search.threads ?? 1,
       stop: search.stop ?? new SharedArrayBuffer(1),
     },
-    ({ length: used }) => {
-      const length = roll.startMargin + used;
-      search.found?.({ length, density: densityOf(length) });
+    {
+      found: (found) => {
+        const length = roll.startMargin + found.length;
+        const placed = (): Placement[] => placementsOf(found, kinds, roll, pins);
+        search.found?.({ roll, length, density: densityOf(length), placements: placed });
+      },
+      ...(search.trying === undefined
+        ? {}
+        : { trying: (tried) => search.trying!(roll, placementsOf(tried, kinds, roll, pins)) }),
     },
   );
   const placements = placementsOf(nest, kinds, roll, pins);

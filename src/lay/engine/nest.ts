@@ -42,6 +42,8 @@ const mostStrewn = 200;
 export interface Search {
   /** The shortest layout so far. */
   readonly best: Layout;
+  /** What is being tried: its items may overlap. Null before there is such. */
+  readonly trying: () => Layout | null;
   /** Goes on from a layout that is shorter than its own. */
   readonly adopt: (layout: Layout) => void;
   /** Goes on until so much of the budget is used. */
@@ -76,8 +78,10 @@ export function beginSearch(
       tell();
     }
   }
+  let trying: Layout | null = null;
   const improve = (): Explorer => {
     const moving = separator(problem, random, over);
+    trying = moving.layout;
     const wanted = few && !given && !repeats;
     const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
     // What was strewn may be longer at first: then it is not yet the best.
@@ -104,7 +108,7 @@ export function beginSearch(
       () => Math.min(1, Math.max(0, compressed())),
     );
   };
-  return { best, adopt, until };
+  return { best, trying: () => trying, adopt, until };
 }
 
 /** Blocks tried one after another, each with its share of the time: the smallest, which the others begin with, has half. */

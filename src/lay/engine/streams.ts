@@ -18,7 +18,20 @@ export interface StreamJob {
   readonly stop: SharedArrayBuffer;
   /** When the search began, ms since the epoch. */
   readonly began: number;
+  /** Whether somebody looks on while layouts are tried. */
+  readonly watched?: boolean;
 }
+
+/** Who looks on. */
+export interface Watch {
+  /** Told of every shorter layout. */
+  readonly found?: (nest: Nest) => void;
+  /** Shown a few times a second what is being tried: its items may overlap. */
+  readonly trying?: (nest: Nest) => void;
+}
+
+/** ms between two pictures of what is being tried. */
+const pictureEvery = 150;
 
 /** Searches that go on side by side, each its own way. */
 export const streams = 2;
@@ -35,12 +48,20 @@ export interface Reached {
   readonly nest: Nest;
 }
 
-/** `found` is told of every shorter layout. */
-export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunStage {
+export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunStage {
   const { instance, seeds, limit, stop, began } = job;
   const ready = prepared(instance);
   const flag = new Uint8Array(stop);
   const searches: Search[] = [];
+  let shown = 0;
+  const show = (): void => {
+    const layout = searches[0]?.trying();
+    if (trying === undefined || layout === undefined || layout === null) return;
+    const now = Date.now();
+    if (now - shown < pictureEvery) return;
+    shown = now;
+    trying(nestOf(ready, layout));
+  };
   const begin = (seed: number): Search => {
     // Every other stream looks for no blocks that repeat.
     const blocksWanted = seed % streams === 0;
@@ -50,6 +71,7 @@ export function openStreams(job: StreamJob, found?: (nest: Nest) => void): RunSt
       'seconds' in limit ? (Date.now() - began) / 1000 / limit.seconds : 0;
     const used = (): number => {
       if (stopped()) return Infinity;
+      show();
       return 'rounds' in limit ? rounds++ / limit.rounds : time();
     };
     const budget = {
@@ -88,7 +110,7 @@ export async function nestInStreams(
     threads,
     stop,
   }: Pick<StreamJob, 'limit' | 'stop'> & { readonly seed: number; readonly threads: number },
-  found?: (nest: Nest) => void,
+  watch: Watch = {},
 ): Promise<Nest> {
   // What makes no sense is refused here and not in a thread.
   checkInstance(instance);
@@ -102,8 +124,9 @@ export async function nestInStreams(
     limit,
     stop,
     began,
+    watched: thread === 0 && watch.trying !== undefined,
   }));
-  const hosts = jobs.map((job) => hostOf(job, found));
+  const hosts = jobs.map((job) => hostOf(job, watch));
   try {
     let best: Reached | null = null;
     for (let stage = 0; stage < stages; stage++) {
@@ -122,14 +145,20 @@ interface Host {
   readonly close: () => Promise<unknown>;
 }
 
-export type Message = { readonly nest: Nest } | { readonly reached: Reached };
+export type Message =
+  | { readonly nest: Nest }
+  | { readonly trying: Nest }
+  | { readonly reached: Reached };
 
 /** Sources that are run as they are, without having been built, have no file that a thread could load. */
 const worker = import.meta.url.endsWith('.js') ? new URL('worker.js', import.meta.url) : null;
 
-function hostOf(job: StreamJob, found?: (nest: Nest) => void): Host {
+function hostOf(job: StreamJob, { found, trying }: Watch): Host {
   if (worker === null) {
-    const run = openStreams(job, found);
+    const run = openStreams(job, {
+      ...(found === undefined ? {} : { found }),
+      ...(trying === undefined || job.watched !== true ? {} : { trying }),
+    });
     return {
       run: (stage, from) => Promise.resolve(run(stage, from)),
       close: () => Promise.resolve(),
@@ -140,6 +169,7 @@ function hostOf(job: StreamJob, found?: (nest: Nest) => void): Host {
     new Promise((resolve, reject) => {
       const listen = (message: Message): void => {
         if ('nest' in message) return found?.(message.nest);
+        if ('trying' in message) return trying?.(message.trying);
         thread.off('message', listen);
         thread.off('error', reject);
         resolve(message.reached);

@@ -34,7 +34,9 @@ describe('nestInStreams', () => {
   it('gives the shortest layout of which it has told', async () => {
     const told: number[] = [];
     const job = { seed: 1, limit: { rounds: 200 }, threads: 1, stop: new SharedArrayBuffer(1) };
-    const { length } = await nestInStreams(instance, job, (nest) => told.push(nest.length));
+    const { length } = await nestInStreams(instance, job, {
+      found: (nest) => told.push(nest.length),
+    });
     expect(length).toBe(Math.min(...told));
   });
 
@@ -62,7 +64,7 @@ describe('a stream', () => {
     const told: Nest[] = [];
     const stop = new SharedArrayBuffer(1);
     const job = { instance, seeds: [seed], limit: { rounds: 300 }, stop, began: 0 };
-    const runStage = openStreams(job, (nest) => told.push(nest));
+    const runStage = openStreams(job, { found: (nest) => told.push(nest) });
     let last: Layout | null = null;
     for (let stage = 0; stage < 10; stage++) last = runStage(stage, null).layout;
     const lengths = told.map(({ length }) => length);
