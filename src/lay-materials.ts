@@ -2,7 +2,8 @@ import type { Finding } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
 import type { Job } from './job.ts';
 import type { Limit } from './lay/engine/streams.ts';
-import type { Lay, Placement } from './lay/lay.ts';
+import type { Cutter } from './knife/cutter.ts';
+import type { Lay, LayRules, Placement } from './lay/lay.ts';
 import type { FoundLay, LaySearch } from './lay/lay-parts.ts';
 import { layName } from './lay/lay.ts';
 import type { RollToFill } from './lay/rolls.ts';
@@ -62,13 +63,7 @@ export async function layMaterial(
   const { run, cutter } = job;
   const parts = job.parts.filter((part) => part.material === material.name);
   if (parts.length === 0) return [];
-  const { length: biteLength, joinOverlap } = cutter.bed;
-  const rules = {
-    turns: material.turns,
-    gap: material.gap,
-    biteLength,
-    ...(joinOverlap === undefined ? {} : { joinOverlap }),
-  };
+  const rules = layRules(material, cutter);
   const stop = new SharedArrayBuffer(1);
   const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
   options.signal?.addEventListener('abort', end);
@@ -94,6 +89,14 @@ export async function layMaterial(
   // A first lay is finished all the same: without it the other materials would be cut for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
+}
+
+/** What parts of a material keep to on the bed of a cutter. */
+export function layRules(
+  { turns, gap }: Material,
+  { bed: { length: biteLength, joinOverlap } }: Cutter,
+): LayRules {
+  return { turns, gap, biteLength, ...(joinOverlap === undefined ? {} : { joinOverlap }) };
 }
 
 export function placementOf({ part, at: [x, y], rotation }: Pin): Placement {

@@ -38,7 +38,7 @@ const pinSchema = z.strictObject({
 });
 
 /** What is known of the roll that is loaded; what is left out is as the material file says. */
-const rollSchema = z.strictObject({
+export const rollSchema = z.strictObject({
   width: z.number().positive().max(6000).optional().describe('mm, full width as measured'),
   selvedge: z.number().min(0).max(500).optional().describe('mm at each edge'),
   startMargin: z.number().min(0).max(2000).optional().describe('mm at the start'),

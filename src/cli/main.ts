@@ -11,6 +11,7 @@ import { nestCommand } from './nest.ts';
 import { proveCommand } from './prove.ts';
 import { recutCommand } from './recut.ts';
 import { readCommand } from './read.ts';
+import { serveCommand } from './serve.ts';
 
 /** Exit codes: 0 fine, 1 errors found, 2 unusable input or arguments, 130 stopped by Ctrl-C. */
 const badArguments = 2;
@@ -29,6 +30,7 @@ const parser = yargs(hideBin(process.argv))
   .command(nestCommand)
   .command(readCommand)
   .command(importCommand)
+  .command(serveCommand)
   .demandCommand(1, 'Name a command.')
   .option('debug', {
     type: 'boolean',

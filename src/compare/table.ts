@@ -14,6 +14,17 @@ const verdicts: Readonly<Record<Difference['kind'], string>> = {
   words: 'WORDS',
 };
 
+/** What became of what, in words: a row for each way in which things differ, the gravest first. */
+export function comparisonRows({
+  differences,
+}: Pick<Comparison, 'differences'>): [what: string, where: string, words: string][] {
+  return alike(differences).map((group) => [
+    verdicts[group[0]!.kind],
+    placesOf(group),
+    group[0]!.message,
+  ]);
+}
+
 /** A comparison as lines for a person: a row a difference, the gravest first, and what it comes to. */
 export function comparisonLines({
   before,
@@ -29,11 +40,7 @@ export function comparisonLines({
       `${before} and ${after} are equal as ${kind}s: geometry to ${tolerance} mm, and words.`,
     ];
   }
-  const rows = alike(differences).map((group) => [
-    verdicts[group[0]!.kind],
-    placesOf(group),
-    group[0]!.message,
-  ]);
+  const rows = comparisonRows({ differences });
   const width = (column: number): number =>
     Math.min(60, Math.max(...rows.map((row) => row[column]!.length)));
   const counts = Object.entries(verdicts).flatMap(([of, words]) => {

@@ -10,6 +10,8 @@ export interface Estimate {
   /** mm the axis goes with the knife up. */
   readonly travelLength: number;
   readonly minutes: number;
+  /** Seconds from the start at which each move ends. */
+  readonly ends: Float64Array;
   /** When each thing that a note announces is begun, minutes from the start. */
   readonly begun: readonly { readonly text: string; readonly minutes: number }[];
 }
@@ -39,16 +41,24 @@ export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
   let seconds = 0;
   let travelLength = 0;
   let chain: Piece[] = [];
+  const ends = new Float64Array(moves.length);
   const begun: { text: string; minutes: number }[] = [];
-  for (const move of moves) {
+  /** The strokes since the knife last stood still; they end with the move before `next`. */
+  const goChain = (next: number): void => {
+    for (const [k, took] of secondsOfRuns(chain, drive).entries()) {
+      seconds += took;
+      ends[next - chain.length + k] = seconds;
+    }
+    chain = [];
+  };
+  for (const [i, move] of moves.entries()) {
     if (move.kind === 'line' || move.kind === 'arc') {
       chain.push(pieceOf(move, at, deg, chain.at(-1), cutter));
       at = move.to;
       deg = move.deg ?? deg;
       continue;
     }
-    seconds += secondsOfRuns(chain, drive);
-    chain = [];
+    goChain(i);
     switch (move.kind) {
       case 'travel':
       case 'check':
@@ -82,9 +92,10 @@ export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
         begun.push({ text: move.text, minutes: seconds / 60 });
         break;
     }
+    ends[i] = seconds;
   }
-  seconds += secondsOfRuns(chain, drive);
-  return { travelLength, minutes: seconds / 60, begun };
+  goChain(moves.length);
+  return { travelLength, minutes: seconds / 60, ends, begun };
 }
 
 function turnSeconds(deg: number, { knife }: Cutter): number {

@@ -51,7 +51,8 @@ export function knifePath(
     }
   }
   const { moves, cutLength } = way;
-  return { moves, cutLength, ...estimate(moves, cutter), bites: bites.length };
+  const { travelLength, minutes, begun } = estimate(moves, cutter);
+  return { moves, cutLength, travelLength, minutes, begun, bites: bites.length };
 }
 
 /** From the roll's frame to that of the bed in a bite. */

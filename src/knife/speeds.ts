@@ -22,12 +22,12 @@ export function secondsFromRest(length: number, speed: number, acceleration: num
 }
 
 /**
- * Seconds for pieces gone one after the other, from rest to rest. Where the way turns by phi the
+ * Seconds for each of some pieces gone one after the other, from rest to rest. Where the way turns by phi the
  * velocity changes by 2 v sin(phi / 2) at once, which must not be more than the drive's jump; along a
  * piece the square of the speed changes by 2 a L at most. Two passes, one from each end, find the
  * highest speed at every joint.
  */
-export function secondsOfRuns(runs: readonly Run[], { acceleration, jump }: Drive): number {
+export function secondsOfRuns(runs: readonly Run[], { acceleration, jump }: Drive): number[] {
   const joints = runs.map(({ speed, turnDeg }, i) =>
     i === 0 ? 0 : Math.min(speed, runs[i - 1]!.speed, cornerSpeed(turnDeg, jump)),
   );
@@ -40,10 +40,8 @@ export function secondsOfRuns(runs: readonly Run[], { acceleration, jump }: Driv
   for (let i = runs.length - 1; i >= 0; i--) {
     joints[i] = Math.min(joints[i]!, reachable(joints[i + 1]!, runs[i]!.length));
   }
-  return runs.reduce(
-    (sum, { length, speed }, i) =>
-      sum + secondsBetween(length, joints[i]!, joints[i + 1]!, speed, acceleration),
-    0,
+  return runs.map(({ length, speed }, i) =>
+    secondsBetween(length, joints[i]!, joints[i + 1]!, speed, acceleration),
   );
 }
 

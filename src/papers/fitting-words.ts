@@ -16,13 +16,20 @@ export interface FittedPart {
   readonly words: readonly string[];
 }
 
-/** The carpet parts of an order with how they go in; pads, boards and underlays stand with theirs. */
-export function fittedParts({ parts, bench }: OrderFacts, lengths: LengthWords): FittedPart[] {
+/**
+ * The carpet parts of an order with how they go in; pads, boards and underlays stand with theirs. Other
+ * parts are named by their numbers, too, where these are shown.
+ */
+export function fittedParts(
+  { parts, bench }: OrderFacts,
+  lengths: LengthWords,
+  numbersShown = true,
+): FittedPart[] {
   const carpets = parts.filter(({ kind }) => kind === 'piece');
   const numbers = new Map(carpets.map(({ name }, i) => [name, i + 1]));
   const named = (name: string): string => {
     const number = numbers.get(name);
-    return number === undefined ? name : `${number} ${name}`;
+    return number === undefined || !numbersShown ? name : `${number} ${name}`;
   };
   return carpets.map((part, i) => {
     const { seams, pads, under } = bench.get(part.name)!;

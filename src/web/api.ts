@@ -82,8 +82,6 @@ export interface RunFile {
   readonly sheet: RunSheet;
   /** Of its text: whoever saves says what it began with. */
   readonly version: string;
-  /** Whether a person wrote it: then comments are lost where it is saved. */
-  readonly byHand: boolean;
 }
 
 /** One shape of a plan, mm in the vehicle: +x to its right, +y forward; `d` is SVG path data. */
@@ -108,7 +106,13 @@ export interface Plan {
   /** minX, minY, maxX, maxY of both. */
   readonly box: readonly [number, number, number, number];
   /** What moved and why, a line each. */
-  readonly changes: readonly { readonly what: string; readonly why: string }[];
+  readonly changes: readonly {
+    readonly what: string;
+    /** Side and middle, in words. */
+    readonly from: string;
+    readonly to: string;
+    readonly why: string;
+  }[];
   readonly parts: readonly PlanPart[];
   readonly findings: readonly Finding[];
 }
@@ -345,6 +349,12 @@ export interface Rehearsal {
     readonly move: number;
     readonly seconds: number;
   }[];
+  /** Roll and parts as they lie on the bed, which with the face down is a mirror image of the lay. */
+  readonly bed: {
+    readonly roll: TableRoll;
+    readonly parts: readonly TablePart[];
+    readonly placements: readonly Placed[];
+  };
   /** What the program says to the operator, and when. */
   readonly messages: readonly {
     readonly move: number;
@@ -380,5 +390,18 @@ export interface Comparison {
 
 /** What every refusal comes as, with status 4xx or 5xx. */
 export interface Refused {
+  readonly findings: readonly Finding[];
+}
+
+/** A first set made of a drawing that was sent. */
+export interface Imported {
+  readonly set: string;
+  readonly pieces: readonly {
+    readonly name: string;
+    readonly side: string;
+    readonly quantity: number;
+    readonly material: string;
+    readonly guesses: readonly string[];
+  }[];
   readonly findings: readonly Finding[];
 }

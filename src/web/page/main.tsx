@@ -1,4 +1,6 @@
 import { render } from 'preact';
+// oxlint-disable-next-line import/no-unassigned-import
 import './style/style.css';
+import { App } from './app.tsx';
 
-render(<main>pileway</main>, document.getElementById('page')!);
+render(<App />, document.getElementById('page')!);

@@ -1,0 +1,125 @@
+import { spawn } from 'node:child_process';
+import { randomBytes } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { CommandModule } from 'yargs';
+import { z } from 'zod';
+import { refuse } from '../findings.ts';
+import type { Served } from '../web/serve.ts';
+import { checkNumber } from './numbers.ts';
+import { say, warn } from './print.ts';
+
+interface Arguments {
+  port: number;
+  open: boolean;
+  folder: string;
+}
+
+export const serveCommand: CommandModule<object, Arguments> = {
+  command: 'serve',
+  describe: 'the same work on a page in the browser, for this machine alone',
+  builder: (args) =>
+    args
+      .option('port', {
+        type: 'number',
+        default: 8137,
+        requiresArg: true,
+        describe: 'where the page is; 0: any that is free',
+      })
+      .option('open', { type: 'boolean', default: false, describe: 'open the page in the browser' })
+      .option('folder', {
+        type: 'string',
+        default: '.',
+        requiresArg: true,
+        describe: 'the workshop’s folder, which holds patterns/',
+      })
+      .example('$0 serve --open', 'until Ctrl-C'),
+  handler: async ({ port, open, folder }) => {
+    checkNumber('port', z.number().int().min(0).max(65535), port);
+    const workshop = resolve(folder);
+    if (!existsSync(join(workshop, 'patterns'))) {
+      refuse(
+        'folder',
+        'this folder holds no patterns/.',
+        'Run it in the workshop’s folder, or name that with --folder.',
+        { file: workshop },
+      );
+    }
+    await serveUntilStopped(workshop, port, ({ url }) => {
+      say(`page      ${url}  (Ctrl-C ends it)`);
+      if (open) openPage(url);
+    });
+  },
+};
+
+/** Serves the page until Ctrl-C or a plea to end, which is how it is meant to end. */
+async function serveUntilStopped(
+  folder: string,
+  port: number,
+  ready: (served: Served) => void,
+): Promise<void> {
+  const { openApp, openThreads, listen } = await server();
+  const threads = openThreads();
+  let bound = port;
+  const key = randomBytes(24).toString('base64url');
+  const page = await openApp({ folder, key, port: () => bound, pageFolder: pageFolder(), threads });
+  try {
+    const served = await listen(page.app, { port });
+    bound = served.port;
+    ready(served);
+    await stopAsked();
+    await served.close();
+  } finally {
+    await page.close();
+    await threads.close();
+  }
+}
+
+/** Loaded only here: the other commands begin without it. */
+async function server() {
+  const [app, threads, serve] = await Promise.all([
+    import('../web/app.ts'),
+    import('../web/threads.ts'),
+    import('../web/serve.ts'),
+  ]);
+  return { openApp: app.openApp, openThreads: threads.openThreads, listen: serve.listen };
+}
+
+/** Where the built page lies, from the sources as from what is built of them. */
+function pageFolder(): string {
+  const way = import.meta.url.endsWith('.js') ? '../web/page' : '../../dist/web/page';
+  return fileURLToPath(new URL(way, import.meta.url));
+}
+
+/** ms within which the same Ctrl-C comes twice: npx passes on what the terminal has sent already. */
+const sameStop = 500;
+
+/** Waits for Ctrl-C or SIGTERM. After another one there is no waiting for anything. */
+function stopAsked(): Promise<void> {
+  let first: number | null = null;
+  return new Promise((stop) => {
+    const heed = (): void => {
+      if (first === null) stop();
+      else if (performance.now() - first > sameStop) process.exit();
+      first ??= performance.now();
+    };
+    process.on('SIGINT', heed);
+    process.on('SIGTERM', heed);
+  });
+}
+
+const openers: Readonly<Partial<Record<NodeJS.Platform, readonly string[]>>> = {
+  darwin: ['open'],
+  win32: ['cmd', '/c', 'start', ''],
+};
+
+/** Opens the page in the person's browser; where that fails, its address is there to be typed. */
+function openPage(url: string): void {
+  const [command, ...args] = openers[process.platform] ?? ['xdg-open'];
+  const failed = (): void => warn(`No browser could be opened. Open ${url} yourself.`);
+  spawn(command!, [...args, url], { detached: true, stdio: 'ignore' })
+    .on('error', failed)
+    .on('exit', (code) => code !== 0 && failed())
+    .unref();
+}

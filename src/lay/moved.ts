@@ -1,0 +1,72 @@
+import type { Finding } from '../findings.ts';
+import { boxOfPath, boxesOverlap, growBox } from '../geometry/box.ts';
+import type { Part } from '../handing/part.ts';
+import { decimal } from '../numbers.ts';
+import { layError } from './findings.ts';
+import type { LaidPart } from './judge.ts';
+import { judgeLaid, laidPart } from './judge.ts';
+import type { LayRules, Placement, Roll } from './lay.ts';
+import { mayTurn, turnsInWords } from './lay.ts';
+
+/** mm and degrees: what sums and roundings may be off, as for pins. */
+const tolerance = 1e-4;
+const todo = 'Put it elsewhere.';
+
+/**
+ * Why a part may not lie at a place among others that stay where they are, judged as a lay is; nothing:
+ * it may.
+ */
+export function judgeMoved(
+  part: Part,
+  placement: Placement,
+  others: readonly LaidPart[],
+  roll: Roll,
+  rules: LayRules,
+): Finding[] {
+  if (!mayTurn(part, rules.turns, placement.rotation, tolerance)) {
+    const message = `the part would lie at a turn of ${decimal(placement.rotation, 2)} degrees; its pile allows ${turnsInWords(part, rules.turns)}.`;
+    return [layError('lay-turn', message, 'Turn it another way.', part.label)];
+  }
+  const moved = laidPart(part, placement);
+  const reach = growBox(boxOfPath(moved.cut), rules.gap + tolerance);
+  const near = others.filter(({ cut }) => boxesOverlap(boxOfPath(cut), reach));
+  // The moved one first: what is wrong between two is said of the first of them.
+  return judgeLaid([moved, ...near], roll, rules, tolerance)
+    .filter(({ where }) => where.part === part.label)
+    .map((finding) => ({ ...finding, todo }));
+}
+
+/** Rings of places tried round where a hand let go, and how many on each. */
+const rings = { first: 1, growth: 1.35, reach: 60, places: 24 };
+
+/**
+ * The nearest place round the given one, within 60 mm, where the part may lie in the same turn; null
+ * where there is none. Whole tenths of a mm.
+ */
+export function nearestPlace(
+  part: Part,
+  placement: Placement,
+  others: readonly LaidPart[],
+  roll: Roll,
+  rules: LayRules,
+): Placement | null {
+  if (!mayTurn(part, rules.turns, placement.rotation, tolerance)) return null;
+  const reach = growBox(boxOfPath(laidPart(part, placement).cut), rings.reach + rules.gap);
+  const near = others.filter(({ cut }) => boxesOverlap(boxOfPath(cut), reach));
+  for (let radius = rings.first; radius <= rings.reach; radius *= rings.growth) {
+    for (let i = 0; i < rings.places; i++) {
+      const angle = (2 * Math.PI * i) / rings.places;
+      const tried = {
+        ...placement,
+        x: tenths(placement.x + radius * Math.cos(angle)),
+        y: tenths(placement.y + radius * Math.sin(angle)),
+      };
+      if (judgeMoved(part, tried, near, roll, rules).length === 0) return tried;
+    }
+  }
+  return null;
+}
+
+function tenths(value: number): number {
+  return Math.round(value * 10) / 10;
+}

@@ -1,0 +1,71 @@
+import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { addressOf, useAddress, useKept } from './shared/hooks.ts';
+import { CompareView } from './runs/compare-view.tsx';
+import { FolderView } from './files/folder-view.tsx';
+import { RunsView } from './runs/runs-view.tsx';
+import { RunView } from './run-view.tsx';
+import { SetView } from './orders/set-view.tsx';
+import { SetsView } from './orders/sets-view.tsx';
+
+/** The whole page: a bar that leads everywhere, and the view that the address names. */
+export function App(): JSX.Element {
+  const address = useAddress();
+  const [theme, setTheme] = useKept('theme', 'system');
+  useEffect(() => {
+    if (theme === 'system') delete document.documentElement.dataset['theme'];
+    else document.documentElement.dataset['theme'] = theme;
+  }, [theme]);
+  const [place = ''] = address;
+  const link = (to: string, words: string): JSX.Element => (
+    <a href={addressOf(to)} aria-current={place === to ? 'page' : undefined}>
+      {words}
+    </a>
+  );
+  return (
+    <>
+      <a class="skip" href="#main" onClick={skipToMain}>
+        To the work
+      </a>
+      <header class="bar">
+        <a class="mark" href="#/">
+          pileway
+        </a>
+        <nav aria-label="Places">
+          {link('', 'Runs')}
+          {link('sets', 'Sets')}
+        </nav>
+        <label class="theme">
+          <span class="unseen">Light or dark</span>
+          <select value={theme} onChange={(event) => setTheme(event.currentTarget.value)}>
+            <option value="system">As the system</option>
+            <option value="light">Light</option>
+            <option value="dark">Dark</option>
+          </select>
+        </label>
+      </header>
+      <main id="main" tabIndex={-1}>
+        {viewAt(address)}
+      </main>
+    </>
+  );
+}
+
+/** The address says which view is shown, so this jump must not change it. */
+function skipToMain(event: Event): void {
+  event.preventDefault();
+  document.getElementById('main')?.focus();
+}
+
+function viewAt([place, name, more, other]: string[]): JSX.Element {
+  if (place === 'run' && name !== undefined) {
+    return <RunView key={name} name={name} step={more ?? 'orders'} />;
+  }
+  if (place === 'out' && name !== undefined) return <FolderView key={name} name={name} />;
+  if (place === 'compare' && name !== undefined && more !== undefined) {
+    return <CompareView key={`${name}/${more}/${other ?? ''}`} before={name} after={more} />;
+  }
+  if (place === 'sets')
+    return name === undefined ? <SetsView /> : <SetView key={name} name={name} />;
+  return <RunsView />;
+}

@@ -1,0 +1,97 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import type { Finding, Folder, Shop } from '../../api.ts';
+import { ask, findingsOf } from '../server.ts';
+import { Findings } from '../shared/findings.tsx';
+import { useLoaded } from '../shared/hooks.ts';
+import type { OpenRun } from '../use-run.ts';
+import { FolderFiles } from './folder-files.tsx';
+import { Verdict } from './verdict.tsx';
+
+/** The files of a run: made, proven, and given out. */
+export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
+  const [isCutting, setCutting] = useState(false);
+  const [findings, setFindings] = useState<readonly Finding[]>([]);
+  const [made, setMade] = useState(0);
+  const [isSure, setSure] = useState(false);
+  const folder = useLoaded(() => folderIfThere(run.name), [run.name, made, run.file?.version]);
+  useEffect(
+    () =>
+      run.onEvent((event) => {
+        if (event.kind !== 'cut') return;
+        setCutting(false);
+        setFindings(event.findings);
+        setMade((before) => before + 1);
+      }),
+    [run.name],
+  );
+  const make = async (): Promise<void> => {
+    setCutting(true);
+    setSure(false);
+    setFindings([]);
+    try {
+      await ask(`/api/run/${encodeURIComponent(run.name)}/cut`, 'POST');
+    } catch (error) {
+      setCutting(false);
+      setFindings(findingsOf(error));
+    }
+  };
+  const isThere = folder.value !== null;
+  return (
+    <>
+      <div class="desk">
+        {isThere && !isSure && !isCutting ? (
+          <button class="button large" onClick={() => setSure(true)}>
+            Make the files anew
+          </button>
+        ) : (
+          <button class="button accent large" disabled={isCutting} onClick={() => void make()}>
+            {isCutting
+              ? 'Planning, writing, proving …'
+              : isThere
+                ? 'Yes, replace them'
+                : 'Make the files'}
+          </button>
+        )}
+        {isSure && !isCutting && (
+          <>
+            <p>
+              The files of {folder.value?.fingerprint} are replaced. Is none of them on a machine?
+            </p>
+            <button class="button" onClick={() => setSure(false)}>
+              Keep them
+            </button>
+          </>
+        )}
+        <p class="quiet">
+          As <code>pileway cut patterns/{run.name}.yaml</code> does, byte for byte.
+        </p>
+      </div>
+      <div role="status" class="unseen">
+        {isCutting ? 'The files are being made and proven.' : ''}
+      </div>
+      <Findings findings={[...findings, ...folder.findings]} />
+      {folder.value !== null && !isCutting && (
+        <>
+          {folder.value.upToDate === false && (
+            <p class="notice">
+              <strong>Older than the run.</strong> The run or its patterns have changed since these
+              files were made.
+            </p>
+          )}
+          <Verdict folder={folder.value} />
+          <FolderFiles folder={folder.value} />
+        </>
+      )}
+      {folder.value === null && folder.isLoading && <p class="quiet">Proving what is there …</p>}
+    </>
+  );
+}
+
+/** null where no files have been made yet. */
+async function folderIfThere(name: string): Promise<Folder | null> {
+  const { runs } = await ask<Shop>('/api/shop');
+  const card = runs.find((one) => one.name === name);
+  const isThere = card !== undefined && card.folder !== null;
+  return isThere ? ask<Folder>(`/api/out/${encodeURIComponent(name)}`) : null;
+}

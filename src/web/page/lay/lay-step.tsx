@@ -1,0 +1,213 @@
+import type { JSX } from 'preact';
+import { useMemo, useState } from 'preact/hooks';
+import type { Moved, RunFile, Table, TableLay, TableRoll } from '../../api.ts';
+import { RollView } from '../roll/roll-view.tsx';
+import { ask, findingsOf } from '../server.ts';
+import { Choices } from '../shared/fields.tsx';
+import { Findings } from '../shared/findings.tsx';
+import { metres, percent, rollName } from '../shared/words.ts';
+import type { OpenRun } from '../use-run.ts';
+import { PartCard } from './part-card.tsx';
+import { SearchDesk } from './search-desk.tsx';
+import { layKey, useTable } from './use-table.ts';
+
+const nobody: ReadonlySet<string> = new Set();
+
+/** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
+export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Element {
+  const { table, lays, trying, search, findings, setFindings } = useTable(run, file.version);
+  const [chosen, setChosen] = useState<string | null>(null);
+  const followed = search === null || search.material === '' ? null : search.material;
+  const rolls = table?.rolls ?? [];
+  const keys = rolls.map((roll) => layKey(roll.material, roll.name));
+  const shown =
+    rolls.find((roll) => layKey(roll.material, roll.name) === chosen) ??
+    rolls.find(({ material }) => material === followed) ??
+    rolls[0];
+  const path = `/api/run/${encodeURIComponent(run.name)}`;
+  const doing = async (step: Promise<unknown>): Promise<void> => {
+    try {
+      await step;
+      setFindings([]);
+    } catch (error) {
+      setFindings(findingsOf(error));
+    }
+  };
+  return (
+    <>
+      <SearchDesk
+        search={search}
+        isLaid={lays.size > 0}
+        onBegin={(seconds) => void doing(ask(`${path}/search`, 'POST', { seconds }))}
+        onStop={() => void doing(ask(`${path}/stop`, 'POST'))}
+      />
+      <Findings findings={findings} />
+      {rolls.length > 1 && (
+        <Choices
+          label="Roll"
+          value={shown === undefined ? '' : layKey(shown.material, shown.name)}
+          choices={rolls.map((roll, i) => ({ value: keys[i]!, words: rollName(roll) }))}
+          onChange={setChosen}
+        />
+      )}
+      {table !== null && shown !== undefined && (
+        <RollDesk
+          run={run}
+          table={table}
+          roll={shown}
+          lay={lays.get(layKey(shown.material, shown.name)) ?? null}
+          trying={
+            trying !== null &&
+            layKey(trying.material, trying.roll) === layKey(shown.material, shown.name)
+              ? trying
+              : null
+          }
+          isSearching={search !== null}
+          doing={(step) => void doing(step)}
+        />
+      )}
+      {table !== null && table.findings.length > 0 && (
+        <details>
+          <summary>What is worth a look in this run ({table.findings.length})</summary>
+          <Findings findings={table.findings} />
+        </details>
+      )}
+    </>
+  );
+}
+
+/** The picture of one roll, and the part that is looked at. */
+function RollDesk({
+  run,
+  table,
+  roll,
+  lay,
+  trying,
+  isSearching,
+  doing,
+}: {
+  run: OpenRun;
+  table: Table;
+  roll: TableRoll;
+  lay: TableLay | null;
+  trying: { readonly labels: readonly string[]; readonly places: readonly number[] } | null;
+  isSearching: boolean;
+  doing: (step: Promise<unknown>) => void;
+}): JSX.Element {
+  const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
+  const [hovered, setHovered] = useState<string | null>(null);
+  const placements = lay?.placements ?? noPlacements;
+  const pinned = useMemo(() => new Set(lay?.pinned ?? []), [lay]);
+  const own = useMemo(
+    () => table.parts.filter(({ material }) => material === roll.material),
+    [table, roll.material],
+  );
+  const looked = hovered ?? [...selected].at(-1) ?? null;
+  const part = own.find(({ label }) => label === looked) ?? null;
+  const place = placements.find(({ label }) => label === looked) ?? null;
+  const path = `/api/run/${encodeURIComponent(run.name)}/move`;
+  const move = (label: string, to: Place | null, dry: boolean): Promise<Moved> =>
+    ask(path, 'POST', {
+      version: table.version,
+      material: roll.material,
+      roll: roll.name,
+      label,
+      to,
+      dry,
+    });
+  return (
+    <div class="lay-panes">
+      <div class="lay-main">
+        <LayFigures roll={roll} lay={lay} parts={own.length} pinned={pinned.size} />
+        <div class="roll-picture">
+          <RollView
+            label={`Lay of ${rollName(roll)}`}
+            roll={roll}
+            parts={own}
+            placements={placements}
+            pinned={pinned}
+            {...(lay === null ? {} : { length: lay.length })}
+            trying={trying}
+            selected={selected}
+            onSelect={setSelected}
+            onHover={setHovered}
+            drag={
+              isSearching
+                ? null
+                : {
+                    check: (label, to) => move(label, to, true),
+                    drop: (label, to) => move(label, to, false),
+                  }
+            }
+          />
+        </div>
+      </div>
+      <PartCard
+        part={part}
+        place={place}
+        isPinned={looked !== null && pinned.has(looked)}
+        onPin={
+          isSearching || place === null
+            ? null
+            : (on) => doing(move(place.label, on ? placeOf(place) : null, false))
+        }
+      />
+    </div>
+  );
+}
+
+interface Place {
+  readonly x: number;
+  readonly y: number;
+  readonly rotation: number;
+}
+
+function placeOf({ x, y, rotation }: Place): Place {
+  return { x, y, rotation };
+}
+
+const noPlacements: readonly never[] = [];
+
+function LayFigures({
+  roll,
+  lay,
+  parts,
+  pinned,
+}: {
+  roll: TableRoll;
+  lay: TableLay | null;
+  parts: number;
+  pinned: number;
+}): JSX.Element {
+  const placed = lay?.placements.length ?? 0;
+  const isOver = lay !== null && roll.length !== null && lay.length > roll.length;
+  return (
+    <dl class="figures">
+      <div>
+        <dt>Length</dt>
+        <dd class="figure" data-test="length">
+          {lay === null ? '–' : metres(lay.length)}
+        </dd>
+        <dd class="quiet">
+          {roll.length === null ? 'roll: enough' : `of ${metres(roll.length)} on the roll`}
+          {isOver && <strong> Too short!</strong>}
+        </dd>
+      </div>
+      <div>
+        <dt>Used</dt>
+        <dd class="figure" data-test="density">
+          {lay === null ? '–' : percent(lay.density)}
+        </dd>
+        <dd class="quiet">of the usable width</dd>
+      </div>
+      <div>
+        <dt>Parts</dt>
+        <dd class="figure">{placed}</dd>
+        <dd class="quiet">
+          of {parts}
+          {pinned > 0 && `, ${pinned} pinned`}
+        </dd>
+      </div>
+    </dl>
+  );
+}

@@ -1,0 +1,138 @@
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import type { Order, RunFile, RunSheet, Shop } from '../../api.ts';
+import type { OpenRun } from '../use-run.ts';
+import { Select, Tick, TextField } from '../shared/fields.tsx';
+import { OrderForm } from './order-form.tsx';
+import { nextOrderName, withOrder, withoutOrder } from './orders.ts';
+import { PlanPane } from './plan-pane.tsx';
+
+/** The orders of a run, and the plan of the one that is looked at. */
+export function OrdersStep({
+  run,
+  file,
+  shop,
+}: {
+  run: OpenRun;
+  file: RunFile;
+  shop: Shop;
+}): JSX.Element {
+  const { sheet } = file;
+  const [at, setAt] = useState(0);
+  const shown = sheet.orders[Math.min(at, sheet.orders.length - 1)];
+  const add = (order: Order): void => {
+    run.change({ ...sheet, orders: [...sheet.orders, order] });
+    setAt(sheet.orders.length);
+  };
+  const fresh = (): Order => ({ ...sheet.orders.at(-1)!, order: nextOrderName(sheet) });
+  return (
+    <div class="two-panes">
+      <section class="pane" aria-labelledby="orders-title">
+        <h2 id="orders-title">Orders</h2>
+        <ol class="orders" role="list">
+          {sheet.orders.map((order, i) => (
+            <li key={i} class={order === shown ? 'card shown' : 'card'}>
+              {order === shown ? (
+                <OrderForm
+                  order={order}
+                  shop={shop}
+                  taken={sheet.orders.filter((one) => one !== order).map((one) => one.order)}
+                  onChange={(next) => run.change(withOrder(sheet, i, next))}
+                  onRemove={
+                    sheet.orders.length === 1
+                      ? null
+                      : () => {
+                          run.change(withoutOrder(sheet, i));
+                          setAt(Math.max(0, i - 1));
+                        }
+                  }
+                />
+              ) : (
+                <OrderLine order={order} shop={shop} onOpen={() => setAt(i)} />
+              )}
+            </li>
+          ))}
+        </ol>
+        <button class="button" onClick={() => add(fresh())}>
+          Add an order
+        </button>
+        <RunFacts sheet={sheet} shop={shop} onChange={run.change} />
+      </section>
+      {shown !== undefined && <PlanPane order={shown} />}
+    </div>
+  );
+}
+
+function OrderLine({
+  order,
+  shop,
+  onOpen,
+}: {
+  order: Order;
+  shop: Shop;
+  onOpen: () => void;
+}): JSX.Element {
+  const title = shop.sets.find(({ name }) => name === order.set)?.title ?? order.set;
+  const pads = { driver: 'pad for the driver', both: 'pads on both sides', none: 'no pads' };
+  return (
+    <button class="order-line" onClick={onOpen}>
+      <strong>
+        {order.order}, {order.hand}
+      </strong>
+      <span>
+        {order.quantity} × {title}, {pads[order.heelPads]}
+        {order.binding === undefined ? '' : `, ${order.binding}`}
+      </span>
+    </button>
+  );
+}
+
+/** What holds for the whole run. */
+function RunFacts({
+  sheet,
+  shop,
+  onChange,
+}: {
+  sheet: RunSheet;
+  shop: Shop;
+  onChange: (sheet: RunSheet) => void;
+}): JSX.Element {
+  const labels = [
+    { value: '', words: 'Ten on A4' },
+    ...shop.labels.map((name) => ({ value: name, words: name })),
+  ];
+  return (
+    <details class="run-facts">
+      <summary>Title, cutter, papers</summary>
+      <div class="stack">
+        <TextField
+          label="Title"
+          value={sheet.title}
+          pattern={/\S/}
+          wrongWords="A run has a title."
+          onChange={(title) => onChange({ ...sheet, title })}
+        />
+        <Select
+          label="Cutter"
+          value={sheet.cutter}
+          choices={shop.cutters.map(({ name, title }) => ({ value: name, words: title }))}
+          onChange={(cutter) => onChange({ ...sheet, cutter })}
+        />
+        <Select
+          label="Sheet of labels"
+          value={sheet.labels ?? ''}
+          choices={labels}
+          onChange={(name) => {
+            const { labels: _, ...others } = sheet;
+            onChange(name === '' ? (others as RunSheet) : { ...sheet, labels: name });
+          }}
+        />
+        <Tick
+          label="Papers say inches beside mm"
+          checked={sheet.inches}
+          onChange={(inches) => onChange({ ...sheet, inches })}
+        />
+      </div>
+    </details>
+  );
+}

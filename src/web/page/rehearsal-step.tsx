@@ -1,0 +1,69 @@
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import type { Folder } from '../api.ts';
+import { Rehearsal } from './rehearsal/player.tsx';
+import { rehearsalOf } from './rehearsal/read.ts';
+import { ask, fetchBytes } from './server.ts';
+import { Choices } from './shared/fields.tsx';
+import { Findings } from './shared/findings.tsx';
+import { addressOf, useLoaded } from './shared/hooks.ts';
+import { rollName } from './shared/words.ts';
+
+/** The programs of a run, played as they stand in its folder. */
+export function RehearsalStep({ name }: { name: string }): JSX.Element {
+  const folder = useLoaded(() => ask<Folder>(`/api/out/${encodeURIComponent(name)}`), [name]);
+  const lays = folder.value?.lays ?? [];
+  const keys = lays.map((lay) => rollName({ material: lay.material, name: lay.roll }));
+  const [wanted, setWanted] = useState('');
+  const key = keys.includes(wanted) ? wanted : keys[0];
+  return (
+    <>
+      <Findings findings={folder.findings} />
+      {folder.findings.length > 0 && (
+        <a class="button" href={addressOf('run', name, 'files')}>
+          To the files
+        </a>
+      )}
+      {folder.isLoading && folder.value === null && <p class="quiet">Reading the programs …</p>}
+      {keys.length > 1 && (
+        <Choices
+          label="Program"
+          value={key ?? ''}
+          choices={keys.map((one) => ({ value: one, words: `${one}.nc` }))}
+          onChange={setWanted}
+        />
+      )}
+      {folder.value?.proven === false && (
+        <p class="notice">
+          <strong>Not proven.</strong> This is what the program on the disk would do. Do not cut it.
+        </p>
+      )}
+      {key !== undefined && <Played key={key} name={name} lay={key} />}
+    </>
+  );
+}
+
+function Played({ name, lay }: { name: string; lay: string }): JSX.Element {
+  const played = useLoaded(async () => {
+    const path = `/api/out/${encodeURIComponent(name)}/rehearsal/${encodeURIComponent(lay)}`;
+    return rehearsalOf(await fetchBytes(path));
+  }, [name, lay]);
+  if (played.value === null) {
+    return (
+      <>
+        <Findings findings={played.findings} />
+        {played.isLoading && <p class="quiet">Reading {lay}.nc back …</p>}
+      </>
+    );
+  }
+  const { rehearsal, moves } = played.value;
+  return (
+    <Rehearsal
+      rehearsal={rehearsal}
+      moves={moves}
+      roll={rehearsal.bed.roll}
+      parts={rehearsal.bed.parts}
+      placements={rehearsal.bed.placements}
+    />
+  );
+}

@@ -1,0 +1,46 @@
+import type { RehearsalMoves } from '../../api.ts';
+import type { Matrix } from '../roll/view.ts';
+
+/** A line that can be added to, as a Path2D can. */
+export interface Line {
+  readonly moveTo: (x: number, y: number) => void;
+  readonly lineTo: (x: number, y: number) => void;
+}
+
+/**
+ * Adds moves `from` up to, not with, `to` to the lines of their kinds (knife up, down, shallow), under a
+ * matrix. Points closer together than `least` are passed over, save where the kind changes.
+ */
+export function addMoves(
+  { x, y, down }: RehearsalMoves,
+  from: number,
+  to: number,
+  [a, , , d, e, f]: Matrix,
+  lines: readonly [Line, Line, Line],
+  least: number,
+): void {
+  let kind = -1;
+  let [lastX, lastY] = [0, 0];
+  for (let i = Math.max(1, from); i < to; i++) {
+    const line = lines[down[i]!]!;
+    if (down[i] !== kind) {
+      kind = down[i]!;
+      [lastX, lastY] = [a * x[i - 1]! + e, d * y[i - 1]! + f];
+      line.moveTo(lastX, lastY);
+    }
+    const [nowX, nowY] = [a * x[i]! + e, d * y[i]! + f];
+    const isLast = i === to - 1 || down[i + 1] !== kind;
+    if (!isLast && Math.abs(nowX - lastX) + Math.abs(nowY - lastY) < least) continue;
+    line.lineTo(nowX, nowY);
+    [lastX, lastY] = [nowX, nowY];
+  }
+}
+
+/** Moves between two kept pictures: the more memory a picture takes, the fewer are kept. */
+export function keptEvery(count: number, pixels: number): number {
+  const most = Math.max(4, Math.min(32, Math.floor(memory / (4 * pixels))));
+  return Math.max(2500, Math.ceil(count / most));
+}
+
+/** Bytes for pictures that are kept. */
+const memory = 120_000_000;

@@ -1,0 +1,252 @@
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import type { Finding, MaterialCard } from '../../api.ts';
+import { RollView } from '../roll/roll-view.tsx';
+import { ask, findingsOf } from '../server.ts';
+import { NumberField, TextField } from '../shared/fields.tsx';
+import { Findings } from '../shared/findings.tsx';
+import { metres } from '../shared/words.ts';
+import { DefectList } from './defect-list.tsx';
+import type { RollSheet } from './rolls.ts';
+import { picturedRoll, saidOrKnown } from './rolls.ts';
+
+const nobody: ReadonlySet<string> = new Set();
+
+/** One roll: its figures, a picture to mark defects on, and the rolls that the shop remembers. */
+export function RollForm({
+  material,
+  roll,
+  stock,
+  onChange,
+  onStock,
+  onAdd,
+  onRemove,
+}: {
+  material: MaterialCard;
+  roll: RollSheet;
+  stock: readonly RollSheet[];
+  onChange: (roll: RollSheet) => void;
+  onStock: () => void;
+  onAdd: () => void;
+  onRemove: (() => void) | null;
+}): JSX.Element {
+  const [isMarking, setMarking] = useState(false);
+  return (
+    <div class="two-panes roll-panes">
+      <section class="pane" aria-labelledby="figures-title">
+        <h2 id="figures-title">The roll</h2>
+        <Figures material={material} roll={roll} onChange={onChange} />
+        <Stock
+          material={material}
+          roll={roll}
+          stock={stock}
+          onChange={onChange}
+          onStock={onStock}
+        />
+        <div class="actions">
+          <button class="button" onClick={onAdd}>
+            Add another roll
+          </button>
+          {onRemove !== null && (
+            <button class="button" onClick={onRemove}>
+              Leave this roll out
+            </button>
+          )}
+        </div>
+      </section>
+      <section class="pane" aria-labelledby="defects-title">
+        <div class="title-row">
+          <h2 id="defects-title">Defects</h2>
+          <button
+            class={isMarking ? 'button accent' : 'button'}
+            aria-pressed={isMarking}
+            onClick={() => setMarking(!isMarking)}
+          >
+            {isMarking ? 'Marking: draw over the defect' : 'Mark on the picture'}
+          </button>
+        </div>
+        <div class="roll-picture">
+          <RollView
+            label={`Roll of ${material.title} with its defects`}
+            roll={picturedRoll(roll, material)}
+            parts={[]}
+            placements={[]}
+            pinned={nobody}
+            selected={nobody}
+            onSelect={() => {}}
+            defectTool={
+              isMarking
+                ? {
+                    onDefect: (corners) => {
+                      const defect = corners as [number, number][];
+                      onChange({ ...roll, defects: [...roll.defects, defect] });
+                    },
+                  }
+                : null
+            }
+          />
+        </div>
+        <DefectList
+          defects={roll.defects}
+          width={saidOrKnown(roll, material).width}
+          onChange={(defects) => onChange({ ...roll, defects })}
+        />
+      </section>
+    </div>
+  );
+}
+
+function Figures({
+  material,
+  roll,
+  onChange,
+}: {
+  material: MaterialCard;
+  roll: RollSheet;
+  onChange: (roll: RollSheet) => void;
+}): JSX.Element {
+  const { width, selvedge, startMargin, length } = saidOrKnown(roll, material);
+  const usable = width - 2 * selvedge;
+  const said = (key: keyof RollSheet, value: unknown): void => {
+    const { [key]: _, ...others } = roll;
+    onChange((value === null || value === '' ? others : { ...roll, [key]: value }) as RollSheet);
+  };
+  return (
+    <div class="stack">
+      <div class="row">
+        <NumberField
+          label="Full width"
+          unit="mm"
+          hint={`${material.width} by its sheet`}
+          value={width}
+          min={1}
+          max={6000}
+          onChange={(value) => said('width', value)}
+        />
+        <NumberField
+          label="Usable width"
+          unit="mm"
+          hint={`${selvedge} selvedge at each edge`}
+          value={usable}
+          min={1}
+          max={width}
+          onChange={(value) => said('selvedge', (width - value!) / 2)}
+        />
+      </div>
+      <div class="row">
+        <NumberField
+          label="Length on the roll"
+          unit="mm"
+          hint={length === null ? 'Not said: taken to be enough' : metres(length)}
+          value={roll.length ?? null}
+          min={1}
+          max={1e6}
+          optional
+          onChange={(value) => said('length', value)}
+        />
+        <NumberField
+          label="Start margin"
+          unit="mm"
+          hint="Left at the start of the roll"
+          value={startMargin}
+          min={0}
+          max={2000}
+          onChange={(value) => said('startMargin', value)}
+        />
+      </div>
+      <div class="row">
+        <TextField
+          label="Dye lot"
+          hint="As on the ticket"
+          value={roll.dyeLot ?? ''}
+          onChange={(value) => said('dyeLot', value)}
+        />
+        <TextField
+          label="Name"
+          hint="What the shop calls it"
+          value={roll.name ?? ''}
+          pattern={/^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/}
+          wrongWords="Letters and digits, joined by single hyphens."
+          onChange={(value) => said('name', value)}
+        />
+      </div>
+    </div>
+  );
+}
+
+/** Rolls that are remembered from one visit to the next. */
+function Stock({
+  material,
+  roll,
+  stock,
+  onChange,
+  onStock,
+}: {
+  material: MaterialCard;
+  roll: RollSheet;
+  stock: readonly RollSheet[];
+  onChange: (roll: RollSheet) => void;
+  onStock: () => void;
+}): JSX.Element {
+  const [findings, setFindings] = useState<readonly Finding[]>([]);
+  const [said, setSaid] = useState('');
+  const doing = async (step: Promise<unknown>, words: string): Promise<void> => {
+    try {
+      await step;
+      setFindings([]);
+      setSaid(words);
+      onStock();
+    } catch (error) {
+      setFindings(findingsOf(error));
+    }
+  };
+  const { name } = roll;
+  const remember = (): Promise<void> =>
+    doing(
+      ask('/api/roll', 'PUT', { material: material.name, roll: { ...roll, pins: [], laid: [] } }),
+      `${name!} is kept in shared/rolls.yaml.`,
+    );
+  const forget = (one: string): Promise<void> =>
+    doing(
+      ask(`/api/roll/${material.name}/${encodeURIComponent(one)}`, 'DELETE'),
+      `${one} is forgotten.`,
+    );
+  return (
+    <section aria-labelledby="stock-title" class="stack">
+      <h3 id="stock-title">Rolls of the shop</h3>
+      <ul class="stock" role="list">
+        {stock.map((one) => (
+          <li>
+            <span>
+              <strong>{one.name ?? 'without a name'}</strong>
+              {one.length !== undefined && `, ${metres(one.length)}`}
+              {one.dyeLot !== undefined && `, dye lot ${one.dyeLot}`}
+            </span>
+            <button
+              class="button"
+              aria-label={`Load ${one.name ?? 'this roll'}`}
+              onClick={() => onChange({ ...one, pins: [], laid: [] })}
+            >
+              Load
+            </button>
+            {one.name !== undefined && (
+              <button
+                class="button"
+                aria-label={`Forget ${one.name}`}
+                onClick={() => void forget(one.name!)}
+              >
+                Forget
+              </button>
+            )}
+          </li>
+        ))}
+      </ul>
+      {stock.length === 0 && <p class="quiet">None of this material is remembered.</p>}
+      <button class="button" disabled={name === undefined} onClick={() => void remember()}>
+        {name === undefined ? 'Give it a name to remember it' : `Remember ${name}`}
+      </button>
+      <p role="status">{said}</p>
+      <Findings findings={findings} />
+    </section>
+  );
+}

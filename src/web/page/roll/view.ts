@@ -1,0 +1,134 @@
+/** How the roll is seen in a window: x runs to the right on both, y up on the roll and down on the screen. */
+export interface View {
+  /** Pixels of the page a mm. */
+  readonly scale: number;
+  /** mm along the roll at the window's left edge. */
+  readonly left: number;
+  /** mm across the roll at the window's upper edge. */
+  readonly top: number;
+}
+
+/** Of a window, pixels of the page. */
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** minX, minY, maxX, maxY, mm. */
+export type Extent = readonly [number, number, number, number];
+
+/** a, b, c, d, e, f of x' = a x + c y + e, y' = b x + d y + f. */
+export type Matrix = readonly [number, number, number, number, number, number];
+
+/** Nothing is to be seen closer than this, pixels a mm. */
+const closest = 8;
+
+export function toScreen({ scale, left, top }: View, { x, y }: Spot): Spot {
+  return { x: (x - left) * scale, y: (top - y) * scale };
+}
+
+export function toRoll({ scale, left, top }: View, { x, y }: Spot): Spot {
+  return { x: left + x / scale, y: top - y / scale };
+}
+
+/** From mm on the roll to pixels, `ratio` of them to a pixel of the page. */
+export function viewMatrix({ scale, left, top }: View, ratio: number): Matrix {
+  const s = scale * ratio;
+  return [s, 0, 0, -s, -left * s, top * s];
+}
+
+/** First `first`, then `second`. */
+export function compose(second: Matrix, first: Matrix): Matrix {
+  const [a, b, c, d, e, f] = second;
+  return [
+    a * first[0] + c * first[1],
+    b * first[0] + d * first[1],
+    a * first[2] + c * first[3],
+    b * first[2] + d * first[3],
+    a * first[4] + c * first[5] + e,
+    b * first[4] + d * first[5] + f,
+  ];
+}
+
+/** The view in which all of an extent stands in the middle of the window, below a strip of `head` pixels. */
+export function fitted(extent: Extent, size: Size, margin: number, head: number): View {
+  const [minX, minY, maxX, maxY] = extent;
+  const width = Math.max(1, size.width - 2 * margin);
+  const height = Math.max(1, size.height - head - 2 * margin);
+  const scale = Math.min(width / Math.max(1, maxX - minX), height / Math.max(1, maxY - minY));
+  return {
+    scale,
+    left: (minX + maxX) / 2 - size.width / 2 / scale,
+    top: (minY + maxY) / 2 + (size.height + head) / 2 / scale,
+  };
+}
+
+/** Closer by a factor, and what is at a spot of the window stays there. `least` is the smallest scale. */
+export function zoomed(view: View, at: Spot, factor: number, least: number): View {
+  const scale = Math.min(closest, Math.max(least, view.scale * factor));
+  const { x, y } = toRoll(view, at);
+  return { scale, left: x - at.x / scale, top: y + at.y / scale };
+}
+
+/** The picture moved by pixels to the right and down. */
+export function panned(view: View, by: Spot): View {
+  return { ...view, left: view.left - by.x / view.scale, top: view.top + by.y / view.scale };
+}
+
+/** Held so that the window's middle is over the extent: nobody pans away from the roll. */
+export function keptOver(view: View, extent: Extent, size: Size): View {
+  const middle = toRoll(view, { x: size.width / 2, y: size.height / 2 });
+  const x = Math.min(extent[2], Math.max(extent[0], middle.x));
+  const y = Math.min(extent[3], Math.max(extent[1], middle.y));
+  return { ...view, left: view.left + x - middle.x, top: view.top + y - middle.y };
+}
+
+/** The least move of the picture that brings an extent into the window, `margin` pixels from its edge. */
+export function broughtIn(view: View, extent: Extent, size: Size, margin: number): View {
+  const [left, right] = [extent[0], extent[2]].map((x) => (x - view.left) * view.scale);
+  const [top, bottom] = [extent[3], extent[1]].map((y) => (view.top - y) * view.scale);
+  return panned(view, {
+    x: shiftInto(left!, right!, margin, size.width - margin),
+    y: shiftInto(top!, bottom!, margin, size.height - margin),
+  });
+}
+
+function shiftInto(from: number, to: number, low: number, high: number): number {
+  if (from >= low && to <= high) return 0;
+  if (to - from > high - low) return (low + high - from - to) / 2;
+  return from < low ? low - from : high - to;
+}
+
+/** What of the roll is in the window. */
+export function seenIn(view: View, size: Size): Extent {
+  const { x, y } = toRoll(view, { x: size.width, y: size.height });
+  return [view.left, y, x, view.top];
+}
+
+export function meets(a: Extent, b: Extent): boolean {
+  return a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
+}
+
+export function sameView(a: View, b: View): boolean {
+  return a.scale === b.scale && a.left === b.left && a.top === b.top;
+}
+
+/** Where a picture made for one view lies in the window of another: its corner, pixels, and how much larger. */
+export function carried(made: View, now: View): Spot & { readonly factor: number } {
+  const corner = toScreen(now, { x: made.left, y: made.top });
+  return { ...corner, factor: now.scale / made.scale };
+}
+
+/** Whether a picture made for one view leaves much of the window of another bare, or is blurred there. */
+export function isFarOff(made: View, now: View, { width, height }: Size): boolean {
+  const { x, y, factor } = carried(made, now);
+  if (factor > 1.8 || factor < 0.7) return true;
+  const covered = (at: number, long: number): number =>
+    Math.max(0, Math.min(long, at + long * factor) - Math.max(0, at)) / long;
+  return covered(x, width) * covered(y, height) < 0.85;
+}

@@ -1,0 +1,75 @@
+import type { JSX } from 'preact';
+import type { Shop } from '../api.ts';
+import { FilesStep } from './files/files-step.tsx';
+import { LayStep } from './lay/lay-step.tsx';
+import { OrdersStep } from './orders/orders-step.tsx';
+import { RehearsalStep } from './rehearsal-step.tsx';
+import { RollStep } from './roll-step/roll-step.tsx';
+import { ask } from './server.ts';
+import { Findings } from './shared/findings.tsx';
+import { addressOf, useLoaded } from './shared/hooks.ts';
+import { useRun } from './use-run.ts';
+
+const steps = [
+  ['orders', 'Orders'],
+  ['roll', 'Roll'],
+  ['lay', 'Lay'],
+  ['files', 'Files'],
+  ['rehearsal', 'Rehearsal'],
+] as const;
+
+/** A run on its way from orders to files, a step after the other; any of them can be gone back to. */
+export function RunView({ name, step }: { name: string; step: string }): JSX.Element {
+  const run = useRun(name);
+  const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
+  const at = Math.max(
+    0,
+    steps.findIndex(([id]) => id === step),
+  );
+  const next = steps[at + 1];
+  return (
+    <div class="view run-view">
+      <div class="title-row">
+        {run.file === null ? <h1>{name}</h1> : <h1>{run.file.sheet.title}</h1>}
+        <p class="quiet" role="status">
+          {run.isSaving ? 'Saving …' : run.file === null ? '' : `Saved as patterns/${name}.yaml`}
+        </p>
+      </div>
+      <nav class="steps" aria-label="Steps of this run">
+        <ol role="list">
+          {steps.map(([id, words], i) => (
+            <li>
+              <a href={addressOf('run', name, id)} aria-current={i === at ? 'step' : undefined}>
+                <span class="step-number">{i + 1}</span> {words}
+              </a>
+            </li>
+          ))}
+        </ol>
+      </nav>
+      <Findings findings={run.findings} />
+      {run.file !== null && shop.value !== null && (
+        <>
+          {at === 0 && (
+            <>
+              <OrdersStep run={run} file={run.file} shop={shop.value} />
+            </>
+          )}
+          {at === 1 && (
+            <RollStep run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
+          )}
+          {at === 2 && <LayStep run={run} file={run.file} />}
+          {at === 3 && <FilesStep run={run} />}
+          {at === 4 && <RehearsalStep name={name} />}
+        </>
+      )}
+      <Findings findings={shop.findings} />
+      {next !== undefined && (
+        <p class="onward">
+          <a class="button accent" href={addressOf('run', name, next[0])}>
+            Next: {next[1]}
+          </a>
+        </p>
+      )}
+    </div>
+  );
+}

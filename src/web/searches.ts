@@ -1,0 +1,162 @@
+import type { Finding } from '../findings.ts';
+import { Refusal, refuse } from '../findings.ts';
+import type { RunEvent, SearchState, TableLay } from './api.ts';
+import type { Channel } from './events.ts';
+import { withLays } from './lays-in-run.ts';
+import { openRunFile, saveRunFile } from './run-file.ts';
+import type { LaidAnew, LayWish } from './tasks/lay.ts';
+import type { Threads } from './threads.ts';
+import type { Workshop } from './workshop.ts';
+
+/** A search that is under way, or one whose lays could not be saved yet. */
+interface Search {
+  readonly stop: AbortController;
+  /** Of the run file that it began with. */
+  readonly version: string;
+  state: SearchState | null;
+  readonly shown: Map<string, TableLay>;
+  unsaved: readonly TableLay[] | null;
+  done: Promise<void>;
+}
+
+/** The searches of all runs: one at a time for each run. */
+export interface Searches {
+  /** Begins a search. Throws a Refusal where one is under way. */
+  readonly begin: (run: string, wish: Pick<LayWish, 'seconds' | 'material'>) => void;
+  /** Ends a search; its best lay so far is saved. Nothing to end is no fault. */
+  readonly stop: (run: string) => Promise<void>;
+  /** Saves once more what could not be saved. Throws a Refusal. */
+  readonly save: (run: string) => string;
+  /** null: none is under way. */
+  readonly stateOf: (run: string) => SearchState | null;
+  /** Lays that are found, and not yet or not at all in the run file. */
+  readonly laysOf: (run: string) => readonly TableLay[];
+  /** Refuses to change a run that is being searched. */
+  readonly checkIdle: (run: string) => void;
+  /** Ends all and saves what they have. */
+  readonly close: () => Promise<void>;
+}
+
+export function openSearches(
+  shop: Workshop,
+  threads: Threads,
+  channel: Channel<RunEvent>,
+): Searches {
+  const searches = new Map<string, Search>();
+
+  const heed = (search: Search, event: RunEvent): void => {
+    if (event.kind === 'search') {
+      const { kind: _, ...state } = event;
+      search.state = state;
+    }
+    if (event.kind === 'lay') search.shown.set(`${event.material} ${event.roll ?? ''}`, event);
+  };
+
+  const saveLays = (run: string, search: Search, lays: readonly TableLay[]): string => {
+    const { sheet, version } = openRunFile(shop, run);
+    if (version !== search.version) {
+      refuse(
+        'changed-since',
+        'the run was changed while its parts were being laid.',
+        'Search again: what was found belongs to the run as it was.',
+      );
+    }
+    return saveRunFile(shop, run, withLays(sheet, lays), version);
+  };
+
+  const search = async (
+    run: string,
+    own: Search,
+    wish: Pick<LayWish, 'seconds' | 'material'>,
+  ): Promise<void> => {
+    let findings: readonly Finding[] = [];
+    let version: string | null = null;
+    try {
+      const laid = await threads.run<LaidAnew>('lay', { shop, run, ...wish } satisfies LayWish, {
+        signal: own.stop.signal,
+        progress: (message) => {
+          const event = message as RunEvent;
+          heed(own, event);
+          channel.tell(run, event);
+        },
+      });
+      findings = laid.findings;
+      own.unsaved = laid.lays;
+      version = saveLays(run, own, laid.lays);
+      own.unsaved = null;
+    } catch (error) {
+      findings = [...findings, ...findingsOf(error)];
+    }
+    own.state = null;
+    if (own.unsaved === null) searches.delete(run);
+    channel.tell(run, { kind: 'laid', findings, version });
+  };
+
+  const isUnderWay = (run: string): boolean => (searches.get(run)?.state ?? null) !== null;
+  return {
+    begin: (run, wish) => {
+      if (isUnderWay(run)) refuseBusy();
+      const own: Search = {
+        stop: new AbortController(),
+        version: openRunFile(shop, run).version,
+        state: { material: '', number: 0, of: 0, elapsed: 0, left: wish.seconds },
+        shown: new Map(),
+        unsaved: null,
+        done: Promise.resolve(),
+      };
+      searches.set(run, own);
+      own.done = search(run, own, wish);
+    },
+    stop: async (run) => {
+      const own = searches.get(run);
+      own?.stop.abort();
+      await own?.done;
+    },
+    save: (run) => {
+      const own = searches.get(run);
+      if (own === undefined || own.unsaved === null) {
+        return refuse('nothing-to-save', 'all that was found is saved.', 'Go on.');
+      }
+      const version = saveLays(run, own, own.unsaved);
+      searches.delete(run);
+      channel.tell(run, { kind: 'saved', version });
+      return version;
+    },
+    stateOf: (run) => searches.get(run)?.state ?? null,
+    laysOf: (run) => {
+      const own = searches.get(run);
+      return own === undefined ? [] : (own.unsaved ?? [...own.shown.values()]);
+    },
+    checkIdle: (run) => {
+      if (isUnderWay(run)) refuseBusy();
+    },
+    close: async () => {
+      const all = [...searches.values()];
+      for (const { stop } of all) stop.abort();
+      await Promise.all(all.map(({ done }) => done));
+    },
+  };
+}
+
+function refuseBusy(): never {
+  return refuse(
+    'busy',
+    'the parts of this run are being laid.',
+    'Stop the search first; what it has found stays.',
+  );
+}
+
+/** A fault of the program is told like a refusal: whoever looks on has asked for something else. */
+export function findingsOf(error: unknown): readonly Finding[] {
+  if (error instanceof Refusal) return error.findings;
+  const message = error instanceof Error ? error.message : String(error);
+  return [
+    {
+      severity: 'error',
+      rule: 'fault',
+      message: `the program failed: ${message}.`,
+      todo: 'This is a fault of the program; report what you did.',
+      where: {},
+    },
+  ];
+}

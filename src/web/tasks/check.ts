@@ -1,0 +1,52 @@
+import { basename } from 'node:path';
+import { checkSet } from '../../check.ts';
+import { cellsOf, drawCell } from '../../papers/check-cells.ts';
+import type { ListedFinding } from '../../papers/finding-list.ts';
+import { listedWords, listFindings, totalWords } from '../../papers/finding-list.ts';
+import { rect, svgPage } from '../../papers/svg.ts';
+import type { Piece } from '../../pattern/piece.ts';
+import type { SetCheck } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { placeIn } from '../workshop.ts';
+
+/** mm that a piece may be wide in its picture. */
+const pictureWidth = 150;
+
+/** What `check` finds on a set, with a picture of each piece that it is found on. Throws a Refusal. */
+export function check({ shop, set }: { shop: Workshop; set: string }): SetCheck {
+  const { patterns, findings } = checkSet(placeIn(shop.patterns, set), shop.shared);
+  const groups = listFindings(patterns, findings);
+  return {
+    name: set,
+    title: patterns.sheet.title,
+    total: totalWords(groups, Object.keys(patterns.sheet.pieces).length),
+    groups: groups.map((group) => ({
+      piece: group.piece,
+      svg: group.piece === null ? null : pictureOf(group.piece, patterns.pieces, group.findings),
+      findings: group.findings.map((one) => ({
+        number: one.number,
+        severity: one.finding.severity,
+        words: listedWords(named(one)),
+      })),
+    })),
+  };
+}
+
+function pictureOf(
+  name: string,
+  pieces: readonly Piece[],
+  findings: readonly ListedFinding[],
+): string {
+  const piece = pieces.find((one) => one.name === name) ?? null;
+  const [cell] = cellsOf([{ name, piece, findings }], pictureWidth);
+  const size = { width: cell!.width, height: cell!.height, type: 3.2 };
+  const paper = rect(0, 0, size.width, size.height, 'fill="#ffffff"');
+  return svgPage(size, `Findings on ${name}`, [paper, drawCell(cell!, { x: 0, y: 0 })]);
+}
+
+/** Files by their names alone: whoever looks on knows which set it is. */
+function named(one: ListedFinding): ListedFinding {
+  const { file, ...where } = one.finding.where;
+  if (file === undefined) return one;
+  return { ...one, finding: { ...one.finding, where: { ...where, file: basename(file) } } };
+}

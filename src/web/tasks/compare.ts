@@ -1,0 +1,34 @@
+import { compareFiles } from '../../compare/compare.ts';
+import { overlayPicture } from '../../compare/overlay.ts';
+import { comparisonRows } from '../../compare/table.ts';
+import type { Comparison } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { runFolderIn } from '../workshop.ts';
+
+/** mm within which geometry is the same, as on the command line. */
+const tolerance = 0.01;
+
+/** What tells two run folders apart. Throws a Refusal. */
+export function compare({
+  shop,
+  before,
+  after,
+}: {
+  shop: Workshop;
+  before: string;
+  after: string;
+}): Comparison {
+  const folders = [before, after].map((run) => runFolderIn(shop, run)) as [string, string];
+  const { comparison, inputs } = compareFiles(...folders, {
+    tolerance,
+    map: new Map(),
+    sharedFolder: shop.shared,
+  });
+  const named = { ...comparison, before, after };
+  const isEqual = comparison.differences.length === 0;
+  return {
+    equal: isEqual,
+    lines: comparisonRows(comparison).map(([what, where, words]) => ({ what, where, words })),
+    pictures: isEqual || inputs === null ? [] : [overlayPicture(named, ...inputs)],
+  };
+}

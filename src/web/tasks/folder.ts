@@ -1,0 +1,125 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { hasErrors, Refusal } from '../../findings.ts';
+import type { Finding } from '../../findings.ts';
+import { prove } from '../../program/prove.ts';
+import { readRunRecord } from '../../program/record.ts';
+import { recordedPart } from '../../program/recorded-part.ts';
+import type { LayRecord, RunRecord } from '../../program/run-record.ts';
+import { recordedName } from '../../program/run-record.ts';
+import { fingerprintOf } from '../../run-files.ts';
+import type { Folder, FolderFile, TableLay, TablePart, TableRoll } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { runFolderIn } from '../workshop.ts';
+import { tablePart } from './table-part.ts';
+
+/**
+ * A run folder with what the proof says of its files as they stand now: programs are offered only where
+ * it finds nothing wrong. Throws a Refusal where it is no run folder.
+ */
+export function folder({ shop, run }: { shop: Workshop; run: string }): Folder {
+  const path = runFolderIn(shop, run);
+  const file = join(path, 'run.json');
+  const record = readRunRecord(file);
+  const findings = proofOf(path);
+  const proven = !hasErrors(findings);
+  return {
+    name: run,
+    title: record.title,
+    fingerprint: fingerprintOf(readFileSync(file, 'utf8')),
+    recutOf: record.recutOf?.run ?? null,
+    proven,
+    findings,
+    files: filesIn(path, record, proven),
+    parts: recordedParts(record),
+    rolls: record.lays.map((lay) => recordedRoll(lay, record)),
+    lays: record.lays.map(recordedLay),
+    upToDate: record.inputs.length === 0 ? null : isUpToDate(record, shop),
+  };
+}
+
+function proofOf(path: string): readonly Finding[] {
+  try {
+    return prove(path);
+  } catch (error) {
+    if (error instanceof Refusal) return error.findings;
+    throw error;
+  }
+}
+
+/** Whether the run's inputs are still what the folder was made from. */
+function isUpToDate({ inputs }: RunRecord, { patterns }: Workshop): boolean {
+  return inputs.every(({ file, sha256 }) => {
+    const path = join(patterns, file);
+    return (
+      existsSync(path) && createHash('sha256').update(readFileSync(path)).digest('hex') === sha256
+    );
+  });
+}
+
+const kinds: readonly [RegExp, FolderFile['what']][] = [
+  [/\.dry\.nc$/, 'dry'],
+  [/\.bite-\d+\.nc$/, 'bite'],
+  [/\.nc$/, 'program'],
+  [/\.dxf$/, 'drawing'],
+  [/^sheet\./, 'sheet'],
+  [/^labels\.pdf$/, 'labels'],
+  [/^run\.json$/, 'record'],
+  [/\.svg$/, 'picture'],
+];
+
+function filesIn(path: string, record: RunRecord, proven: boolean): FolderFile[] {
+  const lays = record.lays.map(recordedName);
+  return readdirSync(path, { withFileTypes: true })
+    .filter((entry) => entry.isFile() && !entry.name.endsWith('.withdrawn'))
+    .map(({ name }): FolderFile => {
+      const what = kinds.find(([pattern]) => pattern.test(name))?.[1] ?? 'paper';
+      const ofLay = lays.find((lay) => name.startsWith(`${lay}.`));
+      const ofOrder = /^(?:sewing|fitting)-(.+)\.[a-z]+$/.exec(name)?.[1];
+      return {
+        name,
+        size: statSync(join(path, name)).size,
+        what,
+        of: ofLay ?? ofOrder ?? null,
+        offered: proven || !isForMachine(what),
+      };
+    })
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+}
+
+function isForMachine(what: FolderFile['what']): boolean {
+  return ['program', 'dry', 'bite', 'drawing'].includes(what);
+}
+
+export function recordedParts(record: RunRecord): TablePart[] {
+  return record.parts.map((one) => {
+    const lay = record.lays.find(({ placements }) =>
+      placements.some(({ label }) => label === one.label),
+    );
+    const next = one.next.map(([verb, words]) => `${verb}: ${words}`);
+    return tablePart(recordedPart(one), lay?.turns ?? 'one-way', { next, neighbours: [] });
+  });
+}
+
+export function recordedRoll(lay: LayRecord, record: RunRecord): TableRoll {
+  const { material } = lay;
+  return {
+    material,
+    name: lay.roll,
+    title: record.materials.find(({ name }) => name === material)?.title ?? material,
+    width: lay.rollWidth,
+    selvedge: lay.selvedge,
+    startMargin: lay.startMargin,
+    length: lay.rollLength,
+    dyeLot: lay.dyeLot,
+    defects: lay.defects.map((defect) => defect.flat()),
+    outline: lay.rollOutline?.flat() ?? null,
+    biteLength: lay.biteLength,
+    gap: lay.gap,
+  };
+}
+
+export function recordedLay({ material, roll, placements, length, density }: LayRecord): TableLay {
+  return { material, roll, placements, pinned: [], length, density };
+}

@@ -1,0 +1,59 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Units } from '../../drawing/drawing.ts';
+import type { Finding } from '../../findings.ts';
+import { Refusal } from '../../findings.ts';
+import { importSet } from '../../import.ts';
+import { defaultGap } from '../../pattern/outlines.ts';
+import type { Imported } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { placeIn } from '../workshop.ts';
+
+export interface ImportWish {
+  readonly shop: Workshop;
+  readonly set: string;
+  readonly drawing: Uint8Array;
+  readonly units: Units | null;
+}
+
+/** Makes a first set of a drawing that was sent, read as any other is. Throws a Refusal. */
+export function importDrawing({ shop, set, drawing, units }: ImportWish): Imported {
+  const folder = placeIn(shop.patterns, set);
+  // Beside the sets, so that nothing is written outside the workshop.
+  const sent = mkdtempSync(join(shop.patterns, '.sent-'));
+  const file = join(sent, `${set}.dxf`);
+  try {
+    writeFileSync(file, drawing);
+    const { pieces, findings } = importSet({
+      file,
+      folder,
+      sharedFolder: shop.shared,
+      units: units ?? undefined,
+      drawn: undefined,
+      gap: defaultGap,
+      refit: undefined,
+    });
+    return {
+      set,
+      pieces: pieces.map(({ name, side, quantity, material }) => ({
+        name,
+        side: side.value,
+        quantity,
+        material: material.value,
+        guesses: [side.why, material.why].filter((why) => why !== null),
+      })),
+      findings: findings.map((one) => named(one, file, set)),
+    };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    throw new Refusal(error.findings.map((one) => named(one, file, set)));
+  } finally {
+    rmSync(sent, { recursive: true, force: true });
+  }
+}
+
+/** The place where the drawing was kept for a moment means nothing to whoever sent it. */
+function named(finding: Finding, file: string, set: string): Finding {
+  if (finding.where.file !== file) return finding;
+  return { ...finding, where: { ...finding.where, file: `${set}.dxf` } };
+}

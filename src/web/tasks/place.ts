@@ -1,0 +1,47 @@
+import { refuse } from '../../findings.ts';
+import { laidPart } from '../../lay/judge.ts';
+import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
+import { layRules } from '../../lay-materials.ts';
+import type { Move, Moved } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { jobOf } from './cached-job.ts';
+import { knownPlacements, loadedRolls } from './table.ts';
+
+export interface PlaceWish {
+  readonly shop: Workshop;
+  readonly run: string;
+  readonly move: Pick<Move, 'material' | 'roll' | 'label'> & {
+    readonly to: NonNullable<Move['to']>;
+  };
+}
+
+/** Whether a part may lie where a hand has put it, among the others as the run file has them. */
+export function place({ shop, run, move }: PlaceWish): Pick<Moved, 'findings' | 'near'> {
+  const job = jobOf(shop, run);
+  const { material: name, roll: rollName, label, to } = move;
+  const loaded = loadedRolls(job).find(
+    ({ material, roll }) => material.name === name && (roll.name ?? null) === rollName,
+  );
+  const part = job.parts.find((one) => one.label === label && one.material === name);
+  if (loaded === undefined || part === undefined) {
+    return refuse(
+      'unknown-part',
+      `there is no part "${label}" to lie on that roll.`,
+      'Open the run again: it has changed.',
+    );
+  }
+  const { material, roll } = loaded;
+  const byLabel = new Map(job.parts.map((one) => [one.label, one]));
+  const others = knownPlacements(job, material, roll)
+    .placements.filter((one) => one.label !== label)
+    .map((one) => laidPart(byLabel.get(one.label)!, one));
+  const rules = layRules(material, job.cutter);
+  const wanted = { label, ...to };
+  const findings = judgeMoved(part, wanted, others, roll, rules);
+  if (findings.length === 0) return { findings, near: null };
+  const near = nearestPlace(part, wanted, others, roll, rules);
+  return {
+    findings,
+    near: near === null ? null : { x: near.x, y: near.y, rotation: near.rotation },
+  };
+}

@@ -1,0 +1,117 @@
+import type { Box } from '../../geometry/box.ts';
+import { boxOfPath, centreOf, emptyBox, unionBox } from '../../geometry/box.ts';
+import type { Path } from '../../geometry/path.ts';
+import { identity } from '../../geometry/transform.ts';
+import type { Change } from '../../handing/changes.ts';
+import { changesOf } from '../../handing/changes.ts';
+import { deriveParts } from '../../handing/derive.ts';
+import type { Order } from '../../handing/order.ts';
+import type { Part } from '../../handing/part.ts';
+import { distinctFindings, refuseErrors } from '../../findings.ts';
+import { rounded } from '../../numbers.ts';
+import { changesTable } from '../../papers/changes-table.ts';
+import type { ShownHand } from '../../papers/shown-hand.ts';
+import { shownHand } from '../../papers/shown-hand.ts';
+import { pathData } from '../../papers/svg.ts';
+import type { Materials } from '../../pattern/material.ts';
+import { readMaterials } from '../../pattern/material.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import { readSet } from '../../pattern/set.ts';
+import type { Plan, PlanShape } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { placeIn } from '../workshop.ts';
+
+/** The vehicle's plan with what an order contains, for its hand and the drawn one. Throws a Refusal. */
+export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
+  const patterns = readSet(placeIn(shop.patterns, order.set), shop.shared);
+  refuseErrors(patterns.findings);
+  const materials = readMaterials(patterns.materials, shop.shared);
+  const changes = changesOf(patterns, order);
+  const { drawn } = patterns.sheet;
+  const one = { ...order, quantity: 1 };
+  const ordered = deriveParts(patterns, one, materials);
+  const findings = distinctFindings([...patterns.findings, ...ordered.findings]);
+  refuseErrors(findings);
+  const { minX, minY, maxX, maxY } = boxOf(changes);
+  return {
+    drawn,
+    hand: order.hand,
+    before: shapesOf(
+      shownHand(changes, 'before', identity),
+      padsOf(patterns, { ...one, hand: drawn }, materials),
+    ),
+    after: shapesOf(shownHand(changes, 'after', identity), padPaths(ordered.parts)),
+    box: [minX, minY, maxX, maxY],
+    changes: movedOnly(changes),
+    parts: ordered.parts.map((part) => {
+      const { x, y } = centreOf(boxOfPath(part.net));
+      const { name, kind, side, material, piece } = part;
+      return { name, kind, side, material, piece, at: [rounded(x, 1), rounded(y, 1)] };
+    }),
+    findings,
+  };
+}
+
+function boxOf(changes: readonly Change[]): Box {
+  return changes
+    .flatMap(({ before, after }) => [...before, ...after])
+    .map(boxOfPath)
+    .reduce(unionBox, emptyBox);
+}
+
+function padsOf(patterns: PatternSet, order: Order, materials: Materials): Path[] {
+  return padPaths(deriveParts(patterns, order, materials).parts);
+}
+
+/** Heel pads, whether or not they are parts of their own. */
+function padPaths(parts: readonly Part[]): Path[] {
+  return parts
+    .filter(({ kind }) => kind === 'piece')
+    .flatMap(({ marks }) => marks.filter(({ role }) => role === 'PAD').map(({ path }) => path));
+}
+
+function shapesOf({ pieces, marked }: ShownHand, pads: readonly Path[]): PlanShape[] {
+  const plain = { moved: false, alone: false, lines: '' };
+  return [
+    ...pieces.map(({ name, outline, holes, lines, hasMoved, isAlone }): PlanShape => ({
+      name,
+      d: [outline, ...holes].map(pathData).join(''),
+      lines: lines.map(pathData).join(''),
+      kind: 'piece',
+      moved: hasMoved,
+      alone: isAlone,
+    })),
+    ...marked
+      .filter(({ feature }) => feature.role !== 'PAD')
+      .map(({ feature, path, isAlone }): PlanShape => ({
+        name: feature.role.toLowerCase(),
+        d: path.vertices.length === 1 ? pointMark(path) : pathData(path),
+        lines: '',
+        kind: 'mark',
+        moved: true,
+        alone: isAlone,
+      })),
+    ...pads.map((path): PlanShape => ({
+      name: 'heel pad',
+      d: pathData(path),
+      kind: 'pad',
+      ...plain,
+    })),
+  ];
+}
+
+/** A point is drawn as a small cross, mm. */
+function pointMark({ vertices }: Path): string {
+  const { x, y } = vertices[0]!;
+  return `M${x - 12} ${y}L${x + 12} ${y}M${x} ${y - 12}L${x} ${y + 12}`;
+}
+
+function movedOnly(changes: readonly Change[]): Plan['changes'] {
+  const { rows } = changesTable(changes.filter(({ moved }) => moved));
+  return rows.map(([piece, feature, , from, to, why]) => ({
+    what: feature === 'outline' ? piece! : `${feature!.toLowerCase()} on ${piece!}`,
+    from: from!,
+    to: to!,
+    why: why!,
+  }));
+}

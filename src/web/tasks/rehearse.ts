@@ -1,0 +1,164 @@
+import { refuse } from '../../findings.ts';
+import { distance } from '../../geometry/point.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import { faceDown } from '../../lay/face-down.ts';
+import type { Lay } from '../../lay/lay.ts';
+import { readProgram } from '../../program/read.ts';
+import { readRunRecord } from '../../program/record.ts';
+import { recordedPart } from '../../program/recorded-part.ts';
+import type { Rehearsed } from '../../program/rehearse.ts';
+import { rehearse, tipUp } from '../../program/rehearse.ts';
+import type { LayRecord, RunRecord } from '../../program/run-record.ts';
+import { recordedName } from '../../program/run-record.ts';
+import { readText } from '../../yaml.ts';
+import type { Rehearsal } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+import { placeIn, runFolderIn } from '../workshop.ts';
+import { recordedLay, recordedRoll } from './folder.ts';
+import { tablePart } from './table-part.ts';
+
+/**
+ * A program of a run folder as it stands there, read back and timed, for the page to play: what goes
+ * over the wire is one block, see `rehearsalBody`. Throws a Refusal.
+ */
+export function rehearseProgram({
+  shop,
+  run,
+  lay: name,
+}: {
+  shop: Workshop;
+  run: string;
+  lay: string;
+}): { transfer: ArrayBuffer[]; value: ArrayBuffer } {
+  const folder = runFolderIn(shop, run);
+  const record = readRunRecord(placeIn(folder, 'run.json'));
+  const lay = record.lays.find((one) => recordedName(one) === name);
+  if (lay === undefined) {
+    const known = record.lays.map(recordedName).join(', ');
+    return refuse('unknown-name', `this run has no lay "${name}".`, `There are: ${known}.`);
+  }
+  const file = placeIn(folder, `${name}.nc`);
+  const text = readText(file, 'program');
+  const { knife } = record.cutter;
+  const axis = knife.kind === 'tangential' ? knife.axis.letter : undefined;
+  const rehearsed = rehearse(readProgram(text, file, axis), record.cutter);
+  const value = rehearsalBody(headOf(rehearsed, text, lay, record), rehearsed);
+  return { transfer: [value], value };
+}
+
+function headOf(
+  { points, bites, messages, seconds }: Rehearsed,
+  text: string,
+  lay: LayRecord,
+  record: RunRecord,
+): Rehearsal {
+  const lengths = { cut: 0, travel: 0 };
+  for (let i = 1; i < points.length; i++) {
+    const way = distance(points[i - 1]!, points[i]!);
+    if (points[i]!.tip === tipUp) lengths.travel += way;
+    else lengths.cut += way;
+  }
+  return {
+    file: `${recordedName(lay)}.nc`,
+    material: lay.material,
+    roll: lay.roll,
+    count: points.length,
+    seconds,
+    cutLength: lengths.cut,
+    travelLength: lengths.travel,
+    bites: bites.map(({ fed, first, at }) => ({ fed, firstMove: first, seconds: at })),
+    parts: partsBegun(points, text, lay),
+    messages: messages.map(({ point, ...rest }) => ({ move: point, ...rest })),
+    bed: onBed(lay, record),
+  };
+}
+
+/** The first point of each part: programs say before each stroke whose it is. */
+function partsBegun(
+  points: Rehearsed['points'],
+  text: string,
+  { placements }: LayRecord,
+): Rehearsal['parts'] {
+  const labels = new Set(placements.map(({ label }) => label));
+  const begun = new Map<string, number>();
+  for (const [i, line] of text.split(/\r?\n/).entries()) {
+    const label = /^(?:N\d+ *)?\((\S+)/.exec(line)?.[1];
+    if (label !== undefined && labels.has(label) && !begun.has(label)) begun.set(label, i + 1);
+  }
+  return [...begun].flatMap(([label, line]) => {
+    const move = points.findIndex((point) => point.line > line && point.tip !== tipUp);
+    return move === -1 ? [] : [{ label, move, seconds: points[Math.max(0, move - 1)]!.at }];
+  });
+}
+
+/** Roll and parts as they lie on the bed: with the face down each is a mirror image. */
+function onBed(lay: LayRecord, record: RunRecord): Rehearsal['bed'] {
+  const labels = new Set(lay.placements.map(({ label }) => label));
+  const records = record.parts.filter(({ label }) => labels.has(label));
+  const roll = recordedRoll(lay, record);
+  const turned = turnedParts(lay, records.map(recordedPart), record.cutter);
+  return {
+    roll: { ...roll, defects: turned.defects, outline: turned.outline },
+    parts: turned.parts.map((part) => tablePart(part, lay.turns, { next: [], neighbours: [] })),
+    placements: turned.placements,
+  };
+}
+
+function turnedParts(
+  record: LayRecord,
+  parts: ReturnType<typeof recordedPart>[],
+  { face }: Cutter,
+): {
+  parts: readonly ReturnType<typeof recordedPart>[];
+  placements: Lay['placements'];
+  defects: number[][];
+  outline: number[] | null;
+} {
+  const points = (polygon: LayRecord['defects'][number]): { x: number; y: number }[] =>
+    polygon.map(([x, y]) => ({ x, y }));
+  const lay = {
+    ...recordedLay(record),
+    roll: {
+      width: record.rollWidth,
+      defects: record.defects.map(points),
+      ...(record.rollOutline === null ? {} : { outline: points(record.rollOutline) }),
+    },
+  } as unknown as Lay;
+  const laid = face === 'down' ? faceDown(lay, parts) : { lay, parts };
+  const { defects = [], outline } = laid.lay.roll;
+  const flat = (polygon: readonly { x: number; y: number }[]): number[] =>
+    polygon.flatMap(({ x, y }) => [x, y]);
+  return {
+    parts: laid.parts,
+    placements: laid.lay.placements,
+    defects: defects.map(flat),
+    outline: outline === undefined ? null : flat(outline),
+  };
+}
+
+/**
+ * One block: the length of the head in bytes (uint32), the head as JSON filled with spaces so that the
+ * numbers begin at a multiple of 8, then x, y and at as float32, line as uint32 and tip as bytes, each
+ * `count` long and little-endian.
+ */
+export function rehearsalBody(head: Rehearsal, { points }: Pick<Rehearsed, 'points'>): ArrayBuffer {
+  const json = new TextEncoder().encode(JSON.stringify(head));
+  const begin = Math.ceil((4 + json.length) / 8) * 8;
+  const count = points.length;
+  const body = new ArrayBuffer(begin + 17 * count);
+  const bytes = new Uint8Array(body);
+  new DataView(body).setUint32(0, begin - 4, true);
+  bytes.fill(0x20, 4, begin);
+  bytes.set(json, 4);
+  const [x, y, at] = [0, 1, 2].map((k) => new Float32Array(body, begin + 4 * k * count, count));
+  const line = new Uint32Array(body, begin + 12 * count, count);
+  const tip = new Uint8Array(body, begin + 16 * count, count);
+  for (const [i, point] of points.entries()) {
+    x![i] = point.x;
+    y![i] = point.y;
+    at![i] = point.at;
+    line[i] = point.line;
+    tip[i] = point.tip;
+  }
+  return body;
+}

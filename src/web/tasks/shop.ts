@@ -1,0 +1,149 @@
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Finding } from '../../findings.ts';
+import { Refusal } from '../../findings.ts';
+import { readCutter } from '../../knife/cutter.ts';
+import type { Material } from '../../pattern/material.ts';
+import { readMaterials } from '../../pattern/material.ts';
+import { readBinding } from '../../pattern/binding.ts';
+import { setSchema } from '../../pattern/set-file.ts';
+import { readRun, readStock } from '../../run.ts';
+import type { RunRecord } from '../../program/run-record.ts';
+import { recordedName } from '../../program/run-record.ts';
+import { fingerprintOf } from '../../run-files.ts';
+import { readYaml } from '../../yaml.ts';
+import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api.ts';
+import type { Workshop } from '../workshop.ts';
+
+/** Everything there is to choose from; what cannot be read is left out and said. */
+export function shopCards({ shop }: { shop: Workshop }): Shop {
+  const findings: Finding[] = [];
+  const each = <T>(names: readonly string[], read: (name: string) => T): T[] =>
+    names.flatMap((name) => {
+      try {
+        return [read(name)];
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        findings.push(...error.findings);
+        return [];
+      }
+    });
+  const { patterns, shared } = shop;
+  const folders = foldersIn(patterns).filter((name) =>
+    existsSync(join(patterns, name, 'set.yaml')),
+  );
+  const sets = each(folders, (name) => setCard(name, shop));
+  const named = yamlNames(join(shared, 'materials'));
+  const materials = each(named, (name) => readMaterials(new Map([[name, {}]]), shared).get(name)!);
+  const cutters = each(yamlNames(join(shared, 'cutters')), (name) => {
+    const { title } = readCutter(shared, name).cutter;
+    return { name, title };
+  });
+  const stockFile = join(shared, 'rolls.yaml');
+  const stock = existsSync(stockFile) ? each(['rolls'], () => readStock(stockFile).rolls) : [];
+  const runs = [...new Set([...yamlNames(patterns), ...runFolders(shop)])].sort();
+  return {
+    sets,
+    materials: materials.map(materialCard),
+    cutters,
+    labels: yamlNames(join(shared, 'labels')),
+    runs: each(runs, (name) => runCard(name, shop)).toSorted((a, b) =>
+      a.changed < b.changed ? 1 : -1,
+    ),
+    stock: stock[0] ?? {},
+    findings,
+  };
+}
+
+function yamlNames(folder: string): string[] {
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.yaml'))
+    .map((name) => name.slice(0, -'.yaml'.length))
+    .sort();
+}
+
+function foldersIn(folder: string): string[] {
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map(({ name }) => name)
+    .sort();
+}
+
+function runFolders({ out }: Workshop): string[] {
+  return foldersIn(out).filter((name) => existsSync(join(out, name, 'run.json')));
+}
+
+function setCard(name: string, { patterns, shared }: Workshop): SetCard {
+  const { value } = readYaml(join(patterns, name, 'set.yaml'), setSchema, 'set file');
+  const pieces = Object.values(value.pieces);
+  const binding = value.binding === undefined ? null : readBinding(shared, value.binding, {});
+  return {
+    name,
+    title: value.title,
+    drawn: value.drawn,
+    pieces: pieces.length,
+    colours: binding?.colours ?? null,
+    hasPads: pieces.some(({ pad }) => pad !== undefined),
+    hasBoards: pieces.some(({ board }) => board !== undefined),
+    hasUnderlay: pieces.some(({ underlay }) => underlay !== undefined),
+  };
+}
+
+function materialCard({ name, title, kind, thickness, turns, gap, roll }: Material): MaterialCard {
+  const { width, selvedge, startMargin, length = null } = roll;
+  return { name, title, kind, thickness, turns, gap, width, selvedge, startMargin, length };
+}
+
+function runCard(name: string, { patterns, out }: Workshop): RunCard {
+  const file = join(patterns, `${name}.yaml`);
+  const record = join(out, name, 'run.json');
+  const sheet = existsSync(file) ? readRun(file) : null;
+  const folder = existsSync(record) ? folderCard(record) : null;
+  const changed = [file, record]
+    .filter((one) => existsSync(one))
+    .map((one) => statSync(one).mtime.toISOString());
+  const rolls = Object.values(sheet?.rolls ?? {}).flat();
+  return {
+    name,
+    title: sheet?.title ?? folder!.title,
+    orders: sheet?.orders ?? null,
+    isLaid: rolls.some(({ laid }) => laid.length > 0),
+    folder,
+    changed: changed.sort().at(-1)!,
+  };
+}
+
+interface KnownFolder extends FolderCard {
+  readonly title: string;
+}
+
+const known = new Map<string, { card: KnownFolder; changed: number }>();
+
+/** What stands at the top of a run.json; whether the rest is sound is asked where the run is opened. */
+function folderCard(file: string): KnownFolder | null {
+  const changed = statSync(file).mtimeMs;
+  const before = known.get(file);
+  if (before?.changed === changed) return before.card;
+  const text = readFileSync(file, 'utf8');
+  let record: RunRecord;
+  try {
+    record = JSON.parse(text) as RunRecord;
+    const card = {
+      title: String(record.title),
+      fingerprint: fingerprintOf(text),
+      recutOf: record.recutOf?.run ?? null,
+      parts: record.parts.length,
+      lays: record.lays.map((lay) => ({
+        name: recordedName(lay),
+        length: lay.length,
+        density: lay.density,
+      })),
+    };
+    known.set(file, { card, changed });
+    return card;
+  } catch {
+    return { title: 'not readable', fingerprint: '', recutOf: null, parts: 0, lays: [] };
+  }
+}

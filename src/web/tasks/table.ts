@@ -1,0 +1,135 @@
+import { ordersOf } from '../../cut.ts';
+import type { Part } from '../../handing/part.ts';
+import type { Job } from '../../job.ts';
+import { materialArea } from '../../lay/lay-parts.ts';
+import { reachOf } from '../../lay/bites.ts';
+import type { Placement } from '../../lay/lay.ts';
+import { usableWidth } from '../../lay/lay.ts';
+import { placementOf } from '../../lay-materials.ts';
+import { fittedParts } from '../../papers/fitting-words.ts';
+import { nextSteps, wordStep } from '../../papers/next-steps.ts';
+import type { OrderFacts } from '../../papers/run-facts.ts';
+import { lengthWords } from '../../papers/words.ts';
+import type { Material } from '../../pattern/material.ts';
+import { materialOf } from '../../pattern/material.ts';
+import type { LoadedRoll } from '../../run.ts';
+import { rollsOf } from '../../run.ts';
+import type { Table, TableLay, TablePart, TableRoll } from '../api.ts';
+import { versionOf } from '../run-file.ts';
+import type { Workshop } from '../workshop.ts';
+import { runFileIn } from '../workshop.ts';
+import { jobOf } from './cached-job.ts';
+import { tablePart } from './table-part.ts';
+
+/** All that the lay's view shows of a run. Throws a Refusal. */
+export function table({ shop, run }: { shop: Workshop; run: string }): Omit<Table, 'search'> {
+  const job = jobOf(shop, run);
+  const loaded = loadedRolls(job);
+  return {
+    run,
+    title: job.run.title,
+    version: versionOf(runFileIn(shop, run))!,
+    parts: tableParts(job),
+    rolls: loaded.map(({ material, roll }) => tableRoll(roll, material, job.cutter.bed.length)),
+    lays: loaded.flatMap(({ material, roll }) => knownLay(job, material, roll)),
+    findings: job.findings,
+  };
+}
+
+/** The rolls of every material that something is cut from. */
+export function loadedRolls(job: Job): { material: Material; roll: LoadedRoll }[] {
+  const used = new Set(job.parts.map(({ material }) => material));
+  return [...job.materials.values()]
+    .filter(({ name }) => used.has(name))
+    .flatMap((material) => rollsOf(job.run, material).map((roll) => ({ material, roll })));
+}
+
+function tableParts(job: Job): TablePart[] {
+  const lengths = lengthWords(job.run.inches);
+  const words = new Map(
+    ordersOf(job).map((facts) => [facts.order.order, partWords(facts, lengths)]),
+  );
+  return job.parts.map((part) =>
+    tablePart(
+      part,
+      materialOf(job.materials, part.material).turns,
+      words.get(part.order)!.get(part.name)!,
+    ),
+  );
+}
+
+type PartWords = Pick<TablePart, 'next' | 'neighbours'>;
+
+/** Of the parts of an order, by their names. */
+function partWords(
+  facts: OrderFacts,
+  lengths: ReturnType<typeof lengthWords>,
+): Map<string, PartWords> {
+  const fitted = new Map(
+    fittedParts(facts, lengths, false).map(({ part, words }) => [part.name, words]),
+  );
+  return new Map(
+    facts.parts.map(({ name }) => {
+      const bench = facts.bench.get(name)!;
+      const steps = nextSteps(bench, facts.order.binding, lengths).map(wordStep);
+      const own = bench.carpet === null ? [] : [`Belongs to ${bench.carpet}.`];
+      return [name, { next: steps, neighbours: fitted.get(name) ?? own }];
+    }),
+  );
+}
+
+export function tableRoll(roll: LoadedRoll, material: Material, biteLength: number): TableRoll {
+  return {
+    material: material.name,
+    name: roll.name ?? null,
+    title: material.title,
+    width: roll.width,
+    selvedge: roll.selvedge,
+    startMargin: roll.startMargin,
+    length: roll.length === Infinity ? null : roll.length,
+    dyeLot: roll.dyeLot ?? null,
+    defects: (roll.defects ?? []).map((defect) => defect.flatMap(({ x, y }) => [x, y])),
+    outline: roll.outline?.flatMap(({ x, y }) => [x, y]) ?? null,
+    biteLength,
+    gap: material.gap,
+  };
+}
+
+/** Where the run file has parts of a roll, pinned or laid; what it names and the orders no longer have is left out. */
+export function knownPlacements(
+  job: Job,
+  material: Material,
+  roll: LoadedRoll,
+): { placements: Placement[]; pinned: string[] } {
+  const labels = new Set(
+    job.parts.filter((part) => part.material === material.name).map(({ label }) => label),
+  );
+  const pinned = roll.pins.map(({ part }) => part);
+  const placements = [...roll.pins, ...roll.laid.filter(({ part }) => !pinned.includes(part))];
+  return {
+    placements: placements.map(placementOf).filter(({ label }) => labels.has(label)),
+    pinned,
+  };
+}
+
+function knownLay(job: Job, material: Material, roll: LoadedRoll): TableLay[] {
+  const { placements, pinned } = knownPlacements(job, material, roll);
+  if (placements.length === 0) return [];
+  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
+  const figures = figuresOf(placements, byLabel, usableWidth(roll));
+  return [{ material: material.name, roll: roll.name ?? null, placements, pinned, ...figures }];
+}
+
+/** Length in mm and density of parts where they lie, in words of `Lay`. */
+export function figuresOf(
+  placements: readonly Placement[],
+  byLabel: ReadonlyMap<string, Part>,
+  width: number,
+): Pick<TableLay, 'length' | 'density'> {
+  const length = Math.max(
+    0,
+    ...placements.map((one) => reachOf(byLabel.get(one.label)!, one).maxX),
+  );
+  const area = placements.reduce((sum, { label }) => sum + materialArea(byLabel.get(label)!), 0);
+  return { length, density: length === 0 ? 0 : area / (length * width) };
+}

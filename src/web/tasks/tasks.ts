@@ -1,0 +1,31 @@
+import type { Tasks } from '../threads.ts';
+import { check } from './check.ts';
+import { compare } from './compare.ts';
+import { cutRun } from './cut.ts';
+import { folder } from './folder.ts';
+import { importDrawing } from './import.ts';
+import { lay } from './lay.ts';
+import { place } from './place.ts';
+import { plan } from './plan.ts';
+import { recutParts } from './recut.ts';
+import { rehearseProgram } from './rehearse.ts';
+import { shopCards } from './shop.ts';
+import { table } from './table.ts';
+import { zipFolder } from './zip.ts';
+
+/** Everything that the server has done in a thread, so that it answers meanwhile. */
+export const tasks = {
+  shop: shopCards,
+  check,
+  plan,
+  table,
+  lay,
+  place,
+  cut: cutRun,
+  folder,
+  rehearse: rehearseProgram,
+  compare,
+  recut: recutParts,
+  import: importDrawing,
+  zip: zipFolder,
+} satisfies Tasks;

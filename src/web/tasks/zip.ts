@@ -1,0 +1,25 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Zippable } from 'fflate';
+import { zipSync } from 'fflate';
+import type { Workshop } from '../workshop.ts';
+import { runFolderIn } from '../workshop.ts';
+
+/** The earliest time that a zip can say: the same folder, the same bytes. */
+const noTime = new Date(1980, 0, 1);
+
+/** A run folder as one zip, everything in a folder of its name. */
+export function zipFolder({ shop, run }: { shop: Workshop; run: string }): {
+  transfer: ArrayBuffer[];
+  value: Uint8Array;
+} {
+  const folder = runFolderIn(shop, run);
+  const files: Zippable = {};
+  for (const entry of readdirSync(folder, { withFileTypes: true })) {
+    if (!entry.isFile()) continue;
+    const bytes = new Uint8Array(readFileSync(join(folder, entry.name)));
+    files[`${run}/${entry.name}`] = [bytes, { mtime: noTime }];
+  }
+  const value = zipSync(files);
+  return { transfer: [value.buffer as ArrayBuffer], value };
+}
