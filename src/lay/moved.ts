@@ -1,5 +1,6 @@
 import type { Finding } from '../findings.ts';
 import { boxOfPath, boxesOverlap, growBox } from '../geometry/box.ts';
+import { pathSeparation } from '../geometry/separation.ts';
 import type { Part } from '../handing/part.ts';
 import { decimal } from '../numbers.ts';
 import { layError } from './findings.ts';
@@ -61,10 +62,23 @@ export function nearestPlace(
         x: tenths(placement.x + radius * Math.cos(angle)),
         y: tenths(placement.y + radius * Math.sin(angle)),
       };
+      if (!isClear(part, tried, near, rules.gap)) continue;
       if (judgeMoved(part, tried, near, roll, rules).length === 0) return tried;
     }
   }
   return null;
+}
+
+/** Whether a part keeps clear of the outlines of the others: much sooner known than what is wrong where it does not. */
+function isClear(
+  part: Part,
+  placement: Placement,
+  others: readonly LaidPart[],
+  gap: number,
+): boolean {
+  const { cut } = laidPart(part, placement);
+  const least = Math.max(gap, tolerance);
+  return others.every((other) => pathSeparation(cut, other.cut, least) === Infinity);
 }
 
 function tenths(value: number): number {

@@ -55,7 +55,18 @@ export function checkStart(
 ): void {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const known = start.filter(({ label }) => byLabel.has(label));
-  const misturned = known.filter(
+  const faults = startFaults(known, byLabel, roll, rules);
+  if (faults.length > 0) throw new Refusal(faults);
+}
+
+/** What is wrong with parts where an earlier search has laid them. */
+export function startFaults(
+  start: readonly Placement[],
+  byLabel: ReadonlyMap<string, Part>,
+  roll: Roll,
+  rules: LayRules,
+): Finding[] {
+  const misturned = start.filter(
     ({ label, rotation }) => !mayTurn(byLabel.get(label)!, rules.turns, rotation, tolerance),
   );
   const again = 'Lay the parts anew, without the earlier run.';
@@ -68,9 +79,9 @@ export function checkStart(
         label,
       ),
     ),
-    ...placedFaults(known, byLabel, roll, rules),
+    ...placedFaults(start, byLabel, roll, rules),
   ];
-  if (faults.length > 0) throw new Refusal(faults.map((fault) => ({ ...fault, todo: again })));
+  return faults.map((fault) => ({ ...fault, todo: again }));
 }
 
 function placedFaults(

@@ -228,6 +228,8 @@ export interface Table {
   /** Lays that are known, none for what was never laid. */
   readonly lays: readonly TableLay[];
   readonly findings: readonly Finding[];
+  /** Why parts may no longer lie where they lie. */
+  readonly faults: readonly Finding[];
   readonly search: SearchState | null;
 }
 

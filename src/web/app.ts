@@ -51,6 +51,8 @@ export async function openApp({
   const searches = openSearches(shop, threads, events);
   const folders = openRunFolders(shop, threads);
   const cutting = new Set<Promise<void>>();
+  // A thread is ready and knows the shop before the page first asks.
+  await threads.run('shop', { shop });
 
   const cut = async (run: string): Promise<void> => {
     try {

@@ -61,7 +61,9 @@ function viewAt([place, name, more, other]: string[]): JSX.Element {
   if (place === 'run' && name !== undefined) {
     return <RunView key={name} name={name} step={more ?? 'orders'} />;
   }
-  if (place === 'out' && name !== undefined) return <FolderView key={name} name={name} />;
+  if (place === 'out' && name !== undefined) {
+    return <FolderView key={name} name={name} isRehearsed={more === 'rehearsal'} />;
+  }
   if (place === 'compare' && name !== undefined && more !== undefined) {
     return <CompareView key={`${name}/${more}/${other ?? ''}`} before={name} after={more} />;
   }

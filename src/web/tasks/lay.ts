@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import type { Finding } from '../../findings.ts';
 import { Refusal } from '../../findings.ts';
 import type { Job } from '../../job.ts';
@@ -19,6 +20,9 @@ export interface LayWish {
   readonly material?: string;
 }
 
+/** Whoever looks on must be drawn for meanwhile: one of the machine's cores is left for that. */
+const enginesAtOnce = Math.max(1, Math.min(2, availableParallelism() - 1));
+
 export interface LaidAnew {
   readonly lays: readonly TableLay[];
   /** Why some materials could not be laid. */
@@ -32,7 +36,7 @@ export interface LaidAnew {
  */
 export async function lay(
   { shop, run, seconds, material: wanted }: LayWish,
-  { progress, signal }: { progress: (event: RunEvent) => void; signal: AbortSignal },
+  { progress, signal }: Tools,
 ): Promise<LaidAnew> {
   const job = jobOf(shop, run);
   const used = new Set(job.parts.map(({ material }) => material));
@@ -41,11 +45,10 @@ export async function lay(
   );
   const shares = sharesOf(job, materials, seconds);
   const began = Date.now();
-  const lays: TableLay[] = [];
-  const findings: Finding[] = [];
+  const found: LaidAnew[] = [];
   for (const [i, material] of materials.entries()) {
-    const after = shares.slice(i + 1).reduce((sum, share) => sum + share, 0);
     const from = Date.now();
+    const after = shares.slice(i + 1).reduce((sum, share) => sum + share, 0);
     const tell = (): void =>
       progress({
         kind: 'search',
@@ -57,30 +60,78 @@ export async function lay(
       });
     tell();
     const clock = setInterval(tell, 200);
-    try {
-      const found = await layMaterial(job, material, {
-        goOn: true,
-        keepBest: true,
-        threads: 2,
-        limit: { seconds: shares[i]! },
-        signal,
-        progress: ((shortest) => (name, one) => {
-          const key = one.roll.name ?? '';
-          if (one.length >= (shortest.get(key) ?? Infinity)) return;
-          shortest.set(key, one.length);
-          progress({ kind: 'lay', ...shown(job, name, one.roll, one.placements(), one) });
-        })(new Map<string, number>()),
-        trying: (roll, placements) => progress(tried(material.name, roll, placements)),
-      });
-      lays.push(...found.map((one) => laidOf(job, one)));
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error;
-      findings.push(...error.findings);
-    } finally {
-      clearInterval(clock);
-    }
+    found.push(await laidOrNot(job, material, shares[i]!, { progress, signal }));
+    clearInterval(clock);
   }
-  return { lays, findings };
+  return {
+    lays: found.flatMap(({ lays }) => lays),
+    findings: found.flatMap(({ findings }) => findings),
+  };
+}
+
+interface Tools {
+  readonly progress: (event: RunEvent) => void;
+  readonly signal: AbortSignal;
+}
+
+/** One material, from where its run file has it; where that no longer fits, from nothing. */
+async function laidOrNot(
+  job: Job,
+  material: Material,
+  seconds: number,
+  tools: Tools,
+): Promise<LaidAnew> {
+  try {
+    return { lays: await search(job, material, seconds, tools), findings: [] };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    const fresh = withoutLaid(job, material);
+    if (fresh === null) return { lays: [], findings: error.findings };
+    const { lays, findings } = await laidOrNot(fresh, material, seconds, tools);
+    return { lays, findings: lays.length === 0 ? findings : [laidFromNothing(error, material)] };
+  }
+}
+
+function laidFromNothing({ findings }: Refusal, { name }: Material): Finding {
+  return {
+    severity: 'note',
+    rule: 'laid-anew',
+    message: `what was laid of ${name} no longer fits: ${findings[0]!.message}`,
+    todo: 'It was laid anew.',
+    where: {},
+  };
+}
+
+/** The job with nothing of the material laid; null where nothing is. */
+function withoutLaid(job: Job, { name }: Material): Job | null {
+  const sheets = [job.run.rolls[name] ?? []].flat();
+  if (sheets.every(({ laid }) => laid.length === 0)) return null;
+  const empty = sheets.map((sheet) => ({ ...sheet, laid: [] }));
+  const rolls = { ...job.run.rolls, [name]: empty.length === 1 ? empty[0]! : empty };
+  return { ...job, run: { ...job.run, rolls } };
+}
+
+async function search(
+  job: Job,
+  material: Material,
+  seconds: number,
+  { progress, signal }: Tools,
+): Promise<TableLay[]> {
+  const shortest = new Map<string | undefined, number>();
+  const laid = await layMaterial(job, material, {
+    goOn: true,
+    keepBest: true,
+    threads: enginesAtOnce,
+    limit: { seconds },
+    signal,
+    progress: (name, one) => {
+      if (one.length >= (shortest.get(one.roll.name) ?? Infinity)) return;
+      shortest.set(one.roll.name, one.length);
+      progress({ kind: 'lay', ...shown(job, name, one.roll, one.placements(), one) });
+    },
+    trying: (roll, placements) => progress(tried(material.name, roll, placements)),
+  });
+  return laid.map((one) => laidOf(job, one));
 }
 
 /** More parts need more time, but not in proportion: seconds for each material. */

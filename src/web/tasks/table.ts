@@ -1,3 +1,4 @@
+import type { Finding } from '../../findings.ts';
 import { ordersOf } from '../../cut.ts';
 import type { Part } from '../../handing/part.ts';
 import type { Job } from '../../job.ts';
@@ -5,7 +6,8 @@ import { materialArea } from '../../lay/lay-parts.ts';
 import { reachOf } from '../../lay/bites.ts';
 import type { Placement } from '../../lay/lay.ts';
 import { usableWidth } from '../../lay/lay.ts';
-import { placementOf } from '../../lay-materials.ts';
+import { startFaults } from '../../lay/pins.ts';
+import { layRules, placementOf } from '../../lay-materials.ts';
 import { fittedParts } from '../../papers/fitting-words.ts';
 import { nextSteps, wordStep } from '../../papers/next-steps.ts';
 import type { OrderFacts } from '../../papers/run-facts.ts';
@@ -33,7 +35,19 @@ export function table({ shop, run }: { shop: Workshop; run: string }): Omit<Tabl
     rolls: loaded.map(({ material, roll }) => tableRoll(roll, material, job.cutter.bed.length)),
     lays: loaded.flatMap(({ material, roll }) => knownLay(job, material, roll)),
     findings: job.findings,
+    faults: loaded.flatMap(({ material, roll }) => laidFaults(job, material, roll)),
   };
+}
+
+/** Why parts may no longer lie where the run file has them: the roll or the patterns have changed. */
+function laidFaults(job: Job, material: Material, roll: LoadedRoll): Finding[] {
+  const { placements } = knownPlacements(job, material, roll);
+  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
+  const rules = layRules(material, job.cutter);
+  return startFaults(placements, byLabel, roll, rules).map((fault) => ({
+    ...fault,
+    todo: 'Search again, or take its pin out.',
+  }));
 }
 
 /** The rolls of every material that something is cut from. */

@@ -70,7 +70,7 @@ export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
       <div role="status" class="unseen">
         {isCutting ? 'The files are being made and proven.' : ''}
       </div>
-      <Findings findings={[...findings, ...folder.findings]} />
+      <Findings findings={[...errorsOf(findings), ...folder.findings]} />
       {folder.value !== null && !isCutting && (
         <>
           {folder.value.upToDate === false && (
@@ -80,11 +80,28 @@ export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
             </p>
           )}
           <Verdict folder={folder.value} />
+          <Warnings findings={findings} />
           <FolderFiles folder={folder.value} />
         </>
       )}
       {folder.value === null && folder.isLoading && <p class="quiet">Proving what is there …</p>}
     </>
+  );
+}
+
+function errorsOf(findings: readonly Finding[]): Finding[] {
+  return findings.filter(({ severity }) => severity === 'error');
+}
+
+/** What is worth a look, told on the papers as well. */
+function Warnings({ findings }: { findings: readonly Finding[] }): JSX.Element | null {
+  const shown = findings.filter(({ severity }) => severity !== 'error');
+  if (shown.length === 0) return null;
+  return (
+    <details>
+      <summary>What is worth a look in this run ({shown.length})</summary>
+      <Findings findings={shown} />
+    </details>
   );
 }
 

@@ -1,28 +1,18 @@
 import type { JSX } from 'preact';
 import type { Folder, FolderFile } from '../../api.ts';
 import { fileAddress } from '../server.ts';
-import { rollName } from '../shared/words.ts';
+import { counted, rollName } from '../shared/words.ts';
+import { papersOf } from './papers.ts';
 
-const words: Readonly<Record<FolderFile['what'], string>> = {
+const machineWords = {
   dry: 'Dry program, knife up: run this first',
   program: 'Program',
-  bite: 'Program of one bite',
   drawing: 'Drawing (DXF)',
-  sheet: 'Sheet for the operator',
-  labels: 'Labels',
-  paper: 'Paper',
-  picture: 'Picture',
-  record: 'Record of the run',
-};
+} as const;
 
 /** What the machine needs, roll by roll, and the papers for everybody else. */
 export function FolderFiles({ folder }: { folder: Folder }): JSX.Element {
-  const { name, files, lays, proven } = folder;
-  const ofRoll = (key: string): FolderFile[] =>
-    (['dry', 'program', 'drawing', 'bite'] as const).flatMap((what) =>
-      files.filter((file) => file.of === key && file.what === what && file.offered),
-    );
-  const papers = files.filter(({ what }) => ['sheet', 'labels', 'paper', 'picture'].includes(what));
+  const { name, lays, proven } = folder;
   return (
     <div class="two-panes even">
       <section class="pane" aria-labelledby="machine-title">
@@ -36,26 +26,12 @@ export function FolderFiles({ folder }: { folder: Folder }): JSX.Element {
         </div>
         {!proven && <p>Nothing is offered while the proof fails.</p>}
         {proven &&
-          lays.map((lay) => {
-            const key = rollName({ material: lay.material, name: lay.roll });
-            return (
-              <section aria-label={key}>
-                <h3>{key}</h3>
-                <ul class="files" role="list">
-                  {ofRoll(key).map((file) => (
-                    <li>
-                      <a href={fileAddress(name, file.name)} download={file.name}>
-                        {words[file.what]}
-                      </a>
-                      <span class="quiet">
-                        {file.name}, {sizeWords(file.size)}
-                      </span>
-                    </li>
-                  ))}
-                </ul>
-              </section>
-            );
-          })}
+          lays.map((lay) => (
+            <MachineFiles
+              folder={folder}
+              roll={rollName({ material: lay.material, name: lay.roll })}
+            />
+          ))}
         <p class="caution">
           A cutting file is not a safety function. Guards closed, hands clear; stop and isolate the
           machine before touching a blade. The machine’s manual and local rules come first.
@@ -64,16 +40,16 @@ export function FolderFiles({ folder }: { folder: Folder }): JSX.Element {
       <section class="pane" aria-labelledby="papers-title">
         <h2 id="papers-title">Papers</h2>
         <p class="quiet">
-          PDFs are for printing at full size; pages open in a window of their own.
+          They open in a window of their own; what is to print comes at full size.
         </p>
         <ul class="files" role="list">
-          {papers.map((file) => (
+          {papersOf(folder).map(({ words, look, print, table }) => (
             <li>
-              <a href={fileAddress(name, file.name)} target="_blank" rel="noopener">
-                {paperWords(file)}
-              </a>
-              <span class="quiet">
-                {file.name}, {sizeWords(file.size)}
+              <span class="what">{words}</span>
+              <span class="file-links">
+                {look !== null && <PaperLink run={name} file={look} words="Look" of={words} />}
+                {print !== null && <PaperLink run={name} file={print} words="Print" of={words} />}
+                {table !== null && <PaperLink run={name} file={table} words="Table" of={words} />}
               </span>
             </li>
           ))}
@@ -83,15 +59,58 @@ export function FolderFiles({ folder }: { folder: Folder }): JSX.Element {
   );
 }
 
-function paperWords({ name, what, of }: FolderFile): string {
-  const form = name.endsWith('.pdf') ? ', to print' : name.endsWith('.csv') ? ', as a table' : '';
-  if (name.startsWith('sewing-')) return `Sewing sheet of order ${of ?? ''}${form}`;
-  if (name.startsWith('fitting-')) return `Fitting sheet of order ${of ?? ''}${form}`;
-  if (name.startsWith('cost.')) return `Cost${form}`;
-  if (name.startsWith('parts.')) return `Parts${form}`;
-  if (name.startsWith('binding.')) return `Binding tape${form}`;
-  if (what === 'picture') return `Picture of ${of ?? name}`;
-  return `${words[what]}${form}`;
+function PaperLink({
+  run,
+  file,
+  words,
+  of,
+}: {
+  run: string;
+  file: string;
+  words: string;
+  of: string;
+}): JSX.Element {
+  return (
+    <a href={fileAddress(run, file)} target="_blank" rel="noopener" aria-label={`${words}: ${of}`}>
+      {words}
+    </a>
+  );
+}
+
+/** Of one roll: what is run first stands first. */
+function MachineFiles({ folder, roll }: { folder: Folder; roll: string }): JSX.Element {
+  const own = folder.files.filter((file) => file.of === roll && file.offered);
+  const bites = own.filter(({ what }) => what === 'bite');
+  const row = (file: FolderFile, words: string): JSX.Element => (
+    <li>
+      <a href={fileAddress(folder.name, file.name)} download={file.name}>
+        {words}
+      </a>
+      <span class="quiet">
+        {file.name}, {sizeWords(file.size)}
+      </span>
+    </li>
+  );
+  return (
+    <section aria-label={roll}>
+      <h3>{roll}</h3>
+      <ul class="files" role="list">
+        {(['dry', 'program', 'drawing'] as const).flatMap((what) =>
+          own.filter((file) => file.what === what).map((file) => row(file, machineWords[what])),
+        )}
+      </ul>
+      {bites.length > 0 && (
+        <details>
+          <summary>
+            {counted(bites.length, 'bite')} by themselves, to begin again with after a mishap
+          </summary>
+          <ul class="files" role="list">
+            {bites.map((file) => row(file, `Bite ${/bite-(\d+)/.exec(file.name)?.[1] ?? ''}`))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
 }
 
 function sizeWords(bytes: number): string {

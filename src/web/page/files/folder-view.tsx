@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding, Folder, Shop } from '../../api.ts';
 import { RollView } from '../roll/roll-view.tsx';
+import { RehearsalStep } from '../rehearsal-step.tsx';
 import { ask, findingsOf } from '../server.ts';
 import { Choices, Select } from '../shared/fields.tsx';
 import { Findings } from '../shared/findings.tsx';
@@ -13,7 +14,13 @@ import { Verdict } from './verdict.tsx';
 const nobody: ReadonlySet<string> = new Set();
 
 /** A run as it was cut: its verdict, its files, and parts to be cut once more. */
-export function FolderView({ name }: { name: string }): JSX.Element {
+export function FolderView({
+  name,
+  isRehearsed,
+}: {
+  name: string;
+  isRehearsed: boolean;
+}): JSX.Element {
   const folder = useLoaded(() => ask<Folder>(`/api/out/${encodeURIComponent(name)}`), [name]);
   const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
   const { value } = folder;
@@ -22,22 +29,29 @@ export function FolderView({ name }: { name: string }): JSX.Element {
       <div class="title-row">
         <h1>{value?.title ?? name}</h1>
         <div class="actions">
-          <a class="button" href={addressOf('run', name, 'rehearsal')}>
-            Rehearsal
-          </a>
+          {isRehearsed ? (
+            <a class="button" href={addressOf('out', name)}>
+              Files and recut
+            </a>
+          ) : (
+            <a class="button" href={addressOf('out', name, 'rehearsal')}>
+              Rehearsal
+            </a>
+          )}
         </div>
       </div>
       <p class="quiet">
         out/{name}
-        {value?.recutOf != null && `, recut of ${value.recutOf}`}
+        {value !== null && value.recutOf !== null && `, recut of ${value.recutOf}`}
       </p>
       <Findings findings={folder.findings} />
       {value === null && folder.isLoading && <p class="quiet">Reading and proving …</p>}
-      {value !== null && (
+      {isRehearsed && <RehearsalStep name={name} />}
+      {value !== null && !isRehearsed && (
         <>
           <Verdict folder={value} />
-          <Recut folder={value} shop={shop.value} />
           <FolderFiles folder={value} />
+          <Recut folder={value} shop={shop.value} />
         </>
       )}
     </div>

@@ -7,6 +7,7 @@ import { Choices } from '../shared/fields.tsx';
 import { Findings } from '../shared/findings.tsx';
 import { metres, percent, rollName } from '../shared/words.ts';
 import type { OpenRun } from '../use-run.ts';
+import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 import { SearchDesk } from './search-desk.tsx';
 import { layKey, useTable } from './use-table.ts';
@@ -35,21 +36,23 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
   };
   return (
     <>
-      <SearchDesk
-        search={search}
-        isLaid={lays.size > 0}
-        onBegin={(seconds) => void doing(ask(`${path}/search`, 'POST', { seconds }))}
-        onStop={() => void doing(ask(`${path}/stop`, 'POST'))}
-      />
-      <Findings findings={findings} />
-      {rolls.length > 1 && (
-        <Choices
-          label="Roll"
-          value={shown === undefined ? '' : layKey(shown.material, shown.name)}
-          choices={rolls.map((roll, i) => ({ value: keys[i]!, words: rollName(roll) }))}
-          onChange={setChosen}
+      <div class="lay-head">
+        <SearchDesk
+          search={search}
+          isLaid={lays.size > 0}
+          onBegin={(seconds) => void doing(ask(`${path}/search`, 'POST', { seconds }))}
+          onStop={() => void doing(ask(`${path}/stop`, 'POST'))}
         />
-      )}
+        {rolls.length > 1 && (
+          <Choices
+            label="Roll"
+            value={shown === undefined ? '' : layKey(shown.material, shown.name)}
+            choices={rolls.map((roll, i) => ({ value: keys[i]!, words: rollName(roll) }))}
+            onChange={setChosen}
+          />
+        )}
+      </div>
+      <Findings findings={findings} />
       {table !== null && shown !== undefined && (
         <RollDesk
           run={run}
@@ -65,6 +68,15 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
           isSearching={search !== null}
           doing={(step) => void doing(step)}
         />
+      )}
+      {table !== null && table.faults.length > 0 && search === null && (
+        <section class="notice stack">
+          <p>
+            <strong>What was laid no longer fits.</strong> The roll, the orders or the patterns have
+            changed since.
+          </p>
+          <Findings findings={table.faults.slice(0, 12)} />
+        </section>
       )}
       {table !== null && table.findings.length > 0 && (
         <details>
@@ -118,7 +130,10 @@ function RollDesk({
   return (
     <div class="lay-panes">
       <div class="lay-main">
-        <LayFigures roll={roll} lay={lay} parts={own.length} pinned={pinned.size} />
+        <div class="desk">
+          <LayFigures roll={roll} lay={lay} parts={own.length} pinned={pinned.size} />
+          <OrderKey orders={[...new Set(own.map(({ order }) => order))]} />
+        </div>
         <div class="roll-picture">
           <RollView
             label={`Lay of ${rollName(roll)}`}

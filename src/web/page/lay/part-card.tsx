@@ -31,42 +31,50 @@ export function PartCard({
   const { name, order, set, hand, side, edges, next, neighbours } = part;
   return (
     <aside class="card part-card" aria-label={`Part ${part.label}`}>
-      <h2>{name}</h2>
-      <p>
-        Order {order}, set {set}, {handWords(hand)}
-        {side !== null && `, ${side} side`}
-      </p>
-      <p class="quiet">{part.label}</p>
-      <EdgeSketch part={part} />
-      {place !== null && (
+      <div>
+        <h2>{name}</h2>
         <p>
-          {Math.round(place.x)} mm along, {Math.round(place.y)} mm across, turned{' '}
-          {Math.round(place.rotation * 10) / 10}°{isPinned && ', pinned'}
+          Order {order}, set {set}, {handWords(hand)}
+          {side !== null && `, ${side} side`}
         </p>
-      )}
-      {onPin !== null && place !== null && (
-        <button class="button" onClick={() => onPin(!isPinned)}>
-          {isPinned ? 'Take the pin out' : 'Pin it here'}
-        </button>
-      )}
-      <Section title="Edges">
-        {edges.map((edge) => (
-          <li>
-            {Math.round(edge.length)} mm {edge.words}
-            {edge.name !== null && <span class="quiet"> ({edge.name})</span>}
-          </li>
-        ))}
-      </Section>
-      <Section title="Then">
-        {next.map((words) => (
-          <li>{words}</li>
-        ))}
-      </Section>
-      <Section title="In the vehicle">
-        {neighbours.map((words) => (
-          <li>{words}</li>
-        ))}
-      </Section>
+        <p class="quiet">{part.label}</p>
+        {place !== null && (
+          <p>
+            {Math.round(place.x)} mm along, {Math.round(place.y)} mm across, turned{' '}
+            {Math.round(place.rotation * 10) / 10}°{isPinned && ', pinned'}
+          </p>
+        )}
+        {onPin !== null && place !== null && (
+          <div>
+            <button class="button" onClick={() => onPin(!isPinned)}>
+              {isPinned ? 'Take the pin out' : 'Pin it here'}
+            </button>
+          </div>
+        )}
+      </div>
+      <EdgeSketch part={part} />
+      <div>
+        <Section title="Edges">
+          {edges.map((edge) => (
+            <li>
+              {Math.round(edge.length)} mm {edge.words}
+              {edge.name !== null && <span class="quiet"> ({edge.name})</span>}
+            </li>
+          ))}
+        </Section>
+      </div>
+      <div>
+        <Section title="Then">
+          {next.map((words) => (
+            <li>{words}</li>
+          ))}
+        </Section>
+        <Section title="In the vehicle">
+          {neighbours.map((words) => (
+            <li>{words}</li>
+          ))}
+        </Section>
+      </div>
     </aside>
   );
 }

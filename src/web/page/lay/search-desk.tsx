@@ -42,9 +42,7 @@ export function SearchDesk({
           <dl class="figures">
             <div>
               <dt>Time left</dt>
-              <dd class="figure">
-                {search.left > 7200 ? 'as you like' : clock(search.left)}
-              </dd>
+              <dd class="figure">{search.left > 7200 ? 'as you like' : clock(search.left)}</dd>
             </div>
             <div>
               <dt>Now laying</dt>

@@ -3,8 +3,8 @@ import { useId } from 'preact/hooks';
 import type { Plan, PlanShape } from '../../api.ts';
 import { handWords } from '../shared/words.ts';
 
-/** mm in the vehicle, round the plan and above it for front and driver. */
-const margin = { side: 120, head: 330, foot: 80 };
+/** Shares of the plan's height: of the type, of the room round it, and above it for front and driver. */
+const shares = { type: 0.026, side: 0.02, head: 0.1 };
 
 /**
  * The vehicle from above, front at the top. What moved with the hand is hatched, what is there for one
@@ -14,9 +14,11 @@ const margin = { side: 120, head: 330, foot: 80 };
 export function PlanPicture({ plan, drawnShare }: { plan: Plan; drawnShare: number }): JSX.Element {
   const id = useId();
   const [minX, minY, maxX, maxY] = plan.box;
-  const half = Math.max(Math.abs(minX), Math.abs(maxX)) + margin.side;
-  const top = -maxY - margin.head;
-  const height = maxY - minY + margin.head + margin.foot;
+  const long = maxY - minY;
+  const unit = long * shares.type;
+  const half = Math.max(Math.abs(minX), Math.abs(maxX)) + long * shares.side + 3 * unit;
+  const top = -maxY - long * shares.head;
+  const height = long * (1 + shares.head + shares.side);
   const line = top + (height * drawnShare) / 100;
   const isBoth = drawnShare > 0 && drawnShare < 100;
   const shown = drawnShare >= 50 ? plan.drawn : plan.hand;
@@ -37,34 +39,40 @@ export function PlanPicture({ plan, drawnShare }: { plan: Plan; drawnShare: numb
           <rect x={-half} y={line} width={2 * half} height={Math.max(0, top + height - line)} />
         </clipPath>
       </defs>
-      <line class="centreline" x1={0} x2={0} y1={top + 200} y2={top + height - 20} />
+      <line class="centreline" x1={0} x2={0} y1={top + 3 * unit} y2={top + height - 20} />
       {drawnShare > 0 && (
         <g clip-path={`url(#${id}-drawn)`}>
           <Shapes shapes={plan.before} id={id} />
-          <Driver hand={plan.drawn} half={half} top={top} />
+          <Driver hand={plan.drawn} half={half} top={top} unit={unit} />
         </g>
       )}
       {drawnShare < 100 && (
         <g clip-path={`url(#${id}-ordered)`}>
           <Shapes shapes={plan.after} id={id} />
-          {drawnShare === 0 && <Driver hand={plan.hand} half={half} top={top} />}
+          {drawnShare === 0 && <Driver hand={plan.hand} half={half} top={top} unit={unit} />}
         </g>
       )}
       {isBoth && <line class="divider" x1={-half} x2={half} y1={line} y2={line} />}
-      <g class="front">
-        <path d={`M0 ${top + 170}V${top + 40}M-34 ${top + 84}L0 ${top + 34}L34 ${top + 84}`} />
-        <text x={60} y={top + 90}>
+      <g class="front" font-size={unit} stroke-width={unit / 6}>
+        <path d={frontArrow(top + 0.5 * unit, unit)} />
+        <text x={unit} y={top + 1.4 * unit}>
           FRONT
         </text>
-        <text x={-half + 30} y={top + 90}>
+        <text x={-half + unit / 2} y={top + 1.4 * unit}>
           LEFT
         </text>
-        <text x={half - 30} y={top + 90} text-anchor="end">
+        <text x={half - unit / 2} y={top + 1.4 * unit} text-anchor="end">
           RIGHT
         </text>
       </g>
     </svg>
   );
+}
+
+/** From its tip down. */
+function frontArrow(tip: number, unit: number): string {
+  const barb = 0.6 * unit;
+  return `M0 ${tip + 2.4 * unit}V${tip}M${-barb} ${tip + barb}L0 ${tip}L${barb} ${tip + barb}`;
 }
 
 function Hatch({ id, size, both }: { id: string; size: number; both: boolean }): JSX.Element {
@@ -85,6 +93,7 @@ function Shapes({ shapes, id }: { shapes: readonly PlanShape[]; id: string }): J
           <path class="body" d={d} />
           {(moved || kind === 'pad') && (
             <path
+              class="fill"
               d={d}
               fill={`url(#${id}-${kind === 'pad' ? 'pad' : 'moved'})`}
               fill-rule="evenodd"
@@ -103,19 +112,22 @@ function Driver({
   hand,
   half,
   top,
+  unit,
 }: {
   hand: 'RHD' | 'LHD';
   half: number;
   top: number;
+  unit: number;
 }): JSX.Element {
-  const x = (hand === 'LHD' ? -1 : 1) * half * 0.5;
-  const y = top + 180;
+  const x = (hand === 'LHD' ? -1 : 1) * half * 0.45;
+  const y = top + 1.1 * unit;
+  const r = 0.8 * unit;
   return (
-    <g class="driver">
-      <circle cx={x} cy={y} r={62} />
-      <circle cx={x} cy={y} r={16} class="full" />
-      <path d={`M${x - 62} ${y}H${x + 62}M${x} ${y}V${y + 62}`} />
-      <text x={x} y={y + 128} text-anchor="middle">
+    <g class="driver" font-size={unit} stroke-width={unit / 5}>
+      <circle cx={x} cy={y} r={r} />
+      <circle cx={x} cy={y} r={0.2 * unit} class="full" />
+      <path d={`M${x - r} ${y}H${x + r}M${x} ${y}V${y + r}`} />
+      <text x={x} y={y + 1.9 * unit} text-anchor="middle">
         DRIVER
       </text>
     </g>

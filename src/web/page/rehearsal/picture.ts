@@ -76,7 +76,7 @@ function drawNow(
     const line = new Path2D();
     line.moveTo(start.x * ratio, start.y * ratio);
     line.lineTo(at.x * ratio, at.y * ratio);
-    strokeKind(ctx, line, moment.down, ratio, inks);
+    strokeKind(ctx, line, moment.down, view, ratio, inks);
   }
   drawKnife(ctx, at, ratio, inks, moment.down);
 }

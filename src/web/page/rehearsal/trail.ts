@@ -14,6 +14,8 @@ export interface Trail {
 }
 
 const movesAtOnce = 400;
+/** Pixels a mm from which lines have their full weight. */
+const heavyFrom = 0.15;
 /** Pixels of the canvas: nothing that can be told apart. */
 const least = 0.7;
 
@@ -76,9 +78,9 @@ export function strokeMoves(
 ): void {
   const [up, cut, turned] = [new Path2D(), new Path2D(), new Path2D()];
   addMoves(moves, from, to, viewMatrix(view, ratio), [up, cut, turned], least);
-  strokeKind(ctx, up, 0, ratio, inks);
-  strokeKind(ctx, turned, 2, ratio, inks);
-  strokeKind(ctx, cut, 1, ratio, inks);
+  strokeKind(ctx, up, 0, view, ratio, inks);
+  strokeKind(ctx, turned, 2, view, ratio, inks);
+  strokeKind(ctx, cut, 1, view, ratio, inks);
 }
 
 /** Strokes a line of a kind: 0 knife up, 1 down, 2 shallow. */
@@ -86,12 +88,15 @@ export function strokeKind(
   ctx: CanvasRenderingContext2D,
   line: Path2D,
   kind: number,
+  { scale }: View,
   ratio: number,
   inks: Inks,
 ): void {
   const dash = [[5, 4], [], [1.5, 2.5]][kind]!;
   ctx.strokeStyle = kind === 0 ? inks.soft : kind === 1 ? inks.ink : inks.accent;
-  ctx.lineWidth = [0.75, 2.25, 2][kind]! * ratio;
+  // Seen from far away heavy lines would run together.
+  const weight = Math.min(1, Math.max(0.5, scale / heavyFrom));
+  ctx.lineWidth = [0.75, 2.25, 2][kind]! * weight * ratio;
   ctx.lineJoin = 'round';
   ctx.setLineDash(dash.map((length) => length * ratio));
   ctx.stroke(line);

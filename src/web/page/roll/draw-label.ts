@@ -17,6 +17,8 @@ const measured = new WeakMap<TablePart, Measured>();
 const rooms = new WeakMap<PlacedPart, Size>();
 /** Height of a line, in heights of the type. */
 const lineHeight = 1.2;
+/** Width of a pin beside text, in heights of the type. */
+const pinRoom = 1.6;
 /** Between the text and the edge of the part, pixels. */
 const clear = 4;
 
@@ -42,10 +44,11 @@ export function drawLabel(brush: Brush, one: PlacedPart, pinned: boolean, plate:
   const { lines, pin } = writingOf(one.part, widthOf, width, height, type, pinned);
   const widest = widthOf(lines.length);
   const at = toScreen(brush.view, onRoll(one.place, { x: one.part.at[0], y: one.part.at[1] }));
-  if (lines.length > 0) writeLines(brush, lines, at.x, at.y, widest, plate);
+  const aside = pin === 'beside' ? (pinRoom / 2) * type : 0;
+  if (lines.length > 0) writeLines(brush, lines, at.x + aside, at.y, widest, plate);
   const high = lines.length * lineHeight * type;
   if (pin === 'above') drawPin(brush, at.x, at.y - high / 2 - (high > 0 ? 0.7 * type : 0), plate);
-  if (pin === 'beside') drawPin(brush, at.x - widest / 2 - 0.8 * type, at.y, plate);
+  if (pin === 'beside') drawPin(brush, at.x - widest / 2, at.y, plate);
 }
 
 function writingOf(
@@ -63,7 +66,7 @@ function writingOf(
     const lines = texts.slice(0, count);
     if (!pinned) return { lines, pin: null };
     if (high + 3.2 * type <= height) return { lines, pin: 'above' };
-    if (wide + 3.2 * type <= width) return { lines, pin: 'beside' };
+    if (wide + pinRoom * type <= width) return { lines, pin: 'beside' };
   }
   return { lines: [], pin: pinned ? 'above' : null };
 }

@@ -62,7 +62,7 @@ function drawAcross(
   const { ctx, inks, ratio, view, size } = brush;
   const from = toScreen(view, { x: mm, y: roll.width });
   const to = toScreen(view, { x: mm, y: 0 });
-  if (from.x < -200 || from.x > size.width + 10) return;
+  if (from.x < -200 || from.x > size.width) return;
   const { type } = inks;
   const top = Math.max(rulerHeight * type, from.y - 1.5 * type);
   const line = new Path2D();

@@ -70,7 +70,7 @@ export function useHands(given: Given): {
       const spot = spotAt(at);
       latest.current.pointed(at);
       if (from.current === null) dragPart(spot);
-      else setMarking(extentBetween(from.current, spot));
+      else setMarking(extentOf(defectBetween(from.current, spot, latest.current.roll)));
     },
     release: (at) => {
       if (from.current === null) void latest.current.holding.release();
@@ -98,6 +98,8 @@ export function useHands(given: Given): {
   return { now: () => kept.current, marking };
 }
 
-function extentBetween(a: Spot, b: Spot): Extent {
-  return [Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y)];
+function extentOf(rectangle: number[][] | null): Extent | null {
+  if (rectangle === null) return null;
+  const [[minX, minY], , [maxX, maxY]] = rectangle as [[number, number], unknown, [number, number]];
+  return [minX, minY, maxX, maxY];
 }

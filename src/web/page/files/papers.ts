@@ -1,0 +1,42 @@
+import type { Folder } from '../../api.ts';
+
+/** A paper in the forms that there are of it: names of files. */
+export interface PaperForms {
+  readonly words: string;
+  readonly look: string | null;
+  readonly print: string | null;
+  readonly table: string | null;
+}
+
+/** The papers of a run, those that are needed first before the others. */
+export function papersOf({ files, lays }: Pick<Folder, 'files' | 'lays'>): PaperForms[] {
+  const names = new Set(files.map(({ name }) => name));
+  const orders = [...names].flatMap((name) => /^sewing-(.+)\.html$/.exec(name)?.[1] ?? []);
+  const paper = (words: string, stem: string): PaperForms => {
+    const form = (ending: string): string | null =>
+      names.has(`${stem}.${ending}`) ? `${stem}.${ending}` : null;
+    return {
+      words,
+      look: form('html') ?? form('svg'),
+      print: form('pdf'),
+      table: form('csv'),
+    };
+  };
+  return [
+    paper('Sheet for the operator', 'sheet'),
+    paper('Labels', 'labels'),
+    ...orders
+      .sort()
+      .flatMap((order) => [
+        paper(`Sewing sheet, order ${order}`, `sewing-${order}`),
+        paper(`Fitting sheet, order ${order}`, `fitting-${order}`),
+      ]),
+    paper('Cost', 'cost'),
+    paper('All parts', 'parts'),
+    paper('Binding tape', 'binding'),
+    ...lays.map(({ material, roll }) => {
+      const name = roll === null ? material : `${material}-${roll}`;
+      return paper(`Picture of ${name}`, name);
+    }),
+  ].filter(({ look, print, table }) => look !== null || print !== null || table !== null);
+}
