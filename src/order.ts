@@ -1,7 +1,7 @@
 /**
  * The stages in the order in which data flows through them. A stage may import the ones before it
  * and nothing after it; test/order.test.ts reads every import line and holds the code to that.
- * `cut.ts`, `run.ts` and the faces (cli) stand after the last stage.
+ * `cut.ts`, `run.ts` and the faces (cli, web) stand after the last stage.
  */
 export const stages = [
   'geometry',

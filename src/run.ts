@@ -102,8 +102,14 @@ export interface Run extends z.infer<typeof runSchema> {
 /** Reads a run file. Throws a Refusal, also where two orders have one name. */
 export function readRun(file: string): Run {
   const { value, placeOf } = readYaml(file, runSchema, 'run file');
-  for (const [i, { order }] of value.orders.entries()) {
-    if (value.orders.findIndex((other) => other.order === order) === i) continue;
+  checkNames(value, placeOf);
+  return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
+}
+
+/** Refuses two orders of one name, and two rolls of a material. */
+export function checkNames({ orders, rolls }: RunSheet, placeOf: Run['placeOf']): void {
+  for (const [i, { order }] of orders.entries()) {
+    if (orders.findIndex((other) => other.order === order) === i) continue;
     refuse(
       'same-order',
       `order "${order}" is there twice.`,
@@ -111,8 +117,7 @@ export function readRun(file: string): Run {
       placeOf(['orders', i, 'order']),
     );
   }
-  checkRollNames(value.rolls, placeOf);
-  return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
+  checkRollNames(rolls, placeOf);
 }
 
 /** Rolls by their material, and where each stands. */
@@ -125,7 +130,8 @@ export function readStock(file: string): RollStock {
   return { rolls: value.rolls, placeOf };
 }
 
-function checkRollNames(rolls: z.infer<typeof runSchema>['rolls'], placeOf: Run['placeOf']): void {
+/** Refuses two rolls of a material that have one name; the number of one without a name is its name. */
+export function checkRollNames(rolls: RunSheet['rolls'], placeOf: Run['placeOf']): void {
   for (const [material, sheets] of Object.entries(rolls)) {
     if (!Array.isArray(sheets)) continue;
     const names = sheets.map(({ name }, i) => name ?? String(i + 1));

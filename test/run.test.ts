@@ -165,7 +165,7 @@ describe('several rolls', () => {
 });
 
 describe('rollsOf', () => {
-  const plain = { ...material.roll, defects: [], pins: [] };
+  const plain = { ...material.roll, defects: [], pins: [], laid: [] };
   const only = (...args: Parameters<typeof rollsOf>) => rollsOf(...args)[0]!;
   const rolled = (sheet: string): Run => run(`${least}rolls: { loop: ${sheet} }\n`);
 
@@ -250,6 +250,15 @@ describe('rollsOf', () => {
     const { length: _, ...endless } = material.roll;
     const ofEndless = only(rolled(`{ outline: ${outline} }`), { ...material, roll: endless });
     expect(ofEndless.length).toBe(3500);
+  });
+
+  it('has what a search has laid beside what is pinned', () => {
+    const sheet = '{ pins: [{ part: b, at: [5, 6] }], laid: [{ part: mat.1.A, at: [50, 60] }] }';
+    expect(only(rolled(sheet), material)).toEqual({
+      ...plain,
+      pins: [{ part: 'b', at: [5, 6], rotation: 0 }],
+      laid: [{ part: 'mat.1.A', at: [50, 60], rotation: 0 }],
+    });
   });
 
   it('is no other material’s', () => {

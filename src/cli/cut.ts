@@ -20,6 +20,7 @@ interface Arguments {
   threads: number;
   from: string | undefined;
   force: boolean;
+  'go-on': boolean;
   'keep-best': boolean;
 }
 
@@ -65,6 +66,11 @@ export const cutCommand: CommandModule<object, Arguments> = {
         type: 'string',
         describe: 'an earlier run’s folder: the search begins with its lays',
       })
+      .option('go-on', {
+        type: 'boolean',
+        default: false,
+        describe: 'search on from what is laid in the run file, instead of leaving it so',
+      })
       .option('threads', {
         type: 'number',
         default: 2,
@@ -93,6 +99,7 @@ export const cutCommand: CommandModule<object, Arguments> = {
     threads,
     from,
     force,
+    'go-on': goOn,
     'keep-best': keepBest,
   }) => {
     checkNumber('seed', runSchema.shape.seed, seed);
@@ -107,6 +114,7 @@ export const cutCommand: CommandModule<object, Arguments> = {
       out: folder,
       sharedFolder: resolve(shared ?? join(dirname(runFile), '../shared')),
       force,
+      goOn,
       keepBest,
       threads,
       signal: heedInterrupt(),

@@ -69,6 +69,7 @@ async function serveUntilStopped(
     bound = served.port;
     ready(served);
     await stopAsked();
+    say('ending: what is under way is finished or saved first; Ctrl-C again ends at once');
     await served.close();
   } finally {
     await page.close();

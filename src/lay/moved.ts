@@ -1,5 +1,7 @@
 import type { Finding } from '../findings.ts';
 import { boxOfPath, boxesOverlap, growBox } from '../geometry/box.ts';
+import { placeInPath } from '../geometry/contains.ts';
+import type { Path } from '../geometry/path.ts';
 import { pathSeparation } from '../geometry/separation.ts';
 import type { Part } from '../handing/part.ts';
 import { decimal } from '../numbers.ts';
@@ -69,16 +71,27 @@ export function nearestPlace(
   return null;
 }
 
-/** Whether a part keeps clear of the outlines of the others: much sooner known than what is wrong where it does not. */
+/** Whether a part keeps clear of the others: much sooner known than what is wrong where it does not. */
 function isClear(
   part: Part,
   placement: Placement,
   others: readonly LaidPart[],
   gap: number,
 ): boolean {
-  const { cut } = laidPart(part, placement);
+  const moved = laidPart(part, placement);
   const least = Math.max(gap, tolerance);
-  return others.every((other) => pathSeparation(cut, other.cut, least) === Infinity);
+  return others.every(
+    (other) =>
+      !holds(other, moved) &&
+      !holds(moved, other) &&
+      pathSeparation(moved.cut, other.cut, least) === Infinity,
+  );
+}
+
+/** Whether the first corner of one lies in the cloth of the other, and not in one of its cutouts. */
+function holds({ cut, inner }: LaidPart, { cut: { vertices } }: LaidPart): boolean {
+  const isIn = (path: Path): boolean => placeInPath(path, vertices[0]!) === 'inside';
+  return isIn(cut) && !inner.some(isIn);
 }
 
 function tenths(value: number): number {

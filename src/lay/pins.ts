@@ -13,7 +13,7 @@ import { grownOutline } from './outline.ts';
 /** mm and degrees: what sums and roundings may be off. */
 const tolerance = 1e-4;
 
-const todo = 'Change the pin, or leave it out.';
+const todo = 'Change where the run file has it pinned or laid, or leave it out.';
 
 /**
  * Refuses pins of parts that are not there, turned as their pile does not allow, off the roll, over a

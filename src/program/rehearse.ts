@@ -45,8 +45,8 @@ export interface Rehearsed {
   readonly seconds: number;
 }
 
-/** mm that a straight piece may leave the arc it stands for: less than a point on any screen. */
-const chordError = 0.1;
+/** mm that a straight piece may leave the arc it stands for: nothing that is seen. */
+const chordError = 0.2;
 /** mm */
 const sameSpot = 0.02;
 
@@ -75,6 +75,17 @@ export function rehearse(program: Program, cutter: Cutter, fedBefore = 0): Rehea
       fed += one.move.length;
       bites.push({ fed, first: points.length, at: to });
     } else if (one.motion !== null) {
+      const entry = one.move.kind === 'lower' ? entryOf(made, i, held) : null;
+      const before = points.at(-1);
+      if (entry !== null && (before === undefined || distance(before, entry) > sameSpot)) {
+        points.push({
+          x: entry.x,
+          y: entry.y,
+          at: from,
+          tip: tipAt(one.motion.from.z, cutter),
+          line: one.line,
+        });
+      }
       points.push(...pointsOf(one, fed, held, from, to, cutter, points.at(-1)));
     }
   }
@@ -93,6 +104,27 @@ function segmentsByLine(strokes: readonly Stroke[]): Map<number, Segment[]> {
   return byLine;
 }
 
+/**
+ * Where a tip goes into the material: a trailing one behind the axis, which is what was shown till then.
+ * null: it does nothing there.
+ */
+function entryOf(
+  made: readonly MoveOfProgram[],
+  lowering: number,
+  held: ReadonlyMap<number, readonly Segment[]>,
+): Point | null {
+  for (let i = lowering + 1; i < made.length && made[i]!.move.kind !== 'lift'; i++) {
+    const way = held.get(made[i]!.line);
+    if (way !== undefined) return way[0]!.from;
+  }
+  return null;
+}
+
+function tipAt(z: number, cutter: Cutter): RehearsedPoint['tip'] {
+  if (isAtTravelHeight(z, cutter)) return tipUp;
+  return isAtCutDepth(z, cutter) ? tipDown : tipShallow;
+}
+
 /** The ends of the pieces that a move is gone in; the time goes by evenly along its way. */
 function pointsOf(
   { move, motion, line }: MoveOfProgram,
@@ -103,24 +135,24 @@ function pointsOf(
   cutter: Cutter,
   before: Point | undefined,
 ): RehearsedPoint[] {
-  const { z } = motion!.to;
-  const tip = isAtTravelHeight(z, cutter) ? tipUp : isAtCutDepth(z, cutter) ? tipDown : tipShallow;
+  const end = motion!.to;
+  const tip = tipAt(end.z, cutter);
   const isStroke = move.kind === 'line' || move.kind === 'arc';
-  const axis = { x: motion!.to.x + fed, y: motion!.to.y };
   const ways = isStroke && tip !== tipUp ? (held.get(line) ?? []) : [];
-  if (ways.length === 0) return [{ ...axis, at: to, tip, line }];
+  if (ways.length === 0) {
+    // In the material a trailing tip stays where it is while its axis goes round it, or up.
+    const stays = cutter.knife.kind === 'trailing' && (tip !== tipUp || move.kind === 'lift');
+    const { x, y } = stays && before !== undefined ? before : { x: end.x + fed, y: end.y };
+    return [{ x, y, at: to, tip, line }];
+  }
   const corners = [ways[0]!.from, ...ways.flatMap(endsOf)];
   const lengths = corners.map((corner, i) => (i === 0 ? 0 : distance(corners[i - 1]!, corner)));
   const whole = lengths.reduce((sum, length) => sum + length, 0) || 1;
   let gone = 0;
-  const way = corners.slice(1).map(({ x, y }, i): RehearsedPoint => {
+  return corners.slice(1).map(({ x, y }, i): RehearsedPoint => {
     gone += lengths[i + 1]!;
     return { x, y, at: from + ((to - from) * gone) / whole, tip, line };
   });
-  // A trailing tip goes into the material behind the axis, which is what was shown till now.
-  const [start] = corners;
-  const isApart = before === undefined || distance(before, start!) > sameSpot;
-  return isApart ? [{ ...start!, at: from, tip: tipUp, line }, ...way] : way;
 }
 
 function endsOf({ from, to, bulge }: Segment): Point[] {

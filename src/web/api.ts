@@ -231,6 +231,8 @@ export interface Table {
   /** Why parts may no longer lie where they lie. */
   readonly faults: readonly Finding[];
   readonly search: SearchState | null;
+  /** Whether the lays are found and could not be written into the run file. */
+  readonly isUnsaved: boolean;
 }
 
 /** A search that is under way. */
@@ -265,9 +267,15 @@ export type RunEvent =
     }
   /** The run file has been saved, here or in another window. */
   | { readonly kind: 'saved'; readonly version: string }
-  | { readonly kind: 'step'; readonly words: string }
   /** Files are written and proven, or refused. */
-  | { readonly kind: 'cut'; readonly findings: readonly Finding[]; readonly done: boolean };
+  | ({ readonly kind: 'cut' } & CutState);
+
+/** How the making of a run's files stands. */
+export interface CutState {
+  readonly isUnderWay: boolean;
+  /** Of the last time; empty while it is under way. */
+  readonly findings: readonly Finding[];
+}
 
 /** A part that is moved by hand, or let go. */
 export interface Move {

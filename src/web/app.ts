@@ -8,6 +8,7 @@ import { Refusal } from '../findings.ts';
 import { orderSchema } from '../handing/order.ts';
 import { rollSchema, runSchema } from '../run.ts';
 import type { Move, Moved, Refused, RunEvent, Table } from './api.ts';
+import { openCuts } from './cuts.ts';
 import { channel } from './events.ts';
 import { bodyWithin, guarded, paperPolicy } from './guard.ts';
 import { withMove } from './lays-in-run.ts';
@@ -50,22 +51,9 @@ export async function openApp({
   const events = channel<RunEvent>();
   const searches = openSearches(shop, threads, events);
   const folders = openRunFolders(shop, threads);
-  const cutting = new Set<Promise<void>>();
+  const cuts = openCuts(shop, threads, events, (one) => shortened(one, folder));
   // A thread is ready and knows the shop before the page first asks.
   await threads.run('shop', { shop });
-
-  const cut = async (run: string): Promise<void> => {
-    try {
-      const { findings } = await threads.run<{ findings: readonly Finding[] }>('cut', {
-        shop,
-        run,
-      });
-      events.tell(run, { kind: 'cut', findings, done: true });
-    } catch (error) {
-      const findings = findingsOf(error).map((one) => shortened(one, folder));
-      events.tell(run, { kind: 'cut', findings, done: false });
-    }
-  };
 
   const app = new Hono();
   app.use(guarded({ port, key }));
@@ -111,10 +99,12 @@ export async function openApp({
   });
   app.get('/api/run/:run/table', async (c) => {
     const run = c.req.param('run');
-    const table = await threads.run<Omit<Table, 'search'>>('table', { shop, run });
+    const table = await threads.run<Omit<Table, 'search' | 'isUnsaved'>>('table', { shop, run });
     const found = searches.laysOf(run);
     const lays = found.length === 0 ? table.lays : newer(table.lays, found);
-    return c.json({ ...table, lays, search: searches.stateOf(run) } satisfies Table);
+    const search = searches.stateOf(run);
+    const isUnsaved = found.length > 0 && search === null;
+    return c.json({ ...table, lays, search, isUnsaved } satisfies Table);
   });
   app.get('/api/run/:run/events', (c) => events.listen(c, c.req.param('run')));
   app.post('/api/run/:run/search', async (c) => {
@@ -138,11 +128,10 @@ export async function openApp({
   app.post('/api/run/:run/cut', (c) => {
     const run = c.req.param('run');
     searches.checkIdle(run);
-    openRunFile(shop, run);
-    const job = cut(run).finally(() => cutting.delete(job));
-    cutting.add(job);
+    cuts.begin(run);
     return c.json({}, 202);
   });
+  app.get('/api/run/:run/cut', (c) => c.json(cuts.stateOf(c.req.param('run'))));
 
   const moved = async (run: string, move: Move): Promise<Moved> => {
     searches.checkIdle(run);
@@ -158,7 +147,7 @@ export async function openApp({
   app.get('/api/out/:run', async (c) => c.json(await folders.folder(c.req.param('run'))));
   app.get('/api/out/:run/rehearsal/:lay', async (c) => {
     const { run, lay } = c.req.param();
-    return c.body(await threads.run<ArrayBuffer>('rehearse', { shop, run, lay }), 200, {
+    return c.body(await folders.rehearsal(run, lay), 200, {
       'Content-Type': 'application/octet-stream',
     });
   });
@@ -195,7 +184,7 @@ export async function openApp({
   return {
     app,
     close: async () => {
-      await Promise.all([searches.close(), ...cutting]);
+      await Promise.all([searches.close(), cuts.close()]);
       events.close();
     },
   };

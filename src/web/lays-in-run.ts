@@ -28,13 +28,18 @@ export function withLays(sheet: RunSheet, lays: readonly TableLay[]): RunSheet {
  * where it lies until a search moves it.
  */
 export function withMove(sheet: RunSheet, { material, roll: wanted, label, to }: Move): RunSheet {
+  if (to === null && !Object.hasOwn(sheet.rolls, material)) return sheet;
   const moved = onRolls(sheet.rolls[material], (roll, name) => {
     const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
-    const before = roll.pins.find(({ part }) => part === label);
     const [pins, laid] = [without(roll.pins), without(roll.laid)];
-    if (name !== wanted) return { ...roll, pins, laid };
-    if (to !== null) return { ...roll, pins: [...pins, pinOf({ label, ...to })], laid };
-    return before === undefined ? roll : { ...roll, pins, laid: [...laid, before] };
+    if (to !== null) {
+      const here = name === wanted ? [pinOf({ label, ...to })] : [];
+      return { ...roll, pins: [...pins, ...here], laid };
+    }
+    const before = roll.pins.find(({ part }) => part === label);
+    return name !== wanted || before === undefined
+      ? roll
+      : { ...roll, pins, laid: [...laid, before] };
   });
   return { ...sheet, rolls: { ...sheet.rolls, [material]: moved } };
 }

@@ -6,7 +6,7 @@ import { Document, isMap, isSeq, parseDocument, visit } from 'yaml';
 import { Refusal, refuse } from '../findings.ts';
 import { publishFile } from '../publish-file.ts';
 import type { RunSheet } from '../run.ts';
-import { readRun, runSchema } from '../run.ts';
+import { checkNames, readRun, runSchema } from '../run.ts';
 import type { RunFile } from './api.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
@@ -54,7 +54,7 @@ export function saveRunFile(
 
 function checkSheet(sheet: RunSheet, file: string): void {
   const read = runSchema.safeParse(sheet);
-  if (read.success) return;
+  if (read.success) return checkNames(sheet, () => ({ file }));
   throw new Refusal(
     read.error.issues.map(({ path, message }) => ({
       severity: 'error',
@@ -69,7 +69,7 @@ function checkSheet(sheet: RunSheet, file: string): void {
 function newText(sheet: RunSheet): string {
   const document = new Document(lean(sheet));
   document.commentBefore = ' A run prepared on the page.';
-  return written(document);
+  return onLines(document).toString({ lineWidth: 0 });
 }
 
 /** The text with the values that changed; unchanged keys keep their comments and their look. */
@@ -80,10 +80,10 @@ function changedText(text: string, sheet: RunSheet): string {
   for (const key of Object.keys(before)) if (!(key in after)) document.delete(key);
   for (const [key, value] of Object.entries(after)) {
     if (!isDeepStrictEqual(value, (before as Record<string, unknown>)[key])) {
-      document.set(key, document.createNode(value));
+      document.set(key, onLines(document.createNode(value)));
     }
   }
-  return written(document);
+  return document.toString({ lineWidth: 0 });
 }
 
 /** Without what says no more than its default. */
@@ -112,15 +112,15 @@ function leanRoll<T extends object>(roll: T): T {
 }
 
 /** Orders, pins and corners each on one line. */
-function written(document: Document | ReturnType<typeof parseDocument>): string {
-  visit(document, {
+function onLines<T extends Node | Document>(written: T): T {
+  visit(written, {
     Collection(_, node) {
       const inner: unknown[] = isMap(node) ? node.items.map(({ value }) => value) : node.items;
       const isLeaf = inner.every((one) => !isMap(one) && !(isSeq(one) && one.items.some(isNested)));
       if (isLeaf && isListed(node)) node.flow = true;
     },
   });
-  return document.toString({ lineWidth: 0 });
+  return written;
 }
 
 /** A coordinate pair is short enough to stay inside; longer lists are not. */

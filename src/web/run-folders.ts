@@ -12,9 +12,17 @@ export interface RunFolders {
   readonly folder: (run: string) => Promise<Folder>;
   /** A file of a run folder, if it is offered as the proof finds the folder now. Throws a Refusal. */
   readonly file: (run: string, name: string) => Promise<{ file: FolderFile; bytes: Uint8Array }>;
+  /** A program of a run folder, ready to be played; see `rehearsalBody`. Throws a Refusal. */
+  readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
   /** All of a proven run folder in one. Throws a Refusal. */
   readonly zip: (run: string) => Promise<Uint8Array>;
 }
+
+/** The program of a whole lay: neither dry nor of one bite. */
+const isWhole = /^(?!.*\.(?:dry|bite-\d+)\.nc$).*\.nc$/;
+
+/** Programs that are kept ready to be played. */
+const mostPlayed = 8;
 
 export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
   const known = new Map<string, { stamp: string; folder: Folder }>();
@@ -22,9 +30,36 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
     const stamp = stampOf(runFolderIn(shop, run));
     const before = known.get(run);
     if (before?.stamp === stamp) return before.folder;
-    const now = await threads.run<Folder>('folder', { shop, run });
+    const proving = threads.run<Folder>('folder', { shop, run });
+    // Whoever opens a run may soon play it: read back while it is proven, it starts at once then.
+    getReady(run);
+    const now = await proving;
     known.set(run, { stamp, folder: now });
     return now;
+  };
+  const played = new Map<string, { stamp: string; body: Promise<ArrayBuffer> }>();
+  const rehearsal = (run: string, lay: string): Promise<ArrayBuffer> => {
+    const stamp = stampOf(runFolderIn(shop, run));
+    const name = `${run}/${lay}`;
+    const before = played.get(name);
+    if (before?.stamp === stamp) return before.body;
+    const body = threads.run<ArrayBuffer>('rehearse', { shop, run, lay });
+    body.catch(() => played.delete(name));
+    played.delete(name);
+    played.set(name, { stamp, body });
+    const [oldest] = played.keys();
+    if (played.size > mostPlayed) played.delete(oldest!);
+    return body;
+  };
+  const getReady = (run: string): void => {
+    const programs = readdirSync(runFolderIn(shop, run)).filter((name) => isWhole.test(name));
+    const largest = programs
+      .map((name) => ({ name, size: statSync(placeIn(runFolderIn(shop, run), name)).size }))
+      .sort((a, b) => b.size - a.size)[0];
+    // What is wrong with it is told whoever asks for it.
+    if (largest !== undefined) {
+      rehearsal(run, largest.name.replace(/\.nc$/, '')).catch(() => {});
+    }
   };
   /** What is given is what was proven: nothing has changed between the two. */
   const unchanged = async <T>(
@@ -42,6 +77,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
   };
   return {
     folder,
+    rehearsal,
     file: (run, name) =>
       unchanged(run, ({ files }) => {
         const file = files.find((one) => one.name === name);

@@ -4,7 +4,7 @@ import { Document, isSeq, parseDocument } from 'yaml';
 import { refuse } from '../findings.ts';
 import { publishFile } from '../publish-file.ts';
 import type { RunSheet } from '../run.ts';
-import { readStock, rollSchema } from '../run.ts';
+import { checkRollNames, readStock, rollSchema } from '../run.ts';
 import type { Workshop } from './workshop.ts';
 
 type RollSheet = Exclude<RunSheet['rolls'][string], readonly unknown[]>;
@@ -36,9 +36,12 @@ function changeRolls(
 ): void {
   const file = join(shared, 'rolls.yaml');
   const isThere = existsSync(file);
-  const known = isThere ? readStock(file).rolls[material] : undefined;
+  const stock = isThere ? readStock(file).rolls : {};
+  const known = Object.hasOwn(stock, material) ? stock[material] : undefined;
   const document = isThere ? parseDocument(readFileSync(file, 'utf8')) : newStock();
-  const rolls = change([known ?? []].flat()).map((roll) => lean(rollSchema.parse(roll)));
+  const kept = change([known ?? []].flat()).map((roll) => rollSchema.parse(roll));
+  checkRollNames({ [material]: kept }, () => ({ file }));
+  const rolls = kept.map(lean);
   if (rolls.length === 0) document.deleteIn(['rolls', material]);
   else document.setIn(['rolls', material], document.createNode(rolls));
   const node = document.getIn(['rolls', material]);

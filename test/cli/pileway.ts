@@ -30,6 +30,19 @@ export function build(): Built {
   };
 }
 
+/** The same with its page. */
+export function buildWithPage(): Built {
+  const built = build();
+  const vite = join(project, 'node_modules/vite/bin/vite.js');
+  const options = ['build', '-c', join(project, 'src/web/page/vite.config.ts')];
+  options.push('--outDir', join(built.main, '../../web/page'), '--logLevel', 'warn');
+  // Whoever runs the tests says so in the environment; what ships is made without.
+  const env = { ...process.env, NODE_ENV: 'production' };
+  const run = spawnSync(process.execPath, [vite, ...options], { encoding: 'utf8', env });
+  if (run.status !== 0) throw new Error(run.stdout + run.stderr);
+  return built;
+}
+
 export interface Outcome {
   readonly code: number;
   readonly stdout: string;

@@ -87,4 +87,69 @@ describe('the estimate', () => {
     expect(one([...down, ...down])).toBeCloseTo(0.3 + 2 * up, 9);
     expect(one([...down, { kind: 'punch' }, ...down])).toBeCloseTo(3 * 0.3 + 2 * up, 9);
   });
+
+  it('says when each move ends: by hand, of a line, a corner and what is gone from rest to rest', () => {
+    const moves: Move[] = [
+      { kind: 'travel', to: point(1500, 0) },
+      { kind: 'note', text: 'here' },
+      { kind: 'lower', z: -0.5 },
+      { kind: 'line', to: point(2400, 0), deg: 0 },
+      { kind: 'lift' },
+      { kind: 'turn', deg: 90 },
+      { kind: 'travel', to: point(1500, 0) },
+    ];
+    const took = [
+      1500 / 750 + 750 / 2500,
+      0,
+      0.5 + 18.5 / 50 + 50 / 2500,
+      900 / 300 + 300 / 2500,
+      2 * Math.sqrt(18.5 / 2500),
+      90 / 360 + 360 / 7200,
+      900 / 750 + 750 / 2500,
+    ];
+    const { ends } = estimate(moves, longBay);
+    expect(ends).toHaveLength(moves.length);
+    let at = 0;
+    for (const [i, seconds] of took.entries()) {
+      at += seconds;
+      expect(ends[i]).toBeCloseTo(at, 9);
+    }
+  });
+
+  it('says when each stroke of a chain ends, which is gone without a stop', () => {
+    // Straight on: up to 150 mm/s in 0.15 s over 11.25 mm, and as long down at the end.
+    const moves: Move[] = [
+      { kind: 'travel', to: point(0, 0) },
+      { kind: 'line', to: point(30, 0), deg: null },
+      { kind: 'line', to: point(60, 0), deg: null },
+      { kind: 'line', to: point(90, 0), deg: null },
+      { kind: 'lift' },
+    ];
+    const { ends } = estimate(moves, smallTable);
+    const first = 0.15 + (30 - 11.25) / 150;
+    expect([...ends.slice(0, 4)].map((end) => Number(end.toFixed(9)))).toEqual(
+      [0, first, first + 0.2, 2 * first + 0.2].map((end) => Number(end.toFixed(9))),
+    );
+    // Alone each would be gone from rest to rest.
+    expect(estimate(moves.slice(0, 2), smallTable).ends[1]).toBeCloseTo(30 / 150 + 0.15, 9);
+  });
+
+  it('has ends that never go back, the last of them that of the whole', () => {
+    fc.assert(
+      fc.property(
+        somePartsArbitrary,
+        fc.constantFrom(longBay, smallTable, conveyorBed),
+        (parts, cutter) => {
+          const { moves } = knifeOver(laidInARow(parts, cutter), parts, cutter);
+          const { ends, minutes } = estimate(moves, cutter);
+          expect(ends).toHaveLength(moves.length);
+          const back = [...ends].findIndex((end, i) => !(end >= (ends[i - 1] ?? 0)));
+          expect(back).toBe(-1);
+          expect(ends.at(-1)).toBeCloseTo(minutes * 60, 9);
+        },
+      ),
+      { numRuns: 20 },
+    );
+    expect(estimate([], longBay)).toMatchObject({ minutes: 0, ends: new Float64Array(0) });
+  });
 });

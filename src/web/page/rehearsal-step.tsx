@@ -1,19 +1,20 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Folder } from '../api.ts';
+import type { Folder, Shop } from '../api.ts';
 import { Rehearsal } from './rehearsal/player.tsx';
 import { rehearsalOf } from './rehearsal/read.ts';
 import { ask, fetchBytes } from './server.ts';
 import { Choices } from './shared/fields.tsx';
 import { Findings } from './shared/findings.tsx';
 import { addressOf, useLoaded } from './shared/hooks.ts';
-import { rollName } from './shared/words.ts';
 
 /** The programs of a run, played as they stand in its folder. */
 export function RehearsalStep({ name }: { name: string }): JSX.Element {
+  // The proof may take longer than reading a program back: it is told when it is there.
   const folder = useLoaded(() => ask<Folder>(`/api/out/${encodeURIComponent(name)}`), [name]);
-  const lays = folder.value?.lays ?? [];
-  const keys = lays.map((lay) => rollName({ material: lay.material, name: lay.roll }));
+  const shop = useLoaded(() => ask<Shop>('/api/shop'), [name]);
+  const card = shop.value?.runs.find((run) => run.name === name)?.folder ?? null;
+  const keys = card?.lays.map((lay) => lay.name) ?? [];
   const [wanted, setWanted] = useState('');
   const key = keys.includes(wanted) ? wanted : keys[0];
   return (
@@ -24,7 +25,7 @@ export function RehearsalStep({ name }: { name: string }): JSX.Element {
           To the files
         </a>
       )}
-      {folder.isLoading && folder.value === null && <p class="quiet">Reading the programs …</p>}
+      {shop.isLoading && shop.value === null && <p class="quiet">Reading the programs …</p>}
       {keys.length > 1 && (
         <Choices
           label="Program"

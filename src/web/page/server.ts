@@ -66,18 +66,37 @@ export function findingsOf(error: unknown): readonly Finding[] {
   return [finding(`the page failed: ${message}.`, 'Load it again and report what you did.')];
 }
 
-/** Listens to what happens to a run, and goes on listening after a break. Returns what ends it. */
+/**
+ * Listens to what happens to a run, and goes on listening after a break. A page that is not seen lets go:
+ * browsers hold few connections to one server. Returns what ends it.
+ */
 export function listen(
   run: string,
   heed: (event: RunEvent) => void,
   opened: () => void,
 ): () => void {
-  const source = new EventSource(`/api/run/${encodeURIComponent(run)}/events?key=${key}`);
-  for (const kind of ['search', 'lay', 'trying', 'laid', 'saved', 'step', 'cut']) {
-    source.addEventListener(kind, (event) => heed(JSON.parse(event.data as string) as RunEvent));
-  }
-  source.addEventListener('open', opened);
-  return () => source.close();
+  let source: EventSource | null = null;
+  const open = (): void => {
+    source = new EventSource(`/api/run/${encodeURIComponent(run)}/events?key=${key}`);
+    for (const kind of ['search', 'lay', 'trying', 'laid', 'saved', 'cut']) {
+      source.addEventListener(kind, (event) => heed(JSON.parse(event.data as string) as RunEvent));
+    }
+    source.addEventListener('open', opened);
+  };
+  const close = (): void => {
+    source?.close();
+    source = null;
+  };
+  const turn = (): void => {
+    if (document.hidden) close();
+    else if (source === null) open();
+  };
+  turn();
+  document.addEventListener('visibilitychange', turn);
+  return () => {
+    document.removeEventListener('visibilitychange', turn);
+    close();
+  };
 }
 
 /** The address of a file of a run folder, or of all of it in one. */

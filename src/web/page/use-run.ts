@@ -34,9 +34,11 @@ export function useRun(name: string): OpenRun {
     setFile(next);
   }, []);
   const reload = useCallback((): void => {
+    const known = current.current?.version;
     ask<RunFile>(path)
       .then((next) => {
-        if (!busy.current) take(next);
+        // What was saved from here meanwhile is newer than this answer.
+        if (!busy.current && current.current?.version === known) take(next);
       })
       .catch((error: unknown) => setFindings(findingsOf(error)));
   }, [name]);

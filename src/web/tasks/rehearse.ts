@@ -85,9 +85,14 @@ function partsBegun(
     const label = /^(?:N\d+ *)?\((\S+)/.exec(line)?.[1];
     if (label !== undefined && labels.has(label) && !begun.has(label)) begun.set(label, i + 1);
   }
+  // Lines and points both run through the program: one walk finds them all.
+  let move = 0;
   return [...begun].flatMap(([label, line]) => {
-    const move = points.findIndex((point) => point.line > line && point.tip !== tipUp);
-    return move === -1 ? [] : [{ label, move, seconds: points[Math.max(0, move - 1)]!.at }];
+    while (move < points.length && (points[move]!.line <= line || points[move]!.tip === tipUp)) {
+      move += 1;
+    }
+    if (move === points.length) return [];
+    return [{ label, move, seconds: points[Math.max(0, move - 1)]!.at }];
   });
 }
 

@@ -71,8 +71,11 @@ function foldersIn(folder: string): string[] {
     .sort();
 }
 
+/** Not those that are still being written, or were when the program was ended. */
 function runFolders({ out }: Workshop): string[] {
-  return foldersIn(out).filter((name) => existsSync(join(out, name, 'run.json')));
+  return foldersIn(out).filter(
+    (name) => !/\.(?:partial|old)-\d+$/.test(name) && existsSync(join(out, name, 'run.json')),
+  );
 }
 
 function setCard(name: string, { patterns, shared }: Workshop): SetCard {

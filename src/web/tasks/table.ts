@@ -24,7 +24,13 @@ import { jobOf } from './cached-job.ts';
 import { tablePart } from './table-part.ts';
 
 /** All that the lay's view shows of a run. Throws a Refusal. */
-export function table({ shop, run }: { shop: Workshop; run: string }): Omit<Table, 'search'> {
+export function table({
+  shop,
+  run,
+}: {
+  shop: Workshop;
+  run: string;
+}): Omit<Table, 'search' | 'isUnsaved'> {
   const job = jobOf(shop, run);
   const loaded = loadedRolls(job);
   return {

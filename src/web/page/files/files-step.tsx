@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { Finding, Folder, Shop } from '../../api.ts';
+import type { CutState, Finding, Folder, Shop } from '../../api.ts';
 import { ask, findingsOf } from '../server.ts';
 import { Findings } from '../shared/findings.tsx';
 import { useLoaded } from '../shared/hooks.ts';
@@ -10,30 +10,32 @@ import { Verdict } from './verdict.tsx';
 
 /** The files of a run: made, proven, and given out. */
 export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
-  const [isCutting, setCutting] = useState(false);
-  const [findings, setFindings] = useState<readonly Finding[]>([]);
+  const path = `/api/run/${encodeURIComponent(run.name)}/cut`;
+  const [cut, setCut] = useState<CutState | null>(null);
+  const [refused, setRefused] = useState<readonly Finding[]>([]);
   const [made, setMade] = useState(0);
   const [isSure, setSure] = useState(false);
+  const isCutting = cut?.isUnderWay === true;
+  const findings = [...refused, ...(cut?.findings ?? [])];
   const folder = useLoaded(() => folderIfThere(run.name), [run.name, made, run.file?.version]);
-  useEffect(
-    () =>
-      run.onEvent((event) => {
-        if (event.kind !== 'cut') return;
-        setCutting(false);
-        setFindings(event.findings);
-        setMade((before) => before + 1);
-      }),
-    [run.name],
-  );
+  const take = (state: CutState): void => {
+    setCut(state);
+    if (!state.isUnderWay) setMade((before) => before + 1);
+  };
+  // What was told while the page was away is asked for.
+  useEffect(() => {
+    ask<CutState>(path)
+      .then(take)
+      .catch((error: unknown) => setRefused(findingsOf(error)));
+  }, [path, run.connection]);
+  useEffect(() => run.onEvent((event) => event.kind === 'cut' && take(event)), [run.name]);
   const make = async (): Promise<void> => {
-    setCutting(true);
     setSure(false);
-    setFindings([]);
+    setRefused([]);
     try {
-      await ask(`/api/run/${encodeURIComponent(run.name)}/cut`, 'POST');
+      await ask(path, 'POST');
     } catch (error) {
-      setCutting(false);
-      setFindings(findingsOf(error));
+      setRefused(findingsOf(error));
     }
   };
   const isThere = folder.value !== null;

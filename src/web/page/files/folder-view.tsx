@@ -45,7 +45,9 @@ export function FolderView({
         {value !== null && value.recutOf !== null && `, recut of ${value.recutOf}`}
       </p>
       <Findings findings={folder.findings} />
-      {value === null && folder.isLoading && <p class="quiet">Reading and proving …</p>}
+      {value === null && folder.isLoading && !isRehearsed && (
+        <p class="quiet">Reading and proving …</p>
+      )}
       {isRehearsed && <RehearsalStep name={name} />}
       {value !== null && !isRehearsed && (
         <>

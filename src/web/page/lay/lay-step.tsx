@@ -69,6 +69,19 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
           doing={(step) => void doing(step)}
         />
       )}
+      {table?.isUnsaved === true && search === null && (
+        <section class="notice stack">
+          <p>
+            <strong>Not saved.</strong> What was found could not be written into the run file. It is
+            kept as long as the server runs.
+          </p>
+          <div>
+            <button class="button accent" onClick={() => void doing(ask(`${path}/save`, 'POST'))}>
+              Save it now
+            </button>
+          </div>
+        </section>
+      )}
       {table !== null && table.faults.length > 0 && search === null && (
         <section class="notice stack">
           <p>

@@ -80,7 +80,7 @@ function PlanLooks({ plan }: { plan: Plan }): JSX.Element {
       {look === 'slide' && (
         <label class="slide">
           <span>
-            Above the line {drawn} as drawn, below it {hand} as ordered
+            Left of the line {drawn} as drawn, right of it {hand} as ordered
           </span>
           <input
             type="range"

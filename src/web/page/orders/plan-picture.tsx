@@ -8,7 +8,7 @@ const shares = { type: 0.026, side: 0.02, head: 0.1 };
 
 /**
  * The vehicle from above, front at the top. What moved with the hand is hatched, what is there for one
- * hand only is dashed, pads are cross-hatched. Of its height the upper `drawnShare` percent shows the
+ * hand only is dashed, pads are cross-hatched. Of its width the left `drawnShare` percent shows the
  * hand as drawn, the rest as ordered.
  */
 export function PlanPicture({ plan, drawnShare }: { plan: Plan; drawnShare: number }): JSX.Element {
@@ -19,40 +19,44 @@ export function PlanPicture({ plan, drawnShare }: { plan: Plan; drawnShare: numb
   const half = Math.max(Math.abs(minX), Math.abs(maxX)) + long * shares.side + 3 * unit;
   const top = -maxY - long * shares.head;
   const height = long * (1 + shares.head + shares.side);
-  const line = top + (height * drawnShare) / 100;
+  const line = half * ((2 * drawnShare) / 100 - 1);
   const isBoth = drawnShare > 0 && drawnShare < 100;
   const shown = drawnShare >= 50 ? plan.drawn : plan.hand;
   return (
     <svg
       class="plan"
       role="img"
-      aria-label={`Plan of the vehicle from above: ${handWords(shown)}${isBoth ? ', and the other hand above the line' : ''}`}
+      aria-label={`Plan of the vehicle from above: ${handWords(shown)}${isBoth ? ', and the other hand beside the line' : ''}`}
       viewBox={`${-half} ${top} ${2 * half} ${height}`}
     >
       <defs>
         <Hatch id={`${id}-moved`} size={34} both={false} />
         <Hatch id={`${id}-pad`} size={26} both={true} />
         <clipPath id={`${id}-drawn`}>
-          <rect x={-half} y={top} width={2 * half} height={Math.max(0, line - top)} />
+          <rect x={-half} y={top} width={line + half} height={height} />
         </clipPath>
         <clipPath id={`${id}-ordered`}>
-          <rect x={-half} y={line} width={2 * half} height={Math.max(0, top + height - line)} />
+          <rect x={line} y={top} width={half - line} height={height} />
         </clipPath>
       </defs>
       <line class="centreline" x1={0} x2={0} y1={top + 3 * unit} y2={top + height - 20} />
       {drawnShare > 0 && (
         <g clip-path={`url(#${id}-drawn)`}>
           <Shapes shapes={plan.before} id={id} />
-          <Driver hand={plan.drawn} half={half} top={top} unit={unit} />
         </g>
       )}
       {drawnShare < 100 && (
         <g clip-path={`url(#${id}-ordered)`}>
           <Shapes shapes={plan.after} id={id} />
-          {drawnShare === 0 && <Driver hand={plan.hand} half={half} top={top} unit={unit} />}
         </g>
       )}
-      {isBoth && <line class="divider" x1={-half} x2={half} y1={line} y2={line} />}
+      {drawnShare > 0 && (
+        <Driver hand={plan.drawn} isNamed={isBoth} half={half} top={top} unit={unit} />
+      )}
+      {drawnShare < 100 && (
+        <Driver hand={plan.hand} isNamed={isBoth} half={half} top={top} unit={unit} />
+      )}
+      {isBoth && <line class="divider" x1={line} x2={line} y1={top} y2={top + height} />}
       <g class="front" font-size={unit} stroke-width={unit / 6}>
         <path d={frontArrow(top + 0.5 * unit, unit)} />
         <text x={unit} y={top + 1.4 * unit}>
@@ -110,16 +114,19 @@ function Shapes({ shapes, id }: { shapes: readonly PlanShape[]; id: string }): J
 /** A wheel to steer by, where the driver sits. */
 function Driver({
   hand,
+  isNamed,
   half,
   top,
   unit,
 }: {
   hand: 'RHD' | 'LHD';
+  /** With its hand, where both are seen. */
+  isNamed: boolean;
   half: number;
   top: number;
   unit: number;
 }): JSX.Element {
-  const x = (hand === 'LHD' ? -1 : 1) * half * 0.45;
+  const x = (hand === 'LHD' ? -1 : 1) * half * 0.52;
   const y = top + 1.1 * unit;
   const r = 0.8 * unit;
   return (
@@ -128,7 +135,7 @@ function Driver({
       <circle cx={x} cy={y} r={0.2 * unit} class="full" />
       <path d={`M${x - r} ${y}H${x + r}M${x} ${y}V${y + r}`} />
       <text x={x} y={y + 1.9 * unit} text-anchor="middle">
-        DRIVER
+        {isNamed ? `DRIVER ${hand}` : 'DRIVER'}
       </text>
     </g>
   );

@@ -58,7 +58,10 @@ function TypedDefect({
   const [long, setLong] = useState<number | null>(null);
   const [wide, setWide] = useState<number | null>(null);
   const isWhole = along !== null && across !== null && long !== null && wide !== null;
+  const [isMissed, setMissed] = useState(false);
+  // The button is never shut: the figure typed last is only known once its field is left.
   const add = (): void => {
+    setMissed(!isWhole);
     if (!isWhole) return;
     onAdd(oblong(along, across, long, wide));
     setAlong(null);
@@ -113,10 +116,11 @@ function TypedDefect({
           start and looks along the roll, pile up.
         </p>
         <div>
-          <button class="button" disabled={!isWhole} onClick={add}>
+          <button class="button" onClick={add}>
             Add the defect
           </button>
         </div>
+        <p role="status">{isMissed && !isWhole ? 'A defect needs all four figures.' : ''}</p>
       </div>
     </details>
   );

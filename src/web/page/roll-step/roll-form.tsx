@@ -201,11 +201,13 @@ function Stock({
     }
   };
   const { name } = roll;
-  const remember = (): Promise<void> =>
-    doing(
+  const remember = async (): Promise<void> => {
+    if (name === undefined) return setSaid('Give the roll a name first.');
+    await doing(
       ask('/api/roll', 'PUT', { material: material.name, roll: { ...roll, pins: [], laid: [] } }),
-      `${name!} is kept in shared/rolls.yaml.`,
+      `${name} is kept in shared/rolls.yaml.`,
     );
+  };
   const forget = (one: string): Promise<void> =>
     doing(
       ask(`/api/roll/${material.name}/${encodeURIComponent(one)}`, 'DELETE'),
@@ -242,7 +244,7 @@ function Stock({
         ))}
       </ul>
       {stock.length === 0 && <p class="quiet">None of this material is remembered.</p>}
-      <button class="button" disabled={name === undefined} onClick={() => void remember()}>
+      <button class="button" onClick={() => void remember()}>
         {name === undefined ? 'Give it a name to remember it' : `Remember ${name}`}
       </button>
       <p role="status">{said}</p>

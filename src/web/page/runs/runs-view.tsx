@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunCard, RunFile, Shop } from '../../api.ts';
-import { ask, findingsOf } from '../server.ts';
+import type { Finding, RunCard, RunFile, Shop } from '../../api.ts';
+import { ask, findingsOf, ServerRefusal } from '../server.ts';
 import { Dialog, Select, TextField } from '../shared/fields.tsx';
 import { Findings } from '../shared/findings.tsx';
 import { addressOf, useKept, useLoaded } from '../shared/hooks.ts';
@@ -175,6 +175,7 @@ function NewRun({
   const name = freeName(fileName(title), shop);
   const make = async (): Promise<void> => {
     try {
+      if (title === '') throw new ServerRefusal([untitled]);
       const sheet =
         from === null
           ? firstSheet(title, cutter, set, shop)
@@ -218,7 +219,7 @@ function NewRun({
         )}
         {failure !== null && <Findings findings={findingsOf(failure)} />}
         <div class="actions">
-          <button class="button accent" type="submit" disabled={title === '' || set === ''}>
+          <button class="button accent" type="submit" disabled={set === ''}>
             {from === null ? 'Begin' : 'Copy'}
           </button>
           <button class="button" type="button" onClick={onClose}>
@@ -229,6 +230,14 @@ function NewRun({
     </Dialog>
   );
 }
+
+const untitled: Finding = {
+  severity: 'error',
+  rule: 'title',
+  message: 'a run has a title.',
+  todo: 'Say what it is called.',
+  where: {},
+};
 
 function freeName(wanted: string, { runs, sets }: Shop): string {
   const taken = new Set([...runs, ...sets].map((one) => one.name));

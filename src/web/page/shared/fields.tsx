@@ -6,7 +6,10 @@ interface FieldProps {
   readonly hint?: string;
 }
 
-/** A number in mm or pieces. What is no number, or out of bounds, is told and not taken. */
+/**
+ * A number in mm or pieces. What is no number, or out of bounds, is told and not taken. What is being
+ * typed is kept as it is, whatever else happens on the page, and taken when the field is left.
+ */
 export function NumberField({
   label,
   hint,
@@ -57,6 +60,7 @@ export function NumberField({
           value={text}
           aria-invalid={wrong !== ''}
           aria-describedby={`${id}-hint`}
+          onInput={(event) => setText(event.currentTarget.value)}
           onChange={(event) => take(event.currentTarget.value)}
         />
         {unit !== undefined && <span aria-hidden="true">{unit}</span>}
@@ -107,6 +111,7 @@ export function TextField({
         autocomplete="off"
         aria-invalid={isWrong}
         aria-describedby={`${id}-hint`}
+        onInput={(event) => setText(event.currentTarget.value)}
         onChange={(event) => take(event.currentTarget.value)}
       />
       <small id={`${id}-hint`} class={isWrong ? 'wrong' : ''}>

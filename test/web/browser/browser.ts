@@ -1,0 +1,179 @@
+/// <reference lib="dom" />
+/** The product in the browser of a person: built, served from a workshop, opened and looked at. */
+import type { ChildProcess } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { chromium } from 'playwright-core';
+import { expect } from 'vitest';
+import type { Built } from '../../cli/pileway.ts';
+import { buildWithPage } from '../../cli/pileway.ts';
+import { outside } from '../../outside.ts';
+import type { Files } from '../../wren.ts';
+import { openWorkshop } from '../../wren.ts';
+
+const executablePath = '/usr/bin/chromium';
+
+export const chromiumHere = outside('Chromium', existsSync(executablePath));
+
+/** A server of the product in a process of its own. */
+export interface Server {
+  /** `http://127.0.0.1:PORT/` */
+  readonly url: string;
+  /** By Ctrl-C, as a person does. */
+  readonly stop: () => Promise<void>;
+}
+
+/** A workshop with its server and somebody's browser. */
+export interface Bench {
+  readonly built: Built;
+  readonly root: string;
+  readonly browser: Browser;
+  readonly url: () => string;
+  /** Opens a window of its own, as for a person who was never here. */
+  readonly open: (address?: string, options?: BrowserContextOptions) => Promise<Window>;
+  /** Ends the server and starts it anew, at another address. */
+  readonly restart: () => Promise<void>;
+  readonly close: () => Promise<void>;
+}
+
+export interface Window {
+  readonly page: Page;
+  /** What the browser has complained of: failures of scripts, and what the security policy forbids. */
+  readonly complaints: string[];
+}
+
+/** Builds the product and opens it for a workshop with these files. */
+export async function openBench(files: Files): Promise<Bench> {
+  const built = buildWithPage();
+  const { root, close } = openWorkshop(files);
+  let server = await serve(built.main, root);
+  const browser = await chromium.launch({ executablePath, args: browserArgs });
+  return {
+    built,
+    root,
+    browser,
+    url: () => server.url,
+    open: (address = '', options = {}) => openWindow(browser, server.url + address, options),
+    restart: async () => {
+      await server.stop();
+      server = await serve(built.main, root);
+    },
+    close: async () => {
+      await browser.close();
+      await server.stop();
+      close();
+      built.remove();
+    },
+  };
+}
+
+const browserArgs = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export async function serve(main: string, root: string): Promise<Server> {
+  const args = [main, 'serve', '--port', '0', '--folder', root];
+  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
+  const closed = new Promise<void>((resolve) => child.on('close', () => resolve()));
+  return {
+    url: await addressSaid(child),
+    stop: () => {
+      child.kill('SIGINT');
+      return closed;
+    },
+  };
+}
+
+function addressSaid(child: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stdout!.on('data', (data: Buffer) => {
+      said += data.toString();
+      const url = /http:\/\/127\.0\.0\.1:\d+\//.exec(said)?.[0];
+      if (url !== undefined) resolve(url);
+    });
+    child.on('close', (code) => reject(new Error(`the server ended with ${code}: ${said}`)));
+  });
+}
+
+async function openWindow(
+  browser: Browser,
+  address: string,
+  options: BrowserContextOptions,
+): Promise<Window> {
+  const viewport = { width: 1440, height: 900 };
+  const context = await browser.newContext({ viewport, reducedMotion: 'reduce', ...options });
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('console', (message) => {
+    const isBad = message.type() === 'error' || message.type() === 'warning';
+    if (isBad) complaints.push(message.text());
+  });
+  await page.goto(address);
+  return { page, complaints };
+}
+
+/** Nothing has failed but requests that the server refused with one of these. */
+export function expectNoComplaints({ complaints }: Window, ...refusals: number[]): void {
+  const isRefusal = (text: string): boolean =>
+    refusals.some((status) => text.includes(`responded with a status of ${status} `));
+  expect(complaints.filter((text) => !isRefusal(text))).toEqual([]);
+}
+
+/** Waits until what is looked at again and again is as it must be. */
+export function soon<T>(look: () => T | Promise<T>): ReturnType<typeof expect.poll<T>> {
+  return expect.poll(look, { timeout: 15_000, interval: 100 });
+}
+
+/** Asks the server as the page does. */
+export function asked<T>(page: Page, path: string): Promise<T> {
+  return page.evaluate(async (address) => {
+    const { content } = document.querySelector<HTMLMetaElement>('meta[name="pileway-key"]')!;
+    const answer = await fetch(address, { headers: { 'x-pileway-key': content } });
+    return (await answer.json()) as T;
+  }, path);
+}
+
+/** A figure of the lay in its unit: the length in m, or how much is used in percent. */
+export async function figure(page: Page, name: 'length' | 'density'): Promise<number> {
+  const words = await page.locator(`[data-test="${name}"]`).textContent();
+  return Number.parseFloat(words!);
+}
+
+/** Seconds that the search says are left. */
+export async function timeLeft(page: Page): Promise<number> {
+  const words = await page
+    .locator('dl.figures div', { hasText: 'Time left' })
+    .locator('dd')
+    .textContent();
+  const [minutes, seconds] = words!.split(':').map(Number);
+  return 60 * minutes! + seconds!;
+}
+
+/** Has the parts laid for about so many seconds of a search that would take ten minutes. */
+export async function layParts(page: Page, seconds = 1): Promise<void> {
+  await beginSearch(page);
+  await soon(() => timeLeft(page)).toBeLessThanOrEqual(599 - seconds);
+  await stopSearch(page);
+}
+
+export async function beginSearch(page: Page): Promise<void> {
+  await page.getByLabel('Search for').selectOption('10 minutes');
+  await page.getByRole('button', { name: /^(Lay the parts|Go on searching)$/ }).click();
+  await page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
+  await soon(() => figure(page, 'length')).toBeGreaterThan(0);
+}
+
+export async function stopSearch(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Good enough: stop' }).click();
+  await page.getByRole('button', { name: 'Go on searching' }).waitFor();
+}

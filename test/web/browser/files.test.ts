@@ -1,0 +1,208 @@
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { pileway } from '../../cli/pileway.ts';
+import { replaced, runFile, wren } from '../../wren.ts';
+import type { Bench } from './browser.ts';
+import { asked, chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
+import { aiming, middleOf } from './picture.ts';
+
+/** A week of its own that differs by an order. */
+const otherRun = String(replaced(wren, runFile, 'quantity: 2', 'quantity: 1')[runFile]);
+
+describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, () => {
+  let bench: Bench;
+  beforeAll(async () => {
+    bench = await openBench({ ...wren, 'patterns/other-week.yaml': otherRun });
+    for (const run of [runFile, 'patterns/other-week.yaml']) {
+      const cut = await pileway(bench.built.main, bench.root, ['cut', run, '--effort', '1']);
+      expect(cut).toMatchObject({ code: 0 });
+    }
+  }, 60_000);
+  afterAll(() => bench?.close());
+
+  it('rehearses the program: played, moved to by the slider, and part by part', async () => {
+    const window = await bench.open('#/run/wren-week/rehearsal');
+    const { page } = window;
+    const program = readFileSync(join(bench.root, 'out/wren-week/loop.nc'), 'utf8').split('\n');
+    await page.getByRole('button', { name: 'Play' }).click();
+    await soon(() => secondsShown(page)).toBeGreaterThanOrEqual(2);
+    await page.getByRole('button', { name: 'Pause' }).click();
+
+    const slider = page.getByRole('slider', { name: 'Moment of the rehearsal' });
+    const total = Number(await slider.getAttribute('max'));
+    const { x, y, width, height } = (await slider.boundingBox())!;
+    await page.mouse.click(x + 0.5 * width, y + height / 2);
+    await soon(() => secondsShown(page)).toBeGreaterThan(0.45 * total);
+    expect(await secondsShown(page)).toBeLessThan(0.55 * total);
+    await page.mouse.click(x + width - 1, y + height / 2);
+    await slider.press('End');
+    await page.getByText('At the end: knife up').waitFor();
+    expect(await secondsShown(page)).toBe(Math.floor(total));
+
+    // Chosen out of turn: the page jumps to the first line that the program has for it.
+    for (const label of ['mat-left.2.A1', 'floor.1.A2']) {
+      await page.getByLabel('Jump to a part').selectOption(label);
+      const first = program.findIndex((line) => line.startsWith(`(${label} `)) + 1;
+      await soon(() => lineShown(page)).toBeGreaterThan(first);
+      expect(partAt(program, await lineShown(page))).toBe(label);
+      expect(await lineShown(page)).toBe(first + 1);
+      await expectAsProgram(page, program, 12);
+    }
+    expectNoComplaints(window);
+  });
+
+  it('opens a run again after the server was started anew, and cuts a part again', async () => {
+    await bench.restart();
+    const window = await bench.open();
+    const { page } = window;
+    const card = page.getByRole('listitem').filter({ hasText: 'wren-week' });
+    await card.getByRole('link', { name: 'Files and recut' }).click();
+    await page.getByRole('region', { name: 'Proven' }).waitFor();
+    const label = 'cover-left.1.A1';
+    const lays = await asked<Parameters<typeof middleOf>[0]>(page, '/api/out/wren-week');
+    const name = 'Lay of loop as it was cut';
+    await page.getByRole('application', { name }).scrollIntoViewIfNeeded();
+    const aim = await aiming(page, name);
+    const { x, y } = aim(middleOf(lays, label));
+    await page.mouse.click(x, y);
+    await page.getByText(`Chosen: ${label}`).waitFor();
+    await page.getByRole('button', { name: 'Cut it again' }).click();
+    await page.getByText('out/wren-week-recut, recut of ').waitFor({ timeout: 30_000 });
+    await page.getByRole('region', { name: 'Proven' }).waitFor();
+    const record = JSON.parse(
+      readFileSync(join(bench.root, 'out/wren-week-recut/run.json'), 'utf8'),
+    );
+    const placed = record.lays.flatMap((lay: (typeof lays.lays)[number]) => lay.placements);
+    expect(placed.map((one: { label: string }) => one.label)).toEqual([label]);
+    expectNoComplaints(window);
+  });
+
+  it('compares two runs', async () => {
+    const window = await bench.open();
+    const { page } = window;
+    for (const name of ['wren-week', 'other-week']) {
+      const card = page.getByRole('listitem').filter({ hasText: `${name},` });
+      await card.filter({ hasText: '2 orders' }).getByLabel('Compare').check();
+    }
+    await page.getByRole('link', { name: 'Compare wren-week with other-week' }).click();
+    await page.getByText('Different', { exact: true }).waitFor({ timeout: 30_000 });
+    const gone = page.getByRole('row').filter({ hasText: 'floor.2.A1' });
+    await gone.filter({ hasText: 'gone' }).first().waitFor();
+    expectNoComplaints(window);
+  });
+
+  it('gives no program where a file on the disk is not what was proven', async () => {
+    const window = await bench.open('#/out/other-week');
+    const { page } = window;
+    const link = page
+      .getByRole('region', { name: 'loop' })
+      .getByRole('link', { name: 'Program', exact: true });
+    const address = (await link.getAttribute('href'))!;
+    expect(await statusOf(page, address)).toBe(200);
+    const file = join(bench.root, 'out/other-week/loop.nc');
+    const text = readFileSync(file, 'utf8');
+    const changed = text.replace(/^G1 X(\d+)/m, (_, x) => `G1 X${Number(x) + 3}`);
+    expect(changed).not.toBe(text);
+    writeFileSync(file, changed);
+
+    await page.reload();
+    await page.getByRole('region', { name: 'Do not cut' }).waitFor();
+    expect(await page.locator('a[href*=".nc"], a[href*=".dxf"], a[href*="zip"]').count()).toBe(0);
+    expect(await page.getByText('Nothing is offered while the proof fails.').count()).toBe(1);
+    expect(await statusOf(page, await freshKey(page, address))).toBe(422);
+    await page.goto(`${bench.url()}#/run/other-week/files`);
+    await page.getByRole('region', { name: 'Do not cut' }).waitFor();
+    expect(await page.locator('a[href*=".nc"]').count()).toBe(0);
+    expectNoComplaints(window, 422);
+  });
+
+  it('refuses what is no drawing in words, and makes a set of a good one', async () => {
+    const window = await bench.open('#/sets');
+    const { page } = window;
+    const whole = String(wren['patterns/wren/wren.dxf']);
+    const bad: [string, string, RegExp][] = [
+      ['letter', 'Dear customer, the drawing is on its way.\n', /DXF|drawing/],
+      ['half', whole.slice(0, whole.length / 2), /ends|end of|cut off/],
+    ];
+    for (const [name, text, words] of bad) {
+      await upload(page, name, text);
+      await page.getByRole('list', { name: 'Findings' }).getByText('Stops').first().waitFor();
+      const said = await page.getByRole('list', { name: 'Findings' }).textContent();
+      expect(said).toMatch(words);
+      expect(readdirSync(join(bench.root, 'patterns'))).not.toContain(name);
+    }
+    await upload(page, 'sparrow', whole);
+    await page.getByText('Made patterns/sparrow with 5 pieces.').waitFor();
+    const set = parse(readFileSync(join(bench.root, 'patterns/sparrow/set.yaml'), 'utf8'));
+    expect(Object.keys(set.pieces)).toHaveLength(5);
+    await page.getByRole('link', { name: 'Check sparrow' }).click();
+    await page.getByText(/^Check of the set: /).waitFor();
+    expectNoComplaints(window, 422);
+    rmSync(join(bench.root, 'patterns/sparrow'), { recursive: true });
+  });
+});
+
+async function secondsShown(page: Page): Promise<number> {
+  const words = (await page.locator('.rehearsal-time strong').textContent())!;
+  return words.split(':').reduce((sum, part) => 60 * sum + Number(part), 0);
+}
+
+async function lineShown(page: Page): Promise<number> {
+  return Number(await fact(page, 'Line of the program'));
+}
+
+async function fact(page: Page, name: string): Promise<string> {
+  const row = page.locator('.rehearsal-fact', { hasText: name });
+  return (await row.locator('dd').textContent())!;
+}
+
+/** Whose a line is: programs name the part before each stroke. */
+function partAt(program: readonly string[], line: number): string | undefined {
+  const said = program.slice(0, line).findLast((text) => /^\([a-z-]+\.\d+\.\w+ /.test(text));
+  return said?.slice(1).split(' ')[0];
+}
+
+/** Steps on, and holds what is said of the knife against the lines of the program: Z below 0 is in the cloth. */
+async function expectAsProgram(
+  page: Page,
+  program: readonly string[],
+  steps: number,
+): Promise<void> {
+  const seen = new Set<string>();
+  for (let i = 0; i < steps; i++) {
+    const line = await lineShown(page);
+    const text = program[line - 1]!;
+    const height = program.slice(0, line).findLast((one) => / Z-?\d/.test(one))!;
+    const isDown = Number(/ Z(-?[\d.]+)/.exec(height)![1]) < 0;
+    if (/ [XY]/.test(text) && !/ Z/.test(text)) {
+      const words = isDown ? 'Knife down: cutting' : 'Knife up: travelling';
+      expect(`${line} ${await fact(page, 'Knife')}`).toBe(`${line} ${words}`);
+      seen.add(words);
+    }
+    await page.getByRole('button', { name: 'Step on' }).click();
+  }
+  expect([...seen].sort()).toEqual(['Knife down: cutting', 'Knife up: travelling']);
+}
+
+function statusOf(page: Page, address: string): Promise<number> {
+  return page.evaluate(async (to) => (await fetch(to)).status, address);
+}
+
+/** The address with the key of the page as it is now. */
+async function freshKey(page: Page, address: string): Promise<string> {
+  const key = await page.locator('meta[name="pileway-key"]').getAttribute('content');
+  return address.replace(/key=.*/, `key=${key}`);
+}
+
+async function upload(page: Page, name: string, text: string): Promise<void> {
+  await page.getByLabel('Drawing (DXF)').setInputFiles({
+    name: `${name}.dxf`,
+    mimeType: 'application/octet-stream',
+    buffer: Buffer.from(text),
+  });
+  await page.getByLabel('Name of the set').fill(name);
+  await page.getByRole('button', { name: 'Make a first set' }).click();
+}

@@ -1,0 +1,278 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import type { RunSheet } from '../../../src/run.ts';
+import { replaced, runFile, wren } from '../../wren.ts';
+import type { Bench, Window } from './browser.ts';
+import {
+  beginSearch,
+  chromiumHere,
+  expectNoComplaints,
+  figure,
+  layParts,
+  openBench,
+  soon,
+  stopSearch,
+  timeLeft,
+} from './browser.ts';
+import type { Spot } from './picture.ts';
+import {
+  aiming,
+  dragged,
+  laysOfRun,
+  middleOf,
+  partsOver,
+  pictureCalled,
+  rectangle,
+} from './picture.ts';
+
+/** Runs of a test's own, alike but for their name. */
+const names = ['marked', 'typed', 'moved', 'stopped', 'shared', 'left'];
+const oneMaterial = replaced(wren, runFile, /heelPads: both/, 'heelPads: none, boards: false');
+const runs = Object.fromEntries(
+  names.map((name) => [`patterns/${name}.yaml`, String(oneMaterial[runFile])]),
+);
+
+describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.note}`, () => {
+  let bench: Bench;
+  beforeAll(async () => {
+    bench = await openBench({ ...wren, ...runs });
+  }, 60_000);
+  afterAll(() => bench?.close());
+
+  const sheetOf = (run: string): RunSheet =>
+    parse(readFileSync(join(bench.root, `patterns/${run}.yaml`), 'utf8')) as RunSheet;
+  const rollIn = (run: string): Exclude<RunSheet['rolls'][string], readonly unknown[]> =>
+    sheetOf(run).rolls['loop'] as never;
+
+  it('keeps a defect marked on the picture, and lays nothing over it', async () => {
+    const window = await bench.open('#/run/marked/lay');
+    const { page } = window;
+    await layParts(page);
+    const before = await laysOfRun(page, 'marked');
+    // In the middle of the first cloth that is laid, where without it parts would lie.
+    const corners = rectangle(400, 500, 900, 900);
+    expect(partsOver(before, 'loop', corners)).not.toEqual([]);
+
+    await step(page, 'Roll');
+    await page.getByRole('button', { name: 'Mark on the picture' }).click();
+    const aim = await aiming(page, 'Roll of carpet for tests with its defects');
+    await dragged(page, aim({ x: 400, y: 500 }), aim({ x: 900, y: 900 }));
+    await page.getByRole('list', { name: 'Defects of this roll' }).getByRole('listitem').waitFor();
+    await saved(page);
+    const [kept] = rollIn('marked').defects;
+    // A pixel is some mm here.
+    for (const [i, corner] of corners.entries()) {
+      expect(Math.abs(kept![i]![0] - corner[0])).toBeLessThan(12);
+      expect(Math.abs(kept![i]![1] - corner[1])).toBeLessThan(12);
+    }
+
+    await step(page, 'Lay');
+    await page.getByText('What was laid no longer fits.').waitFor();
+    await layParts(page);
+    const after = await laysOfRun(page, 'marked');
+    expect(partsOver(after, 'loop', kept as [number, number][])).toEqual([]);
+    expect(after.lays[0]!.placements).toHaveLength(before.lays[0]!.placements.length);
+    expectNoComplaints(window);
+  });
+
+  it('takes a defect that is typed, and remembers a roll for the next visit', async () => {
+    const window = await bench.open('#/run/typed/roll');
+    const { page } = window;
+    await page.getByText('Type a defect').click();
+    await page.getByLabel('From the start').fill('1200');
+    await page.getByLabel('From the edge').fill('300');
+    await page.getByLabel('Long').fill('80');
+    await page.getByLabel('Wide').fill('40');
+    await page.getByRole('button', { name: 'Add the defect' }).click();
+    await page.getByText('1200 mm from the start, 300 mm from the edge: 80 × 40 mm').waitFor();
+    await saved(page);
+    expect(rollIn('typed').defects).toEqual([rectangle(1200, 300, 1280, 340)]);
+
+    await page.getByLabel('Name').fill('shelf-3');
+    await page.getByRole('button', { name: /^(Remember shelf-3|Give it a name)/ }).click();
+    await page.getByText('shelf-3 is kept in shared/rolls.yaml.').waitFor();
+    const stock = parse(readFileSync(join(bench.root, 'shared/rolls.yaml'), 'utf8'));
+    expect(stock.rolls.loop).toMatchObject([
+      { name: 'shelf-3', length: 9000, dyeLot: '7', defects: [rectangle(1200, 300, 1280, 340)] },
+    ]);
+    expectNoComplaints(window);
+
+    const next = await bench.open('#/run/stopped/roll');
+    await next.page.getByRole('button', { name: 'Load shelf-3' }).click();
+    await next.page.getByText('1200 mm from the start, 300 mm from the edge').waitFor();
+    await saved(next.page);
+    expect(rollIn('stopped')).toMatchObject({ name: 'shelf-3', dyeLot: '7' });
+    expectNoComplaints(next);
+  });
+
+  it('refuses to lay a part where it may not lie, and says why', async () => {
+    const window = await bench.open('#/run/moved/lay');
+    const { page } = window;
+    await layParts(page);
+    const before = readFileSync(join(bench.root, 'patterns/moved.yaml'), 'utf8');
+    const lays = await laysOfRun(page, 'moved');
+    const aim = await aiming(page, 'Lay of loop');
+    const part = aim(middleOf(lays, 'rest-left.1.A2'));
+
+    await dragged(page, part, aim(middleOf(lays, 'floor.1.A1')));
+    await refused(page, /floor\.1\.A1/);
+    await dragged(page, part, aim({ x: middleOf(lays, 'rest-left.1.A2').x, y: -100 }));
+    await refused(page, /selvedge|edge of/);
+
+    // By keys, for nobody presses a key with the hand that holds the part.
+    const picture = pictureCalled(page, 'Lay of loop');
+    await picture.focus();
+    const walk = await walkTo(page, 'rest, order A2, set 1');
+    await picture.press('Shift+R');
+    await picture.press('Enter');
+    await refused(page, /pile|turn/);
+    expect(walk).toBeGreaterThan(0);
+    expect(readFileSync(join(bench.root, 'patterns/moved.yaml'), 'utf8')).toBe(before);
+    expect(await laysOfRun(page, 'moved')).toEqual(lays);
+    expectNoComplaints(window);
+  });
+
+  it('pins a part that is dragged into free cloth, and a search leaves it there', async () => {
+    const window = await bench.open('#/run/moved/lay');
+    const { page } = window;
+    await page.getByRole('button', { name: 'Go on searching' }).waitFor();
+    const label = 'rest-left.1.A2';
+    const lays = await laysOfRun(page, 'moved');
+    const free: Spot = { x: Math.max(...lays.lays.map(({ length }) => length)) + 400, y: 750 };
+    await page.getByRole('button', { name: 'Farther away' }).click();
+    const aim = await aiming(page, 'Lay of loop');
+    await dragged(page, aim(middleOf(lays, label)), aim(free));
+    await page.getByText('1 pinned').waitFor();
+    const [pin, ...others] = rollIn('moved').pins;
+    expect(others).toEqual([]);
+    expect(pin!.part).toBe(label);
+    const laid = await laysOfRun(page, 'moved');
+    const { x, y } = middleOf(laid, label);
+    expect(Math.hypot(x - free.x, y - free.y)).toBeLessThan(20);
+
+    await page.reload();
+    await page.getByText('1 pinned').waitFor();
+    await layParts(page);
+    expect(rollIn('moved').pins).toEqual([pin]);
+    const after = await laysOfRun(page, 'moved');
+    expect(middleOf(after, label)).toEqual({ x, y });
+    expect(after.lays[0]!.placements).toHaveLength(lays.lays[0]!.placements.length);
+    expectNoComplaints(window);
+  });
+
+  it('keeps the best lay of a search that is stopped early, and going on never makes it longer', async () => {
+    const window = await bench.open('#/run/stopped/lay');
+    const { page } = window;
+    await layParts(page, 2);
+    const first = await figure(page, 'length');
+    const { laid, pins } = rollIn('stopped');
+    expect(laid).toHaveLength(18);
+    expect(pins ?? []).toEqual([]);
+    await beginSearch(page);
+    await soon(() => timeLeft(page)).toBeLessThanOrEqual(598);
+    const during = await figure(page, 'length');
+    expect(during).toBeLessThanOrEqual(first);
+    await stopSearch(page);
+    await page.reload();
+    await page.locator('[data-test="length"]', { hasText: / m$/ }).waitFor();
+    expect(await figure(page, 'length')).toBeLessThanOrEqual(during);
+    expectNoComplaints(window);
+  });
+
+  it('shows one run alike in two windows, and takes over what the other has changed', async () => {
+    const one = await bench.open('#/run/shared/lay');
+    const other = await bench.open('#/run/shared/lay');
+    await beginSearch(one.page);
+    await other.page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
+    await soon(() => timeLeft(other.page)).toBeLessThanOrEqual(598);
+    await stopSearch(other.page);
+    await one.page.getByRole('button', { name: 'Go on searching' }).waitFor();
+    await soon(() => figure(one.page, 'length')).toBe(await figure(other.page, 'length'));
+
+    await step(one.page, 'Orders');
+    await step(other.page, 'Orders');
+    await one.page.getByLabel('Sets').fill('3');
+    await one.page.getByLabel('Sets').press('Tab');
+    await soon(() => other.page.getByLabel('Sets').inputValue()).toBe('3');
+    for (const window of [one, other]) {
+      expectNoComplaints(window);
+      await window.page.context().close();
+    }
+  });
+
+  it('refuses to save over what another window has changed, and shows that', async () => {
+    const deaf = await bench.open();
+    await deaf.page.route('**/events*', (route) => route.abort());
+    await goTo(deaf, 'shared/orders');
+    await deaf.page.getByLabel('Sets').waitFor();
+    const one = await bench.open('#/run/shared/orders');
+    await one.page.getByLabel('Binding').fill('red');
+    await one.page.getByLabel('Binding').press('Tab');
+    await saved(one.page);
+    await soon(() => sheetOf('shared').orders[0]!.binding).toBe('red');
+
+    await deaf.page.getByLabel('Sets').fill('9');
+    await deaf.page.getByLabel('Sets').press('Tab');
+    await deaf.page.getByText('The run has been changed since.').waitFor();
+    await soon(() => deaf.page.getByLabel('Binding').inputValue()).toBe('red');
+    await soon(() => deaf.page.getByLabel('Sets').inputValue()).toBe('3');
+    expect(sheetOf('shared').orders[0]).toMatchObject({ quantity: 3, binding: 'red' });
+    expectNoComplaints(one);
+  });
+
+  it('loses nothing where the browser is closed during a search, nor where the server is ended', async () => {
+    const gone = await bench.open('#/run/left/lay');
+    await beginSearch(gone.page);
+    await soon(() => timeLeft(gone.page)).toBeLessThanOrEqual(598);
+    const seen = await figure(gone.page, 'length');
+    expectNoComplaints(gone);
+    await gone.page.context().close();
+
+    const window = await bench.open('#/run/left/lay');
+    await window.page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
+    await soon(() => figure(window.page, 'length')).toBeLessThanOrEqual(seen);
+    expect(rollIn('left').laid ?? []).toEqual([]);
+    await window.page.context().close();
+    await bench.restart();
+    expect(rollIn('left').laid).toHaveLength(18);
+    const back = await bench.open('#/run/left/lay');
+    await back.page.locator('[data-test="length"]', { hasText: / m$/ }).waitFor();
+    expect(await figure(back.page, 'length')).toBeLessThanOrEqual(seen);
+    expect(existsSync(join(bench.root, 'out/left'))).toBe(false);
+    expectNoComplaints(back);
+  });
+});
+
+function step(page: Page, name: string): Promise<void> {
+  return page.getByRole('navigation', { name: 'Steps of this run' }).getByText(name).click();
+}
+
+async function saved(page: Page): Promise<void> {
+  await page.getByText(/^Saved as /).waitFor();
+}
+
+async function goTo({ page }: Window, address: string): Promise<void> {
+  await page.evaluate((to) => {
+    location.hash = `#/run/${to}`;
+  }, address);
+}
+
+/** The reason for which a part goes back, and that it is back. */
+async function refused(page: Page, why: RegExp): Promise<void> {
+  await page.locator('.roll-verdict').filter({ hasText: why }).waitFor();
+  await page.locator('.roll-canvas.held').waitFor({ state: 'detached' });
+}
+
+/** Walks on with N until the page says that it is at the part; returns how many steps that were. */
+async function walkTo(page: Page, words: string): Promise<number> {
+  const said = page.locator('.roll-unseen[aria-live]');
+  for (let steps = 1; steps < 40; steps++) {
+    await page.keyboard.press('n');
+    await soon(() => said.textContent()).not.toBe('');
+    if ((await said.textContent())!.startsWith(words)) return steps;
+  }
+  throw new Error(`no part "${words}" on the walk`);
+}
