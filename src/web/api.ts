@@ -58,6 +58,8 @@ export interface RunCard {
   readonly title: string;
   /** Of its run file; null where there is none, as of a recut. */
   readonly orders: readonly Order[] | null;
+  /** Of its run file; null where there is none. */
+  readonly cutter: string | null;
   /** Whether the search has laid parts in its run file. */
   readonly isLaid: boolean;
   readonly folder: FolderCard | null;

@@ -54,7 +54,11 @@ export function saveRunFile(
 
 function checkSheet(sheet: RunSheet, file: string): void {
   const read = runSchema.safeParse(sheet);
-  if (read.success) return checkNames(sheet, () => ({ file }));
+  if (read.success) {
+    checkNames(sheet, () => ({ file }));
+    checkStaysInside(sheet, file);
+    return;
+  }
   throw new Refusal(
     read.error.issues.map(({ path, message }) => ({
       severity: 'error',
@@ -64,6 +68,20 @@ function checkSheet(sheet: RunSheet, file: string): void {
       where: { file },
     })),
   );
+}
+
+/** No name in a sheet that was sent leads to files elsewhere. */
+function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): void {
+  const names = [
+    ...orders.map(({ set }) => set),
+    cutter,
+    ...(labels === undefined ? [] : [labels]),
+  ];
+  const wrong = names.find((name) => /[/\\\0]|^\.+$/.test(name));
+  if (wrong === undefined) return;
+  refuse('name', `"${wrong}" is no name.`, 'Name a set, cutter or sheet of labels of the shop.', {
+    file,
+  });
 }
 
 function newText(sheet: RunSheet): string {

@@ -1,10 +1,11 @@
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuse } from '../findings.ts';
+import type { RunRecord } from '../program/run-record.ts';
 import type { Folder, FolderFile } from './api.ts';
 import type { Threads } from './threads.ts';
 import type { Workshop } from './workshop.ts';
-import { placeIn, runFolderIn } from './workshop.ts';
+import { inputIn, placeIn, runFolderIn } from './workshop.ts';
 
 /** Run folders, each proven again whenever anything in it has changed. */
 export interface RunFolders {
@@ -24,21 +25,33 @@ const isWhole = /^(?!.*\.(?:dry|bite-\d+)\.nc$).*\.nc$/;
 /** Programs that are kept ready to be played. */
 const mostPlayed = 8;
 
+interface Known {
+  readonly stamp: string;
+  readonly folder: Folder;
+  /** Files that the run was made from, by their names from the run file's folder. */
+  readonly read: readonly string[];
+  /** Their state when it was asked whether the run is up to date. */
+  readonly inputs: string;
+}
+
 export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
-  const known = new Map<string, { stamp: string; folder: Folder }>();
+  const known = new Map<string, Known>();
   const folder = async (run: string): Promise<Folder> => {
     const stamp = stampOf(runFolderIn(shop, run));
     const before = known.get(run);
-    if (before?.stamp === stamp) return before.folder;
+    if (before?.stamp === stamp && before.inputs === inputsIn(shop, before.read))
+      return before.folder;
+    const read = inputsOf(join(runFolderIn(shop, run), 'run.json'));
+    const inputs = inputsIn(shop, read);
     const proving = threads.run<Folder>('folder', { shop, run });
     // Whoever opens a run may soon play it: read back while it is proven, it starts at once then.
     getReady(run);
     const now = await proving;
-    known.set(run, { stamp, folder: now });
+    known.set(run, { stamp, folder: now, read, inputs });
     return now;
   };
   const played = new Map<string, { stamp: string; body: Promise<ArrayBuffer> }>();
-  const rehearsal = (run: string, lay: string): Promise<ArrayBuffer> => {
+  const rehearsal = async (run: string, lay: string): Promise<ArrayBuffer> => {
     const stamp = stampOf(runFolderIn(shop, run));
     const name = `${run}/${lay}`;
     const before = played.get(name);
@@ -54,7 +67,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
   const getReady = (run: string): void => {
     const programs = readdirSync(runFolderIn(shop, run)).filter((name) => isWhole.test(name));
     const largest = programs
-      .map((name) => ({ name, size: statSync(placeIn(runFolderIn(shop, run), name)).size }))
+      .map((name) => ({ name, size: lstatSync(join(runFolderIn(shop, run), name)).size }))
       .sort((a, b) => b.size - a.size)[0];
     // What is wrong with it is told whoever asks for it.
     if (largest !== undefined) {
@@ -102,9 +115,28 @@ function refuseUnproven(): never {
   );
 }
 
+/** None where it cannot be read: the proof has words for that. */
+function inputsOf(record: string): readonly string[] {
+  try {
+    const { inputs } = JSON.parse(readFileSync(record, 'utf8')) as Pick<RunRecord, 'inputs'>;
+    return inputs.map(({ file }) => file);
+  } catch {
+    return [];
+  }
+}
+
+/** Size and time of each file that a run was made from. */
+function inputsIn(shop: Workshop, files: readonly string[]): string {
+  return files
+    .map((file) => inputIn(shop, file))
+    .map((path) => (path === null ? undefined : statSync(path, { throwIfNoEntry: false })))
+    .map((stat) => (stat === undefined ? 'gone' : `${stat.size} ${stat.mtimeMs}`))
+    .join('\n');
+}
+
 /** Name, size and time of everything in a folder. */
 function stampOf(folder: string): string {
-  if (!existsSync(folder)) {
+  if (!existsSync(folder) || !statSync(folder).isDirectory()) {
     refuse('file', 'there is no run folder of that name.', 'Make its files first.', {
       file: folder,
     });
@@ -112,7 +144,7 @@ function stampOf(folder: string): string {
   return readdirSync(folder)
     .sort()
     .map((name) => {
-      const { size, mtimeMs, ino } = statSync(join(folder, name));
+      const { size, mtimeMs, ino } = lstatSync(join(folder, name));
       return `${name} ${size} ${mtimeMs} ${ino}`;
     })
     .join('\n');

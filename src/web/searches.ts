@@ -55,6 +55,8 @@ export function openSearches(
   const saveLays = (run: string, search: Search, lays: readonly TableLay[]): string => {
     const { sheet, version } = openRunFile(shop, run);
     if (version !== search.version) {
+      search.unsaved = null;
+      searches.delete(run);
       refuse(
         'changed-since',
         'the run was changed while its parts were being laid.',
@@ -92,10 +94,22 @@ export function openSearches(
     channel.tell(run, { kind: 'laid', findings, version });
   };
 
+  const save = (run: string): string => {
+    const own = searches.get(run);
+    if (own === undefined || own.unsaved === null) {
+      return refuse('nothing-to-save', 'all that was found is saved.', 'Go on.');
+    }
+    const version = saveLays(run, own, own.unsaved);
+    searches.delete(run);
+    channel.tell(run, { kind: 'saved', version });
+    return version;
+  };
   const isUnderWay = (run: string): boolean => (searches.get(run)?.state ?? null) !== null;
   return {
     begin: (run, wish) => {
       if (isUnderWay(run)) refuseBusy();
+      // What was found before and is in no file yet must not be lost to this.
+      if (searches.get(run)?.unsaved) save(run);
       const own: Search = {
         stop: new AbortController(),
         version: openRunFile(shop, run).version,
@@ -112,16 +126,7 @@ export function openSearches(
       own?.stop.abort();
       await own?.done;
     },
-    save: (run) => {
-      const own = searches.get(run);
-      if (own === undefined || own.unsaved === null) {
-        return refuse('nothing-to-save', 'all that was found is saved.', 'Go on.');
-      }
-      const version = saveLays(run, own, own.unsaved);
-      searches.delete(run);
-      channel.tell(run, { kind: 'saved', version });
-      return version;
-    },
+    save,
     stateOf: (run) => searches.get(run)?.state ?? null,
     laysOf: (run) => {
       const own = searches.get(run);

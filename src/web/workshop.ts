@@ -59,6 +59,15 @@ export function placeIn(folder: string, ...names: readonly string[]): string {
   return place;
 }
 
+/**
+ * The way to a file that a run says it was made from, by its name from the patterns; null where that is
+ * in neither patterns nor shared: a record may have been tampered with.
+ */
+export function inputIn({ patterns, shared }: Workshop, file: string): string | null {
+  const path = resolve(patterns, file);
+  return [patterns, shared].some((folder) => path.startsWith(folder + sep)) ? path : null;
+}
+
 export function runFileIn({ patterns }: Workshop, run: string): string {
   return placeIn(patterns, `${run}.yaml`);
 }

@@ -248,7 +248,7 @@ describe('read --svg', () => {
 });
 
 describe('help', () => {
-  it.each([[[]], [['cut']], [['check']], [['read']], [['import']], [['prove']]])(
+  it.each([[[]], [['cut']], [['check']], [['read']], [['import']], [['prove']], [['serve']]])(
     'of %s shows how it is used',
     async (command) => {
       const { code, stdout, stderr } = await pileway(built.main, '.', [...command, '--help']);
@@ -301,6 +301,26 @@ describe('nest', () => {
       const { code, stderr } = await nest(root, ...args);
       expect(code).toBe(2);
       expect(stderr).toContain('mutually exclusive');
+    });
+  });
+});
+
+describe('serve', () => {
+  it.each<[string, string[], number, RegExp]>([
+    ['a port that is a word', ['--port', 'http'], 2, /port/],
+    ['a port that there is not', ['--port', '65536'], 2, /port/],
+    ['half a port', ['--port', '80.5'], 2, /port/],
+    ['a port below none', ['--port', '-1'], 2, /port/],
+    ['no port', ['--port'], 2, /port/],
+    ['an option that it has not', ['--host', '0.0.0.0'], 2, /host/],
+    ['a folder that is not there', ['--folder', 'nowhere'], 2, /holds no patterns/],
+    ['a folder without patterns', ['--folder', 'shared'], 2, /holds no patterns/],
+  ])('refuses %s in words, and ends', async (_, options, expected, words) => {
+    await inFolder(wren, async (root) => {
+      const { code, stdout, stderr } = await pileway(built.main, root, ['serve', ...options]);
+      expect(stderr).toMatch(words);
+      expect(stderr).not.toMatch(/^ {4}at /m);
+      expect({ code, stdout }).toEqual({ code: expected, stdout: '' });
     });
   });
 });

@@ -127,7 +127,7 @@ describe('the estimate', () => {
     ];
     const { ends } = estimate(moves, smallTable);
     const first = 0.15 + (30 - 11.25) / 150;
-    expect([...ends.slice(0, 4)].map((end) => Number(end.toFixed(9)))).toEqual(
+    expect(Array.from(ends.slice(0, 4), (end) => Number(end.toFixed(9)))).toEqual(
       [0, first, first + 0.2, 2 * first + 0.2].map((end) => Number(end.toFixed(9))),
     );
     // Alone each would be gone from rest to rest.

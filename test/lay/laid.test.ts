@@ -41,7 +41,10 @@ function keep(laid: Readonly<Record<string, readonly Pin[]>>, more: object = {})
       { ...sheet.rolls[material], laid: pins },
     ]),
   );
-  writeFileSync(join(shop.root, runFile), stringify({ ...sheet, ...more, rolls: { ...sheet.rolls, ...rolls } }));
+  writeFileSync(
+    join(shop.root, runFile),
+    stringify({ ...sheet, ...more, rolls: { ...sheet.rolls, ...rolls } }),
+  );
 }
 
 function allLaid(): Record<string, Pin[]> {
@@ -79,7 +82,9 @@ describe('a run whose parts are all laid', () => {
       });
     }
     const [first, again] = folders.map((folder) =>
-      readdirSync(folder).sort().map((name) => [name, readFileSync(join(folder, name), 'base64')]),
+      readdirSync(folder)
+        .sort()
+        .map((name) => [name, readFileSync(join(folder, name), 'base64')]),
     );
     expect(first!.length).toBeGreaterThan(10);
     expect(again).toEqual(first);

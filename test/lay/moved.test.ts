@@ -254,30 +254,38 @@ describe('the nearest place', () => {
     const small = { ...roll, width: 700, length: 700 };
     const seen = { found: 0, none: 0 };
     fc.assert(
-      fc.property(star, place, fc.array(star, { maxLength: 6 }), fc.infiniteStream(place), (one, wanted, stars, places) => {
-        const part = flat('moved', polyline(one, true));
-        // Only those that lie well before: what is then wrong is the moved one's.
-        const parts: Part[] = [];
-        const placements: Placement[] = [];
-        const laid: LaidPart[] = [];
-        for (const [i, points] of stars.entries()) {
-          const { x, y } = places.next().value!;
-          const other = flat(`other.${i}`, polyline(points, true));
-          const placement = at(other.label, x, y, 0);
-          if (judgeMoved(other, placement, laid, small, rules).length > 0) continue;
-          parts.push(other);
-          placements.push(placement);
-          laid.push(laidPart(other, placement));
-        }
-        const near = nearestPlace(part, at('moved', wanted.x, wanted.y, 0), laid, small, rules);
-        seen[near === null ? 'none' : 'found']++;
-        if (near === null) return;
-        // Half a tenth in both ways is what rounding may add.
-        expect(Math.hypot(near.x - wanted.x, near.y - wanted.y)).toBeLessThan(60.08);
-        expect(near.rotation).toBe(0);
-        expect(near.x * 10).toBeCloseTo(Math.round(near.x * 10), 6);
-        expect(verifyLay(layOf([...parts, part], [...placements, near], small), [...parts, part])).toEqual([]);
-      }),
+      fc.property(
+        star,
+        place,
+        fc.array(star, { maxLength: 6 }),
+        fc.infiniteStream(place),
+        (one, wanted, stars, places) => {
+          const part = flat('moved', polyline(one, true));
+          // Only those that lie well before: what is then wrong is the moved one's.
+          const parts: Part[] = [];
+          const placements: Placement[] = [];
+          const laid: LaidPart[] = [];
+          for (const [i, points] of stars.entries()) {
+            const { x, y } = places.next().value!;
+            const other = flat(`other.${i}`, polyline(points, true));
+            const placement = at(other.label, x, y, 0);
+            if (judgeMoved(other, placement, laid, small, rules).length > 0) continue;
+            parts.push(other);
+            placements.push(placement);
+            laid.push(laidPart(other, placement));
+          }
+          const near = nearestPlace(part, at('moved', wanted.x, wanted.y, 0), laid, small, rules);
+          seen[near === null ? 'none' : 'found']++;
+          if (near === null) return;
+          // Half a tenth in both ways is what rounding may add.
+          expect(Math.hypot(near.x - wanted.x, near.y - wanted.y)).toBeLessThan(60.08);
+          expect(near.rotation).toBe(0);
+          expect(near.x * 10).toBeCloseTo(Math.round(near.x * 10), 6);
+          expect(
+            verifyLay(layOf([...parts, part], [...placements, near], small), [...parts, part]),
+          ).toEqual([]);
+        },
+      ),
       { numRuns: 300 },
     );
     expect(Math.min(seen.found, seen.none)).toBeGreaterThan(20);

@@ -90,7 +90,11 @@ describe('a part moved by hand', () => {
 
   it.each<[string, unknown, unknown]>([
     ['from where a search laid it', { laid: [pin('a', 1), pin('b', 2)] }, { laid: [pin('b', 2)] }],
-    ['from where it was pinned', { pins: [pin('a', 1)], laid: [pin('b', 2)] }, { laid: [pin('b', 2)] }],
+    [
+      'from where it was pinned',
+      { pins: [pin('a', 1)], laid: [pin('b', 2)] },
+      { laid: [pin('b', 2)] },
+    ],
     ['that lay nowhere', {}, {}],
   ])('is pinned there, %s', (_, before, left) => {
     expect(withMove(sheetOf({ loop: before }), move({})).rolls).toEqual(
@@ -118,7 +122,9 @@ describe('a part moved by hand', () => {
   });
 
   it('is let go: it lies where it lay, and a search may move it', () => {
-    const sheet = sheetOf({ loop: { pins: [pin('a', 1, 2, 180), pin('b', 3)], laid: [pin('c', 4)] } });
+    const sheet = sheetOf({
+      loop: { pins: [pin('a', 1, 2, 180), pin('b', 3)], laid: [pin('c', 4)] },
+    });
     expect(withMove(sheet, move({ to: null })).rolls).toEqual(
       sheetOf({ loop: { pins: [pin('b', 3)], laid: [pin('c', 4), pin('a', 1, 2, 180)] } }).rolls,
     );

@@ -167,6 +167,10 @@ describe('what is refused, with nothing written', () => {
     ['two orders of one name', { orders: [sheetOf().orders[0], sheetOf().orders[0]] }],
     ['two rolls of one name', { rolls: { loop: [{ name: 'x' }, { name: 'x' }] } }],
     ['a roll whose name is the number of another', { rolls: { loop: [{ name: '2' }, {}] } }],
+    ['a set elsewhere', { orders: [{ ...order, set: '../secret' }] }],
+    ['a set that is all folders', { orders: [{ ...order, set: '..' }] }],
+    ['a cutter elsewhere', { cutter: '/etc/x' }],
+    ['labels elsewhere', { labels: '..\\x' }],
   ])('a sheet with %s', (_, wrong) => {
     for (const before of [null, handwritten]) {
       if (before !== null) writeFileSync(file, before);
@@ -174,7 +178,7 @@ describe('what is refused, with nothing written', () => {
       // As it comes from the page: with every default where it fits at all.
       const sheet = runSchema.safeParse(given).data ?? given;
       expect(ruleOf(() => saveRunFile(shop, 'week', sheet, versionOf(file)))).toMatch(
-        /schema|same-order|same-roll/,
+        /schema|same-order|same-roll|name/,
       );
       expect(existsSync(file) ? readFileSync(file, 'utf8') : null).toBe(before);
     }
@@ -218,6 +222,7 @@ const text = fc.oneof(
   fc.string({ minLength: 1, unit: 'grapheme' }),
   fc.constantFrom('yes', 'null', '~', '0x1f', '1e3', '- a', 'a: b', '#', '"', "'", ' a ', 'a\nb'),
 );
+const plainName = text.filter((one) => !/[/\\\0]|^\.+$/.test(one));
 const figure = fc.oneof(
   fc.double({ min: -1e5, max: 1e5, noNaN: true }),
   fc.integer({ min: -1e6, max: 1e6 }).map((n) => n / 1000),
@@ -257,16 +262,16 @@ const sheets: fc.Arbitrary<RunSheet> = fc
   .record(
     {
       title: text,
-      cutter: text,
+      cutter: plainName,
       seed: fc.nat(),
       effort: fc.integer({ min: 1, max: 1e9 }),
-      labels: text,
+      labels: plainName,
       inches: fc.boolean(),
       orders: fc.uniqueArray(
         fc.record(
           {
             order: id,
-            set: text,
+            set: plainName,
             hand: fc.constantFrom('LHD', 'RHD'),
             quantity: fc.integer({ min: 1, max: 500 }),
             heelPads: fc.constantFrom('driver', 'both', 'none'),

@@ -38,7 +38,8 @@ function pictureOf(
   findings: readonly ListedFinding[],
 ): string {
   const piece = pieces.find((one) => one.name === name) ?? null;
-  const [cell] = cellsOf([{ name, piece, findings }], pictureWidth);
+  // The page has its name as a heading.
+  const [cell] = cellsOf([{ name: '', piece, findings }], pictureWidth);
   const size = { width: cell!.width, height: cell!.height, type: 3.2 };
   const paper = rect(0, 0, size.width, size.height, 'fill="#ffffff"');
   return svgPage(size, `Findings on ${name}`, [paper, drawCell(cell!, { x: 0, y: 0 })]);

@@ -11,7 +11,7 @@ import { recordedName } from '../../program/run-record.ts';
 import { fingerprintOf } from '../../run-files.ts';
 import type { Folder, FolderFile, TableLay, TablePart, TableRoll } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import { inputIn, runFolderIn } from '../workshop.ts';
 import { tablePart } from './table-part.ts';
 
 /**
@@ -49,11 +49,13 @@ function proofOf(path: string): readonly Finding[] {
 }
 
 /** Whether the run's inputs are still what the folder was made from. */
-function isUpToDate({ inputs }: RunRecord, { patterns }: Workshop): boolean {
+function isUpToDate({ inputs }: RunRecord, shop: Workshop): boolean {
   return inputs.every(({ file, sha256 }) => {
-    const path = join(patterns, file);
+    const path = inputIn(shop, file);
     return (
-      existsSync(path) && createHash('sha256').update(readFileSync(path)).digest('hex') === sha256
+      path !== null &&
+      existsSync(path) &&
+      createHash('sha256').update(readFileSync(path)).digest('hex') === sha256
     );
   });
 }

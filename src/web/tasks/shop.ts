@@ -112,6 +112,7 @@ function runCard(name: string, { patterns, out }: Workshop): RunCard {
     name,
     title: sheet?.title ?? folder!.title,
     orders: sheet?.orders ?? null,
+    cutter: sheet?.cutter ?? null,
     isLaid: rolls.some(({ laid }) => laid.length > 0),
     folder,
     changed: changed.sort().at(-1)!,

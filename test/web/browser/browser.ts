@@ -170,7 +170,7 @@ export async function beginSearch(page: Page): Promise<void> {
   await page.getByLabel('Search for').selectOption('10 minutes');
   await page.getByRole('button', { name: /^(Lay the parts|Go on searching)$/ }).click();
   await page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
-  await soon(() => figure(page, 'length')).toBeGreaterThan(0);
+  await page.locator('[data-test="length"]', { hasText: / m$/ }).waitFor();
 }
 
 export async function stopSearch(page: Page): Promise<void> {

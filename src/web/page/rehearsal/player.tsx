@@ -31,12 +31,18 @@ export interface RehearsalProps {
 
 const nobody: ReadonlySet<string> = new Set();
 
+/** Seconds, a whole ms at or after the last move: times of moves and of the slider are rounded, each its own way. */
+function endOf({ seconds }: Head, { at }: RehearsalMoves): number {
+  return Math.ceil(1000 * Math.max(seconds, at.at(-1) ?? 0)) / 1000;
+}
+
 /** Plays the knife's way over the lay, from the moves of the program alone. */
 export function Rehearsal(props: RehearsalProps) {
   const { rehearsal, moves, roll, parts, placements, jumpTo = null } = props;
   const redraw = useRef<(() => void) | null>(null);
   const [speed, setSpeed] = useState(4);
-  const clock = useClock(rehearsal.seconds, speed, () => redraw.current?.());
+  const total = endOf(rehearsal, moves);
+  const clock = useClock(total, speed, () => redraw.current?.());
   const picture = useMemo(
     () =>
       createPicture(
@@ -101,7 +107,7 @@ export function Rehearsal(props: RehearsalProps) {
       </div>
       <TimeSlider
         seconds={clock.shown}
-        total={rehearsal.seconds}
+        total={total}
         bite={bite + 1}
         bites={rehearsal.bites.length}
         onSet={clock.set}
@@ -116,7 +122,7 @@ export function Rehearsal(props: RehearsalProps) {
           onBite={onBite}
         />
         <p class="rehearsal-time">
-          <strong>{clockTime(clock.shown)}</strong> of {clockTime(rehearsal.seconds)}
+          <strong>{clockTime(clock.shown)}</strong> of {clockTime(total)}
         </p>
       </div>
       <Facts

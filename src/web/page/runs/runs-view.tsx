@@ -169,7 +169,7 @@ function NewRun({
   onClose: () => void;
 }): JSX.Element {
   const [title, setTitle] = useState(from === null ? '' : `${from.title}, copy`);
-  const [cutter, setCutter] = useState(shop.cutters[0]?.name ?? '');
+  const [cutter, setCutter] = useState(lastCutter(shop));
   const [set, setSet] = useState(shop.sets[0]?.name ?? '');
   const [failure, setFailure] = useState<unknown>(null);
   const name = freeName(fileName(title), shop);
@@ -238,6 +238,11 @@ const untitled: Finding = {
   todo: 'Say what it is called.',
   where: {},
 };
+
+/** The one that was last worked with. */
+function lastCutter({ runs, cutters }: Shop): string {
+  return runs.find((run) => run.cutter !== null)?.cutter ?? cutters[0]?.name ?? '';
+}
 
 function freeName(wanted: string, { runs, sets }: Shop): string {
   const taken = new Set([...runs, ...sets].map((one) => one.name));

@@ -1,0 +1,873 @@
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { request } from 'node:http';
+import { join } from 'node:path';
+import { setTimeout as after } from 'node:timers/promises';
+import { unzipSync } from 'fflate';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type {
+  Finding,
+  Folder,
+  Moved,
+  Plan,
+  Rehearsal,
+  RunEvent,
+  RunFile,
+  SetCheck,
+  Shop,
+  Table,
+} from '../../src/web/api.ts';
+import type { App } from '../../src/web/app.ts';
+import { openApp } from '../../src/web/app.ts';
+import { rehearsalOf } from '../../src/web/page/rehearsal/read.ts';
+import type { Served } from '../../src/web/serve.ts';
+import { listen } from '../../src/web/serve.ts';
+import type { RunOptions, Threads } from '../../src/web/threads.ts';
+import { openThreads } from '../../src/web/threads.ts';
+import { drawingFile, openWorkshop, runFile, wren } from '../wren.ts';
+
+const key = 'a-key';
+const run = 'wren-week';
+let root = '';
+let closeShop = (): void => {};
+let page: App;
+let served: Served;
+const real = openThreads();
+
+/** Work that goes on for as long as a test wants it to; null: all is done at once. */
+let held: {
+  readonly task: string;
+  readonly release: () => void;
+  readonly done: Promise<void>;
+} | null = null;
+
+function hold(task: string): () => void {
+  let release = (): void => {};
+  const done = new Promise<void>((resolve) => (release = resolve));
+  held = { task, release, done };
+  return release;
+}
+
+const threads: Threads = {
+  run: async <T>(task: string, args: unknown, options: RunOptions = {}): Promise<T> => {
+    if (task !== held?.task) return real.run<T>(task, args, options);
+    options.signal?.addEventListener('abort', held.release);
+    await held.done;
+    return { lays: [], findings: [] } as T;
+  },
+  close: real.close,
+};
+
+beforeAll(async () => {
+  const shop = openWorkshop(wren);
+  closeShop = shop.close;
+  root = shop.root;
+  page = await openApp({
+    folder: root,
+    key,
+    port: () => served.port,
+    pageFolder: join(root, 'no-page'),
+    threads,
+  });
+  served = await listen(page.app, { port: 0 });
+  // Files of the run as it stands, for all that looks at run folders.
+  await cutAgain();
+});
+
+afterAll(async () => {
+  await page.close();
+  await served.close();
+  await real.close();
+  closeShop();
+});
+
+interface Answer {
+  readonly status: number;
+  readonly type: string;
+  readonly bytes: Buffer;
+}
+
+/** Asks for exactly this path: what fetch would do to it first is no affair of a stranger's. */
+function ask(method: string, path: string, body?: unknown, raw = false): Promise<Answer> {
+  const type = raw ? 'application/octet-stream' : 'application/json';
+  const headers = { 'x-pileway-key': key, 'content-type': type };
+  return new Promise((resolve, reject) => {
+    const asked = request(
+      { host: '127.0.0.1', port: served.port, method, path, headers },
+      (answer) => {
+        const pieces: Buffer[] = [];
+        answer.on('data', (piece: Buffer) => pieces.push(piece));
+        answer.on('end', () =>
+          resolve({
+            status: answer.statusCode!,
+            type: answer.headers['content-type'] ?? '',
+            bytes: Buffer.concat(pieces),
+          }),
+        );
+      },
+    );
+    asked.on('error', reject);
+    asked.end(
+      body === undefined
+        ? undefined
+        : raw
+          ? (body as Buffer)
+          : typeof body === 'string'
+            ? body
+            : JSON.stringify(body),
+    );
+  });
+}
+
+async function good<T>(method: string, path: string, body?: unknown): Promise<T> {
+  const { status, bytes } = await ask(method, path, body);
+  const text = bytes.toString();
+  expect([path, status < 300 ? '' : text, status < 300]).toEqual([path, '', true]);
+  return JSON.parse(text) as T;
+}
+
+/** Status and rule of a refusal, which is always in words and says what to do. */
+async function refused(
+  method: string,
+  path: string,
+  body?: unknown,
+  raw = false,
+): Promise<[number, string]> {
+  const { status, bytes } = await ask(method, path, body, raw);
+  const { findings } = JSON.parse(bytes.toString()) as { findings: Finding[] };
+  expect(findings.length).toBeGreaterThan(0);
+  for (const { message, todo } of findings) {
+    expect(message.length * todo.length).toBeGreaterThan(0);
+    expect(message).not.toMatch(/the program failed|\bat .*\.ts:/);
+  }
+  return [status, findings[0]!.rule];
+}
+
+/** What is told of a run from now on. */
+async function listening(): Promise<{
+  readonly told: RunEvent[];
+  readonly next: (kind: RunEvent['kind'], fits?: (event: never) => boolean) => Promise<RunEvent>;
+  readonly end: () => void;
+}> {
+  const stop = new AbortController();
+  const answer = await fetch(`${served.url}api/run/${run}/events?key=${key}`, {
+    signal: stop.signal,
+  });
+  expect(answer.headers.get('content-type')).toContain('text/event-stream');
+  const told: RunEvent[] = [];
+  const read = async (): Promise<void> => {
+    let text = '';
+    for await (const piece of answer.body!.pipeThrough(new TextDecoderStream())) {
+      text += piece;
+      const whole = text.split('\n\n');
+      text = whole.pop()!;
+      for (const one of whole) {
+        const data = /^data: (.*)$/m.exec(one)?.[1];
+        if (data !== undefined) told.push(JSON.parse(data) as RunEvent);
+      }
+    }
+  };
+  read().catch(() => {});
+  return {
+    told,
+    next: async (kind, fits = () => true) => {
+      for (;;) {
+        const found = told.find((event) => event.kind === kind && fits(event as never));
+        if (found !== undefined) return found;
+        await after(10);
+      }
+    },
+    end: () => stop.abort(),
+  };
+}
+
+type CutEvent = Extract<RunEvent, { kind: 'cut' }>;
+
+async function cutAgain(): Promise<CutEvent> {
+  const { next, end } = await listening();
+  expect((await ask('POST', `/api/run/${run}/cut`)).status).toBe(202);
+  const event = await next('cut', ({ isUnderWay }: CutEvent) => !isUnderWay);
+  end();
+  return event as CutEvent;
+}
+
+const runPath = (): string => join(root, runFile);
+
+function withText(change: (text: string) => string): void {
+  writeFileSync(runPath(), change(String(wren[runFile])));
+}
+
+afterEach(() => {
+  held = null;
+  withText((text) => text);
+});
+
+const versionNow = async (): Promise<string> =>
+  (await good<RunFile>('GET', `/api/run/${run}`)).version;
+
+describe('what there is to choose from', () => {
+  it('is told, with what can be read of it', async () => {
+    writeFileSync(join(root, 'patterns/broken.yaml'), 'title: [');
+    const shop = await good<Shop>('GET', '/api/shop');
+    rmSync(join(root, 'patterns/broken.yaml'));
+    expect(shop.sets).toMatchObject([
+      { name: 'wren', pieces: 5, hasPads: true, hasBoards: true, hasUnderlay: false },
+    ]);
+    expect(shop.materials.map(({ name }) => name)).toEqual(['board', 'loop', 'rubber']);
+    expect(shop.runs.map(({ name }) => name)).toEqual([run]);
+    expect(shop.runs[0]!.folder).toMatchObject({ parts: 25 });
+    expect(JSON.stringify(shop.findings)).toContain('broken.yaml');
+  });
+
+  it('a set is checked; one that is not there is refused', async () => {
+    const { name, title } = await good<SetCheck>('GET', '/api/set/wren/check');
+    expect({ name, title }).toEqual({ name: 'wren', title: 'Wren van, cab' });
+    expect((await refused('GET', '/api/set/robin/check'))[0]).toBe(422);
+  });
+
+  it('a plan shows the set for the other hand; orders that are none are refused', async () => {
+    const order = { order: 'A1', set: 'wren', hand: 'LHD' };
+    const plan = await good<Plan>('POST', '/api/plan', order);
+    expect(plan).toMatchObject({ drawn: 'RHD', hand: 'LHD' });
+    expect(plan.parts.length).toBeGreaterThan(5);
+    expect(await refused('POST', '/api/plan', { ...order, hand: 'left' })).toEqual([
+      422,
+      'request',
+    ]);
+    expect((await refused('POST', '/api/plan', { ...order, set: 'robin' }))[0]).toBe(422);
+  });
+});
+
+describe('what was sent and is none', () => {
+  it.each([
+    ['PUT', `/api/run/${run}`],
+    ['POST', '/api/plan'],
+    ['POST', `/api/run/${run}/search`],
+    ['POST', `/api/run/${run}/move`],
+    ['PUT', '/api/roll'],
+    ['POST', '/api/compare'],
+    ['POST', `/api/out/${run}/recut`],
+  ])('%s %s: no JSON, another shape, nothing', async (method, path) => {
+    const before = readFileSync(runPath(), 'utf8');
+    for (const body of ['{', '', 'null', '[]', '"x"', '{"a":1}', '1e999', '{"__proto__":{}}']) {
+      expect([body, ...(await refused(method, path, body))]).toEqual([body, 422, 'request']);
+    }
+    expect(readFileSync(runPath(), 'utf8')).toBe(before);
+  });
+
+  it.each([
+    ['GET', '/api/nothing'],
+    ['PATCH', `/api/run/${run}`],
+    ['POST', '/api/shop'],
+    ['DELETE', `/api/out/${run}`],
+    ['PUT', `/files/${run}/loop.nc`],
+  ])('%s %s is nothing that can be asked', async (method, path) => {
+    const body = ['GET', 'DELETE'].includes(method) ? undefined : {};
+    expect(await refused(method, path, body)).toEqual([404, 'not-there']);
+  });
+});
+
+describe('a run file', () => {
+  it('is read, saved with its version, and told to whoever looks on', async () => {
+    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const { next, end } = await listening();
+    const saved = await good<{ version: string }>('PUT', `/api/run/${run}`, {
+      sheet: { ...sheet, title: 'Saved' },
+      version,
+    });
+    expect(await next('saved')).toEqual({ kind: 'saved', version: saved.version });
+    end();
+    expect(await good('GET', `/api/run/${run}`)).toEqual({
+      name: run,
+      sheet: { ...sheet, title: 'Saved' },
+      version: saved.version,
+    });
+    expect(await refused('PUT', `/api/run/${run}`, { sheet, version })).toEqual([
+      409,
+      'changed-since',
+    ]);
+    expect(await refused('PUT', `/api/run/${run}`, { sheet, version: null })).toEqual([
+      409,
+      'changed-since',
+    ]);
+  });
+
+  it('that is new is written; a sheet that is no run is not', async () => {
+    const { sheet } = await good<RunFile>('GET', `/api/run/${run}`);
+    await good('PUT', '/api/run/robin-week', { sheet, version: null });
+    const file = join(root, 'patterns/robin-week.yaml');
+    expect(existsSync(file)).toBe(true);
+    rmSync(file);
+    const [order] = sheet.orders;
+    for (const orders of [[], [order, order], [{ ...order, quantity: 0 }]]) {
+      const [status] = await refused('PUT', '/api/run/robin-week', {
+        sheet: { ...sheet, orders },
+        version: null,
+      });
+      expect(status).toBe(422);
+    }
+    expect(existsSync(file)).toBe(false);
+  });
+
+  it.each(['', '/table'])('that is not there is refused: GET%s', async (path) => {
+    expect(await refused('GET', `/api/run/robin${path}`)).toEqual([422, 'file']);
+  });
+
+  it.each(['search', 'cut', 'move', 'save'])(
+    'that is not there is refused: POST /%s',
+    async (what) => {
+      const move = { version: '', material: 'loop', roll: null, label: 'a', to: null, dry: false };
+      const [status] = await refused(
+        'POST',
+        `/api/run/robin/${what}`,
+        what === 'move' ? move : { seconds: 1 },
+      );
+      expect(status).toBe(422);
+      expect(existsSync(join(root, 'out/robin'))).toBe(false);
+      expect(existsSync(join(root, 'patterns/robin.yaml'))).toBe(false);
+    },
+  );
+});
+
+describe('a search', () => {
+  it('under way keeps all from changing the run, until it is stopped', async () => {
+    hold('lay');
+    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    expect((await ask('POST', `/api/run/${run}/search`, { seconds: 60 })).status).toBe(202);
+    const move = {
+      version,
+      material: 'loop',
+      roll: null,
+      label: 'floor.1.A1',
+      to: null,
+      dry: true,
+    };
+    for (const [method, path, body] of [
+      ['POST', 'search', { seconds: 1 }],
+      ['PUT', '', { sheet, version }],
+      ['POST', 'move', move],
+      ['POST', 'cut', undefined],
+    ] as const) {
+      const address = `/api/run/${run}${path === '' ? '' : `/${path}`}`;
+      expect([path, ...(await refused(method, address, body))]).toEqual([path, 409, 'busy']);
+    }
+    expect((await good<Table>('GET', `/api/run/${run}/table`)).search).toMatchObject({ left: 60 });
+    await good('POST', `/api/run/${run}/stop`);
+    expect((await good<Table>('GET', `/api/run/${run}/table`)).search).toBeNull();
+    await good('POST', `/api/run/${run}/move`, move);
+  });
+
+  it('lays all that the run has parts of, tells it, and saves it', async () => {
+    const { told, next, end } = await listening();
+    await good('POST', `/api/run/${run}/search`, { seconds: 0.6 });
+    const laid = await next('laid');
+    end();
+    expect(laid).toMatchObject({ findings: [], version: await versionNow() });
+    expect(told.map(({ kind }) => kind)).toContain('lay');
+    const { parts, lays, isUnsaved } = await good<Table>('GET', `/api/run/${run}/table`);
+    expect(isUnsaved).toBe(false);
+    const labels = lays.flatMap(({ placements }) => placements.map(({ label }) => label));
+    expect(labels.sort()).toEqual(parts.map(({ label }) => label).sort());
+  });
+
+  it.each([{ seconds: -1 }, { seconds: 1e6 }, { seconds: '1' }, {}])(
+    'for %j is refused',
+    async (wish) => {
+      expect(await refused('POST', `/api/run/${run}/search`, wish)).toEqual([422, 'request']);
+    },
+  );
+
+  it('with nothing under way may be stopped; there is nothing to save', async () => {
+    await good('POST', `/api/run/${run}/stop`);
+    await good('POST', '/api/run/robin/stop');
+    expect(await refused('POST', `/api/run/${run}/save`)).toEqual([422, 'nothing-to-save']);
+  });
+});
+
+describe('a part moved by hand', () => {
+  const label = 'floor.1.A1';
+  async function moved(more: object, version?: string): Promise<Moved> {
+    const to = { x: 1000, y: 700, rotation: 270 };
+    const move = {
+      version: version ?? (await versionNow()),
+      material: 'loop',
+      roll: null,
+      label,
+      to,
+      dry: false,
+    };
+    return good<Moved>('POST', `/api/run/${run}/move`, { ...move, ...more });
+  }
+
+  it('is pinned where it may lie, and let go', async () => {
+    const { parts } = await good<Table>('GET', `/api/run/${run}/table`);
+    const [rotation] = parts.find((part) => part.label === label)!.turns;
+    const before = await versionNow();
+    const to = { x: 1000, y: 700, rotation: rotation! };
+    expect(await moved({ to, dry: true })).toMatchObject({ findings: [], version: before });
+    expect(await versionNow()).toBe(before);
+    const { findings, version } = await moved({ to });
+    expect({ findings, version }).toEqual({ findings: [], version: await versionNow() });
+    const [lay] = (await good<Table>('GET', `/api/run/${run}/table`)).lays;
+    expect(lay).toMatchObject({ placements: [{ label, ...to }], pinned: [label] });
+    await moved({ to: null });
+    const [freed] = (await good<Table>('GET', `/api/run/${run}/table`)).lays;
+    expect(freed).toMatchObject({ placements: [{ label, ...to }], pinned: [] });
+  });
+
+  it('to where it may not lie stays; the nearest place is told', async () => {
+    const before = readFileSync(runPath(), 'utf8');
+    const { parts } = await good<Table>('GET', `/api/run/${run}/table`);
+    const [rotation] = parts.find((part) => part.label === label)!.turns;
+    const found = await moved({ to: { x: 0, y: 700, rotation: rotation! } });
+    expect(found.findings.length).toBeGreaterThan(0);
+    expect(readFileSync(runPath(), 'utf8')).toBe(before);
+    const { near } = await moved({ to: { x: -1e5, y: 0, rotation: rotation! } });
+    expect(near).toBeNull();
+  });
+
+  it('with a version that is old, to a roll or of a name that is none, is refused', async () => {
+    const move = {
+      version: '0000000000000000',
+      material: 'loop',
+      roll: null,
+      label,
+      to: null,
+      dry: false,
+    };
+    const path = `/api/run/${run}/move`;
+    const before = readFileSync(runPath(), 'utf8');
+    expect(await refused('POST', path, move)).toEqual([409, 'changed-since']);
+    const to = { x: 1000, y: 700, rotation: 0 };
+    const now = { ...move, version: await versionNow(), to };
+    for (const wrong of [
+      { roll: 'x' },
+      { material: 'nylon' },
+      { label: 'hood.1.A1' },
+      { material: 'rubber' },
+    ]) {
+      expect(await refused('POST', path, { ...now, ...wrong })).toEqual([422, 'unknown-part']);
+    }
+    expect(await refused('POST', path, { ...now, to: { x: 1, y: 2 } })).toEqual([422, 'request']);
+    expect(readFileSync(runPath(), 'utf8')).toBe(before);
+  });
+
+  it.each([{ material: 'nylon' }, { material: '__proto__' }, { label: 'hood' }, { roll: 'x' }])(
+    'let go, of %j, does the run file no harm',
+    async (wrong) => {
+      const { sheet } = await good<RunFile>('GET', `/api/run/${run}`);
+      await moved({ to: null, ...wrong });
+      expect((await good<RunFile>('GET', `/api/run/${run}`)).sheet).toEqual(sheet);
+    },
+  );
+});
+
+describe('rolls of the shop', () => {
+  const file = (): string => join(root, 'shared/rolls.yaml');
+
+  it('are kept and forgotten', async () => {
+    await good('PUT', '/api/roll', { material: 'loop', roll: { name: 'L7', length: 3000 } });
+    expect((await good<Shop>('GET', '/api/shop')).stock).toMatchObject({
+      loop: [{ name: 'L7', length: 3000 }],
+    });
+    await good('DELETE', '/api/roll/loop/L7');
+    expect((await good<Shop>('GET', '/api/shop')).stock).toEqual({});
+    await good('DELETE', '/api/roll/loop/L7');
+    rmSync(file());
+  });
+
+  it('that are none are refused', async () => {
+    expect(await refused('PUT', '/api/roll', { material: 'loop', roll: { length: 3 } })).toEqual([
+      422,
+      'roll-name',
+    ]);
+    for (const roll of [
+      { name: 'a b' },
+      { name: '../x' },
+      { name: 'x', width: 0 },
+      { name: 'x', of: 1 },
+    ]) {
+      expect(await refused('PUT', '/api/roll', { material: 'loop', roll })).toEqual([
+        422,
+        'request',
+      ]);
+    }
+    expect(existsSync(file())).toBe(false);
+  });
+});
+
+describe('a run folder', () => {
+  it('is shown proven, with its files, and each is given', async () => {
+    const folder = await good<Folder>('GET', `/api/out/${run}`);
+    expect(folder).toMatchObject({ name: run, proven: true, upToDate: true });
+    expect(folder.files.every(({ offered }) => offered)).toBe(true);
+    for (const { name, size } of folder.files) {
+      const { status, bytes } = await ask('GET', `/files/${run}/${name}`);
+      expect([name, status, bytes.length]).toEqual([name, 200, size]);
+      expect(bytes.equals(readFileSync(join(root, 'out', run, name)))).toBe(true);
+    }
+    expect((await ask('GET', `/files/${run}/sheet.html`)).type).toContain('text/html');
+    expect((await ask('GET', `/files/${run}/loop.nc`)).type).toBe('application/octet-stream');
+  });
+
+  it('is given as one, every file of it', async () => {
+    const { status, type, bytes } = await ask('GET', `/files/${run}`);
+    expect([status, type]).toEqual([200, 'application/zip']);
+    const files = unzipSync(bytes);
+    const names = readdirSync(join(root, 'out', run)).sort();
+    expect(Object.keys(files).sort()).toEqual(names.map((name) => `${run}/${name}`));
+    for (const name of names) {
+      expect(
+        Buffer.from(files[`${run}/${name}`]!).equals(readFileSync(join(root, 'out', run, name))),
+      ).toBe(true);
+    }
+  });
+
+  it('plays its programs; a lay that it has not is refused', async () => {
+    const { status, bytes } = await ask('GET', `/api/out/${run}/rehearsal/loop`);
+    expect(status).toBe(200);
+    const { rehearsal, moves } = rehearsalOf(new Uint8Array(bytes).buffer);
+    expect(rehearsal).toMatchObject({
+      file: 'loop.nc',
+      material: 'loop',
+    } satisfies Partial<Rehearsal>);
+    expect(moves.x).toHaveLength(rehearsal.count);
+    expect(rehearsal.parts.map(({ label }) => label)).toContain('floor.1.A1');
+    expect(await refused('GET', `/api/out/${run}/rehearsal/nylon`)).toEqual([422, 'unknown-name']);
+    expect(await refused('GET', '/api/out/robin/rehearsal/loop')).toEqual([422, 'file']);
+  });
+
+  it('with a program that was changed is not proven, and nothing of it goes to a machine', async () => {
+    const program = join(root, 'out', run, 'loop.nc');
+    const before = readFileSync(program, 'utf8');
+    writeFileSync(program, before.replace(/^G1 X(\d)/m, 'G1 X1$1'));
+    try {
+      const folder = await good<Folder>('GET', `/api/out/${run}`);
+      expect(folder.proven).toBe(false);
+      expect(folder.findings.length).toBeGreaterThan(0);
+      for (const { name, offered } of folder.files) {
+        const isForMachine = /\.(nc|dxf)$/.test(name);
+        expect([name, offered]).toEqual([name, !isForMachine]);
+        if (!isForMachine) continue;
+        expect(await refused('GET', `/files/${run}/${name}`)).toEqual([422, 'not-proven']);
+      }
+      expect(await refused('GET', `/files/${run}`)).toEqual([422, 'not-proven']);
+      expect((await ask('GET', `/files/${run}/sheet.pdf`)).status).toBe(200);
+      // To look is not to change: programs stay where they are.
+      expect(existsSync(program)).toBe(true);
+    } finally {
+      writeFileSync(program, before);
+    }
+    expect((await good<Folder>('GET', `/api/out/${run}`)).proven).toBe(true);
+    expect((await ask('GET', `/files/${run}/loop.nc`)).status).toBe(200);
+  });
+
+  it('with something strange in it is still shown', async () => {
+    const strange = ['loop (copy).nc', 'a note.txt'].map((name) => join(root, 'out', run, name));
+    for (const file of strange) writeFileSync(file, 'G0 X1');
+    try {
+      const folder = await good<Folder>('GET', `/api/out/${run}`);
+      expect(folder.files.map(({ name }) => name)).toContain('a note.txt');
+    } finally {
+      for (const file of strange) rmSync(file);
+    }
+  });
+
+  it('that is none is refused', async () => {
+    writeFileSync(join(root, 'out/notes.txt'), 'x');
+    mkdirSync(join(root, 'out/empty'));
+    for (const name of ['robin', 'notes.txt', 'empty']) {
+      expect([name, ...(await refused('GET', `/api/out/${name}`))]).toEqual([name, 422, 'file']);
+      expect((await refused('GET', `/files/${name}`))[0]).toBe(422);
+      expect((await refused('GET', `/files/${name}/run.json`))[0]).toBe(422);
+    }
+    rmSync(join(root, 'out/notes.txt'));
+    rmSync(join(root, 'out/empty'), { recursive: true });
+    expect(await refused('GET', `/files/${run}/other.nc`)).toEqual([422, 'file']);
+  });
+
+  it('is no longer up to date when its run file has changed', async () => {
+    withText((text) => text.replace('quantity: 2', 'quantity: 3'));
+    expect((await good<Folder>('GET', `/api/out/${run}`)).upToDate).toBe(false);
+    withText((text) => text);
+    expect((await good<Folder>('GET', `/api/out/${run}`)).upToDate).toBe(true);
+  });
+
+  it('is cut again in part, and compared', async () => {
+    const wish = { labels: ['rest-left.1.A2'], remnant: null };
+    const { name } = await good<{ name: string }>('POST', `/api/out/${run}/recut`, wish);
+    expect(name).toBe(`${run}-recut`);
+    const again = await good<{ name: string }>('POST', `/api/out/${run}/recut`, wish);
+    expect(again.name).toBe(`${run}-recut-2`);
+    expect(await good<Folder>('GET', `/api/out/${name}`)).toMatchObject({
+      proven: true,
+      recutOf: run,
+      upToDate: null,
+    });
+    expect(await good('POST', '/api/compare', { before: run, after: run })).toMatchObject({
+      equal: true,
+      lines: [],
+    });
+    const other = await good<{ equal: boolean; lines: unknown[] }>('POST', '/api/compare', {
+      before: run,
+      after: name,
+    });
+    expect(other.equal).toBe(false);
+    expect(other.lines.length).toBeGreaterThan(0);
+    for (const folder of [name, again.name]) rmSync(join(root, 'out', folder), { recursive: true });
+    expect(
+      (await refused('POST', `/api/out/${run}/recut`, { labels: ['x'], remnant: null }))[0],
+    ).toBe(422);
+    expect((await refused('POST', `/api/out/${run}/recut`, { ...wish, remnant: 'x' }))[0]).toBe(
+      422,
+    );
+    expect(await refused('POST', `/api/out/${run}/recut`, { labels: [], remnant: null })).toEqual([
+      422,
+      'request',
+    ]);
+    expect((await refused('POST', '/api/compare', { before: run, after: 'robin' }))[0]).toBe(422);
+    expect(readdirSync(join(root, 'out'))).toEqual([run]);
+  });
+});
+
+describe('making the files', () => {
+  it('of a run that is refused is told, and the files before stay', async () => {
+    const before = readFileSync(join(root, 'out', run, 'run.json'), 'utf8');
+    withText((text) => text.replace('length: 9000', 'length: 600'));
+    const event = await cutAgain();
+    expect(event.findings.some(({ severity }) => severity === 'error')).toBe(true);
+    expect(await good('GET', `/api/run/${run}/cut`)).toEqual({
+      isUnderWay: false,
+      findings: event.findings,
+    });
+    expect(readFileSync(join(root, 'out', run, 'run.json'), 'utf8')).toBe(before);
+    expect(readdirSync(join(root, 'out'))).toEqual([run]);
+  });
+
+  it('is refused while it is under way, and its state is told', async () => {
+    const release = hold('cut');
+    const { next, end } = await listening();
+    expect((await ask('POST', `/api/run/${run}/cut`)).status).toBe(202);
+    expect(await refused('POST', `/api/run/${run}/cut`)).toEqual([409, 'busy']);
+    expect(await good('GET', `/api/run/${run}/cut`)).toEqual({ isUnderWay: true, findings: [] });
+    release();
+    await next('cut', ({ isUnderWay }: CutEvent) => !isUnderWay);
+    end();
+    expect(await good('GET', `/api/run/${run}/cut`)).toEqual({ isUnderWay: false, findings: [] });
+  });
+});
+
+describe('a drawing that is sent', () => {
+  const drawing = Buffer.from(String(wren[drawingFile]));
+
+  it('makes a set, and nothing else', async () => {
+    const before = readdirSync(join(root, 'patterns')).sort();
+    const { status, bytes } = await ask('POST', '/api/drawing/robin?units=mm', drawing, true);
+    expect(status).toBe(200);
+    const { set, pieces } = JSON.parse(bytes.toString()) as {
+      set: string;
+      pieces: { name: string }[];
+    };
+    expect(set).toBe('robin');
+    expect(pieces.map(({ name }) => name).sort()).toEqual([
+      'cover',
+      'dash',
+      'floor',
+      'mat',
+      'rest',
+    ]);
+    expect(readdirSync(join(root, 'patterns')).sort()).toEqual([...before, 'robin'].sort());
+    rmSync(join(root, 'patterns/robin'), { recursive: true });
+  });
+
+  it.each<[string, string, Buffer]>([
+    ['as a set that is there', 'wren?units=mm', drawing],
+    ['in units that are none', 'robin?units=ell', drawing],
+    ['that is no DXF', 'robin?units=mm', Buffer.from('%PDF-1.4 no drawing')],
+    ['of nothing', 'robin?units=mm', Buffer.alloc(0)],
+    ['of noise', 'robin', Buffer.from(Array.from({ length: 999 }, (_, i) => (i * 7919) % 256))],
+  ])('%s is refused, with nothing written', async (_, address, bytes) => {
+    const before = readFileSync(join(root, 'patterns/wren/set.yaml'), 'utf8');
+    expect((await refused('POST', `/api/drawing/${address}`, bytes, true))[0]).toBe(422);
+    expect(readdirSync(join(root, 'patterns')).sort()).toEqual(['wren', `${run}.yaml`]);
+    expect(readFileSync(join(root, 'patterns/wren/set.yaml'), 'utf8')).toBe(before);
+  });
+
+  it.each([
+    ['/api/drawing/robin', 64e6, '64 MB'],
+    ['/api/plan', 8e6, '8 MB'],
+  ])(
+    '%s that is said to be more than is taken is refused before it comes',
+    async (path, most, words) => {
+      const answer = (length: number): Promise<Answer> =>
+        new Promise((resolve, reject) => {
+          const headers = {
+            'x-pileway-key': key,
+            'content-type': 'application/octet-stream',
+            'content-length': length,
+          };
+          const { port } = served;
+          const asked = request({ host: '127.0.0.1', port, method: 'POST', path, headers });
+          asked.on('error', reject);
+          asked.on('response', (response) => {
+            response.on('data', (bytes: Buffer) => {
+              resolve({ status: response.statusCode!, type: '', bytes });
+              asked.destroy();
+            });
+          });
+          asked.flushHeaders();
+        });
+      const { status, bytes } = await answer(most + 1);
+      expect([status, bytes.toString()]).toEqual([413, expect.stringContaining(words)]);
+    },
+  );
+});
+
+describe('what lies outside of patterns, shared and out', () => {
+  const secret = 'TOP-SECRET-5150';
+  const tricks = [
+    '..',
+    '../secret',
+    '..%2fsecret',
+    '%2e%2e%2fsecret',
+    '%2e%2e/secret',
+    '..%5csecret',
+    '%252e%252e%252fsecret',
+    '....//secret',
+    '.%2e%2fsecret',
+    'wren-week/../../secret',
+    'wren-week%2f..%2f..%2fsecret',
+    'secret%00',
+    '..%2fsecret%00.yaml',
+    '%00',
+    '%2fetc%2fpasswd',
+    '/etc/passwd',
+    'file:%2f%2f%2fetc%2fpasswd',
+    '~',
+    '%c0%ae%c0%ae%2fsecret',
+    '%uff0e%uff0e%2fsecret',
+    'wren%2fset',
+    '.',
+    '%',
+  ];
+
+  function secretFiles(): string[] {
+    return readdirSync(join(root, 'secret'), { recursive: true, encoding: 'utf8' }).sort();
+  }
+
+  /** All that lies in the workshop, with its size and time. */
+  function everything(): string[] {
+    return readdirSync(root, { recursive: true, encoding: 'utf8' })
+      .map((name) => ({ name, of: statSync(join(root, name)) }))
+      .filter(({ of }) => of.isFile())
+      .map(({ name, of }) => `${name} ${of.size} ${of.mtimeMs}`)
+      .sort();
+  }
+
+  beforeAll(() => {
+    mkdirSync(join(root, 'secret'));
+    for (const name of ['set.yaml', 'run.json', 'loop.nc', 'week.yaml']) {
+      writeFileSync(join(root, 'secret', name), `${secret}: [`);
+    }
+    writeFileSync(join(root, 'secret.yaml'), `${secret}: [`);
+  });
+
+  it.each(tricks)('is neither read nor written: %s', async (trick) => {
+    const before = everything();
+    const asked: [string, string, unknown?][] = [
+      ['GET', `/api/run/${trick}`],
+      ['GET', `/api/run/${trick}/table`],
+      ['GET', `/api/set/${trick}/check`],
+      ['GET', `/api/out/${trick}`],
+      ['GET', `/api/out/${trick}/rehearsal/loop`],
+      ['GET', `/api/out/${run}/rehearsal/${trick}`],
+      ['GET', `/files/${trick}`],
+      ['GET', `/files/${trick}/run.json`],
+      ['GET', `/files/${run}/${trick}`],
+      ['GET', `/${trick}`],
+      ['GET', `/assets/${trick}`],
+      ['POST', `/api/run/${trick}/cut`],
+      ['POST', `/api/run/${trick}/search`, { seconds: 0 }],
+      [
+        'PUT',
+        `/api/run/${trick}`,
+        { sheet: (await good<RunFile>('GET', `/api/run/${run}`)).sheet, version: null },
+      ],
+      ['POST', `/api/drawing/${trick}`, '0\nEOF\n'],
+      ['POST', `/api/out/${trick}/recut`, { labels: ['a'], remnant: null }],
+    ];
+    for (const [method, path, body] of asked) {
+      const { status, bytes } = await ask(method, path, body);
+      const text = bytes.toString('latin1');
+      // Some of them are another way to say `/`, where there is no page in this test.
+      expect([method, path, status >= 400 && status !== 500]).toEqual([method, path, true]);
+      expect(text).not.toContain(secret);
+      expect(text).not.toContain('root:');
+    }
+    for (const name of [decodeURIComponentOr(trick), trick]) {
+      const bodies: [string, unknown][] = [
+        ['/api/compare', { before: name, after: run }],
+        ['/api/plan', { order: 'A1', set: name, hand: 'RHD' }],
+      ];
+      for (const [path, body] of bodies) {
+        const { status, bytes } = await ask('POST', path, body);
+        expect([path, name, status]).toEqual([path, name, 422]);
+        expect(bytes.toString('latin1')).not.toContain(secret);
+      }
+    }
+    expect(everything()).toEqual(before);
+    expect(secretFiles()).toEqual(['loop.nc', 'run.json', 'set.yaml', 'week.yaml']);
+  });
+
+  it.each([
+    ['set', { orders: [{ order: 'A1', set: '../elsewhere', hand: 'RHD' }] }],
+    ['cutter', { cutter: '../../elsewhere/long-bay' }],
+    ['labels', { labels: '../../elsewhere/labels' }],
+  ])('is not read for a run that is sent and names it as its %s', async (_, more) => {
+    cpSync(join(root, 'patterns/wren'), join(root, 'elsewhere'), { recursive: true });
+    cpSync(join(root, 'shared/cutters/long-bay.yaml'), join(root, 'elsewhere/long-bay.yaml'));
+    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const body = { sheet: { ...sheet, ...more }, version };
+    expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'name']);
+    expect(await good('GET', `/api/run/${run}`)).toEqual({ name: run, sheet, version });
+    rmSync(join(root, 'elsewhere'), { recursive: true });
+  });
+});
+
+function decodeURIComponentOr(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}
+
+it.skipIf(process.seteuid === undefined)(
+  'a patterns folder that is read-only is told in words',
+  async () => {
+    const user = process.geteuid!();
+    const patterns = join(root, 'patterns');
+    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const before = readFileSync(runPath(), 'utf8');
+    chmodSync(root, 0o755);
+    chmodSync(patterns, 0o555);
+    if (user === 0) process.seteuid!(65_534);
+    try {
+      const body = { sheet: { ...sheet, title: 'Saved' }, version };
+      expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'target']);
+    } finally {
+      process.seteuid!(user);
+      chmodSync(patterns, 0o755);
+    }
+    expect(readFileSync(runPath(), 'utf8')).toBe(before);
+  },
+);
