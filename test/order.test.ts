@@ -20,7 +20,7 @@ function importsOf(file: string): string[] {
 }
 
 const files = readdirSync(source, { recursive: true, encoding: 'utf8' })
-  .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
+  .filter((name) => /\.tsx?$/.test(name) && !name.endsWith('.d.ts'))
   .map((name) => join(source, name));
 
 describe('the order of the stages', () => {

@@ -147,6 +147,8 @@ export interface SetCheck {
       readonly words: string;
     }[];
   }[];
+  /** Pieces that nothing was found on, as SVGs. */
+  readonly sound: readonly { readonly piece: string; readonly svg: string }[];
 }
 
 /** A part as the lay shows it, its contours in its own frame as SVG path data with y upwards. */

@@ -88,7 +88,12 @@ export async function openApp({
     return c.json({});
   });
 
-  app.get('/api/run/:run', (c) => c.json(openRunFile(shop, c.req.param('run'))));
+  app.get('/api/run/:run', (c) => {
+    const run = openRunFile(shop, c.req.param('run'));
+    // Whoever opens a run may soon play it: it starts at once then.
+    folders.getReady(run.name);
+    return c.json(run);
+  });
   app.put('/api/run/:run', async (c) => {
     const run = c.req.param('run');
     const { sheet, version } = await body(c, savedRunSchema);

@@ -15,6 +15,8 @@ export interface RunFolders {
   readonly file: (run: string, name: string) => Promise<{ file: FolderFile; bytes: Uint8Array }>;
   /** A program of a run folder, ready to be played; see `rehearsalBody`. Throws a Refusal. */
   readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
+  /** Has the program that most likely is played next read back, without waiting for it. */
+  readonly getReady: (run: string) => void;
   /** All of a proven run folder in one. Throws a Refusal. */
   readonly zip: (run: string) => Promise<Uint8Array>;
 }
@@ -44,7 +46,6 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
     const read = inputsOf(join(runFolderIn(shop, run), 'run.json'));
     const inputs = inputsIn(shop, read);
     const proving = threads.run<Folder>('folder', { shop, run });
-    // Whoever opens a run may soon play it: read back while it is proven, it starts at once then.
     getReady(run);
     const now = await proving;
     known.set(run, { stamp, folder: now, read, inputs });
@@ -65,9 +66,11 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
     return body;
   };
   const getReady = (run: string): void => {
-    const programs = readdirSync(runFolderIn(shop, run)).filter((name) => isWhole.test(name));
-    const largest = programs
-      .map((name) => ({ name, size: lstatSync(join(runFolderIn(shop, run), name)).size }))
+    const path = runFolderIn(shop, run);
+    if (!existsSync(join(path, 'run.json'))) return;
+    const largest = readdirSync(path)
+      .filter((name) => isWhole.test(name))
+      .map((name) => ({ name, size: lstatSync(join(path, name)).size }))
       .sort((a, b) => b.size - a.size)[0];
     // What is wrong with it is told whoever asks for it.
     if (largest !== undefined) {
@@ -91,6 +94,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
   return {
     folder,
     rehearsal,
+    getReady,
     file: (run, name) =>
       unchanged(run, ({ files }) => {
         const file = files.find((one) => one.name === name);

@@ -29,6 +29,9 @@ export function check({ shop, set }: { shop: Workshop; set: string }): SetCheck 
         words: listedWords(named(one)),
       })),
     })),
+    sound: patterns.pieces
+      .filter(({ name }) => groups.every(({ piece }) => piece !== name))
+      .map(({ name }) => ({ piece: name, svg: pictureOf(name, patterns.pieces, []) })),
   };
 }
 
@@ -42,7 +45,7 @@ function pictureOf(
   const [cell] = cellsOf([{ name: '', piece, findings }], pictureWidth);
   const size = { width: cell!.width, height: cell!.height, type: 3.2 };
   const paper = rect(0, 0, size.width, size.height, 'fill="#ffffff"');
-  return svgPage(size, `Findings on ${name}`, [paper, drawCell(cell!, { x: 0, y: 0 })]);
+  return svgPage(size, name, [paper, drawCell(cell!, { x: 0, y: 0 })]);
 }
 
 /** Files by their names alone: whoever looks on knows which set it is. */

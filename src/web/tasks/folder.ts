@@ -3,10 +3,11 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { hasErrors, Refusal } from '../../findings.ts';
 import type { Finding } from '../../findings.ts';
+import type { Part } from '../../handing/part.ts';
 import { prove } from '../../program/prove.ts';
 import { readRunRecord } from '../../program/record.ts';
 import { recordedPart } from '../../program/recorded-part.ts';
-import type { LayRecord, RunRecord } from '../../program/run-record.ts';
+import type { LayRecord, PartRecord, RunRecord } from '../../program/run-record.ts';
 import { recordedName } from '../../program/run-record.ts';
 import { fingerprintOf } from '../../run-files.ts';
 import type { Folder, FolderFile, TableLay, TablePart, TableRoll } from '../api.ts';
@@ -95,13 +96,27 @@ function isForMachine(what: FolderFile['what']): boolean {
 }
 
 export function recordedParts(record: RunRecord): TablePart[] {
+  const alike = partsAlike();
   return record.parts.map((one) => {
     const lay = record.lays.find(({ placements }) =>
       placements.some(({ label }) => label === one.label),
     );
     const next = one.next.map(([verb, words]) => `${verb}: ${words}`);
-    return tablePart(recordedPart(one), lay?.turns ?? 'one-way', { next, neighbours: [] });
+    return tablePart(alike(one), lay?.turns ?? 'one-way', { next, neighbours: [] });
   });
+}
+
+/** Parts of a record, those of one shape with the very same contour: it is drawn once for all. */
+export function partsAlike(): (record: PartRecord) => Part {
+  const known = new Map<string, Part['cut']>();
+  return (record) => {
+    const { cutContour, inner, marks, stretches } = record;
+    const key = JSON.stringify([cutContour, inner, marks, stretches]);
+    const part = recordedPart(record);
+    const cut = known.get(key) ?? part.cut;
+    known.set(key, cut);
+    return { ...part, cut };
+  };
 }
 
 export function recordedRoll(lay: LayRecord, record: RunRecord): TableRoll {

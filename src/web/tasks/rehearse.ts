@@ -1,11 +1,11 @@
 import { refuse } from '../../findings.ts';
 import { distance } from '../../geometry/point.ts';
+import type { Part } from '../../handing/part.ts';
 import type { Cutter } from '../../knife/cutter.ts';
 import { faceDown } from '../../lay/face-down.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { readProgram } from '../../program/read.ts';
 import { readRunRecord } from '../../program/record.ts';
-import { recordedPart } from '../../program/recorded-part.ts';
 import type { Rehearsed } from '../../program/rehearse.ts';
 import { rehearse, tipUp } from '../../program/rehearse.ts';
 import type { LayRecord, RunRecord } from '../../program/run-record.ts';
@@ -14,7 +14,7 @@ import { readText } from '../../yaml.ts';
 import type { Rehearsal } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { placeIn, runFolderIn } from '../workshop.ts';
-import { recordedLay, recordedRoll } from './folder.ts';
+import { partsAlike, recordedLay, recordedRoll } from './folder.ts';
 import { tablePart } from './table-part.ts';
 
 /**
@@ -101,7 +101,7 @@ function onBed(lay: LayRecord, record: RunRecord): Rehearsal['bed'] {
   const labels = new Set(lay.placements.map(({ label }) => label));
   const records = record.parts.filter(({ label }) => labels.has(label));
   const roll = recordedRoll(lay, record);
-  const turned = turnedParts(lay, records.map(recordedPart), record.cutter);
+  const turned = turnedParts(lay, records.map(partsAlike()), record.cutter);
   return {
     roll: { ...roll, defects: turned.defects, outline: turned.outline },
     parts: turned.parts.map((part) => tablePart(part, lay.turns, { next: [], neighbours: [] })),
@@ -111,10 +111,10 @@ function onBed(lay: LayRecord, record: RunRecord): Rehearsal['bed'] {
 
 function turnedParts(
   record: LayRecord,
-  parts: ReturnType<typeof recordedPart>[],
+  parts: Part[],
   { face }: Cutter,
 ): {
-  parts: readonly ReturnType<typeof recordedPart>[];
+  parts: readonly Part[];
   placements: Lay['placements'];
   defects: number[][];
   outline: number[] | null;

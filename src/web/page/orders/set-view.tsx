@@ -22,6 +22,23 @@ export function SetView({ name }: { name: string }): JSX.Element {
       {isLoading && <p class="quiet">Checking both hands of drive …</p>}
       {value !== null && <p role="status">Check of the set: {value.total}.</p>}
       {value !== null && <CheckCards groups={value.groups} />}
+      {value !== null && value.sound.length > 0 && (
+        <section class="pane" aria-labelledby="sound-title">
+          <h2 id="sound-title">Pieces as they are drawn</h2>
+          <ul class="piece-cards" role="list">
+            {value.sound.map(({ piece, svg }) => (
+              <li class="card">
+                <h3>{piece}</h3>
+                <img
+                  class="paper"
+                  src={`data:image/svg+xml,${encodeURIComponent(svg)}`}
+                  alt={`${piece} as drawn`}
+                />
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
     </div>
   );
 }

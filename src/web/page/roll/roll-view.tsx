@@ -87,6 +87,8 @@ export function RollView(props: RollViewProps) {
     };
   }, [props.redraw]);
   useEffect(() => listen(canvas.current!, () => hands.now()), []);
+  // Whoever walks by keyboard looks at the part as whoever points at it does.
+  useEffect(() => props.onHover?.(focused), [focused]);
 
   const walk = (by: 1 | -1): void => {
     const lone = selected.size === 1 ? [...selected][0]! : null;

@@ -200,7 +200,8 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
 
   function drawTop(brush: Brush, of: Scene, now: number): void {
     drawBites(brush, of.bites, of.roll);
-    drawEnd(brush, of.length, of.roll);
+    // Among the numbers of bites there is no room for it.
+    if (of.bites.length === 0) drawEnd(brush, of.length, of.roll);
     const byLabel = (label: string): PlacedPart | undefined =>
       of.placed.find(({ part }) => part.label === label);
     for (const one of of.placed) {

@@ -37,7 +37,12 @@ export function RunsView(): JSX.Element {
           </button>
         </div>
       </div>
-      {hint === 'shown' && <Hint onClose={() => setHint('seen')} />}
+      {hint === 'shown' && shop.value !== null && (
+        <Hint
+          demo={runs.find(({ name }) => name === demoRun)?.title ?? null}
+          onClose={() => setHint('seen')}
+        />
+      )}
       <Findings findings={[...shop.findings, ...(shop.value?.findings ?? [])]} />
       {shop.value === null && shop.isLoading && <p class="quiet">Looking into the workshop …</p>}
       {shop.value !== null && runs.length === 0 && (
@@ -64,15 +69,31 @@ export function RunsView(): JSX.Element {
   );
 }
 
-function Hint({ onClose }: { onClose: () => void }): JSX.Element {
+/** The run of an invented vehicle that comes with the program. */
+const demoRun = 'fenlark-week';
+
+function Hint({
+  demo,
+  onClose,
+}: {
+  /** What the demo run is called; null where the shop does not have it. */
+  demo: string | null;
+  onClose: () => void;
+}): JSX.Element {
   return (
     <section class="hint" aria-labelledby="hint-title">
       <h2 id="hint-title">First time here?</h2>
       <ol>
-        <li>
-          Open <strong>Fenlark, three sets</strong> below, a camper van that never existed, and look
-          at its orders.
-        </li>
+        {demo === null ? (
+          <li>
+            Begin with a <strong>new run</strong>, and say in its orders what is wanted.
+          </li>
+        ) : (
+          <li>
+            Open <strong>{demo}</strong> below, of a camper van that never existed, and look at its
+            orders.
+          </li>
+        )}
         <li>
           Go to <strong>Lay</strong> and start the search; stop it when the roll looks full enough.
         </li>
