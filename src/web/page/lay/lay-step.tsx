@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Moved, RunFile, Table, TableLay, TableRoll } from '../../api.ts';
 import { RollView } from '../roll/roll-view.tsx';
 import { ask, findingsOf } from '../server.ts';
@@ -131,15 +131,23 @@ function RollDesk({
   const part = own.find(({ label }) => label === looked) ?? null;
   const place = placements.find(({ label }) => label === looked) ?? null;
   const path = `/api/run/${encodeURIComponent(run.name)}/move`;
-  const move = (label: string, to: Place | null, dry: boolean): Promise<Moved> =>
-    ask(path, 'POST', {
-      version: table.version,
+  // A part may be moved before the table has come again with what the last move made of the run.
+  const version = useRef(table.version);
+  useEffect(() => {
+    version.current = table.version;
+  }, [table]);
+  const move = async (label: string, to: Place | null, dry: boolean): Promise<Moved> => {
+    const moved = await ask<Moved>(path, 'POST', {
+      version: version.current,
       material: roll.material,
       roll: roll.name,
       label,
       to,
       dry,
     });
+    version.current = moved.version;
+    return moved;
+  };
   return (
     <div class="lay-panes">
       <div class="lay-main">
