@@ -16,12 +16,7 @@ export interface Cuts {
   readonly close: () => Promise<void>;
 }
 
-export function openCuts(
-  shop: Workshop,
-  threads: Threads,
-  channel: Channel<RunEvent>,
-  shortened: (finding: Finding) => Finding,
-): Cuts {
+export function openCuts(shop: Workshop, threads: Threads, channel: Channel<RunEvent>): Cuts {
   const states = new Map<string, CutState>();
   const underWay = new Set<Promise<void>>();
   const turn = (run: string, state: CutState): void => {
@@ -33,7 +28,7 @@ export function openCuts(
     try {
       findings = (await threads.run<Pick<CutState, 'findings'>>('cut', { shop, run })).findings;
     } catch (error) {
-      findings = findingsOf(error).map(shortened);
+      findings = findingsOf(error);
     }
     turn(run, { isUnderWay: false, findings });
   };

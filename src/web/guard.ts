@@ -80,7 +80,9 @@ const paperHeaders = {
 /** Middleware for routes that give out the papers of a run: the page may show them in a frame. */
 export const paperPolicy: MiddlewareHandler = async (c, next) => {
   await next();
-  for (const [name, value] of Object.entries(paperHeaders)) c.res.headers.set(name, value);
+  for (const [name, value] of Object.entries(paperHeaders)) {
+    if (!c.res.headers.has(name)) c.res.headers.set(name, value);
+  }
 };
 
 function policyText(rules: Readonly<Record<string, string>>): string {

@@ -110,7 +110,7 @@ function runCard(name: string, { patterns, out }: Workshop): RunCard {
   const rolls = Object.values(sheet?.rolls ?? {}).flat();
   return {
     name,
-    title: sheet?.title ?? folder!.title,
+    title: sheet?.title ?? folder?.title ?? name,
     orders: sheet?.orders ?? null,
     cutter: sheet?.cutter ?? null,
     isLaid: rolls.some(({ laid }) => laid.length > 0),
@@ -120,7 +120,8 @@ function runCard(name: string, { patterns, out }: Workshop): RunCard {
 }
 
 interface KnownFolder extends FolderCard {
-  readonly title: string;
+  /** None where the record cannot be read. */
+  readonly title: string | undefined;
 }
 
 const known = new Map<string, { card: KnownFolder; changed: number }>();
@@ -148,6 +149,6 @@ function folderCard(file: string): KnownFolder | null {
     known.set(file, { card, changed });
     return card;
   } catch {
-    return { title: 'not readable', fingerprint: '', recutOf: null, parts: 0, lays: [] };
+    return { title: undefined, fingerprint: '', recutOf: null, parts: 0, lays: [] };
   }
 }

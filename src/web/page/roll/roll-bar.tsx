@@ -2,22 +2,25 @@ import type { PlacedPart } from './placing.ts';
 import type { Spot } from './view.ts';
 import { partWords, spotWords } from './walk.ts';
 
-/** Below the picture: where the pointer is and what is there, and buttons to come closer. */
+/** Below the picture: which way the pile leans, where the pointer is and what is there, and buttons to come closer. */
 export function RollBar({
   spot,
   below,
+  hasPile,
   onCloser,
   onFarther,
   onFit,
 }: {
   readonly spot: Spot | null;
   readonly below: PlacedPart | null;
+  readonly hasPile: boolean;
   readonly onCloser: () => void;
   readonly onFarther: () => void;
   readonly onFit: () => void;
 }) {
   return (
     <div class="roll-bar">
+      {hasPile && <PileArrow />}
       <output class="roll-readout" aria-live="off">
         {spot === null ? '' : spotWords(spot)}
         {below !== null && <strong>{partWords(below.part)}</strong>}
@@ -45,5 +48,16 @@ function Sign({ d }: { readonly d: string }) {
     <svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
       <path d={d} fill="none" stroke="currentColor" stroke-width="2" />
     </svg>
+  );
+}
+
+function PileArrow() {
+  return (
+    <div class="roll-pile">
+      pile leans
+      <svg viewBox="0 0 48 12" width="48" height="12" role="img" aria-label="to the right">
+        <path d="M1 6H45M38 1L46 6L38 11" fill="none" stroke="currentColor" stroke-width="2" />
+      </svg>
+    </div>
   );
 }

@@ -150,11 +150,11 @@ export function RollView(props: RollViewProps) {
       >
         <canvas ref={canvas} class={`roll-canvas ${cursorOf(props, held, below !== null)}`} />
         <VerdictBox box={box} held={held} reason={reason} />
-        {parts.some(({ pileDeg }) => pileDeg !== null) && <PileArrow />}
       </div>
       <RollBar
         spot={at}
         below={below}
+        hasPile={parts.some(({ pileDeg }) => pileDeg !== null)}
         onCloser={() => act({ what: 'zoom', factor: zoomStep })}
         onFarther={() => act({ what: 'zoom', factor: 1 / zoomStep })}
         onFit={() => act({ what: 'fit' })}
@@ -177,15 +177,4 @@ function cursorOf(
   if (held !== null && held.grip !== null) return 'held';
   if (!isOver) return '';
   return drag === null ? 'over' : 'movable';
-}
-
-function PileArrow() {
-  return (
-    <div class="roll-pile">
-      pile leans
-      <svg viewBox="0 0 48 12" width="48" height="12" role="img" aria-label="to the right">
-        <path d="M1 6H45M38 1L46 6L38 11" fill="none" stroke="currentColor" stroke-width="2" />
-      </svg>
-    </div>
-  );
 }

@@ -144,9 +144,11 @@ function Card({
           ? isLaid
             ? 'Laid; no files yet.'
             : 'Not laid yet.'
-          : folder.lays
-              .map((lay) => `${lay.name} ${metres(lay.length)}, ${percent(lay.density)} used`)
-              .join('; ')}
+          : folder.lays.length === 0
+            ? 'Its record cannot be read.'
+            : folder.lays
+                .map((lay) => `${lay.name} ${metres(lay.length)}, ${percent(lay.density)} used`)
+                .join('; ')}
       </p>
       <div class="actions">
         {orders !== null && (

@@ -34,7 +34,10 @@ export function rollName({
 
 /** A name for files, from what a person calls a thing. */
 export function fileName(title: string): string {
-  const plain = title.normalize('NFKD').replaceAll(/\p{Mark}/gu, '').toLowerCase();
+  const plain = title
+    .normalize('NFKD')
+    .replaceAll(/\p{Mark}/gu, '')
+    .toLowerCase();
   const words = plain.replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '');
   return words.slice(0, 60) || 'run';
 }

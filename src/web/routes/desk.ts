@@ -1,0 +1,19 @@
+import type { Channel } from '../events.ts';
+import type { Cuts } from '../cuts.ts';
+import type { Refused, RunEvent } from '../api.ts';
+import type { RunFolders } from '../run-folders.ts';
+import type { Searches } from '../searches.ts';
+import type { Threads } from '../threads.ts';
+import type { Workshop } from '../workshop.ts';
+
+/** What all routes work with. */
+export interface Desk {
+  readonly shop: Workshop;
+  readonly threads: Threads;
+  readonly events: Channel<RunEvent>;
+  readonly searches: Searches;
+  readonly folders: RunFolders;
+  readonly cuts: Cuts;
+  /** An answer whose findings name files from the workshop's folder. */
+  readonly told: <T extends Refused>(answer: T) => T;
+}
