@@ -31,8 +31,11 @@ export interface Searches {
   readonly stateOf: (run: string) => SearchState | null;
   /** Lays that are found, and not yet or not at all in the run file. */
   readonly laysOf: (run: string) => readonly TableLay[];
-  /** Refuses to change a run that is being searched. */
-  readonly checkIdle: (run: string) => void;
+  /**
+   * Before anything else is done to a run: refuses one that is being searched, and saves what could not
+   * be saved before. Throws a Refusal.
+   */
+  readonly settle: (run: string) => void;
   /** Ends all and saves what they have. */
   readonly close: () => Promise<void>;
 }
@@ -104,12 +107,15 @@ export function openSearches(
     channel.tell(run, { kind: 'saved', version });
     return version;
   };
-  const isUnderWay = (run: string): boolean => (searches.get(run)?.state ?? null) !== null;
+  const settle = (run: string): void => {
+    const own = searches.get(run);
+    if (own === undefined) return;
+    if (own.state !== null) refuseBusy();
+    if (own.unsaved !== null) save(run);
+  };
   return {
     begin: (run, wish) => {
-      if (isUnderWay(run)) refuseBusy();
-      // What was found before and is in no file yet must not be lost to this.
-      if (searches.get(run)?.unsaved) save(run);
+      settle(run);
       const own: Search = {
         stop: new AbortController(),
         version: openRunFile(shop, run).version,
@@ -132,9 +138,7 @@ export function openSearches(
       const own = searches.get(run);
       return own === undefined ? [] : (own.unsaved ?? [...own.shown.values()]);
     },
-    checkIdle: (run) => {
-      if (isUnderWay(run)) refuseBusy();
-    },
+    settle,
     close: async () => {
       const all = [...searches.values()];
       for (const { stop } of all) stop.abort();

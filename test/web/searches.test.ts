@@ -141,12 +141,12 @@ describe('a search', () => {
     searches.begin(run, wish);
     await turn();
     expect(ruleOf(() => searches.begin(run, wish))).toBe('busy');
-    expect(ruleOf(() => searches.checkIdle(run))).toBe('busy');
-    expect(ruleOf(() => searches.checkIdle('other'))).toBe('none');
+    expect(ruleOf(() => searches.settle(run))).toBe('busy');
+    expect(ruleOf(() => searches.settle('other'))).toBe('none');
     expect(asked).toHaveLength(1);
     asked[0]!.end(laidOf('a'));
     await turn();
-    expect(ruleOf(() => searches.checkIdle(run))).toBe('none');
+    expect(ruleOf(() => searches.settle(run))).toBe('none');
     searches.begin(run, wish);
   });
 
@@ -221,6 +221,17 @@ describe('lays that cannot be saved', () => {
     expect(told.at(-1)).toEqual({ kind: 'saved', version });
     expect(searches.laysOf(run)).toEqual([]);
     expect(ruleOf(() => searches.save(run))).toBe('nothing-to-save');
+  });
+
+  it('are saved before anything else is done to the run: till then nothing is', async () => {
+    await searchOnFullDisk();
+    expect(() => searches.settle(run)).toThrow('the disk is full.');
+    expect(() => searches.begin(run, wish)).toThrow('the disk is full.');
+    expect(asked).toHaveLength(1);
+    expect(searches.laysOf(run)).toEqual([layOf('found')]);
+    disk.isFull = false;
+    searches.settle(run);
+    expect(saved()).toEqual(['found']);
   });
 
   it('for the run was changed meanwhile are told and forgotten: they belong to another run', async () => {

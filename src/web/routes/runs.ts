@@ -34,7 +34,7 @@ export function runRoutes(app: Hono, desk: Desk): void {
   app.put('/api/run/:run', async (c) => {
     const run = c.req.param('run');
     const { sheet, version } = await bodyOf(c, savedRunSchema);
-    searches.checkIdle(run);
+    searches.settle(run);
     const now = saveRunFile(shop, run, sheet, version);
     events.tell(run, { kind: 'saved', version: now });
     return c.json({ version: now });
@@ -69,7 +69,7 @@ export function runRoutes(app: Hono, desk: Desk): void {
   });
   app.post('/api/run/:run/cut', (c) => {
     const run = c.req.param('run');
-    searches.checkIdle(run);
+    searches.settle(run);
     cuts.begin(run);
     return c.json({}, 202);
   });
@@ -82,7 +82,7 @@ async function movedTo(
   run: string,
   move: Move,
 ): Promise<Moved> {
-  searches.checkIdle(run);
+  searches.settle(run);
   let judged: Pick<Moved, 'findings' | 'near'> = { findings: [], near: null };
   if (move.to !== null) judged = await threads.run('place', { shop, run, move });
   if (move.dry || judged.findings.length > 0) return { ...judged, version: move.version };

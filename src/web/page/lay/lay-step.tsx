@@ -152,7 +152,15 @@ function RollDesk({
     <div class="lay-panes">
       <div class="lay-main">
         <div class="desk">
-          <LayFigures roll={roll} lay={lay} parts={own.length} pinned={pinned.size} />
+          <LayFigures
+            roll={roll}
+            lay={lay}
+            parts={own.length}
+            pinned={pinned.size}
+            isOneOfMany={
+              table.rolls.filter(({ material }) => material === roll.material).length > 1
+            }
+          />
           <OrderKey orders={[...new Set(own.map(({ order }) => order))]} />
         </div>
         <div class="roll-picture">
@@ -209,11 +217,15 @@ function LayFigures({
   lay,
   parts,
   pinned,
+  isOneOfMany,
 }: {
   roll: TableRoll;
   lay: TableLay | null;
+  /** Of the material. */
   parts: number;
   pinned: number;
+  /** Whether the material has other rolls. */
+  isOneOfMany: boolean;
 }): JSX.Element {
   const placed = lay?.placements.length ?? 0;
   const isOver = lay !== null && roll.length !== null && lay.length > roll.length;
@@ -241,6 +253,7 @@ function LayFigures({
         <dd class="figure">{placed}</dd>
         <dd class="quiet">
           of {parts}
+          {isOneOfMany && ' on all rolls'}
           {pinned > 0 && `, ${pinned} pinned`}
         </dd>
       </div>
