@@ -98,7 +98,10 @@ export async function layParts(
       },
       ...(search.trying === undefined
         ? {}
-        : { trying: (tried) => search.trying!(roll, placementsOf(tried, kinds, roll, pins)) }),
+        : {
+            trying: (tried) =>
+              search.trying!(roll, placementsOf(tried, onlyThose(tried, kinds), roll, pins)),
+          }),
     },
   );
   const placements = placementsOf(nest, kinds, roll, pins);
@@ -144,6 +147,14 @@ function placementsOf(
     });
   });
   return [...placements, ...pins].sort((a, b) => (a.label < b.label ? -1 : 1));
+}
+
+/** Of each kind as many parts as what is being tried has: it may be a block that is to be repeated. */
+function onlyThose({ placements }: Nest, kinds: readonly PartKind[]): PartKind[] {
+  return kinds.map((one, i) => {
+    const count = placements.filter(({ kind }) => kind === i).length;
+    return { ...one, parts: one.parts.slice(0, count) };
+  });
 }
 
 function lengthOf(placements: readonly Placement[], parts: readonly Part[]): number {

@@ -24,7 +24,12 @@ export interface Budget {
   readonly over?: () => boolean;
   /** Told of every shorter layout. */
   readonly found?: (nest: Nest) => void;
+  /** Given a look at what is being tried, whenever that is something else: a whole layout, or a block. */
+  readonly watch?: (look: Look) => void;
 }
+
+/** What is being tried just now: items may overlap, and of a block that is to be repeated only its own are there. */
+export type Look = () => Nest;
 
 /** The share of the budget after which a layout is only compressed. */
 const exploreShare = 0.8;
@@ -42,8 +47,6 @@ const mostStrewn = 200;
 export interface Search {
   /** The shortest layout so far. */
   readonly best: Layout;
-  /** What is being tried: its items may overlap. Null before there is such. */
-  readonly trying: () => Layout | null;
   /** Goes on from a layout that is shorter than its own. */
   readonly adopt: (layout: Layout) => void;
   /** Goes on until so much of the budget is used. */
@@ -59,7 +62,7 @@ export interface Search {
 export function beginSearch(
   instance: Prepared,
   seed: number,
-  { used, over, found }: Budget,
+  { used, over, found, watch }: Budget,
   blocksWanted = true,
 ): Search {
   const { problem } = instance;
@@ -71,17 +74,16 @@ export function beginSearch(
   const few = problem.turnsOf.length <= mostStrewn;
   const repeats = (blocksWanted || !few) && !given && blocksToTry(instance).length > 0;
   if (repeats) {
-    const known = patternWithin(instance, seed, used);
+    const known = patternWithin(instance, seed, used, watch);
     const repeated = firstLayout(instance, known);
     if (repeated.length < best.length) {
       Object.assign(best, repeated);
       tell();
     }
   }
-  let trying: Layout | null = null;
   const improve = (): Explorer => {
     const moving = separator(problem, random, over);
-    trying = moving.layout;
+    watch?.(() => nestOf(instance, moving.layout));
     const wanted = few && !given && !repeats;
     const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
     // What was strewn may be longer at first: then it is not yet the best.
@@ -108,7 +110,7 @@ export function beginSearch(
       () => Math.min(1, Math.max(0, compressed())),
     );
   };
-  return { best, trying: () => trying, adopt, until };
+  return { best, adopt, until };
 }
 
 /** Blocks tried one after another, each with its share of the time: the smallest, which the others begin with, has half. */
@@ -116,6 +118,7 @@ function patternWithin(
   instance: Prepared,
   seed: number,
   used: () => number,
+  watch: Budget['watch'],
 ): ReadonlyMap<number, Placed> {
   const from = used();
   const tried = blocksToTry(instance).length;
@@ -125,7 +128,7 @@ function patternWithin(
     const part = patternShare - from;
     // Where the time is up already every block is left as it is first laid.
     const share = (): number => (part > 0 ? ((used() - from) / part - begins) / lasts : Infinity);
-    return layBlock(block, seed, share, before);
+    return layBlock(block, seed, share, before, watch);
   });
 }
 
@@ -135,15 +138,17 @@ function layBlock(
   seed: number,
   used: () => number,
   before: Parameters<LayBlock>[2],
+  watch: Budget['watch'],
 ): Block {
   if (before === null) {
-    const search = beginSearch(block, seed, { used });
+    const watched = watch === undefined ? {} : { watch };
+    const search = beginSearch(block, seed, { used, ...watched });
     search.until(singlyShare);
     const placed = placedIn(block, search.best);
-    return wrapped(block, pitchOf(block, placed), new Map(placed.entries()), seed, used);
+    return wrapped(block, pitchOf(block, placed), new Map(placed.entries()), seed, used, watch);
   }
   const { pitch, times } = before;
-  return wrapped(block, times * pitch, copies(block, before, times), seed, used);
+  return wrapped(block, times * pitch, copies(block, before, times), seed, used, watch);
 }
 
 /** Shortens a block whose end is its start. */
@@ -153,6 +158,7 @@ function wrapped(
   known: ReadonlyMap<number, Placed>,
   seed: number,
   used: () => number,
+  watch: Budget['watch'],
 ): Block {
   const problem = { ...block.problem, wraps: true };
   const layout = newLayout(problem);
@@ -160,6 +166,7 @@ function wrapped(
   for (const [i, { turn, x, y }] of known) put(problem, layout, i, turn, x, y);
   const random = seededRandom(seed);
   const moving = separator(problem, random);
+  watch?.(() => nestOf(block, moving.layout));
   const { explore, compress, best } = explorer(problem, moving, layout, random, () => {});
   explore(() => used() < exploreShare);
   compress(

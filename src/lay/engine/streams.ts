@@ -2,7 +2,7 @@ import { Worker } from 'node:worker_threads';
 import type { Instance } from './instance.ts';
 import { checkInstance, prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
-import type { Nest, Search } from './nest.ts';
+import type { Look, Nest, Search } from './nest.ts';
 import { beginSearch, nestOf } from './nest.ts';
 
 /** How long is searched: so many rounds of moves in each stream, the same on any machine, or seconds. */
@@ -54,13 +54,13 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
   const flag = new Uint8Array(stop);
   const searches: Search[] = [];
   let shown = 0;
+  let look: Look | null = null;
   const show = (): void => {
-    const layout = searches[0]?.trying();
-    if (trying === undefined || layout === undefined || layout === null) return;
+    if (trying === undefined || look === null) return;
     const now = Date.now();
     if (now - shown < pictureEvery) return;
     shown = now;
-    trying(nestOf(ready, layout));
+    trying(look());
   };
   const begin = (seed: number): Search => {
     // Every other stream looks for no blocks that repeat.
@@ -78,6 +78,10 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
       used,
       over: () => stopped() || time() >= 1,
       ...(found === undefined ? {} : { found }),
+      // One stream is watched: two would be shown by turns.
+      ...(trying === undefined || seed !== seeds[0]
+        ? {}
+        : { watch: (next: Look) => (look = next) }),
     };
     return beginSearch(ready, seed, budget, blocksWanted);
   };

@@ -45,6 +45,36 @@ describe('nestInStreams', () => {
     expect(faults(instance, nest)).toEqual([]);
   });
 
+  it.each([
+    ['whole layouts', [5, 4], 3, false],
+    // Forty items and more in five shares or more are laid in blocks: see pattern.ts.
+    ['the blocks of what repeats', [30, 20], 2, true],
+  ])(
+    'shows what it tries, %s, and finds the same with and without',
+    async (_, demands, seed, inBlocks) => {
+      const kinds = instance.kinds.map((kind, i) => ({ ...kind, demand: demands[i]! }));
+      const shown: Nest[] = [];
+      const job = { seed, limit: { rounds: 1500 }, threads: 1, stop: new SharedArrayBuffer(1) };
+      const watched = await nestInStreams({ ...instance, kinds }, job, {
+        trying: (nest) => shown.push(nest),
+      });
+      expect(shown.length).toBeGreaterThan(0);
+      const all = demands[0]! + demands[1]!;
+      expect(shown.some(({ placements }) => placements.length < all)).toBe(inBlocks);
+      for (const { placements } of shown) {
+        for (const [kind, demand] of demands.entries()) {
+          const own = placements.filter((one) => one.kind === kind);
+          expect(own.length).toBeGreaterThan(0);
+          expect(own.length).toBeLessThanOrEqual(demand);
+        }
+        expect(
+          placements.every(({ x, y, rotation }) => [x, y, rotation].every(Number.isFinite)),
+        ).toBe(true);
+      }
+      expect(await nestInStreams({ ...instance, kinds }, job)).toEqual(watched);
+    },
+  );
+
   it('of nothing is nothing', async () => {
     const kinds = [{ outline: [0, 0, 9, 0, 9, 9], rotations: [0], demand: 0 }];
     const job = { seed: 1, limit: { rounds: 9 }, threads: 2, stop: new SharedArrayBuffer(1) };
