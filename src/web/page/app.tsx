@@ -1,5 +1,7 @@
 import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
+import { findingsOf } from './server.ts';
+import { Findings } from './shared/findings.tsx';
 import { addressOf, useAddress, useKept } from './shared/hooks.ts';
 import { CompareView } from './runs/compare-view.tsx';
 import { FolderView } from './files/folder-view.tsx';
@@ -16,6 +18,15 @@ export function App(): JSX.Element {
     if (theme === 'system') delete document.documentElement.dataset['theme'];
     else document.documentElement.dataset['theme'] = theme;
   }, [theme]);
+  const [failure, recover] = useErrorBoundary();
+  const arrived = useRef(false);
+  useEffect(() => {
+    document.title = titleOf(address);
+    if (failure !== undefined) recover();
+    // Whoever followed a link that is gone by now goes on in the new view.
+    if (arrived.current && document.activeElement === document.body) focusMain();
+    arrived.current = true;
+  }, [address]);
   const [place = ''] = address;
   const link = (to: string, words: string): JSX.Element => (
     <a href={addressOf(to)} aria-current={place === to ? 'page' : undefined}>
@@ -45,7 +56,7 @@ export function App(): JSX.Element {
         </label>
       </header>
       <main id="main" tabIndex={-1}>
-        {viewAt(address)}
+        {failure === undefined ? viewAt(address) : <Findings findings={findingsOf(failure)} />}
       </main>
     </>
   );
@@ -54,7 +65,16 @@ export function App(): JSX.Element {
 /** The address says which view is shown, so this jump must not change it. */
 function skipToMain(event: Event): void {
   event.preventDefault();
+  focusMain();
+}
+
+function focusMain(): void {
   document.getElementById('main')?.focus();
+}
+
+/** What the window is called: the view's parts, the nearest first. */
+function titleOf(address: readonly string[]): string {
+  return [...address.slice(1).toReversed(), 'pileway'].join(', ');
 }
 
 function viewAt([place, name, more, other]: string[]): JSX.Element {

@@ -39,7 +39,7 @@ export function useLoaded<T>(load: () => Promise<T>, needs: readonly unknown[]):
 /** The address behind the number sign, in its parts. */
 export function useAddress(): string[] {
   const parts = (): string[] =>
-    location.hash.replace(/^#\/?/, '').split('/').filter(Boolean).map(decodeURIComponent);
+    location.hash.replace(/^#\/?/, '').split('/').filter(Boolean).map(decoded);
   const [address, setAddress] = useState(parts);
   useEffect(() => {
     const heed = (): void => setAddress(parts());
@@ -47,6 +47,15 @@ export function useAddress(): string[] {
     return () => removeEventListener('hashchange', heed);
   }, []);
   return address;
+}
+
+/** A part of an address that was mistyped stays as it is. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 export function addressOf(...parts: readonly string[]): string {
