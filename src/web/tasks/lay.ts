@@ -60,8 +60,11 @@ export async function lay(
       });
     tell();
     const clock = setInterval(tell, 200);
-    found.push(await laidOrNot(job, material, shares[i]!, { progress, signal }));
-    clearInterval(clock);
+    try {
+      found.push(await laidOrNot(job, material, shares[i]!, { progress, signal }));
+    } finally {
+      clearInterval(clock);
+    }
   }
   return {
     lays: found.flatMap(({ lays }) => lays),

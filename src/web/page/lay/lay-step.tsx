@@ -1,18 +1,14 @@
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Moved, RunFile, Table, TableLay, TableRoll } from '../../api.ts';
-import { RollView } from '../roll/roll-view.tsx';
+import { useState } from 'preact/hooks';
+import type { RunFile } from '../../api.ts';
 import { ask, findingsOf } from '../server.ts';
 import { Choices } from '../shared/fields.tsx';
 import { Findings } from '../shared/findings.tsx';
-import { metres, percent, rollName } from '../shared/words.ts';
+import { rollName } from '../shared/words.ts';
 import type { OpenRun } from '../use-run.ts';
-import { OrderKey } from './order-key.tsx';
-import { PartCard } from './part-card.tsx';
+import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
 import { layKey, useTable } from './use-table.ts';
-
-const nobody: ReadonlySet<string> = new Set();
 
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
 export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Element {
@@ -98,165 +94,5 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
         </details>
       )}
     </>
-  );
-}
-
-/** The picture of one roll, and the part that is looked at. */
-function RollDesk({
-  run,
-  table,
-  roll,
-  lay,
-  trying,
-  isSearching,
-  doing,
-}: {
-  run: OpenRun;
-  table: Table;
-  roll: TableRoll;
-  lay: TableLay | null;
-  trying: { readonly labels: readonly string[]; readonly places: readonly number[] } | null;
-  isSearching: boolean;
-  doing: (step: Promise<unknown>) => void;
-}): JSX.Element {
-  const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
-  const [hovered, setHovered] = useState<string | null>(null);
-  const placements = lay?.placements ?? noPlacements;
-  const pinned = useMemo(() => new Set(lay?.pinned ?? []), [lay]);
-  const own = useMemo(
-    () => table.parts.filter(({ material }) => material === roll.material),
-    [table, roll.material],
-  );
-  const looked = hovered ?? [...selected].at(-1) ?? null;
-  const part = own.find(({ label }) => label === looked) ?? null;
-  const place = placements.find(({ label }) => label === looked) ?? null;
-  const path = `/api/run/${encodeURIComponent(run.name)}/move`;
-  // A part may be moved before the table has come again with what the last move made of the run.
-  const version = useRef(table.version);
-  useEffect(() => {
-    version.current = table.version;
-  }, [table]);
-  const move = async (label: string, to: Place | null, dry: boolean): Promise<Moved> => {
-    const moved = await ask<Moved>(path, 'POST', {
-      version: version.current,
-      material: roll.material,
-      roll: roll.name,
-      label,
-      to,
-      dry,
-    });
-    version.current = moved.version;
-    return moved;
-  };
-  return (
-    <div class="lay-panes">
-      <div class="lay-main">
-        <div class="desk">
-          <LayFigures
-            roll={roll}
-            lay={lay}
-            parts={own.length}
-            pinned={pinned.size}
-            isOneOfMany={
-              table.rolls.filter(({ material }) => material === roll.material).length > 1
-            }
-          />
-          <OrderKey orders={[...new Set(own.map(({ order }) => order))]} />
-        </div>
-        <div class="roll-picture">
-          <RollView
-            label={`Lay of ${rollName(roll)}`}
-            roll={roll}
-            parts={own}
-            placements={placements}
-            pinned={pinned}
-            {...(lay === null ? {} : { length: lay.length })}
-            trying={trying}
-            selected={selected}
-            onSelect={setSelected}
-            onHover={setHovered}
-            drag={
-              isSearching
-                ? null
-                : {
-                    check: (label, to) => move(label, to, true),
-                    drop: (label, to) => move(label, to, false),
-                  }
-            }
-          />
-        </div>
-      </div>
-      <PartCard
-        part={part}
-        place={place}
-        isPinned={looked !== null && pinned.has(looked)}
-        onPin={
-          isSearching || place === null
-            ? null
-            : (on) => doing(move(place.label, on ? placeOf(place) : null, false))
-        }
-      />
-    </div>
-  );
-}
-
-interface Place {
-  readonly x: number;
-  readonly y: number;
-  readonly rotation: number;
-}
-
-function placeOf({ x, y, rotation }: Place): Place {
-  return { x, y, rotation };
-}
-
-const noPlacements: readonly never[] = [];
-
-function LayFigures({
-  roll,
-  lay,
-  parts,
-  pinned,
-  isOneOfMany,
-}: {
-  roll: TableRoll;
-  lay: TableLay | null;
-  /** Of the material. */
-  parts: number;
-  pinned: number;
-  /** Whether the material has other rolls. */
-  isOneOfMany: boolean;
-}): JSX.Element {
-  const placed = lay?.placements.length ?? 0;
-  const isOver = lay !== null && roll.length !== null && lay.length > roll.length;
-  return (
-    <dl class="figures">
-      <div>
-        <dt>Length</dt>
-        <dd class="figure" data-test="length">
-          {lay === null ? '–' : metres(lay.length)}
-        </dd>
-        <dd class="quiet">
-          {roll.length === null ? 'roll: enough' : `of ${metres(roll.length)} on the roll`}
-          {isOver && <strong> Too short!</strong>}
-        </dd>
-      </div>
-      <div>
-        <dt>Used</dt>
-        <dd class="figure" data-test="density">
-          {lay === null ? '–' : percent(lay.density)}
-        </dd>
-        <dd class="quiet">of the usable width</dd>
-      </div>
-      <div>
-        <dt>Parts</dt>
-        <dd class="figure">{placed}</dd>
-        <dd class="quiet">
-          of {parts}
-          {isOneOfMany && ' on all rolls'}
-          {pinned > 0 && `, ${pinned} pinned`}
-        </dd>
-      </div>
-    </dl>
   );
 }

@@ -1,11 +1,11 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, RunCard, RunFile, Shop } from '../../api.ts';
-import { ask, findingsOf, ServerRefusal } from '../server.ts';
-import { Dialog, Select, TextField } from '../shared/fields.tsx';
+import type { RunCard, Shop } from '../../api.ts';
+import { ask } from '../server.ts';
 import { Findings } from '../shared/findings.tsx';
 import { addressOf, useKept, useLoaded } from '../shared/hooks.ts';
-import { counted, fileName, metres, percent } from '../shared/words.ts';
+import { counted, metres, percent } from '../shared/words.ts';
+import { NewRun } from './new-run.tsx';
 
 /** Everything that was prepared or cut here, the newest first. */
 export function RunsView(): JSX.Element {
@@ -179,112 +179,4 @@ function Card({
       </div>
     </li>
   );
-}
-
-/** A run of its own: empty but for one order, or a copy of another. */
-function NewRun({
-  shop,
-  from,
-  onClose,
-}: {
-  shop: Shop;
-  from: RunCard | null;
-  onClose: () => void;
-}): JSX.Element {
-  const [title, setTitle] = useState(from === null ? '' : `${from.title}, copy`);
-  const [cutter, setCutter] = useState(lastCutter(shop));
-  const [set, setSet] = useState(shop.sets[0]?.name ?? '');
-  const [failure, setFailure] = useState<unknown>(null);
-  const name = freeName(fileName(title), shop);
-  const make = async (): Promise<void> => {
-    try {
-      if (title === '') throw new ServerRefusal([untitled]);
-      const sheet =
-        from === null
-          ? firstSheet(title, cutter, set, shop)
-          : { ...(await ask<RunFile>(`/api/run/${from.name}`)).sheet, title };
-      await ask(`/api/run/${name}`, 'PUT', { sheet, version: null });
-      location.hash = addressOf('run', name);
-    } catch (error) {
-      setFailure(error);
-    }
-  };
-  return (
-    <Dialog title={from === null ? 'New run' : `Copy of ${from.title}`} onClose={onClose}>
-      <form
-        class="stack"
-        onSubmit={(event) => {
-          event.preventDefault();
-          void make();
-        }}
-      >
-        <TextField
-          label="What is it called?"
-          hint={title === '' ? 'Like: Week 48' : `Kept as ${name}`}
-          value={title}
-          onChange={setTitle}
-        />
-        {from === null && (
-          <>
-            <Select
-              label="Set of the first order"
-              value={set}
-              choices={shop.sets.map((one) => ({ value: one.name, words: one.title }))}
-              onChange={setSet}
-            />
-            <Select
-              label="Cutter"
-              value={cutter}
-              choices={shop.cutters.map((one) => ({ value: one.name, words: one.title }))}
-              onChange={setCutter}
-            />
-          </>
-        )}
-        {failure !== null && <Findings findings={findingsOf(failure)} />}
-        <div class="actions">
-          <button class="button accent" type="submit" disabled={set === ''}>
-            {from === null ? 'Begin' : 'Copy'}
-          </button>
-          <button class="button" type="button" onClick={onClose}>
-            Cancel
-          </button>
-        </div>
-      </form>
-    </Dialog>
-  );
-}
-
-const untitled: Finding = {
-  severity: 'error',
-  rule: 'title',
-  message: 'a run has a title.',
-  todo: 'Say what it is called.',
-  where: {},
-};
-
-/** The one that was last worked with. */
-function lastCutter({ runs, cutters }: Shop): string {
-  return runs.find((run) => run.cutter !== null)?.cutter ?? cutters[0]?.name ?? '';
-}
-
-function freeName(wanted: string, { runs, sets }: Shop): string {
-  const taken = new Set([...runs, ...sets].map((one) => one.name));
-  const names = [wanted, ...Array.from({ length: 999 }, (_, i) => `${wanted}-${i + 2}`)];
-  return names.find((one) => !taken.has(one))!;
-}
-
-function firstSheet(title: string, cutter: string, set: string, shop: Shop): RunFile['sheet'] {
-  const { drawn, colours } = shop.sets.find((one) => one.name === set)!;
-  const order = {
-    order: '1',
-    set,
-    hand: drawn,
-    quantity: 1,
-    heelPads: 'driver' as const,
-    boards: true,
-    underlay: true,
-    ...(colours === null ? {} : { binding: colours[0]! }),
-  };
-  // Defaults of the run file stand in its schema; the server fills them in.
-  return { title, cutter, orders: [order] } as unknown as RunFile['sheet'];
 }
