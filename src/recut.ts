@@ -10,6 +10,7 @@ import { lengthWords } from './papers/words.ts';
 import type { Material } from './pattern/material.ts';
 import { prove } from './program/prove.ts';
 import { readRunRecord } from './program/record.ts';
+import { recordedRules } from './program/recorded-lay.ts';
 import { recordedPart } from './program/recorded-part.ts';
 import type { LayRecord, PartRecord, RunRecord } from './program/run-record.ts';
 import { checkTarget, publish, runFolder } from './publish.ts';
@@ -131,7 +132,7 @@ function placesFor(
     const material = materialNamed(run, lay.material);
     const isRest = found?.material !== lay.material;
     const roll = isRest ? restOf(lay) : found.roll;
-    return [{ parts: own, material, roll, isRest, rules: rulesOf(lay), dyeLot: lay.dyeLot }];
+    return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLot: lay.dyeLot }];
   });
   if (found !== null && !places.some(({ roll }) => roll === found.roll)) {
     refuse(
@@ -153,15 +154,6 @@ function materialNamed({ materials }: RunRecord, name: string): Material {
       'Cut the run anew, then the part again.',
     )
   );
-}
-
-function rulesOf({ turns, gap, biteLength, joinOverlap }: LayRecord): LayRules {
-  return {
-    turns,
-    gap,
-    biteLength: biteLength ?? Infinity,
-    ...(joinOverlap === null ? {} : { joinOverlap }),
-  };
 }
 
 /** What the run left on its roll, from a square cut behind its last part on. */

@@ -7,6 +7,7 @@ import { turnedOver } from '../lay/face-down.ts';
 import { judgeLaid } from '../lay/judge.ts';
 import { fault } from './faults.ts';
 import type { DrawnPart } from './prove-dxf.ts';
+import { recordedPolygon, recordedRules } from './recorded-lay.ts';
 import type { LayRecord, PolygonRecord } from './run-record.ts';
 
 /** Six decimals and their sums, mm. */
@@ -30,7 +31,7 @@ export function proveLay(
     inner: part.inner.map(({ path }) => path),
   }));
   const onBed = (polygon: PolygonRecord): Point[] => {
-    const points = pointsOf(polygon);
+    const points = recordedPolygon(polygon);
     if (face === 'up') return points;
     return points.map((p) => transformPoint(turnedOver(lay.rollWidth), p));
   };
@@ -42,20 +43,11 @@ export function proveLay(
     defects: lay.defects.map(onBed),
     ...(lay.rollOutline === null ? {} : { outline: onBed(lay.rollOutline) }),
   };
-  const rules = {
-    turns: lay.turns,
-    gap: lay.gap,
-    biteLength: lay.biteLength ?? Infinity,
-    ...(lay.joinOverlap === null ? {} : { joinOverlap: lay.joinOverlap }),
-  };
-  const found = judgeLaid(parts, roll, rules, rounding).map(({ rule, message, where: { part } }) =>
-    fault(rule, message, { file, part: part!, line: lines.get(part!)! }),
+  const found = judgeLaid(parts, roll, recordedRules(lay), rounding).map(
+    ({ rule, message, where: { part } }) =>
+      fault(rule, message, { file, part: part!, line: lines.get(part!)! }),
   );
   return [...found, ...lengthFaults(drawn, lay, file)];
-}
-
-function pointsOf(polygon: PolygonRecord): Point[] {
-  return polygon.map(([x, y]) => ({ x, y }));
 }
 
 function lengthFaults(drawn: readonly DrawnPart[], lay: LayRecord, file: string): Finding[] {

@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { hasErrors, Refusal } from '../../findings.ts';
 import type { Finding } from '../../findings.ts';
 import type { Part } from '../../handing/part.ts';
+import type { Lay } from '../../lay/lay.ts';
 import { prove } from '../../program/prove.ts';
 import { readRunRecord } from '../../program/record.ts';
+import { recordedLay } from '../../program/recorded-lay.ts';
 import { recordedPart } from '../../program/recorded-part.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../../program/run-record.ts';
 import { recordedName } from '../../program/run-record.ts';
@@ -14,6 +16,7 @@ import type { Folder, FolderFile, TableLay, TablePart, TableRoll } from '../api.
 import type { Workshop } from '../workshop.ts';
 import { inputIn, runFolderIn } from '../workshop.ts';
 import { tablePart } from './table-part.ts';
+import { tableRoll } from './table-roll.ts';
 
 /**
  * A run folder with what the proof says of its files as they stand now: programs are offered only where
@@ -34,8 +37,8 @@ export function folder({ shop, run }: { shop: Workshop; run: string }): Folder {
     findings,
     files: filesIn(path, record, proven),
     parts: recordedParts(record),
-    rolls: record.lays.map((lay) => recordedRoll(lay, record)),
-    lays: record.lays.map(recordedLay),
+    rolls: record.lays.map((lay) => recordedRoll(recordedLay(lay), record)),
+    lays: record.lays.map(shownLay),
     upToDate: record.inputs.length === 0 ? null : isUpToDate(record, shop),
   };
 }
@@ -95,14 +98,14 @@ function isForMachine(what: FolderFile['what']): boolean {
   return ['program', 'dry', 'bite', 'drawing'].includes(what);
 }
 
-export function recordedParts(record: RunRecord): TablePart[] {
+function recordedParts(record: RunRecord): TablePart[] {
   const alike = partsAlike();
+  const turns = new Map(
+    record.lays.flatMap((lay) => lay.placements.map(({ label }) => [label, lay.turns] as const)),
+  );
   return record.parts.map((one) => {
-    const lay = record.lays.find(({ placements }) =>
-      placements.some(({ label }) => label === one.label),
-    );
     const next = one.next.map(([verb, words]) => `${verb}: ${words}`);
-    return tablePart(alike(one), lay?.turns ?? 'one-way', { next, neighbours: [] });
+    return tablePart(alike(one), turns.get(one.label) ?? 'one-way', { next, neighbours: [] });
   });
 }
 
@@ -119,24 +122,13 @@ export function partsAlike(): (record: PartRecord) => Part {
   };
 }
 
-export function recordedRoll(lay: LayRecord, record: RunRecord): TableRoll {
-  const { material } = lay;
-  return {
-    material,
-    name: lay.roll,
-    title: record.materials.find(({ name }) => name === material)?.title ?? material,
-    width: lay.rollWidth,
-    selvedge: lay.selvedge,
-    startMargin: lay.startMargin,
-    length: lay.rollLength,
-    dyeLot: lay.dyeLot,
-    defects: lay.defects.map((defect) => defect.flat()),
-    outline: lay.rollOutline?.flat() ?? null,
-    biteLength: lay.biteLength,
-    gap: lay.gap,
-  };
+/** Of a lay of a run, or of its mirror image on the bed. */
+export function recordedRoll(lay: Lay, { materials }: RunRecord): TableRoll {
+  const { material: name } = lay;
+  const title = materials.find((one) => one.name === name)?.title ?? name;
+  return tableRoll(lay.roll, { name, title }, lay.rules);
 }
 
-export function recordedLay({ material, roll, placements, length, density }: LayRecord): TableLay {
+function shownLay({ material, roll, placements, length, density }: LayRecord): TableLay {
   return { material, roll, placements, pinned: [], length, density };
 }

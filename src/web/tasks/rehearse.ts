@@ -1,10 +1,8 @@
 import { refuse } from '../../findings.ts';
 import { distance } from '../../geometry/point.ts';
-import type { Part } from '../../handing/part.ts';
-import type { Cutter } from '../../knife/cutter.ts';
 import { faceDown } from '../../lay/face-down.ts';
-import type { Lay } from '../../lay/lay.ts';
 import { readProgram } from '../../program/read.ts';
+import { recordedLay } from '../../program/recorded-lay.ts';
 import { readRunRecord } from '../../program/record.ts';
 import type { Rehearsed } from '../../program/rehearse.ts';
 import { rehearse, tipUp } from '../../program/rehearse.ts';
@@ -14,7 +12,7 @@ import { readText } from '../../yaml.ts';
 import type { Rehearsal } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { placeIn, runFolderIn } from '../workshop.ts';
-import { partsAlike, recordedLay, recordedRoll } from './folder.ts';
+import { partsAlike, recordedRoll } from './folder.ts';
 import { tablePart } from './table-part.ts';
 
 /**
@@ -97,47 +95,15 @@ function partsBegun(
 }
 
 /** Roll and parts as they lie on the bed: with the face down each is a mirror image. */
-function onBed(lay: LayRecord, record: RunRecord): Rehearsal['bed'] {
-  const labels = new Set(lay.placements.map(({ label }) => label));
-  const records = record.parts.filter(({ label }) => labels.has(label));
-  const roll = recordedRoll(lay, record);
-  const turned = turnedParts(lay, records.map(partsAlike()), record.cutter);
+function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
+  const labels = new Set(record.placements.map(({ label }) => label));
+  const parts = run.parts.filter(({ label }) => labels.has(label)).map(partsAlike());
+  const laid = { lay: recordedLay(record), parts };
+  const bed = run.cutter.face === 'down' ? faceDown(laid.lay, parts) : laid;
   return {
-    roll: { ...roll, defects: turned.defects, outline: turned.outline },
-    parts: turned.parts.map((part) => tablePart(part, lay.turns, { next: [], neighbours: [] })),
-    placements: turned.placements,
-  };
-}
-
-function turnedParts(
-  record: LayRecord,
-  parts: Part[],
-  { face }: Cutter,
-): {
-  parts: readonly Part[];
-  placements: Lay['placements'];
-  defects: number[][];
-  outline: number[] | null;
-} {
-  const points = (polygon: LayRecord['defects'][number]): { x: number; y: number }[] =>
-    polygon.map(([x, y]) => ({ x, y }));
-  const lay = {
-    ...recordedLay(record),
-    roll: {
-      width: record.rollWidth,
-      defects: record.defects.map(points),
-      ...(record.rollOutline === null ? {} : { outline: points(record.rollOutline) }),
-    },
-  } as unknown as Lay;
-  const laid = face === 'down' ? faceDown(lay, parts) : { lay, parts };
-  const { defects = [], outline } = laid.lay.roll;
-  const flat = (polygon: readonly { x: number; y: number }[]): number[] =>
-    polygon.flatMap(({ x, y }) => [x, y]);
-  return {
-    parts: laid.parts,
-    placements: laid.lay.placements,
-    defects: defects.map(flat),
-    outline: outline === undefined ? null : flat(outline),
+    roll: recordedRoll(bed.lay, run),
+    parts: bed.parts.map((part) => tablePart(part, record.turns, { next: [], neighbours: [] })),
+    placements: bed.lay.placements,
   };
 }
 

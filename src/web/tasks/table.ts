@@ -16,12 +16,13 @@ import type { Material } from '../../pattern/material.ts';
 import { materialOf } from '../../pattern/material.ts';
 import type { LoadedRoll } from '../../run.ts';
 import { rollsOf } from '../../run.ts';
-import type { Table, TableLay, TablePart, TableRoll } from '../api.ts';
+import type { Table, TableLay, TablePart } from '../api.ts';
 import { versionOf } from '../run-file.ts';
 import type { Workshop } from '../workshop.ts';
 import { runFileIn } from '../workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { tablePart } from './table-part.ts';
+import { tableRoll } from './table-roll.ts';
 
 /** All that the lay's view shows of a run. Throws a Refusal. */
 export function table({
@@ -38,7 +39,9 @@ export function table({
     title: job.run.title,
     version: versionOf(runFileIn(shop, run))!,
     parts: tableParts(job),
-    rolls: loaded.map(({ material, roll }) => tableRoll(roll, material, job.cutter.bed.length)),
+    rolls: loaded.map(({ material, roll }) =>
+      tableRoll(roll, material, layRules(material, job.cutter)),
+    ),
     lays: loaded.flatMap(({ material, roll }) => knownLay(job, material, roll)),
     findings: job.findings,
     faults: loaded.flatMap(({ material, roll }) => laidFaults(job, material, roll)),
@@ -96,23 +99,6 @@ function partWords(
       return [name, { next: steps, neighbours: fitted.get(name) ?? own }];
     }),
   );
-}
-
-export function tableRoll(roll: LoadedRoll, material: Material, biteLength: number): TableRoll {
-  return {
-    material: material.name,
-    name: roll.name ?? null,
-    title: material.title,
-    width: roll.width,
-    selvedge: roll.selvedge,
-    startMargin: roll.startMargin,
-    length: roll.length === Infinity ? null : roll.length,
-    dyeLot: roll.dyeLot ?? null,
-    defects: (roll.defects ?? []).map((defect) => defect.flatMap(({ x, y }) => [x, y])),
-    outline: roll.outline?.flatMap(({ x, y }) => [x, y]) ?? null,
-    biteLength,
-    gap: material.gap,
-  };
 }
 
 /** Where the run file has parts of a roll, pinned or laid; what it names and the orders no longer have is left out. */

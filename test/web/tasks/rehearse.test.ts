@@ -149,17 +149,29 @@ describe('a program of a run folder', () => {
     expect(lengths[1]).toBeGreaterThan(of.placements.length * 500);
   });
 
-  it('shows the stains where the material lies face down: a mirror image of the lay', () => {
-    const up = played('loop').rehearsal.bed;
-    const down = played('loop', 'turned').rehearsal.bed;
-    for (const [label, ring] of ['floor.1.A1'].map((one) => [
-      one,
-      up.parts.find((part) => part.label === one)!.ring,
-    ]) as [string, readonly number[]][]) {
-      const turned = down.parts.find((part) => part.label === label)!.ring;
-      expect(areaOf(turned)).toBeCloseTo(areaOf(ring), -1);
-      expect(turned).not.toEqual(ring);
+  // Face down the program cuts mirror images: the parts that are shown must be these, too.
+  it.each([run, 'turned'])('in %s cuts along the outline of every part that is shown', (of) => {
+    const { rehearsal, moves } = played('loop', of);
+    const cuts: (readonly [number, number, number, number])[] = [];
+    for (let i = 1; i < rehearsal.count; i++) {
+      if (moves.down[i] === 1)
+        cuts.push([moves.x[i - 1]!, moves.y[i - 1]!, moves.x[i]!, moves.y[i]!]);
     }
+    const { parts, placements } = rehearsal.bed;
+    for (const { label, x, y, rotation } of placements) {
+      const { ring } = parts.find((part) => part.label === label)!;
+      const angle = (rotation * Math.PI) / 180;
+      for (let k = 0; k < ring.length; k += 2) {
+        const [px, py] = [ring[k]!, ring[k + 1]!];
+        const at = [
+          x + px * Math.cos(angle) - py * Math.sin(angle),
+          y + px * Math.sin(angle) + py * Math.cos(angle),
+        ] as const;
+        const nearest = Math.min(...cuts.map((one) => distanceTo(one, at)));
+        expect([label, k, nearest < 1]).toEqual([label, k, true]);
+      }
+    }
+    expect(placements.length).toBeGreaterThan(4);
   });
 
   it.each<[string, string, string]>([
@@ -184,12 +196,13 @@ describe('a program of a run folder', () => {
   });
 });
 
-function areaOf(ring: readonly number[]): number {
-  let doubled = 0;
-  for (let i = 0; i < ring.length; i += 2) {
-    const [x, y] = [ring[i]!, ring[i + 1]!];
-    const [nextX, nextY] = [ring[(i + 2) % ring.length]!, ring[(i + 3) % ring.length]!];
-    doubled += x * nextY - nextX * y;
-  }
-  return Math.abs(doubled) / 2;
+/** From a point to a straight piece. */
+function distanceTo(
+  [x0, y0, x1, y1]: readonly [number, number, number, number],
+  [x, y]: readonly [number, number],
+): number {
+  const [dx, dy] = [x1 - x0, y1 - y0];
+  const along = ((x - x0) * dx + (y - y0) * dy) / (dx * dx + dy * dy || 1);
+  const share = Math.max(0, Math.min(1, along));
+  return Math.hypot(x - x0 - share * dx, y - y0 - share * dy);
 }
