@@ -156,18 +156,27 @@ function materialNamed({ materials }: RunRecord, name: string): Material {
   );
 }
 
-/** What the run left on its roll, from a square cut behind its last part on. */
+/** What the run left on its roll. Throws a Refusal where nothing is, or nobody knows. */
 function restOf(lay: LayRecord): Roll {
+  const rest = restOfRoll(lay);
+  if (rest !== null) return rest;
+  const { material, roll, rollLength, length, rollOutline } = lay;
+  const name = `${material}${roll === null ? '' : ` ${roll}`}`;
+  const why =
+    rollOutline === null
+      ? `the run left ${Math.max(0, rollLength! - length).toFixed(0)} mm on the roll of ${name}`
+      : `the roll of ${name} was a remnant of its own shape, and what is left of it is not known`;
+  return refuse('no-room', `${why}.`, 'Name a remnant with --remnant, from a file of rolls.');
+}
+
+/**
+ * What a lay left on its roll, from a square cut behind its last part on; null where that is no more than
+ * a start margin, or the roll was a remnant of its own shape.
+ */
+export function restOfRoll(lay: LayRecord): Roll | null {
   const { rollWidth: width, selvedge, startMargin, rollLength, length, rollOutline } = lay;
   const rest = rollLength === null ? Infinity : rollLength - length;
-  const name = `${lay.material}${lay.roll === null ? '' : ` ${lay.roll}`}`;
-  if (rest <= startMargin || rollOutline !== null) {
-    const why =
-      rollOutline === null
-        ? `the run left ${Math.max(0, rest).toFixed(0)} mm on the roll of ${name}`
-        : `the roll of ${name} was a remnant of its own shape, and what is left of it is not known`;
-    refuse('no-room', `${why}.`, 'Name a remnant with --remnant, from a file of rolls.');
-  }
+  if (rest <= startMargin || rollOutline !== null) return null;
   const moved = lay.defects.map((defect) => defect.map(([x, y]) => ({ x: x - length, y })));
   return {
     width,

@@ -315,6 +315,14 @@ export interface Folder {
   readonly lays: readonly TableLay[];
   /** Whether its run file would give these very bytes; null where that is not known. */
   readonly upToDate: boolean | null;
+  /** What is left of rolls that have a name and a length, once it is cut. */
+  readonly rests: readonly RestOfRoll[];
+}
+
+/** A roll as it is to be remembered. */
+export interface RestOfRoll {
+  readonly material: string;
+  readonly roll: Exclude<RunSheet['rolls'][string], readonly unknown[]>;
 }
 
 export interface FolderFile {

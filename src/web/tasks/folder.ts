@@ -11,8 +11,9 @@ import { recordedLay } from '../../program/recorded-lay.ts';
 import { recordedPart } from '../../program/recorded-part.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../../program/run-record.ts';
 import { recordedName } from '../../program/run-record.ts';
+import { restOfRoll } from '../../recut.ts';
 import { fingerprintOf } from '../../run-files.ts';
-import type { Folder, FolderFile, TableLay, TablePart, TableRoll } from '../api.ts';
+import type { Folder, FolderFile, RestOfRoll, TableLay, TablePart, TableRoll } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { inputIn, runFolderIn } from '../workshop.ts';
 import { tablePart } from './table-part.ts';
@@ -39,8 +40,22 @@ export function folder({ shop, run }: { shop: Workshop; run: string }): Folder {
     parts: recordedParts(record),
     rolls: record.lays.map((lay) => recordedRoll(recordedLay(lay), record)),
     lays: record.lays.map(shownLay),
+    rests: record.lays.flatMap(restOfLay),
     upToDate: record.inputs.length === 0 ? null : isUpToDate(record, shop),
   };
+}
+
+function restOfLay(lay: LayRecord): RestOfRoll[] {
+  const rest = restOfRoll(lay);
+  if (rest?.name === undefined || rest.length === Infinity) return [];
+  const { startMargin, defects = [], outline: _, ...others } = rest;
+  // Less rather than more than there is: whole mm, and nothing before its new start.
+  const corners = defects.map((defect) =>
+    defect.map(({ x, y }): [number, number] => [Math.max(0, x), y]),
+  );
+  const length = Math.floor(rest.length);
+  const roll = { ...others, length, startMargin, defects: corners, pins: [], laid: [] };
+  return [{ material: lay.material, roll }];
 }
 
 function proofOf(path: string): readonly Finding[] {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { FolderFile, TableLay } from '../../../src/web/api.ts';
 import { papersOf } from '../../../src/web/page/files/papers.ts';
-import { fileName, metres } from '../../../src/web/page/shared/words.ts';
+import { fileName, metres, metresDown } from '../../../src/web/page/shared/words.ts';
 
 const file = (name: string): FolderFile => ({
   name,
@@ -37,6 +37,11 @@ describe('words', () => {
     expect(metres(18001)).toBe('18.01 m');
     expect(metres(18010)).toBe('18.01 m');
     expect(metres(0)).toBe('0.00 m');
+  });
+
+  it('never say more cloth is left than there is', () => {
+    expect(metresDown(18009)).toBe('18.00 m');
+    expect(metresDown(18010)).toBe('18.01 m');
   });
 
   it.each([

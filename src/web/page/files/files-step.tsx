@@ -6,6 +6,7 @@ import { Findings } from '../shared/findings.tsx';
 import { useLoaded } from '../shared/hooks.ts';
 import type { OpenRun } from '../use-run.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { Rests } from './rests.tsx';
 import { Verdict } from './verdict.tsx';
 
 /** The files of a run: made, proven, and given out. */
@@ -84,6 +85,7 @@ export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
           <Verdict folder={folder.value} />
           <Warnings findings={findings} />
           <FolderFiles folder={folder.value} />
+          <Rests folder={folder.value} />
         </>
       )}
       {folder.value === null && folder.isLoading && <p class="quiet">Proving what is there …</p>}

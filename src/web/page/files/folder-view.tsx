@@ -9,6 +9,7 @@ import { Findings } from '../shared/findings.tsx';
 import { addressOf, useLoaded } from '../shared/hooks.ts';
 import { rollName } from '../shared/words.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { Rests } from './rests.tsx';
 import { Verdict } from './verdict.tsx';
 
 const nobody: ReadonlySet<string> = new Set();
@@ -53,6 +54,7 @@ export function FolderView({
         <>
           <Verdict folder={value} />
           <FolderFiles folder={value} />
+          <Rests folder={value} />
           <Recut folder={value} shop={shop.value} />
         </>
       )}

@@ -3,6 +3,11 @@ export function metres(lengthMm: number): string {
   return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
 }
 
+/** mm as metres, always down: never more cloth than there is. */
+export function metresDown(lengthMm: number): string {
+  return `${(Math.floor(lengthMm / 10 + 1e-9) / 100).toFixed(2)} m`;
+}
+
 export function percent(share: number): string {
   return `${(share * 100).toFixed(1)} %`;
 }
