@@ -82,10 +82,16 @@ try {
   reportFrames('zooming 2,016 parts', await framesWhile(roll, () => zoomAbout(roll)), empty);
   reportFrames('moving 2,016 parts', await framesWhile(roll, () => moveAbout(roll)), empty);
 
-  const start = performance.now();
-  const rehearsal = await openPage(`${url}#/out/big/rehearsal`, false);
+  const rehearsal = roll;
+  const pressed = performance.now();
+  await rehearsal.getByRole('link', { name: 'Rehearsal' }).click();
   await rehearsal.getByRole('slider').waitFor({ timeout: 60_000 });
-  console.log(`rehearsal opened after its run was: ${(performance.now() - start).toFixed(0)} ms`);
+  console.log(`rehearsal, its link pressed: ${(performance.now() - pressed).toFixed(0)} ms`);
+  const opened = performance.now();
+  const anew = await openPage(`${url}#/out/big/rehearsal`, false);
+  await anew.getByRole('slider').waitFor({ timeout: 60_000 });
+  console.log(`rehearsal, opened in a new window: ${(performance.now() - opened).toFixed(0)} ms`);
+  await anew.close();
   await rehearsal.getByRole('button', { name: 'Play' }).click();
   reportFrames('playing 120,000 moves', await framesWhile(rehearsal, () => wait(4000)), empty);
   const scrubbed = await framesWhile(rehearsal, () => scrub(rehearsal));

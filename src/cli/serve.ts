@@ -61,9 +61,17 @@ async function serveUntilStopped(
 ): Promise<void> {
   const { openApp, openThreads, listen } = await server();
   const threads = openThreads();
+  const quick = openThreads({ most: 1 });
   let bound = port;
   const key = randomBytes(24).toString('base64url');
-  const page = await openApp({ folder, key, port: () => bound, pageFolder: pageFolder(), threads });
+  const page = await openApp({
+    folder,
+    key,
+    port: () => bound,
+    pageFolder: pageFolder(),
+    threads,
+    quick,
+  });
   try {
     const served = await listen(page.app, { port });
     bound = served.port;
@@ -73,7 +81,7 @@ async function serveUntilStopped(
     await served.close();
   } finally {
     await page.close();
-    await threads.close();
+    await Promise.all([threads.close(), quick.close()]);
   }
 }
 

@@ -301,14 +301,18 @@ export interface Moved {
   readonly version: string;
 }
 
-/** A run folder and what the proof says of it as it stands on the disk now. */
-export interface Folder {
+/** What the proof says of a run folder as it stands on the disk now. */
+export interface ProofOfRun {
+  readonly proven: boolean;
+  readonly findings: readonly Finding[];
+}
+
+/** A run folder with all that is shown of it. */
+export interface Folder extends ProofOfRun {
   readonly name: string;
   readonly title: string;
   readonly fingerprint: string;
   readonly recutOf: string | null;
-  readonly proven: boolean;
-  readonly findings: readonly Finding[];
   readonly files: readonly FolderFile[];
   readonly parts: readonly TablePart[];
   readonly rolls: readonly TableRoll[];

@@ -23,6 +23,8 @@ export interface AppOptions {
   /** Of the built page. */
   readonly pageFolder: string;
   readonly threads: Threads;
+  /** For what takes no time once its files are known: best a single thread, which knows them. Left out: the same. */
+  readonly quick?: Threads;
 }
 
 export interface App {
@@ -41,6 +43,7 @@ export async function openApp({
   port,
   pageFolder,
   threads,
+  quick = threads,
 }: AppOptions): Promise<App> {
   const shop = workshopIn(folder);
   const told = <T extends Refused>(answer: T): T => named(answer, folder);
@@ -53,7 +56,7 @@ export async function openApp({
   const folders = openRunFolders(shop, threads);
   const cuts = openCuts(shop, threads, events);
   // A thread is ready and knows the shop before the page first asks.
-  await threads.run('shop', { shop });
+  await quick.run('shop', { shop });
 
   const app = new Hono();
   app.use(guarded({ port, key }));
@@ -63,7 +66,7 @@ export async function openApp({
   );
   app.onError((error, c) => refusal(c, error, folder));
 
-  const desk: Desk = { shop, threads, events, searches, folders, cuts, told };
+  const desk: Desk = { shop, threads, quick, events, searches, folders, cuts, told };
   shopRoutes(app, desk);
   runRoutes(app, desk);
   folderRoutes(app, desk);

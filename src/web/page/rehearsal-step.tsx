@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Folder, Shop } from '../api.ts';
+import type { FolderCard, ProofOfRun } from '../api.ts';
 import { Rehearsal } from './rehearsal/player.tsx';
 import { rehearsalOf } from './rehearsal/read.ts';
 import { ask, fetchBytes } from './server.ts';
@@ -9,23 +9,30 @@ import { Findings } from './shared/findings.tsx';
 import { addressOf, useLoaded } from './shared/hooks.ts';
 
 /** The programs of a run, played as they stand in its folder. */
-export function RehearsalStep({ name }: { name: string }): JSX.Element {
+export function RehearsalStep({
+  name,
+  card,
+}: {
+  name: string;
+  /** null: there are no files of the run, or it is not yet known. */
+  card: FolderCard | null;
+}): JSX.Element {
   // The proof may take longer than reading a program back: it is told when it is there.
-  const folder = useLoaded(() => ask<Folder>(`/api/out/${encodeURIComponent(name)}`), [name]);
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), [name]);
-  const card = shop.value?.runs.find((run) => run.name === name)?.folder ?? null;
+  const proof = useLoaded(
+    () => ask<ProofOfRun>(`/api/out/${encodeURIComponent(name)}/proof`),
+    [name],
+  );
   const keys = card?.lays.map((lay) => lay.name) ?? [];
   const [wanted, setWanted] = useState('');
   const key = keys.includes(wanted) ? wanted : keys[0];
   return (
     <>
-      <Findings findings={folder.findings} />
-      {folder.findings.length > 0 && (
+      <Findings findings={proof.findings} />
+      {proof.findings.length > 0 && (
         <a class="button" href={addressOf('run', name, 'files')}>
           To the files
         </a>
       )}
-      {shop.isLoading && shop.value === null && <p class="quiet">Reading the programs …</p>}
       {keys.length > 1 && (
         <Choices
           label="Program"
@@ -34,7 +41,7 @@ export function RehearsalStep({ name }: { name: string }): JSX.Element {
           onChange={setWanted}
         />
       )}
-      {folder.value?.proven === false && (
+      {proof.value?.proven === false && (
         <p class="notice">
           <strong>Not proven.</strong> This is what the program on the disk would do. Do not cut it.
         </p>

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { Shop } from '../api.ts';
+import { useEffect } from 'preact/hooks';
+import type { FolderCard, Shop } from '../api.ts';
 import { FilesStep } from './files/files-step.tsx';
 import { LayStep } from './lay/lay-step.tsx';
 import { OrdersStep } from './orders/orders-step.tsx';
@@ -21,7 +22,12 @@ const steps = [
 /** A run on its way from orders to files, a step after the other; any of them can be gone back to. */
 export function RunView({ name, step }: { name: string; step: string }): JSX.Element {
   const run = useRun(name);
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
+  const shop = useLoaded(() => ask<Shop>('/api/shop'), [run.connection]);
+  // Its files are new: what the shop knows of them is not.
+  useEffect(
+    () => run.onEvent((event) => event.kind === 'cut' && !event.isUnderWay && shop.reload()),
+    [name],
+  );
   const at = Math.max(
     0,
     steps.findIndex(([id]) => id === step),
@@ -49,17 +55,13 @@ export function RunView({ name, step }: { name: string; step: string }): JSX.Ele
       <Findings findings={run.findings} />
       {run.file !== null && shop.value !== null && (
         <>
-          {at === 0 && (
-            <>
-              <OrdersStep run={run} file={run.file} shop={shop.value} />
-            </>
-          )}
+          {at === 0 && <OrdersStep run={run} file={run.file} shop={shop.value} />}
           {at === 1 && (
             <RollStep run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
           )}
           {at === 2 && <LayStep run={run} file={run.file} />}
           {at === 3 && <FilesStep run={run} />}
-          {at === 4 && <RehearsalStep name={name} />}
+          {at === 4 && <RehearsalStep name={name} card={cardOf(name, shop.value)} />}
         </>
       )}
       <Findings findings={shop.findings} />
@@ -72,4 +74,8 @@ export function RunView({ name, step }: { name: string; step: string }): JSX.Ele
       )}
     </div>
   );
+}
+
+function cardOf(name: string, { runs }: Shop): FolderCard | null {
+  return runs.find((run) => run.name === name)?.folder ?? null;
 }

@@ -10,6 +10,8 @@ import type { Workshop } from '../workshop.ts';
 export interface Desk {
   readonly shop: Workshop;
   readonly threads: Threads;
+  /** For what takes no time once its files are known. */
+  readonly quick: Threads;
   readonly events: Channel<RunEvent>;
   readonly searches: Searches;
   readonly folders: RunFolders;

@@ -1,7 +1,7 @@
 import { extname } from 'node:path';
 import type { Hono } from 'hono';
 import { z } from 'zod';
-import type { Refused } from '../api.ts';
+import type { ProofOfRun, Refused } from '../api.ts';
 import { paperPolicy } from '../guard.ts';
 import { bodyOf } from './answers.ts';
 import type { Desk } from './desk.ts';
@@ -25,6 +25,10 @@ const fileTypes: Readonly<Record<string, typeof unknownType>> = {
 /** Runs that are cut: their files as far as they are proven, rehearsals, recuts, comparisons. */
 export function folderRoutes(app: Hono, { shop, threads, folders, told }: Desk): void {
   app.get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))));
+  app.get('/api/out/:run/proof', async (c) => {
+    const { proven, findings } = await folders.folder(c.req.param('run'));
+    return c.json(told({ proven, findings } satisfies ProofOfRun));
+  });
   app.get('/api/out/:run/rehearsal/:lay', async (c) => {
     const { run, lay } = c.req.param();
     return c.body(await folders.rehearsal(run, lay), 200, {

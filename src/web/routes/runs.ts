@@ -24,7 +24,7 @@ const searchSchema = z.strictObject({
 
 /** Runs on their way: their files, their lays, and the making of what the machine needs. */
 export function runRoutes(app: Hono, desk: Desk): void {
-  const { shop, threads, events, searches, folders, cuts, told } = desk;
+  const { shop, quick, events, searches, folders, cuts, told } = desk;
   app.get('/api/run/:run', (c) => {
     const run = openRunFile(shop, c.req.param('run'));
     // Whoever opens a run may soon play it: it starts at once then.
@@ -41,7 +41,7 @@ export function runRoutes(app: Hono, desk: Desk): void {
   });
   app.get('/api/run/:run/table', async (c) => {
     const run = c.req.param('run');
-    const table = await threads.run<Omit<Table, 'search' | 'isUnsaved'>>('table', { shop, run });
+    const table = await quick.run<Omit<Table, 'search' | 'isUnsaved'>>('table', { shop, run });
     const found = searches.laysOf(run);
     const lays = found.length === 0 ? table.lays : newer(table.lays, found);
     const search = searches.stateOf(run);
@@ -78,13 +78,13 @@ export function runRoutes(app: Hono, desk: Desk): void {
 
 /** Judges a move and, unless only asked, keeps it as a pin. */
 async function movedTo(
-  { shop, threads, events, searches }: Desk,
+  { shop, quick, events, searches }: Desk,
   run: string,
   move: Move,
 ): Promise<Moved> {
   searches.settle(run);
   let judged: Pick<Moved, 'findings' | 'near'> = { findings: [], near: null };
-  if (move.to !== null) judged = await threads.run('place', { shop, run, move });
+  if (move.to !== null) judged = await quick.run('place', { shop, run, move });
   if (move.dry || judged.findings.length > 0) return { ...judged, version: move.version };
   const { sheet } = openRunFile(shop, run);
   const version = saveRunFile(shop, run, withMove(sheet, move), move.version);

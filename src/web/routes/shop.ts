@@ -11,14 +11,14 @@ const keptRollSchema = z.strictObject({ material: z.string(), roll: rollSchema }
 const unitsSchema = z.enum(['mm', 'cm', 'm', 'in']).nullable();
 
 /** Sets, orders before they are in any run, drawings, and the rolls of the shop. */
-export function shopRoutes(app: Hono, { shop, threads, told }: Desk): void {
-  app.get('/api/shop', async (c) => c.json(told(await threads.run<Shop>('shop', { shop }))));
+export function shopRoutes(app: Hono, { shop, threads, quick, told }: Desk): void {
+  app.get('/api/shop', async (c) => c.json(told(await quick.run<Shop>('shop', { shop }))));
   app.get('/api/set/:set/check', async (c) =>
-    c.json(await threads.run('check', { shop, set: c.req.param('set') })),
+    c.json(await quick.run('check', { shop, set: c.req.param('set') })),
   );
   app.post('/api/plan', async (c) => {
     const order = await bodyOf(c, orderSchema);
-    return c.json(told(await threads.run<Plan>('plan', { shop, order })));
+    return c.json(told(await quick.run<Plan>('plan', { shop, order })));
   });
   app.post('/api/drawing/:set', async (c) => {
     const drawing = new Uint8Array(await c.req.arrayBuffer());

@@ -12,6 +12,7 @@ import { readText } from '../../yaml.ts';
 import type { Rehearsal } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { placeIn, runFolderIn } from '../workshop.ts';
+import { packParts } from '../packed-parts.ts';
 import { partsAlike, recordedRoll } from './folder.ts';
 import { tablePart } from './table-part.ts';
 
@@ -108,12 +109,14 @@ function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
 }
 
 /**
- * One block: the length of the head in bytes (uint32), the head as JSON filled with spaces so that the
+ * One block: the length of the head in bytes (uint32), the head as JSON, its parts packed, filled with spaces so that the
  * numbers begin at a multiple of 8, then x, y and at as float32, line as uint32 and tip as bytes, each
  * `count` long and little-endian.
  */
 export function rehearsalBody(head: Rehearsal, { points }: Pick<Rehearsed, 'points'>): ArrayBuffer {
-  const json = new TextEncoder().encode(JSON.stringify(head));
+  const { bed } = head;
+  const packed = { ...head, bed: { ...bed, parts: packParts(bed.parts) } };
+  const json = new TextEncoder().encode(JSON.stringify(packed));
   const begin = Math.ceil((4 + json.length) / 8) * 8;
   const count = points.length;
   const body = new ArrayBuffer(begin + 17 * count);

@@ -156,7 +156,17 @@ describe('the trail', () => {
 describe('the body of a rehearsal', () => {
   it('is taken apart into its head and its columns', () => {
     const count = 6;
-    const json = new TextEncoder().encode(JSON.stringify({ ...head, count, file: 'ä.nc' }));
+    const bed = {
+      parts: {
+        shapes: [{ d: 'M0 0' }, { d: 'M1 1' }],
+        parts: [
+          { label: 'a', shape: 1 },
+          { label: 'b', shape: 0 },
+          { label: 'c', shape: 1 },
+        ],
+      },
+    };
+    const json = new TextEncoder().encode(JSON.stringify({ ...head, bed, count, file: 'ä.nc' }));
     const length = Math.ceil((json.length + 4) / 8) * 8 - 4;
     const bytes = new Uint8Array(4 + length + 17 * count).fill(0x20, 4, 4 + length);
     new DataView(bytes.buffer).setUint32(0, length, true);
@@ -169,6 +179,11 @@ describe('the body of a rehearsal', () => {
     }
     const read = rehearsalOf(bytes.buffer);
     expect(read.rehearsal.file).toBe('ä.nc');
+    expect(read.rehearsal.bed.parts).toEqual([
+      { label: 'a', d: 'M1 1' },
+      { label: 'b', d: 'M0 0' },
+      { label: 'c', d: 'M1 1' },
+    ]);
     expect(read.moves).toEqual(moves);
     expect(() => rehearsalOf(bytes.buffer.slice(0, -1))).toThrow(RangeError);
   });

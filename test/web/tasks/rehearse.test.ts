@@ -23,7 +23,19 @@ const point: fc.Arbitrary<RehearsedPoint> = fc.record({
 });
 
 function headOf(count: number, file: string): Rehearsal {
-  return { file, count, bites: [{ fed: 0.1, firstMove: 0, seconds: 0 }] } as unknown as Rehearsal;
+  const part = {
+    label: 'a',
+    d: 'M0 0',
+    ring: [0, 1],
+    box: [0, 0, 1, 1],
+    marks: '',
+    at: [0, 0],
+    edges: [],
+  };
+  const other = { ...part, label: 'c', d: 'M1 1' };
+  const bed = { parts: [part, { ...part, label: 'b' }, other], placements: [] };
+  const bites = [{ fed: 0.1, firstMove: 0, seconds: 0 }];
+  return { file, count, bites, bed } as unknown as Rehearsal;
 }
 
 describe('the block that a rehearsal is sent as', () => {

@@ -1,20 +1,15 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
-import type { Finding, Folder, Shop } from '../../api.ts';
-import { RollView } from '../roll/roll-view.tsx';
+import type { Folder, Shop } from '../../api.ts';
 import { RehearsalStep } from '../rehearsal-step.tsx';
-import { ask, findingsOf } from '../server.ts';
-import { Choices, Select } from '../shared/fields.tsx';
+import { ask } from '../server.ts';
 import { Findings } from '../shared/findings.tsx';
 import { addressOf, useLoaded } from '../shared/hooks.ts';
-import { rollName } from '../shared/words.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { Recut } from './recut.tsx';
 import { Rests } from './rests.tsx';
 import { Verdict } from './verdict.tsx';
 
-const nobody: ReadonlySet<string> = new Set();
-
-/** A run as it was cut: its verdict, its files, and parts to be cut once more. */
+/** A run as it was cut: its verdict, its files, and parts to be cut once more; or its rehearsal. */
 export function FolderView({
   name,
   isRehearsed,
@@ -22,13 +17,13 @@ export function FolderView({
   name: string;
   isRehearsed: boolean;
 }): JSX.Element {
-  const folder = useLoaded(() => ask<Folder>(`/api/out/${encodeURIComponent(name)}`), [name]);
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
-  const { value } = folder;
+  const shop = useLoaded(() => ask<Shop>('/api/shop'), [name]);
+  const card = shop.value?.runs.find((run) => run.name === name);
+  const recutOf = card?.folder?.recutOf ?? null;
   return (
     <div class="view">
       <div class="title-row">
-        <h1>{value?.title ?? name}</h1>
+        <h1>{card?.title ?? name}</h1>
         <div class="actions">
           {isRehearsed ? (
             <a class="button" href={addressOf('out', name)}>
@@ -43,120 +38,34 @@ export function FolderView({
       </div>
       <p class="quiet">
         out/{name}
-        {value !== null && value.recutOf !== null && `, recut of ${value.recutOf}`}
+        {recutOf !== null && `, recut of ${recutOf}`}
       </p>
-      <Findings findings={folder.findings} />
-      {value === null && folder.isLoading && !isRehearsed && (
-        <p class="quiet">Reading and proving …</p>
-      )}
-      {isRehearsed && <RehearsalStep name={name} />}
-      {value !== null && !isRehearsed && (
-        <>
-          <Verdict folder={value} />
-          <FolderFiles folder={value} />
-          <Rests folder={value} />
-          <Recut folder={value} shop={shop.value} />
-        </>
+      {isRehearsed ? (
+        <RehearsalStep name={name} card={card?.folder ?? null} />
+      ) : (
+        <FolderBody name={name} shop={shop.value} />
       )}
     </div>
   );
 }
 
-/** Parts that were lost or spoilt are clicked in the lay and cut again. */
-function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): JSX.Element {
-  const [at, setAt] = useState(0);
-  const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
-  const [remnant, setRemnant] = useState('');
-  const [isBusy, setBusy] = useState(false);
-  const [findings, setFindings] = useState<readonly Finding[]>([]);
-  const lay = folder.lays[Math.min(at, folder.lays.length - 1)];
-  const roll = folder.rolls[Math.min(at, folder.lays.length - 1)];
-  if (lay === undefined || roll === undefined) return <></>;
-  const toggle = (label: string): void => {
-    const next = new Set(selected);
-    if (!next.delete(label)) next.add(label);
-    setSelected(next);
-  };
-  const rests = [shop?.stock[lay.material] ?? []].flat().flatMap(({ name }) => name ?? []);
-  const recut = async (): Promise<void> => {
-    setBusy(true);
-    try {
-      const path = `/api/out/${encodeURIComponent(folder.name)}/recut`;
-      const made = await ask<{ name: string }>(path, 'POST', {
-        labels: [...selected],
-        remnant: remnant === '' ? null : remnant,
-      });
-      location.hash = addressOf('out', made.name);
-    } catch (error) {
-      setFindings(findingsOf(error));
-      setBusy(false);
-    }
-  };
+function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.Element {
+  const { value, findings, isLoading } = useLoaded(
+    () => ask<Folder>(`/api/out/${encodeURIComponent(name)}`),
+    [name],
+  );
   return (
-    <section class="pane" aria-labelledby="recut-title">
-      <h2 id="recut-title">Cut parts again</h2>
-      <p>Click the parts that were lost or spoilt, or choose them by name.</p>
-      {folder.lays.length > 1 && (
-        <Choices
-          label="Roll"
-          value={String(at)}
-          choices={folder.rolls.map((one, i) => ({ value: String(i), words: rollName(one) }))}
-          onChange={(next) => setAt(Number(next))}
-        />
-      )}
-      <div class="roll-picture low">
-        <RollView
-          label={`Lay of ${rollName(roll)} as it was cut`}
-          roll={roll}
-          parts={folder.parts}
-          placements={lay.placements}
-          pinned={nobody}
-          length={lay.length}
-          selected={selected}
-          onSelect={setSelected}
-        />
-      </div>
-      <div class="row">
-        <Select
-          label="Part by name"
-          value=""
-          choices={[
-            { value: '', words: 'Choose a part' },
-            ...lay.placements.map(({ label }) => ({
-              value: label,
-              words: selected.has(label) ? `${label} (chosen)` : label,
-            })),
-          ]}
-          onChange={(label) => label !== '' && toggle(label)}
-        />
-        <Select
-          label="Cut from"
-          value={remnant}
-          choices={[
-            { value: '', words: 'What the run left on its roll' },
-            ...rests.map((one) => ({ value: one, words: one })),
-          ]}
-          onChange={setRemnant}
-        />
-      </div>
-      <p role="status">
-        {selected.size === 0 ? 'No part chosen.' : `Chosen: ${[...selected].join(', ')}`}
-      </p>
+    <>
       <Findings findings={findings} />
-      <div class="actions">
-        <button
-          class="button accent"
-          disabled={selected.size === 0 || isBusy}
-          onClick={() => void recut()}
-        >
-          {isBusy ? 'Laying and proving …' : `Cut ${selected.size === 1 ? 'it' : 'them'} again`}
-        </button>
-        {selected.size > 0 && (
-          <button class="button" onClick={() => setSelected(nobody)}>
-            Choose none
-          </button>
-        )}
-      </div>
-    </section>
+      {value === null && isLoading && <p class="quiet">Reading and proving …</p>}
+      {value !== null && (
+        <>
+          <Verdict folder={value} />
+          <FolderFiles folder={value} />
+          <Rests folder={value} />
+          <Recut folder={value} shop={shop} />
+        </>
+      )}
+    </>
   );
 }

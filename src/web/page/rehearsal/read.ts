@@ -1,4 +1,11 @@
 import type { Rehearsal, RehearsalMoves } from '../../api.ts';
+import type { PackedParts } from '../../packed-parts.ts';
+import { unpackParts } from '../../packed-parts.ts';
+
+type Bed = Rehearsal['bed'];
+type Packed = Omit<Rehearsal, 'bed'> & {
+  readonly bed: Omit<Bed, 'parts'> & { readonly parts: PackedParts };
+};
 
 /**
  * Takes a rehearsal apart: four bytes with the length of the JSON head (little-endian), the head padded
@@ -11,8 +18,9 @@ export function rehearsalOf(buffer: ArrayBuffer): {
 } {
   const headLength = new DataView(buffer).getUint32(0, true);
   const head = new TextDecoder().decode(new Uint8Array(buffer, 4, headLength));
-  const rehearsal: Rehearsal = JSON.parse(head);
-  const { count } = rehearsal;
+  const packed = JSON.parse(head) as Packed;
+  const { bed, count } = packed;
+  const rehearsal: Rehearsal = { ...packed, bed: { ...bed, parts: unpackParts(bed.parts) } };
   const start = 4 + headLength;
   const column = (number: number): number => start + 4 * count * number;
   const moves: RehearsalMoves = {
