@@ -1,10 +1,11 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import type { Units } from './drawing/drawing.ts';
 import { readDrawing } from './drawing/read.ts';
 import type { Finding } from './findings.ts';
 import { refuse, refuseErrors } from './findings.ts';
 import { areaOf } from './geometry/area.ts';
+import { namesIn } from './named-file.ts';
 import { describeDrawing } from './pattern/describe.ts';
 import type { FirstPiece } from './pattern/first-set.ts';
 import { blocksOf, firstPieces, firstSetFile } from './pattern/first-set.ts';
@@ -64,7 +65,7 @@ export function importSet(request: ImportRequest): Imported {
     const todo = 'Look at it with "pileway read".';
     refuse('no-piece', 'there is no closed outline in this drawing.', todo, { file });
   }
-  const pieces = firstPieces(seen, map, materialsIn(sharedFolder));
+  const pieces = firstPieces(seen, map, namesIn(join(sharedFolder, 'materials')));
   const setFile = firstSetFile({
     title: basename(file, extname(file)),
     hand: { value: drawn ?? 'RHD', why: drawn === undefined ? 'the hand it is drawn for' : null },
@@ -102,13 +103,4 @@ function proofOf(
       },
     ];
   });
-}
-
-function materialsIn(sharedFolder: string): string[] {
-  const folder = join(sharedFolder, 'materials');
-  if (!existsSync(folder)) return [];
-  return readdirSync(folder)
-    .filter((file) => extname(file) === '.yaml')
-    .map((file) => basename(file, '.yaml'))
-    .sort();
 }

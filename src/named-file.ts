@@ -30,7 +30,8 @@ export function readNamed<T>(
   return readYaml(file, schema, what);
 }
 
-function namesIn(folder: string): string[] {
+/** What the YAML files of a folder are called, without their ending; none where there is no folder. */
+export function namesIn(folder: string): string[] {
   if (!existsSync(folder)) return [];
   return readdirSync(folder)
     .filter((file) => file.endsWith('.yaml'))

@@ -88,7 +88,7 @@ export const runSchema = z.strictObject({
 });
 
 export type RunSheet = z.infer<typeof runSchema>;
-type RollSheet = z.infer<typeof rollSchema>;
+export type RollSheet = z.infer<typeof rollSchema>;
 export type Pin = z.infer<typeof pinSchema>;
 
 export interface Run extends z.infer<typeof runSchema> {

@@ -90,7 +90,8 @@ function planOnPage(changes: readonly Change[], middle: number, bottom: number):
   return { a: scale, b: 0, c: 0, d: -scale, e: middle, f: top + scale * box.maxY };
 }
 
-function boxOfChanges(changes: readonly Change[]): Box {
+/** Of everything that changes are of, for both hands, in the vehicle's frame. */
+export function boxOfChanges(changes: readonly Change[]): Box {
   return changes
     .flatMap(({ before, after }) => [...before, ...after])
     .map(boxOfPath)

@@ -14,7 +14,7 @@ import { proveLay } from './prove-lay.ts';
 import type { Meant } from './prove-program.ts';
 import { proveBites, proveProgram } from './prove-program.ts';
 import { proveRecord } from './prove-record.ts';
-import { readProgram } from './read.ts';
+import { axisOf, readProgram } from './read.ts';
 import { readRunRecord } from './record.ts';
 import type { LayRecord, RunRecord } from './run-record.ts';
 import { recordedName } from './run-record.ts';
@@ -80,7 +80,6 @@ function programFaults(base: string, meant: Meant): Finding[] {
   ];
 }
 
-function readProgramFile(file: string, { knife }: Cutter): Program {
-  const axis = knife.kind === 'tangential' ? knife.axis.letter : undefined;
-  return readProgram(readText(file, 'program'), file, axis);
+function readProgramFile(file: string, cutter: Cutter): Program {
+  return readProgram(readText(file, 'program'), file, axisOf(cutter));
 }

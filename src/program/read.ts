@@ -1,6 +1,7 @@
 import type { Place } from '../findings.ts';
 import type { Point } from '../geometry/point.ts';
 import { between, distance, leftOf, minus, plus, times } from '../geometry/point.ts';
+import type { Cutter } from '../knife/cutter.ts';
 import type { Action, ArcMotion, Position, Program } from './actions.ts';
 import type { Line, RotaryAxis } from './words.ts';
 import { outside, readLine } from './words.ts';
@@ -52,6 +53,11 @@ export function readProgram(text: string, file: string, axis?: RotaryAxis): Prog
     outside('the program does not end with M2.', { file, line: lines.length });
   }
   return { file, units: modes.units ?? 'mm', actions };
+}
+
+/** The axis that turns a cutter's knife; undefined where none does. */
+export function axisOf({ knife }: Cutter): RotaryAxis | undefined {
+  return knife.kind === 'tangential' ? knife.axis.letter : undefined;
 }
 
 /** One line in the order in which a controller executes its words. */

@@ -2,9 +2,9 @@
 import type { Finding } from '../findings.ts';
 import type { Order } from '../handing/order.ts';
 import type { Hand, Side, Turns } from '../pattern/words.ts';
-import type { RunSheet } from '../run.ts';
+import type { RollSheet, RunSheet } from '../run.ts';
 
-export type { Finding, Order, RunSheet };
+export type { Finding, Order, RollSheet, RunSheet };
 
 /** Where a part lies: see `Placement` of the lay. */
 export interface Placed {
@@ -326,7 +326,7 @@ export interface Folder extends ProofOfRun {
 /** A roll as it is to be remembered. */
 export interface RestOfRoll {
   readonly material: string;
-  readonly roll: Exclude<RunSheet['rolls'][string], readonly unknown[]>;
+  readonly roll: RollSheet;
 }
 
 export interface FolderFile {

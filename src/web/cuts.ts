@@ -3,7 +3,7 @@ import { refuse } from '../findings.ts';
 import type { CutState, RunEvent } from './api.ts';
 import type { Channel } from './events.ts';
 import { openRunFile } from './run-file.ts';
-import { findingsOf } from './searches.ts';
+import { findingsOf } from './failure.ts';
 import type { Threads } from './threads.ts';
 import type { Workshop } from './workshop.ts';
 

@@ -1,9 +1,8 @@
-import type { Pin, RunSheet } from '../run.ts';
+import type { Pin, RollSheet, RunSheet } from '../run.ts';
 import { rollSchema } from '../run.ts';
 import type { Move, Placed, TableLay } from './api.ts';
 
 type RollSheets = RunSheet['rolls'][string];
-type RollSheet = Exclude<RollSheets, readonly unknown[]>;
 
 /** The run file with lays kept in it: what a search has laid of these materials, and nothing older. */
 export function withLays(sheet: RunSheet, lays: readonly TableLay[]): RunSheet {

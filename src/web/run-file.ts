@@ -122,7 +122,8 @@ function lean(sheet: RunSheet): Partial<RunSheet> {
   return { ...kept, rolls: Object.fromEntries(rolls) as RunSheet['rolls'] };
 }
 
-function leanRoll<T extends object>(roll: T): T {
+/** A roll without what is not said. */
+export function leanRoll<T extends object>(roll: T): T {
   const kept = Object.entries(roll).filter(
     ([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0),
   );

@@ -1,7 +1,8 @@
 import type { Finding } from '../findings.ts';
-import { Refusal, refuse } from '../findings.ts';
+import { refuse } from '../findings.ts';
 import type { RunEvent, SearchState, TableLay } from './api.ts';
 import type { Channel } from './events.ts';
+import { findingsOf } from './failure.ts';
 import { withLays } from './lays-in-run.ts';
 import { openRunFile, saveRunFile } from './run-file.ts';
 import type { LaidAnew, LayWish } from './tasks/lay.ts';
@@ -153,19 +154,4 @@ function refuseBusy(): never {
     'the parts of this run are being laid.',
     'Stop the search first; what it has found stays.',
   );
-}
-
-/** A fault of the program is told like a refusal: whoever looks on has asked for something else. */
-export function findingsOf(error: unknown): readonly Finding[] {
-  if (error instanceof Refusal) return error.findings;
-  const message = error instanceof Error ? error.message : String(error);
-  return [
-    {
-      severity: 'error',
-      rule: 'fault',
-      message: `the program failed: ${message}.`,
-      todo: 'This is a fault of the program; report what you did.',
-      where: {},
-    },
-  ];
 }

@@ -3,11 +3,10 @@ import { join } from 'node:path';
 import { Document, isSeq, parseDocument } from 'yaml';
 import { refuse } from '../findings.ts';
 import { publishFile } from '../publish-file.ts';
-import type { RunSheet } from '../run.ts';
+import type { RollSheet } from '../run.ts';
 import { checkRollNames, readStock, rollSchema } from '../run.ts';
+import { leanRoll } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
-
-type RollSheet = Exclude<RunSheet['rolls'][string], readonly unknown[]>;
 
 /**
  * Keeps a roll in shared/rolls.yaml under its name, in the place of one of that material and name; all
@@ -41,7 +40,7 @@ function changeRolls(
   const document = isThere ? parseDocument(readFileSync(file, 'utf8')) : newStock();
   const kept = change([known ?? []].flat()).map((roll) => rollSchema.parse(roll));
   checkRollNames({ [material]: kept }, () => ({ file }));
-  const rolls = kept.map(lean);
+  const rolls = kept.map(leanRoll);
   if (rolls.length === 0) document.deleteIn(['rolls', material]);
   else document.setIn(['rolls', material], document.createNode(rolls));
   const node = document.getIn(['rolls', material]);
@@ -59,13 +58,4 @@ function newStock(): Document {
 function flowLists(roll: unknown): void {
   const { items } = roll as { items: { value: unknown }[] };
   for (const { value } of items) if (isSeq(value)) value.flow = true;
-}
-
-/** Without what is not said. */
-function lean(roll: RollSheet): object {
-  return Object.fromEntries(
-    Object.entries(roll).filter(
-      ([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0),
-    ),
-  );
 }

@@ -60,7 +60,7 @@ export function RunView({ name, step }: { name: string; step: string }): JSX.Ele
             <RollStep run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
           )}
           {at === 2 && <LayStep run={run} file={run.file} />}
-          {at === 3 && <FilesStep run={run} />}
+          {at === 3 && <FilesStep run={run} hasFiles={cardOf(name, shop.value) !== null} />}
           {at === 4 && <RehearsalStep name={name} card={cardOf(name, shop.value)} />}
         </>
       )}

@@ -13,7 +13,7 @@ export interface OpenRun {
   readonly reload: () => void;
   /** Calls back with everything that happens to the run, until what it returns is called. */
   readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
-  /** Counts how often the server was found again: what was missed meanwhile must be asked for. */
+  /** Counts how often the server was found again after a break: what was missed meanwhile must be asked for. */
   readonly connection: number;
 }
 
@@ -80,8 +80,8 @@ export function useRun(name: string): OpenRun {
   );
 
   useEffect(() => {
-    reload();
-    return listen(
+    let isFirst = true;
+    const stop = listen(
       name,
       (event) => {
         const own = current.current?.version;
@@ -93,10 +93,16 @@ export function useRun(name: string): OpenRun {
         for (const heed of heeds.current) heed(event);
       },
       () => {
-        setConnection((before) => before + 1);
-        if (current.current !== null && !busy.current) reload();
+        if (!isFirst) {
+          setConnection((before) => before + 1);
+          if (!busy.current) reload();
+        }
+        isFirst = false;
       },
     );
+    // Only now: what happens after this is asked is heard.
+    reload();
+    return stop;
   }, [name]);
 
   const onEvent = useCallback((heed: (event: RunEvent) => void) => {

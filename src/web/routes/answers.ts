@@ -4,7 +4,7 @@ import type { z } from 'zod';
 import type { Finding } from '../../findings.ts';
 import { Refusal } from '../../findings.ts';
 import type { Refused } from '../api.ts';
-import { findingsOf } from '../searches.ts';
+import { findingsOf } from '../failure.ts';
 
 /** The body of a request as it must be. Throws a Refusal. */
 export async function bodyOf<T>(c: Context, schema: z.ZodType<T>): Promise<T> {

@@ -7,16 +7,18 @@ import { runFileIn, runFolderIn } from '../workshop.ts';
  * Cuts a run as the command line does, over an earlier run of that name. What the run file has laid
  * stays; what it has not is searched for with its effort. Throws a Refusal.
  */
-export async function cutRun(
-  { shop, run }: { shop: Workshop; run: string },
-  { signal }: { signal: AbortSignal },
-): Promise<{ findings: readonly Finding[]; fingerprint: string }> {
-  const { findings, fingerprint } = await cut({
+export async function cutRun({
+  shop,
+  run,
+}: {
+  shop: Workshop;
+  run: string;
+}): Promise<{ findings: readonly Finding[] }> {
+  const { findings } = await cut({
     runFile: runFileIn(shop, run),
     sharedFolder: shop.shared,
     out: runFolderIn(shop, run),
     force: true,
-    signal,
   });
-  return { findings, fingerprint };
+  return { findings };
 }

@@ -1,7 +1,7 @@
-import type { Box } from '../../geometry/box.ts';
-import { boxOfPath, centreOf, emptyBox, unionBox } from '../../geometry/box.ts';
+import { boxOfPath, centreOf } from '../../geometry/box.ts';
 import type { Path } from '../../geometry/path.ts';
 import { identity } from '../../geometry/transform.ts';
+import { boxOfChanges } from '../../papers/hands-picture.ts';
 import type { Change } from '../../handing/changes.ts';
 import { changesOf } from '../../handing/changes.ts';
 import { deriveParts } from '../../handing/derive.ts';
@@ -32,7 +32,7 @@ export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
   const ordered = deriveParts(patterns, one, materials);
   const findings = distinctFindings([...patterns.findings, ...ordered.findings]);
   refuseErrors(findings);
-  const { minX, minY, maxX, maxY } = boxOf(changes);
+  const { minX, minY, maxX, maxY } = boxOfChanges(changes);
   return {
     drawn,
     hand: order.hand,
@@ -50,13 +50,6 @@ export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
     }),
     findings,
   };
-}
-
-function boxOf(changes: readonly Change[]): Box {
-  return changes
-    .flatMap(({ before, after }) => [...before, ...after])
-    .map(boxOfPath)
-    .reduce(unionBox, emptyBox);
 }
 
 function padsOf(patterns: PatternSet, order: Order, materials: Materials): Path[] {

@@ -1,7 +1,7 @@
 import { refuse } from '../../findings.ts';
 import { distance } from '../../geometry/point.ts';
 import { faceDown } from '../../lay/face-down.ts';
-import { readProgram } from '../../program/read.ts';
+import { axisOf, readProgram } from '../../program/read.ts';
 import { recordedLay } from '../../program/recorded-lay.ts';
 import { readRunRecord } from '../../program/record.ts';
 import type { Rehearsed } from '../../program/rehearse.ts';
@@ -38,9 +38,8 @@ export function rehearseProgram({
   }
   const file = placeIn(folder, `${name}.nc`);
   const text = readText(file, 'program');
-  const { knife } = record.cutter;
-  const axis = knife.kind === 'tangential' ? knife.axis.letter : undefined;
-  const rehearsed = rehearse(readProgram(text, file, axis), record.cutter);
+  const { cutter } = record;
+  const rehearsed = rehearse(readProgram(text, file, axisOf(cutter)), cutter);
   const value = rehearsalBody(headOf(rehearsed, text, lay, record), rehearsed);
   return { transfer: [value], value };
 }

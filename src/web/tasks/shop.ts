@@ -11,6 +11,7 @@ import { readRun, readStock } from '../../run.ts';
 import type { RunRecord } from '../../program/run-record.ts';
 import { recordedName } from '../../program/run-record.ts';
 import { fingerprintOf } from '../../run-files.ts';
+import { namesIn } from '../../named-file.ts';
 import { readYaml } from '../../yaml.ts';
 import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
@@ -33,34 +34,26 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
     existsSync(join(patterns, name, 'set.yaml')),
   );
   const sets = each(folders, (name) => setCard(name, shop));
-  const named = yamlNames(join(shared, 'materials'));
+  const named = namesIn(join(shared, 'materials'));
   const materials = each(named, (name) => readMaterials(new Map([[name, {}]]), shared).get(name)!);
-  const cutters = each(yamlNames(join(shared, 'cutters')), (name) => {
+  const cutters = each(namesIn(join(shared, 'cutters')), (name) => {
     const { title } = readCutter(shared, name).cutter;
     return { name, title };
   });
   const stockFile = join(shared, 'rolls.yaml');
   const stock = existsSync(stockFile) ? each(['rolls'], () => readStock(stockFile).rolls) : [];
-  const runs = [...new Set([...yamlNames(patterns), ...runFolders(shop)])].sort();
+  const runs = [...new Set([...namesIn(patterns), ...runFolders(shop)])].sort();
   return {
     sets,
     materials: materials.map(materialCard),
     cutters,
-    labels: yamlNames(join(shared, 'labels')),
+    labels: namesIn(join(shared, 'labels')),
     runs: each(runs, (name) => runCard(name, shop)).toSorted((a, b) =>
       a.changed < b.changed ? 1 : -1,
     ),
     stock: stock[0] ?? {},
     findings,
   };
-}
-
-function yamlNames(folder: string): string[] {
-  if (!existsSync(folder)) return [];
-  return readdirSync(folder)
-    .filter((name) => name.endsWith('.yaml'))
-    .map((name) => name.slice(0, -'.yaml'.length))
-    .sort();
 }
 
 function foldersIn(folder: string): string[] {
@@ -102,8 +95,8 @@ function materialCard({ name, title, kind, thickness, turns, gap, roll }: Materi
 function runCard(name: string, { patterns, out }: Workshop): RunCard {
   const file = join(patterns, `${name}.yaml`);
   const record = join(out, name, 'run.json');
-  const sheet = existsSync(file) ? readRun(file) : null;
-  const folder = existsSync(record) ? folderCard(record) : null;
+  const sheet = existsSync(file) ? whileUnchanged(file, readRun) : null;
+  const folder = existsSync(record) ? whileUnchanged(record, folderCard) : null;
   const changed = [file, record]
     .filter((one) => existsSync(one))
     .map((one) => statSync(one).mtime.toISOString());
@@ -124,18 +117,12 @@ interface KnownFolder extends FolderCard {
   readonly title: string | undefined;
 }
 
-const known = new Map<string, { card: KnownFolder; changed: number }>();
-
 /** What stands at the top of a run.json; whether the rest is sound is asked where the run is opened. */
-function folderCard(file: string): KnownFolder | null {
-  const changed = statSync(file).mtimeMs;
-  const before = known.get(file);
-  if (before?.changed === changed) return before.card;
+function folderCard(file: string): KnownFolder {
   const text = readFileSync(file, 'utf8');
-  let record: RunRecord;
   try {
-    record = JSON.parse(text) as RunRecord;
-    const card = {
+    const record = JSON.parse(text) as RunRecord;
+    return {
       title: String(record.title),
       fingerprint: fingerprintOf(text),
       recutOf: record.recutOf?.run ?? null,
@@ -146,9 +133,19 @@ function folderCard(file: string): KnownFolder | null {
         density: lay.density,
       })),
     };
-    known.set(file, { card, changed });
-    return card;
   } catch {
     return { title: undefined, fingerprint: '', recutOf: null, parts: 0, lays: [] };
   }
+}
+
+const known = new Map<string, { readonly value: unknown; readonly changed: number }>();
+
+/** What is read of a file, read again only where the file has changed: records and laid runs are long. */
+function whileUnchanged<T>(file: string, read: (file: string) => T): T {
+  const changed = statSync(file).mtimeMs;
+  const before = known.get(file);
+  if (before?.changed === changed) return before.value as T;
+  const value = read(file);
+  known.set(file, { value, changed });
+  return value;
 }

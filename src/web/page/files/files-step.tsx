@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { CutState, Finding, Folder, Shop } from '../../api.ts';
+import type { CutState, Finding, Folder } from '../../api.ts';
 import { ask, findingsOf } from '../server.ts';
 import { Findings } from '../shared/findings.tsx';
 import { useLoaded } from '../shared/hooks.ts';
@@ -10,7 +10,14 @@ import { Rests } from './rests.tsx';
 import { Verdict } from './verdict.tsx';
 
 /** The files of a run: made, proven, and given out. */
-export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
+export function FilesStep({
+  run,
+  hasFiles,
+}: {
+  run: OpenRun;
+  /** Whether there is a folder of the run at all. */
+  hasFiles: boolean;
+}): JSX.Element {
   const path = `/api/run/${encodeURIComponent(run.name)}/cut`;
   const [cut, setCut] = useState<CutState | null>(null);
   const [refused, setRefused] = useState<readonly Finding[]>([]);
@@ -18,18 +25,25 @@ export function FilesStep({ run }: { run: OpenRun }): JSX.Element {
   const [isSure, setSure] = useState(false);
   const isCutting = cut?.isUnderWay === true;
   const findings = [...refused, ...(cut?.findings ?? [])];
-  const folder = useLoaded(() => folderIfThere(run.name), [run.name, made, run.file?.version]);
-  const take = (state: CutState): void => {
-    setCut(state);
-    if (!state.isUnderWay) setMade((before) => before + 1);
-  };
+  const folder = useLoaded(
+    async () => (hasFiles ? ask<Folder>(`/api/out/${encodeURIComponent(run.name)}`) : null),
+    [run.name, hasFiles, made, run.file?.version, run.connection],
+  );
   // What was told while the page was away is asked for.
   useEffect(() => {
     ask<CutState>(path)
-      .then(take)
+      .then(setCut)
       .catch((error: unknown) => setRefused(findingsOf(error)));
   }, [path, run.connection]);
-  useEffect(() => run.onEvent((event) => event.kind === 'cut' && take(event)), [run.name]);
+  useEffect(
+    () =>
+      run.onEvent((event) => {
+        if (event.kind !== 'cut') return;
+        setCut(event);
+        if (!event.isUnderWay) setMade((before) => before + 1);
+      }),
+    [run.name],
+  );
   const make = async (): Promise<void> => {
     setSure(false);
     setRefused([]);
@@ -107,12 +121,4 @@ function Warnings({ findings }: { findings: readonly Finding[] }): JSX.Element |
       <Findings findings={shown} />
     </details>
   );
-}
-
-/** null where no files have been made yet. */
-async function folderIfThere(name: string): Promise<Folder | null> {
-  const { runs } = await ask<Shop>('/api/shop');
-  const card = runs.find((one) => one.name === name);
-  const isThere = card !== undefined && card.folder !== null;
-  return isThere ? ask<Folder>(`/api/out/${encodeURIComponent(name)}`) : null;
 }

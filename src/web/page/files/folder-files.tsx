@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
+import { recordedName } from '../../../program/run-record.ts';
 import type { Folder, FolderFile } from '../../api.ts';
 import { fileAddress } from '../server.ts';
-import { counted, rollName } from '../shared/words.ts';
+import { counted } from '../shared/words.ts';
 import { papersOf } from './papers.ts';
 
 const machineWords = {
@@ -25,13 +26,7 @@ export function FolderFiles({ folder }: { folder: Folder }): JSX.Element {
           )}
         </div>
         {!proven && <p>Nothing is offered while the proof fails.</p>}
-        {proven &&
-          lays.map((lay) => (
-            <MachineFiles
-              folder={folder}
-              roll={rollName({ material: lay.material, name: lay.roll })}
-            />
-          ))}
+        {proven && lays.map((lay) => <MachineFiles folder={folder} roll={recordedName(lay)} />)}
         <p class="caution">
           A cutting file is not a safety function. Guards closed, hands clear; stop and isolate the
           machine before touching a blade. The machine’s manual and local rules come first.

@@ -1,3 +1,4 @@
+import { recordedName } from '../../../program/run-record.ts';
 import type { Folder } from '../../api.ts';
 
 /** A paper in the forms that there are of it: names of files. */
@@ -34,9 +35,6 @@ export function papersOf({ files, lays }: Pick<Folder, 'files' | 'lays'>): Paper
     paper('Cost', 'cost'),
     paper('All parts', 'parts'),
     paper('Binding tape', 'binding'),
-    ...lays.map(({ material, roll }) => {
-      const name = roll === null ? material : `${material}-${roll}`;
-      return paper(`Picture of ${name}`, name);
-    }),
+    ...lays.map((lay) => paper(`Picture of ${recordedName(lay)}`, recordedName(lay))),
   ].filter(({ look, print, table }) => look !== null || print !== null || table !== null);
 }

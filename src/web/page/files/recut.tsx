@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding, Folder, Shop } from '../../api.ts';
 import { RollView } from '../roll/roll-view.tsx';
+import { chosen } from '../roll/selecting.ts';
 import { ask, findingsOf } from '../server.ts';
 import { Choices, Select } from '../shared/fields.tsx';
 import { Findings } from '../shared/findings.tsx';
@@ -20,11 +21,6 @@ export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): 
   const lay = folder.lays[Math.min(at, folder.lays.length - 1)];
   const roll = folder.rolls[Math.min(at, folder.lays.length - 1)];
   if (lay === undefined || roll === undefined) return <></>;
-  const toggle = (label: string): void => {
-    const next = new Set(selected);
-    if (!next.delete(label)) next.add(label);
-    setSelected(next);
-  };
   const rests = [shop?.stock[lay.material] ?? []].flat().flatMap(({ name }) => name ?? []);
   const recut = async (): Promise<void> => {
     setBusy(true);
@@ -75,7 +71,7 @@ export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): 
               words: selected.has(label) ? `${label} (chosen)` : label,
             })),
           ]}
-          onChange={(label) => label !== '' && toggle(label)}
+          onChange={(label) => label !== '' && setSelected(chosen(selected, label, true))}
         />
         <Select
           label="Cut from"

@@ -42,7 +42,9 @@ export function SearchDesk({
           <dl class="figures">
             <div>
               <dt>Time left</dt>
-              <dd class="figure">{search.left > 7200 ? 'as you like' : clock(search.left)}</dd>
+              <dd class="figure">
+                {search.left > 7200 ? 'as you like' : clock(Math.ceil(search.left) / 60)}
+              </dd>
             </div>
             <div>
               <dt>Now laying</dt>

@@ -22,9 +22,7 @@ export function OrderForm({
 }): JSX.Element {
   const set = shop.sets.find(({ name }) => name === order.set);
   const colours = set?.colours ?? null;
-  const isFree = {
-    test: (text: string) => orderName.test(text) && !taken.includes(text),
-  } as RegExp;
+  const isFree = (text: string): boolean => orderName.test(text) && !taken.includes(text);
   const sets = shop.sets.map(({ name, title }) => ({ value: name, words: title }));
   return (
     <div class="stack">
@@ -32,7 +30,7 @@ export function OrderForm({
         <TextField
           label="Order"
           value={order.order}
-          pattern={isFree}
+          fits={isFree}
           wrongWords="Letters, digits and single hyphens, and no other order’s name."
           onChange={(name) => onChange({ ...order, order: name })}
         />

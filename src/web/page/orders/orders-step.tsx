@@ -108,7 +108,7 @@ function RunFacts({
         <TextField
           label="Title"
           value={sheet.title}
-          pattern={/\S/}
+          fits={(text) => text !== ''}
           wrongWords="A run has a title."
           onChange={(title) => onChange({ ...sheet, title })}
         />

@@ -1,4 +1,4 @@
-import type { Order, RunSheet } from '../../api.ts';
+import type { Order, RollSheet, RunSheet } from '../../api.ts';
 
 /** A name that no order of the run has: the last one counted on where it ends in a number. */
 export function nextOrderName({ orders }: RunSheet): string {
@@ -40,8 +40,7 @@ function withoutParts(rolls: RunSheet['rolls'], order: string, sets: number): Ru
     return own !== order || Number(set) <= sets;
   };
   type Sheets = RunSheet['rolls'][string];
-  type Sheet = Exclude<Sheets, readonly unknown[]>;
-  const lean = (roll: Sheet): Sheet => ({
+  const lean = (roll: RollSheet): RollSheet => ({
     ...roll,
     pins: roll.pins.filter(stays),
     laid: roll.laid.filter(stays),

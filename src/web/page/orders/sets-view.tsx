@@ -94,7 +94,7 @@ function Import({ onDone }: { onDone: () => void }): JSX.Element {
         <TextField
           label="Name of the set"
           value={name}
-          pattern={/^[a-z0-9]+(-[a-z0-9]+)*$/}
+          fits={(text) => /^[a-z0-9]+(-[a-z0-9]+)*$/.test(text)}
           wrongWords="Small letters, digits and single hyphens."
           onChange={setName}
         />

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import type { RollSheet } from '../../api.ts';
 import { NumberField } from '../shared/fields.tsx';
-import type { RollSheet } from './rolls.ts';
 import { extent, oblong } from './rolls.ts';
 
 type Defects = RollSheet['defects'];

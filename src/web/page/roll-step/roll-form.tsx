@@ -1,11 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { MaterialCard } from '../../api.ts';
+import type { MaterialCard, RollSheet } from '../../api.ts';
 import { RollView } from '../roll/roll-view.tsx';
 import { NumberField, TextField } from '../shared/fields.tsx';
 import { metres } from '../shared/words.ts';
 import { DefectList } from './defect-list.tsx';
-import type { RollSheet } from './rolls.ts';
 import { picturedRoll, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
 
@@ -164,7 +163,7 @@ function Figures({
           label="Name"
           hint="What the shop calls it"
           value={roll.name ?? ''}
-          pattern={/^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/}
+          fits={(text) => /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/.test(text)}
           wrongWords="Letters and digits, joined by single hyphens."
           onChange={(value) => said('name', value)}
         />

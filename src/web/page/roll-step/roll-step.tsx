@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunFile, Shop, Table } from '../../api.ts';
+import type { RunFile, Shop, Table, RollSheet } from '../../api.ts';
 import { ask } from '../server.ts';
 import { Choices } from '../shared/fields.tsx';
 import { Findings } from '../shared/findings.tsx';
@@ -8,7 +8,6 @@ import { useLoaded } from '../shared/hooks.ts';
 import type { OpenRun } from '../use-run.ts';
 import { RollForm } from './roll-form.tsx';
 import { plainRoll, rollsOf, withRolls } from './rolls.ts';
-import type { RollSheet } from './rolls.ts';
 
 /** What is on the machine: for each material of the run its roll, or several. */
 export function RollStep({

@@ -1,7 +1,4 @@
-import type { MaterialCard, RunSheet, TableRoll } from '../../api.ts';
-
-type Sheets = RunSheet['rolls'][string];
-export type RollSheet = Exclude<Sheets, readonly unknown[]>;
+import type { MaterialCard, RollSheet, RunSheet, TableRoll } from '../../api.ts';
 
 export const plainRoll: RollSheet = { defects: [], pins: [], laid: [] };
 

@@ -1,10 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, MaterialCard } from '../../api.ts';
+import type { Finding, MaterialCard, RollSheet } from '../../api.ts';
 import { ask, findingsOf } from '../server.ts';
 import { Findings } from '../shared/findings.tsx';
 import { metres } from '../shared/words.ts';
-import type { RollSheet } from './rolls.ts';
 
 /** Rolls that are remembered from one visit to the next. */
 export function Stock({

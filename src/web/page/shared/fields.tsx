@@ -80,12 +80,13 @@ export function TextField({
   label,
   hint,
   value,
-  pattern,
+  fits = () => true,
   wrongWords = '',
   onChange,
 }: FieldProps & {
   readonly value: string;
-  readonly pattern?: RegExp;
+  /** Whether a text is taken; left out: any is. */
+  readonly fits?: (text: string) => boolean;
   readonly wrongWords?: string;
   readonly onChange: (value: string) => void;
 }): JSX.Element {
@@ -98,9 +99,9 @@ export function TextField({
   }, [value]);
   const take = (typed: string): void => {
     setText(typed);
-    const fits = pattern === undefined || pattern.test(typed.trim());
-    setWrong(!fits);
-    if (fits) onChange(typed.trim());
+    const isFit = fits(typed.trim());
+    setWrong(!isFit);
+    if (isFit) onChange(typed.trim());
   };
   return (
     <div class="field">

@@ -1,25 +1,11 @@
-/** mm as metres, always up: never less cloth than is needed. */
-export function metres(lengthMm: number): string {
-  return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
-}
+import { recordedName } from '../../../program/run-record.ts';
+
+// Said on the page as on paper.
+export { clock, counted, metresUp as metres, percent } from '../../../papers/words.ts';
 
 /** mm as metres, always down: never more cloth than there is. */
 export function metresDown(lengthMm: number): string {
   return `${(Math.floor(lengthMm / 10 + 1e-9) / 100).toFixed(2)} m`;
-}
-
-export function percent(share: number): string {
-  return `${(share * 100).toFixed(1)} %`;
-}
-
-export function counted(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
-}
-
-/** Seconds as `0:42` or `12:05`. */
-export function clock(seconds: number): string {
-  const whole = Math.max(0, Math.ceil(seconds));
-  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }
 
 export function handWords(hand: 'RHD' | 'LHD'): string {
@@ -34,7 +20,7 @@ export function rollName({
   readonly material: string;
   readonly name: string | null;
 }): string {
-  return name === null ? material : `${material}-${name}`;
+  return recordedName({ material, roll: name });
 }
 
 /** A name for files, from what a person calls a thing. */

@@ -1,0 +1,17 @@
+import type { Finding } from '../findings.ts';
+import { Refusal } from '../findings.ts';
+
+/** A fault of the program is told like a refusal: whoever looks on has asked for something else. */
+export function findingsOf(error: unknown): readonly Finding[] {
+  if (error instanceof Refusal) return error.findings;
+  const message = error instanceof Error ? error.message : String(error);
+  return [
+    {
+      severity: 'error',
+      rule: 'fault',
+      message: `the program failed: ${message}.`,
+      todo: 'This is a fault of the program; report what you did.',
+      where: {},
+    },
+  ];
+}
