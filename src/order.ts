@@ -1,9 +1,10 @@
 /**
- * The stages in the order in which data flows through them. A stage may import the ones before it
+ * The rooms of src/ in the order in which data flows through them. A room may import the ones before it
  * and nothing after it; test/order.test.ts reads every import line and holds the code to that.
- * `cut.ts`, `run.ts` and the faces (cli, web) stand after the last stage.
  */
-export const stages = [
+export const rooms = [
+  'base',
+  // The stages.
   'geometry',
   'drawing',
   'pattern',
@@ -11,9 +12,23 @@ export const stages = [
   'lay',
   'knife',
   'program',
-  'papers',
   'compare',
+  'papers',
+  // What is made of them.
+  'run',
+  'publishing',
+  'jobs',
+  'web',
+  'cli',
 ] as const;
 
-/** Files at the top of src/ that every stage may use. */
-export const foundations = ['findings.ts', 'yaml.ts', 'named-file.ts', 'numbers.ts'] as const;
+/**
+ * What the page in the browser may import from outside its own folder, beside types: files that
+ * themselves import nothing that runs but files named here, so that nothing of the server comes along.
+ */
+export const sharedWithPage: readonly string[] = [
+  'base/numbers.ts',
+  'base/wording.ts',
+  'program/record/run-record.ts',
+  'web/packed-parts.ts',
+];

@@ -8,9 +8,9 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Block, Entity } from '../../src/drawing/drawing.ts';
-import { writeR12 } from '../../src/drawing/write-r12.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { alongPath, pathLength } from '../../src/geometry/path.ts';
+import { writeR12 } from '../../src/drawing/writing/write-r12.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { alongPath, pathLength } from '../../src/geometry/paths/path.ts';
 import { meaningOf, roleColours } from '../../src/pattern/layers.ts';
 import { along, box, hole, line, named, note, on, outline, points } from './pen.ts';
 

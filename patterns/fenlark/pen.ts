@@ -1,13 +1,13 @@
 import type { Entity } from '../../src/drawing/drawing.ts';
 import { pathEntity, textEntity } from '../../src/drawing/entity-of.ts';
-import { counterClockwise } from '../../src/geometry/area.ts';
-import { nearestOnPath } from '../../src/geometry/nearest.ts';
-import type { Path, Vertex } from '../../src/geometry/path.ts';
-import { circle, polyline } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
-import { distance, minus, plus, times, unit } from '../../src/geometry/point.ts';
-import { turnDeg, headingDeg } from '../../src/geometry/angle.ts';
-import { lengthAt, stretchOf } from '../../src/geometry/stretch.ts';
+import { counterClockwise } from '../../src/geometry/paths/area.ts';
+import { nearestOnPath } from '../../src/geometry/measuring/nearest.ts';
+import type { Path, Vertex } from '../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
+import { distance, minus, plus, times, unit } from '../../src/geometry/paths/point.ts';
+import { turnDeg, headingDeg } from '../../src/geometry/paths/angle.ts';
+import { lengthAt, stretchOf } from '../../src/geometry/paths/stretch.ts';
 
 /** x, y in mm; then the radius the corner is rounded with, or the bulge of the side that leaves it. */
 export type Corner = readonly [

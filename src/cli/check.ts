@@ -1,10 +1,10 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import { checkSet } from '../check.ts';
-import { hasErrors } from '../findings.ts';
-import { checkPicture } from '../papers/check-picture.ts';
-import { listFindings, totalWords } from '../papers/finding-list.ts';
-import { checkFileTarget, publishFile } from '../publish-file.ts';
+import { checkSet } from '../jobs/check.ts';
+import { hasErrors } from '../base/findings.ts';
+import { checkPicture } from '../papers/pictures/check/check-picture.ts';
+import { listFindings, totalWords } from '../papers/pictures/check/finding-list.ts';
+import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
 import { groupLines, say, warn } from './print.ts';
 
 interface Arguments {

@@ -1,11 +1,11 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
 import { z } from 'zod';
-import { cut } from '../cut.ts';
-import type { LayOptions } from '../lay-materials.ts';
-import { readRunRecord } from '../program/record.ts';
-import { summaryLines } from '../papers/summary.ts';
-import { runSchema } from '../run.ts';
+import { cut } from '../jobs/cut.ts';
+import type { LayOptions } from '../jobs/lay-materials.ts';
+import { readRunRecord } from '../program/record/record.ts';
+import { summaryLines } from '../papers/facts/summary.ts';
+import { runSchema } from '../run/run-file.ts';
 import { checkNumber } from './numbers.ts';
 import { findingLines, say, warn } from './print.ts';
 

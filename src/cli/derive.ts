@@ -1,9 +1,9 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import type { PartFormat } from '../derive.ts';
-import { deriveSet, partFormats } from '../derive.ts';
-import { changesTable } from '../papers/changes-table.ts';
-import { counted } from '../papers/words.ts';
+import type { PartFormat } from '../jobs/derive.ts';
+import { deriveSet, partFormats } from '../jobs/derive.ts';
+import { changesTable } from '../papers/tables/changes-table.ts';
+import { counted } from '../base/wording.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
 import { findingLines, say, warn } from './print.ts';

@@ -1,6 +1,6 @@
 import type { Options } from 'yargs';
 import type { Units } from '../drawing/drawing.ts';
-import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines.ts';
+import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines/outlines.ts';
 import { checkNumber } from './numbers.ts';
 
 /** How a drawing is to be taken, for all commands that begin with one. */

@@ -1,7 +1,7 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import { importSet } from '../import.ts';
-import type { FirstPiece } from '../pattern/first-set.ts';
+import { importSet } from '../jobs/import.ts';
+import type { FirstPiece } from '../pattern/first-look/first-set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
 import type { DrawingArguments } from './drawing-options.ts';

@@ -3,8 +3,8 @@ import type { CommandModule } from 'yargs';
 import { z } from 'zod';
 import type { Nest } from '../lay/engine/nest.ts';
 import { nestInStreams } from '../lay/engine/streams.ts';
-import { densityOf, engineInstance, placementsText, readInstance } from '../nest.ts';
-import { checkFileTarget, publishFile } from '../publish-file.ts';
+import { densityOf, engineInstance, placementsText, readInstance } from '../jobs/nest.ts';
+import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
 import { checkNumber } from './numbers.ts';
 import { say } from './print.ts';
 

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { refuse } from '../findings.ts';
+import { refuse } from '../base/findings.ts';
 
 /** Holds a number of the command line to a schema. Throws a Refusal. */
 export function checkNumber(name: string, schema: z.ZodType, value: number | undefined): void {

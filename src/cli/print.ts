@@ -1,8 +1,8 @@
 import { isAbsolute, relative } from 'node:path';
-import type { Finding } from '../findings.ts';
-import { Refusal, wordFinding, worstFirst } from '../findings.ts';
-import type { FindingGroup } from '../papers/finding-list.ts';
-import { listedWords } from '../papers/finding-list.ts';
+import type { Finding } from '../base/findings.ts';
+import { Refusal, wordFinding, worstFirst } from '../base/findings.ts';
+import type { FindingGroup } from '../papers/pictures/check/finding-list.ts';
+import { listedWords } from '../papers/pictures/check/finding-list.ts';
 
 /** Results go to stdout, everything said about them to stderr, so that a pipe stays clean. */
 export function say(text: string): void {

@@ -1,7 +1,7 @@
 import type { CommandModule } from 'yargs';
-import { hasErrors } from '../findings.ts';
-import { prove } from '../program/prove.ts';
-import { withdrawPrograms } from '../publish.ts';
+import { hasErrors } from '../base/findings.ts';
+import { prove } from '../program/proof/prove.ts';
+import { withdrawPrograms } from '../publishing/publish.ts';
 import { findingLines, say, warn } from './print.ts';
 
 export const proveCommand: CommandModule<object, { folder: string }> = {

@@ -1,8 +1,8 @@
 import { join, resolve } from 'node:path';
 import type { CommandModule } from 'yargs';
-import { counted, metresUp } from '../papers/words.ts';
-import { recut } from '../recut.ts';
-import { runSchema } from '../run.ts';
+import { counted, metresUp } from '../base/wording.ts';
+import { recut } from '../jobs/recut.ts';
+import { runSchema } from '../run/run-file.ts';
 import { checkNumber } from './numbers.ts';
 import { findingLines, say, warn } from './print.ts';
 

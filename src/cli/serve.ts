@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { CommandModule } from 'yargs';
 import { z } from 'zod';
-import { refuse } from '../findings.ts';
+import { refuse } from '../base/findings.ts';
 import type { Served } from '../web/serve.ts';
 import { checkNumber } from './numbers.ts';
 import { say, warn } from './print.ts';

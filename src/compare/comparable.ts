@@ -1,4 +1,4 @@
-import type { Path } from '../geometry/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
 import type { Side } from '../pattern/words.ts';
 
 /** What two inputs are that can be held against each other. */

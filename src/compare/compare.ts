@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { isBinary } from '../drawing/binary.ts';
+import { isBinary } from '../drawing/tags/binary.ts';
 import type { Units } from '../drawing/drawing.ts';
-import { refuse } from '../findings.ts';
+import { refuse } from '../base/findings.ts';
 import type { LayerMap } from '../pattern/layers.ts';
-import { readBytes } from '../yaml.ts';
+import { readBytes } from '../base/yaml.ts';
 import type { Comparable, InputKind } from './comparable.ts';
 import type { Difference } from './difference.ts';
 import { difference, inOrder } from './difference.ts';

@@ -1,14 +1,14 @@
-import { normalDeg } from '../geometry/angle.ts';
-import { areaOf } from '../geometry/area.ts';
-import { boxOfPath } from '../geometry/box.ts';
-import type { MeasuredPath } from '../geometry/measured-path.ts';
-import { measurePath, nearestPlace, placeAlong } from '../geometry/measured-path.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { leftOf } from '../geometry/point.ts';
-import { tangentAt } from '../geometry/segment.ts';
-import type { Transform } from '../geometry/transform.ts';
+import { normalDeg } from '../geometry/paths/angle.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { MeasuredPath } from '../geometry/measuring/measured-path.ts';
+import { measurePath, nearestPlace, placeAlong } from '../geometry/measuring/measured-path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { leftOf } from '../geometry/paths/point.ts';
+import { tangentAt } from '../geometry/paths/segment.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
 import {
   compose,
   identity,
@@ -17,7 +17,7 @@ import {
   transformPath,
   transformPoint,
   translation,
-} from '../geometry/transform.ts';
+} from '../geometry/paths/transform.ts';
 import { isSamePlace } from './deviation.ts';
 
 /** Points by which the shape of a path is known. */

@@ -1,10 +1,11 @@
-import { boxOfPath, centreOf, heightOf, widthOf } from '../geometry/box.ts';
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { distance } from '../geometry/point.ts';
-import type { Transform } from '../geometry/transform.ts';
-import { identity, isMirror, transformPath } from '../geometry/transform.ts';
-import { decimal } from '../numbers.ts';
+import { centreOf, heightOf, widthOf } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { distance } from '../geometry/paths/point.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { identity, isMirror, transformPath } from '../geometry/paths/transform.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Detail } from './comparable.ts';
 import { motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
 import { deviation, isSamePlace } from './deviation.ts';

@@ -1,10 +1,11 @@
-import { boxOfPath, growBox, boxContains } from '../geometry/box.ts';
-import { measurePath, nearestPlace } from '../geometry/measured-path.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength, segmentsOf } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { distance } from '../geometry/point.ts';
-import { pointAt, segmentLength } from '../geometry/segment.ts';
+import { growBox, boxContains } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { measurePath, nearestPlace } from '../geometry/measuring/measured-path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength, segmentsOf } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { distance } from '../geometry/paths/point.ts';
+import { pointAt, segmentLength } from '../geometry/paths/segment.ts';
 
 /** How far two paths are apart at most, mm, and where: on the second, unless only the first goes there. */
 export interface Deviation {

@@ -1,5 +1,5 @@
-import type { Point } from '../geometry/point.ts';
-import { decimal } from '../numbers.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { decimal } from '../base/numbers.ts';
 
 /** What became of a thing between two inputs, the gravest first. */
 const differenceKinds = [

@@ -1,10 +1,11 @@
-import { areaOf } from '../geometry/area.ts';
-import { boxOfPath, centreOf } from '../geometry/box.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength } from '../geometry/path.ts';
-import type { Transform } from '../geometry/transform.ts';
-import { identity, isMirror, transformPath } from '../geometry/transform.ts';
-import { decimal } from '../numbers.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { centreOf } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength } from '../geometry/paths/path.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { identity, isMirror, transformPath } from '../geometry/paths/transform.ts';
+import { decimal } from '../base/numbers.ts';
 import { otherSide } from '../pattern/words.ts';
 import type { Item } from './comparable.ts';
 import { bestMotion, motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';

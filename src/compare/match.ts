@@ -1,6 +1,7 @@
-import { boxOfPath, centreOf, growBox, boxesOverlap } from '../geometry/box.ts';
-import type { Box } from '../geometry/box.ts';
-import { distance } from '../geometry/point.ts';
+import { centreOf, growBox, boxesOverlap } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { distance } from '../geometry/paths/point.ts';
 import type { Item } from './comparable.ts';
 import { isCongruent } from './congruence.ts';
 import { isSamePlace } from './deviation.ts';

@@ -1,14 +1,14 @@
-import type { Path } from '../geometry/path.ts';
-import { alongPath, pathLength, pathOf } from '../geometry/path.ts';
-import { distance } from '../geometry/point.ts';
-import type { Segment } from '../geometry/segment.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
-import { lengthAt, stretchOf } from '../geometry/stretch.ts';
-import { decimal } from '../numbers.ts';
-import type { Action, MotionAction } from '../program/actions.ts';
-import { isMotion, movesOverBed } from '../program/actions.ts';
-import { readProgram } from '../program/read.ts';
-import { feedLength, segmentsOfMotion } from '../program/trace.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { alongPath, pathLength, pathOf } from '../geometry/paths/path.ts';
+import { distance } from '../geometry/paths/point.ts';
+import type { Segment } from '../geometry/paths/segment.ts';
+import { nearestOnPath } from '../geometry/measuring/nearest.ts';
+import { lengthAt, stretchOf } from '../geometry/paths/stretch.ts';
+import { decimal } from '../base/numbers.ts';
+import type { Action, MotionAction } from '../program/reading/actions.ts';
+import { isMotion, movesOverBed } from '../program/reading/actions.ts';
+import { readProgram } from '../program/reading/read.ts';
+import { feedLength, segmentsOfMotion } from '../program/reading/trace.ts';
 import type { Comparable, Item } from './comparable.ts';
 
 /**

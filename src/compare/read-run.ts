@@ -1,13 +1,13 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { polyline } from '../geometry/path.ts';
-import type { Transform } from '../geometry/transform.ts';
-import { transformPath } from '../geometry/transform.ts';
+import { polyline } from '../geometry/paths/path.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { transformPath } from '../geometry/paths/transform.ts';
 import { placementTransform } from '../lay/lay.ts';
-import { readRunRecord } from '../program/record.ts';
-import { recordedPart } from '../program/recorded-part.ts';
-import type { LayRecord, PartRecord, RunRecord } from '../program/run-record.ts';
-import { recordedName } from '../program/run-record.ts';
+import { readRunRecord } from '../program/record/record.ts';
+import { recordedPart } from '../program/record/recorded-part.ts';
+import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
+import { recordedName } from '../program/record/run-record.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';
 import { flatWords } from './word-differences.ts';
 

@@ -1,8 +1,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { refuseErrors } from '../findings.ts';
-import { polyline } from '../geometry/path.ts';
-import type { Feature, Piece } from '../pattern/piece.ts';
+import { refuseErrors } from '../base/findings.ts';
+import { polyline } from '../geometry/paths/path.ts';
+import type { Piece } from '../pattern/piece.ts';
+import type { Feature } from '../pattern/feature.ts';
 import { layerName } from '../pattern/layers.ts';
 import { readSet } from '../pattern/set.ts';
 import type { Hand, Side } from '../pattern/words.ts';

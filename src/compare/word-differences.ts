@@ -1,4 +1,4 @@
-import { cutShort } from '../papers/words.ts';
+import { cutShort } from '../base/wording.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, theWhole } from './difference.ts';
 

@@ -1,7 +1,7 @@
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import type { Transform } from '../geometry/transform.ts';
-import type { Finding } from '../findings.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import type { Finding } from '../base/findings.ts';
 
 export type Units = 'mm' | 'cm' | 'm' | 'in';
 

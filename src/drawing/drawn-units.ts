@@ -1,9 +1,10 @@
-import type { Finding } from '../findings.ts';
-import { boxOfPath, boxOfPoints, boxesOverlap, growBox } from '../geometry/box.ts';
-import { chained } from '../geometry/chain.ts';
-import type { Path } from '../geometry/path.ts';
-import { distance, dot, minus } from '../geometry/point.ts';
-import { decimal } from '../numbers.ts';
+import type { Finding } from '../base/findings.ts';
+import { boxOfPoints, boxesOverlap, growBox } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { chained } from '../geometry/joining/chain.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { distance, dot, minus } from '../geometry/paths/point.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Drawing, Entity, TextEntity, Units } from './drawing.ts';
 import { mmPer } from './units.ts';
 

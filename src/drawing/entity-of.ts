@@ -1,5 +1,5 @@
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { Entity } from './drawing.ts';
 
 /** A path as something drawn, a path of one vertex as a point. */

@@ -1,5 +1,6 @@
-import type { Box } from '../geometry/box.ts';
-import { boxOfPath, boxOfPoints, emptyBox, unionBox } from '../geometry/box.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { boxOfPoints, emptyBox, unionBox } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
 import type { Entity } from './drawing.ts';
 
 /** Texts count with the point they stand at: how wide they come out is the reader's font. */

@@ -1,4 +1,4 @@
-import type { Finding, Severity } from '../findings.ts';
+import type { Finding, Severity } from '../base/findings.ts';
 
 type RemarkKind =
   | 'not-read'

@@ -1,10 +1,10 @@
-import type { Box } from '../geometry/box.ts';
-import { heightOf, widthOf } from '../geometry/box.ts';
-import type { Finding } from '../findings.ts';
-import { refuse } from '../findings.ts';
-import { decimal } from '../numbers.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import type { Finding } from '../base/findings.ts';
+import { refuse } from '../base/findings.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Drawing, Units } from './drawing.ts';
-import type { Tag } from './tags.ts';
+import type { Tag } from './tags/tags.ts';
 
 export const mmPer: Readonly<Record<Units, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 

@@ -1,21 +1,22 @@
-import type { Box } from '../geometry/box.ts';
-import { boxOfPath, sameBox } from '../geometry/box.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { stretchOf } from '../geometry/stretch.ts';
-import type { Turn } from '../geometry/turns.ts';
-import { turnsOf } from '../geometry/turns.ts';
-import type { Binding } from '../pattern/binding.ts';
-import type { Materials } from '../pattern/material.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { sameBox } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { stretchOf } from '../geometry/paths/stretch.ts';
+import type { Turn } from '../geometry/paths/turns.ts';
+import { turnsOf } from '../geometry/paths/turns.ts';
+import type { Binding } from '../pattern/shop/binding.ts';
+import type { Materials } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { edgeKinds } from '../pattern/words.ts';
 import type { Part } from './part.ts';
-import { runsOf } from './runs.ts';
-import { notchesOfJoin } from './seam-notches.ts';
-import type { Join, SewnEdge } from './seams.ts';
-import { lengthOfSewn, partsByPiece, seamsOf } from './seams.ts';
+import { runsOf } from './edges/runs.ts';
+import { notchesOfJoin } from './seams/seam-notches.ts';
+import type { Join, SewnEdge } from './seams/seams.ts';
+import { lengthOfSewn, partsByPiece, seamsOf } from './seams/seams.ts';
 
 /** The tape that a part needs, mm. */
 export interface TapeFacts {

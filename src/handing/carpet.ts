@@ -1,14 +1,15 @@
-import type { Place } from '../findings.ts';
-import type { Path } from '../geometry/path.ts';
+import type { Place } from '../base/findings.ts';
+import type { Path } from '../geometry/paths/path.ts';
 import type { Stretch } from '../pattern/edges.ts';
-import type { Material } from '../pattern/material.ts';
-import type { Feature, Piece } from '../pattern/piece.ts';
+import type { Material } from '../pattern/shop/material.ts';
+import type { Piece } from '../pattern/piece.ts';
+import type { Feature } from '../pattern/feature.ts';
 import type { PieceSheet } from '../pattern/set-file.ts';
 import type { EdgeKind } from '../pattern/words.ts';
-import { cutContour } from './allowance.ts';
+import { cutContour } from './edges/allowance.ts';
 import type { MakeBase } from './base.ts';
-import type { EdgeLines } from './notches.ts';
-import { drillMark, edgeLines, slitOf } from './notches.ts';
+import type { EdgeLines } from './edges/notches.ts';
+import { drillMark, edgeLines, slitOf } from './edges/notches.ts';
 import type { Edge, InnerContour, Mark, Part } from './part.ts';
 
 /** The piece itself as a part: its outline with allowances, what is cut inside it and what is marked on it. */

@@ -1,9 +1,10 @@
-import type { Finding, Place } from '../findings.ts';
+import type { Finding, Place } from '../base/findings.ts';
 import { claimEdges, tracedKinds } from '../pattern/edges.ts';
 import type { Trace } from '../pattern/edges.ts';
-import type { Materials } from '../pattern/material.ts';
-import { materialOf } from '../pattern/material.ts';
-import type { Feature, Piece } from '../pattern/piece.ts';
+import type { Materials } from '../pattern/shop/material.ts';
+import { materialOf } from '../pattern/shop/material.ts';
+import type { Piece } from '../pattern/piece.ts';
+import type { Feature } from '../pattern/feature.ts';
 import type { PieceSheet } from '../pattern/set-file.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { PartBase } from './base.ts';

@@ -1,6 +1,7 @@
-import type { Path } from '../geometry/path.ts';
-import { transformPath } from '../geometry/transform.ts';
-import type { Feature, Piece } from '../pattern/piece.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { transformPath } from '../geometry/paths/transform.ts';
+import type { Piece } from '../pattern/piece.ts';
+import type { Feature } from '../pattern/feature.ts';
 import type { Hand } from '../pattern/words.ts';
 import { centrelineMirror, vehicleFrame } from './frame.ts';
 import type { Order } from './order.ts';

@@ -1,5 +1,5 @@
-import type { Finding, Severity } from '../findings.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Finding, Severity } from '../base/findings.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { Wording } from '../pattern/findings.ts';
 import type { Part } from './part.ts';
 

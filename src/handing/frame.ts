@@ -1,14 +1,14 @@
-import { headingDeg, normalDeg } from '../geometry/angle.ts';
-import { minus } from '../geometry/point.ts';
-import type { Transform } from '../geometry/transform.ts';
+import { headingDeg, normalDeg } from '../geometry/paths/angle.ts';
+import { minus } from '../geometry/paths/point.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
 import {
   compose,
   reflection,
   rotation,
   transformPoint,
   translation,
-} from '../geometry/transform.ts';
-import { rounded } from '../numbers.ts';
+} from '../geometry/paths/transform.ts';
+import { rounded } from '../base/numbers.ts';
 import type { Piece } from '../pattern/piece.ts';
 
 /** The mirror in the vehicle's centreline, in the vehicle's frame: x across to the right, y forward. */

@@ -1,5 +1,5 @@
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { EdgeKind, Hand, Side, Turns } from '../pattern/words.ts';
 
 export type { EdgeKind, Hand, Side };

@@ -1,12 +1,13 @@
-import type { Finding, Place } from '../findings.ts';
-import type { Box } from '../geometry/box.ts';
-import { boxOfPath, heightOf, widthOf } from '../geometry/box.ts';
-import { samePoint } from '../geometry/tolerance.ts';
-import { rotation, transformPath } from '../geometry/transform.ts';
+import type { Finding, Place } from '../base/findings.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
+import { rotation, transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Turns } from '../lay/lay.ts';
 import { triedRotations } from '../lay/lay.ts';
-import { decimal } from '../numbers.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Cutter } from './cutter.ts';
 
 /**

@@ -1,5 +1,5 @@
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 
 /** What is done to a contour; a punched hole is cut at one blow. */
 export type CutKind = 'notch' | 'inner' | 'punch' | 'outline';

@@ -1,8 +1,9 @@
-import { boxOfPath, centreOf, heightOf, widthOf } from '../geometry/box.ts';
-import type { Path } from '../geometry/path.ts';
-import { segmentsOf } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { arcOf } from '../geometry/segment.ts';
+import { centreOf, heightOf, widthOf } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { segmentsOf } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { arcOf } from '../geometry/paths/segment.ts';
 import type { InnerContour, Part } from '../handing/part.ts';
 import type { Cutter } from './cutter.ts';
 

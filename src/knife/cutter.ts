@@ -1,9 +1,9 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import type { Place } from '../findings.ts';
-import { readNamed } from '../named-file.ts';
-import { priceSchema } from '../pattern/price.ts';
-import type { YamlFile } from '../yaml.ts';
+import type { Place } from '../base/findings.ts';
+import { readNamed } from '../base/named-file.ts';
+import { priceSchema } from '../pattern/shop/price.ts';
+import type { YamlFile } from '../base/yaml.ts';
 
 const size = z.number().positive();
 const speed = size.max(300_000);

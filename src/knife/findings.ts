@@ -1,17 +1,17 @@
-import type { Finding } from '../findings.ts';
-import { measurePath, placeAlong } from '../geometry/measured-path.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Finding } from '../base/findings.ts';
+import { measurePath, placeAlong } from '../geometry/measuring/measured-path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { Part } from '../handing/part.ts';
-import type { Material } from '../pattern/material.ts';
-import { sharpCorners, sharpestTurn } from './corners.ts';
+import type { Material } from '../pattern/shop/material.ts';
+import { sharpCorners, sharpestTurn } from './strokes/corners.ts';
 import type { CutKind } from './cuts.ts';
 import { leftToBench, sameRadius, smallestRadius, treatmentOf } from './cuttable.ts';
 import type { Cutter } from './cutter.ts';
-import { notchCuts } from './notch-cuts.ts';
-import { bladeReach } from './overcut.ts';
-import { shortestNotch } from './strokes.ts';
+import { notchCuts } from './order/notch-cuts.ts';
+import { bladeReach } from './strokes/overcut.ts';
+import { shortestNotch } from './strokes/strokes.ts';
 
 /**
  * What this knife cannot do on these parts, or not as drawn: contours and notches left to the bench,

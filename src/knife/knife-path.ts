@@ -1,22 +1,23 @@
-import { refuse } from '../findings.ts';
-import type { Box } from '../geometry/box.ts';
-import { boxContains, boxOfPath, boxOfPoints, centreOf, growBox } from '../geometry/box.ts';
-import { headingDeg } from '../geometry/angle.ts';
-import { pathLength, polyline } from '../geometry/path.ts';
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { distance, minus } from '../geometry/point.ts';
-import type { Transform } from '../geometry/transform.ts';
-import { transformPath, transformPoint, translation } from '../geometry/transform.ts';
+import { refuse } from '../base/findings.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { boxContains, boxOfPoints, centreOf, growBox } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { headingDeg } from '../geometry/paths/angle.ts';
+import { pathLength, polyline } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { distance, minus } from '../geometry/paths/point.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { transformPath, transformPoint, translation } from '../geometry/paths/transform.ts';
 import { biteSlack } from '../lay/bites.ts';
 import type { Bite, Cut } from './cuts.ts';
 import type { Cutter } from './cutter.ts';
-import { estimate } from './estimate.ts';
+import { estimate } from './time/estimate.ts';
 import type { KnifePath, Move } from './moves.ts';
-import type { CutMoves, KnifeState } from './strokes.ts';
-import { tipStrokes } from './strokes.ts';
-import { cutTangential } from './tangential.ts';
-import { cutTrailing } from './trailing.ts';
+import type { CutMoves, KnifeState } from './strokes/strokes.ts';
+import { tipStrokes } from './strokes/strokes.ts';
+import { cutTangential } from './strokes/tangential.ts';
+import { cutTrailing } from './strokes/trailing.ts';
 import { markArm } from './waste.ts';
 
 /** Before the program has said anything, and after a stop at which somebody may have moved it. */

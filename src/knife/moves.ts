@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/point.ts';
+import type { Point } from '../geometry/paths/point.ts';
 
 /**
  * What the machine is told, in order. Points are where the swivel axis goes (for a tangential knife

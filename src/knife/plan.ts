@@ -5,7 +5,7 @@ import type { Bite } from './cuts.ts';
 import type { Cutter } from './cutter.ts';
 import { knifePath } from './knife-path.ts';
 import type { KnifePath } from './moves.ts';
-import { cuttingOrder } from './order.ts';
+import { cuttingOrder } from './order/order.ts';
 import { withWasteCuts } from './waste.ts';
 
 /** How a lay is cut: what lies on the bed, in which order it is cut, and the way of the knife. */

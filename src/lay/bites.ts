@@ -1,6 +1,6 @@
-import type { Box } from '../geometry/box.ts';
-import { boxOfPath } from '../geometry/box.ts';
-import { transformPath } from '../geometry/transform.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Placement } from './lay.ts';
 import { placementTransform } from './lay.ts';

@@ -1,8 +1,8 @@
-import { normalDeg } from '../geometry/angle.ts';
-import { reversePath } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import type { Transform } from '../geometry/transform.ts';
-import { identity, transformPath, transformPoint } from '../geometry/transform.ts';
+import { normalDeg } from '../geometry/paths/angle.ts';
+import { reversePath } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { identity, transformPath, transformPoint } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Lay, Placement } from './lay.ts';
 

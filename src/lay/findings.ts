@@ -1,7 +1,7 @@
-import type { Finding } from '../findings.ts';
-import type { Box } from '../geometry/box.ts';
-import { heightOf, widthOf } from '../geometry/box.ts';
-import { decimal } from '../numbers.ts';
+import type { Finding } from '../base/findings.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Roll } from './lay.ts';
 
 /** An error in a lay or on the way to one, about one part where one is named. */

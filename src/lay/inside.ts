@@ -1,10 +1,11 @@
-import { boxContains, boxOfPath, growBox } from '../geometry/box.ts';
-import { boxIndex } from '../geometry/box-index.ts';
-import { areaOf } from '../geometry/area.ts';
-import { placeInPath } from '../geometry/contains.ts';
-import type { Path } from '../geometry/path.ts';
-import { samePoint } from '../geometry/tolerance.ts';
-import { transformPath } from '../geometry/transform.ts';
+import { boxContains, growBox } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxIndex } from '../geometry/measuring/box-index.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { placeInPath } from '../geometry/relations/contains.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
+import { transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Lay } from './lay.ts';
 import { placementTransform } from './lay.ts';

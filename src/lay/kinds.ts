@@ -1,9 +1,10 @@
-import type { Finding } from '../findings.ts';
-import { Refusal } from '../findings.ts';
-import { areaOf } from '../geometry/area.ts';
-import { boxOfPath, heightOf, widthOf } from '../geometry/box.ts';
-import { samePoint } from '../geometry/tolerance.ts';
-import { rotation as turning, transformPath } from '../geometry/transform.ts';
+import type { Finding } from '../base/findings.ts';
+import { Refusal } from '../base/findings.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
+import { rotation as turning, transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
 import type { Kind } from './engine/instance.ts';
 import type { TurnedBox } from './findings.ts';

@@ -1,9 +1,9 @@
-import { Refusal } from '../findings.ts';
-import { areaOf } from '../geometry/area.ts';
-import type { Path } from '../geometry/path.ts';
-import { samePoint } from '../geometry/tolerance.ts';
+import { Refusal } from '../base/findings.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
-import { rounded } from '../numbers.ts';
+import { rounded } from '../base/numbers.ts';
 import type { Placement as EnginePlacement } from './engine/instance.ts';
 import type { Nest } from './engine/nest.ts';
 import type { Limit } from './engine/streams.ts';

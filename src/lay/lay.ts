@@ -1,10 +1,10 @@
 import type { Part } from '../handing/part.ts';
-import { decimal } from '../numbers.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Turns } from '../pattern/words.ts';
-import type { Transform } from '../geometry/transform.ts';
-import { compose, rotation, translation } from '../geometry/transform.ts';
-import type { Point } from '../geometry/point.ts';
-import { normalDeg, turnDeg } from '../geometry/angle.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { compose, rotation, translation } from '../geometry/paths/transform.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { normalDeg, turnDeg } from '../geometry/paths/angle.ts';
 
 /**
  * Frame of a lay: x along the roll from its start, y across it from one edge of the full width,

@@ -1,10 +1,11 @@
-import type { Finding } from '../findings.ts';
-import { boxOfPath, boxesOverlap, growBox } from '../geometry/box.ts';
-import { placeInPath } from '../geometry/contains.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathSeparation } from '../geometry/separation.ts';
+import type { Finding } from '../base/findings.ts';
+import { boxesOverlap, growBox } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { placeInPath } from '../geometry/relations/contains.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathSeparation } from '../geometry/relations/separation.ts';
 import type { Part } from '../handing/part.ts';
-import { decimal } from '../numbers.ts';
+import { decimal } from '../base/numbers.ts';
 import { layError } from './findings.ts';
 import type { LaidPart } from './judge.ts';
 import { judgeLaid, laidPart } from './judge.ts';

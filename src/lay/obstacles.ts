@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/point.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { Ring } from './engine/polygon.ts';
 import { boxOf, cornersOf, twiceArea } from './engine/polygon.ts';
 import type { GrownOutline } from './outline.ts';

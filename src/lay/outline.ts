@@ -1,9 +1,9 @@
 import { EndType, JoinType, Clipper } from 'clipper2-ts';
-import { areaOf } from '../geometry/area.ts';
-import { flatten } from '../geometry/flatten.ts';
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { chordError } from '../geometry/tolerance.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { flatten } from '../geometry/paths/flatten.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { chordError } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import type { Ring } from './engine/polygon.ts';
 import { twiceArea } from './engine/polygon.ts';

@@ -1,10 +1,10 @@
 import polygonClipping from 'polygon-clipping';
-import { areaOf } from '../geometry/area.ts';
-import { flatten } from '../geometry/flatten.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength, polyline } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { rounded } from '../numbers.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { flatten } from '../geometry/paths/flatten.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength, polyline } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { rounded } from '../base/numbers.ts';
 
 /** A part where it lies: its cut contour and what is cut out of it, in the lay's frame, mm. */
 export interface LaidContours {

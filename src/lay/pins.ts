@@ -1,5 +1,5 @@
-import type { Finding } from '../findings.ts';
-import { Refusal } from '../findings.ts';
+import type { Finding } from '../base/findings.ts';
+import { Refusal } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
 import { turned } from './engine/polygon.ts';
 import type { Ring } from './engine/polygon.ts';

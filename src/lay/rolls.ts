@@ -1,9 +1,9 @@
-import type { Finding } from '../findings.ts';
-import { Refusal } from '../findings.ts';
-import { areaOf } from '../geometry/area.ts';
-import { polyline } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
-import { samePoint } from '../geometry/tolerance.ts';
+import type { Finding } from '../base/findings.ts';
+import { Refusal } from '../base/findings.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { polyline } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { layError } from './findings.ts';
 import { kindsOf } from './kinds.ts';

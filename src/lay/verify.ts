@@ -1,9 +1,9 @@
-import type { Finding } from '../findings.ts';
-import { areaOf } from '../geometry/area.ts';
-import { boxOfPath } from '../geometry/box.ts';
-import { samePoint } from '../geometry/tolerance.ts';
+import type { Finding } from '../base/findings.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
-import { decimal } from '../numbers.ts';
+import { decimal } from '../base/numbers.ts';
 import { layError, mm } from './findings.ts';
 import type { LaidPart } from './judge.ts';
 import { judgeLaid, laidPart, layAgain } from './judge.ts';

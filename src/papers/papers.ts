@@ -1,14 +1,14 @@
-import { costSheet } from './cost-sheet.ts';
-import type { Paper } from './document.ts';
-import { paperHtml } from './document-html.ts';
-import { paperPdf } from './document-pdf.ts';
-import { fittingPicture, fittingPlan } from './fitting-picture.ts';
-import { fittingSheet } from './fitting-sheet.ts';
-import { labelsPdf, runLabels } from './labels.ts';
-import { bindingCsv, partsCsv } from './part-tables.ts';
-import type { OrderFacts, RunFacts } from './run-facts.ts';
-import { sewingSheet } from './sewing-sheet.ts';
-import { runSheet } from './sheet.ts';
+import { costSheet } from './sheets/cost-sheet.ts';
+import type { Paper } from './documents/document.ts';
+import { paperHtml } from './documents/document-html.ts';
+import { paperPdf } from './documents/document-pdf.ts';
+import { fittingPicture, fittingPlan } from './pictures/fitting-picture.ts';
+import { fittingSheet } from './sheets/fitting-sheet.ts';
+import { labelsPdf, runLabels } from './sheets/labels.ts';
+import { bindingCsv, partsCsv } from './tables/part-tables.ts';
+import type { OrderFacts, RunFacts } from './facts/run-facts.ts';
+import { sewingSheet } from './sheets/sewing-sheet.ts';
+import { runSheet } from './sheets/sheet.ts';
 
 export type PaperFiles = Map<string, string | Uint8Array>;
 

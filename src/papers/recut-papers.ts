@@ -1,18 +1,18 @@
 import type { Part } from '../handing/part.ts';
-import { benchPicture } from './bench-picture.ts';
-import type { RecutRecord } from '../program/run-record.ts';
-import type { Block, Paper } from './document.ts';
-import { heading } from './document.ts';
-import { paperHtml } from './document-html.ts';
-import { paperPdf } from './document-pdf.ts';
-import type { PartLabel } from './labels.ts';
-import { labelsPdf, pictureSize } from './labels.ts';
-import type { Step } from './next-steps.ts';
-import { wordStep } from './next-steps.ts';
+import { benchPicture } from './pictures/bench-picture.ts';
+import type { RecutRecord } from '../program/record/run-record.ts';
+import type { Block, Paper } from './documents/document.ts';
+import { heading } from './documents/document.ts';
+import { paperHtml } from './documents/document-html.ts';
+import { paperPdf } from './documents/document-pdf.ts';
+import type { PartLabel } from './sheets/labels.ts';
+import { labelsPdf, pictureSize } from './sheets/labels.ts';
+import type { Step } from './facts/next-steps.ts';
+import { wordStep } from './facts/next-steps.ts';
 import type { PaperFiles } from './papers.ts';
-import type { RunFacts } from './run-facts.ts';
-import { footOf } from './run-facts.ts';
-import { cautions, findingBlocks, loadTable, materialSection } from './sheet.ts';
+import type { RunFacts } from './facts/run-facts.ts';
+import { footOf } from './facts/run-facts.ts';
+import { cautions, findingBlocks, loadTable, materialSection } from './sheets/sheet.ts';
 
 /** A part that is cut once more. */
 export interface RecutPart {

@@ -1,10 +1,10 @@
 import type { Entity } from '../drawing/drawing.ts';
-import type { Finding, Place } from '../findings.ts';
-import { nearestOnPath } from '../geometry/nearest.ts';
+import type { Finding, Place } from '../base/findings.ts';
+import { nearestOnPath } from '../geometry/measuring/nearest.ts';
 import { tracedKinds } from './edges.ts';
 import type { LayerMap, LayerMeaning } from './layers.ts';
 import { meaningOf } from './layers.ts';
-import type { Feature } from './piece.ts';
+import type { Feature } from './feature.ts';
 
 type Text = Extract<Entity, { kind: 'text' }>;
 

@@ -1,11 +1,16 @@
-import type { Finding, Place } from '../findings.ts';
-import type { Following } from '../geometry/follow.ts';
-import { followPath } from '../geometry/follow.ts';
-import type { MeasuredPath } from '../geometry/measured-path.ts';
-import { cornerNear, measurePath, placeAlong, stretchAlong } from '../geometry/measured-path.ts';
-import type { Path } from '../geometry/path.ts';
-import { pathLength } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Finding, Place } from '../base/findings.ts';
+import type { Following } from '../geometry/measuring/follow.ts';
+import { followPath } from '../geometry/measuring/follow.ts';
+import type { MeasuredPath } from '../geometry/measuring/measured-path.ts';
+import {
+  cornerNear,
+  measurePath,
+  placeAlong,
+  stretchAlong,
+} from '../geometry/measuring/measured-path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathLength } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { Role } from './layers.ts';
 import type { EdgeKind } from './words.ts';
 

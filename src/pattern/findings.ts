@@ -1,4 +1,4 @@
-import type { Finding, Place, Severity } from '../findings.ts';
+import type { Finding, Place, Severity } from '../base/findings.ts';
 import type { Piece } from './piece.ts';
 
 /** A finding without its place. */

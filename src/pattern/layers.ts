@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { readYaml } from '../yaml.ts';
+import { readYaml } from '../base/yaml.ts';
 
 /** What a layer's geometry is to its piece. */
 export const roles = [

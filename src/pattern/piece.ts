@@ -1,33 +1,17 @@
 import type { Entity } from '../drawing/drawing.ts';
 import { pathOfEntity } from '../drawing/entity-of.ts';
-import type { Finding, Place } from '../findings.ts';
-import { counterClockwise } from '../geometry/area.ts';
-import type { Path } from '../geometry/path.ts';
-import type { Point } from '../geometry/point.ts';
+import type { Finding, Place } from '../base/findings.ts';
+import { counterClockwise } from '../geometry/paths/area.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import { edgeNames } from './edge-names.ts';
 import { tracedKinds } from './edges.ts';
-import type { Follows, LayerMap, Role } from './layers.ts';
+import type { DrawnLine, Feature } from './feature.ts';
+import type { LayerMap, Role } from './layers.ts';
 import { meaningOf, mirrorLayer, roles } from './layers.ts';
-import { numberedPath, outlineAmong } from './numbered.ts';
+import { numberedPath, outlineAmong } from './outlines/numbered.ts';
 import type { PieceSheet } from './set-file.ts';
-import { unfold } from './unfold.ts';
-
-/** One thing drawn on a piece. A point is a path of one vertex. */
-export interface Feature {
-  readonly role: Role;
-  readonly follows: Follows | null;
-  /** Of an edge's line that a text beside it names; else null. */
-  readonly name: string | null;
-  readonly path: Path;
-  /** Line in the drawing where it begins. */
-  readonly line: number;
-}
-
-/** One straight line, tail to head. */
-export interface DrawnLine {
-  readonly from: Point;
-  readonly to: Point;
-}
+import { unfold } from './outlines/unfold.ts';
 
 /** A pattern piece as drawn: what its sheet says and what its block holds, in mm, in the block's frame. */
 export interface Piece {

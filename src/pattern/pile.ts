@@ -1,5 +1,5 @@
-import { normalDeg } from '../geometry/angle.ts';
-import { decimal } from '../numbers.ts';
+import { normalDeg } from '../geometry/paths/angle.ts';
+import { decimal } from '../base/numbers.ts';
 import type { PieceSheet } from './set-file.ts';
 
 /** A direction as a set file names it: a word or degrees. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { defaultGap, gapSchema, refitSchema } from './outlines.ts';
+import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 /** The name of a piece, a set or a material. */

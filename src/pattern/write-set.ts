@@ -1,6 +1,6 @@
 import { isMap, parseDocument } from 'yaml';
 import type { Block } from '../drawing/drawing.ts';
-import { isR12Name, writeR12 } from '../drawing/write-r12.ts';
+import { isR12Name, writeR12 } from '../drawing/writing/write-r12.ts';
 import { meaningOf, roleColours } from './layers.ts';
 import type { Hand } from './words.ts';
 

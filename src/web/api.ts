@@ -1,8 +1,8 @@
 /** What the server and the page say to each other: plain data, mm and degrees, no code. */
-import type { Finding } from '../findings.ts';
+import type { Finding } from '../base/findings.ts';
 import type { Order } from '../handing/order.ts';
 import type { Hand, Side, Turns } from '../pattern/words.ts';
-import type { RollSheet, RunSheet } from '../run.ts';
+import type { RollSheet, RunSheet } from '../run/run-file.ts';
 
 export type { Finding, Order, RollSheet, RunSheet };
 

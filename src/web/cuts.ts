@@ -1,5 +1,5 @@
-import type { Finding } from '../findings.ts';
-import { refuse } from '../findings.ts';
+import type { Finding } from '../base/findings.ts';
+import { refuse } from '../base/findings.ts';
 import type { CutState, RunEvent } from './api.ts';
 import type { Channel } from './events.ts';
 import { openRunFile } from './run-file.ts';

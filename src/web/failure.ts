@@ -1,5 +1,5 @@
-import type { Finding } from '../findings.ts';
-import { Refusal } from '../findings.ts';
+import type { Finding } from '../base/findings.ts';
+import { Refusal } from '../base/findings.ts';
 
 /** A fault of the program is told like a refusal: whoever looks on has asked for something else. */
 export function findingsOf(error: unknown): readonly Finding[] {

@@ -1,5 +1,5 @@
-import type { Pin, RollSheet, RunSheet } from '../run.ts';
-import { rollSchema } from '../run.ts';
+import type { Pin, RollSheet, RunSheet } from '../run/run-file.ts';
+import { rollSchema } from '../run/run-file.ts';
 import type { Move, Placed, TableLay } from './api.ts';
 
 type RollSheets = RunSheet['rolls'][string];

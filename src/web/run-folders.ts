@@ -1,7 +1,7 @@
 import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { refuse } from '../findings.ts';
-import type { RunRecord } from '../program/run-record.ts';
+import { refuse } from '../base/findings.ts';
+import type { RunRecord } from '../program/record/run-record.ts';
 import type { Folder, FolderFile } from './api.ts';
 import type { Threads } from './threads.ts';
 import type { Workshop } from './workshop.ts';

@@ -3,7 +3,7 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { getRequestListener, RequestError } from '@hono/node-server';
 import type { Hono } from 'hono';
-import { refuse } from '../findings.ts';
+import { refuse } from '../base/findings.ts';
 import { refusedResponse } from './guard.ts';
 
 export interface Served {

@@ -1,10 +1,10 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Document, isSeq, parseDocument } from 'yaml';
-import { refuse } from '../findings.ts';
-import { publishFile } from '../publish-file.ts';
-import type { RollSheet } from '../run.ts';
-import { checkRollNames, readStock, rollSchema } from '../run.ts';
+import { refuse } from '../base/findings.ts';
+import { publishFile } from '../publishing/publish-file.ts';
+import type { RollSheet } from '../run/run-file.ts';
+import { checkRollNames, readStock, rollSchema } from '../run/run-file.ts';
 import { leanRoll } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
 

@@ -1,6 +1,6 @@
 /** Tasks in a thread of their own: takes them as they are asked for, says how they go and what they give. */
 import { parentPort } from 'node:worker_threads';
-import { Refusal } from '../findings.ts';
+import { Refusal } from '../base/findings.ts';
 import type { Asked, Said } from './threads.ts';
 import { doTask, loadTasks } from './threads.ts';
 

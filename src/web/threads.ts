@@ -1,20 +1,8 @@
 /** Work that would hold up the server is done in threads of its own. */
 import { Worker } from 'node:worker_threads';
-import type { Finding } from '../findings.ts';
-import { Refusal } from '../findings.ts';
-
-/** What a task is given beside its arguments. */
-export interface TaskTools {
-  /** Tells whoever asked how far it has come; anything that can be cloned. */
-  readonly progress: (message: unknown) => void;
-  /** Aborted where nobody wants the result any more, or only what there is so far. */
-  readonly signal: AbortSignal;
-}
-
-/** Takes and gives what can be cloned; or gives `{ transfer, value }`, and the buffers are handed over, not copied. */
-export type Task = (args: never, tools: TaskTools) => unknown;
-
-export type Tasks = Readonly<Record<string, Task>>;
+import type { Finding } from '../base/findings.ts';
+import { Refusal } from '../base/findings.ts';
+import type { Tasks, TaskTools } from './task.ts';
 
 export interface RunOptions {
   // A method, so that a caller may say what messages he expects.

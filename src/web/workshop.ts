@@ -1,6 +1,6 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
-import { refuse } from '../findings.ts';
+import { refuse } from '../base/findings.ts';
 
 /** The folders that the page reads and writes, and none besides. */
 export interface Workshop {

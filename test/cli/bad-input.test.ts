@@ -2,7 +2,7 @@ import { chmodSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { ExpectStatic } from 'vitest';
 import { afterAll, beforeAll, describe, it } from 'vitest';
-import { inFolder, wren } from '../wren.ts';
+import { inFolder, wren } from '../support/wren.ts';
 import type { Case } from './bad-input.ts';
 import { cases, cutRun, rightsCases } from './bad-input.ts';
 import type { Built } from './pileway.ts';

@@ -1,8 +1,16 @@
 import { readFileSync } from 'node:fs';
 import type { Entity } from '../../src/drawing/drawing.ts';
-import { polyline } from '../../src/geometry/path.ts';
-import type { Files } from '../wren.ts';
-import { drawingFile, redrawn, replaced, runFile, setFile, without, wren } from '../wren.ts';
+import { polyline } from '../../src/geometry/paths/path.ts';
+import type { Files } from '../support/wren.ts';
+import {
+  drawingFile,
+  redrawn,
+  replaced,
+  runFile,
+  setFile,
+  without,
+  wren,
+} from '../support/wren.ts';
 
 /** Something wrong with what the product is given, and what it must say. */
 export interface Case {

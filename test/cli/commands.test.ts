@@ -1,9 +1,9 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Finding } from '../../src/findings.ts';
-import type { DrawingReport } from '../../src/pattern/describe.ts';
-import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../wren.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import type { DrawingReport } from '../../src/pattern/first-look/describe.ts';
+import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
 import type { Built } from './pileway.ts';
 import { build, interrupted, pileway } from './pileway.ts';
 

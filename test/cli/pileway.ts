@@ -2,7 +2,7 @@ import { execFile, spawn, spawnSync } from 'node:child_process';
 import { copyFileSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { outside } from '../outside.ts';
+import { outside } from '../support/outside.ts';
 
 /** The product as it ships: built, and run by node in a process of its own. */
 

@@ -8,7 +8,7 @@ import {
   turnOf,
 } from '../../src/compare/congruence.ts';
 import { deviation } from '../../src/compare/deviation.ts';
-import { circle } from '../../src/geometry/path.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
 import {
   compose,
   identity,
@@ -17,10 +17,10 @@ import {
   rotation,
   transformPath,
   translation,
-} from '../../src/geometry/transform.ts';
+} from '../../src/geometry/paths/transform.ts';
 import { isometry } from '../geometry/arbitrary.ts';
 import { oblong } from '../handing/fixtures.ts';
-import { randomFrom } from '../random.ts';
+import { randomFrom } from '../support/random.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
 
 const seed = fc.integer({ min: 0, max: 2 ** 31 });

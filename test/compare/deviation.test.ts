@@ -2,13 +2,13 @@ import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { deviation, isSamePlace } from '../../src/compare/deviation.ts';
-import { flatten } from '../../src/geometry/flatten.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { transformPath, translation } from '../../src/geometry/transform.ts';
+import { flatten } from '../../src/geometry/paths/flatten.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { transformPath, translation } from '../../src/geometry/paths/transform.ts';
 import { outline } from '../geometry/arbitrary.ts';
 import { oblong } from '../handing/fixtures.ts';
 import { python, shapely } from '../lay/shapely.ts';
-import { randomFrom } from '../random.ts';
+import { randomFrom } from '../support/random.ts';
 import { drawnOtherwise } from './shapes.ts';
 
 const seed = fc.integer({ min: 0, max: 2 ** 31 });

@@ -4,18 +4,18 @@ import type { Comparable, Detail, Item } from '../../src/compare/comparable.ts';
 import type { Difference, DifferenceKind } from '../../src/compare/difference.ts';
 import { differencesOf } from '../../src/compare/differences.ts';
 import { longestRise } from '../../src/compare/order-difference.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, polyline } from '../../src/geometry/path.ts';
-import type { Transform } from '../../src/geometry/transform.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import type { Transform } from '../../src/geometry/paths/transform.ts';
 import {
   compose,
   reflection,
   rotation,
   transformPath,
   translation,
-} from '../../src/geometry/transform.ts';
-import type { Random } from '../random.ts';
-import { randomFrom } from '../random.ts';
+} from '../../src/geometry/paths/transform.ts';
+import type { Random } from '../support/random.ts';
+import { randomFrom } from '../support/random.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
 
 const tolerance = 0.01;

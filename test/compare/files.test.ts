@@ -4,19 +4,19 @@ import * as fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Comparison } from '../../src/compare/compare.ts';
 import { compareFiles } from '../../src/compare/compare.ts';
-import { overlayPicture } from '../../src/compare/overlay.ts';
+import { overlayPicture } from '../../src/papers/pictures/compare/overlay.ts';
 import { comparisonLines } from '../../src/compare/table.ts';
-import { cut } from '../../src/cut.ts';
+import { cut } from '../../src/jobs/cut.ts';
 import type { Entity } from '../../src/drawing/drawing.ts';
-import { writeR12 } from '../../src/drawing/write-r12.ts';
-import { Refusal } from '../../src/findings.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle } from '../../src/geometry/path.ts';
-import { transformPath, translation } from '../../src/geometry/transform.ts';
-import type { RunRecord } from '../../src/program/run-record.ts';
+import { writeR12 } from '../../src/drawing/writing/write-r12.ts';
+import { Refusal } from '../../src/base/findings.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
+import { transformPath, translation } from '../../src/geometry/paths/transform.ts';
+import type { RunRecord } from '../../src/program/record/run-record.ts';
 import { elementsIn, readMarkup, textOf } from '../papers/markup.ts';
-import type { Random } from '../random.ts';
-import { randomFrom } from '../random.ts';
+import type { Random } from '../support/random.ts';
+import { randomFrom } from '../support/random.ts';
 import {
   drawingFile,
   drawingText,
@@ -27,7 +27,7 @@ import {
   setFile,
   wren,
   wrenBlocks,
-} from '../wren.ts';
+} from '../support/wren.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
 
 const { root, close } = openWorkshop(wren);

@@ -1,7 +1,7 @@
-import type { Path } from '../../src/geometry/path.ts';
-import { pathOf, polyline, segmentsOf, startAt } from '../../src/geometry/path.ts';
-import { partOfSegment } from '../../src/geometry/segment.ts';
-import type { Random } from '../random.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { pathOf, polyline, segmentsOf, startAt } from '../../src/geometry/paths/path.ts';
+import { partOfSegment } from '../../src/geometry/paths/segment.ts';
+import type { Random } from '../support/random.ts';
 
 /** An outline that no mirror and no turn lays on itself, 300 to 500 mm across; by seed. */
 export function handedOutline({ below }: Random): Path {

@@ -1,8 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readDrawingText } from '../../src/drawing/read.ts';
-import { boxOfPath, emptyBox, unionBox } from '../../src/geometry/box.ts';
-import { pathLength } from '../../src/geometry/path.ts';
+import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { pathLength } from '../../src/geometry/paths/path.ts';
 import type { Tag } from './dxf.ts';
 import { arc, block, dxf, inMm, insert, polyline } from './dxf.ts';
 import { ezdxf, refereeReadings } from './ezdxf.ts';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Drawing } from '../../src/drawing/drawing.ts';
 import { readDrawingText } from '../../src/drawing/read.ts';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import { block, dxf, inMm, insert, line, lwpolyline, polyline } from './dxf.ts';
 
 const own = dxf({

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { outside } from '../outside.ts';
+import { outside } from '../support/outside.ts';
 
 /** The Python library ezdxf as a referee, where a Python that has it is installed. */
 

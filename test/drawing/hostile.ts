@@ -1,5 +1,5 @@
-import type { Random } from '../random.ts';
-import { randomFrom } from '../random.ts';
+import type { Random } from '../support/random.ts';
+import { randomFrom } from '../support/random.ts';
 import type { Tag } from './dxf.ts';
 import { arc, block, dxf, inMm, insert, line, lwpolyline, polyline } from './dxf.ts';
 

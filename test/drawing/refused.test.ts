@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 
 /** A file that must be refused is a case named after its symptom; refused.json says how. */

@@ -4,10 +4,11 @@ import dxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import type { Drawing, PathEntity } from '../../src/drawing/drawing.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
-import { signedArea } from '../../src/geometry/area.ts';
-import { boxOfPath, emptyBox, unionBox } from '../../src/geometry/box.ts';
-import { pathLength } from '../../src/geometry/path.ts';
-import { outside } from '../outside.ts';
+import { signedArea } from '../../src/geometry/paths/area.ts';
+import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { pathLength } from '../../src/geometry/paths/path.ts';
+import { outside } from '../support/outside.ts';
 import { ezdxf, refereeReadings } from './ezdxf.ts';
 
 /** The package's default export is the class itself, whatever its types say. */

@@ -1,16 +1,17 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { Refusal, wordFinding } from '../../src/findings.ts';
+import { Refusal, wordFinding } from '../../src/base/findings.ts';
 import type { Drawing } from '../../src/drawing/drawing.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
-import { areaOf } from '../../src/geometry/area.ts';
-import { boxOfPath, emptyBox, unionBox } from '../../src/geometry/box.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { pathLength } from '../../src/geometry/path.ts';
-import { distance } from '../../src/geometry/point.ts';
-import { describeDrawing } from '../../src/pattern/describe.ts';
-import { outside } from '../outside.ts';
+import { areaOf } from '../../src/geometry/paths/area.ts';
+import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { pathLength } from '../../src/geometry/paths/path.ts';
+import { distance } from '../../src/geometry/paths/point.ts';
+import { describeDrawing } from '../../src/pattern/first-look/describe.ts';
+import { outside } from '../support/outside.ts';
 
 /** Drawings from other programs beside the project, with a manifest of what a right reader finds. */
 const folder = join(import.meta.dirname, '../../../shared/samples');

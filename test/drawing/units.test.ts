@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import type { Drawing, Units } from '../../src/drawing/drawing.ts';
 import { readDrawingText } from '../../src/drawing/read.ts';
 import type { Tag } from './dxf.ts';

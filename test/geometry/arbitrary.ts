@@ -1,8 +1,8 @@
 import fc from 'fast-check';
-import type { Path } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
-import type { Transform } from '../../src/geometry/transform.ts';
-import { compose, reflection, rotation, translation } from '../../src/geometry/transform.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
+import type { Transform } from '../../src/geometry/paths/transform.ts';
+import { compose, reflection, rotation, translation } from '../../src/geometry/paths/transform.ts';
 
 export const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true });
 export const point: fc.Arbitrary<Point> = fc.record({ x: coordinate, y: coordinate });

@@ -1,9 +1,9 @@
 import { areaD, differenceD, FillRule, intersectD, unionD } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { selfCrossings } from '../../src/geometry/crossings.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
+import { selfCrossings } from '../../src/geometry/relations/crossings.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
 import type { EdgeAmount } from './folded.ts';
 import { cutOf, depth, outlineOf } from './folded.ts';
 

@@ -1,6 +1,6 @@
-import { offsetPath } from '../../src/geometry/offset.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { polyline } from '../../src/geometry/path.ts';
+import { offsetPath } from '../../src/geometry/offsets/offset.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { polyline } from '../../src/geometry/paths/path.ts';
 
 export const mitreLimit = 2;
 /** mm by which turned edges are folded back. */

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, pathLength } from '../../src/geometry/path.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, pathLength } from '../../src/geometry/paths/path.ts';
 import { benchFacts, tapeFor } from '../../src/handing/bench-facts.ts';
 import type { BenchFacts, TapeFacts } from '../../src/handing/bench-facts.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
-import type { Binding } from '../../src/pattern/binding.ts';
-import type { Feature, Piece } from '../../src/pattern/piece.ts';
+import type { Binding } from '../../src/pattern/shop/binding.ts';
+import type { Piece } from '../../src/pattern/piece.ts';
+import type { Feature } from '../../src/pattern/feature.ts';
 import type { SetSheet } from '../../src/pattern/set-file.ts';
 import { outline } from '../geometry/arbitrary.ts';
 import { feature, line, materials, oblong, order, patternSet, piece, tape } from './fixtures.ts';

@@ -1,11 +1,12 @@
 import fc from 'fast-check';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, polyline } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
-import { plus, times } from '../../src/geometry/point.ts';
-import { headingOf } from '../../src/geometry/angle.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
+import { plus, times } from '../../src/geometry/paths/point.ts';
+import { headingOf } from '../../src/geometry/paths/angle.ts';
 import { followsWords } from '../../src/pattern/layers.ts';
-import type { DrawnLine, Feature, Piece } from '../../src/pattern/piece.ts';
+import type { Piece } from '../../src/pattern/piece.ts';
+import type { DrawnLine, Feature } from '../../src/pattern/feature.ts';
 import type { PieceSheet } from '../../src/pattern/set-file.ts';
 import type { PatternSet } from '../../src/pattern/set.ts';
 import { hands, sides } from '../../src/pattern/words.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
 import type { Piece } from '../../src/pattern/piece.ts';
 import { feature, line, materials, oblong, order, patternSet, piece } from './fixtures.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { circle, polyline } from '../../src/geometry/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
 import { leftToBench, smallestRadius, treatmentOf } from '../../src/knife/cuttable.ts';
 import { heightFindings, knifeFindings } from '../../src/knife/findings.ts';
 import {

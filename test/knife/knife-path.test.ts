@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { pathLength } from '../../src/geometry/path.ts';
+import { pathLength } from '../../src/geometry/paths/path.ts';
 import {
   laidInARow,
   layOf,

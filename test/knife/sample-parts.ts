@@ -1,13 +1,13 @@
 import * as fc from 'fast-check';
-import { areaOf, counterClockwise } from '../../src/geometry/area.ts';
-import { boxOfPath } from '../../src/geometry/box.ts';
-import { selfCrossings } from '../../src/geometry/crossings.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, pathOf, polyline, segmentsOf } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
-import { leftOf, plus, times } from '../../src/geometry/point.ts';
-import { pointAt, tangentAt } from '../../src/geometry/segment.ts';
-import { rotation, transformPath } from '../../src/geometry/transform.ts';
+import { areaOf, counterClockwise } from '../../src/geometry/paths/area.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { selfCrossings } from '../../src/geometry/relations/crossings.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, pathOf, polyline, segmentsOf } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
+import { leftOf, plus, times } from '../../src/geometry/paths/point.ts';
+import { pointAt, tangentAt } from '../../src/geometry/paths/segment.ts';
+import { rotation, transformPath } from '../../src/geometry/paths/transform.ts';
 import type { Edge, Notch, Part } from '../../src/handing/part.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import { readCutter } from '../../src/knife/cutter.ts';
@@ -15,7 +15,7 @@ import type { Lay, LayRules, Placement } from '../../src/lay/lay.ts';
 import { allowedRotations } from '../../src/lay/lay.ts';
 import { knifePath } from '../../src/knife/knife-path.ts';
 import type { KnifePath } from '../../src/knife/moves.ts';
-import { cuttingOrder } from '../../src/knife/order.ts';
+import { cuttingOrder } from '../../src/knife/order/order.ts';
 
 /** The profiles of the product: they must work as they stand. */
 export const longBay = readCutter('shared', 'long-bay').cutter;

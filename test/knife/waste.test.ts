@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { boxOfPath, boxOfPoints, growBox } from '../../src/geometry/box.ts';
-import type { Box } from '../../src/geometry/box.ts';
+import { boxOfPoints, growBox } from '../../src/geometry/paths/box.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import type { Box } from '../../src/geometry/paths/box.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import type { Bite } from '../../src/knife/cuts.ts';
-import { cuttingOrder } from '../../src/knife/order.ts';
+import { cuttingOrder } from '../../src/knife/order/order.ts';
 import { wasteFindings, withWasteCuts } from '../../src/knife/waste.ts';
 import { layOf, longBay, part, rectangle, smallTable } from './sample-parts.ts';
 

@@ -1,9 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { signedArea } from '../../src/geometry/area.ts';
-import { nearestOnPath } from '../../src/geometry/nearest.ts';
-import { polyline } from '../../src/geometry/path.ts';
-import { transformPath, transformPoint } from '../../src/geometry/transform.ts';
+import { signedArea } from '../../src/geometry/paths/area.ts';
+import { nearestOnPath } from '../../src/geometry/measuring/nearest.ts';
+import { polyline } from '../../src/geometry/paths/path.ts';
+import { transformPath, transformPoint } from '../../src/geometry/paths/transform.ts';
 import { faceDown } from '../../src/lay/face-down.ts';
 import { placementTransform } from '../../src/lay/lay.ts';
 import { edgesOf, layOf, notchOn, part, point, somePartsArbitrary } from '../knife/sample-parts.ts';

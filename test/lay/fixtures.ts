@@ -1,7 +1,7 @@
 import fc from 'fast-check';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, polyline } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { LayRules, Roll } from '../../src/lay/lay.ts';
 import { outline } from '../geometry/arbitrary.ts';

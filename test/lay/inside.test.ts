@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { circle } from '../../src/geometry/path.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
 import type { Lay } from '../../src/lay/lay.ts';
 import { insideOf } from '../../src/lay/inside.ts';
 import { material, oblong, partOf, plainRules, roll } from './fixtures.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { circle } from '../../src/geometry/path.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
 import { judgeLaid } from '../../src/lay/judge.ts';
 import type { Roll } from '../../src/lay/lay.ts';
 import { oblong, plainRules, roll } from './fixtures.ts';

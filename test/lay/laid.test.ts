@@ -2,14 +2,14 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { cut } from '../../src/cut.ts';
-import type { Job } from '../../src/job.ts';
-import { readJob } from '../../src/job.ts';
+import { cut } from '../../src/jobs/cut.ts';
+import type { Job } from '../../src/run/job.ts';
+import { readJob } from '../../src/run/job.ts';
 import type { Lay } from '../../src/lay/lay.ts';
-import type { LayOptions } from '../../src/lay-materials.ts';
-import { layMaterials } from '../../src/lay-materials.ts';
-import type { Pin, RunSheet } from '../../src/run.ts';
-import { openWorkshop, runFile, wren } from '../wren.ts';
+import type { LayOptions } from '../../src/jobs/lay-materials.ts';
+import { layMaterials } from '../../src/jobs/lay-materials.ts';
+import type { Pin, RunSheet } from '../../src/run/run-file.ts';
+import { openWorkshop, runFile, wren } from '../support/wren.ts';
 
 // What a search has laid is kept in the run file: the parts lie so again, and are not searched for.
 

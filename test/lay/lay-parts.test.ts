@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, polyline } from '../../src/geometry/path.ts';
-import { rounded } from '../../src/numbers.ts';
+import { Refusal } from '../../src/base/findings.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import { rounded } from '../../src/base/numbers.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { LaySearch } from '../../src/lay/lay-parts.ts';
 import { checkRollLength, layParts } from '../../src/lay/lay-parts.ts';

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { areaD, FillRule, intersectD } from 'clipper2-ts';
 import { describe, expect, it } from 'vitest';
-import { flatten } from '../../src/geometry/flatten.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { circle, polyline } from '../../src/geometry/path.ts';
-import type { Point } from '../../src/geometry/point.ts';
+import { flatten } from '../../src/geometry/paths/flatten.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import type { Point } from '../../src/geometry/paths/point.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { LaidPart } from '../../src/lay/judge.ts';
 import { laidPart } from '../../src/lay/judge.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { flatten } from '../../src/geometry/flatten.ts';
-import { transformPath } from '../../src/geometry/transform.ts';
+import { flatten } from '../../src/geometry/paths/flatten.ts';
+import { transformPath } from '../../src/geometry/paths/transform.ts';
 import type { Part } from '../../src/handing/part.ts';
 import { twiceArea } from '../../src/lay/engine/polygon.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
@@ -9,8 +9,8 @@ import type { Lay, LayRules, Roll } from '../../src/lay/lay.ts';
 import { placementTransform } from '../../src/lay/lay.ts';
 import { obstaclesOn } from '../../src/lay/obstacles.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
-import type { Contour } from '../contours.ts';
-import { holds, pointsOn } from '../contours.ts';
+import type { Contour } from '../support/contours.ts';
+import { holds, pointsOn } from '../support/contours.ts';
 import {
   defects,
   material,

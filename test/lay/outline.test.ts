@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { circle } from '../../src/geometry/path.ts';
-import { chordError } from '../../src/geometry/tolerance.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
+import { chordError } from '../../src/geometry/paths/tolerance.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { Slices } from '../../src/lay/engine/slices.ts';
 import { forbiddenShifts, slicesOf } from '../../src/lay/engine/slices.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
-import { circle } from '../../src/geometry/path.ts';
+import { Refusal } from '../../src/base/findings.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { LayRules, Placement, Roll } from '../../src/lay/lay.ts';
 import { checkPins, pinnedOutlines } from '../../src/lay/pins.ts';

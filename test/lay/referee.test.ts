@@ -4,12 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { flatten } from '../../src/geometry/flatten.ts';
-import { polyline } from '../../src/geometry/path.ts';
+import { flatten } from '../../src/geometry/paths/flatten.ts';
+import { polyline } from '../../src/geometry/paths/path.ts';
 import type { Part } from '../../src/handing/part.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules } from '../../src/lay/lay.ts';
-import { outside } from '../outside.ts';
+import { outside } from '../support/outside.ts';
 import { material, partOf, roll, someParts } from './fixtures.ts';
 import { python, refereeVerdict, shapely } from './shapely.ts';
 

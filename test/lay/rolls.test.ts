@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
 import type { RollToFill } from '../../src/lay/rolls.ts';

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { outside } from '../outside.ts';
+import { outside } from '../support/outside.ts';
 
 /** The Python library shapely as a referee, where Debian's Python has it. */
 export const python = '/usr/bin/python3';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { circle } from '../../src/geometry/path.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
 import type { Lay, Placement } from '../../src/lay/lay.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
 import { material, oblong, partOf } from './fixtures.ts';

@@ -1,4 +1,4 @@
-import type { Contour } from '../contours.ts';
+import type { Contour } from '../support/contours.ts';
 
 /**
  * The closed contours of an SVG path of M, L, A and Z, corners with the bulge of the side that leaves

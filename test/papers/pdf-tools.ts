@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { outside } from '../outside.ts';
+import { outside } from '../support/outside.ts';
 
 const isThere = (tool: string, args: string[]): boolean =>
   spawnSync(tool, args).error === undefined;

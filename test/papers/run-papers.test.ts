@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { areaOf } from '../../src/geometry/area.ts';
-import { contourPath } from '../../src/program/expected.ts';
-import { inFolder, replaced, runFile, setFile, wren } from '../wren.ts';
+import { areaOf } from '../../src/geometry/paths/area.ts';
+import { contourPath } from '../../src/program/record/expected.ts';
+import { inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
 import { elementsIn, readMarkup, textOf } from './markup.ts';
 import { pagesOf, poppler, wordsOf } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';

@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Papa from 'papaparse';
-import { cut } from '../../src/cut.ts';
-import type { RunFacts } from '../../src/papers/run-facts.ts';
-import type { RunRecord } from '../../src/program/run-record.ts';
-import type { Files } from '../wren.ts';
-import { inFolder, runFile, wren } from '../wren.ts';
+import { cut } from '../../src/jobs/cut.ts';
+import type { RunFacts } from '../../src/papers/facts/run-facts.ts';
+import type { RunRecord } from '../../src/program/record/run-record.ts';
+import type { Files } from '../support/wren.ts';
+import { inFolder, runFile, wren } from '../support/wren.ts';
 
 /** A run of the Wren with what was written of it. */
 export interface WrittenRun {

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entity } from '../../src/drawing/drawing.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { transformPath, transformPoint } from '../../src/geometry/transform.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { transformPath, transformPoint } from '../../src/geometry/paths/transform.ts';
 import { edgeNames } from '../../src/pattern/edge-names.ts';
 import type { Follows, Role } from '../../src/pattern/layers.ts';
-import type { Feature } from '../../src/pattern/piece.ts';
+import type { Feature } from '../../src/pattern/feature.ts';
 import { isometry } from '../geometry/arbitrary.ts';
 import { feature, line } from '../handing/fixtures.ts';
 

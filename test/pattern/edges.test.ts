@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../src/findings.ts';
-import { alongPath, pathLength, polyline, reversePath } from '../../src/geometry/path.ts';
-import type { Path } from '../../src/geometry/path.ts';
-import { stretchOf } from '../../src/geometry/stretch.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import { alongPath, pathLength, polyline, reversePath } from '../../src/geometry/paths/path.ts';
+import type { Path } from '../../src/geometry/paths/path.ts';
+import { stretchOf } from '../../src/geometry/paths/stretch.ts';
 import type { Stretch, Trace } from '../../src/pattern/edges.ts';
 import { claimEdges, jumpAllowed, traceTolerance } from '../../src/pattern/edges.ts';
 import type { EdgeKind } from '../../src/pattern/words.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { headingDeg, headingOf } from '../../src/geometry/angle.ts';
+import { headingDeg, headingOf } from '../../src/geometry/paths/angle.ts';
 import { pileDegOf, wordPile } from '../../src/pattern/pile.ts';
 
 describe('directions of the pile', () => {

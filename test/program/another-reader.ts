@@ -1,9 +1,9 @@
 import GcodeToolpath from 'gcode-toolpath';
 import { expect } from 'vitest';
-import { distance } from '../../src/geometry/point.ts';
-import { isMotion } from '../../src/program/actions.ts';
-import { readProgram } from '../../src/program/read.ts';
-import type { RotaryAxis } from '../../src/program/words.ts';
+import { distance } from '../../src/geometry/paths/point.ts';
+import { isMotion } from '../../src/program/reading/actions.ts';
+import { readProgram } from '../../src/program/reading/read.ts';
+import type { RotaryAxis } from '../../src/program/reading/words.ts';
 
 interface Vector {
   readonly x: number;

@@ -5,9 +5,9 @@ import type { Part } from '../../src/handing/part.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import { planCutting } from '../../src/knife/plan.ts';
 import type { Lay } from '../../src/lay/lay.ts';
-import { cutterFiles } from '../../src/program/cutter-files.ts';
+import { cutterFiles } from '../../src/program/writing/cutter-files.ts';
 import { thickness } from '../knife/sample-parts.ts';
-import { runRecord, writeRunRecord } from '../../src/program/record.ts';
+import { runRecord, writeRunRecord } from '../../src/program/record/record.ts';
 
 /** The files of a run by name. */
 export type RunFiles = Readonly<Record<string, string>>;

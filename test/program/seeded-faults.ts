@@ -1,6 +1,6 @@
-import type { Action } from '../../src/program/actions.ts';
-import { isMotion, movesOverBed } from '../../src/program/actions.ts';
-import { readProgram } from '../../src/program/read.ts';
+import type { Action } from '../../src/program/reading/actions.ts';
+import { isMotion, movesOverBed } from '../../src/program/reading/actions.ts';
+import { readProgram } from '../../src/program/reading/read.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 
 /** Whole numbers below a bound, drawn from a seed: the generator of Park and Miller with the factor of 1993. */

@@ -33,7 +33,7 @@ import type { Served } from '../../src/web/serve.ts';
 import { listen } from '../../src/web/serve.ts';
 import type { RunOptions, Threads } from '../../src/web/threads.ts';
 import { openThreads } from '../../src/web/threads.ts';
-import { drawingFile, openWorkshop, runFile, wren } from '../wren.ts';
+import { drawingFile, openWorkshop, runFile, wren } from '../support/wren.ts';
 
 const key = 'a-key';
 const run = 'wren-week';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { RunSheet } from '../../src/run.ts';
-import { runSchema } from '../../src/run.ts';
+import type { RunSheet } from '../../src/run/run-file.ts';
+import { runSchema } from '../../src/run/run-file.ts';
 import type { Move, TableLay } from '../../src/web/api.ts';
 import { withLays, withMove } from '../../src/web/lays-in-run.ts';
 

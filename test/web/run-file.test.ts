@@ -12,12 +12,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
-import type { RunSheet } from '../../src/run.ts';
-import { runSchema } from '../../src/run.ts';
+import { Refusal } from '../../src/base/findings.ts';
+import type { RunSheet } from '../../src/run/run-file.ts';
+import { runSchema } from '../../src/run/run-file.ts';
 import { openRunFile, saveRunFile, versionOf } from '../../src/web/run-file.ts';
 import type { Workshop } from '../../src/web/workshop.ts';
-import { outside } from '../outside.ts';
+import { outside } from '../support/outside.ts';
 
 let shop: Workshop;
 let file = '';

@@ -10,7 +10,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import type { RunFolders } from '../../src/web/run-folders.ts';
 import { openRunFolders } from '../../src/web/run-folders.ts';
 import type { Threads } from '../../src/web/threads.ts';

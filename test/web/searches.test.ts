@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
+import { Refusal } from '../../src/base/findings.ts';
 import type { RunEvent, TableLay } from '../../src/web/api.ts';
 import type { Channel } from '../../src/web/events.ts';
 import { openRunFile, saveRunFile } from '../../src/web/run-file.ts';
@@ -12,7 +12,7 @@ import type { LaidAnew } from '../../src/web/tasks/lay.ts';
 import type { RunOptions, Threads } from '../../src/web/threads.ts';
 import { workshopIn } from '../../src/web/workshop.ts';
 import type { Workshop } from '../../src/web/workshop.ts';
-import { openWorkshop, runFile, wren } from '../wren.ts';
+import { openWorkshop, runFile, wren } from '../support/wren.ts';
 
 /** A disk that can be full: as a real one, it takes the beginning of a file. */
 const disk = vi.hoisted(() => ({ isFull: false }));

@@ -10,7 +10,7 @@ import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { Hono } from 'hono';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
-import { Refusal, refuse } from '../../src/findings.ts';
+import { Refusal, refuse } from '../../src/base/findings.ts';
 import type { Channel } from '../../src/web/events.ts';
 import { channel, openInbox } from '../../src/web/events.ts';
 import type { Served } from '../../src/web/serve.ts';

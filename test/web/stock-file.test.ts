@@ -2,8 +2,8 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/findings.ts';
-import { readStock, rollSchema } from '../../src/run.ts';
+import { Refusal } from '../../src/base/findings.ts';
+import { readStock, rollSchema } from '../../src/run/run-file.ts';
 import { forgetRoll, rememberRoll } from '../../src/web/stock-file.ts';
 import type { Workshop } from '../../src/web/workshop.ts';
 

@@ -1,14 +1,14 @@
-import type { Finding } from '../../findings.ts';
-import { distance } from '../../geometry/point.ts';
-import type { Turn } from '../../geometry/turns.ts';
-import { turnsOf } from '../../geometry/turns.ts';
-import type { Binding } from '../../pattern/binding.ts';
-import type { Materials } from '../../pattern/material.ts';
-import { materialOf } from '../../pattern/material.ts';
+import type { Finding } from '../../base/findings.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import type { Turn } from '../../geometry/paths/turns.ts';
+import { turnsOf } from '../../geometry/paths/turns.ts';
+import type { Binding } from '../../pattern/shop/binding.ts';
+import type { Materials } from '../../pattern/shop/material.ts';
+import { materialOf } from '../../pattern/shop/material.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import { partWarning } from '../findings.ts';
 import type { Part } from '../part.ts';
-import { runsOf } from '../runs.ts';
+import { runsOf } from '../edges/runs.ts';
 
 /** A radius drawn as the limit itself is kept, mm. */
 const slack = 1e-3;

@@ -1,4 +1,4 @@
-import type { Finding } from '../../findings.ts';
+import type { Finding } from '../../base/findings.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 

@@ -1,4 +1,4 @@
-import type { Finding } from '../../findings.ts';
+import type { Finding } from '../../base/findings.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Part, PartKind } from '../part.ts';

@@ -1,8 +1,8 @@
-import type { Finding } from '../../findings.ts';
-import { furthestOutside } from '../../geometry/excursion.ts';
-import { meetingPlace } from '../../geometry/meeting.ts';
-import { measurePath } from '../../geometry/measured-path.ts';
-import type { Path } from '../../geometry/path.ts';
+import type { Finding } from '../../base/findings.ts';
+import { furthestOutside } from '../../geometry/relations/excursion.ts';
+import { meetingPlace } from '../../geometry/relations/meeting.ts';
+import { measurePath } from '../../geometry/measuring/measured-path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
 import { traceTolerance } from '../../pattern/edges.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';

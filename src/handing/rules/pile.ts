@@ -1,7 +1,7 @@
-import type { Finding } from '../../findings.ts';
-import { turnDeg } from '../../geometry/angle.ts';
-import type { Materials } from '../../pattern/material.ts';
-import { materialOf } from '../../pattern/material.ts';
+import type { Finding } from '../../base/findings.ts';
+import { turnDeg } from '../../geometry/paths/angle.ts';
+import type { Materials } from '../../pattern/shop/material.ts';
+import { materialOf } from '../../pattern/shop/material.ts';
 import { pileDegOf, pileTolerance, wordPile } from '../../pattern/pile.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';

@@ -1,5 +1,5 @@
-import type { Finding } from '../../findings.ts';
-import { middleOfPath, pathLength } from '../../geometry/path.ts';
+import type { Finding } from '../../base/findings.ts';
+import { middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 

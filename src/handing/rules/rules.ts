@@ -1,5 +1,5 @@
-import type { Finding } from '../../findings.ts';
-import type { Materials } from '../../pattern/material.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { Materials } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Part } from '../part.ts';
 import { checkCutouts } from './cutouts.ts';

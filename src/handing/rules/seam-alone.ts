@@ -1,10 +1,10 @@
-import type { Finding } from '../../findings.ts';
-import { middleOfPath, pathLength } from '../../geometry/path.ts';
+import type { Finding } from '../../base/findings.ts';
+import { middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import { partWarning } from '../findings.ts';
 import type { Edge, Part } from '../part.ts';
-import type { PartsByPiece, Seams } from '../seams.ts';
-import { edgesNamed, hasEdge, pieceOf } from '../seams.ts';
+import type { PartsByPiece, Seams } from '../seams/seams.ts';
+import { edgesNamed, hasEdge, pieceOf } from '../seams/seams.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
 /** One end of a seam in the set file, and the reference to what is to be sewn to it. */

@@ -1,14 +1,14 @@
-import type { Finding } from '../../findings.ts';
-import { alongPath, middleOfPath } from '../../geometry/path.ts';
-import { distance } from '../../geometry/point.ts';
-import type { Materials } from '../../pattern/material.ts';
+import type { Finding } from '../../base/findings.ts';
+import { alongPath, middleOfPath } from '../../geometry/paths/path.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import type { Materials } from '../../pattern/shop/material.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';
 import type { Edge } from '../part.ts';
-import type { SeamNotch } from '../seam-notches.ts';
-import { drawnAlike, notchesOfJoin } from '../seam-notches.ts';
-import type { Join, SewnEdge } from '../seams.ts';
-import { lengthOfSewn } from '../seams.ts';
+import type { SeamNotch } from '../seams/seam-notches.ts';
+import { drawnAlike, notchesOfJoin } from '../seams/seam-notches.ts';
+import type { Join, SewnEdge } from '../seams/seams.ts';
+import { lengthOfSewn } from '../seams/seams.ts';
 import { wordSeam } from './seam-words.ts';
 
 /** A join with what its findings say of it. */

@@ -1,12 +1,12 @@
-import type { Finding } from '../../findings.ts';
-import { middleOfPath } from '../../geometry/path.ts';
-import type { Materials } from '../../pattern/material.ts';
+import type { Finding } from '../../base/findings.ts';
+import { middleOfPath } from '../../geometry/paths/path.ts';
+import type { Materials } from '../../pattern/shop/material.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
-import type { Ambiguity, PartsByPiece, Seams, SewnEdge } from '../seams.ts';
-import { hasEdge, partsByPiece, pieceOf, seamsOf } from '../seams.ts';
+import type { Ambiguity, PartsByPiece, Seams, SewnEdge } from '../seams/seams.ts';
+import { hasEdge, partsByPiece, pieceOf, seamsOf } from '../seams/seams.ts';
 import { checkAlone } from './seam-alone.ts';
 import { checkFit } from './seam-fit.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';

@@ -1,4 +1,4 @@
-import type { Box } from '../../geometry/box.ts';
+import type { Box } from '../../geometry/paths/box.ts';
 import type { Shape } from './pair.ts';
 
 /** One turn of one shape about its own origin. */

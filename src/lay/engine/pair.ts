@@ -1,5 +1,5 @@
 import { convexDifference } from './convex.ts';
-import type { Box } from '../../geometry/box.ts';
+import type { Box } from '../../geometry/paths/box.ts';
 import type { Circles } from './circles.ts';
 import type { Ring } from './polygon.ts';
 import { boxOf, twiceArea } from './polygon.ts';

@@ -1,16 +1,6 @@
-import type { Box } from '../../geometry/box.ts';
 import { latticeAbove, latticeBelow, latticeIndex, roundingNoise } from './lattice.ts';
 import type { Shifts } from './shifts.ts';
-import type { Slices } from './slices.ts';
-
-/** A shape at one of its turns, its own origin at (0, 0). */
-export interface SlicedTurn {
-  /** Its number in the instance made ready. */
-  readonly turn: number;
-  /** What of it must lie in the strip. */
-  readonly box: Box;
-  readonly slices: Slices;
-}
+import type { SlicedTurn } from './slices.ts';
 
 /** A shape laid down: where its origin lies, on the lattice. */
 export interface Spot {

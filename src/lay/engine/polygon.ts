@@ -1,4 +1,4 @@
-import type { Box } from '../../geometry/box.ts';
+import type { Box } from '../../geometry/paths/box.ts';
 
 /**
  * Flat polygons: [x0, y0, x1, y1, ...], the first corner not repeated. Outer contours run

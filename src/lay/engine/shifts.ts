@@ -1,5 +1,5 @@
 import { latticeIndex } from './lattice.ts';
-import type { SlicedTurn } from './place.ts';
+import type { SlicedTurn } from './slices.ts';
 import type { Intervals } from './slices.ts';
 import { forbiddenShifts } from './slices.ts';
 

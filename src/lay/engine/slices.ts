@@ -1,6 +1,6 @@
-import type { Box } from '../../geometry/box.ts';
-import { boxOfPoints } from '../../geometry/box.ts';
-import type { Point } from '../../geometry/point.ts';
+import type { Box } from '../../geometry/paths/box.ts';
+import { boxOfPoints } from '../../geometry/paths/box.ts';
+import type { Point } from '../../geometry/paths/point.ts';
 import { roundingNoise } from './lattice.ts';
 
 /**
@@ -16,6 +16,15 @@ export interface Slices {
   readonly first: Int32Array;
   /** Four numbers each: left end at the slab's foot, its run (dx/dy), right end at the foot, its run. */
   readonly chords: Float64Array;
+}
+
+/** A shape at one of its turns, its own origin at (0, 0). */
+export interface SlicedTurn {
+  /** Its number in the instance made ready. */
+  readonly turn: number;
+  /** What of it must lie in the strip. */
+  readonly box: Box;
+  readonly slices: Slices;
 }
 
 /** Open intervals that do not overlap, rising, flat: low, high, low, high... in mm. */

@@ -1,8 +1,8 @@
-import type { Finding, Place } from '../../findings.ts';
-import { areaOf } from '../../geometry/area.ts';
-import { selfCrossings } from '../../geometry/crossings.ts';
+import type { Finding, Place } from '../../base/findings.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
+import { selfCrossings } from '../../geometry/relations/crossings.ts';
 import { pieceError } from '../findings.ts';
-import type { Path } from '../../geometry/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
 import type { Role } from '../layers.ts';
 import type { Piece } from '../piece.ts';
 

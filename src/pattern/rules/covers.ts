@@ -1,5 +1,5 @@
-import type { Finding } from '../../findings.ts';
-import type { YamlFile } from '../../yaml.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetSheet } from '../set-file.ts';
 

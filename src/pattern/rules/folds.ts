@@ -1,12 +1,13 @@
-import type { Finding } from '../../findings.ts';
-import { nearestOnPath } from '../../geometry/nearest.ts';
-import type { Path } from '../../geometry/path.ts';
-import { segmentsOf } from '../../geometry/path.ts';
-import type { Point } from '../../geometry/point.ts';
-import { nearestOnSegment, pointAt } from '../../geometry/segment.ts';
+import type { Finding } from '../../base/findings.ts';
+import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { segmentsOf } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { nearestOnSegment, pointAt } from '../../geometry/paths/segment.ts';
 import { traceTolerance } from '../edges.ts';
 import { pieceError, pieceWarning } from '../findings.ts';
-import type { Feature, Piece } from '../piece.ts';
+import type { Piece } from '../piece.ts';
+import type { Feature } from '../feature.ts';
 
 /** How far a fold line may stop short of an edge, mm: chalk on carpet is no finer, and it folds there all the same. */
 const reach = 5;

@@ -1,9 +1,10 @@
-import type { Finding } from '../../findings.ts';
+import type { Finding } from '../../base/findings.ts';
 import type { Spot } from '../findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Follows } from '../layers.ts';
 import { followsPerson, layerName } from '../layers.ts';
-import type { Feature, Piece } from '../piece.ts';
+import type { Piece } from '../piece.ts';
+import type { Feature } from '../feature.ts';
 
 /** What a change of hand needs to know: where things go, and that somebody thought about it. */
 export function checkHands(piece: Piece): Finding[] {

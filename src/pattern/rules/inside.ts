@@ -1,14 +1,15 @@
-import type { Finding } from '../../findings.ts';
-import { furthestOutside } from '../../geometry/excursion.ts';
-import type { MeasuredPath } from '../../geometry/measured-path.ts';
-import { measurePath, nearestPlace } from '../../geometry/measured-path.ts';
-import type { Path } from '../../geometry/path.ts';
-import type { Point } from '../../geometry/point.ts';
-import { reflectionIn, transformPath } from '../../geometry/transform.ts';
+import type { Finding } from '../../base/findings.ts';
+import { furthestOutside } from '../../geometry/relations/excursion.ts';
+import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
+import { measurePath, nearestPlace } from '../../geometry/measuring/measured-path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { reflectionIn, transformPath } from '../../geometry/paths/transform.ts';
 import { tracedKinds, traceTolerance } from '../edges.ts';
 import { pieceError } from '../findings.ts';
 import { followsPerson, layerName } from '../layers.ts';
-import type { Feature, Piece } from '../piece.ts';
+import type { Piece } from '../piece.ts';
+import type { Feature } from '../feature.ts';
 
 /**
  * Every feature lies on its piece, all along its line, and every notch on its outline; also where the

@@ -1,22 +1,23 @@
-import type { Finding } from '../../findings.ts';
-import { headingDeg, turnDeg } from '../../geometry/angle.ts';
-import { boxOfPath } from '../../geometry/box.ts';
-import { flatten } from '../../geometry/flatten.ts';
-import { distanceToPath } from '../../geometry/nearest.ts';
-import type { Point } from '../../geometry/point.ts';
-import { minus } from '../../geometry/point.ts';
-import { chordError } from '../../geometry/tolerance.ts';
-import type { Transform } from '../../geometry/transform.ts';
+import type { Finding } from '../../base/findings.ts';
+import { headingDeg, turnDeg } from '../../geometry/paths/angle.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { flatten } from '../../geometry/paths/flatten.ts';
+import { distanceToPath } from '../../geometry/measuring/nearest.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { minus } from '../../geometry/paths/point.ts';
+import { chordError } from '../../geometry/paths/tolerance.ts';
+import type { Transform } from '../../geometry/paths/transform.ts';
 import {
   compose,
   reflection,
   reflectionIn,
   transformPath,
   translation,
-} from '../../geometry/transform.ts';
+} from '../../geometry/paths/transform.ts';
 import { pieceError } from '../findings.ts';
 import { layerName } from '../layers.ts';
-import type { DrawnLine, Feature, Piece } from '../piece.ts';
+import type { Piece } from '../piece.ts';
+import type { DrawnLine, Feature } from '../feature.ts';
 import { pileTolerance } from '../pile.ts';
 
 /** How far two halves of a pair may be from mirror images of each other, mm. */

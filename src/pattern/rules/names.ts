@@ -1,5 +1,5 @@
-import type { Finding } from '../../findings.ts';
-import type { YamlFile } from '../../yaml.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { YamlFile } from '../../base/yaml.ts';
 import type { PieceSheet, SetSheet } from '../set-file.ts';
 
 /** Pieces of a set are told apart: by their names, and by the block or the side they are cut for. */

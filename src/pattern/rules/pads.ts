@@ -1,4 +1,4 @@
-import type { Finding } from '../../findings.ts';
+import type { Finding } from '../../base/findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 

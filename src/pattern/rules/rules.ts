@@ -1,5 +1,5 @@
-import type { Finding } from '../../findings.ts';
-import type { YamlFile } from '../../yaml.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetSheet } from '../set-file.ts';
 import { checkContours } from './contours.ts';
@@ -11,7 +11,7 @@ import { checkMirrored } from './mirrored.ts';
 import { checkNames } from './names.ts';
 import { checkPad } from './pads.ts';
 import { checkSeams } from './seams.ts';
-import { sizeFindings } from '../size.ts';
+import { sizeFindings } from '../first-look/size.ts';
 
 /** What is wrong with a piece as drawn, whatever the order. Places are in mm in its block's frame. */
 export function checkPiece(piece: Piece): Finding[] {

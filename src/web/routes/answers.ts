@@ -1,8 +1,8 @@
 import { join, relative, resolve } from 'node:path';
 import type { Context } from 'hono';
 import type { z } from 'zod';
-import type { Finding } from '../../findings.ts';
-import { Refusal } from '../../findings.ts';
+import type { Finding } from '../../base/findings.ts';
+import { Refusal } from '../../base/findings.ts';
 import type { Refused } from '../api.ts';
 import { findingsOf } from '../failure.ts';
 

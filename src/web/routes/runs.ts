@@ -1,6 +1,6 @@
 import type { Hono } from 'hono';
 import { z } from 'zod';
-import { runSchema } from '../../run.ts';
+import { runSchema } from '../../run/run-file.ts';
 import type { Move, Moved, Table } from '../api.ts';
 import { withMove } from '../lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../run-file.ts';

@@ -1,7 +1,7 @@
 import { existsSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { Job } from '../../job.ts';
-import { readJob } from '../../job.ts';
+import type { Job } from '../../run/job.ts';
+import { readJob } from '../../run/job.ts';
 import type { Workshop } from '../workshop.ts';
 import { runFileIn } from '../workshop.ts';
 

@@ -1,9 +1,9 @@
 import { basename } from 'node:path';
-import { checkSet } from '../../check.ts';
-import { cellsOf, drawCell } from '../../papers/check-cells.ts';
-import type { ListedFinding } from '../../papers/finding-list.ts';
-import { listedWords, listFindings, totalWords } from '../../papers/finding-list.ts';
-import { rect, svgPage } from '../../papers/svg.ts';
+import { checkSet } from '../../jobs/check.ts';
+import { cellsOf, drawCell } from '../../papers/pictures/check/check-cells.ts';
+import type { ListedFinding } from '../../papers/pictures/check/finding-list.ts';
+import { listedWords, listFindings, totalWords } from '../../papers/pictures/check/finding-list.ts';
+import { rect, svgPage } from '../../papers/svg/svg.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import type { SetCheck } from '../api.ts';
 import type { Workshop } from '../workshop.ts';

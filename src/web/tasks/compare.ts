@@ -1,5 +1,5 @@
 import { compareFiles } from '../../compare/compare.ts';
-import { overlayPicture } from '../../compare/overlay.ts';
+import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import { comparisonRows } from '../../compare/table.ts';
 import type { Comparison } from '../api.ts';
 import type { Workshop } from '../workshop.ts';

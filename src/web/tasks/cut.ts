@@ -1,5 +1,5 @@
-import { cut } from '../../cut.ts';
-import type { Finding } from '../../findings.ts';
+import { cut } from '../../jobs/cut.ts';
+import type { Finding } from '../../base/findings.ts';
 import type { Workshop } from '../workshop.ts';
 import { runFileIn, runFolderIn } from '../workshop.ts';
 

@@ -1,10 +1,10 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Units } from '../../drawing/drawing.ts';
-import type { Finding } from '../../findings.ts';
-import { Refusal } from '../../findings.ts';
-import { importSet } from '../../import.ts';
-import { defaultGap } from '../../pattern/outlines.ts';
+import type { Finding } from '../../base/findings.ts';
+import { Refusal } from '../../base/findings.ts';
+import { importSet } from '../../jobs/import.ts';
+import { defaultGap } from '../../pattern/outlines/outlines.ts';
 import type { Imported } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { placeIn } from '../workshop.ts';

@@ -1,11 +1,11 @@
 import { availableParallelism } from 'node:os';
-import type { Finding } from '../../findings.ts';
-import { Refusal } from '../../findings.ts';
-import type { Job } from '../../job.ts';
+import type { Finding } from '../../base/findings.ts';
+import { Refusal } from '../../base/findings.ts';
+import type { Job } from '../../run/job.ts';
 import type { Lay, Placement, Roll } from '../../lay/lay.ts';
-import { layMaterial } from '../../lay-materials.ts';
-import { rounded } from '../../numbers.ts';
-import type { Material } from '../../pattern/material.ts';
+import { layMaterial } from '../../jobs/lay-materials.ts';
+import { rounded } from '../../base/numbers.ts';
+import type { Material } from '../../pattern/shop/material.ts';
 import type { RunEvent, TableLay } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { jobOf } from './cached-job.ts';

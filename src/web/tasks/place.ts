@@ -1,7 +1,7 @@
-import { refuse } from '../../findings.ts';
+import { refuse } from '../../base/findings.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
-import { layRules } from '../../lay-materials.ts';
+import { layRules } from '../../jobs/lay-materials.ts';
 import type { Move, Moved } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
 import { jobOf } from './cached-job.ts';

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Finding } from '../../findings.ts';
-import { recut } from '../../recut.ts';
+import type { Finding } from '../../base/findings.ts';
+import { recut } from '../../jobs/recut.ts';
 import type { Workshop } from '../workshop.ts';
 import { runFolderIn } from '../workshop.ts';
 

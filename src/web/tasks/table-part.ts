@@ -1,12 +1,12 @@
-import { boxOfPath } from '../../geometry/box.ts';
-import { flatten } from '../../geometry/flatten.ts';
-import { roomiestPoint } from '../../geometry/interior.ts';
-import type { Path } from '../../geometry/path.ts';
-import { pathLength } from '../../geometry/path.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { flatten } from '../../geometry/paths/flatten.ts';
+import { roomiestPoint } from '../../geometry/relations/interior.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { pathLength } from '../../geometry/paths/path.ts';
 import type { Edge, Part } from '../../handing/part.ts';
 import { allowedRotations } from '../../lay/lay.ts';
-import { rounded } from '../../numbers.ts';
-import { pathData } from '../../papers/svg.ts';
+import { rounded } from '../../base/numbers.ts';
+import { pathData } from '../../papers/svg/svg.ts';
 import type { Turns } from '../../pattern/words.ts';
 import type { TablePart } from '../api.ts';
 

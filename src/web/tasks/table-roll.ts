@@ -1,4 +1,4 @@
-import type { Point } from '../../geometry/point.ts';
+import type { Point } from '../../geometry/paths/point.ts';
 import type { Roll } from '../../lay/lay.ts';
 import type { TableRoll } from '../api.ts';
 

@@ -1,4 +1,4 @@
-import type { Tasks } from '../threads.ts';
+import type { Tasks } from '../task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';

@@ -1,10 +1,11 @@
-import type { Path } from '../../../src/geometry/path.ts';
-import { circle, polyline } from '../../../src/geometry/path.ts';
+import type { Path } from '../../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../../src/geometry/paths/path.ts';
 import type { Order } from '../../../src/handing/order.ts';
-import type { Binding } from '../../../src/pattern/binding.ts';
+import type { Binding } from '../../../src/pattern/shop/binding.ts';
 import type { Follows, Role } from '../../../src/pattern/layers.ts';
-import type { Material } from '../../../src/pattern/material.ts';
-import type { Feature, Piece } from '../../../src/pattern/piece.ts';
+import type { Material } from '../../../src/pattern/shop/material.ts';
+import type { Piece } from '../../../src/pattern/piece.ts';
+import type { Feature } from '../../../src/pattern/feature.ts';
 import type { SetSheet } from '../../../src/pattern/set-file.ts';
 import type { Hand } from '../../../src/pattern/words.ts';
 import { feature, line, oblong, piece } from '../fixtures.ts';

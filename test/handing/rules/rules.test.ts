@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../../src/findings.ts';
-import { reflection, transformPath, transformPoint } from '../../../src/geometry/transform.ts';
+import type { Finding } from '../../../src/base/findings.ts';
+import {
+  reflection,
+  transformPath,
+  transformPoint,
+} from '../../../src/geometry/paths/transform.ts';
 import { deriveParts } from '../../../src/handing/derive.ts';
 import type { Follows } from '../../../src/pattern/layers.ts';
-import type { DrawnLine, Piece } from '../../../src/pattern/piece.ts';
+import type { Piece } from '../../../src/pattern/piece.ts';
+import type { DrawnLine } from '../../../src/pattern/feature.ts';
 import type { PatternSet } from '../../../src/pattern/set.ts';
 import type { Hand, Side } from '../../../src/pattern/words.ts';
 import { otherSide } from '../../../src/pattern/words.ts';

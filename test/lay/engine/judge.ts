@@ -1,5 +1,5 @@
 import polygonClipping from 'polygon-clipping';
-import type { Box } from '../../../src/geometry/box.ts';
+import type { Box } from '../../../src/geometry/paths/box.ts';
 import type { Instance, Kind } from '../../../src/lay/engine/instance.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import polygonClipping from 'polygon-clipping';
 import { orient2d } from 'robust-predicates';
-import { flatten } from '../../../src/geometry/flatten.ts';
+import { flatten } from '../../../src/geometry/paths/flatten.ts';
 import type { Kind } from '../../../src/lay/engine/instance.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';
-import { rounded } from '../../../src/numbers.ts';
+import { rounded } from '../../../src/base/numbers.ts';
 import { outline } from '../../geometry/arbitrary.ts';
 
 /** Simple counter-clockwise polygons about the origin, of 5 to some 20 corners, 400 to 800 across. */

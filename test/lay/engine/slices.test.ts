@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import polygonClipping from 'polygon-clipping';
 import { describe, expect, it } from 'vitest';
-import { circle, polyline } from '../../../src/geometry/path.ts';
-import type { Point } from '../../../src/geometry/point.ts';
-import { areaOf } from '../../../src/geometry/area.ts';
-import { flatten } from '../../../src/geometry/flatten.ts';
-import { rounded } from '../../../src/numbers.ts';
+import { circle, polyline } from '../../../src/geometry/paths/path.ts';
+import type { Point } from '../../../src/geometry/paths/point.ts';
+import { areaOf } from '../../../src/geometry/paths/area.ts';
+import { flatten } from '../../../src/geometry/paths/flatten.ts';
+import { rounded } from '../../../src/base/numbers.ts';
 import type { Slices } from '../../../src/lay/engine/slices.ts';
 import { forbiddenShifts, slicesOf } from '../../../src/lay/engine/slices.ts';
 import { outline } from '../../geometry/arbitrary.ts';

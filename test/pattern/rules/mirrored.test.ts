@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../../src/findings.ts';
-import type { Path } from '../../../src/geometry/path.ts';
-import { circle, polyline, reversePath, startAt } from '../../../src/geometry/path.ts';
-import type { Transform } from '../../../src/geometry/transform.ts';
+import type { Finding } from '../../../src/base/findings.ts';
+import type { Path } from '../../../src/geometry/paths/path.ts';
+import { circle, polyline, reversePath, startAt } from '../../../src/geometry/paths/path.ts';
+import type { Transform } from '../../../src/geometry/paths/transform.ts';
 import {
   compose,
   reflection,
   transformPath,
   translation,
-} from '../../../src/geometry/transform.ts';
-import type { Feature, Piece } from '../../../src/pattern/piece.ts';
+} from '../../../src/geometry/paths/transform.ts';
+import type { Piece } from '../../../src/pattern/piece.ts';
+import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkMirrored } from '../../../src/pattern/rules/mirrored.ts';
 import { checkPiece } from '../../../src/pattern/rules/rules.ts';
 import { outline, point } from '../../geometry/arbitrary.ts';

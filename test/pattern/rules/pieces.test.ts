@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../../src/findings.ts';
-import type { Path } from '../../../src/geometry/path.ts';
-import { circle, polyline } from '../../../src/geometry/path.ts';
+import type { Finding } from '../../../src/base/findings.ts';
+import type { Path } from '../../../src/geometry/paths/path.ts';
+import { circle, polyline } from '../../../src/geometry/paths/path.ts';
 import type { Follows } from '../../../src/pattern/layers.ts';
-import type { Feature, Piece } from '../../../src/pattern/piece.ts';
+import type { Piece } from '../../../src/pattern/piece.ts';
+import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkPiece } from '../../../src/pattern/rules/rules.ts';
 import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
 

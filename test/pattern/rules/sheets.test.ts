@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Feature, Piece } from '../../../src/pattern/piece.ts';
+import type { Piece } from '../../../src/pattern/piece.ts';
+import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkSheet } from '../../../src/pattern/rules/rules.ts';
 import type { SetSheet } from '../../../src/pattern/set-file.ts';
 import { setSchema } from '../../../src/pattern/set-file.ts';

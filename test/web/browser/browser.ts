@@ -8,9 +8,9 @@ import { chromium } from 'playwright-core';
 import { expect } from 'vitest';
 import type { Built } from '../../cli/pileway.ts';
 import { buildWithPage } from '../../cli/pileway.ts';
-import { outside } from '../../outside.ts';
-import type { Files } from '../../wren.ts';
-import { openWorkshop } from '../../wren.ts';
+import { outside } from '../../support/outside.ts';
+import type { Files } from '../../support/wren.ts';
+import { openWorkshop } from '../../support/wren.ts';
 
 const executablePath = '/usr/bin/chromium';
 

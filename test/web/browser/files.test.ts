@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { pileway } from '../../cli/pileway.ts';
-import { replaced, runFile, wren } from '../../wren.ts';
+import { replaced, runFile, wren } from '../../support/wren.ts';
 import type { Bench } from './browser.ts';
 import { asked, chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 import { aiming, middleOf } from './picture.ts';

@@ -4,7 +4,7 @@ import axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { pileway } from '../../cli/pileway.ts';
-import { wren } from '../../wren.ts';
+import { wren } from '../../support/wren.ts';
 import type { Bench, Window } from './browser.ts';
 import { beginSearch, chromiumHere, expectNoComplaints, openBench, stopSearch } from './browser.ts';
 

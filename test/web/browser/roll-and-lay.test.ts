@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import type { RunSheet } from '../../../src/run.ts';
-import { replaced, runFile, wren } from '../../wren.ts';
+import type { RunSheet } from '../../../src/run/run-file.ts';
+import { replaced, runFile, wren } from '../../support/wren.ts';
 import type { Bench, Window } from './browser.ts';
 import {
   beginSearch,

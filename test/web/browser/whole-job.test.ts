@@ -4,7 +4,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { pileway } from '../../cli/pileway.ts';
-import { wren } from '../../wren.ts';
+import { wren } from '../../support/wren.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, layParts, openBench } from './browser.ts';
 

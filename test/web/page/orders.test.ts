@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Order, RunSheet } from '../../../src/web/api.ts';
 import { nextOrderName, withOrder, withoutOrder } from '../../../src/web/page/orders/orders.ts';
-import { runSchema } from '../../../src/run.ts';
+import { runSchema } from '../../../src/run/run-file.ts';
 
 const pin = (part: string): { part: string; at: [number, number]; rotation: number } => ({
   part,

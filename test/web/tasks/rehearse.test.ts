@@ -2,16 +2,16 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cut } from '../../../src/cut.ts';
-import { Refusal } from '../../../src/findings.ts';
-import type { RunRecord } from '../../../src/program/run-record.ts';
-import type { RehearsedPoint } from '../../../src/program/rehearse.ts';
+import { cut } from '../../../src/jobs/cut.ts';
+import { Refusal } from '../../../src/base/findings.ts';
+import type { RunRecord } from '../../../src/program/record/run-record.ts';
+import type { RehearsedPoint } from '../../../src/program/reading/rehearse.ts';
 import type { Rehearsal } from '../../../src/web/api.ts';
 import { rehearsalOf } from '../../../src/web/page/rehearsal/read.ts';
 import { rehearsalBody, rehearseProgram } from '../../../src/web/tasks/rehearse.ts';
 import type { Workshop } from '../../../src/web/workshop.ts';
 import { workshopIn } from '../../../src/web/workshop.ts';
-import { openWorkshop, runFile, wren } from '../../wren.ts';
+import { openWorkshop, runFile, wren } from '../../support/wren.ts';
 
 const float = fc.float({ noNaN: true, min: -1e6, max: 1e6 });
 const point: fc.Arbitrary<RehearsedPoint> = fc.record({

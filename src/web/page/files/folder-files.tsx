@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { recordedName } from '../../../program/run-record.ts';
+import { recordedName } from '../../../program/record/run-record.ts';
 import type { Folder, FolderFile } from '../../api.ts';
 import { fileAddress } from '../server.ts';
 import { counted } from '../shared/words.ts';

@@ -1,4 +1,4 @@
-import { recordedName } from '../../../program/run-record.ts';
+import { recordedName } from '../../../program/record/run-record.ts';
 import type { Folder } from '../../api.ts';
 
 /** A paper in the forms that there are of it: names of files. */

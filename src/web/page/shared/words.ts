@@ -1,7 +1,7 @@
-import { recordedName } from '../../../program/run-record.ts';
+import { recordedName } from '../../../program/record/run-record.ts';
 
 // Said on the page as on paper.
-export { clock, counted, metresUp as metres, percent } from '../../../papers/words.ts';
+export { clock, counted, metresUp as metres, percent } from '../../../base/wording.ts';
 
 /** mm as metres, always down: never more cloth than there is. */
 export function metresDown(lengthMm: number): string {

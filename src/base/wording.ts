@@ -1,0 +1,64 @@
+import { decimal } from './numbers.ts';
+
+/** Lengths and times as a workshop reads them. */
+
+/** mm as metres with two decimals, always rounded up: never less cloth than is needed. */
+export function metresUp(lengthMm: number): string {
+  return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
+}
+
+export function percent(share: number): string {
+  return `${(share * 100).toFixed(1)} %`;
+}
+
+/** Minutes as `1 h 05 min`, `12 min` or `under 1 min`. */
+export function duration(minutes: number): string {
+  if (minutes < 1) return 'under 1 min';
+  const whole = Math.round(minutes);
+  const hours = Math.floor(whole / 60);
+  const rest = whole % 60;
+  return hours === 0 ? `${rest} min` : `${hours} h ${String(rest).padStart(2, '0')} min`;
+}
+
+/** Minutes as on a clock that counts from 0: `12:05`. */
+export function clock(minutes: number): string {
+  const seconds = Math.round(minutes * 60);
+  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
+}
+
+/** A text of no more than so many letters, cut with a mark where it is longer. */
+export function cutShort(text: string, letters: number): string {
+  const all = [...text];
+  return all.length <= letters ? text : `${all.slice(0, letters - 1).join('')}…`;
+}
+
+/** `1 part`, `2 parts`; `several` where an s at the end does not make it many. */
+export function counted(count: number, word: string, several = `${word}s`): string {
+  return `${count} ${count === 1 ? word : several}`;
+}
+
+/** How lengths are written on the papers of a run: in mm and metres, with inches beside them on request. */
+export interface LengthWords {
+  /** Whole mm. */
+  readonly mm: (length: number) => string;
+  /** Metres, rounded up. */
+  readonly metresUp: (length: number) => string;
+}
+
+const inch = 25.4;
+
+export function lengthWords(withInches: boolean): LengthWords {
+  const plain = (length: number): string => `${decimal(length, 0)} mm`;
+  if (!withInches) return { mm: plain, metresUp };
+  return {
+    mm: (length) => `${plain(length)} (${decimal(length / inch, 2)} in)`,
+    metresUp: (length) => `${metresUp(length)} (${feetUp(length)})`,
+  };
+}
+
+/** `59 ft 7 in`, rounded up. */
+function feetUp(length: number): string {
+  const inches = Math.ceil(length / inch - 1e-9);
+  const feet = Math.floor(inches / 12);
+  return feet === 0 ? `${inches} in` : `${feet} ft ${inches % 12} in`;
+}

@@ -1,0 +1,44 @@
+import { headingDeg, normalDeg } from '../../geometry/paths/angle.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { pointIn } from './curves.ts';
+import type { Entity } from '../drawing.ts';
+import type { DxfRecord } from '../tags/records.ts';
+import { hasTag, numberIn } from '../tags/records.ts';
+import { decodeText, plainMtext } from '../tags/text-codes.ts';
+
+/** What a text entity says and where, in drawing units and in its own frame. */
+export type TextParts = Pick<Extract<Entity, { kind: 'text' }>, 'at' | 'text' | 'height' | 'deg'>;
+
+/** TEXT and ATTRIB. */
+export function textLineIn(record: DxfRecord): TextParts {
+  const value = record.tags.find(({ code }) => code === 1)?.value ?? '';
+  return {
+    at: anchorOf(record),
+    text: decodeText(value),
+    height: numberIn(record, 40),
+    deg: normalDeg(numberIn(record, 50, 0)),
+  };
+}
+
+/**
+ * The point a text was placed by: 11 where it is justified, 10 where it starts there or is stretched
+ * between both (72 is 3 or 5).
+ */
+function anchorOf(record: DxfRecord): Point {
+  const across = numberIn(record, 72, 0);
+  const up = numberIn(record, 73, numberIn(record, 74, 0));
+  const justified = (across !== 0 || up !== 0) && across !== 3 && across !== 5;
+  return justified && hasTag(record, 11) ? pointIn(record, 11) : pointIn(record);
+}
+
+/** MTEXT: long texts come in pieces, 3 for each but the last. The direction 11 outdoes the angle 50. */
+export function paragraphIn(record: DxfRecord): TextParts {
+  const pieces = record.tags.filter(({ code }) => code === 3 || code === 1);
+  const deg = hasTag(record, 11) ? headingDeg(pointIn(record, 11)) : numberIn(record, 50, 0);
+  return {
+    at: pointIn(record),
+    text: plainMtext(pieces.map(({ value }) => value).join('')),
+    height: numberIn(record, 40),
+    deg: normalDeg(deg),
+  };
+}

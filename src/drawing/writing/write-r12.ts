@@ -1,0 +1,273 @@
+import type { Box } from '../../geometry/paths/box.ts';
+import { boxOfPoints, unionBox } from '../../geometry/paths/box.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { decimal, exact } from '../../base/numbers.ts';
+import type { Block, Entity, PointEntity } from '../drawing.ts';
+import { boxOfEntities } from '../extents.ts';
+import { encodeText } from '../tags/text-codes.ts';
+import type { Text } from './text-lines.ts';
+import { textLines } from './text-lines.ts';
+
+export interface R12Layer {
+  readonly name: string;
+  /** DXF colour number, 1 to 255. */
+  readonly colour: number;
+}
+
+export interface R12Insert {
+  readonly block: string;
+  readonly layer: string;
+  readonly at: Point;
+}
+
+/** A drawing to be written, in mm (R12 has no way to say so in the file). */
+export interface R12Sheet {
+  readonly layers: readonly R12Layer[];
+  readonly blocks?: readonly Block[];
+  readonly inserts?: readonly R12Insert[];
+  readonly entities: readonly Entity[];
+  /** Numbers to the last bit, for drawings that are read again; else to a millionth of a millimetre. */
+  readonly exact?: boolean;
+}
+
+/** A number in the file, and how many decimals are enough for it. */
+interface Quantity {
+  readonly value: number;
+  readonly decimals: number;
+}
+
+/** A group code and its value: two lines of the file. */
+type Tag = readonly [code: number, value: string | Quantity];
+
+/** Whether R12 takes this as the name of a layer or a block. */
+export function isR12Name(name: string): boolean {
+  return /^[A-Z0-9_$-]{1,31}$/.test(name);
+}
+
+/**
+ * The text of an R12 DXF (AC1009, ASCII, LF), entities in the order given after the inserts. A path
+ * becomes a LINE where it is one straight segment, else a POLYLINE with bulges; a full circle is two
+ * bulges. Text of several lines becomes a TEXT each. The same sheet gives the same bytes. Throws
+ * RangeError on numbers that are not finite, names R12 does not take, and layers or blocks that the
+ * sheet does not have.
+ */
+export function writeR12(sheet: R12Sheet): string {
+  checkNames(sheet);
+  const worded = (value: string | Quantity): string =>
+    typeof value === 'string'
+      ? value
+      : sheet.exact === true
+        ? exact(value.value)
+        : decimal(value.value, value.decimals);
+  const tags: Tag[] = [
+    ...section('HEADER', headerTags(boxOfSheet(sheet))),
+    ...section('TABLES', tableTags(sheet.layers)),
+    ...section('BLOCKS', (sheet.blocks ?? []).flatMap(blockTags)),
+    ...section('ENTITIES', [
+      ...(sheet.inserts ?? []).flatMap(insertTags),
+      ...sheet.entities.flatMap(entityTags),
+    ]),
+    [0, 'EOF'],
+  ];
+  return tags.map(([code, value]) => `${String(code).padStart(3)}\n${worded(value)}\n`).join('');
+}
+
+function checkNames({ layers, blocks = [], inserts = [], entities }: R12Sheet): void {
+  const layerNames = namesOf('layer', layers);
+  const blockNames = namesOf('block', blocks);
+  for (const { name, colour } of layers) {
+    if (!Number.isInteger(colour) || colour < 1 || colour > 255) {
+      throw new RangeError(`layer ${name} has colour ${colour}; R12 has 1 to 255`);
+    }
+  }
+  for (const { layer } of [...entities, ...inserts, ...blocks.flatMap((block) => block.entities)]) {
+    if (!layerNames.has(layer)) throw new RangeError(`the sheet has no layer ${layer}`);
+  }
+  for (const { block } of inserts) {
+    if (!blockNames.has(block)) throw new RangeError(`the sheet has no block ${block}`);
+  }
+}
+
+function namesOf(what: string, named: readonly { readonly name: string }[]): Set<string> {
+  const names = new Set<string>();
+  for (const { name } of named) {
+    if (!isR12Name(name)) throw new RangeError(`R12 takes no ${what} named ${name}`);
+    if (names.has(name)) throw new RangeError(`the sheet has two ${what}s named ${name}`);
+    names.add(name);
+  }
+  return names;
+}
+
+function boxOfSheet({ blocks = [], inserts = [], entities }: R12Sheet): Box {
+  const boxes = new Map(blocks.map((block) => [block.name, boxOfEntities(block.entities)]));
+  return inserts
+    .map(({ block, at }) => movedBox(boxes.get(block)!, at))
+    .reduce(unionBox, boxOfEntities(entities));
+}
+
+function movedBox({ minX, minY, maxX, maxY }: Box, by: Point): Box {
+  return { minX: minX + by.x, minY: minY + by.y, maxX: maxX + by.x, maxY: maxY + by.y };
+}
+
+function section(name: string, tags: readonly Tag[]): Tag[] {
+  return [[0, 'SECTION'], [2, name], ...tags, [0, 'ENDSEC']];
+}
+
+function headerTags(box: Box): Tag[] {
+  const { minX, minY, maxX, maxY } = box.minX === Infinity ? boxOfPoints([{ x: 0, y: 0 }]) : box;
+  return [
+    [9, '$ACADVER'],
+    [1, 'AC1009'],
+    [9, '$EXTMIN'],
+    ...pointTags({ x: minX, y: minY }),
+    [9, '$EXTMAX'],
+    ...pointTags({ x: maxX, y: maxY }),
+  ];
+}
+
+/** Layer 0 is the one that every drawing has. */
+function tableTags(layers: readonly R12Layer[]): Tag[] {
+  const all = layers.some(({ name }) => name === '0')
+    ? layers
+    : [{ name: '0', colour: 7 }, ...layers];
+  return [
+    ...table('LTYPE', [continuous]),
+    ...table('LAYER', all.map(layerTags)),
+    ...table('STYLE', [standardStyle]),
+  ];
+}
+
+const continuous: readonly Tag[] = [
+  [0, 'LTYPE'],
+  [2, 'CONTINUOUS'],
+  [70, '0'],
+  [3, 'Solid line'],
+  [72, '65'],
+  [73, '0'],
+  [40, '0'],
+];
+
+const standardStyle: readonly Tag[] = [
+  [0, 'STYLE'],
+  [2, 'STANDARD'],
+  [70, '0'],
+  [40, '0'],
+  [41, '1'],
+  [50, '0'],
+  [71, '0'],
+  [42, '2.5'],
+  [3, 'txt'],
+];
+
+function table(name: string, entries: readonly (readonly Tag[])[]): Tag[] {
+  return [[0, 'TABLE'], [2, name], [70, String(entries.length)], ...entries.flat(), [0, 'ENDTAB']];
+}
+
+function layerTags({ name, colour }: R12Layer): Tag[] {
+  return [
+    [0, 'LAYER'],
+    [2, name],
+    [70, '0'],
+    [62, String(colour)],
+    [6, 'CONTINUOUS'],
+  ];
+}
+
+function blockTags({ name, entities }: Block): Tag[] {
+  return [
+    [0, 'BLOCK'],
+    [8, '0'],
+    [2, name],
+    [70, '0'],
+    ...pointTags({ x: 0, y: 0 }),
+    [3, name],
+    ...entities.flatMap(entityTags),
+    [0, 'ENDBLK'],
+    [8, '0'],
+  ];
+}
+
+function insertTags({ block, layer, at }: R12Insert): Tag[] {
+  return [[0, 'INSERT'], [8, layer], [2, block], ...pointTags(at)];
+}
+
+function entityTags(entity: Entity): Tag[] {
+  switch (entity.kind) {
+    case 'path':
+      return pathTags(entity.path, entity.layer);
+    case 'point':
+      return pointEntityTags(entity);
+    case 'text':
+      return textLines(entity).flatMap(textLineTags);
+  }
+}
+
+function pointEntityTags({ layer, at, mark }: PointEntity): Tag[] {
+  const place = pointTags(at);
+  if (mark === undefined) return [[0, 'POINT'], [8, layer], ...place];
+  return [
+    [0, 'POINT'],
+    [8, layer],
+    ...place.slice(0, 2),
+    [30, six(mark.height)],
+    [39, six(mark.thickness)],
+    ...(mark.deg === null ? [] : [[50, six(mark.deg)] as const]),
+  ];
+}
+
+function pathTags(path: Path, layer: string): Tag[] {
+  const [from, to] = path.vertices;
+  if (from === undefined || to === undefined) {
+    throw new RangeError(`a path on layer ${layer} has fewer than two vertices`);
+  }
+  const straight = !path.closed && path.vertices.length === 2 && from.bulge === 0;
+  if (straight) return [[0, 'LINE'], [8, layer], ...pointTags(from), ...pointTags(to, 1)];
+  return [
+    [0, 'POLYLINE'],
+    [8, layer],
+    [66, '1'],
+    ...pointTags({ x: 0, y: 0 }),
+    [70, path.closed ? '1' : '0'],
+    ...path.vertices.flatMap((vertex): Tag[] => [
+      [0, 'VERTEX'],
+      [8, layer],
+      ...pointTags(vertex),
+      ...bulgeTags(vertex.bulge),
+    ]),
+    [0, 'SEQEND'],
+    [8, layer],
+  ];
+}
+
+/**
+ * Nine decimals, where coordinates have six: the arc's rise is the bulge times half the chord, so a
+ * millionth of a bulge is half a hundredth of a millimetre on ten metres.
+ */
+function bulgeTags(bulge: number): Tag[] {
+  return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
+}
+
+function textLineTags({ layer, at, text, height, deg }: Text): Tag[] {
+  return [
+    [0, 'TEXT'],
+    [8, layer],
+    ...pointTags(at),
+    [40, six(height)],
+    [1, encodeText(text)],
+    [50, six(deg)],
+  ];
+}
+
+/** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
+function pointTags({ x, y }: Point, end = 0): Tag[] {
+  return [
+    [10 + end, six(x)],
+    [20 + end, six(y)],
+    [30 + end, '0'],
+  ];
+}
+
+function six(value: number): Quantity {
+  return { value, decimals: 6 };
+}

@@ -1,0 +1,129 @@
+import type { Path } from '../paths/path.ts';
+import { pathOf, segmentsOf } from '../paths/path.ts';
+import type { Point } from '../paths/point.ts';
+import { cross, distance, dot, minus } from '../paths/point.ts';
+import type { Segment } from '../paths/segment.ts';
+import { nearestOnSegment, pointAt } from '../paths/segment.ts';
+
+/** A path with fewer segments, and how far the two are apart at most (mm), looked for both ways. */
+export interface Refit {
+  readonly path: Path;
+  readonly deviation: number;
+}
+
+/**
+ * The path with runs of straight segments taken together to lines and arcs that pass every point of
+ * the run within `tolerance` mm; arcs that are there stay. A run ends at a point of the path, so corners
+ * stay where they are. Each run is as long as it can be.
+ */
+export function refitted(path: Path, tolerance: number): Refit {
+  const segments = segmentsOf(path);
+  const start = path.closed ? sharpestCorner(segments) : 0;
+  const ordered = [...segments.slice(start), ...segments.slice(0, start)];
+  const made: Segment[] = [];
+  let deviation = 0;
+  let at = 0;
+  while (at < ordered.length) {
+    const { segment, count, off } = longestRun(ordered, at, tolerance);
+    made.push(segment);
+    deviation = Math.max(deviation, off);
+    at += count;
+  }
+  // Fewer than two segments close no path.
+  return made.length < 2 && path.closed
+    ? { path, deviation: 0 }
+    : { path: pathOf(made, path.closed), deviation };
+}
+
+/** The segment that begins at the sharpest corner: a run had best not go through it. */
+function sharpestCorner(segments: readonly Segment[]): number {
+  let sharpest = 0;
+  let least = Infinity;
+  for (const [i, { from, to }] of segments.entries()) {
+    const before = segments[(i - 1 + segments.length) % segments.length]!;
+    const [into, out] = [minus(before.to, before.from), minus(to, from)];
+    const cosine = dot(into, out) / (Math.hypot(into.x, into.y) * Math.hypot(out.x, out.y));
+    if (cosine < least) [sharpest, least] = [i, cosine];
+  }
+  return sharpest;
+}
+
+interface Run {
+  readonly segment: Segment;
+  readonly count: number;
+  readonly off: number;
+}
+
+/** Doubles the run while it fits, then halves the step: the last that fits of those looked at. */
+function longestRun(segments: readonly Segment[], at: number, tolerance: number): Run {
+  let best: Run = { segment: segments[at]!, count: 1, off: 0 };
+  if (segments[at]!.bulge !== 0) return best;
+  const stop = segments.findIndex(({ bulge }, i) => i > at && bulge !== 0);
+  const most = (stop < 0 ? segments.length : stop) - at;
+  let step = 1;
+  let grows = true;
+  while (step >= 1) {
+    const count = Math.min(most, best.count + step);
+    const run = count > best.count ? fitOf(segments, at, count, tolerance) : undefined;
+    if (run !== undefined) best = run;
+    else grows = false;
+    step = grows ? step * 2 : Math.floor(step / 2);
+  }
+  return best;
+}
+
+/** One line or arc for a run, undefined where none is near enough. */
+function fitOf(
+  segments: readonly Segment[],
+  at: number,
+  count: number,
+  tolerance: number,
+): Run | undefined {
+  const run = segments.slice(at, at + count);
+  const [from, to] = [run[0]!.from, run.at(-1)!.to];
+  if (distance(from, to) <= tolerance) return undefined;
+  const points = run.slice(1).map((segment) => segment.from);
+  for (const bulge of [0, middleBulge(from, to, points)]) {
+    // An arc beyond a half circle has places that its chord tells little of.
+    if (Math.abs(bulge) > 1) continue;
+    const segment = { from, to, bulge };
+    const off = deviationOf(segment, run, tolerance);
+    if (off <= tolerance) return { segment, count, off };
+  }
+  return undefined;
+}
+
+/** The arc half way between the flattest and the fullest that pass through a point of the middle half. */
+function middleBulge(from: Point, to: Point, points: readonly Point[]): number {
+  const quarter = Math.floor(points.length / 4);
+  const bulges = points
+    .slice(quarter, points.length - quarter)
+    .map((p) => bulgeThrough(from, p, to));
+  const low = bulges.reduce((a, b) => Math.min(a, b), Infinity);
+  const high = bulges.reduce((a, b) => Math.max(a, b), -Infinity);
+  return (low + high) / 2;
+}
+
+/** The angle at a point of an arc over its chord is a half turn less half the sweep. */
+function bulgeThrough(from: Point, p: Point, to: Point): number {
+  const [a, b] = [minus(p, from), minus(to, p)];
+  return Math.tan(Math.atan2(cross(a, b), dot(a, b)) / 2);
+}
+
+/** How far points go on along the segment, and how far they and the middles of the new one lie apart. */
+function deviationOf(segment: Segment, run: readonly Segment[], tolerance: number): number {
+  let worst = 0;
+  let reached = 0;
+  for (const piece of run) {
+    const half = pointAt(piece, 0.5);
+    for (const p of [piece.from, half]) {
+      const { t, distance: off } = nearestOnSegment(segment, p);
+      // A run that turns back on itself is no arc, however near it stays.
+      if ((reached - t) * distance(segment.from, segment.to) > 2 * tolerance) return Infinity;
+      reached = Math.max(reached, t);
+      worst = Math.max(worst, off);
+      if (worst > tolerance) return worst;
+    }
+  }
+  return worst;
+}

@@ -1,0 +1,162 @@
+import { boxIndex } from '../measuring/box-index.ts';
+import { growBox, boxOfPoints } from '../paths/box.ts';
+import type { Path, Vertex } from '../paths/path.ts';
+import { pathLength, reversePath } from '../paths/path.ts';
+import type { Point } from '../paths/point.ts';
+import { between, distance } from '../paths/point.ts';
+import { samePoint } from '../paths/tolerance.ts';
+
+/** Two ends that did not meet and were joined half way between them; size in mm. */
+export interface Gap {
+  readonly at: Point;
+  readonly size: number;
+}
+
+/** A path made of others, by their indexes, in the order in which it runs. */
+export interface Chained {
+  readonly path: Path;
+  readonly members: readonly number[];
+}
+
+export interface Chaining {
+  /** In the order of their lowest members; closed paths and those that nothing joins stay as they are. */
+  readonly chains: readonly Chained[];
+  readonly gaps: readonly Gap[];
+  /** Where more than two ends meet: nothing is joined there, for which way to go would be a guess. */
+  readonly branches: readonly Point[];
+  /** Indexes of lines no longer than the tolerance that nothing meets exactly. */
+  readonly slivers: readonly number[];
+}
+
+/**
+ * Joins open paths end to end where exactly two ends meet: first those that coincide, then those within
+ * `tolerance` mm. Paths run on or backwards as they come to lie; joined ends move to the middle of
+ * their gap.
+ */
+export function chained(paths: readonly Path[], tolerance: number): Chaining {
+  const mates = new Map<number, number>();
+  const open = paths.flatMap((path, i) => (path.closed ? [] : [i]));
+  const ends = open.flatMap((i) => [2 * i, 2 * i + 1]);
+  const exact = paired(paths, ends, samePoint, mates);
+  const slivers = open.filter(
+    (i) => !mates.has(2 * i) && !mates.has(2 * i + 1) && pathLength(paths[i]!) <= tolerance,
+  );
+  const left = ends.filter(
+    (end) => !mates.has(end) && !exact.busy.has(end) && !slivers.includes(end >> 1),
+  );
+  const near = paired(paths, left, tolerance, mates);
+  const gaps = [...mates].flatMap(([end, mate]): Gap[] => {
+    if (end > mate) return [];
+    const [a, b] = [endPoint(paths, end), endPoint(paths, mate)];
+    const size = distance(a, b);
+    return size <= samePoint ? [] : [{ at: between(a, b, 0.5), size }];
+  });
+  const dropped = new Set(slivers);
+  return {
+    chains: walked(paths, mates, dropped),
+    gaps,
+    branches: [...exact.branches, ...near.branches],
+    slivers,
+  };
+}
+
+/** The first vertex of path i is end 2 i, its last one 2 i + 1. */
+function endPoint(paths: readonly Path[], end: number): Point {
+  const { vertices } = paths[end >> 1]!;
+  const { x, y } = end % 2 === 0 ? vertices[0]! : vertices.at(-1)!;
+  return { x, y };
+}
+
+/** Fills `mates` with the ends that meet one other alone; tells where more meet and which these are. */
+function paired(
+  paths: readonly Path[],
+  ends: readonly number[],
+  reach: number,
+  mates: Map<number, number>,
+): { branches: Point[]; busy: Set<number> } {
+  const points = ends.map((end) => endPoint(paths, end));
+  const search = boxIndex(points.map((point) => boxOfPoints([point])));
+  const near = points.map((point, i) =>
+    search(growBox(boxOfPoints([point]), reach)).filter(
+      (j) => j !== i && distance(points[j]!, point) <= reach,
+    ),
+  );
+  const branches: Point[] = [];
+  const told = new Set<number>();
+  const busy = new Set<number>();
+  for (const [i, others] of near.entries()) {
+    const [only] = others;
+    if (only === undefined) continue;
+    if (others.length === 1 && near[only]!.length === 1) {
+      mates.set(ends[i]!, ends[only]!);
+      continue;
+    }
+    busy.add(ends[i]!);
+    // Once for all the ends that meet there.
+    if (others.length > 1 && !others.some((j) => told.has(j))) {
+      told.add(i);
+      branches.push(points[i]!);
+    }
+  }
+  return { branches, busy };
+}
+
+function walked(
+  paths: readonly Path[],
+  mates: ReadonlyMap<number, number>,
+  dropped: ReadonlySet<number>,
+): Chained[] {
+  const done = new Set<number>(dropped);
+  const chains: Chained[] = [];
+  const walk = (start: number): void => {
+    const steps: number[] = [];
+    let entry: number | undefined = start;
+    while (entry !== undefined && !done.has(entry >> 1)) {
+      done.add(entry >> 1);
+      steps.push(entry);
+      entry = mates.get(entry ^ 1);
+    }
+    chains.push({
+      path: chainOf(paths, steps, entry !== undefined),
+      members: steps.map((e) => e >> 1),
+    });
+  };
+  for (const [i, path] of paths.entries()) {
+    if (done.has(i)) continue;
+    if (path.closed) {
+      done.add(i);
+      chains.push({ path, members: [i] });
+    } else {
+      walk(firstEnd(i, mates));
+    }
+  }
+  const lowest = ({ members }: Chained): number => members.reduce((a, b) => Math.min(a, b));
+  return chains.sort((a, b) => lowest(a) - lowest(b));
+}
+
+/** Where the chain that path i belongs to begins: at its free end, or in a ring at i itself. */
+function firstEnd(i: number, mates: ReadonlyMap<number, number>): number {
+  let start = 2 * i;
+  for (;;) {
+    const mate = mates.get(start);
+    if (mate === undefined) return start;
+    start = mate ^ 1;
+    if (start >> 1 === i) return 2 * i;
+  }
+}
+
+/** The paths entered at these ends as one; `ring` where the last leads back to the first. */
+function chainOf(paths: readonly Path[], entries: readonly number[], ring: boolean): Path {
+  const vertices: Vertex[] = [];
+  for (const entry of entries) {
+    const path = paths[entry >> 1]!;
+    const run = (entry % 2 === 0 ? path : reversePath(path)).vertices;
+    const last = vertices.pop();
+    vertices.push(last === undefined ? run[0]! : { ...run[0]!, ...between(last, run[0]!, 0.5) });
+    vertices.push(...run.slice(1));
+  }
+  if (!ring) return { closed: false, vertices };
+  const last = vertices.pop()!;
+  vertices[0] = { ...vertices[0]!, ...between(last, vertices[0]!, 0.5) };
+  return { closed: true, vertices };
+}

@@ -1,0 +1,13 @@
+import Flatbush from 'flatbush';
+import type { Box } from '../paths/box.ts';
+
+/** The indexes, rising, of those boxes that meet a box, edges included. For many questions about many boxes. */
+export type BoxIndex = (box: Box) => number[];
+
+export function boxIndex(boxes: readonly Box[]): BoxIndex {
+  if (boxes.length === 0) return () => [];
+  const index = new Flatbush(boxes.length);
+  for (const { minX, minY, maxX, maxY } of boxes) index.add(minX, minY, maxX, maxY);
+  index.finish();
+  return ({ minX, minY, maxX, maxY }) => index.search(minX, minY, maxX, maxY).sort((a, b) => a - b);
+}

@@ -1,0 +1,166 @@
+import type { Box } from '../paths/box.ts';
+import type { BoxIndex } from './box-index.ts';
+import { bandIndex } from './band-index.ts';
+import type { Nearest } from '../paths/segment.ts';
+import type { Path, Station } from '../paths/path.ts';
+import { pathOf, segmentsOf } from '../paths/path.ts';
+import type { Point } from '../paths/point.ts';
+import type { Segment } from '../paths/segment.ts';
+import {
+  boxOfSegment,
+  nearestOnSegment,
+  partOfSegment,
+  pointAt,
+  segmentLength,
+  tangentAt,
+} from '../paths/segment.ts';
+import { samePoint } from '../paths/tolerance.ts';
+
+/** A path with all that many questions about it need, so that none of them walks the whole of it. */
+export interface MeasuredPath {
+  readonly path: Path;
+  readonly segments: readonly Segment[];
+  /** mm along the path where each segment begins, and at the end the whole length. */
+  readonly starts: readonly number[];
+  readonly length: number;
+  /** Of the segments. */
+  readonly boxes: readonly Box[];
+  /** Which of the boxes meet a box. */
+  readonly near: BoxIndex;
+}
+
+export function measurePath(path: Path): MeasuredPath {
+  const segments = segmentsOf(path);
+  const starts = [0];
+  for (const [i, segment] of segments.entries()) starts.push(starts[i]! + segmentLength(segment));
+  const boxes = segments.map(boxOfSegment);
+  let index: BoxIndex | undefined;
+  // Sorted into bands when first asked: many questions need none.
+  const near: BoxIndex = (box) => (index ??= bandIndex(boxes))(box);
+  return { path, segments, starts, length: starts.at(-1)!, boxes, near };
+}
+
+/** How far along the path a station lies, mm from its start. */
+export function stationLength({ starts }: MeasuredPath, { segment, t }: Station): number {
+  return starts[segment]! + (starts[segment + 1]! - starts[segment]!) * t;
+}
+
+/** The place at a distance (mm) along the path from its start, and the unit vector of travel there. */
+export function placeAlong(
+  measured: MeasuredPath,
+  length: number,
+): { station: Station; point: Point; tangent: Point } {
+  const station = stationAlong(measured, length);
+  const segment = measured.segments[station.segment]!;
+  return { station, point: pointAt(segment, station.t), tangent: tangentAt(segment, station.t) };
+}
+
+function stationAlong({ segments, starts }: MeasuredPath, length: number): Station {
+  const segment = Math.min(segments.length - 1, lastAtMost(starts, length));
+  const own = starts[segment + 1]! - starts[segment]!;
+  const t = own === 0 ? 0 : (length - starts[segment]!) / own;
+  return { segment, t: Math.min(1, Math.max(0, t)) };
+}
+
+/** The index of the last of some rising numbers that is not above a value; 0 where all are. */
+function lastAtMost(rising: readonly number[], value: number): number {
+  let [low, high] = [0, rising.length];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (rising[middle]! <= value) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** The length along the path of the corner nearest to a length along it, mm; the end of a closed path is its start's. */
+export function cornerNear(measured: MeasuredPath, length: number): number {
+  const { starts } = measured;
+  const before = lastAtMost(starts, length);
+  const [a, b] = [starts[before]!, starts[Math.min(before + 1, starts.length - 1)]!];
+  return length - a <= b - length ? a : b;
+}
+
+/** A place on a path and how far it is from where it was looked for, mm. */
+export interface NearestPlace {
+  readonly station: Station;
+  readonly point: Point;
+  readonly distance: number;
+}
+
+/**
+ * The place on the path nearest to p, to samePoint mm. `guess` is a segment that p may well lie on, as
+ * the one found for the point before: a point on it or on a neighbour needs no search.
+ */
+export function nearestPlace(measured: MeasuredPath, p: Point, guess = 0): NearestPlace {
+  const count = measured.segments.length;
+  for (const segment of [guess, (guess + 1) % count, (guess + count - 1) % count]) {
+    const nearest = nearestOnSegment(measured.segments[segment]!, p);
+    if (nearest.distance <= samePoint) return placeOf(measured, segment, nearest);
+  }
+  return searchNearest(measured, p);
+}
+
+/** Looks in growing boxes round p: what is found within a box's reach is the nearest there is. */
+function searchNearest(measured: MeasuredPath, p: Point): NearestPlace {
+  const { segments, near } = measured;
+  for (let reach = 1; reach < 1000; reach *= 8) {
+    const [minX, minY, maxX, maxY] = [p.x - reach, p.y - reach, p.x + reach, p.y + reach];
+    const found = nearestOf(measured, p, near({ minX, minY, maxX, maxY }));
+    if (found !== null && found.distance <= reach) return found;
+  }
+  return nearestOf(measured, p, segments.keys())!;
+}
+
+function nearestOf(
+  measured: MeasuredPath,
+  p: Point,
+  candidates: Iterable<number>,
+): NearestPlace | null {
+  let best: { segment: number; nearest: Nearest } | null = null;
+  for (const segment of candidates) {
+    const nearest = nearestOnSegment(measured.segments[segment]!, p);
+    if (best === null || nearest.distance < best.nearest.distance) best = { segment, nearest };
+  }
+  return best === null ? null : placeOf(measured, best.segment, best.nearest);
+}
+
+/** The end of a segment is the start of the next one. */
+function placeOf(
+  { path, segments }: MeasuredPath,
+  segment: number,
+  { t, point, distance }: Nearest,
+): NearestPlace {
+  const isNext = t === 1 && (path.closed || segment < segments.length - 1);
+  const station = isNext ? { segment: (segment + 1) % segments.length, t: 0 } : { segment, t };
+  return { station, point, distance };
+}
+
+/**
+ * The open path along a closed one between two lengths from its start, in its own direction; goes
+ * over the start where `to` <= `from`, so that equal lengths give the whole way round.
+ */
+export function stretchAlong(measured: MeasuredPath, from: number, to: number): Path {
+  const pieces =
+    to > from
+      ? cutOut(measured, from, to)
+      : [...cutOut(measured, from, measured.length), ...cutOut(measured, 0, to)];
+  return pathOf(pieces, false);
+}
+
+function cutOut({ segments, starts }: MeasuredPath, from: number, to: number): Segment[] {
+  const pieces: Segment[] = [];
+  for (let i = lastAtMost(starts, from); i < segments.length && starts[i]! < to; i++) {
+    const length = starts[i + 1]! - starts[i]!;
+    const begin = shareOf(from - starts[i]!, length);
+    const end = shareOf(to - starts[i]!, length);
+    if (end > begin) pieces.push(partOfSegment(segments[i]!, begin, end));
+  }
+  return pieces;
+}
+
+/** The share of a length, put on the end it all but reaches, so that no sliver is left over. */
+function shareOf(along: number, length: number): number {
+  if (along < samePoint) return 0;
+  return along > length - samePoint ? 1 : along / length;
+}

@@ -1,0 +1,27 @@
+import { sameBox } from '../paths/box.ts';
+import { boxOfPath } from '../paths/path.ts';
+import { nearestOnPath } from './nearest.ts';
+import type { Path } from '../paths/path.ts';
+import { segmentsOf } from '../paths/path.ts';
+import { pointAt } from '../paths/segment.ts';
+
+/**
+ * Whether two paths are one curve to a tolerance (mm), wherever they begin and whichever way they
+ * run: the corners and quarter points of each lie on the other.
+ */
+export function sameCurve(a: Path, b: Path, tolerance: number): boolean {
+  return (
+    a.closed === b.closed &&
+    sameBox(boxOfPath(a), boxOfPath(b), tolerance) &&
+    liesOn(a, b, tolerance) &&
+    liesOn(b, a, tolerance)
+  );
+}
+
+function liesOn(path: Path, on: Path, tolerance: number): boolean {
+  return segmentsOf(path).every((segment) =>
+    [0, 0.25, 0.5, 0.75, 1].every(
+      (t) => nearestOnPath(on, pointAt(segment, t)).distance <= tolerance,
+    ),
+  );
+}

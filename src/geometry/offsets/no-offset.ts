@@ -1,0 +1,13 @@
+import type { Point } from '../paths/point.ts';
+
+/** Thrown where a path cannot be moved by the amounts asked for. */
+export class NoOffset extends RangeError {
+  /** The corner where it fails; null where nothing is left at all. */
+  readonly at: Point | null;
+
+  constructor(message: string, at: Point | null) {
+    super(message);
+    this.name = 'NoOffset';
+    this.at = at;
+  }
+}

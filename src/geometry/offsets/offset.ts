@@ -1,0 +1,179 @@
+import type { Path } from '../paths/path.ts';
+import { pathOf, segmentsOf } from '../paths/path.ts';
+import type { Point } from '../paths/point.ts';
+import { cross, distance, dot, minus, plus, times } from '../paths/point.ts';
+import type { Segment } from '../paths/segment.ts';
+import { arcOf, bulgeOf, sweepOf, tangentAt } from '../paths/segment.ts';
+import { carrierCrossings } from '../relations/crossings.ts';
+import { asFolded, foldLines, isFoldCorner, stepLine } from './fold.ts';
+import type { CutPiece, Moved } from './moved.ts';
+import { moveSegment, smooth } from './moved.ts';
+import { NoOffset } from './no-offset.ts';
+import { samePoint } from '../paths/tolerance.ts';
+
+/** The corner between two moved segments: where the first now ends and the second begins. */
+interface Corner {
+  readonly end: Point;
+  readonly start: Point;
+}
+
+/**
+ * A closed counter-clockwise path with each segment moved outwards by its own amount (mm, negative:
+ * inwards; one amount a segment). Lines stay lines and arcs stay arcs about their own centres.
+ * Corners are mitred; a mitre longer than `mitreLimit` times the larger amount is cut straight across.
+ * Where amounts differ along a smooth run, or one so nearly smooth that the lines would meet further away
+ * than that, the path steps. What a `folded` segment is moved by is to be folded back over it, and ends
+ * so that it then lies on the piece: see foldLines. An arc whose radius is used up is left out and its
+ * neighbours are joined. The result can cross itself where an amount is too large for the shape: ask
+ * selfCrossings. Throws NoOffset where two neighbours cannot be joined at all.
+ */
+export function offsetPath(
+  path: Path,
+  amounts: readonly number[],
+  mitreLimit: number,
+  folded: readonly boolean[] = [],
+): Path {
+  const outline = segmentsOf(path)
+    .map((segment, i) => moveSegment(segment, amounts[i]!, folded[i] === true))
+    .filter((item) => item !== null);
+  const pieces = cutLine(withEndLines(outline, mitreLimit), mitreLimit);
+  return pathOf(
+    pieces.map(({ segment }) => segment),
+    true,
+  );
+}
+
+/** With the lines that end folded allowances, and without what they leave nothing of on the folded piece. */
+function withEndLines(outline: readonly Moved[], mitreLimit: number): readonly Moved[] {
+  if (!outline.some(({ folded }) => folded)) return outline;
+  const isCorner = (item: Moved, next: Moved): boolean => isFoldCorner(item, next, mitreLimit);
+  if (!outline.some((item, i) => isCorner(item, after(outline, i)))) {
+    return withBetween(outline, stepLine);
+  }
+  const lying = cutLine(outline.map(asFolded), mitreLimit);
+  const left = new Set(lying.map(({ of }) => of?.original));
+  const kept = outline.filter(({ folded, original }) => folded || left.has(original));
+  return withBetween(kept, (item, next) => {
+    const lines = isCorner(item, next) ? foldLines(item, next, lying) : null;
+    return lines ?? stepLine(item, next);
+  });
+}
+
+function withBetween(
+  outline: readonly Moved[],
+  linesBetween: (item: Moved, next: Moved) => readonly Moved[],
+): Moved[] {
+  const all: Moved[] = [];
+  for (const [i, item] of outline.entries()) {
+    all.push(item);
+    const next = after(outline, i);
+    if (item.folded || next.folded) all.push(...linesBetween(item, next));
+  }
+  return all;
+}
+
+function after(outline: readonly Moved[], i: number): Moved {
+  return outline[(i + 1) % outline.length]!;
+}
+
+/** The moved segments joined to each other all round. */
+function cutLine(outline: readonly Moved[], mitreLimit: number): CutPiece[] {
+  let moved = outline;
+  for (;;) {
+    if (moved.length < 2) throw new NoOffset('nothing is left of it', null);
+    const corners = moved.map((item, i) => join(item, moved[(i + 1) % moved.length]!, mitreLimit));
+    const trimmed = moved.map(({ segment }, i) => {
+      const before = corners[(i - 1 + corners.length) % corners.length]!;
+      return between(segment, before.start, corners[i]!.end);
+    });
+    const kept = moved.filter((item, i) => !runsBack(item.segment, trimmed[i]!));
+    if (kept.length === moved.length) return assemble(moved, trimmed, corners);
+    // A segment that its neighbours leave nothing of is passed over, and they are joined anew.
+    moved = kept;
+  }
+}
+
+function assemble(
+  moved: readonly Moved[],
+  trimmed: readonly Segment[],
+  corners: readonly Corner[],
+): CutPiece[] {
+  const pieces: CutPiece[] = [];
+  const add = (of: Moved | null, segment: Segment): void => {
+    if (distance(segment.from, segment.to) > samePoint) pieces.push({ of, segment });
+  };
+  for (const [i, { end, start }] of corners.entries()) {
+    add(moved[i]!, trimmed[i]!);
+    if (end !== start) add(null, { from: end, to: start, bulge: 0 });
+  }
+  return pieces;
+}
+
+/** Whether trimming turned a segment round. */
+function runsBack(segment: Segment, trimmed: Segment): boolean {
+  if (segment.bulge !== 0) return segment.bulge * trimmed.bulge < 0;
+  return dot(minus(segment.to, segment.from), minus(trimmed.to, trimmed.from)) < 0;
+}
+
+function join(a: Moved, b: Moved, mitreLimit: number): Corner {
+  const { to: end } = a.segment;
+  const { from: start } = b.segment;
+  if (distance(end, start) <= samePoint) return { end, start: end };
+  const adjacent = distance(a.original.to, b.original.from) <= samePoint;
+  const [arriving, leaving] = [tangentAt(a.original, 1), tangentAt(b.original, 0)];
+  const turn = cross(arriving, leaving);
+  if (adjacent && Math.abs(turn) <= smooth) return smoothJoin(a, b);
+  const isOutline = a.endsAt === null && b.endsAt === null;
+  // Two amounts along what bends inwards a little: their lines may meet far away or not at all.
+  const steps = isOutline && differ(a, b) && turn < 0 && dot(arriving, leaving) > 0;
+  const corner = a.endsAt ?? b.endsAt ?? a.original.to;
+  const crossing = nearestTo(corner, carrierCrossings(a.segment, b.segment));
+  if (crossing === null) {
+    if (turn > 0 || steps) return { end, start };
+    throw new NoOffset('two sides next to each other no longer meet', corner);
+  }
+  const reach = Math.max(distance(end, corner), distance(start, b.original.from));
+  const isFar = distance(crossing, corner) > mitreLimit * reach;
+  // At an inside corner both become shorter, unless one amount is so much larger that it reaches over.
+  const isLonger =
+    turn > 0 || dot(minus(crossing, end), arriving) > 0 || dot(minus(crossing, start), leaving) < 0;
+  return (adjacent || steps) && isFar && isLonger
+    ? { end, start }
+    : { end: crossing, start: crossing };
+}
+
+function differ(a: Moved, b: Moved): boolean {
+  return Math.abs(a.amount - b.amount) > samePoint;
+}
+
+/** A step between two amounts. Where it is one amount, the little by which the two are apart or overlap is shared. */
+function smoothJoin(a: Moved, b: Moved): Corner {
+  const [end, start] = [a.segment.to, b.segment.from];
+  if (differ(a, b)) return { end, start };
+  const middle = times(plus(end, start), 0.5);
+  return { end: middle, start: middle };
+}
+
+function nearestTo(p: Point, points: readonly Point[]): Point | null {
+  let best: Point | null = null;
+  for (const point of points) {
+    if (best === null || distance(p, point) < distance(p, best)) best = point;
+  }
+  return best;
+}
+
+/** The segment between two other points of the line or circle it lies on. */
+function between(segment: Segment, from: Point, to: Point): Segment {
+  if (segment.bulge === 0) return { from, to, bulge: 0 };
+  if (distance(from, segment.from) <= samePoint && distance(to, segment.to) <= samePoint) {
+    return { from, to, bulge: segment.bulge };
+  }
+  const { centre } = arcOf(segment);
+  const angle = (p: Point): number => Math.atan2(p.y - centre.y, p.x - centre.x);
+  const full = 2 * Math.PI;
+  const direction = Math.sign(segment.bulge);
+  const swept = ((((angle(to) - angle(from)) * direction) % full) + full) % full;
+  // Trimming an arc away to nothing must not turn it into the rest of its circle.
+  const kept = swept - Math.abs(sweepOf(segment.bulge)) > Math.PI ? swept - full : swept;
+  return { from, to, bulge: bulgeOf(kept * direction) };
+}

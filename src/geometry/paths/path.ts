@@ -1,0 +1,141 @@
+import type { Point } from './point.ts';
+import type { Box } from './box.ts';
+import { boxOfPoints, unionBox } from './box.ts';
+import type { Segment } from './segment.ts';
+import { boxOfSegment, partOfSegment, pointAt, segmentLength, tangentAt } from './segment.ts';
+import { distance } from './point.ts';
+import { flatArc, samePoint } from './tolerance.ts';
+
+/** A corner of a path with the bulge of the segment that leaves it (see Segment). */
+export interface Vertex extends Point {
+  readonly bulge: number;
+}
+
+/**
+ * Straight and circular segments end to end, in mm. A closed path also has the segment from its last
+ * vertex to its first; the first vertex is not repeated. In an open path the last bulge means nothing
+ * and is 0. A full circle is two vertices with bulge 1.
+ */
+export interface Path {
+  readonly closed: boolean;
+  readonly vertices: readonly Vertex[];
+}
+
+/** The segments in order; an arc too flat to be one (flatArc) comes out straight. */
+export function segmentsOf(path: Path): Segment[] {
+  const { vertices, closed } = path;
+  const segments: Segment[] = [];
+  const count = closed ? vertices.length : vertices.length - 1;
+  for (let i = 0; i < count; i++) {
+    const from = vertices[i]!;
+    const to = vertices[(i + 1) % vertices.length]!;
+    const rise = (Math.abs(from.bulge) * distance(from, to)) / 2;
+    segments.push({ from, to, bulge: rise < flatArc ? 0 : from.bulge });
+  }
+  return segments;
+}
+
+/** The path through segments that already meet end to end. */
+export function pathOf(segments: readonly Segment[], closed: boolean): Path {
+  const vertices = segments.map(({ from, bulge }): Vertex => ({ x: from.x, y: from.y, bulge }));
+  const last = segments.at(-1);
+  if (!closed && last !== undefined) vertices.push({ x: last.to.x, y: last.to.y, bulge: 0 });
+  return { closed, vertices };
+}
+
+/** A path of straight segments. */
+export function polyline(points: readonly Point[], closed: boolean): Path {
+  return { closed, vertices: points.map(({ x, y }) => ({ x, y, bulge: 0 })) };
+}
+
+/** A full circle, counter-clockwise, starting at its rightmost point. */
+export function circle(centre: Point, radius: number): Path {
+  return {
+    closed: true,
+    vertices: [
+      { x: centre.x + radius, y: centre.y, bulge: 1 },
+      { x: centre.x - radius, y: centre.y, bulge: 1 },
+    ],
+  };
+}
+
+export function pathLength(path: Path): number {
+  return segmentsOf(path).reduce((sum, segment) => sum + segmentLength(segment), 0);
+}
+
+/** The same curve run the other way. A closed path keeps its first vertex. */
+export function reversePath(path: Path): Path {
+  const { vertices, closed } = path;
+  const n = vertices.length;
+  const reversed = vertices.map((_, i): Vertex => {
+    const at = closed ? (n - i) % n : n - 1 - i;
+    const { x, y } = vertices[at]!;
+    const leaving = closed ? (at - 1 + n) % n : at - 1;
+    return { x, y, bulge: leaving < 0 ? 0 : negated(vertices[leaving]!.bulge) };
+  });
+  return { closed, vertices: reversed };
+}
+
+function negated(bulge: number): number {
+  return bulge === 0 ? 0 : -bulge;
+}
+
+/** A place on a path: the segment's index and the share of that segment's length, 0 <= t < 1. */
+export interface Station {
+  readonly segment: number;
+  readonly t: number;
+}
+
+/** A closed path begun at a station; a new vertex is put there where there is none. */
+export function startAt(path: Path, station: Station): Path {
+  const segments = segmentsOf(path);
+  const cut = segments[station.segment]!;
+  const before = segments.slice(0, station.segment);
+  const after = segments.slice(station.segment + 1);
+  const split =
+    station.t === 0
+      ? [[cut], []]
+      : [[partOfSegment(cut, station.t, 1)], [partOfSegment(cut, 0, station.t)]];
+  return pathOf([...split[0]!, ...after, ...before, ...split[1]!], true);
+}
+
+/** The path without segments shorter than samePoint. */
+export function withoutZeroSegments(path: Path): Path {
+  const kept = path.vertices.filter((vertex, i) => {
+    if (!path.closed && i === path.vertices.length - 1) return true;
+    return distance(vertex, path.vertices[(i + 1) % path.vertices.length]!) > samePoint;
+  });
+  return { closed: path.closed, vertices: kept };
+}
+
+/** The point half way along the path. */
+export function middleOfPath(path: Path): Point {
+  return alongPath(path, pathLength(path) / 2).point;
+}
+
+/** The station at a distance (mm) along the path from its start, with the point and the heading there. */
+export function alongPath(
+  path: Path,
+  length: number,
+): { station: Station; point: Point; tangent: Point } {
+  let left = length;
+  const segments = segmentsOf(path);
+  for (const [i, segment] of segments.entries()) {
+    const own = segmentLength(segment);
+    if (left <= own || i === segments.length - 1) {
+      const t = own === 0 ? 0 : Math.min(1, left / own);
+      return {
+        station: { segment: i, t },
+        point: pointAt(segment, t),
+        tangent: tangentAt(segment, t),
+      };
+    }
+    left -= own;
+  }
+  throw new RangeError('a path without segments has no points along it');
+}
+
+/** Exact for arcs too. */
+export function boxOfPath(path: Path): Box {
+  return segmentsOf(path).map(boxOfSegment).reduce(unionBox, boxOfPoints(path.vertices));
+}

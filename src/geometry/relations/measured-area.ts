@@ -1,0 +1,30 @@
+import { growBox } from '../paths/box.ts';
+import { crossesRay, upright } from './contains.ts';
+import type { MeasuredPath } from '../measuring/measured-path.ts';
+import type { Point } from '../paths/point.ts';
+import { nearestOnSegment } from '../paths/segment.ts';
+import { samePoint } from '../paths/tolerance.ts';
+
+/** Where a point lies to a closed path, as placeInPath says it, for many points and one path. */
+export function placeInArea(
+  area: MeasuredPath,
+  p: Point,
+  tolerance = samePoint,
+): 'inside' | 'on' | 'outside' {
+  if (isOn(area, p, tolerance)) return 'on';
+  return hasInside(area, p) ? 'inside' : 'outside';
+}
+
+/** By the crossings of a ray to +x; says nothing of points on the path. */
+export function hasInside({ segments, near }: MeasuredPath, p: Point): boolean {
+  let crossings = 0;
+  for (const i of near({ minX: p.x, minY: p.y, maxX: Infinity, maxY: p.y })) {
+    for (const piece of upright(segments[i]!)) if (crossesRay(piece, p)) crossings++;
+  }
+  return crossings % 2 === 1;
+}
+
+function isOn({ segments, near }: MeasuredPath, p: Point, tolerance: number): boolean {
+  const around = growBox({ minX: p.x, minY: p.y, maxX: p.x, maxY: p.y }, tolerance);
+  return near(around).some((i) => nearestOnSegment(segments[i]!, p).distance <= tolerance);
+}

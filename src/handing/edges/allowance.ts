@@ -1,0 +1,96 @@
+import type { Place } from '../../base/findings.ts';
+import { refuse } from '../../base/findings.ts';
+import { selfCrossings } from '../../geometry/relations/crossings.ts';
+import { isCounterClockwise } from '../../geometry/paths/area.ts';
+import { vertexOutside } from '../../geometry/relations/inside.ts';
+import { measurePath } from '../../geometry/measuring/measured-path.ts';
+import { NoOffset } from '../../geometry/offsets/no-offset.ts';
+import { offsetPath } from '../../geometry/offsets/offset.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { pathOf, segmentsOf } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import type { Material } from '../../pattern/shop/material.ts';
+import type { Stretch } from '../../pattern/edges.ts';
+
+/**
+ * The contour to cut: each stretch of the net outline moved out by what its kind is allowed in this
+ * material, a turned one so that it lies on the piece's back when it is folded. Refuses where an
+ * allowance is too large for the shape of the outline.
+ */
+export function cutContour(
+  net: Path,
+  stretches: readonly Stretch[],
+  { allowances, mitreLimit }: Material,
+  where: Place,
+): Path {
+  if (stretches.every(({ kind }) => allowances[kind] === 0)) return net;
+  const cut = stretches.flatMap(({ kind, path }) =>
+    segmentsOf(path).map((segment) => ({ segment, kind })),
+  );
+  const todo = 'Ease the outline there, or lower the allowance in the material file.';
+  return soundOffset(
+    pathOf(
+      cut.map(({ segment }) => segment),
+      true,
+    ),
+    cut.map(({ kind }) => allowances[kind]),
+    cut.map(({ kind }) => kind === 'turned'),
+    mitreLimit,
+    'the allowance does not fit the outline',
+    todo,
+    where,
+  );
+}
+
+/** The net outline drawn in by `inset` mm all round, for a board or an underlay. Refuses where it does not fit. */
+export function insetContour(
+  net: Path,
+  inset: number,
+  { mitreLimit }: Material,
+  where: Place,
+): Path {
+  if (inset === 0) return net;
+  const todo = 'Choose a smaller inset in the set file.';
+  return soundOffset(
+    net,
+    net.vertices.map(() => -inset),
+    [],
+    mitreLimit,
+    `an inset of ${inset} mm does not fit the outline`,
+    todo,
+    where,
+  );
+}
+
+/** A path moved by those amounts, held to what a contour must be. */
+function soundOffset(
+  path: Path,
+  amounts: readonly number[],
+  folded: readonly boolean[],
+  mitreLimit: number,
+  message: string,
+  todo: string,
+  where: Place,
+): Path {
+  const misfit = (words: string, at: Point | null): never =>
+    refuse('allowance', `${message}: ${words}.`, todo, {
+      ...where,
+      ...(at === null ? {} : { at: { x: at.x, y: at.y } }),
+    });
+  let result: Path;
+  try {
+    result = offsetPath(path, amounts, mitreLimit, folded);
+  } catch (error) {
+    if (!(error instanceof NoOffset)) throw error;
+    return misfit(error.message, error.at);
+  }
+  const measured = measurePath(result);
+  const crossing = selfCrossings(result, measured)[0];
+  if (crossing !== undefined) misfit('the new contour crosses itself', crossing);
+  const isLarger = amounts.some((amount) => amount > 0);
+  const lost = isLarger ? vertexOutside(measured, path) : vertexOutside(measurePath(path), result);
+  if (lost !== null || !isCounterClockwise(result)) {
+    misfit('the contours cross', lost ?? path.vertices[0]!);
+  }
+  return result;
+}

@@ -1,0 +1,32 @@
+import type { Path } from '../../geometry/paths/path.ts';
+import { pathOf, segmentsOf } from '../../geometry/paths/path.ts';
+import type { EdgeKind } from '../../pattern/words.ts';
+import type { Edge } from '../part.ts';
+
+/**
+ * The unbroken stretches of one kind round an outline, whatever edges they are made of: open paths in
+ * its direction, or the one closed path where all of it is of that kind. `edges` is all of the outline
+ * in order.
+ */
+export function runsOf(edges: readonly Edge[], kind: EdgeKind): Path[] {
+  const breaks = edges.findIndex((edge) => edge.kind !== kind);
+  if (breaks === -1) return edges.length === 0 ? [] : [joined(edges, true)];
+  const fromBreak = [...edges.slice(breaks), ...edges.slice(0, breaks)];
+  const runs: Edge[][] = [];
+  let before: Edge | null = null;
+  for (const edge of fromBreak) {
+    if (edge.kind === kind) {
+      if (before?.kind === kind) runs.at(-1)!.push(edge);
+      else runs.push([edge]);
+    }
+    before = edge;
+  }
+  return runs.map((run) => joined(run, false));
+}
+
+function joined(edges: readonly Edge[], closed: boolean): Path {
+  return pathOf(
+    edges.flatMap(({ path }) => segmentsOf(path)),
+    closed,
+  );
+}

@@ -1,0 +1,100 @@
+import type { Path } from '../../geometry/paths/path.ts';
+import { sameCurve } from '../../geometry/measuring/same-curve.ts';
+import { samePoint } from '../../geometry/paths/tolerance.ts';
+import type { Piece } from '../../pattern/piece.ts';
+import type { Feature } from '../../pattern/feature.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import type { Hand } from '../../pattern/words.ts';
+import { placeOfFeature, placeOfOutline } from '../features.ts';
+import type { Order } from '../order.ts';
+import { positionsOf } from '../sides.ts';
+
+/**
+ * What becomes of one thing drawn when its set is derived for the other hand. Paths in the vehicle's
+ * frame, mm; several where it is there on both sides, none where it is not there.
+ */
+export interface Change {
+  readonly piece: Piece;
+  /** null: the piece itself, by its outline. */
+  readonly feature: Feature | null;
+  /** For the hand that the set is drawn for, with the same options. */
+  readonly before: readonly Path[];
+  /** For the hand asked for. */
+  readonly after: readonly Path[];
+  /** Whether anything of it lies elsewhere, has come or has gone. */
+  readonly moved: boolean;
+  /** Why, in the words of the trade. */
+  readonly why: string;
+}
+
+type Options = Pick<Order, 'hand' | 'heelPads'>;
+
+/** Each piece of a set, and each of its features after it, in the order of the set file. */
+export function changesOf({ pieces, sheet }: PatternSet, options: Options): Change[] {
+  const { drawn } = sheet;
+  return pieces.flatMap((piece) => [
+    changeOf(piece, null, drawn, options),
+    ...piece.features.map((feature) => changeOf(piece, feature, drawn, options)),
+  ]);
+}
+
+function changeOf(piece: Piece, feature: Feature | null, drawn: Hand, options: Options): Change {
+  const pathsFor = (hand: Hand): Path[] =>
+    positionsOf(piece.sheet, drawn, hand).flatMap((position) =>
+      feature === null
+        ? [placeOfOutline(piece, position)]
+        : placeOfFeature(feature, piece, position, drawn, { ...options, hand }),
+    );
+  const before = pathsFor(drawn);
+  const after = pathsFor(options.hand);
+  const moved = !(covers(before, after) && covers(after, before));
+  return { piece, feature, before, after, moved, why: why(piece, feature) };
+}
+
+/** Whether each path lies where one of the others does: a mirror image of itself has not moved. */
+function covers(paths: readonly Path[], others: readonly Path[]): boolean {
+  return paths.every((path) => others.some((other) => sameCurve(path, other, samePoint)));
+}
+
+/** The row of the handedness table, in words. */
+function why(piece: Piece, feature: Feature | null): string {
+  return feature === null ? whyPiece(piece) : whyFeature(piece, feature);
+}
+
+function whyPiece({ sheet }: Piece): string {
+  const { side, outline, only } = sheet;
+  if (only !== undefined) return `cut for ${only} only`;
+  switch (side) {
+    case 'centre':
+      return outline === 'driver'
+        ? 'its outline follows the driver'
+        : 'its outline is that of the body';
+    case 'pair':
+      return 'a pair: both sides are cut for either hand';
+    case 'left':
+    case 'right':
+      return `fixed to the ${side} of the body`;
+    case 'driver':
+    case 'passenger':
+      return `goes with the ${side}`;
+  }
+}
+
+function whyFeature({ sheet }: Piece, { follows }: Feature): string {
+  const { side, outline } = sheet;
+  switch (follows) {
+    case 'DRIVER':
+    case 'PASSENGER':
+      return `follows the ${follows.toLowerCase()}`;
+    case 'LEFT':
+    case 'RIGHT':
+      return side === 'driver' || side === 'passenger'
+        ? `there only where its piece lies on the ${follows.toLowerCase()}`
+        : `stays on the ${follows.toLowerCase()} of the vehicle`;
+    case null:
+      if (side === 'driver' || side === 'passenger' || outline === 'driver') {
+        return 'goes with its piece';
+      }
+      return side === 'pair' ? 'on both halves of the pair' : 'belongs to the body';
+  }
+}

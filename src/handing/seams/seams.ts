@@ -1,0 +1,189 @@
+import { widthOf } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { alongPath, middleOfPath, pathLength } from '../../geometry/paths/path.ts';
+import { traceTolerance } from '../../pattern/edges.ts';
+import type { SetSheet } from '../../pattern/set-file.ts';
+import type { Side } from '../../pattern/words.ts';
+import { otherSide, sides } from '../../pattern/words.ts';
+import type { Edge, Part } from '../part.ts';
+
+export type PartsByPiece = ReadonlyMap<string, readonly Part[]>;
+
+/** An edge of a part as one of the two in a seam. */
+export interface SewnEdge {
+  readonly part: Part;
+  readonly edge: Edge;
+  /** What of it is sewn there: mm along the edge from its start. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Two edges that are sewn together, face to face. */
+export interface Join {
+  /** Where the seam stands in the set file's list. */
+  readonly seam: number;
+  readonly edges: readonly [SewnEdge, SewnEdge];
+}
+
+/** Several edges of a part of which a seam names one, and nothing says which. */
+export interface Ambiguity {
+  readonly seam: number;
+  readonly part: Part;
+  readonly edges: readonly Edge[];
+}
+
+/** Which part's edge is sewn to which, in one set of one hand. */
+export interface Seams {
+  readonly joins: readonly Join[];
+  readonly ambiguities: readonly Ambiguity[];
+}
+
+/** The parts that are carpet, by their piece. */
+export function partsByPiece(parts: readonly Part[]): PartsByPiece {
+  const pieces = new Map<string, Part[]>();
+  for (const part of parts) {
+    if (part.kind !== 'piece') continue;
+    const known = pieces.get(part.piece);
+    if (known === undefined) pieces.set(part.piece, [part]);
+    else known.push(part);
+  }
+  return pieces;
+}
+
+/**
+ * Finds the edges that the seams of a set join. Two parts with sides join where they lie on one side;
+ * a pair that is joined to itself by one edge, left to right. A centre part joins a part with a side by
+ * what lies on that side or across the middle; an edge across the middle that meets a left and a right
+ * part is shared, half to each. Two centre parts join once, or on each side by edges of one name.
+ * Copies of a piece join one by one. The parts are those of one set.
+ */
+export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetSheet, 'seams'>): Seams {
+  const found = seams.map(({ join }, seam) => {
+    const [one, other] = join.map((ref) => pieces.get(pieceOf(ref)) ?? []);
+    const lanes = facing(one!, other!, join[0] === join[1]).flatMap(([a, b]) =>
+      lanesOf(a, b, join).map(([first, second]) => ({ seam, a, b, first, second })),
+    );
+    return { joins: lanes.flatMap(joinOf), ambiguities: lanes.flatMap(ambiguitiesOf) };
+  });
+  return {
+    joins: shared(found.flatMap(({ joins }) => joins)),
+    ambiguities: found.flatMap(({ ambiguities }) => ambiguities),
+  };
+}
+
+/** The piece that `piece` or `piece/edge` names. */
+export function pieceOf(ref: string): string {
+  return ref.split('/')[0]!;
+}
+
+/** The seam edges of a part that a reference names: all of them where it names the piece alone. */
+export function edgesNamed({ edges }: Part, ref: string): Edge[] {
+  const name = ref.split('/')[1];
+  return edges.filter((edge) => edge.kind === 'seam' && (name ?? edge.name) === edge.name);
+}
+
+/** Whether any of the parts has an edge that a reference names. */
+export function hasEdge(parts: readonly Part[], ref: string): boolean {
+  return parts.some((part) => edgesNamed(part, ref).length > 0);
+}
+
+export function lengthOfSewn({ from, to }: SewnEdge): number {
+  return to - from;
+}
+
+/** The parts of two pieces that meet, copy by copy. */
+function facing(one: readonly Part[], other: readonly Part[], itself: boolean): [Part, Part][] {
+  const places = [null, ...sides];
+  return places.flatMap((a) =>
+    places.flatMap((b): [Part, Part][] => {
+      const meet = itself ? a === 'left' && b === 'right' : a === null || b === null || a === b;
+      if (!meet) return [];
+      const copies = other.filter(({ side }) => side === b);
+      const ours = one.filter(({ side }) => side === a).slice(0, copies.length);
+      return ours.map((part, i) => [part, copies[i]!]);
+    }),
+  );
+}
+
+/**
+ * What of one part may be joined to what of the other: in each lane there should be one edge of each.
+ * Where two centre parts have several, those that lie alike are meant for each other.
+ */
+function lanesOf(a: Part, b: Part, join: readonly [string, string]): [Edge[], Edge[]][] {
+  const first = edgesNamed(a, join[0]);
+  const second = edgesNamed(b, join[1]);
+  const side = a.side ?? b.side;
+  if (side !== null) return [[towards(a, first, side), towards(b, second, side)]];
+  const alike = [null, ...sides].map((place): [Edge[], Edge[]] => [
+    first.filter((edge) => lying(edge) === place),
+    second.filter((edge) => lying(edge) === place),
+  ]);
+  const several = first.length > 1 || second.length > 1;
+  return several && alike.some(isClear) ? alike : [[first, second]];
+}
+
+function isClear([first, second]: [Edge[], Edge[]]): boolean {
+  return first.length === 1 && second.length === 1;
+}
+
+/** The edges with which a part can meet another one on a side of the vehicle. */
+function towards(part: Part, edges: readonly Edge[], side: Side): Edge[] {
+  return edges.filter((edge) => part.side !== null || lying(edge) !== otherSide(side));
+}
+
+/** The side an edge lies on; null across the middle, where it is centred to a quarter of its width. */
+function lying({ path }: Edge): Side | null {
+  const { x } = middleOfPath(path);
+  if (Math.abs(x) <= Math.max(traceTolerance, widthOf(boxOfPath(path)) / 4)) return null;
+  return x < 0 ? 'left' : 'right';
+}
+
+interface Lane {
+  readonly seam: number;
+  readonly a: Part;
+  readonly b: Part;
+  readonly first: readonly Edge[];
+  readonly second: readonly Edge[];
+}
+
+function joinOf({ seam, a, b, first, second }: Lane): Join[] {
+  if (first.length !== 1 || second.length !== 1) return [];
+  return [{ seam, edges: [wholeEdge(a, first[0]!), wholeEdge(b, second[0]!)] }];
+}
+
+function ambiguitiesOf({ seam, a, b, first, second }: Lane): Ambiguity[] {
+  return [
+    ...(first.length > 1 ? [{ seam, part: a, edges: first }] : []),
+    ...(second.length > 1 ? [{ seam, part: b, edges: second }] : []),
+  ];
+}
+
+function wholeEdge(part: Part, edge: Edge): SewnEdge {
+  return { part, edge, from: 0, to: pathLength(edge.path) };
+}
+
+/** An edge that meets one part on the left and one on the right is sewn to each by its half. */
+function shared(joins: readonly Join[]): Join[] {
+  const partners = new Map<Part, Map<Edge, Set<Side | null>>>();
+  for (const { edges } of joins) {
+    for (const [i, { part, edge }] of edges.entries()) {
+      const ofPart = partners.get(part) ?? new Map<Edge, Set<Side | null>>();
+      partners.set(part, ofPart);
+      const met = ofPart.get(edge) ?? new Set();
+      ofPart.set(edge, met.add(edges[1 - i]!.part.side));
+    }
+  }
+  const half = (own: SewnEdge, { part: { side } }: SewnEdge): SewnEdge => {
+    const met = partners.get(own.part)!.get(own.edge)!;
+    if (own.part.side !== null || side === null || !met.has(otherSide(side))) return own;
+    return halfTowards(own, side);
+  };
+  return joins.map(({ seam, edges: [a, b] }) => ({ seam, edges: [half(a, b), half(b, a)] }));
+}
+
+function halfTowards(own: SewnEdge, side: Side): SewnEdge {
+  const length = lengthOfSewn(own);
+  const at = (share: number): number => alongPath(own.edge.path, length * share).point.x;
+  const firstIs = at(0.25) < at(0.75) ? 'left' : 'right';
+  return firstIs === side ? { ...own, to: length / 2 } : { ...own, from: length / 2 };
+}

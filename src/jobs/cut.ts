@@ -1,0 +1,116 @@
+import { basename } from 'node:path';
+import { readJob } from '../run/job.ts';
+import type { Job } from '../run/job.ts';
+import type { Lay } from '../lay/lay.ts';
+import type { LayOptions } from './lay-materials.ts';
+import { layMaterials } from './lay-materials.ts';
+import { nextSteps } from '../papers/facts/next-steps.ts';
+import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
+import { orderFacts } from '../papers/facts/run-facts.ts';
+import { lengthWords } from '../base/wording.ts';
+import { prove } from '../program/proof/prove.ts';
+import type { OrderRecord, PartRecord } from '../program/record/run-record.ts';
+import { checkTarget, publish, runFolder } from '../publishing/publish.ts';
+import { machineFiles } from './run-files.ts';
+import type { LaidRun, MachineFiles } from './run-files.ts';
+
+export interface CutRequest extends LayOptions {
+  readonly runFile: string;
+  /** Folder of materials, cutters and layers. */
+  readonly sharedFolder: string;
+  /** The run folder to write. */
+  readonly out: string;
+  /** Instead of the run file's. */
+  readonly cutter?: string;
+  /** Write over an earlier run. */
+  readonly force: boolean;
+}
+
+/**
+ * The main job: reads a run, derives its parts, lays them, finds the knife's way, and writes the run
+ * folder once the written files are proven. Throws a Refusal, with nothing left behind, where
+ * anything stands in the way.
+ */
+export async function cut(request: CutRequest): Promise<RunFacts> {
+  checkTarget(request.out, runFolder, request.force);
+  const job = readJob(request.runFile, request.sharedFolder, request.cutter);
+  const lays = await layMaterials(job, request);
+  const orders = ordersOf(job);
+  const run = laidRun(job, orders, lays, basename(request.out), request.seed);
+  const machine = machineFiles(run);
+  const facts = runFacts(job, orders, run, machine);
+  // Only now: the writer of PDFs takes as long to load as all the rest of the program.
+  const { runPapers } = await import('../papers/papers.ts');
+  publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
+  return facts;
+}
+
+/** A job once it is laid, under the name of its folder. */
+export function laidRun(
+  job: Job,
+  orders: readonly OrderFacts[],
+  lays: readonly Lay[],
+  name: string,
+  seed: number | undefined,
+): LaidRun {
+  const { run, cutter, inputs, parts, materials, labelStock } = job;
+  return {
+    name,
+    title: run.title,
+    inputs,
+    cutter,
+    materials,
+    orders: orders.map(orderRecord),
+    inches: run.inches,
+    labelStock,
+    parts,
+    next: nextByLabel(parts, orders),
+    lays,
+    seed: seed ?? run.seed,
+  };
+}
+
+/** What papers say of a run. */
+export function runFacts(
+  job: Job,
+  orders: readonly OrderFacts[],
+  { name, title, cutter }: LaidRun,
+  machine: MachineFiles,
+): RunFacts {
+  return {
+    run: name,
+    title,
+    cutter,
+    orders,
+    materials: machine.materials,
+    findings: [...job.findings, ...machine.findings],
+    fingerprint: machine.fingerprint,
+    labelStock: job.labelStock,
+    lengths: lengthWords(job.run.inches),
+  };
+}
+
+/** The orders of a job with what bench, packer and customer must know of them. */
+export function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
+  return run.orders.map((order) => orderFacts(order, sets.get(order.set)!, parts, materials));
+}
+
+function orderRecord({ order, set }: OrderFacts): OrderRecord {
+  return { ...order, binding: order.binding ?? null, title: set.sheet.title };
+}
+
+/** What happens next to each part, in words for those who have the record alone. */
+function nextByLabel(
+  parts: Job['parts'],
+  orders: readonly OrderFacts[],
+): Map<string, PartRecord['next']> {
+  const plain = lengthWords(false);
+  const byOrder = new Map(orders.map((one) => [one.order.order, one]));
+  return new Map(
+    parts.map(({ label, name, order }) => {
+      const facts = byOrder.get(order)!;
+      const steps = nextSteps(facts.bench.get(name)!, facts.order.binding, plain);
+      return [label, steps.map(({ verb, words }) => [verb, words] as const)];
+    }),
+  );
+}

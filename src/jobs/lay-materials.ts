@@ -1,0 +1,118 @@
+import type { Finding } from '../base/findings.ts';
+import { Refusal, refuse } from '../base/findings.ts';
+import type { Job } from '../run/job.ts';
+import type { Limit } from '../lay/engine/streams.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import type { Lay, LayRules, Placement } from '../lay/lay.ts';
+import type { FoundLay, LaySearch } from '../lay/lay-parts.ts';
+import { layName } from '../lay/lay.ts';
+import type { RollToFill } from '../lay/rolls.ts';
+import { layOnRolls } from '../lay/rolls.ts';
+import type { RunRecord } from '../program/record/run-record.ts';
+import { recordedName } from '../program/record/run-record.ts';
+import type { Material } from '../pattern/shop/material.ts';
+import type { Pin } from '../run/run-file.ts';
+import { rollsOf } from '../run/run-file.ts';
+
+/** How the lays of a run are searched for. */
+export interface LayOptions {
+  /** Instead of the run file's. */
+  readonly seed?: number;
+  /** For each material, instead of the run file's. */
+  readonly limit?: Limit;
+  readonly threads?: number;
+  /** An earlier run whose lays the search begins with. */
+  readonly from?: RunRecord;
+  /** Aborted where somebody wants the search to end. */
+  readonly signal?: AbortSignal;
+  /** Whether a search that is stopped gives the best lay so far; else the run is refused. */
+  readonly keepBest?: boolean;
+  /** Search on from where the run file has parts laid, instead of leaving them there. */
+  readonly goOn?: boolean;
+  /** Told of every shorter lay. */
+  readonly progress?: (material: string, lay: FoundLay) => void;
+  /** Shown a few times a second what is being tried: parts may overlap. */
+  readonly trying?: LaySearch['trying'];
+}
+
+/**
+ * A lay for each material of a run, and for each of its rolls where there are several. Throws a Refusal where parts do not fit, a roll is too short, or
+ * the search is stopped and its best lay is not wanted.
+ */
+export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]> {
+  const lays: Lay[] = [];
+  const findings: Finding[] = [];
+  for (const material of job.materials.values()) {
+    try {
+      lays.push(...(await layMaterial(job, material, options)));
+    } catch (error) {
+      if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
+      findings.push(...error.findings);
+    }
+  }
+  if (findings.length > 0) throw new Refusal(findings);
+  return lays;
+}
+
+/** As layMaterials, of one of them. None where nothing is cut from the material. */
+export async function layMaterial(
+  job: Job,
+  material: Material,
+  options: LayOptions,
+): Promise<Lay[]> {
+  const { run, cutter } = job;
+  const parts = job.parts.filter((part) => part.material === material.name);
+  if (parts.length === 0) return [];
+  const rules = layRules(material, cutter);
+  const stop = new SharedArrayBuffer(1);
+  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
+  options.signal?.addEventListener('abort', end);
+  if (options.signal?.aborted === true) end();
+  const rolls = rollsOf(run, material).map(({ pins, laid, ...roll }): RollToFill => {
+    const held = pins.map(placementOf);
+    const known = laid.map(placementOf);
+    if (options.goOn === true) {
+      return { roll, pins: held, ...(known.length === 0 ? {} : { start: known }) };
+    }
+    const earlier = startOn(layName({ material: material.name, roll }), options.from);
+    return { roll, pins: [...held, ...known], ...earlier };
+  });
+  const lays = await layOnRolls(parts, material.name, rolls, rules, {
+    seed: options.seed ?? run.seed,
+    limit: options.limit ?? { rounds: run.effort },
+    threads: options.threads ?? 2,
+    stop,
+    found: (lay) => options.progress?.(material.name, lay),
+    ...(options.trying === undefined ? {} : { trying: options.trying }),
+  });
+  options.signal?.removeEventListener('abort', end);
+  // A first lay is finished all the same: without it the other materials would be cut for nothing.
+  if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
+  return lays;
+}
+
+/** What parts of a material keep to on the bed of a cutter. */
+export function layRules(
+  { turns, gap }: Material,
+  { bed: { length: biteLength, joinOverlap } }: Cutter,
+): LayRules {
+  return { turns, gap, biteLength, ...(joinOverlap === undefined ? {} : { joinOverlap }) };
+}
+
+export function placementOf({ part, at: [x, y], rotation }: Pin): Placement {
+  return { label: part, x, y, rotation };
+}
+
+/** Where an earlier run has parts on this roll. */
+function startOn(name: string, from: RunRecord | undefined): Pick<RollToFill, 'start'> {
+  const earlier = from?.lays.find((lay) => recordedName(lay) === name);
+  return earlier === undefined ? {} : { start: earlier.placements };
+}
+
+function refuseStopped(): never {
+  return refuse(
+    'stopped',
+    'the run was stopped while its parts were being laid.',
+    'Nothing was written. With --keep-best the best lay so far is used.',
+  );
+}

@@ -1,0 +1,113 @@
+import { z } from 'zod';
+import { refuse } from '../base/findings.ts';
+import type { Instance } from '../lay/engine/instance.ts';
+import type { Nest } from '../lay/engine/nest.ts';
+import { twiceArea } from '../lay/engine/polygon.ts';
+import { selfCrossings } from '../geometry/relations/crossings.ts';
+import { polyline } from '../geometry/paths/path.ts';
+import { readYaml } from '../base/yaml.ts';
+
+const ring = z.array(z.tuple([z.number(), z.number()])).min(3);
+
+/** An instance in the format in which those of the literature are published. */
+const instanceSchema = z.looseObject({
+  name: z.string().optional(),
+  stripWidth: z.number().positive(),
+  pieces: z.array(
+    z.looseObject({
+      id: z.union([z.string(), z.number()]),
+      demand: z.number().int().min(0),
+      rotations: z.array(z.number()).min(1),
+      outline: ring,
+      holes: z.array(ring).optional(),
+    }),
+  ),
+});
+
+export type PublishedInstance = z.infer<typeof instanceSchema>;
+
+/** Reads an instance (JSON). Throws a Refusal that names the place, or the piece that makes no sense. */
+export function readInstance(file: string): PublishedInstance {
+  const { value, placeOf } = readYaml(file, instanceSchema, 'instance');
+  for (const [i, { id, outline, holes = [] }] of value.pieces.entries()) {
+    const where = { ...placeOf(['pieces', i]), piece: String(id) };
+    if (value.pieces.findIndex((other) => String(other.id) === String(id)) !== i) {
+      refuse('same-id', `two pieces have the id ${id}.`, 'Give each an id of its own.', where);
+    }
+    for (const points of [outline, ...holes]) {
+      const path = polyline(
+        points.map(([x, y]) => ({ x, y })),
+        true,
+      );
+      const at = selfCrossings(path)[0];
+      if (at !== undefined) {
+        refuse('self-crossing', 'its outline crosses or touches itself.', 'Untangle it there.', {
+          ...where,
+          at,
+        });
+      }
+      if (twiceArea(points.flat()) === 0) {
+        refuse('no-area', 'its outline bounds no area.', 'Draw it anew, or remove it.', where);
+      }
+    }
+    checkFits(value.stripWidth, value.pieces[i]!, where);
+  }
+  return value;
+}
+
+function checkFits(
+  width: number,
+  { outline, rotations }: PublishedInstance['pieces'][number],
+  where: { piece: string },
+): void {
+  const heights = rotations.map((deg) => {
+    const turn = (deg * Math.PI) / 180;
+    const across = outline.map(([x, y]) => x * Math.sin(turn) + y * Math.cos(turn));
+    return Math.max(...across) - Math.min(...across);
+  });
+  const least = Math.min(...heights);
+  if (least <= width * (1 + 1e-9)) return;
+  const message = `it is ${least.toFixed(3)} across the strip at the least, in the turns it is allowed; the strip is ${width} wide.`;
+  refuse('part-too-wide', message, 'Allow another turn, or take a wider strip.', where);
+}
+
+/** The instance as the engine takes it: outlines counter-clockwise, holes clockwise. */
+export function engineInstance({ stripWidth, pieces }: PublishedInstance): Instance {
+  return {
+    width: stripWidth,
+    kinds: pieces.map(({ demand, rotations, outline, holes = [] }) => ({
+      demand,
+      rotations,
+      outline: oriented(outline, 1),
+      holes: holes.map((hole) => oriented(hole, -1)),
+    })),
+  };
+}
+
+function oriented(points: readonly [number, number][], sign: 1 | -1): number[] {
+  const right = twiceArea(points.flat()) * sign > 0;
+  return (right ? points : points.toReversed()).flat();
+}
+
+/** Area of all pieces over length times width. */
+export function densityOf({ pieces, stripWidth }: PublishedInstance, length: number): number {
+  const area = pieces.reduce((sum, { demand, outline, holes = [] }) => {
+    const own = Math.abs(twiceArea(outline.flat()));
+    return (
+      sum +
+      (demand * holes.reduce((left, hole) => left - Math.abs(twiceArea(hole.flat())), own)) / 2
+    );
+  }, 0);
+  return length === 0 ? 0 : area / (length * stripWidth);
+}
+
+/** The text of placements.json. */
+export function placementsText(
+  { pieces }: PublishedInstance,
+  { length, placements }: Nest,
+): string {
+  const rows = placements.map(({ kind, rotation, x, y }) =>
+    JSON.stringify({ id: pieces[kind]!.id, rotation, x, y }),
+  );
+  return `{"length": ${length}, "placements": [\n${rows.join(',\n')}\n]}\n`;
+}

@@ -1,0 +1,230 @@
+import { basename, join } from 'node:path';
+import type { Finding } from '../base/findings.ts';
+import { refuse } from '../base/findings.ts';
+import type { Part } from '../handing/part.ts';
+import type { Lay, LayRules, Roll } from '../lay/lay.ts';
+import type { LaySearch } from '../lay/lay-parts.ts';
+import { layOnRolls } from '../lay/rolls.ts';
+import type { RecutFacts } from '../papers/recut-papers.ts';
+import { lengthWords } from '../base/wording.ts';
+import type { Material } from '../pattern/shop/material.ts';
+import { prove } from '../program/proof/prove.ts';
+import { readRunRecord } from '../program/record/record.ts';
+import { recordedRules } from '../program/record/recorded-lay.ts';
+import { recordedPart } from '../program/record/recorded-part.ts';
+import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
+import { checkTarget, publish, runFolder } from '../publishing/publish.ts';
+import { fingerprintOf, machineFiles } from './run-files.ts';
+import { readStock, rollsOf } from '../run/run-file.ts';
+import { readText } from '../base/yaml.ts';
+
+export interface RecutRequest {
+  /** The run folder whose parts are lost. */
+  readonly folder: string;
+  readonly labels: readonly string[];
+  /** A remnant by its name, and the file of rolls that has it; left out: the end of the roll of the run. */
+  readonly remnant?: { readonly name: string; readonly file: string };
+  readonly out: string;
+  readonly force: boolean;
+  readonly search: Pick<LaySearch, 'seed' | 'limit' | 'threads'>;
+}
+
+/**
+ * Cuts parts of a run once more, of the very shape that its record has, and writes a run folder of
+ * their own with a small sheet and labels that say so. Nothing of the first run's inputs is read: masters
+ * may have changed since. Throws a Refusal, with nothing left behind.
+ */
+export async function recut(request: RecutRequest): Promise<RecutFacts> {
+  checkTarget(request.out, runFolder, request.force);
+  const file = join(request.folder, 'run.json');
+  const run = readRunRecord(file);
+  const records = wantedParts(run, request.labels, file);
+  const parts = records.map(recordedPart);
+  const places = placesFor(run, parts, request.remnant);
+  const lays: Lay[] = [];
+  for (const { parts: own, roll, rules, material } of places) {
+    const rolls = [{ roll, pins: [] }];
+    lays.push(...(await layOnRolls(own, material.name, rolls, rules, request.search)));
+  }
+  const name = basename(request.out);
+  const recutOf = { run: run.run, fingerprint: fingerprintOf(readText(file, 'run record')) };
+  const { cutter, orders, inches, labelStock } = run;
+  const title = `Recut of ${run.run}`;
+  const machine = machineFiles({
+    name,
+    title,
+    inputs: [],
+    cutter,
+    materials: new Map(places.map(({ material }) => [material.name, material])),
+    orders,
+    inches,
+    labelStock,
+    parts,
+    next: new Map(records.map((one) => [one.label, one.next])),
+    lays,
+    seed: request.search.seed,
+    recutOf,
+  });
+  const titles = new Map(orders.map((order) => [order.order, order.title]));
+  const facts: RecutFacts = {
+    run: name,
+    title,
+    recutOf,
+    fromRest: places.some(({ isRest }) => isRest),
+    cutter,
+    materials: machine.materials,
+    parts: parts.map((part, i) => ({
+      part,
+      title: titles.get(part.order) ?? '',
+      steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
+    })),
+    findings: [...places.flatMap(dyeLotFindings), ...machine.findings],
+    fingerprint: machine.fingerprint,
+    labelStock,
+    lengths: lengthWords(inches),
+  };
+  // Only now, as in cut.ts.
+  const { recutPapers } = await import('../papers/recut-papers.ts');
+  publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
+  return facts;
+}
+
+/** The parts of those labels, in the order of the run. */
+function wantedParts({ parts }: RunRecord, labels: readonly string[], file: string): PartRecord[] {
+  for (const label of labels) {
+    if (parts.some((part) => part.label === label)) continue;
+    const alike = parts.filter((part) => part.label.startsWith(label) || part.name === label);
+    const shown = (alike.length > 0 ? alike : parts).map((part) => part.label);
+    const more = shown.length > 12 ? ` and ${shown.length - 12} more` : '';
+    refuse(
+      'unknown-part',
+      `this run has no part "${label}".`,
+      `${alike.length > 0 ? 'Did you mean' : 'Parts'}: ${shown.slice(0, 12).join(', ')}${more}.`,
+      { file },
+    );
+  }
+  return parts.filter(({ label }) => labels.includes(label));
+}
+
+/** Parts that are cut again on one roll. */
+interface Place {
+  readonly parts: readonly Part[];
+  readonly material: Material;
+  readonly roll: Roll;
+  readonly rules: LayRules;
+  /** Whether that is what the run left on its roll. */
+  readonly isRest: boolean;
+  /** Of the roll that the parts were cut from. */
+  readonly dyeLot: string | null;
+}
+
+/** Where each of the parts goes: on the remnant where it is of that material, else on what its roll has left. */
+function placesFor(
+  run: RunRecord,
+  parts: readonly Part[],
+  remnant: RecutRequest['remnant'],
+): Place[] {
+  const found = remnant === undefined ? null : remnantNamed(run, remnant);
+  const places = run.lays.flatMap((lay): Place[] => {
+    const laid = new Set(lay.placements.map(({ label }) => label));
+    const own = parts.filter(({ label }) => laid.has(label));
+    if (own.length === 0) return [];
+    const material = materialNamed(run, lay.material);
+    const isRest = found?.material !== lay.material;
+    const roll = isRest ? restOf(lay) : found.roll;
+    return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLot: lay.dyeLot }];
+  });
+  if (found !== null && !places.some(({ roll }) => roll === found.roll)) {
+    refuse(
+      'remnant-material',
+      `the remnant "${remnant!.name}" is of ${found.material}, and none of these parts is.`,
+      `They are of ${[...new Set(parts.map(({ material }) => material))].join(', ')}.`,
+      { file: remnant!.file },
+    );
+  }
+  return places;
+}
+
+function materialNamed({ materials }: RunRecord, name: string): Material {
+  return (
+    materials.find((material) => material.name === name) ??
+    refuse(
+      'unknown-name',
+      `run.json says nothing of its material "${name}".`,
+      'Cut the run anew, then the part again.',
+    )
+  );
+}
+
+/** What the run left on its roll. Throws a Refusal where nothing is, or nobody knows. */
+function restOf(lay: LayRecord): Roll {
+  const rest = restOfRoll(lay);
+  if (rest !== null) return rest;
+  const { material, roll, rollLength, length, rollOutline } = lay;
+  const name = `${material}${roll === null ? '' : ` ${roll}`}`;
+  const why =
+    rollOutline === null
+      ? `the run left ${Math.max(0, rollLength! - length).toFixed(0)} mm on the roll of ${name}`
+      : `the roll of ${name} was a remnant of its own shape, and what is left of it is not known`;
+  return refuse('no-room', `${why}.`, 'Name a remnant with --remnant, from a file of rolls.');
+}
+
+/**
+ * What a lay left on its roll, from a square cut behind its last part on; null where that is no more than
+ * a start margin, or the roll was a remnant of its own shape.
+ */
+export function restOfRoll(lay: LayRecord): Roll | null {
+  const { rollWidth: width, selvedge, startMargin, rollLength, length, rollOutline } = lay;
+  const rest = rollLength === null ? Infinity : rollLength - length;
+  if (rest <= startMargin || rollOutline !== null) return null;
+  const moved = lay.defects.map((defect) => defect.map(([x, y]) => ({ x: x - length, y })));
+  return {
+    width,
+    selvedge,
+    startMargin,
+    length: rest,
+    defects: moved.filter((defect) => defect.some(({ x }) => x > 0)),
+    ...(lay.roll === null ? {} : { name: lay.roll }),
+    ...(lay.dyeLot === null ? {} : { dyeLot: lay.dyeLot }),
+  };
+}
+
+function remnantNamed(
+  run: RunRecord,
+  { name, file }: NonNullable<RecutRequest['remnant']>,
+): { material: string; roll: Roll } {
+  const stock = readStock(file);
+  const known: string[] = [];
+  for (const material of Object.keys(stock.rolls)) {
+    const sheet = run.materials.find((one) => one.name === material);
+    if (sheet === undefined) continue;
+    for (const { pins: _, laid: __, ...roll } of rollsOf(stock, sheet)) {
+      if (roll.name === name) return { material, roll };
+      known.push(`${roll.name ?? 'one without a name'} (${material})`);
+    }
+  }
+  return refuse(
+    'unknown-name',
+    `there is no roll or remnant "${name}" of a material of this run.`,
+    known.length === 0 ? 'The file has none at all for them.' : `There are: ${known.join(', ')}.`,
+    { file },
+  );
+}
+
+/** One vehicle, one dye lot: what is cut again should be of the shade of the rest. */
+function dyeLotFindings({ parts, material, roll, dyeLot }: Place): Finding[] {
+  if (material.kind !== 'carpet' || (dyeLot !== null && roll.dyeLot === dyeLot)) return [];
+  const known = dyeLot !== null && roll.dyeLot !== undefined;
+  const message = known
+    ? `${material.title} of dye lot ${roll.dyeLot!} is to replace parts of dye lot ${dyeLot}: shades may differ.`
+    : `the dye lot of ${dyeLot === null ? 'the first cut' : 'this roll'} of ${material.title} is not said: shades may differ.`;
+  return [
+    {
+      severity: 'warning',
+      rule: 'dye-lot',
+      message,
+      todo: 'Hold the roll against a part of the set in daylight before you cut.',
+      where: { part: parts.map(({ label }) => label).join(', ') },
+    },
+  ];
+}

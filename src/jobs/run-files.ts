@@ -1,0 +1,134 @@
+import { createHash } from 'node:crypto';
+import type { Finding } from '../base/findings.ts';
+import type { Part } from '../handing/part.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import type { KnifePath } from '../knife/moves.ts';
+import type { CuttingPlan } from '../knife/plan.ts';
+import { planCutting } from '../knife/plan.ts';
+import { wasteFindings } from '../knife/waste.ts';
+import type { Lay } from '../lay/lay.ts';
+import { layName } from '../lay/lay.ts';
+import { layPicture, rowsOf } from '../papers/pictures/lay/lay-picture.ts';
+import type { MaterialFacts } from '../papers/facts/run-facts.ts';
+import { counted, duration, metresUp } from '../base/wording.ts';
+import type { LabelStock } from '../pattern/shop/label-stock.ts';
+import type { Material, Materials } from '../pattern/shop/material.ts';
+import { materialOf } from '../pattern/shop/material.ts';
+import { cutterFiles } from '../program/writing/cutter-files.ts';
+import { runRecord, writeRunRecord } from '../program/record/record.ts';
+import type {
+  OrderRecord,
+  PartRecord,
+  RecutRecord,
+  RunRecord,
+} from '../program/record/run-record.ts';
+import type { FileContent } from '../publishing/publish.ts';
+
+/** A run that is laid, before anything is planned or written. */
+export interface LaidRun {
+  /** What its folder is called. */
+  readonly name: string;
+  readonly title: string;
+  readonly inputs: RunRecord['inputs'];
+  readonly cutter: Cutter;
+  readonly materials: Materials;
+  readonly orders: readonly OrderRecord[];
+  readonly inches: boolean;
+  readonly labelStock: LabelStock;
+  readonly parts: readonly Part[];
+  /** What happens next to each part, by its label. */
+  readonly next: ReadonlyMap<string, PartRecord['next']>;
+  readonly lays: readonly Lay[];
+  readonly seed: number;
+  readonly recutOf?: RecutRecord;
+}
+
+/** What the machine needs of a run, and what papers say of it. */
+export interface MachineFiles {
+  readonly files: Map<string, FileContent>;
+  readonly materials: readonly MaterialFacts[];
+  /** What was found while planning. */
+  readonly findings: readonly Finding[];
+  /** First twelve hex digits of the SHA-256 of run.json. */
+  readonly fingerprint: string;
+}
+
+/** A lay as it was laid, and how it is cut. */
+interface PlannedLay {
+  readonly laid: Lay;
+  readonly material: Material;
+  readonly plan: CuttingPlan;
+}
+
+/** Plans the cutting of each lay and makes run.json, drawings, programs and pictures. Throws a Refusal. */
+export function machineFiles(run: LaidRun): MachineFiles {
+  const planned = run.lays.map((lay) => planLay(run, lay));
+  const record = writeRunRecord(recordOf(run, planned));
+  const fingerprint = fingerprintOf(record);
+  const files = new Map<string, FileContent>([['run.json', record]]);
+  const materials = planned.map(materialFacts);
+  for (const [i, one] of materials.entries()) {
+    const { plan } = planned[i]!;
+    const header = {
+      run: `${run.name} ${fingerprint}${run.recutOf === undefined ? '' : `, recut of ${run.recutOf.run}`}`,
+      material: layName(one.lay),
+      thickness: one.material.thickness,
+      lines: (way: KnifePath) => sizeLines(one, way),
+    };
+    for (const [file, text] of cutterFiles(plan, run.cutter, header)) files.set(file, text);
+    const { lay, parts, bites } = plan;
+    files.set(`${layName(lay)}.svg`, layPicture(lay, parts, rowsOf(lay, parts, bites)));
+  }
+  const findings = planned.flatMap(({ laid, plan }) => wasteFindings(plan.bites, layName(laid)));
+  return { files, materials, findings, fingerprint };
+}
+
+/** First twelve hex digits of the SHA-256 of a run.json. */
+export function fingerprintOf(record: string): string {
+  return createHash('sha256').update(record).digest('hex').slice(0, 12);
+}
+
+function planLay({ cutter, materials, parts }: LaidRun, laid: Lay): PlannedLay {
+  const material = materialOf(materials, laid.material);
+  const labels = new Set(laid.placements.map(({ label }) => label));
+  const own = parts.filter(({ label }) => labels.has(label));
+  return { laid, material, plan: planCutting(laid, own, cutter, material.thickness) };
+}
+
+function recordOf(run: LaidRun, planned: readonly PlannedLay[]): RunRecord {
+  const lays = planned.map(({ laid, material, plan }) => ({
+    lay: laid,
+    thickness: material.thickness,
+    bites: plan.bites,
+    seed: run.seed,
+  }));
+  const { name, title, inputs, cutter, parts, orders, inches, labelStock, next, recutOf } = run;
+  return runRecord({
+    run: name,
+    title,
+    inputs,
+    cutter,
+    parts,
+    lays,
+    materials: [...run.materials.values()],
+    orders,
+    inches,
+    labelStock,
+    next,
+    ...(recutOf === undefined ? {} : { recutOf }),
+  });
+}
+
+function materialFacts({ laid, material, plan }: PlannedLay): MaterialFacts {
+  const { lay, parts, bites, path: knife, single } = plan;
+  return { material, lay, parts, bites, knife, single, dyeLot: laid.roll.dyeLot ?? null };
+}
+
+/** Sizes, counts and times for the top of a program. */
+function sizeLines({ lay, parts }: MaterialFacts, way: KnifePath): string[] {
+  const metres = (length: number): string => `${(length / 1000).toFixed(1)} m`;
+  return [
+    `Roll ${lay.roll.width} mm wide, ${metresUp(lay.length)} needed, pile leaning towards X plus`,
+    `Lay of ${counted(parts.length, 'part')}, here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
+  ];
+}

@@ -1,0 +1,201 @@
+import { heightOf, widthOf } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { alongPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import { pointAt } from '../../geometry/paths/segment.ts';
+import type { Part } from '../../handing/part.ts';
+import { insideOf } from '../../lay/inside.ts';
+import type { Lay } from '../../lay/lay.ts';
+import type { Bite, Cut } from '../cuts.ts';
+import type { Cutter } from '../cutter.ts';
+import type { Contour } from './passes.ts';
+import { passesOf } from './passes.ts';
+import type { Visit } from './route.ts';
+import { route, smallFirst } from './route.ts';
+import { allowedStarts, begunAt } from './start.ts';
+
+/**
+ * Everything the knife cuts, bite by bite, with little travel between. A part's cuts stay together: its
+ * notches, holes and inner contours, and its outline last, so that nothing moves before all inside it
+ * is done; a part that lies in another's cutout comes before that other. Small parts come before large
+ * ones unless that costs more travel than smallFirst. Each closed contour begins where it may (see
+ * allowedStarts) and travel is least.
+ */
+export function cuttingOrder(lay: Lay, parts: readonly Part[], cutter: Cutter): Bite[] {
+  const hosts = insideOf(lay, parts);
+  let knife: Point = { x: 0, y: 0 };
+  return passesOf(lay, parts, cutter).map(({ start, contours }) => {
+    // The knife stays over the same spot of the bed while the roll is fed under it.
+    const from = { x: knife.x + start, y: knife.y };
+    const chosen = orderedChoices(stopsOf(contours), hosts, from);
+    const end = chosen.at(-1)?.end ?? from;
+    knife = { x: end.x - start, y: end.y };
+    return { start, cuts: chosen.map(({ cut }) => cut()) };
+  });
+}
+
+/** One way to cut a contour: where the knife goes down and where it comes up. */
+interface Choice {
+  readonly begin: Point;
+  readonly end: Point;
+  readonly cut: () => Cut;
+}
+
+/** A contour with the ways to cut it, and the one that is taken at present. */
+interface Item {
+  readonly choices: readonly Choice[];
+  taken: Choice;
+}
+
+/** What is cut of one part in a bite. */
+interface Stop {
+  readonly label: string;
+  readonly size: number;
+  /** Notches, holes and inner contours, in the order at present. */
+  inside: Item[];
+  /** The outline, or stretches of it. */
+  outline: Item[];
+}
+
+/** How often order and starts are settled in turn, each by the other. */
+const rounds = 3;
+
+/** The choices of all stops in the order with the least travel that is found. */
+function orderedChoices(
+  stops: readonly Stop[],
+  hosts: ReadonlyMap<string, string>,
+  from: Point,
+): Choice[] {
+  let best: { choices: Choice[]; cost: number } | undefined;
+  for (let round = 0; round < rounds; round++) {
+    const order = orderOf(stops, hosts, from);
+    orderWithin(order, from);
+    const items = order.flatMap(({ inside, outline }) => [...inside, ...outline]);
+    const choices = leastTravel(
+      items.map((item) => item.choices),
+      from,
+    );
+    for (const [i, item] of items.entries()) item.taken = choices[i]!;
+    const cost = travelOf(choices, from) + smallFirst * stepsDown(order);
+    if (best === undefined || cost < best.cost) best = { choices, cost };
+  }
+  return best?.choices ?? [];
+}
+
+function orderOf(stops: readonly Stop[], hosts: ReadonlyMap<string, string>, from: Point): Stop[] {
+  const index = new Map(stops.map(({ label }, i) => [label, i]));
+  const before = [...hosts].flatMap(([label, host]): [number, number][] => {
+    const [first, then] = [index.get(label), index.get(host)];
+    return first === undefined || then === undefined ? [] : [[first, then]];
+  });
+  const visits = stops.map(({ inside, outline, size }) => {
+    const items = [...inside, ...outline];
+    return { entry: items[0]!.taken.begin, exit: items.at(-1)!.taken.end, size };
+  });
+  return route({ visits, from, before }).map((i) => stops[i]!);
+}
+
+/** Puts the cuts within each stop in an order that leads from the stop before to its outline. */
+function orderWithin(order: readonly Stop[], from: Point): void {
+  let at = from;
+  for (const stop of order) {
+    const to = stop.outline[0]?.taken.begin;
+    stop.inside = routed(stop.inside, at, to);
+    at = stop.inside.at(-1)?.taken.end ?? at;
+    stop.outline = routed(stop.outline, at);
+    at = stop.outline.at(-1)?.taken.end ?? at;
+  }
+}
+
+function routed(items: readonly Item[], from: Point, to?: Point): Item[] {
+  const visits = items.map(({ taken }): Visit => ({
+    entry: taken.begin,
+    exit: taken.end,
+    size: 0,
+  }));
+  const round = { visits, from, before: [], ...(to === undefined ? {} : { to }) };
+  return route(round).map((i) => items[i]!);
+}
+
+/** Of each list in turn one choice, so that all travel from one to the next is least: the shortest way through layers. */
+function leastTravel(layers: readonly (readonly Choice[])[], from: Point): Choice[] {
+  const start: Reached = { cost: 0, end: from, way: undefined };
+  let reached: Reached[] = [start];
+  for (const layer of layers) {
+    reached = layer.map((choice): Reached => {
+      let [best, least] = [reached[0]!, Infinity];
+      for (const one of reached) {
+        const cost = one.cost + distance(one.end, choice.begin);
+        if (cost < least) [best, least] = [one, cost];
+      }
+      return { cost: least, end: choice.end, way: { choice, before: best } };
+    });
+  }
+  let last = reached.reduce((a, b) => (b.cost < a.cost ? b : a));
+  const choices: Choice[] = [];
+  while (last.way !== undefined) {
+    choices.push(last.way.choice);
+    last = last.way.before;
+  }
+  return choices.reverse();
+}
+
+interface Reached {
+  readonly cost: number;
+  readonly end: Point;
+  readonly way: { readonly choice: Choice; readonly before: Reached } | undefined;
+}
+
+function travelOf(choices: readonly Choice[], from: Point): number {
+  return choices.reduce(
+    (sum, { begin }, i) => sum + distance(i === 0 ? from : choices[i - 1]!.end, begin),
+    0,
+  );
+}
+
+function stepsDown(order: readonly Stop[]): number {
+  return order.filter(({ size }, i) => i > 0 && size < order[i - 1]!.size * (1 - 1e-9)).length;
+}
+
+/** By label, in the order in which the contours come. */
+function stopsOf(contours: readonly Contour[]): Stop[] {
+  const stops = new Map<string, Contour[]>();
+  for (const contour of contours) {
+    const own = stops.get(contour.label);
+    if (own === undefined) stops.set(contour.label, [contour]);
+    else own.push(contour);
+  }
+  return [...stops].map(([label, own]) => {
+    const items = (isOutline: boolean): Item[] =>
+      own.filter(({ kind }) => (kind === 'outline') === isOutline).map(itemOf);
+    const outline = own.find(({ kind }) => kind === 'outline') ?? own[0]!;
+    const box = boxOfPath(outline.path);
+    const size = widthOf(box) * heightOf(box);
+    return { label, size, inside: items(false), outline: items(true) };
+  });
+}
+
+function itemOf(contour: Contour): Item {
+  const choices = choicesOf(contour);
+  return { choices, taken: choices[0]! };
+}
+
+function choicesOf({ label, kind, path, edges, stretch }: Contour): Choice[] {
+  if (stretch !== undefined) {
+    const length = pathLength(path);
+    const place = (along: number): Point =>
+      alongPath(path, ((along % length) + length) % length).point;
+    const [begin, end] = [place(stretch.from), place(stretch.to)];
+    return [{ begin, end, cut: () => ({ label, kind, path, stretch }) }];
+  }
+  if (!path.closed) {
+    const [begin, end] = [path.vertices[0]!, path.vertices.at(-1)!];
+    return [{ begin, end, cut: () => ({ label, kind, path }) }];
+  }
+  const segments = segmentsOf(path);
+  return allowedStarts(path, edges).map((station) => {
+    const at = pointAt(segments[station.segment]!, station.t);
+    return { begin: at, end: at, cut: () => ({ label, kind, path: begunAt(path, station) }) };
+  });
+}

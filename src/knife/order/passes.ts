@@ -1,0 +1,190 @@
+import { refuse } from '../../base/findings.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { transformPath } from '../../geometry/paths/transform.ts';
+import type { Edge, Part } from '../../handing/part.ts';
+import type { Reach } from '../../lay/bites.ts';
+import { biteSlack, bitesOf } from '../../lay/bites.ts';
+import type { Lay } from '../../lay/lay.ts';
+import { placementTransform } from '../../lay/lay.ts';
+import { treatmentOf } from '../cuttable.ts';
+import { notchCuts } from './notch-cuts.ts';
+import type { Cut, CutKind } from '../cuts.ts';
+import type { Cutter } from '../cutter.ts';
+import type { LongContour, Stretch } from './split.ts';
+import { longContour, reachOfRest, restOf, splitContour } from './split.ts';
+
+/** Something to cut where it lies, in the lay's frame; not yet begun anywhere. */
+export interface Contour {
+  readonly label: string;
+  readonly kind: CutKind;
+  /** Open for a notch, else closed. */
+  readonly path: Path;
+  /** Of an outline: what happens along it, a little inside of it where it has an allowance. */
+  readonly edges: readonly Edge[];
+  /** The stretch that is cut in this bite; its path is begun where it must be. */
+  readonly stretch?: Cut['stretch'];
+}
+
+/** What is cut between two feeds, in no order. */
+export interface Pass {
+  /** Where the bed begins, mm from the roll's start. */
+  readonly start: number;
+  readonly contours: readonly Contour[];
+}
+
+/**
+ * Everything that the knife cuts of a lay, bite by bite: each part whole in one, but those longer than
+ * the bed, which are cut in passes that overlap. Throws a Refusal where such a part runs straight
+ * nowhere near the end of the bed.
+ */
+export function passesOf(lay: Lay, parts: readonly Part[], cutter: Cutter): Pass[] {
+  const laid = laidParts(lay, parts, cutter);
+  const { biteLength, joinOverlap } = lay.rules;
+  if (joinOverlap !== undefined && laid.some((part) => isLong(part, biteLength))) {
+    return splitPasses(laid, biteLength, joinOverlap);
+  }
+  return bitesOf(laid, biteLength).map(({ start, items }) => ({
+    start,
+    contours: items.flatMap(({ contours }) => contours),
+  }));
+}
+
+/** Things to cut that stay in one bite, and how far they reach along the roll. */
+interface Item extends Reach {
+  readonly contours: readonly Contour[];
+}
+
+interface Long {
+  readonly contour: Contour;
+  readonly left: LongContour;
+}
+
+function isLong({ minX, maxX }: Reach, biteLength: number): boolean {
+  return maxX - minX > biteLength + biteSlack;
+}
+
+/** The fewer bites of those that begin at the roll's start and those that begin where the first part does. */
+function splitPasses(laid: readonly Item[], biteLength: number, overlap: number): Pass[] {
+  const pieces = laid.flatMap((part): Item[] =>
+    isLong(part, biteLength) ? part.contours.map(itemOf) : [part],
+  );
+  const items = pieces.filter((item) => !isLong(item, biteLength));
+  const long = pieces
+    .filter((item) => isLong(item, biteLength))
+    .flatMap(({ contours }) => contours)
+    .map((contour) => ({ contour, left: longContour(contour.path) }));
+  const first = Math.floor(Math.min(...pieces.map(({ minX }) => minX)));
+  const fromStart = splitFrom(0, items, long, biteLength, overlap);
+  const fromFirst = splitFrom(first, items, long, biteLength, overlap);
+  return fromFirst.length < fromStart.length ? fromFirst : fromStart;
+}
+
+function itemOf(contour: Contour): Item {
+  const { minX, maxX } = boxOfPath(contour.path);
+  return { minX, maxX, contours: [contour] };
+}
+
+function splitFrom(
+  from: number,
+  allItems: readonly Item[],
+  allLong: readonly Long[],
+  biteLength: number,
+  overlap: number,
+): Pass[] {
+  const passes: Pass[] = [];
+  let [start, items, long] = [from, allItems, allLong];
+  while (items.length > 0 || long.length > 0) {
+    const end = start + biteLength;
+    const onBed = items.filter(({ maxX }) => maxX <= end + biteSlack);
+    items = items.filter((item) => !onBed.includes(item));
+    const bound = Math.min(...items.map(({ minX }) => minX));
+    const isLast = bound === Infinity && long.every(({ left }) => reachOfRest(left) <= end);
+    const split = isLast ? lastOf(long, overlap) : joined(long, start, end, bound, overlap);
+    passes.push({
+      start,
+      contours: [...onBed.flatMap(({ contours }) => contours), ...split.now],
+    });
+    start = split.next;
+    long = split.long;
+  }
+  return passes;
+}
+
+interface SplitBite {
+  /** Where the next bite begins. */
+  readonly next: number;
+  readonly now: readonly Contour[];
+  readonly long: readonly Long[];
+}
+
+function lastOf(long: readonly Long[], overlap: number): SplitBite {
+  const now = long.flatMap(({ contour, left }) => stretched(contour, restOf(left, overlap)));
+  return { next: NaN, now, long: [] };
+}
+
+function stretched(contour: Contour, stretches: readonly Stretch[]): Contour[] {
+  return stretches.map((stretch) => ({ ...contour, stretch }));
+}
+
+/** mm of the bed that two bites share for a join to be looked for, tried in turn; the rest of the bed is the feed. */
+const shared = [50, 100, 200, 400, 800];
+
+/** Feeds as far as a straight join is found for every contour; `bound` is where the next whole item begins. */
+function joined(
+  long: readonly Long[],
+  start: number,
+  end: number,
+  bound: number,
+  overlap: number,
+): SplitBite {
+  const nexts = shared
+    .map((length) => Math.floor(Math.min(bound, end - length - overlap)))
+    .filter((next) => next > start);
+  for (const next of nexts) {
+    const splits = long.map(({ left }) => splitContour(left, next, end, overlap));
+    if (splits.some((split) => split === undefined)) continue;
+    const now = long.flatMap(({ contour }, i) => stretched(contour, splits[i]!.now));
+    const rest = long.map(({ contour }, i) => ({ contour, left: splits[i]!.later }));
+    return { next, now, long: rest.filter(({ left }) => left.pending.length > 0) };
+  }
+  const [{ contour }] = long as [Long];
+  return refuse(
+    'no-straight-join',
+    `the part is longer than the bed and runs straight nowhere short of ${end.toFixed(0)} mm along the roll, where the bed ends.`,
+    'Lay it further along the roll with a pin, take a machine with a longer bed, or make the piece of two.',
+    { part: contour.label },
+  );
+}
+
+function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): Item[] {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  return lay.placements.map((placement) => {
+    const part = byLabel.get(placement.label);
+    if (part === undefined) throw new RangeError(`no part ${placement.label} for its placement`);
+    const transform = placementTransform(placement);
+    const place = (path: Path): Path => transformPath(transform, path);
+    const contour = (kind: CutKind, path: Path, edges: readonly Edge[] = []): Contour => ({
+      label: part.label,
+      kind,
+      path: place(path),
+      edges: edges.map((edge) => ({ ...edge, path: place(edge.path) })),
+    });
+    const outline = contour('outline', part.cut, part.edges);
+    const { minX, maxX } = boxOfPath(outline.path);
+    return {
+      minX,
+      maxX,
+      contours: [
+        ...part.notches
+          .flatMap((notch) => notchCuts(notch, cutter))
+          .map((path) => contour('notch', path)),
+        ...part.inner
+          .map((inner) => ({ path: inner.path, treatment: treatmentOf(inner, cutter) }))
+          .filter(({ treatment }) => treatment !== 'bench')
+          .map(({ path, treatment }) => contour(treatment === 'cut' ? 'inner' : 'punch', path)),
+        outline,
+      ],
+    };
+  });
+}

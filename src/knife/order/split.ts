@@ -1,0 +1,168 @@
+import { headingDeg, turnDeg } from '../../geometry/paths/angle.ts';
+import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
+import { measurePath, placeAlong } from '../../geometry/measuring/measured-path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+
+/** A stretch of a closed path, mm along it; `to` may lie past its end. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** mm between the places at which a contour is looked at. */
+const step = 0.5;
+/** Degrees that a contour may turn in all over the overlap of a join. */
+const straight = 5;
+
+/** A closed contour longer than the bed, sampled, and the stretches of it that are not cut yet. */
+export interface LongContour {
+  readonly measured: MeasuredPath;
+  /** x of the places, `step` mm apart, once round from the leftmost. */
+  readonly xs: readonly number[];
+  /** Degrees turned in all up to each place. */
+  readonly turned: readonly number[];
+  /** mm along the path of the leftmost place. */
+  readonly first: number;
+  /** In steps from the leftmost place. */
+  readonly pending: readonly Stretch[];
+}
+
+export function longContour(path: Path): LongContour {
+  const measured = measurePath(path);
+  const count = Math.ceil(measured.length / step);
+  const places = Array.from({ length: count }, (_, i) =>
+    placeAlong(measured, (i * measured.length) / count),
+  );
+  const left = places.reduce(
+    (best, { point }, i) => (point.x < places[best]!.point.x ? i : best),
+    0,
+  );
+  const round = [...places.slice(left), ...places.slice(0, left)];
+  const turned = [0];
+  for (const [i, { tangent }] of round.entries()) {
+    if (i === 0) continue;
+    const turn = turnDeg(headingDeg(round[i - 1]!.tangent), headingDeg(tangent));
+    turned.push(turned[i - 1]! + Math.abs(turn));
+  }
+  return {
+    measured,
+    xs: round.map(({ point }) => point.x),
+    turned,
+    first: (left * measured.length) / count,
+    pending: [{ from: 0, to: count }],
+  };
+}
+
+/** What of a contour is cut in a bite, mm along its path, and what is left for the next ones. */
+export interface Split {
+  readonly now: readonly Stretch[];
+  readonly later: LongContour;
+}
+
+/**
+ * Splits what is not cut yet of a contour between this bite, which ends at x = `end`, and the next,
+ * which begins at `next`: each join lies in both, where the contour runs straightest, and both passes
+ * go on `overlap` / 2 past it. Undefined where it is nowhere straight enough to be joined.
+ */
+export function splitContour(
+  contour: LongContour,
+  next: number,
+  end: number,
+  overlap: number,
+): Split | undefined {
+  const [low, high] = [next + overlap / 2 + step, end - overlap / 2 - step];
+  const now: Stretch[] = [];
+  const later: Stretch[] = [];
+  for (const stretch of contour.pending) {
+    const joins = joinsOf(contour, stretch, low, high, overlap);
+    if (joins === undefined) return undefined;
+    const ends = [stretch.from, ...joins, stretch.to];
+    let isNow = contour.xs[stretch.from % contour.xs.length]! < low;
+    for (let i = 0; i + 1 < ends.length; i++) {
+      (isNow ? now : later).push({ from: ends[i]!, to: ends[i + 1]! });
+      isNow = !isNow;
+    }
+  }
+  return {
+    now: roundTheStart(now, contour.xs.length).map((stretch) =>
+      alongPath(contour, stretch, overlap),
+    ),
+    later: { ...contour, pending: later },
+  };
+}
+
+/** What is left of a contour, for a bite that holds all of it. */
+export function restOf(contour: LongContour, overlap: number): Stretch[] {
+  return contour.pending.map((stretch) => alongPath(contour, stretch, overlap));
+}
+
+/** How far what is left of a contour reaches along the roll, mm from its start. */
+export function reachOfRest({ pending, xs }: LongContour): number {
+  return Math.max(
+    ...pending.flatMap(({ from, to }) =>
+      Array.from({ length: to - from }, (_, i) => xs[(from + i) % xs.length]!),
+    ),
+  );
+}
+
+/** The first and the last stretch meet at the leftmost place, where nothing is joined. */
+function roundTheStart(stretches: readonly Stretch[], count: number): Stretch[] {
+  const first = stretches.find(({ from }) => from === 0);
+  const last = stretches.find(({ to }) => to === count);
+  if (first === undefined || last === undefined || first === last) return [...stretches];
+  const others = stretches.filter((one) => one !== first && one !== last);
+  return [{ from: last.from, to: count + first.to }, ...others];
+}
+
+function alongPath(
+  { measured, xs, first }: LongContour,
+  { from, to }: Stretch,
+  overlap: number,
+): Stretch {
+  const each = measured.length / xs.length;
+  const begin = (first + from * each - overlap / 2 + measured.length) % measured.length;
+  return { from: begin, to: begin + (to - from) * each + overlap };
+}
+
+/** The steps at which a stretch goes from this bite into the next or back, each at the straightest place. */
+function joinsOf(
+  contour: LongContour,
+  { from, to }: Stretch,
+  low: number,
+  high: number,
+  overlap: number,
+): number[] | undefined {
+  const { xs } = contour;
+  const joins: number[] = [];
+  let isNow = xs[from % xs.length]! < low;
+  // The last place seen that only the bite in hand can cut.
+  let sure = from;
+  for (let i = from; i < to; i++) {
+    const x = xs[i % xs.length]!;
+    if (isNow ? x < low : x > high) sure = i;
+    if (isNow ? x <= high : x >= low) continue;
+    const join = straightest(contour, sure + 1, i - 1, overlap);
+    if (join === undefined) return undefined;
+    joins.push(join);
+    isNow = !isNow;
+    sure = i;
+  }
+  return joins;
+}
+
+/** Of the places between two, the one round which the contour turns least over the overlap. */
+function straightest(
+  { turned, measured, xs }: LongContour,
+  from: number,
+  to: number,
+  overlap: number,
+): number | undefined {
+  const reach = Math.ceil((overlap / 2) * (xs.length / measured.length)) + 1;
+  const turnAt = (i: number): number =>
+    turned[Math.min(i + reach, turned.length - 1)]! - turned[Math.max(0, i - reach)]!;
+  let best: number | undefined;
+  for (let i = from; i <= to; i++) {
+    if (best === undefined || turnAt(i) < turnAt(best) - 1e-9) best = i;
+  }
+  return best !== undefined && turnAt(best) <= straight ? best : undefined;
+}

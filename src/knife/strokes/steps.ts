@@ -1,0 +1,51 @@
+import type { Path } from '../../geometry/paths/path.ts';
+import { pathOf, segmentsOf } from '../../geometry/paths/path.ts';
+import type { Segment } from '../../geometry/paths/segment.ts';
+import { arcOf, pointAt } from '../../geometry/paths/segment.ts';
+import { sameRadius } from '../cuttable.ts';
+import type { Cutter } from '../cutter.ts';
+
+/** mm that a step may leave its curve. */
+const stepError = 0.04;
+
+/** Whether an arc is too tight for the blade to be turned along it in the material. */
+export function isTight(segment: Segment, { smallestRadius }: Cutter['blade']): boolean {
+  return segment.bulge !== 0 && arcOf(segment).radius < smallestRadius - sameRadius;
+}
+
+/**
+ * A stroke cut up so that curves too tight for the blade are cut in steps, the knife lifted and turned
+ * between them: chords of the arc, no further from it than stepError.
+ */
+export function inSteps(stroke: Path, blade: Cutter['blade']): Path[] {
+  const strokes: Path[] = [];
+  let run: Segment[] = [];
+  const endRun = (): void => {
+    if (run.length > 0) strokes.push(pathOf(run, false));
+    run = [];
+  };
+  for (const segment of segmentsOf(stroke)) {
+    if (!isTight(segment, blade)) {
+      run.push(segment);
+      continue;
+    }
+    endRun();
+    strokes.push(...chordsOf(segment, stepError).map((chord) => pathOf([chord], false)));
+  }
+  endRun();
+  return strokes;
+}
+
+/**
+ * Equal chords of an arc, their ends on it, that leave it by `error` mm at most: 2 acos(1 - error / R)
+ * each. A straight segment is its own chord.
+ */
+export function chordsOf(segment: Segment, error: number): Segment[] {
+  if (segment.bulge === 0) return [segment];
+  const { radius, sweep } = arcOf(segment);
+  const step = 2 * Math.acos(Math.max(-1, 1 - error / radius));
+  const count = Math.max(1, Math.ceil(Math.abs(sweep) / step - 1e-9));
+  const place = (i: number) =>
+    i === 0 ? segment.from : i === count ? segment.to : pointAt(segment, i / count);
+  return Array.from({ length: count }, (_, i) => ({ from: place(i), to: place(i + 1), bulge: 0 }));
+}

@@ -1,0 +1,248 @@
+import { createRequire } from 'node:module';
+import { zlibSync } from 'fflate';
+import type { Font } from 'fontkit';
+import { openSync } from 'fontkit';
+import PdfWriter from 'pdfkit';
+import { wrapped } from '../svg/wrap.ts';
+
+/** A PDF being written. Lengths that go in and out of this file's functions are mm, from the top left. */
+export type Pdf = PDFKit.PDFDocument;
+
+/** Points of 1/72 inch in a mm. */
+const points = 72 / 25.4;
+
+export function toPoints(mm: number): number {
+  return mm * points;
+}
+
+function fromPoints(length: number): number {
+  return length / points;
+}
+
+const { resolve } = createRequire(import.meta.url);
+
+/** Where each face's glyphs come from; `rest` has nearly all of Unicode's first plane, coarse and in one weight. */
+const faces = {
+  plain: resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
+  bold: resolve('dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf'),
+  rest: resolve('@fontsource/unifont/files/unifont-latin-400-normal.woff'),
+} as const;
+
+type Face = keyof typeof faces;
+
+/** The clock has no place in files that must repeat. */
+const noTime = new Date(0);
+
+/** Faces whose files were read. */
+const opened = new Map<Face, Font>();
+
+/** What the PDF writer has inside that is no public part of it; the package is pinned for that. */
+interface Reference {
+  readonly data: Record<string, unknown>;
+  buffer: Uint8Array[];
+  finalize: () => void;
+}
+
+interface EmbeddedFace {
+  readonly font: Font;
+}
+
+type Embed = new (pdf: Pdf, font: Font, id: string) => EmbeddedFace;
+
+/** How a face whose file was read for another PDF is embedded; known once one was. */
+let embed: Embed | undefined;
+
+/**
+ * Squeezes by a program that gives the same bytes on every machine: the one that comes with Node does
+ * not, for it uses what the processor offers. And reads the file of a face once, not once a paper: that
+ * would take most of the time of all papers.
+ */
+class RepeatablePdf extends PdfWriter {
+  override ref(data: object): PDFKit.PDFKitReference {
+    const reference = super.ref(data) as PDFKit.PDFKitReference & Reference;
+    const finish = reference.finalize.bind(reference);
+    reference.finalize = () => {
+      if (reference.buffer.length > 0 && reference.data['Filter'] === undefined) {
+        reference.buffer = [zlibSync(Buffer.concat(reference.buffer))];
+        reference.data['Filter'] = 'FlateDecode';
+      }
+      finish();
+    };
+    return reference;
+  }
+
+  override font(face: Face): this {
+    this.embedKnown(face);
+    super.font(face);
+    const current = Reflect.get(this, '_font') as EmbeddedFace;
+    embed ??= current.constructor as Embed;
+    opened.set(face, current.font);
+    return this;
+  }
+
+  private embedKnown(face: Face): void {
+    const families = Reflect.get(this, '_fontFamilies') as Record<string, EmbeddedFace>;
+    const known = opened.get(face);
+    if (families[face] !== undefined || known === undefined || embed === undefined) return;
+    const count = (Reflect.get(this, '_fontCount') as number) + 1;
+    Reflect.set(this, '_fontCount', count);
+    families[face] = new embed(this as unknown as Pdf, known, `F${count}`);
+  }
+}
+
+/** A PDF without pages, of pages `size` mm large. */
+export function beginPdf(title: string, size: readonly [width: number, height: number]): Pdf {
+  const pdf = new RepeatablePdf({
+    autoFirstPage: false,
+    bufferPages: true,
+    compress: false,
+    // None by default: every text names its face.
+    font: '',
+    size: size.map(toPoints) as [number, number],
+    margin: 0,
+    lang: 'en',
+    info: {
+      Title: title,
+      Producer: 'pileway',
+      Creator: 'pileway',
+      CreationDate: noTime,
+      ModDate: noTime,
+    },
+  });
+  for (const [face, file] of Object.entries(faces)) pdf.registerFont(face, file);
+  return pdf;
+}
+
+/** The bytes of a PDF, which is ended by this. */
+export async function bytesOf(pdf: Pdf): Promise<Uint8Array> {
+  const chunks: Buffer[] = [];
+  pdf.on('data', (chunk: Buffer) => chunks.push(chunk));
+  const ended = new Promise((done) => pdf.on('end', done));
+  pdf.end();
+  await ended;
+  return Buffer.concat(chunks);
+}
+
+/** A stretch of text that one face can show. */
+interface Run {
+  readonly face: Face;
+  readonly text: string;
+}
+
+/** Characters that turn what follows about or take up no room: nothing for a label. */
+const unseen = /[\p{Cc}\p{Cf}\p{Surrogate}\p{Co}\p{Cn}]/gu;
+
+/** Text of one weight as runs; a character that no face can show is written as its number. */
+export function runsOfText(text: string, bold: boolean): Run[] {
+  const own: Face = bold ? 'bold' : 'plain';
+  const runs: Run[] = [];
+  const add = (face: Face, more: string): void => {
+    const last = runs.at(-1);
+    if (last?.face === face) runs[runs.length - 1] = { face, text: last.text + more };
+    else runs.push({ face, text: more });
+  };
+  for (const character of text.replaceAll(/\s/g, ' ').replaceAll(unseen, '\uFFFD')) {
+    const code = character.codePointAt(0)!;
+    const face = ([own, 'rest'] as const).find((one) => hasGlyph(one, code));
+    if (face === undefined) add(own, `[U+${code.toString(16).toUpperCase()}]`);
+    else add(face, character);
+  }
+  return runs;
+}
+
+/** The Latin letters need not be looked up, and so the coarse face is not loaded for them. */
+function hasGlyph(face: Face, code: number): boolean {
+  if (face !== 'rest' && code < 0x180) return true;
+  return glyphsOf(face).hasGlyphForCodePoint(code);
+}
+
+/** What a face has; read once, whatever number of papers is written. */
+function glyphsOf(face: Face): Font {
+  const font = opened.get(face) ?? (openSync(faces[face]) as Font);
+  opened.set(face, font);
+  return font;
+}
+
+/** Widths of texts in type of one point, by face and text: papers say the same words over and over. */
+const widths = new Map<string, number>();
+const mostKept = 50_000;
+
+/** How wide text of `size` points comes out, mm. */
+export function widthOfText(text: string, size: number, bold = false): number {
+  const width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(run), 0);
+  return fromPoints(width * size);
+}
+
+/** In type of one point. Measured by the face itself: a PDF would note that it was asked for it. */
+export function widthOfRun({ face, text }: Run): number {
+  const key = `${face} ${text}`;
+  const known = widths.get(key);
+  if (known !== undefined) return known;
+  const font = glyphsOf(face);
+  const width = font.layout(text).advanceWidth / font.unitsPerEm;
+  if (widths.size >= mostKept) widths.clear();
+  widths.set(key, width);
+  return width;
+}
+
+/** Height of a line of `size` points, mm. */
+export function lineHeight(size: number): number {
+  return fromPoints(1.32 * size);
+}
+
+export interface Type {
+  /** In points. */
+  readonly size: number;
+  readonly bold?: boolean;
+  readonly colour?: string;
+}
+
+/** Draws one line of text, its top at y and its left at x, mm. */
+export function drawLine(pdf: Pdf, text: string, x: number, y: number, type: Type): void {
+  const { size, bold = false, colour = ink } = type;
+  const baseline = toPoints(y) + 1.02 * size;
+  let at = toPoints(x);
+  const runs = runsOfText(text, bold);
+  for (const [i, run] of runs.entries()) {
+    pdf.font(run.face).fontSize(size).fillColor(colour);
+    pdf.text(run.text, at, baseline, { lineBreak: false, baseline: 'alphabetic' });
+    if (i < runs.length - 1) at += size * widthOfRun(run);
+  }
+}
+
+export const ink = '#1b1b1b';
+export const softInk = '#55514a';
+export const ruleInk = '#b9b4aa';
+export const accentInk = '#7a2e1d';
+
+/** Text in lines no wider than `width` mm; without words one empty line, which takes its room. */
+export function linesOfText(text: string, width: number, { size, bold }: Type): string[] {
+  const lines = wrapped(text, width, (line) => widthOfText(line, size, bold));
+  return lines.length === 0 ? [''] : lines;
+}
+
+/** Text that fits in `width` mm: whole, or cut with a mark. */
+export function cutToWidth(text: string, width: number, { size, bold }: Type): string {
+  if (widthOfText(text, size, bold) <= width) return text;
+  const letters = [...text];
+  while (letters.length > 0 && widthOfText(`${letters.join('')}…`, size, bold) > width)
+    letters.pop();
+  return `${letters.join('')}…`;
+}
+
+/** A straight rule, `weight` mm thick. */
+export function drawRule(
+  pdf: Pdf,
+  [x0, y0]: readonly [number, number],
+  [x1, y1]: readonly [number, number],
+  weight: number,
+  colour = ink,
+): void {
+  pdf
+    .moveTo(toPoints(x0), toPoints(y0))
+    .lineTo(toPoints(x1), toPoints(y1))
+    .lineWidth(toPoints(weight))
+    .undash()
+    .strokeColor(colour)
+    .stroke();
+}

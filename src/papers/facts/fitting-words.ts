@@ -1,0 +1,96 @@
+import { boxContains } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { placeInPath } from '../../geometry/relations/contains.ts';
+import { roomiestPoint } from '../../geometry/relations/interior.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
+import { pathLength } from '../../geometry/paths/path.ts';
+import type { Part } from '../../handing/part.ts';
+import type { OrderFacts } from './run-facts.ts';
+import type { LengthWords } from '../../base/wording.ts';
+
+/** A carpet part on the fitting sheet. */
+export interface FittedPart {
+  /** Counted from 1 in the order of the set file: what stands on it in the plan. */
+  readonly number: number;
+  readonly part: Part;
+  /** What whoever fits it must know, a sentence each. */
+  readonly words: readonly string[];
+}
+
+/**
+ * The carpet parts of an order with how they go in; pads, boards and underlays stand with theirs. Other
+ * parts are named by their numbers, too, where these are shown.
+ */
+export function fittedParts(
+  { parts, bench }: OrderFacts,
+  lengths: LengthWords,
+  numbersShown = true,
+): FittedPart[] {
+  const carpets = parts.filter(({ kind }) => kind === 'piece');
+  const numbers = new Map(carpets.map(({ name }, i) => [name, i + 1]));
+  const named = (name: string): string => {
+    const number = numbers.get(name);
+    return number === undefined || !numbersShown ? name : `${number} ${name}`;
+  };
+  return carpets.map((part, i) => {
+    const { seams, pads, under } = bench.get(part.name)!;
+    const below = liesOver(part, carpets);
+    return {
+      number: i + 1,
+      part,
+      words: [
+        ...(below === undefined ? [] : [`Lies on ${named(below.name)}.`]),
+        ...under.map(({ kind }) =>
+          kind === 'board' ? 'Is on its board.' : 'Lies on its underlay.',
+        ),
+        ...joined('Is sewn to', [...new Set(seams.map(({ partner }) => named(partner)))]),
+        ...hidden(
+          part,
+          'tuck',
+          'Tuck',
+          'under',
+          'what lies beside it (the set does not say what)',
+          lengths,
+        ),
+        ...hidden(part, 'raw', 'Raw edge', 'goes under', 'something', lengths),
+        ...pads.map(() => 'Bears a heel pad.'),
+      ],
+    };
+  });
+}
+
+function joined(verb: string, names: readonly string[]): string[] {
+  return names.length === 0 ? [] : [`${verb} ${names.join(' and ')}.`];
+}
+
+/** Edges of a kind, by what hides them, with their length. */
+function hidden(
+  { edges }: Part,
+  kind: 'tuck' | 'raw',
+  verb: string,
+  preposition: string,
+  unsaid: string,
+  { mm }: LengthWords,
+): string[] {
+  const byHider = new Map<string, number>();
+  for (const edge of edges.filter((one) => one.kind === kind)) {
+    const hider = edge.hiddenBy ?? unsaid;
+    byHider.set(hider, (byHider.get(hider) ?? 0) + pathLength(edge.path));
+  }
+  return [...byHider].map(([hider, length]) => `${verb} (${mm(length)}) ${preposition} ${hider}.`);
+}
+
+/** The smallest larger part that a part lies wholly on in the plan. */
+function liesOver(part: Part, parts: readonly Part[]): Part | undefined {
+  const box = boxOfPath(part.net);
+  const { point } = roomiestPoint(part.net, []);
+  return parts
+    .filter(
+      (other) =>
+        other !== part &&
+        boxContains(boxOfPath(other.net), box) &&
+        placeInPath(other.net, point) === 'inside' &&
+        part.net.vertices.every((vertex) => placeInPath(other.net, vertex) !== 'outside'),
+    )
+    .toSorted((a, b) => areaOf(a.net) - areaOf(b.net))[0];
+}

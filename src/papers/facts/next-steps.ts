@@ -1,0 +1,54 @@
+import type { BenchFacts, PadFacts } from '../../handing/bench-facts.ts';
+import type { LengthWords } from '../../base/wording.ts';
+import { counted } from '../../base/wording.ts';
+
+/** One thing that is done to a part once it is cut. */
+export interface Step {
+  /** In one word, to be read first. */
+  readonly verb: string;
+  readonly words: string;
+}
+
+/** `Bind: 812 mm in black` */
+export function wordStep({ verb, words }: Step): string {
+  return `${verb}: ${words}`;
+}
+
+/**
+ * What happens to a part after cutting, in the order of the bench: edges turned under and bound, pads
+ * stitched on, seams, and what it goes on. `colour` is the order's tape. Empty where nothing does.
+ */
+export function nextSteps(
+  facts: BenchFacts,
+  colour: string | undefined,
+  { mm }: LengthWords,
+): Step[] {
+  const { edges, tape, seams, pads, under, carpet } = facts;
+  const bound = colour === undefined ? '' : ` in ${colour}`;
+  return [
+    ...(edges.turned > 0 ? [{ verb: 'Turn under', words: mm(edges.turned) }] : []),
+    ...(edges.bound > 0
+      ? [
+          {
+            verb: 'Bind',
+            words: `${mm(edges.bound)}${bound}${tape === null ? '' : `, ${counted(tape.runs, 'run')}`}`,
+          },
+        ]
+      : []),
+    ...pads.map(({ pad }) => ({
+      verb: 'Pad',
+      words: pad === null ? 'stitch it on' : `stitch on ${pad}`,
+    })),
+    ...seams.map(({ letter, partner }) => ({ verb: 'Sew', words: `${letter} to ${partner}` })),
+    ...under.map(({ kind, part }) => ({
+      verb: kind === 'board' ? 'Board' : 'Underlay',
+      words: kind === 'board' ? `fix to ${part}` : `lies on ${part}`,
+    })),
+    ...(carpet === null ? [] : [{ verb: 'Goes with', words: carpet }]),
+  ];
+}
+
+/** Where a pad goes, as it lies in the vehicle. */
+export function padPlace(pad: PadFacts, { mm }: LengthWords): string {
+  return `${mm(pad.width)} wide, ${mm(pad.length)} long; ${mm(pad.fromLeft)} from the left, ${mm(pad.fromRight)} from the right, ${mm(pad.fromFront)} from the front, ${mm(pad.fromRear)} from the rear of the part at its widest`;
+}

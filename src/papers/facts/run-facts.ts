@@ -1,0 +1,76 @@
+import type { Finding } from '../../base/findings.ts';
+import type { BenchFacts } from '../../handing/bench-facts.ts';
+import { benchFacts } from '../../handing/bench-facts.ts';
+import type { Order } from '../../handing/order.ts';
+import type { Part } from '../../handing/part.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import type { KnifePath } from '../../knife/moves.ts';
+import type { Bite } from '../../knife/cuts.ts';
+import type { Lay } from '../../lay/lay.ts';
+import type { Material, Materials } from '../../pattern/shop/material.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import type { LabelStock } from '../../pattern/shop/label-stock.ts';
+import type { LengthWords } from '../../base/wording.ts';
+
+/** One material of a run: its lay and how the knife goes over it. */
+export interface MaterialFacts {
+  readonly material: Material;
+  /** As it lies on the bed, which with the face down is a mirror image of the lay. */
+  readonly lay: Lay;
+  /** Those of this material, as they lie on the bed. */
+  readonly parts: readonly Part[];
+  readonly bites: readonly Bite[];
+  readonly knife: KnifePath;
+  /** Over each bite alone; none where there is one. */
+  readonly single: readonly KnifePath[];
+  readonly dyeLot: string | null;
+}
+
+/** One order of a run, as bench, packer and customer look at it. */
+export interface OrderFacts {
+  readonly order: Order;
+  readonly set: PatternSet;
+  /** Of its first set, in the vehicle's frame; the other sets are like it. */
+  readonly parts: readonly Part[];
+  /** Of these, by their names in the set. */
+  readonly bench: ReadonlyMap<string, BenchFacts>;
+}
+
+/** All that papers say of a run. */
+export interface RunFacts {
+  readonly run: string;
+  readonly title: string;
+  readonly cutter: Cutter;
+  readonly orders: readonly OrderFacts[];
+  readonly materials: readonly MaterialFacts[];
+  readonly findings: readonly Finding[];
+  /** First twelve hex digits of the SHA-256 of run.json. */
+  readonly fingerprint: string;
+  readonly labelStock: LabelStock;
+  readonly lengths: LengthWords;
+}
+
+/** An order with its set and its parts among those of a run. */
+export function orderFacts(
+  order: Order,
+  set: PatternSet,
+  parts: readonly Part[],
+  materials: Materials,
+): OrderFacts {
+  const own = parts.filter((part) => part.order === order.order && part.set === 1);
+  const bench = benchFacts(own, set, materials);
+  return { order, set, parts: own, bench: new Map(bench.map((facts) => [facts.part, facts])) };
+}
+
+/** What stands at the foot of every paper of a run. */
+export function footOf({ run, fingerprint }: Pick<RunFacts, 'run' | 'fingerprint'>): string {
+  return `run ${run}, fingerprint ${fingerprint}`;
+}
+
+/** What a roll of a run is called on paper. */
+export function rollTitle({
+  material,
+  lay: { roll },
+}: Pick<MaterialFacts, 'material' | 'lay'>): string {
+  return roll.name === undefined ? material.title : `${material.title}, roll ${roll.name}`;
+}

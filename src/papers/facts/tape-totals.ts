@@ -1,0 +1,44 @@
+import type { TapeFacts } from '../../handing/bench-facts.ts';
+import type { OrderFacts } from './run-facts.ts';
+
+/** Tape of one kind and colour for whole orders, mm. */
+export interface TapeTotal extends Omit<TapeFacts, 'runs'> {
+  /** The tape's title. */
+  readonly tape: string;
+  /** null where the order names none. */
+  readonly colour: string | null;
+  readonly runs: number;
+  /** Of a metre; null where its file names none. */
+  readonly price: string | null;
+}
+
+/** What all sets of the orders take, by tape and colour, in the order in which these first come. */
+export function tapeTotals(orders: readonly OrderFacts[]): TapeTotal[] {
+  const totals = new Map<string, TapeTotal>();
+  for (const { order, set, bench } of orders) {
+    const { binding } = set;
+    if (binding === null) continue;
+    const key = JSON.stringify([binding.name, order.binding]);
+    for (const { tape } of bench.values()) {
+      if (tape === null) continue;
+      const before = totals.get(key);
+      const more = (of: keyof TapeFacts): number => (before?.[of] ?? 0) + order.quantity * tape[of];
+      totals.set(key, {
+        tape: binding.title,
+        colour: order.binding ?? null,
+        length: more('length'),
+        runs: more('runs'),
+        joining: more('joining'),
+        extra: more('extra'),
+        total: more('total'),
+        price: binding.price ?? null,
+      });
+    }
+  }
+  return [...totals.values()];
+}
+
+/** "black", or what stands for it. */
+export function colourWords(colour: string | null | undefined): string {
+  return colour ?? 'colour not said';
+}

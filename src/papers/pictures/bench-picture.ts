@@ -1,0 +1,181 @@
+import { heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { alongPath, middleOfPath, pathLength, polyline } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { distance, leftOf, plus, times } from '../../geometry/paths/point.ts';
+import type { Transform } from '../../geometry/paths/transform.ts';
+import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
+import type { SeamFacts } from '../../handing/bench-facts.ts';
+import type { Edge, EdgeKind, Part } from '../../handing/part.ts';
+import { runsOf } from '../../handing/edges/runs.ts';
+import { edgeKinds } from '../../pattern/words.ts';
+import { drawFill } from '../svg/fills.ts';
+import type { Entry } from '../svg/legend.ts';
+import { drawLegend, legendHeight } from '../svg/legend.ts';
+import { arrow, cross, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
+
+/** How edges are told apart in black and white, mm on paper. */
+const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
+  bound: { weight: 1.3 },
+  seam: { weight: 0.5, dashes: '2 0.8' },
+  tuck: { weight: 0.5, dashes: '0.5 0.9' },
+  turned: { weight: 0.5, dashes: '2.6 0.8 0.5 0.8' },
+  raw: { weight: 0.25 },
+};
+
+/** 8 points, mm. */
+const type = 2.9;
+
+/**
+ * A part as the bench looks at it, face up, front of the vehicle at the top, no larger than `size` (mm on
+ * paper, which is its unit): bound edges heavy, the others in strokes of their own, notches, pads, and an
+ * arrow where the pile leans. With its seams given their letters and the names of their notches stand in it.
+ */
+export function benchPicture(
+  part: Part,
+  { width, height }: { readonly width: number; readonly height: number },
+  seams?: readonly SeamFacts[],
+): string {
+  const worded = seams !== undefined;
+  // Letters of seams stand outside.
+  const margin = seams === undefined ? 1.5 : seams.length > 0 ? 8 : 2.5;
+  const box = unionBox(boxOfPath(part.cut), boxOfPath(part.net));
+  const scale = Math.min(
+    (width - 2 * margin) / widthOf(box),
+    (height - 2 * margin) / heightOf(box),
+  );
+  const onPage: Transform = {
+    a: scale,
+    b: 0,
+    c: 0,
+    d: -scale,
+    e: (width - scale * widthOf(box)) / 2 - scale * box.minX,
+    f: margin + scale * box.maxY,
+  };
+  const used = scale * heightOf(box) + 2 * margin;
+  const place = (path: Path): Path => transformPath(onPage, path);
+  return svgPage(
+    { width, height: used, type },
+    part.name,
+    [
+      drawFill(
+        { tint: '#f4f1ea', strokes: [] },
+        [place(part.net), ...part.inner.map(({ path }) => place(path))],
+        2,
+      ),
+      ...(part.cut === part.net ? [] : [stroke([place(part.cut)], 0.15, '0.8 0.8')]),
+      ...part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => drawPad(place(path))),
+      stroke(
+        part.inner.map(({ path }) => place(path)),
+        0.25,
+      ),
+      stroke(
+        part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
+        0.2,
+        '1 0.7',
+      ),
+      ...part.marks
+        .filter(({ path }) => path.vertices.length === 1)
+        .map(({ path }) =>
+          cross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
+        ),
+      ...drawEdges(part, place),
+      stroke(
+        part.notches.map(({ from, to }) => place(notchLine(from, to, scale))),
+        0.45,
+      ),
+      part.pileDeg === null ? '' : drawPile(part, place, worded),
+      ...drawWords(seams ?? [], onPage),
+    ].filter((line) => line !== ''),
+  );
+}
+
+/** Long enough to be seen, whatever the scale. */
+function notchLine(from: Point, to: Point, scale: number): Path {
+  const length = distance(from, to);
+  const seen = Math.max(1, 1.4 / (scale * Math.max(length, 0.1)));
+  const end = plus(from, times({ x: to.x - from.x, y: to.y - from.y }, seen));
+  return polyline([from, end], false);
+}
+
+function stroke(paths: readonly Path[], weight: number, dashes?: string): string {
+  if (paths.length === 0) return '';
+  const dashed = dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`;
+  return `<path d="${paths.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${weight}"${dashed}/>`;
+}
+
+/** Boards and pads have no edges of a kind: their outline is drawn plain. */
+function drawEdges({ edges, net }: Part, place: (path: Path) => Path): string[] {
+  if (edges.length === 0) return [stroke([place(net)], 0.4)];
+  return edgeKinds.toReversed().map((kind) => {
+    const { weight, dashes } = lines[kind];
+    return stroke(runsOf(edges as readonly Edge[], kind).map(place), weight, dashes);
+  });
+}
+
+function drawPad(path: Path): string {
+  return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + stroke([path], 0.35);
+}
+
+/** In the middle, on a ground of its own. */
+function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: boolean): string {
+  const box = boxOfPath(place(net));
+  const length = Math.min(worded ? 9 : 7, 0.5 * Math.min(widthOf(box), heightOf(box)) + 2);
+  const at = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+  const halo = `<circle cx="${mm(at.x)}" cy="${mm(at.y)}" r="${mm(length / 2 + 0.8)}" fill="#ffffff" fill-opacity="0.75"/>`;
+  return halo + arrow(at, -pileDeg!, length, 0.45);
+}
+
+const ringLook = { radius: 2.5, weight: 0.25, type };
+
+/** Names of notches inside the part, letters of its seams outside. */
+function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
+  return seams.flatMap(({ path, letter, notches }) => [
+    ...notches.map(({ name, at }) => drawName(name, inwards(path, at, 3.6, onPage))),
+    ringed(letter, inwards(path, middleOfPath(path), -4.6, onPage), ringLook),
+  ]);
+}
+
+/** From a point of an edge so many mm on paper into the part, which lies on the left of its edges; on the page. */
+function inwards(path: Path, at: Point, by: number, onPage: Transform): Point {
+  const length = pathLength(path);
+  const nearest = Array.from({ length: 41 }, (_, i) => alongPath(path, (length * i) / 40)).reduce(
+    (best, one) => (distance(one.point, at) < distance(best.point, at) ? one : best),
+  );
+  const placed = transformPoint(onPage, at);
+  const inner = leftOf(nearest.tangent);
+  return { x: placed.x + by * inner.x, y: placed.y - by * inner.y };
+}
+
+function drawName(name: string, { x, y }: Point): string {
+  return `<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle">${name}</text>`;
+}
+
+const words: Readonly<Record<EdgeKind, string>> = {
+  bound: 'bound',
+  seam: 'sewn to the part of that letter',
+  tuck: 'tucked under when fitted',
+  turned: 'turned under',
+  raw: 'raw, covered when fitted',
+};
+
+/** What the strokes of a part's picture mean, as a picture 190 mm wide. */
+export function edgeLegend(): string {
+  const width = 190;
+  const entries: Entry[] = edgeKinds.map((kind) => {
+    const { weight, dashes } = lines[kind];
+    const sample = polyline(
+      [
+        { x: 0, y: -0.9 },
+        { x: 6, y: -0.9 },
+      ],
+      false,
+    );
+    return { mark: stroke([sample], weight, dashes), words: words[kind] };
+  });
+  const height = legendHeight(entries, width, type) + 1;
+  return svgPage({ width, height, type }, 'How edges are drawn', [
+    drawLegend(entries, 0, 0, width, type),
+  ]);
+}

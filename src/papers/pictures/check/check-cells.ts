@@ -1,0 +1,130 @@
+import type { Box } from '../../../geometry/paths/box.ts';
+import { boxOfPoints, heightOf, unionBox, widthOf } from '../../../geometry/paths/box.ts';
+import { boxOfPath } from '../../../geometry/paths/path.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
+import type { Transform } from '../../../geometry/paths/transform.ts';
+import { transformPoint } from '../../../geometry/paths/transform.ts';
+import type { Piece } from '../../../pattern/piece.ts';
+import { drawPiece } from './drawn-piece.ts';
+import type { ListedFinding } from './finding-list.ts';
+import { drawMark, drawRing, ringRadius, ringsBeside } from './finding-marks.ts';
+import { lineWidth } from '../../svg/label.ts';
+import { escapeXml, mm } from '../../svg/svg.ts';
+
+/** A piece with its findings, as it stands on the page; piece null where it could not be read. */
+export interface Cell {
+  readonly name: string;
+  readonly piece: Piece | null;
+  readonly findings: readonly ListedFinding[];
+  /** What is drawn of it and where its findings lie, in the block's frame. */
+  readonly box: Box;
+  /** mm on the page */
+  readonly width: number;
+  readonly height: number;
+  /** mm on the page to a mm of the piece */
+  readonly scale: number;
+}
+
+/** mm on the page: height of names, the room above a drawing for them, and round it for rings. */
+const nameSize = 3.8;
+const head = 8;
+const padding = 9;
+/** Largest and least length of a piece, mm on the page. */
+const lengths = { largest: 100, least: 30 };
+
+/** The pieces of a set at one scale, but for those that would come out too small to mark. */
+export function cellsOf(
+  pieces: readonly Pick<Cell, 'name' | 'piece' | 'findings'>[],
+  pageWidth: number,
+): Cell[] {
+  const boxes = pieces.map(boxOf);
+  const scale = lengths.largest / Math.max(...boxes.map(longest));
+  return pieces.map((one, i) => {
+    const box = boxes[i]!;
+    const own = Math.min(
+      Math.max(scale, lengths.least / longest(box)),
+      (pageWidth - 2 * padding) / widthOf(box),
+    );
+    const nameWidth = nameSize * lineWidth(one.name) + unplaced(one.findings).length * ringPitch;
+    return {
+      ...one,
+      box,
+      scale: own,
+      width: Math.max(own * widthOf(box) + 2 * padding, nameWidth),
+      height: own * heightOf(box) + 2 * padding + head,
+    };
+  });
+}
+
+/** Between the rings behind a name, mm. */
+const ringPitch = 2 * ringRadius + 0.8;
+
+function longest(box: Box): number {
+  return Math.max(widthOf(box), heightOf(box), 1);
+}
+
+/** Everything drawn and found; of a piece that could not be read, a little room. */
+function boxOf({ piece, findings }: Pick<Cell, 'piece' | 'findings'>): Box {
+  if (piece === null) return { minX: 0, minY: 0, maxX: 1, maxY: 1 };
+  const paths = [piece.outline, ...piece.features.map(({ path }) => path)];
+  const places = findings.flatMap(({ at }) => (at === null ? [] : [at]));
+  return paths.map(boxOfPath).reduce(unionBox, boxOfPoints(places));
+}
+
+function unplaced(findings: readonly ListedFinding[]): ListedFinding[] {
+  return findings.filter(({ at }) => at === null);
+}
+
+/** The cell with its upper left corner at a point of the page. */
+export function drawCell(cell: Cell, corner: Point): string {
+  const { name, piece, findings, box, scale, width, height } = cell;
+  const onPage: Transform = {
+    a: scale,
+    b: 0,
+    c: 0,
+    d: -scale,
+    e: corner.x + padding - scale * box.minX,
+    f: corner.y + head + padding + scale * box.maxY,
+  };
+  return [
+    `<text x="${mm(corner.x)}" y="${mm(corner.y + 5)}" font-size="${nameSize}" font-weight="bold">${escapeXml(name)}</text>`,
+    drawUnplaced(cell, corner),
+    piece === null ? drawUnread(corner) : drawPiece(piece, box, onPage),
+    piece === null ? '' : drawMarks(findings, onPage, areaFor(corner, width, height)),
+  ]
+    .filter((markup) => markup !== '')
+    .join('\n');
+}
+
+/** Where the rings of a cell may stand. */
+function areaFor({ x, y }: Point, width: number, height: number): Box {
+  return { minX: x, minY: y + head - 1, maxX: x + width, maxY: y + height };
+}
+
+/** Behind the name, the findings that have no place on the drawing. */
+function drawUnplaced({ name, piece, findings }: Cell, { x, y }: Point): string {
+  const rings = piece === null ? findings : unplaced(findings);
+  const start = x + nameSize * lineWidth(name) + ringRadius;
+  return rings
+    .map(({ number, finding }, i) =>
+      drawRing(number, finding.severity, { x: start + i * ringPitch, y: y + 3.7 }),
+    )
+    .join('');
+}
+
+function drawUnread({ x, y }: Point): string {
+  return `<text x="${mm(x)}" y="${mm(y + head + 3)}">could not be read</text>`;
+}
+
+function drawMarks(findings: readonly ListedFinding[], onPage: Transform, area: Box): string {
+  const placed = findings.flatMap(({ at, number, finding }) =>
+    at === null ? [] : [{ number, severity: finding.severity, spot: transformPoint(onPage, at) }],
+  );
+  const rings = ringsBeside(
+    placed.map(({ spot }) => spot),
+    area,
+  );
+  return placed
+    .map(({ number, severity, spot }, i) => drawMark(number, severity, spot, rings[i]!))
+    .join('\n');
+}

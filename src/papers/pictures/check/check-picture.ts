@@ -1,0 +1,166 @@
+import { basename } from 'node:path';
+import type { Finding, Severity } from '../../../base/findings.ts';
+import type { PatternSet } from '../../../pattern/set.ts';
+import type { Cell } from './check-cells.ts';
+import { cellsOf, drawCell } from './check-cells.ts';
+import type { FindingGroup, ListedFinding } from './finding-list.ts';
+import { listedWords, listFindings, totalWords } from './finding-list.ts';
+import { drawRing, ringRadius } from './finding-marks.ts';
+import { escapeXml, mm, rect, svgPage } from '../../svg/svg.ts';
+import { wrapped } from '../../svg/wrap.ts';
+
+/** A4 across, mm; as long as it has to be. */
+const page = { width: 297, margin: 10 };
+const inner = page.width - 2 * page.margin;
+const type = 3.2;
+const lineHeight = 1.4 * type;
+/** Between pieces, mm. */
+const gap = 4;
+
+/**
+ * Every piece of a set as its block draws it, with what was found marked where it is by a number in a
+ * ring, and below them the findings in words, as one SVG: errors in full rings, warnings in open ones,
+ * notes in broken ones. Numbers are those of listFindings. A finding without a place stands behind the
+ * name of its piece. Sizes are mm on the page.
+ */
+export function checkPicture(
+  patterns: Pick<PatternSet, 'sheet' | 'pieces'>,
+  findings: readonly Finding[],
+): string {
+  const { sheet, pieces } = patterns;
+  const groups = listFindings(patterns, findings);
+  const names = Object.keys(sheet.pieces);
+  const cells = names.map((name) => ({
+    name,
+    piece: pieces.find((piece) => piece.name === name) ?? null,
+    findings: groups.find((group) => group.piece === name)?.findings ?? [],
+  }));
+  const head = drawHead(sheet.title, totalWords(groups, names.length));
+  const rows = drawRows(cellsOf(cells, inner), head.bottom + gap);
+  const list = drawList(groups, rows.bottom + gap);
+  const height = list.bottom + page.margin;
+  return svgPage({ width: page.width, height, type }, `Findings on ${sheet.title}`, [
+    rect(0, 0, page.width, height, 'fill="#ffffff"'),
+    head.svg,
+    rows.svg,
+    list.svg,
+  ]);
+}
+
+/** What is drawn, and where on the page it ends, mm. */
+interface Stretch {
+  readonly svg: string;
+  readonly bottom: number;
+}
+
+/** Title, totals and what the rings mean. */
+function drawHead(title: string, total: string): Stretch {
+  const size = 5.5;
+  const lines = wrapped(title, inner / size);
+  const top = page.margin;
+  const titles = lines.map((line, i) =>
+    textLine(
+      page.margin,
+      top + (i + 0.8) * 1.2 * size,
+      line,
+      `font-size="${size}" font-weight="bold"`,
+    ),
+  );
+  const y = top + lines.length * 1.2 * size + 5;
+  const entries = (['error', 'warning', 'note'] as const).map((severity, i) => {
+    const x = page.width - page.margin - 72 + i * 25;
+    return ringEntry(severity, x, y);
+  });
+  const svg = [...titles, textLine(page.margin, y, total), ...entries].join('\n');
+  return { svg, bottom: y + ringRadius };
+}
+
+function ringEntry(severity: Severity, x: number, y: number): string {
+  const ring = drawRing(1, severity, { x, y: y - 0.35 * type });
+  return ring + textLine(x + ringRadius + 1.2, y, severity);
+}
+
+function textLine(x: number, y: number, text: string, attributes = ''): string {
+  const more = attributes === '' ? '' : ` ${attributes}`;
+  return `<text x="${mm(x)}" y="${mm(y)}"${more}>${escapeXml(text)}</text>`;
+}
+
+/** The pieces in rows, in the order of the set file. */
+function drawRows(cells: readonly Cell[], top: number): Stretch {
+  const drawn: string[] = [];
+  let [x, y, rowHeight] = [page.margin, top, 0];
+  for (const cell of cells) {
+    if (x > page.margin && x + cell.width > page.margin + inner) {
+      [x, y, rowHeight] = [page.margin, y + rowHeight + gap, 0];
+    }
+    drawn.push(drawCell(cell, { x, y }));
+    x += cell.width + gap;
+    rowHeight = Math.max(rowHeight, cell.height);
+  }
+  return { svg: drawn.join('\n'), bottom: y + rowHeight };
+}
+
+/** The findings in words, under the names of their pieces, in two columns of about one length. */
+function drawList(groups: readonly FindingGroup[], top: number): Stretch {
+  const items = groups.flatMap(({ piece, findings }) =>
+    findings.map((listed) => itemOf(listed, piece ?? 'the set')),
+  );
+  const first = halfOf(items.map(({ lines }) => lines.length + 1));
+  const columns = [items.slice(0, first), items.slice(first)].map((column, i) =>
+    drawColumn(column, page.margin + i * (columnWidth + columnGap), top),
+  );
+  return {
+    svg: columns.map(({ svg }) => svg).join('\n'),
+    bottom: Math.max(...columns.map(({ bottom }) => bottom)),
+  };
+}
+
+/** One finding in the list. */
+interface Item {
+  readonly listed: ListedFinding;
+  readonly lines: readonly string[];
+  readonly heading: string;
+}
+
+const columnGap = 8;
+const columnWidth = (inner - columnGap) / 2;
+/** What the ring takes before the words, mm. */
+const indent = 2 * ringRadius + 1.5;
+/** Widths are reckoned of bold type, and that of the list is not. */
+const boldness = 1.12;
+
+function itemOf(listed: ListedFinding, heading: string): Item {
+  const { finding } = listed;
+  const { file, ...where } = finding.where;
+  const short = file === undefined ? where : { ...where, file: basename(file) };
+  const words = listedWords({ ...listed, finding: { ...finding, where: short } });
+  const width = (boldness * (columnWidth - indent)) / type;
+  return { listed, lines: wrapped(`${finding.severity}: ${words}`, width), heading };
+}
+
+/** How many of the first take up half of the whole. */
+function halfOf(heights: readonly number[]): number {
+  const half = heights.reduce((sum, height) => sum + height, 0) / 2;
+  let sum = 0;
+  const last = heights.findIndex((height) => (sum += height) >= half);
+  return last + 1;
+}
+
+function drawColumn(items: readonly Item[], left: number, top: number): Stretch {
+  const drawn: string[] = [];
+  let y = top;
+  for (const [i, { listed, lines, heading }] of items.entries()) {
+    if (heading !== items[i - 1]?.heading) {
+      drawn.push(textLine(left, y + 1.4 * lineHeight, heading, 'font-weight="bold"'));
+      y += 1.8 * lineHeight;
+    }
+    const ring = { x: left + ringRadius, y: y + lineHeight - 0.35 * type };
+    drawn.push(drawRing(listed.number, listed.finding.severity, ring));
+    for (const line of lines) {
+      y += lineHeight;
+      drawn.push(textLine(left + indent, y, line));
+    }
+    y += 0.5 * lineHeight;
+  }
+  return { svg: drawn.join('\n'), bottom: y };
+}

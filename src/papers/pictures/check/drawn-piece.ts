@@ -1,0 +1,56 @@
+import { headingDeg } from '../../../geometry/paths/angle.ts';
+import type { Box } from '../../../geometry/paths/box.ts';
+import { boxContains, boxOfPoints } from '../../../geometry/paths/box.ts';
+import type { Path } from '../../../geometry/paths/path.ts';
+import { between, distance, minus } from '../../../geometry/paths/point.ts';
+import type { Transform } from '../../../geometry/paths/transform.ts';
+import { transformPath, transformPoint } from '../../../geometry/paths/transform.ts';
+import type { Piece } from '../../../pattern/piece.ts';
+import type { DrawnLine, Feature } from '../../../pattern/feature.ts';
+import { isHole, isTrace } from '../hands/shown-hand.ts';
+import { arrow, cross, mm, pathData } from '../../svg/svg.ts';
+
+/**
+ * A piece as its block draws it: traced edges broad under the outline, cutouts open, the pile as an
+ * arrow, and the centreline where it lies within `box` (block's frame).
+ */
+export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
+  const { outline, features, axis, pile } = piece;
+  const place = (path: Path): Path => transformPath(onPage, path);
+  const courses = features.filter(({ path }) => path.vertices.length > 1);
+  const drawn = (wanted: (feature: Feature) => boolean): Path[] =>
+    courses.filter(wanted).map(({ path }) => place(path));
+  const contours = [place(outline), ...drawn(isHole)];
+  const line = 'fill="none" stroke="#1b1b1b"';
+  const points = features.filter(({ path }) => path.vertices.length === 1);
+  return [
+    drawPaths(contours, 'fill="#eef0ee" fill-rule="evenodd"'),
+    drawPaths(drawn(isTrace), 'fill="none" stroke="#b9c4bb" stroke-width="1.4"'),
+    drawPaths(contours, `${line} stroke-width="0.35" stroke-linejoin="round"`),
+    drawPaths(
+      drawn((feature) => !isHole(feature) && !isTrace(feature)),
+      `${line} stroke-width="0.18"`,
+    ),
+    ...points.map(({ path }) =>
+      cross(transformPoint(onPage, path.vertices[0]!), 1.4, 'stroke="#1b1b1b" stroke-width="0.2"'),
+    ),
+    axis !== null && boxContains(box, boxOfPoints([axis.from, axis.to]))
+      ? drawAxis(onPage, axis)
+      : '',
+    pile === null ? '' : drawPile(onPage, pile),
+  ].join('');
+}
+
+function drawPaths(paths: readonly Path[], attributes: string): string {
+  return paths.length === 0 ? '' : `<path d="${paths.map(pathData).join('')}" ${attributes}/>`;
+}
+
+function drawAxis(onPage: Transform, axis: DrawnLine): string {
+  const [from, to] = [transformPoint(onPage, axis.from), transformPoint(onPage, axis.to)];
+  return `<path d="M${mm(from.x)} ${mm(from.y)}L${mm(to.x)} ${mm(to.y)}" fill="none" stroke="#55514a" stroke-width="0.25" stroke-dasharray="4 1 0.8 1"/>`;
+}
+
+function drawPile(onPage: Transform, pile: DrawnLine): string {
+  const [from, to] = [transformPoint(onPage, pile.from), transformPoint(onPage, pile.to)];
+  return arrow(between(from, to, 0.5), headingDeg(minus(to, from)), distance(from, to), 0.3);
+}

@@ -1,0 +1,118 @@
+import type { Finding } from '../../../base/findings.ts';
+import { wordPlace, worstFirst } from '../../../base/findings.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
+import { rounded } from '../../../base/numbers.ts';
+import type { Piece } from '../../../pattern/piece.ts';
+import type { PatternSet } from '../../../pattern/set.ts';
+import type { Hand } from '../../../pattern/words.ts';
+import type { Landmark } from './finding-place.ts';
+import { nearestLandmark, placeOnPiece } from './finding-place.ts';
+import { counted } from '../../../base/wording.ts';
+
+/** A finding as the pattern maker is shown it. */
+export interface ListedFinding {
+  /** Counts from 1 through the whole list. */
+  readonly number: number;
+  readonly finding: Finding;
+  /** All parts that it is found on, alike and at one place of the drawing. */
+  readonly parts: readonly string[];
+  /** In mm in the frame of the block that draws its piece; null where it has no place there. */
+  readonly at: Point | null;
+  /** What is drawn near there. */
+  readonly near: string | null;
+}
+
+/** The findings on one piece; piece null: those on the set as a whole. */
+export interface FindingGroup {
+  readonly piece: string | null;
+  readonly findings: readonly ListedFinding[];
+}
+
+/**
+ * Findings by piece in the order of the set file, those on the whole set first; in each the worst first.
+ * What is found alike on several parts at one place of the drawing is listed once.
+ */
+export function listFindings(
+  { sheet, pieces }: Pick<PatternSet, 'sheet' | 'pieces'>,
+  findings: readonly Finding[],
+): FindingGroup[] {
+  const names = [null, ...Object.keys(sheet.pieces)];
+  const groups = names.map((name) => {
+    const piece = pieces.find((one) => one.name === name);
+    const own = worstFirst(findings.filter(({ where }) => groupOf(where.piece, names) === name));
+    return { piece: name, findings: joined(own.map((one) => placed(one, piece, sheet.drawn))) };
+  });
+  let number = 0;
+  return groups
+    .filter((group) => group.findings.length > 0)
+    .map((group) => ({
+      ...group,
+      findings: group.findings.map((one) => {
+        number += 1;
+        return { number, ...one };
+      }),
+    }));
+}
+
+type Placed = Omit<ListedFinding, 'number'>;
+
+/** Once what differs in the part alone. */
+function joined(placedFindings: readonly Placed[]): Placed[] {
+  const alike = new Map<string, Placed>();
+  for (const one of placedFindings) {
+    const { severity, rule, message, todo, where } = one.finding;
+    const at = one.at === null ? null : [rounded(one.at.x, 2), rounded(one.at.y, 2)];
+    const { piece, file, line } = where;
+    const key = JSON.stringify([severity, rule, message, todo, piece, file, line, at]);
+    const first = alike.get(key);
+    const parts = [...new Set([...(first?.parts ?? []), ...one.parts])];
+    alike.set(key, { ...(first ?? one), parts });
+  }
+  return [...alike.values()];
+}
+
+/** What is said of a piece that the set does not have is said of the set. */
+function groupOf(piece: string | undefined, names: readonly (string | null)[]): string | null {
+  return piece !== undefined && names.includes(piece) ? piece : null;
+}
+
+function placed(finding: Finding, piece: Piece | undefined, drawn: Hand): Placed {
+  const { part, at = null } = finding.where;
+  const parts = part === undefined ? [] : [part];
+  if (piece === undefined) return { finding, parts, at, near: null };
+  const there = placeOnPiece(finding, piece, drawn);
+  const landmark = there === null ? null : nearestLandmark(piece, there, finding.message);
+  return { finding, parts, at: there, near: landmark === null ? null : nearWords(landmark) };
+}
+
+function nearWords({ words, distance }: Landmark): string {
+  return distance < 1 ? `on ${words}` : `${distance.toFixed(0)} mm from ${words}`;
+}
+
+/** Place as drawn, what is wrong, what to do; the piece stands in the heading. */
+export function listedWords({ finding, parts, at, near }: ListedFinding): string {
+  const { file, line, column } = finding.where;
+  const place = [
+    wordPlace({
+      ...(file === undefined ? {} : { file }),
+      ...(line === undefined ? {} : { line }),
+      ...(column === undefined ? {} : { column }),
+    }),
+    parts.length === 0 ? '' : `${parts.length === 1 ? 'part' : 'parts'} ${parts.join(' and ')}`,
+    at === null ? '' : wordPlace({ at }),
+    near ?? '',
+  ]
+    .filter((word) => word !== '')
+    .join(', ');
+  return `${place === '' ? '' : `${place}: `}${finding.message} ${finding.todo}`.trim();
+}
+
+/** `2 errors, 1 warning in 14 pieces`; `nothing found in ...` where there are none. */
+export function totalWords(groups: readonly FindingGroup[], pieces: number): string {
+  const all = groups.flatMap(({ findings }) => findings);
+  const words = (['error', 'warning', 'note'] as const).flatMap((severity) => {
+    const count = all.filter(({ finding }) => finding.severity === severity).length;
+    return count === 0 ? [] : [counted(count, severity)];
+  });
+  return `${words.join(', ') || 'nothing found'} in ${counted(pieces, 'piece')}`;
+}

@@ -1,0 +1,69 @@
+import type { Severity } from '../../../base/findings.ts';
+import type { Box } from '../../../geometry/paths/box.ts';
+import { boxContains, growBox, boxOfPoints } from '../../../geometry/paths/box.ts';
+import { headingOf } from '../../../geometry/paths/angle.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
+import { distance, minus, plus, times, unit } from '../../../geometry/paths/point.ts';
+import { mm } from '../../svg/svg.ts';
+
+/** Of the ring round a number, mm. */
+export const ringRadius = 2.5;
+
+/** Errors are full, warnings open, notes broken: told apart in black and white. */
+const looks: Readonly<Record<Severity, { fill: string; ink: string; dash: string }>> = {
+  error: { fill: '#8f1d14', ink: '#ffffff', dash: '' },
+  warning: { fill: '#ffffff', ink: '#1b1b1b', dash: '' },
+  note: { fill: '#ffffff', ink: '#55514a', dash: ' stroke-dasharray="1 0.7"' },
+};
+
+/** A number in a ring about a point of the page. */
+export function drawRing(number: number, severity: Severity, { x, y }: Point): string {
+  const { fill, ink, dash } = looks[severity];
+  const text = String(number);
+  const size = text.length > 2 ? 1.9 : 2.7;
+  const edge = severity === 'error' ? fill : ink;
+  return (
+    `<circle cx="${mm(x)}" cy="${mm(y)}" r="${ringRadius}" fill="${fill}" stroke="${edge}" stroke-width="0.5"${dash}/>` +
+    `<text x="${mm(x)}" y="${mm(y + 0.36 * size)}" font-size="${size}" font-weight="bold" text-anchor="middle" fill="${ink}">${text}</text>`
+  );
+}
+
+/** A dot at the very place and a line from it to the ring beside it. */
+export function drawMark(number: number, severity: Severity, spot: Point, ring: Point): string {
+  const end = plus(ring, times(unit(minus(spot, ring)), ringRadius));
+  const [x, y] = [mm(spot.x), mm(spot.y)];
+  return (
+    `<path d="M${x} ${y}L${mm(end.x)} ${mm(end.y)}" fill="none" stroke="#1b1b1b" stroke-width="0.3"/>` +
+    `<circle cx="${x}" cy="${y}" r="0.7" fill="#1b1b1b"/>${drawRing(number, severity, ring)}`
+  );
+}
+
+/** How far beside its spot a ring may stand, mm, and in how many directions. */
+const reaches = [5, 7.5, 10, 13, 16];
+const directions = 16;
+
+/**
+ * A middle for the ring of each spot, inside a box of the page, as near to its spot as it can be
+ * without covering a spot or another ring; on its spot where there is no room at all.
+ */
+export function ringsBeside(spots: readonly Point[], box: Box): Point[] {
+  const rings: Point[] = [];
+  for (const spot of spots) {
+    const free = candidates(spot).find(
+      (at) =>
+        boxContains(box, growBox(boxOfPoints([at]), ringRadius)) &&
+        rings.every((ring) => distance(ring, at) > 2 * ringRadius + 0.5) &&
+        spots.every((other) => distance(other, at) > ringRadius + 1),
+    );
+    rings.push(free ?? spot);
+  }
+  return rings;
+}
+
+function candidates(spot: Point): Point[] {
+  return reaches.flatMap((reach) =>
+    Array.from({ length: directions }, (_, i) =>
+      plus(spot, times(headingOf((i * 360) / directions - 45), reach)),
+    ),
+  );
+}

@@ -1,0 +1,189 @@
+import { emptyBox, heightOf, unionBox } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Box } from '../../geometry/paths/box.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
+import { roomiestPoint } from '../../geometry/relations/interior.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import type { Transform } from '../../geometry/paths/transform.ts';
+import { transformPath } from '../../geometry/paths/transform.ts';
+import type { Part } from '../../handing/part.ts';
+import { driverSide } from '../../pattern/words.ts';
+import { drawFill } from '../svg/fills.ts';
+import type { FittedPart } from '../facts/fitting-words.ts';
+import { fittedParts } from '../facts/fitting-words.ts';
+import { centreline, drawDriver } from './hands/hand-panel.ts';
+import { placesIn } from '../svg/label.ts';
+import type { OrderFacts } from '../facts/run-facts.ts';
+import { arrow, cross, escapeXml, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
+import type { LengthWords } from '../../base/wording.ts';
+import { cutShort } from '../../base/wording.ts';
+import { wrapped } from '../svg/wrap.ts';
+
+/** mm on paper. */
+const page = { width: 190, plan: 165 };
+/** 8 points. */
+const type = 2.9;
+const head = 24;
+
+/** The plan of a vehicle with an order's parts in their places, and what is said of each. */
+export interface FittingPlan {
+  readonly parts: readonly FittedPart[];
+  readonly svg: string;
+  /** mm on paper */
+  readonly height: number;
+}
+
+/** Drawn once for both papers that show it. */
+export function fittingPlan(facts: OrderFacts, lengths: LengthWords): FittingPlan {
+  const parts = fittedParts(facts, lengths);
+  return { parts, ...drawPlan(facts, parts) };
+}
+
+/** The plan and, below, how each part goes in: a paper in one picture. Its unit is mm on paper. */
+export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): string {
+  const top = 14;
+  const key = drawKey(plan.parts, top + plan.height + 4);
+  const height = top + plan.height + 4 + key.height;
+  const words = `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle.`;
+  return framed(height, `Fitting: ${set.sheet.title}, order ${order.order}`, [
+    `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cutShort(`Fitting: ${set.sheet.title}`, 58))}</text>`,
+    `<text y="11" font-size="3.4">${escapeXml(words)}</text>`,
+    `<g transform="translate(0 ${top})">${plan.svg}</g>`,
+    key.svg,
+  ]);
+}
+
+/** The plan alone, for a sheet that says the rest in a table. */
+export function planPicture({ svg, height }: FittingPlan): string {
+  return framed(height, 'Plan of the vehicle', [svg]);
+}
+
+function framed(height: number, title: string, content: readonly string[]): string {
+  return svgPage({ width: page.width, height, type }, title, [
+    `<rect width="${page.width}" height="${mm(height)}" fill="#ffffff"/>`,
+    ...content,
+  ]);
+}
+
+/** Front at the top, the vehicle's left on the left. */
+function drawPlan(
+  { order, parts: all }: OrderFacts,
+  fitted: readonly FittedPart[],
+): { svg: string; height: number } {
+  const parts = fitted.map(({ part }) => part);
+  const box = parts.map(({ net }) => boxOfPath(net)).reduce(unionBox, emptyBox);
+  const onPage = planOnPage(box);
+  const bottom = head + onPage.a * heightOf(box) + 4;
+  const middle = page.width / 2;
+  const place = (path: Path): Path => transformPath(onPage, path);
+  // The large ones below, as they lie.
+  const stacked = parts.toSorted((a, b) => areaOf(b.net) - areaOf(a.net));
+  const pads = all.filter(({ kind }) => kind === 'pad').map(({ net }) => place(net));
+  const side = driverSide(order.hand);
+  const svg = [
+    `<rect x="0.15" y="0.15" width="${page.width - 0.3}" height="${mm(bottom)}" fill="none" stroke="#1b1b1b" stroke-width="0.3"/>`,
+    `<path d="M${middle} 15V${mm(bottom - 2)}" ${centreline}/>`,
+    arrow({ x: middle, y: 9 }, -90, 11, 0.8),
+    `<text x="${middle + 3}" y="10" font-weight="bold" font-size="3.6">FRONT</text>`,
+    ...(['left', 'right'] as const).map(
+      (name) =>
+        `<text x="${name === 'left' ? 4 : page.width - 4}" y="10" font-weight="bold" font-size="5" text-anchor="${name === 'left' ? 'start' : 'end'}">${name.toUpperCase()}</text>`,
+    ),
+    drawDriver(middle + (side === 'left' ? -45 : 45), 9),
+    ...stacked.map((part) => drawPart(part, place)),
+    ...pads.map(
+      (path) => drawFill({ tint: '#d9d3c5', strokes: [-45, 45] }, [path], 1.1) + outline(path, 0.4),
+    ),
+    ...drawNumbers(fitted, stacked, pads, place),
+  ];
+  return { svg: svg.join('\n'), height: bottom + 0.3 };
+}
+
+function planOnPage(box: Box): Transform {
+  const halfWidth = Math.max(Math.abs(box.minX), Math.abs(box.maxX));
+  const scale = Math.min((page.width / 2 - 4) / halfWidth, (page.plan - head - 4) / heightOf(box));
+  return { a: scale, b: 0, c: 0, d: -scale, e: page.width / 2, f: head + scale * box.maxY };
+}
+
+function drawPart(part: Part, place: (path: Path) => Path): string {
+  const [net, ...holes] = [part.net, ...part.inner.map(({ path }) => path)].map(place);
+  const points = part.marks.filter(({ path }) => path.vertices.length === 1);
+  return [
+    `<g><title>${escapeXml(part.name)}</title>`,
+    drawFill({ tint: '#eef0f1', strokes: [] }, [net!, ...holes], 2),
+    holes.length === 0
+      ? ''
+      : `<path d="${holes.map(pathData).join('')}" fill="none" stroke="#4a5058" stroke-width="0.2"/>`,
+    ...points.map(({ path }) =>
+      cross(place(path).vertices[0]!, 1.2, 'stroke="#4a5058" stroke-width="0.2"'),
+    ),
+    outline(net!, 0.4),
+    '</g>',
+  ].join('');
+}
+
+function outline(path: Path, weight: number): string {
+  return `<path d="${pathData(path)}" fill="none" stroke="#1b1b1b" stroke-width="${weight}" stroke-linejoin="round"/>`;
+}
+
+const ring = 2.6;
+const ringLook = { radius: ring, weight: 0.25, type };
+
+/** Each number in a ring where one sees its part, clear of the rings that stand already. */
+function drawNumbers(
+  fitted: readonly FittedPart[],
+  stacked: readonly Part[],
+  pads: readonly Path[],
+  place: (path: Path) => Path,
+): string[] {
+  const taken: Point[] = [];
+  return fitted.map(({ part, number }) => {
+    const above = stacked.slice(stacked.indexOf(part) + 1).map(({ net }) => place(net));
+    const holes = part.inner.map(({ path }) => place(path));
+    const at = numberPlace(place(part.net), [...above, ...holes, ...pads], taken);
+    taken.push(at);
+    return ringed(number, at, ringLook);
+  });
+}
+
+function numberPlace(path: Path, obstacles: readonly Path[], taken: readonly Point[]): Point {
+  const isFree = (point: Point): boolean =>
+    taken.every((other) => Math.hypot(other.x - point.x, other.y - point.y) > 2 * ring);
+  const places = [
+    ...placesIn(path, obstacles),
+    ...placesIn(path, []),
+    roomiestPoint(path, []).point,
+  ];
+  return places.find(isFree) ?? places[0]!;
+}
+
+/** What is said of each part, in two columns that are read one after the other. */
+function drawKey(parts: readonly FittedPart[], top: number): { svg: string; height: number } {
+  const column = page.width / 2 - 3;
+  const line = 1.28 * type;
+  const entries = parts.map(({ number, part, words }) => ({
+    number,
+    name: part.name,
+    lines: wrapped(words.join(' '), (column - 9) / (0.92 * type)),
+  }));
+  const heights = entries.map(({ lines }) => (lines.length + 1) * line + 1.2);
+  const half = heights.reduce((a, b) => a + b, 0) / 2;
+  let [x, y, most] = [0, 0, 0];
+  const inset = ring + 0.2;
+  const drawn = entries.map(({ number, name, lines }, i) => {
+    if (x === 0 && y > 0 && y + heights[i]! / 2 > half) [x, y] = [page.width / 2 + 3, 0];
+    const at = top + y;
+    y += heights[i]!;
+    most = Math.max(most, y);
+    return [
+      ringed(number, { x: x + inset, y: at + 2.4 }, ringLook),
+      `<text x="${mm(x + 8)}" y="${mm(at + line)}" font-weight="bold">${escapeXml(name)}</text>`,
+      ...lines.map(
+        (text, k) =>
+          `<text x="${mm(x + 8)}" y="${mm(at + (k + 2) * line)}">${escapeXml(text)}</text>`,
+      ),
+    ].join('');
+  });
+  return { svg: drawn.join('\n'), height: most + 2 };
+}

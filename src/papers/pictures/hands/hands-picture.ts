@@ -1,0 +1,128 @@
+import type { Box } from '../../../geometry/paths/box.ts';
+import { emptyBox, heightOf, unionBox } from '../../../geometry/paths/box.ts';
+import { boxOfPath } from '../../../geometry/paths/path.ts';
+import type { Transform } from '../../../geometry/paths/transform.ts';
+import type { Change } from '../../../handing/redrawing/changes.ts';
+import type { Hand } from '../../../pattern/words.ts';
+import { driverSide } from '../../../pattern/words.ts';
+import { centreline, drawDriver, drawHand } from './hand-panel.ts';
+import { changeEntries } from './hands-legend.ts';
+import { lineWidth } from '../../svg/label.ts';
+import type { Entry } from '../../svg/legend.ts';
+import { drawLegend, legendHeight } from '../../svg/legend.ts';
+import { drawNames } from './piece-names.ts';
+import type { ShownHand } from './shown-hand.ts';
+import { shownHand } from './shown-hand.ts';
+import { arrow, escapeXml, mm, rect, svgPage } from '../../svg/svg.ts';
+
+/** A3 across, mm; on A4 the smallest type is 6 points. Taller only where the key to the numbers takes up the plans' room. */
+const page = { width: 420, height: 297, margin: 10 };
+const inner = page.width - 2 * page.margin;
+const leastPlan = 120;
+const type = 3.6;
+/** Where the panels begin, what stands above their plans, and between plan and edge, mm. */
+const panel = { top: 20, head: 27, gap: 4, width: page.width / 2 - page.margin };
+
+/**
+ * Both hands of a set side by side as one SVG, seen from above with the front of the vehicle at the
+ * top, at one scale: on the left as drawn, on the right as derived. What moved is hatched and stands
+ * out in colour, what stays is plain, what is there for one hand only is dashed. A piece too small for
+ * its name bears a number. Sizes are mm on A3.
+ */
+export function handsPicture(
+  changes: readonly Change[],
+  from: Hand,
+  to: Hand,
+  title: string,
+): string {
+  const entries = changeEntries(changes, type);
+  const { hands, names, bottom, height } = arrange(changes, entries, 0);
+  const headings = [`${from} as drawn`, `${to} as derived`];
+  const legendTop = bottom + panel.gap;
+  const keyTop = legendTop + legendHeight(entries, inner, type);
+  return svgPage({ width: page.width, height, type }, `${title}: ${from} and ${to}`, [
+    rect(0, 0, page.width, height, 'fill="#ffffff"'),
+    drawTitle(title),
+    ...hands.map((hand, i) =>
+      drawPanel(hand, headings[i]!, i === 0 ? from : to, panelMiddle(i), bottom),
+    ),
+    names.labels,
+    drawLegend(entries, page.margin, legendTop, inner, type),
+    drawLegend(names.key, page.margin, keyTop, inner, type),
+  ]);
+}
+
+interface Arranged {
+  readonly hands: readonly ShownHand[];
+  readonly names: ReturnType<typeof drawNames>;
+  /** Of the panels, mm from the top of the page. */
+  readonly bottom: number;
+  /** Of the page, mm. */
+  readonly height: number;
+}
+
+/** Both hands on the page, as large as what must stand below them lets them be. */
+function arrange(changes: readonly Change[], entries: readonly Entry[], below: number): Arranged {
+  const foot = panel.gap + below + page.margin;
+  const bottom = Math.max(page.height - foot, panel.top + panel.head + leastPlan);
+  const hands = (['before', 'after'] as const).map((when, i) =>
+    shownHand(changes, when, planOnPage(changes, panelMiddle(i), bottom)),
+  );
+  const names = drawNames(hands);
+  const needed = legendHeight(entries, inner, type) + legendHeight(names.key, inner, type);
+  return needed > below
+    ? arrange(changes, entries, needed)
+    : { hands, names, bottom, height: bottom + foot };
+}
+
+function panelMiddle(i: number): number {
+  return page.margin + (i + 0.5) * panel.width;
+}
+
+/** From the vehicle to a panel: its centreline in the middle, and room for both hands. */
+function planOnPage(changes: readonly Change[], middle: number, bottom: number): Transform {
+  const box = boxOfChanges(changes);
+  const halfWidth = Math.max(Math.abs(box.minX), Math.abs(box.maxX));
+  const top = panel.top + panel.head;
+  const scale = Math.min(
+    (panel.width / 2 - panel.gap) / halfWidth,
+    (bottom - panel.gap - top) / heightOf(box),
+  );
+  return { a: scale, b: 0, c: 0, d: -scale, e: middle, f: top + scale * box.maxY };
+}
+
+/** Of everything that changes are of, for both hands, in the vehicle's frame. */
+export function boxOfChanges(changes: readonly Change[]): Box {
+  return changes
+    .flatMap(({ before, after }) => [...before, ...after])
+    .map(boxOfPath)
+    .reduce(unionBox, emptyBox);
+}
+
+/** In type as large as lets a long one stand on the page. */
+function drawTitle(title: string): string {
+  const size = Math.min(6.5, inner / Math.max(1, lineWidth(title)));
+  return `<text x="${page.margin}" y="${page.margin + 5}" font-size="${mm(size)}" font-weight="bold">${escapeXml(title)}</text>`;
+}
+
+/** A frame with the heading, what tells the front and the driver, the centreline, and the plan. */
+function drawPanel(
+  hand: ShownHand,
+  heading: string,
+  drive: Hand,
+  middle: number,
+  bottom: number,
+): string {
+  const left = middle - panel.width / 2;
+  const line = 'fill="none" stroke="#1b1b1b" stroke-width="0.3"';
+  const head = panel.top + 17;
+  return [
+    rect(left, panel.top, panel.width, bottom - panel.top, line),
+    `<text x="${mm(middle)}" y="${mm(panel.top + 8)}" font-size="6" font-weight="bold" text-anchor="middle">${heading}</text>`,
+    `<path d="M${mm(middle)} ${mm(head + 8)}V${mm(bottom - 2)}" ${centreline}/>`,
+    arrow({ x: middle, y: head }, -90, 12, 0.8),
+    `<text x="${mm(middle + 3)}" y="${mm(head + 1.3)}" font-weight="bold">FRONT</text>`,
+    drawDriver(middle + (driverSide(drive) === 'left' ? -1 : 1) * (panel.width / 4), head),
+    drawHand(hand),
+  ].join('\n');
+}

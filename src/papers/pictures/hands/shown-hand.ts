@@ -1,0 +1,109 @@
+import { areaOf } from '../../../geometry/paths/area.ts';
+import { placeInPath } from '../../../geometry/relations/contains.ts';
+import type { Path } from '../../../geometry/paths/path.ts';
+import type { Transform } from '../../../geometry/paths/transform.ts';
+import { transformPath } from '../../../geometry/paths/transform.ts';
+import type { Change } from '../../../handing/redrawing/changes.ts';
+import { tracedKinds } from '../../../pattern/edges.ts';
+import type { Piece } from '../../../pattern/piece.ts';
+import type { Feature } from '../../../pattern/feature.ts';
+
+/** One outline as a page shows it, with what is drawn on it that needs no mention of its own. */
+export interface ShownPiece {
+  readonly name: string;
+  readonly outline: Path;
+  readonly hasMoved: boolean;
+  readonly isAlone: boolean;
+  /** Contours through which one sees what lies below. */
+  readonly holes: readonly Path[];
+  readonly lines: readonly Path[];
+}
+
+/** A feature that moved on a piece that stays, or that is there for one hand only. */
+export interface Marked {
+  readonly feature: Feature;
+  readonly path: Path;
+  readonly isAlone: boolean;
+}
+
+/** One hand as a page shows it; the largest pieces first, since the small ones lie on them. */
+export interface ShownHand {
+  readonly pieces: readonly ShownPiece[];
+  readonly marked: readonly Marked[];
+}
+
+type When = 'before' | 'after';
+
+/** Whether a thing is there for one hand and not for the other. */
+export function isAlone({ before, after }: Change): boolean {
+  return (before.length === 0) !== (after.length === 0);
+}
+
+/** The pieces that lie elsewhere, have come or have gone. */
+export function movedPieces(changes: readonly Change[]): ReadonlySet<Piece> {
+  return new Set(
+    changes.filter(({ feature, moved }) => feature === null && moved).map(({ piece }) => piece),
+  );
+}
+
+/** Whether a feature is to be shown by itself: its piece does not explain where it has gone. */
+export function isMarked(change: Change, moved: ReadonlySet<Piece>): boolean {
+  if (change.feature === null || !change.moved) return false;
+  return isAlone(change) || !moved.has(change.piece);
+}
+
+/** What a page shows of one hand; `onPage` goes from the vehicle's frame to the page. */
+export function shownHand(changes: readonly Change[], when: When, onPage: Transform): ShownHand {
+  const moved = movedPieces(changes);
+  const place = (path: Path): Path => transformPath(onPage, path);
+  const pieces = changes.flatMap((change) => {
+    if (change.feature !== null) return [];
+    const own = changes.filter((one) => one.piece === change.piece && !isMarked(one, moved));
+    return change[when].map((path) => shownPiece(change, place(path), own, when, place));
+  });
+  const marked = changes.flatMap((change) => {
+    const { feature } = change;
+    if (feature === null || !isMarked(change, moved)) return [];
+    return change[when].map((path) => ({ feature, path: place(path), isAlone: isAlone(change) }));
+  });
+  return { pieces: pieces.toSorted((a, b) => areaOf(b.outline) - areaOf(a.outline)), marked };
+}
+
+function shownPiece(
+  change: Change,
+  outline: Path,
+  own: readonly Change[],
+  when: When,
+  place: (path: Path) => Path,
+): ShownPiece {
+  const on = own.flatMap((one) => {
+    const { feature } = one;
+    if (feature === null || isTrace(feature)) return [];
+    // Each half of a pair has those that lie on it.
+    const isOnly = change[when].length === 1;
+    const paths = one[when].map(place).filter((path) => isOnly || liesOn(path, outline));
+    return paths.map((path) => ({ path, isHole: isHole(feature) }));
+  });
+  return {
+    name: change.piece.name,
+    outline,
+    hasMoved: change.moved,
+    isAlone: isAlone(change),
+    holes: on.filter((one) => one.isHole).map(({ path }) => path),
+    lines: on.filter((one) => !one.isHole).map(({ path }) => path),
+  };
+}
+
+/** A line along the outline, which is seen as the outline itself as long as both move alike. */
+export function isTrace({ role }: Feature): boolean {
+  return tracedKinds[role] !== undefined;
+}
+
+/** A contour that is cut out; not a drill mark. */
+export function isHole({ role, path }: Feature): boolean {
+  return path.closed && (role === 'CUTOUT' || role === 'HOLE');
+}
+
+function liesOn({ vertices }: Path, outline: Path): boolean {
+  return placeInPath(outline, vertices[0]!) !== 'outside';
+}

@@ -1,0 +1,332 @@
+import polygonClipping from 'polygon-clipping';
+import { areaOf } from '../../../geometry/paths/area.ts';
+import { flatten } from '../../../geometry/paths/flatten.ts';
+import { polyline } from '../../../geometry/paths/path.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
+import type { Transform } from '../../../geometry/paths/transform.ts';
+import { compose, identity, transformPath } from '../../../geometry/paths/transform.ts';
+import { rounded } from '../../../base/numbers.ts';
+import type { Part } from '../../../handing/part.ts';
+import type { Bite } from '../../../knife/cuts.ts';
+import { markArm } from '../../../knife/waste.ts';
+import type { OnBed, Reach } from '../../../lay/bites.ts';
+import { bitesOf, reachOf } from '../../../lay/bites.ts';
+import type { Lay } from '../../../lay/lay.ts';
+import { layName, placementTransform } from '../../../lay/lay.ts';
+import { drawFill, setFill } from '../../svg/fills.ts';
+import type { Entry } from '../../svg/legend.ts';
+import { drawLegend, legendHeight } from '../../svg/legend.ts';
+import type { Drawn } from './part-picture.ts';
+import { drawLabel, drawNumber, drawPart, nameOf, setAndOrder } from './part-picture.ts';
+import type { Row } from './roll-picture.ts';
+import { drawEmptyRow, oblong } from './roll-picture.ts';
+import { cross, mm, pathData, svgPage } from '../../svg/svg.ts';
+
+/** A roll without bites is drawn in rows of this length, mm. */
+const rowWithoutBites = 4000;
+
+/**
+ * What pictures are made for, mm on paper: printed so wide, and each row no taller, so that A4 and
+ * Letter have room below for the order of cutting. Type of 2.9 mm is 8 points.
+ */
+const paper = { width: 190, margin: 5, row: 120, type: 2.9 };
+
+/** mm: nothing that can be seen. */
+const sameLine = 0.01;
+
+/**
+ * The lay in rows: what is on the bed in each bite, or stretch after stretch of a roll without bites.
+ * `planned` are the bites as they are cut; left out, they are those of a lay whose parts all fit the bed.
+ */
+export function rowsOf(
+  lay: Pick<Lay, 'length' | 'rules' | 'placements'>,
+  parts: readonly Part[],
+  planned?: readonly PlannedBite[],
+): Row[] {
+  const { length, rules } = lay;
+  const ending = (from: number, reach: number, longest: number): number =>
+    Math.min(from + longest, Math.max(from + 0.25 * longest, Math.ceil(reach / 100) * 100 + 100));
+  if (Number.isFinite(rules.biteLength)) {
+    const byLabel = new Map(parts.map((part) => [part.label, part]));
+    const reaches = lay.placements.map((placement) => {
+      const { label } = placement;
+      return { label, ...reachOf(byLabel.get(label)!, placement) };
+    });
+    const bites = planned?.map(plannedRow) ?? bitesOf(reaches, rules.biteLength).map(wholeRow);
+    return bites.map(({ start, labels, marks }, i): Row => {
+      const ends = reaches.filter(({ label }) => labels.has(label)).map(({ maxX }) => maxX);
+      const to = ending(
+        start,
+        Math.min(Math.max(...ends), start + rules.biteLength),
+        rules.biteLength,
+      );
+      return { from: start, to, bite: { number: i + 1, labels, marks } };
+    });
+  }
+  const count = Math.max(1, Math.ceil(length / rowWithoutBites - 1e-9));
+  return Array.from({ length: count }, (_, i) => {
+    const from = i * rowWithoutBites;
+    return { from, to: ending(from, length, rowWithoutBites) };
+  });
+}
+
+type PlannedBite = Pick<Bite, 'start' | 'cuts' | 'check' | 'mark'>;
+
+function plannedRow({ start, cuts, check, mark }: PlannedBite): BiteRow {
+  const marks = [check, mark].filter((one) => one !== undefined);
+  return { start, labels: new Set(cuts.map(({ label }) => label)), marks };
+}
+
+function wholeRow({ start, items }: OnBed<Reach & { label: string }>): BiteRow {
+  return { start, labels: new Set(items.map(({ label }) => label)), marks: [] };
+}
+
+interface BiteRow {
+  readonly start: number;
+  readonly labels: ReadonlySet<string>;
+  readonly marks: readonly Point[];
+}
+
+/** Sizes of a picture in mm on the roll. */
+interface Sheet {
+  readonly width: number;
+  readonly margin: number;
+  /** Height of the type. */
+  readonly type: number;
+}
+
+/**
+ * A picture of the lay as one SVG, bite under bite: roll with selvedges and metre marks, waste grey,
+ * parts filled by set with their labels upright, those of other bites white, cutouts open, marks dashed, an arrow where the pile
+ * leans. A part too small for its name bears a number. Drawn from the same contours as the cutter's
+ * files. Sizes are mm on the roll; printed 190 mm wide, no type comes out under 8 points.
+ */
+export function layPicture(
+  lay: Lay,
+  parts: readonly Part[],
+  rows: readonly Row[] = rowsOf(lay, parts),
+): string {
+  const sheet = sheetFor(lay, rows);
+  const { width, margin, type } = sheet;
+  const all = drawnParts(lay, parts);
+  const drawn = all.filter((one) => rows.some((row) => isIn(row, one)));
+  const body: string[] = [];
+  let top = 0;
+  for (const row of rows) {
+    const { svg, height } = drawRow(lay, row, all, sheet);
+    body.push(group(margin - row.from, top + 3 * type, svg));
+    top += height;
+  }
+  const hasOthers = rows.some((row) => all.some((one) => isOther(row, one)));
+  const hasMarks = rows.some(({ bite }) => (bite?.marks.length ?? 0) > 0);
+  const sets = [
+    ...setEntries(parts, drawn, type),
+    ...(hasOthers ? [othersEntry(type)] : []),
+    ...(hasMarks ? [markEntry(type)] : []),
+  ];
+  const inner = width - 2 * margin;
+  body.push(drawLegend(sets, margin, top + 0.5 * type, inner, type));
+  const height = top + legendHeight(sets, inner, type) + type;
+  return svgPage({ width, height, type }, `Lay of ${layName(lay)}`, [
+    `<rect width="${mm(width)}" height="${mm(height)}" fill="#ffffff"/>`,
+    ...body,
+  ]);
+}
+
+function sheetFor({ roll }: Lay, rows: readonly Row[]): Sheet {
+  const widest = Math.max(...rows.map(({ from, to }) => to - from));
+  const scale = Math.max(widest / (paper.width - 2 * paper.margin), roll.width / paper.row);
+  return {
+    width: paper.width * scale,
+    margin: paper.margin * scale,
+    type: paper.type * scale,
+  };
+}
+
+function group(x: number, y: number, content: string): string {
+  return `<g transform="translate(${mm(x)} ${mm(y)})">\n${content}\n</g>`;
+}
+
+/** The first part of each set of a run, in their order. */
+function setsOf(parts: readonly Part[]): Part[] {
+  const first = new Map<string, Part>();
+  for (const part of parts) {
+    if (!first.has(setAndOrder(part))) first.set(setAndOrder(part), part);
+  }
+  return [...first.values()];
+}
+
+interface DrawnPart extends Drawn {
+  readonly reach: Reach;
+}
+
+/** Parts in the order in which they lie along the roll. */
+function drawnParts(lay: Lay, parts: readonly Part[]): DrawnPart[] {
+  const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  const order = setsOf(parts).map(setAndOrder);
+  return lay.placements
+    .map((placement) => {
+      const part = byLabel.get(placement.label);
+      if (part === undefined) throw new RangeError(`no part ${placement.label}`);
+      return {
+        part,
+        reach: reachOf(part, placement),
+        transform: compose(onPage, placementTransform(placement)),
+        fill: setFill(order.indexOf(setAndOrder(part))),
+        pageDeg: part.pileDeg === null ? null : -(part.pileDeg + placement.rotation),
+      };
+    })
+    .sort((a, b) => a.reach.minX - b.reach.minX);
+}
+
+/** Whether a part is cut in a row's bite, or lies in a row without. */
+function isIn(row: Row, one: DrawnPart): boolean {
+  return row.bite === undefined ? reachesInto(row, one) : row.bite.labels.has(one.part.label);
+}
+
+/** A part that ends where a row begins is not in it. */
+function reachesInto({ from, to }: Row, { reach }: DrawnPart): boolean {
+  return reach.maxX > from + sameLine && reach.minX < to - sameLine;
+}
+
+/** Whether a part that is cut in another bite lies on the bed. */
+function isOther(row: Row, one: DrawnPart): boolean {
+  return !isIn(row, one) && reachesInto(row, one);
+}
+
+/** What of parts of other bites lies on the bed: white, without a name. */
+function drawOthers(lay: Lay, row: Row, others: readonly Drawn[], type: number): string {
+  if (others.length === 0) return '';
+  const contours = others.map(({ part, transform }) =>
+    pathData(transformPath(transform, part.cut)),
+  );
+  return clipped(
+    lay,
+    row,
+    contours.map((d) => drawOther(d, type)),
+  );
+}
+
+/** As far as it lies in the row. */
+function clipped({ roll }: Lay, row: Row, content: readonly string[]): string {
+  const [x, width, height] = [row.from, row.to - row.from, roll.width].map(mm);
+  return [
+    `<svg x="${x}" y="0" width="${width}" height="${height}" viewBox="${x} 0 ${width} ${height}">`,
+    ...content,
+    '</svg>',
+  ].join('\n');
+}
+
+/** A part that is cut in several bites as no more than what lies in the row, for its name to stand there. */
+function seenIn({ roll }: Lay, { from, to }: Row, one: DrawnPart): DrawnPart {
+  if (!reachesOut({ from, to }, one)) return one;
+  const inner = one.part.inner.map((hole) => ({
+    ...hole,
+    path: transformPath(one.transform, hole.path),
+  }));
+  const outline = flatten(transformPath(one.transform, one.part.cut), 1);
+  const pieces = polygonClipping
+    .intersection([ringOf(oblong(from, 0, to, roll.width).vertices)], [ringOf(outline)])
+    .map(([ring]) =>
+      polyline(
+        ring!.slice(0, -1).map(([x, y]) => ({ x, y })),
+        true,
+      ),
+    )
+    .sort((a, b) => areaOf(b) - areaOf(a));
+  const [cut = one.part.cut] = pieces;
+  return { ...one, transform: identity, part: { ...one.part, cut, inner } };
+}
+
+function ringOf(points: readonly Point[]): [number, number][] {
+  return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
+}
+
+function reachesOut({ from, to }: Row, { reach }: DrawnPart): boolean {
+  return reach.minX < from - sameLine || reach.maxX > to + sameLine;
+}
+
+function drawRow(
+  lay: Lay,
+  row: Row,
+  drawn: readonly DrawnPart[],
+  { width, margin, type }: Sheet,
+): { svg: string; height: number } {
+  const inRow = drawn.filter((one) => isIn(row, one));
+  const others = drawn.filter((one) => isOther(row, one));
+  const { labels, key } = labelParts(
+    inRow.map((one) => (row.bite === undefined ? one : seenIn(lay, row, one))),
+    type,
+  );
+  const keyWidth = width - 2 * margin;
+  const svg = [
+    drawEmptyRow(lay, row, type),
+    drawOthers(lay, row, others, type),
+    ...inRow.map((one) =>
+      row.bite !== undefined && reachesOut(row, one)
+        ? clipped(lay, row, [drawPart(one, type)])
+        : drawPart(one, type),
+    ),
+    ...(row.bite?.marks ?? []).map(({ x, y }) => drawMark({ x, y: lay.roll.width - y }, type)),
+    ...labels,
+    drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),
+  ];
+  return {
+    svg: svg.join('\n'),
+    height: lay.roll.width + 5.2 * type + legendHeight(key, keyWidth, type),
+  };
+}
+
+/** A registration mark, on the page: no smaller than can be seen. */
+function drawMark(at: Point, type: number): string {
+  return cross(at, Math.max(2 * markArm, type), `stroke="#7a2e1d" stroke-width="${mm(type / 7)}"`);
+}
+
+/** The names of parts, or numbers where names do not fit, and the key to the numbers. */
+function labelParts(drawn: readonly Drawn[], type: number): { labels: string[]; key: Entry[] } {
+  const key: Entry[] = [];
+  const labels = drawn.map((one) => {
+    const name = nameOf(one, type);
+    if (name !== null) return drawLabel(name, one.pageDeg);
+    key.push(keyEntry(one.part, key.length + 1));
+    return drawNumber(one, key.length, type);
+  });
+  return { labels, key };
+}
+
+function keyEntry(part: Part, number: number): Entry {
+  return { mark: `<text font-weight="bold">${number}</text>`, words: part.label };
+}
+
+/** The sets of a run that are shown. */
+function setEntries(parts: readonly Part[], drawn: readonly Drawn[], type: number): Entry[] {
+  const shown = new Set(drawn.map(({ part }) => setAndOrder(part)));
+  return setsOf(parts).flatMap((set, i) =>
+    shown.has(setAndOrder(set)) ? [setEntry(set, i, type)] : [],
+  );
+}
+
+function setEntry({ order, set, hand }: Part, index: number, type: number): Entry {
+  const swatch = oblong(0, -type, 2 * type, 0.2 * type);
+  const line = `fill="none" stroke="#1b1b1b" stroke-width="${mm(type / 20)}"`;
+  return {
+    mark: `${drawFill(setFill(index), [swatch], type / 2)}<path d="${pathData(swatch)}" ${line}/>`,
+    words: `order ${order}, set ${set}, ${hand}`,
+  };
+}
+
+function drawOther(d: string, type: number): string {
+  return `<path d="${d}" fill="#ffffff" stroke="#8b877f" stroke-width="${mm(type / 16)}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`;
+}
+
+function markEntry(type: number): Entry {
+  return { mark: drawMark({ x: type, y: -0.4 * type }, type), words: 'mark for the feed' };
+}
+
+function othersEntry(type: number): Entry {
+  return {
+    mark: drawOther(pathData(oblong(0, -type, 2 * type, 0.2 * type)), type),
+    words: 'cut in another bite',
+  };
+}

@@ -1,0 +1,114 @@
+import { roomiestPoint } from '../../../geometry/relations/interior.ts';
+import type { Path } from '../../../geometry/paths/path.ts';
+import { polyline } from '../../../geometry/paths/path.ts';
+import type { Transform } from '../../../geometry/paths/transform.ts';
+import { transformPath } from '../../../geometry/paths/transform.ts';
+import type { Part } from '../../../handing/part.ts';
+import type { Fill } from '../../svg/fills.ts';
+import { drawFill } from '../../svg/fills.ts';
+import type { FittedText } from '../../svg/label.ts';
+import { breaksOf, fitText, lineSpacing } from '../../svg/label.ts';
+import { arrow, cross, escapeXml, mm, pathData } from '../../svg/svg.ts';
+
+/** What the arrow of the pile takes below a text: lines, and the width as a share of the type. */
+const arrowRoom = { rows: 0.8, width: 2.4 };
+
+/** A part where it lies, on the page: x along the roll, y down from the far edge of the roll. */
+export interface Drawn {
+  readonly part: Part;
+  readonly transform: Transform;
+  readonly fill: Fill;
+  /** Direction of the pile on the page, degrees clockwise; null without pile. */
+  readonly pageDeg: number | null;
+}
+
+/** The part itself, which says its label when pointed at: filled, cutouts open, net outline thin, marks dashed, notches as strokes. */
+export function drawPart({ part, transform, fill }: Drawn, type: number): string {
+  const place = (path: Path): string => pathData(transformPath(transform, path));
+  const contours = contoursOf(part, transform);
+  const thin = mm(type / 22);
+  const marks = part.marks
+    .filter(({ path }) => path.vertices.length > 1)
+    .map(({ path }) => place(path));
+  const dots = part.marks.filter(({ path }) => path.vertices.length === 1);
+  const notches = part.notches.map(({ from, to }) => place(polyline([from, to], false)));
+  const net =
+    part.net === part.cut
+      ? ''
+      : `<path d="${place(part.net)}" fill="none" stroke="#6b675f" stroke-width="${thin}"/>`;
+  return [
+    `<g><title>${escapeXml(part.label)}</title>`,
+    drawFill(fill, contours, 1.1 * type),
+    `<path d="${contours.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${mm(type / 12)}" stroke-linejoin="round"/>`,
+    net,
+    marks.length === 0
+      ? ''
+      : `<path d="${marks.join('')}" fill="none" stroke="#55514a" stroke-width="${thin}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`,
+    ...dots.map(({ path }) =>
+      cross(
+        transformPath(transform, path).vertices[0]!,
+        type / 2,
+        `stroke="#55514a" stroke-width="${thin}"`,
+      ),
+    ),
+    notches.length === 0
+      ? ''
+      : `<path d="${notches.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 8)}"/>`,
+    '</g>',
+  ]
+    .filter((line) => line !== '')
+    .join('\n');
+}
+
+/**
+ * Name, then set and order as in the label, with room for the arrow of the pile, where it fits the
+ * part in type no smaller than `type`; null where it fits nowhere.
+ */
+export function nameOf(drawn: Drawn, type: number): FittedText | null {
+  // Hyphens stay where the name is broken.
+  const breaks = breaksOf(drawn.part.name.split(/(?<=-)/));
+  const settings = breaks.map((lines) => lines.concat(setAndOrder(drawn.part)));
+  return fitOn(drawn, settings, type, 1.5 * type);
+}
+
+export function setAndOrder({ set, order }: Part): string {
+  return `${set}.${order}`;
+}
+
+function fitOn(
+  { part, transform, pageDeg }: Drawn,
+  settings: readonly (readonly string[])[],
+  smallest: number,
+  largest: number,
+): FittedText | null {
+  const [outline, ...holes] = contoursOf(part, transform);
+  const below = pageDeg === null ? { rows: 0, width: 0 } : arrowRoom;
+  return fitText({ settings, below }, outline!, holes, { smallest, largest });
+}
+
+/** A number on a part that its name does not fit, with the arrow of the pile where that fits. */
+export function drawNumber(drawn: Drawn, number: number, type: number): string {
+  const lines = [String(number)];
+  const fitted = fitOn(drawn, [lines], type, type);
+  if (fitted !== null) return drawLabel(fitted, drawn.pageDeg);
+  const [outline, ...holes] = contoursOf(drawn.part, drawn.transform);
+  return drawLabel({ lines, size: type, centre: roomiestPoint(outline!, holes).point }, null);
+}
+
+/** Text on a part, always upright, and below it the arrow of the pile where it was given the room. */
+export function drawLabel({ lines, size, centre }: FittedText, pageDeg: number | null): string {
+  const rows = lines.length + (pageDeg === null ? 0 : arrowRoom.rows);
+  const top = centre.y - (rows * size * lineSpacing) / 2;
+  const text = lines.map((line, i) => {
+    const weight = i === 0 || i < lines.length - 1 ? ' font-weight="bold"' : '';
+    return `<text x="${mm(centre.x)}" y="${mm(top + (i + 0.85) * size * lineSpacing)}"${weight}>${escapeXml(line)}</text>`;
+  });
+  const arrowAt = { x: centre.x, y: top + (lines.length + 0.45) * size * lineSpacing };
+  const pile = pageDeg === null ? '' : arrow(arrowAt, pageDeg, arrowRoom.width * size, size / 9);
+  return `<g font-size="${mm(size)}" text-anchor="middle" stroke="#ffffff" stroke-width="${mm(size / 5)}" stroke-linejoin="round" paint-order="stroke">${text.join('')}</g>${pile}`;
+}
+
+/** The outline and then the holes, on the page. */
+function contoursOf({ cut, inner }: Part, transform: Transform): Path[] {
+  return [cut, ...inner.map(({ path }) => path)].map((path) => transformPath(transform, path));
+}

@@ -1,0 +1,125 @@
+import polygonClipping from 'polygon-clipping';
+import type { Path } from '../../../geometry/paths/path.ts';
+import { polyline } from '../../../geometry/paths/path.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
+import type { Lay, Roll } from '../../../lay/lay.ts';
+import { layName } from '../../../lay/lay.ts';
+import { barred, drawFill } from '../../svg/fills.ts';
+import { lineWidth } from '../../svg/label.ts';
+import { arrow, escapeXml, mm, pathData, rect } from '../../svg/svg.ts';
+
+/** A stretch of the lay that is drawn as one row: mm from the roll's start. */
+export interface Row {
+  readonly from: number;
+  readonly to: number;
+  /** Which bite it is, counted from 1, what is cut in it, and the registration marks on its bed; left out where there are no bites. */
+  readonly bite?: {
+    readonly number: number;
+    readonly labels: ReadonlySet<string>;
+    readonly marks: readonly Point[];
+  };
+}
+
+/** The bare roll of a row, with its ruler and its heading. `type` is the height of the type, mm. */
+export function drawEmptyRow(lay: Lay, row: Row, type: number): string {
+  return [drawRoll(lay, row, type), drawRuler(lay, row, type), drawHeading(lay, row, type)].join(
+    '\n',
+  );
+}
+
+/** Waste and remnant, selvedges, start margin, and the roll's outline. */
+function drawRoll({ roll, length }: Lay, row: Row, type: number): string {
+  const { from, to } = row;
+  const line = `stroke="#1b1b1b" stroke-width="${mm(type / 16)}"`;
+  const used = Math.max(0, Math.min(to, length) - from);
+  const { width, selvedge, startMargin } = roll;
+  const bars = [
+    [from, 0, to, selvedge],
+    [from, width - selvedge, to, width],
+    [from, selvedge, Math.min(startMargin, to), width - selvedge],
+  ].filter(([x0, y0, x1, y1]) => x1! > x0! && y1! > y0!);
+  return [
+    rect(from, 0, to - from, roll.width, 'fill="#ffffff"'),
+    rect(from, 0, used, roll.width, 'fill="#cfccc6"'),
+    ...lostIn(roll, row).map((paths) => drawLost(paths, type)),
+    ...bars.map(([x0, y0, x1, y1]) => drawFill(barred, [oblong(x0!, y0!, x1!, y1!)], 0.55 * type)),
+    rect(from, 0, to - from, roll.width, `fill="none" ${line}`),
+    ...(length > from && length < to
+      ? [
+          `<path d="M${mm(length)} 0V${mm(roll.width)}" stroke="#1b1b1b" stroke-width="${mm(type / 10)}" stroke-dasharray="${mm(type)} ${mm(type / 2)}"/>`,
+        ]
+      : []),
+  ].join('\n');
+}
+
+function drawLost(paths: readonly Path[], type: number): string {
+  const edge = `<path d="${paths.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${mm(type / 10)}"/>`;
+  return drawFill(barred, paths, 0.4 * type) + edge;
+}
+
+/** Defects, and what lies past the edge of a remnant, as far as they are in a row: contours on the page. */
+function lostIn({ width, defects = [], outline }: Roll, { from, to }: Row): Path[][] {
+  const row: [number, number][] = [
+    [from, 0],
+    [to, 0],
+    [to, width],
+    [from, width],
+  ];
+  const onPage = (points: readonly Point[]): [number, number][] =>
+    points.map(({ x, y }) => [x, width - y]);
+  const defectsHere = defects.flatMap((defect) =>
+    polygonClipping.intersection([row], [onPage(defect)]),
+  );
+  const outside = outline === undefined ? [] : polygonClipping.difference([row], [onPage(outline)]);
+  return [...defectsHere, ...outside].map((rings) =>
+    rings.map((ring) =>
+      polyline(
+        ring.slice(0, -1).map(([x, y]) => ({ x, y })),
+        true,
+      ),
+    ),
+  );
+}
+
+/** From one corner to the other, on the page. */
+export function oblong(x0: number, y0: number, x1: number, y1: number): Path {
+  const corners = [
+    { x: x0, y: y0 },
+    { x: x1, y: y0 },
+    { x: x1, y: y1 },
+    { x: x0, y: y1 },
+  ];
+  return polyline(corners, true);
+}
+
+/** Marks every 100 mm, figures every half metre. */
+function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
+  const ticks: string[] = [];
+  const figures: string[] = [];
+  for (let x = Math.ceil(from / 100) * 100; x <= to + 1e-6; x += 100) {
+    const isMetre = x % 1000 === 0;
+    const isHalf = x % 500 === 0;
+    ticks.push(`M${mm(x)} ${mm(roll.width)}v${mm(type * (isMetre ? 0.8 : isHalf ? 0.6 : 0.3))}`);
+    if (isHalf)
+      figures.push(
+        `<text x="${mm(x)}" y="${mm(roll.width + 1.75 * type)}" text-anchor="middle">${x / 1000} m</text>`,
+      );
+  }
+  return `<path d="${ticks.join('')}" stroke="#1b1b1b" stroke-width="${mm(type / 16)}" fill="none"/>${figures.join('')}`;
+}
+
+const pileWords = 'pile leans this way';
+/** Of the pile's arrow with the space about it, in heights of the type. */
+const pileArrow = 8;
+
+/** Name and bite at the row's start, the pile at its end, or past it where the row is too short for both. */
+function drawHeading(lay: Lay, { from, to, bite }: Row, type: number): string {
+  const words = bite === undefined ? layName(lay) : `${layName(lay)}, bite ${bite.number}`;
+  const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
+  if (lay.rules.turns === 'any') return heading;
+  const needed = lineWidth(words) + lineWidth(pileWords) + pileArrow + 1;
+  const end = Math.max(to, from + needed * type);
+  const leaning = arrow({ x: end - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
+  const pile = `<text x="${mm(end - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">${pileWords}</text>`;
+  return heading + pile + leaning;
+}

@@ -1,0 +1,151 @@
+import type { Part } from '../../handing/part.ts';
+import { usableWidth } from '../../lay/lay.ts';
+import { wordMoney } from '../../pattern/shop/price.ts';
+import type { Money } from '../../pattern/shop/price.ts';
+import type { Cost, CostLine } from '../facts/cost.ts';
+import { costOf } from '../facts/cost.ts';
+import type { Block, Column, Paper, Table } from '../documents/document.ts';
+import { heading } from '../documents/document.ts';
+import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
+import { footOf, rollTitle } from '../facts/run-facts.ts';
+import { percent } from '../../base/wording.ts';
+
+/** What a run uses up of each roll and what is left, and what that costs, in all and for each order. */
+export function costSheet(facts: RunFacts): Paper {
+  const cost = costOf(facts);
+  return {
+    title: `Cost and yield: ${facts.title}`,
+    subtitle: `Run ${facts.run}. For the office; the machine needs none of this.`,
+    foot: footOf(facts),
+    blocks: [
+      heading('What the rolls give'),
+      yieldTable(facts),
+      heading('What goes into the orders'),
+      contentsTable(facts.orders),
+      heading('What it costs'),
+      ...costBlocks(cost, facts),
+    ],
+  };
+}
+
+function yieldTable({ materials, lengths }: RunFacts): Table {
+  const left = ({ lay: { roll, length } }: MaterialFacts): string =>
+    Number.isFinite(roll.length)
+      ? `${Math.floor((roll.length - length) / 10) / 100} m`
+      : 'length not said';
+  const rows = materials.map((one) => {
+    const { lay } = one;
+    const usable = usableWidth(lay.roll);
+    return [
+      rollTitle(one),
+      lengths.metresUp(lay.length),
+      left(one),
+      percent(lay.density),
+      percent((lay.density * usable) / lay.roll.width),
+      `${one.knife.minutes.toFixed(1)} min`,
+    ];
+  });
+  const columns = [
+    { head: 'Roll', share: 2.2 },
+    { head: 'Used', figures: true },
+    { head: 'Left on it', figures: true },
+    { head: 'Parts, of usable width', figures: true, share: 1.2 },
+    { head: 'Parts, of full width', figures: true, share: 1.2 },
+    { head: 'Cutting (estimate)', figures: true, share: 1.1 },
+  ] as const;
+  return { kind: 'table', columns, rows };
+}
+
+function contentsTable(orders: readonly OrderFacts[]): Table {
+  const rows = orders.map(({ order, parts }) => {
+    const count = (kind: Part['kind']): string =>
+      String(order.quantity * parts.filter((part) => part.kind === kind).length);
+    return [
+      order.order,
+      order.hand,
+      String(order.quantity),
+      count('piece'),
+      count('pad'),
+      count('board'),
+      count('underlay'),
+    ];
+  });
+  const heads = ['Sets', 'Carpet parts', 'Heel pads', 'Boards', 'Underlays'];
+  const columns: Column[] = [
+    { head: 'Order' },
+    { head: 'Hand' },
+    ...heads.map((head) => ({ head, figures: true as const })),
+  ];
+  return { kind: 'table', columns, rows };
+}
+
+function costBlocks(cost: Cost, { orders }: RunFacts): Block[] {
+  const { lines, total, unpriced } = cost;
+  const whole: Table = {
+    kind: 'table',
+    columns: [
+      { head: 'What', share: 3 },
+      { head: 'Quantity', figures: true },
+      { head: 'Price', figures: true, share: 1.4 },
+      { head: 'Amount', figures: true, share: 1.4 },
+    ],
+    rows: lines.map((line) => [
+      line.what,
+      quantityWords(line.unit, line.quantity),
+      line.price === null
+        ? 'no price'
+        : `${wordMoney(line.price)} ${line.unit === 'cm' ? 'a metre' : 'an hour'}`,
+      amountWords(line.amount),
+    ]),
+    totals: ['All orders', '', '', sumWords(total)],
+  };
+  const notes = [
+    'A lay is shared out by the area of the parts cut from it, tape by what each order takes. Shares are rounded so that they add up to the whole exactly.',
+    ...(unpriced.length === 0
+      ? []
+      : [`In no sum, since no price is given in its file: ${unpriced.join('; ')}.`]),
+  ];
+  return [
+    whole,
+    ...notes.map((text): Block => ({ kind: 'text', soft: true, text })),
+    ...orders.map((one, i): Block => orderSection(one, i, cost)),
+  ];
+}
+
+function orderSection({ order, set }: OrderFacts, index: number, { lines, orders }: Cost): Block {
+  const rows = lines
+    .map((line): [CostLine, CostLine['shares'][number]] => [line, line.shares[index]!])
+    .filter(([, { quantity }]) => quantity > 0)
+    .map(([{ what, unit }, share]) => [
+      what,
+      quantityWords(unit, share.quantity),
+      amountWords(share.amount),
+    ]);
+  const table: Table = {
+    kind: 'table',
+    columns: [
+      { head: 'What', share: 3 },
+      { head: 'Share', figures: true },
+      { head: 'Amount', figures: true, share: 1.4 },
+    ],
+    rows,
+    totals: ['Order', '', sumWords(orders[index]!)],
+  };
+  return {
+    kind: 'section',
+    together: true,
+    blocks: [heading(`Order ${order.order}: ${set.sheet.title}, ${order.hand}`, 3), table],
+  };
+}
+
+function quantityWords(unit: CostLine['unit'], quantity: number): string {
+  return unit === 'cm' ? `${(quantity / 100).toFixed(2)} m` : `${quantity} min`;
+}
+
+function amountWords(amount: Money | null): string {
+  return amount === null ? 'no price' : wordMoney(amount);
+}
+
+function sumWords(sums: readonly Money[]): string {
+  return sums.length === 0 ? 'no price' : sums.map(wordMoney).join(' + ');
+}

@@ -1,0 +1,241 @@
+import bwipjs from 'bwip-js/node';
+import type { Hand, Side } from '../../handing/part.ts';
+import { benchPicture } from '../pictures/bench-picture.ts';
+import type { LabelStock } from '../../pattern/shop/label-stock.ts';
+import type { Step } from '../facts/next-steps.ts';
+import { nextSteps, wordStep } from '../facts/next-steps.ts';
+import { partsInOrder } from '../tables/part-tables.ts';
+import type { Pdf, Type } from '../documents/pdf.ts';
+import {
+  beginPdf,
+  bytesOf,
+  cutToWidth,
+  drawLine,
+  ink,
+  lineHeight,
+  linesOfText,
+  softInk,
+  toPoints,
+  widthOfText,
+} from '../documents/pdf.ts';
+import type { RunFacts } from '../facts/run-facts.ts';
+import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
+
+/** What stands on the label of a part. */
+export interface PartLabel {
+  /** What the code holds: the part's label. */
+  readonly label: string;
+  readonly name: string;
+  readonly side: Side | null;
+  readonly hand: Hand;
+  readonly order: string;
+  readonly set: number;
+  /** What the set is called. */
+  readonly title: string;
+  readonly steps: readonly Step[];
+  /** The part's outline at `pictureSize`. */
+  readonly svg: string;
+  /** To be read before all else, as where a part is cut again. */
+  readonly mark?: string;
+}
+
+/** mm on paper that the picture of a part has on a label. */
+export function pictureSize({ label }: LabelStock): { width: number; height: number } {
+  const width = codeSize(label.height);
+  return { width, height: label.height - 2 * padding - width - 2 };
+}
+
+const padding = 3;
+/** Labels lower than this, mm, have smaller type and no title. */
+const roomy = 45;
+const sizes = {
+  large: { name: 13, side: 11, order: 10, title: 9 },
+  small: { name: 11, side: 9.5, order: 8, title: 8 },
+} as const;
+/** Smallest type, in points. */
+const smallest = 8;
+
+function codeSize(height: number): number {
+  return Math.min(24, 0.46 * height);
+}
+
+/** The labels of a run's parts, in cutting order. */
+export function runLabels(facts: RunFacts): PartLabel[] {
+  const size = pictureSize(facts.labelStock);
+  return partsInOrder(facts).map(({ label, name, set, order }) => {
+    const part = order.parts.find((one) => one.name === name)!;
+    const bench = order.bench.get(name)!;
+    return {
+      label,
+      name,
+      side: part.side,
+      hand: part.hand,
+      order: part.order,
+      set,
+      title: order.set.sheet.title,
+      steps: nextSteps(bench, order.order.binding, facts.lengths),
+      svg: benchPicture(part, size),
+    };
+  });
+}
+
+/** Sheets of labels, row by row. */
+export async function labelsPdf(
+  labels: readonly PartLabel[],
+  stock: LabelStock,
+  title: string,
+): Promise<Uint8Array> {
+  const pdf = beginPdf(title, [stock.sheet.width, stock.sheet.height]);
+  const perSheet = stock.columns * stock.rows;
+  for (const [i, label] of labels.entries()) {
+    if (i % perSheet === 0) pdf.addPage();
+    const column = i % stock.columns;
+    const row = Math.floor((i % perSheet) / stock.columns);
+    drawLabel(
+      pdf,
+      label,
+      stock,
+      {
+        x: stock.left + column * (stock.label.width + stock.gapAcross),
+        y: stock.top + row * (stock.label.height + stock.gapDown),
+      },
+      `${i + 1} of ${labels.length}`,
+    );
+  }
+  return bytesOf(pdf);
+}
+
+/** Words on the left, code and picture on the right. */
+function drawLabel(
+  pdf: Pdf,
+  label: PartLabel,
+  stock: LabelStock,
+  { x, y }: { x: number; y: number },
+  number: string,
+): void {
+  const { width, height } = stock.label;
+  const code = codeSize(height);
+  const right = x + width - padding - code;
+  const column = { x: x + padding, width: right - x - padding - 2 };
+  drawCode(pdf, label.label, right, y + padding, code);
+  const size = pictureSize(stock);
+  const own = sizeOfSvg(label.svg);
+  const pictureHeight = (size.width * own.height) / own.width;
+  drawSvg(pdf, label.svg, right, y + height - padding - pictureHeight, size.width);
+  const bottom = y + height - padding;
+  let at = y + padding;
+  const line = (text: string, largest: number, more: Omit<Type, 'size'> = {}): void => {
+    at += drawFitted(
+      pdf,
+      text,
+      { x: column.x, y: at, width: column.width },
+      { size: largest, ...more },
+    );
+  };
+  const type = height < roomy ? sizes.small : sizes.large;
+  if (label.mark !== undefined) line(label.mark, type.name, { bold: true });
+  line(label.name, type.name, { bold: true });
+  line(`${sideWords(label)}, ${label.hand}`, type.side, { bold: true });
+  line(`order ${label.order}, set ${label.set}`, type.order);
+  // On a small label the order says as much, and what happens next needs the room.
+  if (height >= roomy) line(label.title, type.title, { colour: softInk });
+  at += 0.8;
+  drawSteps(pdf, label.steps, { ...column, y: at, bottom: bottom - lineHeight(smallest) - 0.5 });
+  const foot = { x: column.x, y: bottom - lineHeight(smallest), width: column.width };
+  drawFitted(pdf, `${label.label}   ${number}`, foot, { size: smallest, colour: softInk });
+}
+
+function sideWords({ side }: PartLabel): string {
+  return side === null ? 'CENTRE' : side === 'left' ? 'LEFT' : 'RIGHT';
+}
+
+/** One line in type as large as lets it fit, no larger than asked for; too long for the smallest it is cut with a mark. The height it took, mm. */
+function drawFitted(
+  pdf: Pdf,
+  text: string,
+  { x, y, width }: { x: number; y: number; width: number },
+  type: Type,
+): number {
+  let { size } = type;
+  while (size > smallest && widthOfText(text, size, type.bold) > width) size -= 0.5;
+  drawLine(pdf, cutToWidth(text, width, { ...type, size }), x, y, { ...type, size });
+  return lineHeight(size);
+}
+
+interface StepsRoom {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly bottom: number;
+}
+
+/** In type as large as lets all stand; as many as there is room for in the smallest, and what is left out is said. */
+function drawSteps(pdf: Pdf, steps: readonly Step[], room: StepsRoom): void {
+  const words = steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
+  const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
+  const { lines, size, most } =
+    settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;
+  const shown = lines.length <= most ? lines : lines.slice(0, most - 1);
+  const at = (i: number): number => room.y + i * lineHeight(size);
+  for (const [i, { text, isFirst }] of shown.entries()) {
+    if (isFirst) drawLine(pdf, '•', room.x, at(i), { size });
+    drawLine(pdf, text, room.x + bullet, at(i), { size });
+  }
+  if (shown.length === lines.length) return;
+  drawFitted(pdf, 'more: sewing sheet', { ...room, y: at(shown.length) }, { size, bold: true });
+}
+
+/** mm in front of a step. */
+const bullet = 2.8;
+
+function stepLines(
+  words: readonly string[],
+  size: number,
+  { y, width, bottom }: StepsRoom,
+): { size: number; most: number; lines: { text: string; isFirst: boolean }[] } {
+  const lines = words.flatMap((text) =>
+    linesOfText(text, width - bullet, { size }).map((line, i) => ({
+      text: line,
+      isFirst: i === 0,
+    })),
+  );
+  return { size, lines, most: Math.max(1, Math.floor((bottom - y) / lineHeight(size) + 1e-6)) };
+}
+
+/**
+ * Modules kept white round a code. The standard asks for four: the other two are in the 2 mm that
+ * nothing else comes nearer.
+ */
+const quiet = 2;
+
+/** A QR code (ISO/IEC 18004), its corner at x, y and `size` mm wide with the quiet zone inside. */
+function drawCode(pdf: Pdf, text: string, x: number, y: number, size: number): void {
+  const { pixs, pixx } = qrModules(text);
+  const module = size / (pixx + 2 * quiet);
+  for (let row = 0; row < pixx; row++) {
+    for (let from = 0; from < pixx; from++) {
+      if (pixs[row * pixx + from] === 0) continue;
+      let to = from;
+      while (to < pixx && pixs[row * pixx + to] !== 0) to++;
+      pdf.rect(
+        toPoints(x + (from + quiet) * module),
+        toPoints(y + (row + quiet) * module),
+        toPoints((to - from) * module),
+        toPoints(module),
+      );
+      from = to;
+    }
+  }
+  pdf.fillColor(ink).fill();
+}
+
+interface Modules {
+  readonly pixs: readonly number[];
+  readonly pixx: number;
+}
+
+/** The dark and light squares of a code, row by row, without a quiet zone. */
+export function qrModules(text: string): Modules {
+  const [code] = bwipjs.raw('qrcode', text, 'eclevel=M') as unknown as [Modules];
+  return code;
+}

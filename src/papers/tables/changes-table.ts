@@ -1,0 +1,67 @@
+import { centreOf } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import type { Change } from '../../handing/redrawing/changes.ts';
+import type { Feature } from '../../pattern/feature.ts';
+import { decimal } from '../../base/numbers.ts';
+import { csvText } from './csv.ts';
+
+export interface ChangesTable {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/**
+ * What became of each thing drawn, a row each: first what moved, then what did not, each in the order
+ * of the set file. `from` and `to` say where it lies for the two hands: its side of the vehicle and its
+ * middle in mm to the right and forward in the vehicle's frame; a dash where it is not there.
+ */
+export function changesTable(changes: readonly Change[]): ChangesTable {
+  const pieces = [...new Set(changes.map(({ piece }) => piece))];
+  const ordered = changes.toSorted(
+    (a, b) =>
+      Number(b.moved) - Number(a.moved) || pieces.indexOf(a.piece) - pieces.indexOf(b.piece),
+  );
+  return {
+    header: ['piece', 'feature', 'follows', 'from', 'to', 'why'],
+    rows: ordered.map(rowOf),
+  };
+}
+
+function rowOf({ piece, feature, before, after, moved, why }: Change): string[] {
+  const [from, to] = [placesWords(before), placesWords(after)];
+  return [
+    piece.name,
+    feature === null ? 'outline' : featureWords(feature),
+    feature?.follows ?? nothing,
+    from,
+    // What lies across the centreline moves by being mirrored where it is.
+    moved && from === to ? `${to}, mirrored` : to,
+    why,
+  ];
+}
+
+/** The table as CSV. */
+export function changesCsv(changes: readonly Change[]): string {
+  const { header, rows } = changesTable(changes);
+  return csvText([header, ...rows]);
+}
+
+const nothing = '-';
+
+/** Nearer to the centreline than this (mm) a thing lies on neither side. */
+const onCentreline = 0.5;
+
+function featureWords({ role, name }: Feature): string {
+  return name === null ? role : `${role} ${name}`;
+}
+
+function placesWords(paths: readonly Path[]): string {
+  return paths.length === 0 ? nothing : paths.map(placeWords).join(' and ');
+}
+
+function placeWords(path: Path): string {
+  const { x, y } = centreOf(boxOfPath(path));
+  const side = Math.abs(x) < onCentreline ? 'centre' : x < 0 ? 'left' : 'right';
+  return `${side} ${decimal(x, 1)}, ${decimal(y, 1)}`;
+}

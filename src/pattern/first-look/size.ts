@@ -1,0 +1,29 @@
+import type { Finding, Place } from '../../base/findings.ts';
+import { heightOf, widthOf } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { decimal } from '../../base/numbers.ts';
+
+/** No piece of vehicle carpet is smaller or larger than this along its longer side, mm. */
+const plausible = { least: 30, most: 6000 };
+
+/** A carpet piece of a size that no vehicle has: most often a drawing read in the wrong units. */
+export function sizeFindings(outline: Path, where: Place): Finding[] {
+  const box = boxOfPath(outline);
+  const [width, height] = [widthOf(box), heightOf(box)];
+  const longer = Math.max(width, height);
+  if (longer >= plausible.least && longer <= plausible.most) return [];
+  const size = (factor: number): string =>
+    `${decimal(width * factor, 1)} x ${decimal(height * factor, 1)} mm`;
+  const other = longer < plausible.least ? 25.4 : 1 / 25.4;
+  const words = longer < plausible.least ? 'smaller' : 'larger';
+  return [
+    {
+      severity: 'warning',
+      rule: 'implausible-size',
+      message: `this outline is ${size(1)}, ${words} than any carpet piece; with the other of mm and inches it would be ${size(other)}.`,
+      todo: 'Check the units of the drawing, or the scale of its insert.',
+      where,
+    },
+  ];
+}

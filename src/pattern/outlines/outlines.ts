@@ -1,0 +1,220 @@
+import { z } from 'zod';
+import type { Entity, PathEntity } from '../../drawing/drawing.ts';
+import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
+import type { Finding, Place } from '../../base/findings.ts';
+import { chained } from '../../geometry/joining/chain.ts';
+import { repeats } from '../../geometry/joining/duplicates.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import { refitted } from '../../geometry/curves/refit.ts';
+import { decimal } from '../../base/numbers.ts';
+import type { LayerMap } from '../layers.ts';
+import { meaningOf } from '../layers.ts';
+
+/** How loose lines become outlines, mm. */
+export interface OutlineOptions {
+  /** Ends this near to each other were meant to meet. */
+  readonly gap: number;
+  /** Outlines of many points become lines and arcs this near to them. */
+  readonly refit?: number | undefined;
+}
+
+export const defaultGap = 0.05;
+
+/** Wider gaps are for the pattern maker to close: 5 mm show. */
+export const gapSchema = z.number().min(0).max(5);
+
+export const refitSchema = z.number().min(0.001).max(2);
+
+/** What must be closed. */
+const closedRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
+
+/** With more gaps than this on a layer, the rest are told in one line. */
+const mostGapsTold = 100;
+
+/** With fewer straight pieces an outline was drawn, not digitised. */
+const fewestDigitised = 24;
+
+interface Outlined {
+  readonly entities: readonly Entity[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * The entities of one piece or drawing with repeats gone, and on layers of contours, or of no meaning
+ * here, loose lines joined to outlines and, where it is asked for, refitted. All of it is told.
+ */
+export function outlined(
+  entities: readonly Entity[],
+  map: LayerMap,
+  options: OutlineOptions,
+  where: Place,
+): Outlined {
+  const layers = [...new Set(entities.map(({ layer }) => layer))];
+  const done = layers.map((layer): Outlined => {
+    const own = entities.filter((entity) => entity.layer === layer);
+    const meaning = meaningOf(layer, map);
+    if (meaning?.role === 'NOTE') return { entities: own, findings: [] };
+    const once = withoutRepeats(own, layer, where);
+    if (meaning !== null && !closedRoles.has(meaning.role)) return once;
+    const joined = joinedEnds(once.entities, layer, options.gap, where);
+    const { refit } = options;
+    const fit =
+      refit === undefined
+        ? { entities: joined.entities, findings: [] }
+        : refittedPaths(joined.entities, layer, refit, where);
+    return {
+      entities: fit.entities,
+      findings: [...once.findings, ...joined.findings, ...fit.findings],
+    };
+  });
+  return {
+    entities: done.flatMap((one) => one.entities),
+    findings: done.flatMap((one) => one.findings),
+  };
+}
+
+function withoutRepeats(entities: readonly Entity[], layer: string, where: Place): Outlined {
+  const drawn = entities.filter(({ kind }) => kind !== 'text');
+  const again = new Set(repeats(drawn.map(pathOfEntity)).map((i) => drawn[i]!));
+  const [first] = again;
+  if (first === undefined) return { entities, findings: [] };
+  return {
+    entities: entities.filter((entity) => !again.has(entity)),
+    findings: [
+      {
+        severity: 'warning',
+        rule: 'repeated',
+        message: `${again.size} on layer ${layer} ${again.size === 1 ? 'is the same as one' : 'are the same as others'} already drawn there, forwards or backwards; each is taken once, not twice.`,
+        todo: 'Delete the duplicates in the drawing.',
+        where: { ...where, line: first.line, at: startOfEntity(first) },
+      },
+    ],
+  };
+}
+
+function joinedEnds(
+  entities: readonly Entity[],
+  layer: string,
+  tolerance: number,
+  where: Place,
+): Outlined {
+  const paths = entities.filter((entity): entity is PathEntity => entity.kind === 'path');
+  if (paths.every(({ path }) => path.closed)) return { entities, findings: [] };
+  const { chains, gaps, branches, slivers } = chained(
+    paths.map(({ path }) => path),
+    tolerance,
+  );
+  const joined = chains.map(({ path, members }): PathEntity => ({
+    ...paths[members[0]!]!,
+    line: members.reduce((least, i) => Math.min(least, paths[i]!.line), Infinity),
+    path,
+  }));
+  const told = gaps.slice(0, mostGapsTold);
+  const widest = gaps.slice(mostGapsTold).reduce((most, { size }) => Math.max(most, size), 0);
+  const findings = [
+    ...told.map(({ at, size }) =>
+      finding(
+        'note',
+        'gap-bridged',
+        `a gap of ${decimal(size, 4)} mm on layer ${layer} is bridged.`,
+        {
+          ...where,
+          at,
+        },
+      ),
+    ),
+    ...(gaps.length > told.length
+      ? [
+          finding(
+            'note',
+            'gap-bridged',
+            `${gaps.length - told.length} more gaps on layer ${layer} are bridged, up to ${decimal(widest, 4)} mm.`,
+            where,
+          ),
+        ]
+      : []),
+    ...branches.map((at) => ({
+      ...finding(
+        'warning',
+        'branch',
+        `more than two lines on layer ${layer} end here: which way the outline goes is not clear, and nothing is joined.`,
+        { ...where, at },
+      ),
+      todo: 'Delete the line that does not belong to the outline, or put it on a layer of its own.',
+    })),
+    ...(slivers.length > 0
+      ? [
+          finding(
+            'note',
+            'zero-length',
+            `${slivers.length} bits on layer ${layer} shorter than ${tolerance} mm are left out.`,
+            { ...where, line: paths[slivers[0]!]!.line },
+          ),
+        ]
+      : []),
+  ];
+  return { entities: [...joined, ...entities.filter(({ kind }) => kind !== 'path')], findings };
+}
+
+function refittedPaths(
+  entities: readonly Entity[],
+  layer: string,
+  tolerance: number,
+  where: Place,
+): Outlined {
+  const findings: Finding[] = [];
+  const fit = entities.map((entity): Entity => {
+    if (entity.kind !== 'path') return entity;
+    const straight = entity.path.vertices.filter(({ bulge }) => bulge === 0).length;
+    if (straight < fewestDigitised) return entity;
+    const { path, deviation } = refitted(entity.path, tolerance);
+    const arcs = path.vertices.filter(({ bulge }) => bulge !== 0).length;
+    const [before, after] = [entity.path.vertices.length, path.vertices.length];
+    if (after >= before) return entity;
+    const message = `${before} points on layer ${layer} are refitted to ${after} (${arcs} arcs), at most ${decimal(deviation, 3)} mm off.`;
+    findings.push(finding('note', 'refitted', message, { ...where, line: entity.line }));
+    return { ...entity, path };
+  });
+  return { entities: fit, findings };
+}
+
+/** Outlines and cutouts that are still open, with what is missing between their ends. */
+export function openContours(entities: readonly Entity[], map: LayerMap, where: Place): Finding[] {
+  return entities.flatMap((entity): Finding[] => {
+    if (entity.kind !== 'path' || entity.path.closed) return [];
+    const meaning = meaningOf(entity.layer, map);
+    const { vertices } = entity.path;
+    const [first, last] = [vertices[0]!, vertices.at(-1)!];
+    const gap = distance(first, last);
+    const isContour =
+      meaning === null ? isNearlyClosed(entity.path) : closedRoles.has(meaning.role);
+    if (!isContour) return [];
+    const message = `a line on layer ${entity.layer} is open: a gap of ${decimal(gap, 2)} mm between its ends, here and at ${decimal(last.x, 1)}, ${decimal(last.y, 1)}.`;
+    return [
+      {
+        severity: meaning === null ? 'warning' : 'error',
+        rule: 'open-contour',
+        message,
+        todo: 'Close it in the drawing; --gap bridges what is small enough.',
+        where: { ...where, line: entity.line, at: { x: first.x, y: first.y } },
+      },
+    ];
+  });
+}
+
+/** Ends so near to each other, and so far from the rest, that an outline was meant. */
+function isNearlyClosed({ vertices }: Path): boolean {
+  const [first, last] = [vertices[0]!, vertices.at(-1)!];
+  const reach = vertices.reduce((most, vertex) => Math.max(most, distance(first, vertex)), 0);
+  return vertices.length > 2 && distance(first, last) < 0.02 * reach;
+}
+
+function finding(
+  severity: Finding['severity'],
+  rule: string,
+  message: string,
+  where: Place,
+): Finding {
+  return { severity, rule, message, todo: 'Nothing to do.', where };
+}

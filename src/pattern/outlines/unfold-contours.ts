@@ -1,0 +1,36 @@
+import type { Entity } from '../../drawing/drawing.ts';
+import type { Finding, Place } from '../../base/findings.ts';
+import type { LayerMap } from '../layers.ts';
+import { meaningOf, mirrorLayer } from '../layers.ts';
+import type { Feature } from '../feature.ts';
+import { unfold } from './unfold.ts';
+
+/**
+ * The entities of a piece with what is closed made whole, where a mirror line on the layer of
+ * ASTM D6673 says that one half is drawn.
+ */
+export function unfoldedContours(
+  entities: readonly Entity[],
+  map: LayerMap,
+  where: Place,
+): { entities: readonly Entity[]; half: boolean; findings: readonly Finding[] } {
+  const mirror = entities.find(({ kind, layer }) => kind === 'path' && layer === mirrorLayer);
+  if (mirror?.kind !== 'path') return { entities, half: false, findings: [] };
+  const line = { from: mirror.path.vertices[0]!, to: mirror.path.vertices.at(-1)! };
+  const findings: Finding[] = [];
+  const whole = entities.flatMap((entity): Entity[] => {
+    const role = meaningOf(entity.layer, map)?.role;
+    if (entity.kind !== 'path' || role === undefined || role === 'AXIS') return [entity];
+    const feature: Feature = {
+      role,
+      follows: null,
+      name: null,
+      path: entity.path,
+      line: entity.line,
+    };
+    const made = unfold([feature], line, where);
+    findings.push(...made.findings);
+    return made.features.map(({ path }) => ({ ...entity, path }));
+  });
+  return { entities: whole, half: true, findings };
+}

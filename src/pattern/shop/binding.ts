@@ -1,0 +1,40 @@
+import { join } from 'node:path';
+import { z } from 'zod';
+import type { Place } from '../../base/findings.ts';
+import { readNamed } from '../../base/named-file.ts';
+import { priceSchema } from './price.ts';
+
+/** shared/bindings/<name>.yaml: a tape that edges are bound with. */
+export const bindingSchema = z.strictObject({
+  title: z.string().min(1),
+  colours: z.array(z.string().min(1)).min(1).optional().describe('those it is kept in'),
+  price: priceSchema.optional().describe('of a metre, like "0.85 EUR"'),
+  width: z.number().positive().max(200).describe('mm, finished'),
+  insideRadius: z
+    .number()
+    .min(0)
+    .max(500)
+    .describe('mm, the tightest inside curve that it can be laid round'),
+  joining: z
+    .number()
+    .min(0)
+    .max(1000)
+    .default(250)
+    .describe('mm more for each run, to begin it and to join its ends'),
+  tightRadius: z.number().min(0).max(500).describe('mm, curves tighter than this need more tape'),
+  tightExtra: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(0.12)
+    .describe('share of a tight curve’s length that is needed more'),
+});
+
+export type BindingSheet = z.infer<typeof bindingSchema>;
+export type Binding = BindingSheet & { readonly name: string };
+
+/** Reads shared/bindings/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+export function readBinding(sharedFolder: string, name: string, namedAt: Place): Binding {
+  const folder = join(sharedFolder, 'bindings');
+  return { name, ...readNamed(folder, name, bindingSchema, 'binding', namedAt).value };
+}

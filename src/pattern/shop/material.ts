@@ -1,0 +1,75 @@
+import { join } from 'node:path';
+import { z } from 'zod';
+import type { Place } from '../../base/findings.ts';
+import { readNamed } from '../../base/named-file.ts';
+import { priceSchema } from './price.ts';
+import { turnings } from '../words.ts';
+
+/** What a roll or sheet is for, the dearest first. */
+export const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
+
+const mm = z.number().nonnegative();
+
+/** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
+const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm });
+
+/** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
+export const materialSchema = z.strictObject({
+  title: z.string().min(1),
+  kind: z.enum(materialKinds),
+  thickness: z.number().positive().max(40).describe('mm'),
+  turns: z
+    .enum(turnings)
+    .describe('one-way pile: no turn; two-way: half turns; any: quarter turns'),
+  gap: mm.max(50).describe('mm between two parts'),
+  roll: z.strictObject({
+    width: z.number().positive().max(6000).describe('mm, full width'),
+    selvedge: mm.max(500).describe('mm at each edge that must not be used'),
+    startMargin: mm.max(2000).describe('mm at the start of the roll that must not be used'),
+    length: z.number().positive().optional().describe('mm on the roll; left out: enough'),
+  }),
+  price: priceSchema.optional().describe('of a metre of the roll, like "24.50 EUR"'),
+  allowances,
+  bridge: mm
+    .max(200)
+    .default(0)
+    .describe('mm that must be left between a cutout and an edge or another cutout'),
+  punch: mm.max(200).default(0).describe('mm, the smallest hole that can be made'),
+  notchDepth: z.number().positive().max(30).describe('mm, slit from the cut edge inwards'),
+  mitreLimit: z
+    .number()
+    .min(1)
+    .max(10)
+    .default(2)
+    .describe('longest corner as a multiple of the allowance'),
+});
+
+export type MaterialSheet = z.infer<typeof materialSchema>;
+export type Material = MaterialSheet & { readonly name: string };
+
+/** Materials by name: every one that the pieces, pads, boards and underlays of a set name. */
+export type Materials = ReadonlyMap<string, Material>;
+
+/** The material of that name; a name that was not read is a fault of the program. */
+export function materialOf(materials: Materials, name: string): Material {
+  const material = materials.get(name);
+  if (material === undefined) throw new RangeError(`material ${name} was not read`);
+  return material;
+}
+
+/** Reads shared/materials/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+function readMaterial(sharedFolder: string, name: string, namedAt: Place): Material {
+  const folder = join(sharedFolder, 'materials');
+  return { name, ...readNamed(folder, name, materialSchema, 'material', namedAt).value };
+}
+
+/** Reads the materials of those names, each with the place that names it; the carpet comes first. Throws a Refusal. */
+export function readMaterials(
+  places: ReadonlyMap<string, Place>,
+  sharedFolder: string,
+): Map<string, Material> {
+  const names = [...places.keys()].sort();
+  const read = names.map((name) => readMaterial(sharedFolder, name, places.get(name)!));
+  const rank = ({ kind }: Material): number => materialKinds.indexOf(kind);
+  return new Map(read.toSorted((a, b) => rank(a) - rank(b)).map((one) => [one.name, one]));
+}

@@ -1,0 +1,69 @@
+import type { Finding } from '../../base/findings.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import type { Action, Program } from '../reading/actions.ts';
+import { isMotion, movesOverBed } from '../reading/actions.ts';
+import { fault } from './faults.ts';
+import { feedLength, isAtTravelHeight, isCheck } from '../reading/trace.ts';
+
+/** A step that both programs must make: its line and what it does. */
+interface Step {
+  readonly line: number;
+  readonly does: string;
+}
+
+/** Whether the dry program goes the way of the cutting program, with the knife up and off throughout. */
+export function proveDry(dry: Program, cut: Program, cutter: Cutter): Finding[] {
+  const { file } = dry;
+  const findings: Finding[] = [];
+  if (dry.units !== cut.units) {
+    findings.push(
+      fault('units', `the dry program is in ${dry.units}, the cutting program in ${cut.units}.`, {
+        file,
+      }),
+    );
+  }
+  for (const action of dry.actions) {
+    const { line } = action;
+    if (action.kind === 'spindle' && action.on) {
+      findings.push(fault('oscillating', 'the dry program switches the knife on.', { file, line }));
+    }
+    if (action.kind === 'punch') {
+      findings.push(fault('oscillating', 'the dry program works the punch.', { file, line }));
+    }
+    if (isMotion(action) && !isAtTravelHeight(action.to.z, cutter)) {
+      const message = `the dry program lowers the knife to Z ${action.to.z}.`;
+      findings.push(fault('knife-down', message, { file, line }));
+    }
+  }
+  return [...findings, ...wayFaults(dry, cut)];
+}
+
+function wayFaults(dry: Program, cut: Program): Finding[] {
+  const own = dry.actions.flatMap(stepOf);
+  const other = cut.actions.flatMap(stepOf);
+  const differs = other.findIndex((step, i) => own[i]?.does !== step.does);
+  if (differs === -1 && own.length === other.length) return [];
+  const at = differs === -1 ? other.length : differs;
+  const { line } = own[at] ?? own.at(-1) ?? { line: 1 };
+  const message =
+    other[at] === undefined
+      ? 'the dry program goes on where the cutting program has ended.'
+      : `the dry program goes another way than the cutting program does in its line ${other[at].line}.`;
+  return [fault('dry-way', message, { file: dry.file, line })];
+}
+
+/** Motions over the bed, turns, feeds; the knife going up and down is what a dry program leaves out. */
+function stepOf(action: Action): Step[] {
+  const { line } = action;
+  if (action.kind === 'message') {
+    if (isCheck(action.text)) return [{ line, does: 'check' }];
+    const length = feedLength(action.text);
+    return length === undefined ? [] : [{ line, does: `feed ${length}` }];
+  }
+  if (action.kind === 'stop') return [{ line, does: 'stop' }];
+  if (!isMotion(action)) return [];
+  const { kind, from, to } = action;
+  if (!movesOverBed(action) && from.deg === to.deg) return [];
+  const arc = kind === 'arc' ? [action.centre.x, action.centre.y, action.sweepDeg] : [];
+  return [{ line, does: [kind, to.x, to.y, to.deg, ...arc].join(' ') }];
+}

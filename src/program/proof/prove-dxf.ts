@@ -1,0 +1,245 @@
+import type { Drawing, Entity } from '../../drawing/drawing.ts';
+import type { Finding, Place } from '../../base/findings.ts';
+import { turnDeg } from '../../geometry/paths/angle.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
+import { boxContains, boxOfPoints, centreOf, growBox } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxIndex } from '../../geometry/measuring/box-index.ts';
+import { placeInPath } from '../../geometry/relations/contains.ts';
+import { sameCurve } from '../../geometry/measuring/same-curve.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import type { CutKind } from '../../knife/cuts.ts';
+import type { CutterLayer } from '../writing/cutter-dxf.ts';
+import { cutterLayers, layerOfCut } from '../writing/cutter-dxf.ts';
+import type { ExpectedCut, ExpectedPart } from '../record/expected.ts';
+import { expectedCuts } from '../record/expected.ts';
+import { fault } from './faults.ts';
+import { likenessOf } from './likeness.ts';
+import { sameArea } from './prove-record.ts';
+
+/** Coordinates and bulges of six decimals put no curve of a roll's size further off than this, mm. */
+const sameContour = 0.01;
+
+type PathEntity = Extract<Entity, { kind: 'path' }>;
+
+/** A part of the run and the contour of the drawing that bears its label. */
+export interface DrawnPart {
+  readonly part: ExpectedPart;
+  readonly outline: PathEntity;
+}
+
+/**
+ * Holds a cutter's drawing against the parts of the run: every part once, by the label in its
+ * contour, each contour the right one at its place, inner contours and notches all there, nothing
+ * else on the layers that are cut, and in an order in which nothing comes free too early.
+ */
+export function proveDrawing(
+  drawing: Drawing,
+  parts: readonly ExpectedPart[],
+): { findings: Finding[]; drawn: DrawnPart[] } {
+  const { drawn, findings } = drawnParts(drawing, parts);
+  return {
+    drawn,
+    findings: [
+      ...drawing.findings.filter(({ severity }) => severity === 'error'),
+      ...strangers(drawing),
+      ...findings,
+      ...drawn.flatMap(({ part, outline }) => contourFaults(part, outline, drawing.file)),
+      ...cutFaults(drawing, parts),
+      ...orderFaults(drawing, drawn),
+    ],
+  };
+}
+
+function onLayer(drawing: Drawing, layer: CutterLayer): PathEntity[] {
+  return drawing.entities.filter(
+    (entity): entity is PathEntity => entity.kind === 'path' && entity.layer === layer,
+  );
+}
+
+/** Entities on layers that a cutter's drawing does not have, or of a kind that is no cut on a layer that is cut. */
+function strangers({ entities, file }: Drawing): Finding[] {
+  const known = new Set<string>(cutterLayers.map(({ name }) => name));
+  const cut = new Set<string>(Object.values(layerOfCut));
+  return entities.flatMap((entity) => {
+    const where = placeOf(entity, file);
+    if (!known.has(entity.layer)) {
+      return [fault('layer', `the drawing has something on the layer ${entity.layer}.`, where)];
+    }
+    if (!cut.has(entity.layer)) return [];
+    if (entity.kind !== 'path') {
+      return [
+        fault('layer', `a ${entity.kind} is on the layer ${entity.layer}, which is cut.`, where),
+      ];
+    }
+    const closed = entity.layer !== layerOfCut.notch;
+    if (entity.path.closed === closed) return [];
+    const message = `a path on ${entity.layer} is ${closed ? 'not closed' : 'closed'}.`;
+    return [fault('closed', message, where)];
+  });
+}
+
+function placeOf(entity: Entity, file: string, part?: string): Place {
+  const at: Point = entity.kind === 'path' ? centreOf(boxOfPath(entity.path)) : entity.at;
+  return { file, line: entity.line, at, ...(part === undefined ? {} : { part }) };
+}
+
+/** Labels and outlines joined: a label belongs to the smallest outline around it. */
+function drawnParts(
+  drawing: Drawing,
+  parts: readonly ExpectedPart[],
+): { drawn: DrawnPart[]; findings: Finding[] } {
+  const { file } = drawing;
+  const outlines = onLayer(drawing, 'CUT').filter(({ path }) => path.closed);
+  const { named, findings } = namedOutlines(drawing, outlines, parts);
+  const drawn: DrawnPart[] = [];
+  for (const part of parts) {
+    const { label } = part.record;
+    const own = outlines.filter((outline) => named.get(outline) === label);
+    drawn.push(...own.slice(0, 1).map((outline) => ({ part, outline })));
+    if (own.length === 1) continue;
+    const there = own.length === 0 ? 'missing' : `there ${own.length} times`;
+    const where = own[1] === undefined ? { file, part: label } : placeOf(own[1], file, label);
+    findings.push(fault('part-count', `the part is ${there}.`, where));
+  }
+  return { drawn, findings };
+}
+
+/** The label of each outline, and what is wrong with labels. */
+function namedOutlines(
+  drawing: Drawing,
+  outlines: readonly PathEntity[],
+  parts: readonly ExpectedPart[],
+): { named: ReadonlyMap<PathEntity, string>; findings: Finding[] } {
+  const { file } = drawing;
+  const known = new Set(parts.map(({ record }) => record.label));
+  const named = new Map<PathEntity, string>();
+  const findings: Finding[] = [];
+  const around = boxIndex(outlines.map(({ path }) => boxOfPath(path)));
+  for (const label of drawing.entities) {
+    if (label.kind !== 'text' || label.layer !== 'LABEL') continue;
+    const where = placeOf(label, file, label.text);
+    const near = around(boxOfPoints([label.at])).map((i) => outlines[i]!);
+    const outline = outlineAround(label.at, near);
+    const other = outline === undefined ? undefined : named.get(outline);
+    if (outline === undefined) {
+      findings.push(fault('label', 'the label lies in no contour.', where));
+    } else if (other !== undefined) {
+      findings.push(fault('label', `the contour bears the label ${other} too.`, where));
+    } else {
+      named.set(outline, label.text);
+    }
+    if (!known.has(label.text)) {
+      findings.push(fault('unknown-part', 'the lay has no such part.', where));
+    }
+  }
+  for (const outline of outlines.filter((one) => !named.has(one))) {
+    findings.push(fault('extra-cut', 'a contour bears no label.', placeOf(outline, file)));
+  }
+  return { named, findings };
+}
+
+function outlineAround(at: Point, outlines: readonly PathEntity[]): PathEntity | undefined {
+  return outlines
+    .filter(({ path }) => placeInPath(path, at) !== 'outside')
+    .toSorted((a, b) => areaOf(a.path) - areaOf(b.path))[0];
+}
+
+/** Right shape, hand, turn and place of an outline. */
+function contourFaults(part: ExpectedPart, outline: PathEntity, file: string): Finding[] {
+  const where = placeOf(outline, file, part.record.label);
+  const area = areaOf(outline.path);
+  const findings: Finding[] = [];
+  if (Math.abs(area - part.record.cutArea) > sameArea * part.record.cutArea) {
+    const message = `the contour bounds ${area.toFixed(1)} mm2 instead of ${part.record.cutArea.toFixed(1)}.`;
+    findings.push(fault('area', message, where));
+  }
+  if (!sameCurve(part.outline, outline.path, sameContour)) {
+    findings.push(fault(...difference(part, outline.path), where));
+  }
+  return findings;
+}
+
+/** Rule and words for a contour that is not the one expected. */
+function difference({ contour, rotation, outline }: ExpectedPart, found: Path): [string, string] {
+  const likeness = likenessOf(contour, found, rotation);
+  if (likeness === undefined) return ['contour', 'the contour is not that of the part.'];
+  if (likeness.mirrored) return ['mirrored', 'the contour is mirrored: this is the other hand.'];
+  if (Math.abs(turnDeg(likeness.rotationDeg, rotation)) > 0.01) {
+    const turned = `${likeness.rotationDeg.toFixed(2)} degrees instead of ${rotation.toFixed(2)}`;
+    return ['turned', `the part is turned by ${turned}: its pile lies wrong.`];
+  }
+  const right = centreOf(boxOfPath(outline));
+  const wrong = centreOf(boxOfPath(found));
+  const off = `${(wrong.x - right.x).toFixed(3)}, ${(wrong.y - right.y).toFixed(3)} mm`;
+  return ['moved', `the part lies ${off} off its place.`];
+}
+
+/** Inner contours and notches of the run against those of the drawing, one to one. */
+function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] {
+  const findings: Finding[] = [];
+  for (const kind of ['inner', 'punch', 'notch'] as const) {
+    const there = onLayer(drawing, layerOfCut[kind]);
+    const near = boxIndex(there.map(({ path }) => boxOfPath(path)));
+    const left = new Set(there);
+    for (const part of parts) {
+      for (const { path } of expectedCuts(part).filter((cut) => cut.kind === kind)) {
+        const match = near(growBox(boxOfPath(path), sameContour))
+          .map((i) => there[i]!)
+          .find((one) => left.has(one) && sameCurve(one.path, path, sameContour));
+        if (match !== undefined) left.delete(match);
+        else findings.push(missing(kind, path, part.record.label, drawing.file));
+      }
+    }
+    for (const extra of left) {
+      const message = `the drawing has ${nameOf(kind)} that no part has there.`;
+      findings.push(fault('extra-cut', message, placeOf(extra, drawing.file)));
+    }
+  }
+  return findings;
+}
+
+function missing(kind: CutKind, path: Path, part: string, file: string): Finding {
+  const at = centreOf(boxOfPath(path));
+  return fault('missing-cut', `${nameOf(kind)} of the part is missing.`, { file, part, at });
+}
+
+export function nameOf(kind: ExpectedCut['kind']): string {
+  return {
+    notch: 'a notch',
+    inner: 'an inner contour',
+    punch: 'a punched hole',
+    mark: 'a registration mark',
+    outline: 'the outline',
+  }[kind];
+}
+
+/** Entities stand in cutting order: all that lies inside a closed contour comes before it. */
+function orderFaults(drawing: Drawing, drawn: readonly DrawnPart[]): Finding[] {
+  const outlines = drawn.map(({ outline }) => outline);
+  const inner = [layerOfCut.inner, layerOfCut.punch]
+    .flatMap((layer) => onLayer(drawing, layer))
+    .filter(({ path }) => path.closed);
+  const cuts = [...outlines, ...inner, ...onLayer(drawing, layerOfCut.notch)];
+  const near = boxIndex(cuts.map(({ path }) => boxOfPath(path)));
+  return [...outlines, ...inner].flatMap((around) =>
+    near(boxOfPath(around.path))
+      .map((i) => cuts[i]!)
+      .filter((cut) => cut.line > around.line && liesWithin(cut.path, around.path))
+      .map((cut) => {
+        const message = `this path on ${cut.layer} lies inside one on ${around.layer} that comes before it, in line ${around.line}: the carpet would be loose.`;
+        const label = drawn.find(({ outline }) => outline === around)?.part.record.label;
+        return fault('order', message, placeOf(cut, drawing.file, label));
+      }),
+  );
+}
+
+/** Whether a path lies inside a closed one; it may begin on it, as a notch does. */
+function liesWithin(path: Path, outline: Path): boolean {
+  return (
+    path !== outline &&
+    boxContains(growBox(boxOfPath(outline), sameContour), boxOfPath(path)) &&
+    path.vertices.every((vertex) => placeInPath(outline, vertex, sameContour) !== 'outside')
+  );
+}

@@ -1,0 +1,116 @@
+import type { Finding } from '../../base/findings.ts';
+import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
+import { segmentLength } from '../../geometry/paths/segment.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import { bladeReach } from '../../knife/strokes/overcut.ts';
+import { isTight } from '../../knife/strokes/steps.ts';
+import type { Coverage } from './coverage.ts';
+import { fault } from './faults.ts';
+import type { BladeCut } from './prove-overcut.ts';
+import { alongOf, sliver, wrapped } from './prove-overcut.ts';
+import type { Stroke } from '../reading/trace.ts';
+
+/** mm by which the end of a stroke may be off its place. */
+const atPlace = 0.1;
+
+/**
+ * Whether the strokes of a contour that is cut in one bite begin and end where the knife must be
+ * lifted and nowhere else, and the last goes on past where the first began by the closing overlap.
+ * Contours that are cut in steps are left out.
+ */
+export function endFaults(
+  { cutsOf, strokesOf }: Coverage,
+  strokes: readonly Stroke[],
+  cuts: readonly BladeCut[],
+  cutter: Cutter,
+  thickness: number,
+): Finding[] {
+  return cuts.flatMap((cut, i) => {
+    const own = strokesOf[i]!.map((k) => strokes[k]!);
+    const [first] = own;
+    // A stroke along an edge that two contours share says of neither where it must end.
+    if (strokesOf[i]!.some((k) => cutsOf[k]!.length > 1)) return [];
+    if (first === undefined || !cut.path.closed || isStepped(cut.measured, cutter)) return [];
+    if (own.some(({ fed }) => fed !== first.fed)) return [];
+    return [
+      ...own.flatMap((stroke, k) =>
+        liftFaults(stroke, cut, k === 0, k === own.length - 1, cutter, thickness),
+      ),
+      ...closingFaults(first, own.at(-1)!, cut, cutter, thickness),
+    ];
+  });
+}
+
+function isStepped({ segments }: MeasuredPath, { knife, blade }: Cutter): boolean {
+  return knife.kind === 'tangential' && segments.some((segment) => isTight(segment, blade));
+}
+
+function liftFaults(
+  stroke: Stroke,
+  cut: BladeCut,
+  isFirst: boolean,
+  isLast: boolean,
+  cutter: Cutter,
+  thickness: number,
+): Finding[] {
+  const { front, rear } = bladeReach(cutter, thickness);
+  const { measured, label } = cut;
+  const from = stroke.steps[0]!;
+  const to = stroke.steps.at(-1)!;
+  const begin = alongOf(measured, from.segment.from);
+  const end = alongOf(measured, to.segment.to);
+  const isAt = (along: number, reach: typeof front, sense: 1 | -1): boolean =>
+    [...cut.turns, ...sliversOf(measured)].some((turn) => {
+      const off = sense * wrapped(along - turn.along, measured.length);
+      return off >= -atPlace && off <= (turn.inside ? reach.upper : reach.under) + atPlace;
+    });
+  const wrong = [
+    ...(isFirst || isAt(begin, rear, 1) ? [] : [{ line: from.line, at: from.segment.from }]),
+    ...(isLast || isAt(end, front, -1) ? [] : [{ line: to.line, at: to.segment.to }]),
+  ];
+  return wrong.map(({ line, at }) => {
+    const message = 'a stroke begins or ends where the knife has no need to be lifted.';
+    return fault('lift', message, { file: stroke.file, line, part: label, at });
+  });
+}
+
+/** Where a segment is too short to have a direction, a knife may be lifted for its noise. */
+function sliversOf({ segments, starts }: MeasuredPath): { along: number; inside: boolean }[] {
+  return segments.flatMap((segment, i) =>
+    segmentLength(segment) < sliver ? [{ along: starts[i]!, inside: false }] : [],
+  );
+}
+
+/** How far the last stroke goes on past the place where the first began. */
+function closingFaults(
+  first: Stroke,
+  last: Stroke,
+  { measured, turns, label }: BladeCut,
+  cutter: Cutter,
+  thickness: number,
+): Finding[] {
+  const { front, rear } = bladeReach(cutter, thickness);
+  const overlap = cutter.closingOverlap;
+  const begin = alongOf(measured, first.steps[0]!.segment.from);
+  const off = (along: number): number => wrapped(along - begin, measured.length);
+  const corner = turns.find(({ along, inside }) => {
+    const back = -off(along);
+    return back >= -atPlace && back <= (inside ? rear.upper : rear.under) + atPlace;
+  });
+  const start = corner?.along ?? begin;
+  const isCrowded = turns.some((turn) => {
+    const ahead = wrapped(turn.along - start, measured.length);
+    return turn !== corner && ahead > -atPlace && ahead < overlap + front.upper + atPlace;
+  });
+  if (isCrowded || measured.length < 3 * overlap) return [];
+  const end = wrapped(alongOf(measured, last.steps.at(-1)!.segment.to) - start, measured.length);
+  const after = corner === undefined ? 0 : corner.inside ? rear.upper : rear.under;
+  const before = corner === undefined ? 0 : corner.inside ? front.upper : front.under;
+  // A corner that eats up the overlap leaves nothing of it to be cut.
+  const isEaten = corner !== undefined && overlap <= after + 2 * atPlace;
+  const isDropped = isEaten && end <= atPlace && end >= -before - atPlace;
+  if (isDropped || Math.abs(end - overlap) <= atPlace) return [];
+  const { line, segment } = last.steps.at(-1)!;
+  const message = `the contour is closed ${end.toFixed(2)} mm past its start instead of ${overlap}.`;
+  return [fault('overlap', message, { file: last.file, line, part: label, at: segment.to })];
+}

@@ -1,0 +1,294 @@
+import type { Finding } from '../../base/findings.ts';
+import { boxContains } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxIndex } from '../../geometry/measuring/box-index.ts';
+import { placeInPath } from '../../geometry/relations/contains.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { segmentsOf } from '../../geometry/paths/path.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import { boxOfSegment } from '../../geometry/paths/segment.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import type { BladeReach } from '../../knife/strokes/overcut.ts';
+import { bladeReach } from '../../knife/strokes/overcut.ts';
+import { shortestNotch } from '../../knife/strokes/strokes.ts';
+import type { Program } from '../reading/actions.ts';
+import type { Coverage } from './coverage.ts';
+import { coverageOf, onContour, strokeLength } from './coverage.ts';
+import type { ExpectedCut, ExpectedPart } from '../record/expected.ts';
+import { expectedCuts } from '../record/expected.ts';
+import { fault } from './faults.ts';
+import { nameOf } from './prove-dxf.ts';
+import { endFaults } from './prove-ends.ts';
+import { proveHeadings } from './prove-heading.ts';
+import type { BladeCut } from './prove-overcut.ts';
+import { bladeCut, mayBeUncut, neededStretch, overcutFaults } from './prove-overcut.ts';
+import { provePunches } from './prove-punches.ts';
+import { isSameWork } from './same-work.ts';
+import { proveFeeds, proveTravel } from './prove-travel.ts';
+import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
+import type { LayRecord } from '../record/run-record.ts';
+import type { Spot, Stroke, Trace } from '../reading/trace.ts';
+import { traceProgram } from '../reading/trace.ts';
+
+/** mm that strokes of a contour may be longer than contour and overlap before it counts as cut twice. */
+const cutTwice = 1;
+
+/** What programs are held against. */
+export interface Meant {
+  readonly parts: readonly ExpectedPart[];
+  readonly lay: LayRecord;
+  readonly cutter: Cutter;
+}
+
+/** A program and how far the roll was fed before it, mm. */
+interface Fed {
+  readonly program: Program;
+  readonly fed: number;
+}
+
+/**
+ * Holds a cutting program against the parts of the run: the way of the tip, traced from the text
+ * alone, covers every contour and notch and nothing else, no blade cuts past a corner into what is
+ * kept, inside comes before outside, holes are punched, with the knife up in between.
+ */
+export function proveProgram(program: Program, meant: Meant): Finding[] {
+  const starts = meant.lay.bites.map(({ start }) => start).filter((start) => start > 0);
+  return [
+    ...proveWaste(meant.parts, meant.lay, meant.cutter, program.file),
+    ...proveTogether([{ program, fed: 0 }], [starts], meant),
+  ];
+}
+
+/**
+ * The same for the programs of single bites, which together must do what the whole one does. Where
+ * they cut and punch the same as a whole one in which nothing was found, `proven`, that is not held
+ * against the parts again.
+ */
+export function proveBites(
+  programs: readonly Program[],
+  meant: Meant,
+  proven: Program | undefined,
+): Finding[] {
+  const runs = programs.map((program, i) => ({ program, fed: meant.lay.bites[i]!.start }));
+  return proveTogether(
+    runs,
+    runs.map(() => []),
+    meant,
+    proven === undefined ? undefined : traceProgram(proven, meant.cutter),
+  );
+}
+
+/** `feeds` are, for each program, where it must bring the roll; `proven` is a way that is right. */
+function proveTogether(
+  runs: readonly Fed[],
+  feeds: readonly (readonly number[])[],
+  meant: Meant,
+  proven?: Trace,
+): Finding[] {
+  const { cutter, lay } = meant;
+  const units = cutter.program.units === 'mm' ? 'mm' : 'in';
+  const stranger = runs.find(({ program }) => program.units !== units);
+  if (stranger !== undefined) {
+    const { file, units: own } = stranger.program;
+    return [fault('units', `the program is in ${own}; the cutter takes ${units}.`, { file })];
+  }
+  const traces = runs.map(({ program, fed }) => traceProgram(program, cutter, fed));
+  const { file } = runs[0]!.program;
+  const all = traces.flatMap(({ strokes }) => strokes);
+  const { strokes, findings } = withoutLeadIns(all, lay, cutter, file);
+  return [
+    ...runs.flatMap(({ program }, i) => [
+      ...proveTravel(program, cutter),
+      ...proveHeadings(program, cutter),
+      ...proveFeeds(traces[i]!.feeds, feeds[i]!, program.file),
+      ...swivelFaults(traces[i]!),
+    ]),
+    ...findings,
+    ...proveChecks(
+      traces.flatMap(({ checks }) => checks),
+      all,
+      lay,
+      file,
+    ),
+    ...(proven !== undefined && isSameWork(traces, proven)
+      ? []
+      : proveCuts(
+          strokes,
+          traces.flatMap(({ punches }) => punches),
+          meant,
+          file,
+        )),
+  ];
+}
+
+/** The tip of a trailing knife held shallow must not go anywhere: it would scratch. */
+function swivelFaults({ swivels }: Trace): Finding[] {
+  return swivels
+    .filter(({ steps }) => {
+      const { from } = steps[0]!.segment;
+      return steps.some(({ segment }) => distance(from, segment.to) > onContour);
+    })
+    .map(({ file, steps }) => {
+      const { line, segment } = steps[0]!;
+      return fault('swivel', 'the knife is dragged along at swivel depth.', {
+        file,
+        line,
+        at: segment.from,
+      });
+    });
+}
+
+function proveCuts(
+  strokes: readonly Stroke[],
+  punches: readonly Spot[],
+  { parts, lay, cutter }: Meant,
+  file: string,
+): Finding[] {
+  const reach = bladeReach(cutter, lay.thickness);
+  const cuts = [...parts.flatMap(expectedCuts), ...markCuts(lay)]
+    .map((cut) => bladeCut(cut, cutter))
+    .filter((cut) => isStroked(cut, reach));
+  const coverage = coverageOf(
+    strokes,
+    cuts.map((cut) => ({
+      ...cut,
+      needed: (along: number) => !mayBeUncut(cut, along, reach),
+      neededOf: (segment: number) => neededStretch(cut, segment, reach),
+    })),
+  );
+  const span = spans(coverage, strokes, cuts);
+  const freed = new Map(
+    cuts.flatMap(({ label, kind }, i): [string, Stroke][] =>
+      kind === 'outline' && span[i] !== undefined ? [[label, strokes[span[i].first]!]] : [],
+    ),
+  );
+  return [
+    ...astrayFaults(coverage, strokes),
+    ...uncutFaults(coverage, cuts, file),
+    ...twiceFaults(coverage, strokes, cuts, lay, cutter),
+    ...orderFaults(span, strokes, cuts),
+    ...provePunches(punches, parts, freed, file),
+    ...overcutFaults(coverage, strokes, cuts, cutter, lay.thickness),
+    ...endFaults(coverage, strokes, cuts, cutter, lay.thickness),
+  ];
+}
+
+/** Holes are punched, and notches too short for the blade are left. */
+function isStroked({ kind, measured }: BladeCut, { front, rear }: BladeReach): boolean {
+  if (kind === 'notch') return measured.length - front.upper - rear.under >= shortestNotch;
+  return kind !== 'punch';
+}
+
+function astrayFaults({ astray }: Coverage, strokes: readonly Stroke[]): Finding[] {
+  return astray.flatMap((place, i) => {
+    if (place === undefined) return [];
+    const { file } = strokes[i]!;
+    const message = 'the knife cuts where no single contour or notch is.';
+    return [fault('extra-cut', message, { file, line: place.line, at: place.point })];
+  });
+}
+
+function uncutFaults({ uncut }: Coverage, cuts: readonly ExpectedCut[], file: string): Finding[] {
+  return uncut.flatMap((at, i) => {
+    if (at === undefined) return [];
+    const { label, kind } = cuts[i]!;
+    return [
+      fault('missing-cut', `${nameOf(kind)} of the part is not cut all along.`, {
+        file,
+        part: label,
+        at,
+      }),
+    ];
+  });
+}
+
+function twiceFaults(
+  coverage: Coverage,
+  strokes: readonly Stroke[],
+  cuts: readonly BladeCut[],
+  lay: LayRecord,
+  { closingOverlap }: Cutter,
+): Finding[] {
+  return cuts.flatMap(({ label, kind, path, measured }, cut) => {
+    const own = soleStrokes(coverage, cut).map((i) => strokes[i]!);
+    const length = own.reduce((sum, stroke) => sum + strokeLength(stroke), 0);
+    const joins = (lay.joinOverlap ?? 0) * joinsOf(path, own, lay);
+    if (length <= measured.length + closingOverlap + joins + cutTwice) return [];
+    const message = `${nameOf(kind)} of the part is cut more than once.`;
+    const { file, steps } = own.at(-1)!;
+    return [fault('cut-twice', message, { file, line: steps[0]!.line, part: label })];
+  });
+}
+
+/**
+ * How often a contour that is cut in several bites may be joined: at each feed as often as it crosses
+ * the line where the next bite begins, for every join lies between that line and the end of the bed.
+ */
+function joinsOf(path: Path, own: readonly Stroke[], { bites }: LayRecord): number {
+  const fed = new Set(own.map((stroke) => Math.round(stroke.fed)));
+  if (fed.size < 2) return 0;
+  const starts = bites.map(({ start }) => start).slice(1);
+  return segmentsOf(path).reduce((sum, segment) => {
+    const { minX, maxX } = boxOfSegment(segment);
+    return sum + starts.filter((start) => minX <= start && start < maxX).length;
+  }, 0);
+}
+
+/** The strokes that cut this path and no other. */
+function soleStrokes({ cutsOf, strokesOf }: Coverage, cut: number): number[] {
+  return strokesOf[cut]!.filter((stroke) => cutsOf[stroke]!.length === 1);
+}
+
+interface Span {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Which strokes cut one path and no other: the last, and the first of the bite in which it comes free. */
+function spans(
+  coverage: Coverage,
+  strokes: readonly Stroke[],
+  cuts: readonly ExpectedCut[],
+): (Span | undefined)[] {
+  return cuts.map((_, cut) => {
+    const own = soleStrokes(coverage, cut);
+    const last = own.at(-1);
+    if (last === undefined) return undefined;
+    return { first: own.find((i) => strokes[i]!.fed === strokes[last]!.fed)!, last };
+  });
+}
+
+/** What lies inside a closed contour is cut before it: then nothing is cut in carpet that is loose. */
+function orderFaults(
+  span: readonly (Span | undefined)[],
+  strokes: readonly Stroke[],
+  cuts: readonly ExpectedCut[],
+): Finding[] {
+  const boxes = cuts.map(({ path }) => boxOfPath(path));
+  const near = boxIndex(boxes);
+  return cuts.flatMap((outer, o) =>
+    near(boxes[o]!).flatMap((i) => {
+      const inner = cuts[i]!;
+      const outside = span[o];
+      const inside = span[i];
+      if (outside === undefined || inside === undefined || inside.last < outside.first) return [];
+      if (!mustComeFirst(inner, outer) || !boxContains(boxes[o]!, boxes[i]!)) return [];
+      if (inner.label !== outer.label && !liesInside(inner, outer)) return [];
+      const { file, steps } = strokes[inside.last]!;
+      const { line, segment } = steps[0]!;
+      const message = `${nameOf(outer.kind)} of ${outer.label} is cut before ${nameOf(inner.kind)} of the part is done.`;
+      return [fault('order', message, { file, line, part: inner.label, at: segment.from })];
+    }),
+  );
+}
+
+/** Whether the second waits for the first where that lies inside it. */
+function mustComeFirst(inner: ExpectedCut, outer: ExpectedCut): boolean {
+  if (inner === outer || outer.kind === 'notch' || outer.kind === 'mark') return false;
+  if (inner.label === outer.label) return outer.kind === 'outline' && inner.kind !== 'outline';
+  return inner.kind === 'outline';
+}
+
+function liesInside(inner: ExpectedCut, outer: ExpectedCut): boolean {
+  return inner.path.vertices.every((vertex) => placeInPath(outer.path, vertex) === 'inside');
+}

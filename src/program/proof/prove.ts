@@ -1,0 +1,85 @@
+import { join } from 'node:path';
+import { readDrawing } from '../../drawing/read.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import { biteName } from '../../lay/bites.ts';
+import { readText } from '../../base/yaml.ts';
+import type { Program } from '../reading/actions.ts';
+import type { ExpectedPart } from '../record/expected.ts';
+import { expectedParts } from '../record/expected.ts';
+import { attempt, firstOfEach } from './faults.ts';
+import { proveDry } from './prove-dry.ts';
+import { proveDrawing } from './prove-dxf.ts';
+import { proveLay } from './prove-lay.ts';
+import type { Meant } from './prove-program.ts';
+import { proveBites, proveProgram } from './prove-program.ts';
+import { proveRecord } from './prove-record.ts';
+import { axisOf, readProgram } from '../reading/read.ts';
+import { readRunRecord } from '../record/record.ts';
+import type { LayRecord, RunRecord } from '../record/run-record.ts';
+import { recordedName } from '../record/run-record.ts';
+
+/**
+ * Proves the written files of a run: reads run.json and, for each lay, its drawing and its
+ * programs of the folder again and holds them against each other.
+ * Nothing that the run still has in memory is believed. No findings: the files may go to the machine.
+ * Throws a Refusal where run.json itself cannot be read.
+ */
+export function prove(folder: string): Finding[] {
+  const file = join(folder, 'run.json');
+  const run = readRunRecord(file);
+  return firstOfEach([
+    ...proveRecord(run, file),
+    ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay)),
+  ]);
+}
+
+function proveMaterial(folder: string, run: RunRecord, lay: LayRecord): Finding[] {
+  const base = join(folder, recordedName(lay));
+  const parts = expectedParts(run, lay);
+  const { cutter } = run;
+  return [
+    ...drawingFaults(`${base}.dxf`, parts, lay, cutter),
+    ...programFaults(base, { parts, lay, cutter }),
+  ];
+}
+
+function drawingFaults(
+  file: string,
+  parts: readonly ExpectedPart[],
+  lay: LayRecord,
+  { face }: Cutter,
+): Finding[] {
+  // R12 says no units, and then these are mm; a header that says others counts.
+  const read = attempt(() => readDrawing(file, { setUnits: 'mm' }));
+  if ('findings' in read) return [...read.findings];
+  const { drawn, findings } = proveDrawing(read.value, parts);
+  return [...findings, ...proveLay(drawn, lay, face, file)];
+}
+
+function programFaults(base: string, meant: Meant): Finding[] {
+  const { cutter, lay } = meant;
+  const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
+  const dry = attempt(() => readProgramFile(`${base}.dry.nc`, cutter));
+  const bites =
+    lay.bites.length < 2
+      ? []
+      : lay.bites.map((_, i) => `${base}.${biteName(i + 1, lay.bites.length)}.nc`);
+  const single = attempt(() => bites.map((file) => readProgramFile(file, cutter)));
+  const inWhole = 'findings' in cut ? cut.findings : proveProgram(cut.value, meant);
+  const proven = 'value' in cut && inWhole.length === 0 ? cut.value : undefined;
+  return [
+    ...inWhole,
+    ...('findings' in dry ? dry.findings : []),
+    ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
+    ...('findings' in single
+      ? single.findings
+      : bites.length > 0
+        ? proveBites(single.value, meant, proven)
+        : []),
+  ];
+}
+
+function readProgramFile(file: string, cutter: Cutter): Program {
+  return readProgram(readText(file, 'program'), file, axisOf(cutter));
+}

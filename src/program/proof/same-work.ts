@@ -1,0 +1,43 @@
+import { distance } from '../../geometry/paths/point.ts';
+import type { Segment } from '../../geometry/paths/segment.ts';
+import type { Spot, Stroke, Trace } from '../reading/trace.ts';
+import { isBefore } from '../reading/trace.ts';
+
+/** mm: what rounding, and the way from which a trailing knife came, can do. */
+const same = 0.002;
+
+/** Whether some programs, one after the other, cut and punch the same in the same order as another does alone. */
+export function isSameWork(parts: readonly Trace[], whole: Trace): boolean {
+  const strokes = parts.flatMap((trace) => trace.strokes);
+  const punches = parts.flatMap((trace) => trace.punches);
+  return (
+    strokes.length === whole.strokes.length &&
+    punches.length === whole.punches.length &&
+    strokes.every((stroke, i) => isSameStroke(stroke, whole.strokes[i]!)) &&
+    punches.every((punch, i) => isSamePunch(punch, strokes, whole.punches[i]!, whole.strokes))
+  );
+}
+
+function isSameStroke(a: Stroke, b: Stroke): boolean {
+  return (
+    a.steps.length === b.steps.length &&
+    a.steps.every(({ segment }, i) => isSameSegment(segment, b.steps[i]!.segment))
+  );
+}
+
+/** Also in the middle, where an arc that bulges otherwise is furthest off. */
+function isSameSegment(a: Segment, b: Segment): boolean {
+  const rise = Math.abs(a.bulge - b.bulge) * distance(a.from, a.to);
+  return distance(a.from, b.from) <= same && distance(a.to, b.to) <= same && rise <= same;
+}
+
+function isSamePunch(
+  a: Spot,
+  aStrokes: readonly Stroke[],
+  b: Spot,
+  bStrokes: readonly Stroke[],
+): boolean {
+  const before = (spot: Spot, strokes: readonly Stroke[]): number =>
+    strokes.findIndex((stroke) => isBefore(spot, stroke));
+  return distance(a.at, b.at) <= same && before(a, aStrokes) === before(b, bStrokes);
+}

@@ -1,0 +1,260 @@
+import type { Point } from '../../geometry/paths/point.ts';
+import { between, distance, dot, minus, plus } from '../../geometry/paths/point.ts';
+import type { Segment } from '../../geometry/paths/segment.ts';
+import { bulgeOf } from '../../geometry/paths/segment.ts';
+import { rotation, transformPoint } from '../../geometry/paths/transform.ts';
+import type { Cutter, TrailingKnife } from '../../knife/cutter.ts';
+import type { ArcMotion, MotionAction, Program } from './actions.ts';
+import { isMotion, movesOverBed } from './actions.ts';
+import type { Dragged } from './tractrix.ts';
+import { dragStraight, tipOf } from './tractrix.ts';
+
+/** A piece of the tip's way, in the lay's frame, and the line of the program that made it. */
+export interface TipStep {
+  readonly segment: Segment;
+  readonly line: number;
+}
+
+/** The way of the tip from one lowering to the next lift, in the lay's frame, as a program says it. */
+export interface Stroke {
+  readonly file: string;
+  /** How far the roll had been fed, mm. */
+  readonly fed: number;
+  readonly steps: readonly TipStep[];
+}
+
+/** A feed of the roll that a message announces. */
+export interface RollFeed {
+  readonly line: number;
+  readonly length: number;
+}
+
+/** A place over which the knife stands, in the lay's frame, or that the punch works on. */
+export interface Spot {
+  readonly line: number;
+  readonly at: Point;
+  /** How far the roll had been fed, mm. */
+  readonly fed: number;
+}
+
+export interface Trace {
+  /** With the tip at cut depth. */
+  readonly strokes: readonly Stroke[];
+  /** With the tip of a trailing knife held shallow; it should stay where it is. */
+  readonly swivels: readonly Stroke[];
+  readonly feeds: readonly RollFeed[];
+  /** Where holes are punched. */
+  readonly punches: readonly Spot[];
+  /** Where the knife stands over what should be a registration mark. */
+  readonly checks: readonly Spot[];
+}
+
+/** Heights nearer than this (mm) are one: programs have three decimals in mm or four in inches at least. */
+const sameHeight = 0.002;
+/** How far (mm) the way of a dragged axis may be from the straight pieces that stand for an arc. */
+const arcError = 0.002;
+/** mm by which a tip may be off its circle to be taken round with it; dragged on it would only come nearer. */
+const steady = 0.01;
+/** Longest piece (mm) in which a dragged tip may still swing. */
+const swingStep = 0.5;
+/** Heading off the course (radians) below which the tip's way is straight: 0.015 mm for the longest offset. */
+const aligned = 5e-4;
+/** Where a trailing knife may look before it is led in (degrees aside): what a hand can do by eye, at its worst. */
+const byEyeDeg = 90;
+/** A tip that moves less than this (mm) stands still. */
+const still = 0.005;
+
+/** Whether something comes before a stroke, in a program or among those of single bites. */
+export function isBefore({ fed, line }: Spot, stroke: Stroke): boolean {
+  return fed === stroke.fed ? line < stroke.steps[0]!.line : fed < stroke.fed;
+}
+
+export function isAtCutDepth(z: number, cutter: Cutter): boolean {
+  return z <= cutter.heights.cut + sameHeight;
+}
+
+export function isAtTravelHeight(z: number, cutter: Cutter): boolean {
+  return z >= cutter.heights.travel - sameHeight;
+}
+
+export function isAtSwivelDepth(z: number, { knife }: Cutter): boolean {
+  return knife.kind === 'trailing' && Math.abs(z - knife.swivelDepth) <= sameHeight;
+}
+
+/**
+ * Where the tip goes, from the program alone: the axis itself for a tangential knife; for a trailing
+ * one its tractrix behind the axis, step by step, held while the tip is in the material and carried
+ * along while it is up, from heading 0 or, where the profile has a lead-in, from across it. `fedBefore`
+ * mm of the roll were fed before the program.
+ */
+export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): Trace {
+  const strokes: Stroke[] = [];
+  const swivels: Stroke[] = [];
+  const feeds: RollFeed[] = [];
+  const punches: Spot[] = [];
+  const checks: Spot[] = [];
+  const heading = hasLeadIn(cutter) ? (byEyeDeg * Math.PI) / 180 : 0;
+  let fed = fedBefore;
+  let steps: TipStep[] = [];
+  let knife: Dragged = { axis: { x: 0, y: 0 }, heading };
+  const spot = (line: number, offset: Point = { x: 0, y: 0 }): Spot => {
+    const { x, y } = plus(knife.axis, offset);
+    return { line, at: { x: x + fed, y }, fed };
+  };
+  for (const action of program.actions) {
+    if (action.kind === 'punch' && action.word === cutter.punch?.word) {
+      const [x, y] = cutter.punch.offset;
+      punches.push(spot(action.line, { x, y }));
+    }
+    if (action.kind === 'message') {
+      if (isCheck(action.text)) checks.push(spot(action.line));
+      const length = feedLength(action.text);
+      if (length === undefined) continue;
+      feeds.push({ line: action.line, length });
+      fed += length;
+      // Whoever pulls the roll may touch the knife.
+      if (hasLeadIn(cutter)) knife = { axis: knife.axis, heading };
+    }
+    if (!isMotion(action)) continue;
+    if (action.from.z !== action.to.z) steps = [];
+    if (!movesOverBed(action)) continue;
+    const { z } = action.from;
+    const held = z === action.to.z && (isAtCutDepth(z, cutter) || isAtSwivelDepth(z, cutter));
+    const moved = moveTip(action, knife, cutter, held);
+    knife = moved.knife;
+    if (!held || moved.segments.length === 0) continue;
+    if (steps.length === 0) {
+      (isAtCutDepth(z, cutter) ? strokes : swivels).push({ file: program.file, fed, steps });
+    }
+    steps.push(
+      ...moved.segments.map((segment) => ({ segment: along(segment, fed), line: action.line })),
+    );
+  }
+  return { strokes, swivels, feeds, punches, checks };
+}
+
+function hasLeadIn({ knife }: Cutter): boolean {
+  return knife.kind === 'trailing' && knife.leadIn !== undefined;
+}
+
+/** mm, from the message that this product writes before a feed. */
+export function feedLength(message: string): number | undefined {
+  const match = /^FEED (\d+(?:\.\d+)?) (MM|IN)\b/.exec(message);
+  return match === null ? undefined : Number(match[1]) * (match[2] === 'IN' ? 25.4 : 1);
+}
+
+/** Whether a message asks to see the knife over a registration mark. */
+export function isCheck(message: string): boolean {
+  return message.startsWith('CHECK');
+}
+
+function along({ from, to, bulge }: Segment, fed: number): Segment {
+  return { from: { x: from.x + fed, y: from.y }, to: { x: to.x + fed, y: to.y }, bulge };
+}
+
+function moveTip(
+  motion: MotionAction,
+  before: Dragged,
+  { knife }: Cutter,
+  held: boolean,
+): { segments: Segment[]; knife: Dragged } {
+  if (knife.kind === 'tangential') {
+    return { segments: segmentsOfMotion(motion), knife: { ...before, axis: motion.to } };
+  }
+  if (!held) return { segments: [], knife: { ...before, axis: motion.to } };
+  return dragged(motion, { ...before, axis: motion.from }, knife);
+}
+
+/** A full circle in two halves, which a bulge can say. */
+export function segmentsOfMotion(motion: MotionAction): Segment[] {
+  const { from, to } = motion;
+  if (motion.kind !== 'arc') return [{ from, to, bulge: 0 }];
+  const sweep = (motion.sweepDeg * Math.PI) / 180;
+  if (Math.abs(motion.sweepDeg) < 270) return [{ from, to, bulge: bulgeOf(sweep) }];
+  const middle = onArc(motion.centre, from, motion.sweepDeg / 2);
+  const bulge = bulgeOf(sweep / 2);
+  return [
+    { from, to: middle, bulge },
+    { from: middle, to, bulge },
+  ];
+}
+
+function onArc(centre: Point, from: Point, deg: number): Point {
+  return plus(centre, transformPoint(rotation(deg), minus(from, centre)));
+}
+
+function dragged(
+  motion: MotionAction,
+  before: Dragged,
+  { offset }: TrailingKnife,
+): { segments: Segment[]; knife: Dragged } {
+  if (motion.kind === 'arc' && isSteady(motion, before, offset)) {
+    return steadilyDragged(motion, before, offset);
+  }
+  const segments: Segment[] = [];
+  let knife = before;
+  let tip = tipOf(knife, offset);
+  const stepTo = (axis: Point, keep: boolean): void => {
+    knife = dragStraight(knife, axis, offset);
+    const next = tipOf(knife, offset);
+    if (distance(tip, next) < (keep ? still / 10 : still)) return;
+    segments.push({ from: tip, to: next, bulge: 0 });
+    tip = next;
+  };
+  const ways = chordsOf(motion);
+  for (const [i, to] of ways.entries()) {
+    // In little steps for as long as the tip swings, and the rest at once.
+    for (let way = distance(knife.axis, to); way > swingStep && swings(knife, to);) {
+      stepTo(between(knife.axis, to, swingStep / way), false);
+      way = distance(knife.axis, to);
+    }
+    stepTo(to, i === ways.length - 1);
+  }
+  return { segments, knife };
+}
+
+/**
+ * Whether the knife is dragged round an arc so that it looks along the circle of its tip: with an axis
+ * on radius P the tip stays on sqrt(P^2 - d^2) round the same centre, square to the way out to it.
+ */
+function isSteady({ centre, radius }: ArcMotion, knife: Dragged, offset: number): boolean {
+  if (radius < offset - steady) return false;
+  const out = minus(tipOf(knife, offset), centre);
+  const wanted = Math.sqrt(Math.max(0, radius * radius - offset * offset));
+  const aside = Math.abs(dot(out, { x: Math.cos(knife.heading), y: Math.sin(knife.heading) }));
+  const away = Math.hypot(out.x, out.y);
+  // Looking aside by an angle puts the tip off by that times the offset.
+  return Math.abs(away - wanted) <= steady && aside <= steady * Math.max(1, away / offset);
+}
+
+function steadilyDragged(
+  { centre, sweepDeg, to }: ArcMotion,
+  { axis, heading }: Dragged,
+  offset: number,
+): { segments: Segment[]; knife: Dragged } {
+  const knife = { axis: to, heading: heading + (sweepDeg * Math.PI) / 180 };
+  const from = tipOf({ axis, heading }, offset);
+  if (distance(from, centre) < still) return { segments: [], knife };
+  const half = onArc(centre, from, sweepDeg / 2);
+  const bulge = bulgeOf((sweepDeg * Math.PI) / 360);
+  const segments = [
+    { from, to: half, bulge },
+    { from: half, to: tipOf(knife, offset), bulge },
+  ];
+  return { segments, knife };
+}
+
+/** The points through which the axis goes, arcs as chords. */
+function chordsOf(motion: MotionAction): Point[] {
+  if (motion.kind !== 'arc') return [motion.to];
+  const { radius, sweepDeg, centre, from, to } = motion;
+  const stepDeg = (2 * Math.acos(Math.max(0, 1 - arcError / radius)) * 180) / Math.PI;
+  const count = Math.ceil(Math.abs(sweepDeg) / stepDeg);
+  return Array.from({ length: count }, (_, i) =>
+    i === count - 1 ? to : onArc(centre, from, (sweepDeg * (i + 1)) / count),
+  );
+}
+
+function swings({ axis, heading }: Dragged, to: Point): boolean {
+  return Math.abs(Math.sin(heading - Math.atan2(to.y - axis.y, to.x - axis.x))) > aligned;
+}

@@ -1,0 +1,46 @@
+import type { Cutter } from '../../knife/cutter.ts';
+import type { KnifePath } from '../../knife/moves.ts';
+import type { CuttingPlan } from '../../knife/plan.ts';
+import { biteName } from '../../lay/bites.ts';
+import { layName } from '../../lay/lay.ts';
+import { cutterDxf } from './cutter-dxf.ts';
+import type { ProgramHeader } from './header.ts';
+import { checkOwnLines, programText } from './write.ts';
+
+/** What the programs of a lay say at their top; `lines` are those about the way of the knife. */
+export interface FilesHeader extends Omit<ProgramHeader, 'lines' | 'bite'> {
+  readonly lines: (path: KnifePath) => readonly string[];
+}
+
+/**
+ * The files that a cutter reads of a lay, by their names: its drawing, the program of the whole, the
+ * dry one, and where there are several bites a program of each. Programs come in pieces, made when
+ * they are asked for.
+ */
+export function cutterFiles(
+  plan: CuttingPlan,
+  cutter: Cutter,
+  header: FilesHeader,
+): Map<string, string | Iterable<string>> {
+  // Now, before anything is written of what is made piece by piece.
+  checkOwnLines(cutter);
+  const { lay, parts, bites, path, single } = plan;
+  const name = layName(lay);
+  const program = (
+    way: KnifePath,
+    kind: 'cut' | 'dry',
+    bite?: ProgramHeader['bite'],
+  ): Iterable<string> => {
+    const own = { ...header, lines: header.lines(way), ...(bite === undefined ? {} : { bite }) };
+    return { [Symbol.iterator]: () => programText(way, cutter, own, kind) };
+  };
+  return new Map<string, string | Iterable<string>>([
+    [`${name}.dxf`, cutterDxf(lay, parts, cutter, bites)],
+    [`${name}.nc`, program(path, 'cut')],
+    [`${name}.dry.nc`, program(path, 'dry')],
+    ...single.map((one, i): [string, Iterable<string>] => [
+      `${name}.${biteName(i + 1, bites.length)}.nc`,
+      program(one, 'cut', { number: i + 1, of: bites.length, fed: bites[i]!.start }),
+    ]),
+  ]);
+}

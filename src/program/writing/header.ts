@@ -1,0 +1,124 @@
+import type { Box } from '../../geometry/paths/box.ts';
+import { boxOfPoints, emptyBox, unionBox } from '../../geometry/paths/box.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { boxOfSegment, bulgeOf } from '../../geometry/paths/segment.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import type { Move } from '../../knife/moves.ts';
+import { decimal } from '../../base/numbers.ts';
+import { commentLines } from './comments.ts';
+
+/** What the operator should read at the top of a program. */
+export interface ProgramHeader {
+  readonly run: string;
+  readonly material: string;
+  /** mm of the material. */
+  readonly thickness: number;
+  /** Sizes, counts and times, a line each. */
+  readonly lines: readonly string[];
+  /** Of a program for a single bite: which of how many, and how far the roll must have been fed, mm. */
+  readonly bite?: { readonly number: number; readonly of: number; readonly fed: number };
+}
+
+/** `cut` cuts; `dry` goes the same way with the knife at travel height, never on. */
+export type ProgramKind = 'cut' | 'dry';
+
+/**
+ * The head of a program: what it is for, what to load and how, the knife, how far the moves go, and
+ * the cautions of the trade.
+ */
+export function headerLines(
+  header: ProgramHeader,
+  cutter: Cutter,
+  kind: ProgramKind,
+  moves: readonly Move[],
+): string[] {
+  const { run, material, thickness, lines, bite } = header;
+  return [
+    `RUN ${run}, MATERIAL ${material} ${decimal(thickness, 2)} mm thick, CUTTER ${cutter.name}`,
+    kind === 'dry'
+      ? 'DRY PROGRAM: the way of the cut with the knife up. Run this first.'
+      : 'CUTTING PROGRAM',
+    ...(bite === undefined
+      ? []
+      : [
+          `BITE ${bite.number} OF ${bite.of} ALONE: the roll must lie fed ${inBoth(bite.fed)} from its start.`,
+        ]),
+    cutter.face === 'up'
+      ? 'FACE UP: the roll lies with its pile up.'
+      : 'FACE DOWN: the roll lies with its pile on the bed. The lay is mirrored for it.',
+    ...lines,
+    ...knifeLines(cutter),
+    ...figureLines(cutter),
+    ...reachLines(moves),
+    ...cautions,
+  ].flatMap(commentLines);
+}
+
+function knifeLines({ knife, blade, heights }: Cutter): string[] {
+  const size = `blade ${decimal(blade.width, 2)} mm, tip ${decimal(-heights.cut, 3)} mm below the bed`;
+  if (knife.kind === 'trailing') {
+    return [
+      `KNIFE trailing by ${decimal(knife.offset, 3)} mm, ${size}`,
+      knife.leadIn === undefined
+        ? 'Before the start turn the trailing knife to heading 0: tip behind the axis, towards X minus.'
+        : 'Before the start turn the trailing knife by eye to heading 0, within 90 degrees: tip behind the axis, towards X minus. A cut in waste turns it true.',
+    ];
+  }
+  const oscillating = knife.oscillation === undefined ? 'still' : 'oscillating';
+  return [
+    `KNIFE tangential, turned by ${knife.axis.letter}, ${oscillating}, ${size}`,
+    `Heading 0 of ${knife.axis.letter} is along X plus.`,
+  ];
+}
+
+function figureLines({ program: { units, arcs } }: Cutter): string[] {
+  const unit = units === 'mm' ? 'Millimetres' : 'Inches';
+  return [
+    `X0 Y0 is the start of the roll at its edge, Z0 the bed. ${unit}.`,
+    ...(arcs === 'exact'
+      ? []
+      : [`Arcs are cut as lines that leave them by ${decimal(arcs.chordError, 3)} mm at most.`]),
+  ];
+}
+
+/** For the operator to hold against what the machine shows: a wrong unit is 25.4 times off. */
+function reachLines(moves: readonly Move[]): string[] {
+  const { minX, minY, maxX, maxY } = boxOfMoves(moves);
+  if (minX === Infinity) return [];
+  const reach = (unit: number, decimals: number): string => {
+    const [x0, x1, y0, y1] = [minX, maxX, minY, maxY].map((mm) => decimal(mm / unit, decimals));
+    return `X ${x0} to ${x1}, Y ${y0} to ${y1}`;
+  };
+  return [`REACH in mm: ${reach(1, 1)}`, `REACH in inches: ${reach(inch, 3)}`];
+}
+
+/** Around where the axis goes, from its first place on. */
+function boxOfMoves(moves: readonly Move[]): Box {
+  let at: Point | undefined;
+  let box = emptyBox;
+  for (const move of moves) {
+    if (!('to' in move)) continue;
+    const { to } = move;
+    const bulge = move.kind === 'arc' ? bulgeOf((move.sweepDeg * Math.PI) / 180) : 0;
+    box = unionBox(
+      box,
+      at === undefined ? boxOfPoints([to]) : boxOfSegment({ from: at, to, bulge }),
+    );
+    at = to;
+  }
+  return box;
+}
+
+/** mm */
+const inch = 25.4;
+
+function inBoth(mm: number): string {
+  return `${decimal(mm, 3)} mm, ${decimal(mm / inch, 3)} inches,`;
+}
+
+const cautions = [
+  'CAUTION: this program is no safety function. M0 and M5 do not replace the emergency stop.',
+  'Guards closed, hands and loose clothing clear of gantry and feed rollers.',
+  'Stop and isolate the machine before anyone touches the blade or the roll.',
+  'The rules of the maker of the machine and of the workplace come first.',
+];

@@ -1,0 +1,304 @@
+import type { Point } from '../../geometry/paths/point.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import { samePoint } from '../../geometry/paths/tolerance.ts';
+import type { Cutter } from '../../knife/cutter.ts';
+import type { KnifePath, Move } from '../../knife/moves.ts';
+import { decimal, rounded } from '../../base/numbers.ts';
+import type { WrittenStroke } from './arc-words.ts';
+import { writtenArc, writtenChords } from './arc-words.ts';
+import { commentLines, longestLine, messageLine } from './comments.ts';
+import type { ProgramHeader, ProgramKind } from './header.ts';
+import { headerLines } from './header.ts';
+import { numberedLines, numberRoom } from './line-numbers.ts';
+import { readLine } from '../reading/words.ts';
+
+/** Where the machine is as the program knows it, in the units and figures of the program. */
+interface Machine {
+  readonly at: Point;
+  /** As the move said it, before rounding. */
+  readonly exactAt: Point;
+  readonly deg: number;
+  readonly feed: string;
+  readonly oscillating: boolean;
+}
+
+interface Step {
+  readonly lines: readonly string[];
+  readonly machine: Machine;
+}
+
+const atStart: Machine = {
+  at: { x: NaN, y: NaN },
+  exactAt: { x: NaN, y: NaN },
+  deg: 0,
+  feed: '',
+  oscillating: false,
+};
+
+/**
+ * The knife path as a program in the RS-274/NGC subset of NISTIR 6556: absolute, feed per minute, one
+ * action a line, arcs by their centre or as chords, M2 at the end. Lengths and feeds are in the units
+ * of the profile, mm or inches; F of a turn on the spot is degrees/min. X0 Y0 is the start of the bite
+ * under the knife at the roll's edge, Z0 the bed. Throws a Refusal where the profile's own lines are
+ * not in the subset.
+ */
+export function writeProgram(
+  path: KnifePath,
+  cutter: Cutter,
+  header: ProgramHeader,
+  kind: ProgramKind,
+): string {
+  return [...programText(path, cutter, header, kind)].join('');
+}
+
+/** The same in pieces, a line each with its end, for programs too long to be held as one text. */
+export function* programText(
+  path: KnifePath,
+  cutter: Cutter,
+  header: ProgramHeader,
+  kind: ProgramKind,
+): Generator<string> {
+  const lines = programLines(path, cutter, header, kind);
+  for (const line of cutter.program.lineNumbers ? numberedLines(lines) : lines) yield `${line}\n`;
+}
+
+function* programLines(
+  path: KnifePath,
+  cutter: Cutter,
+  header: ProgramHeader,
+  kind: ProgramKind,
+): Generator<string> {
+  checkOwnLines(cutter);
+  yield* headerLines(header, cutter, kind, path.moves);
+  yield `G17 ${cutter.program.units === 'mm' ? 'G21' : 'G20'} G40 G49 G54 G61 G80 G90 G94`;
+  yield* cutter.program.before;
+  yield upLine(cutter);
+  let machine = atStart;
+  for (const move of path.moves) {
+    const step = stepOf(move, machine, cutter, kind);
+    yield* step.lines;
+    machine = step.machine;
+  }
+  if (machine.oscillating) yield 'M5';
+  yield* cutter.program.after;
+  yield 'M2';
+}
+
+/** Reads the profile's own lines, so that a slip in them is named there and not in the program. Throws a Refusal. */
+export function checkOwnLines({ name, program }: Cutter): void {
+  for (const place of ['before', 'after'] as const) {
+    for (const [i, text] of program[place].entries()) {
+      readLine(text, i + 1, `${name}.yaml, program.${place}`);
+    }
+  }
+}
+
+function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind): Step {
+  switch (move.kind) {
+    case 'note':
+      return { lines: commentLines(move.text), machine };
+    case 'travel':
+      return travelled(move.to, machine, cutter);
+    case 'lift':
+      return kind === 'dry' ? unchanged(machine) : { lines: [upLine(cutter)], machine };
+    case 'lower':
+      return kind === 'dry' ? unchanged(machine) : lowered(move.z, machine, cutter);
+    case 'turn':
+      return turned(move.deg, machine, cutter);
+    case 'line':
+    case 'arc':
+      return stroked(move, machine, cutter);
+    case 'punch':
+      return kind === 'dry' ? unchanged(machine) : punched(machine, cutter);
+    case 'check':
+      return checked(move.to, machine, cutter);
+    case 'feed':
+      return fed(move.length, machine, cutter);
+  }
+}
+
+function unchanged(machine: Machine): Step {
+  return { lines: [], machine };
+}
+
+function upLine(cutter: Cutter): string {
+  return `G0 Z${length(cutter.heights.travel, cutter)}`;
+}
+
+function travelled(to: Point, machine: Machine, cutter: Cutter): Step {
+  const exactAt = scaled(to, cutter);
+  const at = roundedPoint(exactAt, cutter);
+  return { lines: [`G0 ${xy(at, cutter)}`], machine: { ...machine, at, exactAt } };
+}
+
+function lowered(z: number, machine: Machine, cutter: Cutter): Step {
+  const { knife, feeds } = cutter;
+  const { word, feed } = feedWord(length(feeds.plunge, cutter), machine);
+  const start =
+    knife.kind === 'tangential' && knife.oscillation !== undefined && !machine.oscillating
+      ? ['M3', `G4 P${decimal(knife.oscillation.dwell, 3)}`]
+      : [];
+  return {
+    lines: [...start, `G1 Z${length(z, cutter)}${word}`],
+    machine: { ...machine, feed, oscillating: machine.oscillating || start.length > 0 },
+  };
+}
+
+function turned(deg: number, machine: Machine, { knife, program }: Cutter): Step {
+  if (knife.kind !== 'tangential') throw new RangeError('only a tangential knife is turned');
+  const { word, feed } = feedWord(decimal(knife.axis.feed, program.decimals), machine);
+  return {
+    lines: [`G1 ${knife.axis.letter}${decimal(deg, program.decimals)}${word}`],
+    machine: { ...machine, deg, feed },
+  };
+}
+
+/** A straight stroke, or an arc as the profile wants it. */
+function stroked(
+  move: Extract<Move, { kind: 'line' | 'arc' }>,
+  before: Machine,
+  cutter: Cutter,
+): Step {
+  const to = scaled(move.to, cutter);
+  const lines: string[] = [];
+  let machine = before;
+  for (const stroke of writtenStrokes(move, to, before, cutter)) {
+    const step = strokeStep(stroke, machine, cutter);
+    lines.push(...step.lines);
+    machine = step.machine;
+  }
+  return { lines, machine: { ...machine, exactAt: to } };
+}
+
+function writtenStrokes(
+  move: Extract<Move, { kind: 'line' | 'arc' }>,
+  to: Point,
+  machine: Machine,
+  cutter: Cutter,
+): WrittenStroke[] {
+  const { program } = cutter;
+  const { deg } = move;
+  if (move.kind === 'line') {
+    return [{ to: roundedPoint(to, cutter), centre: null, counterClockwise: true, deg }];
+  }
+  const arc = {
+    from: machine.exactAt,
+    to,
+    centre: scaled(move.centre, cutter),
+    sweepDeg: move.sweepDeg,
+    headings: deg === null ? null : ([machine.deg, deg] as const),
+  };
+  return program.arcs === 'exact'
+    ? writtenArc(arc, machine.at, program)
+    : writtenChords(
+        arc,
+        chordError(move, program.arcs.chordError, cutter) / unitOf(cutter),
+        program,
+      );
+}
+
+/**
+ * mm. Where a trailing knife swivels about its tip, each chord of the axis pushes the tip off and
+ * draws it back at another angle, which adds up to error x angle turned: less is allowed there.
+ */
+const swivelError = 0.004;
+
+function chordError(
+  { to, centre }: Extract<Move, { kind: 'arc' }>,
+  error: number,
+  { knife }: Cutter,
+): number {
+  const swivels = knife.kind === 'trailing' && distance(to, centre) <= knife.offset + samePoint;
+  return swivels ? Math.min(error, swivelError) : error;
+}
+
+/** A stroke too short to be written turns the knife at most: an arc to where it starts would be a full circle. */
+function strokeStep(stroke: WrittenStroke, machine: Machine, cutter: Cutter): Step {
+  const { decimals } = cutter.program;
+  const { to } = stroke;
+  const deg = stroke.deg ?? machine.deg;
+  if (to.x === machine.at.x && to.y === machine.at.y) {
+    const turns = decimal(deg, decimals) !== decimal(machine.deg, decimals);
+    return turns ? turned(deg, machine, cutter) : { lines: [], machine: { ...machine, deg } };
+  }
+  const { word, feed } = feedWord(length(cutter.feeds.cut, cutter), machine);
+  return {
+    lines: fittingLines(strokeWords(stroke, cutter), word, cutter),
+    machine: { ...machine, at: to, deg, feed },
+  };
+}
+
+/** The words of a stroke and its feed; the feed in a line before where both would be too long for one. */
+function fittingLines(words: string, feed: string, { program }: Cutter): string[] {
+  const room = longestLine - (program.lineNumbers ? numberRoom : 0);
+  const fits = feed === '' || words.length + feed.length <= room;
+  return fits ? [`${words}${feed}`] : [feed.trim(), words];
+}
+
+function strokeWords({ to, centre, counterClockwise, deg }: WrittenStroke, cutter: Cutter): string {
+  const { knife, program } = cutter;
+  const heading =
+    deg === null || knife.kind !== 'tangential'
+      ? ''
+      : ` ${knife.axis.letter}${decimal(deg, program.decimals)}`;
+  const ends = xy(to, cutter);
+  if (centre === null) return `G1 ${ends}${heading}`;
+  const code = counterClockwise ? 'G3' : 'G2';
+  const { i, j } = centre;
+  return `${code} ${ends} I${decimal(i, program.decimals)} J${decimal(j, program.decimals)}${heading}`;
+}
+
+/** Knife off, the punch down for its time and up again. */
+function punched(machine: Machine, { punch }: Cutter): Step {
+  if (punch === undefined) throw new RangeError('only a cutter with a punch punches');
+  const off = machine.oscillating ? ['M5'] : [];
+  return {
+    lines: [...off, punch.word, `G4 P${decimal(punch.dwell, 3)}`, 'M9'],
+    machine: { ...machine, oscillating: false },
+  };
+}
+
+/** Knife up and still, the length for the operator to read, and a stop until the roll is there. */
+function fed(by: number, machine: Machine, cutter: Cutter): Step {
+  const unit = cutter.program.units === 'mm' ? 'MM' : 'IN';
+  const words = `FEED ${length(by, cutter)} ${unit}: pull the roll on, then start again`;
+  return {
+    lines: [...(machine.oscillating ? ['M5'] : []), messageLine(words), 'M0'],
+    machine: { ...machine, oscillating: false },
+  };
+}
+
+/** Over the mark, for somebody to see that it is there, before anything is cut. */
+function checked(at: Point, machine: Machine, cutter: Cutter): Step {
+  const { lines, machine: there } = travelled(at, machine, cutter);
+  const words = 'CHECK: the knife stands over the mark. If not, mend the feed first';
+  return { lines: [...lines, messageLine(words), 'M0'], machine: there };
+}
+
+/** ` F...` where the feed changes, else nothing. */
+function feedWord(feed: string, machine: Machine): { word: string; feed: string } {
+  return { word: feed === machine.feed ? '' : ` F${feed}`, feed };
+}
+
+/** mm in one unit of the program. */
+function unitOf({ program }: Cutter): number {
+  return program.units === 'mm' ? 1 : 25.4;
+}
+
+/** A length in mm, or a feed, as it is written. */
+function length(mm: number, cutter: Cutter): string {
+  return decimal(mm / unitOf(cutter), cutter.program.decimals);
+}
+
+function scaled({ x, y }: Point, cutter: Cutter): Point {
+  const unit = unitOf(cutter);
+  return { x: x / unit, y: y / unit };
+}
+
+function xy({ x, y }: Point, { program }: Cutter): string {
+  return `X${decimal(x, program.decimals)} Y${decimal(y, program.decimals)}`;
+}
+
+function roundedPoint({ x, y }: Point, { program }: Cutter): Point {
+  return { x: rounded(x, program.decimals), y: rounded(y, program.decimals) };
+}

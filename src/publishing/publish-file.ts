@@ -1,0 +1,39 @@
+import { existsSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, extname } from 'node:path';
+import { refuse } from '../base/findings.ts';
+import { makeFolder, reasons } from './publish.ts';
+
+/** Refuses a file that must not be written over, before any work is done. `ending` is what its name must end in. */
+export function checkFileTarget(file: string, ending: string, force: boolean): void {
+  if (extname(file) !== ending) {
+    refuse('target', `this name does not end in ${ending}.`, 'Give it that ending.', { file });
+  }
+  if (!existsSync(file)) return;
+  if (statSync(file).isDirectory()) {
+    refuse('target', 'this is a folder.', 'Name a file.', { file });
+  }
+  if (!force) {
+    refuse('target', 'this file exists already.', 'Add --force to write it anew.', { file });
+  }
+}
+
+/** Writes a file beside its place and renames it then: under its name it is whole or not there. */
+export function publishFile(file: string, text: string): void {
+  const partial = `${file}.partial-${process.pid}`;
+  try {
+    makeFolder(dirname(file));
+    writeFileSync(partial, text);
+    renameSync(partial, file);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    refuse(
+      'target',
+      reasons[code] ?? `writing failed (${code}).`,
+      'Mend that, or name another file.',
+      { file },
+    );
+  } finally {
+    if (existsSync(partial)) rmSync(partial);
+  }
+}

@@ -1,0 +1,212 @@
+import {
+  accessSync,
+  closeSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, extname, join } from 'node:path';
+import type { Finding } from '../base/findings.ts';
+import { hasErrors, refuse, Refusal } from '../base/findings.ts';
+
+/** What tells a folder that this product wrote from one of something else. */
+export interface FolderKind {
+  readonly what: string;
+  /** A name in every such folder. */
+  readonly mark: string;
+  /** How its files end. A folder with anything else in it is not the product's alone to write over. */
+  readonly endings: ReadonlySet<string>;
+  /** Folders in it. */
+  readonly folders: ReadonlySet<string>;
+}
+
+export const runFolder: FolderKind = {
+  what: 'run',
+  mark: 'run.json',
+  endings: new Set(['.json', '.html', '.pdf', '.csv', '.svg', '.dxf', '.nc', '.withdrawn']),
+  folders: new Set(),
+};
+
+export const derivedFolder: FolderKind = {
+  what: 'derived set',
+  mark: 'changes.csv',
+  endings: new Set(['.csv', '.svg', '.dxf', '.yaml']),
+  folders: new Set(['parts', 'set']),
+};
+
+/** Refuses a folder that must not or cannot be written to, before any work is done. */
+export function checkTarget(
+  folder: string,
+  { what, mark, endings, folders }: FolderKind,
+  force: boolean,
+): void {
+  checkParent(dirname(folder), folder);
+  if (!existsSync(folder)) return;
+  const names = attempt(folder, () => namesIn(folder));
+  attempt(folder, () => accessSync(folder, constants.W_OK));
+  if (names.length === 0) return;
+  const stranger = names.find((name) => !endings.has(extname(name)) && !folders.has(name));
+  if (stranger !== undefined || !names.includes(mark)) {
+    refuse(
+      'target',
+      `this folder holds something that is not a ${what}${stranger === undefined ? '' : ` (${stranger})`}.`,
+      'Name another one with --out.',
+      { file: folder },
+    );
+  }
+  if (!force) {
+    refuse(
+      'target',
+      `this ${what} exists already.`,
+      'Add --force to write it anew, or name another one with --out.',
+      { file: folder },
+    );
+  }
+}
+
+/** Names of all that is in a folder; what is in folders there with its way. */
+function namesIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
+}
+
+/** The nearest folder above that exists must take a new one. */
+function checkParent(parent: string, folder: string): void {
+  if (!existsSync(parent)) {
+    checkParent(dirname(parent), folder);
+  } else if (statSync(parent).isDirectory()) {
+    attempt(folder, () => accessSync(parent, constants.W_OK | constants.X_OK));
+  } else {
+    refuse('target', `${parent} is a file, not a folder.`, 'Name another folder with --out.', {
+      file: folder,
+    });
+  }
+}
+
+/**
+ * Writes the files, by their names there, into a folder beside the target, has them checked there, and only then renames the
+ * folder to the target: what stands under the target's name is whole and checked. Throws a Refusal
+ * with the findings where the check finds errors, and leaves nothing behind then.
+ */
+export function publish(
+  folder: string,
+  files: ReadonlyMap<string, FileContent>,
+  check: (folder: string) => readonly Finding[],
+): void {
+  const partial = `${folder}.partial-${process.pid}`;
+  attempt(folder, () => makeFolder(partial));
+  try {
+    attempt(folder, () => {
+      for (const [name, text] of files) {
+        makeFolder(dirname(join(partial, name)));
+        writePieces(join(partial, name), text);
+      }
+    });
+    const findings = check(partial);
+    if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, folder)));
+    attempt(folder, () => replace(folder, partial));
+  } finally {
+    rmSync(partial, { recursive: true, force: true });
+  }
+}
+
+/** A text, a text in pieces, or bytes. */
+export type FileContent = string | Uint8Array | Iterable<string>;
+
+/** Characters that are gathered before they are written. */
+const blockSize = 1 << 20;
+
+/** Pieces are written block by block, so that the whole is never held. */
+function writePieces(file: string, text: FileContent): void {
+  if (typeof text === 'string' || text instanceof Uint8Array) {
+    writeFileSync(file, text);
+    return;
+  }
+  const handle = openSync(file, 'w');
+  try {
+    let block = '';
+    for (const piece of text) {
+      block += piece;
+      if (block.length < blockSize) continue;
+      writeFileSync(handle, block);
+      block = '';
+    }
+    writeFileSync(handle, block);
+  } finally {
+    closeSync(handle);
+  }
+}
+
+/** Step by step: asked to make all at once, Node never comes back from folders like those of /proc. */
+export function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  makeFolder(dirname(folder));
+  mkdirSync(folder);
+}
+
+/** A finding in the words of the folder that was asked for. */
+function named(finding: Finding, partial: string, folder: string): Finding {
+  const { file } = finding.where;
+  if (file === undefined) return finding;
+  return { ...finding, where: { ...finding.where, file: file.replace(partial, folder) } };
+}
+
+/**
+ * Takes the programs of a run folder out of the way of the machine: renames each `*.nc` to
+ * `*.nc.withdrawn`, so that it can still be looked at. The names of those it renamed.
+ */
+export function withdrawPrograms(folder: string): string[] {
+  const programs = attempt(folder, () =>
+    readdirSync(folder).filter((name) => name.endsWith('.nc')),
+  );
+  for (const name of programs) {
+    attempt(folder, () => renameSync(join(folder, name), join(folder, `${name}.withdrawn`)));
+  }
+  return programs.sort();
+}
+
+/** Puts the new folder where the old one is, or leaves the old one there. */
+function replace(folder: string, partial: string): void {
+  const old = `${folder}.old-${process.pid}`;
+  const isThere = existsSync(folder);
+  if (isThere) renameSync(folder, old);
+  try {
+    renameSync(partial, folder);
+  } catch (error) {
+    if (isThere) renameSync(old, folder);
+    throw error;
+  }
+  rmSync(old, { recursive: true, force: true });
+}
+
+/** Why a step on the disk failed, by the system's code. */
+export const reasons: Readonly<Record<string, string>> = {
+  EACCES: 'there is no permission to write here.',
+  EPERM: 'there is no permission to write here.',
+  EROFS: 'this disk is read-only.',
+  ENOSPC: 'the disk is full.',
+  ENOTDIR: 'this or what it lies in is a file, not a folder.',
+  EEXIST: 'what it lies in is a file, not a folder.',
+  ENAMETOOLONG: 'this name is too long.',
+};
+
+/** Runs a step on the disk; its failure becomes words. */
+function attempt<T>(folder: string, step: () => T): T {
+  try {
+    return step();
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code === undefined) throw error;
+    return refuse(
+      'target',
+      reasons[code] ?? `writing failed (${code}).`,
+      'Nothing was kept. Mend that, or name another folder with --out.',
+      { file: folder },
+    );
+  }
+}

@@ -1,0 +1,148 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { dirname, join, relative, sep } from 'node:path';
+import type { Finding } from '../base/findings.ts';
+import { distinctFindings, refuse, refuseErrors } from '../base/findings.ts';
+import { deriveParts } from '../handing/derive.ts';
+import type { Part } from '../handing/part.ts';
+import type { Cutter } from '../knife/cutter.ts';
+import type { CutterFile } from '../knife/cutter.ts';
+import { readCutter } from '../knife/cutter.ts';
+import { bedFindings } from '../knife/bed.ts';
+import { heightFindings, knifeFindings } from '../knife/findings.ts';
+import type { LabelStock } from '../pattern/shop/label-stock.ts';
+import { defaultLabelStock, readLabelStock } from '../pattern/shop/label-stock.ts';
+import type { Material } from '../pattern/shop/material.ts';
+import { materialOf, readMaterials } from '../pattern/shop/material.ts';
+import type { PatternSet } from '../pattern/set.ts';
+import { readSet } from '../pattern/set.ts';
+import type { Run } from './run-file.ts';
+import { readRun, setFolder } from './run-file.ts';
+
+/** Everything that a run needs, read and found sound. */
+export interface Job {
+  readonly run: Run;
+  readonly cutter: Cutter;
+  readonly materials: ReadonlyMap<string, Material>;
+  readonly parts: readonly Part[];
+  /** The sets that orders name. */
+  readonly sets: ReadonlyMap<string, PatternSet>;
+  readonly labelStock: LabelStock;
+  /** Warnings and notes; errors have been refused. Files by their names from the run file's folder. */
+  readonly findings: readonly Finding[];
+  /** Every file that was read, by its name from the run file's folder. */
+  readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
+}
+
+/**
+ * Reads a run file, its cutter, sets and materials, and derives all parts. Throws a Refusal with
+ * every error that stands in the way of a good cut.
+ */
+export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
+  const run = readRun(runFile);
+  const { cutter, placeOf } = cutterOf(run, sharedFolder, cutterName);
+  const sets = readSets(run, sharedFolder);
+  const labelStock = labelStockOf(run, sharedFolder);
+  const named = [...sets.values()].flatMap((set) => [...set.materials]);
+  // Turned about, so that of several places that name a material the first one stays.
+  const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
+  checkRolls(run, materials);
+  checkColours(run, sets);
+  const found = [...sets.values()].flatMap(({ findings }) => findings);
+  refuseErrors(found);
+  const derived = run.orders.map((order) => deriveParts(sets.get(order.set)!, order, materials));
+  const parts = derived.flatMap((one) => one.parts);
+  const findings = distinctFindings([
+    ...found,
+    ...derived.flatMap((one) => one.findings),
+    ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
+    ...bedFindings(parts, (name) => materialOf(materials, name).turns, cutter, placeOf),
+    // The sets of an order are cut alike.
+    ...knifeFindings(
+      parts.filter(({ set }) => set === 1),
+      cutter,
+      (name) => materialOf(materials, name).thickness,
+    ),
+  ]);
+  refuseErrors(findings);
+  const files = [
+    run.file,
+    join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
+    ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
+    ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
+    ...[...sets.values()].flatMap((set) => set.files),
+  ];
+  const base = dirname(run.file);
+  return {
+    run,
+    cutter,
+    materials,
+    parts,
+    sets,
+    labelStock,
+    findings: findings.map((finding) => fromFolder(finding, base)),
+    inputs: hashed(files, base),
+  };
+}
+
+function cutterOf(run: Run, sharedFolder: string, instead: string | undefined): CutterFile {
+  if (instead !== undefined) return readCutter(sharedFolder, instead);
+  return readCutter(sharedFolder, run.cutter, run.placeOf(['cutter']));
+}
+
+function labelStockOf({ labels, placeOf }: Run, sharedFolder: string): LabelStock {
+  if (labels === undefined) return defaultLabelStock;
+  return readLabelStock(sharedFolder, labels, placeOf(['labels']));
+}
+
+function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
+  const names = [...new Set(run.orders.map(({ set }) => set))];
+  return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
+}
+
+function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
+  const stranger = Object.keys(run.rolls).find((name) => !materials.has(name));
+  if (stranger === undefined) return;
+  const known = [...materials.keys()].join(', ');
+  refuse(
+    'roll-material',
+    `a roll of "${stranger}" is given, and no piece is cut from it.`,
+    `Materials of this run: ${known}.`,
+    { file: run.file },
+  );
+}
+
+/** The tape of a set is kept in some colours and no others. */
+function checkColours(run: Run, sets: ReadonlyMap<string, PatternSet>): void {
+  for (const [i, { order, set, binding: colour }] of run.orders.entries()) {
+    const { binding } = sets.get(set)!;
+    const colours = binding?.colours;
+    if (colour === undefined || colours === undefined || colours.includes(colour)) continue;
+    refuse(
+      'binding-colour',
+      `order "${order}" is to be bound in ${colour}, and ${binding!.title} is not kept in it.`,
+      `Colours: ${colours.join(', ')}.`,
+      run.placeOf(['orders', i, 'binding']),
+    );
+  }
+}
+
+/** Papers show findings, and must be the same wherever the files lie. */
+function fromFolder(finding: Finding, base: string): Finding {
+  const { file } = finding.where;
+  if (file === undefined) return finding;
+  return { ...finding, where: { ...finding.where, file: nameFrom(base, file) } };
+}
+
+function nameFrom(base: string, file: string): string {
+  return relative(base, file).split(sep).join('/');
+}
+
+function hashed(files: readonly string[], base: string): { file: string; sha256: string }[] {
+  return [...new Set(files)]
+    .map((file) => ({
+      file: nameFrom(base, file),
+      sha256: createHash('sha256').update(readFileSync(file)).digest('hex'),
+    }))
+    .sort((a, b) => (a.file < b.file ? -1 : 1));
+}

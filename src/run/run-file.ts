@@ -1,0 +1,220 @@
+import { basename, dirname, join } from 'node:path';
+import { z } from 'zod';
+import { refuse } from '../base/findings.ts';
+import { orderSchema } from '../handing/order.ts';
+import { defaultEffort } from '../lay/lay-parts.ts';
+import { areaOf } from '../geometry/paths/area.ts';
+import { boxOfPoints, boxesOverlap } from '../geometry/paths/box.ts';
+import { selfCrossings } from '../geometry/relations/crossings.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { polyline } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import type { Roll } from '../lay/lay.ts';
+import type { Material } from '../pattern/shop/material.ts';
+import type { YamlFile } from '../base/yaml.ts';
+import { readYaml } from '../base/yaml.ts';
+
+const polygon = z
+  .array(z.tuple([z.number(), z.number()]))
+  .min(3)
+  .refine((corners) => areaOf(contourOf(corners)) > 0, 'a polygon has an area')
+  .refine(
+    (corners) => selfCrossings(contourOf(corners)).length === 0,
+    'the sides of a polygon do not cross',
+  );
+
+function contourOf(corners: readonly (readonly [number, number])[]): Path {
+  return polyline(
+    corners.map(([x, y]) => ({ x, y })),
+    true,
+  );
+}
+
+/** Where a part is to lie. */
+const pinSchema = z.strictObject({
+  part: z.string().min(1).describe('its label'),
+  at: z.tuple([z.number(), z.number()]).describe('mm along and across the roll'),
+  rotation: z.number().min(0).max(360).default(0).describe('degrees'),
+});
+
+/** What is known of the roll that is loaded; what is left out is as the material file says. */
+export const rollSchema = z.strictObject({
+  width: z.number().positive().max(6000).optional().describe('mm, full width as measured'),
+  selvedge: z.number().min(0).max(500).optional().describe('mm at each edge'),
+  startMargin: z.number().min(0).max(2000).optional().describe('mm at the start'),
+  length: z.number().positive().optional().describe('mm left on the roll'),
+  dyeLot: z.string().min(1).optional(),
+  name: z
+    .string()
+    .regex(/^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/, 'letters and digits joined by single hyphens')
+    .optional()
+    .describe('what files about it are called by, where there are several'),
+  defects: z.array(polygon).default([]).describe('what no part may touch: mm along and across'),
+  outline: polygon.optional().describe('of a remnant that is no oblong: mm along and across'),
+  pins: z.array(pinSchema).default([]).describe('parts that lie where they are told'),
+  laid: z
+    .array(pinSchema)
+    .default([])
+    .describe('parts that a search has laid: they lie so again and are not searched for'),
+});
+
+const rollsByMaterial = z
+  .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
+  .describe('by material: a roll, or several');
+
+/** shared/rolls.yaml: the rolls and remnants of the shop, as a run file says its own. */
+export const stockSchema = z.strictObject({ rolls: rollsByMaterial });
+
+/** patterns/<run>.yaml: orders that are cut together. */
+export const runSchema = z.strictObject({
+  title: z.string().min(1),
+  cutter: z.string().min(1).describe('a profile in shared/cutters'),
+  seed: z.number().int().min(0).default(1).describe('another seed searches another way'),
+  effort: z
+    .number()
+    .int()
+    .min(1)
+    .max(1e9)
+    .default(defaultEffort)
+    .describe('rounds of moves in the search for a lay'),
+  labels: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('a sheet of labels in shared/labels; left out: ten on A4'),
+  inches: z.boolean().default(false).describe('papers say inches beside mm'),
+  orders: z.array(orderSchema).min(1),
+  rolls: rollsByMaterial.default({}),
+});
+
+export type RunSheet = z.infer<typeof runSchema>;
+export type RollSheet = z.infer<typeof rollSchema>;
+export type Pin = z.infer<typeof pinSchema>;
+
+export interface Run extends z.infer<typeof runSchema> {
+  /** The run file's name without its ending. */
+  readonly name: string;
+  readonly file: string;
+  /** Line and column of a value of the file. */
+  readonly placeOf: YamlFile<unknown>['placeOf'];
+}
+
+/** Reads a run file. Throws a Refusal, also where two orders have one name. */
+export function readRun(file: string): Run {
+  const { value, placeOf } = readYaml(file, runSchema, 'run file');
+  checkNames(value, placeOf);
+  return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
+}
+
+/** Refuses two orders of one name, and two rolls of a material. */
+export function checkNames({ orders, rolls }: RunSheet, placeOf: Run['placeOf']): void {
+  for (const [i, { order }] of orders.entries()) {
+    if (orders.findIndex((other) => other.order === order) === i) continue;
+    refuse(
+      'same-order',
+      `order "${order}" is there twice.`,
+      'Give each order a name of its own, or raise its quantity.',
+      placeOf(['orders', i, 'order']),
+    );
+  }
+  checkRollNames(rolls, placeOf);
+}
+
+/** Rolls by their material, and where each stands. */
+export type RollStock = Pick<Run, 'rolls' | 'placeOf'>;
+
+/** Reads a file of rolls and remnants. Throws a Refusal. */
+export function readStock(file: string): RollStock {
+  const { value, placeOf } = readYaml(file, stockSchema, 'file of rolls');
+  checkRollNames(value.rolls, placeOf);
+  return { rolls: value.rolls, placeOf };
+}
+
+/** Refuses two rolls of a material that have one name; the number of one without a name is its name. */
+export function checkRollNames(rolls: RunSheet['rolls'], placeOf: Run['placeOf']): void {
+  for (const [material, sheets] of Object.entries(rolls)) {
+    if (!Array.isArray(sheets)) continue;
+    const names = sheets.map(({ name }, i) => name ?? String(i + 1));
+    const again = names.findIndex((name, i) => names.indexOf(name) !== i);
+    if (again === -1) continue;
+    refuse(
+      'same-roll',
+      `two rolls of ${material} are called "${names[again]}".`,
+      'Give each roll a name of its own.',
+      placeOf(['rolls', material, again]),
+    );
+  }
+}
+
+/** Sets lie beside the run file. */
+export function setFolder(run: Run, set: string): string {
+  return join(dirname(run.file), set);
+}
+
+/** A roll of a run, and what is to lie where on it. */
+export interface LoadedRoll extends Roll {
+  readonly pins: readonly Pin[];
+  /** What a search has found for the others before. */
+  readonly laid: readonly Pin[];
+}
+
+/**
+ * The rolls of a material in this run; several have names, by their number where the file gives none.
+ * Refuses a remnant that reaches past its roll's edges, and a defect that is nowhere on it.
+ */
+export function rollsOf({ rolls, placeOf }: RollStock, material: Material): LoadedRoll[] {
+  const at = ['rolls', material.name];
+  const sheets = rolls[material.name] ?? rollSchema.parse({});
+  if (!Array.isArray(sheets))
+    return [checkedRoll(rollOf(sheets, material, sheets.name), at, placeOf)];
+  return sheets.map((sheet, i) =>
+    checkedRoll(rollOf(sheet, material, sheet.name ?? String(i + 1)), [...at, i], placeOf),
+  );
+}
+
+/** What was measured with a tape may be off by this, mm. */
+const measured = 2;
+
+/** Corners given across the roll first, and a width that is another roll's, are found here. */
+function checkedRoll(
+  roll: LoadedRoll,
+  at: readonly (string | number)[],
+  placeOf: Run['placeOf'],
+): LoadedRoll {
+  const { width, length, outline, defects = [] } = roll;
+  const todo =
+    'A corner is how far along the roll from its start, then how far across it, both in mm. Correct it, or the width of the roll.';
+  if (outline !== undefined) {
+    const { minX, minY, maxY } = boxOfPoints(outline);
+    if (minX < -measured || minY < -measured || maxY > width + measured) {
+      const message = `the remnant lies from ${minY} to ${maxY} mm across and begins at ${minX} mm; the roll is ${width} mm wide and begins at 0.`;
+      refuse('off-the-roll', message, todo, placeOf([...at, 'outline']));
+    }
+  }
+  const whole = { minX: 0, minY: 0, maxX: length, maxY: width };
+  for (const [k, defect] of defects.entries()) {
+    const box = boxOfPoints(defect);
+    if (boxesOverlap(box, whole)) continue;
+    const message = `a defect lies from ${box.minX} to ${box.maxX} mm along and ${box.minY} to ${box.maxY} mm across: nowhere on a roll ${width} mm wide${length === Infinity ? '' : ` and ${length} mm long`}.`;
+    refuse('off-the-roll', message, todo, placeOf([...at, 'defects', k]));
+  }
+  return roll;
+}
+
+function rollOf(sheet: RollSheet, { roll }: Material, name: string | undefined): LoadedRoll {
+  const point = ([x, y]: [number, number]): Point => ({ x, y });
+  const outline = sheet.outline?.map(point);
+  const end = outline === undefined ? Infinity : Math.max(...outline.map(({ x }) => x));
+  return {
+    width: sheet.width ?? roll.width,
+    selvedge: sheet.selvedge ?? roll.selvedge,
+    startMargin: sheet.startMargin ?? roll.startMargin,
+    length: Math.min(sheet.length ?? roll.length ?? Infinity, end),
+    defects: sheet.defects.map((corners) => corners.map(point)),
+    pins: sheet.pins,
+    laid: sheet.laid,
+    ...(name === undefined ? {} : { name }),
+    ...(sheet.dyeLot === undefined ? {} : { dyeLot: sheet.dyeLot }),
+    ...(outline === undefined ? {} : { outline }),
+  };
+}

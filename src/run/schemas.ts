@@ -1,0 +1,31 @@
+import { z } from 'zod';
+import { cutterSchema } from '../knife/cutter.ts';
+import { bindingSchema } from '../pattern/shop/binding.ts';
+import { layerFileSchema } from '../pattern/layers.ts';
+import { materialSchema } from '../pattern/shop/material.ts';
+import { setSchema } from '../pattern/set-file.ts';
+import { labelStockSchema } from '../pattern/shop/label-stock.ts';
+import { runSchema, stockSchema } from './run-file.ts';
+
+/** JSON Schemas of the YAML files that people write, for their editors, by file name. */
+export function jsonSchemas(): Map<string, string> {
+  const schemas = {
+    run: runSchema,
+    rolls: stockSchema,
+    set: setSchema,
+    material: materialSchema,
+    binding: bindingSchema,
+    cutter: cutterSchema,
+    layers: layerFileSchema,
+    labels: labelStockSchema,
+  };
+  return new Map(
+    Object.entries(schemas).map(([name, schema]) => {
+      const json = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' });
+      return [
+        `${name}.schema.json`,
+        `${JSON.stringify({ title: `pileway ${name} file`, ...json }, null, 2)}\n`,
+      ];
+    }),
+  );
+}

@@ -1,0 +1,110 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { densityOf, engineInstance, placementsText, readInstance } from '../../src/jobs/nest.ts';
+
+const root = mkdtempSync(join(tmpdir(), 'nest-'));
+afterAll(() => rmSync(root, { recursive: true }));
+
+const square = {
+  id: 'square',
+  demand: 2,
+  rotations: [0],
+  outline: [
+    [0, 0],
+    [10, 0],
+    [10, 10],
+    [0, 10],
+  ],
+};
+const sound = { name: 'two', stripWidth: 20, pieces: [square] };
+
+function read(instance: unknown) {
+  const file = join(root, 'instance.json');
+  writeFileSync(file, JSON.stringify(instance, null, 1));
+  return readInstance(file);
+}
+
+describe('an instance of the literature', () => {
+  it('is read, its outlines turned counter-clockwise and its holes clockwise', () => {
+    const clockwise = square.outline.toReversed();
+    const hole = [
+      [2, 2],
+      [8, 2],
+      [8, 8],
+      [2, 8],
+    ];
+    const instance = read({ ...sound, pieces: [{ ...square, outline: clockwise, holes: [hole] }] });
+    const [kind] = engineInstance(instance).kinds;
+    expect(kind!.outline).toEqual(square.outline.flat());
+    expect(kind!.holes).toEqual([hole.toReversed().flat()]);
+    // Two squares of 100 less a hole of 36 each, on 20 x 16.
+    expect(densityOf(instance, 16)).toBeCloseTo(128 / 320, 12);
+  });
+
+  it('comes back as placements that JSON reads', () => {
+    const placements = [{ kind: 0, rotation: 0, x: 1.5, y: 0 }];
+    expect(JSON.parse(placementsText(read(sound), { length: 10, placements }))).toEqual({
+      length: 10,
+      placements: [{ id: 'square', rotation: 0, x: 1.5, y: 0 }],
+    });
+  });
+
+  const bow = [
+    [0, 0],
+    [10, 10],
+    [10, 0],
+    [0, 10],
+  ];
+  it.each([
+    ['no width', { pieces: [square] }, /"stripWidth" is missing/],
+    ['a width of 0', { ...sound, stripWidth: 0 }, /"stripWidth" does not fit: .*>0/],
+    ['half a piece', { ...sound, pieces: [{ ...square, demand: 1.5 }] }, /demand.*does not fit/],
+    ['fewer than none', { ...sound, pieces: [{ ...square, demand: -1 }] }, /demand.*does not fit/],
+    ['no turn', { ...sound, pieces: [{ ...square, rotations: [] }] }, /rotations.*does not fit/],
+    [
+      'two corners',
+      { ...sound, pieces: [{ ...square, outline: bow.slice(2) }] },
+      /outline.*does not fit/,
+    ],
+    ['a word for a number', { ...sound, stripWidth: 'wide' }, /"stripWidth" does not fit/],
+    [
+      'an outline that crosses itself',
+      { ...sound, pieces: [{ ...square, outline: bow }] },
+      /piece square, at 5.0, 5.0: its outline crosses/,
+    ],
+    [
+      'no area',
+      {
+        ...sound,
+        pieces: [
+          {
+            ...square,
+            outline: [
+              [0, 0],
+              [5, 0],
+              [10, 0],
+            ],
+          },
+        ],
+      },
+      /piece square.*(no area|crosses or touches)/,
+    ],
+    ['one id twice', { ...sound, pieces: [square, square] }, /two pieces have the id square/],
+    [
+      'a piece too wide',
+      { ...sound, stripWidth: 9 },
+      /piece square.*10.000 across the strip.*9 wide/,
+    ],
+  ])('with %s is refused, with the place', (_, instance, words) => {
+    expect(() => read(instance)).toThrow(words);
+  });
+
+  it('that is no JSON, or not there, is refused', () => {
+    const file = join(root, 'broken.json');
+    writeFileSync(file, '{"stripWidth": 20, ');
+    expect(() => readInstance(file)).toThrow(/broken.json:1/);
+    expect(() => readInstance(join(root, 'none.json'))).toThrow('there is no instance here');
+  });
+});

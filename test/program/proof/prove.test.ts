@@ -1,0 +1,46 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Path } from '../../../src/geometry/paths/path.ts';
+import { pathOf, segmentsOf } from '../../../src/geometry/paths/path.ts';
+import { partOfSegment } from '../../../src/geometry/paths/segment.ts';
+import { prove } from '../../../src/program/proof/prove.ts';
+import { variedCutters } from '../../knife/sample-cutters.ts';
+import { evenly, laidInARow, somePartsArbitrary } from '../../knife/sample-parts.ts';
+import { inFolder, runFiles } from '../run-folder.ts';
+
+/** The same curve in more segments, cut at shares of each. */
+function shattered(path: Path, shares: readonly number[]): Path {
+  const ends = [0, ...new Set(shares.toSorted((a, b) => a - b)), 1];
+  const pieces = segmentsOf(path).flatMap((segment) =>
+    ends.slice(1).map((end, i) => partOfSegment(segment, ends[i]!, end)),
+  );
+  return pathOf(pieces, true);
+}
+
+// The proof traces the text of the program with formulas of its own, so this is the law of knife
+// and program: what they write cuts the parts, all of them, and nothing else.
+describe.each(variedCutters)('what is written for $name', (cutter) => {
+  it('is proven, whatever the parts', () => {
+    fc.assert(
+      fc.property(somePartsArbitrary, (parts) => {
+        const lay = laidInARow(parts, cutter);
+        expect(inFolder(runFiles(parts, lay, cutter), prove)).toEqual([]);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('is proven where outlines come in slivers of a thousandth and less', () => {
+    const shares = fc.array(fc.oneof(evenly(0.01, 0.99), evenly(0.5, 0.5001)), { maxLength: 8 });
+    fc.assert(
+      fc.property(somePartsArbitrary, shares, (parts, at) => {
+        const slivers = parts.map((part) =>
+          Object.assign({}, part, { cut: shattered(part.cut, at) }),
+        );
+        const lay = laidInARow(slivers, cutter);
+        expect(inFolder(runFiles(slivers, lay, cutter), prove)).toEqual([]);
+      }),
+      { numRuns: 15 },
+    );
+  });
+});

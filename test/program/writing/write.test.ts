@@ -1,0 +1,112 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Cutter } from '../../../src/knife/cutter.ts';
+import type { ProgramKind } from '../../../src/program/writing/header.ts';
+import { writeProgram } from '../../../src/program/writing/write.ts';
+import type { Part } from '../../../src/handing/part.ts';
+import { expectSameMotions } from '../another-reader.ts';
+import { variedCutters } from '../../knife/sample-cutters.ts';
+import {
+  knifeOver,
+  laidInARow,
+  longBay,
+  part,
+  rectangle,
+  somePartsArbitrary,
+} from '../../knife/sample-parts.ts';
+
+const header = {
+  run: 'demo (first)',
+  material: 'loop',
+  thickness: 8,
+  lines: ['Roll 2000 mm wide'],
+};
+
+function written(parts: readonly Part[], cutter: Cutter, kind: ProgramKind = 'cut'): string {
+  return writeProgram(knifeOver(laidInARow(parts, cutter), parts, cutter), cutter, header, kind);
+}
+
+describe.each(variedCutters)('a program for $name', (cutter) => {
+  it('holds to the rules of the text, line by line', () => {
+    const word = '[A-Z][+-]?\\d+(\\.\\d+)?';
+    const line = new RegExp(`^(\\([^()]*\\)|${word}( ${word})*)$`);
+    fc.assert(
+      fc.property(somePartsArbitrary, (parts) => {
+        for (const kind of ['cut', 'dry'] as const) {
+          const lines = written(parts, cutter, kind).trimEnd().split('\n');
+          for (const text of lines) {
+            expect(text.length).toBeLessThanOrEqual(80);
+            expect(text).toMatch(line);
+            if (!text.startsWith('(')) expect(text).not.toMatch(/-0(?![\d.])|R|G9[12]|M30/);
+          }
+          expect(lines.at(-1)).toMatch(/^(N\d+ )?M2$/);
+        }
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  // gcode-toolpath knows nothing of this product.
+  it('is read alike by another reader', () => {
+    fc.assert(
+      fc.property(somePartsArbitrary, (parts) => {
+        const text = written(parts, cutter);
+        const axis = cutter.knife.kind === 'tangential' ? cutter.knife.axis.letter : undefined;
+        expectSameMotions(text, axis, cutter.program.units);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('is the same bytes for the same parts', () => {
+    const parts = [part('a', rectangle(300, 200)), part('b', rectangle(100, 90))];
+    expect(written(parts, cutter)).toBe(written(parts, cutter));
+  });
+
+  it('says feed before motion, and anew only where it changes', () => {
+    let feed = '';
+    for (const text of written([part('a', rectangle(300, 200))], cutter).split('\n')) {
+      const next = / F(\S+)/.exec(text)?.[1];
+      if (next !== undefined) {
+        expect(next).not.toBe(feed);
+        feed = next;
+      }
+      if (/^G[123] /.test(text)) expect(feed).not.toBe('');
+    }
+  });
+
+  it('has the lines of the profile in their places', () => {
+    const program = { ...cutter.program, before: ['S1200'], after: ['G0 X0 Y0'] };
+    const text = written([part('a', rectangle(300, 200))], { ...cutter, program });
+    const lines = text.split('\n').map((line) => line.replace(/^N\d+ /, ''));
+    expect(lines[lines.indexOf('S1200') - 1]).toMatch(/^G17 G2[01] G40 /);
+    expect(lines.slice(-4)).toEqual([lines.at(-4), 'G0 X0 Y0', 'M2', '']);
+  });
+
+  it('refuses lines of the profile that are outside the subset, and says which', () => {
+    const program = { ...cutter.program, before: ['S1200', 'T1 M6'] };
+    const write = (): unknown => written([part('a', rectangle(300, 200))], { ...cutter, program });
+    expect(write).toThrow(/yaml, program\.before:2: the word T1/);
+  });
+});
+
+describe('oscillation', () => {
+  it('is on with a dwell before the knife goes down in each bite, and off before a feed and at the end', () => {
+    const parts = ['a', 'b'].map((label) => part(label, rectangle(2000, 200)));
+    const lines = written(parts, longBay)
+      .split('\n')
+      .filter((line) => /^(M|G4|\(MSG)|Z-/.test(line));
+    const turnsOn = ['M3', 'G4 P0.5'];
+    const downs = lines.filter((line) => line.includes('Z-'));
+    expect(lines.slice(0, 2)).toEqual(turnsOn);
+    const stop = lines.indexOf('M0');
+    expect(lines.slice(stop - 2, stop + 3)).toEqual([
+      'M5',
+      expect.stringContaining('FEED 3200 MM'),
+      'M0',
+      ...turnsOn,
+    ]);
+    expect(lines.slice(-2)).toEqual(['M5', 'M2']);
+    expect(downs.length).toBeGreaterThan(8);
+  });
+});
