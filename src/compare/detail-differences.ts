@@ -10,7 +10,7 @@ import type { Detail } from './comparable.ts';
 import { motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
 import { deviation, isSamePlace } from './deviation.ts';
 import type { Difference, Subject } from './difference.ts';
-import { difference, wordLength, wordPlace } from './difference.ts';
+import { difference, wordLength, wordPoint } from './difference.ts';
 
 /** Details that go where their item went. */
 export function carried(details: readonly Detail[], motion: Transform): readonly Detail[] {
@@ -19,9 +19,9 @@ export function carried(details: readonly Detail[], motion: Transform): readonly
 }
 
 /** Says what became of one detail if it is the other one; null: it is not. An empty text: nothing did. */
-type Verdict = (before: Path, after: Path, tolerance: number) => Told | null;
+type DetailJudge = (before: Path, after: Path, tolerance: number) => DetailChange | null;
 
-interface Told {
+interface DetailChange {
   readonly words: string;
   readonly distance: number | null;
   /** Where it is seen, if not in the middle. */
@@ -29,7 +29,7 @@ interface Told {
 }
 
 /** From what is surely the same to what may well be. */
-const verdicts: readonly Verdict[] = [samePlace, movedAlone, turnedOrMirrored, changedThere];
+const verdicts: readonly DetailJudge[] = [samePlace, movedAlone, turnedOrMirrored, changedThere];
 
 /** Cutouts, notches and marks of an item that are not the same in both: matched by role, the surest first. */
 export function detailDifferences(
@@ -40,9 +40,9 @@ export function detailDifferences(
 ): Difference[] {
   let [left, right] = [[...before], [...after]];
   const found: Difference[] = [];
-  const tell = ({ role, path }: Detail, { words, distance: off, at }: Told): void => {
+  const tell = ({ role, path }: Detail, { words, distance: off, at }: DetailChange): void => {
     const middle = centreOf(boxOfPath(path));
-    const message = `${role} at ${wordPlace(middle)} ${words}.`;
+    const message = `${role} at ${wordPoint(middle)} ${words}.`;
     found.push(difference('detail', subject, message, { at: at ?? middle, distance: off }));
   };
   for (const verdict of verdicts) {
@@ -65,18 +65,18 @@ export function detailDifferences(
   return found;
 }
 
-function samePlace(before: Path, after: Path, tolerance: number): Told | null {
+function samePlace(before: Path, after: Path, tolerance: number): DetailChange | null {
   return isSamePlace(before, after, tolerance) ? { words: '', distance: null } : null;
 }
 
-function movedAlone(before: Path, after: Path, tolerance: number): Told | null {
+function movedAlone(before: Path, after: Path, tolerance: number): DetailChange | null {
   const motion = plainMotion(before, after, tolerance);
   if (motion === null) return null;
   const shift = Math.hypot(motion.e, motion.f);
   return { words: `is moved by ${wordLength(shift)}`, distance: shift };
 }
 
-function turnedOrMirrored(before: Path, after: Path, tolerance: number): Told | null {
+function turnedOrMirrored(before: Path, after: Path, tolerance: number): DetailChange | null {
   const [motion] = motionsBetween(before, after, tolerance);
   if (motion === undefined) return null;
   const shift = shiftOf(motion, before);
@@ -85,13 +85,13 @@ function turnedOrMirrored(before: Path, after: Path, tolerance: number): Told | 
 }
 
 /** Another shape in its place. */
-function changedThere(before: Path, after: Path): Told | null {
+function changedThere(before: Path, after: Path): DetailChange | null {
   const [box, other] = [boxOfPath(before), boxOfPath(after)];
   const reach = Math.max(10, widthOf(box), heightOf(box));
   if (distance(centreOf(box), centreOf(other)) > reach) return null;
   const { distance: off, at } = deviation(before, after);
   return {
-    words: `is changed: ${wordLength(off)} off at most, at ${wordPlace(at)}`,
+    words: `is changed: ${wordLength(off)} off at most, at ${wordPoint(at)}`,
     distance: off,
     at,
   };

@@ -35,7 +35,7 @@ export interface Difference {
   readonly areaDifference: number | null;
 }
 
-type Facts = Partial<Pick<Difference, 'at' | 'distance' | 'turnDeg' | 'areaDifference'>>;
+type Measures = Partial<Pick<Difference, 'at' | 'distance' | 'turnDeg' | 'areaDifference'>>;
 
 /** What a difference concerns. */
 export type Subject = Pick<Difference, 'sheet' | 'label'>;
@@ -46,7 +46,7 @@ export function difference(
   kind: DifferenceKind,
   { sheet, label }: Subject,
   message: string,
-  facts: Facts = {},
+  facts: Measures = {},
 ): Difference {
   return {
     kind,
@@ -66,7 +66,7 @@ export function wordLength(length: number): string {
   return `${decimal(length, length < 0.01 ? 4 : 2)} mm`;
 }
 
-export function wordPlace({ x, y }: Point): string {
+export function wordPoint({ x, y }: Point): string {
   return `${decimal(x, 1)}, ${decimal(y, 1)}`;
 }
 

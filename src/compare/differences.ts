@@ -1,7 +1,7 @@
 import type { Comparable, Item } from './comparable.ts';
 import type { Difference } from './difference.ts';
-import { difference, inOrder, theWhole, wordPlace } from './difference.ts';
-import { itemDifferences, middleOf, nameOf } from './item-differences.ts';
+import { difference, inOrder, theWhole, wordPoint } from './difference.ts';
+import { itemDifferences, middleOf, wordItem } from './item-differences.ts';
 import { matchItems } from './match.ts';
 import { orderDifferences } from './order-difference.ts';
 import { textDifferences, wordDifferences } from './word-differences.ts';
@@ -18,8 +18,8 @@ export function differencesOf(
     const verb = kind === 'removed' ? 'is gone; it was' : 'is new,';
     return difference(
       kind,
-      { sheet: item.sheet, label: nameOf(item) },
-      `${verb} at ${wordPlace(at)}.`,
+      { sheet: item.sheet, label: wordItem(item) },
+      `${verb} at ${wordPoint(at)}.`,
       { at },
     );
   };

@@ -12,12 +12,12 @@ import { bestMotion, motionsBetween, plainMotion, shiftOf, turnOf } from './cong
 import { carried, detailDifferences } from './detail-differences.ts';
 import { deviation, isSamePlace } from './deviation.ts';
 import type { Difference, Subject } from './difference.ts';
-import { difference, wordLength, wordPlace } from './difference.ts';
+import { difference, wordLength, wordPoint } from './difference.ts';
 import { wordDifferences } from './word-differences.ts';
 
 /** What became of an item that is in both inputs. */
 export function itemDifferences(before: Item, after: Item, tolerance: number): Difference[] {
-  const subject = { sheet: after.sheet, label: nameOf(before) };
+  const subject = { sheet: after.sheet, label: wordItem(before) };
   const geometry = geometryDifferences(before, after, tolerance, subject);
   const renamed =
     before.label === after.label
@@ -48,8 +48,8 @@ export function itemDifferences(before: Item, after: Item, tolerance: number): D
 }
 
 /** What a person calls an item. */
-export function nameOf({ label, what, outline }: Item): string {
-  return label ?? `${what} at ${wordPlace(centreOf(boxOfPath(outline)))}`;
+export function wordItem({ label, what, outline }: Item): string {
+  return label ?? `${what} at ${wordPoint(centreOf(boxOfPath(outline)))}`;
 }
 
 export function middleOf({ outline }: Pick<Item, 'outline'>): { x: number; y: number } {
@@ -125,7 +125,7 @@ function motionDifferences(
   }
   const turn = turnOf(motion);
   const from = middleOf(before);
-  const words = `from ${wordPlace(from)} to ${wordPlace(at)}`;
+  const words = `from ${wordPoint(from)} to ${wordPoint(at)}`;
   if (Math.abs(turn) > 1e-3) {
     const message = `is turned by ${decimal(turn, 2)} degrees counter-clockwise${shift > tolerance ? ` and moved ${words}` : ''}.`;
     return [difference('turned', subject, message, { at, distance: shift, turnDeg: turn })];
@@ -154,11 +154,11 @@ function outlineDifference(before: Path, after: Path, subject: Subject): Differe
   const { distance: off, at } = deviation(before, after);
   if (!before.closed || !after.closed) {
     const longer = pathLength(after) - pathLength(before);
-    const message = `runs otherwise: ${wordLength(off)} off at most, at ${wordPlace(at)}; ${wordLength(Math.abs(longer))} ${longer < 0 ? 'shorter' : 'longer'}.`;
+    const message = `runs otherwise: ${wordLength(off)} off at most, at ${wordPoint(at)}; ${wordLength(Math.abs(longer))} ${longer < 0 ? 'shorter' : 'longer'}.`;
     return difference('outline', subject, message, { at, distance: off });
   }
   const areaDifference = areaOf(after) - areaOf(before);
   const share = (100 * areaDifference) / areaOf(before);
-  const message = `has another outline: ${wordLength(off)} off at most, at ${wordPlace(at)}; area ${areaDifference < 0 ? '' : '+'}${decimal(areaDifference, 1)} mm2 (${areaDifference < 0 ? '' : '+'}${decimal(share, 2)} %).`;
+  const message = `has another outline: ${wordLength(off)} off at most, at ${wordPoint(at)}; area ${areaDifference < 0 ? '' : '+'}${decimal(areaDifference, 1)} mm2 (${areaDifference < 0 ? '' : '+'}${decimal(share, 2)} %).`;
   return difference('outline', subject, message, { at, distance: off, areaDifference });
 }

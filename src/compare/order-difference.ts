@@ -1,7 +1,7 @@
 import type { Item } from './comparable.ts';
 import type { Difference } from './difference.ts';
 import { difference } from './difference.ts';
-import { middleOf, nameOf } from './item-differences.ts';
+import { middleOf, wordItem } from './item-differences.ts';
 
 /** The things that are cut at another moment, sheet by sheet: as few as explain the new order. */
 export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Difference[] {
@@ -15,7 +15,7 @@ export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Dif
     const kept = new Set(longestRise(ranked.map(([, b]) => b.rank!)));
     const others = ranked.filter((_, i) => !kept.has(i));
     if (others.length === 0) return [];
-    const names = [...new Set(others.map(([, b]) => nameOf(b)))];
+    const names = [...new Set(others.map(([, b]) => wordItem(b)))];
     const shown =
       names.length > 6
         ? `${names.slice(0, 6).join(', ')} and ${names.length - 6} more`

@@ -47,7 +47,7 @@ function drawingItems(drawing: Drawing, map: LayerMap): Comparable {
 }
 
 /** A path of a drawing, loose lines joined where two ends meet. */
-interface Drawn {
+interface JoinedPath {
   readonly layer: string;
   readonly path: Path;
   readonly box: Box;
@@ -64,8 +64,8 @@ function groupItems(
   const drawn = drawnIn(group.entities, map);
   const outers = outersAmong(drawn, map);
   const texts = group.entities.filter((entity) => entity.kind === 'text');
-  const details = new Map<Drawn, Detail[]>(outers.map((outer) => [outer, []]));
-  const loose: Drawn[] = [];
+  const details = new Map<JoinedPath, Detail[]>(outers.map((outer) => [outer, []]));
+  const loose: JoinedPath[] = [];
   for (const one of drawn) {
     if (details.has(one)) continue;
     // A block with one outline is that piece with all that is drawn of it, inside and out.
@@ -102,7 +102,7 @@ const labelLayer = 'LABEL';
 /** Closed contours on these are inside something, whatever they lie in. */
 const innerLayers = new Set(['CUT-INNER', 'NOTCH', 'PUNCH', 'MARK']);
 
-function drawnIn(entities: readonly Entity[], map: LayerMap): Drawn[] {
+function drawnIn(entities: readonly Entity[], map: LayerMap): JoinedPath[] {
   const byLayer = new Map<string, Path[]>();
   for (const entity of entities) {
     if (entity.kind === 'text') continue;
@@ -128,7 +128,7 @@ function drawnIn(entities: readonly Entity[], map: LayerMap): Drawn[] {
 }
 
 /** Outlines: by their layer, and where that says nothing the closed paths that lie in an even number of others. */
-function outersAmong(drawn: readonly Drawn[], map: LayerMap): Drawn[] {
+function outersAmong(drawn: readonly JoinedPath[], map: LayerMap): JoinedPath[] {
   const closed = drawn.filter(({ path }) => path.closed);
   return closed.filter((one) => {
     const role = meaningOf(one.layer, map)?.role;
@@ -145,14 +145,18 @@ function outersAmong(drawn: readonly Drawn[], map: LayerMap): Drawn[] {
 /** mm by which what stands on an outline may miss it. */
 const onOutline = 0.5;
 
-function holds({ path, box }: Drawn, point: Point): boolean {
+function holds({ path, box }: JoinedPath, point: Point): boolean {
   const { x, y } = point;
   if (!boxContains(growBox(box, onOutline), { minX: x, minY: y, maxX: x, maxY: y })) return false;
   return placeInPath(path, point, onOutline) !== 'outside';
 }
 
 /** The smallest outline that a point lies in or on. */
-function holderOf(point: Point, outers: readonly Drawn[], itself?: Path): Drawn | undefined {
+function holderOf(
+  point: Point,
+  outers: readonly JoinedPath[],
+  itself?: Path,
+): JoinedPath | undefined {
   return outers
     .filter((outer) => outer.path !== itself && holds(outer, point))
     .toSorted((a, b) => a.area - b.area)[0];
@@ -178,7 +182,7 @@ function sideIn(label: string | null): Side | null {
   return side === undefined ? null : (side.toLowerCase() as Side);
 }
 
-function looseItem({ layer, path }: Drawn, sheet: string): Item {
+function looseItem({ layer, path }: JoinedPath, sheet: string): Item {
   return {
     label: null,
     what: path.vertices.length === 1 ? `point on ${layer}` : `line on ${layer}`,

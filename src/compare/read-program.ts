@@ -53,7 +53,7 @@ function axisIn(lines: readonly string[]): 'A' | 'B' | 'C' | undefined {
   );
 }
 
-interface Stroke {
+interface StrokeMotions {
   readonly motions: readonly MotionAction[];
   readonly fed: number;
   /** Of the program, where it begins; and where the first move of all is. */
@@ -61,8 +61,8 @@ interface Stroke {
   readonly preamble: number;
 }
 
-function strokesIn(actions: readonly Action[]): Stroke[] {
-  const strokes: Stroke[] = [];
+function strokesIn(actions: readonly Action[]): StrokeMotions[] {
+  const strokes: StrokeMotions[] = [];
   const preamble = actions.find(isMotion)?.line ?? 0;
   let current: MotionAction[] = [];
   let fed = 0;
@@ -84,7 +84,7 @@ function strokesIn(actions: readonly Action[]): Stroke[] {
   return strokes;
 }
 
-function strokeItem({ motions, fed }: Stroke, rank: number, label: string | null): Item {
+function strokeItem({ motions, fed }: StrokeMotions, rank: number, label: string | null): Item {
   const segments = motions.flatMap(segmentsOfMotion).map(({ from, to, bulge }): Segment => ({
     from: { x: from.x + fed, y: from.y },
     to: { x: to.x + fed, y: to.y },

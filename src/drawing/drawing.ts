@@ -6,7 +6,7 @@ import type { Finding } from '../base/findings.ts';
 export type Units = 'mm' | 'cm' | 'm' | 'in';
 
 /** Which insert in model space an entity comes from: `copy` counts the places of an array from 0. */
-export interface Placement {
+export interface InsertCopy {
   readonly block: string;
   readonly line: number;
   readonly copy: number;
@@ -19,7 +19,7 @@ interface Common {
   /** Where the entity begins in the file, counted from 1; 0 where there is no file. */
   readonly line: number;
   /** Missing where it is drawn there itself, and within a block. */
-  readonly placement?: Placement;
+  readonly placement?: InsertCopy;
 }
 
 export type PathEntity = Common & { readonly kind: 'path'; readonly path: Path };

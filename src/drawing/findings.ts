@@ -31,13 +31,13 @@ export interface CurveFit {
   readonly kinkDeg: number;
 }
 
-interface Wording {
+interface RemarkWording {
   readonly severity: Severity;
   readonly message: (remark: Remark) => string;
   readonly todo: string;
 }
 
-const wordings: Readonly<Record<RemarkKind, Wording>> = {
+const wordings: Readonly<Record<RemarkKind, RemarkWording>> = {
   'not-read': {
     severity: 'error',
     message: ({ what, layer, count }) =>

@@ -5,7 +5,7 @@ import type { Path } from '../geometry/paths/path.ts';
 import { pathLength } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { stretchOf } from '../geometry/paths/stretch.ts';
-import type { Turn } from '../geometry/paths/turns.ts';
+import type { HeadingChange } from '../geometry/paths/turns.ts';
 import { turnsOf } from '../geometry/paths/turns.ts';
 import type { Binding } from '../pattern/shop/binding.ts';
 import type { Materials } from '../pattern/shop/material.ts';
@@ -131,7 +131,10 @@ export function tapeFor({ edges }: Part, binding: Binding): TapeFacts | null {
   return { length, runs: runs.length, joining, extra, total: length + joining + extra };
 }
 
-function extraAt({ radius, length, turn }: Turn, { tightRadius, tightExtra }: Binding): number {
+function extraAt(
+  { radius, length, turn }: HeadingChange,
+  { tightRadius, tightExtra }: Binding,
+): number {
   if (radius >= tightRadius) return 0;
   return tightExtra * (radius === 0 ? tightRadius * Math.abs(turn) : length);
 }

@@ -1,6 +1,6 @@
 import type { Place } from '../base/findings.ts';
 import type { Path } from '../geometry/paths/path.ts';
-import type { Stretch } from '../pattern/edges.ts';
+import type { EdgeStretch } from '../pattern/edges.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Feature } from '../pattern/feature.ts';
@@ -17,7 +17,7 @@ export function carpetPart(
   piece: Piece,
   net: Path,
   features: readonly Feature[],
-  stretches: readonly Stretch[],
+  stretches: readonly EdgeStretch[],
   material: Material,
   make: MakeBase,
   side: Part['side'],
@@ -58,7 +58,7 @@ function markOf(feature: Feature, lines: () => EdgeLines): Mark[] {
 }
 
 /** A bound edge is on show; a raw one is where nothing is said to cover it. */
-function edgeOf({ kind, name, path }: Stretch, { sheet }: Piece): Edge {
+function edgeOf({ kind, name, path }: EdgeStretch, { sheet }: Piece): Edge {
   const hiddenBy = hiderOf(sheet, kind, name);
   const onShow = kind === 'bound' || (kind === 'raw' && hiddenBy === undefined);
   return { kind, name, path, onShow, ...(hiddenBy === undefined ? {} : { hiddenBy }) };

@@ -1,6 +1,6 @@
 import type { Finding, Place } from '../base/findings.ts';
 import { claimEdges, tracedKinds } from '../pattern/edges.ts';
-import type { Trace } from '../pattern/edges.ts';
+import type { TracedLine } from '../pattern/edges.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
 import type { Piece } from '../pattern/piece.ts';
@@ -15,7 +15,7 @@ import { pileInVehicle } from './frame.ts';
 import type { Order } from './order.ts';
 import type { Part, PartKind, Side } from './part.ts';
 import { checkParts } from './rules/rules.ts';
-import type { Position } from './sides.ts';
+import type { PiecePosition } from './sides.ts';
 import { positionsOf } from './sides.ts';
 
 /**
@@ -47,7 +47,7 @@ function inSet(part: Part, set: number): Part {
 
 function partsAt(
   piece: Piece,
-  position: Position,
+  position: PiecePosition,
   patterns: PatternSet,
   order: Order,
   materials: Materials,
@@ -124,7 +124,7 @@ function copiesOf(part: Part, quantity: number): Part[] {
   }));
 }
 
-function tracesOf(features: readonly Feature[]): Trace[] {
+function tracesOf(features: readonly Feature[]): TracedLine[] {
   return features.flatMap(({ role, name, path, line }) => {
     const kind = tracedKinds[role];
     return kind === undefined ? [] : [{ kind, name, path, line }];

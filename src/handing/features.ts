@@ -5,7 +5,7 @@ import type { Feature } from '../pattern/feature.ts';
 import type { Hand } from '../pattern/words.ts';
 import { centrelineMirror, vehicleFrame } from './frame.ts';
 import type { Order } from './order.ts';
-import type { Position } from './sides.ts';
+import type { PiecePosition } from './sides.ts';
 import { isMirrored, isPresent } from './sides.ts';
 
 /** A piece at one of its positions: everything in the vehicle's frame, mm. */
@@ -18,7 +18,7 @@ export interface PlacedPiece {
 /** The outline and the features that an order's hand and options put at a position. */
 export function placePiece(
   piece: Piece,
-  position: Position,
+  position: PiecePosition,
   drawn: Hand,
   order: Order,
 ): PlacedPiece {
@@ -29,7 +29,7 @@ export function placePiece(
 }
 
 /** The outline at a position, in the vehicle's frame. */
-export function placeOfOutline(piece: Piece, position: Position): Path {
+export function placeOfOutline(piece: Piece, position: PiecePosition): Path {
   return inVehicle(piece.outline, piece, position.mirrored);
 }
 
@@ -37,7 +37,7 @@ export function placeOfOutline(piece: Piece, position: Position): Path {
 export function placeOfFeature(
   feature: Feature,
   piece: Piece,
-  position: Position,
+  position: PiecePosition,
   drawn: Hand,
   order: Pick<Order, 'hand' | 'heelPads'>,
 ): Path[] {
@@ -56,7 +56,7 @@ export function inVehicle(path: Path, piece: Piece, mirrored: boolean): Path {
 function mirrorsOf(
   feature: Feature,
   piece: Piece,
-  position: Position,
+  position: PiecePosition,
   drawn: Hand,
   order: Pick<Order, 'hand' | 'heelPads'>,
 ): boolean[] {
@@ -73,7 +73,7 @@ function mirrorsOf(
 function padMirrors(
   pad: Feature,
   piece: Piece,
-  position: Position,
+  position: PiecePosition,
   { heelPads, hand }: Pick<Order, 'heelPads' | 'hand'>,
   mirrored: boolean,
 ): boolean[] {

@@ -5,7 +5,7 @@ import type { Hand, Side } from '../pattern/words.ts';
 import { driverSide, otherSide } from '../pattern/words.ts';
 
 /** One thing that a piece becomes for a hand of drive. */
-export interface Position {
+export interface PiecePosition {
   /** null for a centre piece. */
   readonly side: Side | null;
   /** Whether the outline comes out as the mirror image of what is drawn. */
@@ -17,7 +17,7 @@ export function positionsOf(
   sheet: Pick<PieceSheet, 'side' | 'drawnSide' | 'outline' | 'only'>,
   drawn: Hand,
   hand: Hand,
-): Position[] {
+): PiecePosition[] {
   if (sheet.only !== undefined && sheet.only !== hand) return [];
   const other = hand !== drawn;
   switch (sheet.side) {
@@ -53,7 +53,7 @@ export function sideFollowed(follows: Follows, hand: Hand): Side {
 }
 
 /** Whether a feature is there at a position: always on a centre piece, else only on the side it follows. */
-export function isPresent(follows: Follows | null, position: Position, hand: Hand): boolean {
+export function isPresent(follows: Follows | null, position: PiecePosition, hand: Hand): boolean {
   if (follows === null || position.side === null) return true;
   return position.side === sideFollowed(follows, hand);
 }
@@ -64,7 +64,7 @@ export function isPresent(follows: Follows | null, position: Position, hand: Han
  */
 export function isMirrored(
   follows: Follows | null,
-  position: Position,
+  position: PiecePosition,
   drawn: Hand,
   hand: Hand,
 ): boolean {

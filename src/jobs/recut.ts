@@ -107,7 +107,7 @@ function wantedParts({ parts }: RunRecord, labels: readonly string[], file: stri
 }
 
 /** Parts that are cut again on one roll. */
-interface Place {
+interface RecutOnRoll {
   readonly parts: readonly Part[];
   readonly material: Material;
   readonly roll: Roll;
@@ -123,9 +123,9 @@ function placesFor(
   run: RunRecord,
   parts: readonly Part[],
   remnant: RecutRequest['remnant'],
-): Place[] {
+): RecutOnRoll[] {
   const found = remnant === undefined ? null : remnantNamed(run, remnant);
-  const places = run.lays.flatMap((lay): Place[] => {
+  const places = run.lays.flatMap((lay): RecutOnRoll[] => {
     const laid = new Set(lay.placements.map(({ label }) => label));
     const own = parts.filter(({ label }) => laid.has(label));
     if (own.length === 0) return [];
@@ -212,7 +212,7 @@ function remnantNamed(
 }
 
 /** One vehicle, one dye lot: what is cut again should be of the shade of the rest. */
-function dyeLotFindings({ parts, material, roll, dyeLot }: Place): Finding[] {
+function dyeLotFindings({ parts, material, roll, dyeLot }: RecutOnRoll): Finding[] {
   if (material.kind !== 'carpet' || (dyeLot !== null && roll.dyeLot === dyeLot)) return [];
   const known = dyeLot !== null && roll.dyeLot !== undefined;
   const message = known

@@ -8,7 +8,7 @@ import type { InnerContour, Part } from '../handing/part.ts';
 import type { Cutter } from './cutter.ts';
 
 /** What of a cutter says which contours it cuts. */
-type Tools = Pick<Cutter, 'blade' | 'knife' | 'punch'>;
+type CuttingTools = Pick<Cutter, 'blade' | 'knife' | 'punch'>;
 
 /** What becomes of an inner contour: cut by the knife, punched at one blow, or marked for the bench. */
 export type Treatment = 'cut' | 'punch' | 'bench';
@@ -50,7 +50,7 @@ function tightest({ role, path }: InnerContour): number {
  * follows is cut; a tighter cutout too where the knife is lifted and turned by an axis, in steps. A
  * tighter hole is punched where the punch fits it. All else is left to the bench.
  */
-export function treatmentOf(inner: InnerContour, { blade, knife, punch }: Tools): Treatment {
+export function treatmentOf(inner: InnerContour, { blade, knife, punch }: CuttingTools): Treatment {
   if (tightest(inner) >= blade.smallestRadius - sameRadius) return 'cut';
   if (inner.role === 'CUTOUT') return knife.kind === 'tangential' ? 'cut' : 'bench';
   if (punch === undefined) return 'bench';
@@ -61,7 +61,7 @@ export function treatmentOf(inner: InnerContour, { blade, knife, punch }: Tools)
 }
 
 /** The inner contours of a part that are punched or cut by hand, for the sheet. */
-export function leftToBench(part: Pick<Part, 'inner'>, cutter: Tools): BenchContour[] {
+export function leftToBench(part: Pick<Part, 'inner'>, cutter: CuttingTools): BenchContour[] {
   return part.inner
     .filter((inner) => treatmentOf(inner, cutter) === 'bench')
     .map((inner) => {

@@ -10,7 +10,7 @@ export function layError(rule: string, message: string, todo: string, part?: str
 }
 
 /** mm with two decimals and the unit. */
-export function mm(value: number): string {
+export function mmWords(value: number): string {
   return `${decimal(value, 2)} mm`;
 }
 
@@ -30,7 +30,7 @@ export function tooWide(
   const size = leastSize(turns, heightOf);
   return layError(
     'part-too-wide',
-    `${size} across the roll; ${mm(usable)} are usable.${othersAlike(labels)}`,
+    `${size} across the roll; ${mmWords(usable)} are usable.${othersAlike(labels)}`,
     'Take a wider roll, or make the piece of two.',
     labels[0],
   );
@@ -45,7 +45,7 @@ export function tooLong(
   const size = leastSize(turns, widthOf);
   return layError(
     'part-longer-than-bite',
-    `${size} along the roll; the bed takes ${mm(biteLength)}.${othersAlike(labels)}`,
+    `${size} along the roll; the bed takes ${mmWords(biteLength)}.${othersAlike(labels)}`,
     'Take a machine with a longer bed, or make the piece of two.',
     labels[0],
   );
@@ -66,14 +66,14 @@ export function rollTooShort(
   const lost = isWhole ? '' : ' Its defects, or the edge of the remnant, leave no more room.';
   return layError(
     'roll-too-short',
-    `the lay of ${material} needs ${mm(length)} and the roll has ${mm(roll.length)}: ${mm(length - roll.length)} are missing.${lost} Not on it: ${over.join(', ')}.`,
+    `the lay of ${material} needs ${mmWords(length)} and the roll has ${mmWords(roll.length)}: ${mmWords(length - roll.length)} are missing.${lost} Not on it: ${over.join(', ')}.`,
     'Take a longer roll, search longer, or move an order to another run; a set stays on one roll.',
   );
 }
 
 function leastSize(turned: readonly TurnedBox[], sizeOf: (box: Box) => number): string {
   const turns = turned.map(({ rotation }) => decimal(rotation, 2)).join(', ');
-  const size = mm(Math.min(...turned.map(({ box }) => sizeOf(box))));
+  const size = mmWords(Math.min(...turned.map(({ box }) => sizeOf(box))));
   return turned.length === 1
     ? `turned by ${turns} degrees, as it must be, the part is ${size}`
     : `turned by ${turns} degrees the part is at least ${size}`;

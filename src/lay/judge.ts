@@ -8,7 +8,7 @@ import { pathSeparation } from '../geometry/relations/separation.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
 import { decimal } from '../base/numbers.ts';
-import { layError, mm } from './findings.ts';
+import { layError, mmWords } from './findings.ts';
 import type { LayRules, Placement, Roll } from './lay.ts';
 import { placementTransform } from './lay.ts';
 import type { LaidContours } from './overlap.ts';
@@ -72,7 +72,7 @@ function checkRoll({ label, box }: Judged, roll: Roll, tolerance: number): Findi
   return edges
     .filter(([, over]) => over > tolerance)
     .map(([rule, over, where]) =>
-      layError(rule, `the part reaches ${mm(over)} ${where}.`, layAgain, label),
+      layError(rule, `the part reaches ${mmWords(over)} ${where}.`, layAgain, label),
     );
 }
 
@@ -83,7 +83,7 @@ function checkBite(
 ): Finding[] {
   if (joinOverlap !== undefined) return [];
   if (widthOf(box) <= biteLength + tolerance) return [];
-  const message = `the part is ${mm(widthOf(box))} long as it lies; the bed takes ${mm(biteLength)}.`;
+  const message = `the part is ${mmWords(widthOf(box))} long as it lies; the bed takes ${mmWords(biteLength)}.`;
   return [layError('lay-bite', message, layAgain, label)];
 }
 
@@ -92,7 +92,7 @@ function checkDefects({ label, cut, inner }: Judged, roll: Roll, tolerance: numb
     const overlap = overlapOf({ cut, inner }, { cut: polyline(defect, true), inner: [] });
     if (overlap === null || overlap.depth <= tolerance) return [];
     const { at } = overlap;
-    const message = `the part lies over a defect, ${mm(at.x)} along the roll and ${mm(at.y)} across it.`;
+    const message = `the part lies over a defect, ${mmWords(at.x)} along the roll and ${mmWords(at.y)} across it.`;
     return [layError('lay-defect', message, layAgain, label)];
   });
 }
@@ -102,7 +102,7 @@ function checkOutline({ label, cut }: Judged, { outline }: Roll, tolerance: numb
   const beyond = beyondOf(cut, outline);
   if (beyond === null || beyond.depth <= tolerance) return [];
   const { at } = beyond;
-  const message = `the part reaches past the edge of the remnant, ${mm(at.x)} along it and ${mm(at.y)} across it.`;
+  const message = `the part reaches past the edge of the remnant, ${mmWords(at.x)} along it and ${mmWords(at.y)} across it.`;
   return [layError('lay-remnant', message, layAgain, label)];
 }
 
@@ -119,13 +119,13 @@ function checkPair(a: Judged, b: Judged, gap: number, tolerance: number): Findin
   const overlap = overlapOf(a, b);
   if (overlap !== null && overlap.depth > tolerance) {
     const { area, at } = overlap;
-    const place = `${mm(at.x)} along the roll and ${mm(at.y)} across it`;
+    const place = `${mmWords(at.x)} along the roll and ${mmWords(at.y)} across it`;
     const message = `the part and ${b.label} overlap by ${decimal(area, 2)} mm2 near ${place}.`;
     return [layError('lay-overlap', message, layAgain, a.label)];
   }
   const distance = separation(a, b, gap);
   if (distance >= gap - tolerance) return [];
-  const message = `the part is ${decimal(distance, 3)} mm from ${b.label}; the gap is ${mm(gap)}.`;
+  const message = `the part is ${decimal(distance, 3)} mm from ${b.label}; the gap is ${mmWords(gap)}.`;
   return [layError('lay-gap', message, layAgain, a.label)];
 }
 

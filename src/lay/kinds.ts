@@ -14,7 +14,7 @@ import { triedRotations } from './lay.ts';
 import { grownOutline } from './outline.ts';
 
 /** Parts with the same contours and turns: to the engine they are one. */
-export interface PartKind {
+export interface AlikeParts {
   readonly shape: Kind;
   /** In the order of sets. */
   readonly parts: readonly Part[];
@@ -25,7 +25,7 @@ export interface PartKind {
  * `usable` is the width they must fit, mm. Throws a Refusal that names every part which fits the roll
  * or the bed in none of its turns, those that are alike together.
  */
-export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): PartKind[] {
+export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): AlikeParts[] {
   const alike = new Map<string, Part[]>();
   for (const part of [...parts].sort((a, b) => (a.label < b.label ? -1 : 1))) {
     const key = contentOf(part, rules);
@@ -33,7 +33,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
   }
   const leastArea = Math.min(...parts.map(({ cut }) => areaOf(cut)));
   const misfits: Finding[] = [];
-  const kinds = [...alike.values()].map((same): PartKind => {
+  const kinds = [...alike.values()].map((same): AlikeParts => {
     const [part] = same as [Part];
     const turned = triedRotations(part, rules.turns).map((rotation): TurnedBox => ({
       rotation,

@@ -4,7 +4,7 @@ import type { Path } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { rounded } from '../base/numbers.ts';
-import type { Placement as EnginePlacement } from './engine/instance.ts';
+import type { ItemPlacement as EnginePlacement } from './engine/instance.ts';
 import type { Nest } from './engine/nest.ts';
 import type { Limit } from './engine/streams.ts';
 import { nestInStreams } from './engine/streams.ts';
@@ -12,7 +12,7 @@ import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
 import { checkPins, checkStart, pinnedOutlines } from './pins.ts';
-import type { PartKind } from './kinds.ts';
+import type { AlikeParts } from './kinds.ts';
 import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
@@ -112,7 +112,7 @@ export async function layParts(
 /** Where parts lie already, in the engine's strip: it begins at the start margin, inside the selvedge. */
 function startOf(
   placements: readonly Placement[],
-  kinds: readonly PartKind[],
+  kinds: readonly AlikeParts[],
   { startMargin, selvedge }: Roll,
 ): EnginePlacement[] {
   const kindOf = new Map(
@@ -127,7 +127,7 @@ function startOf(
 /** Of parts that are alike those of the first set lie nearest to the start, and so on: sets lie together. */
 function placementsOf(
   nest: Nest,
-  kinds: readonly PartKind[],
+  kinds: readonly AlikeParts[],
   roll: Roll,
   pins: readonly Placement[],
 ): Placement[] {
@@ -150,7 +150,7 @@ function placementsOf(
 }
 
 /** Of each kind as many parts as what is being tried has: it may be a block that is to be repeated. */
-function onlyThose({ placements }: Nest, kinds: readonly PartKind[]): PartKind[] {
+function onlyThose({ placements }: Nest, kinds: readonly AlikeParts[]): AlikeParts[] {
   return kinds.map((one, i) => {
     const count = placements.filter(({ kind }) => kind === i).length;
     return { ...one, parts: one.parts.slice(0, count) };

@@ -47,7 +47,7 @@ const rings = { first: 1, growth: 1.35, reach: 60, places: 24 };
  * The nearest place round the given one, within 60 mm, where the part may lie in the same turn; null
  * where there is none. Whole tenths of a mm.
  */
-export function nearestPlace(
+export function nearestAllowed(
   part: Part,
   placement: Placement,
   others: readonly LaidPart[],

@@ -21,7 +21,7 @@ export interface Overlap {
   readonly at: Point;
 }
 
-type Ring = [x: number, y: number][];
+type RingOfPoints = [x: number, y: number][];
 
 /** Curves are judged as polygons that lie this near to them on the material's side, mm. */
 const judgeError = 0.01;
@@ -43,7 +43,7 @@ export function beyondOf(cut: Path, polygon: readonly Point[]): Overlap | null {
   return deepest(outside);
 }
 
-function deepest(polygons: readonly (readonly Ring[])[]): Overlap | null {
+function deepest(polygons: readonly (readonly RingOfPoints[])[]): Overlap | null {
   const overlaps = polygons.map((rings): Overlap => {
     const [outer, ...holes] = rings.map(pathOfRing);
     const area = holes.reduce((left, hole) => left - areaOf(hole), areaOf(outer!));
@@ -53,7 +53,7 @@ function deepest(polygons: readonly (readonly Ring[])[]): Overlap | null {
   return overlaps.sort((one, other) => other.depth - one.depth)[0] ?? null;
 }
 
-function ringsOf({ cut, inner }: LaidContours): Ring[] {
+function ringsOf({ cut, inner }: LaidContours): RingOfPoints[] {
   return [
     ringOf(flatten(cut, judgeError, 'inside')),
     ...inner.map((path) => ringOf(flatten(path, judgeError, 'outside'))),
@@ -61,11 +61,11 @@ function ringsOf({ cut, inner }: LaidContours): Ring[] {
 }
 
 /** On a grid: the library fails on edges that lean by no more than the last bits of their ends. */
-function ringOf(points: readonly Point[]): Ring {
+function ringOf(points: readonly Point[]): RingOfPoints {
   return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
 }
 
-function pathOfRing(ring: Ring): Path {
+function pathOfRing(ring: RingOfPoints): Path {
   return polyline(
     ring.map(([x, y]) => ({ x, y })),
     true,

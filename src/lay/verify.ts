@@ -4,7 +4,7 @@ import { boxOfPath } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { decimal } from '../base/numbers.ts';
-import { layError, mm } from './findings.ts';
+import { layError, mmWords } from './findings.ts';
 import type { LaidPart } from './judge.ts';
 import { judgeLaid, laidPart, layAgain } from './judge.ts';
 import type { Lay, Placement } from './lay.ts';
@@ -89,7 +89,7 @@ function checkFigures(laid: readonly PlacedPart[], lay: Lay): Finding[] {
   const density = length === 0 ? 0 : area / (length * usableWidth(lay.roll));
   const found: Finding[] = [];
   if (!(Math.abs(lay.length - length) <= tolerance)) {
-    const message = `the lay is said to be ${lay.length} mm long; its parts reach ${mm(length)}.`;
+    const message = `the lay is said to be ${lay.length} mm long; its parts reach ${mmWords(length)}.`;
     found.push(layError('lay-length', message, layAgain));
   }
   if (!(Math.abs(lay.density - density) <= 1e-6)) {

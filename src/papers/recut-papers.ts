@@ -1,13 +1,13 @@
 import type { Part } from '../handing/part.ts';
 import { benchPicture } from './pictures/bench-picture.ts';
 import type { RecutRecord } from '../program/record/run-record.ts';
-import type { Block, Paper } from './documents/document.ts';
+import type { PaperBlock, Paper } from './documents/document.ts';
 import { heading } from './documents/document.ts';
 import { paperHtml } from './documents/document-html.ts';
 import { paperPdf } from './documents/document-pdf.ts';
 import type { PartLabel } from './sheets/labels.ts';
 import { labelsPdf, pictureSize } from './sheets/labels.ts';
-import type { Step } from './facts/next-steps.ts';
+import type { BenchStep } from './facts/next-steps.ts';
 import { wordStep } from './facts/next-steps.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './facts/run-facts.ts';
@@ -20,7 +20,7 @@ export interface RecutPart {
   /** What its set is called. */
   readonly title: string;
   /** What happens next. */
-  readonly steps: readonly Step[];
+  readonly steps: readonly BenchStep[];
 }
 
 /** What papers say of a recut. */
@@ -78,7 +78,7 @@ function recutSheet(facts: RecutFacts): Paper {
   };
 }
 
-const restNote: Block = {
+const restNote: PaperBlock = {
   kind: 'text',
   text: 'Where no remnant is named, cut the roll off square behind the last part of that run: its new end is where the lay begins.',
 };

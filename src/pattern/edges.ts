@@ -33,7 +33,7 @@ export const tracedKinds: Readonly<Partial<Record<Role, EdgeKind>>> = {
 };
 
 /** A line drawn along the outline to say what happens to that stretch. */
-export interface Trace {
+export interface TracedLine {
   readonly kind: EdgeKind;
   /** null where no text beside it names it. */
   readonly name: string | null;
@@ -42,7 +42,7 @@ export interface Trace {
 }
 
 /** A stretch of a closed outline, in the outline's direction. */
-export interface Stretch {
+export interface EdgeStretch {
   readonly kind: EdgeKind;
   /** As its trace is named; null where it has no trace or name. */
   readonly name: string | null;
@@ -52,7 +52,7 @@ export interface Stretch {
   readonly path: Path;
 }
 
-interface Claim extends Pick<Trace, 'kind' | 'name' | 'line'> {
+interface Claim extends Pick<TracedLine, 'kind' | 'name' | 'line'> {
   readonly from: number;
   /** Always above `from`; up to one length further round. */
   readonly to: number;
@@ -66,10 +66,10 @@ interface Claim extends Pick<Trace, 'kind' | 'name' | 'line'> {
  */
 export function claimEdges(
   outline: Path,
-  traces: readonly Trace[],
+  traces: readonly TracedLine[],
   unclaimed: EdgeKind | null,
   where: Place,
-): { stretches: Stretch[]; findings: Finding[] } {
+): { stretches: EdgeStretch[]; findings: Finding[] } {
   const measured = measurePath(outline);
   const findings: Finding[] = [];
   const claims: Claim[] = [];
@@ -90,7 +90,7 @@ export function claimEdges(
 }
 
 /** The stretch that a trace lies on, whichever way it was drawn, or what is wrong with the trace. */
-function claimOf(outline: MeasuredPath, trace: Trace, where: Place): Claim | Finding {
+function claimOf(outline: MeasuredPath, trace: TracedLine, where: Place): Claim | Finding {
   const { kind, name, line, path } = trace;
   if (pathLength(path) <= traceTolerance) return tooShort(trace, where);
   const following = followPath(outline, path, traceTolerance);
@@ -146,9 +146,13 @@ function stretchesOf(
   outline: MeasuredPath,
   claims: readonly Claim[],
   unclaimed: EdgeKind | null,
-): Stretch[] {
+): EdgeStretch[] {
   const { length } = outline;
-  const stretch = ({ kind, name }: Pick<Stretch, 'kind' | 'name'>, from: number, to: number) => {
+  const stretch = (
+    { kind, name }: Pick<EdgeStretch, 'kind' | 'name'>,
+    from: number,
+    to: number,
+  ) => {
     const [begin, end] = [from % length, to % length];
     return { kind, name, from: begin, to: end, path: stretchAlong(outline, begin, end) };
   };
@@ -204,12 +208,12 @@ function pointAlong(outline: MeasuredPath, at: number): Point {
   return { x, y };
 }
 
-function layerOf({ kind }: Pick<Trace, 'kind'>): string {
+function layerOf({ kind }: Pick<TracedLine, 'kind'>): string {
   return kind.toUpperCase();
 }
 
 function wrongTrace(
-  trace: Trace,
+  trace: TracedLine,
   where: Place,
   rule: string,
   words: string,
@@ -226,7 +230,7 @@ function wrongTrace(
   };
 }
 
-function tooShort(trace: Trace, where: Place): Finding {
+function tooShort(trace: TracedLine, where: Place): Finding {
   const words = `is ${pathLength(trace.path).toFixed(2)} mm long and claims less than the ${traceTolerance} mm by which a trace may be off`;
   const todo = 'Trace the whole stretch, or remove what was left over.';
   return wrongTrace(trace, where, 'edge-too-short', words, todo, trace.path.vertices[0]!);
@@ -234,7 +238,7 @@ function tooShort(trace: Trace, where: Place): Finding {
 
 /** Whether a trace leaves the outline, leaps over part of it or goes over a part again. */
 function misled(
-  trace: Trace,
+  trace: TracedLine,
   { furthest, jump, back, advance }: Following,
   length: number,
   where: Place,

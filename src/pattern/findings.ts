@@ -5,13 +5,13 @@ import type { Piece } from './piece.ts';
 export type Wording = Pick<Finding, 'rule' | 'message' | 'todo'>;
 
 /** Line in the drawing, and mm in the block's frame. */
-export type Spot = Pick<Place, 'line' | 'at'>;
+export type DrawnPlace = Pick<Place, 'line' | 'at'>;
 
-export function pieceError(piece: Piece, wording: Wording, spot: Spot = {}): Finding {
+export function pieceError(piece: Piece, wording: Wording, spot: DrawnPlace = {}): Finding {
   return pieceFinding('error', piece, wording, spot);
 }
 
-export function pieceWarning(piece: Piece, wording: Wording, spot: Spot = {}): Finding {
+export function pieceWarning(piece: Piece, wording: Wording, spot: DrawnPlace = {}): Finding {
   return pieceFinding('warning', piece, wording, spot);
 }
 
@@ -19,7 +19,7 @@ function pieceFinding(
   severity: Severity,
   { where }: Piece,
   wording: Wording,
-  { at, ...line }: Spot,
+  { at, ...line }: DrawnPlace,
 ): Finding {
   const place = at === undefined ? {} : { at: { x: at.x, y: at.y } };
   return { severity, ...wording, where: { ...where, ...line, ...place } };

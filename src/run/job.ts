@@ -16,12 +16,12 @@ import type { Material } from '../pattern/shop/material.ts';
 import { materialOf, readMaterials } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import { readSet } from '../pattern/set.ts';
-import type { Run } from './run-file.ts';
+import type { RunFile } from './run-file.ts';
 import { readRun, setFolder } from './run-file.ts';
 
 /** Everything that a run needs, read and found sound. */
 export interface Job {
-  readonly run: Run;
+  readonly run: RunFile;
   readonly cutter: Cutter;
   readonly materials: ReadonlyMap<string, Material>;
   readonly parts: readonly Part[];
@@ -85,22 +85,22 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   };
 }
 
-function cutterOf(run: Run, sharedFolder: string, instead: string | undefined): CutterFile {
+function cutterOf(run: RunFile, sharedFolder: string, instead: string | undefined): CutterFile {
   if (instead !== undefined) return readCutter(sharedFolder, instead);
   return readCutter(sharedFolder, run.cutter, run.placeOf(['cutter']));
 }
 
-function labelStockOf({ labels, placeOf }: Run, sharedFolder: string): LabelStock {
+function labelStockOf({ labels, placeOf }: RunFile, sharedFolder: string): LabelStock {
   if (labels === undefined) return defaultLabelStock;
   return readLabelStock(sharedFolder, labels, placeOf(['labels']));
 }
 
-function readSets(run: Run, sharedFolder: string): Map<string, PatternSet> {
+function readSets(run: RunFile, sharedFolder: string): Map<string, PatternSet> {
   const names = [...new Set(run.orders.map(({ set }) => set))];
   return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
 }
 
-function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
+function checkRolls(run: RunFile, materials: ReadonlyMap<string, Material>): void {
   const stranger = Object.keys(run.rolls).find((name) => !materials.has(name));
   if (stranger === undefined) return;
   const known = [...materials.keys()].join(', ');
@@ -113,7 +113,7 @@ function checkRolls(run: Run, materials: ReadonlyMap<string, Material>): void {
 }
 
 /** The tape of a set is kept in some colours and no others. */
-function checkColours(run: Run, sets: ReadonlyMap<string, PatternSet>): void {
+function checkColours(run: RunFile, sets: ReadonlyMap<string, PatternSet>): void {
   for (const [i, { order, set, binding: colour }] of run.orders.entries()) {
     const { binding } = sets.get(set)!;
     const colours = binding?.colours;

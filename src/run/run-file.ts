@@ -91,7 +91,7 @@ export type RunSheet = z.infer<typeof runSchema>;
 export type RollSheet = z.infer<typeof rollSchema>;
 export type Pin = z.infer<typeof pinSchema>;
 
-export interface Run extends z.infer<typeof runSchema> {
+export interface RunFile extends z.infer<typeof runSchema> {
   /** The run file's name without its ending. */
   readonly name: string;
   readonly file: string;
@@ -100,14 +100,14 @@ export interface Run extends z.infer<typeof runSchema> {
 }
 
 /** Reads a run file. Throws a Refusal, also where two orders have one name. */
-export function readRun(file: string): Run {
+export function readRun(file: string): RunFile {
   const { value, placeOf } = readYaml(file, runSchema, 'run file');
-  checkNames(value, placeOf);
+  refuseSameNames(value, placeOf);
   return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
 }
 
 /** Refuses two orders of one name, and two rolls of a material. */
-export function checkNames({ orders, rolls }: RunSheet, placeOf: Run['placeOf']): void {
+export function refuseSameNames({ orders, rolls }: RunSheet, placeOf: RunFile['placeOf']): void {
   for (const [i, { order }] of orders.entries()) {
     if (orders.findIndex((other) => other.order === order) === i) continue;
     refuse(
@@ -121,7 +121,7 @@ export function checkNames({ orders, rolls }: RunSheet, placeOf: Run['placeOf'])
 }
 
 /** Rolls by their material, and where each stands. */
-export type RollStock = Pick<Run, 'rolls' | 'placeOf'>;
+export type RollStock = Pick<RunFile, 'rolls' | 'placeOf'>;
 
 /** Reads a file of rolls and remnants. Throws a Refusal. */
 export function readStock(file: string): RollStock {
@@ -131,7 +131,7 @@ export function readStock(file: string): RollStock {
 }
 
 /** Refuses two rolls of a material that have one name; the number of one without a name is its name. */
-export function checkRollNames(rolls: RunSheet['rolls'], placeOf: Run['placeOf']): void {
+export function checkRollNames(rolls: RunSheet['rolls'], placeOf: RunFile['placeOf']): void {
   for (const [material, sheets] of Object.entries(rolls)) {
     if (!Array.isArray(sheets)) continue;
     const names = sheets.map(({ name }, i) => name ?? String(i + 1));
@@ -147,7 +147,7 @@ export function checkRollNames(rolls: RunSheet['rolls'], placeOf: Run['placeOf']
 }
 
 /** Sets lie beside the run file. */
-export function setFolder(run: Run, set: string): string {
+export function setFolder(run: RunFile, set: string): string {
   return join(dirname(run.file), set);
 }
 
@@ -179,7 +179,7 @@ const measured = 2;
 function checkedRoll(
   roll: LoadedRoll,
   at: readonly (string | number)[],
-  placeOf: Run['placeOf'],
+  placeOf: RunFile['placeOf'],
 ): LoadedRoll {
   const { width, length, outline, defects = [] } = roll;
   const todo =

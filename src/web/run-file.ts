@@ -6,7 +6,7 @@ import { Document, isMap, isSeq, parseDocument, visit } from 'yaml';
 import { Refusal, refuse } from '../base/findings.ts';
 import { publishFile } from '../publishing/publish-file.ts';
 import type { RunSheet } from '../run/run-file.ts';
-import { checkNames, readRun, runSchema } from '../run/run-file.ts';
+import { refuseSameNames, readRun, runSchema } from '../run/run-file.ts';
 import type { RunFile } from './api.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
@@ -55,7 +55,7 @@ export function saveRunFile(
 function checkSheet(sheet: RunSheet, file: string): void {
   const read = runSchema.safeParse(sheet);
   if (read.success) {
-    checkNames(sheet, () => ({ file }));
+    refuseSameNames(sheet, () => ({ file }));
     checkStaysInside(sheet, file);
     return;
   }

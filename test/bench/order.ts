@@ -14,7 +14,7 @@ import type { Cutter } from '../../src/knife/cutter.ts';
 import { cuttingOrder } from '../../src/knife/order/order.ts';
 import { passesOf } from '../../src/knife/order/passes.ts';
 import type { Visit } from '../../src/knife/order/route.ts';
-import { costOf, nearestNext, route } from '../../src/knife/order/route.ts';
+import { travelCost, nearestNext, route } from '../../src/knife/order/route.ts';
 import type { Lay, Placement } from '../../src/lay/lay.ts';
 import { layMaterials } from '../../src/jobs/lay-materials.ts';
 
@@ -156,8 +156,8 @@ function tiny(): void {
       return { entry, exit: entry, size: Math.ceil(3 * random()) };
     });
     const round = { visits, from: { x: 0, y: 0 }, before: [] };
-    const best = Math.min(...permutations([...visits.keys()]).map((one) => costOf(round, one)));
-    return costOf(round, route(round)) / best;
+    const best = Math.min(...permutations([...visits.keys()]).map((one) => travelCost(round, one)));
+    return travelCost(round, route(round)) / best;
   });
   const mean = ratios.reduce((a, b) => a + b) / ratios.length;
   const exact = ratios.filter((ratio) => ratio < 1 + 1e-9).length;

@@ -9,7 +9,7 @@ import type { Part } from '../../src/handing/part.ts';
 import type { LaidPart } from '../../src/lay/judge.ts';
 import { laidPart } from '../../src/lay/judge.ts';
 import type { Lay, LayRules, Placement, Roll } from '../../src/lay/lay.ts';
-import { judgeMoved, nearestPlace } from '../../src/lay/moved.ts';
+import { judgeMoved, nearestAllowed } from '../../src/lay/moved.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
 import { material, oblong, partOf, plainRules, roll } from './fixtures.ts';
 
@@ -212,7 +212,7 @@ describe('two polygons', () => {
 
 describe('the nearest place', () => {
   const nearest = (x: number, y: number, others: readonly LaidPart[], on: Roll = roll) =>
-    nearestPlace(moved, at('moved', x, y, 0), others, on, rules);
+    nearestAllowed(moved, at('moved', x, y, 0), others, on, rules);
 
   it('is beside the neighbour that is in the way', () => {
     // 11 mm back along the roll are enough.
@@ -240,7 +240,7 @@ describe('the nearest place', () => {
   });
 
   it('is none in a turn that the pile does not allow', () => {
-    expect(nearestPlace(moved, at('moved', 1000, 1000, 90), [], roll, rules)).toBeNull();
+    expect(nearestAllowed(moved, at('moved', 1000, 1000, 90), [], roll, rules)).toBeNull();
   });
 
   it('is one where nothing is wrong with the whole lay, within 60 mm, in the same turn, or none', () => {
@@ -271,7 +271,7 @@ describe('the nearest place', () => {
             placements.push(placement);
             laid.push(laidPart(other, placement));
           }
-          const near = nearestPlace(part, at('moved', wanted.x, wanted.y, 0), laid, small, rules);
+          const near = nearestAllowed(part, at('moved', wanted.x, wanted.y, 0), laid, small, rules);
           seen[near === null ? 'none' : 'found']++;
           if (near === null) return;
           // Half a tenth in both ways is what rounding may add.

@@ -4,7 +4,7 @@ import type { Finding } from '../../src/base/findings.ts';
 import { alongPath, pathLength, polyline, reversePath } from '../../src/geometry/paths/path.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';
 import { stretchOf } from '../../src/geometry/paths/stretch.ts';
-import type { Stretch, Trace } from '../../src/pattern/edges.ts';
+import type { EdgeStretch, TracedLine } from '../../src/pattern/edges.ts';
 import { claimEdges, jumpAllowed, traceTolerance } from '../../src/pattern/edges.ts';
 import type { EdgeKind } from '../../src/pattern/words.ts';
 import { outline } from '../geometry/arbitrary.ts';
@@ -13,7 +13,7 @@ const where = { file: 'test.dxf', piece: 'mat' };
 const kinds: EdgeKind[] = ['bound', 'seam', 'tuck', 'turned', 'raw'];
 
 /** The outline traced all round in stretches between the given shares of its length. */
-function traceRound(path: Path, shares: readonly number[], back: readonly boolean[]): Trace[] {
+function traceRound(path: Path, shares: readonly number[], back: readonly boolean[]): TracedLine[] {
   const length = pathLength(path);
   const cuts = [...shares].sort((a, b) => a - b);
   return cuts.map((share, i) => {
@@ -35,7 +35,7 @@ const cuts = fc
   .uniqueArray(fc.integer({ min: 1, max: 40 }), { minLength: 2, maxLength: 6 })
   .map((numbers) => numbers.map((n) => n / 41));
 
-function lengthByKind(stretches: readonly Stretch[], kind: EdgeKind): number {
+function lengthByKind(stretches: readonly EdgeStretch[], kind: EdgeKind): number {
   return stretches
     .filter((s) => s.kind === kind)
     .reduce((sum, { path }) => sum + pathLength(path), 0);
@@ -128,7 +128,7 @@ function lines(closed: boolean, ...corners: readonly (readonly [number, number])
   );
 }
 
-function trace(path: Path, line = 1, kind: EdgeKind = 'bound'): Trace {
+function trace(path: Path, line = 1, kind: EdgeKind = 'bound'): TracedLine {
   return { kind, name: null, path, line };
 }
 

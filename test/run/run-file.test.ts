@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Material } from '../../src/pattern/shop/material.ts';
-import type { Run } from '../../src/run/run-file.ts';
+import type { RunFile } from '../../src/run/run-file.ts';
 import { readRun, rollsOf, setFolder } from '../../src/run/run-file.ts';
 
 let folder = '';
@@ -16,7 +16,7 @@ afterEach(() => {
   rmSync(folder, { recursive: true });
 });
 
-function run(text: string, name = 'week.yaml'): Run {
+function run(text: string, name = 'week.yaml'): RunFile {
   const file = join(folder, name);
   writeFileSync(file, text);
   return readRun(file);
@@ -167,7 +167,7 @@ describe('several rolls', () => {
 describe('rollsOf', () => {
   const plain = { ...material.roll, defects: [], pins: [], laid: [] };
   const only = (...args: Parameters<typeof rollsOf>) => rollsOf(...args)[0]!;
-  const rolled = (sheet: string): Run => run(`${least}rolls: { loop: ${sheet} }\n`);
+  const rolled = (sheet: string): RunFile => run(`${least}rolls: { loop: ${sheet} }\n`);
 
   it('is the material’s where the run says nothing', () => {
     expect(only(run(least), material)).toEqual(plain);

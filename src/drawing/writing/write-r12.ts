@@ -38,7 +38,7 @@ interface Quantity {
 }
 
 /** A group code and its value: two lines of the file. */
-type Tag = readonly [code: number, value: string | Quantity];
+type WrittenTag = readonly [code: number, value: string | Quantity];
 
 /** Whether R12 takes this as the name of a layer or a block. */
 export function isR12Name(name: string): boolean {
@@ -60,7 +60,7 @@ export function writeR12(sheet: R12Sheet): string {
       : sheet.exact === true
         ? exact(value.value)
         : decimal(value.value, value.decimals);
-  const tags: Tag[] = [
+  const tags: WrittenTag[] = [
     ...section('HEADER', headerTags(boxOfSheet(sheet))),
     ...section('TABLES', tableTags(sheet.layers)),
     ...section('BLOCKS', (sheet.blocks ?? []).flatMap(blockTags)),
@@ -110,11 +110,11 @@ function movedBox({ minX, minY, maxX, maxY }: Box, by: Point): Box {
   return { minX: minX + by.x, minY: minY + by.y, maxX: maxX + by.x, maxY: maxY + by.y };
 }
 
-function section(name: string, tags: readonly Tag[]): Tag[] {
+function section(name: string, tags: readonly WrittenTag[]): WrittenTag[] {
   return [[0, 'SECTION'], [2, name], ...tags, [0, 'ENDSEC']];
 }
 
-function headerTags(box: Box): Tag[] {
+function headerTags(box: Box): WrittenTag[] {
   const { minX, minY, maxX, maxY } = box.minX === Infinity ? boxOfPoints([{ x: 0, y: 0 }]) : box;
   return [
     [9, '$ACADVER'],
@@ -127,7 +127,7 @@ function headerTags(box: Box): Tag[] {
 }
 
 /** Layer 0 is the one that every drawing has. */
-function tableTags(layers: readonly R12Layer[]): Tag[] {
+function tableTags(layers: readonly R12Layer[]): WrittenTag[] {
   const all = layers.some(({ name }) => name === '0')
     ? layers
     : [{ name: '0', colour: 7 }, ...layers];
@@ -138,7 +138,7 @@ function tableTags(layers: readonly R12Layer[]): Tag[] {
   ];
 }
 
-const continuous: readonly Tag[] = [
+const continuous: readonly WrittenTag[] = [
   [0, 'LTYPE'],
   [2, 'CONTINUOUS'],
   [70, '0'],
@@ -148,7 +148,7 @@ const continuous: readonly Tag[] = [
   [40, '0'],
 ];
 
-const standardStyle: readonly Tag[] = [
+const standardStyle: readonly WrittenTag[] = [
   [0, 'STYLE'],
   [2, 'STANDARD'],
   [70, '0'],
@@ -160,11 +160,11 @@ const standardStyle: readonly Tag[] = [
   [3, 'txt'],
 ];
 
-function table(name: string, entries: readonly (readonly Tag[])[]): Tag[] {
+function table(name: string, entries: readonly (readonly WrittenTag[])[]): WrittenTag[] {
   return [[0, 'TABLE'], [2, name], [70, String(entries.length)], ...entries.flat(), [0, 'ENDTAB']];
 }
 
-function layerTags({ name, colour }: R12Layer): Tag[] {
+function layerTags({ name, colour }: R12Layer): WrittenTag[] {
   return [
     [0, 'LAYER'],
     [2, name],
@@ -174,7 +174,7 @@ function layerTags({ name, colour }: R12Layer): Tag[] {
   ];
 }
 
-function blockTags({ name, entities }: Block): Tag[] {
+function blockTags({ name, entities }: Block): WrittenTag[] {
   return [
     [0, 'BLOCK'],
     [8, '0'],
@@ -188,11 +188,11 @@ function blockTags({ name, entities }: Block): Tag[] {
   ];
 }
 
-function insertTags({ block, layer, at }: R12Insert): Tag[] {
+function insertTags({ block, layer, at }: R12Insert): WrittenTag[] {
   return [[0, 'INSERT'], [8, layer], [2, block], ...pointTags(at)];
 }
 
-function entityTags(entity: Entity): Tag[] {
+function entityTags(entity: Entity): WrittenTag[] {
   switch (entity.kind) {
     case 'path':
       return pathTags(entity.path, entity.layer);
@@ -203,7 +203,7 @@ function entityTags(entity: Entity): Tag[] {
   }
 }
 
-function pointEntityTags({ layer, at, mark }: PointEntity): Tag[] {
+function pointEntityTags({ layer, at, mark }: PointEntity): WrittenTag[] {
   const place = pointTags(at);
   if (mark === undefined) return [[0, 'POINT'], [8, layer], ...place];
   return [
@@ -216,7 +216,7 @@ function pointEntityTags({ layer, at, mark }: PointEntity): Tag[] {
   ];
 }
 
-function pathTags(path: Path, layer: string): Tag[] {
+function pathTags(path: Path, layer: string): WrittenTag[] {
   const [from, to] = path.vertices;
   if (from === undefined || to === undefined) {
     throw new RangeError(`a path on layer ${layer} has fewer than two vertices`);
@@ -229,7 +229,7 @@ function pathTags(path: Path, layer: string): Tag[] {
     [66, '1'],
     ...pointTags({ x: 0, y: 0 }),
     [70, path.closed ? '1' : '0'],
-    ...path.vertices.flatMap((vertex): Tag[] => [
+    ...path.vertices.flatMap((vertex): WrittenTag[] => [
       [0, 'VERTEX'],
       [8, layer],
       ...pointTags(vertex),
@@ -244,11 +244,11 @@ function pathTags(path: Path, layer: string): Tag[] {
  * Nine decimals, where coordinates have six: the arc's rise is the bulge times half the chord, so a
  * millionth of a bulge is half a hundredth of a millimetre on ten metres.
  */
-function bulgeTags(bulge: number): Tag[] {
+function bulgeTags(bulge: number): WrittenTag[] {
   return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
 }
 
-function textLineTags({ layer, at, text, height, deg }: Text): Tag[] {
+function textLineTags({ layer, at, text, height, deg }: Text): WrittenTag[] {
   return [
     [0, 'TEXT'],
     [8, layer],
@@ -260,7 +260,7 @@ function textLineTags({ layer, at, text, height, deg }: Text): Tag[] {
 }
 
 /** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
-function pointTags({ x, y }: Point, end = 0): Tag[] {
+function pointTags({ x, y }: Point, end = 0): WrittenTag[] {
   return [
     [10 + end, six(x)],
     [20 + end, six(y)],

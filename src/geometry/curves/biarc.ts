@@ -1,4 +1,4 @@
-import type { Trace } from './curve.ts';
+import type { ParametricCurve } from './curve.ts';
 import type { Point } from '../paths/point.ts';
 import { cross, distance, dot, minus, plus, times } from '../paths/point.ts';
 import type { Segment } from '../paths/segment.ts';
@@ -25,9 +25,9 @@ const looks = 12;
  * of equal length (K. M. Bolton, Biarc curves, Computer-Aided Design 7 (1975); from memory). Stretches
  * that do not come near enough are halved. Undefined where that takes more than mostArcs.
  */
-export function fitArcs(trace: Trace, tolerance: number): ArcFit | undefined {
+export function fitArcs(trace: ParametricCurve, tolerance: number): ArcFit | undefined {
   const corners = cornersOf(trace);
-  const parts: Part[] = [];
+  const parts: FittedPart[] = [];
   for (const [i, to] of corners.slice(1).entries()) {
     if (!fitStretch(trace, corners[i]!, to, tolerance, parts)) return undefined;
   }
@@ -42,14 +42,14 @@ export function fitArcs(trace: Trace, tolerance: number): ArcFit | undefined {
 /** A curve that takes more arcs than this is damaged: a metre of carpet takes a hundred. */
 export const mostArcs = 10_000;
 
-interface Part {
+interface FittedPart {
   readonly from: number;
   readonly segments: readonly Segment[];
   readonly deviation: number;
 }
 
 /** The parameters of both ends and of the corners between them. */
-function cornersOf({ end, headingBefore, headingAfter }: Trace): number[] {
+function cornersOf({ end, headingBefore, headingAfter }: ParametricCurve): number[] {
   const inner = Array.from({ length: Math.max(0, end - 1) }, (_, i) => i + 1);
   const isCorner = (t: number): boolean =>
     Math.abs(turnOf(headingBefore(t), headingAfter(t))) > (cornerDeg * Math.PI) / 180;
@@ -58,11 +58,11 @@ function cornersOf({ end, headingBefore, headingAfter }: Trace): number[] {
 
 /** Adds what follows the curve between two parameters; false beyond mostArcs. */
 function fitStretch(
-  trace: Trace,
+  trace: ParametricCurve,
   start: number,
   end: number,
   tolerance: number,
-  parts: Part[],
+  parts: FittedPart[],
 ): boolean {
   const waiting = [{ from: start, to: end }];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
@@ -89,7 +89,7 @@ function fitStretch(
 }
 
 /** Whether all of a stretch lies so near to its ends, or the parameter is so fine, that no arc is needed. */
-function isShort(trace: Trace, from: number, to: number, tolerance: number): boolean {
+function isShort(trace: ParametricCurve, from: number, to: number, tolerance: number): boolean {
   if (to - from < 1e-9) return true;
   const p = trace.at(from);
   const within = tolerance / 100;
@@ -138,7 +138,7 @@ function turnOf(from: Point, to: Point): number {
 
 /** How far the curve is from its arcs, mm; once that is beyond the tolerance, no longer looked at. */
 function deviationOf(
-  trace: Trace,
+  trace: ParametricCurve,
   from: number,
   to: number,
   segments: readonly Segment[],
@@ -154,7 +154,7 @@ function deviationOf(
   return worst;
 }
 
-function largestKink(parts: readonly Part[], corners: ReadonlySet<number>): number {
+function largestKink(parts: readonly FittedPart[], corners: ReadonlySet<number>): number {
   let worst = 0;
   let before: Segment | undefined;
   for (const { from, segments } of parts) {

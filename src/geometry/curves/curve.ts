@@ -34,7 +34,7 @@ export type Curve = EllipseArc | Spline;
  * A curve by a parameter from 0 to `end`, smooth between whole numbers. At a whole number it may have
  * a corner: `headingAfter` and `headingBefore` are unit vectors of travel on either side.
  */
-export interface Trace {
+export interface ParametricCurve {
   readonly end: number;
   readonly at: (t: number) => Point;
   readonly headingAfter: (t: number) => Point;
@@ -70,12 +70,12 @@ function straight(from: Point, to: Point): Spline {
   return { kind: 'spline', degree: 1, knots: [0, 0, 1, 1], points: [from, to], weights: [1, 1] };
 }
 
-export function traceOf(curve: Curve): Trace {
+export function traceOf(curve: Curve): ParametricCurve {
   return curve.kind === 'ellipse' ? ellipseTrace(curve) : splineTrace(curve);
 }
 
 /** Cut at least at every quarter turn, so that no part of it turns back on itself. */
-function ellipseTrace({ centre, u, v, start, sweep }: EllipseArc): Trace {
+function ellipseTrace({ centre, u, v, start, sweep }: EllipseArc): ParametricCurve {
   const end = Math.max(1, Math.ceil(Math.abs(sweep) / (Math.PI / 2) - 1e-9));
   const angle = (t: number): number => start + (sweep * t) / end;
   const mix = (c: number, s: number): Point => plus(times(u, c), times(v, s));
@@ -89,7 +89,7 @@ function ellipseTrace({ centre, u, v, start, sweep }: EllipseArc): Trace {
   };
 }
 
-function splineTrace(spline: Spline): Trace {
+function splineTrace(spline: Spline): ParametricCurve {
   const { degree, knots, points } = spline;
   /** First knot of each stretch of some length in the domain. */
   const spans = points.flatMap((_, i) => (i >= degree && knots[i + 1]! > knots[i]! ? [i] : []));

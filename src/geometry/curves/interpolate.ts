@@ -35,14 +35,14 @@ export function throughPoints(
 }
 
 /** One row of the equations for the speeds at the points: a s[i-1] + b s[i] + c s[i+1] = d. */
-interface Row {
+interface EquationRow {
   readonly a: number;
   readonly b: number;
   readonly c: number;
   readonly d: Point;
 }
 
-function innerRow(before: Point, here: Point, after: Point, h0: number, h1: number): Row {
+function innerRow(before: Point, here: Point, after: Point, h0: number, h1: number): EquationRow {
   const left = times(minus(here, before), 1 / h0);
   const right = times(minus(after, here), 1 / h1);
   return { a: h1, b: 2 * (h0 + h1), c: h0, d: times(plus(times(left, h1), times(right, h0)), 3) };
@@ -55,10 +55,10 @@ function openSpeeds(
 ): Point[] {
   const last = points.length - 1;
   const slope = (i: number): Point => times(minus(points[i + 1]!, points[i]!), 1 / steps[i]!);
-  const first: Row = ends.start
+  const first: EquationRow = ends.start
     ? { a: 0, b: 1, c: 0, d: unit(ends.start) }
     : { a: 0, b: 2, c: 1, d: times(slope(0), 3) };
-  const final: Row = ends.end
+  const final: EquationRow = ends.end
     ? { a: 0, b: 1, c: 0, d: unit(ends.end) }
     : { a: 1, b: 2, c: 0, d: times(slope(last - 1), 3) };
   const inner = points
@@ -79,13 +79,13 @@ function closedSpeeds(points: readonly Point[], steps: readonly number[]): Point
   const gamma = -rows[0]!.b;
   const corner = rows[count - 1]!.c;
   const top = rows[0]!.a;
-  const open = rows.map((row, i): Row => {
+  const open = rows.map((row, i): EquationRow => {
     if (i === 0) return { ...row, b: row.b - gamma };
     return i === count - 1 ? { ...row, b: row.b - (corner * top) / gamma } : row;
   });
   const plain = solved(open);
   const weights = solved(
-    open.map((row, i): Row => ({
+    open.map((row, i): EquationRow => ({
       ...row,
       d: { x: i === 0 ? gamma : i === count - 1 ? corner : 0, y: 0 },
     })),
@@ -98,7 +98,7 @@ function closedSpeeds(points: readonly Point[], steps: readonly number[]): Point
 }
 
 /** The tridiagonal equations, eliminated from the top. */
-function solved(rows: readonly Row[]): Point[] {
+function solved(rows: readonly EquationRow[]): Point[] {
   const share: number[] = [];
   const value: Point[] = [];
   for (const [i, { a, b, c, d }] of rows.entries()) {

@@ -48,15 +48,15 @@ function sharpestCorner(segments: readonly Segment[]): number {
   return sharpest;
 }
 
-interface Run {
+interface FittedSpan {
   readonly segment: Segment;
   readonly count: number;
   readonly off: number;
 }
 
 /** Doubles the run while it fits, then halves the step: the last that fits of those looked at. */
-function longestRun(segments: readonly Segment[], at: number, tolerance: number): Run {
-  let best: Run = { segment: segments[at]!, count: 1, off: 0 };
+function longestRun(segments: readonly Segment[], at: number, tolerance: number): FittedSpan {
+  let best: FittedSpan = { segment: segments[at]!, count: 1, off: 0 };
   if (segments[at]!.bulge !== 0) return best;
   const stop = segments.findIndex(({ bulge }, i) => i > at && bulge !== 0);
   const most = (stop < 0 ? segments.length : stop) - at;
@@ -78,7 +78,7 @@ function fitOf(
   at: number,
   count: number,
   tolerance: number,
-): Run | undefined {
+): FittedSpan | undefined {
   const run = segments.slice(at, at + count);
   const [from, to] = [run[0]!.from, run.at(-1)!.to];
   if (distance(from, to) <= tolerance) return undefined;

@@ -105,14 +105,14 @@ function sampledEvery(
   return samples;
 }
 
-interface Step {
+interface FollowStep {
   readonly from: Sample;
   /** Along the path and along the outline, mm; the outline by its shorter way. */
   readonly run: number;
   readonly advance: number;
 }
 
-function stepBetween(from: Sample, to: Sample, round: number): Step {
+function stepBetween(from: Sample, to: Sample, round: number): FollowStep {
   const forward = to.along - from.along;
   return { from, run: to.run - from.run, advance: forward - round * Math.round(forward / round) };
 }
@@ -127,7 +127,7 @@ function furthestOf(samples: readonly Sample[], tolerance: number): Following['f
   return { at: worst.point, length, distance: worst.on.distance };
 }
 
-function jumpOf(steps: readonly Step[]): Lapse {
+function jumpOf(steps: readonly FollowStep[]): Lapse {
   let jump: Lapse = { at: steps[0]!.from.point, length: 0 };
   for (const { from, run, advance } of steps) {
     const length = Math.abs(advance) - run;
@@ -136,7 +136,7 @@ function jumpOf(steps: readonly Step[]): Lapse {
   return jump;
 }
 
-function backOf(steps: readonly Step[], direction: 1 | -1): Lapse {
+function backOf(steps: readonly FollowStep[], direction: 1 | -1): Lapse {
   let back: Lapse = { at: steps[0]!.from.point, length: 0 };
   let [reached, top, turn] = [0, 0, back.at];
   for (const { from, advance } of steps) {

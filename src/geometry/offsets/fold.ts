@@ -1,5 +1,5 @@
 import { carrierCrossings } from '../relations/crossings.ts';
-import type { CutPiece, Moved } from './moved.ts';
+import type { CutPiece, MovedSegment } from './moved.ts';
 import { smooth } from './moved.ts';
 import { NoOffset } from './no-offset.ts';
 import type { Point } from '../paths/point.ts';
@@ -9,7 +9,7 @@ import { tangentAt } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
 /** What an outline's segment is to the piece once it is folded: a folded one ends at its own line. */
-export function asFolded(item: Moved): Moved {
+export function asFolded(item: MovedSegment): MovedSegment {
   return item.folded ? { ...item, segment: item.original, amount: 0, folded: false } : item;
 }
 
@@ -24,7 +24,7 @@ const eased = Math.cos(Math.PI / 12);
  * Beside an edge of another kind a corner may be so flat that the end line would be longer than
  * `mitreLimit` times the amount: there the allowance steps, as where there is no corner.
  */
-export function isFoldCorner(a: Moved, b: Moved, mitreLimit: number): boolean {
+export function isFoldCorner(a: MovedSegment, b: MovedSegment, mitreLimit: number): boolean {
   if (!a.folded && !b.folded) return false;
   const { turn, ahead } = cornerOf(a, b);
   if (a.folded && b.folded) return turn > 0 && ahead <= eased;
@@ -32,7 +32,7 @@ export function isFoldCorner(a: Moved, b: Moved, mitreLimit: number): boolean {
 }
 
 /** Headings at the corner between two segments, and the sine and cosine of the turn. */
-function cornerOf(a: Moved, b: Moved) {
+function cornerOf(a: MovedSegment, b: MovedSegment) {
   const [arriving, leaving] = [tangentAt(a.original, 1), tangentAt(b.original, 0)];
   return { arriving, leaving, turn: cross(arriving, leaving), ahead: dot(arriving, leaving) };
 }
@@ -47,7 +47,11 @@ function cornerOf(a: Moved, b: Moved) {
  * `lying` is the contour of the folded piece. null where arcs at an obtuse corner give the line no end:
  * there the allowance steps too. Throws NoOffset where a sharp corner gives it none.
  */
-export function foldLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved[] | null {
+export function foldLines(
+  a: MovedSegment,
+  b: MovedSegment,
+  lying: readonly CutPiece[],
+): MovedSegment[] | null {
   if (a.folded && b.folded) return mitreLines(a, b, lying);
   const { arriving, leaving, ahead } = cornerOf(a, b);
   const [edge, neighbour] = a.folded ? [a, b] : [b, a];
@@ -62,18 +66,18 @@ export function foldLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved
 }
 
 /** The step from a folded allowance to its neighbour's where there is next to no corner; none at an inside corner. */
-export function stepLine(a: Moved, b: Moved): Moved[] {
+export function stepLine(a: MovedSegment, b: MovedSegment): MovedSegment[] {
   if (a.folded === b.folded || cornerOf(a, b).turn < -smooth) return [];
   const [from, to] = [a.segment.to, b.segment.from];
   return distance(from, to) > samePoint ? [endLine({ from, to, bulge: 0 }, from)] : [];
 }
 
-function meet(a: Moved, b: Moved): boolean {
+function meet(a: MovedSegment, b: MovedSegment): boolean {
   return carrierCrossings(a.segment, b.segment).length > 0;
 }
 
 /** Where two folded edges meet; what lay between them may have been left nothing of. */
-function mitreLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved[] {
+function mitreLines(a: MovedSegment, b: MovedSegment, lying: readonly CutPiece[]): MovedSegment[] {
   const corner = lying.find(({ of }) => of?.original === a.original)?.segment.to ?? a.original.to;
   const { arriving, leaving } = cornerOf(a, b);
   const bisector = unit(minus(leaving, arriving));
@@ -87,7 +91,7 @@ function mitreLines(a: Moved, b: Moved, lying: readonly CutPiece[]): Moved[] {
   ];
 }
 
-function endLine(segment: Segment, endsAt: Point): Moved {
+function endLine(segment: Segment, endsAt: Point): MovedSegment {
   return { original: segment, segment, amount: 0, folded: false, endsAt };
 }
 
@@ -104,12 +108,12 @@ interface Fold {
  * is deep. It runs against the contour, and so has its own outside to the right too.
  */
 function mirroredCutLine(
-  neighbour: Moved,
+  neighbour: MovedSegment,
   lying: readonly CutPiece[],
   step: 1 | -1,
   fold: Fold,
-): Moved[] {
-  const lines: Moved[] = [];
+): MovedSegment[] {
+  const lines: MovedSegment[] = [];
   const first = lying.findIndex(({ of }) => of?.original === neighbour.original);
   let reached = 0;
   for (

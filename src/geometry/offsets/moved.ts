@@ -5,7 +5,7 @@ import { arcOf, tangentAt } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
 /** A segment of an outline beside what it becomes when moved to its right by an amount, mm. */
-export interface Moved {
+export interface MovedSegment {
   readonly original: Segment;
   readonly segment: Segment;
   readonly amount: number;
@@ -17,7 +17,7 @@ export interface Moved {
 
 /** A stretch of a cut line with what it was trimmed from; null where it joins two of those straight across. */
 export interface CutPiece {
-  readonly of: Moved | null;
+  readonly of: MovedSegment | null;
   readonly segment: Segment;
 }
 
@@ -25,7 +25,11 @@ export interface CutPiece {
 export const smooth = 1e-3;
 
 /** A segment moved to its right, outwards on a counter-clockwise path; null where an arc has no radius left. */
-export function moveSegment(original: Segment, amount: number, isFolded: boolean): Moved | null {
+export function moveSegment(
+  original: Segment,
+  amount: number,
+  isFolded: boolean,
+): MovedSegment | null {
   const { from, to, bulge } = original;
   const shift = (t: number): Point => times(rightOf(tangentAt(original, t)), amount);
   const segment = { from: plus(from, shift(0)), to: plus(to, shift(1)), bulge };

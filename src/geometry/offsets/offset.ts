@@ -6,7 +6,7 @@ import type { Segment } from '../paths/segment.ts';
 import { arcOf, bulgeOf, sweepOf, tangentAt } from '../paths/segment.ts';
 import { carrierCrossings } from '../relations/crossings.ts';
 import { asFolded, foldLines, isFoldCorner, stepLine } from './fold.ts';
-import type { CutPiece, Moved } from './moved.ts';
+import type { CutPiece, MovedSegment } from './moved.ts';
 import { moveSegment, smooth } from './moved.ts';
 import { NoOffset } from './no-offset.ts';
 import { samePoint } from '../paths/tolerance.ts';
@@ -44,9 +44,13 @@ export function offsetPath(
 }
 
 /** With the lines that end folded allowances, and without what they leave nothing of on the folded piece. */
-function withEndLines(outline: readonly Moved[], mitreLimit: number): readonly Moved[] {
+function withEndLines(
+  outline: readonly MovedSegment[],
+  mitreLimit: number,
+): readonly MovedSegment[] {
   if (!outline.some(({ folded }) => folded)) return outline;
-  const isCorner = (item: Moved, next: Moved): boolean => isFoldCorner(item, next, mitreLimit);
+  const isCorner = (item: MovedSegment, next: MovedSegment): boolean =>
+    isFoldCorner(item, next, mitreLimit);
   if (!outline.some((item, i) => isCorner(item, after(outline, i)))) {
     return withBetween(outline, stepLine);
   }
@@ -60,10 +64,10 @@ function withEndLines(outline: readonly Moved[], mitreLimit: number): readonly M
 }
 
 function withBetween(
-  outline: readonly Moved[],
-  linesBetween: (item: Moved, next: Moved) => readonly Moved[],
-): Moved[] {
-  const all: Moved[] = [];
+  outline: readonly MovedSegment[],
+  linesBetween: (item: MovedSegment, next: MovedSegment) => readonly MovedSegment[],
+): MovedSegment[] {
+  const all: MovedSegment[] = [];
   for (const [i, item] of outline.entries()) {
     all.push(item);
     const next = after(outline, i);
@@ -72,12 +76,12 @@ function withBetween(
   return all;
 }
 
-function after(outline: readonly Moved[], i: number): Moved {
+function after(outline: readonly MovedSegment[], i: number): MovedSegment {
   return outline[(i + 1) % outline.length]!;
 }
 
 /** The moved segments joined to each other all round. */
-function cutLine(outline: readonly Moved[], mitreLimit: number): CutPiece[] {
+function cutLine(outline: readonly MovedSegment[], mitreLimit: number): CutPiece[] {
   let moved = outline;
   for (;;) {
     if (moved.length < 2) throw new NoOffset('nothing is left of it', null);
@@ -94,12 +98,12 @@ function cutLine(outline: readonly Moved[], mitreLimit: number): CutPiece[] {
 }
 
 function assemble(
-  moved: readonly Moved[],
+  moved: readonly MovedSegment[],
   trimmed: readonly Segment[],
   corners: readonly Corner[],
 ): CutPiece[] {
   const pieces: CutPiece[] = [];
-  const add = (of: Moved | null, segment: Segment): void => {
+  const add = (of: MovedSegment | null, segment: Segment): void => {
     if (distance(segment.from, segment.to) > samePoint) pieces.push({ of, segment });
   };
   for (const [i, { end, start }] of corners.entries()) {
@@ -115,7 +119,7 @@ function runsBack(segment: Segment, trimmed: Segment): boolean {
   return dot(minus(segment.to, segment.from), minus(trimmed.to, trimmed.from)) < 0;
 }
 
-function join(a: Moved, b: Moved, mitreLimit: number): Corner {
+function join(a: MovedSegment, b: MovedSegment, mitreLimit: number): Corner {
   const { to: end } = a.segment;
   const { from: start } = b.segment;
   if (distance(end, start) <= samePoint) return { end, start: end };
@@ -142,12 +146,12 @@ function join(a: Moved, b: Moved, mitreLimit: number): Corner {
     : { end: crossing, start: crossing };
 }
 
-function differ(a: Moved, b: Moved): boolean {
+function differ(a: MovedSegment, b: MovedSegment): boolean {
   return Math.abs(a.amount - b.amount) > samePoint;
 }
 
 /** A step between two amounts. Where it is one amount, the little by which the two are apart or overlap is shared. */
-function smoothJoin(a: Moved, b: Moved): Corner {
+function smoothJoin(a: MovedSegment, b: MovedSegment): Corner {
   const [end, start] = [a.segment.to, b.segment.from];
   if (differ(a, b)) return { end, start };
   const middle = times(plus(end, start), 0.5);

@@ -9,14 +9,14 @@ import { isCounterClockwise } from './area.ts';
  * Where the straight pieces may lie: `on` the curve at their ends; `outside`, so that the polygon
  * holds all of the shape that a closed path bounds; `inside`, so that the shape holds the polygon.
  */
-export type Side = 'on' | 'outside' | 'inside';
+export type ChordSide = 'on' | 'outside' | 'inside';
 
 /**
  * The path as points, nowhere further than `chordError` mm from the curve. Closed paths do not repeat
  * the first point. For open paths only `on` makes sense and is what is done.
  * Steps: 2 acos(1 - e/R) for chords (R 100, e 0.1: 71 to the circle), 2 acos(R/(R + e)) for tangents.
  */
-export function flatten(path: Path, chordError: number, side: Side = 'on'): Point[] {
+export function flatten(path: Path, chordError: number, side: ChordSide = 'on'): Point[] {
   const outward = (side === 'outside') === isCounterClockwise(path);
   const points: Point[] = [];
   for (const segment of segmentsOf(path)) {

@@ -12,7 +12,7 @@ const softDeg = 15;
 const straight = 1e-9;
 
 /** One place at which a path changes its heading: an arc, or a corner between two segments. */
-export interface Turn {
+export interface HeadingChange {
   /** The corner, or the middle of the arc. */
   readonly at: Point;
   /** Radians, left positive. */
@@ -24,7 +24,7 @@ export interface Turn {
 }
 
 /** Every arc and corner, in the path's own direction. Straight on is no turn. */
-export function turnsOf(path: Path): Turn[] {
+export function turnsOf(path: Path): HeadingChange[] {
   const segments = segmentsOf(path);
   return segments.flatMap((segment, i) => {
     const next = segments[i + 1] ?? (path.closed ? segments[0] : undefined);
@@ -32,14 +32,14 @@ export function turnsOf(path: Path): Turn[] {
   });
 }
 
-function arcTurn(segment: Segment): Turn[] {
+function arcTurn(segment: Segment): HeadingChange[] {
   if (segment.bulge === 0) return [];
   const { radius, sweep } = arcOf(segment);
   return [{ at: pointAt(segment, 0.5), turn: sweep, radius, length: radius * Math.abs(sweep) }];
 }
 
 /** A soft corner stands for the curve from the middle of one segment to the middle of the next. */
-function cornerTurn(before: Segment, after: Segment): Turn[] {
+function cornerTurn(before: Segment, after: Segment): HeadingChange[] {
   const [into, out] = [tangentAt(before, 1), tangentAt(after, 0)];
   const turn = Math.atan2(cross(into, out), dot(into, out));
   if (Math.abs(turn) < straight) return [];

@@ -10,7 +10,7 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { pathOf, segmentsOf } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import type { Material } from '../../pattern/shop/material.ts';
-import type { Stretch } from '../../pattern/edges.ts';
+import type { EdgeStretch } from '../../pattern/edges.ts';
 
 /**
  * The contour to cut: each stretch of the net outline moved out by what its kind is allowed in this
@@ -19,7 +19,7 @@ import type { Stretch } from '../../pattern/edges.ts';
  */
 export function cutContour(
   net: Path,
-  stretches: readonly Stretch[],
+  stretches: readonly EdgeStretch[],
   { allowances, mitreLimit }: Material,
   where: Place,
 ): Path {

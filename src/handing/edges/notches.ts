@@ -15,7 +15,7 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { distance, minus, plus, rightOf, times, unit } from '../../geometry/paths/point.ts';
 import { boxOfSegment, nearestOnSegment, tangentAt } from '../../geometry/paths/segment.ts';
 import { samePoint } from '../../geometry/paths/tolerance.ts';
-import type { Stretch } from '../../pattern/edges.ts';
+import type { EdgeStretch } from '../../pattern/edges.ts';
 import { traceTolerance } from '../../pattern/edges.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
@@ -29,10 +29,10 @@ export interface EdgeLines {
   readonly net: () => MeasuredPath;
   readonly cut: () => MeasuredPath;
   /** Of the net outline. */
-  readonly stretches: readonly Stretch[];
+  readonly stretches: readonly EdgeStretch[];
 }
 
-export function edgeLines(net: Path, cut: Path, stretches: readonly Stretch[]): EdgeLines {
+export function edgeLines(net: Path, cut: Path, stretches: readonly EdgeStretch[]): EdgeLines {
   return { net: once(() => measurePath(net)), cut: once(() => measurePath(cut)), stretches };
 }
 
@@ -140,7 +140,7 @@ function roomFor(depth: number, from: Point, outward: Point, cut: MeasuredPath):
 }
 
 /** What happens to the outline at a length (mm) from its start. */
-function kindAt(stretches: readonly Stretch[], at: number): EdgeKind {
+function kindAt(stretches: readonly EdgeStretch[], at: number): EdgeKind {
   const found = stretches.find(({ from, to }) =>
     from < to ? from <= at && at < to : at >= from || at < to,
   );

@@ -12,7 +12,7 @@ import type { Hand } from '../../pattern/words.ts';
 import { inVehicle } from '../features.ts';
 import { centrelineMirror, vehicleFrame } from '../frame.ts';
 import { isMirrored, positionsOf } from '../sides.ts';
-import type { Position } from '../sides.ts';
+import type { PiecePosition } from '../sides.ts';
 
 /** Height of the texts that name edges, mm. */
 const nameHeight = 12;
@@ -38,7 +38,7 @@ export function redrawnPiece(piece: Piece, drawn: Hand, hand: Hand): Entity[] {
 }
 
 /** The position that the block of a piece draws: of a pair the drawn half, else the only one. */
-function drawnPosition({ sheet }: Piece, drawn: Hand, hand: Hand): Position {
+function drawnPosition({ sheet }: Piece, drawn: Hand, hand: Hand): PiecePosition {
   const positions = positionsOf({ ...sheet, only: undefined }, drawn, hand);
   return positions.find(({ side }) => sheet.side !== 'pair' || side === sheet.drawnSide)!;
 }
@@ -56,7 +56,7 @@ function featureEntities({ role, follows, name }: Feature, path: Path): Entity[]
 }
 
 /** Moved with its piece to the other side, but never turned about: the pile leans as it did. */
-function pileLine(pile: DrawnLine, piece: Piece, { mirrored }: Position): DrawnLine {
+function pileLine(pile: DrawnLine, piece: Piece, { mirrored }: PiecePosition): DrawnLine {
   const frame = vehicleFrame(piece);
   const from = transformPoint(frame, pile.from);
   const to = transformPoint(frame, pile.to);
@@ -70,7 +70,7 @@ function centreline(outline: Path): DrawnLine {
 }
 
 /** Lines as they are on the piece; texts beside the same place, upright and never mirrored. */
-function noteEntities(note: Entity, piece: Piece, { mirrored }: Position): Entity[] {
+function noteEntities(note: Entity, piece: Piece, { mirrored }: PiecePosition): Entity[] {
   if (note.kind === 'path') return [pathEntity('NOTE', inVehicle(note.path, piece, mirrored))];
   const placed = transformPoint(vehicleFrame(piece), note.at);
   const at = mirrored ? transformPoint(centrelineMirror, placed) : placed;

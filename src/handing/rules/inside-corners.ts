@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import { distance } from '../../geometry/paths/point.ts';
-import type { Turn } from '../../geometry/paths/turns.ts';
+import type { HeadingChange } from '../../geometry/paths/turns.ts';
 import { turnsOf } from '../../geometry/paths/turns.ts';
 import type { Binding } from '../../pattern/shop/binding.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
@@ -43,8 +43,8 @@ export function checkTurnedCorners(part: Part, materials: Materials): Finding[] 
  * Where edges of a kind turn into the part more tightly than a radius; of places nearer to each other
  * than that the tightest. Outlines run counter-clockwise, so what turns right turns in.
  */
-function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): Turn[] {
-  const kept: Turn[] = [];
+function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): HeadingChange[] {
+  const kept: HeadingChange[] = [];
   for (const turn of runsOf(edges, kind).flatMap(turnsOf)) {
     if (turn.turn >= 0 || turn.radius >= radius - slack) continue;
     const last = kept.at(-1);
@@ -54,7 +54,7 @@ function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): Turn[] 
   return kept;
 }
 
-function wordCorner({ radius }: Turn): string {
+function wordCorner({ radius }: HeadingChange): string {
   return radius === 0
     ? 'a sharp inside corner'
     : `an inside curve of radius ${radius.toFixed(0)} mm`;

@@ -8,7 +8,7 @@ import { checkLabels } from './labels.ts';
 import { checkPads } from './pads.ts';
 import { checkPile } from './pile.ts';
 import { checkRawEdges } from './raw-edges.ts';
-import { checkSeams } from './seams.ts';
+import { checkSewnEdges } from './seams.ts';
 import { checkTape } from './tape.ts';
 
 /**
@@ -29,7 +29,7 @@ export function checkParts(
     ...checkTape(parts, patterns),
     ...(binding === null ? [] : parts.flatMap((part) => checkBoundCorners(part, binding))),
     ...parts.flatMap((part) => checkTurnedCorners(part, materials)),
-    ...checkSeams(parts, patterns, materials),
+    ...checkSewnEdges(parts, patterns, materials),
     ...checkLabels(parts),
   ];
   const drawn = new Map(patterns.pieces.map(({ name, where }) => [name, where]));

@@ -4,7 +4,7 @@ import type { SetSheet } from '../../pattern/set-file.ts';
 import { partWarning } from '../findings.ts';
 import type { Edge, Part } from '../part.ts';
 import type { PartsByPiece, Seams } from '../seams/seams.ts';
-import { edgesNamed, hasEdge, pieceOf } from '../seams/seams.ts';
+import { edgesNamed, hasEdge, pieceOfReference } from '../seams/seams.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
 /** One end of a seam in the set file, and the reference to what is to be sewn to it. */
@@ -39,8 +39,8 @@ function endsByPiece({ seams }: SetSheet): ReadonlyMap<string, readonly SeamEnd[
   const ends = new Map<string, SeamEnd[]>();
   for (const [seam, { join }] of seams.entries()) {
     for (const [i, ref] of join.entries()) {
-      const known = ends.get(pieceOf(ref)) ?? [];
-      ends.set(pieceOf(ref), [...known, { seam, ref, partner: join[1 - i]! }]);
+      const known = ends.get(pieceOfReference(ref)) ?? [];
+      ends.set(pieceOfReference(ref), [...known, { seam, ref, partner: join[1 - i]! }]);
     }
   }
   return ends;
@@ -62,8 +62,8 @@ function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge
 
 /** Whether a partner or its edge is missing for a reason of its own; what is for the other hand only is simply not there. */
 function isMissing(ref: string, pieces: PartsByPiece, sheet: SetSheet): boolean {
-  const partners = pieces.get(pieceOf(ref)) ?? [];
-  if (partners.length === 0) return sheet.pieces[pieceOf(ref)]?.only === undefined;
+  const partners = pieces.get(pieceOfReference(ref)) ?? [];
+  if (partners.length === 0) return sheet.pieces[pieceOfReference(ref)]?.only === undefined;
   return !hasEdge(partners, ref);
 }
 

@@ -6,13 +6,13 @@ import type { PatternSet } from '../../pattern/set.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 import type { Ambiguity, PartsByPiece, Seams, SewnEdge } from '../seams/seams.ts';
-import { hasEdge, partsByPiece, pieceOf, seamsOf } from '../seams/seams.ts';
+import { hasEdge, partsByPiece, pieceOfReference, seamsOf } from '../seams/seams.ts';
 import { checkAlone } from './seam-alone.ts';
 import { checkFit } from './seam-fit.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
 /** Every seam finds its edges, every seam edge its seam, and edges that are sewn together fit. */
-export function checkSeams(
+export function checkSewnEdges(
   parts: readonly Part[],
   patterns: PatternSet,
   materials: Materials,
@@ -33,7 +33,7 @@ export function checkSeams(
 function checkReferences(pieces: PartsByPiece, { sheet, placeOf }: PatternSet): Finding[] {
   return sheet.seams.flatMap(({ join }, i) =>
     join.flatMap((ref, j): Finding[] => {
-      const own = pieces.get(pieceOf(ref)) ?? [];
+      const own = pieces.get(pieceOfReference(ref)) ?? [];
       if (own.length === 0 || hasEdge(own, ref)) return [];
       const sewn = own.flatMap(({ edges }) => edges.filter(({ kind }) => kind === 'seam'));
       const names = [...new Set(sewn.map(({ name }) => name ?? 'one without a name'))];
@@ -43,7 +43,7 @@ function checkReferences(pieces: PartsByPiece, { sheet, placeOf }: PatternSet): 
           rule: 'seam-edge',
           message: `the seam names "${ref}", and no part of that piece has such a seam edge.`,
           todo: `Seam edges there: ${names.join(', ') || 'none; trace them on SEAM'}.`,
-          where: { ...placeOf(['seams', i, 'join', j]), piece: pieceOf(ref) },
+          where: { ...placeOf(['seams', i, 'join', j]), piece: pieceOfReference(ref) },
         },
       ];
     }),

@@ -59,7 +59,7 @@ export function partsByPiece(parts: readonly Part[]): PartsByPiece {
  */
 export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetSheet, 'seams'>): Seams {
   const found = seams.map(({ join }, seam) => {
-    const [one, other] = join.map((ref) => pieces.get(pieceOf(ref)) ?? []);
+    const [one, other] = join.map((ref) => pieces.get(pieceOfReference(ref)) ?? []);
     const lanes = facing(one!, other!, join[0] === join[1]).flatMap(([a, b]) =>
       lanesOf(a, b, join).map(([first, second]) => ({ seam, a, b, first, second })),
     );
@@ -72,7 +72,7 @@ export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetSheet, 'seams'>
 }
 
 /** The piece that `piece` or `piece/edge` names. */
-export function pieceOf(ref: string): string {
+export function pieceOfReference(ref: string): string {
   return ref.split('/')[0]!;
 }
 

@@ -9,7 +9,7 @@ import { insideOf } from '../../lay/inside.ts';
 import type { Lay } from '../../lay/lay.ts';
 import type { Bite, Cut } from '../cuts.ts';
 import type { Cutter } from '../cutter.ts';
-import type { Contour } from './passes.ts';
+import type { ContourToCut } from './passes.ts';
 import { passesOf } from './passes.ts';
 import type { Visit } from './route.ts';
 import { route, smallFirst } from './route.ts';
@@ -36,16 +36,16 @@ export function cuttingOrder(lay: Lay, parts: readonly Part[], cutter: Cutter): 
 }
 
 /** One way to cut a contour: where the knife goes down and where it comes up. */
-interface Choice {
+interface WayToCut {
   readonly begin: Point;
   readonly end: Point;
   readonly cut: () => Cut;
 }
 
 /** A contour with the ways to cut it, and the one that is taken at present. */
-interface Item {
-  readonly choices: readonly Choice[];
-  taken: Choice;
+interface ContourInOrder {
+  readonly choices: readonly WayToCut[];
+  taken: WayToCut;
 }
 
 /** What is cut of one part in a bite. */
@@ -53,9 +53,9 @@ interface Stop {
   readonly label: string;
   readonly size: number;
   /** Notches, holes and inner contours, in the order at present. */
-  inside: Item[];
+  inside: ContourInOrder[];
   /** The outline, or stretches of it. */
-  outline: Item[];
+  outline: ContourInOrder[];
 }
 
 /** How often order and starts are settled in turn, each by the other. */
@@ -66,8 +66,8 @@ function orderedChoices(
   stops: readonly Stop[],
   hosts: ReadonlyMap<string, string>,
   from: Point,
-): Choice[] {
-  let best: { choices: Choice[]; cost: number } | undefined;
+): WayToCut[] {
+  let best: { choices: WayToCut[]; cost: number } | undefined;
   for (let round = 0; round < rounds; round++) {
     const order = orderOf(stops, hosts, from);
     orderWithin(order, from);
@@ -108,7 +108,7 @@ function orderWithin(order: readonly Stop[], from: Point): void {
   }
 }
 
-function routed(items: readonly Item[], from: Point, to?: Point): Item[] {
+function routed(items: readonly ContourInOrder[], from: Point, to?: Point): ContourInOrder[] {
   const visits = items.map(({ taken }): Visit => ({
     entry: taken.begin,
     exit: taken.end,
@@ -119,11 +119,11 @@ function routed(items: readonly Item[], from: Point, to?: Point): Item[] {
 }
 
 /** Of each list in turn one choice, so that all travel from one to the next is least: the shortest way through layers. */
-function leastTravel(layers: readonly (readonly Choice[])[], from: Point): Choice[] {
-  const start: Reached = { cost: 0, end: from, way: undefined };
-  let reached: Reached[] = [start];
+function leastTravel(layers: readonly (readonly WayToCut[])[], from: Point): WayToCut[] {
+  const start: BestSoFar = { cost: 0, end: from, way: undefined };
+  let reached: BestSoFar[] = [start];
   for (const layer of layers) {
-    reached = layer.map((choice): Reached => {
+    reached = layer.map((choice): BestSoFar => {
       let [best, least] = [reached[0]!, Infinity];
       for (const one of reached) {
         const cost = one.cost + distance(one.end, choice.begin);
@@ -133,7 +133,7 @@ function leastTravel(layers: readonly (readonly Choice[])[], from: Point): Choic
     });
   }
   let last = reached.reduce((a, b) => (b.cost < a.cost ? b : a));
-  const choices: Choice[] = [];
+  const choices: WayToCut[] = [];
   while (last.way !== undefined) {
     choices.push(last.way.choice);
     last = last.way.before;
@@ -141,13 +141,13 @@ function leastTravel(layers: readonly (readonly Choice[])[], from: Point): Choic
   return choices.reverse();
 }
 
-interface Reached {
+interface BestSoFar {
   readonly cost: number;
   readonly end: Point;
-  readonly way: { readonly choice: Choice; readonly before: Reached } | undefined;
+  readonly way: { readonly choice: WayToCut; readonly before: BestSoFar } | undefined;
 }
 
-function travelOf(choices: readonly Choice[], from: Point): number {
+function travelOf(choices: readonly WayToCut[], from: Point): number {
   return choices.reduce(
     (sum, { begin }, i) => sum + distance(i === 0 ? from : choices[i - 1]!.end, begin),
     0,
@@ -159,15 +159,15 @@ function stepsDown(order: readonly Stop[]): number {
 }
 
 /** By label, in the order in which the contours come. */
-function stopsOf(contours: readonly Contour[]): Stop[] {
-  const stops = new Map<string, Contour[]>();
+function stopsOf(contours: readonly ContourToCut[]): Stop[] {
+  const stops = new Map<string, ContourToCut[]>();
   for (const contour of contours) {
     const own = stops.get(contour.label);
     if (own === undefined) stops.set(contour.label, [contour]);
     else own.push(contour);
   }
   return [...stops].map(([label, own]) => {
-    const items = (isOutline: boolean): Item[] =>
+    const items = (isOutline: boolean): ContourInOrder[] =>
       own.filter(({ kind }) => (kind === 'outline') === isOutline).map(itemOf);
     const outline = own.find(({ kind }) => kind === 'outline') ?? own[0]!;
     const box = boxOfPath(outline.path);
@@ -176,12 +176,12 @@ function stopsOf(contours: readonly Contour[]): Stop[] {
   });
 }
 
-function itemOf(contour: Contour): Item {
+function itemOf(contour: ContourToCut): ContourInOrder {
   const choices = choicesOf(contour);
   return { choices, taken: choices[0]! };
 }
 
-function choicesOf({ label, kind, path, edges, stretch }: Contour): Choice[] {
+function choicesOf({ label, kind, path, edges, stretch }: ContourToCut): WayToCut[] {
   if (stretch !== undefined) {
     const length = pathLength(path);
     const place = (along: number): Point =>

@@ -11,11 +11,11 @@ import { treatmentOf } from '../cuttable.ts';
 import { notchCuts } from './notch-cuts.ts';
 import type { Cut, CutKind } from '../cuts.ts';
 import type { Cutter } from '../cutter.ts';
-import type { LongContour, Stretch } from './split.ts';
+import type { LongContour, PathStretch } from './split.ts';
 import { longContour, reachOfRest, restOf, splitContour } from './split.ts';
 
 /** Something to cut where it lies, in the lay's frame; not yet begun anywhere. */
-export interface Contour {
+export interface ContourToCut {
   readonly label: string;
   readonly kind: CutKind;
   /** Open for a notch, else closed. */
@@ -30,7 +30,7 @@ export interface Contour {
 export interface Pass {
   /** Where the bed begins, mm from the roll's start. */
   readonly start: number;
-  readonly contours: readonly Contour[];
+  readonly contours: readonly ContourToCut[];
 }
 
 /**
@@ -51,12 +51,12 @@ export function passesOf(lay: Lay, parts: readonly Part[], cutter: Cutter): Pass
 }
 
 /** Things to cut that stay in one bite, and how far they reach along the roll. */
-interface Item extends Reach {
-  readonly contours: readonly Contour[];
+interface BiteGroup extends Reach {
+  readonly contours: readonly ContourToCut[];
 }
 
 interface Long {
-  readonly contour: Contour;
+  readonly contour: ContourToCut;
   readonly left: LongContour;
 }
 
@@ -65,8 +65,8 @@ function isLong({ minX, maxX }: Reach, biteLength: number): boolean {
 }
 
 /** The fewer bites of those that begin at the roll's start and those that begin where the first part does. */
-function splitPasses(laid: readonly Item[], biteLength: number, overlap: number): Pass[] {
-  const pieces = laid.flatMap((part): Item[] =>
+function splitPasses(laid: readonly BiteGroup[], biteLength: number, overlap: number): Pass[] {
+  const pieces = laid.flatMap((part): BiteGroup[] =>
     isLong(part, biteLength) ? part.contours.map(itemOf) : [part],
   );
   const items = pieces.filter((item) => !isLong(item, biteLength));
@@ -80,14 +80,14 @@ function splitPasses(laid: readonly Item[], biteLength: number, overlap: number)
   return fromFirst.length < fromStart.length ? fromFirst : fromStart;
 }
 
-function itemOf(contour: Contour): Item {
+function itemOf(contour: ContourToCut): BiteGroup {
   const { minX, maxX } = boxOfPath(contour.path);
   return { minX, maxX, contours: [contour] };
 }
 
 function splitFrom(
   from: number,
-  allItems: readonly Item[],
+  allItems: readonly BiteGroup[],
   allLong: readonly Long[],
   biteLength: number,
   overlap: number,
@@ -114,7 +114,7 @@ function splitFrom(
 interface SplitBite {
   /** Where the next bite begins. */
   readonly next: number;
-  readonly now: readonly Contour[];
+  readonly now: readonly ContourToCut[];
   readonly long: readonly Long[];
 }
 
@@ -123,7 +123,7 @@ function lastOf(long: readonly Long[], overlap: number): SplitBite {
   return { next: NaN, now, long: [] };
 }
 
-function stretched(contour: Contour, stretches: readonly Stretch[]): Contour[] {
+function stretched(contour: ContourToCut, stretches: readonly PathStretch[]): ContourToCut[] {
   return stretches.map((stretch) => ({ ...contour, stretch }));
 }
 
@@ -157,14 +157,14 @@ function joined(
   );
 }
 
-function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): Item[] {
+function laidParts(lay: Lay, parts: readonly Part[], cutter: Cutter): BiteGroup[] {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   return lay.placements.map((placement) => {
     const part = byLabel.get(placement.label);
     if (part === undefined) throw new RangeError(`no part ${placement.label} for its placement`);
     const transform = placementTransform(placement);
     const place = (path: Path): Path => transformPath(transform, path);
-    const contour = (kind: CutKind, path: Path, edges: readonly Edge[] = []): Contour => ({
+    const contour = (kind: CutKind, path: Path, edges: readonly Edge[] = []): ContourToCut => ({
       label: part.label,
       kind,
       path: place(path),

@@ -34,7 +34,7 @@ const passes = 40;
 const gain = 1e-6;
 
 /** Travel in mm of visits in an order, with what steps from larger to smaller cost besides. */
-export function costOf({ visits, from, to }: Round, order: readonly number[]): number {
+export function travelCost({ visits, from, to }: Round, order: readonly number[]): number {
   const cost = stepCost(visits, from, to);
   return [...order, -1].reduce((sum, visit, i) => sum + cost(order[i - 1] ?? -1, visit), 0);
 }
@@ -65,7 +65,7 @@ export function route(round: Round): number[] {
 function bestOfFew(round: Round, order: number[]): number[] {
   const turned = order.toReversed();
   const isAllowed = round.before.length === 0;
-  return isAllowed && costOf(round, turned) < costOf(round, order) - gain ? turned : order;
+  return isAllowed && travelCost(round, turned) < travelCost(round, order) - gain ? turned : order;
 }
 
 /** Of the visits that need wait for none, the cheapest to go to, time after time. */

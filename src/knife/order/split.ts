@@ -4,7 +4,7 @@ import { measurePath, placeAlong } from '../../geometry/measuring/measured-path.
 import type { Path } from '../../geometry/paths/path.ts';
 
 /** A stretch of a closed path, mm along it; `to` may lie past its end. */
-export interface Stretch {
+export interface PathStretch {
   readonly from: number;
   readonly to: number;
 }
@@ -24,7 +24,7 @@ export interface LongContour {
   /** mm along the path of the leftmost place. */
   readonly first: number;
   /** In steps from the leftmost place. */
-  readonly pending: readonly Stretch[];
+  readonly pending: readonly PathStretch[];
 }
 
 export function longContour(path: Path): LongContour {
@@ -55,7 +55,7 @@ export function longContour(path: Path): LongContour {
 
 /** What of a contour is cut in a bite, mm along its path, and what is left for the next ones. */
 export interface Split {
-  readonly now: readonly Stretch[];
+  readonly now: readonly PathStretch[];
   readonly later: LongContour;
 }
 
@@ -71,8 +71,8 @@ export function splitContour(
   overlap: number,
 ): Split | undefined {
   const [low, high] = [next + overlap / 2 + step, end - overlap / 2 - step];
-  const now: Stretch[] = [];
-  const later: Stretch[] = [];
+  const now: PathStretch[] = [];
+  const later: PathStretch[] = [];
   for (const stretch of contour.pending) {
     const joins = joinsOf(contour, stretch, low, high, overlap);
     if (joins === undefined) return undefined;
@@ -92,7 +92,7 @@ export function splitContour(
 }
 
 /** What is left of a contour, for a bite that holds all of it. */
-export function restOf(contour: LongContour, overlap: number): Stretch[] {
+export function restOf(contour: LongContour, overlap: number): PathStretch[] {
   return contour.pending.map((stretch) => alongPath(contour, stretch, overlap));
 }
 
@@ -106,7 +106,7 @@ export function reachOfRest({ pending, xs }: LongContour): number {
 }
 
 /** The first and the last stretch meet at the leftmost place, where nothing is joined. */
-function roundTheStart(stretches: readonly Stretch[], count: number): Stretch[] {
+function roundTheStart(stretches: readonly PathStretch[], count: number): PathStretch[] {
   const first = stretches.find(({ from }) => from === 0);
   const last = stretches.find(({ to }) => to === count);
   if (first === undefined || last === undefined || first === last) return [...stretches];
@@ -116,9 +116,9 @@ function roundTheStart(stretches: readonly Stretch[], count: number): Stretch[] 
 
 function alongPath(
   { measured, xs, first }: LongContour,
-  { from, to }: Stretch,
+  { from, to }: PathStretch,
   overlap: number,
-): Stretch {
+): PathStretch {
   const each = measured.length / xs.length;
   const begin = (first + from * each - overlap / 2 + measured.length) % measured.length;
   return { from: begin, to: begin + (to - from) * each + overlap };
@@ -127,7 +127,7 @@ function alongPath(
 /** The steps at which a stretch goes from this bite into the next or back, each at the straightest place. */
 function joinsOf(
   contour: LongContour,
-  { from, to }: Stretch,
+  { from, to }: PathStretch,
   low: number,
   high: number,
   overlap: number,

@@ -3,8 +3,8 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { distance, leftOf, minus, times } from '../../geometry/paths/point.ts';
 import type { Cutter } from '../cutter.ts';
 import type { Move } from '../moves.ts';
-import type { Run } from './speeds.ts';
-import { secondsFromRest, secondsOfRuns } from './speeds.ts';
+import type { WayPiece } from './speeds.ts';
+import { secondsFromRest, secondsOfWay } from './speeds.ts';
 
 export interface Estimate {
   /** mm the axis goes with the knife up. */
@@ -16,10 +16,10 @@ export interface Estimate {
   readonly begun: readonly { readonly text: string; readonly minutes: number }[];
 }
 
-type Stroke = Extract<Move, { kind: 'line' | 'arc' }>;
+type StrokeMove = Extract<Move, { kind: 'line' | 'arc' }>;
 
 /** A stroke's run, and the direction in which it ends. */
-interface Piece extends Run {
+interface StrokePiece extends WayPiece {
   readonly endDeg: number;
 }
 
@@ -40,12 +40,12 @@ export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
   let isOn = false;
   let seconds = 0;
   let travelLength = 0;
-  let chain: Piece[] = [];
+  let chain: StrokePiece[] = [];
   const ends = new Float64Array(moves.length);
   const begun: { text: string; minutes: number }[] = [];
   /** The strokes since the knife last stood still; they end with the move before `next`. */
   const goChain = (next: number): void => {
-    for (const [k, took] of secondsOfRuns(chain, drive).entries()) {
+    for (const [k, took] of secondsOfWay(chain, drive).entries()) {
       seconds += took;
       ends[next - chain.length + k] = seconds;
     }
@@ -104,12 +104,12 @@ function turnSeconds(deg: number, { knife }: Cutter): number {
 }
 
 function pieceOf(
-  move: Stroke,
+  move: StrokeMove,
   from: Point,
   deg: number,
-  before: Piece | undefined,
+  before: StrokePiece | undefined,
   cutter: Cutter,
-): Piece {
+): StrokePiece {
   const [startDeg, endDeg] = directionsOf(move, from);
   const length = strokeLength(move, from);
   return {
@@ -122,7 +122,7 @@ function pieceOf(
 
 /** mm/s: the cutting feed, and no more than the drive can hold on an arc or the knife's axis can turn. */
 function speedOf(
-  move: Stroke,
+  move: StrokeMove,
   length: number,
   deg: number,
   { feeds, motion, knife }: Cutter,
@@ -139,7 +139,7 @@ function speedOf(
 }
 
 /** Degrees of the way at both ends of a stroke. */
-function directionsOf(move: Stroke, from: Point): [start: number, end: number] {
+function directionsOf(move: StrokeMove, from: Point): [start: number, end: number] {
   if (move.kind === 'line') {
     const way = headingDeg(minus(move.to, from));
     return [way, way];
@@ -149,7 +149,7 @@ function directionsOf(move: Stroke, from: Point): [start: number, end: number] {
   return [tangent(from), tangent(move.to)];
 }
 
-function strokeLength(move: Stroke, from: Point): number {
+function strokeLength(move: StrokeMove, from: Point): number {
   if (move.kind === 'line') return distance(from, move.to);
   return (distance(move.to, move.centre) * Math.abs(move.sweepDeg) * Math.PI) / 180;
 }

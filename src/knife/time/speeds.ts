@@ -1,5 +1,5 @@
 /** One piece of a way that is gone without a stop: its length, and the speed it allows. */
-export interface Run {
+export interface WayPiece {
   readonly length: number;
   readonly speed: number;
   /** Degrees by which the way turns where this piece begins; it counts for no more at the first. */
@@ -27,7 +27,7 @@ export function secondsFromRest(length: number, speed: number, acceleration: num
  * piece the square of the speed changes by 2 a L at most. Two passes, one from each end, find the
  * highest speed at every joint.
  */
-export function secondsOfRuns(runs: readonly Run[], { acceleration, jump }: Drive): number[] {
+export function secondsOfWay(runs: readonly WayPiece[], { acceleration, jump }: Drive): number[] {
   const joints = runs.map(({ speed, turnDeg }, i) =>
     i === 0 ? 0 : Math.min(speed, runs[i - 1]!.speed, cornerSpeed(turnDeg, jump)),
   );

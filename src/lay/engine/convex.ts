@@ -1,6 +1,6 @@
 import earcut, { flatten } from 'earcut';
 import type { Ring } from './polygon.ts';
-import { cornersOf, cross } from './polygon.ts';
+import { cornersOf, crossProduct } from './polygon.ts';
 
 /**
  * A polygon with holes cut into convex pieces, each counter-clockwise: triangles (earcut), joined
@@ -12,7 +12,7 @@ export function convexPieces(outer: Ring, holes: readonly Ring[] = [], orders = 
   const at = (i: number): [number, number] => [data.vertices[2 * i]!, data.vertices[2 * i + 1]!];
   const triangles = trianglesOf(earcut(data.vertices, data.holes, 2), at);
   const sides = triangles.flatMap((triangle) =>
-    triangle.map((a, k): Side => [a, triangle[(k + 1) % 3]!]),
+    triangle.map((a, k): PolygonSide => [a, triangle[(k + 1) % 3]!]),
   );
   let best = joined(triangles, sides, at);
   for (let k = 1; k < orders && best.length > 2; k++) {
@@ -22,10 +22,10 @@ export function convexPieces(outer: Ring, holes: readonly Ring[] = [], orders = 
   return best.map((piece) => piece.flatMap(at));
 }
 
-type Side = readonly [a: number, b: number];
+type PolygonSide = readonly [a: number, b: number];
 
 /** Another order for each k, the same every time. */
-function stirred(sides: readonly Side[], k: number): Side[] {
+function stirred(sides: readonly PolygonSide[], k: number): PolygonSide[] {
   const rank = (i: number): number => ((i + 1) * (2 * k + 1) * 0.6180339887498949) % 1;
   return sides
     .map((side, i) => ({ side, at: rank(i) }))
@@ -40,13 +40,13 @@ function trianglesOf(indexes: readonly number[], at: At): number[][] {
   const triangles: number[][] = [];
   for (let i = 0; i < indexes.length; i += 3) {
     const [a, b, c] = [indexes[i]!, indexes[i + 1]!, indexes[i + 2]!];
-    const turn = cross(...at(a), ...at(b), ...at(c));
+    const turn = crossProduct(...at(a), ...at(b), ...at(c));
     if (turn !== 0) triangles.push(turn > 0 ? [a, b, c] : [a, c, b]);
   }
   return triangles;
 }
 
-function joined(triangles: readonly number[][], sides: readonly Side[], at: At): number[][] {
+function joined(triangles: readonly number[][], sides: readonly PolygonSide[], at: At): number[][] {
   const pieces: (number[] | null)[] = [...triangles];
   /** The piece to the left of each directed side. */
   const owner = new Map<string, number>();
@@ -83,7 +83,7 @@ function joinedOver(
   const both = [...fromB, ...fromA.slice(1, -1)];
   const n = both.length;
   const isConvexAt = (i: number): boolean =>
-    cross(...at(both[(i + n - 1) % n]!), ...at(both[i]!), ...at(both[(i + 1) % n]!)) >= 0;
+    crossProduct(...at(both[(i + n - 1) % n]!), ...at(both[i]!), ...at(both[(i + 1) % n]!)) >= 0;
   return isConvexAt(0) && isConvexAt(both.indexOf(a)) ? both : null;
 }
 

@@ -5,14 +5,14 @@ import type { Layout } from './layout.ts';
 import { newLayout, put } from './layout.ts';
 import { cornersOf } from './polygon.ts';
 import { simplified } from './simplify.ts';
-import type { Reached, Spot } from './place.ts';
+import type { BlockedBelow, LaidShape } from './place.ts';
 import type { SlicedTurn } from './slices.ts';
 import { bestSpot } from './place.ts';
 import { newShifts, rememberedShifts } from './shifts.ts';
 import { slicesOf } from './slices.ts';
 
 /** Where an item has been placed. */
-export interface Placed {
+export interface PlacedTurn {
   readonly turn: number;
   readonly x: number;
   readonly y: number;
@@ -47,14 +47,14 @@ function isMany({ kinds }: Instance): boolean {
  */
 export function firstLayout(
   instance: Prepared,
-  known: ReadonlyMap<number, Placed> = new Map(),
+  known: ReadonlyMap<number, PlacedTurn> = new Map(),
 ): Layout {
   const { problem } = instance;
   const sliced = slicedTurns(instance);
   const layout = newLayout(problem);
-  const fixed = problem.fixed.map(({ turn, x, y }): Spot => ({ shape: sliced[turn]!, x, y }));
+  const fixed = problem.fixed.map(({ turn, x, y }): LaidShape => ({ shape: sliced[turn]!, x, y }));
   const placed = [...fixed];
-  const lay = (i: number, { shape, x, y }: Spot): void => {
+  const lay = (i: number, { shape, x, y }: LaidShape): void => {
     placed.push({ shape, x, y });
     put(problem, layout, i, shape.turn, x, y);
   };
@@ -62,7 +62,7 @@ export function firstLayout(
   const many = isMany(instance.instance);
   const field = { width: problem.width, gridLines: many ? roughLines : fineLines };
   const shifts = many ? newShifts : rememberedShifts();
-  const reached: Reached = new Map();
+  const reached: BlockedBelow = new Map();
   const sizeOf = (i: number): number => problem.turns[problem.turnsOf[i]![0]!]!.size;
   const waiting = problem.turnsOf
     .map((_, i) => i)

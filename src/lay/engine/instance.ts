@@ -16,13 +16,13 @@ export interface Instance {
   /** Where items may not lie, holes as in kinds. */
   readonly fixed?: readonly Pick<Kind, 'outline' | 'holes'>[];
   /** A layout without overlaps to begin with; items that it does not name are added to it. */
-  readonly start?: readonly Placement[];
+  readonly start?: readonly ItemPlacement[];
   /** Overlaps less deep than this are none; a hundred-millionth of the width where not given. */
   readonly slack?: number;
 }
 
 /** Where an item lies: turned about its origin, then moved by (x, y). */
-export interface Placement {
+export interface ItemPlacement {
   /** Which of the instance's kinds. */
   readonly kind: number;
   /** Degrees. */

@@ -1,12 +1,12 @@
 import { seededRandom } from './random.ts';
 import { explorer } from './explore.ts';
 import type { Explorer } from './explore.ts';
-import type { Placed } from './first-layout.ts';
+import type { PlacedTurn } from './first-layout.ts';
 import { firstLayout } from './first-layout.ts';
-import type { Placement, Prepared } from './instance.ts';
+import type { ItemPlacement, Prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { copyOf, newLayout, put, restore } from './layout.ts';
-import type { Block, LayBlock } from './pattern.ts';
+import type { RepeatedBlock, LayBlock } from './pattern.ts';
 import { blocksToTry, copies, cutOpen, pitchOf, placedIn, repeatedPattern } from './pattern.ts';
 import { scatter } from './scatter.ts';
 import { separator } from './separate.ts';
@@ -14,7 +14,7 @@ import { separator } from './separate.ts';
 export interface Nest {
   readonly length: number;
   /** In the order of the kinds. */
-  readonly placements: readonly Placement[];
+  readonly placements: readonly ItemPlacement[];
 }
 
 export interface Budget {
@@ -119,7 +119,7 @@ function patternWithin(
   seed: number,
   used: () => number,
   watch: Budget['watch'],
-): ReadonlyMap<number, Placed> {
+): ReadonlyMap<number, PlacedTurn> {
   const from = used();
   const tried = blocksToTry(instance).length;
   return repeatedPattern(instance, (block, nth, before) => {
@@ -139,7 +139,7 @@ function layBlock(
   used: () => number,
   before: Parameters<LayBlock>[2],
   watch: Budget['watch'],
-): Block {
+): RepeatedBlock {
   if (before === null) {
     const watched = watch === undefined ? {} : { watch };
     const search = beginSearch(block, seed, { used, ...watched });
@@ -155,11 +155,11 @@ function layBlock(
 function wrapped(
   block: Prepared,
   pitch: number,
-  known: ReadonlyMap<number, Placed>,
+  known: ReadonlyMap<number, PlacedTurn>,
   seed: number,
   used: () => number,
   watch: Budget['watch'],
-): Block {
+): RepeatedBlock {
   const problem = { ...block.problem, wraps: true };
   const layout = newLayout(problem);
   layout.length = pitch;
@@ -177,8 +177,8 @@ function wrapped(
 }
 
 /** Where the items lie that the instance's start names. */
-function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number, Placed> {
-  const known = new Map<number, Placed>();
+function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number, PlacedTurn> {
+  const known = new Map<number, PlacedTurn>();
   for (const { kind, rotation, x, y } of instance.start ?? []) {
     const item = kindOf.findIndex((own, i) => own === kind && !known.has(i));
     const turn = problem.turnsOf[item]?.find((own) => rotations[own] === rotation);

@@ -2,13 +2,13 @@ import type { Instance, Prepared } from './instance.ts';
 import { prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { latticeAbove } from './lattice.ts';
-import type { Placed } from './first-layout.ts';
+import type { PlacedTurn } from './first-layout.ts';
 import { slicedTurns } from './first-layout.ts';
 import { forbiddenShifts } from './slices.ts';
 
 /** A block of items that is laid again and again along the strip. */
-export interface Block {
-  readonly placed: readonly Placed[];
+export interface RepeatedBlock {
+  readonly placed: readonly PlacedTurn[];
   /** From one block to the next. */
   readonly pitch: number;
 }
@@ -34,9 +34,9 @@ export function blocksToTry({ instance, problem }: Prepared): number[] {
 }
 
 /** Makes a block of some shares: `before`, where there is one, is a shorter block that goes into it whole. */
-export type LayBlock = (block: Prepared, nth: number, before: Before | null) => Block;
+export type LayBlock = (block: Prepared, nth: number, before: SmallerBlock | null) => RepeatedBlock;
 
-interface Before extends Block {
+interface SmallerBlock extends RepeatedBlock {
   /** How often it goes into the new block. */
   readonly times: number;
 }
@@ -45,10 +45,13 @@ interface Before extends Block {
  * The items of an instance in whole blocks, by their number: of blocks that `layBlock` lays the one of
  * which most go on the strip. What is left over when the blocks are full lies nowhere yet.
  */
-export function repeatedPattern(whole: Prepared, layBlock: LayBlock): ReadonlyMap<number, Placed> {
+export function repeatedPattern(
+  whole: Prepared,
+  layBlock: LayBlock,
+): ReadonlyMap<number, PlacedTurn> {
   const { instance } = whole;
   const common = commonShares(instance);
-  let best: (Block & { readonly shares: number }) | null = null;
+  let best: (RepeatedBlock & { readonly shares: number }) | null = null;
   for (const [nth, shares] of blocksToTry(whole).entries()) {
     const kinds = instance.kinds.map((kind) => ({
       ...kind,
@@ -67,9 +70,9 @@ export function repeatedPattern(whole: Prepared, layBlock: LayBlock): ReadonlyMa
 /** A block laid so many times one after another: the items of the whole by their number. */
 export function copies(
   whole: Prepared,
-  { placed, pitch }: Block,
+  { placed, pitch }: RepeatedBlock,
   times: number,
-): Map<number, Placed> {
+): Map<number, PlacedTurn> {
   // By the first of their turns, which tells kinds apart: the items that lie nowhere yet.
   const waiting = new Map<number, number[]>();
   const firstTurn = new Map<number, number>();
@@ -79,7 +82,7 @@ export function copies(
     waiting.get(first)!.push(i);
     for (const turn of turns) firstTurn.set(turn, first);
   }
-  const known = new Map<number, Placed>();
+  const known = new Map<number, PlacedTurn>();
   for (let copy = 0; copy < times; copy++) {
     for (const { turn, x, y } of placed) {
       const item = waiting.get(firstTurn.get(turn)!)!.shift()!;
@@ -90,19 +93,19 @@ export function copies(
 }
 
 /** Where the items lie that may be moved. */
-export function placedIn({ problem }: Prepared, { turn, x, y }: Layout): Placed[] {
+export function placedIn({ problem }: Prepared, { turn, x, y }: Layout): PlacedTurn[] {
   return problem.turnsOf.map((_, i) => ({ turn: turn[i]!, x: x[i]!, y: y[i]! }));
 }
 
 /** A block whose end is its start, begun where its items then reach least far. */
-export function cutOpen({ problem }: Prepared, { placed, pitch }: Block): Block {
-  const from = ({ turn, x }: Placed): number => x + problem.turns[turn]!.kept.minX;
-  const openedAt = (start: number): Placed[] =>
+export function cutOpen({ problem }: Prepared, { placed, pitch }: RepeatedBlock): RepeatedBlock {
+  const from = ({ turn, x }: PlacedTurn): number => x + problem.turns[turn]!.kept.minX;
+  const openedAt = (start: number): PlacedTurn[] =>
     placed.map((one) => ({
       ...one,
       x: one.x - start - Math.floor((from(one) - start) / pitch) * pitch,
     }));
-  const endOf = (items: readonly Placed[]): number =>
+  const endOf = (items: readonly PlacedTurn[]): number =>
     items.reduce((most, { turn, x }) => Math.max(most, x + problem.turns[turn]!.kept.maxX), 0);
   const opened = placed.map((one) => openedAt(from(one)));
   const shortest = opened.reduce((best, one) => (endOf(one) < endOf(best) ? one : best));
@@ -113,7 +116,7 @@ export function cutOpen({ problem }: Prepared, { placed, pitch }: Block): Block 
  * How far a copy of a layout must be moved along the strip not to touch the layout itself: never
  * through it, so that any number of copies go after each other.
  */
-export function pitchOf(ready: Prepared, placed: readonly Placed[]): number {
+export function pitchOf(ready: Prepared, placed: readonly PlacedTurn[]): number {
   const sliced = slicedTurns(ready);
   let pitch = 0;
   for (const one of placed) {

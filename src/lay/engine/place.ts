@@ -3,7 +3,7 @@ import type { Shifts } from './shifts.ts';
 import type { SlicedTurn } from './slices.ts';
 
 /** A shape laid down: where its origin lies, on the lattice. */
-export interface Spot {
+export interface LaidShape {
   readonly shape: SlicedTurn;
   readonly x: number;
   readonly y: number;
@@ -20,11 +20,11 @@ export interface Field {
 /** All that the place of one more part depends on. */
 export interface Ground {
   readonly field: Field;
-  readonly placed: readonly Spot[];
+  readonly placed: readonly LaidShape[];
   /** Those of them that are not items of the search: heights flush with all their corners are tried. */
-  readonly fixed: readonly Spot[];
+  readonly fixed: readonly LaidShape[];
   readonly shifts: Shifts;
-  readonly reached: Reached;
+  readonly reached: BlockedBelow;
 }
 
 /**
@@ -32,9 +32,9 @@ export interface Ground {
  * Holds while parts are only added. Sets repeat their parts: the next of a kind begins where the last
  * one ended.
  */
-export type Reached = Map<SlicedTurn, Map<number, number>>;
+export type BlockedBelow = Map<SlicedTurn, Map<number, number>>;
 
-interface Choice extends Spot {
+interface RatedShape extends LaidShape {
   readonly cost: number;
 }
 
@@ -51,18 +51,22 @@ const lean = 0.05;
  * The place for the next item, at one of its turns (all of which fit the field): where its far edge
  * comes nearest to the roll's start, with a lean to one edge.
  */
-export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): Spot {
-  let best: Choice | null = null;
+export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): LaidShape {
+  let best: RatedShape | null = null;
   for (const shape of turns) best = bestAtTurn(shape, ground, best);
   if (best === null) throw new RangeError('no turn to lay the part in');
   const { shape, x, y } = best;
   return { shape, x, y };
 }
 
-function bestAtTurn(shape: SlicedTurn, ground: Ground, soFar: Choice | null): Choice | null {
+function bestAtTurn(
+  shape: SlicedTurn,
+  ground: Ground,
+  soFar: RatedShape | null,
+): RatedShape | null {
   const range = heightRange(shape, ground.field);
   const step = latticeAbove(ground.field.width / ground.field.gridLines);
-  const tryHeight = (best: Choice | null, y: number): Choice | null =>
+  const tryHeight = (best: RatedShape | null, y: number): RatedShape | null =>
     y < range.low || y > range.high ? best : better(shape, y, ground, best);
   const first = heightsToTry(shape, range, step, ground).reduce(tryHeight, soFar);
   if (first === soFar || first === null) return soFar;
@@ -105,7 +109,12 @@ function heightsToTry(
 }
 
 /** The choice at this height if it costs less than the best so far, else that one. */
-function better(shape: SlicedTurn, y: number, ground: Ground, best: Choice | null): Choice | null {
+function better(
+  shape: SlicedTurn,
+  y: number,
+  ground: Ground,
+  best: RatedShape | null,
+): RatedShape | null {
   const fixedCost = shape.box.maxX + lean * (y + shape.box.minY);
   const limit = best === null ? Infinity : best.cost - fixedCost;
   const x = smallestX(shape, y, limit, ground);
@@ -122,7 +131,7 @@ function smallestX(shape: SlicedTurn, y: number, limit: number, ground: Ground):
   return x < limit ? x : Infinity;
 }
 
-function reachedBy(shape: SlicedTurn, reached: Reached): Map<number, number> {
+function reachedBy(shape: SlicedTurn, reached: BlockedBelow): Map<number, number> {
   const known = reached.get(shape) ?? new Map<number, number>();
   reached.set(shape, known);
   return known;
@@ -144,7 +153,13 @@ function freeX(shape: SlicedTurn, from: number, y: number, limit: number, ground
 }
 
 /** x, or the next x at which the shape does not overlap the placed one. */
-function pastPart(shape: SlicedTurn, x: number, y: number, other: Spot, shifts: Shifts): number {
+function pastPart(
+  shape: SlicedTurn,
+  x: number,
+  y: number,
+  other: LaidShape,
+  shifts: Shifts,
+): number {
   const dx = x - other.x;
   const dy = y - other.y;
   const own = shape.slices.box;

@@ -69,7 +69,7 @@ function cosSin(deg: number): [number, number] {
 }
 
 /** Positive where c lies to the left of a to b. */
-export function cross(
+export function crossProduct(
   ax: number,
   ay: number,
   bx: number,
@@ -88,7 +88,7 @@ export function hullOf(ring: Ring): number[] {
     for (const p of sorted) {
       while (chain.length > 1) {
         const [a, b] = [chain.at(-2)!, chain.at(-1)!];
-        if (cross(a[0], a[1], b[0], b[1], p[0], p[1]) > 0) break;
+        if (crossProduct(a[0], a[1], b[0], b[1], p[0], p[1]) > 0) break;
         chain.pop();
       }
       chain.push(p);

@@ -1,5 +1,5 @@
 import type { Ring } from './polygon.ts';
-import { cornersOf, cross, twiceArea } from './polygon.ts';
+import { cornersOf, crossProduct, twiceArea } from './polygon.ts';
 
 /**
  * An outline with fewer corners that holds all of the first: inside corners are bridged, and short
@@ -36,17 +36,17 @@ export function simplified(ring: Ring, share: number): number[] {
   return kept;
 }
 
-type Corner = readonly [x: number, y: number];
+type CornerPair = readonly [x: number, y: number];
 
 /** A corner between its neighbours, and the change that would do away with it or with the next one. */
 interface Linked {
-  at: Corner;
+  at: CornerPair;
   before: Linked;
   next: Linked;
   /** Area that the change adds; Infinity where there is none. */
   adds: number;
   /** The corner that is put in its and the next one's place; null where it only goes. */
-  instead: Corner | null;
+  instead: CornerPair | null;
 }
 
 function linkedCorners(ring: Ring): Linked[] {
@@ -65,15 +65,15 @@ function weigh(corner: Linked): void {
   const { before, at, next } = corner;
   corner.adds = Infinity;
   corner.instead = null;
-  const turn = cross(...before.at, ...at, ...next.at);
+  const turn = crossProduct(...before.at, ...at, ...next.at);
   if (turn <= 0) {
     corner.adds = -turn / 2;
     return;
   }
-  if (cross(...at, ...next.at, ...next.next.at) <= 0) return;
+  if (crossProduct(...at, ...next.at, ...next.next.at) <= 0) return;
   const meeting = meetingOf(before.at, at, next.at, next.next.at);
   if (meeting === null) return;
-  corner.adds = Math.abs(cross(...at, ...next.at, ...meeting)) / 2;
+  corner.adds = Math.abs(crossProduct(...at, ...next.at, ...meeting)) / 2;
   corner.instead = meeting;
 }
 
@@ -91,7 +91,12 @@ function change(corner: Linked): Linked {
 }
 
 /** Where the sides before and after a side meet beyond it; null where they do not. */
-function meetingOf(before: Corner, here: Corner, next: Corner, after: Corner): Corner | null {
+function meetingOf(
+  before: CornerPair,
+  here: CornerPair,
+  next: CornerPair,
+  after: CornerPair,
+): CornerPair | null {
   const ux = here[0] - before[0];
   const uy = here[1] - before[1];
   const vx = after[0] - next[0];
@@ -127,10 +132,10 @@ function staysSimple({ before: first, next, instead }: Linked): boolean {
   return true;
 }
 
-function segmentsMeet(p: Corner, q: Corner, a: Corner, b: Corner): boolean {
-  const d1 = cross(...p, ...q, ...a);
-  const d2 = cross(...p, ...q, ...b);
-  const d3 = cross(...a, ...b, ...p);
-  const d4 = cross(...a, ...b, ...q);
+function segmentsMeet(p: CornerPair, q: CornerPair, a: CornerPair, b: CornerPair): boolean {
+  const d1 = crossProduct(...p, ...q, ...a);
+  const d2 = crossProduct(...p, ...q, ...b);
+  const d3 = crossProduct(...a, ...b, ...p);
+  const d4 = crossProduct(...a, ...b, ...q);
   return d1 * d2 <= 0 && d3 * d4 <= 0 && !(d1 === 0 && d2 === 0 && d3 === 0 && d4 === 0);
 }

@@ -30,7 +30,7 @@ export interface SlicedTurn {
 /** Open intervals that do not overlap, rising, flat: low, high, low, high... in mm. */
 export type Intervals = readonly number[];
 
-interface Edge {
+interface SlicedEdge {
   readonly low: Point;
   readonly high: Point;
 }
@@ -56,21 +56,21 @@ export function slicesOf(contours: readonly (readonly Point[])[]): Slices {
   };
 }
 
-function upwardEdges(contour: readonly Point[]): Edge[] {
+function upwardEdges(contour: readonly Point[]): SlicedEdge[] {
   return contour.map((a, i) => {
     const b = contour[(i + 1) % contour.length]!;
     return a.y < b.y ? { low: a, high: b } : { low: b, high: a };
   });
 }
 
-function distinctHeights(edges: readonly Edge[]): number[] {
+function distinctHeights(edges: readonly SlicedEdge[]): number[] {
   const sorted = edges.flatMap(({ low, high }) => [low.y, high.y]).sort((a, b) => a - b);
   const kept: number[] = [];
   for (const y of sorted) if (kept.length === 0 || y - kept.at(-1)! > thin) kept.push(y);
   return kept;
 }
 
-function chordsOf(edges: readonly Edge[], foot: number, head: number): number[] {
+function chordsOf(edges: readonly SlicedEdge[], foot: number, head: number): number[] {
   const middle = (foot + head) / 2;
   const crossing = edges.filter(({ low, high }) => low.y < middle && middle <= high.y);
   const walls = crossing
@@ -79,7 +79,7 @@ function chordsOf(edges: readonly Edge[], foot: number, head: number): number[] 
   return walls.flatMap((wall) => [wall.foot, (wall.head - wall.foot) / (head - foot)]);
 }
 
-function xAt({ low, high }: Edge, y: number): number {
+function xAt({ low, high }: SlicedEdge, y: number): number {
   // Kept to the edge itself: an edge that is all but level would shoot far beyond its ends.
   const t = Math.min(1, Math.max(0, (y - low.y) / (high.y - low.y)));
   return low.x + (high.x - low.x) * t;

@@ -40,10 +40,10 @@ const stages = 10;
 const shared = 8;
 
 /** Streams in this thread: given the shortest layout of all, they go on from it to the end of a stage. */
-export type RunStage = (stage: number, from: Layout | null) => Reached;
+export type RunStage = (stage: number, from: Layout | null) => BestOfStreams;
 
 /** The shortest layout of a thread's streams, and the same for whoever asked. */
-export interface Reached {
+export interface BestOfStreams {
   readonly layout: Layout;
   readonly nest: Nest;
 }
@@ -98,7 +98,7 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
   };
 }
 
-function shortest(all: readonly Reached[]): Reached {
+function shortest(all: readonly BestOfStreams[]): BestOfStreams {
   return all.reduce((best, one) => (one.nest.length < best.nest.length ? one : best));
 }
 
@@ -132,9 +132,9 @@ export async function nestInStreams(
   }));
   const hosts = jobs.map((job) => hostOf(job, watch));
   try {
-    let best: Reached | null = null;
+    let best: BestOfStreams | null = null;
     for (let stage = 0; stage < stages; stage++) {
-      const from = stage < shared || best === null ? null : (best as Reached).layout;
+      const from = stage < shared || best === null ? null : (best as BestOfStreams).layout;
       best = shortest(await Promise.all(hosts.map(({ run }) => run(stage, from))));
       if (Atomics.load(new Uint8Array(stop), 0) !== 0) break;
     }
@@ -145,14 +145,14 @@ export async function nestInStreams(
 }
 
 interface Host {
-  readonly run: (stage: number, from: Layout | null) => Promise<Reached>;
+  readonly run: (stage: number, from: Layout | null) => Promise<BestOfStreams>;
   readonly close: () => Promise<unknown>;
 }
 
 export type Message =
   | { readonly nest: Nest }
   | { readonly trying: Nest }
-  | { readonly reached: Reached };
+  | { readonly reached: BestOfStreams };
 
 /** Sources that are run as they are, without having been built, have no file that a thread could load. */
 const worker = import.meta.url.endsWith('.js') ? new URL('worker.js', import.meta.url) : null;
@@ -169,7 +169,7 @@ function hostOf(job: StreamJob, { found, trying }: Watch): Host {
     };
   }
   const thread = new Worker(worker, { workerData: job });
-  const run = (stage: number, from: Layout | null): Promise<Reached> =>
+  const run = (stage: number, from: Layout | null): Promise<BestOfStreams> =>
     new Promise((resolve, reject) => {
       const listen = (message: Message): void => {
         if ('nest' in message) return found?.(message.nest);

@@ -1,4 +1,4 @@
-import type { Block, Paper, Table } from './document.ts';
+import type { PaperBlock, Paper, PaperTable } from './document.ts';
 import { paperStyle } from './paper-style.ts';
 import { escapeXml } from '../svg/svg.ts';
 
@@ -16,11 +16,11 @@ export function paperHtml({ title, subtitle, foot, blocks }: Paper): string {
   ].join('\n');
 }
 
-function blocksHtml(blocks: readonly Block[]): string {
+function blocksHtml(blocks: readonly PaperBlock[]): string {
   return blocks.map(blockHtml).join('\n');
 }
 
-function blockHtml(block: Block): string {
+function blockHtml(block: PaperBlock): string {
   switch (block.kind) {
     case 'heading':
       return `<h${block.level}>${escapeXml(block.text)}</h${block.level}>`;
@@ -59,7 +59,7 @@ function blockHtml(block: Block): string {
   }
 }
 
-function tableHtml({ columns, rows, totals }: Table): string {
+function tableHtml({ columns, rows, totals }: PaperTable): string {
   const cell = (tag: string, text: string, i: number): string => {
     const look = columns[i]!.figures ? ' class="figures"' : '';
     const scope = tag === 'th' ? ' scope="col"' : '';

@@ -1,4 +1,4 @@
-import type { Block, Column, Facts, List, Paper, Section, Table } from './document.ts';
+import type { PaperBlock, Column, FactRows, List, Paper, Section, PaperTable } from './document.ts';
 import type { Pdf, Type } from './pdf.ts';
 import {
   accentInk,
@@ -106,11 +106,11 @@ function gap(height: number): Strip {
   return { height, draw: () => {} };
 }
 
-function stripsOf(pdf: Pdf, blocks: readonly Block[], x: number, width: number): Strip[] {
+function stripsOf(pdf: Pdf, blocks: readonly PaperBlock[], x: number, width: number): Strip[] {
   return blocks.flatMap((block) => blockStrips(pdf, block, x, width));
 }
 
-function blockStrips(pdf: Pdf, block: Block, x: number, width: number): Strip[] {
+function blockStrips(pdf: Pdf, block: PaperBlock, x: number, width: number): Strip[] {
   switch (block.kind) {
     case 'heading':
       return headingStrips(pdf, block.text, block.level, x, width);
@@ -198,10 +198,10 @@ const thin = { weight: 0.15, colour: ruleInk };
 const strong = { weight: 0.3, colour: ink };
 
 /** Two facts side by side, so that what they belong to stays on their sheet. */
-function factStrips(pdf: Pdf, { rows }: Facts, x: number, width: number): Strip[] {
+function factStrips(pdf: Pdf, { rows }: FactRows, x: number, width: number): Strip[] {
   const named = 26;
   const own = (width - 6) / 2;
-  const cells = (row: Facts['rows'][number], left: number): Strip[][] => [
+  const cells = (row: FactRows['rows'][number], left: number): Strip[][] => [
     textStrips(pdf, row[0], left, named - 2, types.soft),
     textStrips(pdf, row[1], left + named, own - named, types.body),
   ];
@@ -216,7 +216,7 @@ const columnGap = 3;
 
 function tableStrips(
   pdf: Pdf,
-  { columns, rows, totals }: Table,
+  { columns, rows, totals }: PaperTable,
   x: number,
   width: number,
 ): Strip[] {
@@ -297,7 +297,7 @@ function pictureStrip(pdf: Pdf, svg: string, x: number, width: number): Strip {
 
 function besideStrip(
   pdf: Pdf,
-  { svg, width: pictured, blocks }: Extract<Block, { kind: 'beside' }>,
+  { svg, width: pictured, blocks }: Extract<PaperBlock, { kind: 'beside' }>,
   x: number,
   width: number,
 ): Strip {

@@ -8,16 +8,16 @@ export interface Paper {
   readonly subtitle: string;
   /** At the foot of each sheet, beside its number: what tells this paper from all others. */
   readonly foot: string;
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly PaperBlock[];
 }
 
-export type Block =
+export type PaperBlock =
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
   | { readonly kind: 'text'; readonly text: string; readonly soft?: true }
   /** Words to be read from where the roll is loaded, and what they mean. */
   | { readonly kind: 'shout'; readonly words: string; readonly text: string }
-  | Facts
-  | Table
+  | FactRows
+  | PaperTable
   | List
   /** `width` in mm; left out: as wide as the paper. */
   | { readonly kind: 'picture'; readonly svg: string; readonly width?: number }
@@ -26,19 +26,19 @@ export type Block =
       readonly kind: 'beside';
       readonly svg: string;
       readonly width: number;
-      readonly blocks: readonly Block[];
+      readonly blocks: readonly PaperBlock[];
     }
   /** A frame round what must not be missed. */
   | { readonly kind: 'frame'; readonly title: string; readonly items: readonly string[] }
   | Section;
 
 /** Names and values, in two columns. */
-export interface Facts {
+export interface FactRows {
   readonly kind: 'facts';
   readonly rows: readonly (readonly [name: string, value: string])[];
 }
 
-export interface Table {
+export interface PaperTable {
   readonly kind: 'table';
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly string[])[];
@@ -69,9 +69,9 @@ export interface Section {
   readonly label?: string;
   readonly newSheet?: true;
   readonly together?: true;
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly PaperBlock[];
 }
 
-export function heading(text: string, level: 2 | 3 = 2): Block {
+export function heading(text: string, level: 2 | 3 = 2): PaperBlock {
   return { kind: 'heading', level, text };
 }

@@ -124,7 +124,7 @@ export async function bytesOf(pdf: Pdf): Promise<Uint8Array> {
 }
 
 /** A stretch of text that one face can show. */
-interface Run {
+interface FaceStretch {
   readonly face: Face;
   readonly text: string;
 }
@@ -133,9 +133,9 @@ interface Run {
 const unseen = /[\p{Cc}\p{Cf}\p{Surrogate}\p{Co}\p{Cn}]/gu;
 
 /** Text of one weight as runs; a character that no face can show is written as its number. */
-export function runsOfText(text: string, bold: boolean): Run[] {
+export function runsOfText(text: string, bold: boolean): FaceStretch[] {
   const own: Face = bold ? 'bold' : 'plain';
-  const runs: Run[] = [];
+  const runs: FaceStretch[] = [];
   const add = (face: Face, more: string): void => {
     const last = runs.at(-1);
     if (last?.face === face) runs[runs.length - 1] = { face, text: last.text + more };
@@ -174,7 +174,7 @@ export function widthOfText(text: string, size: number, bold = false): number {
 }
 
 /** In type of one point. Measured by the face itself: a PDF would note that it was asked for it. */
-export function widthOfRun({ face, text }: Run): number {
+export function widthOfRun({ face, text }: FaceStretch): number {
   const key = `${face} ${text}`;
   const known = widths.get(key);
   if (known !== undefined) return known;

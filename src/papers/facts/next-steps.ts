@@ -3,14 +3,14 @@ import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
 
 /** One thing that is done to a part once it is cut. */
-export interface Step {
+export interface BenchStep {
   /** In one word, to be read first. */
   readonly verb: string;
   readonly words: string;
 }
 
 /** `Bind: 812 mm in black` */
-export function wordStep({ verb, words }: Step): string {
+export function wordStep({ verb, words }: BenchStep): string {
   return `${verb}: ${words}`;
 }
 
@@ -22,7 +22,7 @@ export function nextSteps(
   facts: BenchFacts,
   colour: string | undefined,
   { mm }: LengthWords,
-): Step[] {
+): BenchStep[] {
   const { edges, tape, seams, pads, under, carpet } = facts;
   const bound = colour === undefined ? '' : ` in ${colour}`;
   return [

@@ -13,7 +13,7 @@ import { edgeKinds } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';
 import type { Entry } from '../svg/legend.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
-import { arrow, cross, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
+import { arrow, drawCross, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
 
 /** How edges are told apart in black and white, mm on paper. */
 const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
@@ -78,7 +78,7 @@ export function benchPicture(
       ...part.marks
         .filter(({ path }) => path.vertices.length === 1)
         .map(({ path }) =>
-          cross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
+          drawCross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
         ),
       ...drawEdges(part, place),
       stroke(

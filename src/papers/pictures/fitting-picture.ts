@@ -15,7 +15,7 @@ import { fittedParts } from '../facts/fitting-words.ts';
 import { centreline, drawDriver } from './hands/hand-panel.ts';
 import { placesIn } from '../svg/label.ts';
 import type { OrderFacts } from '../facts/run-facts.ts';
-import { arrow, cross, escapeXml, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
+import { arrow, drawCross, escapeXml, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { cutShort } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
@@ -116,7 +116,7 @@ function drawPart(part: Part, place: (path: Path) => Path): string {
       ? ''
       : `<path d="${holes.map(pathData).join('')}" fill="none" stroke="#4a5058" stroke-width="0.2"/>`,
     ...points.map(({ path }) =>
-      cross(place(path).vertices[0]!, 1.2, 'stroke="#4a5058" stroke-width="0.2"'),
+      drawCross(place(path).vertices[0]!, 1.2, 'stroke="#4a5058" stroke-width="0.2"'),
     ),
     outline(net!, 0.4),
     '</g>',

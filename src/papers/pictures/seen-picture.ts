@@ -12,7 +12,7 @@ import {
 } from '../../geometry/paths/transform.ts';
 import { decimal } from '../../base/numbers.ts';
 import type { SeenPiece, Sight } from '../../pattern/first-look/describe.ts';
-import { cross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts';
+import { drawCross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts';
 import { counted } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
 
@@ -76,7 +76,7 @@ function drawPiece({ report, outline }: SeenPiece): { svg: string; height: numbe
 function drawOther(entity: Entity, toCell: Transform): string {
   const stroke = 'stroke="#9c4a1a" stroke-width="0.2"';
   if (entity.kind === 'text') return '';
-  if (entity.kind === 'point') return cross(transformPoint(toCell, entity.at), 2, stroke);
+  if (entity.kind === 'point') return drawCross(transformPoint(toCell, entity.at), 2, stroke);
   return `<path d="${pathData(transformPath(toCell, entity.path))}" fill="none" ${stroke}/>`;
 }
 

@@ -4,7 +4,7 @@ import { wordMoney } from '../../pattern/shop/price.ts';
 import type { Money } from '../../pattern/shop/price.ts';
 import type { Cost, CostLine } from '../facts/cost.ts';
 import { costOf } from '../facts/cost.ts';
-import type { Block, Column, Paper, Table } from '../documents/document.ts';
+import type { PaperBlock, Column, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { footOf, rollTitle } from '../facts/run-facts.ts';
@@ -28,7 +28,7 @@ export function costSheet(facts: RunFacts): Paper {
   };
 }
 
-function yieldTable({ materials, lengths }: RunFacts): Table {
+function yieldTable({ materials, lengths }: RunFacts): PaperTable {
   const left = ({ lay: { roll, length } }: MaterialFacts): string =>
     Number.isFinite(roll.length)
       ? `${Math.floor((roll.length - length) / 10) / 100} m`
@@ -56,7 +56,7 @@ function yieldTable({ materials, lengths }: RunFacts): Table {
   return { kind: 'table', columns, rows };
 }
 
-function contentsTable(orders: readonly OrderFacts[]): Table {
+function contentsTable(orders: readonly OrderFacts[]): PaperTable {
   const rows = orders.map(({ order, parts }) => {
     const count = (kind: Part['kind']): string =>
       String(order.quantity * parts.filter((part) => part.kind === kind).length);
@@ -79,9 +79,9 @@ function contentsTable(orders: readonly OrderFacts[]): Table {
   return { kind: 'table', columns, rows };
 }
 
-function costBlocks(cost: Cost, { orders }: RunFacts): Block[] {
+function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
   const { lines, total, unpriced } = cost;
-  const whole: Table = {
+  const whole: PaperTable = {
     kind: 'table',
     columns: [
       { head: 'What', share: 3 },
@@ -107,12 +107,16 @@ function costBlocks(cost: Cost, { orders }: RunFacts): Block[] {
   ];
   return [
     whole,
-    ...notes.map((text): Block => ({ kind: 'text', soft: true, text })),
-    ...orders.map((one, i): Block => orderSection(one, i, cost)),
+    ...notes.map((text): PaperBlock => ({ kind: 'text', soft: true, text })),
+    ...orders.map((one, i): PaperBlock => orderSection(one, i, cost)),
   ];
 }
 
-function orderSection({ order, set }: OrderFacts, index: number, { lines, orders }: Cost): Block {
+function orderSection(
+  { order, set }: OrderFacts,
+  index: number,
+  { lines, orders }: Cost,
+): PaperBlock {
   const rows = lines
     .map((line): [CostLine, CostLine['shares'][number]] => [line, line.shares[index]!])
     .filter(([, { quantity }]) => quantity > 0)
@@ -121,7 +125,7 @@ function orderSection({ order, set }: OrderFacts, index: number, { lines, orders
       quantityWords(unit, share.quantity),
       amountWords(share.amount),
     ]);
-  const table: Table = {
+  const table: PaperTable = {
     kind: 'table',
     columns: [
       { head: 'What', share: 3 },

@@ -2,7 +2,7 @@ import bwipjs from 'bwip-js/node';
 import type { Hand, Side } from '../../handing/part.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
-import type { Step } from '../facts/next-steps.ts';
+import type { BenchStep } from '../facts/next-steps.ts';
 import { nextSteps, wordStep } from '../facts/next-steps.ts';
 import { partsInOrder } from '../tables/part-tables.ts';
 import type { Pdf, Type } from '../documents/pdf.ts';
@@ -32,7 +32,7 @@ export interface PartLabel {
   readonly set: number;
   /** What the set is called. */
   readonly title: string;
-  readonly steps: readonly Step[];
+  readonly steps: readonly BenchStep[];
   /** The part's outline at `pictureSize`. */
   readonly svg: string;
   /** To be read before all else, as where a part is cut again. */
@@ -170,7 +170,7 @@ interface StepsRoom {
 }
 
 /** In type as large as lets all stand; as many as there is room for in the smallest, and what is left out is said. */
-function drawSteps(pdf: Pdf, steps: readonly Step[], room: StepsRoom): void {
+function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void {
   const words = steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
   const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
   const { lines, size, most } =

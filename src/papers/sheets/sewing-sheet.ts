@@ -2,7 +2,7 @@ import type { BenchFacts } from '../../handing/bench-facts.ts';
 import type { Part } from '../../handing/part.ts';
 import { decimal } from '../../base/numbers.ts';
 import { benchPicture, edgeLegend } from '../pictures/bench-picture.ts';
-import type { Block, Paper, Table } from '../documents/document.ts';
+import type { PaperBlock, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { nextSteps, padPlace, wordStep } from '../facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
@@ -37,7 +37,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
   };
 }
 
-function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): Block[] {
+function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const rows = tapeTotals([facts]).map(({ tape, colour, length, runs, joining, extra, total }) => [
     `${tape}, ${colourWords(colour)}`,
     lengths.mm(length),
@@ -59,7 +59,7 @@ function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): Block[] {
 }
 
 /** Each seam once, with its letter. */
-function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): Block[] {
+function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const seen = new Set<string>();
   const rows = parts.flatMap(({ name }) =>
     bench.get(name)!.seams.flatMap((seam) => {
@@ -90,7 +90,7 @@ function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): Block[
     { head: 'Ease in', share: 1.3 },
     { head: 'Notch on notch', share: 1.2 },
   ] as const;
-  const table: Table = { kind: 'table', columns, rows };
+  const table: PaperTable = { kind: 'table', columns, rows };
   return [
     heading('Seams'),
     {
@@ -106,7 +106,7 @@ function partBlock(
   bench: BenchFacts,
   { order }: OrderFacts,
   { lengths }: RunFacts,
-): Block {
+): PaperBlock {
   const { tape, edges } = bench;
   const steps = nextSteps(bench, order.binding, lengths).map(wordStep);
   const cut = tape === null ? [] : [`Tape to cut: ${lengths.mm(tape.total)}`];
@@ -135,7 +135,7 @@ function partBlock(
 }
 
 /** Pads, boards and underlays with what they go with, and where they lie on it. */
-function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): Block[] {
+function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const { parts, bench, order } = facts;
   const words = { pad: 'heel pad', board: 'board', underlay: 'underlay', piece: '' };
   const rows = parts

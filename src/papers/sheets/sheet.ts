@@ -7,7 +7,7 @@ import type { Cutter } from '../../knife/cutter.ts';
 import { biteName } from '../../lay/bites.ts';
 import type { Roll } from '../../lay/lay.ts';
 import { layName } from '../../lay/lay.ts';
-import type { Block, Table } from '../documents/document.ts';
+import type { PaperBlock, PaperTable } from '../documents/document.ts';
 import type { Paper } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { layPicture, rowsOf } from '../pictures/lay/lay-picture.ts';
@@ -39,7 +39,7 @@ export function runSheet(facts: RunFacts): Paper {
 /** What the pages of a roll need of a run. */
 export type SheetFacts = Pick<RunFacts, 'cutter' | 'materials' | 'lengths'>;
 
-function ordersTable(orders: readonly OrderFacts[]): Table {
+function ordersTable(orders: readonly OrderFacts[]): PaperTable {
   const rows = orders.map(({ order, set }) => [
     order.order,
     set.sheet.title,
@@ -77,7 +77,7 @@ function optionWords(
   return has ? words : 'set has none';
 }
 
-export function loadTable({ materials, lengths }: SheetFacts): Table {
+export function loadTable({ materials, lengths }: SheetFacts): PaperTable {
   const rows = materials.map((facts) => {
     const { lay, parts, knife } = facts;
     return [
@@ -102,7 +102,7 @@ export function loadTable({ materials, lengths }: SheetFacts): Table {
   return { kind: 'table', columns, rows };
 }
 
-export const cautions: Block = {
+export const cautions: PaperBlock = {
   kind: 'frame',
   title: 'Before you start',
   items: [
@@ -115,16 +115,16 @@ export const cautions: Block = {
   ],
 };
 
-export function findingBlocks(findings: readonly Finding[]): Block[] {
+export function findingBlocks(findings: readonly Finding[]): PaperBlock[] {
   if (findings.length === 0) return [heading('Findings'), { kind: 'text', text: 'None.' }];
   return [heading('Findings'), { kind: 'list', items: worstFirst(findings).map(wordFinding) }];
 }
 
 /** How a roll is loaded and cut, on sheets of its own. */
-export function materialSection(facts: MaterialFacts, run: SheetFacts): Block {
+export function materialSection(facts: MaterialFacts, run: SheetFacts): PaperBlock {
   const { lay, parts } = facts;
   const rows = rowsOf(lay, parts, facts.bites);
-  const pictures = rows.map((row, i): Block => {
+  const pictures = rows.map((row, i): PaperBlock => {
     const words =
       facts.bites[i] === undefined ? [] : [...biteNotes(facts, i), ...cuttingOrder(facts, i)];
     const picture = { kind: 'picture', svg: layPicture(lay, parts, [row]) } as const;
@@ -193,7 +193,7 @@ function defectFacts({ defects = [], outline }: Roll): [string, string][] {
 }
 
 /** Which way up, to be read from where the roll is loaded. */
-function faceNote({ face }: Cutter): Block {
+function faceNote({ face }: Cutter): PaperBlock {
   return face === 'up'
     ? { kind: 'shout', words: 'FACE UP', text: 'Load the roll with its pile up.' }
     : {
@@ -204,7 +204,7 @@ function faceNote({ face }: Cutter): Block {
 }
 
 /** How a bite is fed to and begun again; nothing where there is one bite. */
-function biteNotes({ bites, lay, single }: MaterialFacts, index: number): Block[] {
+function biteNotes({ bites, lay, single }: MaterialFacts, index: number): PaperBlock[] {
   if (bites.length < 2) return [];
   const { start, check, mark } = bites[index]!;
   const place = ({ x, y }: Point, from: number): string =>
@@ -229,7 +229,7 @@ function mmUp(length: number): string {
  * The parts of a bite in the order in which they come free, those that only a later bite frees in
  * brackets, each with the time at which its outline is begun.
  */
-function cuttingOrder({ bites, knife, single }: MaterialFacts, index: number): Block[] {
+function cuttingOrder({ bites, knife, single }: MaterialFacts, index: number): PaperBlock[] {
   const outlines = bites[index]!.cuts.filter(({ kind }) => kind === 'outline');
   const labels = [...new Set(outlines.map(({ label }) => label))];
   const begun = new Map(
@@ -252,7 +252,7 @@ function cuttingOrder({ bites, knife, single }: MaterialFacts, index: number): B
   ];
 }
 
-function benchBlocks(parts: readonly Part[], { cutter }: SheetFacts): Block[] {
+function benchBlocks(parts: readonly Part[], { cutter }: SheetFacts): PaperBlock[] {
   const left = parts.flatMap((part) =>
     leftToBench(part, cutter).map(({ role, width, height }) => [
       part.label,

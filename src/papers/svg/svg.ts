@@ -107,7 +107,7 @@ export function ringed(
 }
 
 /** An upright cross through a point of the page: how a point of a drawing is seen. */
-export function cross({ x, y }: Point, size: number, attributes: string): string {
+export function drawCross({ x, y }: Point, size: number, attributes: string): string {
   const half = size / 2;
   return `<path d="M${mm(x - half)} ${mm(y)}H${mm(x + half)}M${mm(x)} ${mm(y - half)}V${mm(y + half)}" fill="none" ${attributes}/>`;
 }

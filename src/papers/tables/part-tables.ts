@@ -5,7 +5,7 @@ import { pathLength } from '../../geometry/paths/path.ts';
 import { rounded } from '../../base/numbers.ts';
 import { layName } from '../../lay/lay.ts';
 import { edgeKinds } from '../../pattern/words.ts';
-import type { Cell } from './csv.ts';
+import type { CsvValue } from './csv.ts';
 import { csvText } from './csv.ts';
 import { nextSteps, wordStep } from '../facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
@@ -70,7 +70,7 @@ export function partsInOrder({ materials, orders }: RunFacts): CutPart[] {
   });
 }
 
-function partRow({ label, name, set, order, roll, bite }: CutPart, number: number): Cell[] {
+function partRow({ label, name, set, order, roll, bite }: CutPart, number: number): CsvValue[] {
   const part = order.parts.find((one) => one.name === name)!;
   const bench = order.bench.get(name)!;
   const box = boxOfPath(part.cut);
@@ -120,7 +120,7 @@ export function bindingCsv({ orders }: Pick<RunFacts, 'orders'>): string {
   ];
   const rows = orders.flatMap(({ order, set, parts, bench }) =>
     Array.from({ length: order.quantity }, (_, i) => i + 1).flatMap((number) =>
-      parts.flatMap(({ name }): Cell[][] => {
+      parts.flatMap(({ name }): CsvValue[][] => {
         const { tape } = bench.get(name)!;
         if (tape === null) return [];
         return [

@@ -5,7 +5,7 @@ import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
 import { pathLength, segmentsOf } from '../../geometry/paths/path.ts';
 import { decimal } from '../../base/numbers.ts';
-import type { Contour, Outline } from '../outlines/contours.ts';
+import type { ClosedLine, Outline } from '../outlines/contours.ts';
 import { outlinesOf } from '../outlines/contours.ts';
 import type { Group } from '../outlines/groups.ts';
 import { groupsOf } from '../outlines/groups.ts';
@@ -166,7 +166,7 @@ function featureCounts(others: readonly Entity[], map: LayerMap): PieceReport['f
   return counts;
 }
 
-function outlineReport({ path, area }: Contour): PieceReport['outline'] {
+function outlineReport({ path, area }: ClosedLine): PieceReport['outline'] {
   const { minX, minY, maxX, maxY } = boxOfPath(path);
   const segments = segmentsOf(path);
   const arcs = segments.filter(({ bulge }) => bulge !== 0).length;
@@ -181,7 +181,7 @@ function outlineReport({ path, area }: Contour): PieceReport['outline'] {
 /** With more crossings than this a contour is a tangle. */
 const mostCrossings = 5;
 
-function crossingFindings({ entity, path }: Contour, where: Place): Finding[] {
+function crossingFindings({ entity, path }: ClosedLine, where: Place): Finding[] {
   const crossings = selfCrossings(path);
   const [first] = crossings;
   if (first === undefined) return [];

@@ -1,6 +1,6 @@
 import type { Block, Entity } from '../../drawing/drawing.ts';
 import { textEntity } from '../../drawing/entity-of.ts';
-import type { Contour } from '../outlines/contours.ts';
+import type { ClosedLine } from '../outlines/contours.ts';
 import type { SeenPiece } from './describe.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
@@ -35,13 +35,13 @@ export interface FirstSet {
 }
 
 /** Materials that a shop has, by the names of their files. */
-export type Materials = readonly string[];
+export type MaterialNames = readonly string[];
 
 /** The pieces that are seen in a drawing as those of a set, each with a block of its own. */
 export function firstPieces(
   seen: readonly SeenPiece[],
   map: LayerMap,
-  materials: Materials,
+  materials: MaterialNames,
 ): FirstPiece[] {
   const names = distinctNames(seen.map(({ report }) => report.name));
   const blocks = blockNames(names);
@@ -64,7 +64,7 @@ export function firstPieces(
 }
 
 /** A contour on the layer of its role; one whose own layer has that role keeps its suffix. */
-function asRole(entity: Entity, role: Role, { path }: Contour): Entity {
+function asRole(entity: Entity, role: Role, { path }: ClosedLine): Entity {
   const layer = entity.layer.toUpperCase();
   const own = meaningOf(layer, new Map());
   const isNamed = own?.role === role && !/^\d/.test(layer);
@@ -72,7 +72,7 @@ function asRole(entity: Entity, role: Role, { path }: Contour): Entity {
 }
 
 /** All else on the layer of what it means, or on NOTE. The mirror line of a piece made whole has done its work. */
-function onRoleLayer(entity: Entity, { path }: Contour, map: LayerMap, half: boolean): Entity {
+function onRoleLayer(entity: Entity, { path }: ClosedLine, map: LayerMap, half: boolean): Entity {
   const meaning = meaningOf(entity.layer, map);
   const isDone = half && meaning?.role === 'AXIS';
   const role = meaning === null || isDone || entity.kind === 'text' ? 'NOTE' : meaning.role;
@@ -156,7 +156,7 @@ function sideInName(name: string): Side | undefined {
   return last.startsWith('l') ? 'left' : 'right';
 }
 
-function materialOf(label: string | undefined, materials: Materials): Guess {
+function materialOf(label: string | undefined, materials: MaterialNames): Guess {
   const named = label === undefined ? undefined : slug(label);
   if (named !== undefined && materials.includes(named)) return { value: named, why: null };
   const value = materials.find((one) => one.startsWith('carpet')) ?? materials[0] ?? 'carpet';

@@ -17,7 +17,7 @@ import type { LayerMap, Role } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
 
 /** A closed line that is cut, or may be. */
-export interface Contour {
+export interface ClosedLine {
   readonly entity: PathEntity;
   readonly path: Path;
   /** mm2 */
@@ -28,8 +28,8 @@ export interface Contour {
 
 /** An outline with the contours and all else that lies in it. */
 export interface Outline {
-  readonly contour: Contour;
-  readonly inner: readonly Contour[];
+  readonly contour: ClosedLine;
+  readonly inner: readonly ClosedLine[];
   readonly others: readonly Entity[];
 }
 
@@ -52,7 +52,7 @@ export function outlinesOf(
     role === 'unknown' ? held[i]!.length % 2 === 0 : role === 'OUTLINE',
   );
   const outlines = contours.flatMap((contour, i) =>
-    isOutline[i] ? [{ contour, inner: [] as Contour[], others: [] as Entity[] }] : [],
+    isOutline[i] ? [{ contour, inner: [] as ClosedLine[], others: [] as Entity[] }] : [],
   );
   const byContour = new Map(outlines.map((outline) => [outline.contour, outline]));
   const findings = again.map((contour) => drawnTwice(contour, where));
@@ -80,7 +80,7 @@ export function outlinesOf(
 const onOutline = 1;
 
 /** To which outline something belongs: to the only one, the smallest that holds it, or one it is drawn on. */
-function owners(outlines: readonly Contour[]): (thing: Placed) => Contour | undefined {
+function owners(outlines: readonly ClosedLine[]): (thing: PlacedContour) => ClosedLine | undefined {
   const holding = holders(outlines);
   const near = boxIndex(outlines.map(({ box }) => box));
   return (thing) => {
@@ -117,7 +117,7 @@ function strayFindings(stray: readonly Entity[], map: LayerMap, where: Place): F
 
 const contourRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE']);
 
-function contourOf(entity: Entity, map: LayerMap): Contour[] {
+function contourOf(entity: Entity, map: LayerMap): ClosedLine[] {
   if (entity.kind !== 'path' || !entity.path.closed) return [];
   const role = meaningOf(entity.layer, map)?.role ?? 'unknown';
   if (role !== 'unknown' && !contourRoles.has(role)) return [];
@@ -126,7 +126,10 @@ function contourOf(entity: Entity, map: LayerMap): Contour[] {
 }
 
 /** One line is one contour, though it is drawn on two layers: on the one that has a meaning. */
-function distinctContours(drawn: readonly Contour[]): { contours: Contour[]; again: Contour[] } {
+function distinctContours(drawn: readonly ClosedLine[]): {
+  contours: ClosedLine[];
+  again: ClosedLine[];
+} {
   if (new Set(drawn.map(({ entity }) => entity.layer)).size < 2) {
     return { contours: [...drawn], again: [] };
   }
@@ -137,7 +140,7 @@ function distinctContours(drawn: readonly Contour[]): { contours: Contour[]; aga
   return { contours: drawn.filter((contour) => !again.has(contour)), again: [...again] };
 }
 
-function drawnTwice({ entity }: Contour, where: Place): Finding {
+function drawnTwice({ entity }: ClosedLine, where: Place): Finding {
   return {
     severity: 'warning',
     rule: 'repeated',
@@ -148,16 +151,16 @@ function drawnTwice({ entity }: Contour, where: Place): Finding {
 }
 
 /** Something with a place of its own. */
-type Placed = Pick<Contour, 'path' | 'area' | 'box'>;
+type PlacedContour = Pick<ClosedLine, 'path' | 'area' | 'box'>;
 
-function placeOf(entity: Entity): Placed {
+function placeOf(entity: Entity): PlacedContour {
   const path = pathOfEntity(entity);
   const box = entity.kind === 'path' ? boxOfPath(path) : boxOfPoints([entity.at]);
   return { path, area: 0, box };
 }
 
 /** The contours that hold a thing, the smallest first. */
-function holders(contours: readonly Contour[]): (held: Placed) => Contour[] {
+function holders(contours: readonly ClosedLine[]): (held: PlacedContour) => ClosedLine[] {
   const near = boxIndex(contours.map(({ box }) => box));
   return (held) =>
     near(held.box)
@@ -166,7 +169,7 @@ function holders(contours: readonly Contour[]): (held: Placed) => Contour[] {
       .sort((a, b) => a.area - b.area);
 }
 
-function holds(outer: Contour, held: Placed): boolean {
+function holds(outer: ClosedLine, held: PlacedContour): boolean {
   // A line may end just on the outline: its box need not be inside to the last digit.
   if (held.area > 0 && !boxContains(outer.box, held.box)) return false;
   const looks = function* (): Generator<Point> {
@@ -181,7 +184,7 @@ function holds(outer: Contour, held: Placed): boolean {
   return true;
 }
 
-function nestedOutline({ entity }: Contour, where: Place): Finding {
+function nestedOutline({ entity }: ClosedLine, where: Place): Finding {
   return {
     severity: 'warning',
     rule: 'outline-in-outline',
@@ -191,7 +194,7 @@ function nestedOutline({ entity }: Contour, where: Place): Finding {
   };
 }
 
-function strayCutout({ entity }: Contour, where: Place): Finding {
+function strayCutout({ entity }: ClosedLine, where: Place): Finding {
   return {
     severity: 'warning',
     rule: 'cutout-alone',

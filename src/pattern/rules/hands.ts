@@ -1,5 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
-import type { Spot } from '../findings.ts';
+import type { DrawnPlace } from '../findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Follows } from '../layers.ts';
 import { followsPerson, layerName } from '../layers.ts';
@@ -60,6 +60,6 @@ function checkAxis(piece: Piece): Finding[] {
   return [pieceError(piece, { rule: 'no-axis', message, todo }, spot)];
 }
 
-function spotOf({ line, path }: Feature): Spot {
+function spotOf({ line, path }: Feature): DrawnPlace {
   return { line, at: path.vertices[0]! };
 }

@@ -24,16 +24,16 @@ import { pileTolerance } from '../pile.ts';
 const tolerance = 0.1;
 
 /** Something drawn on a piece, its outline included. */
-type Drawn = Pick<Feature, 'role' | 'follows' | 'path' | 'line'>;
+type DrawnFeature = Pick<Feature, 'role' | 'follows' | 'path' | 'line'>;
 
 /** Where a line is furthest from those it should lie on, mm; Infinity where there are none. */
-interface Deviation {
+interface FurthestOff {
   readonly at: Point;
   readonly distance: number;
 }
 
-interface Miss extends Deviation {
-  readonly drawn: Drawn;
+interface Miss extends FurthestOff {
+  readonly drawn: DrawnFeature;
 }
 
 /**
@@ -55,7 +55,7 @@ export function checkMirrored(piece: Piece, other: Piece): Finding[] {
   return [...misses.map((miss) => notMirrored(other, miss)), ...checkPiles(piece, other)];
 }
 
-function drawnOn({ outline, features, where }: Piece): Drawn[] {
+function drawnOn({ outline, features, where }: Piece): DrawnFeature[] {
   return [{ role: 'OUTLINE', follows: null, path: outline, line: where.line ?? 1 }, ...features];
 }
 
@@ -78,12 +78,16 @@ function mirrorOnto(piece: Piece, other: Piece): Transform {
   return ways[misfits.indexOf(Math.min(...misfits))]!;
 }
 
-function imagesOf(piece: Piece, way: Transform): Drawn[] {
+function imagesOf(piece: Piece, way: Transform): DrawnFeature[] {
   return drawnOn(piece).map((drawn) => ({ ...drawn, path: transformPath(way, drawn.path) }));
 }
 
 /** The lines of a layer that do not lie on those of the other half, each where it is furthest off. */
-function missesOn(layer: string, drawn: readonly Drawn[], others: readonly Drawn[]): Miss[] {
+function missesOn(
+  layer: string,
+  drawn: readonly DrawnFeature[],
+  others: readonly DrawnFeature[],
+): Miss[] {
   return drawn
     .filter((one) => layerName(one) === layer)
     .flatMap((one) => {
@@ -109,7 +113,7 @@ function notMirrored(other: Piece, { drawn, at, distance: off }: Miss): Finding 
 }
 
 /** Where a line lies beside all others of its layer; nowhere where what has a suffix is drawn on one half alone. */
-function strays(drawn: Drawn, others: readonly Drawn[]): Deviation[] {
+function strays(drawn: DrawnFeature, others: readonly DrawnFeature[]): FurthestOff[] {
   const layer = layerName(drawn);
   const counterparts = others.filter((other) => layerName(other) === layer);
   if (counterparts.length === 0) {

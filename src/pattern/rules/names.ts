@@ -3,7 +3,7 @@ import type { YamlFile } from '../../base/yaml.ts';
 import type { PieceSheet, SetSheet } from '../set-file.ts';
 
 /** Pieces of a set are told apart: by their names, and by the block or the side they are cut for. */
-export function checkNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
+export function checkPieceNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
   const pieces = Object.entries(value.pieces);
   return pieces.flatMap(([name, sheet], i) => {
     const before = pieces.slice(0, i);

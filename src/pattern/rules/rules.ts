@@ -8,9 +8,9 @@ import { checkFolds } from './folds.ts';
 import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
-import { checkNames } from './names.ts';
+import { checkPieceNames } from './names.ts';
 import { checkPad } from './pads.ts';
-import { checkSeams } from './seams.ts';
+import { checkSeamNames } from './seams.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
 /** What is wrong with a piece as drawn, whatever the order. Places are in mm in its block's frame. */
@@ -29,8 +29,8 @@ export function checkPiece(piece: Piece): Finding[] {
 /** What is wrong with a set file, by itself and held against those of its pieces that could be read. */
 export function checkSheet(yaml: YamlFile<SetSheet>, pieces: readonly Piece[]): Finding[] {
   return [
-    ...checkNames(yaml),
-    ...checkSeams(yaml),
+    ...checkPieceNames(yaml),
+    ...checkSeamNames(yaml),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
   ];
 }

@@ -3,7 +3,7 @@ import type { YamlFile } from '../../base/yaml.ts';
 import type { SetSheet } from '../set-file.ts';
 
 /** Seams name pieces that exist. Their edges are held against each other in the parts of each hand. */
-export function checkSeams({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
+export function checkSeamNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
   return value.seams.flatMap((seam, i) =>
     seam.join.flatMap((ref, j): Finding[] => {
       const name = ref.split('/')[0]!;

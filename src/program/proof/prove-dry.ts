@@ -6,7 +6,7 @@ import { fault } from './faults.ts';
 import { feedLength, isAtTravelHeight, isCheck } from '../reading/trace.ts';
 
 /** A step that both programs must make: its line and what it does. */
-interface Step {
+interface ProgramStep {
   readonly line: number;
   readonly does: string;
 }
@@ -53,7 +53,7 @@ function wayFaults(dry: Program, cut: Program): Finding[] {
 }
 
 /** Motions over the bed, turns, feeds; the knife going up and down is what a dry program leaves out. */
-function stepOf(action: Action): Step[] {
+function stepOf(action: Action): ProgramStep[] {
   const { line } = action;
   if (action.kind === 'message') {
     if (isCheck(action.text)) return [{ line, does: 'check' }];

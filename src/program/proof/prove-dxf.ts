@@ -193,7 +193,7 @@ function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] 
       }
     }
     for (const extra of left) {
-      const message = `the drawing has ${nameOf(kind)} that no part has there.`;
+      const message = `the drawing has ${wordCut(kind)} that no part has there.`;
       findings.push(fault('extra-cut', message, placeOf(extra, drawing.file)));
     }
   }
@@ -202,10 +202,10 @@ function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] 
 
 function missing(kind: CutKind, path: Path, part: string, file: string): Finding {
   const at = centreOf(boxOfPath(path));
-  return fault('missing-cut', `${nameOf(kind)} of the part is missing.`, { file, part, at });
+  return fault('missing-cut', `${wordCut(kind)} of the part is missing.`, { file, part, at });
 }
 
-export function nameOf(kind: ExpectedCut['kind']): string {
+export function wordCut(kind: ExpectedCut['kind']): string {
   return {
     notch: 'a notch',
     inner: 'an inner contour',

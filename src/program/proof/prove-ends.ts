@@ -7,7 +7,7 @@ import { isTight } from '../../knife/strokes/steps.ts';
 import type { Coverage } from './coverage.ts';
 import { fault } from './faults.ts';
 import type { BladeCut } from './prove-overcut.ts';
-import { alongOf, sliver, wrapped } from './prove-overcut.ts';
+import { alongOf, sliver, shortestAlong } from './prove-overcut.ts';
 import type { Stroke } from '../reading/trace.ts';
 
 /** mm by which the end of a stroke may be off its place. */
@@ -61,7 +61,7 @@ function liftFaults(
   const end = alongOf(measured, to.segment.to);
   const isAt = (along: number, reach: typeof front, sense: 1 | -1): boolean =>
     [...cut.turns, ...sliversOf(measured)].some((turn) => {
-      const off = sense * wrapped(along - turn.along, measured.length);
+      const off = sense * shortestAlong(along - turn.along, measured.length);
       return off >= -atPlace && off <= (turn.inside ? reach.upper : reach.under) + atPlace;
     });
   const wrong = [
@@ -92,18 +92,21 @@ function closingFaults(
   const { front, rear } = bladeReach(cutter, thickness);
   const overlap = cutter.closingOverlap;
   const begin = alongOf(measured, first.steps[0]!.segment.from);
-  const off = (along: number): number => wrapped(along - begin, measured.length);
+  const off = (along: number): number => shortestAlong(along - begin, measured.length);
   const corner = turns.find(({ along, inside }) => {
     const back = -off(along);
     return back >= -atPlace && back <= (inside ? rear.upper : rear.under) + atPlace;
   });
   const start = corner?.along ?? begin;
   const isCrowded = turns.some((turn) => {
-    const ahead = wrapped(turn.along - start, measured.length);
+    const ahead = shortestAlong(turn.along - start, measured.length);
     return turn !== corner && ahead > -atPlace && ahead < overlap + front.upper + atPlace;
   });
   if (isCrowded || measured.length < 3 * overlap) return [];
-  const end = wrapped(alongOf(measured, last.steps.at(-1)!.segment.to) - start, measured.length);
+  const end = shortestAlong(
+    alongOf(measured, last.steps.at(-1)!.segment.to) - start,
+    measured.length,
+  );
   const after = corner === undefined ? 0 : corner.inside ? rear.upper : rear.under;
   const before = corner === undefined ? 0 : corner.inside ? front.upper : front.under;
   // A corner that eats up the overlap leaves nothing of it to be cut.

@@ -19,7 +19,7 @@ import { fault } from './faults.ts';
 import type { Stroke } from '../reading/trace.ts';
 
 /** A place at which strokes end: a sharp corner of a contour, or an end of a notch. */
-export interface Turn {
+export interface StrokeEnd {
   /** mm along the path. */
   readonly along: number;
   /** Whether the knife, gone straight on, would cut what is kept. */
@@ -29,7 +29,7 @@ export interface Turn {
 /** A cut with what the blade may leave uncut below, for the tip or the upper side to be right. */
 export interface BladeCut extends ExpectedCut {
   readonly measured: MeasuredPath;
-  readonly turns: readonly Turn[];
+  readonly turns: readonly StrokeEnd[];
 }
 
 /** mm. What rounding to six decimals does to the direction of a shorter segment can be seen. */
@@ -50,7 +50,7 @@ export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
   const sides = measured.segments
     .map((segment, i) => ({ segment, along: measured.starts[i]! }))
     .filter(({ segment }) => segmentLength(segment) >= sliver);
-  const turns = sides.flatMap(({ segment, along }, i): Turn[] => {
+  const turns = sides.flatMap(({ segment, along }, i): StrokeEnd[] => {
     const before = sides.at(i - 1)!.segment;
     const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
     if (Math.abs(turn) <= sharpest) return [];
@@ -67,7 +67,7 @@ export function mayBeUncut(
   { front, rear }: BladeReach,
 ): boolean {
   return turns.some(({ along: at, inside }) => {
-    const off = path.closed ? wrapped(along - at, measured.length) : along - at;
+    const off = path.closed ? shortestAlong(along - at, measured.length) : along - at;
     const reach = off < 0 ? front : rear;
     return Math.abs(off) <= (inside ? reach.upper : reach.under) + onContour;
   });
@@ -127,7 +127,7 @@ function strokeFaults(
   return turns.flatMap(({ along, inside }) => {
     // How far the corner lies ahead of the start, in the direction of the stroke.
     const off = sense * (along - begin);
-    const ahead = path.closed ? wrapped(off - length / 2, measured.length) + length / 2 : off;
+    const ahead = path.closed ? shortestAlong(off - length / 2, measured.length) + length / 2 : off;
     const isBehind = ahead < length / 2;
     const clear = isBehind ? -ahead : ahead - length;
     const { upper, under } = isBehind ? rear : front;
@@ -162,7 +162,7 @@ export function alongOf(measured: MeasuredPath, p: Point): number {
 }
 
 /** A length along a closed path of that length, in (-half, half]. */
-export function wrapped(length: number, whole: number): number {
+export function shortestAlong(length: number, whole: number): number {
   const rest = ((length % whole) + whole) % whole;
   return rest > whole / 2 ? rest - whole : rest;
 }

@@ -17,7 +17,7 @@ import { coverageOf, onContour, strokeLength } from './coverage.ts';
 import type { ExpectedCut, ExpectedPart } from '../record/expected.ts';
 import { expectedCuts } from '../record/expected.ts';
 import { fault } from './faults.ts';
-import { nameOf } from './prove-dxf.ts';
+import { wordCut } from './prove-dxf.ts';
 import { endFaults } from './prove-ends.ts';
 import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
@@ -27,7 +27,7 @@ import { isSameWork } from './same-work.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
 import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
 import type { LayRecord } from '../record/run-record.ts';
-import type { Spot, Stroke, Trace } from '../reading/trace.ts';
+import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { traceProgram } from '../reading/trace.ts';
 
 /** mm that strokes of a contour may be longer than contour and overlap before it counts as cut twice. */
@@ -140,7 +140,7 @@ function swivelFaults({ swivels }: Trace): Finding[] {
 
 function proveCuts(
   strokes: readonly Stroke[],
-  punches: readonly Spot[],
+  punches: readonly KnifePlace[],
   { parts, lay, cutter }: Meant,
   file: string,
 ): Finding[] {
@@ -193,7 +193,7 @@ function uncutFaults({ uncut }: Coverage, cuts: readonly ExpectedCut[], file: st
     if (at === undefined) return [];
     const { label, kind } = cuts[i]!;
     return [
-      fault('missing-cut', `${nameOf(kind)} of the part is not cut all along.`, {
+      fault('missing-cut', `${wordCut(kind)} of the part is not cut all along.`, {
         file,
         part: label,
         at,
@@ -214,7 +214,7 @@ function twiceFaults(
     const length = own.reduce((sum, stroke) => sum + strokeLength(stroke), 0);
     const joins = (lay.joinOverlap ?? 0) * joinsOf(path, own, lay);
     if (length <= measured.length + closingOverlap + joins + cutTwice) return [];
-    const message = `${nameOf(kind)} of the part is cut more than once.`;
+    const message = `${wordCut(kind)} of the part is cut more than once.`;
     const { file, steps } = own.at(-1)!;
     return [fault('cut-twice', message, { file, line: steps[0]!.line, part: label })];
   });
@@ -276,7 +276,7 @@ function orderFaults(
       if (inner.label !== outer.label && !liesInside(inner, outer)) return [];
       const { file, steps } = strokes[inside.last]!;
       const { line, segment } = steps[0]!;
-      const message = `${nameOf(outer.kind)} of ${outer.label} is cut before ${nameOf(inner.kind)} of the part is done.`;
+      const message = `${wordCut(outer.kind)} of ${outer.label} is cut before ${wordCut(inner.kind)} of the part is done.`;
       return [fault('order', message, { file, line, part: inner.label, at: segment.from })];
     }),
   );

@@ -5,7 +5,7 @@ import { distance } from '../../geometry/paths/point.ts';
 import type { ExpectedPart } from '../record/expected.ts';
 import { expectedCuts } from '../record/expected.ts';
 import { fault } from './faults.ts';
-import type { Spot, Stroke } from '../reading/trace.ts';
+import type { KnifePlace, Stroke } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
 
 /** mm to which the punch stands over the middle of its hole. */
@@ -16,7 +16,7 @@ const onHole = 0.05;
  * is cut free: `freed` has the stroke that begins to do that, by the part's label.
  */
 export function provePunches(
-  punches: readonly Spot[],
+  punches: readonly KnifePlace[],
   parts: readonly ExpectedPart[],
   freed: ReadonlyMap<string, Stroke>,
   file: string,

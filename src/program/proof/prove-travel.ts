@@ -22,7 +22,7 @@ const rounding = 0.002;
 const turnSlack = 0.1;
 
 /** What came before the action in hand. */
-interface Before {
+interface EarlierActions {
   readonly moved: boolean;
   readonly oscillating: boolean;
   /** Seconds waited since something was switched on. */
@@ -42,7 +42,7 @@ interface Before {
  */
 export function proveTravel(program: Program, cutter: Cutter): Finding[] {
   const findings: Finding[] = [];
-  let before: Before = {
+  let before: EarlierActions = {
     moved: false,
     oscillating: false,
     waited: 0,
@@ -67,7 +67,7 @@ export function proveTravel(program: Program, cutter: Cutter): Finding[] {
 
 type Fault = readonly [rule: string, message: string];
 
-function afterAction(action: Action, before: Before): Before {
+function afterAction(action: Action, before: EarlierActions): EarlierActions {
   const said = action.kind === 'message' ? wantsStop(action.text) : undefined;
   if (action.kind === 'spindle') return { ...before, oscillating: action.on, waited: 0, said };
   if (action.kind === 'punch') {
@@ -79,12 +79,12 @@ function afterAction(action: Action, before: Before): Before {
   return { ...before, moved: true, z: action.to.z, cut, said };
 }
 
-function wantsStop(message: string): Before['said'] {
+function wantsStop(message: string): EarlierActions['said'] {
   if (feedLength(message) !== undefined) return 'feed';
   return isCheck(message) ? 'check' : undefined;
 }
 
-function stillFaults(action: Action, before: Before, cutter: Cutter): Fault[] {
+function stillFaults(action: Action, before: EarlierActions, cutter: Cutter): Fault[] {
   if (before.said !== undefined && action.kind !== 'stop') return [noStop(before.said)];
   if (action.kind !== 'stop' && action.kind !== 'end' && action.kind !== 'punch') return [];
   const what = { stop: 'stops', end: 'ends', punch: 'punches' }[action.kind];
@@ -105,7 +105,7 @@ function stillFaults(action: Action, before: Before, cutter: Cutter): Fault[] {
 }
 
 /** The punch goes down by the profile's word, stays for its time, and comes up. */
-function punchFaults(word: 'M7' | 'M8' | 'M9', before: Before, { punch }: Cutter): Fault[] {
+function punchFaults(word: 'M7' | 'M8' | 'M9', before: EarlierActions, { punch }: Cutter): Fault[] {
   if (punch === undefined) return [['punch', `the machine has no punch (${word}).`]];
   if (word !== 'M9') {
     const isRight = word === punch.word && !before.punching;
@@ -122,7 +122,7 @@ function noStop(said: 'feed' | 'check'): Fault {
   return ['feed', `the program does not stop for the ${said} it announces.`];
 }
 
-function motionFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
+function motionFaults(motion: MotionAction, before: EarlierActions, cutter: Cutter): Fault[] {
   const faults: Fault[] = [];
   if (before.said !== undefined) faults.push(noStop(before.said));
   if (before.punching) faults.push(['punch', 'the machine moves with the punch down.']);
@@ -157,7 +157,7 @@ function bedFaults(motion: MotionAction, { bed }: Cutter): Fault[] {
 }
 
 /** A motion over the bed: high and fast, or at depth and at the cutting feed. */
-function levelFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
+function levelFaults(motion: MotionAction, before: EarlierActions, cutter: Cutter): Fault[] {
   const { from, to } = motion;
   if (from.z !== to.z) return [['slope', 'the knife moves over the bed and up or down at once.']];
   if (motion.kind === 'rapid') {
@@ -192,7 +192,7 @@ function swivelFaults(motion: MotionAction, { knife }: Cutter): Fault[] {
 }
 
 /** An oscillating knife is on, and has been for as long as it takes to come to speed. */
-function speedFaults({ oscillating, waited }: Before, { knife }: Cutter): Fault[] {
+function speedFaults({ oscillating, waited }: EarlierActions, { knife }: Cutter): Fault[] {
   if (knife.kind !== 'tangential' || knife.oscillation === undefined) return [];
   if (!oscillating) return [['oscillating', 'the knife cuts without oscillating.']];
   const { dwell } = knife.oscillation;
@@ -218,7 +218,7 @@ function feedFaults(feed: number, right: number): Fault[] {
 }
 
 /** A motion on the spot: up, down or a turn, one of them. */
-function upDownFaults(motion: MotionAction, before: Before, cutter: Cutter): Fault[] {
+function upDownFaults(motion: MotionAction, before: EarlierActions, cutter: Cutter): Fault[] {
   const { from, to } = motion;
   if (from.z !== to.z && from.deg !== to.deg) {
     return [['slope', 'the knife turns and goes up or down at once.']];

@@ -15,7 +15,7 @@ import { markArm } from '../../knife/waste.ts';
 import type { ExpectedCut, ExpectedPart } from '../record/expected.ts';
 import { fault } from './faults.ts';
 import type { BiteRecord, LayRecord } from '../record/run-record.ts';
-import type { Spot, Stroke } from '../reading/trace.ts';
+import type { KnifePlace, Stroke } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
 
 /** mm to which the knife stands over a mark. */
@@ -156,7 +156,7 @@ export function withoutLeadIns(
 
 /** Whether the knife stands over each mark once after the feed that follows it, before anything is cut, and over nothing else. */
 export function proveChecks(
-  checks: readonly Spot[],
+  checks: readonly KnifePlace[],
   strokes: readonly Stroke[],
   { bites }: LayRecord,
   file: string,

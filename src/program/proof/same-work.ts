@@ -1,6 +1,6 @@
 import { distance } from '../../geometry/paths/point.ts';
 import type { Segment } from '../../geometry/paths/segment.ts';
-import type { Spot, Stroke, Trace } from '../reading/trace.ts';
+import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
 
 /** mm: what rounding, and the way from which a trailing knife came, can do. */
@@ -32,12 +32,12 @@ function isSameSegment(a: Segment, b: Segment): boolean {
 }
 
 function isSamePunch(
-  a: Spot,
+  a: KnifePlace,
   aStrokes: readonly Stroke[],
-  b: Spot,
+  b: KnifePlace,
   bStrokes: readonly Stroke[],
 ): boolean {
-  const before = (spot: Spot, strokes: readonly Stroke[]): number =>
+  const before = (spot: KnifePlace, strokes: readonly Stroke[]): number =>
     strokes.findIndex((stroke) => isBefore(spot, stroke));
   return distance(a.at, b.at) <= same && before(a, aStrokes) === before(b, bStrokes);
 }

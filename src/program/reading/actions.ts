@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/paths/point.ts';
 
 /** Where a program has the machine: mm, and degrees of the axis that turns the knife. */
-export interface Position extends Point {
+export interface MachinePosition extends Point {
   readonly z: number;
   readonly deg: number;
 }
@@ -9,8 +9,8 @@ export interface Position extends Point {
 interface Motion {
   /** Of the program, counted from 1. */
   readonly line: number;
-  readonly from: Position;
-  readonly to: Position;
+  readonly from: MachinePosition;
+  readonly to: MachinePosition;
 }
 
 /** mm/min; degrees/min where the axis that turns the knife moves alone. */

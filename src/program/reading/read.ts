@@ -2,8 +2,8 @@ import type { Place } from '../../base/findings.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { between, distance, leftOf, minus, plus, times } from '../../geometry/paths/point.ts';
 import type { Cutter } from '../../knife/cutter.ts';
-import type { Action, ArcMotion, Position, Program } from './actions.ts';
-import type { Line, RotaryAxis } from './words.ts';
+import type { Action, ArcMotion, MachinePosition, Program } from './actions.ts';
+import type { ProgramLine, RotaryAxis } from './words.ts';
 import { outside, readLine } from './words.ts';
 
 /** NISTIR 6556: start and end of an arc lie on one circle to this, mm; the inches from memory. */
@@ -11,7 +11,7 @@ const radiiApart = { mm: 0.002, in: 0.0002 * 25.4 };
 
 /** What a line leaves behind for the lines after it. */
 interface Modes {
-  readonly at: Position;
+  readonly at: MachinePosition;
   readonly motion: 'G0' | 'G1' | 'G2' | 'G3' | 'G80' | undefined;
   readonly feed: number;
   readonly units: 'mm' | 'in' | undefined;
@@ -62,7 +62,7 @@ export function axisOf({ knife }: Cutter): RotaryAxis | undefined {
 
 /** One line in the order in which a controller executes its words. */
 function execute(
-  line: Line,
+  line: ProgramLine,
   before: Modes,
   axis: RotaryAxis | undefined,
   where: Place,
@@ -116,7 +116,7 @@ function scaleOf({ units }: Modes): number {
   return units === 'in' ? 25.4 : 1;
 }
 
-function dwellSeconds({ values }: Line, where: Place): number {
+function dwellSeconds({ values }: ProgramLine, where: Place): number {
   const seconds = values.get('P');
   if (seconds === undefined || seconds < 0) {
     return outside('G4 needs P with the seconds to wait.', where);
@@ -127,16 +127,16 @@ function dwellSeconds({ values }: Line, where: Place): number {
   return seconds;
 }
 
-function moves({ values }: Line): boolean {
+function moves({ values }: ProgramLine): boolean {
   return ['X', 'Y', 'Z', 'A', 'B', 'C'].some((letter) => values.has(letter));
 }
 
 function motionOf(
-  line: Line,
+  line: ProgramLine,
   modes: Modes,
   axis: RotaryAxis | undefined,
   where: Place,
-): Extract<Action, { to: Position }> {
+): Extract<Action, { to: MachinePosition }> {
   const missing = needed.find((code) => !modes.said.has(code));
   if (missing !== undefined) outside(`the machine moves before ${missing} is said.`, where);
   if (modes.units === undefined) outside('the machine moves before G21 is said.', where);
@@ -163,7 +163,7 @@ function endOf(
   modes: Modes,
   axis: RotaryAxis | undefined,
   where: Place,
-): Position {
+): MachinePosition {
   const { at } = modes;
   const scale = scaleOf(modes);
   const wrong = (['A', 'B', 'C'] as const).find((letter) => letter !== axis && values.has(letter));
@@ -183,7 +183,7 @@ function endOf(
 }
 
 /** The same end as start is a full circle. */
-function arcOf(line: Line, modes: Modes, to: Position, where: Place): ArcMotion {
+function arcOf(line: ProgramLine, modes: Modes, to: MachinePosition, where: Place): ArcMotion {
   const { values, number } = line;
   const { at: from } = modes;
   const scale = scaleOf(modes);
@@ -218,7 +218,7 @@ function arcOf(line: Line, modes: Modes, to: Position, where: Place): ArcMotion 
 }
 
 /** I and J, from the start. */
-function centreByOffsets({ values }: Line, modes: Modes, where: Place): Point {
+function centreByOffsets({ values }: ProgramLine, modes: Modes, where: Place): Point {
   if (!values.has('I') && !values.has('J')) outside('an arc needs I or J of its centre.', where);
   const scale = scaleOf(modes);
   const { x, y } = modes.at;
@@ -226,7 +226,7 @@ function centreByOffsets({ values }: Line, modes: Modes, where: Place): Point {
 }
 
 /** R: of the two circles of that radius the one that turns through less than half, or, where R is below 0, through more. */
-function centreByRadius({ values }: Line, modes: Modes, to: Point, where: Place): Point {
+function centreByRadius({ values }: ProgramLine, modes: Modes, to: Point, where: Place): Point {
   if (values.has('I') || values.has('J')) outside('an arc has R as well as I or J.', where);
   const from: Point = modes.at;
   const radius = values.get('R')! * scaleOf(modes);

@@ -30,7 +30,7 @@ export interface RollFeed {
 }
 
 /** A place over which the knife stands, in the lay's frame, or that the punch works on. */
-export interface Spot {
+export interface KnifePlace {
   readonly line: number;
   readonly at: Point;
   /** How far the roll had been fed, mm. */
@@ -44,9 +44,9 @@ export interface Trace {
   readonly swivels: readonly Stroke[];
   readonly feeds: readonly RollFeed[];
   /** Where holes are punched. */
-  readonly punches: readonly Spot[];
+  readonly punches: readonly KnifePlace[];
   /** Where the knife stands over what should be a registration mark. */
-  readonly checks: readonly Spot[];
+  readonly checks: readonly KnifePlace[];
 }
 
 /** Heights nearer than this (mm) are one: programs have three decimals in mm or four in inches at least. */
@@ -65,7 +65,7 @@ const byEyeDeg = 90;
 const still = 0.005;
 
 /** Whether something comes before a stroke, in a program or among those of single bites. */
-export function isBefore({ fed, line }: Spot, stroke: Stroke): boolean {
+export function isBefore({ fed, line }: KnifePlace, stroke: Stroke): boolean {
   return fed === stroke.fed ? line < stroke.steps[0]!.line : fed < stroke.fed;
 }
 
@@ -91,13 +91,13 @@ export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): T
   const strokes: Stroke[] = [];
   const swivels: Stroke[] = [];
   const feeds: RollFeed[] = [];
-  const punches: Spot[] = [];
-  const checks: Spot[] = [];
+  const punches: KnifePlace[] = [];
+  const checks: KnifePlace[] = [];
   const heading = hasLeadIn(cutter) ? (byEyeDeg * Math.PI) / 180 : 0;
   let fed = fedBefore;
   let steps: TipStep[] = [];
   let knife: Dragged = { axis: { x: 0, y: 0 }, heading };
-  const spot = (line: number, offset: Point = { x: 0, y: 0 }): Spot => {
+  const spot = (line: number, offset: Point = { x: 0, y: 0 }): KnifePlace => {
     const { x, y } = plus(knife.axis, offset);
     return { line, at: { x: x + fed, y }, fed };
   };

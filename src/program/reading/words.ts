@@ -4,7 +4,7 @@ import { refuse } from '../../base/findings.ts';
 export type RotaryAxis = 'A' | 'B' | 'C';
 
 /** The words of one line, letters in upper case. */
-export interface Line {
+export interface ProgramLine {
   readonly number: number;
   /** `G1`, `M3` and so on. */
   readonly codes: readonly string[];
@@ -45,7 +45,7 @@ const highestLineNumber = 99_999;
  * small letters are capitals, numbers have no exponent. Throws a Refusal that names file and line on
  * anything outside the subset.
  */
-export function readLine(text: string, number: number, file: string): Line {
+export function readLine(text: string, number: number, file: string): ProgramLine {
   const where: Place = { file, line: number };
   if (text.length > longestLine) {
     outside(`the line has ${text.length} characters; a controller takes ${longestLine}.`, where);

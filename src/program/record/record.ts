@@ -28,13 +28,13 @@ import type {
 } from './run-record.ts';
 
 /** A run as the stages before left it. */
-export interface Run {
+export interface RunToRecord {
   readonly run: string;
   readonly title: string;
   readonly inputs: RunRecord['inputs'];
   readonly cutter: Cutter;
   readonly parts: readonly Part[];
-  readonly lays: readonly LaidRun[];
+  readonly lays: readonly LayToRecord[];
   readonly materials?: readonly Material[];
   readonly orders?: readonly OrderRecord[];
   readonly inches?: boolean;
@@ -44,7 +44,7 @@ export interface Run {
   readonly recutOf?: RecutRecord;
 }
 
-interface LaidRun {
+interface LayToRecord {
   readonly lay: Lay;
   readonly seed: number;
   /** mm of the material. */
@@ -53,7 +53,7 @@ interface LaidRun {
 }
 
 /** What run.json says of a run: numbers rounded to six decimals, edges summed by kind. */
-export function runRecord(facts: Run): RunRecord {
+export function runRecord(facts: RunToRecord): RunRecord {
   const { run, title, inputs, cutter, parts, lays, next } = facts;
   return {
     format: 3,
@@ -107,7 +107,7 @@ function partRecord(part: Part, next: PartRecord['next']): PartRecord {
   };
 }
 
-function layRecord({ lay, seed, thickness, bites }: LaidRun): LayRecord {
+function layRecord({ lay, seed, thickness, bites }: LayToRecord): LayRecord {
   const { roll, rules } = lay;
   return {
     material: lay.material,

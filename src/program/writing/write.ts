@@ -22,7 +22,7 @@ interface Machine {
   readonly oscillating: boolean;
 }
 
-interface Step {
+interface WrittenStep {
   readonly lines: readonly string[];
   readonly machine: Machine;
 }
@@ -93,7 +93,7 @@ export function checkOwnLines({ name, program }: Cutter): void {
   }
 }
 
-function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind): Step {
+function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind): WrittenStep {
   switch (move.kind) {
     case 'note':
       return { lines: commentLines(move.text), machine };
@@ -117,7 +117,7 @@ function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind)
   }
 }
 
-function unchanged(machine: Machine): Step {
+function unchanged(machine: Machine): WrittenStep {
   return { lines: [], machine };
 }
 
@@ -125,13 +125,13 @@ function upLine(cutter: Cutter): string {
   return `G0 Z${length(cutter.heights.travel, cutter)}`;
 }
 
-function travelled(to: Point, machine: Machine, cutter: Cutter): Step {
+function travelled(to: Point, machine: Machine, cutter: Cutter): WrittenStep {
   const exactAt = scaled(to, cutter);
   const at = roundedPoint(exactAt, cutter);
   return { lines: [`G0 ${xy(at, cutter)}`], machine: { ...machine, at, exactAt } };
 }
 
-function lowered(z: number, machine: Machine, cutter: Cutter): Step {
+function lowered(z: number, machine: Machine, cutter: Cutter): WrittenStep {
   const { knife, feeds } = cutter;
   const { word, feed } = feedWord(length(feeds.plunge, cutter), machine);
   const start =
@@ -144,7 +144,7 @@ function lowered(z: number, machine: Machine, cutter: Cutter): Step {
   };
 }
 
-function turned(deg: number, machine: Machine, { knife, program }: Cutter): Step {
+function turned(deg: number, machine: Machine, { knife, program }: Cutter): WrittenStep {
   if (knife.kind !== 'tangential') throw new RangeError('only a tangential knife is turned');
   const { word, feed } = feedWord(decimal(knife.axis.feed, program.decimals), machine);
   return {
@@ -158,7 +158,7 @@ function stroked(
   move: Extract<Move, { kind: 'line' | 'arc' }>,
   before: Machine,
   cutter: Cutter,
-): Step {
+): WrittenStep {
   const to = scaled(move.to, cutter);
   const lines: string[] = [];
   let machine = before;
@@ -213,7 +213,7 @@ function chordError(
 }
 
 /** A stroke too short to be written turns the knife at most: an arc to where it starts would be a full circle. */
-function strokeStep(stroke: WrittenStroke, machine: Machine, cutter: Cutter): Step {
+function strokeStep(stroke: WrittenStroke, machine: Machine, cutter: Cutter): WrittenStep {
   const { decimals } = cutter.program;
   const { to } = stroke;
   const deg = stroke.deg ?? machine.deg;
@@ -249,7 +249,7 @@ function strokeWords({ to, centre, counterClockwise, deg }: WrittenStroke, cutte
 }
 
 /** Knife off, the punch down for its time and up again. */
-function punched(machine: Machine, { punch }: Cutter): Step {
+function punched(machine: Machine, { punch }: Cutter): WrittenStep {
   if (punch === undefined) throw new RangeError('only a cutter with a punch punches');
   const off = machine.oscillating ? ['M5'] : [];
   return {
@@ -259,7 +259,7 @@ function punched(machine: Machine, { punch }: Cutter): Step {
 }
 
 /** Knife up and still, the length for the operator to read, and a stop until the roll is there. */
-function fed(by: number, machine: Machine, cutter: Cutter): Step {
+function fed(by: number, machine: Machine, cutter: Cutter): WrittenStep {
   const unit = cutter.program.units === 'mm' ? 'MM' : 'IN';
   const words = `FEED ${length(by, cutter)} ${unit}: pull the roll on, then start again`;
   return {
@@ -269,7 +269,7 @@ function fed(by: number, machine: Machine, cutter: Cutter): Step {
 }
 
 /** Over the mark, for somebody to see that it is there, before anything is cut. */
-function checked(at: Point, machine: Machine, cutter: Cutter): Step {
+function checked(at: Point, machine: Machine, cutter: Cutter): WrittenStep {
   const { lines, machine: there } = travelled(at, machine, cutter);
   const words = 'CHECK: the knife stands over the mark. If not, mend the feed first';
   return { lines: [...lines, messageLine(words), 'M0'], machine: there };

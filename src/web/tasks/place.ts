@@ -1,6 +1,6 @@
 import { refuse } from '../../base/findings.ts';
 import { laidPart } from '../../lay/judge.ts';
-import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
+import { judgeMoved, nearestAllowed } from '../../lay/moved.ts';
 import { layRules } from '../../jobs/lay-materials.ts';
 import type { Move, Moved } from '../api.ts';
 import type { Workshop } from '../workshop.ts';
@@ -39,7 +39,7 @@ export function place({ shop, run, move }: PlaceWish): Pick<Moved, 'findings' | 
   const wanted = { label, ...to };
   const findings = judgeMoved(part, wanted, others, roll, rules);
   if (findings.length === 0) return { findings, near: null };
-  const near = nearestPlace(part, wanted, others, roll, rules);
+  const near = nearestAllowed(part, wanted, others, roll, rules);
   return {
     findings,
     near: near === null ? null : { x: near.x, y: near.y, rotation: near.rotation },

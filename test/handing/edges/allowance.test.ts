@@ -9,7 +9,7 @@ import type { Path } from '../../../src/geometry/paths/path.ts';
 import { alongPath, pathLength, polyline } from '../../../src/geometry/paths/path.ts';
 import { stretchOf } from '../../../src/geometry/paths/stretch.ts';
 import { cutContour, insetContour } from '../../../src/handing/edges/allowance.ts';
-import type { Stretch } from '../../../src/pattern/edges.ts';
+import type { EdgeStretch } from '../../../src/pattern/edges.ts';
 import { claimEdges } from '../../../src/pattern/edges.ts';
 import type { EdgeKind } from '../../../src/pattern/words.ts';
 import { outline } from '../../geometry/arbitrary.ts';
@@ -20,7 +20,7 @@ const material = materials.get('carpet')!;
 const where = { file: 'test.dxf', piece: 'mat' };
 
 /** The outline in stretches that begin at the given lengths. */
-function stretchesOf(net: Path, begins: readonly (readonly [number, EdgeKind])[]): Stretch[] {
+function stretchesOf(net: Path, begins: readonly (readonly [number, EdgeKind])[]): EdgeStretch[] {
   const traces = begins.map(([from, kind], i) => ({
     kind,
     name: null,
@@ -210,7 +210,7 @@ const traced = fc
   .map(({ net, stretches, cut }) => ({ net, stretches, cut: cut! }));
 
 /** An inside corner may come so near to the end of a wide allowance that the two cannot both be cut. */
-function cutUnlessRefused(net: Path, stretches: readonly Stretch[]): Path | null {
+function cutUnlessRefused(net: Path, stretches: readonly EdgeStretch[]): Path | null {
   try {
     return cutContour(net, stretches, material, where);
   } catch (error) {

@@ -5,7 +5,7 @@ import { measurePath, placeAlong } from '../../../src/geometry/measuring/measure
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import { circle, pathLength, polyline } from '../../../src/geometry/paths/path.ts';
 import type { Part } from '../../../src/handing/part.ts';
-import type { Contour, Pass } from '../../../src/knife/order/passes.ts';
+import type { ContourToCut, Pass } from '../../../src/knife/order/passes.ts';
 import { passesOf } from '../../../src/knife/order/passes.ts';
 import { layOf, longBay, part, point, rectangle } from '../sample-parts.ts';
 
@@ -19,7 +19,7 @@ function passes(parts: readonly Part[], biteLength = bite): Pass[] {
 }
 
 /** Points of what is cut of a contour in a pass, 1 mm apart, ends included. */
-function pointsOf({ path, stretch }: Contour) {
+function pointsOf({ path, stretch }: ContourToCut) {
   const measured = measurePath(path);
   const { from, to } = stretch ?? { from: 0, to: measured.length };
   const count = Math.ceil(to - from);

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Round, Visit } from '../../../src/knife/order/route.ts';
-import { costOf, nearestNext, route, smallFirst } from '../../../src/knife/order/route.ts';
+import { travelCost, nearestNext, route, smallFirst } from '../../../src/knife/order/route.ts';
 import { evenly, point } from '../sample-parts.ts';
 
 const visit: fc.Arbitrary<Visit> = fc
@@ -50,7 +50,9 @@ describe('a route', () => {
         const order = route(round);
         expect([...order].sort((a, b) => a - b)).toEqual([...round.visits.keys()]);
         expect(isAllowed(round, order)).toBe(true);
-        expect(costOf(round, order)).toBeLessThanOrEqual(costOf(round, nearestNext(round)) + 1e-6);
+        expect(travelCost(round, order)).toBeLessThanOrEqual(
+          travelCost(round, nearestNext(round)) + 1e-6,
+        );
         expect(route(structuredClone(round))).toEqual(order);
       }),
       { numRuns: 200 },
@@ -64,8 +66,8 @@ describe('a route', () => {
         const allowed = permutations([...round.visits.keys()]).filter((one) =>
           isAllowed(round, one),
         );
-        const best = Math.min(...allowed.map((one) => costOf(round, one)));
-        expect(costOf(round, route(round))).toBeCloseTo(best, 6);
+        const best = Math.min(...allowed.map((one) => travelCost(round, one)));
+        expect(travelCost(round, route(round))).toBeCloseTo(best, 6);
       }),
     );
   });
@@ -77,12 +79,12 @@ describe('a route', () => {
       size,
     });
     const round = { visits: [at(100, 9), at(300, 4)], from: point(0, 0), before: [] };
-    expect(costOf(round, [0, 1])).toBe(300 + smallFirst);
-    expect(costOf(round, [1, 0])).toBe(500);
+    expect(travelCost(round, [0, 1])).toBe(300 + smallFirst);
+    expect(travelCost(round, [1, 0])).toBe(500);
     expect(route(round)).toEqual([0, 1]);
     const nearer = { visits: [at(100, 9), at(140, 4)], from: point(0, 0), before: [] };
-    expect(costOf(nearer, [0, 1])).toBe(140 + smallFirst);
-    expect(costOf(nearer, [1, 0])).toBe(180);
+    expect(travelCost(nearer, [0, 1])).toBe(140 + smallFirst);
+    expect(travelCost(nearer, [1, 0])).toBe(180);
     expect(route(nearer)).toEqual([1, 0]);
   });
 

@@ -1,10 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Drive, Run } from '../../../src/knife/time/speeds.ts';
-import { secondsFromRest, secondsOfRuns } from '../../../src/knife/time/speeds.ts';
+import type { Drive, WayPiece } from '../../../src/knife/time/speeds.ts';
+import { secondsFromRest, secondsOfWay } from '../../../src/knife/time/speeds.ts';
 
-function secondsOfAll(runs: readonly Run[], drive: Drive): number {
-  return secondsOfRuns(runs, drive).reduce((sum, seconds) => sum + seconds, 0);
+function secondsOfAll(runs: readonly WayPiece[], drive: Drive): number {
+  return secondsOfWay(runs, drive).reduce((sum, seconds) => sum + seconds, 0);
 }
 
 // Kinematics of constant acceleration, worked by hand; lengths in mm, seconds.

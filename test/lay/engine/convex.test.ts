@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { convexPieces } from '../../../src/lay/engine/convex.ts';
-import { cross, twiceArea } from '../../../src/lay/engine/polygon.ts';
+import { crossProduct, twiceArea } from '../../../src/lay/engine/polygon.ts';
 import { commonArea, frame, judged, pairs, polygon } from './polygons.ts';
 
 describe('convex pieces', () => {
@@ -16,7 +16,7 @@ describe('convex pieces', () => {
           const n = corners.length;
           for (const [i, b] of corners.entries()) {
             const [a, c] = [corners[(i + n - 1) % n]!, corners[(i + 1) % n]!];
-            expect(cross(...a, ...b, ...c)).toBeGreaterThanOrEqual(0);
+            expect(crossProduct(...a, ...b, ...c)).toBeGreaterThanOrEqual(0);
           }
           expect(commonArea(judged([piece]), judged([ring]))).toBeCloseTo(twiceArea(piece) / 2, 3);
         }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Instance, Kind, Placement } from '../../../src/lay/engine/instance.ts';
+import type { Instance, Kind, ItemPlacement } from '../../../src/lay/engine/instance.ts';
 import { prepared } from '../../../src/lay/engine/instance.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
 import { nest } from '../../../src/lay/engine/nest.ts';
@@ -101,7 +101,7 @@ describe('a start', () => {
         const start = placements.filter((_, i) => (pick >> i) % 2 === 0);
         const { placements: after } = nest(prepared({ ...instance, start }), 1, { used: () => 1 });
         expect(faults(instance, { length: Infinity, placements: after })).toEqual([]);
-        const key = (one: Placement): string => JSON.stringify(one);
+        const key = (one: ItemPlacement): string => JSON.stringify(one);
         const there = after.map(key);
         for (const one of start) expect(there).toContain(key(one));
       }),

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Block, Paper } from '../../../src/papers/documents/document.ts';
+import type { PaperBlock, Paper } from '../../../src/papers/documents/document.ts';
 import { heading } from '../../../src/papers/documents/document.ts';
 import { paperHtml } from '../../../src/papers/documents/document-html.ts';
 import { paperPdf, sheetSize } from '../../../src/papers/documents/document-pdf.ts';
@@ -10,11 +10,11 @@ import { pagesOf, poppler, wordsOf } from '../pdf-tools.ts';
 const svg =
   '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 50"><rect width="100" height="50" fill="#ffffff"/><text x="5" y="20" font-size="8">drawn</text></svg>';
 
-function paper(blocks: readonly Block[], more: Partial<Paper> = {}): Paper {
+function paper(blocks: readonly PaperBlock[], more: Partial<Paper> = {}): Paper {
   return { title: 'A title', subtitle: 'Under it', foot: 'run x, fingerprint y', blocks, ...more };
 }
 
-const every: readonly Block[] = [
+const every: readonly PaperBlock[] = [
   heading('Second'),
   heading('Third', 3),
   { kind: 'text', text: 'Plain words.' },
@@ -46,7 +46,7 @@ const every: readonly Block[] = [
 const everyWord =
   'A title Under it Second Third Plain words. FACE UP Pile up. Roll 2030 mm Dye lot L-7 Gap 6 mm What Much tape 12 board 7 All 19 one two three drawn beside it Careful hands blade Last';
 
-function lines(count: number): Block[] {
+function lines(count: number): PaperBlock[] {
   return Array.from({ length: count }, (_, i) => ({ kind: 'text', text: `line ${i}` }));
 }
 
@@ -156,11 +156,11 @@ describe.skipIf(poppler.missing)(`a paper as PDF${poppler.note}`, () => {
   });
 
   it('keeps a section together where it fits a sheet, and tears it where it does not', async () => {
-    const section = (count: number): Block => ({
+    const section = (count: number): PaperBlock => ({
       kind: 'section',
       together: true,
       blocks: lines(count).map(
-        (line) => ({ ...line, text: `kept ${(line as { text: string }).text}` }) as Block,
+        (line) => ({ ...line, text: `kept ${(line as { text: string }).text}` }) as PaperBlock,
       ),
     });
     const short = pagesOf(await paperPdf(paper([...lines(30), section(20)])));

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import type { Cell } from '../../../src/papers/tables/csv.ts';
+import type { CsvValue } from '../../../src/papers/tables/csv.ts';
 import { csvText } from '../../../src/papers/tables/csv.ts';
 import { outside } from '../../support/outside.ts';
 
@@ -31,7 +31,7 @@ const texts = fc.oneof(
 const tables = fc.array(fc.tuple(texts, texts, fc.integer()), { minLength: 1, maxLength: 6 });
 
 /** What a cell means to a person: an apostrophe before a formula says that it is text. */
-function meant(cell: Cell): string {
+function meant(cell: CsvValue): string {
   const text = String(cell);
   return typeof cell === 'string' && /^([=+@]|-.)/s.test(text) ? `'${text}` : text;
 }

@@ -12,7 +12,7 @@ import { lineWidth } from '../../svg/label.ts';
 import { escapeXml, mm } from '../../svg/svg.ts';
 
 /** A piece with its findings, as it stands on the page; piece null where it could not be read. */
-export interface Cell {
+export interface PieceCell {
   readonly name: string;
   readonly piece: Piece | null;
   readonly findings: readonly ListedFinding[];
@@ -34,9 +34,9 @@ const lengths = { largest: 100, least: 30 };
 
 /** The pieces of a set at one scale, but for those that would come out too small to mark. */
 export function cellsOf(
-  pieces: readonly Pick<Cell, 'name' | 'piece' | 'findings'>[],
+  pieces: readonly Pick<PieceCell, 'name' | 'piece' | 'findings'>[],
   pageWidth: number,
-): Cell[] {
+): PieceCell[] {
   const boxes = pieces.map(boxOf);
   const scale = lengths.largest / Math.max(...boxes.map(longest));
   return pieces.map((one, i) => {
@@ -64,7 +64,7 @@ function longest(box: Box): number {
 }
 
 /** Everything drawn and found; of a piece that could not be read, a little room. */
-function boxOf({ piece, findings }: Pick<Cell, 'piece' | 'findings'>): Box {
+function boxOf({ piece, findings }: Pick<PieceCell, 'piece' | 'findings'>): Box {
   if (piece === null) return { minX: 0, minY: 0, maxX: 1, maxY: 1 };
   const paths = [piece.outline, ...piece.features.map(({ path }) => path)];
   const places = findings.flatMap(({ at }) => (at === null ? [] : [at]));
@@ -76,7 +76,7 @@ function unplaced(findings: readonly ListedFinding[]): ListedFinding[] {
 }
 
 /** The cell with its upper left corner at a point of the page. */
-export function drawCell(cell: Cell, corner: Point): string {
+export function drawCell(cell: PieceCell, corner: Point): string {
   const { name, piece, findings, box, scale, width, height } = cell;
   const onPage: Transform = {
     a: scale,
@@ -102,7 +102,7 @@ function areaFor({ x, y }: Point, width: number, height: number): Box {
 }
 
 /** Behind the name, the findings that have no place on the drawing. */
-function drawUnplaced({ name, piece, findings }: Cell, { x, y }: Point): string {
+function drawUnplaced({ name, piece, findings }: PieceCell, { x, y }: Point): string {
   const rings = piece === null ? findings : unplaced(findings);
   const start = x + nameSize * lineWidth(name) + ringRadius;
   return rings

@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import type { Finding, Severity } from '../../../base/findings.ts';
 import type { PatternSet } from '../../../pattern/set.ts';
-import type { Cell } from './check-cells.ts';
+import type { PieceCell } from './check-cells.ts';
 import { cellsOf, drawCell } from './check-cells.ts';
 import type { FindingGroup, ListedFinding } from './finding-list.ts';
 import { listedWords, listFindings, totalWords } from './finding-list.ts';
@@ -48,13 +48,13 @@ export function checkPicture(
 }
 
 /** What is drawn, and where on the page it ends, mm. */
-interface Stretch {
+interface DrawnStretch {
   readonly svg: string;
   readonly bottom: number;
 }
 
 /** Title, totals and what the rings mean. */
-function drawHead(title: string, total: string): Stretch {
+function drawHead(title: string, total: string): DrawnStretch {
   const size = 5.5;
   const lines = wrapped(title, inner / size);
   const top = page.margin;
@@ -86,7 +86,7 @@ function textLine(x: number, y: number, text: string, attributes = ''): string {
 }
 
 /** The pieces in rows, in the order of the set file. */
-function drawRows(cells: readonly Cell[], top: number): Stretch {
+function drawRows(cells: readonly PieceCell[], top: number): DrawnStretch {
   const drawn: string[] = [];
   let [x, y, rowHeight] = [page.margin, top, 0];
   for (const cell of cells) {
@@ -101,7 +101,7 @@ function drawRows(cells: readonly Cell[], top: number): Stretch {
 }
 
 /** The findings in words, under the names of their pieces, in two columns of about one length. */
-function drawList(groups: readonly FindingGroup[], top: number): Stretch {
+function drawList(groups: readonly FindingGroup[], top: number): DrawnStretch {
   const items = groups.flatMap(({ piece, findings }) =>
     findings.map((listed) => itemOf(listed, piece ?? 'the set')),
   );
@@ -116,7 +116,7 @@ function drawList(groups: readonly FindingGroup[], top: number): Stretch {
 }
 
 /** One finding in the list. */
-interface Item {
+interface ListEntry {
   readonly listed: ListedFinding;
   readonly lines: readonly string[];
   readonly heading: string;
@@ -129,7 +129,7 @@ const indent = 2 * ringRadius + 1.5;
 /** Widths are reckoned of bold type, and that of the list is not. */
 const boldness = 1.12;
 
-function itemOf(listed: ListedFinding, heading: string): Item {
+function itemOf(listed: ListedFinding, heading: string): ListEntry {
   const { finding } = listed;
   const { file, ...where } = finding.where;
   const short = file === undefined ? where : { ...where, file: basename(file) };
@@ -146,7 +146,7 @@ function halfOf(heights: readonly number[]): number {
   return last + 1;
 }
 
-function drawColumn(items: readonly Item[], left: number, top: number): Stretch {
+function drawColumn(items: readonly ListEntry[], left: number, top: number): DrawnStretch {
   const drawn: string[] = [];
   let y = top;
   for (const [i, { listed, lines, heading }] of items.entries()) {

@@ -8,7 +8,7 @@ import { transformPath, transformPoint } from '../../../geometry/paths/transform
 import type { Piece } from '../../../pattern/piece.ts';
 import type { DrawnLine, Feature } from '../../../pattern/feature.ts';
 import { isHole, isTrace } from '../hands/shown-hand.ts';
-import { arrow, cross, mm, pathData } from '../../svg/svg.ts';
+import { arrow, drawCross, mm, pathData } from '../../svg/svg.ts';
 
 /**
  * A piece as its block draws it: traced edges broad under the outline, cutouts open, the pile as an
@@ -32,7 +32,11 @@ export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
       `${line} stroke-width="0.18"`,
     ),
     ...points.map(({ path }) =>
-      cross(transformPoint(onPage, path.vertices[0]!), 1.4, 'stroke="#1b1b1b" stroke-width="0.2"'),
+      drawCross(
+        transformPoint(onPage, path.vertices[0]!),
+        1.4,
+        'stroke="#1b1b1b" stroke-width="0.2"',
+      ),
     ),
     axis !== null && boxContains(box, boxOfPoints([axis.from, axis.to]))
       ? drawAxis(onPage, axis)

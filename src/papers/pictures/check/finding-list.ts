@@ -54,11 +54,11 @@ export function listFindings(
     }));
 }
 
-type Placed = Omit<ListedFinding, 'number'>;
+type UnnumberedFinding = Omit<ListedFinding, 'number'>;
 
 /** Once what differs in the part alone. */
-function joined(placedFindings: readonly Placed[]): Placed[] {
-  const alike = new Map<string, Placed>();
+function joined(placedFindings: readonly UnnumberedFinding[]): UnnumberedFinding[] {
+  const alike = new Map<string, UnnumberedFinding>();
   for (const one of placedFindings) {
     const { severity, rule, message, todo, where } = one.finding;
     const at = one.at === null ? null : [rounded(one.at.x, 2), rounded(one.at.y, 2)];
@@ -76,7 +76,7 @@ function groupOf(piece: string | undefined, names: readonly (string | null)[]): 
   return piece !== undefined && names.includes(piece) ? piece : null;
 }
 
-function placed(finding: Finding, piece: Piece | undefined, drawn: Hand): Placed {
+function placed(finding: Finding, piece: Piece | undefined, drawn: Hand): UnnumberedFinding {
   const { part, at = null } = finding.where;
   const parts = part === undefined ? [] : [part];
   if (piece === undefined) return { finding, parts, at, near: null };

@@ -14,7 +14,7 @@ import { distance } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../../geometry/paths/transform.ts';
 import { decimal } from '../../../base/numbers.ts';
-import { cross, escapeXml, mm, pathData, ringed } from '../../svg/svg.ts';
+import { drawCross, escapeXml, mm, pathData, ringed } from '../../svg/svg.ts';
 import type { Comparable, Item } from '../../../compare/comparable.ts';
 import type { Difference } from '../../../compare/difference.ts';
 
@@ -62,7 +62,7 @@ const closeUp = { size: 44, gap: 4.6, shown: 5, most: 8 };
 /** Round what differs by too little to be seen in the whole: so near that it is. */
 function drawCloseUps(
   differences: readonly Difference[],
-  drawn: Drawn,
+  drawn: OverlayPaths,
   numbers: ReadonlyMap<Difference, number>,
   top: number,
 ): { svg: string; height: number } {
@@ -93,7 +93,7 @@ function drawCloseUps(
 /** Differences below this, mm, get a close-up. */
 const smallest = 15;
 
-interface Drawn {
+interface OverlayPaths {
   readonly same: readonly Path[];
   readonly was: readonly Path[];
   readonly is: readonly Path[];
@@ -117,7 +117,7 @@ function isIn({ x }: Point, { minX, maxX }: Box): boolean {
 
 function drawRow(
   box: Box,
-  drawn: Drawn,
+  drawn: OverlayPaths,
   differences: readonly Difference[],
   numbers: ReadonlyMap<Difference, number>,
 ): { svg: string; height: number } {
@@ -138,7 +138,7 @@ function drawRow(
 /** What of both inputs is in a box, cut off at its edges. */
 function drawWindow(
   box: Box,
-  { same, was, is }: Drawn,
+  { same, was, is }: OverlayPaths,
   onPage: Transform,
   width: number,
   height: number,
@@ -159,7 +159,7 @@ function pathsOf({ outline, details }: Item): Path[] {
 }
 
 /** What is in both, number for number, and what is in one alone. */
-function sorted(before: readonly Item[], after: readonly Item[]): Drawn {
+function sorted(before: readonly Item[], after: readonly Item[]): OverlayPaths {
   const [was, is] = [before, after].map((items) =>
     items.flatMap(pathsOf).map((path) => ({ path, key: keyOf(path) })),
   );
@@ -190,7 +190,9 @@ function drawPaths(paths: readonly Path[], onPage: Transform, style: string): st
   const lines = placed.filter(({ vertices }) => vertices.length > 1);
   return [
     ...lines.map((path) => drawLine(path, style)),
-    ...points.map(({ vertices }) => cross(vertices[0]!, 1.6, style.replace('fill="none" ', ''))),
+    ...points.map(({ vertices }) =>
+      drawCross(vertices[0]!, 1.6, style.replace('fill="none" ', '')),
+    ),
   ];
 }
 

@@ -7,7 +7,7 @@ import { drawFill } from '../../svg/fills.ts';
 import { oblong } from '../lay/roll-picture.ts';
 import type { Marked, ShownHand, ShownPiece } from './shown-hand.ts';
 import { isHole, isTrace } from './shown-hand.ts';
-import { cross, escapeXml, mm, pathData } from '../../svg/svg.ts';
+import { drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
 
 /** How a thing is drawn: in black and white its hatch and the weight of its line tell it apart. */
 export interface Style {
@@ -76,7 +76,7 @@ function isPoint({ vertices }: Path): boolean {
 }
 
 function drawPoint(path: Path, ink: string): string {
-  return cross(path.vertices[0]!, crossSize, `stroke="${ink}" stroke-width="0.2"`);
+  return drawCross(path.vertices[0]!, crossSize, `stroke="${ink}" stroke-width="0.2"`);
 }
 
 /** A feature that a person must be shown, ringed where it is small. */

@@ -16,11 +16,11 @@ import { layName, placementTransform } from '../../../lay/lay.ts';
 import { drawFill, setFill } from '../../svg/fills.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
-import type { Drawn } from './part-picture.ts';
-import { drawLabel, drawNumber, drawPart, nameOf, setAndOrder } from './part-picture.ts';
+import type { PartOnPage } from './part-picture.ts';
+import { drawLabel, drawNumber, drawPart, fittedName, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
 import { drawEmptyRow, oblong } from './roll-picture.ts';
-import { cross, mm, pathData, svgPage } from '../../svg/svg.ts';
+import { drawCross, mm, pathData, svgPage } from '../../svg/svg.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
@@ -88,7 +88,7 @@ interface BiteRow {
 }
 
 /** Sizes of a picture in mm on the roll. */
-interface Sheet {
+interface PictureSize {
   readonly width: number;
   readonly margin: number;
   /** Height of the type. */
@@ -133,7 +133,7 @@ export function layPicture(
   ]);
 }
 
-function sheetFor({ roll }: Lay, rows: readonly Row[]): Sheet {
+function sheetFor({ roll }: Lay, rows: readonly Row[]): PictureSize {
   const widest = Math.max(...rows.map(({ from, to }) => to - from));
   const scale = Math.max(widest / (paper.width - 2 * paper.margin), roll.width / paper.row);
   return {
@@ -156,12 +156,12 @@ function setsOf(parts: readonly Part[]): Part[] {
   return [...first.values()];
 }
 
-interface DrawnPart extends Drawn {
+interface PartInRow extends PartOnPage {
   readonly reach: Reach;
 }
 
 /** Parts in the order in which they lie along the roll. */
-function drawnParts(lay: Lay, parts: readonly Part[]): DrawnPart[] {
+function drawnParts(lay: Lay, parts: readonly Part[]): PartInRow[] {
   const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const order = setsOf(parts).map(setAndOrder);
@@ -181,22 +181,22 @@ function drawnParts(lay: Lay, parts: readonly Part[]): DrawnPart[] {
 }
 
 /** Whether a part is cut in a row's bite, or lies in a row without. */
-function isIn(row: Row, one: DrawnPart): boolean {
+function isIn(row: Row, one: PartInRow): boolean {
   return row.bite === undefined ? reachesInto(row, one) : row.bite.labels.has(one.part.label);
 }
 
 /** A part that ends where a row begins is not in it. */
-function reachesInto({ from, to }: Row, { reach }: DrawnPart): boolean {
+function reachesInto({ from, to }: Row, { reach }: PartInRow): boolean {
   return reach.maxX > from + sameLine && reach.minX < to - sameLine;
 }
 
 /** Whether a part that is cut in another bite lies on the bed. */
-function isOther(row: Row, one: DrawnPart): boolean {
+function isOther(row: Row, one: PartInRow): boolean {
   return !isIn(row, one) && reachesInto(row, one);
 }
 
 /** What of parts of other bites lies on the bed: white, without a name. */
-function drawOthers(lay: Lay, row: Row, others: readonly Drawn[], type: number): string {
+function drawOthers(lay: Lay, row: Row, others: readonly PartOnPage[], type: number): string {
   if (others.length === 0) return '';
   const contours = others.map(({ part, transform }) =>
     pathData(transformPath(transform, part.cut)),
@@ -219,7 +219,7 @@ function clipped({ roll }: Lay, row: Row, content: readonly string[]): string {
 }
 
 /** A part that is cut in several bites as no more than what lies in the row, for its name to stand there. */
-function seenIn({ roll }: Lay, { from, to }: Row, one: DrawnPart): DrawnPart {
+function seenIn({ roll }: Lay, { from, to }: Row, one: PartInRow): PartInRow {
   if (!reachesOut({ from, to }, one)) return one;
   const inner = one.part.inner.map((hole) => ({
     ...hole,
@@ -243,15 +243,15 @@ function ringOf(points: readonly Point[]): [number, number][] {
   return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
 }
 
-function reachesOut({ from, to }: Row, { reach }: DrawnPart): boolean {
+function reachesOut({ from, to }: Row, { reach }: PartInRow): boolean {
   return reach.minX < from - sameLine || reach.maxX > to + sameLine;
 }
 
 function drawRow(
   lay: Lay,
   row: Row,
-  drawn: readonly DrawnPart[],
-  { width, margin, type }: Sheet,
+  drawn: readonly PartInRow[],
+  { width, margin, type }: PictureSize,
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
   const others = drawn.filter((one) => isOther(row, one));
@@ -280,14 +280,21 @@ function drawRow(
 
 /** A registration mark, on the page: no smaller than can be seen. */
 function drawMark(at: Point, type: number): string {
-  return cross(at, Math.max(2 * markArm, type), `stroke="#7a2e1d" stroke-width="${mm(type / 7)}"`);
+  return drawCross(
+    at,
+    Math.max(2 * markArm, type),
+    `stroke="#7a2e1d" stroke-width="${mm(type / 7)}"`,
+  );
 }
 
 /** The names of parts, or numbers where names do not fit, and the key to the numbers. */
-function labelParts(drawn: readonly Drawn[], type: number): { labels: string[]; key: Entry[] } {
+function labelParts(
+  drawn: readonly PartOnPage[],
+  type: number,
+): { labels: string[]; key: Entry[] } {
   const key: Entry[] = [];
   const labels = drawn.map((one) => {
-    const name = nameOf(one, type);
+    const name = fittedName(one, type);
     if (name !== null) return drawLabel(name, one.pageDeg);
     key.push(keyEntry(one.part, key.length + 1));
     return drawNumber(one, key.length, type);
@@ -300,7 +307,7 @@ function keyEntry(part: Part, number: number): Entry {
 }
 
 /** The sets of a run that are shown. */
-function setEntries(parts: readonly Part[], drawn: readonly Drawn[], type: number): Entry[] {
+function setEntries(parts: readonly Part[], drawn: readonly PartOnPage[], type: number): Entry[] {
   const shown = new Set(drawn.map(({ part }) => setAndOrder(part)));
   return setsOf(parts).flatMap((set, i) =>
     shown.has(setAndOrder(set)) ? [setEntry(set, i, type)] : [],

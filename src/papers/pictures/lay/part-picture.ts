@@ -8,13 +8,13 @@ import type { Fill } from '../../svg/fills.ts';
 import { drawFill } from '../../svg/fills.ts';
 import type { FittedText } from '../../svg/label.ts';
 import { breaksOf, fitText, lineSpacing } from '../../svg/label.ts';
-import { arrow, cross, escapeXml, mm, pathData } from '../../svg/svg.ts';
+import { arrow, drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
 
 /** What the arrow of the pile takes below a text: lines, and the width as a share of the type. */
 const arrowRoom = { rows: 0.8, width: 2.4 };
 
 /** A part where it lies, on the page: x along the roll, y down from the far edge of the roll. */
-export interface Drawn {
+export interface PartOnPage {
   readonly part: Part;
   readonly transform: Transform;
   readonly fill: Fill;
@@ -23,7 +23,7 @@ export interface Drawn {
 }
 
 /** The part itself, which says its label when pointed at: filled, cutouts open, net outline thin, marks dashed, notches as strokes. */
-export function drawPart({ part, transform, fill }: Drawn, type: number): string {
+export function drawPart({ part, transform, fill }: PartOnPage, type: number): string {
   const place = (path: Path): string => pathData(transformPath(transform, path));
   const contours = contoursOf(part, transform);
   const thin = mm(type / 22);
@@ -45,7 +45,7 @@ export function drawPart({ part, transform, fill }: Drawn, type: number): string
       ? ''
       : `<path d="${marks.join('')}" fill="none" stroke="#55514a" stroke-width="${thin}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`,
     ...dots.map(({ path }) =>
-      cross(
+      drawCross(
         transformPath(transform, path).vertices[0]!,
         type / 2,
         `stroke="#55514a" stroke-width="${thin}"`,
@@ -64,7 +64,7 @@ export function drawPart({ part, transform, fill }: Drawn, type: number): string
  * Name, then set and order as in the label, with room for the arrow of the pile, where it fits the
  * part in type no smaller than `type`; null where it fits nowhere.
  */
-export function nameOf(drawn: Drawn, type: number): FittedText | null {
+export function fittedName(drawn: PartOnPage, type: number): FittedText | null {
   // Hyphens stay where the name is broken.
   const breaks = breaksOf(drawn.part.name.split(/(?<=-)/));
   const settings = breaks.map((lines) => lines.concat(setAndOrder(drawn.part)));
@@ -76,7 +76,7 @@ export function setAndOrder({ set, order }: Part): string {
 }
 
 function fitOn(
-  { part, transform, pageDeg }: Drawn,
+  { part, transform, pageDeg }: PartOnPage,
   settings: readonly (readonly string[])[],
   smallest: number,
   largest: number,
@@ -87,7 +87,7 @@ function fitOn(
 }
 
 /** A number on a part that its name does not fit, with the arrow of the pile where that fits. */
-export function drawNumber(drawn: Drawn, number: number, type: number): string {
+export function drawNumber(drawn: PartOnPage, number: number, type: number): string {
   const lines = [String(number)];
   const fitted = fitOn(drawn, [lines], type, type);
   if (fitted !== null) return drawLabel(fitted, drawn.pageDeg);
