@@ -5,7 +5,7 @@ import type { Transform } from '../geometry/paths/transform.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import { placementTransform } from '../lay/lay.ts';
 import { readRunRecord } from '../program/record/record.ts';
-import { recordedPart } from '../program/record/recorded-part.ts';
+import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';

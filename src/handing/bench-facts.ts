@@ -13,7 +13,7 @@ import type { PatternSet } from '../pattern/set.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { edgeKinds } from '../pattern/words.ts';
 import type { Part } from './part.ts';
-import { runsOf } from './edges/runs.ts';
+import { unbrokenEdges } from './edges/unbroken.ts';
 import { notchesOfJoin } from './seams/seam-notches.ts';
 import type { Join, SewnEdge } from './seams/seams.ts';
 import { lengthOfSewn, partsByPiece, seamsOf } from './seams/seams.ts';
@@ -123,7 +123,7 @@ function edgeLengths({ edges }: Part): Record<EdgeKind, number> {
  * the tape's `tightRadius`, and of tightRadius times the turn (in radians) at each sharp corner.
  */
 export function tapeFor({ edges }: Part, binding: Binding): TapeFacts | null {
-  const runs = runsOf(edges, 'bound');
+  const runs = unbrokenEdges(edges, 'bound');
   if (runs.length === 0) return null;
   const length = sum(runs);
   const joining = runs.length * binding.joining;

@@ -5,7 +5,8 @@ import type { EdgeKind, Hand, Side, Turns } from '../pattern/words.ts';
 export type { EdgeKind, Hand, Side };
 
 /** What a part is to its piece: the carpet itself, or something made to go with it. */
-export type PartKind = 'piece' | 'pad' | 'board' | 'underlay';
+export const partKinds = ['piece', 'pad', 'board', 'underlay'] as const;
+export type PartKind = (typeof partKinds)[number];
 
 /** A closed contour inside a part, counter-clockwise, cut through. */
 export interface InnerContour {
@@ -13,9 +14,11 @@ export interface InnerContour {
   readonly path: Path;
 }
 
+export const markRoles = ['FOLD', 'STITCH', 'MARK', 'PAD', 'DRILL'] as const;
+
 /** A line or a point on the face that is shown and never cut. A point is a path of one vertex. */
 export interface Mark {
-  readonly role: 'FOLD' | 'STITCH' | 'MARK' | 'PAD' | 'DRILL';
+  readonly role: (typeof markRoles)[number];
   readonly path: Path;
 }
 

@@ -67,6 +67,7 @@ export function laidRun(
     next: nextByLabel(parts, orders),
     lays,
     seed: seed ?? run.seed,
+    recutOf: null,
   };
 }
 

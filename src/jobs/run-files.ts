@@ -40,7 +40,8 @@ export interface LaidRun {
   readonly next: ReadonlyMap<string, PartRecord['next']>;
   readonly lays: readonly Lay[];
   readonly seed: number;
-  readonly recutOf?: RecutRecord;
+  /** null: the run is no recut. */
+  readonly recutOf: RecutRecord | null;
 }
 
 /** What the machine needs of a run, and what papers say of it. */
@@ -70,7 +71,7 @@ export function machineFiles(run: LaidRun): MachineFiles {
   for (const [i, one] of materials.entries()) {
     const { plan } = planned[i]!;
     const header = {
-      run: `${run.name} ${fingerprint}${run.recutOf === undefined ? '' : `, recut of ${run.recutOf.run}`}`,
+      run: `${run.name} ${fingerprint}${run.recutOf === null ? '' : `, recut of ${run.recutOf.run}`}`,
       material: layName(one.lay),
       thickness: one.material.thickness,
       lines: (way: KnifePath) => sizeLines(one, way),
@@ -115,7 +116,7 @@ function recordOf(run: LaidRun, planned: readonly PlannedLay[]): RunRecord {
     inches,
     labelStock,
     next,
-    ...(recutOf === undefined ? {} : { recutOf }),
+    recutOf,
   });
 }
 

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { z } from 'zod';
+import type { DeepReadonly } from '../base/deep-readonly.ts';
 import type { Place } from '../base/findings.ts';
 import { readNamed } from '../base/named-file.ts';
 import { priceSchema } from '../pattern/shop/price.ts';
@@ -158,7 +159,7 @@ export const namedCutterSchema = z
   .strictObject({ name: z.string().min(1), ...sheet.shape })
   .superRefine(agree);
 
-export type CutterSheet = z.infer<typeof cutterSchema>;
+export type CutterSheet = DeepReadonly<z.infer<typeof cutterSchema>>;
 export type Cutter = CutterSheet & { readonly name: string };
 export type TangentialKnife = z.infer<typeof tangential>;
 export type TrailingKnife = z.infer<typeof trailing>;

@@ -1,12 +1,10 @@
-import type { Entity } from '../drawing/drawing.ts';
+import type { Entity, TextEntity } from '../drawing/drawing.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import { nearestOnPath } from '../geometry/measuring/nearest.ts';
 import { tracedKinds } from './edges.ts';
 import type { LayerMap, LayerMeaning } from './layers.ts';
 import { meaningOf } from './layers.ts';
 import type { Feature } from './feature.ts';
-
-type Text = Extract<Entity, { kind: 'text' }>;
 
 /** A text names the line it stands beside: its insertion point within so many mm, or twice its height. */
 const reach = 60;
@@ -50,7 +48,7 @@ function wordsJoined(text: string): string {
 }
 
 function nearestLine(
-  { at, height }: Text,
+  { at, height }: TextEntity,
   { role, follows }: LayerMeaning,
   features: readonly Feature[],
 ): Feature | null {
@@ -64,7 +62,11 @@ function nearestLine(
   return best;
 }
 
-function nameFinding({ text, layer, line, at }: Text, problem: string, where: Place): Finding {
+function nameFinding(
+  { text, layer, line, at }: TextEntity,
+  problem: string,
+  where: Place,
+): Finding {
   return {
     severity: 'warning',
     rule: 'edge-name',

@@ -61,6 +61,12 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
         runRecord({
           run: 'bench',
           title: 'bench',
+          recutOf: null,
+          materials: [...job.materials.values()],
+          orders: [],
+          inches: false,
+          labelStock: job.labelStock,
+          next: new Map(),
           inputs,
           cutter,
           parts,

@@ -7,14 +7,14 @@ import { Refusal } from '../../src/base/findings.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 import { prove } from '../../src/program/proof/prove.ts';
 import { runRecord, writeRunRecord, readRunRecord } from '../../src/program/record/record.ts';
-import { recordedPart } from '../../src/program/record/recorded-part.ts';
+import { recordedPart } from '../../src/program/record/part-record.ts';
 import type { PartRecord, RunRecord } from '../../src/program/record/run-record.ts';
 import type { RecutRequest } from '../../src/jobs/recut.ts';
 import { recut } from '../../src/jobs/recut.ts';
 import { laidInARow, longBay, somePartsArbitrary } from '../knife/sample-parts.ts';
 import { readMarkup, textOf } from '../papers/markup.ts';
 import { pagesOf, poppler } from '../papers/pdf-tools.ts';
-import { inFolder as withFiles } from '../program/run-folder.ts';
+import { emptyRun, inFolder as withFiles } from '../program/run-folder.ts';
 import { openWorkshop, runFile, setFile, wren } from '../support/wren.ts';
 
 const stock = `rolls:
@@ -230,24 +230,14 @@ describe('a part of run.json', () => {
       fc.property(somePartsArbitrary, (parts) => {
         const lay = laidInARow(parts, longBay);
         const record = runRecord({
-          run: 'x',
-          title: '',
-          inputs: [],
-          cutter: longBay,
+          ...emptyRun,
           parts,
           lays: [{ lay, seed: 1, thickness: 8, bites: [] }],
         });
         for (const [i, one] of record.parts.entries()) {
           const back = recordedPart(one);
           // Once rounded to six decimals a part is recorded as it was.
-          const twice = runRecord({
-            run: 'x',
-            title: '',
-            inputs: [],
-            cutter: longBay,
-            parts: [back],
-            lays: [],
-          }).parts[0]!;
+          const twice = runRecord({ ...emptyRun, parts: [back] }).parts[0]!;
           expect(drawn(twice)).toEqual(drawn(one));
           // Half a millionth of a mm all round an outline of some metres.
           expect(twice.cutArea).toBeCloseTo(one.cutArea, 2);

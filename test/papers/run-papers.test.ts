@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { areaOf } from '../../src/geometry/paths/area.ts';
-import { contourPath } from '../../src/program/record/expected.ts';
+import { recordedContour } from '../../src/program/record/figures.ts';
 import { inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
 import { elementsIn, readMarkup, textOf } from './markup.ts';
 import { pagesOf, poppler, wordsOf } from './pdf-tools.ts';
@@ -44,7 +44,10 @@ describe('parts.csv', () => {
     expect(rows.map(([label]) => label).sort()).toEqual(parts.map(({ label }) => label).sort());
     for (const row of rows) {
       const part = parts.find(({ label }) => label === row[0])!;
-      const holes = part.inner.reduce((sum, { contour }) => sum + areaOf(contourPath(contour)), 0);
+      const holes = part.inner.reduce(
+        (sum, { contour }) => sum + areaOf(recordedContour(contour)),
+        0,
+      );
       expect(row.slice(1, 9)).toEqual([
         part.name,
         part.piece,

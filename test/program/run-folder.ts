@@ -6,8 +6,26 @@ import type { Cutter } from '../../src/knife/cutter.ts';
 import { planCutting } from '../../src/knife/plan.ts';
 import type { Lay } from '../../src/lay/lay.ts';
 import { cutterFiles } from '../../src/program/writing/cutter-files.ts';
-import { thickness } from '../knife/sample-parts.ts';
+import { defaultLabelStock } from '../../src/pattern/shop/label-stock.ts';
+import type { RunToRecord } from '../../src/program/record/record.ts';
+import { longBay, thickness } from '../knife/sample-parts.ts';
 import { runRecord, writeRunRecord } from '../../src/program/record/record.ts';
+
+/** A run of nothing: what tests of records add to. */
+export const emptyRun: RunToRecord = {
+  run: 'demo',
+  title: 'Demo',
+  recutOf: null,
+  inputs: [],
+  cutter: longBay,
+  materials: [],
+  orders: [],
+  inches: false,
+  labelStock: defaultLabelStock,
+  parts: [],
+  lays: [],
+  next: new Map(),
+};
 
 /** The files of a run by name. */
 export type RunFiles = Readonly<Record<string, string>>;
@@ -16,9 +34,7 @@ export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunF
   const header = { run: 'demo', material: lay.material, thickness, lines: () => [] };
   const plan = planCutting(lay, parts, cutter, thickness);
   const record = runRecord({
-    run: 'demo',
-    title: 'Demo',
-    inputs: [],
+    ...emptyRun,
     cutter,
     parts,
     lays: [{ lay, seed: 1, thickness, bites: plan.bites }],

@@ -3,10 +3,9 @@ import { boxOfPoints, unionBox } from '../../geometry/paths/box.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { decimal, exact } from '../../base/numbers.ts';
-import type { Block, Entity, PointEntity } from '../drawing.ts';
+import type { Block, Entity, PointEntity, TextEntity } from '../drawing.ts';
 import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
-import type { Text } from './text-lines.ts';
 import { textLines } from './text-lines.ts';
 
 export interface R12Layer {
@@ -248,7 +247,7 @@ function bulgeTags(bulge: number): WrittenTag[] {
   return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
 }
 
-function textLineTags({ layer, at, text, height, deg }: Text): WrittenTag[] {
+function textLineTags({ layer, at, text, height, deg }: TextEntity): WrittenTag[] {
   return [
     [0, 'TEXT'],
     [8, layer],

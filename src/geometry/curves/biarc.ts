@@ -27,7 +27,7 @@ const looks = 12;
  */
 export function fitArcs(trace: ParametricCurve, tolerance: number): ArcFit | undefined {
   const corners = cornersOf(trace);
-  const parts: FittedPart[] = [];
+  const parts: CurveSpan[] = [];
   for (const [i, to] of corners.slice(1).entries()) {
     if (!fitStretch(trace, corners[i]!, to, tolerance, parts)) return undefined;
   }
@@ -42,7 +42,7 @@ export function fitArcs(trace: ParametricCurve, tolerance: number): ArcFit | und
 /** A curve that takes more arcs than this is damaged: a metre of carpet takes a hundred. */
 export const mostArcs = 10_000;
 
-interface FittedPart {
+interface CurveSpan {
   readonly from: number;
   readonly segments: readonly Segment[];
   readonly deviation: number;
@@ -62,7 +62,7 @@ function fitStretch(
   start: number,
   end: number,
   tolerance: number,
-  parts: FittedPart[],
+  parts: CurveSpan[],
 ): boolean {
   const waiting = [{ from: start, to: end }];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
@@ -154,7 +154,7 @@ function deviationOf(
   return worst;
 }
 
-function largestKink(parts: readonly FittedPart[], corners: ReadonlySet<number>): number {
+function largestKink(parts: readonly CurveSpan[], corners: ReadonlySet<number>): number {
   let worst = 0;
   let before: Segment | undefined;
   for (const { from, segments } of parts) {

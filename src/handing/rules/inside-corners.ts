@@ -8,7 +8,7 @@ import { materialOf } from '../../pattern/shop/material.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import { partWarning } from '../findings.ts';
 import type { Part } from '../part.ts';
-import { runsOf } from '../edges/runs.ts';
+import { unbrokenEdges } from '../edges/unbroken.ts';
 
 /** A radius drawn as the limit itself is kept, mm. */
 const slack = 1e-3;
@@ -45,7 +45,7 @@ export function checkTurnedCorners(part: Part, materials: Materials): Finding[] 
  */
 function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): HeadingChange[] {
   const kept: HeadingChange[] = [];
-  for (const turn of runsOf(edges, kind).flatMap(turnsOf)) {
+  for (const turn of unbrokenEdges(edges, kind).flatMap(turnsOf)) {
     if (turn.turn >= 0 || turn.radius >= radius - slack) continue;
     const last = kept.at(-1);
     if (last === undefined || distance(last.at, turn.at) >= radius) kept.push(turn);

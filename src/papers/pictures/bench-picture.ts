@@ -8,7 +8,7 @@ import type { Transform } from '../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
 import type { SeamFacts } from '../../handing/bench-facts.ts';
 import type { Edge, EdgeKind, Part } from '../../handing/part.ts';
-import { runsOf } from '../../handing/edges/runs.ts';
+import { unbrokenEdges } from '../../handing/edges/unbroken.ts';
 import { edgeKinds } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';
 import type { Entry } from '../svg/legend.ts';
@@ -110,7 +110,7 @@ function drawEdges({ edges, net }: Part, place: (path: Path) => Path): string[] 
   if (edges.length === 0) return [stroke([place(net)], 0.4)];
   return edgeKinds.toReversed().map((kind) => {
     const { weight, dashes } = lines[kind];
-    return stroke(runsOf(edges as readonly Edge[], kind).map(place), weight, dashes);
+    return stroke(unbrokenEdges(edges as readonly Edge[], kind).map(place), weight, dashes);
   });
 }
 

@@ -1,4 +1,4 @@
-import type { Drawing, Entity } from '../../drawing/drawing.ts';
+import type { Drawing, Entity, PathEntity } from '../../drawing/drawing.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { turnDeg } from '../../geometry/paths/angle.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
@@ -20,8 +20,6 @@ import { sameArea } from './prove-record.ts';
 
 /** Coordinates and bulges of six decimals put no curve of a roll's size further off than this, mm. */
 const sameContour = 0.01;
-
-type PathEntity = Extract<Entity, { kind: 'path' }>;
 
 /** A part of the run and the contour of the drawing that bears its label. */
 export interface DrawnPart {

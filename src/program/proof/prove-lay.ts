@@ -7,7 +7,8 @@ import { turnedOver } from '../../lay/face-down.ts';
 import { judgeLaid } from '../../lay/judge.ts';
 import { fault } from './faults.ts';
 import type { DrawnPart } from './prove-dxf.ts';
-import { recordedPolygon, recordedRules } from '../record/recorded-lay.ts';
+import { recordedRules } from '../record/lay-record.ts';
+import { recordedPolygon } from '../record/figures.ts';
 import type { LayRecord, PolygonRecord } from '../record/run-record.ts';
 
 /** Six decimals and their sums, mm. */

@@ -4,7 +4,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { Placement } from '../../lay/lay.ts';
 import type { Lie } from '../../lay/lay.ts';
 import { mayTurn, turnsInWords } from '../../lay/lay.ts';
-import { contourPath } from '../record/expected.ts';
+import { recordedContour } from '../record/figures.ts';
 import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
@@ -53,7 +53,7 @@ function twice(names: readonly string[]): string[] {
 }
 
 function areaFaults(part: PartRecord, file: string): Finding[] {
-  const area = areaOf(contourPath(part.cutContour));
+  const area = areaOf(recordedContour(part.cutContour));
   if (Math.abs(area - part.cutArea) <= sameArea * part.cutArea) return [];
   const message = `the contour bounds ${area.toFixed(1)} mm2, but cutArea is ${part.cutArea.toFixed(1)}.`;
   return [fault('area', message, { file, part: part.label })];

@@ -8,7 +8,8 @@ import type { CutKind } from '../../knife/cuts.ts';
 import { turnedOver } from '../../lay/face-down.ts';
 import type { Placement } from '../../lay/lay.ts';
 import { placementTransform } from '../../lay/lay.ts';
-import type { ContourRecord, LayRecord, PartRecord, RunRecord } from './run-record.ts';
+import { recordedContour } from './figures.ts';
+import type { LayRecord, PartRecord, RunRecord } from './run-record.ts';
 
 /** A part where run.json has it on the roll, turned over where it is cut face down: what drawing and programs are held against. Lay frame. */
 export interface ExpectedPart {
@@ -51,14 +52,14 @@ function expectedPart(
   const laid = placementTransform(placement);
   const isDown = run.cutter.face === 'down';
   const transform = isDown ? compose(turnedOver(lay.rollWidth), laid) : laid;
-  const contour = contourPath(record.cutContour);
+  const contour = recordedContour(record.cutContour);
   return {
     record,
     contour: isDown ? transformPath(turnedOver(0), contour) : contour,
     rotation: isDown ? normalDeg(-placement.rotation) : placement.rotation,
     outline: transformPath(transform, contour),
     inner: record.inner.map(({ role, contour: own }) => {
-      const path = contourPath(own);
+      const path = recordedContour(own);
       const treatment = treatmentOf({ role, path }, run.cutter);
       return { path: transformPath(transform, path), treatment };
     }),
@@ -67,10 +68,6 @@ function expectedPart(
       return notchCuts({ from: from!, to: to! }, run.cutter);
     }),
   };
-}
-
-export function contourPath(contour: ContourRecord): Path {
-  return { closed: true, vertices: contour.map(([x, y, bulge]) => ({ x, y, bulge })) };
 }
 
 /** Everything the knife must cut of a part, and the holes that are punched. */

@@ -2,7 +2,7 @@ import { refuse } from '../../base/findings.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { faceDown } from '../../lay/face-down.ts';
 import { axisOf, readProgram } from '../../program/reading/read.ts';
-import { recordedLay } from '../../program/record/recorded-lay.ts';
+import { recordedLay } from '../../program/record/lay-record.ts';
 import { readRunRecord } from '../../program/record/record.ts';
 import type { Rehearsed } from '../../program/reading/rehearse.ts';
 import { rehearse, tipUp } from '../../program/reading/rehearse.ts';

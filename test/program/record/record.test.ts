@@ -3,7 +3,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaOf } from '../../../src/geometry/paths/area.ts';
 import { pathLength } from '../../../src/geometry/paths/path.ts';
-import { contourPath } from '../../../src/program/record/expected.ts';
+import { recordedContour } from '../../../src/program/record/figures.ts';
 import { readRunRecord, runRecord, writeRunRecord } from '../../../src/program/record/record.ts';
 import type { RunRecord } from '../../../src/program/record/run-record.ts';
 import { recordedName } from '../../../src/program/record/run-record.ts';
@@ -17,13 +17,13 @@ import {
   somePartsArbitrary,
 } from '../../knife/sample-parts.ts';
 import type { Part } from '../../../src/handing/part.ts';
-import { inFolder, readFile } from '../run-folder.ts';
+import { emptyRun, inFolder, readFile } from '../run-folder.ts';
 
 function recordOf(parts: readonly Part[], cutter = longBay): RunRecord {
   const lay = laidInARow(parts, cutter);
   const inputs = [{ file: 'sets/demo/set.yaml', sha256: 'a'.repeat(64) }];
   return runRecord({
-    run: 'demo',
+    ...emptyRun,
     title: 'Démo',
     inputs,
     cutter,
@@ -53,7 +53,7 @@ describe('a run record', () => {
       fc.property(somePartsArbitrary, (parts) => {
         for (const [i, record] of recordOf(parts).parts.entries()) {
           const { cut, net } = parts[i]!;
-          expect(areaOf(contourPath(record.cutContour))).toBeCloseTo(areaOf(cut), 2);
+          expect(areaOf(recordedContour(record.cutContour))).toBeCloseTo(areaOf(cut), 2);
           expect(record.cutArea).toBeCloseTo(areaOf(cut), 5);
           const edges = Object.values(record.edges).reduce((a, b) => a + b);
           expect(edges).toBeCloseTo(pathLength(net), 4);
@@ -73,14 +73,7 @@ describe('a run record', () => {
     const outline = [point(0, 0), point(3000, 0), point(2900, 2000)];
     const roll = { ...lay.roll, name: 'B2', dyeLot: '7', defects: [defect], outline };
     const lays = [{ lay: { ...lay, roll }, seed: 7, thickness: 8, bites: [] }];
-    const record = runRecord({
-      run: 'demo',
-      title: 'Demo',
-      inputs: [],
-      cutter: longBay,
-      parts,
-      lays,
-    });
+    const record = runRecord({ ...emptyRun, parts, lays });
     expect(record.parts).toMatchObject([
       { turns: 'two-way', tilt: 2.5 },
       { turns: null, tilt: 0 },

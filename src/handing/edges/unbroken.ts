@@ -8,20 +8,20 @@ import type { Edge } from '../part.ts';
  * its direction, or the one closed path where all of it is of that kind. `edges` is all of the outline
  * in order.
  */
-export function runsOf(edges: readonly Edge[], kind: EdgeKind): Path[] {
+export function unbrokenEdges(edges: readonly Edge[], kind: EdgeKind): Path[] {
   const breaks = edges.findIndex((edge) => edge.kind !== kind);
   if (breaks === -1) return edges.length === 0 ? [] : [joined(edges, true)];
   const fromBreak = [...edges.slice(breaks), ...edges.slice(0, breaks)];
-  const runs: Edge[][] = [];
+  const stretches: Edge[][] = [];
   let before: Edge | null = null;
   for (const edge of fromBreak) {
     if (edge.kind === kind) {
-      if (before?.kind === kind) runs.at(-1)!.push(edge);
-      else runs.push([edge]);
+      if (before?.kind === kind) stretches.at(-1)!.push(edge);
+      else stretches.push([edge]);
     }
     before = edge;
   }
-  return runs.map((run) => joined(run, false));
+  return stretches.map((stretch) => joined(stretch, false));
 }
 
 function joined(edges: readonly Edge[], closed: boolean): Path {
