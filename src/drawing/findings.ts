@@ -25,7 +25,7 @@ export interface Remark {
 }
 
 /** How curves came out as lines and arcs: mm and degrees. */
-export interface CurveFit {
+interface CurveFit {
   readonly segments: number;
   readonly deviation: number;
   readonly kinkDeg: number;

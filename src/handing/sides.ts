@@ -39,7 +39,7 @@ export function positionsOf(
 }
 
 /** The side of the vehicle that a suffix names, for a hand of drive. */
-export function sideFollowed(follows: Follows, hand: Hand): Side {
+function sideFollowed(follows: Follows, hand: Hand): Side {
   switch (follows) {
     case 'DRIVER':
       return driverSide(hand);

@@ -159,7 +159,7 @@ export const namedCutterSchema = z
   .strictObject({ name: z.string().min(1), ...sheet.shape })
   .superRefine(agree);
 
-export type CutterSheet = DeepReadonly<z.infer<typeof cutterSchema>>;
+type CutterSheet = DeepReadonly<z.infer<typeof cutterSchema>>;
 export type Cutter = CutterSheet & { readonly name: string };
 export type TangentialKnife = z.infer<typeof tangential>;
 export type TrailingKnife = z.infer<typeof trailing>;

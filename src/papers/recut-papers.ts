@@ -15,7 +15,7 @@ import { footOf } from './facts/run-facts.ts';
 import { cautions, findingBlocks, loadTable, materialSection } from './sheets/sheet.ts';
 
 /** A part that is cut once more. */
-export interface RecutPart {
+interface RecutPart {
   readonly part: Part;
   /** What its set is called. */
   readonly title: string;

@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { cuttingOrder } from '../../src/knife/order/order.ts';
 import type { Lay } from '../../src/lay/lay.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from '../lay/verify.ts';
 
 const root = join(import.meta.dirname, '../..');
 const [seconds = '60', ...chosen] = process.argv.slice(2);

@@ -9,7 +9,7 @@ import type { LaySearch } from '../../src/lay/lay-parts.ts';
 import { checkRollLength, layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules, Roll } from '../../src/lay/lay.ts';
 import { insideOf } from '../../src/lay/inside.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import { pairs } from './engine/polygons.ts';
 import {
   defects,

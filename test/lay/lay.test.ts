@@ -9,7 +9,7 @@ import {
   turnsInWords,
 } from '../../src/lay/lay.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import { material, oblong, partOf, plainRules, roll, someParts, turns } from './fixtures.ts';
 
 /** Degrees between two turns, by the angle between their directions. */

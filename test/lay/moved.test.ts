@@ -10,7 +10,7 @@ import type { LaidPart } from '../../src/lay/judge.ts';
 import { laidPart } from '../../src/lay/judge.ts';
 import type { Lay, LayRules, Placement, Roll } from '../../src/lay/lay.ts';
 import { judgeMoved, nearestAllowed } from '../../src/lay/moved.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import { material, oblong, partOf, plainRules, roll } from './fixtures.ts';
 
 /** The roll of the fixtures is 2000 wide, its selvedges 25, its start margin 40. */

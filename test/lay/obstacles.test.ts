@@ -8,7 +8,7 @@ import { layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules, Roll } from '../../src/lay/lay.ts';
 import { placementTransform } from '../../src/lay/lay.ts';
 import { obstaclesOn } from '../../src/lay/obstacles.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import type { Contour } from '../support/contours.ts';
 import { holds, pointsOn } from '../support/contours.ts';
 import {

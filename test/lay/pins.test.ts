@@ -5,7 +5,7 @@ import { circle } from '../../src/geometry/paths/path.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { LayRules, Placement, Roll } from '../../src/lay/lay.ts';
 import { checkPins, pinnedOutlines } from '../../src/lay/pins.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import { defects, material, oblong, partOf, roll, someParts, turns } from './fixtures.ts';
 
 const rules: LayRules = { turns: 'one-way', gap: 5, biteLength: 1000 };

@@ -5,7 +5,7 @@ import type { Part } from '../../src/handing/part.ts';
 import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
 import type { RollToFill } from '../../src/lay/rolls.ts';
 import { layOnRolls } from '../../src/lay/rolls.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import { material, oblong, partOf, plainRules } from './fixtures.ts';
 
 /** 1000 mm wide, with no margins. */

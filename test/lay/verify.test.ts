@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { circle } from '../../src/geometry/paths/path.ts';
 import type { Lay, Placement } from '../../src/lay/lay.ts';
-import { verifyLay } from '../../src/lay/verify.ts';
+import { verifyLay } from './verify.ts';
 import { material, oblong, partOf } from './fixtures.ts';
 
 /**

@@ -10,7 +10,7 @@ import type { CurvesEntity, DrawnEntity } from './drawn.ts';
 import type { Remark } from '../findings.ts';
 
 /** How far arcs may lie from the curve that they stand for, mm. */
-export const curveTolerance = 0.02;
+const curveTolerance = 0.02;
 
 /** More arcs than any drawing of patterns needs, in one curve and in all; these take some seconds. */
 const most = { inOne: mostArcs, inAll: 100_000 };

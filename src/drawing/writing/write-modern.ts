@@ -16,7 +16,7 @@ const lineTypes = {
   DOTTED: [0, -3],
   DASHDOT: [12, -3, 0, -3],
 } as const;
-export type LineType = keyof typeof lineTypes;
+type LineType = keyof typeof lineTypes;
 
 export interface ModernLayer {
   readonly name: string;

@@ -8,13 +8,13 @@ import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
 import { textLines } from './text-lines.ts';
 
-export interface R12Layer {
+interface R12Layer {
   readonly name: string;
   /** DXF colour number, 1 to 255. */
   readonly colour: number;
 }
 
-export interface R12Insert {
+interface R12Insert {
   readonly block: string;
   readonly layer: string;
   readonly at: Point;

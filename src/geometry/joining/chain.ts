@@ -7,13 +7,13 @@ import { between, distance } from '../paths/point.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
 /** Two ends that did not meet and were joined half way between them; size in mm. */
-export interface Gap {
+interface Gap {
   readonly at: Point;
   readonly size: number;
 }
 
 /** A path made of others, by their indexes, in the order in which it runs. */
-export interface Chained {
+interface Chained {
   readonly path: Path;
   readonly members: readonly number[];
 }

@@ -7,7 +7,7 @@ import { distance } from '../paths/point.ts';
 import { sameCurve } from '../measuring/same-curve.ts';
 
 /** Curves nearer than this (mm) all along are one curve drawn twice: what four decimals leave of one. */
-export const sameDrawing = 1e-3;
+const sameDrawing = 1e-3;
 
 /**
  * The indexes of paths that repeat an earlier one: the same vertices, or these backwards or from another

@@ -6,7 +6,7 @@ import type { Point } from '../paths/point.ts';
 import { nearestOnSegment, pointAt, segmentLength } from '../paths/segment.ts';
 
 /** Where something along a path is, and over what length of it, mm. */
-export interface Lapse {
+interface Lapse {
   readonly at: Point;
   readonly length: number;
 }

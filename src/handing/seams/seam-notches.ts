@@ -54,7 +54,7 @@ export interface MatchedNotches {
  * `within` mm of each other on the first. A notch so near to an end of a seam stands for that end, and
  * needs no other.
  */
-export function matchNotches(
+function matchNotches(
   edges: readonly [SewnEdge, SewnEdge],
   notches: readonly [readonly SeamNotch[], readonly SeamNotch[]],
   within: number,

@@ -10,7 +10,7 @@ export interface LaidShape {
 }
 
 /** Where items may lie; endless towards +x from 0. */
-export interface Field {
+interface Field {
   /** y from 0. */
   readonly width: number;
   /** Heights tried across the strip, besides those flush with an edge or another part. */

@@ -34,7 +34,7 @@ export interface Watch {
 const pictureEvery = 150;
 
 /** Searches that go on side by side, each its own way. */
-export const streams = 2;
+const streams = 2;
 /** Stages of a search; from `shared` on all streams begin each from the shortest layout that any of them has found. */
 const stages = 10;
 const shared = 8;
@@ -43,7 +43,7 @@ const shared = 8;
 export type RunStage = (stage: number, from: Layout | null) => BestOfStreams;
 
 /** The shortest layout of a thread's streams, and the same for whoever asked. */
-export interface BestOfStreams {
+interface BestOfStreams {
   readonly layout: Layout;
   readonly nest: Nest;
 }

@@ -19,7 +19,7 @@ import { sizeFindings } from './size.ts';
 import { unfoldedContours } from '../outlines/unfold-contours.ts';
 
 /** An outline in a drawing with what lies inside it; areas in mm2, lengths in mm. */
-export interface PieceReport {
+interface PieceReport {
   readonly name: string;
   /** Where the name comes from; a `count` is none that the drawing gives. */
   readonly nameFrom: 'block' | 'text' | 'count';

@@ -9,7 +9,7 @@ import type { Side } from '../words.ts';
 import { blockNames } from '../write-set.ts';
 
 /** What is taken for granted until the pattern maker has looked at it. */
-export interface Guess {
+interface Guess {
   readonly value: string;
   /** Why; null where the drawing says so. */
   readonly why: string | null;

@@ -30,7 +30,7 @@ export const bindingSchema = z.strictObject({
     .describe('share of a tight curve’s length that is needed more'),
 });
 
-export type BindingSheet = z.infer<typeof bindingSchema>;
+type BindingSheet = z.infer<typeof bindingSchema>;
 export type Binding = BindingSheet & { readonly name: string };
 
 /** Reads shared/bindings/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */

@@ -6,7 +6,7 @@ import { priceSchema } from './price.ts';
 import { turnings } from '../words.ts';
 
 /** What a roll or sheet is for, the dearest first. */
-export const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
+const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
 
 const mm = z.number().nonnegative();
 
@@ -44,7 +44,7 @@ export const materialSchema = z.strictObject({
     .describe('longest corner as a multiple of the allowance'),
 });
 
-export type MaterialSheet = z.infer<typeof materialSchema>;
+type MaterialSheet = z.infer<typeof materialSchema>;
 export type Material = MaterialSheet & { readonly name: string };
 
 /** Materials by name: every one that the pieces, pads, boards and underlays of a set name. */

@@ -24,7 +24,7 @@ const spacing = 1;
 const closeSpacing = 0.1;
 
 /** A point of a stroke with the line of the program that made it. */
-export interface StrokePoint {
+interface StrokePoint {
   readonly point: Point;
   readonly line: number;
 }

@@ -19,7 +19,7 @@ import { fault } from './faults.ts';
 import type { Stroke } from '../reading/trace.ts';
 
 /** A place at which strokes end: a sharp corner of a contour, or an end of a notch. */
-export interface StrokeEnd {
+interface StrokeEnd {
   /** mm along the path. */
   readonly along: number;
   /** Whether the knife, gone straight on, would cut what is kept. */

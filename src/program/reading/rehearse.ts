@@ -25,7 +25,7 @@ export interface RehearsedPoint extends Point {
 }
 
 /** Where the roll is fed on, and what is then under the knife. */
-export interface RehearsedBite {
+interface RehearsedBite {
   /** mm fed before. */
   readonly fed: number;
   /** The first point of it. */

@@ -10,7 +10,7 @@ import type { Dragged } from './tractrix.ts';
 import { dragStraight, tipOf } from './tractrix.ts';
 
 /** A piece of the tip's way, in the lay's frame, and the line of the program that made it. */
-export interface TipStep {
+interface TipStep {
   readonly segment: Segment;
   readonly line: number;
 }

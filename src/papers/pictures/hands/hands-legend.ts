@@ -33,7 +33,7 @@ export function changeEntries(changes: readonly Change[], type: number): Entry[]
 }
 
 /** Each change is counted once. */
-export interface ChangeCounts {
+interface ChangeCounts {
   readonly movedPieces: number;
   readonly stayedPieces: number;
   /** Features that moved with their piece. */
@@ -45,7 +45,7 @@ export interface ChangeCounts {
   readonly alone: number;
 }
 
-export function countChanges(changes: readonly Change[]): ChangeCounts {
+function countChanges(changes: readonly Change[]): ChangeCounts {
   const movers = movedPieces(changes);
   const both = changes.filter((change) => !isAlone(change));
   const pieces = both.filter(({ feature }) => feature === null);

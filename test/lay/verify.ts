@@ -1,14 +1,14 @@
-import type { Finding } from '../base/findings.ts';
-import { areaOf } from '../geometry/paths/area.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
-import { samePoint } from '../geometry/paths/tolerance.ts';
-import type { Part } from '../handing/part.ts';
-import { decimal } from '../base/numbers.ts';
-import { layError, mmWords } from './findings.ts';
-import type { LaidPart } from './judge.ts';
-import { judgeLaid, laidPart, layAgain } from './judge.ts';
-import type { Lay, Placement } from './lay.ts';
-import { mayTurn, turnsInWords, usableWidth } from './lay.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import { areaOf } from '../../src/geometry/paths/area.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { samePoint } from '../../src/geometry/paths/tolerance.ts';
+import type { Part } from '../../src/handing/part.ts';
+import { decimal } from '../../src/base/numbers.ts';
+import { layError, mmWords } from '../../src/lay/findings.ts';
+import type { LaidPart } from '../../src/lay/judge.ts';
+import { judgeLaid, laidPart, layAgain } from '../../src/lay/judge.ts';
+import type { Lay, Placement } from '../../src/lay/lay.ts';
+import { mayTurn, turnsInWords, usableWidth } from '../../src/lay/lay.ts';
 
 /** Contours and placements are written, and overlaps judged, with six decimals: what that may add up to, mm. */
 const tolerance = 5 * samePoint;
