@@ -108,7 +108,9 @@ describe('the page', () => {
 
   it.each(sharedWithPage)('may import %s, which runs in a browser and is wanted there', (file) => {
     expect(running(file).filter((to) => !sharedWithPage.includes(to))).toEqual([]);
-    expect(readFileSync(join(source, file), 'utf8')).not.toMatch(/^import (?!type)[^;]*from '[^.]/m);
+    expect(readFileSync(join(source, file), 'utf8')).not.toMatch(
+      /^import (?!type)[^;]*from '[^.]/m,
+    );
     const wanted = [...outwards.map(({ to }) => to), ...sharedWithPage.flatMap(running)];
     expect(wanted).toContain(file);
   });

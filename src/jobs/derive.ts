@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Block, Entity } from '../drawing/drawing.ts';
-import { writeModern } from '../drawing/writing/write-modern.ts';
+import { writeByLayer } from '../drawing/writing/write-by-layer.ts';
 import type { Finding } from '../base/findings.ts';
 import { distinctFindings, refuseErrors } from '../base/findings.ts';
 import type { Change } from '../handing/redrawing/changes.ts';
@@ -89,9 +89,9 @@ function partFiles(
 function partDrawing(part: Part): string {
   const entities = partEntities(part);
   const layers = [...new Set(entities.map(({ layer }) => layer))].sort();
-  return writeModern(
+  return writeByLayer(
     entities,
-    layers.map((name) => ({ name, colour: colourOf(name), lineType: 'CONTINUOUS' })),
+    layers.map((name) => ({ name, colour: colourOf(name) })),
   );
 }
 

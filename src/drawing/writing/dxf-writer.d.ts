@@ -6,7 +6,6 @@ declare module 'dxf-writer/src/Drawing.js' {
   export default class Drawing {
     setUnits(unit: 'Millimeters'): this;
     header(variable: string, values: readonly (readonly [code: number, value: string])[]): this;
-    addLineType(name: string, description: string, elements: readonly number[]): this;
     addLayer(name: string, colour: number, lineType: string): this;
     setActiveLayer(name: string): this;
     drawPoint(x: string, y: string): this;
@@ -15,8 +14,6 @@ declare module 'dxf-writer/src/Drawing.js' {
       closed: boolean,
     ): this;
     drawText(x: string, y: string, height: string, deg: string, text: string): this;
-    /** By name; a shape knows the one that it was drawn on. */
-    readonly layers: Readonly<Record<string, { shapes: unknown[] }>>;
     toDxfString(): string;
   }
 }

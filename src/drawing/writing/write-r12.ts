@@ -2,11 +2,12 @@ import type { Box } from '../../geometry/paths/box.ts';
 import { boxOfPoints, unionBox } from '../../geometry/paths/box.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
-import { decimal, exact } from '../../base/numbers.ts';
 import type { Block, Entity, PointEntity, TextEntity } from '../drawing.ts';
 import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
 import { textLines } from './text-lines.ts';
+import type { WrittenTag } from './written-tags.ts';
+import { bulgeTags, pointTags, section, six, textOfTags } from './written-tags.ts';
 
 interface R12Layer {
   readonly name: string;
@@ -30,15 +31,6 @@ export interface R12Sheet {
   readonly exact?: boolean;
 }
 
-/** A number in the file, and how many decimals are enough for it. */
-interface Quantity {
-  readonly value: number;
-  readonly decimals: number;
-}
-
-/** A group code and its value: two lines of the file. */
-type WrittenTag = readonly [code: number, value: string | Quantity];
-
 /** Whether R12 takes this as the name of a layer or a block. */
 export function isR12Name(name: string): boolean {
   return /^[A-Z0-9_$-]{1,31}$/.test(name);
@@ -53,12 +45,6 @@ export function isR12Name(name: string): boolean {
  */
 export function writeR12(sheet: R12Sheet): string {
   checkNames(sheet);
-  const worded = (value: string | Quantity): string =>
-    typeof value === 'string'
-      ? value
-      : sheet.exact === true
-        ? exact(value.value)
-        : decimal(value.value, value.decimals);
   const tags: WrittenTag[] = [
     ...section('HEADER', headerTags(boxOfSheet(sheet))),
     ...section('TABLES', tableTags(sheet.layers)),
@@ -69,7 +55,7 @@ export function writeR12(sheet: R12Sheet): string {
     ]),
     [0, 'EOF'],
   ];
-  return tags.map(([code, value]) => `${String(code).padStart(3)}\n${worded(value)}\n`).join('');
+  return textOfTags(tags, sheet.exact === true);
 }
 
 function checkNames({ layers, blocks = [], inserts = [], entities }: R12Sheet): void {
@@ -107,10 +93,6 @@ function boxOfSheet({ blocks = [], inserts = [], entities }: R12Sheet): Box {
 
 function movedBox({ minX, minY, maxX, maxY }: Box, by: Point): Box {
   return { minX: minX + by.x, minY: minY + by.y, maxX: maxX + by.x, maxY: maxY + by.y };
-}
-
-function section(name: string, tags: readonly WrittenTag[]): WrittenTag[] {
-  return [[0, 'SECTION'], [2, name], ...tags, [0, 'ENDSEC']];
 }
 
 function headerTags(box: Box): WrittenTag[] {
@@ -239,14 +221,6 @@ function pathTags(path: Path, layer: string): WrittenTag[] {
   ];
 }
 
-/**
- * Nine decimals, where coordinates have six: the arc's rise is the bulge times half the chord, so a
- * millionth of a bulge is half a hundredth of a millimetre on ten metres.
- */
-function bulgeTags(bulge: number): WrittenTag[] {
-  return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
-}
-
 function textLineTags({ layer, at, text, height, deg }: TextEntity): WrittenTag[] {
   return [
     [0, 'TEXT'],
@@ -256,17 +230,4 @@ function textLineTags({ layer, at, text, height, deg }: TextEntity): WrittenTag[
     [1, encodeText(text)],
     [50, six(deg)],
   ];
-}
-
-/** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
-function pointTags({ x, y }: Point, end = 0): WrittenTag[] {
-  return [
-    [10 + end, six(x)],
-    [20 + end, six(y)],
-    [30 + end, '0'],
-  ];
-}
-
-function six(value: number): Quantity {
-  return { value, decimals: 6 };
 }

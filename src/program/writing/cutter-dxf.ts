@@ -1,6 +1,6 @@
 import type { Entity } from '../../drawing/drawing.ts';
-import { writeModern } from '../../drawing/writing/write-modern.ts';
 import { writeR12 } from '../../drawing/writing/write-r12.ts';
+import { writeR2007 } from '../../drawing/writing/write-r2007.ts';
 import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { polyline } from '../../geometry/paths/path.ts';
@@ -54,8 +54,7 @@ export function cutterDxf(
     entities.push({ kind: 'path', layer: layerOfCut[cut.kind], line: 0, path: cut.path });
   }
   if (cutter.dxf === 'r12') return writeR12({ layers: cutterLayers, entities });
-  const layers = cutterLayers.map((layer) => ({ ...layer, lineType: 'CONTINUOUS' as const }));
-  return writeModern(entities, layers);
+  return writeR2007(entities, cutterLayers);
 }
 
 /** The cuts in their order, a contour that is cut in several bites whole, where it comes free. */

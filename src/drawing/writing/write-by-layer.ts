@@ -7,32 +7,18 @@ import { decimal } from '../../base/numbers.ts';
 import type { Entity } from '../drawing.ts';
 import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
+import type { NamedLayer } from './named-layers.ts';
+import { checkLayers } from './named-layers.ts';
 import { textLines } from './text-lines.ts';
 
-/** Strokes and gaps in mm, 0 a dot. */
-const lineTypes = {
-  CONTINUOUS: [],
-  DASHED: [6, -3],
-  DOTTED: [0, -3],
-  DASHDOT: [12, -3, 0, -3],
-} as const;
-type LineType = keyof typeof lineTypes;
-
-export interface ModernLayer {
-  readonly name: string;
-  /** DXF colour number, 1 to 255. */
-  readonly colour: number;
-  readonly lineType: LineType;
-}
-
 /**
- * The text of a DXF of the newer flavour (AC1021, LF, $INSUNITS mm): model space alone, no blocks,
- * entities in the order given. A path becomes an LWPOLYLINE with
+ * The text of a DXF of the newer flavour (AC1021, LF, $INSUNITS mm), one layer after another: model space
+ * alone, no blocks, the entities of a layer in the order given. A path becomes an LWPOLYLINE with
  * bulges, one of a single vertex a POINT, text of several lines a TEXT each. The same input gives the
  * same bytes. Throws RangeError on numbers that are not finite, a path without a course, names that
  * DXF does not take, and layers that are not given.
  */
-export function writeModern(entities: readonly Entity[], layers: readonly ModernLayer[]): string {
+export function writeByLayer(entities: readonly Entity[], layers: readonly NamedLayer[]): string {
   checkLayers(layers, entities);
   // The package counts handles through the life of the process; a file must not tell what came before it.
   Handle.seed = 0;
@@ -42,40 +28,9 @@ export function writeModern(entities: readonly Entity[], layers: readonly Modern
   for (const [variable, at] of cornersOf(boxOfEntities(entities))) {
     drawing.header(variable, [...pointTags(at), [30, '0']]);
   }
-  for (const [name, elements] of Object.entries(lineTypes)) {
-    drawing.addLineType(name, name.toLowerCase(), elements);
-  }
-  for (const { name, colour, lineType } of layers) drawing.addLayer(name, colour, lineType);
-  const shapes = entities.flatMap((entity) => {
-    draw(drawing.setActiveLayer(entity.layer), entity);
-    return drawing.layers[entity.layer]!.shapes.splice(0);
-  });
-  // The package writes the shapes of one layer after those of another, each under the layer that it
-  // was drawn on: kept by a single layer they stay in order.
-  Object.values(drawing.layers)[0]!.shapes = shapes;
+  for (const { name, colour } of layers) drawing.addLayer(name, colour, 'CONTINUOUS');
+  for (const entity of entities) draw(drawing.setActiveLayer(entity.layer), entity);
   return `${drawing.toDxfString()}\n`;
-}
-
-/** Whether later versions of DXF take this as the name of a layer. */
-export function isModernName(name: string): boolean {
-  // The package keeps layers by name in a plain object, which loses one of this name.
-  return /^[^<>/\\":;?*|=,`\p{Cc}\p{Surrogate}]{1,255}$/u.test(name) && name !== '__proto__';
-}
-
-function checkLayers(layers: readonly ModernLayer[], entities: readonly Entity[]): void {
-  const names = new Set<string>();
-  for (const { name, colour } of layers) {
-    if (!isModernName(name)) throw new RangeError(`DXF takes no layer named ${name}`);
-    // Upper and lower case are the same layer to those who read the file.
-    if (names.has(name.toUpperCase())) throw new RangeError(`there are two layers named ${name}`);
-    if (!Number.isInteger(colour) || colour < 1 || colour > 255) {
-      throw new RangeError(`layer ${name} has colour ${colour}; DXF has 1 to 255`);
-    }
-    names.add(name.toUpperCase());
-  }
-  const given = new Set(layers.map(({ name }) => name));
-  const stray = entities.find(({ layer }) => !given.has(layer));
-  if (stray !== undefined) throw new RangeError(`there is no layer ${stray.layer}`);
 }
 
 function cornersOf({ minX, minY, maxX, maxY }: Box): [variable: string, at: Point][] {
