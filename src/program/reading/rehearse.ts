@@ -52,20 +52,20 @@ const sameSpot = 0.02;
 
 /**
  * The way of the tip that a program makes, from its words alone, with the times that the profile's
- * feeds and accelerations give it (`estimate`). `fedBefore` mm of the roll were fed before it begins.
+ * feeds and accelerations give it (`estimate`).
  * Operator's stops take no time.
  */
-export function rehearse(program: Program, cutter: Cutter, fedBefore = 0): Rehearsed {
+export function rehearse(program: Program, cutter: Cutter): Rehearsed {
   const made = movesOfProgram(program, cutter);
   const { ends } = estimate(
     made.map(({ move }) => move),
     cutter,
   );
-  const { strokes, swivels } = traceProgram(program, cutter, fedBefore);
+  const { strokes, swivels } = traceProgram(program, cutter);
   const held = segmentsByLine([...strokes, ...swivels]);
   const points: RehearsedPoint[] = [];
   const messages: { point: number; line: number; text: string }[] = [];
-  let fed = fedBefore;
+  let fed = 0;
   const bites = [{ fed, first: 0, at: 0 }];
   for (const [i, one] of made.entries()) {
     const [from, to] = [ends[i - 1] ?? 0, ends[i]!];

@@ -26,15 +26,15 @@ interface Spot {
   readonly y: number;
 }
 
-function rehearsed(text: string, cutter: Cutter, fed?: number): Rehearsed {
+function rehearsed(text: string, cutter: Cutter): Rehearsed {
   const axis = cutter.knife.kind === 'tangential' ? cutter.knife.axis.letter : undefined;
-  return rehearse(readProgram(text, 'a.nc', axis), cutter, fed);
+  return rehearse(readProgram(text, 'a.nc', axis), cutter);
 }
 
 /** Lines after an opening that takes the knife up: the first of them is line 3. */
-function ofLines(cutter: Cutter, lines: readonly string[], units = 'G21', fed?: number): Rehearsed {
+function ofLines(cutter: Cutter, lines: readonly string[], units = 'G21'): Rehearsed {
   const up = units === 'G20' ? 'G0 Z2' : 'G0 Z20';
-  return rehearsed([`G17 ${units} G90 G94`, up, ...lines, 'M2'].join('\n'), cutter, fed);
+  return rehearsed([`G17 ${units} G90 G94`, up, ...lines, 'M2'].join('\n'), cutter);
 }
 
 function onLine({ points }: Rehearsed, line: number): RehearsedPoint[] {
@@ -239,11 +239,8 @@ describe('the feeds of the roll', () => {
     }
   });
 
-  it('are told of no others, and count from what was fed before', () => {
-    const told = ofLines(longBay, lines, 'G21', 1000);
-    expect(told.bites.map(({ fed }) => fed)).toEqual([1000, 4200, 5000.5]);
-    expect(onLine(told, 3).at(-1)!.x).toBe(1100);
-    expect(told.messages).toEqual([]);
+  it('are told of no others', () => {
+    expect(ofLines(longBay, lines).messages).toEqual([]);
   });
 });
 
