@@ -1,17 +1,18 @@
 import type { Ring } from './polygon.ts';
 import { areaWithout, boxOf } from './polygon.ts';
 
-/** Circles in a shape, the largest first: x, y, radius each. */
+/** Circles inside a shape, the largest first; three numbers each: x, y, radius. */
 export type Circles = Float64Array;
 
-/** Circles end where they cover so much of the area, or where there are so many. */
+/** No more circles are added once they cover this share of the area, or once there are this many. */
 const covered = 0.92;
 const most = 20;
 
 /**
- * Circles that stand for a shape when it is asked how much it overlaps another: each the largest that
- * lies in the shape and outside the ones before it, to the grid.
- * `grid`: points looked at across the larger side.
+ * Circles that stand for a shape when the severity of an overlap is worked out: each is the largest that
+ * lies in the shape and outside those before it. Centres are points of a grid with `grid` points along
+ * the larger side. `room` holds for each point the largest radius still possible there; after each new
+ * circle no room reaches into that circle.
  */
 export function circlesIn(outer: Ring, holes: readonly Ring[] = [], grid = 72): Circles {
   const rings = [outer, ...holes];
@@ -36,11 +37,11 @@ export function circlesIn(outer: Ring, holes: readonly Ring[] = [], grid = 72): 
   return Float64Array.from(found);
 }
 
-/** Points of a grid that lie inside, each with its distance to the nearest side. */
+/** The points of the grid that lie inside, as x, y, x, y ..., and for each its distance to the nearest side. */
 function pointsInside(rings: readonly Ring[], grid: number): { points: number[]; room: number[] } {
   const { minX, minY, maxX, maxY } = boxOf(rings[0]!);
   const step = Math.max(maxX - minX, maxY - minY) / grid;
-  // A thin shape still gets a few rows.
+  // A thin shape still gets eight rows.
   const stepX = Math.min(step, (maxX - minX) / 8);
   const stepY = Math.min(step, (maxY - minY) / 8);
   const points: number[] = [];
@@ -56,7 +57,7 @@ function pointsInside(rings: readonly Ring[], grid: number): { points: number[];
   return { points, room };
 }
 
-/** To the nearest side; positive inside an odd number of rings. */
+/** Distance to the nearest side, negative outside. Inside: a ray to the right crosses an odd number of sides. */
 function signedDistance(rings: readonly Ring[], x: number, y: number): number {
   let least = Infinity;
   let inside = false;

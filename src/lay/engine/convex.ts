@@ -3,9 +3,9 @@ import type { Ring } from './polygon.ts';
 import { cornersOf, crossProduct } from './polygon.ts';
 
 /**
- * A polygon with holes cut into convex pieces, each counter-clockwise: triangles (earcut), joined
- * over their common sides wherever the result stays convex (Hertel and Mehlhorn 1983). Of so many
- * orders in which they are joined the one is taken that leaves the fewest pieces.
+ * A polygon with holes, cut into convex pieces, each counter-clockwise. The polygon is cut into triangles
+ * (earcut); then triangles are joined over their common sides wherever the result is convex (Hertel and
+ * Mehlhorn 1983). How few pieces are left depends on the order of joining: `orders` of them are tried.
  */
 export function convexPieces(outer: Ring, holes: readonly Ring[] = [], orders = 40): number[][] {
   const data = flatten([outer, ...holes].map(cornersOf));
@@ -22,9 +22,13 @@ export function convexPieces(outer: Ring, holes: readonly Ring[] = [], orders = 
   return best.map((piece) => piece.flatMap(at));
 }
 
+/** A directed side, by the indexes of its corners. */
 type PolygonSide = readonly [a: number, b: number];
 
-/** Another order for each k, the same every time. */
+/**
+ * The sides in another order for each k, the same every time. Multiples of the golden ratio, taken
+ * modulo 1, lie well apart, which makes a good shuffle without chance.
+ */
 function stirred(sides: readonly PolygonSide[], k: number): PolygonSide[] {
   const rank = (i: number): number => ((i + 1) * (2 * k + 1) * 0.6180339887498949) % 1;
   return sides
@@ -35,7 +39,7 @@ function stirred(sides: readonly PolygonSide[], k: number): PolygonSide[] {
 
 type At = (index: number) => [number, number];
 
-/** Counter-clockwise; what has no area is left out. */
+/** Earcut's flat list as triangles, each counter-clockwise; those without area are left out. */
 function trianglesOf(indexes: readonly number[], at: At): number[][] {
   const triangles: number[][] = [];
   for (let i = 0; i < indexes.length; i += 3) {
@@ -46,9 +50,10 @@ function trianglesOf(indexes: readonly number[], at: At): number[][] {
   return triangles;
 }
 
+/** Goes through the sides in their order and joins the two pieces beside each, if the result is convex. */
 function joined(triangles: readonly number[][], sides: readonly PolygonSide[], at: At): number[][] {
   const pieces: (number[] | null)[] = [...triangles];
-  /** The piece to the left of each directed side. */
+  // The piece to the left of each directed side.
   const owner = new Map<string, number>();
   const own = (piece: readonly number[], id: number): void => {
     for (const [k, a] of piece.entries()) owner.set(`${a},${piece[(k + 1) % piece.length]!}`, id);
@@ -69,7 +74,7 @@ function joined(triangles: readonly number[][], sides: readonly PolygonSide[], a
   return pieces.filter((piece) => piece !== null);
 }
 
-/** Two pieces with the common side a to b (in the first) as one; null where it would not be convex. */
+/** Two pieces as one, joined over their common side, which runs from a to b in the first. Null: not convex. */
 function joinedOver(
   first: readonly number[],
   second: readonly number[],
@@ -79,7 +84,7 @@ function joinedOver(
 ): number[] | null {
   const fromB = [...first.slice(first.indexOf(b)), ...first.slice(0, first.indexOf(b))];
   const fromA = [...second.slice(second.indexOf(a)), ...second.slice(0, second.indexOf(a))];
-  // b ... a of the first, then a ... b of the second.
+  // Round the first from b to a, then round the second from a to b.
   const both = [...fromB, ...fromA.slice(1, -1)];
   const n = both.length;
   const isConvexAt = (i: number): boolean =>
@@ -87,7 +92,12 @@ function joinedOver(
   return isConvexAt(0) && isConvexAt(both.indexOf(a)) ? both : null;
 }
 
-/** The Minkowski sum of a convex piece and the mirror image, in its origin, of another: where the second overlaps the first. */
+/**
+ * All offsets of `moving` at which it overlaps `fixed`, as a convex polygon: their Minkowski difference,
+ * which is the Minkowski sum of `fixed` and `moving` turned by half about the origin. The sum of two
+ * convex polygons has the sides of both, sorted by direction: two pointers go round, each time along the
+ * side that turns less.
+ */
 export function convexDifference(fixed: Ring, moving: Ring): number[] {
   const mirrored = moving.map((value) => -value);
   const a = fromLowest(fixed);
@@ -119,7 +129,7 @@ function corner(ring: Ring, i: number): [number, number] {
   return [ring[k]!, ring[k + 1]!];
 }
 
-/** Begun at its lowest corner, the leftmost of several. */
+/** A ring begun at its lowest corner; at the leftmost of them, if there are several. */
 function fromLowest(ring: Ring): number[] {
   let best = 0;
   for (let i = 2; i < ring.length; i += 2) {

@@ -1,8 +1,18 @@
+/**
+ * Shortening the strip.
+ *
+ * The idea: take the best layout, push everything behind a random cut a little to the left, so that the
+ * strip is shorter and some items overlap, and let the separator part them again. While that works the
+ * steps stay bold. When the smallest step fails, too, the search goes on from one of its failures (a
+ * layout that was nearly free of overlaps) with two large items changed over, which leads to other
+ * arrangements. For the last part of the time the strip is only compressed: by ever smaller steps, always
+ * from the best layout.
+ */
 import type { Layout, Problem } from './layout.ts';
 import { copyOf, fits, keptX, keptY, put, restore } from './layout.ts';
 import type { Effort, Separator } from './separate.ts';
 
-/** A layout in which items still overlap, and by how much. */
+/** A layout that could not be freed of overlaps, and the sum of its severities. */
 interface Attempt {
   readonly layout: Layout;
   readonly loss: number;
@@ -12,24 +22,30 @@ interface Attempt {
 export interface Explorer {
   /** The shortest so far. */
   readonly best: Layout;
-  /**
-   * Shortens the strip again and again from the best layout, and separates; where that fails, goes on
-   * from one of the failures, or from the best, with two large items changed over, or four. Returns when
-   * `goOn` says no; it is asked after every round of moves.
-   */
+  /** Explores as described above until `goOn` says no, which is asked before every round of moves. */
   readonly explore: (goOn: () => boolean) => void;
-  /** Shortens by ever less, always from the best; `share` is how much of the time is over, 0 to 1. */
+  /**
+   * Compresses as described above until `goOn` says no. `share` is how much of the time for it is over, 0
+   * to 1: steps become smaller with it.
+   */
   readonly compress: (goOn: () => boolean, share: () => number) => void;
 }
 
-/** Shares of the length by which a strip is shortened at a time, and how hard its items are then separated. */
+/**
+ * By which share of its length the strip is shortened at a time (`shrink` at least, `boldest` at most;
+ * `from` ... `to` while compressing), and how hard the separator then tries. Items parted within `easy`
+ * rounds call for a bolder step.
+ */
 const exploring = { shrink: 0.001, boldest: 0.03, easy: 15, rounds: 100, strikes: 3 };
 const compressing = { from: 0.0005, to: 0.00001, rounds: 50, strikes: 2 };
 
-/** How often a search that failed goes on from the best layout instead of a failure, and changes over two pairs instead of one. */
+/**
+ * After a failure: the chance to go on from the best layout instead of a failure, the chance to change
+ * over a second pair of items, and how many failures are kept to go on from.
+ */
 const disturbing = { fromBest: 0.25, twice: 0.5, kept: 20 };
 
-/** Takes over `best`, a layout without overlaps; `found` is told whenever it has become shorter. */
+/** An explorer that makes `best`, a layout without overlaps, shorter in place. `found` is called each time. */
 export function explorer(
   problem: Problem,
   { layout, separate, overlap }: Separator,
@@ -46,15 +62,16 @@ export function explorer(
     shorten(problem, layout, length, random() * best.length);
   };
 
-  /** The layout, free of overlaps, becomes the best one, no longer than its items reach. */
+  /** Makes the separator's layout, which is free of overlaps, the best one. The strip ends where its items end. */
   const adopt = (): void => {
     if (!problem.wraps) layout.length = usedLength(problem, layout);
     restore(best, layout);
     found();
   };
 
-  /** Goes on from one of the failures, most often one of the best, or from the best layout. */
+  /** Takes a failure, or the shortened best layout, and changes large items over in it. */
   const disturb = (failures: readonly Attempt[]): void => {
+    // Half a normal distribution: failures with little overlap are taken most often.
     const spread = Math.abs(normal(random)) * 0.25 * failures.length;
     if (random() < disturbing.fromBest) shortenBest(shrink);
     else restore(layout, failures[Math.min(failures.length - 1, Math.floor(spread))]!.layout);
@@ -76,11 +93,12 @@ export function explorer(
       if (separate(effort)) {
         adopt();
         failures = [];
-        // Bold while it is easy.
+
         const factor = rounds <= exploring.easy ? 1.3 : 0.5;
         shrink = Math.min(exploring.boldest, Math.max(exploring.shrink, factor * shrink));
         shortenBest(shrink);
       } else if (shrink > exploring.shrink) {
+        // Too bold: the same again with a smaller step.
         shrink = Math.max(exploring.shrink, shrink / 4);
         shortenBest(shrink);
       } else {
@@ -101,19 +119,22 @@ export function explorer(
   return { best, explore, compress };
 }
 
-/** The least overlapping first; no more than are kept. */
+/** Puts an attempt among the failures, those with least overlap first, and drops the worst beyond `kept`. */
 function keep(failures: Attempt[], attempt: Attempt): void {
   const worse = failures.findIndex(({ loss }) => attempt.loss < loss);
   failures.splice(worse === -1 ? failures.length : worse, 0, attempt);
   if (failures.length > disturbing.kept) failures.pop();
 }
 
-/** From the strip's start to where the items reach that may be moved. */
+/** From the strip's start to the far edge of the last movable item. */
 export function usedLength({ turns, turnsOf }: Problem, { turn, x }: Layout): number {
   return turnsOf.reduce((most, _, i) => Math.max(most, x[i]! + turns[turn[i]!]!.kept.maxX), 0);
 }
 
-/** No strip is shorter than the longest item in its shortest turn. In one that wraps no item reaches itself. */
+/**
+ * A length below which no strip can be: that of the longest item, in its shortest turn. In a strip that
+ * wraps this also keeps an item from meeting its own image.
+ */
 function leastLength({ turns, turnsOf, wraps }: Problem): number {
   const lengthOf = (turn: number): number => {
     const { minX, maxX } = wraps ? turns[turn]! : turns[turn]!.kept;
@@ -122,7 +143,10 @@ function leastLength({ turns, turnsOf, wraps }: Problem): number {
   return turnsOf.reduce((most, own) => Math.max(most, Math.min(...own.map(lengthOf))), 0);
 }
 
-/** Everything to the right of a cut moved left, and kept in the shorter strip; items too long for it take another turn. */
+/**
+ * Shortens the strip: moves every item whose middle lies beyond `cut` to the left by what is taken away,
+ * and keeps all items inside. An item that is too long for the strip in its turn takes another.
+ */
 function shorten(problem: Problem, layout: Layout, length: number, cut: number): void {
   const by = layout.length - length;
   layout.length = length;
@@ -138,16 +162,21 @@ function shorten(problem: Problem, layout: Layout, length: number, cut: number):
   }
 }
 
+/** A number of the standard normal distribution (Box and Muller). */
 function normal(random: () => number): number {
   return Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 }
 
+/** An item and a length that says how large it is. */
 interface Sized {
   readonly i: number;
   readonly size: number;
 }
 
-/** Two large items of different kinds change places. */
+/**
+ * Two items of different kinds change places, large ones if there are: those that together make up three
+ * quarters of all area (by the square of their size), and the largest in any case.
+ */
 function changeOver(problem: Problem, layout: Layout, random: () => number): void {
   const sizes = problem.turnsOf.map((_, i): Sized => ({
     i,
@@ -174,6 +203,7 @@ function changeOver(problem: Problem, layout: Layout, random: () => number): voi
   place(problem, layout, b.i, ca, random);
 }
 
+/** Puts the middle of item i at (cx, cy), in a random turn that fits, moved as far as the strip demands. */
 function place(
   problem: Problem,
   layout: Layout,

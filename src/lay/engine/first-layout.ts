@@ -11,7 +11,7 @@ import { bestSpot } from './place.ts';
 import { newShifts, rememberedShifts } from './shifts.ts';
 import { slicesOf } from './slices.ts';
 
-/** Where an item has been placed. */
+/** Where an item lies: in which turn, and its origin. */
 export interface PlacedTurn {
   readonly turn: number;
   readonly x: number;
@@ -19,14 +19,14 @@ export interface PlacedTurn {
 }
 
 /**
- * Of many kinds outlines may be larger by this share when they are first laid, and fewer heights are
- * tried: there is nothing to remember from one item to the next.
+ * With many kinds, answers cannot be remembered from one item to the next, so the first layout is made
+ * roughly: outlines simplified until they are larger by this share, and fewer heights tried.
  */
 const roughShare = 0.06;
 const roughLines = 24;
 const fineLines = 48;
 
-/** The turns of an instance cut into slices. */
+/** All turns of an instance, cut into slices. */
 export function slicedTurns({ problem, contours, instance }: Prepared): SlicedTurn[] {
   const roughly = isMany(instance);
   return problem.turns.map(({ kept }, turn) => {
@@ -42,8 +42,9 @@ function isMany({ kinds }: Instance): boolean {
 }
 
 /**
- * The items laid one after another, largest first, each where it reaches least far, around the fixed
- * ones and around what `known` has placed already: items by their number.
+ * A layout without overlaps: items laid one after another, largest first, each where it reaches least far
+ * along the strip. They go around the fixed ones, and around those that `known` has in place already, by
+ * their number.
  */
 export function firstLayout(
   instance: Prepared,

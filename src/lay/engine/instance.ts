@@ -9,15 +9,15 @@ import type { Ring } from './polygon.ts';
 import { areaWithout, boxOf, hullOf, turned, twiceArea } from './polygon.ts';
 import { simplified } from './simplify.ts';
 
-/** Items to be laid on a strip: x along it from 0, y across it from 0 to `width`; any unit of length. */
+/** Items to be laid on a strip: x along it from 0, y across it from 0 to `width`, in any unit of length. */
 export interface Instance {
   readonly width: number;
   readonly kinds: readonly Kind[];
-  /** Where items may not lie, holes as in kinds. */
+  /** Shapes that lie fixed in the strip, which items may not overlap. In their holes items may lie. */
   readonly fixed?: readonly Pick<Kind, 'outline' | 'holes'>[];
-  /** A layout without overlaps to begin with; items that it does not name are added to it. */
+  /** A layout without overlaps to begin with. Items that it does not have are added to it. */
   readonly start?: readonly ItemPlacement[];
-  /** Overlaps less deep than this are none; a hundred-millionth of the width where not given. */
+  /** Overlaps less deep than this count as none; left out: a hundred-millionth of the width. */
   readonly slack?: number;
 }
 
@@ -31,46 +31,50 @@ export interface ItemPlacement {
   readonly y: number;
 }
 
-/** Items of one shape. Turned about their own origin, then moved. */
+/** Items of one shape. An item is turned about the origin of its outline, then moved. */
 export interface Kind {
   /** Counter-clockwise, simple. */
   readonly outline: Ring;
-  /** In which other items may lie. */
+  /** Other items may lie in these. */
   readonly holes?: readonly Ring[];
   /** Degrees counter-clockwise. */
   readonly rotations: readonly number[];
-  /** For each rotation the box that must lie in the strip; that of the outline where not given. */
+  /** For each rotation the box that must lie in the strip; left out: the box of the outline. */
   readonly kept?: readonly Box[];
+  /** How many of them are to be laid. */
   readonly demand: number;
 }
 
-/** An instance made ready for the search. */
+/** An instance with all that the search needs worked out. */
 export interface Prepared {
   readonly instance: Instance;
   readonly problem: Problem;
-  /** For each item its kind. */
+  /** The kind of each item, by the item's number. */
   readonly kindOf: readonly number[];
-  /** For each turn its rotation and its contours, as the search sees them. */
+  /** The rotation of each turn in degrees, and its contours as the search sees them, outline first. */
   readonly rotations: readonly number[];
   readonly contours: readonly (readonly Ring[])[];
-  /** Of all items. */
+  /** The area of all items together. */
   readonly area: number;
 }
 
-/** Overlaps less deep than this share of the width are none: what sums of coordinates may be off. */
+/** The slack as a share of the width: what sums of coordinates may be off. */
 const slackShare = 1e-8;
 /**
- * By what share of its area an outline may be larger for the search, so as to have fewer corners, and
- * how carefully shapes are cut into pieces and filled with circles; past so many kinds it would take too long.
+ * How carefully shapes are made ready. `larger`: the share of its area by which an outline may grow so as
+ * to have fewer corners. `orders`: see convexPieces. `grid`: see circlesIn. With more than `manyKinds` kinds
+ * the careful way would take too long.
  */
 const carefully = { larger: 0.001, orders: 40, grid: 72 };
 const quickly = { larger: 0.003, orders: 3, grid: 32 };
 export const manyKinds = 100;
 
 /**
- * Turns, tables and circles of an instance. Throws RangeError on an instance that makes no sense: a
- * width that is no positive number, an outline without area or with numbers that are none, no turns, a
- * demand that is no whole number of 0 or more, an item that is wider than the strip in all its turns.
+ * Makes an instance ready: each kind in each turn that fits the strip, cut into convex pieces and filled
+ * with circles. Throws RangeError on an instance that makes no sense: a width that is not a positive
+ * number; an outline without area, running clockwise, or with a value that is not a number; a kind without
+ * rotations; a demand that is not a whole number of at least 0; an item that is wider than the strip in
+ * all its rotations.
  */
 export function prepared(instance: Instance): Prepared {
   checkInstance(instance);
@@ -134,7 +138,7 @@ function careOf({ kinds }: Instance): typeof carefully {
   return kinds.length <= manyKinds ? carefully : quickly;
 }
 
-/** With fewer corners, where it still fits the strip. */
+/** The outline of a kind with fewer corners, unless it would then no longer fit the strip. */
 function outlineOf(kind: Kind, instance: Instance): Ring {
   const { width } = instance;
   const { larger } = careOf(instance);
@@ -149,7 +153,7 @@ function fitsStrip(box: Box, width: number): boolean {
   return heightOf(box) <= width + samePoint;
 }
 
-/** Throws RangeError as prepared does. */
+/** Throws the RangeErrors that `prepared` documents. */
 export function checkInstance({ width, kinds }: Instance): void {
   if (!(width > 0 && width < Infinity)) throw new RangeError(`the strip is ${width} wide`);
   for (const [index, { outline, holes = [], rotations, kept, demand }] of kinds.entries()) {

@@ -1,9 +1,9 @@
 import type { Box } from '../../geometry/paths/box.ts';
 import type { Shape } from './pair.ts';
 
-/** One turn of one shape about its own origin. */
+/** A shape turned about its own origin by one of the angles allowed. Its box is that of the whole shape. */
 export interface Turn extends Box {
-  /** What of it must lie in the strip: its box, less what may hang over the strip's sides. */
+  /** The box that must lie in the strip: smaller than its own where the shape may reach past the strip's sides. */
   readonly kept: Box;
   /** A length that stands for the shape's size. */
   readonly size: number;
@@ -14,15 +14,15 @@ export interface Problem {
   /** Of the strip, from y = 0. */
   readonly width: number;
   readonly turns: readonly Turn[];
-  /** For each item that may be moved the turns it may take. */
+  /** For each movable item the turns it may take, as indexes into `turns`. */
   readonly turnsOf: readonly (readonly number[])[];
-  /** Items that lie where they lie, numbered on after those that may be moved. */
+  /** Items that never move. Their numbers follow those of the movable ones. */
   readonly fixed: readonly FixedItem[];
-  /** Of each turn. */
+  /** One for each turn. */
   readonly shapes: readonly Shape[];
   /** Overlaps less deep than this are none. */
   readonly slack: number;
-  /** The strip's end is its start again: a pattern that repeats. Items may lie over the end. */
+  /** Whether the strip's end is its start again, as in a pattern that repeats. Items may then lie across the end. */
   readonly wraps: boolean;
 }
 
@@ -33,20 +33,20 @@ export interface FixedItem {
 }
 
 /**
- * Where the items lie; `length` is that of the strip they are kept inside. In a strip that wraps all
- * items are there three times, one after the other in the arrays: as they lie, a length further on, and
- * a length back.
+ * Where the items lie in a strip of some length. In a strip that wraps, the arrays hold all items three
+ * times, one block after another: as they lie, one length further on, and one length back. So an item
+ * near the end meets the images of those near the start.
  */
 export interface Layout {
   length: number;
   readonly turn: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
-  /** Of each item minX, maxX, minY, maxY where it lies: what the search looks at most. */
+  /** Four numbers for each item: minX, maxX, minY, maxY where it lies. */
   readonly boxes: Float64Array;
 }
 
-/** The fixed items where they lie, the others nowhere yet. */
+/** A layout with the fixed items in their places. The movable ones are still to be put somewhere. */
 export function newLayout(problem: Problem): Layout {
   const movable = problem.turnsOf.length;
   const count = (movable + problem.fixed.length) * (problem.wraps ? images.length : 1);
@@ -63,10 +63,12 @@ export function newLayout(problem: Problem): Layout {
   return layout;
 }
 
+/** A layout of its own with the same places. */
 export function copyOf({ length, turn, x, y, boxes }: Layout): Layout {
   return { length, turn: turn.slice(), x: x.slice(), y: y.slice(), boxes: boxes.slice() };
 }
 
+/** Copies all places of one layout into another of the same problem. */
 export function restore(to: Layout, from: Layout): void {
   to.length = from.length;
   to.turn.set(from.turn);
@@ -75,10 +77,13 @@ export function restore(to: Layout, from: Layout): void {
   to.boxes.set(from.boxes);
 }
 
-/** In lengths of a strip that wraps. */
+/** How far the images of an item lie from it, in lengths of the strip. */
 const images = [0, 1, -1];
 
-/** Puts an item somewhere; in a strip that wraps the same place within the strip, with its images. */
+/**
+ * Puts item i at (px, py) in turn t. In a strip that wraps px is first taken modulo the strip's length,
+ * and the item's images are put as well.
+ */
 export function put(
   problem: Problem,
   layout: Layout,
@@ -117,11 +122,12 @@ function putOne(
   boxes[4 * i + 3] = py + maxY;
 }
 
-/** Whether an item lies in the strip at a turn. */
+/** Whether the strip is long enough for a turn. */
 export function fits({ turns }: Problem, { length }: Layout, turn: number): boolean {
   return turns[turn]!.kept.maxX - turns[turn]!.kept.minX <= length;
 }
 
+/** The x nearest to the given one at which a turn lies in the strip. */
 export function keptX(
   { turns, wraps }: Problem,
   { length }: Layout,
@@ -133,6 +139,7 @@ export function keptX(
   return Math.min(Math.max(x, -minX), length - maxX);
 }
 
+/** The y nearest to the given one at which a turn lies in the strip. */
 export function keptY({ turns, width }: Problem, turn: number, y: number): number {
   const { minY, maxY } = turns[turn]!.kept;
   return Math.min(Math.max(y, -minY), width - maxY);

@@ -1,3 +1,13 @@
+/**
+ * One search for a short layout, from the first layout to the end of its budget. It has three parts:
+ *
+ * 1. A first layout, items one after another, largest first (first-layout.ts), or the one that the
+ *    instance gives to start with.
+ * 2. If the same items are wanted many times over: a small block of them is laid densely and repeated
+ *    along the strip (pattern.ts). Otherwise: items strewn at random and separated (scatter.ts), which
+ *    mixes large and small ones better than largest first does.
+ * 3. The layout is shortened, first by exploring, in the last fifth by compressing (explore.ts).
+ */
 import { seededRandom } from './random.ts';
 import { explorer } from './explore.ts';
 import type { Explorer } from './explore.ts';
@@ -11,53 +21,53 @@ import { blocksToTry, copies, cutOpen, pitchOf, placedIn, repeatedPattern } from
 import { scatter } from './scatter.ts';
 import { separator } from './separate.ts';
 
+/** A finished layout, as whoever asked for it gets it. */
 export interface Nest {
   readonly length: number;
-  /** In the order of the kinds. */
+  /** One for each item, in the order of the kinds. */
   readonly placements: readonly ItemPlacement[];
 }
 
+/** How long a search may take, and who is told of what. */
 export interface Budget {
-  /** How much of the budget is used, 0 to 1 and beyond; asked after every round of moves. */
+  /** How much of the budget is used, from 0; from 1 on it is used up. Asked before every round, which counts as one. */
   readonly used: () => number;
-  /** Whether nothing of it is left, without counting a round. */
+  /** Whether the budget is used up; asking does not count as a round. */
   readonly over?: () => boolean;
-  /** Told of every shorter layout. */
+  /** Called with every shorter layout. */
   readonly found?: (nest: Nest) => void;
-  /** Given a look at what is being tried, whenever that is something else: a whole layout, or a block. */
+  /** Called whenever the search turns to another layout to try things in, with a function to look at that one. */
   readonly watch?: (look: Look) => void;
 }
 
-/** What is being tried just now: items may overlap, and of a block that is to be repeated only its own are there. */
+/** What is being tried at the moment: items may overlap. While a block is laid, only its items are there. */
 export type Look = () => Nest;
 
-/** The share of the budget after which a layout is only compressed. */
+/** From this share of the budget on, the layout is only compressed. */
 const exploreShare = 0.8;
-/** The share in which blocks to be repeated are looked for, where there is something to repeat. */
+/** Up to this share blocks are laid, if items repeat. */
 const patternShare = 0.8;
-
-/** The share of a block's time in which it is laid as if it were alone. */
+/** Up to this share of a block's time it is laid like any other instance; after that its end is its start. */
 const singlyShare = 0.8;
 
-/** The share in which items that were strewn about must come apart, and how many at most are strewn. */
+/** Up to this share strewn items may be separated. More items than `mostStrewn` are never strewn: it would take too long. */
 const strewnShare = 0.1;
 const mostStrewn = 200;
 
-/** A search that is under way; it goes on whenever it is asked. */
+/** A search under way: it pauses and goes on as it is told. */
 export interface Search {
   /** The shortest layout so far. */
   readonly best: Layout;
-  /** Goes on from a layout that is shorter than its own. */
+  /** Takes over a layout of another search, if it is shorter than its own. */
   readonly adopt: (layout: Layout) => void;
-  /** Goes on until so much of the budget is used. */
+  /** Searches on until this share of the budget is used. */
   readonly until: (share: number) => void;
 }
 
 /**
- * Begins to lay the items of an instance: from where its start says, else largest first from the start
- * of the strip, and then in blocks that repeat, where those may be and are shorter: if they are wanted,
- * or the items are too many for what comes next. Else it goes on from items strewn about, which mixes
- * large and small better than largest first does.
+ * Begins a search: makes the first layout, and lays blocks if items repeat and blocks are wanted, or if
+ * the items are too many to be strewn. Shortening begins with the first call of `until`. `seed` decides
+ * all that is left to chance.
  */
 export function beginSearch(
   instance: Prepared,
@@ -86,7 +96,7 @@ export function beginSearch(
     watch?.(() => nestOf(instance, moving.layout));
     const wanted = few && !given && !repeats;
     const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
-    // What was strewn may be longer at first: then it is not yet the best.
+    // The strewn layout may be longer than the best one at first: then it is shortened, but not yet the best.
     const from = strewn ? copyOf(moving.layout) : copyOf(best);
     return explorer(problem, moving, from, random, () => {
       if (from.length >= best.length) return;
@@ -113,7 +123,10 @@ export function beginSearch(
   return { best, adopt, until };
 }
 
-/** Blocks tried one after another, each with its share of the time: the smallest, which the others begin with, has half. */
+/**
+ * Lays the blocks one after another. The smallest, with which the others begin, has half of the time; the
+ * others share the rest.
+ */
 function patternWithin(
   instance: Prepared,
   seed: number,
@@ -126,13 +139,13 @@ function patternWithin(
     const begins = nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
     const lasts = nth === 0 ? 0.5 : 0.5 / (tried - 1);
     const part = patternShare - from;
-    // Where the time is up already every block is left as it is first laid.
+    // If the time is up already, every block stays as it was first laid.
     const share = (): number => (part > 0 ? ((used() - from) / part - begins) / lasts : Infinity);
     return layBlock(block, seed, share, before, watch);
   });
 }
 
-/** Laid alone or begun with shorter blocks, then as a strip whose end is its start. */
+/** Lays a block: a single one from scratch, a longer one from copies of a shorter one. Then its end becomes its start. */
 function layBlock(
   block: Prepared,
   seed: number,
@@ -151,7 +164,7 @@ function layBlock(
   return wrapped(block, times * pitch, copies(block, before, times), seed, used, watch);
 }
 
-/** Shortens a block whose end is its start. */
+/** Shortens a block in a strip that wraps: repeated, its items may reach into the block before and the one after. */
 function wrapped(
   block: Prepared,
   pitch: number,
@@ -176,7 +189,7 @@ function wrapped(
   return cutOpen(block, { placed: placedIn(block, best), pitch: best.length });
 }
 
-/** Where the items lie that the instance's start names. */
+/** The items that the instance's start has in place already, by their number. */
 function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number, PlacedTurn> {
   const known = new Map<number, PlacedTurn>();
   for (const { kind, rotation, x, y } of instance.start ?? []) {
@@ -197,6 +210,7 @@ export function nest(instance: Prepared, seed: number, budget: Budget): Nest {
   return nestOf(instance, search.best);
 }
 
+/** A layout as a Nest. */
 export function nestOf({ kindOf, rotations }: Prepared, layout: Layout): Nest {
   const placements = kindOf.map((kind, i) => ({
     kind,

@@ -2,20 +2,24 @@ import type { ConvexPiece, Crossing, Pair, Shape } from './pair.ts';
 import { cells, crossingsIn, pairOf, severityOf } from './pair.ts';
 
 /**
- * How much two shapes overlap, by the offset of the second from the first: for each pair a grid over
- * all offsets at which their boxes meet, filled as it is asked. A cell lies wholly free, wholly in
- * overlap, or on the border between; on the border the answer is exact, from the half planes that pass
- * through the cell.
+ * How badly two shapes overlap, looked up instead of worked out.
+ *
+ * The idea: whether two shapes overlap depends on nothing but the offset of the second's origin from the
+ * first's. So each pair of shapes gets a table: a grid of cells over all offsets at which their boxes
+ * meet. A cell is free (no offset in it overlaps), hit (every offset in it does) or border. What kind it
+ * is, is found out when it is first asked for, since most cells never are.
+ *
+ * Whether two shapes overlap must be exact, or the lay would not be valid. So a border cell keeps a list
+ * of the half planes that pass through it (see pair.ts) and tests the offset against those. How badly they
+ * overlap may be rough: severities are worked out at the corners of cells and interpolated between.
  */
 export interface PairTables {
-  /**
-   * How bad the overlap of shape b with shape a is, b's origin (dx, dy) from a's; 0 where there is none.
-   * For offsets at which their boxes meet.
-   */
+  /** The severity of the overlap of shapes a and b, where b's origin is (dx, dy) from a's; 0 if they do not overlap. */
   readonly severityAt: (a: number, b: number, dx: number, dy: number) => number;
   /**
-   * The weighted severities of a shape at (x, y) against the first `found` of the neighbours; no less
-   * than `limit` where they would be more. (minX, maxX, minY, maxY) is the shape's box there.
+   * The sum of weight times severity of a shape at (x, y) against the first `found` neighbours. It may
+   * stop adding once it is past `limit`: the result is then some number of at least `limit`.
+   * (minX, maxX, minY, maxY) is the shape's box at that place.
    */
   readonly costAgainst: (
     found: number,
@@ -30,16 +34,17 @@ export interface PairTables {
   ) => number;
 }
 
-/** Shapes that lie somewhere: side by side in arrays of their own, which is what makes a search through them fast. */
+/** What a place is held against: shapes that lie somewhere, copied into short arrays that are read in one sweep. */
 export interface Neighbours {
   readonly shape: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
-  /** Of each minX, maxX, minY, maxY where it lies. */
+  /** Four numbers each: minX, maxX, minY, maxY where it lies. */
   readonly boxes: Float64Array;
   readonly weight: Float64Array;
 }
 
+/** Empty neighbours with room for so many. */
 export function roomFor(count: number): Neighbours {
   return {
     shape: new Int32Array(count),
@@ -50,21 +55,26 @@ export function roomFor(count: number): Neighbours {
   };
 }
 
+/** Along one side of a grid. */
 const corners = cells + 1;
 const cellsOfTable = cells * cells;
 const cornersOfTable = corners * corners;
 
+/** What a cell may be. */
 const unknown = 0;
 const free = 1;
 const hit = 2;
 const border = 3;
 
-/** Tables kept at most; past it all are forgotten and filled anew. Some 70 MB. */
+/** At most so many tables are kept, some 70 MB. When one more is needed all are forgotten, and filled anew as they are asked for. */
 const mostTables = 6000;
-/** Convex pieces kept for them at most, some 600 bytes each. */
+/** The same for the convex pieces behind them, some 600 bytes each. */
 const mostPieces = 100_000;
 
-/** Tables of all pairs of `shapes`; overlaps less deep than `slack` count as none. */
+/**
+ * Tables for all pairs of `shapes`. Overlaps less deep than `slack` count as none. `costAgainst` reads
+ * the shapes that lie in `neighbours`.
+ */
 export function pairTables(
   shapes: readonly Shape[],
   slack: number,
@@ -72,30 +82,34 @@ export function pairTables(
 ): PairTables {
   const count = shapes.length;
   const capacity = Math.min((count * (count + 1)) / 2, mostTables);
+  // The table of the pair a, b has the number slots[a * count + b]; -1: it has none yet.
   const slots = new Int32Array(count * count).fill(-1);
-  // A pair the other way round, or both turned by half, has the same table with offsets the other way.
+  // The pair b, a needs no table of its own, nor do both shapes turned by half: they share that of a, b and
+  // look up the opposite offset (way -1).
   const ways = new Int8Array(count * count).fill(1);
+  // Of each table, where its grid begins, and cells per unit of length.
   const minX = new Float64Array(capacity);
   const minY = new Float64Array(capacity);
   const perX = new Float64Array(capacity);
   const perY = new Float64Array(capacity);
   const status = new Uint8Array(capacity * cellsOfTable);
-  // Of border cells, where their lists begin.
+  // Where in `lists` the list of a border cell begins.
   const first = new Int32Array(capacity * cellsOfTable);
-  // Severities at the corners of cells, NaN where not yet known.
+  // Severities at the corners of cells; NaN: not yet known.
   const severities = new Float32Array(capacity * cornersOfTable);
-  // a, b, c of the half planes of all convex pieces that borders pass through.
+  // Half planes as a, b, c: inside where a x + b y < c. Of all convex pieces that border cells need.
   let planes = new Float64Array(4096);
   let planesUsed = 0;
   const planesAt = new Map<ConvexPiece, number>();
-  // For each border cell groups of half planes, each group its length, then where they begin; 0 at the end.
+  // The list of a border cell: for each convex piece that reaches into the cell the number of its half
+  // planes that pass through the cell, then where each begins in `planes`; 0 ends the list.
   let lists = new Int32Array(4096);
   let listsUsed = 0;
   const pairs: Pair[] = [];
   let pieces = 0;
   const { shape: shapeOf, x: xOf, y: yOf, boxes, weight } = neighbours;
 
-  // No longer than this, so that it becomes part of the loops which ask it.
+  // Short enough for the compiler to inline it into the loops that call it: keep it so.
   function severityAt(a: number, b: number, ax: number, ay: number): number {
     const pair = a * count + b;
     let slot = slots[pair]!;
@@ -104,6 +118,7 @@ export function pairTables(
     const dy = ways[pair]! * ay;
     const gx = (dx - minX[slot]!) * perX[slot]!;
     const gy = (dy - minY[slot]!) * perY[slot]!;
+    // Outside the grid the boxes do not meet. Written so that NaN counts as outside, too.
     if (!(gx > 0 && gy > 0 && gx < cells && gy < cells)) return 0;
     const cx = gx | 0;
     const cy = gy | 0;
@@ -115,7 +130,7 @@ export function pairTables(
     return between(slot * cornersOfTable + cy * corners + cx, gx - cx, gy - cy);
   }
 
-  /** The severities at the corners of a cell, by how far across it. */
+  /** The severities at the four corners of a cell, interpolated: (fx, fy) is how far across it, 0 to 1. */
   function between(corner: number, fx: number, fy: number): number {
     const low = severities[corner]!;
     const high = severities[corner + corners]!;
@@ -124,7 +139,7 @@ export function pairTables(
     return below + (above - below) * fy;
   }
 
-  /** Exactly, from the half planes of a border cell. */
+  /** Whether an offset in a border cell, whose list begins at `at`, lies inside one of the convex pieces: the exact answer. */
   function overlaps(at: number, x: number, y: number): boolean {
     for (;;) {
       const length = lists[at++]!;
@@ -164,6 +179,7 @@ export function pairTables(
     return cost;
   }
 
+  /** A table for the pair a, b, all its cells unknown. Returns its number. */
   function newTable(a: number, b: number): number {
     if (pairs.length === capacity || pieces > mostPieces) forget();
     const slot = pairs.length;
@@ -181,12 +197,13 @@ export function pairTables(
     return slot;
   }
 
-  /** A pair has this table, and so has it the other way round. */
+  /** Gives a table to the pair a, b, and with the opposite way to b, a. */
   function share(a: number, b: number, slot: number, way: number): void {
     for (const [pair, sign] of [
       [a * count + b, way],
       [b * count + a, -way],
     ] as const) {
+      // A shape with itself has one way.
       if (slots[pair] === slot) continue;
       slots[pair] = slot;
       ways[pair] = sign;
@@ -203,6 +220,7 @@ export function pairTables(
     listsUsed = 0;
   }
 
+  /** Finds out what a cell is, and unless it is free what is needed to answer in it. Returns its status. */
   function classify(slot: number, cx: number, cy: number): number {
     const pair = pairs[slot]!;
     const crossings = crossingsIn(pair, cx, cy);
@@ -218,6 +236,7 @@ export function pairTables(
     return found;
   }
 
+  /** Writes the list of a border cell. Returns where it begins. */
   function listOf(crossings: readonly Crossing[]): number {
     const list: number[] = [];
     for (const { piece, planes: crossing } of crossings) {
@@ -233,6 +252,7 @@ export function pairTables(
     return at;
   }
 
+  /** Where the half planes of a convex piece begin in `planes`, to which they are added when first needed. */
   function planesOf(piece: ConvexPiece): number {
     const known = planesAt.get(piece);
     if (known !== undefined) return known;
@@ -255,7 +275,7 @@ const cornersOfCell: readonly [number, number][] = [
   [1, 1],
 ];
 
-/** The same values with room for twice as many, or for `least`. */
+/** The same values in an array twice as long, or `least` long if that is more. */
 function grown<A extends Float64Array | Int32Array>(
   values: A,
   Values: new (length: number) => A,

@@ -1,3 +1,13 @@
+/**
+ * What two shapes have to do with each other, by the offset of the second's origin from the first's.
+ *
+ * Both shapes are unions of convex pieces. Piece a and piece b overlap exactly at the offsets that lie
+ * inside one convex polygon, their Minkowski difference (convexDifference). So all offsets at which the
+ * shapes overlap are the union of such polygons, one for each pair of pieces; they are called convex
+ * pieces below. A convex polygon is the intersection of half planes, one for each side, so to ask
+ * whether an offset overlaps is to test a few linear inequalities. A grid over the offsets saves most of
+ * those: in one cell only the half planes that pass through it matter.
+ */
 import { convexDifference } from './convex.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import type { Circles } from './circles.ts';
@@ -8,9 +18,9 @@ import { boxOf, twiceArea } from './polygon.ts';
 export interface Shape {
   readonly pieces: readonly Ring[];
   readonly circles: Circles;
-  /** Root of the area of its hull. */
+  /** The square root of the area of its convex hull: a length that says how large it is. */
   readonly size: number;
-  /** Which of the shapes is this one turned by half about the origin, where there is one. */
+  /** The index of the shape that is this one turned by 180 degrees about the origin, if there is one. */
   readonly halfTurned?: number;
 }
 
@@ -18,13 +28,14 @@ export interface Shape {
 export interface Pair {
   readonly fixed: Shape;
   readonly moving: Shape;
-  /** Convex pieces that together are the offsets in overlap, the largest first. */
+  /** Their union is all offsets at which the shapes overlap; the largest first. */
   readonly pieces: readonly ConvexPiece[];
-  /** Those that reach into each block of cells; null where not yet known. */
+  /** For each block of cells the pieces that reach into it; null: not yet known. */
   readonly near: (readonly ConvexPiece[] | null)[];
+  /** Where the grid begins. */
   readonly minX: number;
   readonly minY: number;
-  /** Of a cell. */
+  /** Size of a cell. */
   readonly width: number;
   readonly height: number;
 }
@@ -32,24 +43,24 @@ export interface Pair {
 export interface ConvexPiece extends Box {
   readonly area: number;
   /**
-   * a, b, c for each side, inside where a x + b y < c; (a, b) its outward unit normal, drawn in by the
-   * slack. Most pieces are never asked for them.
+   * Three numbers for each side: inside is where a x + b y < c, and (a, b) is the outward unit normal.
+   * Each side is moved in by the slack. Worked out when first asked for: most pieces never are.
    */
   readonly planes: () => Float64Array;
 }
 
-/** Of one convex piece the half planes that pass through a cell, by where they begin in its planes. */
+/** The half planes of one convex piece that pass through a cell, as indexes into what its `planes()` gives. */
 export interface Crossing {
   readonly piece: ConvexPiece;
   readonly planes: readonly number[];
 }
 
-/** Cells across a grid, each way, and across a block of them. */
+/** A grid has so many cells along each side. Blocks of cells are a coarser grid on top of it, to find near pieces fast. */
 export const cells = 36;
 const blockCells = 6;
 const blocks = cells / blockCells;
 
-/** Overlaps less deep than `slack` count as none. */
+/** A pair with its grid, nothing of it looked at yet. Overlaps less deep than `slack` count as none. */
 export function pairOf(fixed: Shape, moving: Shape, slack: number): Pair {
   const pieces = fixed.pieces
     .flatMap((a) => moving.pieces.map((b) => convexPiece(convexDifference(a, b), slack)))
@@ -90,7 +101,7 @@ function planesOf(ring: Ring, slack: number): Float64Array {
   return Float64Array.from(planes);
 }
 
-/** The half planes that pass through a cell; null where it lies wholly in overlap, none where it lies wholly free. */
+/** The half planes that pass through a cell. Null: every offset in it overlaps. Empty: none does. */
 export function crossingsIn(pair: Pair, cx: number, cy: number): Crossing[] | null {
   const x0 = pair.minX + cx * pair.width;
   const y0 = pair.minY + cy * pair.height;
@@ -106,7 +117,7 @@ export function crossingsIn(pair: Pair, cx: number, cy: number): Crossing[] | nu
   return crossings;
 }
 
-/** The pieces that reach into the block of a cell. */
+/** The convex pieces that reach into the block in which a cell lies. */
 function piecesNear(pair: Pair, cx: number, cy: number): readonly ConvexPiece[] {
   const bx = Math.floor(cx / blockCells);
   const by = Math.floor(cy / blockCells);
@@ -120,13 +131,18 @@ function piecesNear(pair: Pair, cx: number, cy: number): readonly ConvexPiece[] 
   for (const piece of pair.pieces) {
     const planes = planesThrough(piece, x0, y0, x0 + width, y0 + height);
     if (planes !== null) near.push(piece);
+    // This piece alone covers the block: no other can matter in it.
     if (planes?.length === 0) break;
   }
   pair.near[by * blocks + bx] = near;
   return near;
 }
 
-/** Where the half planes of a convex piece begin that a cell is not wholly inside of; null where it is wholly outside one. */
+/**
+ * The half planes of a convex piece that pass through the cell (x0, y0) to (x1, y1), as indexes into its
+ * planes. Null: the cell lies outside one of them, so outside the piece. Empty: it lies inside all of
+ * them. a x + b y is least and greatest at corners of the cell, which the signs of a and b tell.
+ */
 function planesThrough(
   piece: ConvexPiece,
   x0: number,
@@ -149,16 +165,20 @@ function planesThrough(
   return crossing;
 }
 
-/** Of any overlap, times the scale. */
+/** No overlap has a severity below this, times the scale: an overlap must never look like none. */
 const leastSeverity = 1e-9;
 
-/** Circles that miss each other by this share of the larger shape still count a little: it shows the way out. */
+/**
+ * Circles that do not touch count a little, too, down from this share of the shapes' size: near the
+ * border of an overlap this still tells which way leads out.
+ */
 const reach = 0.01;
 
 /**
- * At a corner of cells: the root of the sum, over all pairs of circles, of the depth to which they
- * overlap times the smaller radius; circles that miss each other add ever less the further they are
- * apart (after Gardeyn, Vanden Berghe and Wauters 2025, arXiv:2509.13329).
+ * How bad the overlap is at corner (x, y) of the grid. Each shape is stood for by circles inside it. For
+ * each pair of circles, the depth to which they overlap is multiplied by the smaller radius; the severity
+ * is the square root of the sum. Circles that do not touch add ever less the further they are apart.
+ * After Gardeyn, Vanden Berghe and Wauters 2025, arXiv:2509.13329.
  */
 export function severityOf(pair: Pair, x: number, y: number): number {
   const { circles: fixed } = pair.fixed;
@@ -177,10 +197,11 @@ export function severityOf(pair: Pair, x: number, y: number): number {
       const ux = moving[j]! - ax;
       const uy = moving[j + 1]! - ay;
       const depth = ar + br - Math.sqrt(ux * ux + uy * uy);
+      // Below `least` the depth goes on as a hyperbola with the same value and slope there; it never reaches 0.
       const counted = depth >= least ? depth : (least * least) / (2 * least - depth);
       sum += counted * (ar < br ? ar : br);
     }
   }
-  // Needles may have no circles at all: an overlap is never none.
+  // A needle may have no circles at all, and its overlaps are overlaps all the same.
   return scale * Math.max(leastSeverity, Math.sqrt(sum));
 }

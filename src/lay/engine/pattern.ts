@@ -1,3 +1,8 @@
+/**
+ * Blocks that repeat. Thirty sets of one vehicle are thirty times the same items. It is far easier to lay
+ * one, two or three sets well and to repeat that block along the strip than to lay all thirty at once.
+ * The block is laid in a strip whose end is its start, so that copies fit into each other.
+ */
 import type { Instance, Prepared } from './instance.ts';
 import { prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
@@ -13,19 +18,22 @@ export interface RepeatedBlock {
   readonly pitch: number;
 }
 
-/** From how many items and shares on it is worth while to look for a pattern: fewer are laid as densely all at once. */
+/**
+ * A share is the smallest set of items whose multiples make up all demands. Blocks are only tried from so
+ * many items and so many shares on: fewer are laid as densely all at once.
+ */
 const fewest = 40;
 const fewestShares = 5;
-/** Shares of the demands tried as a block. */
+/** Blocks of so many shares are tried. */
 const blockShares = [1, 2, 3];
 
-/** How often the demands hold one and the same share: 10 and 4 of two kinds hold 5 and 2 twice. */
+/** How many shares the demands are: 10 of one kind and 4 of another are two shares of 5 and 2. */
 function commonShares({ kinds }: Instance): number {
   const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
   return kinds.reduce((common, { demand }) => divisor(demand, common), 0);
 }
 
-/** How many shares blocks may have, smallest first; none where nothing repeats or something lies fixed. */
+/** How many shares the blocks to try have, smallest first. None if too little repeats, or if something lies fixed. */
 export function blocksToTry({ instance, problem }: Prepared): number[] {
   const common = commonShares(instance);
   if (problem.turnsOf.length < fewest || common < fewestShares) return [];
@@ -33,17 +41,17 @@ export function blocksToTry({ instance, problem }: Prepared): number[] {
   return blockShares.filter((shares) => 2 * shares <= common);
 }
 
-/** Makes a block of some shares: `before`, where there is one, is a shorter block that goes into it whole. */
+/** Lays a block, the nth that is tried. `before` is a shorter block to begin with, if one goes into it without rest. */
 export type LayBlock = (block: Prepared, nth: number, before: SmallerBlock | null) => RepeatedBlock;
 
 interface SmallerBlock extends RepeatedBlock {
-  /** How often it goes into the new block. */
+  /** So often it goes into the new block. */
   readonly times: number;
 }
 
 /**
- * The items of an instance in whole blocks, by their number: of blocks that `layBlock` lays the one of
- * which most go on the strip. What is left over when the blocks are full lies nowhere yet.
+ * The items of an instance laid in blocks, by their number. Of all blocks tried, the one is repeated that
+ * is shortest for its shares. Items beyond the last whole block are not placed.
  */
 export function repeatedPattern(
   whole: Prepared,
@@ -67,13 +75,13 @@ export function repeatedPattern(
   return copies(whole, best, Math.floor(common / best.shares));
 }
 
-/** A block laid so many times one after another: the items of the whole by their number. */
+/** A block repeated `times` times: where the items of the whole then lie, by their number. */
 export function copies(
   whole: Prepared,
   { placed, pitch }: RepeatedBlock,
   times: number,
 ): Map<number, PlacedTurn> {
-  // By the first of their turns, which tells kinds apart: the items that lie nowhere yet.
+  // Items that are not placed yet, by the first of their turns: every kind has turns of its own.
   const waiting = new Map<number, number[]>();
   const firstTurn = new Map<number, number>();
   for (const [i, turns] of whole.problem.turnsOf.entries()) {
@@ -92,12 +100,12 @@ export function copies(
   return known;
 }
 
-/** Where the items lie that may be moved. */
+/** Where the movable items lie. */
 export function placedIn({ problem }: Prepared, { turn, x, y }: Layout): PlacedTurn[] {
   return problem.turnsOf.map((_, i) => ({ turn: turn[i]!, x: x[i]!, y: y[i]! }));
 }
 
-/** A block whose end is its start, begun where its items then reach least far. */
+/** A block from a strip that wraps, cut open at the start of that item from which the whole reaches least far. */
 export function cutOpen({ problem }: Prepared, { placed, pitch }: RepeatedBlock): RepeatedBlock {
   const from = ({ turn, x }: PlacedTurn): number => x + problem.turns[turn]!.kept.minX;
   const openedAt = (start: number): PlacedTurn[] =>
@@ -113,8 +121,8 @@ export function cutOpen({ problem }: Prepared, { placed, pitch }: RepeatedBlock)
 }
 
 /**
- * How far a copy of a layout must be moved along the strip not to touch the layout itself: never
- * through it, so that any number of copies go after each other.
+ * How far a copy of a layout must be moved along the strip until it lies clear of the layout. It is clear
+ * of it from there on, so that any number of copies can follow each other.
  */
 export function pitchOf(ready: Prepared, placed: readonly PlacedTurn[]): number {
   const sliced = slicedTurns(ready);

@@ -1,3 +1,11 @@
+/**
+ * Where the next item goes when items are laid one after another.
+ *
+ * The idea: for a given height (y) the smallest free x can be found exactly, since for each part that
+ * lies already the forbidden shifts are known as intervals (slices.ts). So only heights are searched:
+ * those of a grid, those at which the item would lie flush with an edge or with another part, and then
+ * finer steps around the best.
+ */
 import { latticeAbove, latticeBelow, latticeIndex, roundingNoise } from './lattice.ts';
 import type { Shifts } from './shifts.ts';
 import type { SlicedTurn } from './slices.ts';
@@ -9,28 +17,26 @@ export interface LaidShape {
   readonly y: number;
 }
 
-/** Where items may lie; endless towards +x from 0. */
+/** Where items may lie: x from 0 on without end, y from 0 to `width`. */
 interface Field {
-  /** y from 0. */
   readonly width: number;
-  /** Heights tried across the strip, besides those flush with an edge or another part. */
+  /** So many lines of a grid are tried as heights. */
   readonly gridLines: number;
 }
 
-/** All that the place of one more part depends on. */
+/** All that the place of the next item depends on. */
 export interface Ground {
   readonly field: Field;
   readonly placed: readonly LaidShape[];
-  /** Those of them that are not items of the search: heights flush with all their corners are tried. */
+  /** Those of the placed that are no items of the search: heights flush with each of their corners are tried. */
   readonly fixed: readonly LaidShape[];
   readonly shifts: Shifts;
   readonly reached: BlockedBelow;
 }
 
 /**
- * For each shape the x below which it is known to be blocked, by the lattice index of its height.
- * Holds while parts are only added. Sets repeat their parts: the next of a kind begins where the last
- * one ended.
+ * For each shape and height (as a lattice index) the x below which no place is free. It stays true while
+ * items are only added, so the next item of a kind need not look again where the last one did.
  */
 export type BlockedBelow = Map<SlicedTurn, Map<number, number>>;
 
@@ -38,18 +44,18 @@ interface RatedShape extends LaidShape {
   readonly cost: number;
 }
 
-/** Items placed last with which heights flush are tried: those before are mostly buried. */
+/** Heights flush with the last so many items are tried: those before are mostly enclosed by others. */
 const flushWith = 16;
 
-/** The best height is bettered in steps of half a grid line, a quarter, an eighth. */
+/** Around the best height, steps of a half, a quarter and an eighth of a grid line are tried. */
 const refinements = 3;
 
-/** mm of length given up to lie 1 mm nearer to the edge at y = 0: keeps what is left over in one piece. */
+/** So much length is given up to lie 1 nearer to the edge at y = 0: this keeps what is left over in one piece. */
 const lean = 0.05;
 
 /**
- * The place for the next item, at one of its turns (all of which fit the field): where its far edge
- * comes nearest to the roll's start, with a lean to one edge.
+ * The place and turn at which the next item reaches least far along the strip, with a slight preference
+ * for the edge at y = 0. All turns given must fit the field. Throws RangeError where there is none.
  */
 export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): LaidShape {
   let best: RatedShape | null = null;
@@ -79,14 +85,14 @@ function bestAtTurn(
   return best;
 }
 
-/** Lowest and highest y of the part's origin between the selvedges. */
+/** Lowest and highest y that the item's origin may have. */
 function heightRange({ box }: SlicedTurn, { width }: Field): { low: number; high: number } {
   const low = latticeAbove(-box.minY);
-  // A part exactly as wide as the field has one height, lattice or not.
+  // An item exactly as wide as the field has a single height, even if that is not on the lattice.
   return { low, high: Math.max(low, latticeBelow(width - box.maxY)) };
 }
 
-/** Flush with the edges, touching other parts, and the lines of a grid that all parts share. */
+/** The heights to try, rising: at the edges, on a grid, and flush above or below parts that lie already. */
 function heightsToTry(
   { slices }: SlicedTurn,
   { low, high }: { low: number; high: number },
@@ -108,7 +114,7 @@ function heightsToTry(
   return [...new Set(heights)].filter((y) => y >= low && y <= high).sort((a, b) => a - b);
 }
 
-/** The choice at this height if it costs less than the best so far, else that one. */
+/** The smallest free x at this height, if it costs less than the best so far; else the best so far. */
 function better(
   shape: SlicedTurn,
   y: number,
@@ -121,7 +127,7 @@ function better(
   return x < limit ? { shape, x, y, cost: x + fixedCost } : best;
 }
 
-/** The smallest x at this height that is free, or Infinity where it is not below the limit. */
+/** The smallest free x at this height; Infinity if it is not below the limit. Remembers how far it has looked. */
 function smallestX(shape: SlicedTurn, y: number, limit: number, ground: Ground): number {
   const known = reachedBy(shape, ground.reached);
   const height = latticeIndex(y);
@@ -137,11 +143,11 @@ function reachedBy(shape: SlicedTurn, reached: BlockedBelow): Map<number, number
   return known;
 }
 
-/** The smallest x from `from` on that is free, or one at or past the limit that is not known to be. */
+/** The smallest free x from `from` on. At or past the limit it stops: that x may not be free. */
 function freeX(shape: SlicedTurn, from: number, y: number, limit: number, ground: Ground): number {
   const { placed, shifts } = ground;
   let x = from;
-  // Round and round the placed parts until all of them in a row have nothing against x.
+  // Each part in the way pushes x on. It is free once all parts in a row have left it where it was.
   let content = 0;
   for (let i = 0; content < placed.length; i = i + 1 === placed.length ? 0 : i + 1) {
     const moved = pastPart(shape, x, y, placed[i]!, shifts);
@@ -152,7 +158,7 @@ function freeX(shape: SlicedTurn, from: number, y: number, limit: number, ground
   return x;
 }
 
-/** x, or the next x at which the shape does not overlap the placed one. */
+/** x itself if the shape there does not overlap the placed one, else the next x at which it does not. */
 function pastPart(
   shape: SlicedTurn,
   x: number,
@@ -167,7 +173,7 @@ function pastPart(
   if (own.minX + dx >= its.maxX || own.maxX + dx <= its.minX) return x;
   if (own.minY + dy >= its.maxY || own.maxY + dy <= its.minY) return x;
   const intervals = shifts(other.shape, shape, dy);
-  // Wider than what latticeAbove takes for noise, so that the next x is accepted when asked again.
+  // More than latticeAbove takes for noise: the x that is returned must pass when it is asked about again.
   const noise = 2 * roundingNoise;
   for (let k = 0; k < intervals.length; k += 2) {
     if (dx <= intervals[k]! + noise) break;

@@ -6,17 +6,17 @@ import type { Box } from '../../geometry/paths/box.ts';
  */
 export type Ring = readonly number[];
 
-/** The corners as pairs. */
+/** The corners of a ring as pairs. */
 export function cornersOf(ring: Ring): [x: number, y: number][] {
   return Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!]);
 }
 
-/** What an outline holds without its holes. */
+/** The area of an outline less that of its holes. */
 export function areaWithout(outer: Ring, holes: readonly Ring[]): number {
   return holes.reduce((left, hole) => left - Math.abs(twiceArea(hole)), twiceArea(outer)) / 2;
 }
 
-/** Twice the signed area. */
+/** Twice the signed area: positive if the ring runs counter-clockwise (shoelace formula). */
 export function twiceArea(ring: Ring): number {
   let sum = 0;
   const n = ring.length;
@@ -26,6 +26,7 @@ export function twiceArea(ring: Ring): number {
   return sum;
 }
 
+/** The upright box around a ring. */
 export function boxOf(ring: Ring): Box {
   let minX = Infinity;
   let minY = Infinity;
@@ -40,7 +41,7 @@ export function boxOf(ring: Ring): Box {
   return { minX, minY, maxX, maxY };
 }
 
-/** Turned counter-clockwise about the origin; exact at quarter turns. */
+/** The ring turned counter-clockwise about the origin by degrees; exact at quarter turns. */
 export function turned(ring: Ring, deg: number): number[] {
   const [cos, sin] = cosSin(deg);
   const out: number[] = [];
@@ -68,7 +69,7 @@ function cosSin(deg: number): [number, number] {
   }
 }
 
-/** Positive where c lies to the left of a to b. */
+/** Twice the signed area of the triangle a, b, c: positive if c lies to the left of the line from a to b. */
 export function crossProduct(
   ax: number,
   ay: number,

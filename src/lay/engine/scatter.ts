@@ -3,14 +3,14 @@ import type { Prepared } from './instance.ts';
 import { fits, put } from './layout.ts';
 import type { Separator } from './separate.ts';
 
-/** Of the strip's area so much is items at first; it is made longer while they do not come apart. */
+/** At first the strip is so long that items cover this share of it. Each time they cannot be separated it grows by this factor. */
 const densest = 0.8;
 const longer = 1.05;
 const effort = { rounds: 100, strikes: 2 };
 
 /**
- * Strews the items over the strip and separates them. True where that is done before `goOn` says no:
- * then the separator's layout is without overlaps.
+ * Strews the items over the strip at random and separates them. Returns true if that succeeds before
+ * `goOn` says no: the separator's layout is then free of overlaps.
  */
 export function scatter(
   { problem, area }: Prepared,

@@ -1,46 +1,70 @@
+/**
+ * The heart of the search: from a layout in which items overlap to one in which none do.
+ *
+ * The idea is a guided local search. Every pair of items has a severity (how badly the two overlap, 0
+ * if they do not) and a weight (how much that counts). The cost of a place for an item is the sum of
+ * weight times severity over all its neighbours. A round takes the items that overlap something, in
+ * random order, and moves each to the cheapest place it can find: a few random places in the strip, and
+ * the place it has, each improved by small steps. After a round, pairs that still overlap get a larger
+ * weight, and all others sink back towards 1. So a pair that resists becomes ever more expensive, until
+ * it pays to disturb its neighbours instead: this is how the search leaves dead ends.
+ *
+ * Overlaps are measured by tables (pair-tables.ts), not by geometry. A move costs hundreds of look-ups,
+ * and a search makes millions of moves, so everything below lies in flat typed arrays of one function.
+ * Nothing is allocated inside a round.
+ */
 import type { Layout, Problem } from './layout.ts';
 import { copyOf, newLayout, put, restore } from './layout.ts';
 import { pairTables, roomFor } from './pair-tables.ts';
 
+/**
+ * When to give up. Rounds run on while the overlap falls. `rounds` of them in a row without a clear gain
+ * are a strike: the best layout is restored and tried again. `strikes` strikes in a row end the search.
+ */
 export interface Effort {
-  /** Rounds without gain before a strike. */
   readonly rounds: number;
-  /** One after another without gain before it is given up. */
   readonly strikes: number;
-  /** Told of each round; false ends the search. */
+  /** Asked before each round; false ends the search. */
   readonly goOn: () => boolean;
 }
 
-/** A layout and the means to free it of overlaps. */
+/** A layout, and the means to free it of overlaps. */
 export interface Separator {
   readonly layout: Layout;
   /**
-   * Moves items until none overlap. True where that is done; else the layout is the least overlapping
-   * one that was met.
+   * Moves items until none overlap, and returns true. If that fails it returns false, and the layout is
+   * the one that overlapped least on the way.
    */
   readonly separate: (effort: Effort) => boolean;
-  /** How much the layout that was last separated overlaps in all. */
+  /** The sum of all severities in the layout as it was last separated. */
   readonly overlap: () => number;
 }
 
-/** How many random places a move tries; the best of them is refined, and the place that the item has. */
+/** How many random places a move tries. The best of them is refined, and so is the place that the item has. */
 const placesTried = 16;
-/** Where each of the two stands among the places of a move. */
+/** The two candidates of a move, as indexes of `bestTurn`, `bestX`, `bestY` and `bestCost`. */
 const sampled = 0;
 const here = 1;
 
-/** Weights stay numbers, however long a pair overlaps. */
+/** Weights grow without end while a pair overlaps; beyond this they would become infinite. */
 const heaviest = 1e100;
 
-/** Steps of a refinement, in shares of an item's smaller side; the place chosen is refined again. */
+/**
+ * First and last step of a refinement, as shares of the item's smaller side. Both candidates are refined
+ * coarsely; only the cheaper one is then refined finely.
+ */
 const coarse = { first: 0.3, least: 0.02 };
 const fine = { first: 0.01, least: 0.001 };
+/** A step that helped is followed by one longer by this factor. */
 const longer = 1.1;
 
+/** A gain smaller than 2 % does not count as one: the search has to get somewhere, not to crawl. */
+const clearGain = 0.98;
+
 /**
- * A guided local search: items that overlap are moved, in random order, each to the cheapest place
- * found; then pairs that still overlap weigh more, and the rest less again. All that the search looks
- * at lies in flat arrays of this one function, which is what makes it fast.
+ * A separator for the items of `problem`. `random` gives numbers in [0, 1) and decides everything that is
+ * left to chance; `stopped` is asked after every move and breaks the search off. Lengths are in the
+ * problem's unit.
  */
 export function separator(
   problem: Problem,
@@ -52,12 +76,13 @@ export function separator(
   const { turn, x, y, boxes } = layout;
   const movable = problem.turnsOf.length;
   const count = movable + problem.fixed.length;
-  // With the images of items in a strip that wraps.
+  // In a strip that wraps, every item has two images: item i stands at i, i + count and i + 2 count.
   const places = turn.length;
-  // Items that a place has to be held against.
+  // The neighbours of the item in hand, gathered anew for each move.
   const near = roomFor(places);
   const { severityAt, costAgainst } = pairTables(problem.shapes, slack, near);
 
+  // The turns that item i may take are choices[firstChoice[i]] up to, not with, choices[firstChoice[i + 1]].
   const choices = Int32Array.from(problem.turnsOf.flat());
   const firstChoice = new Int32Array(movable + 1);
   for (const [i, { length }] of problem.turnsOf.entries()) {
@@ -65,6 +90,8 @@ export function separator(
   }
   const ofTurns = (value: (t: (typeof problem.turns)[number]) => number): Float64Array =>
     Float64Array.from(problem.turns, value);
+  // The box of each turn about its origin; what of it must lie in the strip; how far its origin may go
+  // up and down; its smaller side.
   const left = ofTurns(({ minX }) => minX);
   const right = ofTurns(({ maxX }) => maxX);
   const below = ofTurns(({ minY }) => minY);
@@ -75,29 +102,30 @@ export function separator(
   const mostY = ofTurns(({ kept }) => width - kept.maxY);
   const side = ofTurns(({ kept }) => Math.min(kept.maxX - kept.minX, kept.maxY - kept.minY));
 
-  // Of each pair of items, both ways round.
+  // For the pair i, j at i * count + j, and the same again at j * count + i.
   const severity = new Float64Array(count * count);
   const weight = new Float64Array(count * count).fill(1);
 
-  // Of each item with how many it overlaps.
+  // How many others each item overlaps: rows of `severity` that hold only zeros need not be read.
   const overlapping = new Int32Array(count);
-  // Where in `weight` it is more than 1.
+  // The indexes at which `weight` is above 1, the first `raisedCount` of this array: the only ones to lower.
   const raised = new Int32Array(count * count);
   let raisedCount = 0;
+  // The items, shuffled before each round.
   const order = Int32Array.from({ length: movable }, (_, i) => i);
 
-  // The two places of a move.
+  // The two candidates of a move: the best random place, and the place that the item has.
   const bestTurn = new Int32Array(2);
   const bestX = new Float64Array(2);
   const bestY = new Float64Array(2);
   const bestCost = new Float64Array(2);
 
-  /** An item moves with its images: it is not held against them. */
+  /** Whether place j is item i itself or one of its images, which move with it. */
   function isImage(j: number, i: number): boolean {
     return j === i || (wraps && j % count === i);
   }
 
-  /** All items but one whose boxes reach into a box become the neighbours; their number. */
+  /** Gathers as neighbours of item i all places whose boxes reach into the given box. Returns their number. */
   function gather(i: number, minX: number, maxX: number, minY: number, maxY: number): number {
     let found = 0;
     for (let j = 0, k = 0; j < places; j++, k += 4) {
@@ -106,6 +134,7 @@ export function separator(
       near.shape[found] = turn[j]!;
       near.x[found] = x[j]!;
       near.y[found] = y[j]!;
+      // An image has the weight of its item.
       near.weight[found] = weight[i * count + (j < count ? j : j % count)]!;
       for (let s = 0; s < 4; s++) near.boxes[4 * found + s] = boxes[k + s]!;
       found++;
@@ -113,7 +142,10 @@ export function separator(
     return found;
   }
 
-  /** Weighted overlap of a turn at a place with `found` neighbours; no less than `limit` where it would be more. */
+  /**
+   * The cost of turn t at (px, py) against the first `found` neighbours. It may stop adding once it is
+   * past `limit`: the result is then some number of at least `limit`.
+   */
   function costAt(t: number, px: number, py: number, found: number, limit: number): number {
     const minX = px + left[t]!;
     const maxX = px + right[t]!;
@@ -122,7 +154,7 @@ export function separator(
     return costAgainst(found, t, px, py, minX, maxX, minY, maxY, limit);
   }
 
-  /** Measures the overlaps of one item anew. */
+  /** Measures the severities of item i against all others anew, after it has moved. */
   function measure(i: number): void {
     const k = 4 * i;
     const minX = boxes[k]!;
@@ -141,6 +173,7 @@ export function separator(
     }
   }
 
+  /** Adds to the severity of a pair: in a strip that wraps, an item may meet another and its images. */
   function add(i: number, j: number, value: number): void {
     if (value === 0) return;
     const at = i * count + j;
@@ -152,6 +185,7 @@ export function separator(
     severity[j * count + i] = severity[at]!;
   }
 
+  /** Sets the severity of an overlapping pair to 0. */
   function forget(i: number, j: number): void {
     severity[i * count + j] = 0;
     severity[j * count + i] = 0;
@@ -169,8 +203,8 @@ export function separator(
   }
 
   /**
-   * Moves an item to the cheapest place found: the best of random places in the strip and the place it
-   * has, bettered step by step. Stays where nothing is cheaper.
+   * Moves item i to the cheapest place found: the best of some random places in the strip, or the place
+   * it has, both improved in steps. It stays where it is if nothing is cheaper.
    */
   function moveItem(i: number): void {
     const first = firstChoice[i]!;
@@ -189,6 +223,7 @@ export function separator(
       if (mostX < leastX) continue;
       const px = leastX + random() * (mostX - leastX);
       const py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
+      // Most random places are bad: the best so far as limit ends their sums after a few neighbours.
       const cost = costAt(t, px, py, all, bestCost[sampled]!);
       if (cost >= bestCost[sampled]!) continue;
       bestTurn[sampled] = t;
@@ -204,12 +239,13 @@ export function separator(
   }
 
   /**
-   * Steps to and fro along an axis or aside, as chance has it, longer where that helps and shorter where
-   * it does not.
+   * Improves candidate k of item i. Each step goes along an axis or a diagonal, as chance decides, and is
+   * tried both ways. Steps that help grow longer, steps that do not are halved, until they are shorter
+   * than `steps.least`.
    */
   function refine(i: number, k: number, steps: typeof coarse): void {
     const t = bestTurn[k]!;
-    // Where the strip wraps an item may move over its end, not so far that images would be missing.
+    // Where the strip wraps, an item may move past its end, but not so far that a third image were needed.
     const over = wraps ? layout.length / 4 : 0;
     const leastX = -keptLeft[t]! - over;
     const mostX = layout.length - (wraps ? keptLeft[t]! : keptRight[t]!) + over;
@@ -219,6 +255,7 @@ export function separator(
     let cost = bestCost[k]!;
     let stepX = steps.first * side[t]!;
     let stepY = stepX;
+    // Neighbours are gathered for all places within `reach` of a centre, and again when a step leaves it.
     let reach = 0;
     let centreX = px;
     let centreY = py;
@@ -236,6 +273,7 @@ export function separator(
           py + above[t]! + reach,
         );
       }
+      // 30 % along the strip, 30 % across it, 20 % on each diagonal.
       const way = random();
       const dx = way < 0.3 || way >= 0.6 ? stepX : 0;
       const dy = way < 0.3 ? 0 : way < 0.8 ? stepY : -stepY;
@@ -253,7 +291,7 @@ export function separator(
         cost = next;
         better = true;
       }
-      // A step aside counts half for each axis.
+      // Two failed diagonal steps shorten an axis as much as one failed step along it.
       const factor = better ? longer : dx !== 0 && dy !== 0 ? Math.SQRT1_2 : 0.5;
       if (dx !== 0) stepX *= factor;
       if (dy !== 0) stepY *= factor;
@@ -263,7 +301,7 @@ export function separator(
     bestCost[k] = cost;
   }
 
-  /** Raises the weight of what still overlaps, the worst most; lets the rest sink back. */
+  /** Raises the weights of all pairs that still overlap, the worst by 2, the slightest by 1.2; lowers the others. */
   function reweigh(): void {
     const worst = worstSeverity();
     if (worst === 0) return;
@@ -271,6 +309,7 @@ export function separator(
       const k = raised[n]!;
       if (severity[k]! > 0) continue;
       weight[k] = Math.max(1, weight[k]! * 0.95);
+      // Back at 1: the last of the list takes its place. Running backwards, that one has been seen already.
       if (weight[k] === 1) raised[n] = raised[--raisedCount]!;
     }
     for (let i = 0; i < count; i++) {
@@ -294,10 +333,12 @@ export function separator(
     return worst;
   }
 
+  /** After the layout has been replaced as a whole. */
   function measureAll(): void {
     for (let i = 0; i < movable; i++) measure(i);
   }
 
+  /** Fisher and Yates. */
   function shuffle(): void {
     for (let k = order.length - 1; k > 0; k--) {
       const other = (random() * (k + 1)) | 0;
@@ -307,7 +348,7 @@ export function separator(
     }
   }
 
-  /** Every item that overlaps another is moved; false where that had to be broken off. */
+  /** Moves every item that overlaps another, once. Returns false if it was stopped on the way. */
   function round(): boolean {
     shuffle();
     for (const i of order) {
@@ -319,6 +360,7 @@ export function separator(
     return true;
   }
 
+  /** See Separator. `incumbent` holds the layout that overlaps least so far, `best` its overlap. */
   function separate(effort: Effort): boolean {
     weight.fill(1);
     raisedCount = 0;
@@ -335,14 +377,14 @@ export function separator(
         }
         const now = overlap();
         if (now < best) {
-          if (now < 0.98 * best) idle = -1;
+          if (now < clearGain * best) idle = -1;
           best = now;
           restore(incumbent, layout);
           if (best === 0) return true;
         }
         reweigh();
       }
-      strikes = best < 0.98 * atStart ? 0 : strikes + 1;
+      strikes = best < clearGain * atStart ? 0 : strikes + 1;
       restore(layout, incumbent);
       measureAll();
     }

@@ -3,19 +3,19 @@ import type { SlicedTurn } from './slices.ts';
 import type { Intervals } from './slices.ts';
 import { forbiddenShifts } from './slices.ts';
 
-/** The dx at which `moving` would overlap `fixed`, where its origin lies dy mm further across the roll. */
+/** The dx at which `moving` would overlap `fixed` if its origin lay (dx, dy) from the other's. */
 export type Shifts = (fixed: SlicedTurn, moving: SlicedTurn, dy: number) => Intervals;
 
-/** Worked out anew each time. */
+/** Works the answer out each time it is asked. */
 export const newShifts: Shifts = (fixed, moving, dy) =>
   forbiddenShifts(fixed.slices, moving.slices, dy);
 
-/** Some 20 MB; past it all is forgotten and asked anew. */
+/** So many answers are kept, some 20 MB. After that all are forgotten. */
 const mostKept = 100_000;
 
 /**
- * Shifts that remember their answers. Rounds of a search differ little and sets of one vehicle repeat
- * their parts, so nearly every question comes again. `dy` must lie on the lattice.
+ * Works each answer out once and remembers it: sets of one vehicle repeat their parts, so nearly every
+ * question comes again. `dy` must lie on the lattice.
  */
 export function rememberedShifts(): Shifts {
   let kept = 0;

@@ -2,10 +2,11 @@ import type { Ring } from './polygon.ts';
 import { cornersOf, crossProduct, twiceArea } from './polygon.ts';
 
 /**
- * An outline with fewer corners that holds all of the first: inside corners are bridged, and short
- * sides between outside corners are replaced by the point where their neighbours meet, the change
- * that adds least first, until `share` of the area has been added in all. Counter-clockwise in and out;
- * simple stays simple.
+ * An outline with fewer corners that encloses the given one, since a simplified outline must never hide
+ * an overlap. Two kinds of change are made: an inside corner is left out, which bridges it; and a side
+ * between two outside corners is replaced by the point at which its neighbours, made longer, meet. The
+ * change that adds least area comes first, until `share` of the area has been added in all.
+ * Counter-clockwise in and out; an outline that does not cross itself stays so.
  */
 export function simplified(ring: Ring, share: number): number[] {
   const corners = linkedCorners(ring);
@@ -21,7 +22,7 @@ export function simplified(ring: Ring, share: number): number[] {
     }
     if (best === null) break;
     if (!staysSimple(best)) {
-      // Not as long as its neighbours are what they are.
+      // Not now. It is weighed again when a corner near it has changed.
       best.adds = Infinity;
       continue;
     }
@@ -38,14 +39,14 @@ export function simplified(ring: Ring, share: number): number[] {
 
 type CornerPair = readonly [x: number, y: number];
 
-/** A corner between its neighbours, and the change that would do away with it or with the next one. */
+/** A corner in a ring of linked corners, and the change that is possible there. */
 interface Linked {
   at: CornerPair;
   before: Linked;
   next: Linked;
-  /** Area that the change adds; Infinity where there is none. */
+  /** The area that the change adds; Infinity: no change is possible. */
   adds: number;
-  /** The corner that is put in its and the next one's place; null where it only goes. */
+  /** The corner that replaces this one and the next; null: this one is left out. */
   instead: CornerPair | null;
 }
 
@@ -60,7 +61,7 @@ function linkedCorners(ring: Ring): Linked[] {
   return corners;
 }
 
-/** Finds the change of a corner. */
+/** Finds out which change is possible at a corner, and what it adds. */
 function weigh(corner: Linked): void {
   const { before, at, next } = corner;
   corner.adds = Infinity;
@@ -77,7 +78,7 @@ function weigh(corner: Linked): void {
   corner.instead = meeting;
 }
 
-/** Makes the change; the corner after it. */
+/** Makes the change. Returns a corner that is still in the ring. */
 function change(corner: Linked): Linked {
   if (corner.instead === null) {
     corner.before.next = corner.next;
@@ -90,7 +91,7 @@ function change(corner: Linked): Linked {
   return corner;
 }
 
-/** Where the sides before and after a side meet beyond it; null where they do not. */
+/** Where the side before and the side after the side from `here` to `next` meet if made longer; null: nowhere. */
 function meetingOf(
   before: CornerPair,
   here: CornerPair,
@@ -107,7 +108,7 @@ function meetingOf(
   return t < 0 ? null : [here[0] + ux * t, here[1] + uy * t];
 }
 
-/** Whether the new sides cross no other side. */
+/** Whether the sides that the change makes would cross no other side. */
 function staysSimple({ before: first, next, instead }: Linked): boolean {
   const from = first.at;
   const last = instead === null ? next : next.next;

@@ -4,17 +4,17 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { roundingNoise } from './lattice.ts';
 
 /**
- * A shape cut into level slabs at the heights of its vertices. Inside a slab it is a row of
- * trapeziums, so that two shapes can be compared exactly, slab by slab.
+ * A shape cut into level slabs at the heights of its vertices. Within a slab no vertex lies, so the
+ * shape is a row of trapeziums there. Two shapes can be compared exactly, slab by slab.
  */
 export interface Slices {
-  /** Of the whole shape. */
+  /** The box of the whole shape. */
   readonly box: Box;
   /** mm, rising; slab k lies between heights[k] and heights[k + 1]. */
   readonly heights: Float64Array;
   /** The trapeziums of slab k are first[k] up to first[k + 1]. */
   readonly first: Int32Array;
-  /** Four numbers each: left end at the slab's foot, its run (dx/dy), right end at the foot, its run. */
+  /** Four numbers for each trapezium: x of its left side at the slab's foot, dx/dy of that side; the same of its right side. */
   readonly chords: Float64Array;
 }
 
@@ -22,23 +22,24 @@ export interface Slices {
 export interface SlicedTurn {
   /** Its number in the instance made ready. */
   readonly turn: number;
-  /** What of it must lie in the strip. */
+  /** The box that must lie in the strip. */
   readonly box: Box;
   readonly slices: Slices;
 }
 
-/** Open intervals that do not overlap, rising, flat: low, high, low, high... in mm. */
+/** Open intervals, rising, that do not overlap, as a flat list: low, high, low, high ... */
 export type Intervals = readonly number[];
 
+/** A side of a contour, by its lower and its upper end. */
 interface SlicedEdge {
   readonly low: Point;
   readonly high: Point;
 }
 
-/** Heights nearer than this are one, and what is thinner than this is not there. */
+/** Heights nearer together than this are one height; a slab thinner than this is left out. */
 const thin = roundingNoise;
 
-/** Slices of what lies inside an odd number of closed contours (points in mm, first not repeated). */
+/** The slices of all that lies inside an odd number of the contours. Their first point is not repeated. */
 export function slicesOf(contours: readonly (readonly Point[])[]): Slices {
   const edges = contours.flatMap(upwardEdges);
   const heights = distinctHeights(edges);
@@ -70,6 +71,7 @@ function distinctHeights(edges: readonly SlicedEdge[]): number[] {
   return kept;
 }
 
+/** The trapeziums of the slab from foot to head: the sides that cross it, from left to right, two by two. */
 function chordsOf(edges: readonly SlicedEdge[], foot: number, head: number): number[] {
   const middle = (foot + head) / 2;
   const crossing = edges.filter(({ low, high }) => low.y < middle && middle <= high.y);
@@ -80,22 +82,25 @@ function chordsOf(edges: readonly SlicedEdge[], foot: number, head: number): num
 }
 
 function xAt({ low, high }: SlicedEdge, y: number): number {
-  // Kept to the edge itself: an edge that is all but level would shoot far beyond its ends.
+  // Kept between its ends: a side that is nearly level would otherwise give a point far beyond them.
   const t = Math.min(1, Math.max(0, (y - low.y) / (high.y - low.y)));
   return low.x + (high.x - low.x) * t;
 }
 
 /**
- * The shifts dx at which `moving`, moved by (dx, dy), would overlap `fixed`. Exact: between two
- * heights all four ends run straight, so a pair of trapeziums forbids what lies between the extremes
- * at foot and head. Shapes that only touch are not forbidden. One long loop on purpose: most of the
- * time that a lay takes is spent in it.
+ * The shifts dx at which `moving`, moved by (dx, dy), would overlap `fixed`. Shapes that only touch do
+ * not overlap.
+ *
+ * Exact: two slabs that meet in height share a band. In it all sides of trapeziums are straight, so the
+ * shifts that a pair of trapeziums forbids lie between extremes that are reached at the band's foot or
+ * head. f and m run up the slabs of the two shapes side by side. It is one long loop on purpose, without
+ * calls: the first layout spends most of its time here.
  */
 export function forbiddenShifts(fixed: Slices, moving: Slices, dy: number): Intervals {
   const { heights: heightsF, first: firstF, chords: chordsF } = fixed;
   const { heights: heightsM, first: firstM, chords: chordsM } = moving;
   const found: number[] = [];
-  // Neighbouring slabs mostly forbid overlapping intervals: joined at once, few are left to sort.
+  // Intervals of neighbouring slabs mostly overlap. They are joined at once, so that few are left to sort.
   let low = Infinity;
   let high = -Infinity;
   let f = 0;
@@ -144,7 +149,7 @@ export function forbiddenShifts(fixed: Slices, moving: Slices, dy: number): Inte
   return joined(found);
 }
 
-/** The same set of points as intervals that rise and do not overlap. */
+/** The same points as rising intervals that do not overlap. */
 function joined(intervals: readonly number[]): Intervals {
   const pairs: [number, number][] = [];
   for (let i = 0; i < intervals.length; i += 2) pairs.push([intervals[i]!, intervals[i + 1]!]);
