@@ -19,7 +19,7 @@ export interface LaidPart extends LaidContours {
   readonly label: string;
 }
 
-/** A part as placed. */
+/** A part where its placement lays it. */
 export function laidPart({ label, cut, inner }: Part, placement: Placement): LaidPart {
   const place = placementTransform(placement);
   return {
@@ -36,9 +36,9 @@ interface Judged extends LaidPart {
 export const layAgain = 'Lay the parts again; do not cut this lay.';
 
 /**
- * What is wrong with parts where they lie, judged by other code than laid them: outside the usable
- * roll, longer than the bed, overlapping, nearer than the gap. `tolerance` (mm) is what writing the
- * contours may have moved an edge.
+ * What is wrong with parts where they lie: outside the usable roll, longer than the bed, overlapping, or
+ * nearer to each other than the gap. It shares no code with what laid them, so that it can judge that.
+ * `tolerance`: mm by which an edge may be off because contours were rounded when written.
  */
 export function judgeLaid(
   parts: readonly LaidPart[],

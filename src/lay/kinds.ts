@@ -13,17 +13,17 @@ import type { LayRules } from './lay.ts';
 import { triedRotations } from './lay.ts';
 import { grownOutline } from './outline.ts';
 
-/** Parts with the same contours and turns: to the engine they are one. */
+/** Parts with the same contours and turns: for the engine, items of one kind. */
 export interface AlikeParts {
   readonly shape: Kind;
-  /** In the order of sets. */
+  /** Sorted by set. */
   readonly parts: readonly Part[];
 }
 
 /**
- * The parts by kind, in the order of their labels, so that the order in which they come has no effect.
- * `usable` is the width they must fit, mm. Throws a Refusal that names every part which fits the roll
- * or the bed in none of its turns, those that are alike together.
+ * The parts sorted into kinds, by their labels, so that the order in which they are given does not
+ * matter. `usable`: the width that they must fit, mm. Throws a Refusal that names every part which fits
+ * the roll or the bed in none of its turns; parts that are alike are named together.
  */
 export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): AlikeParts[] {
   const alike = new Map<string, Part[]>();
@@ -41,7 +41,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
     }));
     const across = turned.filter(({ box }) => heightOf(box) <= usable + samePoint);
     const whole = across.filter(({ box }) => widthOf(box) <= rules.biteLength + samePoint);
-    // Whole in one bite where that can be.
+    // Turns in which the part lies on the bed whole come first; only without any is it cut in two passes.
     const fitting = whole.length === 0 && rules.joinOverlap !== undefined ? across : whole;
     const labels = same.map(({ label }) => label);
     if (across.length === 0) misfits.push(tooWide(labels, turned, usable));

@@ -17,43 +17,43 @@ import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 
-/** Rounds of moves: a few seconds for three sets of carpet. */
+/** Rounds of moves of a search if the run file says nothing: a few seconds for three sets of carpet. */
 export const defaultEffort = 4000;
 
 /** How a lay is searched for. */
 export interface LaySearch {
-  /** An integer. */
+  /** An integer; another one searches another way. */
   readonly seed: number;
   readonly limit: Limit;
   readonly threads?: number;
   /** One byte, set from outside to end the search early. */
   readonly stop?: SharedArrayBuffer;
-  /** Parts that lie where they are told; the rest is laid around them. */
+  /** Parts that a person has placed. All others are laid around them. */
   readonly pins?: readonly Placement[];
-  /** An earlier lay to begin with; parts that it does not have are added. */
+  /** An earlier lay to begin with. Parts that it does not have are added. */
   readonly start?: readonly Placement[];
-  /** Told of every shorter lay. */
+  /** Called with every shorter lay. */
   readonly found?: (lay: FoundLay) => void;
-  /** Shown a few times a second what is being tried on a roll: parts may overlap. */
+  /** Called a few times a second with what is being tried on a roll. Parts may overlap there. */
   readonly trying?: (roll: Roll, placements: readonly Placement[]) => void;
 }
 
-/** A lay that is shorter than those before it. */
+/** A lay that is shorter than all found before it. */
 export interface FoundLay extends Pick<Lay, 'roll' | 'length' | 'density'> {
-  /** Where its parts lie: asked for only by those who draw it. */
+  /** Where its parts lie. Worked out only when called, since only a picture needs it. */
   readonly placements: () => readonly Placement[];
 }
 
-/** Overlaps less deep than this are none to the engine, mm: less than what a lay may be off as written. */
+/** Overlaps less deep than this count as none in the engine, mm. A lay as written may be off by more. */
 const slack = 2e-6;
 
 /**
- * Lays the parts of one material. Counted in rounds the same seed gives the same lay on any machine
- * and any number of threads, whatever the order of the parts. No parts make a lay of length 0.
- * Placements come in the order of their labels; parts that are alike are dealt out so that sets lie
- * together. A lay may be longer than the roll: see checkRollLength.
- * Throws a Refusal where a part fits the roll or the machine's bed in none of its turns; RangeError on figures
- * that make no sense, a label there twice, or a part of another material.
+ * Lays the parts of one material. If the limit is in rounds, the same seed gives the same lay on any
+ * machine, with any number of threads and in whatever order the parts are given. Without parts the lay
+ * has length 0. Placements come in the order of their labels. Parts that are alike are dealt out so that
+ * each set lies together. The lay may be longer than the roll: see checkRollLength.
+ * Throws a Refusal if a part fits the roll or the machine's bed in none of its turns; a RangeError on
+ * figures that make no sense, on a label that is there twice, and on a part of another material.
  */
 export async function layParts(
   parts: readonly Part[],
@@ -73,7 +73,7 @@ export async function layParts(
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
-  // In one order, whatever the order of the parts: sums depend on it.
+  // Always summed in the same order, so that rounding does not depend on the order of the parts.
   const area = inOrder(parts).reduce((sum, part) => sum + materialArea(part), 0);
   const densityOf = (length: number): number => area / (length * usableWidth(roll));
   const nest = await nestInStreams(
@@ -109,7 +109,7 @@ export async function layParts(
   return { material, roll, rules, placements, length, density: densityOf(length) };
 }
 
-/** Where parts lie already, in the engine's strip: it begins at the start margin, inside the selvedge. */
+/** Where parts lie already, in the frame of the engine's strip, which begins at the start margin and inside the selvedge. */
 function startOf(
   placements: readonly Placement[],
   kinds: readonly AlikeParts[],
@@ -124,7 +124,10 @@ function startOf(
   });
 }
 
-/** Of parts that are alike those of the first set lie nearest to the start, and so on: sets lie together. */
+/**
+ * The engine's layout as placements. Parts that are alike can change places: the first set gets those
+ * nearest to the roll's start, the next set the next ones, so that each set lies together.
+ */
 function placementsOf(
   nest: Nest,
   kinds: readonly AlikeParts[],
@@ -149,7 +152,7 @@ function placementsOf(
   return [...placements, ...pins].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
-/** Of each kind as many parts as what is being tried has: it may be a block that is to be repeated. */
+/** For each kind as many parts as a layout has items of it. A layout that is being tried may be a block with fewer. */
 function onlyThose({ placements }: Nest, kinds: readonly AlikeParts[]): AlikeParts[] {
   return kinds.map((one, i) => {
     const count = placements.filter(({ kind }) => kind === i).length;
@@ -175,7 +178,7 @@ export function materialArea(part: Part): number {
   return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
 }
 
-/** Throws a Refusal where the lay is longer than its roll: by how much, and which parts are past its end. */
+/** Throws a Refusal if the lay is longer than its roll, with the length that is missing and the parts past the end. */
 export function checkRollLength(lay: Lay, parts: readonly Part[]): void {
   const { material, length, roll, placements } = lay;
   if (length <= roll.length + samePoint) return;

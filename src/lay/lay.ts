@@ -13,18 +13,18 @@ import { normalDeg, turnDeg } from '../geometry/paths/angle.ts';
 export interface Roll {
   /** Full width. */
   readonly width: number;
-  /** Strip at each edge that must not be used. */
+  /** Width of the strip at each edge that must not be used. */
   readonly selvedge: number;
-  /** Strip at the start that must not be used. */
+  /** Length of the strip at the start that must not be used. */
   readonly startMargin: number;
-  /** Length on the roll; Infinity where it is said to be enough. */
+  /** Length left on the roll; Infinity: nobody said, so it is taken to be enough. */
   readonly length: number;
-  /** What tells it from other rolls of its material in a run. */
+  /** Tells it from other rolls of its material in a run. */
   readonly name?: string;
   readonly dyeLot?: string;
   /** Polygons that no part may touch. */
   readonly defects?: readonly (readonly Point[])[];
-  /** Of a remnant: the polygon that all parts lie in. */
+  /** The polygon that all parts must lie in, if the roll is a remnant. */
   readonly outline?: readonly Point[];
 }
 
@@ -32,15 +32,15 @@ export type { Turns };
 
 export interface LayRules {
   readonly turns: Turns;
-  /** Least distance between two parts, mm; exact, not kept to the edges of the roll. */
+  /** Least distance between two parts, mm, kept exactly. It is not kept to the edges of the roll. */
   readonly gap: number;
-  /** Length of the machine's bed, mm: what is cut between two feeds is no longer. Infinity: no bed. */
+  /** Length of the machine's bed, mm: the most that can be cut between two feeds. Infinity: there is no bed. */
   readonly biteLength: number;
-  /** mm cut by both passes where a part longer than that is cut in two; left out: no part is longer. */
+  /** A part longer than the bed is cut in two passes that overlap by so many mm; left out: such parts are refused. */
   readonly joinOverlap?: number;
 }
 
-/** A part's contour is turned counter-clockwise about its own origin, then moved by (x, y). */
+/** Where a part lies: its contour is turned counter-clockwise about its own origin, then moved by (x, y), mm. */
 export interface Placement {
   readonly label: string;
   readonly x: number;
@@ -60,7 +60,7 @@ export interface Lay {
   readonly density: number;
 }
 
-/** What files about a lay are called. */
+/** The name that the files of a lay begin with. */
 export function layName({ material, roll }: Pick<Lay, 'material' | 'roll'>): string {
   return roll.name === undefined ? material : `${material}-${roll.name}`;
 }
@@ -73,17 +73,17 @@ export function placementTransform({ x, y, rotation: deg }: Placement): Transfor
   return compose(translation({ x, y }), rotation(deg));
 }
 
-/** What of a part says how it may lie. */
+/** Those fields of a part that say how it may be turned. */
 export type Lie = Pick<Part, 'pileDeg' | 'turns' | 'tilt'>;
 
-/** The turns (degrees, about the part's origin) that lay a part as it or its material allows. */
+/** The turns (degrees about the part's origin) in which a part may lie, as it says itself or as its material says. */
 export function allowedRotations({ pileDeg, turns: own }: Lie, turns: Turns): number[] {
   const pile = pileDeg ?? 0;
   const steps = { 'one-way': [0], 'two-way': [0, 180], any: [0, 90, 180, 270] }[own ?? turns];
   return steps.map((step) => normalDeg(step - pile));
 }
 
-/** The turns that are tried: those allowed, and tilted by all of what a part may tilt and by half. */
+/** The turns that a search tries: those allowed, and each tilted either way by half and by all that the part may tilt. */
 export function triedRotations(lie: Lie, turns: Turns): number[] {
   const tilts = (lie.tilt ?? 0) > 0 ? [0, 0.5, -0.5, 1, -1].map((share) => share * lie.tilt!) : [0];
   return allowedRotations(lie, turns).flatMap((deg) => tilts.map((tilt) => normalDeg(deg + tilt)));

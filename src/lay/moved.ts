@@ -17,8 +17,8 @@ const tolerance = 1e-4;
 const todo = 'Put it elsewhere.';
 
 /**
- * Why a part may not lie at a place among others that stay where they are, judged as a lay is; nothing:
- * it may.
+ * The reasons why a part may not lie at a place among others that stay where they are. Empty: it may lie
+ * there. Judged by the same rules as a whole lay.
  */
 export function judgeMoved(
   part: Part,
@@ -40,12 +40,12 @@ export function judgeMoved(
     .map((finding) => ({ ...finding, todo }));
 }
 
-/** Rings of places tried round where a hand let go, and how many on each. */
+/** Places are tried on rings around where the part was let go: radius of the first ring in mm, growth from ring to ring, radius of the last, places on each. */
 const rings = { first: 1, growth: 1.35, reach: 60, places: 24 };
 
 /**
- * The nearest place round the given one, within 60 mm, where the part may lie in the same turn; null
- * where there is none. Whole tenths of a mm.
+ * The nearest place found, within 60 mm of the given one, at which the part may lie in the same turn, in
+ * whole tenths of a mm. Null: there is none.
  */
 export function nearestAllowed(
   part: Part,
@@ -72,7 +72,7 @@ export function nearestAllowed(
   return null;
 }
 
-/** Whether a part keeps clear of the others: much sooner known than what is wrong where it does not. */
+/** Whether a part keeps clear of all others. Much quicker than finding out what exactly is wrong. */
 function isClear(
   part: Part,
   placement: Placement,
@@ -89,7 +89,7 @@ function isClear(
   );
 }
 
-/** Whether the first corner of one lies in the cloth of the other, and not in one of its cutouts. */
+/** Whether the first corner of the second part lies in the cloth of the first, not counting its cutouts. */
 function holds({ cut, inner }: LaidPart, { cut: { vertices } }: LaidPart): boolean {
   const isIn = (path: Path): boolean => placeInPath(path, vertices[0]!) === 'inside';
   return isIn(cut) && !inner.some(isIn);

@@ -4,12 +4,13 @@ import { boxOf, cornersOf, twiceArea } from './engine/polygon.ts';
 import type { GrownOutline } from './outline.ts';
 import type { Roll } from './lay.ts';
 
-/** What is taken for past the edge of a remnant reaches so far beyond the roll, mm. */
+/** The obstacle around a remnant reaches so far beyond the roll, mm. */
 const beyond = 50;
 
 /**
- * What no part may lie over, in the engine's strip (from the start margin, inside the selvedge): defects,
- * and past the edge of a remnant. Parts come no nearer to them than half the gap.
+ * What no part may lie over: defects, and everything past the edge of a remnant. In the frame of the
+ * engine's strip, which begins at the start margin and inside the selvedge. Parts come no nearer to it
+ * than half the gap.
  */
 export function obstaclesOn(roll: Roll): GrownOutline[] {
   return [

@@ -14,7 +14,7 @@ export interface GrownOutline {
   readonly holes: readonly Ring[];
 }
 
-/** What a grown contour may lie further out than half the gap, mm. */
+/** A grown contour may lie further out than half the gap by so much, mm. */
 const slack = 0.01;
 
 /** Steps of the grid on which contours are grown, per mm. */
@@ -34,7 +34,7 @@ export function grownOutline(
   const cutouts = inner.map(({ path }) => path).filter((path) => areaOf(path) >= leastArea);
   const rings = grown(cut, cutouts, gap / 2).map(ringOf);
   const outer = rings.filter((ring) => twiceArea(ring) > 0);
-  // Growing may close a bay: then what is left of it is a hole like any other.
+  // Growing may close a bay in the outline. What is left of the bay is then a hole like any other.
   const outline = outer.reduce((most, ring) => (twiceArea(ring) > twiceArea(most) ? ring : most));
   return { outline, holes: rings.filter((ring) => twiceArea(ring) < 0) };
 }

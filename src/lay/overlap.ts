@@ -15,7 +15,7 @@ export interface LaidContours {
 export interface Overlap {
   /** mm2 */
   readonly area: number;
-  /** Mean depth in mm: how far the parts would have to be moved apart, roughly. */
+  /** Mean depth in mm: roughly how far the parts would have to be moved apart. */
   readonly depth: number;
   /** A corner of the overlap. */
   readonly at: Point;
@@ -23,7 +23,7 @@ export interface Overlap {
 
 type RingOfPoints = [x: number, y: number][];
 
-/** Curves are judged as polygons that lie this near to them on the material's side, mm. */
+/** Curves are judged as polygons that lie inside the material, this near to the curve, mm. */
 const judgeError = 0.01;
 
 /**
@@ -60,7 +60,7 @@ function ringsOf({ cut, inner }: LaidContours): RingOfPoints[] {
   ];
 }
 
-/** On a grid: the library fails on edges that lean by no more than the last bits of their ends. */
+/** Points rounded to a grid: the library fails on edges whose ends differ only in their last bits. */
 function ringOf(points: readonly Point[]): RingOfPoints {
   return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
 }

@@ -13,7 +13,7 @@ import type { LaySearch } from './lay-parts.ts';
 import { checkRollLength, layParts, materialArea } from './lay-parts.ts';
 import { unknownPin } from './pins.ts';
 
-/** A roll, and what is known of a lay on it. */
+/** A roll to lay parts on, with parts that are to lie there already. */
 export interface RollToFill {
   readonly roll: Roll;
   readonly pins: readonly Placement[];
@@ -121,7 +121,7 @@ async function fill(
     if (chosen.length === pinned.length) checkRollLength(lay, parts);
     const last = chosen.at(-1)!;
     if (chosen.length === pinned.length + 1) {
-      // It finds no room even alone: those that were left for its sake get another chance.
+      // This set finds no room even alone. The sets that were put off for its sake get another chance.
       others = others.filter((set) => set !== last);
       left = [];
     } else left.push(last);
