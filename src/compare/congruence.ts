@@ -1,10 +1,9 @@
 import { normalDeg } from '../geometry/paths/angle.ts';
 import { areaOf } from '../geometry/paths/area.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
 import type { MeasuredPath } from '../geometry/measuring/measured-path.ts';
 import { measurePath, nearestPlace, placeAlong } from '../geometry/measuring/measured-path.ts';
 import type { Path } from '../geometry/paths/path.ts';
-import { pathLength } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { leftOf } from '../geometry/paths/point.ts';
 import { tangentAt } from '../geometry/paths/segment.ts';

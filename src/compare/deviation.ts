@@ -1,8 +1,7 @@
 import { growBox, boxContains } from '../geometry/paths/box.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxOfPath, pathLength, segmentsOf } from '../geometry/paths/path.ts';
 import { measurePath, nearestPlace } from '../geometry/measuring/measured-path.ts';
 import type { Path } from '../geometry/paths/path.ts';
-import { pathLength, segmentsOf } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { distance } from '../geometry/paths/point.ts';
 import { pointAt, segmentLength } from '../geometry/paths/segment.ts';

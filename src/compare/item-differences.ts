@@ -1,8 +1,7 @@
 import { areaOf } from '../geometry/paths/area.ts';
 import { centreOf } from '../geometry/paths/box.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
-import { pathLength } from '../geometry/paths/path.ts';
 import type { Transform } from '../geometry/paths/transform.ts';
 import { identity, isMirror, transformPath } from '../geometry/paths/transform.ts';
 import { decimal } from '../base/numbers.ts';

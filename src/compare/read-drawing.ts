@@ -1,7 +1,6 @@
-import type { Drawing, Entity } from '../drawing/drawing.ts';
+import type { Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { pathOfEntity } from '../drawing/entity-of.ts';
 import { readDrawingBytes } from '../drawing/read.ts';
-import type { Units } from '../drawing/drawing.ts';
 import { refuseErrors } from '../base/findings.ts';
 import { areaOf } from '../geometry/paths/area.ts';
 import type { Box } from '../geometry/paths/box.ts';

@@ -1,4 +1,5 @@
-import type { Part, PartKind, Side } from './part.ts';
+import type { Part, PartKind } from './part.ts';
+import type { Side } from '../pattern/words.ts';
 
 /** Who a part is, before its geometry. */
 export type PartBase = Pick<

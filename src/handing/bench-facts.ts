@@ -1,8 +1,7 @@
 import type { Box } from '../geometry/paths/box.ts';
 import { sameBox } from '../geometry/paths/box.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
-import { pathLength } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { stretchOf } from '../geometry/paths/stretch.ts';
 import type { HeadingChange } from '../geometry/paths/turns.ts';

@@ -2,8 +2,6 @@ import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import type { EdgeKind, Hand, Side, Turns } from '../pattern/words.ts';
 
-export type { EdgeKind, Hand, Side };
-
 /** What a part is to its piece: the carpet itself, or something made to go with it. */
 export const partKinds = ['piece', 'pad', 'board', 'underlay'] as const;
 export type PartKind = (typeof partKinds)[number];

@@ -5,7 +5,7 @@ import { boxOfPath } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import { rotation, transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
-import type { Turns } from '../lay/lay.ts';
+import type { Turns } from '../pattern/words.ts';
 import { triedRotations } from '../lay/lay.ts';
 import { decimal } from '../base/numbers.ts';
 import type { Cutter } from './cutter.ts';

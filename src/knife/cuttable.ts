@@ -1,7 +1,6 @@
 import { centreOf, heightOf, widthOf } from '../geometry/paths/box.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxOfPath, segmentsOf } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
-import { segmentsOf } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { arcOf } from '../geometry/paths/segment.ts';
 import type { InnerContour, Part } from '../handing/part.ts';

@@ -1,9 +1,8 @@
 import { refuse } from '../base/findings.ts';
 import type { Box } from '../geometry/paths/box.ts';
 import { boxContains, boxOfPoints, centreOf, growBox } from '../geometry/paths/box.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxOfPath, pathLength, polyline } from '../geometry/paths/path.ts';
 import { headingDeg } from '../geometry/paths/angle.ts';
-import { pathLength, polyline } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { distance, minus } from '../geometry/paths/point.ts';

@@ -1,8 +1,7 @@
 import type { Finding } from '../base/findings.ts';
 import type { Box } from '../geometry/paths/box.ts';
 import { growBox, widthOf } from '../geometry/paths/box.ts';
-import { boxOfPath } from '../geometry/paths/path.ts';
-import { polyline } from '../geometry/paths/path.ts';
+import { boxOfPath, polyline } from '../geometry/paths/path.ts';
 import { boxIndex } from '../geometry/measuring/box-index.ts';
 import { pathSeparation } from '../geometry/relations/separation.ts';
 import { transformPath } from '../geometry/paths/transform.ts';

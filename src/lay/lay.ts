@@ -28,8 +28,6 @@ export interface Roll {
   readonly outline?: readonly Point[];
 }
 
-export type { Turns };
-
 export interface LayRules {
   readonly turns: Turns;
   /** Least distance between two parts, mm, kept exactly. It is not kept to the edges of the roll. */

@@ -6,8 +6,7 @@ import type { Drawing, PathEntity } from '../../src/drawing/drawing.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 import { signedArea } from '../../src/geometry/paths/area.ts';
 import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
-import { boxOfPath } from '../../src/geometry/paths/path.ts';
-import { pathLength } from '../../src/geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import { outside } from '../support/outside.ts';
 import { ezdxf, refereeReadings } from './ezdxf.ts';
 

@@ -1,9 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readDrawingText } from '../../src/drawing/read.ts';
-import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';
-import { pathLength } from '../../src/geometry/paths/path.ts';
 import type { Tag } from './dxf.ts';
 import { arc, block, dxf, fromBelow, inMm, insert, line, polyline } from './dxf.ts';
 import type { RefereeEntity } from './ezdxf.ts';

@@ -1,13 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaOf, signedArea } from '../../src/geometry/paths/area.ts';
-import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import { headingOf } from '../../src/geometry/paths/angle.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';
 import type { Point } from '../../src/geometry/paths/point.ts';
 import { times } from '../../src/geometry/paths/point.ts';
 import type { DrawnLine } from '../../src/pattern/feature.ts';
-import { pathLength } from '../../src/geometry/paths/path.ts';
 import { reflection, transformPath, translation } from '../../src/geometry/paths/transform.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
 import type { Notch, Part } from '../../src/handing/part.ts';

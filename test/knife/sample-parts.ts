@@ -1,9 +1,8 @@
 import * as fc from 'fast-check';
 import { areaOf, counterClockwise } from '../../src/geometry/paths/area.ts';
-import { boxOfPath } from '../../src/geometry/paths/path.ts';
+import { boxOfPath, circle, pathOf, polyline, segmentsOf } from '../../src/geometry/paths/path.ts';
 import { selfCrossings } from '../../src/geometry/relations/crossings.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';
-import { circle, pathOf, polyline, segmentsOf } from '../../src/geometry/paths/path.ts';
 import type { Point } from '../../src/geometry/paths/point.ts';
 import { leftOf, plus, times } from '../../src/geometry/paths/point.ts';
 import { pointAt, tangentAt } from '../../src/geometry/paths/segment.ts';

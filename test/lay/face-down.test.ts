@@ -6,8 +6,16 @@ import { polyline } from '../../src/geometry/paths/path.ts';
 import { transformPath, transformPoint } from '../../src/geometry/paths/transform.ts';
 import { faceDown } from '../../src/lay/face-down.ts';
 import { placementTransform } from '../../src/lay/lay.ts';
-import { edgesOf, layOf, notchOn, part, point, somePartsArbitrary } from '../knife/sample-parts.ts';
-import { laidInARow, longBay } from '../knife/sample-parts.ts';
+import {
+  edgesOf,
+  laidInARow,
+  layOf,
+  longBay,
+  notchOn,
+  part,
+  point,
+  somePartsArbitrary,
+} from '../knife/sample-parts.ts';
 
 /** A right triangle with its right angle at its own origin: the simplest thing that has a hand. */
 const triangle = polyline([point(0, 0), point(300, 0), point(0, 100)], true);

@@ -279,8 +279,6 @@ describe('an inbox', () => {
 
 /** In the place of the product's app: says what it was given, and that it was closed. */
 const stub = `
-import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { Hono } from 'hono';
 export async function openApp({ folder, key, port, pageFolder, threads }) {
   const app = new Hono();

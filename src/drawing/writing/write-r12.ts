@@ -7,7 +7,7 @@ import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
 import { textLines } from './text-lines.ts';
 import type { WrittenTag } from './written-tags.ts';
-import { bulgeTags, pointTags, section, six, textOfTags } from './written-tags.ts';
+import { bulgeTags, pointTags, section, quantity, textOfTags } from './written-tags.ts';
 
 interface R12Layer {
   readonly name: string;
@@ -191,9 +191,9 @@ function pointEntityTags({ layer, at, mark }: PointEntity): WrittenTag[] {
     [0, 'POINT'],
     [8, layer],
     ...place.slice(0, 2),
-    [30, six(mark.height)],
-    [39, six(mark.thickness)],
-    ...(mark.deg === null ? [] : [[50, six(mark.deg)] as const]),
+    [30, quantity(mark.height)],
+    [39, quantity(mark.thickness)],
+    ...(mark.deg === null ? [] : [[50, quantity(mark.deg)] as const]),
   ];
 }
 
@@ -226,8 +226,8 @@ function textLineTags({ layer, at, text, height, deg }: TextEntity): WrittenTag[
     [0, 'TEXT'],
     [8, layer],
     ...pointTags(at),
-    [40, six(height)],
+    [40, quantity(height)],
     [1, encodeText(text)],
-    [50, six(deg)],
+    [50, quantity(deg)],
   ];
 }

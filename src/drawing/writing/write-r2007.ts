@@ -6,7 +6,7 @@ import type { NamedLayer } from './named-layers.ts';
 import { checkLayers } from './named-layers.ts';
 import { textLines } from './text-lines.ts';
 import type { WrittenTag } from './written-tags.ts';
-import { bulgeTags, pointTags, section, six, textOfTags } from './written-tags.ts';
+import { bulgeTags, pointTags, section, quantity, textOfTags } from './written-tags.ts';
 
 /**
  * The text of a DXF of the newer flavour (AC1021, ASCII, LF, $INSUNITS mm): model space alone, entities
@@ -295,9 +295,9 @@ function textTags(
   return [
     ...begin,
     ...pointTags(at),
-    [40, six(height)],
+    [40, quantity(height)],
     [1, encodeText(text)],
-    [50, six(deg)],
+    [50, quantity(deg)],
     [100, 'AcDbText'],
   ];
 }

@@ -34,12 +34,12 @@ export function bulgeTags(bulge: number): WrittenTag[] {
 /** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
 export function pointTags({ x, y }: Point, end = 0): WrittenTag[] {
   return [
-    [10 + end, six(x)],
-    [20 + end, six(y)],
+    [10 + end, quantity(x)],
+    [20 + end, quantity(y)],
     [30 + end, '0'],
   ];
 }
 
-export function six(value: number): Quantity {
+export function quantity(value: number): Quantity {
   return { value, decimals: 6 };
 }

@@ -1,8 +1,7 @@
 import { boxIndex } from '../measuring/box-index.ts';
 import { boxOfPoints, growBox, sameBox } from '../paths/box.ts';
-import { boxOfPath } from '../paths/path.ts';
+import { boxOfPath, reversePath } from '../paths/path.ts';
 import type { Path, Vertex } from '../paths/path.ts';
-import { reversePath } from '../paths/path.ts';
 import { distance } from '../paths/point.ts';
 import { sameCurve } from '../measuring/same-curve.ts';
 

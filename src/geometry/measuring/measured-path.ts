@@ -1,11 +1,10 @@
 import type { Box } from '../paths/box.ts';
 import type { BoxIndex } from './box-index.ts';
 import { bandIndex } from './band-index.ts';
-import type { Nearest } from '../paths/segment.ts';
+import type { Nearest, Segment } from '../paths/segment.ts';
 import type { Path, Station } from '../paths/path.ts';
 import { pathOf, segmentsOf } from '../paths/path.ts';
 import type { Point } from '../paths/point.ts';
-import type { Segment } from '../paths/segment.ts';
 import {
   boxOfSegment,
   nearestOnSegment,

@@ -1,8 +1,7 @@
 import { sameBox } from '../paths/box.ts';
-import { boxOfPath } from '../paths/path.ts';
+import { boxOfPath, segmentsOf } from '../paths/path.ts';
 import { nearestOnPath } from './nearest.ts';
 import type { Path } from '../paths/path.ts';
-import { segmentsOf } from '../paths/path.ts';
 import { pointAt } from '../paths/segment.ts';
 
 /**

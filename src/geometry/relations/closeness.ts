@@ -1,10 +1,9 @@
 import { growBox } from '../paths/box.ts';
-import { boxOfPath } from '../paths/path.ts';
+import { boxOfPath, pathOf, segmentsOf } from '../paths/path.ts';
 import { segmentCrossings } from './crossings.ts';
 import { flatten } from '../paths/flatten.ts';
 import type { MeasuredPath } from '../measuring/measured-path.ts';
 import type { Path } from '../paths/path.ts';
-import { pathOf, segmentsOf } from '../paths/path.ts';
 import type { Point } from '../paths/point.ts';
 import type { Segment } from '../paths/segment.ts';
 import { nearestOnSegment } from '../paths/segment.ts';

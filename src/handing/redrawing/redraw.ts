@@ -1,8 +1,7 @@
 import type { Entity } from '../../drawing/drawing.ts';
 import { pathEntity, textEntity } from '../../drawing/entity-of.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxOfPath, middleOfPath, polyline } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { middleOfPath, polyline } from '../../geometry/paths/path.ts';
 import { transformPoint } from '../../geometry/paths/transform.ts';
 import type { Role } from '../../pattern/layers.ts';
 import { layerName } from '../../pattern/layers.ts';

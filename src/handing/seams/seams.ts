@@ -1,6 +1,5 @@
 import { widthOf } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
-import { alongPath, middleOfPath, pathLength } from '../../geometry/paths/path.ts';
+import { alongPath, boxOfPath, middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { traceTolerance } from '../../pattern/edges.ts';
 import type { SetSheet } from '../../pattern/set-file.ts';
 import type { Side } from '../../pattern/words.ts';

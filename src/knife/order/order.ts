@@ -1,6 +1,5 @@
 import { heightOf, widthOf } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
-import { alongPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts';
+import { alongPath, boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';

@@ -1,6 +1,5 @@
 import { latticeIndex } from './lattice.ts';
-import type { SlicedTurn } from './slices.ts';
-import type { Intervals } from './slices.ts';
+import type { Intervals, SlicedTurn } from './slices.ts';
 import { forbiddenShifts } from './slices.ts';
 
 /** The dx at which `moving` would overlap `fixed` if its origin lay (dx, dy) from the other's. */

@@ -1,9 +1,8 @@
 import { boxContains } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
-import { pathLength } from '../../geometry/paths/path.ts';
 import type { Part } from '../../handing/part.ts';
 import type { OrderFacts } from './run-facts.ts';
 import type { LengthWords } from '../../base/wording.ts';

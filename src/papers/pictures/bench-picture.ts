@@ -1,13 +1,19 @@
 import { heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import {
+  alongPath,
+  boxOfPath,
+  middleOfPath,
+  pathLength,
+  polyline,
+} from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { alongPath, middleOfPath, pathLength, polyline } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance, leftOf, plus, times } from '../../geometry/paths/point.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
 import type { SeamFacts } from '../../handing/bench-facts.ts';
-import type { Edge, EdgeKind, Part } from '../../handing/part.ts';
+import type { Edge, Part } from '../../handing/part.ts';
+import type { EdgeKind } from '../../pattern/words.ts';
 import { unbrokenEdges } from '../../handing/edges/unbroken.ts';
 import { edgeKinds } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';

@@ -1,5 +1,5 @@
 import bwipjs from 'bwip-js/node';
-import type { Hand, Side } from '../../handing/part.ts';
+import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { BenchStep } from '../facts/next-steps.ts';

@@ -1,7 +1,6 @@
 import { areaOf } from '../../geometry/paths/area.ts';
 import { heightOf, widthOf } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
-import { pathLength } from '../../geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { rounded } from '../../base/numbers.ts';
 import { layName } from '../../lay/lay.ts';
 import { edgeKinds } from '../../pattern/words.ts';

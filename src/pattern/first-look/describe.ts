@@ -1,9 +1,8 @@
 import type { Drawing, Entity, TextEntity } from '../../drawing/drawing.ts';
 import type { Finding, Place } from '../../base/findings.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts';
 import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
-import { pathLength, segmentsOf } from '../../geometry/paths/path.ts';
 import { decimal } from '../../base/numbers.ts';
 import type { ClosedLine, Outline } from '../outlines/contours.ts';
 import { outlinesOf } from '../outlines/contours.ts';

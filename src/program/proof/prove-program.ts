@@ -1,10 +1,9 @@
 import type { Finding } from '../../base/findings.ts';
 import { boxContains } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxOfPath, segmentsOf } from '../../geometry/paths/path.ts';
 import { boxIndex } from '../../geometry/measuring/box-index.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { segmentsOf } from '../../geometry/paths/path.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { boxOfSegment } from '../../geometry/paths/segment.ts';
 import type { Cutter } from '../../knife/cutter.ts';

@@ -1,8 +1,7 @@
 import { normalDeg } from '../../geometry/paths/angle.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import type { Finding } from '../../base/findings.ts';
-import type { Placement } from '../../lay/lay.ts';
-import type { Lie } from '../../lay/lay.ts';
+import type { Lie, Placement } from '../../lay/lay.ts';
 import { mayTurn, turnsInWords } from '../../lay/lay.ts';
 import { recordedContour } from '../record/figures.ts';
 import { fault } from './faults.ts';

@@ -1,13 +1,12 @@
 import type { Finding } from '../../base/findings.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxContains, growBox } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxOfPath, polyline } from '../../geometry/paths/path.ts';
 import { boxIndex } from '../../geometry/measuring/box-index.ts';
 import { boxOfSegment } from '../../geometry/paths/segment.ts';
 import { pathSeparation } from '../../geometry/relations/separation.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { polyline } from '../../geometry/paths/path.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import type { Cutter } from '../../knife/cutter.ts';
 import { bladeReach } from '../../knife/strokes/overcut.ts';

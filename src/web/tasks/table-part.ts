@@ -1,8 +1,7 @@
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { flatten } from '../../geometry/paths/flatten.ts';
 import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { pathLength } from '../../geometry/paths/path.ts';
 import type { Edge, Part } from '../../handing/part.ts';
 import { allowedRotations } from '../../lay/lay.ts';
 import { rounded } from '../../base/numbers.ts';

@@ -1,12 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { areaOf } from '../../../src/geometry/paths/area.ts';
-import { pathLength } from '../../../src/geometry/paths/path.ts';
+import { areaOf, signedArea } from '../../../src/geometry/paths/area.ts';
+import { boxOfPath, pathLength } from '../../../src/geometry/paths/path.ts';
 import { Refusal } from '../../../src/base/findings.ts';
 import type { Drawing, Entity } from '../../../src/drawing/drawing.ts';
 import { readDrawingText } from '../../../src/drawing/read.ts';
-import { signedArea } from '../../../src/geometry/paths/area.ts';
-import { boxOfPath } from '../../../src/geometry/paths/path.ts';
 import type { DxfParts, Tag } from '../dxf.ts';
 import { block, dxf, inMm, insert, line, lwpolyline, polyline } from '../dxf.ts';
 

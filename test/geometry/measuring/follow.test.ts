@@ -2,9 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { followPath } from '../../../src/geometry/measuring/follow.ts';
 import { measurePath } from '../../../src/geometry/measuring/measured-path.ts';
-import { pathLength, reversePath } from '../../../src/geometry/paths/path.ts';
+import { pathLength, polyline, reversePath } from '../../../src/geometry/paths/path.ts';
 import { flatten } from '../../../src/geometry/paths/flatten.ts';
-import { polyline } from '../../../src/geometry/paths/path.ts';
 import { stretchOf } from '../../../src/geometry/paths/stretch.ts';
 import { outline } from '../arbitrary.ts';
 

@@ -1,8 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { inverse } from '../../../src/geometry/paths/transform.ts';
+import {
+  compose,
+  inverse,
+  scaling,
+  transformPoint,
+} from '../../../src/geometry/paths/transform.ts';
 import { distance } from '../../../src/geometry/paths/point.ts';
-import { compose, scaling, transformPoint } from '../../../src/geometry/paths/transform.ts';
 import { isometry, point } from '../arbitrary.ts';
 
 describe('inverse', () => {

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boxOfPath } from '../../../src/geometry/paths/path.ts';
-import { circle } from '../../../src/geometry/paths/path.ts';
+import { boxOfPath, circle } from '../../../src/geometry/paths/path.ts';
 import { distance } from '../../../src/geometry/paths/point.ts';
 import { arcOf } from '../../../src/geometry/paths/segment.ts';
 import {

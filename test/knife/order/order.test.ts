@@ -1,8 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { centreOf } from '../../../src/geometry/paths/box.ts';
-import { boxOfPath } from '../../../src/geometry/paths/path.ts';
-import { circle } from '../../../src/geometry/paths/path.ts';
+import { boxOfPath, circle } from '../../../src/geometry/paths/path.ts';
 import type { Cut } from '../../../src/knife/cuts.ts';
 import { cuttingOrder } from '../../../src/knife/order/order.ts';
 import {

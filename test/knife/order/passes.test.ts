@@ -1,9 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boxOfPath } from '../../../src/geometry/paths/path.ts';
+import { boxOfPath, circle, pathLength, polyline } from '../../../src/geometry/paths/path.ts';
 import { measurePath, placeAlong } from '../../../src/geometry/measuring/measured-path.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
-import { circle, pathLength, polyline } from '../../../src/geometry/paths/path.ts';
 import type { Part } from '../../../src/handing/part.ts';
 import type { ContourToCut, Pass } from '../../../src/knife/order/passes.ts';
 import { passesOf } from '../../../src/knife/order/passes.ts';

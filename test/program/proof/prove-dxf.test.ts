@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Entity } from '../../../src/drawing/drawing.ts';
 import { boxContains, boxOfPoints, centreOf } from '../../../src/geometry/paths/box.ts';
-import { boxOfPath } from '../../../src/geometry/paths/path.ts';
+import { boxOfPath, circle, polyline, segmentsOf } from '../../../src/geometry/paths/path.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
-import { circle, polyline, segmentsOf } from '../../../src/geometry/paths/path.ts';
 import type { Transform } from '../../../src/geometry/paths/transform.ts';
 import {
   compose,

@@ -1,9 +1,8 @@
 import type { Finding } from '../../../base/findings.ts';
-import { inverse } from '../../../geometry/paths/transform.ts';
+import { compose, inverse, transformPoint } from '../../../geometry/paths/transform.ts';
 import { distanceToPath } from '../../../geometry/measuring/nearest.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
 import { distance } from '../../../geometry/paths/point.ts';
-import { compose, transformPoint } from '../../../geometry/paths/transform.ts';
 import { centrelineMirror, vehicleFrame } from '../../../handing/frame.ts';
 import { positionsOf } from '../../../handing/sides.ts';
 import { tracedKinds } from '../../../pattern/edges.ts';
