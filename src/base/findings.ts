@@ -73,12 +73,12 @@ export function worstFirst(findings: readonly Finding[]): Finding[] {
   return findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
 }
 
-/** Each finding once, though several hands or sets raise it. */
+/** The findings without repeats: several hands or sets may raise the same one. */
 export function distinctFindings(findings: readonly Finding[]): Finding[] {
   return [...new Map(findings.map((finding) => [JSON.stringify(finding), finding])).values()];
 }
 
-/** Throws a Refusal with the errors among the findings, each once, where there are any. */
+/** Throws a Refusal with all errors among the findings, each once. Does nothing if there are none. */
 export function refuseErrors(findings: readonly Finding[]): void {
   const errors = findings.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) throw new Refusal(distinctFindings(errors));

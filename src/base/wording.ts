@@ -26,13 +26,13 @@ export function clock(minutes: number): string {
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }
 
-/** A text of no more than so many letters, cut with a mark where it is longer. */
+/** A text cut to at most so many letters; a longer one ends in `…`. */
 export function cutShort(text: string, letters: number): string {
   const all = [...text];
   return all.length <= letters ? text : `${all.slice(0, letters - 1).join('')}…`;
 }
 
-/** `1 part`, `2 parts`; `several` where an s at the end does not make it many. */
+/** `1 part`, `2 parts`. `several`: the plural of words that do not just take an s. */
 export function counted(count: number, word: string, several = `${word}s`): string {
   return `${count} ${count === 1 ? word : several}`;
 }

@@ -99,7 +99,7 @@ function findingsOf(
   return [error(issue.path, `${name} does not fit: ${issue.message}.`, 'Write an allowed value.')];
 }
 
-/** Of a value that may be of several kinds: what is wrong with it as the kind that it looks like. */
+/** For a value that may be of several kinds: what is wrong with it, taken as the kind that it looks like most. */
 function likeliest(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
   if (issue.code !== 'invalid_union') return [];
   const asKind = issue.errors.find((errors) =>
@@ -124,7 +124,7 @@ function placeIn(
   return { file };
 }
 
-/** Where a key stands in the text, or else its value. */
+/** The offset of a key in the text; if there is no key, that of the value. */
 function offsetOf(document: Document, path: readonly PropertyKey[]): number | undefined {
   const parent = path.length === 0 ? undefined : document.getIn(path.slice(0, -1), true);
   if (isMap(parent)) {

@@ -140,7 +140,7 @@ function heedInterrupt(): AbortSignal {
   return stop.signal;
 }
 
-/** As a shell reports a program that was ended by Ctrl-C. */
+/** The exit code that shells use for a program ended by Ctrl-C. */
 const interrupted = 130;
 
 /** One line that is written over, the best lay of each material so far; quiet where nobody watches. */

@@ -13,7 +13,7 @@ export interface Detail {
 
 /** One thing that is matched as a whole: a part, a piece, a stroke of the knife, a loose line. Frame of its sheet, mm. */
 export interface Item {
-  /** By which it is matched first; null: it has no name, and its shape must do. */
+  /** Its name, by which it is matched first; null: it has none and is matched by its shape. */
   readonly label: string | null;
   /** What it is to a person: part, piece, stroke, line. Only like is matched with like. */
   readonly what: string;

@@ -17,7 +17,7 @@ import { comparableSet, isSetFolder } from './read-set.ts';
 export interface CompareOptions {
   /** mm within which geometry is the same. */
   readonly tolerance: number;
-  /** Of drawings, whatever they say themselves. */
+  /** The units of both drawings, whatever they say themselves. */
   readonly units?: Units;
   /** What a shop's own layers mean, for drawings. */
   readonly map: LayerMap;

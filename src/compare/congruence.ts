@@ -157,7 +157,7 @@ function startsFor(from: Path, to: Path): Transform[] {
   return [moved, ...turned(own), ...mirrored];
 }
 
-/** For each way in which points may stand for those of a target, the target's in that order. */
+/** All ways in which the points may stand for those of the target: for each, the target's points in the order of the points. */
 function pairings(points: readonly Point[], target: readonly Point[], closed: boolean): Point[][] {
   if (!closed) return [[...target], target.toReversed()];
   const [radii, other] = [points, target].map((all) => {

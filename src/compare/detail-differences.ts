@@ -24,7 +24,7 @@ type DetailJudge = (before: Path, after: Path, tolerance: number) => DetailChang
 interface DetailChange {
   readonly words: string;
   readonly distance: number | null;
-  /** Where it is seen, if not in the middle. */
+  /** Where the difference is seen; left out: in the middle of the item. */
   readonly at?: Point;
 }
 

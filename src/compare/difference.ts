@@ -25,7 +25,7 @@ export interface Difference {
   readonly label: string | null;
   /** In words, without the label. */
   readonly message: string;
-  /** Where it is seen best. */
+  /** The place where it is seen best. */
   readonly at: Point | null;
   /** How far, for what was moved or changed. */
   readonly distance: number | null;

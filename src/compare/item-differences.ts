@@ -90,7 +90,7 @@ function geometryDifferences(
   ];
 }
 
-/** Of the motions that fit an outline the one that fits its details best; the plainest of equals. */
+/** The motion, of those that fit the outline, that fits its details best; of equals, the plainest. */
 function bestOf(
   motions: readonly Transform[],
   compareDetails: (motion: Transform) => Difference[],

@@ -25,7 +25,7 @@ export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Dif
   });
 }
 
-/** Where the members of a longest rising subsequence stand. */
+/** The indexes of a longest rising subsequence. */
 export function longestRise(values: readonly number[]): number[] {
   const tails: number[] = [];
   const before: number[] = [];

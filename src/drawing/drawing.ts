@@ -66,7 +66,7 @@ export interface Drawing {
   readonly entities: readonly Entity[];
   /** Names of the blocks that nothing in model space shows. */
   readonly unplaced: readonly string[];
-  /** Where the lines of its check square begin in the file; none where it has none. */
+  /** The lines of the file where its check squares begin; empty: it has none. */
   readonly squareLines: readonly number[];
   readonly findings: readonly Finding[];
 }

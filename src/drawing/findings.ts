@@ -20,7 +20,7 @@ export interface Remark {
   /** How many entities, or segments of no length. */
   readonly count: number;
   readonly todo?: string;
-  /** Of curves that became arcs. */
+  /** How far off curves are that became arcs. */
   readonly fit?: CurveFit;
 }
 

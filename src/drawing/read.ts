@@ -137,7 +137,7 @@ function readBlocks(
     if (!isUsed && !isOwn(block)) continue;
     const read = readBlock(reading, block, [], block.head.line);
     const { entities, remarks } = fitted(read.entities);
-    // Where it is placed, what became of its curves is said there.
+    // A block that is placed somewhere has its curves reported there.
     const own = findingsOf([...read.remarks, ...(isUsed ? [] : remarks)], block.name);
     if (!isUsed && hasErrors(own)) {
       findings.push(leftOut(block, own));

@@ -1,7 +1,7 @@
 import type { Part, PartKind } from './part.ts';
 import type { Side } from '../pattern/words.ts';
 
-/** Who a part is, before its geometry. */
+/** What names a part and says which it is; its geometry is still to be made. */
 export type PartBase = Pick<
   Part,
   | 'label'

@@ -19,13 +19,13 @@ import { lengthOfSewn, partsByPiece, seamsOf } from './seams/seams.ts';
 
 /** The tape that a part needs, mm. */
 export interface TapeFacts {
-  /** Bound edges, net. */
+  /** mm of bound edges, along the net outline. */
   readonly length: number;
-  /** Unbroken bound stretches round the outline: each is begun and ended once. */
+  /** How many unbroken bound stretches there are: each is begun and ended once. */
   readonly runs: number;
-  /** For all runs together. */
+  /** What is added for joining, for all stretches together. */
   readonly joining: number;
-  /** For tight curves and corners. */
+  /** What is added for tight curves and corners. */
   readonly extra: number;
   /** What to cut off the roll of tape. */
   readonly total: number;
@@ -44,13 +44,13 @@ export interface SeamFacts {
   readonly length: number;
   /** mm by which the partner's edge is longer; negative where it is shorter. To be eased in. */
   readonly ease: number;
-  /** What of the outline is sewn, in the part's frame. */
+  /** The stretch of the outline that is sewn, in the part's frame. */
   readonly path: Path;
-  /** Those that meet a notch of the partner, which bears the same name there: A1, A2 ... */
+  /** Its notches that meet one of the partner. Both have the same name: A1, A2 ... */
   readonly notches: readonly { readonly name: string; readonly at: Point }[];
 }
 
-/** Where a heel pad lies on its part: mm between its outermost points and the part's, as it lies in the vehicle. */
+/** Where a heel pad lies on its part, as seen in the vehicle: mm from the outermost points of the pad to those of the part. */
 export interface PadFacts {
   /** The pad, by its name in the set; null where it is no part of its own. */
   readonly pad: string | null;
@@ -66,17 +66,17 @@ export interface PadFacts {
 export interface BenchFacts {
   /** The part, by its name in the set. */
   readonly part: string;
-  /** Of the outline, by what happens there. */
+  /** mm of the outline for each kind of edge. */
   readonly edges: Readonly<Record<EdgeKind, number>>;
   /** null where nothing is bound, or the set names no tape. */
   readonly tape: TapeFacts | null;
   readonly seams: readonly SeamFacts[];
-  /** Of all stitch lines. */
+  /** mm of all stitch lines together. */
   readonly stitch: number;
   readonly pads: readonly PadFacts[];
   /** Board and underlay that go under it, by their names. */
   readonly under: readonly { readonly kind: 'board' | 'underlay'; readonly part: string }[];
-  /** Of a pad, a board or an underlay: the carpet that it belongs to. */
+  /** The carpet that a pad, a board or an underlay belongs to; null: it is a carpet itself. */
   readonly carpet: string | null;
 }
 

@@ -8,7 +8,7 @@ const id = z
     'letters and digits joined by single hyphens, in quotes if it is a number',
   );
 
-/** One line of a run: so many sets of one vehicle, for one hand of drive, with their options. */
+/** An order of a run: a number of sets of one vehicle, for one hand of drive, with the options chosen. */
 export const orderSchema = z.strictObject({
   order: id.describe('what the shop calls this order'),
   set: z.string().min(1).describe('folder beside the run file'),

@@ -29,7 +29,7 @@ export interface Notch {
 /** A stretch of the net outline as an open path along it, and what happens there. */
 export interface Edge {
   readonly kind: EdgeKind;
-  /** As the pattern names it; null where it does not. */
+  /** Its name in the pattern; null: it has none. */
   readonly name: string | null;
   readonly path: Path;
   /** Whether the cut can be seen in the vehicle: where an edge is bound or raw; not where it is tucked, sewn, turned or covered. */
@@ -65,8 +65,8 @@ export interface Part {
   readonly edges: readonly Edge[];
   /** Where the pile leans, degrees counter-clockwise from +x; null where the material has none. */
   readonly pileDeg: number | null;
-  /** How it may be turned on the roll, where not as its material says. */
+  /** How it may be turned on the roll; left out: as its material says. */
   readonly turns?: Turns;
-  /** Degrees by which its pile may lean aside on the roll; none where left out. */
+  /** Degrees by which it may be turned aside on the roll to save cloth; left out: 0. */
   readonly tilt?: number;
 }

@@ -28,7 +28,7 @@ export function checkSet(
   return { patterns, findings: distinctFindings([...found, ...never]) };
 }
 
-/** An order for each hand and each option of heel pads. */
+/** One order for each hand and each option of heel pads. */
 function ordersOfAll({ name }: PatternSet): Order[] {
   return hands.flatMap((hand) =>
     (['driver', 'both', 'none'] as const).map((heelPads) => ({
@@ -43,7 +43,7 @@ function ordersOfAll({ name }: PatternSet): Order[] {
   );
 }
 
-/** What is wrong with a piece as drawn would only be found again, in other words, in its parts. */
+/** The set without pieces that have errors as drawn: their parts would only show the same errors in other words. */
 function withoutFaulty(patterns: PatternSet): PatternSet {
   const errors = patterns.findings.filter(({ severity }) => severity === 'error');
   const faulty = new Set(errors.map(({ where }) => where.piece));

@@ -20,9 +20,9 @@ export interface CutRequest extends LayOptions {
   readonly sharedFolder: string;
   /** The run folder to write. */
   readonly out: string;
-  /** Instead of the run file's. */
+  /** The name of a cutter; left out: the one that the run file names. */
   readonly cutter?: string;
-  /** Write over an earlier run. */
+  /** Whether an earlier run in the folder may be written over. */
   readonly force: boolean;
 }
 
@@ -39,13 +39,13 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   const run = laidRun(job, orders, lays, basename(request.out), request.seed);
   const machine = machineFiles(run);
   const facts = runFacts(job, orders, run, machine);
-  // Only now: the writer of PDFs takes as long to load as all the rest of the program.
+  // Loaded only here: the writer of PDFs takes as long to load as all the rest of the program.
   const { runPapers } = await import('../papers/papers.ts');
   publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
   return facts;
 }
 
-/** A job once it is laid, under the name of its folder. */
+/** A job with its lays, under the name of its run folder. */
 export function laidRun(
   job: Job,
   orders: readonly OrderFacts[],

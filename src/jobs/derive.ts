@@ -99,7 +99,7 @@ function colourOf(layer: string): number {
   return layer === cutLayer ? 1 : roleColours[meaningOf(layer, new Map())!.role];
 }
 
-/** The set drawn anew: its set file as it was but for hand and drawing, and that drawing. */
+/** The set drawn anew: its drawing, and its set file with nothing changed but the hand and the drawing. */
 function setFiles(
   { pieces, sheet, files }: PatternSet,
   setFolder: string,

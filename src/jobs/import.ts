@@ -20,11 +20,11 @@ import { publish } from '../publishing/publish.ts';
 export interface ImportRequest extends OutlineOptions {
   /** The drawing. */
   readonly file: string;
-  /** Folder of the set to be; it must not be there. */
+  /** The folder to make for the set; it must not exist yet. */
   readonly folder: string;
   readonly sharedFolder: string;
   readonly units: Units | undefined;
-  /** Undefined: right-hand drive, as a guess. */
+  /** The hand that is drawn; undefined: right-hand drive is guessed. */
   readonly drawn: Hand | undefined;
 }
 
@@ -81,7 +81,7 @@ export function importSet(request: ImportRequest): Imported {
   return { pieces, findings: report.findings };
 }
 
-/** The set as written has every piece with the area that was seen, to a millionth. */
+/** Reads the written set again: every piece must have the area that was seen, to a millionth. */
 function proofOf(
   folder: string,
   sharedFolder: string,

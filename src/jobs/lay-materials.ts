@@ -16,22 +16,22 @@ import { rollsOf } from '../run/run-file.ts';
 
 /** How the lays of a run are searched for. */
 export interface LayOptions {
-  /** Instead of the run file's. */
+  /** Left out: the seed of the run file. */
   readonly seed?: number;
-  /** For each material, instead of the run file's. */
+  /** The limit for each material; left out: the effort of the run file. */
   readonly limit?: Limit;
   readonly threads?: number;
   /** An earlier run whose lays the search begins with. */
   readonly from?: RunRecord;
-  /** Aborted where somebody wants the search to end. */
+  /** Aborted when somebody wants the search to end. */
   readonly signal?: AbortSignal;
-  /** Whether a search that is stopped gives the best lay so far; else the run is refused. */
+  /** Whether a stopped search returns the best lay so far. Otherwise the run is refused. */
   readonly keepBest?: boolean;
   /** Search on from where the run file has parts laid, instead of leaving them there. */
   readonly goOn?: boolean;
-  /** Told of every shorter lay. */
+  /** Called with every shorter lay. */
   readonly progress?: (material: string, lay: FoundLay) => void;
-  /** Shown a few times a second what is being tried: parts may overlap. */
+  /** Called a few times a second with what is being tried; parts may overlap there. */
   readonly trying?: LaySearch['trying'];
 }
 
@@ -54,7 +54,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   return lays;
 }
 
-/** As layMaterials, of one of them. None where nothing is cut from the material. */
+/** The lays of one material, as layMaterials makes them. None if nothing is cut from it. */
 export async function layMaterial(
   job: Job,
   material: Material,
@@ -86,12 +86,12 @@ export async function layMaterial(
     ...(options.trying === undefined ? {} : { trying: options.trying }),
   });
   options.signal?.removeEventListener('abort', end);
-  // A first lay is finished all the same: without it the other materials would be cut for nothing.
+  // The first lay is finished even so: without it the other materials would be laid for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
 }
 
-/** What parts of a material keep to on the bed of a cutter. */
+/** The rules that parts of a material keep to on the bed of a cutter. */
 export function layRules(
   { turns, gap }: Material,
   { bed: { length: biteLength, joinOverlap } }: Cutter,
@@ -103,7 +103,7 @@ export function placementOf({ part, at: [x, y], rotation }: Pin): Placement {
   return { label: part, x, y, rotation };
 }
 
-/** Where an earlier run has parts on this roll. */
+/** The placements that an earlier run has on this roll, to begin with. */
 function startOn(name: string, from: RunRecord | undefined): Pick<RollToFill, 'start'> {
   const earlier = from?.lays.find((lay) => recordedName(lay) === name);
   return earlier === undefined ? {} : { start: earlier.placements };

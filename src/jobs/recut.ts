@@ -83,7 +83,7 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     labelStock,
     lengths: lengthWords(inches),
   };
-  // Only now, as in cut.ts.
+  // Loaded only here, as in cut.ts: the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
   publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
   return facts;
@@ -112,13 +112,13 @@ interface RecutOnRoll {
   readonly material: Material;
   readonly roll: Roll;
   readonly rules: LayRules;
-  /** Whether that is what the run left on its roll. */
+  /** Whether it is what the run left on its own roll. */
   readonly isRest: boolean;
-  /** Of the roll that the parts were cut from. */
+  /** The dye lot of the roll that the parts were cut from at first. */
   readonly dyeLot: string | null;
 }
 
-/** Where each of the parts goes: on the remnant where it is of that material, else on what its roll has left. */
+/** Which parts go on which roll: on the remnant if it is of their material, else on what is left of the roll they were cut from. */
 function placesFor(
   run: RunRecord,
   parts: readonly Part[],

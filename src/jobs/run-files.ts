@@ -26,7 +26,7 @@ import type { FileContent } from '../publishing/publish.ts';
 
 /** A run that is laid, before anything is planned or written. */
 export interface LaidRun {
-  /** What its folder is called. */
+  /** The name of its run folder. */
   readonly name: string;
   readonly title: string;
   readonly inputs: RunRecord['inputs'];

@@ -10,7 +10,7 @@ export interface Cut {
   readonly kind: CutKind;
   /** Open for a notch, else closed and begun where the knife starts. */
   readonly path: Path;
-  /** Of a contour that is cut in several bites: the stretch of this one, mm along the path. */
+  /** The stretch that is cut in this bite, mm along the path, if the contour is cut in several bites. */
   readonly stretch?: { readonly from: number; readonly to: number };
 }
 
@@ -24,7 +24,7 @@ export interface LeadIn {
 export interface Bite {
   /** Where the bed begins, mm from the roll's start. */
   readonly start: number;
-  /** Cut first, where the knife is to be turned true. */
+  /** Cut first, to turn a trailing knife into a known direction. */
   readonly leadIn?: LeadIn;
   readonly cuts: readonly Cut[];
   /** The mark of the bite before, looked for before anything is cut. */

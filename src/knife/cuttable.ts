@@ -6,7 +6,7 @@ import { arcOf } from '../geometry/paths/segment.ts';
 import type { InnerContour, Part } from '../handing/part.ts';
 import type { Cutter } from './cutter.ts';
 
-/** What of a cutter says which contours it cuts. */
+/** Those fields of a cutter that decide which contours it can cut. */
 type CuttingTools = Pick<Cutter, 'blade' | 'knife' | 'punch'>;
 
 /** What becomes of an inner contour: cut by the knife, punched at one blow, or marked for the bench. */
@@ -20,7 +20,7 @@ export interface BenchContour {
   readonly at: Point;
   readonly width: number;
   readonly height: number;
-  /** Of its tightest curve. */
+  /** Radius of its tightest curve. */
   readonly radius: number;
 }
 
@@ -37,7 +37,7 @@ export function smallestRadius(path: Path): number {
   return Math.min(...radii, Infinity);
 }
 
-/** As smallestRadius; a hole, which may be drawn with corners, is no wider than half its box either. */
+/** The smallest radius of an inner contour. A hole drawn with many corners has no arcs: then half its box is taken. */
 function tightest({ role, path }: InnerContour): number {
   if (role === 'CUTOUT') return smallestRadius(path);
   const box = boxOfPath(path);

@@ -51,7 +51,7 @@ function benchFindings(part: Part, cutter: Cutter): Finding[] {
   }));
 }
 
-/** Notches so short that a leaning blade, stopped where the upper side is cut to their end, cuts next to nothing. */
+/** Notches that are too short for a leaning blade: it must stop so early to spare the upper side that it cuts almost nothing. */
 function notchFindings(part: Part, cutter: Cutter, thickness: number): Finding[] {
   const { front, rear } = bladeReach(cutter, thickness);
   const short = part.notches.filter((notch) =>

@@ -19,10 +19,10 @@ import { cutTangential } from './strokes/tangential.ts';
 import { cutTrailing } from './strokes/trailing.ts';
 import { markArm } from './waste.ts';
 
-/** Before the program has said anything, and after a stop at which somebody may have moved it. */
+/** The place of the knife before the first move, and after a stop at which somebody may have moved it. */
 const somewhere: Point = { x: NaN, y: NaN };
 
-/** What is known of a way while it is put together. */
+/** The way of the knife while it is put together. */
 interface Way {
   readonly moves: Move[];
   state: KnifeState;

@@ -7,7 +7,7 @@ import type { Point } from '../geometry/paths/point.ts';
  * of the move, unwrapped: it goes on past 360. It is null for a trailing knife, which turns by itself.
  */
 export type Move =
-  /** With the knife up. */
+  /** Straight to a place, with the knife up. */
   | { readonly kind: 'travel'; readonly to: Point }
   /** On the spot, knife up or down. */
   | { readonly kind: 'turn'; readonly deg: number }
@@ -30,7 +30,7 @@ export type Move =
   | { readonly kind: 'check'; readonly to: Point }
   /** The roll is pulled on by this length, mm; the knife is up and stays where it is. */
   | { readonly kind: 'feed'; readonly length: number }
-  /** For whoever reads the program: what comes next. */
+  /** What comes next, for whoever reads the program. */
   | { readonly kind: 'note'; readonly text: string };
 
 /** One run of the knife over a lay. */

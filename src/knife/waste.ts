@@ -157,7 +157,7 @@ function leadInOf(bite: Bite, lay: Lay, cutter: Cutter, isWaste: IsWaste): LeadI
   );
 }
 
-/** Where the tip may go while the axis runs along a lead-in: it begins anywhere round the axis. */
+/** The box that the tip stays in while the axis runs along a lead-in. At its start the tip may be anywhere around the axis. */
 function leadInBox({ x, y }: Point, { knife }: Cutter): Box {
   if (knife.kind !== 'trailing') throw new RangeError('only a trailing knife is led in');
   const { offset, leadIn = 0 } = knife;

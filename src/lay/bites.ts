@@ -22,7 +22,7 @@ export interface OnBed<T extends Reach> {
   readonly items: readonly T[];
 }
 
-/** What the files of a bite are called by, of as many as there are: in order where they are sorted. */
+/** A bite's number as it stands in file names, with zeros in front so that files sort in order. `of`: how many bites there are. */
 export function biteName(number: number, of: number): string {
   return `bite-${String(number).padStart(String(of).length, '0')}`;
 }

@@ -4,7 +4,7 @@ import { heightOf, widthOf } from '../geometry/paths/box.ts';
 import { decimal } from '../base/numbers.ts';
 import type { Roll } from './lay.ts';
 
-/** An error in a lay or on the way to one, about one part where one is named. */
+/** An error in a lay, or on the way to one. `part`: the label of the part that it is about. */
 export function layError(rule: string, message: string, todo: string, part?: string): Finding {
   return { severity: 'error', rule, message, todo, where: part === undefined ? {} : { part } };
 }

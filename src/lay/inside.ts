@@ -17,7 +17,7 @@ interface Opening {
 }
 
 /**
- * For each part that lies in an inner contour of another its label and that other's: a part that must
+ * For each part that lies in an inner contour of another, its label and that other's label: a part that must
  * be cut before the contour around it. Of several around each other the innermost. Only for lays in
  * which no parts overlap.
  */

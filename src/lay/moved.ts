@@ -34,7 +34,7 @@ export function judgeMoved(
   const moved = laidPart(part, placement);
   const reach = growBox(boxOfPath(moved.cut), rules.gap + tolerance);
   const near = others.filter(({ cut }) => boxesOverlap(boxOfPath(cut), reach));
-  // The moved one first: what is wrong between two is said of the first of them.
+  // The moved part comes first, since a fault between two parts is reported for the first of them.
   return judgeLaid([moved, ...near], roll, rules, tolerance)
     .filter(({ where }) => where.part === part.label)
     .map((finding) => ({ ...finding, todo }));

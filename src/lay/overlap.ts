@@ -27,14 +27,14 @@ type RingOfPoints = [x: number, y: number][];
 const judgeError = 0.01;
 
 /**
- * Where two parts overlap deepest, or null. The polygons lie within the material, so what overlaps
+ * Where two parts overlap deepest; null: nowhere. The polygons lie within the material, so what overlaps
  * here truly does; arcs that overlap by less than twice judgeError may pass.
  */
 export function overlapOf(a: LaidContours, b: LaidContours): Overlap | null {
   return deepest(polygonClipping.intersection(ringsOf(a), ringsOf(b)));
 }
 
-/** Where a contour reaches deepest past a polygon that it should lie in, or null. */
+/** Where a contour reaches furthest out of a polygon that it should lie in; null: nowhere. */
 export function beyondOf(cut: Path, polygon: readonly Point[]): Overlap | null {
   const outside = polygonClipping.difference(
     [ringOf(flatten(cut, judgeError, 'inside'))],

@@ -44,8 +44,8 @@ export function checkPins(
 }
 
 /**
- * Refuses to begin with an earlier lay whose parts have changed since, so that they no longer lie well:
- * what is found is said. Parts that it has and `parts` has not are not looked at.
+ * Refuses to begin with an earlier lay if its parts have changed since and no longer lie as they may:
+ * the message says what is wrong. Parts of the lay that are not among `parts` are not looked at.
  */
 export function checkStart(
   start: readonly Placement[],

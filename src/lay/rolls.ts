@@ -95,7 +95,7 @@ interface Filled {
   readonly sets: readonly SetOfParts[];
 }
 
-/** As many sets as find room, those with pins on the roll before all others. */
+/** Fills a roll with as many sets as find room on it. Sets with pins on the roll come first. */
 async function fill(
   { roll, ...known }: RollToFill,
   sets: readonly SetOfParts[],
@@ -128,7 +128,7 @@ async function fill(
   }
 }
 
-/** mm2 that can be cut from a roll at most. */
+/** The most that could be cut from a roll, mm2. */
 function capacity(roll: Roll): number {
   const defects = (roll.defects ?? []).reduce((lost, defect) => lost + polygonArea(defect), 0);
   const whole =

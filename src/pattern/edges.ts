@@ -44,7 +44,7 @@ export interface TracedLine {
 /** A stretch of a closed outline, in the outline's direction. */
 export interface EdgeStretch {
   readonly kind: EdgeKind;
-  /** As its trace is named; null where it has no trace or name. */
+  /** The name of its trace; null: it has no trace, or one without a name. */
   readonly name: string | null;
   /** mm along the outline from its start; `to` <= `from` where it goes over the start. */
   readonly from: number;

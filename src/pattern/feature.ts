@@ -6,7 +6,7 @@ import type { Follows, Role } from './layers.ts';
 export interface Feature {
   readonly role: Role;
   readonly follows: Follows | null;
-  /** Of an edge's line that a text beside it names; else null. */
+  /** The name that a text beside an edge's line gives it; null for all other features. */
   readonly name: string | null;
   readonly path: Path;
   /** Line in the drawing where it begins. */

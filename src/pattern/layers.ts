@@ -24,7 +24,7 @@ export const roles = [
 ] as const;
 export type Role = (typeof roles)[number];
 
-/** Whom a feature goes with when the hand of drive changes. */
+/** What a feature may follow when the hand of drive changes: a person, or a side of the vehicle. */
 export const followsWords = ['DRIVER', 'PASSENGER', 'LEFT', 'RIGHT'] as const;
 export type Follows = (typeof followsWords)[number];
 

@@ -25,7 +25,7 @@ export interface PatternSet {
   /** The folder's name under patterns/. */
   readonly name: string;
   readonly sheet: SetSheet;
-  /** Those that could be read; the findings say what is wrong with the others. */
+  /** The pieces that could be read. The findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
   /** The tape of its bound edges; null where it names none. */
   readonly binding: Binding | null;
@@ -98,7 +98,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   };
 }
 
-/** What `read` can ask about, a set must know before cloth is cut. */
+/** Raises a warning to an error if a set must know the answer before cloth is cut. */
 function graver(finding: Finding): Finding {
   return finding.rule === 'units-assumed' ? { ...finding, severity: 'error' } : finding;
 }

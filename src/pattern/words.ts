@@ -4,7 +4,7 @@
 export const hands = ['RHD', 'LHD'] as const;
 export type Hand = (typeof hands)[number];
 
-/** Of the vehicle, seen sitting in it. */
+/** The sides of the vehicle, as seen by somebody who sits in it. */
 export const sides = ['left', 'right'] as const;
 export type Side = (typeof sides)[number];
 

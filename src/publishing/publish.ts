@@ -70,7 +70,7 @@ export function checkTarget(
   }
 }
 
-/** Names of all that is in a folder; what is in folders there with its way. */
+/** The names of all files in a folder and in folders below it, as `folder/name`. */
 function namesIn(folder: string): string[] {
   return readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
 }
@@ -142,14 +142,14 @@ function writePieces(file: string, text: FileContent): void {
   }
 }
 
-/** Step by step: asked to make all at once, Node never comes back from folders like those of /proc. */
+/** Makes a folder and those above it one by one: asked to make all at once, Node hangs in folders like those of /proc. */
 export function makeFolder(folder: string): void {
   if (existsSync(folder)) return;
   makeFolder(dirname(folder));
   mkdirSync(folder);
 }
 
-/** A finding in the words of the folder that was asked for. */
+/** The finding with the folder that was asked for in place of the partial one. */
 function named(finding: Finding, partial: string, folder: string): Finding {
   const { file } = finding.where;
   if (file === undefined) return finding;

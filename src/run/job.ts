@@ -43,7 +43,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const sets = readSets(run, sharedFolder);
   const labelStock = labelStockOf(run, sharedFolder);
   const named = [...sets.values()].flatMap((set) => [...set.materials]);
-  // Turned about, so that of several places that name a material the first one stays.
+  // Reversed, so that the first of several places that name a material wins.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
   checkRolls(run, materials);
   checkColours(run, sets);
@@ -126,7 +126,7 @@ function checkColours(run: RunFile, sets: ReadonlyMap<string, PatternSet>): void
   }
 }
 
-/** Papers show findings, and must be the same wherever the files lie. */
+/** The finding with its file named from a folder: papers show it, and must not depend on where that folder lies. */
 function fromFolder(finding: Finding, base: string): Finding {
   const { file } = finding.where;
   if (file === undefined) return finding;

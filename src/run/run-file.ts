@@ -30,14 +30,14 @@ function contourOf(corners: readonly (readonly [number, number])[]): Path {
   );
 }
 
-/** Where a part is to lie. */
+/** A part and the place where it is to lie. */
 const pinSchema = z.strictObject({
   part: z.string().min(1).describe('its label'),
   at: z.tuple([z.number(), z.number()]).describe('mm along and across the roll'),
   rotation: z.number().min(0).max(360).default(0).describe('degrees'),
 });
 
-/** What is known of the roll that is loaded; what is left out is as the material file says. */
+/** What is known of a roll that is loaded. Whatever is left out is as the material file says. */
 export const rollSchema = z.strictObject({
   width: z.number().positive().max(6000).optional().describe('mm, full width as measured'),
   selvedge: z.number().min(0).max(500).optional().describe('mm at each edge'),
@@ -151,10 +151,10 @@ export function setFolder(run: RunFile, set: string): string {
   return join(dirname(run.file), set);
 }
 
-/** A roll of a run, and what is to lie where on it. */
+/** A roll of a run, with the parts that already have a place on it. */
 export interface LoadedRoll extends Roll {
   readonly pins: readonly Pin[];
-  /** What a search has found for the others before. */
+  /** Parts that an earlier search has laid. */
   readonly laid: readonly Pin[];
 }
 
@@ -175,7 +175,7 @@ export function rollsOf({ rolls, placeOf }: RollStock, material: Material): Load
 /** What was measured with a tape may be off by this, mm. */
 const measured = 2;
 
-/** Corners given across the roll first, and a width that is another roll's, are found here. */
+/** Finds corners whose two numbers were changed over, and remnants or defects measured on a roll of another width. */
 function checkedRoll(
   roll: LoadedRoll,
   at: readonly (string | number)[],

@@ -15,16 +15,16 @@ import {
 } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** A path with all that many questions about it need, so that none of them walks the whole of it. */
+/** A path with lengths, boxes and an index worked out once, for code that asks many questions about it. */
 export interface MeasuredPath {
   readonly path: Path;
   readonly segments: readonly Segment[];
   /** mm along the path where each segment begins, and at the end the whole length. */
   readonly starts: readonly number[];
   readonly length: number;
-  /** Of the segments. */
+  /** The boxes of the segments. */
   readonly boxes: readonly Box[];
-  /** Which of the boxes meet a box. */
+  /** Finds the segments whose boxes meet a box. */
   readonly near: BoxIndex;
 }
 

@@ -76,7 +76,7 @@ function meet(a: MovedSegment, b: MovedSegment): boolean {
   return carrierCrossings(a.segment, b.segment).length > 0;
 }
 
-/** Where two folded edges meet; what lay between them may have been left nothing of. */
+/** The end lines where two folded edges meet. The cut line between them may be used up. */
 function mitreLines(a: MovedSegment, b: MovedSegment, lying: readonly CutPiece[]): MovedSegment[] {
   const corner = lying.find(({ of }) => of?.original === a.original)?.segment.to ?? a.original.to;
   const { arriving, leaving } = cornerOf(a, b);

@@ -43,7 +43,7 @@ export function offsetPath(
   );
 }
 
-/** With the lines that end folded allowances, and without what they leave nothing of on the folded piece. */
+/** The outline with the lines that end folded allowances added, and without segments that have no room left on the folded piece. */
 function withEndLines(
   outline: readonly MovedSegment[],
   mitreLimit: number,

@@ -7,7 +7,7 @@ import { arcOf, boxOfSegment, partOfSegment } from '../paths/segment.ts';
 import { nearestOnPath } from '../measuring/nearest.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** Where a point lies to a closed path; `on` within `tolerance` mm of it. */
+/** Whether a point lies inside a closed path, outside it, or on it (within `tolerance` mm). */
 export function placeInPath(
   path: Path,
   p: Point,

@@ -66,7 +66,7 @@ export function pathCrossings(a: Path, b: Path): Point[] {
   return crossingsWith(measurePath(b), a);
 }
 
-/** Where a path meets a measured one: for many paths and one other. */
+/** Where a path meets a measured one. For many paths held against one. */
 export function crossingsWith(measured: MeasuredPath, path: Path): Point[] {
   return segmentsOf(path).flatMap((segment) =>
     measured

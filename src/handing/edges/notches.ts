@@ -28,7 +28,7 @@ import type { Notch } from '../part.ts';
 export interface EdgeLines {
   readonly net: () => MeasuredPath;
   readonly cut: () => MeasuredPath;
-  /** Of the net outline. */
+  /** The stretches of the net outline. */
   readonly stretches: readonly EdgeStretch[];
 }
 
@@ -107,7 +107,7 @@ function onCutLine(cut: MeasuredPath, p: Point, outward: Point): Point {
   return nearest;
 }
 
-/** Where a path is met on the way from a point, for so many mm. */
+/** The points at which a straight way of `far` mm, from a point along a heading, meets a path. */
 function crossingsAlong(path: MeasuredPath, from: Point, heading: Point, far: number): Point[] {
   const unitWay = { from, to: plus(from, heading), bulge: 0 };
   const way = { from, to: plus(from, times(heading, far)), bulge: 0 };

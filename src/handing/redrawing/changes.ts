@@ -17,9 +17,9 @@ export interface Change {
   readonly piece: Piece;
   /** null: the piece itself, by its outline. */
   readonly feature: Feature | null;
-  /** For the hand that the set is drawn for, with the same options. */
+  /** Where it lies for the hand that the set is drawn for, with the same options. */
   readonly before: readonly Path[];
-  /** For the hand asked for. */
+  /** Where it lies for the hand asked for. */
   readonly after: readonly Path[];
   /** Whether anything of it lies elsewhere, has come or has gone. */
   readonly moved: boolean;

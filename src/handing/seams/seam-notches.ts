@@ -43,7 +43,7 @@ function edgeOfNotch({ edges }: Part, { from }: Notch, { allowances }: Material)
 /** Which notches of a seam's two edges are meant for each other. */
 export interface MatchedNotches {
   readonly met: readonly (readonly [SeamNotch, SeamNotch])[];
-  /** Those that meet none on the other edge, of either. */
+  /** The notches of the first and of the second edge that meet none of the other. */
   readonly unmet: readonly [SeamNotch[], SeamNotch[]];
 }
 

@@ -12,7 +12,7 @@ export type PartsByPiece = ReadonlyMap<string, readonly Part[]>;
 export interface SewnEdge {
   readonly part: Part;
   readonly edge: Edge;
-  /** What of it is sewn there: mm along the edge from its start. */
+  /** The stretch that is sewn there, mm along the edge from its start. */
   readonly from: number;
   readonly to: number;
 }
@@ -105,7 +105,7 @@ function facing(one: readonly Part[], other: readonly Part[], itself: boolean): 
 }
 
 /**
- * What of one part may be joined to what of the other: in each lane there should be one edge of each.
+ * Which edges of one part may be joined to which of the other, lane by lane. A lane should have one edge of each.
  * Where two centre parts have several, those that lie alike are meant for each other.
  */
 function lanesOf(a: Part, b: Part, join: readonly [string, string]): [Edge[], Edge[]][] {

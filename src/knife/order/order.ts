@@ -57,7 +57,7 @@ interface Stop {
   outline: ContourInOrder[];
 }
 
-/** How often order and starts are settled in turn, each by the other. */
+/** How often the order is improved for the starts chosen, and then the starts for that order. */
 const rounds = 3;
 
 /** The choices of all stops in the order with the least travel that is found. */
@@ -117,7 +117,7 @@ function routed(items: readonly ContourInOrder[], from: Point, to?: Point): Cont
   return route(round).map((i) => items[i]!);
 }
 
-/** Of each list in turn one choice, so that all travel from one to the next is least: the shortest way through layers. */
+/** One choice of each list in turn, so that the travel from each to the next is least in all (shortest path through layers). */
 function leastTravel(layers: readonly (readonly WayToCut[])[], from: Point): WayToCut[] {
   const start: BestSoFar = { cost: 0, end: from, way: undefined };
   let reached: BestSoFar[] = [start];
@@ -157,7 +157,7 @@ function stepsDown(order: readonly Stop[]): number {
   return order.filter(({ size }, i) => i > 0 && size < order[i - 1]!.size * (1 - 1e-9)).length;
 }
 
-/** By label, in the order in which the contours come. */
+/** The contours grouped by the label of their part, in the order in which they come. */
 function stopsOf(contours: readonly ContourToCut[]): Stop[] {
   const stops = new Map<string, ContourToCut[]>();
   for (const contour of contours) {

@@ -14,15 +14,15 @@ import type { Cutter } from '../cutter.ts';
 import type { LongContour, PathStretch } from './split.ts';
 import { longContour, reachOfRest, restOf, splitContour } from './split.ts';
 
-/** Something to cut where it lies, in the lay's frame; not yet begun anywhere. */
+/** A contour to cut, in the lay's frame. Where the knife will begin it is not decided yet. */
 export interface ContourToCut {
   readonly label: string;
   readonly kind: CutKind;
   /** Open for a notch, else closed. */
   readonly path: Path;
-  /** Of an outline: what happens along it, a little inside of it where it has an allowance. */
+  /** The edges of an outline; they lie an allowance inside it. Empty for every other contour. */
   readonly edges: readonly Edge[];
-  /** The stretch that is cut in this bite; its path is begun where it must be. */
+  /** The stretch of it that is cut in this bite; the path then begins where the stretch demands. Left out: all of it. */
   readonly stretch?: Cut['stretch'];
 }
 

@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 
-/** Something that is cut in one go: where the knife comes to it and where it is left. */
+/** Something that is cut in one go: where the knife begins it and where the knife is then. */
 export interface Visit {
   readonly entry: Point;
   readonly exit: Point;
@@ -9,7 +9,7 @@ export interface Visit {
   readonly size: number;
 }
 
-/** What to visit, from where, and to where then; `before` has pairs of indexes of which the first comes first. */
+/** What to visit, where the knife comes from and where it goes afterwards. `before`: pairs of indexes, the first of which must be visited before the second. */
 export interface Round {
   readonly visits: readonly Visit[];
   readonly from: Point;
@@ -23,7 +23,7 @@ export interface Round {
  */
 export const smallFirst = 100;
 
-/** How many of the nearest visits each one is tried next to. */
+/** A visit is tried next to so many of the visits nearest to it. */
 const neighbours = 10;
 /** Longest run of visits that is moved, or turned about, as a whole. */
 const longestMove = 3;
@@ -39,7 +39,7 @@ export function travelCost({ visits, from, to }: Round, order: readonly number[]
   return [...order, -1].reduce((sum, visit, i) => sum + cost(order[i - 1] ?? -1, visit), 0);
 }
 
-/** From one visit to another; -1 is where the round comes from, or goes to. */
+/** The cost of going from one visit to another. Index -1 stands for where the round comes from, and for where it goes. */
 function stepCost(visits: readonly Visit[], from: Point, to: Point | undefined) {
   return (a: number, b: number): number => {
     const start = a === -1 ? from : visits[a]!.exit;
@@ -68,7 +68,7 @@ function bestOfFew(round: Round, order: number[]): number[] {
   return isAllowed && travelCost(round, turned) < travelCost(round, order) - gain ? turned : order;
 }
 
-/** Of the visits that need wait for none, the cheapest to go to, time after time. */
+/** An order found by going, again and again, to the cheapest visit that does not have to wait for another. */
 export function nearestNext({ visits, from, to, before }: Round): number[] {
   const cost = stepCost(visits, from, to);
   const waiting = new Set(visits.keys());
@@ -99,7 +99,7 @@ function improved(round: Round, order: number[]): number[] {
   let current = order;
   const at = (i: number): number => current[i] ?? -1;
   let place = placesOf(current);
-  /** Takes the change where it keeps to what must come first. */
+  /** Takes a changed order, unless it breaks a pair of `before`. */
   const take = (changed: number[]): boolean => {
     if (before.length > 0 && !isKept(changed)) return false;
     current = changed;
@@ -159,7 +159,7 @@ function moved(order: readonly number[], start: number, count: number, behind: n
   return [...rest.slice(0, to), ...run, ...rest.slice(to)];
 }
 
-/** For each visit the nearest ones from where it is left. */
+/** For each visit, the ones nearest to the place where it ends. */
 function nearLists(visits: readonly Visit[]): number[][] {
   return visits.map(({ exit }, i) => {
     const best: { visit: number; way: number }[] = [];

@@ -53,7 +53,7 @@ export function longContour(path: Path): LongContour {
   };
 }
 
-/** What of a contour is cut in a bite, mm along its path, and what is left for the next ones. */
+/** The stretches of a contour that are cut in a bite, mm along its path, and those that are left for the next bites. */
 export interface Split {
   readonly now: readonly PathStretch[];
   readonly later: LongContour;
@@ -150,7 +150,7 @@ function joinsOf(
   return joins;
 }
 
-/** Of the places between two, the one round which the contour turns least over the overlap. */
+/** The place between two places around which the contour turns least over the length of the overlap. */
 function straightest(
   { turned, measured, xs }: LongContour,
   from: number,

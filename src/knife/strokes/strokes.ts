@@ -35,10 +35,10 @@ export const negligibleTurnDeg = 0.01;
 
 /** A notch of which the blade could cut no more than this (mm) is not cut. */
 export const shortestNotch = 1;
-/** What is left of a run between two corners is not cut by itself where it is shorter than this, mm. */
+/** A stretch between two corners that is shorter than this is not cut by itself, mm. */
 const shortestStroke = 0.05;
 
-/** With the knife up to a place, unless it stands there. */
+/** The travel to a place with the knife up; nothing if it stands there already. */
 export function travelTo(to: Point, from: Point): Move[] {
   return distance(from, to) <= samePoint ? [] : [{ kind: 'travel', to }];
 }

@@ -285,7 +285,7 @@ function listStrips(
   });
 }
 
-/** As wide as asked for, or less where it would be higher than a sheet. */
+/** The width of a picture: as asked for, or less if it would be higher than a sheet. */
 function pictureStrip(pdf: Pdf, svg: string, x: number, width: number): Strip {
   const { width: own, height: ownHeight } = sizeOfSvg(svg);
   const scale = Math.min(width / own, (room - 2) / ownHeight);

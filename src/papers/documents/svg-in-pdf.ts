@@ -58,7 +58,7 @@ function styleBelow(around: Attributes, own: Attributes): Attributes {
   return Object.assign(Object.create(around), own) as Attributes;
 }
 
-/** Of an element itself: places and shapes are not handed down. */
+/** An attribute that must stand on the element itself, such as a place or a shape: it is not inherited. */
 function ownOf(style: Attributes, name: string): string | undefined {
   return Object.hasOwn(style, name) ? style[name] : undefined;
 }

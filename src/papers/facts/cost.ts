@@ -11,7 +11,7 @@ export interface CostLine {
   /** Quantities are whole numbers of these: centimetres, or minutes of cutting. */
   readonly unit: 'cm' | 'min';
   readonly quantity: number;
-  /** Of a metre, or of an hour; null where no file names one. */
+  /** The price of a metre or an hour; null: no file names one. */
   readonly price: Money | null;
   readonly amount: Money | null;
   /** In the order of the orders; they add up to the whole exactly. */

@@ -48,7 +48,7 @@ export function nextSteps(
   ];
 }
 
-/** Where a pad goes, as it lies in the vehicle. */
+/** Where a pad goes on its part, as seen in the vehicle. */
 export function padPlace(pad: PadFacts, { mm }: LengthWords): string {
   return `${mm(pad.width)} wide, ${mm(pad.length)} long; ${mm(pad.fromLeft)} from the left, ${mm(pad.fromRight)} from the right, ${mm(pad.fromFront)} from the front, ${mm(pad.fromRear)} from the rear of the part at its widest`;
 }

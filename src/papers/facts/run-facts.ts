@@ -15,9 +15,9 @@ import type { LengthWords } from '../../base/wording.ts';
 /** One material of a run: its lay and how the knife goes over it. */
 export interface MaterialFacts {
   readonly material: Material;
-  /** As it lies on the bed, which with the face down is a mirror image of the lay. */
+  /** The lay as it lies on the bed: with the face down it is a mirror image. */
   readonly lay: Lay;
-  /** Those of this material, as they lie on the bed. */
+  /** The parts of this material, as they lie on the bed. */
   readonly parts: readonly Part[];
   readonly bites: readonly Bite[];
   readonly knife: KnifePath;
@@ -30,9 +30,9 @@ export interface MaterialFacts {
 export interface OrderFacts {
   readonly order: Order;
   readonly set: PatternSet;
-  /** Of its first set, in the vehicle's frame; the other sets are like it. */
+  /** The parts of its first set, in the vehicle's frame. The other sets are like it. */
   readonly parts: readonly Part[];
-  /** Of these, by their names in the set. */
+  /** What the bench must know of these parts, by their names in the set. */
   readonly bench: ReadonlyMap<string, BenchFacts>;
 }
 

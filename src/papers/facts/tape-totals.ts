@@ -8,7 +8,7 @@ export interface TapeTotal extends Omit<TapeFacts, 'runs'> {
   /** null where the order names none. */
   readonly colour: string | null;
   readonly runs: number;
-  /** Of a metre; null where its file names none. */
+  /** The price of a metre; null: its file names none. */
   readonly price: string | null;
 }
 

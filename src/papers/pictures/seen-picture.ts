@@ -22,7 +22,7 @@ const columns = 4;
 const gap = 5;
 const cell = {
   width: (page.width - 2 * page.margin - (columns - 1) * gap) / columns,
-  /** For the piece itself. */
+  /** Height of the room for the drawing of the piece, mm. */
   drawing: 44,
 };
 const type = 3;

@@ -29,7 +29,7 @@ export function setFill(n: number): Fill {
   return sets[n % sets.length]!;
 }
 
-/** Where nothing may lie. */
+/** The fill of areas in which nothing may lie. */
 export const barred: Fill = { tint: '#ffffff', strokes: [-45] };
 
 /**

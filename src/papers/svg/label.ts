@@ -105,7 +105,7 @@ export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
   return [roomiestPoint(outline, holes).point, ...points].filter(isFree);
 }
 
-/** As straight pieces, near enough for words. */
+/** A path as straight pieces, near enough to place words in it. */
 function ringOf(path: Path): Point[] {
   return flatten(path, 10 * chordError);
 }

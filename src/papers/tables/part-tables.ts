@@ -39,7 +39,7 @@ export function partsCsv(facts: RunFacts): string {
 /** A part where it is cut. */
 export interface CutPart {
   readonly label: string;
-  /** As it is called in its set, and its order's facts. */
+  /** A part, with its name in the set and the facts of its order. */
   readonly name: string;
   readonly set: number;
   readonly order: OrderFacts;

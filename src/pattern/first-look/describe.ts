@@ -20,7 +20,7 @@ import { unfoldedContours } from '../outlines/unfold-contours.ts';
 /** An outline in a drawing with what lies inside it; areas in mm2, lengths in mm. */
 interface PieceReport {
   readonly name: string;
-  /** Where the name comes from; a `count` is none that the drawing gives. */
+  /** Where the name comes from; `count`: the drawing gives none, so the piece is numbered. */
   readonly nameFrom: 'block' | 'text' | 'count';
   /** The block that holds it; null where it is drawn loose. */
   readonly block: string | null;
@@ -31,9 +31,9 @@ interface PieceReport {
     readonly segments: { readonly lines: number; readonly arcs: number };
   };
   readonly inner: readonly { readonly role: Role | 'unknown'; readonly area: number }[];
-  /** How many of each role lie in it that are no contours, points too. */
+  /** How many lines and points of each role lie in it that are not cut as contours. */
   readonly features: Readonly<Partial<Record<Role, number>>>;
-  /** One half is drawn, and a mirror line; the figures are those of the whole. */
+  /** Whether one half is drawn, with a mirror line. The figures are those of the whole piece. */
   readonly half: boolean;
   readonly labels: Labels;
   readonly layers: readonly string[];

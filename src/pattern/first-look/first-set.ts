@@ -8,10 +8,10 @@ import { numberedPath } from '../outlines/numbered.ts';
 import type { Side } from '../words.ts';
 import { blockNames } from '../write-set.ts';
 
-/** What is taken for granted until the pattern maker has looked at it. */
+/** A value that is taken until the pattern maker has looked at it. */
 interface Guess {
   readonly value: string;
-  /** Why; null where the drawing says so. */
+  /** The reason for the guess; null: the drawing says so, it is no guess. */
   readonly why: string | null;
 }
 

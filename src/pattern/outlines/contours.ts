@@ -70,7 +70,7 @@ export function outlinesOf(
     if (owner !== undefined) byContour.get(owner)!.others.push(entity);
     return owner === undefined;
   });
-  // Where there is no outline, everything lies in none, and that is another story.
+  // Without any outline everything would be stray. That is reported by another finding.
   const told = outlines.length === 0 ? [] : strayFindings(stray, map, where);
   return { outlines, findings: [...findings, ...told] };
 }
@@ -78,7 +78,7 @@ export function outlinesOf(
 /** What is drawn this near to an outline (mm) is drawn on it: notches, and lines traced along it. */
 const onOutline = 1;
 
-/** To which outline something belongs: to the only one, the smallest that holds it, or one it is drawn on. */
+/** Which outline something belongs to: the only one, the smallest that holds it, or one that it is drawn on. */
 function owners(outlines: readonly ClosedLine[]): (thing: PlacedContour) => ClosedLine | undefined {
   const holding = holders(outlines);
   const near = boxIndex(outlines.map(({ box }) => box));

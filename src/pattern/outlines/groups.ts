@@ -2,7 +2,7 @@ import type { Drawing, Entity } from '../../drawing/drawing.ts';
 
 /** What belongs together in a drawing: one place of an insert, a block that none places, or all that is loose. */
 export interface Group {
-  /** Of the block; null for what is drawn loose. */
+  /** The name of the block; null: the group is what is drawn loose. */
   readonly block: string | null;
   readonly entities: readonly Entity[];
 }

@@ -3,7 +3,7 @@ import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetSheet } from '../set-file.ts';
 
-/** Of the set file's words for what hides edges: which edges, and how a person says it. */
+/** The keys of the set file that say what hides edges, with the kind of edge and the words for a message. */
 const hiders = [
   { key: 'covered', kind: 'raw', role: 'RAW', does: 'cover', edges: 'raw edges', one: 'raw edge' },
   {
@@ -16,7 +16,7 @@ const hiders = [
   },
 ] as const;
 
-/** What is said to hide an edge hides one: else the decision hangs in the air, and some edge is without. */
+/** Whatever the set file names as hiding an edge must hide one. Otherwise a decision was written down for an edge that is not there. */
 export function checkCovers(yaml: YamlFile<SetSheet>, piece: Piece): Finding[] {
   return hiders.flatMap((hider) => checkHider(yaml, piece, hider));
 }

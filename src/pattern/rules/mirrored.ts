@@ -112,7 +112,7 @@ function notMirrored(other: Piece, { drawn, at, distance: off }: Miss): Finding 
   return pieceError(other, { rule: 'not-mirrored', message, todo }, { line: drawn.line, at });
 }
 
-/** Where a line lies beside all others of its layer; nowhere where what has a suffix is drawn on one half alone. */
+/** Where a line lies furthest from all others of its layer. What has a suffix may be drawn on one half alone: then nothing. */
 function strays(drawn: DrawnFeature, others: readonly DrawnFeature[]): FurthestOff[] {
   const layer = layerName(drawn);
   const counterparts = others.filter((other) => layerName(other) === layer);

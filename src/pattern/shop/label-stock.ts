@@ -35,7 +35,7 @@ export const labelStockSchema = sheet.superRefine((stock, context) => {
 
 export type LabelStock = z.infer<typeof sheet>;
 
-/** Where the run file names none: ten on A4, room for every word at a size that is read at arm's length. */
+/** The labels used if the run file names none: ten on A4, large enough to be read at arm's length. */
 export const defaultLabelStock: LabelStock = {
   title: 'A4, 10 labels of 99.1 x 57 mm',
   sheet: { width: 210, height: 297 },

@@ -2,11 +2,11 @@ import { z } from 'zod';
 
 /** An amount of money as a whole number of its smallest units, so that sums are exact. */
 export interface Money {
-  /** Of the smallest units: cents where there are two digits. */
+  /** How many of the smallest units: cents, if there are two digits behind the point. */
   readonly minor: number;
   /** Digits behind the point. */
   readonly digits: number;
-  /** As the file has it. */
+  /** The currency as the file writes it. */
   readonly currency: string;
 }
 

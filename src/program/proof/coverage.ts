@@ -29,15 +29,15 @@ interface StrokePoint {
   readonly line: number;
 }
 
-/** Strokes and what they cut, by index. */
+/** Which strokes lie on which cuts, by their indexes. */
 export interface Coverage {
-  /** For each stroke the cuts that it lies on from end to end; two where contours share an edge. */
+  /** For each stroke, the cuts that it lies on from end to end. There are two if contours share an edge. */
   readonly cutsOf: readonly (readonly number[])[];
-  /** For each cut the strokes that lie on it. */
+  /** For each cut, the strokes that lie on it. */
   readonly strokesOf: readonly (readonly number[])[];
-  /** For each stroke that lies on none: where it leaves them. */
+  /** For each stroke that lies on no cut, the point at which it leaves them. */
   readonly astray: readonly (StrokePoint | undefined)[];
-  /** For each cut the first point that no stroke reaches. */
+  /** For each cut, the first point that no stroke reaches. */
   readonly uncut: readonly (Point | undefined)[];
 }
 
@@ -59,7 +59,7 @@ export function coverageOf(strokes: readonly Stroke[], cuts: readonly CutToCover
   return { cutsOf, strokesOf, astray: matched.map(({ astray }) => astray), uncut };
 }
 
-/** For each of `count` values the places, rising, of the lists that have it. */
+/** For each value below `count`, the indexes of the lists that hold it, rising. */
 function inverse(lists: readonly (readonly number[])[], count: number): number[][] {
   const places = Array.from({ length: count }, (): number[] => []);
   for (const [place, values] of lists.entries()) {
@@ -76,11 +76,11 @@ export function strokeLength({ steps }: Stroke): number {
 /** Segments of groups, to be found by where they run. */
 interface Ways {
   readonly segments: readonly Segment[];
-  /** The group of each. */
+  /** The group of each segment. */
   readonly owners: readonly number[];
-  /** Those whose boxes meet a box. */
+  /** The segments whose boxes meet a box. */
   readonly near: BoxIndex;
-  /** Those within onContour of a point. */
+  /** The groups with a segment within onContour of a point. */
   readonly at: (p: Point) => number[];
 }
 

@@ -28,7 +28,7 @@ function counted(group: readonly Finding[]): Finding {
   return { ...first, message: `${first.message} (${group.length - 1} more like it.)` };
 }
 
-/** The value, or what was found instead where it is refused. */
+/** The value that `read` gives, or the findings of the Refusal that it throws. */
 export function attempt<T>(read: () => T): { value: T } | { findings: readonly Finding[] } {
   try {
     return { value: read() };

@@ -14,7 +14,7 @@ import {
   translation,
 } from '../../geometry/paths/transform.ts';
 
-/** How one contour lies to another that it equals but for its place. */
+/** How one contour must be turned, and perhaps mirrored, to become another of the same shape. */
 export interface Likeness {
   /** Whether it is the mirror image. */
   readonly mirrored: boolean;
@@ -67,7 +67,7 @@ function furthest<T extends Point>(points: readonly T[], from: Point): T {
   return points.reduce((best, p) => (distance(p, from) > distance(best, from) ? p : best));
 }
 
-/** Of the area, from chords fine enough to place it within `slack`. */
+/** The centroid of the area, from chords fine enough to place it within `slack`. */
 function centroid(path: Path): Point {
   const points = flatten(path, slack / 10);
   const origin = points[0]!;

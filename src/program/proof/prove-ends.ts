@@ -74,7 +74,7 @@ function liftFaults(
   });
 }
 
-/** Where a segment is too short to have a direction, a knife may be lifted for its noise. */
+/** Segments too short to have a direction: the knife may be lifted at them. */
 function sliversOf({ segments, starts }: MeasuredPath): { along: number; inside: boolean }[] {
   return segments.flatMap((segment, i) =>
     segmentLength(segment) < sliver ? [{ along: starts[i]!, inside: false }] : [],
@@ -109,7 +109,7 @@ function closingFaults(
   );
   const after = corner === undefined ? 0 : corner.inside ? rear.upper : rear.under;
   const before = corner === undefined ? 0 : corner.inside ? front.upper : front.under;
-  // A corner that eats up the overlap leaves nothing of it to be cut.
+  // If the blade must stop short of a corner by more than the overlap, nothing of the overlap is cut.
   const isEaten = corner !== undefined && overlap <= after + 2 * atPlace;
   const isDropped = isEaten && end <= atPlace && end >= -before - atPlace;
   if (isDropped || Math.abs(end - overlap) <= atPlace) return [];

@@ -73,7 +73,7 @@ export function mayBeUncut(
   });
 }
 
-/** Of a segment of a cut the stretch that must be reached, mm along the cut: what is left by the corners at its ends. */
+/** The stretch of a segment that the knife must reach, mm along the cut: the corners at its ends may be left. */
 export function neededStretch(
   { measured, turns }: BladeCut,
   segment: number,

@@ -32,7 +32,7 @@ import { traceProgram } from '../reading/trace.ts';
 /** mm that strokes of a contour may be longer than contour and overlap before it counts as cut twice. */
 const cutTwice = 1;
 
-/** What programs are held against. */
+/** What the record says that programs must do. */
 export interface Meant {
   readonly parts: readonly ExpectedPart[];
   readonly lay: LayRecord;
@@ -281,7 +281,7 @@ function orderFaults(
   );
 }
 
-/** Whether the second waits for the first where that lies inside it. */
+/** Whether a contour must be cut before another because it lies inside that one. */
 function mustComeFirst(inner: ExpectedCut, outer: ExpectedCut): boolean {
   if (inner === outer || outer.kind === 'notch' || outer.kind === 'mark') return false;
   if (inner.label === outer.label) return outer.kind === 'outline' && inner.kind !== 'outline';

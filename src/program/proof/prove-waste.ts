@@ -42,7 +42,7 @@ export function markCuts({ bites }: LayRecord): ExpectedCut[] {
   });
 }
 
-/** Where the tip may be while the knife is led in: it begins anywhere round the axis. */
+/** The box that the tip stays in while the knife is led in. At the start it may be anywhere around the axis. */
 function leadInBoxes({ bites }: LayRecord, { knife }: Cutter): (Box | undefined)[] {
   const offset = knife.kind === 'trailing' ? knife.offset : 0;
   return bites.map(({ leadIn }) => {

@@ -1,6 +1,6 @@
 import type { Point } from '../../geometry/paths/point.ts';
 
-/** Where a program has the machine: mm, and degrees of the axis that turns the knife. */
+/** Where the machine stands: mm, and degrees of the axis that turns the knife. */
 export interface MachinePosition extends Point {
   readonly z: number;
   readonly deg: number;

@@ -105,7 +105,7 @@ function segmentsByLine(strokes: readonly Stroke[]): Map<number, Segment[]> {
 }
 
 /**
- * Where a tip goes into the material: a trailing one behind the axis, which is what was shown till then.
+ * Where the tip goes into the material. A trailing tip lies behind the axis, which is what was shown until then.
  * null: it does nothing there.
  */
 function entryOf(

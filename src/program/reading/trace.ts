@@ -38,14 +38,14 @@ export interface KnifePlace {
 }
 
 export interface Trace {
-  /** With the tip at cut depth. */
+  /** The strokes that the tip makes at cut depth. */
   readonly strokes: readonly Stroke[];
-  /** With the tip of a trailing knife held shallow; it should stay where it is. */
+  /** What the tip of a trailing knife does while it is held shallow: it should stay where it is. */
   readonly swivels: readonly Stroke[];
   readonly feeds: readonly RollFeed[];
-  /** Where holes are punched. */
+  /** The places where holes are punched. */
   readonly punches: readonly KnifePlace[];
-  /** Where the knife stands over what should be a registration mark. */
+  /** The places where the knife stands over what should be a registration mark. */
   readonly checks: readonly KnifePlace[];
 }
 
@@ -59,7 +59,7 @@ const steady = 0.01;
 const swingStep = 0.5;
 /** Heading off the course (radians) below which the tip's way is straight: 0.015 mm for the longest offset. */
 const aligned = 5e-4;
-/** Where a trailing knife may look before it is led in (degrees aside): what a hand can do by eye, at its worst. */
+/** By so many degrees a trailing knife that was set by eye may look aside before it is led in. */
 const byEyeDeg = 90;
 /** A tip that moves less than this (mm) stands still. */
 const still = 0.005;

@@ -22,7 +22,7 @@ export function cutterFiles(
   cutter: Cutter,
   header: FilesHeader,
 ): Map<string, string | Iterable<string>> {
-  // Now, before anything is written of what is made piece by piece.
+  // Checked at once: the programs below are made line by line, when they are written.
   checkOwnLines(cutter);
   const { lay, parts, bites, path, single } = plan;
   const name = layName(lay);

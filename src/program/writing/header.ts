@@ -15,7 +15,7 @@ export interface ProgramHeader {
   readonly thickness: number;
   /** Sizes, counts and times, a line each. */
   readonly lines: readonly string[];
-  /** Of a program for a single bite: which of how many, and how far the roll must have been fed, mm. */
+  /** For the program of a single bite: its number, how many there are, and how far the roll must have been fed, mm. */
   readonly bite?: { readonly number: number; readonly of: number; readonly fed: number };
 }
 
@@ -81,7 +81,7 @@ function figureLines({ program: { units, arcs } }: Cutter): string[] {
   ];
 }
 
-/** For the operator to hold against what the machine shows: a wrong unit is 25.4 times off. */
+/** How far the moves reach, in mm and inches, for the operator to compare with the machine: a wrong unit is off by 25.4. */
 function reachLines(moves: readonly Move[]): string[] {
   const { minX, minY, maxX, maxY } = boxOfMoves(moves);
   if (minX === Infinity) return [];

@@ -12,10 +12,10 @@ import { headerLines } from './header.ts';
 import { numberedLines, numberRoom } from './line-numbers.ts';
 import { readLine } from '../reading/words.ts';
 
-/** Where the machine is as the program knows it, in the units and figures of the program. */
+/** The state of the machine as the program so far leaves it, in the units and figures of the program. */
 interface Machine {
   readonly at: Point;
-  /** As the move said it, before rounding. */
+  /** The place that the last move asked for, before rounding. */
   readonly exactAt: Point;
   readonly deg: number;
   readonly feed: string;
@@ -51,7 +51,7 @@ export function writeProgram(
   return [...programText(path, cutter, header, kind)].join('');
 }
 
-/** The same in pieces, a line each with its end, for programs too long to be held as one text. */
+/** The program line by line, each with its line end, since a whole program can be too long for one text. */
 export function* programText(
   path: KnifePath,
   cutter: Cutter,
@@ -84,7 +84,7 @@ function* programLines(
   yield 'M2';
 }
 
-/** Reads the profile's own lines, so that a slip in them is named there and not in the program. Throws a Refusal. */
+/** Reads the lines that a profile adds to its programs. Throws a Refusal that names the profile if one is not in the subset. */
 export function checkOwnLines({ name, program }: Cutter): void {
   for (const place of ['before', 'after'] as const) {
     for (const [i, text] of program[place].entries()) {

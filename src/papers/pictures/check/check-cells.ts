@@ -96,7 +96,7 @@ export function drawCell(cell: PieceCell, corner: Point): string {
     .join('\n');
 }
 
-/** Where the rings of a cell may stand. */
+/** The places where the rings of a cell may stand. */
 function areaFor({ x, y }: Point, width: number, height: number): Box {
   return { minX: x, minY: y + head - 1, maxX: x + width, maxY: y + height };
 }

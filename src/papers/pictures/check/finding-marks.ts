@@ -6,7 +6,7 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import { distance, minus, plus, times, unit } from '../../../geometry/paths/point.ts';
 import { mm } from '../../svg/svg.ts';
 
-/** Of the ring round a number, mm. */
+/** Radius of the ring round a number, mm. */
 export const ringRadius = 2.5;
 
 /** Errors are full, warnings open, notes broken: told apart in black and white. */

@@ -135,7 +135,7 @@ function drawRow(
   return { svg: svg.join('\n'), height };
 }
 
-/** What of both inputs is in a box, cut off at its edges. */
+/** What both inputs have inside a box, cut off at its edges. */
 function drawWindow(
   box: Box,
   { same, was, is }: OverlayPaths,

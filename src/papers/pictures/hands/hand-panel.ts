@@ -13,9 +13,9 @@ import { drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
 export interface Style {
   readonly fill: Fill;
   readonly ink: string;
-  /** Of the line, mm on the page. */
+  /** Width of the line, mm on the page. */
   readonly weight: number;
-  /** Between the strokes of the hatch, mm. */
+  /** Distance between the strokes of the hatch, mm. */
   readonly spacing: number;
 }
 
@@ -31,7 +31,7 @@ export const moved: Style = {
   weight: 0.6,
   spacing: 2.2,
 };
-/** Of a feature that moved by itself. */
+/** The style of a feature that moved by itself. */
 export const marked: Style = {
   fill: { tint: '#f5a35c', strokes: [-45, 45], ink: '#6b2604' },
   ink: '#6b2604',
@@ -42,13 +42,13 @@ export const marked: Style = {
 export const centreline =
   'fill="none" stroke="#1b1b1b" stroke-width="0.25" stroke-dasharray="6 1.5 1 1.5"';
 
-/** Of what is there for one hand only, mm. */
+/** The dashed line of what is there for one hand only. */
 export const dashes = 'stroke-dasharray="1.6 1"';
 
 /** A feature smaller than this (mm) is ringed, or it would be missed. */
 const easilyMissed = 5;
 const ringRadius = 2.6;
-/** Of the cross that stands for a point, mm. */
+/** Size of the cross that stands for a point, mm. */
 const crossSize = 1.2;
 
 /** The pieces of one hand, the small ones on the large ones, and over them what has moved by itself. */

@@ -55,9 +55,9 @@ export function handsPicture(
 interface Arranged {
   readonly hands: readonly ShownHand[];
   readonly names: ReturnType<typeof drawNames>;
-  /** Of the panels, mm from the top of the page. */
+  /** Where the panels end, mm from the top of the page. */
   readonly bottom: number;
-  /** Of the page, mm. */
+  /** Height of the page, mm. */
   readonly height: number;
 }
 
@@ -91,7 +91,7 @@ function planOnPage(changes: readonly Change[], middle: number, bottom: number):
   return { a: scale, b: 0, c: 0, d: -scale, e: middle, f: top + scale * box.maxY };
 }
 
-/** Of everything that changes are of, for both hands, in the vehicle's frame. */
+/** The box around everything that the changes show, for both hands, in the vehicle's frame. */
 export function boxOfChanges(changes: readonly Change[]): Box {
   return changes
     .flatMap(({ before, after }) => [...before, ...after])

@@ -195,7 +195,7 @@ function isOther(row: Row, one: PartInRow): boolean {
   return !isIn(row, one) && reachesInto(row, one);
 }
 
-/** What of parts of other bites lies on the bed: white, without a name. */
+/** The parts of other bites that reach onto the bed: drawn white, without a name. */
 function drawOthers(lay: Lay, row: Row, others: readonly PartOnPage[], type: number): string {
   if (others.length === 0) return '';
   const contours = others.map(({ part, transform }) =>
@@ -208,7 +208,7 @@ function drawOthers(lay: Lay, row: Row, others: readonly PartOnPage[], type: num
   );
 }
 
-/** As far as it lies in the row. */
+/** The part of it that lies in the row. */
 function clipped({ roll }: Lay, row: Row, content: readonly string[]): string {
   const [x, width, height] = [row.from, row.to - row.from, roll.width].map(mm);
   return [

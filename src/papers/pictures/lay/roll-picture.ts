@@ -109,7 +109,7 @@ function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
 }
 
 const pileWords = 'pile leans this way';
-/** Of the pile's arrow with the space about it, in heights of the type. */
+/** Size of the pile's arrow with the space around it, in heights of the type. */
 const pileArrow = 8;
 
 /** Name and bite at the row's start, the pile at its end, or past it where the row is too short for both. */
