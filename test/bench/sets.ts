@@ -15,8 +15,10 @@ const [seconds = '60', ...chosen] = process.argv.slice(2);
 const counts = chosen.length > 0 ? chosen.map(Number) : [1, 3, 10, 30];
 // Threads need what has been built.
 const built = (file: string): string => join(root, 'dist', file);
-const { readJob } = (await import(built('job.js'))) as typeof import('../../src/run/job.ts');
-const { rollsOf } = (await import(built('run.js'))) as typeof import('../../src/run/run-file.ts');
+const { readJob } = (await import(built('run/job.js'))) as typeof import('../../src/run/job.ts');
+const { rollsOf } = (await import(
+  built('run/run-file.js')
+)) as typeof import('../../src/run/run-file.ts');
 const { layParts } = (await import(
   built('lay/lay-parts.js')
 )) as typeof import('../../src/lay/lay-parts.ts');
