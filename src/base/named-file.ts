@@ -23,7 +23,9 @@ export function readNamed<T>(
     refuse(
       'unknown-name',
       `there is no ${what} "${name}" (${file}).`,
-      known.length > 0 ? `There are: ${known.join(', ')}.` : `${folder} has none at all.`,
+      known.length > 0
+        ? `There are: ${known.join(', ')}.`
+        : `${folder} has none at all; the shop’s files may lie in another folder (--shared).`,
       namedAt,
     );
   }

@@ -56,7 +56,7 @@ export function readBinaryTags(bytes: Uint8Array, decode: (bytes: Uint8Array) =>
       refuse(
         'group-code',
         `${code} stands where a DXF group code (0 to 1071) must stand.`,
-        'The file is damaged; export the drawing again, in text form (ASCII).',
+        'The file is damaged; export the drawing again.',
         { line: line() },
       );
     }

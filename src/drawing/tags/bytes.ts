@@ -50,7 +50,7 @@ function refuseStrangers(start: string): void {
   }
   const what = strangers.find(([signature]) => start.startsWith(signature))?.[1];
   if (what !== undefined) {
-    const todo = 'In the drawing program, save it as a DXF in text form (ASCII).';
+    const todo = 'In the drawing program, save or export it as DXF.';
     refuse('not-a-dxf', `this is ${what}, not a DXF.`, todo);
   }
 }
