@@ -85,8 +85,8 @@ export function unitsFindings(
       {
         severity: 'warning',
         rule: 'units-assumed',
-        message: `Nothing says in which units this is drawn. Which is right: ${as(one)}, or ${as(two)} if ${unitWords[two]}? Taken here in ${unitWords[one]}.`,
-        todo: 'State the units: "units: mm" in the set file, or --units.',
+        message: `Nothing says in which units this is drawn. Which is right: ${as(one)}, or ${as(two)} if ${unitWords[two]}?`,
+        todo: `State the units: "units: mm" in the set file, or --units. Until then sizes are shown as if it were in ${unitWords[one]}.`,
         where: {},
       },
     ];
