@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import dxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
@@ -8,15 +8,13 @@ import { signedArea } from '../../src/geometry/paths/area.ts';
 import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
 import { boxOfPath } from '../../src/geometry/paths/path.ts';
 import { pathLength } from '../../src/geometry/paths/path.ts';
-import { outside } from '../support/outside.ts';
 import { ezdxf, refereeReadings } from './ezdxf.ts';
 
 /** The package's default export is the class itself, whatever its types say. */
 const DxfParser = dxfParser as unknown as typeof dxfParser.DxfParser;
 
 /** Two other readers, ezdxf and dxf-parser, on every sample that is read. */
-const folder = join(import.meta.dirname, '../../../shared/samples');
-const samples = outside('../shared/samples', existsSync(join(folder, 'manifest.json')));
+const folder = join(import.meta.dirname, '../data/drawings');
 
 interface Listed {
   readonly file: string;
@@ -24,11 +22,10 @@ interface Listed {
   readonly to_mm: number;
 }
 
-const files: readonly Listed[] = samples.missing
-  ? []
-  : (JSON.parse(readFileSync(join(folder, 'manifest.json'), 'utf8')).files as Listed[]).filter(
-      (sample) => sample.expect !== 'refuse',
-    );
+const manifest: { readonly files: readonly Listed[] } = JSON.parse(
+  readFileSync(join(folder, 'manifest.json'), 'utf8'),
+);
+const files = manifest.files.filter((sample) => sample.expect !== 'refuse');
 
 /** Line ends as a program sees them that opens the file as text. */
 function plainText(file: string): string {
@@ -72,35 +69,31 @@ function layersOf({ entities }: Drawing): string[] {
 }
 
 describe('the samples as others read them', () => {
-  it.skipIf(samples.missing || ezdxf.missing).each(files)(
-    `$file, ezdxf${ezdxf.note}`,
-    ({ file, to_mm: toMm }) => {
-      const drawing = readDrawing(join(folder, file));
-      const [referee] = refereeReadings([plainText(file)]);
-      for (const layer of layersOf(drawing)) {
-        const own = referee!.entities.filter(
-          (entity) => entity.layer === layer && !['POINT', 'HATCH'].includes(entity.type),
-        );
-        const closed = new Set(
-          drawing.entities.flatMap((e) =>
-            e.kind === 'path' && e.layer === layer && e.path.closed ? [e] : [],
-          ),
-        );
-        expectSame(oursOn(drawing, layer), {
-          count: own.length,
-          area:
-            closed.size === 0 ? 0 : own.reduce((sum, e) => sum + Math.abs(e.area), 0) * toMm ** 2,
-          length: own.reduce((sum, { length }) => sum + length, 0) * toMm,
-          box: [0, 1, 2, 3].map((i) => {
-            const sides = own.map(({ box }) => box[i]!);
-            return (i < 2 ? Math.min(...sides) : Math.max(...sides)) * toMm;
-          }),
-        });
-      }
-    },
-  );
+  it.skipIf(ezdxf.missing).each(files)(`$file, ezdxf${ezdxf.note}`, ({ file, to_mm: toMm }) => {
+    const drawing = readDrawing(join(folder, file));
+    const [referee] = refereeReadings([plainText(file)]);
+    for (const layer of layersOf(drawing)) {
+      const own = referee!.entities.filter(
+        (entity) => entity.layer === layer && !['POINT', 'HATCH'].includes(entity.type),
+      );
+      const closed = new Set(
+        drawing.entities.flatMap((e) =>
+          e.kind === 'path' && e.layer === layer && e.path.closed ? [e] : [],
+        ),
+      );
+      expectSame(oursOn(drawing, layer), {
+        count: own.length,
+        area: closed.size === 0 ? 0 : own.reduce((sum, e) => sum + Math.abs(e.area), 0) * toMm ** 2,
+        length: own.reduce((sum, { length }) => sum + length, 0) * toMm,
+        box: [0, 1, 2, 3].map((i) => {
+          const sides = own.map(({ box }) => box[i]!);
+          return (i < 2 ? Math.min(...sides) : Math.max(...sides)) * toMm;
+        }),
+      });
+    }
+  });
 
-  it.skipIf(samples.missing).each(files.filter(({ file }) => !/insert|spline|astm/.test(file)))(
+  it.each(files.filter(({ file }) => !/insert|spline|astm/.test(file)))(
     '$file, dxf-parser',
     ({ file, to_mm: toMm }) => {
       const drawing = readDrawing(join(folder, file));

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -9,7 +9,6 @@ import { polyline } from '../../src/geometry/paths/path.ts';
 import type { Part } from '../../src/handing/part.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules } from '../../src/lay/lay.ts';
-import { outside } from '../support/outside.ts';
 import { material, partOf, roll, someParts } from './fixtures.ts';
 import { python, refereeVerdict, shapely } from './shapely.ts';
 
@@ -54,11 +53,10 @@ interface Instance {
   }[];
 }
 
-const folder = '../shared/datasets/strip-packing';
-const datasets = outside(folder, existsSync(folder));
+const folder = join(import.meta.dirname, '../data/instances');
 
-describe.skipIf(shapely.missing || datasets.missing)(
-  `published instances, judged by their own checker${shapely.note}${datasets.note}`,
+describe.skipIf(shapely.missing)(
+  `published instances, judged by their own checker${shapely.note}`,
   () => {
     // Both allow half turns, as the folder's README says.
     it.each(['shirts', 'albano'])('%s', async (name) => {
