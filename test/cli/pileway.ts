@@ -25,7 +25,7 @@ export function build(): Built {
   copyFileSync(join(project, 'package.json'), join(folder, 'package.json'));
   symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'));
   return {
-    main: join(folder, 'dist/cli/main.js'),
+    main: join(folder, 'dist/cli/pileway.js'),
     remove: () => rmSync(folder, { recursive: true, force: true }),
   };
 }
