@@ -58,7 +58,7 @@ export interface Prepared {
 }
 
 /** Overlaps less deep than this share of the width are none: what sums of coordinates may be off. */
-const slackShare = 1e-8;
+export const slackShare = 1e-8;
 /**
  * By what share of its area an outline may be larger for the search, so as to have fewer corners, and
  * how carefully shapes are cut into pieces and filled with circles; past so many kinds it would take too long.
