@@ -1,6 +1,7 @@
 import { main } from '../../src/cli/main.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
 import type { Outcome } from './pileway.ts';
+import { withSlashes } from './pileway.ts';
 
 /**
  * Carries a command line out in this process, standing in `folder`. One after the other only, since a
@@ -25,7 +26,8 @@ export async function commandIn(
   const before = process.cwd();
   process.chdir(folder);
   try {
-    return { code: await main(args, terminal), ...said };
+    const code = await main(args, terminal);
+    return { code, stdout: said.stdout, stderr: withSlashes(said.stderr) };
   } finally {
     process.chdir(before);
   }

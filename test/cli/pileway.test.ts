@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
 import type { Built, Outcome } from './pileway.ts';
-import { build, interrupted, pileway } from './pileway.ts';
+import { build, interrupted, pileway, signals } from './pileway.ts';
 
 /** What only a process of its own shows; everything else about commands is tried without one. */
 
@@ -59,7 +59,7 @@ describe('the program as it is built', () => {
   });
 });
 
-describe('Ctrl-C', () => {
+describe.skipIf(signals.missing)(`Ctrl-C${signals.note}`, () => {
   it('while parts are being laid ends the run in words, with nothing written', async () => {
     await inFolder(wren, async (root) => {
       const endless = ['cut', runFile, '--effort', '1000000000'];

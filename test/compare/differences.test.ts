@@ -17,6 +17,7 @@ import {
 import type { Random } from '../support/random.ts';
 import { randomFrom } from '../support/random.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
+import { tries } from '../support/thorough.ts';
 
 const tolerance = 0.01;
 const seed = fc.integer({ min: 0, max: 2 ** 31 });
@@ -338,7 +339,7 @@ describe('the differences of two inputs', () => {
           [],
         );
       }),
-      { numRuns: 60 },
+      { numRuns: tries(20, 60) },
     );
   });
 
@@ -358,7 +359,7 @@ describe('the differences of two inputs', () => {
             expect(told!.label).toBe(label);
           change.holds?.(told!, before.items[k]!, randomFrom(n + 3));
         }),
-        { numRuns: 40 },
+        { numRuns: tries(15, 40) },
       );
     },
   );
@@ -383,7 +384,7 @@ describe('the differences of two inputs', () => {
           );
           expect(found.map(({ kind }) => kind)).toEqual([change.kind]);
         }),
-        { numRuns: 20 },
+        { numRuns: tries(10, 20) },
       );
     },
   );

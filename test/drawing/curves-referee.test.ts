@@ -7,6 +7,7 @@ import { pathLength } from '../../src/geometry/paths/path.ts';
 import type { Tag } from './dxf.ts';
 import { arc, block, dxf, inMm, insert, polyline } from './dxf.ts';
 import { ezdxf, refereeReadings } from './ezdxf.ts';
+import { tries } from '../support/thorough.ts';
 
 /** What comes out as fitted arcs, held against ezdxf's points along the exact curves. */
 
@@ -142,8 +143,8 @@ describe('curves, tilted planes and stretched blocks', () => {
     const plain = fc.oneof(spline, ellipse, tilted).map((entity) => drawingOf([entity], []));
     const placed = stretched.map((one) => drawingOf([], [one]));
     const drawings = [
-      ...fc.sample(plain, { numRuns: 180, seed: 6 }),
-      ...fc.sample(placed, { numRuns: 60, seed: 7 }),
+      ...fc.sample(plain, { numRuns: tries(60, 180), seed: 6 }),
+      ...fc.sample(placed, { numRuns: tries(20, 60), seed: 7 }),
     ];
     const readings = refereeReadings(drawings);
     for (const [i, drawing] of drawings.entries()) {

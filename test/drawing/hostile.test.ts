@@ -6,8 +6,9 @@ import type { Sight } from '../../src/pattern/first-look/describe.ts';
 import type { Tag } from './dxf.ts';
 import { dxf, inMm } from './dxf.ts';
 import { hostileDrawing, sound } from './hostile.ts';
+import { tries } from '../support/thorough.ts';
 
-const seeds = Array.from({ length: 600 }, (_, i) => i);
+const seeds = Array.from({ length: tries(200, 600) }, (_, i) => i);
 
 /** Refusals or what was seen; anything else that is thrown is a fault of the program. */
 function reading(bytes: Uint8Array): Refusal | Sight {

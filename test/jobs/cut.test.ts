@@ -129,16 +129,20 @@ describe.each(cutters)('a run cut on %s', (cutter) => {
 });
 
 // The axis of a trailing knife goes another way than its tip.
-it.each(materials)(
-  'an upright turned knife is down as far on %s as there is to cut',
-  async (material) => {
-    const files = await cutWren('upright', {
+describe('an upright turned knife', () => {
+  let files: Written = new Map();
+
+  beforeAll(async () => {
+    files = await cutWren('upright', {
       ...wren,
       'shared/cutters/upright.yaml': readFileSync('shared/cutters/long-bay.yaml', 'utf8').replace(
         'leanFrontDeg: 8',
         'leanFrontDeg: 0',
       ),
     });
+  });
+
+  it.each(materials)('is down as far on %s as there is to cut', (material) => {
     const dxf = files.get(`${material}.dxf`)!;
     const { heights, closingOverlap } = recordOf(files).cutter;
     const outlines = outlinesOf(dxf);
@@ -150,8 +154,8 @@ it.each(materials)(
     const down = motionsOf(files.get(`${material}.nc`)!).filter(({ z }) => z === heights.cut);
     // Three decimals in the program.
     expect(sum(down.map(({ length }) => length))).toBeCloseTo(meant, 1);
-  },
-);
+  });
+});
 
 describe('a run with two rolls of carpet, a remnant and one with a defect', () => {
   const outline = [

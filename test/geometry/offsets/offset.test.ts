@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import { areaD, EndType, FillRule, inflatePathsD, intersectD, JoinType } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -10,7 +9,7 @@ import { offsetPath } from '../../../src/geometry/offsets/offset.ts';
 import { circle, pathLength, polyline } from '../../../src/geometry/paths/path.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import type { Point } from '../../../src/geometry/paths/point.ts';
-import { python, shapely } from '../../lay/shapely.ts';
+import { shapely } from '../../lay/shapely.ts';
 import { outline } from '../arbitrary.ts';
 
 const oblong = polyline(
@@ -258,12 +257,8 @@ interface Buffered {
 }
 
 function shapelyBuffers(cases: readonly { ring: readonly Point[]; amount: number }[]): Buffered[] {
-  const input = JSON.stringify(
-    cases.map(({ ring, amount }) => ({ amount, ring: ring.map(({ x, y }) => [x, y]) })),
-  );
-  const run = spawnSync(python, ['-c', script], { input, encoding: 'utf8', maxBuffer: 1e8 });
-  if (run.status !== 0) throw new Error(run.stderr);
-  return JSON.parse(run.stdout) as Buffered[];
+  const input = cases.map(({ ring, amount }) => ({ amount, ring: ring.map(({ x, y }) => [x, y]) }));
+  return shapely.ask(script, input) as Buffered[];
 }
 
 describe('a referee of mixed amounts', () => {

@@ -14,6 +14,7 @@ import {
   rectangle,
   somePartsArbitrary,
 } from '../../knife/sample-parts.ts';
+import { tries } from '../../support/thorough.ts';
 
 const header = {
   run: 'demo (first)',
@@ -42,7 +43,7 @@ describe.each(variedCutters)('a program for $name', (cutter) => {
           expect(lines.at(-1)).toMatch(/^(N\d+ )?M2$/);
         }
       }),
-      { numRuns: 30 },
+      { numRuns: tries(10, 30) },
     );
   });
 
@@ -54,7 +55,7 @@ describe.each(variedCutters)('a program for $name', (cutter) => {
         const axis = cutter.knife.kind === 'tangential' ? cutter.knife.axis.letter : undefined;
         expectSameMotions(text, axis, cutter.program.units);
       }),
-      { numRuns: 30 },
+      { numRuns: tries(10, 30) },
     );
   });
 
