@@ -364,13 +364,14 @@ describe('the differences of two inputs', () => {
     },
   );
 
-  it.each(changes.map((change) => [change.what, change] as const))(
+  // All but another name.
+  const nameless = changes.filter(({ what }) => what !== 'a name');
+  it.each(nameless.map((change) => [change.what, change] as const))(
     'are one without any labels too: %s',
     (_, change) => {
-      if (change.what === 'a name') return;
       fc.assert(
         fc.property(seed, (n) => {
-          const nameless = (input: Comparable): Comparable => ({
+          const bare = (input: Comparable): Comparable => ({
             ...input,
             items: input.items.map((item) => ({ ...item, label: null })),
           });
@@ -378,8 +379,8 @@ describe('the differences of two inputs', () => {
           const k = randomFrom(n + 2).below(before.items.length);
           const changed = change.make(before, k, randomFrom(n + 3));
           const found = differencesOf(
-            nameless(before),
-            saidOtherwise(nameless(changed), randomFrom(n + 4)),
+            bare(before),
+            saidOtherwise(bare(changed), randomFrom(n + 4)),
             tolerance,
           );
           expect(found.map(({ kind }) => kind)).toEqual([change.kind]);

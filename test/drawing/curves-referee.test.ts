@@ -147,11 +147,13 @@ describe('curves, tilted planes and stretched blocks', () => {
       ...fc.sample(placed, { numRuns: tries(20, 60), seed: 7 }),
     ];
     const readings = refereeReadings(drawings);
+    expect(readings).toHaveLength(drawings.length);
     for (const [i, drawing] of drawings.entries()) {
       const { entities, findings } = readDrawingText(drawing, 'case.dxf');
       expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
       const paths = entities.flatMap((entity) => (entity.kind === 'path' ? [entity.path] : []));
       const others = readings[i]!.entities;
+      expect(paths.length).toBeGreaterThan(0);
       const length = paths.reduce((sum, path) => sum + pathLength(path), 0);
       const expected = others.reduce((sum, other) => sum + other.length, 0);
       expect(

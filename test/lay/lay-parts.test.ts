@@ -129,7 +129,9 @@ describe('layParts', () => {
   it('writes placements that six decimals hold exactly', async () => {
     await fc.assert(
       fc.asyncProperty(someParts, async (parts) => {
-        for (const { x, y } of (await lay(parts, { gap: 5 })).placements) {
+        const { placements } = await lay(parts, { gap: 5 });
+        expect(placements).toHaveLength(parts.length);
+        for (const { x, y } of placements) {
           expect([x, y]).toEqual([rounded(x, 6), rounded(y, 6)]);
         }
       }),

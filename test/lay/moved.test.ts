@@ -12,7 +12,6 @@ import type { Lay, LayRules, Placement, Roll } from '../../src/lay/lay.ts';
 import { judgeMoved, nearestPlace } from '../../src/lay/moved.ts';
 import { verifyLay } from '../../src/lay/verify.ts';
 import { material, oblong, partOf, plainRules, roll } from './fixtures.ts';
-import { tries } from '../support/thorough.ts';
 
 /** The roll of the fixtures is 2000 wide, its selvedges 25, its start margin 40. */
 const rules: LayRules = { ...plainRules, gap: 6 };
@@ -205,7 +204,7 @@ describe('two polygons', () => {
           expect(said).toBeCloseTo(away, 2);
         }
       }),
-      { numRuns: tries(500, 1500) },
+      { numRuns: 1500 },
     );
     expect(Math.min(...Object.values(seen))).toBeGreaterThan(15);
   });
@@ -284,7 +283,7 @@ describe('the nearest place', () => {
           ).toEqual([]);
         },
       ),
-      { numRuns: tries(100, 300) },
+      { numRuns: 300 },
     );
     expect(Math.min(seen.found, seen.none)).toBeGreaterThan(20);
   });

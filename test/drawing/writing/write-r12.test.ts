@@ -227,6 +227,7 @@ describe('other readers of what is written', () => {
       .sample(fc.array(path, { minLength: 1, maxLength: 4 }), { numRuns: 20, seed: 5 })
       .map((paths) => sheetOf(...paths.map(drawn), note('Türschweller 50 %% ±', 45)));
     const readings = refereeReadings(sheets.map(writeR12));
+    expect(readings).toHaveLength(sheets.length);
     for (const [i, reading] of readings.entries()) {
       expect(reading.version).toBe('AC1009');
       expect([...reading.errors, ...reading.fixes]).toEqual([]);

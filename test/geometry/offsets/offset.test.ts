@@ -113,16 +113,25 @@ describe('offsetPath', () => {
       true,
     );
     const out = offsetPath(needle, [5, 5, 5], 2);
-    for (const vertex of out.vertices)
-      expect(nearestOnPath(needle, vertex).distance).toBeLessThan(10.001);
+    // The two square corners are mitred, the tip is cut off: four corners, all moved, none further than the limit.
+    expect(out.vertices).toHaveLength(4);
+    for (const vertex of out.vertices) {
+      const { distance } = nearestOnPath(needle, vertex);
+      expect(distance).toBeGreaterThan(5 - 1e-9);
+      expect(distance).toBeLessThan(10.001);
+    }
   });
 
   it('is undone by the opposite offset', () => {
+    let undone = 0;
     fc.assert(
       fc.property(outline, fc.double({ min: 1, max: 10, noNaN: true }), (path, amount) => {
         const amounts = path.vertices.map(() => amount);
         const out = offsetPath(path, amounts, 20);
+        // At the least by a strip along the whole outline.
+        expect(areaOf(out)).toBeGreaterThan(areaOf(path) + amount * pathLength(path));
         if (out.vertices.length !== path.vertices.length) return;
+        undone++;
         const back = offsetPath(
           out,
           amounts.map((a) => -a),
@@ -131,6 +140,7 @@ describe('offsetPath', () => {
         expect(areaOf(back) / areaOf(path)).toBeCloseTo(1, 6);
       }),
     );
+    expect(undone).toBeGreaterThan(10);
   });
 
   // [D] 50 and then 20 wide along one straight run, so nearly straight that the lines, 30 apart, would meet
@@ -232,6 +242,7 @@ describe.each(ofOutlines)('referees of one amount, on %s', (_, sound, decimals) 
       const answers = shapelyBuffers(
         cases.map(({ path, amount }) => ({ ring: flatten(path, 0.002), amount })),
       );
+      expect(answers).toHaveLength(cases.length);
       for (const [i, { out }] of cases.entries()) {
         expect(areaOf(out) / answers[i]!.area).toBeCloseTo(1, decimals);
         expect(pathLength(out) / answers[i]!.length).toBeCloseTo(1, decimals - 1);

@@ -234,6 +234,7 @@ describe('laws of the cut contour, on random outlines', () => {
   });
 
   it('far from corners it lies as far out as the kind is allowed', () => {
+    const seen = new Set<string>();
     fc.assert(
       fc.property(traced, ({ stretches, cut }) => {
         for (const { kind, from, to, path } of stretches) {
@@ -241,6 +242,7 @@ describe('laws of the cut contour, on random outlines', () => {
           // Where allowances of 30 are joined at corners of up to 120 degrees, 100 mm are far.
           const corners = [path.vertices[station.segment]!, path.vertices[station.segment + 1]!];
           if (corners.some((c) => Math.hypot(c.x - point.x, c.y - point.y) < 100)) continue;
+          seen.add(kind);
           const amount = material.allowances[kind];
           const out = { x: point.x + tangent.y * amount, y: point.y - tangent.x * amount };
           // An arc that hardly rises counts as straight once it is cut in two: flatArc, 1e-4 mm.
@@ -248,5 +250,6 @@ describe('laws of the cut contour, on random outlines', () => {
         }
       }),
     );
+    expect(seen.size).toBeGreaterThan(1);
   });
 });

@@ -52,6 +52,10 @@ function freed(sheet: Element): string[] {
     .map((item) => item.replace(/ \d+:\d\d$/, ''));
 }
 
+function sumOf(counts: readonly number[]): number {
+  return counts.reduce((sum, count) => sum + count, 0);
+}
+
 function orderLists(sheet: Element): string[][] {
   return named(sheet, 'ol').map((list) => childrenNamed(list, 'li').map(textOf));
 }
@@ -98,14 +102,16 @@ describe('the run sheet', () => {
 
   it('shows each bite and lists every part once as it comes free', () => {
     const { parts } = written.record;
-    const bites = written.bites.reduce((sum, count) => sum + count, 0);
+    const bites = sumOf(written.bites);
     expect(bites).toBeGreaterThan(written.bites.length);
     expect(named(written.sheet, 'figure')).toHaveLength(bites);
     expect(freed(written.sheet).sort()).toEqual(parts.map(({ label }) => label).sort());
   });
 
   it('says for each part when it is begun, later and later in a bite', () => {
-    for (const items of orderLists(written.sheet)) {
+    const lists = orderLists(written.sheet);
+    expect(lists).toHaveLength(sumOf(written.bites));
+    for (const items of lists) {
       const seconds = items.map((item) => {
         const [, minutes, rest] = / (\d+):(\d\d)$/.exec(item)!;
         return 60 * Number(minutes) + Number(rest);

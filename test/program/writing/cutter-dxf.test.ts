@@ -96,6 +96,7 @@ it.skipIf(ezdxf.missing)(`ezdxf finds nothing to mend in either flavour${ezdxf.n
   const readings = refereeReadings(
     cutters.map((cutter) => drawingOf(goodLay(cutter), parts, cutter)),
   );
+  expect(readings).toHaveLength(cutters.length);
   for (const { errors, fixes } of readings) expect([errors, fixes]).toEqual([[], []]);
 });
 

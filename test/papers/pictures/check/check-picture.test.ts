@@ -169,6 +169,8 @@ describe('the picture of findings', () => {
     const findings = places.map((at, i) => found('warning', { piece: 'mat', at }, `number ${i}.`));
     const shown = seen(checkPicture(patternSet('RHD', [mat]), findings));
     const rings = marks(shown).slice(0, places.length);
+    expect(rings).toHaveLength(places.length);
+    expect(shown.spots).toHaveLength(places.length);
     for (const [i, ring] of rings.entries()) {
       for (const other of rings.slice(i + 1)) expect(distance(ring, other)).toBeGreaterThan(5);
       for (const spot of shown.spots) expect(distance(ring, spot)).toBeGreaterThan(2.5);
@@ -218,6 +220,8 @@ describe('the picture of findings', () => {
       fc.property(checked, ({ set, findings }) => {
         const far = findings.map((one) => ({ ...one, todo: `${one.todo} ${path}` }));
         const { width, height, texts, rings, outlines } = seen(checkPicture(set, far));
+        expect(rings.length).toBeGreaterThanOrEqual(findings.length);
+        expect(outlines.length).toBeGreaterThan(0);
         for (const { x, y } of [...rings, ...outlines.flat()]) {
           expect(x).toBeGreaterThan(0);
           expect(x).toBeLessThan(width);

@@ -176,6 +176,7 @@ describe('the picture of both hands', () => {
         const { panels } = seen(handsPicture(changes, drawn, hand, 'a set'));
         for (const [i, when] of (['before', 'after'] as const).entries()) {
           const { middle, pieces } = panels[i]!;
+          expect(pieces.length).toBeGreaterThan(0);
           const scale = scaleOf(changes, panels);
           const meant = changes
             .filter((one) => one.feature === null)
@@ -281,6 +282,7 @@ describe('the picture of both hands', () => {
       .sample(derived, { numRuns: 20, seed: 7 })
       .map(({ drawn, hand, changes }) => seen(handsPicture(changes, drawn, hand, 'a set')));
     for (const { panels, texts } of [...fenlarkPictures, ...random]) {
+      expect(panels).toHaveLength(2);
       for (const { pieces, labels } of panels) {
         expect(labels).toHaveLength(pieces.length);
         for (const { words, box } of labels) {
@@ -296,6 +298,7 @@ describe('the picture of both hands', () => {
   it('lets no two names lie on each other', () => {
     for (const { panels } of fenlarkPictures) {
       for (const { labels } of panels) {
+        expect(labels.length).toBeGreaterThan(0);
         for (const [i, { box }] of labels.entries()) {
           const covered = labels.slice(i + 1).filter((other) => boxesOverlap(box, other.box));
           expect(covered.map(({ words }) => words)).toEqual([]);

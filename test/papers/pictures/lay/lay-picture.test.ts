@@ -133,6 +133,7 @@ describe('the picture of a lay', () => {
         });
         for (const picture of pictures(named)) {
           expect(picture.labels).toHaveLength(picture.parts.length);
+          expect(picture.parts.length).toBeGreaterThan(0);
           for (const { lines, x, y, size } of picture.labels) {
             const on = picture.parts.filter(({ outline }) => holds(outline, x, y - 0.3 * size));
             const said =
@@ -163,10 +164,11 @@ describe('the picture of a lay', () => {
         for (const { svg } of pictures(parts, cutter)) {
           const width = Number(svg.attributes['viewBox']!.split(' ')[2]);
           const sizes = elementsIn(svg).map(({ attributes }) => attributes['font-size']);
-          for (const size of [svg.attributes['font-size'], ...sizes]) {
+          const said = [svg.attributes['font-size'], ...sizes].filter((size) => size !== undefined);
+          expect(said.length).toBeGreaterThan(0);
+          for (const size of said) {
             // A point is 25.4 / 72 mm.
-            if (size !== undefined)
-              expect((Number(size) * 190) / width).toBeGreaterThan((8 * 25.4) / 72);
+            expect((Number(size) * 190) / width).toBeGreaterThan((8 * 25.4) / 72);
           }
         }
       }),
