@@ -12,6 +12,7 @@ import {
   longBay,
   part,
   rectangle,
+  roundedRectangle,
   somePartsArbitrary,
 } from '../../knife/sample-parts.ts';
 import { tries } from '../../support/thorough.ts';
@@ -82,7 +83,9 @@ describe.each(variedCutters)('a program for $name', (cutter) => {
   it('says feed before motion, and anew only where it changes', () => {
     let feed = '';
     let motions = 0;
-    for (const text of unnumbered(written([part('a', rectangle(300, 200))], cutter))) {
+    // Round corners: the knife stays down from one side to the next.
+    const round = part('a', roundedRectangle(300, 200, 60));
+    for (const text of unnumbered(written([round], cutter))) {
       const next = / F(\S+)/.exec(text)?.[1];
       if (next !== undefined) {
         expect(next).not.toBe(feed);
