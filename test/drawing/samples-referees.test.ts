@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import dxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import type { Drawing, PathEntity } from '../../src/drawing/drawing.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
@@ -8,10 +7,8 @@ import { signedArea } from '../../src/geometry/paths/area.ts';
 import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
 import { boxOfPath } from '../../src/geometry/paths/path.ts';
 import { pathLength } from '../../src/geometry/paths/path.ts';
+import { parsedDxf } from '../support/dxf-parser.ts';
 import { ezdxf, refereeReadings } from './ezdxf.ts';
-
-/** The package's default export is the class itself, whatever its types say. */
-const DxfParser = dxfParser as unknown as typeof dxfParser.DxfParser;
 
 /** Two other readers, ezdxf and dxf-parser, on every sample that is read. */
 const folder = join(import.meta.dirname, '../data/drawings');
@@ -109,7 +106,7 @@ describe('the samples as others read them', () => {
     '$file, dxf-parser',
     ({ file, to_mm: toMm }) => {
       const drawing = readDrawing(join(folder, file));
-      const parsed = new DxfParser().parseSync(plainText(file))!;
+      const parsed = parsedDxf(plainText(file));
       const layers = layersOf(drawing);
       expect(layers.length > 0).toBe(hasOutlines(file));
       for (const layer of layers) {

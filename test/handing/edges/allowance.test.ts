@@ -13,7 +13,7 @@ import type { Stretch } from '../../../src/pattern/edges.ts';
 import { claimEdges } from '../../../src/pattern/edges.ts';
 import type { EdgeKind } from '../../../src/pattern/words.ts';
 import { outline } from '../../geometry/arbitrary.ts';
-import { materials, oblong } from '../fixtures.ts';
+import { materials, oblong, slotted } from '../fixtures.ts';
 
 // Bound and raw 0, seam 10, tuck 30, turned 25.
 const material = materials.get('carpet')!;
@@ -115,19 +115,6 @@ describe('cutContour', () => {
   });
 
   it('refuses a slot that its own allowances close, with a place in the slot', () => {
-    const slotted = polyline(
-      [
-        [0, 0],
-        [300, 0],
-        [300, 200],
-        [170, 200],
-        [170, 50],
-        [130, 50],
-        [130, 200],
-        [0, 200],
-      ].map(([x, y]) => ({ x: x!, y: y! })),
-      true,
-    );
     const whole = stretchesOf(slotted, [
       [0, 'tuck'],
       [300, 'tuck'],
