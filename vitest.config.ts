@@ -1,10 +1,15 @@
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({
+export default defineConfig(({ mode }) => ({
   test: {
     include: ['test/**/*.test.ts'],
     // The whole-run tests cut real sets; a slow machine must not fail them for its speed.
     testTimeout: 120_000,
+    // A test that asserts nothing, as where the list it goes through is empty, fails.
+    expect: { requireAssertions: true },
+    reporters: ['default', './test/support/skipped.ts'],
+    // `vitest --mode all` is the gate: every test, and longer random searches.
+    env: mode === 'all' ? { PILEWAY_SKIP_NOTHING: '1', PILEWAY_THOROUGH: '1' } : {},
     coverage: { provider: 'v8', include: ['src/**/*.ts'], reporter: ['text-summary', 'html'] },
   },
-});
+}));

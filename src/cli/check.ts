@@ -1,11 +1,11 @@
 import { join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { checkSet } from '../jobs/check.ts';
 import { hasErrors } from '../base/findings.ts';
 import { checkPicture } from '../papers/pictures/check/check-picture.ts';
 import { listFindings, totalWords } from '../papers/pictures/check/finding-list.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
-import { groupLines, say, warn } from './print.ts';
+import type { Command } from './command.ts';
+import { groupLines } from './print.ts';
 
 interface Arguments {
   set: string;
@@ -15,7 +15,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const checkCommand: CommandModule<object, Arguments> = {
+export const checkCommand: Command<Arguments> = {
   command: 'check <set>',
   describe: 'hold the drawings and the set file of a set against every rule',
   builder: (args) =>
@@ -34,7 +34,7 @@ export const checkCommand: CommandModule<object, Arguments> = {
       .option('force', { type: 'boolean', default: false, describe: 'write over that file' })
       .example('$0 check patterns/fenlark', 'exit code 1: there are errors')
       .example('$0 check patterns/fenlark --svg out/fenlark-check.svg', 'where they are'),
-  handler: ({ set, shared, json, svg, force }) => {
+  run: ({ set, shared, json, svg, force }, { say, warn }) => {
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);
     const { patterns, findings } = checkSet(
       resolve(set),
@@ -48,6 +48,6 @@ export const checkCommand: CommandModule<object, Arguments> = {
       for (const line of groupLines(groups)) warn(line);
       warn(`${set}: ${totalWords(groups, Object.keys(patterns.sheet.pieces).length)}.`);
     }
-    if (hasErrors(findings)) process.exitCode = 1;
+    return hasErrors(findings) ? 1 : 0;
   },
 };

@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { z } from 'zod';
 import { compareFiles } from '../compare/compare.ts';
 import { overlayPicture } from '../papers/pictures/compare/overlay.ts';
@@ -8,9 +7,9 @@ import { comparisonLines } from '../compare/table.ts';
 import type { Units } from '../drawing/drawing.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
+import type { Command } from './command.ts';
 import { drawingOptions } from './drawing-options.ts';
 import { checkNumber } from './numbers.ts';
-import { say } from './print.ts';
 
 interface Arguments {
   before: string;
@@ -23,7 +22,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const compareCommand: CommandModule<object, Arguments> = {
+export const compareCommand: Command<Arguments> = {
   command: 'compare <before> <after>',
   describe: 'what tells two drawings, programs, sets or runs apart: geometry, not text',
   builder: (args) =>
@@ -57,7 +56,7 @@ export const compareCommand: CommandModule<object, Arguments> = {
         '$0 compare out/monday out/tuesday --svg out/change.svg',
         'exit code 0: equal; 1: not',
       ),
-  handler: ({ before, after, tolerance, units, shared, json, svg, force }) => {
+  run: ({ before, after, tolerance, units, shared, json, svg, force }, { say }) => {
     checkNumber('tolerance', z.number().min(0).max(100), tolerance);
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);
     const { comparison, inputs } = compareFiles(before, after, {
@@ -70,7 +69,7 @@ export const compareCommand: CommandModule<object, Arguments> = {
       publishFile(svg, overlayPicture(comparison, ...inputs));
     if (json) say(JSON.stringify(comparison, null, 2));
     else for (const line of comparisonLines(comparison)) say(line);
-    if (comparison.differences.length > 0) process.exitCode = 1;
+    return comparison.differences.length > 0 ? 1 : 0;
   },
 };
 

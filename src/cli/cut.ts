@@ -1,13 +1,14 @@
 import { basename, dirname, join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { z } from 'zod';
 import { cut } from '../jobs/cut.ts';
-import type { LayOptions } from '../jobs/lay-materials.ts';
 import { readRunRecord } from '../program/record/record.ts';
 import { summaryLines } from '../papers/facts/summary.ts';
 import { runSchema } from '../run/run-file.ts';
+import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
-import { findingLines, say, warn } from './print.ts';
+import { findingLines } from './print.ts';
+import { progressOf } from './progress.ts';
+import type { Terminal } from './terminal.ts';
 
 interface Arguments {
   run: string;
@@ -24,7 +25,7 @@ interface Arguments {
   'keep-best': boolean;
 }
 
-export const cutCommand: CommandModule<object, Arguments> = {
+export const cutCommand: Command<Arguments> = {
   command: 'cut <run>',
   describe: 'the main job: from the orders of a run file to proven cutter files',
   builder: (args) =>
@@ -88,20 +89,23 @@ export const cutCommand: CommandModule<object, Arguments> = {
         describe: 'write over an earlier run of that name',
       })
       .example('$0 cut patterns/fenlark-week.yaml', 'writes out/fenlark-week'),
-  handler: async ({
-    run,
-    out,
-    shared,
-    cutter,
-    seed,
-    effort,
-    seconds,
-    threads,
-    from,
-    force,
-    'go-on': goOn,
-    'keep-best': keepBest,
-  }) => {
+  run: async (
+    {
+      run,
+      out,
+      shared,
+      cutter,
+      seed,
+      effort,
+      seconds,
+      threads,
+      from,
+      force,
+      'go-on': goOn,
+      'keep-best': keepBest,
+    },
+    terminal,
+  ) => {
     checkNumber('seed', runSchema.shape.seed, seed);
     checkNumber('effort', runSchema.shape.effort, effort);
     checkNumber('seconds', z.number().min(0).max(1e6), seconds);
@@ -109,6 +113,8 @@ export const cutCommand: CommandModule<object, Arguments> = {
     const runFile = resolve(run);
     const name = basename(runFile).replace(/\.ya?ml$/, '');
     const folder = resolve(out ?? join(dirname(runFile), '../out', name));
+    const signal = interruption(terminal);
+    const progress = progressOf(terminal);
     const facts = await cut({
       runFile,
       out: folder,
@@ -117,44 +123,29 @@ export const cutCommand: CommandModule<object, Arguments> = {
       goOn,
       keepBest,
       threads,
-      signal: heedInterrupt(),
-      progress: progressLine(),
+      signal,
+      progress: (material, { length, density }) =>
+        progress({
+          of: material,
+          length,
+          words: () =>
+            `${material}: best so far ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`,
+        }),
       ...(from === undefined ? {} : { from: readRunRecord(join(resolve(from), 'run.json')) }),
       ...(cutter === undefined ? {} : { cutter }),
       ...(seed === undefined ? {} : { seed }),
       ...(effort === undefined ? {} : { limit: { rounds: effort } }),
       ...(seconds === undefined ? {} : { limit: { seconds } }),
     });
-    for (const line of findingLines(facts.findings)) warn(line);
-    say([...summaryLines(facts), `files     ${folder}: open sheet.html first`].join('\n'));
+    for (const line of findingLines(facts.findings)) terminal.warn(line);
+    terminal.say([...summaryLines(facts), `files     ${folder}: open sheet.html first`].join('\n'));
+    return signal.aborted ? 130 : 0;
   },
 };
 
 /** From now on Ctrl-C asks the run to stop instead of ending the program. */
-function heedInterrupt(): AbortSignal {
+function interruption({ onSignal }: Terminal): AbortSignal {
   const stop = new AbortController();
-  process.on('SIGINT', () => {
-    process.exitCode = interrupted;
-    stop.abort();
-  });
+  onSignal(['SIGINT'], () => stop.abort());
   return stop.signal;
-}
-
-/** The exit code that shells use for a program ended by Ctrl-C. */
-const interrupted = 130;
-
-/** One line that is written over, the best lay of each material so far; quiet where nobody watches. */
-function progressLine(): NonNullable<LayOptions['progress']> {
-  const start = performance.now();
-  let current = '';
-  let shortest = Infinity;
-  return (material, { length, density }) => {
-    if (!process.stderr.isTTY) return;
-    if (material === current && length >= shortest) return;
-    current = material;
-    shortest = length;
-    const elapsed = ((performance.now() - start) / 1000).toFixed(1);
-    const words = `${elapsed} s, ${material}: best so far ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`;
-    process.stderr.write(`\r${words.padEnd(70)}\r`);
-  };
 }

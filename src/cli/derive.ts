@@ -1,12 +1,12 @@
 import { join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import type { PartFormat } from '../jobs/derive.ts';
 import { deriveSet, partFormats } from '../jobs/derive.ts';
 import { changesTable } from '../papers/tables/changes-table.ts';
 import { counted } from '../base/wording.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
-import { findingLines, say, warn } from './print.ts';
+import type { Command } from './command.ts';
+import { findingLines } from './print.ts';
 import { tableLines } from './table.ts';
 
 interface Arguments {
@@ -21,7 +21,7 @@ interface Arguments {
   as: PartFormat;
 }
 
-export const deriveCommand: CommandModule<object, Arguments> = {
+export const deriveCommand: Command<Arguments> = {
   command: 'derive <set>',
   describe:
     'a set for the other hand of drive: its parts, what moved and why, and the set drawn anew',
@@ -63,7 +63,10 @@ export const deriveCommand: CommandModule<object, Arguments> = {
         '$0 derive patterns/fenlark --hand LHD --out out/fenlark-LHD',
         'look at out/fenlark-LHD/hands.svg first',
       ),
-  handler: ({ set, hand, out, 'heel-pads': heelPads, boards, underlay, shared, force, as }) => {
+  run: (
+    { set, hand, out, 'heel-pads': heelPads, boards, underlay, shared, force, as },
+    { say, warn },
+  ) => {
     const folder = resolve(out);
     const { parts, changes, findings } = deriveSet({
       setFolder: resolve(set),
@@ -79,5 +82,6 @@ export const deriveCommand: CommandModule<object, Arguments> = {
     say(
       `${folder}: ${counted(parts.length, 'part')} for ${hand}; ${moved.length} of ${changes.length} things drawn moved. Look at hands.svg first; changes.csv has them all.`,
     );
+    return 0;
   },
 };

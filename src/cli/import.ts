@@ -1,12 +1,12 @@
 import { join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { importSet } from '../jobs/import.ts';
 import type { FirstPiece } from '../pattern/first-look/first-set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
+import type { Command } from './command.ts';
 import type { DrawingArguments } from './drawing-options.ts';
 import { checkDrawingNumbers, drawingOptions } from './drawing-options.ts';
-import { findingLines, say, warn } from './print.ts';
+import { findingLines } from './print.ts';
 import { tableLines } from './table.ts';
 
 interface Arguments extends DrawingArguments {
@@ -17,7 +17,7 @@ interface Arguments extends DrawingArguments {
   drawn: Hand | undefined;
 }
 
-export const importCommand: CommandModule<object, Arguments> = {
+export const importCommand: Command<Arguments> = {
   command: 'import <file>',
   describe: 'make a first set of a drawing: every piece, with what it does not say as guesses',
   builder: (args) =>
@@ -36,7 +36,7 @@ export const importCommand: CommandModule<object, Arguments> = {
       .option('drawn', { choices: hands, describe: 'the hand of drive it is drawn for' })
       .options(drawingOptions)
       .example('$0 import customer.dxf --set coupe', 'then: pileway check patterns/coupe'),
-  handler: ({ file, set, patterns, shared, drawn, units, gap, refit }) => {
+  run: ({ file, set, patterns, shared, drawn, units, gap, refit }, { say, warn }) => {
     checkDrawingNumbers({ units, gap, refit });
     const folder = join(resolve(patterns), set);
     const sharedFolder = resolve(shared ?? join(patterns, '../shared'));
@@ -52,6 +52,7 @@ export const importCommand: CommandModule<object, Arguments> = {
     for (const line of tableLines({ header, rows: pieces.map(rowOf) })) say(line);
     say(`${join(patterns, set, 'set.yaml')}: look at every line marked "guess", then run "check".`);
     for (const line of findingLines(findings)) warn(line);
+    return 0;
   },
 };
 

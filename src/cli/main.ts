@@ -1,52 +1,82 @@
-#!/usr/bin/env node
+import type { CommandModule } from 'yargs';
 import yargs from 'yargs';
-import { hideBin } from 'yargs/helpers';
+import { Refusal } from '../base/findings.ts';
 import { checkCommand } from './check.ts';
+import type { Command } from './command.ts';
 import { compareCommand } from './compare.ts';
 import { cutCommand } from './cut.ts';
-import { printFailure, warn } from './print.ts';
 import { deriveCommand } from './derive.ts';
 import { importCommand } from './import.ts';
 import { nestCommand } from './nest.ts';
+import { failureLines } from './print.ts';
 import { proveCommand } from './prove.ts';
-import { recutCommand } from './recut.ts';
 import { readCommand } from './read.ts';
+import { recutCommand } from './recut.ts';
 import { serveCommand } from './serve.ts';
+import type { Terminal } from './terminal.ts';
 
-/** Exit codes: 0 fine, 1 errors found, 2 unusable input or arguments, 130 stopped by Ctrl-C. */
-const badArguments = 2;
-
-const parser = yargs(hideBin(process.argv))
-  .scriptName('pileway')
-  .usage(
-    '$0 <command>\n\nTurns pattern outlines of vehicle carpet into files that a knife cutter runs.',
-  )
-  .command(cutCommand)
-  .command(recutCommand)
-  .command(compareCommand)
-  .command(proveCommand)
-  .command(checkCommand)
-  .command(deriveCommand)
-  .command(nestCommand)
-  .command(readCommand)
-  .command(importCommand)
-  .command(serveCommand)
-  .demandCommand(1, 'Name a command.')
-  .option('debug', {
-    type: 'boolean',
-    default: false,
-    describe: 'show where in the program a failure arose',
-  })
-  .strictCommands()
-  .strict()
-  .wrap(100)
-  .exitProcess(false)
-  .fail((message, error) => {
-    // A command's own failure is worded below; here are the arguments that yargs itself refuses.
-    if (error && error.name !== 'YError') throw error;
-    throw new ArgumentError(sentence(message));
+/**
+ * Carries out a command line, given without the program's name. Gives the exit code: what the command says,
+ * 2 where its input or its arguments cannot be used, 130 where Ctrl-C stopped it. Never throws.
+ */
+export async function main(args: readonly string[], terminal: Terminal): Promise<number> {
+  let code = 0;
+  const known = <A>({ run, ...command }: Command<A>): CommandModule<object, A> => ({
+    ...command,
+    handler: async (given) => {
+      code = await run(given, terminal);
+    },
   });
+  const parser = yargs([...args])
+    .scriptName('pileway')
+    .usage(
+      '$0 <command>\n\nTurns pattern outlines of vehicle carpet into files that a knife cutter runs.',
+    )
+    .command(known(cutCommand))
+    .command(known(recutCommand))
+    .command(known(compareCommand))
+    .command(known(proveCommand))
+    .command(known(checkCommand))
+    .command(known(deriveCommand))
+    .command(known(nestCommand))
+    .command(known(readCommand))
+    .command(known(importCommand))
+    .command(known(serveCommand))
+    .demandCommand(1, 'Name a command.')
+    .option('debug', {
+      type: 'boolean',
+      default: false,
+      describe: 'show where in the program a failure arose',
+    })
+    .strictCommands()
+    .strict()
+    .wrap(100)
+    // All that the program says is English, whatever language the machine speaks.
+    .locale('en')
+    .exitProcess(false)
+    .fail((message, error) => {
+      // A command's own failure is worded below; here are the arguments that yargs itself refuses.
+      if (error && error.name !== 'YError') throw error;
+      throw new ArgumentError(sentence(message));
+    });
+  try {
+    // Given a function, yargs hands over the help or the version that was asked for and prints nothing itself.
+    await parser.parseAsync([...args], {}, (_error, _parsed, output) => {
+      if (output !== '') terminal.say(output);
+    });
+    return code;
+  } catch (error) {
+    if (error instanceof ArgumentError) terminal.warn(`${error.message} See pileway --help.`);
+    else for (const line of failureLines(error, args.includes('--debug'))) terminal.warn(line);
+    return wasStopped(error) ? 130 : 2;
+  }
+}
 
+function wasStopped(error: unknown): boolean {
+  return error instanceof Refusal && error.findings.some(({ rule }) => rule === 'stopped');
+}
+
+/** Arguments that no command takes. */
 class ArgumentError extends Error {}
 
 /** One line that ends with a full stop. */
@@ -55,16 +85,4 @@ function sentence(message: string): string {
     .trim()
     .replaceAll(/\s*\n\s*/g, ' ')
     .replace(/\.?$/, '.');
-}
-
-try {
-  await parser.parseAsync();
-} catch (error) {
-  if (error instanceof ArgumentError) {
-    warn(`${error.message} See pileway --help.`);
-    process.exitCode = badArguments;
-  } else {
-    const code = printFailure(error, process.argv.includes('--debug'));
-    process.exitCode ??= code;
-  }
 }

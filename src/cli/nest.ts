@@ -1,12 +1,11 @@
 import { resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { z } from 'zod';
-import type { Nest } from '../lay/engine/nest.ts';
 import { nestInStreams } from '../lay/engine/streams.ts';
 import { densityOf, engineInstance, placementsText, readInstance } from '../jobs/nest.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
+import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
-import { say } from './print.ts';
+import { progressOf } from './progress.ts';
 
 interface Arguments {
   instance: string;
@@ -18,7 +17,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const nestCommand: CommandModule<object, Arguments> = {
+export const nestCommand: Command<Arguments> = {
   command: 'nest <instance>',
   describe: 'the nesting engine alone, on an instance as the literature publishes them',
   builder: (args) =>
@@ -47,7 +46,7 @@ export const nestCommand: CommandModule<object, Arguments> = {
         '$0 nest instance.json --seconds 60 --out placements.json',
         'Ctrl-C: the best so far',
       ),
-  handler: async ({ instance, out, seconds, effort, threads, seed, force }) => {
+  run: async ({ instance, out, seconds, effort, threads, seed, force }, terminal) => {
     checkNumber('seconds', z.number().min(0).max(1e6), seconds);
     checkNumber('effort', z.number().int().min(0).max(1e9), effort);
     checkNumber('threads', z.number().int().min(1).max(64), threads);
@@ -56,29 +55,24 @@ export const nestCommand: CommandModule<object, Arguments> = {
     checkFileTarget(file, '.json', force);
     const published = readInstance(instance);
     const stop = new SharedArrayBuffer(1);
-    process.once('SIGINT', () => Atomics.store(new Uint8Array(stop), 0, 1));
+    terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, 1));
     const limit = effort === undefined ? { seconds: seconds ?? 10 } : { rounds: effort };
+    const percentAt = (length: number): string => (100 * densityOf(published, length)).toFixed(2);
+    const progress = progressOf(terminal);
     const best = await nestInStreams(
       engineInstance(published),
       { seed, limit, threads, stop },
-      { found: progressOf(published) },
+      {
+        found: ({ length }) =>
+          progress({
+            of: instance,
+            length,
+            words: () => `length ${length.toFixed(3)}, density ${percentAt(length)} %`,
+          }),
+      },
     );
     publishFile(file, placementsText(published, best));
-    say(
-      `${file}: length ${best.length.toFixed(3)}, density ${(100 * densityOf(published, best.length)).toFixed(2)} %`,
-    );
+    terminal.say(`${file}: length ${best.length.toFixed(3)}, density ${percentAt(best.length)} %`);
+    return 0;
   },
 };
-
-/** One line that is written over; quiet where nobody watches. */
-function progressOf(instance: Parameters<typeof densityOf>[0]): (nest: Nest) => void {
-  const start = performance.now();
-  let shortest = Infinity;
-  return ({ length }) => {
-    if (!process.stderr.isTTY || length >= shortest) return;
-    shortest = length;
-    const elapsed = ((performance.now() - start) / 1000).toFixed(1);
-    const density = (100 * densityOf(instance, length)).toFixed(2);
-    process.stderr.write(`\r${elapsed} s, length ${length.toFixed(3)}, density ${density} %   \r`);
-  };
-}

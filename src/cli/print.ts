@@ -4,15 +4,6 @@ import { Refusal, wordFinding, worstFirst } from '../base/findings.ts';
 import type { FindingGroup } from '../papers/pictures/check/finding-list.ts';
 import { listedWords } from '../papers/pictures/check/finding-list.ts';
 
-/** Results go to stdout, everything said about them to stderr, so that a pipe stays clean. */
-export function say(text: string): void {
-  process.stdout.write(`${text}\n`);
-}
-
-export function warn(text: string): void {
-  process.stderr.write(`${text}\n`);
-}
-
 const marks = { error: 'ERROR', warning: 'warning', note: 'note' } as const;
 
 /** One line a finding, the worst first. */
@@ -38,21 +29,18 @@ export function groupLines(groups: readonly FindingGroup[]): string[] {
 function shortened(finding: Finding): Finding {
   const { file } = finding.where;
   if (file === undefined || !isAbsolute(file)) return finding;
-  const short = relative(process.cwd(), file);
+  const short = relative('.', file);
   if (short === '' || short.startsWith('..')) return finding;
   return { ...finding, where: { ...finding.where, file: short } };
 }
 
-/** Words for what went wrong, and the exit code it deserves. A stack trace only where asked for. */
-export function printFailure(error: unknown, debug: boolean): number {
-  if (error instanceof Refusal) {
-    for (const line of findingLines(error.findings)) warn(line);
-    return 2;
-  }
+/** Says what went wrong. A stack trace stands below it only where asked for. */
+export function failureLines(error: unknown, debug: boolean): string[] {
+  if (error instanceof Refusal) return findingLines(error.findings);
   const message = error instanceof Error ? error.message : String(error);
-  warn(
+  const stack = debug && error instanceof Error ? [error.stack ?? ''] : [];
+  return [
     `pileway failed: ${message}. This is a fault of the program; run again with --debug and report what it shows.`,
-  );
-  if (debug && error instanceof Error) warn(error.stack ?? '');
-  return 2;
+    ...stack,
+  ];
 }

@@ -1,17 +1,17 @@
-import type { CommandModule } from 'yargs';
 import { hasErrors } from '../base/findings.ts';
 import { prove } from '../program/proof/prove.ts';
 import { withdrawPrograms } from '../publishing/publish.ts';
-import { findingLines, say, warn } from './print.ts';
+import type { Command } from './command.ts';
+import { findingLines } from './print.ts';
 
-export const proveCommand: CommandModule<object, { folder: string }> = {
+export const proveCommand: Command<{ folder: string }> = {
   command: 'prove <folder>',
   describe: 'prove a run folder again: a folder that fails has its programs withdrawn',
   builder: (args) =>
     args
       .positional('folder', { type: 'string', demandOption: true, describe: 'what "cut" wrote' })
       .example('$0 prove out/fenlark-week', 'exit code 0: every file may be cut'),
-  handler: ({ folder }) => {
+  run: ({ folder }, { say, warn }) => {
     const findings = prove(folder);
     for (const line of findingLines(findings)) warn(line);
     if (hasErrors(findings)) {
@@ -19,11 +19,11 @@ export const proveCommand: CommandModule<object, { folder: string }> = {
       warn(
         `${folder}: not proven. Programs withdrawn: ${programs.join(', ') || 'none were left'}.`,
       );
-      process.exitCode = 1;
-      return;
+      return 1;
     }
     say(
       `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else.`,
     );
+    return 0;
   },
 };

@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { readDrawing } from '../drawing/read.ts';
 import { hasErrors, refuse, refuseErrors } from '../base/findings.ts';
 import { decimal } from '../base/numbers.ts';
@@ -11,7 +10,8 @@ import { describeDrawing } from '../pattern/first-look/describe.ts';
 import type { LayerMap } from '../pattern/layers.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
-import { findingLines, say, warn } from './print.ts';
+import type { Command } from './command.ts';
+import { findingLines } from './print.ts';
 import type { DrawingArguments } from './drawing-options.ts';
 import { checkDrawingNumbers, drawingOptions } from './drawing-options.ts';
 import { tableLines } from './table.ts';
@@ -24,7 +24,7 @@ interface Arguments extends DrawingArguments {
   force: boolean;
 }
 
-export const readCommand: CommandModule<object, Arguments> = {
+export const readCommand: Command<Arguments> = {
   command: 'read <file>',
   describe: 'what the tool sees in a DXF drawing, before any set exists',
   builder: (args) =>
@@ -41,7 +41,7 @@ export const readCommand: CommandModule<object, Arguments> = {
       .option('force', { type: 'boolean', default: false, describe: 'write over that file' })
       .example('$0 read patterns/fenlark/fenlark.dxf', 'a line for each piece')
       .example('$0 read scan.dxf --refit 0.1 --svg out/scan.svg', 'what became of a digitised one'),
-  handler: ({ file, units, gap, refit, shared, json, svg, force }) => {
+  run: ({ file, units, gap, refit, shared, json, svg, force }, { say, warn }) => {
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);
     checkDrawingNumbers({ units, gap, refit });
     const map = shared === undefined ? new Map() : layerMapOf(resolve(shared));
@@ -56,7 +56,7 @@ export const readCommand: CommandModule<object, Arguments> = {
       for (const line of reportLines(report)) say(line);
       for (const line of findingLines(report.findings)) warn(line);
     }
-    if (hasErrors(report.findings)) process.exitCode = 1;
+    return hasErrors(report.findings) ? 1 : 0;
   },
 };
 

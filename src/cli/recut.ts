@@ -1,10 +1,10 @@
 import { join, resolve } from 'node:path';
-import type { CommandModule } from 'yargs';
 import { counted, metresUp } from '../base/wording.ts';
 import { recut } from '../jobs/recut.ts';
 import { runSchema } from '../run/run-file.ts';
+import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
-import { findingLines, say, warn } from './print.ts';
+import { findingLines } from './print.ts';
 
 interface Arguments {
   folder: string;
@@ -17,7 +17,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const recutCommand: CommandModule<object, Arguments> = {
+export const recutCommand: Command<Arguments> = {
   command: 'recut <folder>',
   describe: 'parts of a run once more, lost or spoilt: same shape, own program, sheet and labels',
   builder: (args) =>
@@ -66,7 +66,7 @@ export const recutCommand: CommandModule<object, Arguments> = {
         '$0 recut out/fenlark-week --part footrest-right.1.1041',
         'cuts it again from the end of the roll',
       ),
-  handler: async ({ folder, part, remnant, rolls, out, seed, effort, force }) => {
+  run: async ({ folder, part, remnant, rolls, out, seed, effort, force }, { say, warn }) => {
     checkNumber('seed', runSchema.shape.seed, seed);
     checkNumber('effort', runSchema.shape.effort, effort);
     const target = resolve(out ?? `${resolve(folder)}-recut`);
@@ -85,5 +85,6 @@ export const recutCommand: CommandModule<object, Arguments> = {
         `${material.name}: ${counted(parts.length, 'part')}, ${metresUp(lay.length)} from the start of ${lay.roll.name ?? 'what is left on its roll'}`,
     );
     say([...rollLines, `files     ${target}: open sheet.html first`].join('\n'));
+    return 0;
   },
 };

@@ -1,14 +1,15 @@
 import { spawn } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { existsSync } from 'node:fs';
+import { platform } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { CommandModule } from 'yargs';
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import type { Served } from '../web/serve.ts';
+import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
-import { say, warn } from './print.ts';
+import type { Terminal } from './terminal.ts';
 
 interface Arguments {
   port: number;
@@ -16,7 +17,7 @@ interface Arguments {
   folder: string;
 }
 
-export const serveCommand: CommandModule<object, Arguments> = {
+export const serveCommand: Command<Arguments> = {
   command: 'serve',
   describe: 'the same work on a page in the browser, for this machine alone',
   builder: (args) =>
@@ -35,7 +36,7 @@ export const serveCommand: CommandModule<object, Arguments> = {
         describe: 'the workshop’s folder, which holds patterns/',
       })
       .example('$0 serve --open', 'until Ctrl-C'),
-  handler: async ({ port, open, folder }) => {
+  run: async ({ port, open, folder }, terminal) => {
     checkNumber('port', z.number().int().min(0).max(65535), port);
     const workshop = resolve(folder);
     if (!existsSync(join(workshop, 'patterns'))) {
@@ -46,10 +47,11 @@ export const serveCommand: CommandModule<object, Arguments> = {
         { file: workshop },
       );
     }
-    await serveUntilStopped(workshop, port, ({ url }) => {
-      say(`page      ${url}  (Ctrl-C ends it)`);
-      if (open) openPage(url);
+    await serveUntilStopped(workshop, port, terminal, ({ url }) => {
+      terminal.say(`page      ${url}  (Ctrl-C ends it)`);
+      if (open) openPage(url, terminal);
     });
+    return 0;
   },
 };
 
@@ -57,6 +59,7 @@ export const serveCommand: CommandModule<object, Arguments> = {
 async function serveUntilStopped(
   folder: string,
   port: number,
+  terminal: Terminal,
   ready: (served: Served) => void,
 ): Promise<void> {
   const { openApp, openThreads, listen } = await server();
@@ -76,8 +79,8 @@ async function serveUntilStopped(
     const served = await listen(page.app, { port });
     bound = served.port;
     ready(served);
-    await stopAsked();
-    say('ending: what is under way is finished or saved first; Ctrl-C again ends at once');
+    await stopAsked(terminal);
+    terminal.say('ending: what is under way is finished or saved first; Ctrl-C again ends at once');
     await served.close();
   } finally {
     await page.close();
@@ -105,16 +108,14 @@ function pageFolder(): string {
 const sameStop = 500;
 
 /** Waits for Ctrl-C or SIGTERM. After another one there is no waiting for anything. */
-function stopAsked(): Promise<void> {
+function stopAsked({ onSignal, endAtOnce }: Terminal): Promise<void> {
   let first: number | null = null;
   return new Promise((stop) => {
-    const heed = (): void => {
+    onSignal(['SIGINT', 'SIGTERM'], () => {
       if (first === null) stop();
-      else if (performance.now() - first > sameStop) process.exit();
+      else if (performance.now() - first > sameStop) endAtOnce();
       first ??= performance.now();
-    };
-    process.on('SIGINT', heed);
-    process.on('SIGTERM', heed);
+    });
   });
 }
 
@@ -124,8 +125,8 @@ const openers: Readonly<Partial<Record<NodeJS.Platform, readonly string[]>>> = {
 };
 
 /** Opens the page in the person's browser; where that fails, its address is there to be typed. */
-function openPage(url: string): void {
-  const [command, ...args] = openers[process.platform] ?? ['xdg-open'];
+function openPage(url: string, { warn }: Terminal): void {
+  const [command, ...args] = openers[platform()] ?? ['xdg-open'];
   const failed = (): void => warn(`No browser could be opened. Open ${url} yourself.`);
   spawn(command!, [...args, url], { detached: true, stdio: 'ignore' })
     .on('error', failed)

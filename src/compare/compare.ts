@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename, join, relative } from 'node:path';
 import { isBinary } from '../drawing/tags/binary.ts';
 import type { Units } from '../drawing/drawing.ts';
 import { refuse } from '../base/findings.ts';
@@ -120,7 +120,7 @@ function isSameBytes(before: string, after: string): boolean {
 function filesIn(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true, recursive: true })
     .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length))
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)))
     .sort();
 }
 

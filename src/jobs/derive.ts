@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename } from 'node:path';
 import type { Block, Entity } from '../drawing/drawing.ts';
 import { writeByLayer } from '../drawing/writing/write-by-layer.ts';
 import type { Finding } from '../base/findings.ts';
@@ -114,6 +114,6 @@ function setFiles(
   const drawing = `${basename(setFolder)}.dxf`;
   return [
     ['set/set.yaml', rewrittenSetFile(text, hand, drawing, names)],
-    [join('set', drawing), writeSetDrawing(blocks)],
+    [`set/${drawing}`, writeSetDrawing(blocks)],
   ];
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import type { Instance } from '../lay/engine/instance.ts';
+import { slackShare } from '../lay/engine/instance.ts';
 import type { Nest } from '../lay/engine/nest.ts';
 import { twiceArea } from '../lay/engine/polygon.ts';
 import { selfCrossings } from '../geometry/relations/crossings.ts';
@@ -26,9 +27,13 @@ const instanceSchema = z.looseObject({
 
 export type PublishedInstance = z.infer<typeof instanceSchema>;
 
-/** Reads an instance (JSON). Throws a Refusal that names the place, or the piece that makes no sense. */
+/**
+ * Reads an instance (JSON). Corners that are nearer together than the engine's slack become one. Throws a
+ * Refusal that names the place, or the piece that makes no sense.
+ */
 export function readInstance(file: string): PublishedInstance {
-  const { value, placeOf } = readYaml(file, instanceSchema, 'instance');
+  const { value: written, placeOf } = readYaml(file, instanceSchema, 'instance');
+  const value = withoutRepeats(written);
   for (const [i, { id, outline, holes = [] }] of value.pieces.entries()) {
     const where = { ...placeOf(['pieces', i]), piece: String(id) };
     if (value.pieces.findIndex((other) => String(other.id) === String(id)) !== i) {
@@ -39,7 +44,7 @@ export function readInstance(file: string): PublishedInstance {
         points.map(([x, y]) => ({ x, y })),
         true,
       );
-      const at = selfCrossings(path)[0];
+      const at = points.length < 3 ? undefined : selfCrossings(path)[0];
       if (at !== undefined) {
         refuse('self-crossing', 'its outline crosses or touches itself.', 'Untangle it there.', {
           ...where,
@@ -53,6 +58,32 @@ export function readInstance(file: string): PublishedInstance {
     checkFits(value.stripWidth, value.pieces[i]!, where);
   }
   return value;
+}
+
+/** What is written of two corners in one place, but for the last digits, would be taken for a crossing. */
+function withoutRepeats(instance: PublishedInstance): PublishedInstance {
+  const slack = slackShare * instance.stripWidth;
+  return {
+    ...instance,
+    pieces: instance.pieces.map(({ outline, holes, ...piece }) => ({
+      ...piece,
+      outline: distinct(outline, slack),
+      ...(holes === undefined ? {} : { holes: holes.map((hole) => distinct(hole, slack)) }),
+    })),
+  };
+}
+
+/** The corners that are further than `slack` from the one before them that is kept, all around. */
+function distinct(
+  points: readonly [x: number, y: number][],
+  slack: number,
+): [x: number, y: number][] {
+  const kept: [x: number, y: number][] = [];
+  const isNear = (a: [number, number], b: [number, number] | undefined): boolean =>
+    b !== undefined && Math.hypot(a[0] - b[0], a[1] - b[1]) <= slack;
+  for (const point of points) if (!isNear(point, kept.at(-1))) kept.push(point);
+  while (kept.length > 1 && isNear(kept.at(-1)!, kept[0])) kept.pop();
+  return kept;
 }
 
 function checkFits(

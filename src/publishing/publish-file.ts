@@ -1,7 +1,8 @@
-import { existsSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, extname } from 'node:path';
 import { refuse } from '../base/findings.ts';
 import { makeFolder, reasons } from './publish.ts';
+import { rename } from './rename.ts';
 
 /** Refuses a file that must not be written over, before any work is done. `ending` is what its name must end in. */
 export function checkFileTarget(file: string, ending: string, force: boolean): void {
@@ -23,7 +24,7 @@ export function publishFile(file: string, text: string): void {
   try {
     makeFolder(dirname(file));
     writeFileSync(partial, text);
-    renameSync(partial, file);
+    rename(partial, file);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;

@@ -6,14 +6,15 @@ import {
   mkdirSync,
   openSync,
   readdirSync,
-  renameSync,
   rmSync,
   statSync,
   writeFileSync,
 } from 'node:fs';
+import { platform } from 'node:os';
 import { dirname, extname, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { hasErrors, refuse, Refusal } from '../base/findings.ts';
+import { rename } from './rename.ts';
 
 /** What tells a folder that this product wrote from one of something else. */
 export interface FolderKind {
@@ -78,7 +79,7 @@ function namesIn(folder: string): string[] {
 /** The nearest folder above that exists must take a new one. */
 function checkParent(parent: string, folder: string): void {
   if (!existsSync(parent)) {
-    checkParent(dirname(parent), folder);
+    if (!isRoot(parent)) checkParent(dirname(parent), folder);
   } else if (statSync(parent).isDirectory()) {
     attempt(folder, () => accessSync(parent, constants.W_OK | constants.X_OK));
   } else {
@@ -111,7 +112,7 @@ export function publish(
     if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, folder)));
     attempt(folder, () => replace(folder, partial));
   } finally {
-    rmSync(partial, { recursive: true, force: true });
+    rmSync(partial, { recursive: true, force: true, maxRetries: 5 });
   }
 }
 
@@ -145,8 +146,13 @@ function writePieces(file: string, text: FileContent): void {
 /** Makes a folder and those above it one by one: asked to make all at once, Node hangs in folders like those of /proc. */
 export function makeFolder(folder: string): void {
   if (existsSync(folder)) return;
-  makeFolder(dirname(folder));
+  if (!isRoot(folder)) makeFolder(dirname(folder));
   mkdirSync(folder);
+}
+
+/** Whether a folder is the root of a drive. On Windows that drive may not exist. */
+function isRoot(folder: string): boolean {
+  return dirname(folder) === folder;
 }
 
 /** The finding with the folder that was asked for in place of the partial one. */
@@ -165,7 +171,7 @@ export function withdrawPrograms(folder: string): string[] {
     readdirSync(folder).filter((name) => name.endsWith('.nc')),
   );
   for (const name of programs) {
-    attempt(folder, () => renameSync(join(folder, name), join(folder, `${name}.withdrawn`)));
+    attempt(folder, () => rename(join(folder, name), join(folder, `${name}.withdrawn`)));
   }
   return programs.sort();
 }
@@ -174,20 +180,24 @@ export function withdrawPrograms(folder: string): string[] {
 function replace(folder: string, partial: string): void {
   const old = `${folder}.old-${process.pid}`;
   const isThere = existsSync(folder);
-  if (isThere) renameSync(folder, old);
+  if (isThere) rename(folder, old);
   try {
-    renameSync(partial, folder);
+    rename(partial, folder);
   } catch (error) {
-    if (isThere) renameSync(old, folder);
+    if (isThere) rename(old, folder);
     throw error;
   }
-  rmSync(old, { recursive: true, force: true });
+  rmSync(old, { recursive: true, force: true, maxRetries: 5 });
 }
+
+/** On Windows the same code stands for a file that another program has open. */
+const noPermission = `there is no permission to write here${platform() === 'win32' ? ', or another program has a file here open' : ''}.`;
 
 /** Why a step on the disk failed, by the system's code. */
 export const reasons: Readonly<Record<string, string>> = {
-  EACCES: 'there is no permission to write here.',
-  EPERM: 'there is no permission to write here.',
+  EACCES: noPermission,
+  EPERM: noPermission,
+  EBUSY: 'another program has a file here open.',
   EROFS: 'this disk is read-only.',
   ENOSPC: 'the disk is full.',
   ENOTDIR: 'this or what it lies in is a file, not a folder.',

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { dirname, join, relative, sep } from 'node:path';
+import type { PlatformPath } from 'node:path';
+import path, { dirname, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { distinctFindings, refuse, refuseErrors } from '../base/findings.ts';
 import { deriveParts } from '../handing/derive.ts';
@@ -133,7 +134,12 @@ function fromFolder(finding: Finding, base: string): Finding {
   return { ...finding, where: { ...finding.where, file: nameFrom(base, file) } };
 }
 
-function nameFrom(base: string, file: string): string {
+/** The way from a folder to a file with `/` on every system, so that records say the same. */
+export function nameFrom(
+  base: string,
+  file: string,
+  { relative, sep }: Pick<PlatformPath, 'relative' | 'sep'> = path,
+): string {
   return relative(base, file).split(sep).join('/');
 }
 

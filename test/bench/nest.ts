@@ -24,7 +24,7 @@ const published: Readonly<Record<string, number>> = {
 
 const [data, seconds = '60', seeds = '5', ...chosen] = process.argv.slice(2);
 if (data === undefined) throw new Error('which folder are the instances in?');
-const main = join(import.meta.dirname, '../../dist/cli/main.js');
+const main = join(import.meta.dirname, '../../dist/cli/pileway.js');
 const folder = mkdtempSync(join(tmpdir(), 'pileway-nest-'));
 console.log(`${seconds} s, two threads, ${seeds} seeds`);
 console.log('instance    mean    best    published mean  difference  verdicts');

@@ -4,8 +4,9 @@
  * measure. "Best": of all orders of few visits, tried one by one.
  */
 import { join } from 'node:path';
-import { circle, polyline } from '../../src/geometry/paths/path.ts';
+import { circle } from '../../src/geometry/paths/path.ts';
 import type { Point } from '../../src/geometry/paths/point.ts';
+import { part, rectangle } from '../knife/sample-parts.ts';
 import { distance } from '../../src/geometry/paths/point.ts';
 import type { Part } from '../../src/handing/part.ts';
 import { readJob } from '../../src/run/job.ts';
@@ -94,34 +95,17 @@ function randomLay(contours: number, cutter: Cutter): { lay: Lay; parts: Part[] 
   const placements: Placement[] = [];
   for (let i = 0; i < count; i++) {
     const [w, h] = [dx * (0.3 + 0.6 * random()), dy * (0.3 + 0.6 * random())];
-    const cut = polyline(
-      [
-        { x: 0, y: 0 },
-        { x: w, y: 0 },
-        { x: w, y: h },
-        { x: 0, y: h },
-      ],
-      true,
-    );
+    const cut = rectangle(w, h);
     const label = `p${i}.1.A`;
-    parts.push({
-      label,
-      name: label,
-      piece: label,
-      kind: 'piece',
-      side: null,
-      hand: 'RHD',
-      order: 'A',
-      set: 1,
-      material: 'loop',
-      net: cut,
-      cut,
-      marks: [],
-      edges: [],
-      pileDeg: null,
-      inner: [{ role: 'CUTOUT', path: circle({ x: w / 2, y: h / 2 }, Math.min(w, h) / 4) }],
-      notches: [{ from: { x: w / 2, y: 0 }, to: { x: w / 2, y: Math.min(5, h / 8) } }],
-    });
+    parts.push(
+      part(label, cut, {
+        order: 'A',
+        edges: [],
+        pileDeg: null,
+        inner: [{ role: 'CUTOUT', path: circle({ x: w / 2, y: h / 2 }, Math.min(w, h) / 4) }],
+        notches: [{ from: { x: w / 2, y: 0 }, to: { x: w / 2, y: Math.min(5, h / 8) } }],
+      }),
+    );
     placements.push({
       label,
       x: (i % columns) * dx,

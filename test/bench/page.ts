@@ -12,7 +12,7 @@ import type { Page } from 'playwright-core';
 import { chromium } from 'playwright-core';
 
 const root = join(import.meta.dirname, '../..');
-const main = join(root, 'dist/cli/main.js');
+const main = join(root, 'dist/cli/pileway.js');
 const folder = mkdtempSync(join(tmpdir(), 'pileway-bench-'));
 const quiet = ['--no-first-run', '--disable-background-networking', '--disable-component-update'];
 

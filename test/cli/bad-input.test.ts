@@ -1,45 +1,50 @@
 import { chmodSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import type { ExpectStatic } from 'vitest';
-import { afterAll, beforeAll, describe, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { inFolder, wren } from '../support/wren.ts';
 import type { Case } from './bad-input.ts';
 import { cases, cutRun, rightsCases } from './bad-input.ts';
-import type { Built } from './pileway.ts';
+import { commandIn } from './command-in.ts';
+import type { Built, Outcome } from './pileway.ts';
 import { build, fileRights, pileway } from './pileway.ts';
 
-let built: Built;
-
-beforeAll(() => {
-  built = build();
-});
-
-afterAll(() => built.remove());
-
 describe.each(cases)('what is wrong with %s is said in words', (_, these) => {
-  it.concurrent.for(these)('$what', (one, { expect }) => check(one, expect));
+  it.each(these)('$what', ({ files = wren, args = cutRun, ...one }) =>
+    inFolder(files, (root) => check(root, one, () => commandIn(root, args))),
+  );
 });
 
 describe.skipIf(fileRights.missing)(`what must not be written to is said${fileRights.note}`, () => {
-  it.concurrent.for(rightsCases)('$what', (one, { expect }) => check(one, expect));
+  let built: Built;
+  beforeAll(() => {
+    built = build();
+  });
+  afterAll(() => built.remove());
+
+  it.each(rightsCases)('$what', ({ files, locked, args = cutRun, ...one }) =>
+    inFolder(files, async (root) => {
+      chmodSync(join(root, locked), 0o555);
+      await check(root, one, () => pileway(built.main, root, args, { privileged: false }));
+      chmodSync(join(root, locked), 0o755);
+    }),
+  );
 });
 
 /** The message, and that nothing was written nor is left over. */
-async function check(one: Case, expect: ExpectStatic): Promise<void> {
-  const { files = wren, args = cutRun, locked, says, lines, code = 2 } = one;
-  await inFolder(files, async (root) => {
-    const before = contentsOf(root);
-    if (locked !== undefined) chmodSync(join(root, locked), 0o555);
-    const privileged = locked === undefined;
-    const outcome = await pileway(built.main, root, args, { privileged });
-    if (locked !== undefined) chmodSync(join(root, locked), 0o755);
-    for (const words of says) expect(outcome.stderr).toContain(words);
-    if (lines !== undefined) expect(outcome.stderr.trim().split('\n')).toHaveLength(lines);
-    expect(outcome.code).toBe(code);
-    expect(outcome.stdout).toBe('');
-    expect(outcome.stderr).not.toMatch(/fault of the program|^\s+at /m);
-    expect(contentsOf(root)).toEqual(before);
-  });
+async function check(
+  root: string,
+  { says, lines, code = 2 }: Pick<Case, 'says' | 'lines' | 'code'>,
+  run: () => Promise<Outcome>,
+): Promise<void> {
+  const before = contentsOf(root);
+  const outcome = await run();
+  expect(says).not.toHaveLength(0);
+  for (const words of says) expect(outcome.stderr).toContain(words);
+  if (lines !== undefined) expect(outcome.stderr.trim().split('\n')).toHaveLength(lines);
+  expect(outcome.code).toBe(code);
+  expect(outcome.stdout).toBe('');
+  expect(outcome.stderr).not.toMatch(/fault of the program|^\s+at /m);
+  expect(contentsOf(root)).toEqual(before);
 }
 
 /** Every file below a folder with what is in it, folders with nothing. */

@@ -19,8 +19,6 @@ export interface Case {
   readonly files?: Files;
   /** The run is cut if left out. */
   readonly args?: readonly string[];
-  /** A folder that is made read-only. */
-  readonly locked?: string;
   /** All that the message must say: what, where, what to do. */
   readonly says: readonly string[];
   /** How many lines that are, where it matters. */
@@ -398,8 +396,8 @@ const targetCases: readonly Case[] = [
   },
 ];
 
-/** With a folder that must not be written to. */
-export const rightsCases: readonly Case[] = [
+/** With a folder that is made read-only. */
+export const rightsCases: readonly (Case & { readonly files: Files; readonly locked: string })[] = [
   {
     what: 'no permission to write',
     files: { ...wren, 'out/README.md': 'Run folders.' },

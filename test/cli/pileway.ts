@@ -1,7 +1,7 @@
 import { execFile, spawn, spawnSync } from 'node:child_process';
 import { copyFileSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { platform, tmpdir } from 'node:os';
+import { join, sep } from 'node:path';
 import { outside } from '../support/outside.ts';
 
 /** The product as it ships: built, and run by node in a process of its own. */
@@ -23,9 +23,9 @@ export function build(): Built {
   const run = spawnSync(process.execPath, [compiler, ...options], { encoding: 'utf8' });
   if (run.status !== 0) throw new Error(run.stdout + run.stderr);
   copyFileSync(join(project, 'package.json'), join(folder, 'package.json'));
-  symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'));
+  symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'), 'junction');
   return {
-    main: join(folder, 'dist/cli/main.js'),
+    main: join(folder, 'dist/cli/pileway.js'),
     remove: () => rmSync(folder, { recursive: true, force: true }),
   };
 }
@@ -55,10 +55,14 @@ const withoutPrivileges: readonly string[] =
 
 /** Whether a process can be had that the rights of files hold for. */
 export const fileRights = outside(
-  'setpriv, to give up the privileges of root',
-  withoutPrivileges.length === 0 ||
-    spawnSync(withoutPrivileges[0]!, [...withoutPrivileges.slice(1), 'true']).status === 0,
+  'setpriv',
+  withoutPrivileges.length === 0
+    ? platform() !== 'win32'
+    : spawnSync(withoutPrivileges[0]!, [...withoutPrivileges.slice(1), 'true']).status === 0,
 );
+
+/** Whether a process can be sent Ctrl-C by another; on Windows it would simply end. */
+export const signals = outside('signals', platform() !== 'win32');
 
 /** Runs the product in a folder; without any privileges where it is there to be refused. */
 export function pileway(
@@ -72,9 +76,14 @@ export function pileway(
   return new Promise((resolve) => {
     execFile(command!, rest, { cwd: folder, encoding: 'utf8' }, (error, stdout, stderr) => {
       const code = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
-      resolve({ code, stdout, stderr });
+      resolve({ code, stdout, stderr: withSlashes(stderr) });
     });
   });
+}
+
+/** Messages name files as the system writes them; tests read them with `/`. */
+export function withSlashes(message: string): string {
+  return message.replaceAll(sep, '/');
 }
 
 /** Runs the product and sends it Ctrl-C after three seconds, when it has long begun to search. */

@@ -22,6 +22,7 @@ import { isometry } from '../geometry/arbitrary.ts';
 import { oblong } from '../handing/fixtures.ts';
 import { randomFrom } from '../support/random.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
+import { tries } from '../support/thorough.ts';
 
 const seed = fc.integer({ min: 0, max: 2 ** 31 });
 
@@ -38,7 +39,7 @@ describe('the motions between two paths', () => {
         expect(deviation(transformPath(found!, path), there).distance).toBeLessThan(0.01);
         expect(shiftOf(found!, path)).toBeCloseTo(shiftOf(motion, path), 1);
       }),
-      { numRuns: 60 },
+      { numRuns: tries(20, 60) },
     );
   });
 
@@ -54,7 +55,7 @@ describe('the motions between two paths', () => {
         };
         expect(isCongruent(path, transformPath(motion, changed), 0.05)).toBe(false);
       }),
-      { numRuns: 60 },
+      { numRuns: tries(20, 60) },
     );
   });
 
@@ -122,7 +123,7 @@ describe('the motion of what was changed too', () => {
         };
         expect(bestMotion(path, changed)).toBe(identity);
       }),
-      { numRuns: 60 },
+      { numRuns: tries(20, 60) },
     );
   });
 
@@ -140,7 +141,7 @@ describe('the motion of what was changed too', () => {
         expect(Math.abs(turnOf(motion))).toBeLessThan(0.02);
         expect(shiftOf(motion, path)).toBeCloseTo(Math.hypot(250, 30), 1);
       }),
-      { numRuns: 60 },
+      { numRuns: tries(20, 60) },
     );
   });
 });

@@ -134,3 +134,34 @@ export const fromBelow: readonly Tag[] = [
   [220, 0],
   [230, -1],
 ];
+
+/** A TEXT, 10 high where nothing else is said. */
+export function text(words: string, x: number, y: number, height = 10, layer = 'TEXTS'): Tag[] {
+  return [
+    [0, 'TEXT'],
+    [8, layer],
+    [10, x],
+    [20, y],
+    [40, height],
+    [1, words],
+  ];
+}
+
+/** The same entity on another layer. */
+export function onLayer(entity: readonly Tag[], layer: string): Tag[] {
+  return entity.map((tag): Tag => (tag[0] === 8 ? [8, layer] : tag));
+}
+
+/** The right half of a trapezium of 400 and 300 over 300, mirrored at x = 0, on the numbered layer of outlines. */
+export const halfTrapezium: Tag[] = onLayer(
+  lwpolyline(
+    [
+      [0, 0, 0],
+      [200, 0, 0],
+      [150, 300, 0],
+      [0, 300, 0],
+    ],
+    true,
+  ),
+  '1',
+);

@@ -1,13 +1,8 @@
-import { spawnSync } from 'node:child_process';
-import { outside } from '../support/outside.ts';
+import { pythonWith } from '../support/python.ts';
 
 /** The Python library ezdxf as a referee, where a Python that has it is installed. */
 
-const python = ['python3', '/usr/bin/python3'].find(
-  (command) => spawnSync(command, ['-c', 'import ezdxf']).status === 0,
-);
-
-export const ezdxf = outside('a python3 with ezdxf', python !== undefined);
+export const ezdxf = pythonWith('ezdxf');
 
 export interface RefereeEntity {
   readonly type: string;
@@ -68,11 +63,5 @@ print(json.dumps([read(text) for text in json.load(sys.stdin)]))
 
 /** What ezdxf reads in some drawings; signed areas of open curves count as if closed by a chord. */
 export function refereeReadings(drawings: readonly string[]): RefereeReading[] {
-  const run = spawnSync(python!, ['-c', script], {
-    input: JSON.stringify(drawings),
-    encoding: 'utf8',
-    maxBuffer: 1 << 28,
-  });
-  if (run.status !== 0) throw new Error(run.stderr);
-  return JSON.parse(run.stdout) as RefereeReading[];
+  return ezdxf.ask(script, drawings) as RefereeReading[];
 }

@@ -5,9 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/base/findings.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 
-/** A file that must be refused is a case named after its symptom; refused.json says how. */
-const cases = join(import.meta.dirname, '../cases/drawing');
-const expected = JSON.parse(readFileSync(join(cases, 'refused.json'), 'utf8')) as Record<
+/** A file that must be refused is a case named after its symptom; expected.json says how. */
+const cases = join(import.meta.dirname, '../data/refused-drawings');
+const expected = JSON.parse(readFileSync(join(cases, 'expected.json'), 'utf8')) as Record<
   string,
   { rule: string; line?: number; naming: string }
 >;
@@ -24,12 +24,13 @@ function refusalOf(file: string): Refusal {
 
 describe('files that are refused', () => {
   it('are all expected', () => {
-    const files = readdirSync(join(cases, 'refused')).map((name) => name.replace('.dxf', ''));
+    const drawings = readdirSync(cases).filter((name) => name.endsWith('.dxf'));
+    const files = drawings.map((name) => name.replace('.dxf', ''));
     expect(files.sort()).toEqual(Object.keys(expected).sort());
   });
 
   it.each(Object.entries(expected))('%s', (name, { rule, line, naming }) => {
-    const file = join(cases, 'refused', `${name}.dxf`);
+    const file = join(cases, `${name}.dxf`);
     const [finding, ...more] = refusalOf(file).findings;
     expect(more).toEqual([]);
     expect(finding).toMatchObject({ severity: 'error', rule, where: { file } });

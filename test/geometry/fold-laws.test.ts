@@ -156,6 +156,7 @@ describe('the laws of turned edges, on convex outlines', () => {
   });
 
   it('two that meet at a corner do not overlap once they are folded, and leave nothing open between', () => {
+    let corners = 0;
     fc.assert(
       fc.property(convex, edgesOf, (path, edges) => {
         const n = path.vertices.length;
@@ -167,6 +168,7 @@ describe('the laws of turned edges, on convex outlines', () => {
           if (kinds[(i + 1) % n] !== 'turned' || turnDeg(own, after) < 15.001) continue;
           const image = mirrored(flapOf(cut, path, kinds, i), own);
           const next = mirrored(flapOf(cut, path, kinds, (i + 1) % n), after);
+          corners++;
           expect(areaOfShape(common(image, next))).toBeLessThan(speck);
           // Ten millimetres into the corner, on the bisector.
           const [x, y] = [after.along.x - own.along.x, after.along.y - own.along.y];
@@ -181,6 +183,7 @@ describe('the laws of turned edges, on convex outlines', () => {
       }),
       { numRuns: 300 },
     );
+    expect(corners).toBeGreaterThan(50);
   });
 
   // [D] With the corner at the origin, the turned edge arriving along +x and the neighbour, cut b away from

@@ -249,6 +249,7 @@ describe('laws of handedness, on random outlines', () => {
           const other = [
             ...derive(patternSet('RHD', [piece('foot', { side }, path)]), 'LHD').values(),
           ][0]!;
+          expect(drawn.size).toBe(1);
           const back = derive(patternSet('LHD', [piece('foot', { side }, other.net)]), 'RHD');
           expect([...back.values()].map(({ net, name }) => ({ net, name }))).toEqual(
             [...drawn.values()].map(({ net, name }) => ({ net, name })),
@@ -271,7 +272,7 @@ describe('laws of handedness, on random outlines', () => {
             ).values(),
           ];
           const [a, b] = parts as [Part, Part];
-          expect(new Set(parts.map(({ side }) => side))).toEqual(new Set(['left', 'right']));
+          expect(parts.map(({ side }) => side).sort()).toEqual(['left', 'right']);
           expect(b.net).toEqual(mirror(a.net));
           for (const { net } of parts) {
             expect(signedArea(net) / areaOf(path)).toBeCloseTo(1, 9);
@@ -288,8 +289,9 @@ describe('laws of handedness, on random outlines', () => {
       pile: pileAt(-70),
     };
     for (const hand of hands) {
-      for (const part of derive(patternSet('RHD', [slanted]), hand).values())
-        expect(part.pileDeg).toBeCloseTo(290, 9);
+      const parts = derive(patternSet('RHD', [slanted]), hand);
+      expect([...parts.keys()].sort()).toEqual(['mat-left', 'mat-right']);
+      for (const part of parts.values()) expect(part.pileDeg).toBeCloseTo(290, 9);
     }
   });
 });
@@ -411,7 +413,9 @@ describe('how a piece may lie on the roll', () => {
 
   it('is its material’s where the set says nothing', () => {
     const { turns: _, tilt: __, ...plain } = sheet;
-    for (const part of derive(patternSet('RHD', [piece('mat', plain, shape)]), 'LHD').values()) {
+    const parts = derive(patternSet('RHD', [piece('mat', plain, shape)]), 'LHD');
+    expect([...parts.keys()]).toEqual(expect.arrayContaining(['mat-left', 'mat-right']));
+    for (const part of parts.values()) {
       expect(part).not.toHaveProperty('turns');
       expect(part).not.toHaveProperty('tilt');
     }

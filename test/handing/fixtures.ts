@@ -135,3 +135,32 @@ export function order(hand: Hand, options: Partial<Order> = {}): Order {
     ...options,
   };
 }
+
+function closed(...corners: (readonly [x: number, y: number])[]): Path {
+  return polyline(
+    corners.map(([x, y]) => ({ x, y })),
+    true,
+  );
+}
+
+/** 300 x 200 with a slot of 40 from above, between two arms. */
+export const slotted = closed(
+  [0, 0],
+  [300, 0],
+  [300, 200],
+  [170, 200],
+  [170, 50],
+  [130, 50],
+  [130, 200],
+  [0, 200],
+);
+
+/** 1000 mm across the centreline; the left front corner is cut away. */
+export const cornerless = closed(
+  [-500, 0],
+  [500, 0],
+  [500, 300],
+  [-200, 300],
+  [-200, 100],
+  [-500, 100],
+);

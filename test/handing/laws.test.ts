@@ -98,23 +98,28 @@ describe('the laws of handedness, on random sets', () => {
   });
 
   it('what is fixed to the body does not move, what follows a person does', () => {
+    const seen = { moved: 0, fixed: 0 };
     fc.assert(
       fc.property(randomSet, (set) => {
         const hand = other(set.sheet.drawn);
         for (const change of changesOf(set, { hand, heelPads: 'driver' })) {
           if (change.before.some(isNearItsImage)) continue;
+          seen[change.moved ? 'moved' : 'fixed']++;
           expect({ ...change, moved: mustMove(change) }).toEqual(change);
         }
       }),
     );
+    expect(Math.min(seen.moved, seen.fixed)).toBeGreaterThan(10);
   });
 
   it('areas, lengths and arcs are kept, and outer contours run counter-clockwise', () => {
     fc.assert(
       fc.property(randomSet, (set) => {
-        for (const { before, after } of outlines(
+        const changes = outlines(
           changesOf(set, { hand: other(set.sheet.drawn), heelPads: 'both' }),
-        )) {
+        );
+        expect(changes).toHaveLength(set.pieces.length);
+        for (const { before, after } of changes) {
           expect(sum(after, areaOf) / sum(before, areaOf)).toBeCloseTo(1, 9);
           expect(sum(after, pathLength) / sum(before, pathLength)).toBeCloseTo(1, 9);
           const arcs = ({ vertices }: Path): number => vertices.filter((v) => v.bulge !== 0).length;
@@ -148,6 +153,7 @@ describe('the laws of handedness, on random sets', () => {
               kind === 'piece' ? [[piece, pileDeg!]] : [],
             ),
           );
+        expect(piles('RHD').size).toBe(set.pieces.length);
         expect(piles('LHD')).toEqual(piles('RHD'));
       }),
     );

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/base/findings.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
 import type { Piece } from '../../src/pattern/piece.ts';
-import { feature, line, materials, oblong, order, patternSet, piece } from './fixtures.ts';
+import { feature, line, materials, oblong, order, patternSet, piece, slotted } from './fixtures.ts';
 
 const shape = oblong(100, 0, 500, 300);
 
@@ -36,22 +36,9 @@ describe('edges that cannot be claimed', () => {
 describe('allowances and insets that do not fit', () => {
   it('refuses an allowance that does not fit the outline, with the place', () => {
     // A slot of 40 between two arms that are both tucked under by 30.
-    const u = {
-      closed: true,
-      vertices: [
-        [0, 0],
-        [300, 0],
-        [300, 200],
-        [170, 200],
-        [170, 50],
-        [130, 50],
-        [130, 200],
-        [0, 200],
-      ].map(([x, y]) => ({ x: x!, y: y!, bulge: 0 })),
-    };
     const make = () =>
       deriveParts(
-        patternSet('RHD', [piece('u', { side: 'left', edge: 'tuck' }, u)]),
+        patternSet('RHD', [piece('u', { side: 'left', edge: 'tuck' }, slotted)]),
         order('RHD'),
         materials,
       );

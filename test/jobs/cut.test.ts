@@ -122,23 +122,29 @@ describe.each(cutters)('a run cut on %s', (cutter) => {
 
   it('lays the pile of every carpet part along the roll', () => {
     const pile = new Map(partsOf(record(), 'loop').map(({ label, pileDeg }) => [label, pileDeg!]));
-    for (const { label, rotation } of layOf(record(), 'loop').placements) {
+    const { placements } = layOf(record(), 'loop');
+    expect(placements).toHaveLength(pile.size);
+    for (const { label, rotation } of placements) {
       expect((rotation + pile.get(label)!) % 360, label).toBe(0);
     }
   });
 });
 
 // The axis of a trailing knife goes another way than its tip.
-it.each(materials)(
-  'an upright turned knife is down as far on %s as there is to cut',
-  async (material) => {
-    const files = await cutWren('upright', {
+describe('an upright turned knife', () => {
+  let files: Written = new Map();
+
+  beforeAll(async () => {
+    files = await cutWren('upright', {
       ...wren,
       'shared/cutters/upright.yaml': readFileSync('shared/cutters/long-bay.yaml', 'utf8').replace(
         'leanFrontDeg: 8',
         'leanFrontDeg: 0',
       ),
     });
+  });
+
+  it.each(materials)('is down as far on %s as there is to cut', (material) => {
     const dxf = files.get(`${material}.dxf`)!;
     const { heights, closingOverlap } = recordOf(files).cutter;
     const outlines = outlinesOf(dxf);
@@ -150,8 +156,8 @@ it.each(materials)(
     const down = motionsOf(files.get(`${material}.nc`)!).filter(({ z }) => z === heights.cut);
     // Three decimals in the program.
     expect(sum(down.map(({ length }) => length))).toBeCloseTo(meant, 1);
-  },
-);
+  });
+});
 
 describe('a run with two rolls of carpet, a remnant and one with a defect', () => {
   const outline = [
@@ -229,10 +235,21 @@ describe('a run with two rolls of carpet, a remnant and one with a defect', () =
   it('has every contour of the drawings inside the remnant and off the defect', () => {
     const contour = (corners: readonly (readonly [number, number])[]) =>
       corners.map(([x, y]) => ({ x, y, bulge: 0 }));
-    for (const { contour: drawn } of outlinesOf(written.get('loop-rest.dxf')!)) {
+    const [onRest, onLong] = ['rest', 'long'].map((roll) =>
+      outlinesOf(written.get(`loop-${roll}.dxf`)!),
+    );
+    for (const [outlines, name] of [
+      [onRest!, 'rest'],
+      [onLong!, 'long'],
+    ] as const) {
+      const { placements } = recordOf(written).lays.find(({ roll }) => roll === name)!;
+      expect(outlines).toHaveLength(placements.length);
+      expect(outlines.length).toBeGreaterThan(0);
+    }
+    for (const { contour: drawn } of onRest!) {
       for (const [x, y] of pointsOn(drawn)) expect(holds(contour(outline), x, y)).toBe(true);
     }
-    for (const { contour: drawn } of outlinesOf(written.get('loop-long.dxf')!)) {
+    for (const { contour: drawn } of onLong!) {
       for (const [x, y] of pointsOn(drawn)) expect(holds(contour(defect), x, y)).toBe(false);
       for (const [x, y] of defect) expect(holds(drawn, x, y)).toBe(false);
     }
@@ -242,6 +259,10 @@ describe('a run with two rolls of carpet, a remnant and one with a defect', () =
     const { parts, lays } = recordOf(written);
     const turned = new Map(
       lays.flatMap(({ placements }) => placements.map((one) => [one.label, one.rotation])),
+    );
+    // One of each set.
+    expect(parts.filter(({ piece, kind }) => piece === 'cover' && kind === 'piece')).toHaveLength(
+      3,
     );
     for (const { label, piece, kind, material, turns, tilt, pileDeg } of parts) {
       const isCover = piece === 'cover' && kind === 'piece';

@@ -99,6 +99,7 @@ describe('a derived set', () => {
       derive(root, 'patterns/wren', 'LHD', 'two');
       for (const part of ['', 'parts', 'set']) {
         const names = readdirSync(join(root, 'one', part)).filter((name) => name.includes('.'));
+        expect(names.length).toBeGreaterThan(0);
         for (const name of names) {
           const [one, two] = ['one', 'two'].map((out) => readFileSync(join(root, out, part, name)));
           expect(one!.equals(two!), name).toBe(true);

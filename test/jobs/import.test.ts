@@ -14,7 +14,7 @@ import { importSet } from '../../src/jobs/import.ts';
 import { describeDrawing } from '../../src/pattern/first-look/describe.ts';
 import { readSet } from '../../src/pattern/set.ts';
 import type { Tag } from '../drawing/dxf.ts';
-import { block, dxf, inMm, insert, line, lwpolyline } from '../drawing/dxf.ts';
+import { block, dxf, halfTrapezium, inMm, insert, line, lwpolyline, text } from '../drawing/dxf.ts';
 import { inFolder, wren } from '../support/wren.ts';
 
 const tub = lwpolyline(
@@ -27,15 +27,9 @@ const tub = lwpolyline(
   true,
 );
 
-function text(words: string, y = 20): Tag[] {
-  return [
-    [0, 'TEXT'],
-    [8, '1'],
-    [10, 20],
-    [20, y],
-    [40, 10],
-    [1, words],
-  ];
+/** A text inside the tub, on the numbered layer of outlines. */
+function tubText(words: string, y = 20): Tag[] {
+  return text(words, 20, y, 10, '1');
 }
 
 function notch(x: number, y: number, more: readonly Tag[]): Tag[] {
@@ -47,9 +41,9 @@ const drawing = dxf({
   blocks: [
     block('A', [
       tub,
-      text('Piece Name: Tub Ü'),
-      text('QUANTITY: 1,1', 40),
-      text('Material: loop', 60),
+      tubText('Piece Name: Tub Ü'),
+      tubText('QUANTITY: 1,1', 40),
+      tubText('Material: loop', 60),
     ]),
     block('SILL-L', [tub]),
     block('SILL RH', [
@@ -60,7 +54,7 @@ const drawing = dxf({
       ]),
       notch(0, 150, [[30, 4]]),
     ]),
-    block('MAT', [tub, text('Quantity: 3,0')]),
+    block('MAT', [tub, tubText('Quantity: 3,0')]),
   ],
   entities: ['A', 'SILL-L', 'SILL RH', 'MAT'].map((name, i) => insert(name, 1000 * i, 0)),
 });
@@ -283,18 +277,9 @@ describe('a set whose drawing shows a block otherwise than it is drawn', () => {
 
 describe('a set of numbered layers', () => {
   it('with a mirror line and no word of a half is an error, and with it the whole piece', async () => {
-    const half = lwpolyline(
-      [
-        [0, 0, 0],
-        [200, 0, 0],
-        [150, 300, 0],
-        [0, 300, 0],
-      ],
-      true,
-    ).map((tag): Tag => (tag[0] === 8 ? [8, '1'] : tag));
     await inFolder(wren, (root) => {
       const folder = join(root, 'patterns/wren');
-      const entities = [half, line(0, 0, 0, 300, '6')];
+      const entities = [halfTrapezium, line(0, 0, 0, 300, '6')];
       writeFileSync(
         join(folder, 'tub.dxf'),
         dxf({ header: inMm, blocks: [block('TUB', entities)], entities: [] }),

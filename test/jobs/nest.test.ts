@@ -1,7 +1,8 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import type { PublishedInstance } from '../../src/jobs/nest.ts';
 import { densityOf, engineInstance, placementsText, readInstance } from '../../src/jobs/nest.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'nest-'));
@@ -99,6 +100,39 @@ describe('an instance of the literature', () => {
     ],
   ])('with %s is refused, with the place', (_, instance, words) => {
     expect(() => read(instance)).toThrow(words);
+  });
+
+  it('may have corners that differ in their last digits alone: they are one', () => {
+    const shirts = JSON.parse(
+      readFileSync(join(import.meta.dirname, '../data/instances/shirts.json'), 'utf8'),
+    ) as PublishedInstance;
+    // Every corner twice, a little apart, and so that the side between them runs backwards.
+    const pieces = shirts.pieces.map((piece) => ({
+      ...piece,
+      outline: piece.outline.flatMap(([x, y], i) => {
+        const [nextX, nextY] = piece.outline[(i + 1) % piece.outline.length]!;
+        const way = 1e-13 / Math.hypot(nextX - x, nextY - y);
+        return [
+          [x, y],
+          [x - (nextX - x) * way, y - (nextY - y) * way],
+        ];
+      }),
+    }));
+    const corners = pieces.reduce((sum, { outline }) => sum + outline.length, 0);
+    const written = new Set(pieces.flatMap(({ outline }, i) => outline.map((at) => `${i}: ${at}`)));
+    expect(written.size).toBe(corners);
+    expect(read({ ...shirts, pieces })).toEqual(shirts);
+  });
+
+  it('whose corners are all one bounds no area', () => {
+    const outline = [
+      [0, 0],
+      [1e-13, 0],
+      [0, 1e-13],
+    ];
+    expect(() => read({ ...sound, pieces: [{ ...square, outline }] })).toThrow(
+      /piece square.*no area/,
+    );
   });
 
   it('that is no JSON, or not there, is refused', () => {

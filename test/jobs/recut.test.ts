@@ -234,6 +234,7 @@ describe('a part of run.json', () => {
           parts,
           lays: [{ lay, seed: 1, thickness: 8, bites: [] }],
         });
+        expect(record.parts).toHaveLength(parts.length);
         for (const [i, one] of record.parts.entries()) {
           const back = recordedPart(one);
           // Once rounded to six decimals a part is recorded as it was.

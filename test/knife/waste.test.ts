@@ -52,6 +52,7 @@ describe('what is cut in waste', () => {
 
   it('is a lead-in at each start, wherever the tip lies round the axis', () => {
     const d = 6;
+    expect(bites.length).toBeGreaterThan(1);
     for (const { leadIn, start } of bites) {
       const { from, to } = leadIn!;
       expect(to.x - from.x).toBe(48);
@@ -61,6 +62,8 @@ describe('what is cut in waste', () => {
       expect(outlines.every((outline) => apart(outline, box))).toBe(true);
     }
     const marks = bites.flatMap(({ mark }) => (mark === undefined ? [] : [mark]));
+    // At each feed.
+    expect(marks).toHaveLength(bites.length - 1);
     for (const { leadIn } of bites) {
       const box = growBox(boxOfPoints([leadIn!.from, leadIn!.to]), d);
       expect(marks.every((mark) => apart(box, growBox(boxOfPoints([mark]), 5)))).toBe(true);

@@ -5,6 +5,7 @@ import type { Point } from '../../src/geometry/paths/point.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { LayRules, Roll } from '../../src/lay/lay.ts';
 import { outline } from '../geometry/arbitrary.ts';
+import { part } from '../knife/sample-parts.ts';
 
 export const material = 'carpet';
 
@@ -15,25 +16,14 @@ export function partOf(
   inner: readonly Path[] = [],
   more: Partial<Part> = {},
 ): Part {
-  return {
-    label,
-    name: label,
-    piece: label,
-    kind: 'piece',
-    side: null,
-    hand: 'RHD',
+  return part(label, cut, {
     order: 'order',
-    set: 1,
     material,
-    net: cut,
-    cut,
     inner: inner.map((path) => ({ role: 'CUTOUT', path })),
-    notches: [],
-    marks: [],
     edges: [],
     pileDeg: 90,
     ...more,
-  };
+  });
 }
 
 /** From (x, y) to the right and up. */

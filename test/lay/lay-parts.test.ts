@@ -21,6 +21,7 @@ import {
   someParts,
   turns,
 } from './fixtures.ts';
+import { tries } from '../support/thorough.ts';
 
 const little = { seed: 1, limit: { rounds: 8 } };
 
@@ -85,7 +86,7 @@ describe('layParts', () => {
           expect(verifyLay(found, parts)).toEqual([]);
         },
       ),
-      { numRuns: 30 },
+      { numRuns: tries(12, 30) },
     );
   });
 
@@ -128,11 +129,13 @@ describe('layParts', () => {
   it('writes placements that six decimals hold exactly', async () => {
     await fc.assert(
       fc.asyncProperty(someParts, async (parts) => {
-        for (const { x, y } of (await lay(parts, { gap: 5 })).placements) {
+        const { placements } = await lay(parts, { gap: 5 });
+        expect(placements).toHaveLength(parts.length);
+        for (const { x, y } of placements) {
           expect([x, y]).toEqual([rounded(x, 6), rounded(y, 6)]);
         }
       }),
-      { numRuns: 10 },
+      { numRuns: tries(5, 10) },
     );
   });
 
@@ -193,7 +196,7 @@ describe('a search that begins with a lay', () => {
         expect(after.length).toBeLessThan(before.length + 1e-5);
         expect(verifyLay(after, parts)).toEqual([]);
       }),
-      { numRuns: 20 },
+      { numRuns: tries(8, 20) },
     );
   });
 

@@ -11,6 +11,7 @@ import {
 import { layParts } from '../../src/lay/lay-parts.ts';
 import { verifyLay } from './verify.ts';
 import { material, oblong, partOf, plainRules, roll, someParts, turns } from './fixtures.ts';
+import { tries } from '../support/thorough.ts';
 
 /** Degrees between two turns, by the angle between their directions. */
 function between(a: number, b: number): number {
@@ -116,7 +117,7 @@ describe('a lay', () => {
           expect(Math.min(...off)).toBeLessThan((part.tilt ?? 0) + 1e-9);
         }
       }),
-      { numRuns: 12 },
+      { numRuns: tries(5, 12) },
     );
   });
 

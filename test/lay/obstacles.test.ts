@@ -22,6 +22,7 @@ import {
   someParts,
 } from './fixtures.ts';
 import { refereeVerdict, shapely } from './shapely.ts';
+import { tries } from '../support/thorough.ts';
 
 const search = { seed: 1, limit: { rounds: 5 } };
 const rules: LayRules = { turns: 'two-way', gap: 4, biteLength: Infinity };
@@ -79,7 +80,7 @@ describe('a lay', () => {
           expect(closePoints(edge).some(([x, y]) => holds(contour, x, y))).toBe(false);
         }
       }),
-      { numRuns: 15 },
+      { numRuns: tries(5, 15) },
     );
   });
 
@@ -198,7 +199,7 @@ describe('obstaclesOn', () => {
           }
         }
       }),
-      { numRuns: 20 },
+      { numRuns: tries(8, 20) },
     );
   });
 });

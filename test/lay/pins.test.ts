@@ -7,6 +7,7 @@ import type { LayRules, Placement, Roll } from '../../src/lay/lay.ts';
 import { checkPins, pinnedOutlines } from '../../src/lay/pins.ts';
 import { verifyLay } from './verify.ts';
 import { defects, material, oblong, partOf, roll, someParts, turns } from './fixtures.ts';
+import { tries } from '../support/thorough.ts';
 
 const rules: LayRules = { turns: 'one-way', gap: 5, biteLength: 1000 };
 
@@ -131,7 +132,7 @@ describe('a lay around pins', () => {
         expect(verifyLay(after, given.parts)).toEqual([]);
         expect(after.placements.filter((_, i) => (picked >> i) % 2 === 1)).toEqual(pins);
       }),
-      { numRuns: 20 },
+      { numRuns: tries(6, 20) },
     );
   });
 

@@ -1,6 +1,4 @@
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -9,9 +7,8 @@ import { polyline } from '../../src/geometry/paths/path.ts';
 import type { Part } from '../../src/handing/part.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { Lay, LayRules } from '../../src/lay/lay.ts';
-import { outside } from '../support/outside.ts';
 import { material, partOf, roll, someParts } from './fixtures.ts';
-import { python, refereeVerdict, shapely } from './shapely.ts';
+import { refereeVerdict, shapely } from './shapely.ts';
 
 describe.skipIf(shapely.missing)(`shapely as a referee${shapely.note}`, () => {
   it('finds the gap kept, no overlap, the same bounds and the same density', async () => {
@@ -54,11 +51,10 @@ interface Instance {
   }[];
 }
 
-const folder = '../shared/datasets/strip-packing';
-const datasets = outside(folder, existsSync(folder));
+const folder = join(import.meta.dirname, '../data/instances');
 
-describe.skipIf(shapely.missing || datasets.missing)(
-  `published instances, judged by their own checker${shapely.note}${datasets.note}`,
+describe.skipIf(shapely.missing)(
+  `published instances, judged by their own checker${shapely.note}`,
   () => {
     // Both allow half turns, as the folder's README says.
     it.each(['shirts', 'albano'])('%s', async (name) => {
@@ -67,7 +63,7 @@ describe.skipIf(shapely.missing || datasets.missing)(
       const rules: LayRules = { turns: 'two-way', gap: 0, biteLength: Infinity };
       const search = { seed: 1, limit: { rounds: 30 } };
       const lay = await layParts(partsOf(instance), material, strip, rules, search);
-      const verdict = check(join(folder, `${name}.json`), lay);
+      const verdict = check(instance, lay);
       expect(verdict.errors).toEqual([]);
       expect(verdict.valid).toBe(true);
       expect(verdict.density).toBeCloseTo(lay.density, 9);
@@ -86,16 +82,18 @@ function partsOf({ pieces }: Instance): Part[] {
   });
 }
 
-function check(instanceFile: string, { length, placements }: Lay) {
-  const scratch = mkdtempSync(join(tmpdir(), 'lay-'));
-  try {
-    const file = join(scratch, 'placements.json');
-    const named = placements.map((one) => ({ ...one, id: one.label.split('.')[0] }));
-    writeFileSync(file, JSON.stringify({ length, placements: named }));
-    const checker = join(folder, 'check_layout.py');
-    const run = spawnSync(python, [checker, instanceFile, file, '--json'], { encoding: 'utf8' });
-    return JSON.parse(run.stdout) as { valid: boolean; density: number; errors: string[] };
-  } finally {
-    rmSync(scratch, { recursive: true });
-  }
+/** What the checker says that lies beside the instances. */
+function check(instance: Instance, { length, placements }: Lay) {
+  const script = `
+import json, sys
+sys.dont_write_bytecode = True
+sys.path.insert(0, sys.argv[1])
+from check_layout import check
+print(json.dumps(check(*json.load(sys.stdin))))`;
+  const named = placements.map((one) => ({ ...one, id: one.label.split('.')[0] }));
+  return shapely.ask(script, [instance, { length, placements: named }], folder) as {
+    readonly valid: boolean;
+    readonly density: number;
+    readonly errors: readonly string[];
+  };
 }

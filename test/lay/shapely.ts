@@ -1,13 +1,7 @@
-import { spawnSync } from 'node:child_process';
-import { outside } from '../support/outside.ts';
+import { pythonWith } from '../support/python.ts';
 
 /** The Python library shapely as a referee, where Debian's Python has it. */
-export const python = '/usr/bin/python3';
-
-export const shapely = outside(
-  `${python} with shapely`,
-  spawnSync(python, ['-c', 'import shapely']).status === 0,
-);
+export const shapely = pythonWith('shapely');
 
 export interface RefereePart {
   /** Points of the cut contour and of each inner contour in the part's own frame. */
@@ -48,7 +42,5 @@ print(json.dumps(dict(
 `;
 
 export function refereeVerdict(parts: readonly RefereePart[]): RefereeVerdict {
-  const run = spawnSync(python, ['-c', script], { input: JSON.stringify(parts), encoding: 'utf8' });
-  if (run.status !== 0) throw new Error(run.stderr);
-  return JSON.parse(run.stdout) as RefereeVerdict;
+  return shapely.ask(script, parts) as RefereeVerdict;
 }

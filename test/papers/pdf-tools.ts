@@ -9,14 +9,11 @@ const isThere = (tool: string, args: string[]): boolean =>
   spawnSync(tool, args).error === undefined;
 
 export const poppler = outside(
-  'pdftotext, pdftoppm and pdfinfo of poppler-utils',
+  'poppler',
   ['pdftotext', 'pdftoppm', 'pdfinfo'].every((tool) => isThere(tool, ['-v'])),
 );
 
-export const codeReader = outside(
-  'zbarimg of zbar-tools, and poppler-utils',
-  isThere('zbarimg', ['--version']) && !poppler.missing,
-);
+export const codeReader = outside('zbar', isThere('zbarimg', ['--version']) && !poppler.missing);
 
 function run(tool: string, args: readonly string[]): string {
   const done = spawnSync(tool, args, { encoding: 'utf8', maxBuffer: 1 << 28 });

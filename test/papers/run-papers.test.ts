@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { areaOf } from '../../src/geometry/paths/area.ts';
 import { recordedContour } from '../../src/program/record/figures.ts';
-import { inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
+import { replaced, runFile, setFile, wren } from '../support/wren.ts';
 import { elementsIn, readMarkup, textOf } from './markup.ts';
 import { pagesOf, poppler, wordsOf } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
@@ -108,9 +108,11 @@ describe('binding.csv', () => {
 
 describe('the sewing sheet', () => {
   it('is one for each order, with tape, seams and every carpet part', () => {
+    expect(run.record.orders).toHaveLength(2);
     for (const { order, quantity } of run.record.orders) {
       const text = textOf(readMarkup(run.text(`sewing-${order}.html`)));
       const own = run.record.parts.filter((part) => part.order === order && part.set === 1);
+      expect(own.length).toBeGreaterThan(0);
       for (const { name } of own) expect(text).toContain(name);
       expect(text).toContain(quantity === 1 ? '1 set' : '2 sets, all alike');
     }
@@ -175,6 +177,8 @@ describe('the fitting sheet', () => {
       const carpets = run.record.parts.filter(
         (part) => part.order === order && part.set === 1 && part.kind === 'piece',
       );
+      // Floor, dash, two mats, rest and cover.
+      expect(carpets).toHaveLength(6);
       for (const [i, { name }] of carpets.entries()) {
         expect(texts).toContain(name);
         // On the plan and in the key.
@@ -207,8 +211,10 @@ describe('cost and yield', () => {
   const rows = (): string[][] => tableRows(run.text('cost.html'));
 
   it('says what each roll gives, of the usable and of the full width', () => {
-    for (const { material, length, density, rollWidth, usableWidth, rollLength } of run.record
-      .lays) {
+    const { lays } = run.record;
+    // Carpet, board and rubber.
+    expect(lays).toHaveLength(3);
+    for (const { material, length, density, rollWidth, usableWidth, rollLength } of lays) {
       const title = run.record.materials.find(({ name }) => name === material)!.title;
       const [, used, left, ofUsable, ofFull] = rows().find(([what]) => what === title)!;
       expect(1000 * Number.parseFloat(used!)).toBeGreaterThanOrEqual(length - 1e-6);
@@ -268,8 +274,10 @@ describe('papers with inches', () => {
 
 describe('the papers of a run', () => {
   it.skipIf(poppler.missing)(`have no type under 8 points${poppler.note}`, () => {
-    for (const [name, bytes] of run.files) {
-      if (!name.endsWith('.pdf')) continue;
+    const papers = [...run.files].filter(([name]) => name.endsWith('.pdf'));
+    // Run sheet, cost and labels, and of each order sewing and fitting.
+    expect(papers).toHaveLength(3 + 2 * run.record.orders.length);
+    for (const [name, bytes] of papers) {
       // A line of both faces is 1.164 times its size from its lowest to its highest (their own tables).
       const sizes = wordsOf(bytes).words.map(
         ({ top, bottom }) => ((bottom - top) / 1.164) * (72 / 25.4),
@@ -279,8 +287,10 @@ describe('the papers of a run', () => {
   });
 
   it('are the same bytes again, from a copy of its inputs elsewhere', async () => {
-    const again = await inFolder({}, () => writtenRun());
-    const first = await writtenRun();
+    const [first, again] = [await writtenRun(), await writtenRun()];
+    const isPaper = (name: string): boolean => /\.(html|pdf|csv)$/.test(name);
+    expect([...first.files.keys()].filter(isPaper).length).toBeGreaterThan(10);
+    expect([...again.files.keys()]).toEqual([...first.files.keys()]);
     for (const [name, bytes] of first.files)
       expect([name, again.files.get(name)]).toEqual([name, bytes]);
   });

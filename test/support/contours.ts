@@ -1,4 +1,4 @@
-import { createRequire } from 'node:module';
+import { parsedDxf } from './dxf-parser.ts';
 
 /** Contours of a DXF as dxf-parser reads them, with areas and chords that owe the product nothing. */
 
@@ -16,23 +16,11 @@ export interface Outline {
   readonly inner: readonly Contour[];
 }
 
-/** What is used of dxf-parser, whose types describe another kind of module than it is. */
-const DxfParser = createRequire(import.meta.url)('dxf-parser') as new () => {
-  parseSync(text: string): {
-    readonly entities: readonly {
-      readonly type: string;
-      readonly layer: string;
-      readonly shape?: boolean;
-      readonly vertices: readonly Vertex[];
-    }[];
-  };
-};
-
 /** The closed polylines on CUT in the order of the file, each with those on CUT-INNER before it. */
 export function outlinesOf(dxf: string): Outline[] {
   const outlines: Outline[] = [];
   let inner: Contour[] = [];
-  for (const { type, layer, shape, vertices } of new DxfParser().parseSync(dxf).entities) {
+  for (const { type, layer, shape, vertices = [] } of parsedDxf(dxf).entities) {
     if (!/^(LW)?POLYLINE$/.test(type) || shape !== true) continue;
     if (layer === 'CUT-INNER') inner.push(vertices);
     if (layer !== 'CUT') continue;
@@ -44,10 +32,10 @@ export function outlinesOf(dxf: string): Outline[] {
 
 /** Lengths in mm of the slits on NOTCH. */
 export function notchLengths(dxf: string): number[] {
-  const { entities } = new DxfParser().parseSync(dxf);
+  const { entities } = parsedDxf(dxf);
   return entities
     .filter(({ layer }) => layer === 'NOTCH')
-    .map(({ vertices }) => chordOf(vertices[0]!, vertices[1]!));
+    .map(({ vertices = [] }) => chordOf(vertices[0]!, vertices[1]!));
 }
 
 /** mm2, counter-clockwise positive: shoelace, and at each bulge its segment, r^2 (a - sin a) / 2 [M]. */

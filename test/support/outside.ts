@@ -1,3 +1,5 @@
+import { thorough } from './thorough.ts';
+
 /** Something that a test needs and the project does not bring along. */
 export interface Outside {
   readonly missing: boolean;
@@ -7,6 +9,7 @@ export interface Outside {
 
 /**
  * Where `present` is false the test is to be skipped by name: `it.skipIf(thing.missing)(`...${thing.note}`)`.
+ * How many were skipped for which `what` is said in one line at the end of a run.
  * With PILEWAY_SKIP_NOTHING=1 in the environment, as in the gate, throws instead: there a test that
  * was never run must not look like one that passed.
  */
@@ -17,3 +20,11 @@ export function outside(what: string, present: boolean): Outside {
   }
   return { missing: true, note: ` (skipped: needs ${what})` };
 }
+
+/** What a test's name says of why it is skipped; undefined where it says nothing. */
+export function neededBy(name: string): string | undefined {
+  return / \(skipped: needs (.+?)\)/.exec(name)?.[1];
+}
+
+/** For tests that take too long for everyday work. */
+export const gateOnly = outside('npm run test:all', thorough);

@@ -59,7 +59,7 @@ export interface Prepared {
 }
 
 /** The slack as a share of the width: what sums of coordinates may be off. */
-const slackShare = 1e-8;
+export const slackShare = 1e-8;
 /**
  * How carefully shapes are made ready. `larger`: the share of its area by which an outline may grow so as
  * to have fewer corners. `orders`: see convexPieces. `grid`: see circlesIn. With more than `manyKinds` kinds

@@ -6,7 +6,7 @@ import { Refusal } from '../../../src/base/findings.ts';
 import type { Drawing, Entity } from '../../../src/drawing/drawing.ts';
 import { readDrawingText } from '../../../src/drawing/read.ts';
 import type { DxfParts, Tag } from '../dxf.ts';
-import { block, dxf, inMm, insert, line, lwpolyline, polyline } from '../dxf.ts';
+import { block, dxf, inMm, insert, line, lwpolyline, polyline, onLayer } from '../dxf.ts';
 
 const read = (parts: DxfParts): Drawing =>
   readDrawingText(dxf({ header: inMm, ...parts }), 'case.dxf');
@@ -311,7 +311,7 @@ describe('what is hidden', () => {
       read({
         tables,
         blocks,
-        entities: [insert('TUB', 0, 0).map((tag): Tag => (tag[0] === 8 ? [8, name] : tag))],
+        entities: [onLayer(insert('TUB', 0, 0), name)],
       });
     expect(on('OUTLINE').entities.map(({ layer: name }) => name)).toEqual(['OUTLINE', 'FOLD']);
     expect(on('OFF').entities.map(({ layer: name }) => name)).toEqual(['FOLD']);

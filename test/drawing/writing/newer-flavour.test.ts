@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entity } from '../../../src/drawing/drawing.ts';
@@ -13,21 +12,7 @@ import { circle, polyline } from '../../../src/geometry/paths/path.ts';
 import { contourArea } from '../../support/contours.ts';
 import { outline, point } from '../../geometry/arbitrary.ts';
 import { ezdxf, refereeReadings } from '../ezdxf.ts';
-
-/** What is used of dxf-parser, whose types describe another kind of module than it is. */
-const DxfParser = createRequire(import.meta.url)('dxf-parser') as new () => {
-  parseSync(text: string): {
-    header: Record<string, unknown>;
-    tables: { layer: { layers: Record<string, { colorIndex: number }> } };
-    entities: {
-      type: string;
-      layer: string;
-      shape?: boolean;
-      vertices?: { x: number; y: number; bulge?: number }[];
-      position?: { x: number; y: number };
-    }[];
-  };
-};
+import { parsedDxf } from '../../support/dxf-parser.ts';
 
 const layers: NamedLayer[] = [
   { name: 'OUTLINE', colour: 1 },
@@ -225,7 +210,7 @@ describe.each([
       fc.assert(
         fc.property(outline, (path) => {
           const written = write([drawn(path), dot({ x: 7, y: 8 })], layers);
-          const { header, tables, entities: found } = new DxfParser().parseSync(written);
+          const { header, tables, entities: found } = parsedDxf(written);
           expect(header['$INSUNITS']).toBe(4);
           for (const { name, colour } of layers) {
             expect(tables.layer.layers[name]?.colorIndex).toBe(colour);

@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import { areaD, EndType, FillRule, inflatePathsD, intersectD, JoinType } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -10,7 +9,7 @@ import { offsetPath } from '../../../src/geometry/offsets/offset.ts';
 import { circle, pathLength, polyline } from '../../../src/geometry/paths/path.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import type { Point } from '../../../src/geometry/paths/point.ts';
-import { python, shapely } from '../../lay/shapely.ts';
+import { shapely } from '../../lay/shapely.ts';
 import { outline } from '../arbitrary.ts';
 
 const oblong = polyline(
@@ -114,16 +113,25 @@ describe('offsetPath', () => {
       true,
     );
     const out = offsetPath(needle, [5, 5, 5], 2);
-    for (const vertex of out.vertices)
-      expect(nearestOnPath(needle, vertex).distance).toBeLessThan(10.001);
+    // The two square corners are mitred, the tip is cut off: four corners, all moved, none further than the limit.
+    expect(out.vertices).toHaveLength(4);
+    for (const vertex of out.vertices) {
+      const { distance } = nearestOnPath(needle, vertex);
+      expect(distance).toBeGreaterThan(5 - 1e-9);
+      expect(distance).toBeLessThan(10.001);
+    }
   });
 
   it('is undone by the opposite offset', () => {
+    let undone = 0;
     fc.assert(
       fc.property(outline, fc.double({ min: 1, max: 10, noNaN: true }), (path, amount) => {
         const amounts = path.vertices.map(() => amount);
         const out = offsetPath(path, amounts, 20);
+        // At the least by a strip along the whole outline.
+        expect(areaOf(out)).toBeGreaterThan(areaOf(path) + amount * pathLength(path));
         if (out.vertices.length !== path.vertices.length) return;
+        undone++;
         const back = offsetPath(
           out,
           amounts.map((a) => -a),
@@ -132,6 +140,7 @@ describe('offsetPath', () => {
         expect(areaOf(back) / areaOf(path)).toBeCloseTo(1, 6);
       }),
     );
+    expect(undone).toBeGreaterThan(10);
   });
 
   // [D] 50 and then 20 wide along one straight run, so nearly straight that the lines, 30 apart, would meet
@@ -233,6 +242,7 @@ describe.each(ofOutlines)('referees of one amount, on %s', (_, sound, decimals) 
       const answers = shapelyBuffers(
         cases.map(({ path, amount }) => ({ ring: flatten(path, 0.002), amount })),
       );
+      expect(answers).toHaveLength(cases.length);
       for (const [i, { out }] of cases.entries()) {
         expect(areaOf(out) / answers[i]!.area).toBeCloseTo(1, decimals);
         expect(pathLength(out) / answers[i]!.length).toBeCloseTo(1, decimals - 1);
@@ -258,12 +268,8 @@ interface Buffered {
 }
 
 function shapelyBuffers(cases: readonly { ring: readonly Point[]; amount: number }[]): Buffered[] {
-  const input = JSON.stringify(
-    cases.map(({ ring, amount }) => ({ amount, ring: ring.map(({ x, y }) => [x, y]) })),
-  );
-  const run = spawnSync(python, ['-c', script], { input, encoding: 'utf8', maxBuffer: 1e8 });
-  if (run.status !== 0) throw new Error(run.stderr);
-  return JSON.parse(run.stdout) as Buffered[];
+  const input = cases.map(({ ring, amount }) => ({ amount, ring: ring.map(({ x, y }) => [x, y]) }));
+  return shapely.ask(script, input) as Buffered[];
 }
 
 describe('a referee of mixed amounts', () => {

@@ -18,6 +18,7 @@ describe('flatten', () => {
     fc.assert(
       fc.property(outline, fc.double({ min: 0.01, max: 2, noNaN: true }), (path, error) => {
         const points = flatten(path, error);
+        expect(points.length).toBeGreaterThanOrEqual(path.vertices.length);
         for (const [i, p] of points.entries()) {
           expect(nearestOnPath(path, p).distance).toBeLessThan(1e-6);
           const middle = between(p, points[(i + 1) % points.length]!, 0.5);

@@ -8,7 +8,7 @@ import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import type { SetSheet } from '../../../src/pattern/set-file.ts';
 import type { Hand } from '../../../src/pattern/words.ts';
-import { feature, line, oblong, piece } from '../fixtures.ts';
+import { cornerless, feature, line, oblong, piece } from '../fixtures.ts';
 
 /** What a finding comes to: `rule part x,y`, with the place only where there is one. */
 export type Brief = string;
@@ -138,18 +138,6 @@ const cutouts: Case[] = [
   },
 ];
 
-/** The left front corner is cut away. */
-const cornerless = polyline(
-  [
-    [-500, 0],
-    [500, 0],
-    [500, 300],
-    [-200, 300],
-    [-200, 100],
-    [-500, 100],
-  ].map(([x, y]) => ({ x: x!, y: y! })),
-  true,
-);
 const driversPad = feature('PAD', oblong(250, 150, 450, 250), 'DRIVER');
 const pad = feature('PAD', oblong(200, 100, 300, 200));
 

@@ -219,6 +219,7 @@ it('what strokes leave of any contour is next to its sharp corners, and they lie
     fc.property(somePartsArbitrary, fc.constantFrom(leaning, trailing), (parts, cutter) => {
       for (const { cut } of parts) {
         const strokes = tipStrokes({ label: 'a', kind: 'outline', path: cut }, cutter, 8);
+        expect(strokes.length).toBeGreaterThan(0);
         for (const stroke of strokes) {
           for (const { x, y } of stroke.vertices) {
             expect(nearestOnPath(cut, { x, y }).distance).toBeLessThan(1e-6);

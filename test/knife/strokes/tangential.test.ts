@@ -78,6 +78,7 @@ describe('the heading', () => {
         for (const part of parts) {
           const tip = opened(part.cut);
           const strokes = cut(tip).filter((move) => move.kind === 'line' || move.kind === 'arc');
+          expect(strokes).toHaveLength(segmentsOf(tip).length);
           for (const [i, segment] of segmentsOf(tip).entries()) {
             const stroke = strokes[i] as Extract<Move, { kind: 'line' | 'arc' }>;
             const chord = Math.atan2(segment.to.y - segment.from.y, segment.to.x - segment.from.x);

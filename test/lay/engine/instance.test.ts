@@ -6,6 +6,7 @@ import type { Nest } from '../../../src/lay/engine/nest.ts';
 import { nest } from '../../../src/lay/engine/nest.ts';
 import { faults } from './judge.ts';
 import { polygon, rounds } from './polygons.ts';
+import { tries } from '../../support/thorough.ts';
 
 function oblong(width: number, height: number, x = 0, y = 0): number[] {
   return [x, y, x + width, y, x + width, y + height, x, y + height];
@@ -51,7 +52,7 @@ describe('fixed items', () => {
         expectGood(instance, count);
         expect(ready.problem.fixed.every(({ x, y }) => x === 0 && y === 0)).toBe(true);
       }),
-      { numRuns: 25 },
+      { numRuns: tries(12, 25) },
     );
   });
 
@@ -89,7 +90,7 @@ describe('a start', () => {
           expect(each.length).toBeLessThanOrEqual(before.length + 1e-9);
         }
       }),
-      { numRuns: 30 },
+      { numRuns: tries(12, 30) },
     );
   });
 
@@ -105,7 +106,7 @@ describe('a start', () => {
         const there = after.map(key);
         for (const one of start) expect(there).toContain(key(one));
       }),
-      { numRuns: 30 },
+      { numRuns: tries(12, 30) },
     );
   });
 });
@@ -122,7 +123,7 @@ describe('kept boxes', () => {
         expect(placements.map(({ y }) => y)).toEqual([0, 0, 0]);
         expect(length).toBeCloseTo(300 + 4 * over, 3);
       }),
-      { numRuns: 20 },
+      { numRuns: tries(10, 20) },
     );
   });
 

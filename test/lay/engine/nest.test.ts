@@ -6,6 +6,7 @@ import type { Nest } from '../../../src/lay/engine/nest.ts';
 import { beginSearch, nest } from '../../../src/lay/engine/nest.ts';
 import { faults } from './judge.ts';
 import { rounds, someKinds } from './polygons.ts';
+import { tries } from '../../support/thorough.ts';
 
 const instance: fc.Arbitrary<Instance> = fc.record({
   width: fc.integer({ min: 900, max: 1600 }),
@@ -30,7 +31,7 @@ describe('nest', () => {
         const lengths = found.map(({ length }) => length);
         expect(lengths).toEqual(lengths.toSorted((a, b) => b - a));
       }),
-      { numRuns: 40 },
+      { numRuns: tries(15, 40) },
     );
   });
 

@@ -57,6 +57,7 @@ describe('the tables of pairs', () => {
       y: offset,
       touching: fc.option(fc.tuple(fc.nat(99), fc.nat(99), along), { nil: null, freq: 2 }),
     });
+    const seen = { over: 0, apart: 0 };
     fc.assert(
       fc.property(
         fc.tuple(shapes, shapes, shapes),
@@ -68,12 +69,14 @@ describe('the tables of pairs', () => {
             const common = commonArea(judged(three[one.a]!), judged(three[one.b]!, dx, dy));
             // Slivers thinner than the slack are no overlap.
             if (common > 0 && common < 0.01) continue;
+            seen[common > 0 ? 'over' : 'apart']++;
             expect(severityAt(one.a, one.b, dx, dy) > 0).toBe(common > 0);
           }
         },
       ),
       { numRuns: 50 },
     );
+    expect(Math.min(seen.over, seen.apart)).toBeGreaterThan(100);
   });
 
   it('let a shape lie in the hole of another, and touch it', () => {

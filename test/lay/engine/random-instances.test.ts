@@ -6,11 +6,11 @@ import { beginSearch, nestOf } from '../../../src/lay/engine/nest.ts';
 import { faults } from './judge.ts';
 import { contours } from './outlines.ts';
 import { rounds } from './polygons.ts';
+import { tries } from '../../support/thorough.ts';
 
-/** Far more may be run by hand: PILEWAY_RANDOM_INSTANCES=10000 npx vitest run, and the name of this file. */
-const instances = Number(process.env['PILEWAY_RANDOM_INSTANCES'] ?? 300);
+const instances = tries(60, 300);
 
-/** ms; ten thousand by hand take some minutes, and longer where a fault is made smaller. */
+/** ms; ten thousand (PILEWAY_THOROUGH=33) take some minutes, and longer where a fault is made smaller. */
 const timeout = 3_600_000;
 
 /** Strips wide enough for all outlines in any turn. */

@@ -8,6 +8,7 @@ import { scatter } from '../../../src/lay/engine/scatter.ts';
 import { separator } from '../../../src/lay/engine/separate.ts';
 import { faults } from './judge.ts';
 import { someKinds } from './polygons.ts';
+import { tries } from '../../support/thorough.ts';
 
 const instance: fc.Arbitrary<Instance> = fc.record({
   width: fc.integer({ min: 900, max: 1600 }),
@@ -25,7 +26,7 @@ describe('scatter', () => {
         if (!scatter(ready, moving, () => ++asked < 600, random)) return;
         expect(faults(one, nestOf(ready, moving.layout))).toEqual([]);
       }),
-      { numRuns: 20 },
+      { numRuns: tries(6, 20) },
     );
   });
 

@@ -115,6 +115,7 @@ describe('forbiddenShifts', () => {
   });
 
   it('agrees with the area that the shapes share: none outside, some inside', () => {
+    const seen = { inside: 0, outside: 0 };
     const share = fc.double({ min: 0, max: 1, noNaN: true });
     const height = fc.double({ min: -700, max: 700, noNaN: true });
     fc.assert(
@@ -128,12 +129,14 @@ describe('forbiddenShifts', () => {
           const dx = low + 0.005 + (high - low - 0.01) * t;
           const area = commonArea(fixed, moving, dx, dy);
           const isForbidden = i % 2 === 1;
+          seen[isForbidden ? 'inside' : 'outside']++;
           if (isForbidden) expect(area).toBeGreaterThan(0);
           else expect(area).toBeLessThan(1e-6);
         }
       }),
       { numRuns: 200 },
     );
+    expect(Math.min(seen.inside, seen.outside)).toBeGreaterThan(50);
   });
 
   it('is the same seen from the other shape', () => {

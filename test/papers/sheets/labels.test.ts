@@ -13,6 +13,7 @@ import type { Field, Word } from '../pdf-tools.ts';
 import { codeReader, codesIn, pagesOf, poppler, wordsOf } from '../pdf-tools.ts';
 import type { WrittenRun } from '../wren-papers.ts';
 import { csvRows, writtenRun } from '../wren-papers.ts';
+import { tries } from '../../support/thorough.ts';
 
 const small = readLabelStock('shared', 'a4-21', {});
 
@@ -74,7 +75,7 @@ describe('the code on a label', () => {
         }
         expect(readCode(picture, size, size)?.data).toBe(text);
       }),
-      { numRuns: 60 },
+      { numRuns: tries(20, 60) },
     );
   });
 });

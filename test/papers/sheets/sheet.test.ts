@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { cut } from '../../../src/jobs/cut.ts';
 import { circle } from '../../../src/geometry/paths/path.ts';
 import type { RunRecord } from '../../../src/program/record/run-record.ts';
+import { paperHtml } from '../../../src/papers/documents/document-html.ts';
+import { runSheet } from '../../../src/papers/sheets/sheet.ts';
+import { madeRun } from '../../support/made-run.ts';
 import type { Files } from '../../support/wren.ts';
 import { drawingFile, inFolder, redrawn, replaced, runFile, wren } from '../../support/wren.ts';
 import type { Element } from '../markup.ts';
@@ -19,15 +21,14 @@ interface Written {
 
 async function sheetOf(files: Files): Promise<Written> {
   return inFolder(files, async (root) => {
-    const out = join(root, 'out/wren-week');
-    const sharedFolder = join(root, 'shared');
-    await cut({ runFile: join(root, runFile), sharedFolder, out, force: false });
-    const text = readFileSync(join(out, 'sheet.html'), 'utf8');
+    const request = { runFile: join(root, runFile), sharedFolder: join(root, 'shared') };
+    const made = await madeRun(request, 'wren-week');
+    const text = paperHtml(runSheet(made.facts));
     expect(text).not.toContain(root);
-    const record = JSON.parse(readFileSync(join(out, 'run.json'), 'utf8')) as RunRecord;
+    const record = JSON.parse(made.files.get('run.json')!) as RunRecord;
     const bites = record.lays.map(({ material, roll }) => {
       const name = roll === null ? material : `${material}-${roll}`;
-      const program = readFileSync(join(out, `${name}.nc`), 'utf8');
+      const program = made.files.get(`${name}.nc`)!;
       return 1 + program.split('\n').filter((line) => line.startsWith('(MSG, FEED')).length;
     });
     return { text, sheet: readMarkup(text), record, bites };
@@ -49,6 +50,10 @@ function freed(sheet: Element): string[] {
   return orderLists(sheet)
     .flat()
     .map((item) => item.replace(/ \d+:\d\d$/, ''));
+}
+
+function sumOf(counts: readonly number[]): number {
+  return counts.reduce((sum, count) => sum + count, 0);
 }
 
 function orderLists(sheet: Element): string[][] {
@@ -97,14 +102,16 @@ describe('the run sheet', () => {
 
   it('shows each bite and lists every part once as it comes free', () => {
     const { parts } = written.record;
-    const bites = written.bites.reduce((sum, count) => sum + count, 0);
+    const bites = sumOf(written.bites);
     expect(bites).toBeGreaterThan(written.bites.length);
     expect(named(written.sheet, 'figure')).toHaveLength(bites);
     expect(freed(written.sheet).sort()).toEqual(parts.map(({ label }) => label).sort());
   });
 
   it('says for each part when it is begun, later and later in a bite', () => {
-    for (const items of orderLists(written.sheet)) {
+    const lists = orderLists(written.sheet);
+    expect(lists).toHaveLength(sumOf(written.bites));
+    for (const items of lists) {
       const seconds = items.map((item) => {
         const [, minutes, rest] = / (\d+):(\d\d)$/.exec(item)!;
         return 60 * Number(minutes) + Number(rest);

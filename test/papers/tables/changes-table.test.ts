@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Path } from '../../../src/geometry/paths/path.ts';
@@ -7,10 +6,7 @@ import { changesOf } from '../../../src/handing/redrawing/changes.ts';
 import { changesCsv, changesTable } from '../../../src/papers/tables/changes-table.ts';
 import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
 import { randomSet } from '../../handing/random-set.ts';
-import { outside } from '../../support/outside.ts';
-
-const python = '/usr/bin/python3';
-const csvReader = outside(python, spawnSync(python, ['-c', 'import csv']).status === 0);
+import { csvReader, csvTables } from '../python-readers.ts';
 
 const mat = piece('mat', { side: 'pair', drawnSide: 'right' }, oblong(100, 0, 500, 400));
 const dash = piece('dash', { side: 'centre', outline: 'driver' }, oblong(-300, 500, 300, 600));
@@ -95,18 +91,11 @@ describe('the same as CSV', () => {
     const tables = whys.map((some) =>
       some.map((why) => change({ why }, [mat.outline], [oblong(-500, 0, -100, 400)])),
     );
-    const script =
-      'import csv, io, json, sys\nprint(json.dumps([list(csv.reader(io.StringIO(text.removeprefix("\\ufeff"), newline=""))) for text in json.load(sys.stdin)]))';
-    const run = spawnSync(python, ['-c', script], {
-      input: JSON.stringify(tables.map(changesCsv)),
-      encoding: 'utf8',
-    });
-    expect(run.stderr).toBe('');
     // What a spreadsheet would take for a formula has an apostrophe before it: see csv.test.ts.
     const guarded = (cell: string): string => (/^[=+@]|^-./.test(cell) ? `'${cell}` : cell);
     const meant = tables
       .map(changesTable)
       .map(({ header, rows }) => [header, ...rows.map((row) => row.map(guarded))]);
-    expect(JSON.parse(run.stdout)).toEqual(meant);
+    expect(csvTables(tables.map(changesCsv))).toEqual(meant);
   });
 });

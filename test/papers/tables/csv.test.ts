@@ -1,13 +1,9 @@
-import { spawnSync } from 'node:child_process';
 import * as fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import type { CsvValue } from '../../../src/papers/tables/csv.ts';
 import { csvText } from '../../../src/papers/tables/csv.ts';
-import { outside } from '../../support/outside.ts';
-
-const python = '/usr/bin/python3';
-const csvReader = outside(python, spawnSync(python, ['-c', 'import csv']).status === 0);
+import { csvReader, csvTables } from '../python-readers.ts';
 
 const texts = fc.oneof(
   fc
@@ -74,13 +70,8 @@ describe('a table as CSV', () => {
 
   it.skipIf(csvReader.missing)(`is the same table to Python${csvReader.note}`, () => {
     const some = fc.sample(tables, { numRuns: 60, seed: 5 });
-    const script =
-      'import csv, io, json, sys\nprint(json.dumps([list(csv.reader(io.StringIO(text.removeprefix("\\ufeff"), newline=""))) for text in json.load(sys.stdin)]))';
-    const run = spawnSync(python, ['-c', script], {
-      input: JSON.stringify(some.map(csvText)),
-      encoding: 'utf8',
-    });
-    expect(run.stderr).toBe('');
-    expect(JSON.parse(run.stdout)).toEqual(some.map((rows) => rows.map((row) => row.map(meant))));
+    expect(csvTables(some.map(csvText))).toEqual(
+      some.map((rows) => rows.map((row) => row.map(meant))),
+    );
   });
 });

@@ -3,7 +3,17 @@ import { readDrawingText } from '../../../src/drawing/read.ts';
 import { describeDrawing } from '../../../src/pattern/first-look/describe.ts';
 import type { DrawingReport } from '../../../src/pattern/first-look/describe.ts';
 import type { Tag } from '../../drawing/dxf.ts';
-import { block, dxf, inMm, insert, line, lwpolyline } from '../../drawing/dxf.ts';
+import {
+  block,
+  dxf,
+  halfTrapezium,
+  inMm,
+  insert,
+  line,
+  lwpolyline,
+  onLayer,
+  text,
+} from '../../drawing/dxf.ts';
 
 type Parts = Parameters<typeof dxf>[0];
 
@@ -19,18 +29,7 @@ function box(x: number, y: number, width: number, height: number, layer: string)
     [x + width, y + height, 0],
     [x, y + height, 0],
   ] as const;
-  return lwpolyline(corners, true).map((tag): Tag => (tag[0] === 8 ? [8, layer] : tag));
-}
-
-function text(words: string, x: number, y: number, height = 10, layer = 'TEXTS'): Tag[] {
-  return [
-    [0, 'TEXT'],
-    [8, layer],
-    [10, x],
-    [20, y],
-    [40, height],
-    [1, words],
-  ];
+  return onLayer(lwpolyline(corners, true), layer);
 }
 
 function rulesOf(report: DrawingReport): string[] {
@@ -152,18 +151,9 @@ describe('the pieces of a drawing', () => {
   });
 
   it('drawn half are made whole by the mirror line of the numbered layers', () => {
-    const half = lwpolyline(
-      [
-        [0, 0, 0],
-        [200, 0, 0],
-        [150, 300, 0],
-        [0, 300, 0],
-      ],
-      true,
-    ).map((tag): Tag => (tag[0] === 8 ? [8, '1'] : tag));
     const { pieces } = seen({
       entities: [
-        half,
+        halfTrapezium,
         line(0, 0, 0, 300, '6'),
         box(60, 100, 40, 40, '11'),
         box(0, 0, 200, 300, '84'),

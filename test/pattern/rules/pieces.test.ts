@@ -7,7 +7,7 @@ import type { Follows } from '../../../src/pattern/layers.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkPiece } from '../../../src/pattern/rules/rules.ts';
-import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
+import { cornerless, feature, line, oblong, piece } from '../../handing/fixtures.ts';
 
 type Corner = readonly [x: number, y: number];
 
@@ -48,17 +48,6 @@ const bay = path(
   [100, 100],
   [100, 300],
   [0, 300],
-);
-
-/** 1000 mm across the centreline; the left front corner is cut away. */
-const cornerless = path(
-  true,
-  [-500, 0],
-  [500, 0],
-  [500, 300],
-  [-200, 300],
-  [-200, 100],
-  [-500, 100],
 );
 
 function across(one: Feature, sheet: Partial<Piece['sheet']> = {}): Piece {

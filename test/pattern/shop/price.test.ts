@@ -67,7 +67,11 @@ describe('a sum of money', () => {
       BigInt(minor) * 10n ** BigInt(4 - digits);
     fc.assert(
       fc.property(fc.array(amount), (amounts) => {
-        for (const sum of sumOfMoney(amounts)) {
+        const sums = sumOfMoney(amounts);
+        expect(sums.map(({ currency }) => currency).sort()).toEqual(
+          [...new Set(amounts.map(({ currency }) => currency))].sort(),
+        );
+        for (const sum of sums) {
           const own = amounts.filter(({ currency }) => currency === sum.currency);
           expect(inFinest(sum)).toBe(own.map(inFinest).reduce((a, b) => a + b, 0n));
         }

@@ -7,6 +7,7 @@ import { prove } from '../../../src/program/proof/prove.ts';
 import { variedCutters } from '../../knife/sample-cutters.ts';
 import { evenly, laidInARow, somePartsArbitrary } from '../../knife/sample-parts.ts';
 import { inFolder, runFiles } from '../run-folder.ts';
+import { tries } from '../../support/thorough.ts';
 
 /** The same curve in more segments, cut at shares of each. */
 function shattered(path: Path, shares: readonly number[]): Path {
@@ -26,7 +27,7 @@ describe.each(variedCutters)('what is written for $name', (cutter) => {
         const lay = laidInARow(parts, cutter);
         expect(inFolder(runFiles(parts, lay, cutter), prove)).toEqual([]);
       }),
-      { numRuns: 30 },
+      { numRuns: tries(6, 30) },
     );
   });
 
@@ -40,7 +41,7 @@ describe.each(variedCutters)('what is written for $name', (cutter) => {
         const lay = laidInARow(slivers, cutter);
         expect(inFolder(runFiles(slivers, lay, cutter), prove)).toEqual([]);
       }),
-      { numRuns: 15 },
+      { numRuns: tries(4, 15) },
     );
   });
 });

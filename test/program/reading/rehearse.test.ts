@@ -308,6 +308,8 @@ describe('a run of the Wren', () => {
           cutter,
           force: false,
         });
+        // Carpet, board and rubber.
+        expect(facts.materials).toHaveLength(3);
         for (const { lay, knife, bites } of facts.materials) {
           const text = readFileSync(join(out, `${layName(lay)}.nc`), 'utf8');
           const told = rehearsed(text, facts.cutter);

@@ -51,7 +51,9 @@ describe('a run record', () => {
   it('says what a part measures', () => {
     fc.assert(
       fc.property(somePartsArbitrary, (parts) => {
-        for (const [i, record] of recordOf(parts).parts.entries()) {
+        const records = recordOf(parts).parts;
+        expect(records).toHaveLength(parts.length);
+        for (const [i, record] of records.entries()) {
           const { cut, net } = parts[i]!;
           expect(areaOf(recordedContour(record.cutContour))).toBeCloseTo(areaOf(cut), 2);
           expect(record.cutArea).toBeCloseTo(areaOf(cut), 5);

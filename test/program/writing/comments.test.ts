@@ -6,6 +6,9 @@ describe('comments', () => {
   it('are plain, short and not nested, whatever is said', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 400 }), (text) => {
+        expect(commentLines(text).length > 0).toBe(
+          text.trim() !== '' || commentLines('').length > 0,
+        );
         for (const line of [...commentLines(text), messageLine(text)]) {
           expect(line).toMatch(/^\([\x20-\x27\x2a-\x7e]*\)$/);
           expect(line.length).toBeLessThanOrEqual(80);

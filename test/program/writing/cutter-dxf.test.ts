@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
 import { readDrawingText } from '../../../src/drawing/read.ts';
 import { areaOf } from '../../../src/geometry/paths/area.ts';
@@ -22,14 +21,7 @@ import {
   thickness,
 } from '../../knife/sample-parts.ts';
 import { goodLay, parts } from '../good-run.ts';
-
-/** What is used of dxf-parser, whose types describe another kind of module than it is. */
-const DxfParser = createRequire(import.meta.url)('dxf-parser') as new () => {
-  parseSync(text: string): {
-    readonly header: Readonly<Record<string, unknown>>;
-    readonly entities: readonly { readonly layer: string }[];
-  };
-};
+import { parsedDxf } from '../../support/dxf-parser.ts';
 
 function drawingOf(lay: Lay, own: readonly Part[], cutter: Cutter): string {
   const plan = planCutting(lay, own, cutter, thickness);
@@ -67,7 +59,7 @@ describe.each(flavours)('the drawing for the cutter as $dxf', (cutter) => {
 
   // A reader that is not ours.
   it('is read alike by another reader, areas to a millionth', () => {
-    const drawing = new DxfParser().parseSync(text);
+    const drawing = parsedDxf(text);
     const on = (layer: string): number => drawing.entities.filter((e) => e.layer === layer).length;
     expect([on('CUT'), on('CUT-INNER'), on('NOTCH'), on('MARK'), on('LABEL')]).toEqual([
       4, 2, 3, 2, 4,
@@ -95,6 +87,7 @@ it.skipIf(ezdxf.missing)(`ezdxf finds nothing to mend in either flavour${ezdxf.n
   const readings = refereeReadings(
     cutters.map((cutter) => drawingOf(goodLay(cutter), parts, cutter)),
   );
+  expect(readings).toHaveLength(cutters.length);
   for (const { errors, fixes } of readings) expect([errors, fixes]).toEqual([[], []]);
 });
 
@@ -117,7 +110,7 @@ describe('a contour that is cut in several bites', () => {
 
 it('shows notches that are left to the bench as marks', () => {
   const cutter: Cutter = { ...longBay, notches: { cut: 'mark' } };
-  const drawing = new DxfParser().parseSync(drawingOf(goodLay(cutter), parts, cutter));
+  const drawing = parsedDxf(drawingOf(goodLay(cutter), parts, cutter));
   const on = (layer: string): number => drawing.entities.filter((e) => e.layer === layer).length;
   expect([on('NOTCH'), on('MARK')]).toEqual([0, 5]);
 });

@@ -22,7 +22,9 @@ function head(cutter: Cutter, more: Partial<ProgramHeader> = {}, moves: readonly
 describe('the head of a program', () => {
   it.each(variedCutters)('is comments alone, of 80 characters at most: $name', (cutter) => {
     for (const kind of ['cut', 'dry'] as const) {
-      for (const line of headerLines(header, cutter, kind, [])) {
+      const lines = [...headerLines(header, cutter, kind, [])];
+      expect(lines.length).toBeGreaterThan(header.lines.length);
+      for (const line of lines) {
         expect(line).toMatch(/^\([\x20-\x27\x2a-\x7e]{1,78}\)$/);
       }
     }

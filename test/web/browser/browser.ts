@@ -8,13 +8,16 @@ import { chromium } from 'playwright-core';
 import { expect } from 'vitest';
 import type { Built } from '../../cli/pileway.ts';
 import { buildWithPage } from '../../cli/pileway.ts';
-import { outside } from '../../support/outside.ts';
+import { gateOnly, outside } from '../../support/outside.ts';
 import type { Files } from '../../support/wren.ts';
 import { openWorkshop } from '../../support/wren.ts';
 
 const executablePath = '/usr/bin/chromium';
 
-export const chromiumHere = outside('Chromium', existsSync(executablePath));
+const installed = outside('Chromium', existsSync(executablePath));
+
+/** A browser takes too long for everyday work: the gate alone opens one. */
+export const chromiumHere = installed.missing ? installed : gateOnly;
 
 /** A server of the product in a process of its own. */
 export interface Server {
