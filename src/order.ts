@@ -30,5 +30,5 @@ export const sharedWithPage: readonly string[] = [
   'base/numbers.ts',
   'base/wording.ts',
   'program/record/run-record.ts',
-  'web/packed-parts.ts',
+  'web/api/packed-parts.ts',
 ];

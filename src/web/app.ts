@@ -1,19 +1,19 @@
 /** The page's server: who may ask, what for, and what is under way. */
 import { Hono } from 'hono';
-import type { Refused, RunEvent } from './api.ts';
-import { openCuts } from './cuts.ts';
-import { channel } from './events.ts';
-import { bodyWithin, guarded } from './guard.ts';
+import type { Refused, RunEvent } from './api/api.ts';
+import { openCuts } from './under-way/cuts.ts';
+import { channel } from './under-way/events.ts';
+import { bodyWithin, guarded } from './access/guard.ts';
 import { named, notThere, refusal } from './routes/answers.ts';
 import type { Desk } from './routes/desk.ts';
 import { folderRoutes } from './routes/folders.ts';
 import { runRoutes } from './routes/runs.ts';
 import { shopRoutes } from './routes/shop.ts';
-import { openRunFolders } from './run-folders.ts';
-import { openSearches } from './searches.ts';
-import { builtPage } from './static.ts';
+import { openRunFolders } from './under-way/run-folders.ts';
+import { openSearches } from './under-way/searches.ts';
+import { builtPage } from './routes/built-page.ts';
 import type { Threads } from './threads.ts';
-import { workshopIn } from './workshop.ts';
+import { workshopIn } from './workshop/workshop.ts';
 
 export interface AppOptions {
   /** The workshop's folder. */

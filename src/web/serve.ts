@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { getRequestListener, RequestError } from '@hono/node-server';
 import type { Hono } from 'hono';
 import { refuse } from '../base/findings.ts';
-import { refusedResponse } from './guard.ts';
+import { refusedResponse } from './access/guard.ts';
 
 export interface Served {
   /** `http://127.0.0.1:PORT/` */

@@ -25,10 +25,10 @@ import type {
   SetCheck,
   Shop,
   Table,
-} from '../../src/web/api.ts';
+} from '../../src/web/api/api.ts';
 import type { App } from '../../src/web/app.ts';
 import { openApp } from '../../src/web/app.ts';
-import { rehearsalOf } from '../../src/web/page/rehearsal/read.ts';
+import { rehearsalOf } from '../../src/web/page/rehearsal/rehearsal-body.ts';
 import type { Served } from '../../src/web/serve.ts';
 import { listen } from '../../src/web/serve.ts';
 import type { RunOptions, Threads } from '../../src/web/threads.ts';

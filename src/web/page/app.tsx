@@ -1,14 +1,14 @@
 import type { JSX } from 'preact';
 import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
 import { findingsOf } from './server.ts';
-import { Findings } from './shared/findings.tsx';
-import { addressOf, useAddress, useKept } from './shared/hooks.ts';
+import { Findings } from './controls/findings.tsx';
+import { addressOf, useAddress, useKept } from './hooks.ts';
 import { CompareView } from './runs/compare-view.tsx';
 import { FolderView } from './files/folder-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';
 import { RunView } from './run-view.tsx';
-import { SetView } from './orders/set-view.tsx';
-import { SetsView } from './orders/sets-view.tsx';
+import { SetView } from './sets/set-view.tsx';
+import { SetsView } from './sets/sets-view.tsx';
 
 /** The whole page: a bar that leads everywhere, and the view that the address names. */
 export function App(): JSX.Element {

@@ -1,15 +1,15 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { FolderCard, Shop } from '../api.ts';
+import type { FolderCard, Shop } from '../api/api.ts';
 import { FilesStep } from './files/files-step.tsx';
 import { LayStep } from './lay/lay-step.tsx';
 import { OrdersStep } from './orders/orders-step.tsx';
-import { RehearsalStep } from './rehearsal-step.tsx';
-import { RollStep } from './roll-step/roll-step.tsx';
+import { RehearsalStep } from './rehearsal/rehearsal-step.tsx';
+import { RollStep } from './roll/roll-step.tsx';
 import { ask } from './server.ts';
-import { Findings } from './shared/findings.tsx';
-import { addressOf, useLoaded } from './shared/hooks.ts';
-import { useRun } from './use-run.ts';
+import { Findings } from './controls/findings.tsx';
+import { addressOf, useLoaded } from './hooks.ts';
+import { useRun } from './use-run-file.ts';
 
 const steps = [
   ['orders', 'Orders'],

@@ -1,4 +1,4 @@
-import type { Finding, Refused, RunEvent } from '../api.ts';
+import type { Finding, Refused, RunEvent } from '../api/api.ts';
 
 /** Written into the page by the server that gave it out; no other page has it. */
 const key = document.querySelector<HTMLMetaElement>('meta[name="pileway-key"]')?.content ?? '';

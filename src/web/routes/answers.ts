@@ -3,7 +3,7 @@ import type { Context } from 'hono';
 import type { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
-import type { Refused } from '../api.ts';
+import type { Refused } from '../api/api.ts';
 import { findingsOf } from '../failure.ts';
 
 /** The body of a request as it must be. Throws a Refusal. */

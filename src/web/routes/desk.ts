@@ -1,10 +1,10 @@
-import type { Channel } from '../events.ts';
-import type { Cuts } from '../cuts.ts';
-import type { Refused, RunEvent } from '../api.ts';
-import type { RunFolders } from '../run-folders.ts';
-import type { Searches } from '../searches.ts';
+import type { Channel } from '../under-way/events.ts';
+import type { Cuts } from '../under-way/cuts.ts';
+import type { Refused, RunEvent } from '../api/api.ts';
+import type { RunFolders } from '../under-way/run-folders.ts';
+import type { Searches } from '../under-way/searches.ts';
 import type { Threads } from '../threads.ts';
-import type { Workshop } from '../workshop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 
 /** What all routes work with. */
 export interface Desk {

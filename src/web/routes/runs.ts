@@ -1,9 +1,9 @@
 import type { Hono } from 'hono';
 import { z } from 'zod';
 import { runSchema } from '../../run/run-file.ts';
-import type { Move, Moved, Table } from '../api.ts';
-import { withMove } from '../lays-in-run.ts';
-import { openRunFile, saveRunFile } from '../run-file.ts';
+import type { Move, Moved, Table } from '../api/api.ts';
+import { withMove } from '../workshop/lays-in-run.ts';
+import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import { bodyOf } from './answers.ts';
 import type { Desk } from './desk.ts';
 

@@ -2,8 +2,8 @@ import type { Hono } from 'hono';
 import { z } from 'zod';
 import { orderSchema } from '../../handing/order.ts';
 import { rollSchema } from '../../run/run-file.ts';
-import type { Imported, Plan, Shop } from '../api.ts';
-import { forgetRoll, rememberRoll } from '../stock-file.ts';
+import type { Imported, Plan, Shop } from '../api/api.ts';
+import { forgetRoll, rememberRoll } from '../workshop/stock-file.ts';
 import { bodyOf, fitting } from './answers.ts';
 import type { Desk } from './desk.ts';
 

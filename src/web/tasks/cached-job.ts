@@ -2,8 +2,8 @@ import { existsSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Job } from '../../run/job.ts';
 import { readJob } from '../../run/job.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFileIn } from '../workshop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFileIn } from '../workshop/workshop.ts';
 
 interface Known {
   readonly job: Job;

@@ -5,9 +5,9 @@ import type { ListedFinding } from '../../papers/pictures/check/finding-list.ts'
 import { listedWords, listFindings, totalWords } from '../../papers/pictures/check/finding-list.ts';
 import { rect, svgPage } from '../../papers/svg/svg.ts';
 import type { Piece } from '../../pattern/piece.ts';
-import type { SetCheck } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn } from '../workshop.ts';
+import type { SetCheck } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
 
 /** mm that a piece may be wide in its picture. */
 const pictureWidth = 150;

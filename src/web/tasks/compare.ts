@@ -1,9 +1,9 @@
 import { compareFiles } from '../../compare/compare.ts';
 import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import { comparisonRows } from '../../compare/table.ts';
-import type { Comparison } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import type { Comparison } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 
 /** mm within which geometry is the same, as on the command line. */
 const tolerance = 0.01;

@@ -1,7 +1,7 @@
 import { cut } from '../../jobs/cut.ts';
 import type { Finding } from '../../base/findings.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFileIn, runFolderIn } from '../workshop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFileIn, runFolderIn } from '../workshop/workshop.ts';
 
 /**
  * Cuts a run as the command line does, over an earlier run of that name. What the run file has laid

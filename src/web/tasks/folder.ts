@@ -13,11 +13,11 @@ import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-
 import { recordedName } from '../../program/record/run-record.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
 import { fingerprintOf } from '../../jobs/run-files.ts';
-import type { Folder, FolderFile, RestOfRoll, TableLay, TablePart, TableRoll } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { inputIn, runFolderIn } from '../workshop.ts';
-import { tablePart } from './table-part.ts';
-import { tableRoll } from './table-roll.ts';
+import type { Folder, FolderFile, RestOfRoll, TableLay, TablePart, TableRoll } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { inputIn, runFolderIn } from '../workshop/workshop.ts';
+import { tablePart } from './pictured-part.ts';
+import { tableRoll } from './pictured-roll.ts';
 
 /**
  * A run folder with what the proof says of its files as they stand now: programs are offered only where

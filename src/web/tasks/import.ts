@@ -5,9 +5,9 @@ import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { importSet } from '../../jobs/import.ts';
 import { defaultGap } from '../../pattern/outlines/outlines.ts';
-import type { Imported } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn } from '../workshop.ts';
+import type { Imported } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
 
 export interface ImportWish {
   readonly shop: Workshop;

@@ -6,10 +6,10 @@ import type { Lay, Placement, Roll } from '../../lay/lay.ts';
 import { layMaterial } from '../../jobs/lay-materials.ts';
 import { rounded } from '../../base/numbers.ts';
 import type { Material } from '../../pattern/shop/material.ts';
-import type { RunEvent, TableLay } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
+import type { RunEvent, TableLay } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { loadedRolls } from './table.ts';
+import { loadedRolls } from './lay-table.ts';
 
 export interface LayWish {
   readonly shop: Workshop;

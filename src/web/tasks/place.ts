@@ -2,10 +2,10 @@ import { refuse } from '../../base/findings.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
 import { layRules } from '../../jobs/lay-materials.ts';
-import type { Move, Moved } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
+import type { Move, Moved } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { knownPlacements, loadedRolls } from './table.ts';
+import { knownPlacements, loadedRolls } from './lay-table.ts';
 
 export interface PlaceWish {
   readonly shop: Workshop;

@@ -18,9 +18,9 @@ import type { Materials } from '../../pattern/shop/material.ts';
 import { readMaterials } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { readSet } from '../../pattern/set.ts';
-import type { Plan, PlanShape } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn } from '../workshop.ts';
+import type { Plan, PlanShape } from '../api/api.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
 
 /** The vehicle's plan with what an order contains, for its hand and the drawn one. Throws a Refusal. */
 export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {

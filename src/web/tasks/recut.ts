@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Finding } from '../../base/findings.ts';
 import { recut } from '../../jobs/recut.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 
 /** Rounds of moves a material, as on the command line. */
 const effort = 500;

@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Zippable } from 'fflate';
 import { zipSync } from 'fflate';
-import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 
 /** The earliest time that a zip can say: the same folder, the same bytes. */
 const noTime = new Date(1980, 0, 1);

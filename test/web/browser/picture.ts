@@ -1,7 +1,7 @@
 /** The picture of a roll: aimed at in mm of the roll, and its lay looked at with geometry of the test's own. */
 import type { Locator, Page } from 'playwright-core';
 import polygonClipping from 'polygon-clipping';
-import type { Table } from '../../../src/web/api.ts';
+import type { Table } from '../../../src/web/api/api.ts';
 import { asked, soon } from './browser.ts';
 
 export interface Spot {

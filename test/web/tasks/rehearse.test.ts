@@ -6,11 +6,11 @@ import { cut } from '../../../src/jobs/cut.ts';
 import { Refusal } from '../../../src/base/findings.ts';
 import type { RunRecord } from '../../../src/program/record/run-record.ts';
 import type { RehearsedPoint } from '../../../src/program/reading/rehearse.ts';
-import type { Rehearsal } from '../../../src/web/api.ts';
-import { rehearsalOf } from '../../../src/web/page/rehearsal/read.ts';
+import type { Rehearsal } from '../../../src/web/api/api.ts';
+import { rehearsalOf } from '../../../src/web/page/rehearsal/rehearsal-body.ts';
 import { rehearsalBody, rehearseProgram } from '../../../src/web/tasks/rehearse.ts';
-import type { Workshop } from '../../../src/web/workshop.ts';
-import { workshopIn } from '../../../src/web/workshop.ts';
+import type { Workshop } from '../../../src/web/workshop/workshop.ts';
+import { workshopIn } from '../../../src/web/workshop/workshop.ts';
 import { openWorkshop, runFile, wren } from '../../support/wren.ts';
 
 const float = fc.float({ noNaN: true, min: -1e6, max: 1e6 });

@@ -1,13 +1,13 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { CutState, Finding, Folder } from '../../api.ts';
+import type { CutState, Finding, Folder } from '../../api/api.ts';
 import { ask, findingsOf } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { useLoaded } from '../shared/hooks.ts';
-import type { OpenRun } from '../use-run.ts';
+import { Findings } from '../controls/findings.tsx';
+import { useLoaded } from '../hooks.ts';
+import type { OpenRun } from '../use-run-file.ts';
 import { FolderFiles } from './folder-files.tsx';
 import { Rests } from './rests.tsx';
-import { Verdict } from './verdict.tsx';
+import { Verdict } from './proof-verdict.tsx';
 
 /** The files of a run: made, proven, and given out. */
 export function FilesStep({

@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
 import { recordedName } from '../../../program/record/run-record.ts';
-import type { Folder, FolderFile } from '../../api.ts';
+import type { Folder, FolderFile } from '../../api/api.ts';
 import { fileAddress } from '../server.ts';
-import { counted } from '../shared/words.ts';
+import { counted } from '../words.ts';
 import { papersOf } from './papers.ts';
 
 const machineWords = {

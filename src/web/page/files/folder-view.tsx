@@ -1,13 +1,13 @@
 import type { JSX } from 'preact';
-import type { Folder, Shop } from '../../api.ts';
-import { RehearsalStep } from '../rehearsal-step.tsx';
+import type { Folder, Shop } from '../../api/api.ts';
+import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
 import { ask } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf, useLoaded } from '../shared/hooks.ts';
+import { Findings } from '../controls/findings.tsx';
+import { addressOf, useLoaded } from '../hooks.ts';
 import { FolderFiles } from './folder-files.tsx';
 import { Recut } from './recut.tsx';
 import { Rests } from './rests.tsx';
-import { Verdict } from './verdict.tsx';
+import { Verdict } from './proof-verdict.tsx';
 
 /** A run as it was cut: its verdict, its files, and parts to be cut once more; or its rehearsal. */
 export function FolderView({

@@ -1,5 +1,5 @@
 import { recordedName } from '../../../program/record/run-record.ts';
-import type { Folder } from '../../api.ts';
+import type { Folder } from '../../api/api.ts';
 
 /** A paper in the forms that there are of it: names of files. */
 export interface PaperForms {

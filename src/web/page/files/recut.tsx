@@ -1,13 +1,13 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Folder, Shop } from '../../api.ts';
-import { RollView } from '../roll/roll-view.tsx';
-import { chosen } from '../roll/selecting.ts';
+import type { Finding, Folder, Shop } from '../../api/api.ts';
+import { RollView } from '../roll-picture/roll-picture.tsx';
+import { chosen } from '../roll-picture/selecting.ts';
 import { ask, findingsOf } from '../server.ts';
-import { Choices, Select } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf } from '../shared/hooks.ts';
-import { rollName } from '../shared/words.ts';
+import { Choices, Select } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { addressOf } from '../hooks.ts';
+import { rollName } from '../words.ts';
 
 const nobody: ReadonlySet<string> = new Set();
 

@@ -1,9 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Folder, RestOfRoll } from '../../api.ts';
+import type { Finding, Folder, RestOfRoll } from '../../api/api.ts';
 import { ask, findingsOf } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { metresDown } from '../shared/words.ts';
+import { Findings } from '../controls/findings.tsx';
+import { metresDown } from '../words.ts';
 
 /** What is left of each roll once the run is cut, to be remembered for the next one. */
 export function Rests({ folder }: { folder: Folder }): JSX.Element | null {

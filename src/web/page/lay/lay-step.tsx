@@ -1,14 +1,14 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunFile } from '../../api.ts';
+import type { RunFile } from '../../api/api.ts';
 import { ask, findingsOf } from '../server.ts';
-import { Choices } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { rollName } from '../shared/words.ts';
-import type { OpenRun } from '../use-run.ts';
+import { Choices } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { rollName } from '../words.ts';
+import type { OpenRun } from '../use-run-file.ts';
 import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
-import { layKey, useTable } from './use-table.ts';
+import { layKey, useTable } from './use-lay-table.ts';
 
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
 export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Element {

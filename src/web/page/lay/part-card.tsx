@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
-import type { Placed, TablePart } from '../../api.ts';
-import { handWords } from '../shared/words.ts';
+import type { Placed, TablePart } from '../../api/api.ts';
+import { handWords } from '../words.ts';
 
 /** The part that is looked at: whose it is, how it lies, its edges, what comes next and what it meets. */
 export function PartCard({

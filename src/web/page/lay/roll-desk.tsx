@@ -1,10 +1,10 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Moved, Table, TableLay, TableRoll } from '../../api.ts';
-import { RollView } from '../roll/roll-view.tsx';
+import type { Moved, Table, TableLay, TableRoll } from '../../api/api.ts';
+import { RollView } from '../roll-picture/roll-picture.tsx';
 import { ask } from '../server.ts';
-import { metres, percent, rollName } from '../shared/words.ts';
-import type { OpenRun } from '../use-run.ts';
+import { metres, percent, rollName } from '../words.ts';
+import type { OpenRun } from '../use-run-file.ts';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 

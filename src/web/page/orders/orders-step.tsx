@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Order, RunFile, RunSheet, Shop } from '../../api.ts';
-import type { OpenRun } from '../use-run.ts';
-import { Select, Tick, TextField } from '../shared/fields.tsx';
+import type { Order, RunFile, RunSheet, Shop } from '../../api/api.ts';
+import type { OpenRun } from '../use-run-file.ts';
+import { Select, Tick, TextField } from '../controls/fields.tsx';
 import { OrderForm } from './order-form.tsx';
 import { nextOrderName, withOrder, withoutOrder } from './orders.ts';
 import { PlanPane } from './plan-pane.tsx';

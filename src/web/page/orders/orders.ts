@@ -1,4 +1,4 @@
-import type { Order, RollSheet, RunSheet } from '../../api.ts';
+import type { Order, RollSheet, RunSheet } from '../../api/api.ts';
 
 /** A name that no order of the run has: the last one counted on where it ends in a number. */
 export function nextOrderName({ orders }: RunSheet): string {

@@ -1,12 +1,12 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { Order, Plan, SetCheck } from '../../api.ts';
+import type { Order, Plan, SetCheck } from '../../api/api.ts';
 import { ask } from '../server.ts';
-import { Choices } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf, useLoaded } from '../shared/hooks.ts';
-import { counted, handWords } from '../shared/words.ts';
-import { CheckCards } from './set-view.tsx';
+import { Choices } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { addressOf, useLoaded } from '../hooks.ts';
+import { counted, handWords } from '../words.ts';
+import { CheckCards } from '../sets/set-view.tsx';
 import { PlanPicture } from './plan-picture.tsx';
 
 type Look = 'ordered' | 'drawn' | 'slide' | 'blink';

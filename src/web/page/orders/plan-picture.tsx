@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useId } from 'preact/hooks';
-import type { Plan, PlanShape } from '../../api.ts';
-import { handWords } from '../shared/words.ts';
+import type { Plan, PlanShape } from '../../api/api.ts';
+import { handWords } from '../words.ts';
 
 /** Shares of the plan's height: of the type, of the room round it, and above it for front and driver. */
 const shares = { type: 0.026, side: 0.02, head: 0.1 };

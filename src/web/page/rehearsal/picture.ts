@@ -1,9 +1,9 @@
-import type { RehearsalMoves } from '../../api.ts';
-import type { Inks } from '../roll/inks.ts';
-import { inksOf, onThemeChange } from '../roll/inks.ts';
-import type { Overlay } from '../roll/scene.ts';
-import type { Size, Spot, View } from '../roll/view.ts';
-import { sameView, toScreen } from '../roll/view.ts';
+import type { RehearsalMoves } from '../../api/api.ts';
+import type { Inks } from '../roll-picture/drawing/inks.ts';
+import { inksOf, onThemeChange } from '../roll-picture/drawing/inks.ts';
+import type { Overlay } from '../roll-picture/drawing/scene.ts';
+import type { Size, Spot, View } from '../roll-picture/places/view.ts';
+import { sameView, toScreen } from '../roll-picture/places/view.ts';
 import type { Moment } from './timeline.ts';
 import { momentAt } from './timeline.ts';
 import type { Trail } from './trail.ts';

@@ -1,5 +1,5 @@
-import type { RehearsalMoves } from '../../api.ts';
-import type { Matrix } from '../roll/view.ts';
+import type { RehearsalMoves } from '../../api/api.ts';
+import type { Matrix } from '../roll-picture/places/view.ts';
 
 /** A line that can be added to, as a Path2D can. */
 export interface Line {

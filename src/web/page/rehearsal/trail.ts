@@ -1,7 +1,7 @@
-import type { RehearsalMoves } from '../../api.ts';
-import type { Inks } from '../roll/inks.ts';
-import type { Size, View } from '../roll/view.ts';
-import { carried, viewMatrix } from '../roll/view.ts';
+import type { RehearsalMoves } from '../../api/api.ts';
+import type { Inks } from '../roll-picture/drawing/inks.ts';
+import type { Size, View } from '../roll-picture/places/view.ts';
+import { carried, viewMatrix } from '../roll-picture/places/view.ts';
 import { addMoves, keptEvery } from './strokes.ts';
 
 /** The knife's way up to a move, drawn for one view. */

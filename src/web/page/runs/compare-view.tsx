@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
-import type { Comparison } from '../../api.ts';
+import type { Comparison } from '../../api/api.ts';
 import { ask } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { useLoaded } from '../shared/hooks.ts';
+import { Findings } from '../controls/findings.tsx';
+import { useLoaded } from '../hooks.ts';
 
 /** What tells two runs apart. */
 export function CompareView({ before, after }: { before: string; after: string }): JSX.Element {

@@ -1,11 +1,11 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, RunCard, RunFile, Shop } from '../../api.ts';
+import type { Finding, RunCard, RunFile, Shop } from '../../api/api.ts';
 import { ask, findingsOf, ServerRefusal } from '../server.ts';
-import { Dialog, Select, TextField } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf } from '../shared/hooks.ts';
-import { fileName } from '../shared/words.ts';
+import { Dialog, Select, TextField } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { addressOf } from '../hooks.ts';
+import { fileName } from '../words.ts';
 
 /** A run of its own: empty but for one order, or a copy of another. */
 export function NewRun({

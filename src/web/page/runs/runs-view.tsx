@@ -1,10 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunCard, Shop } from '../../api.ts';
+import type { RunCard, Shop } from '../../api/api.ts';
 import { ask } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf, useKept, useLoaded } from '../shared/hooks.ts';
-import { counted, metres, percent } from '../shared/words.ts';
+import { Findings } from '../controls/findings.tsx';
+import { addressOf, useKept, useLoaded } from '../hooks.ts';
+import { counted, metres, percent } from '../words.ts';
 import { NewRun } from './new-run.tsx';
 
 /** Everything that was prepared or cut here, the newest first. */

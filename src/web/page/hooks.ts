@@ -1,0 +1,73 @@
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import type { Finding } from '../api/api.ts';
+import { findingsOf } from './server.ts';
+
+export interface Loaded<T> {
+  readonly value: T | null;
+  readonly findings: readonly Finding[];
+  readonly isLoading: boolean;
+  readonly reload: () => void;
+}
+
+/** Loads something whenever what it depends on changes; the newest answer counts. */
+export function useLoaded<T>(load: () => Promise<T>, needs: readonly unknown[]): Loaded<T> {
+  const [state, setState] = useState<Omit<Loaded<T>, 'reload'>>({
+    value: null,
+    findings: [],
+    isLoading: true,
+  });
+  const asked = useRef(0);
+  const reload = useCallback(() => {
+    const own = ++asked.current;
+    setState((before) => ({ ...before, isLoading: true }));
+    load()
+      .then((value) => own === asked.current && setState({ value, findings: [], isLoading: false }))
+      .catch((error: unknown) => {
+        if (own !== asked.current) return;
+        setState((before) => ({ ...before, findings: findingsOf(error), isLoading: false }));
+      });
+  }, needs);
+  useEffect(() => {
+    reload();
+    return () => {
+      asked.current++;
+    };
+  }, needs);
+  return { ...state, reload };
+}
+
+/** The address behind the number sign, in its parts. */
+export function useAddress(): string[] {
+  const parts = (): string[] =>
+    location.hash.replace(/^#\/?/, '').split('/').filter(Boolean).map(decoded);
+  const [address, setAddress] = useState(parts);
+  useEffect(() => {
+    const heed = (): void => setAddress(parts());
+    addEventListener('hashchange', heed);
+    return () => removeEventListener('hashchange', heed);
+  }, []);
+  return address;
+}
+
+/** A part of an address that was mistyped stays as it is. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
+
+export function addressOf(...parts: readonly string[]): string {
+  return `#/${parts.map(encodeURIComponent).join('/')}`;
+}
+
+/** A setting of this browser alone. */
+export function useKept(name: string, first: string): [string, (value: string) => void] {
+  const [value, setValue] = useState(() => localStorage.getItem(`pileway-${name}`) ?? first);
+  const keep = (next: string): void => {
+    localStorage.setItem(`pileway-${name}`, next);
+    setValue(next);
+  };
+  return [value, keep];
+}

@@ -1,0 +1,144 @@
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type {
+  Placed,
+  Rehearsal as Head,
+  RehearsalMoves,
+  TablePart,
+  TableRoll,
+} from '../../api/api.ts';
+import { RollView } from '../roll-picture/roll-picture.tsx';
+import { ControlRow, TimeSlider } from './controls.tsx';
+import { Facts, PartList } from './moment-facts.tsx';
+import { createPicture } from './picture.ts';
+import {
+  beginOf,
+  biteFrom,
+  biteOf,
+  clockTime,
+  knifeWords,
+  messageAt,
+  momentAt,
+  partAtMove,
+  stepBack,
+  stepOn,
+} from './timeline.ts';
+import { useClock } from './use-clock.ts';
+
+/** What the player is given. */
+export interface RehearsalProps {
+  readonly rehearsal: Head;
+  readonly moves: RehearsalMoves;
+  readonly roll: TableRoll;
+  readonly parts: readonly TablePart[];
+  readonly placements: readonly Placed[];
+  /** A new object sets the clock: to seconds, or to when the knife comes to a part. */
+  readonly jumpTo?: { readonly seconds: number } | { readonly label: string } | null;
+}
+
+const nobody: ReadonlySet<string> = new Set();
+
+/** Seconds, a whole ms at or after the last move: times of moves and of the slider are rounded, each its own way. */
+function endOf({ seconds }: Head, { at }: RehearsalMoves): number {
+  return Math.ceil(1000 * Math.max(seconds, at.at(-1) ?? 0)) / 1000;
+}
+
+/** Plays the knife's way over the lay, from the moves of the program alone. */
+export function Rehearsal(props: RehearsalProps) {
+  const { rehearsal, moves, roll, parts, placements, jumpTo = null } = props;
+  const redraw = useRef<(() => void) | null>(null);
+  const [speed, setSpeed] = useState(4);
+  const total = endOf(rehearsal, moves);
+  const clock = useClock(total, speed, () => redraw.current?.());
+  const picture = useMemo(
+    () =>
+      createPicture(
+        moves,
+        () => clock.exact.current,
+        () => redraw.current?.(),
+      ),
+    [moves],
+  );
+  useEffect(() => picture.close, [picture]);
+  const fed = useMemo(() => rehearsal.bites.map((bite) => bite.fed), [rehearsal]);
+
+  const jump = (label: string | null): void => {
+    const part = rehearsal.parts.find((one) => one.label === label);
+    if (part !== undefined) clock.set(beginOf(moves, part.move));
+  };
+  useEffect(() => {
+    if (jumpTo === null) return;
+    if ('seconds' in jumpTo) clock.set(jumpTo.seconds);
+    else jump(jumpTo.label);
+  }, [jumpTo]);
+
+  const moment = momentAt(moves, clock.shown);
+  const bite = biteOf(rehearsal, moment.move);
+  const part = partAtMove(rehearsal, moment.move)?.label ?? '';
+  const selected = useMemo(() => (part === '' ? nobody : new Set([part])), [part]);
+  const onStep = (by: 1 | -1): void => {
+    clock.play(false);
+    clock.set(by === 1 ? stepOn(moves, clock.exact.current) : stepBack(moves, clock.exact.current));
+  };
+  const onBite = (by: 1 | -1): void => {
+    const seconds = biteFrom(rehearsal, moves, clock.exact.current, by);
+    if (seconds !== null) clock.set(seconds);
+  };
+  const onPlay = (): void => clock.play(!clock.playing);
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
+    const isButton = event.target instanceof HTMLElement && event.target.matches('button, select');
+    if (event.key === ' ' && !isButton) onPlay();
+    else if (event.key === ',') onStep(-1);
+    else if (event.key === '.') onStep(1);
+    else return;
+    event.preventDefault();
+  };
+
+  return (
+    <section class="rehearsal" aria-label="Rehearsal of the knife" onKeyDown={onKeyDown}>
+      <div class="rehearsal-picture">
+        <RollView
+          label={`The knife's way over ${roll.title}`}
+          roll={roll}
+          parts={parts}
+          placements={placements}
+          pinned={nobody}
+          selected={selected}
+          onSelect={(labels) => jump([...labels].at(-1) ?? null)}
+          bites={fed}
+          faint
+          overlay={picture.overlay}
+          redraw={redraw}
+        />
+      </div>
+      <TimeSlider
+        seconds={clock.shown}
+        total={total}
+        bite={bite + 1}
+        bites={rehearsal.bites.length}
+        onSet={clock.set}
+      />
+      <div class="rehearsal-desk">
+        <ControlRow
+          playing={clock.playing}
+          speed={speed}
+          onPlay={onPlay}
+          onSpeed={setSpeed}
+          onStep={onStep}
+          onBite={onBite}
+        />
+        <p class="rehearsal-time">
+          <strong>{clockTime(clock.shown)}</strong> of {clockTime(total)}
+        </p>
+      </div>
+      <Facts
+        knife={knifeWords(moment.down)}
+        bite={`${bite + 1} of ${rehearsal.bites.length}`}
+        line={moment.line}
+        message={messageAt(rehearsal, moment.move)?.text ?? null}
+      >
+        <PartList rehearsal={rehearsal} parts={parts} label={part} onJump={jump} />
+      </Facts>
+    </section>
+  );
+}

@@ -1,0 +1,115 @@
+import type { Spot } from '../places/view.ts';
+
+/** What pointers do to the picture. Spots are pixels of the page in the element. */
+export interface Hands {
+  /** Takes hold of what is at a spot, or begins to mark there: then what follows is a drag and not a pan. */
+  readonly grab: (at: Spot) => 'drag' | 'tap' | 'mark' | 'pan';
+  readonly dragTo: (at: Spot) => void;
+  readonly release: (at: Spot) => void;
+  /** What was begun is not to be. */
+  readonly cancel: () => void;
+  readonly tap: (at: Spot, add: boolean) => void;
+  readonly hover: (at: Spot | null) => void;
+  readonly pan: (by: Spot) => void;
+  readonly zoom: (at: Spot, factor: number) => void;
+}
+
+/** Pixels that a pointer may tremble before it moves. */
+const tremble = 4;
+/** A notch of a wheel is a hundred pixels. */
+const zoomPerPixel = 0.0018;
+
+/** Listens on an element; returns what ends it. */
+export function listen(element: HTMLElement, hands: () => Hands): () => void {
+  const pointers = new Map<number, Spot>();
+  let begun: { readonly at: Spot; readonly what: ReturnType<Hands['grab']> } | null = null;
+  let moved = false;
+
+  const spotOf = (event: MouseEvent): Spot => {
+    const box = element.getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
+  const down = (event: PointerEvent): void => {
+    if (event.button > 1) return;
+    const at = spotOf(event);
+    pointers.set(event.pointerId, at);
+    element.setPointerCapture(event.pointerId);
+    if (event.button === 1) event.preventDefault();
+    if (pointers.size === 2) {
+      if (begun?.what === 'drag' || begun?.what === 'mark') hands().cancel();
+      begun = null;
+      return;
+    }
+    moved = false;
+    begun = { at, what: event.button === 1 ? 'pan' : hands().grab(at) };
+  };
+  const move = (event: PointerEvent): void => {
+    const at = spotOf(event);
+    const last = pointers.get(event.pointerId);
+    if (last === undefined) {
+      hands().hover(at);
+      return;
+    }
+    if (pointers.size === 2) {
+      pinch(event.pointerId, last, at);
+      pointers.set(event.pointerId, at);
+      return;
+    }
+    if (begun === null) return;
+    if (!moved && Math.hypot(at.x - begun.at.x, at.y - begun.at.y) < tremble) return;
+    const from = moved ? last : begun.at;
+    moved = true;
+    pointers.set(event.pointerId, at);
+    if (begun.what === 'drag' || begun.what === 'mark') hands().dragTo(at);
+    else hands().pan({ x: at.x - from.x, y: at.y - from.y });
+  };
+  const pinch = (id: number, last: Spot, at: Spot): void => {
+    const other = [...pointers].find(([key]) => key !== id)![1];
+    const before = Math.hypot(last.x - other.x, last.y - other.y);
+    const now = Math.hypot(at.x - other.x, at.y - other.y);
+    hands().pan({ x: (at.x - last.x) / 2, y: (at.y - last.y) / 2 });
+    if (before > 1)
+      hands().zoom({ x: (at.x + other.x) / 2, y: (at.y + other.y) / 2 }, now / before);
+  };
+  const up = (event: PointerEvent): void => {
+    if (!pointers.delete(event.pointerId) || begun === null) return;
+    const { what } = begun;
+    begun = null;
+    const at = spotOf(event);
+    if (moved) {
+      if (what === 'drag' || what === 'mark') hands().release(at);
+      return;
+    }
+    if (what === 'drag' || what === 'mark') hands().cancel();
+    if (event.button === 0 && what !== 'mark') hands().tap(at, event.shiftKey);
+  };
+  const lost = (event: PointerEvent): void => {
+    if (!pointers.delete(event.pointerId)) return;
+    if (begun?.what === 'drag' || begun?.what === 'mark') hands().cancel();
+    begun = null;
+  };
+  const leave = (): void => {
+    if (pointers.size === 0) hands().hover(null);
+  };
+  const wheel = (event: WheelEvent): void => {
+    event.preventDefault();
+    const unit = event.deltaMode === 1 ? 32 : 1;
+    if (Math.abs(event.deltaX) > Math.abs(event.deltaY)) {
+      hands().pan({ x: -event.deltaX * unit, y: 0 });
+      return;
+    }
+    const strength = event.ctrlKey ? 5 : 1;
+    const factor = Math.exp(-event.deltaY * unit * zoomPerPixel * strength);
+    hands().zoom(spotOf(event), Math.min(2, Math.max(0.5, factor)));
+  };
+
+  const ending = new AbortController();
+  const { signal } = ending;
+  element.addEventListener('pointerdown', down, { signal });
+  element.addEventListener('pointermove', move, { signal });
+  element.addEventListener('pointerup', up, { signal });
+  element.addEventListener('pointercancel', lost, { signal });
+  element.addEventListener('pointerleave', leave, { signal });
+  element.addEventListener('wheel', wheel, { signal, passive: false });
+  return () => ending.abort();
+}

@@ -1,0 +1,105 @@
+import type { RefObject } from 'preact';
+import { useRef, useState } from 'preact/hooks';
+import { defectBetween } from '../places/defect.ts';
+import type { Hands } from './pointer-gestures.ts';
+import { partAt } from '../places/hit.ts';
+import type { Holding } from '../holding/holding.ts';
+import type { PlacedPart } from '../places/placing.ts';
+import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
+import type { RollViewProps } from '../roll-props.ts';
+import { chosen } from '../selecting.ts';
+import type { Stage } from '../drawing/stage.ts';
+import type { Extent, Spot } from '../places/view.ts';
+import { toRoll } from '../places/view.ts';
+
+interface Given extends RollViewProps {
+  readonly placed: readonly PlacedPart[];
+  readonly stage: RefObject<Stage | null>;
+  readonly holding: Holding;
+  readonly pointed: (at: Spot | null) => void;
+  readonly focus: (label: string | null) => void;
+}
+
+/** What pointers do to the picture, and the defect that one is just drawing. */
+export function useHands(given: Given): {
+  readonly now: () => Hands;
+  readonly marking: Extent | null;
+} {
+  const [marking, setMarking] = useState<Extent | null>(null);
+  const from = useRef<Spot | null>(null);
+  const hovered = useRef<string | null>(null);
+  const latest = useRef(given);
+  latest.current = given;
+
+  const spotAt = (at: Spot): Spot => toRoll(latest.current.stage.current!.view(), at);
+  const below = (at: Spot): PlacedPart | null => partAt(latest.current.placed, spotAt(at));
+  const tellHover = (label: string | null): void => {
+    if (label === hovered.current) return;
+    hovered.current = label;
+    latest.current.onHover?.(label);
+  };
+  const dragPart = (spot: Spot): void => {
+    const { holding } = latest.current;
+    const held = holding.now();
+    if (held === null || held.grip === null) return;
+    holding.move(roundedPlace(placeWith(held.grip, held.to.rotation, spot)));
+  };
+  const letGoOfDefect = (spot: Spot): void => {
+    const { defectTool, roll } = latest.current;
+    const polygon = from.current === null ? null : defectBetween(from.current, spot, roll);
+    from.current = null;
+    setMarking(null);
+    if (polygon !== null) defectTool?.onDefect(polygon);
+  };
+  const hands: Hands = {
+    grab: (at) => {
+      const { defectTool, drag, holding, placed } = latest.current;
+      const spot = spotAt(at);
+      if (defectTool) {
+        from.current = spot;
+        return 'mark';
+      }
+      const one = partAt(placed, spot);
+      if (one === null || !drag) return 'pan';
+      // Keys may have moved one that is not laid down yet: it stays in hand.
+      if (holding.now() !== null) return 'pan';
+      holding.take(one.part.label, one.place, inPart(one.place, spot));
+      return 'drag';
+    },
+    dragTo: (at) => {
+      const spot = spotAt(at);
+      latest.current.pointed(at);
+      if (from.current === null) dragPart(spot);
+      else setMarking(extentOf(defectBetween(from.current, spot, latest.current.roll)));
+    },
+    release: (at) => {
+      if (from.current === null) void latest.current.holding.release();
+      else letGoOfDefect(spotAt(at));
+    },
+    cancel: () => {
+      from.current = null;
+      setMarking(null);
+      latest.current.holding.putBack();
+    },
+    tap: (at, add) => {
+      const { selected, onSelect, focus } = latest.current;
+      const label = below(at)?.part.label ?? null;
+      focus(null);
+      onSelect(chosen(selected, label, add));
+    },
+    hover: (at) => {
+      latest.current.pointed(at);
+      tellHover(at === null ? null : (below(at)?.part.label ?? null));
+    },
+    pan: (by) => latest.current.stage.current?.pan(by),
+    zoom: (at, factor) => latest.current.stage.current?.zoom(at, factor),
+  };
+  const kept = useRef(hands);
+  return { now: () => kept.current, marking };
+}
+
+function extentOf(rectangle: number[][] | null): Extent | null {
+  if (rectangle === null) return null;
+  const [[minX, minY], , [maxX, maxY]] = rectangle as [[number, number], unknown, [number, number]];
+  return [minX, minY, maxX, maxY];
+}

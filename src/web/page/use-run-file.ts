@@ -1,0 +1,115 @@
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import type { Finding, RunEvent, RunFile, RunSheet } from '../api/api.ts';
+import { ask, findingsOf, listen } from './server.ts';
+
+/** A run that is open: its file as it stands, and what happens to it. */
+export interface OpenRun {
+  readonly name: string;
+  readonly file: RunFile | null;
+  readonly findings: readonly Finding[];
+  readonly isSaving: boolean;
+  /** Saves the run as it now is. */
+  readonly change: (sheet: RunSheet) => void;
+  readonly reload: () => void;
+  /** Calls back with everything that happens to the run, until what it returns is called. */
+  readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
+  /** Counts how often the server was found again after a break: what was missed meanwhile must be asked for. */
+  readonly connection: number;
+}
+
+/** Opens a run. Changes are saved at once, one after the other; those of other windows are taken over. */
+export function useRun(name: string): OpenRun {
+  const [file, setFile] = useState<RunFile | null>(null);
+  const [findings, setFindings] = useState<readonly Finding[]>([]);
+  const [isSaving, setSaving] = useState(false);
+  const [connection, setConnection] = useState(0);
+  const current = useRef<RunFile | null>(null);
+  const waiting = useRef<RunSheet | null>(null);
+  const busy = useRef(false);
+  const heeds = useRef(new Set<(event: RunEvent) => void>());
+  const path = `/api/run/${encodeURIComponent(name)}`;
+
+  const take = useCallback((next: RunFile): void => {
+    current.current = next;
+    setFile(next);
+  }, []);
+  const reload = useCallback((): void => {
+    const known = current.current?.version;
+    ask<RunFile>(path)
+      .then((next) => {
+        // What was saved from here meanwhile is newer than this answer.
+        if (!busy.current && current.current?.version === known) take(next);
+      })
+      .catch((error: unknown) => setFindings(findingsOf(error)));
+  }, [name]);
+
+  const save = async (): Promise<void> => {
+    if (busy.current) return;
+    busy.current = true;
+    setSaving(true);
+    try {
+      while (waiting.current !== null) {
+        const sheet = waiting.current;
+        waiting.current = null;
+        const { version } = await ask<{ version: string }>(path, 'PUT', {
+          sheet,
+          version: current.current!.version,
+        });
+        current.current = { ...current.current!, version };
+        setFile((before) => ({ ...before!, version }));
+      }
+      setFindings([]);
+    } catch (error) {
+      waiting.current = null;
+      setFindings(findingsOf(error));
+      busy.current = false;
+      // What the file says counts, not what could not be saved.
+      take(await ask<RunFile>(path).catch(() => current.current!));
+    } finally {
+      busy.current = false;
+      setSaving(false);
+    }
+  };
+  const change = useCallback(
+    (sheet: RunSheet): void => {
+      waiting.current = sheet;
+      setFile((before) => ({ ...before!, sheet }));
+      void save();
+    },
+    [name],
+  );
+
+  useEffect(() => {
+    let isFirst = true;
+    const stop = listen(
+      name,
+      (event) => {
+        const own = current.current?.version;
+        const isNews =
+          (event.kind === 'saved' || event.kind === 'laid') &&
+          event.version !== null &&
+          event.version !== own;
+        if (isNews && !busy.current) reload();
+        for (const heed of heeds.current) heed(event);
+      },
+      () => {
+        if (!isFirst) {
+          setConnection((before) => before + 1);
+          if (!busy.current) reload();
+        }
+        isFirst = false;
+      },
+    );
+    // Only now: what happens after this is asked is heard.
+    reload();
+    return stop;
+  }, [name]);
+
+  const onEvent = useCallback((heed: (event: RunEvent) => void) => {
+    heeds.current.add(heed);
+    return () => {
+      heeds.current.delete(heed);
+    };
+  }, []);
+  return { name, file, findings, isSaving, change, reload, onEvent, connection };
+}

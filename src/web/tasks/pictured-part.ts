@@ -1,0 +1,85 @@
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { flatten } from '../../geometry/paths/flatten.ts';
+import { roomiestPoint } from '../../geometry/relations/interior.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { pathLength } from '../../geometry/paths/path.ts';
+import type { Edge, Part } from '../../handing/part.ts';
+import { allowedRotations } from '../../lay/lay.ts';
+import { rounded } from '../../base/numbers.ts';
+import { pathData } from '../../papers/svg/svg.ts';
+import type { Turns } from '../../pattern/words.ts';
+import type { TablePart } from '../api/api.ts';
+
+type Geometry = Pick<TablePart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
+
+/** mm that a hit test may be off. */
+const coarse = 1;
+
+/** Parts of further sets share the contours of the first: drawn once for all. */
+const drawnOnce = new WeakMap<Path, Geometry>();
+
+/** A part as the page draws it. `next` and `neighbours` are said of it in words. */
+export function tablePart(
+  part: Part,
+  turns: Turns,
+  { next, neighbours }: Pick<TablePart, 'next' | 'neighbours'>,
+): TablePart {
+  const { label, name, piece, kind, side, hand, order, set, material, pileDeg } = part;
+  return {
+    label,
+    name,
+    piece,
+    kind,
+    side,
+    hand,
+    order,
+    set,
+    material,
+    pileDeg,
+    turns: allowedRotations(part, turns),
+    next,
+    neighbours,
+    ...geometryOf(part),
+  };
+}
+
+function geometryOf(part: Part): Geometry {
+  const known = drawnOnce.get(part.cut);
+  if (known !== undefined) return known;
+  const { minX, minY, maxX, maxY } = boxOfPath(part.cut);
+  const { point } = roomiestPoint(
+    part.cut,
+    part.inner.map(({ path }) => path),
+  );
+  const geometry: Geometry = {
+    d: [part.cut, ...part.inner.map(({ path }) => path)].map(pathData).join(''),
+    ring: flatten(part.cut, coarse).flatMap(({ x, y }) => [rounded(x, 1), rounded(y, 1)]),
+    box: [minX, minY, maxX, maxY],
+    marks: part.marks.map(({ path }) => pathData(path)).join(''),
+    at: [rounded(point.x, 1), rounded(point.y, 1)],
+    edges: part.edges.map((edge) => ({
+      kind: edge.kind,
+      name: edge.name,
+      onShow: edge.onShow,
+      length: rounded(pathLength(edge.path), 1),
+      d: pathData(edge.path),
+      words: edgeWords(edge),
+    })),
+  };
+  drawnOnce.set(part.cut, geometry);
+  return geometry;
+}
+
+const done: Readonly<Record<Edge['kind'], string>> = {
+  bound: 'bound with tape',
+  seam: 'sewn to its neighbour',
+  tuck: 'tucked',
+  turned: 'folded back onto its own back',
+  raw: 'cut and left so',
+};
+
+function edgeWords({ kind, hiddenBy, onShow }: Edge): string {
+  const hidden =
+    hiddenBy === undefined ? '' : kind === 'raw' ? `, under ${hiddenBy}` : ` under ${hiddenBy}`;
+  return `${done[kind]}${hidden}${onShow ? ', on show' : ''}`;
+}

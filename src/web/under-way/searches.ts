@@ -1,0 +1,157 @@
+import type { Finding } from '../../base/findings.ts';
+import { refuse } from '../../base/findings.ts';
+import type { RunEvent, SearchState, TableLay } from '../api/api.ts';
+import type { Channel } from './events.ts';
+import { findingsOf } from '../failure.ts';
+import { withLays } from '../workshop/lays-in-run.ts';
+import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
+import type { LaidAnew, LayWish } from '../tasks/lay.ts';
+import type { Threads } from '../threads.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+
+/** A search that is under way, or one whose lays could not be saved yet. */
+interface Search {
+  readonly stop: AbortController;
+  /** Of the run file that it began with. */
+  readonly version: string;
+  state: SearchState | null;
+  readonly shown: Map<string, TableLay>;
+  unsaved: readonly TableLay[] | null;
+  done: Promise<void>;
+}
+
+/** The searches of all runs: one at a time for each run. */
+export interface Searches {
+  /** Begins a search. Throws a Refusal where one is under way. */
+  readonly begin: (run: string, wish: Pick<LayWish, 'seconds' | 'material'>) => void;
+  /** Ends a search; its best lay so far is saved. Nothing to end is no fault. */
+  readonly stop: (run: string) => Promise<void>;
+  /** Saves once more what could not be saved. Throws a Refusal. */
+  readonly save: (run: string) => string;
+  /** null: none is under way. */
+  readonly stateOf: (run: string) => SearchState | null;
+  /** Lays that are found, and not yet or not at all in the run file. */
+  readonly laysOf: (run: string) => readonly TableLay[];
+  /**
+   * Before anything else is done to a run: refuses one that is being searched, and saves what could not
+   * be saved before. Throws a Refusal.
+   */
+  readonly settle: (run: string) => void;
+  /** Ends all and saves what they have. */
+  readonly close: () => Promise<void>;
+}
+
+export function openSearches(
+  shop: Workshop,
+  threads: Threads,
+  channel: Channel<RunEvent>,
+): Searches {
+  const searches = new Map<string, Search>();
+
+  const heed = (search: Search, event: RunEvent): void => {
+    if (event.kind === 'search') {
+      const { kind: _, ...state } = event;
+      search.state = state;
+    }
+    if (event.kind === 'lay') search.shown.set(`${event.material} ${event.roll ?? ''}`, event);
+  };
+
+  const saveLays = (run: string, search: Search, lays: readonly TableLay[]): string => {
+    const { sheet, version } = openRunFile(shop, run);
+    if (version !== search.version) {
+      search.unsaved = null;
+      searches.delete(run);
+      refuse(
+        'changed-since',
+        'the run was changed while its parts were being laid.',
+        'Search again: what was found belongs to the run as it was.',
+      );
+    }
+    return saveRunFile(shop, run, withLays(sheet, lays), version);
+  };
+
+  const search = async (
+    run: string,
+    own: Search,
+    wish: Pick<LayWish, 'seconds' | 'material'>,
+  ): Promise<void> => {
+    let findings: readonly Finding[] = [];
+    let version: string | null = null;
+    try {
+      const laid = await threads.run<LaidAnew>('lay', { shop, run, ...wish } satisfies LayWish, {
+        signal: own.stop.signal,
+        progress: (message) => {
+          const event = message as RunEvent;
+          heed(own, event);
+          channel.tell(run, event);
+        },
+      });
+      findings = laid.findings;
+      own.unsaved = laid.lays;
+      version = saveLays(run, own, laid.lays);
+      own.unsaved = null;
+    } catch (error) {
+      findings = [...findings, ...findingsOf(error)];
+    }
+    own.state = null;
+    if (own.unsaved === null) searches.delete(run);
+    channel.tell(run, { kind: 'laid', findings, version });
+  };
+
+  const save = (run: string): string => {
+    const own = searches.get(run);
+    if (own === undefined || own.unsaved === null) {
+      return refuse('nothing-to-save', 'all that was found is saved.', 'Go on.');
+    }
+    const version = saveLays(run, own, own.unsaved);
+    searches.delete(run);
+    channel.tell(run, { kind: 'saved', version });
+    return version;
+  };
+  const settle = (run: string): void => {
+    const own = searches.get(run);
+    if (own === undefined) return;
+    if (own.state !== null) refuseBusy();
+    if (own.unsaved !== null) save(run);
+  };
+  return {
+    begin: (run, wish) => {
+      settle(run);
+      const own: Search = {
+        stop: new AbortController(),
+        version: openRunFile(shop, run).version,
+        state: { material: '', number: 0, of: 0, elapsed: 0, left: wish.seconds },
+        shown: new Map(),
+        unsaved: null,
+        done: Promise.resolve(),
+      };
+      searches.set(run, own);
+      own.done = search(run, own, wish);
+    },
+    stop: async (run) => {
+      const own = searches.get(run);
+      own?.stop.abort();
+      await own?.done;
+    },
+    save,
+    stateOf: (run) => searches.get(run)?.state ?? null,
+    laysOf: (run) => {
+      const own = searches.get(run);
+      return own === undefined ? [] : (own.unsaved ?? [...own.shown.values()]);
+    },
+    settle,
+    close: async () => {
+      const all = [...searches.values()];
+      for (const { stop } of all) stop.abort();
+      await Promise.all(all.map(({ done }) => done));
+    },
+  };
+}
+
+function refuseBusy(): never {
+  return refuse(
+    'busy',
+    'the parts of this run are being laid.',
+    'Stop the search first; what it has found stays.',
+  );
+}

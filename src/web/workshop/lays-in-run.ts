@@ -1,0 +1,60 @@
+import type { Pin, RollSheet, RunSheet } from '../../run/run-file.ts';
+import { rollSchema } from '../../run/run-file.ts';
+import type { Move, Placed, TableLay } from '../api/api.ts';
+
+type RollSheets = RunSheet['rolls'][string];
+
+/** The run file with lays kept in it: what a search has laid of these materials, and nothing older. */
+export function withLays(sheet: RunSheet, lays: readonly TableLay[]): RunSheet {
+  const materials = [...new Set(lays.map(({ material }) => material))];
+  const rolls = materials.map((material): [string, RollSheets] => {
+    const own = lays.filter((lay) => lay.material === material);
+    return [
+      material,
+      onRolls(sheet.rolls[material], (roll, name) => {
+        const lay = own.find((one) => one.roll === name);
+        const pinned = new Set(roll.pins.map(({ part }) => part));
+        const laid = (lay?.placements ?? []).filter(({ label }) => !pinned.has(label));
+        return { ...roll, laid: laid.map(pinOf) };
+      }),
+    ];
+  });
+  return { ...sheet, rolls: { ...sheet.rolls, ...Object.fromEntries(rolls) } };
+}
+
+/**
+ * The run file with a part pinned where a hand has put it, on this roll and no other; or let go, to lie
+ * where it lies until a search moves it.
+ */
+export function withMove(sheet: RunSheet, { material, roll: wanted, label, to }: Move): RunSheet {
+  if (to === null && !Object.hasOwn(sheet.rolls, material)) return sheet;
+  const moved = onRolls(sheet.rolls[material], (roll, name) => {
+    const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
+    const [pins, laid] = [without(roll.pins), without(roll.laid)];
+    if (to !== null) {
+      const here = name === wanted ? [pinOf({ label, ...to })] : [];
+      return { ...roll, pins: [...pins, ...here], laid };
+    }
+    const before = roll.pins.find(({ part }) => part === label);
+    return name !== wanted || before === undefined
+      ? roll
+      : { ...roll, pins, laid: [...laid, before] };
+  });
+  return { ...sheet, rolls: { ...sheet.rolls, [material]: moved } };
+}
+
+function pinOf({ label, x, y, rotation }: Placed): Pin {
+  return { part: label, at: [x, y], rotation };
+}
+
+/** Each roll of a material under the name that it has in a lay; one that is not spoken of has none. */
+function onRolls(
+  sheets: RollSheets | undefined,
+  change: (roll: RollSheet, name: string | null) => RollSheet,
+): RollSheets {
+  if (Array.isArray(sheets)) {
+    return sheets.map((sheet, i) => change(sheet, sheet.name ?? String(i + 1)));
+  }
+  const one = sheets ?? rollSchema.parse({});
+  return change(one, one.name ?? null);
+}

@@ -1,0 +1,27 @@
+import type { TablePart } from '../../../../src/web/api/api.ts';
+
+/** A part of 100 x 60 mm with its corner in its origin. */
+export function tablePart(label: string, changes: Partial<TablePart> = {}): TablePart {
+  return {
+    label,
+    name: 'cab-floor',
+    piece: 'cab-floor',
+    kind: 'carpet',
+    side: null,
+    hand: 'RHD',
+    order: '1041',
+    set: 1,
+    material: 'carpet-loop',
+    d: 'M0 0L100 0L100 60L0 60Z',
+    ring: [0, 0, 100, 0, 100, 60, 0, 60],
+    box: [0, 0, 100, 60],
+    marks: '',
+    at: [50, 30],
+    pileDeg: 0,
+    turns: [0, 180],
+    edges: [],
+    next: [],
+    neighbours: [],
+    ...changes,
+  };
+}
