@@ -59,12 +59,12 @@ async function serveUntilStopped(
   port: number,
   ready: (served: Served) => void,
 ): Promise<void> {
-  const { openApp, openThreads, listen } = await server();
+  const { openPageServer, openThreads, serveOnPort } = await server();
   const threads = openThreads();
   const quick = openThreads({ most: 1 });
   let bound = port;
   const key = randomBytes(24).toString('base64url');
-  const page = await openApp({
+  const page = await openPageServer({
     folder,
     key,
     port: () => bound,
@@ -73,7 +73,7 @@ async function serveUntilStopped(
     quick,
   });
   try {
-    const served = await listen(page.app, { port });
+    const served = await serveOnPort(page.app, { port });
     bound = served.port;
     ready(served);
     await stopAsked();
@@ -92,7 +92,11 @@ async function server() {
     import('../web/threads.ts'),
     import('../web/serve.ts'),
   ]);
-  return { openApp: app.openApp, openThreads: threads.openThreads, listen: serve.listen };
+  return {
+    openPageServer: app.openPageServer,
+    openThreads: threads.openThreads,
+    serveOnPort: serve.serveOnPort,
+  };
 }
 
 /** Where the built page lies, from the sources as from what is built of them. */

@@ -1,6 +1,7 @@
 /** The page's server: who may ask, what for, and what is under way. */
 import { Hono } from 'hono';
-import type { Refused, RunEvent } from './api/api.ts';
+import type { RunEvent } from './api/events.ts';
+import type { Refused } from './api/refused.ts';
 import { openCuts } from './under-way/cuts.ts';
 import { channel } from './under-way/events.ts';
 import { bodyWithin, guarded } from './access/guard.ts';
@@ -15,7 +16,7 @@ import { builtPage } from './routes/built-page.ts';
 import type { Threads } from './threads.ts';
 import { workshopIn } from './workshop/workshop.ts';
 
-export interface AppOptions {
+export interface PageServerOptions {
   /** The workshop's folder. */
   readonly folder: string;
   readonly key: string;
@@ -27,7 +28,7 @@ export interface AppOptions {
   readonly quick?: Threads;
 }
 
-export interface App {
+export interface PageServer {
   readonly app: Hono;
   /** Ends searches, their lays saved, and all that listens. */
   readonly close: () => Promise<void>;
@@ -37,14 +38,14 @@ export interface App {
 const limits = { json: 8e6, drawing: 64e6 };
 
 /** Opens the page's server for a workshop. Throws a Refusal where the folder is none. */
-export async function openApp({
+export async function openPageServer({
   folder,
   key,
   port,
   pageFolder,
   threads,
   quick = threads,
-}: AppOptions): Promise<App> {
+}: PageServerOptions): Promise<PageServer> {
   const shop = workshopIn(folder);
   const told = <T extends Refused>(answer: T): T => named(answer, folder);
   const all = channel<RunEvent>();

@@ -2,7 +2,7 @@ import type { Finding } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
 
 /** A fault of the program is told like a refusal: whoever looks on has asked for something else. */
-export function findingsOf(error: unknown): readonly Finding[] {
+export function findingsOfFailure(error: unknown): readonly Finding[] {
   if (error instanceof Refusal) return error.findings;
   const message = error instanceof Error ? error.message : String(error);
   return [

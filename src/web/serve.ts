@@ -20,7 +20,7 @@ const grace = 500;
 /**
  * Serves an app on 127.0.0.1, port 0: any that is free. Throws a Refusal where it cannot have the port.
  */
-export async function listen(
+export async function serveOnPort(
   app: Hono,
   { port, host = '127.0.0.1' }: { readonly port: number; readonly host?: '127.0.0.1' },
 ): Promise<Served> {

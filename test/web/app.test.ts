@@ -14,23 +14,20 @@ import { join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { unzipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import type {
-  Finding,
-  Folder,
-  Moved,
-  Plan,
-  Rehearsal,
-  RunEvent,
-  RunFile,
-  SetCheck,
-  Shop,
-  Table,
-} from '../../src/web/api/api.ts';
-import type { App } from '../../src/web/app.ts';
-import { openApp } from '../../src/web/app.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import type { RunEvent } from '../../src/web/api/events.ts';
+import type { RunFolder } from '../../src/web/api/files.ts';
+import type { LayTable, PartMoved } from '../../src/web/api/lay.ts';
+import type { Plan } from '../../src/web/api/orders.ts';
+import type { Rehearsal } from '../../src/web/api/rehearsal.ts';
+import type { RunFile } from '../../src/web/api/run-file.ts';
+import type { SetCheck } from '../../src/web/api/sets.ts';
+import type { Shop } from '../../src/web/api/shop.ts';
+import type { PageServer } from '../../src/web/app.ts';
+import { openPageServer } from '../../src/web/app.ts';
 import { rehearsalOf } from '../../src/web/page/rehearsal/rehearsal-body.ts';
 import type { Served } from '../../src/web/serve.ts';
-import { listen } from '../../src/web/serve.ts';
+import { serveOnPort } from '../../src/web/serve.ts';
 import type { RunOptions, Threads } from '../../src/web/threads.ts';
 import { openThreads } from '../../src/web/threads.ts';
 import { drawingFile, openWorkshop, runFile, wren } from '../support/wren.ts';
@@ -39,7 +36,7 @@ const key = 'a-key';
 const run = 'wren-week';
 let root = '';
 let closeShop = (): void => {};
-let page: App;
+let page: PageServer;
 let served: Served;
 const real = openThreads();
 
@@ -71,14 +68,14 @@ beforeAll(async () => {
   const shop = openWorkshop(wren);
   closeShop = shop.close;
   root = shop.root;
-  page = await openApp({
+  page = await openPageServer({
     folder: root,
     key,
     port: () => served.port,
     pageFolder: join(root, 'no-page'),
     threads,
   });
-  served = await listen(page.app, { port: 0 });
+  served = await serveOnPort(page.app, { port: 0 });
   // Files of the run as it stands, for all that looks at run folders.
   await cutAgain();
 });
@@ -360,9 +357,11 @@ describe('a search', () => {
       const address = `/api/run/${run}${path === '' ? '' : `/${path}`}`;
       expect([path, ...(await refused(method, address, body))]).toEqual([path, 409, 'busy']);
     }
-    expect((await good<Table>('GET', `/api/run/${run}/table`)).search).toMatchObject({ left: 60 });
+    expect((await good<LayTable>('GET', `/api/run/${run}/table`)).search).toMatchObject({
+      left: 60,
+    });
     await good('POST', `/api/run/${run}/stop`);
-    expect((await good<Table>('GET', `/api/run/${run}/table`)).search).toBeNull();
+    expect((await good<LayTable>('GET', `/api/run/${run}/table`)).search).toBeNull();
     await good('POST', `/api/run/${run}/move`, move);
   });
 
@@ -373,7 +372,7 @@ describe('a search', () => {
     end();
     expect(laid).toMatchObject({ findings: [], version: await versionNow() });
     expect(told.map(({ kind }) => kind)).toContain('lay');
-    const { parts, lays, isUnsaved } = await good<Table>('GET', `/api/run/${run}/table`);
+    const { parts, lays, isUnsaved } = await good<LayTable>('GET', `/api/run/${run}/table`);
     expect(isUnsaved).toBe(false);
     const labels = lays.flatMap(({ placements }) => placements.map(({ label }) => label));
     expect(labels.sort()).toEqual(parts.map(({ label }) => label).sort());
@@ -395,7 +394,7 @@ describe('a search', () => {
 
 describe('a part moved by hand', () => {
   const label = 'floor.1.A1';
-  async function moved(more: object, version?: string): Promise<Moved> {
+  async function moved(more: object, version?: string): Promise<PartMoved> {
     const to = { x: 1000, y: 700, rotation: 270 };
     const move = {
       version: version ?? (await versionNow()),
@@ -405,11 +404,11 @@ describe('a part moved by hand', () => {
       to,
       dry: false,
     };
-    return good<Moved>('POST', `/api/run/${run}/move`, { ...move, ...more });
+    return good<PartMoved>('POST', `/api/run/${run}/move`, { ...move, ...more });
   }
 
   it('is pinned where it may lie, and let go', async () => {
-    const { parts } = await good<Table>('GET', `/api/run/${run}/table`);
+    const { parts } = await good<LayTable>('GET', `/api/run/${run}/table`);
     const [rotation] = parts.find((part) => part.label === label)!.turns;
     const before = await versionNow();
     const to = { x: 1000, y: 700, rotation: rotation! };
@@ -417,16 +416,16 @@ describe('a part moved by hand', () => {
     expect(await versionNow()).toBe(before);
     const { findings, version } = await moved({ to });
     expect({ findings, version }).toEqual({ findings: [], version: await versionNow() });
-    const [lay] = (await good<Table>('GET', `/api/run/${run}/table`)).lays;
+    const [lay] = (await good<LayTable>('GET', `/api/run/${run}/table`)).lays;
     expect(lay).toMatchObject({ placements: [{ label, ...to }], pinned: [label] });
     await moved({ to: null });
-    const [freed] = (await good<Table>('GET', `/api/run/${run}/table`)).lays;
+    const [freed] = (await good<LayTable>('GET', `/api/run/${run}/table`)).lays;
     expect(freed).toMatchObject({ placements: [{ label, ...to }], pinned: [] });
   });
 
   it('to where it may not lie stays; the nearest place is told', async () => {
     const before = readFileSync(runPath(), 'utf8');
-    const { parts } = await good<Table>('GET', `/api/run/${run}/table`);
+    const { parts } = await good<LayTable>('GET', `/api/run/${run}/table`);
     const [rotation] = parts.find((part) => part.label === label)!.turns;
     const found = await moved({ to: { x: 0, y: 700, rotation: rotation! } });
     expect(found.findings.length).toBeGreaterThan(0);
@@ -507,7 +506,7 @@ describe('rolls of the shop', () => {
 
 describe('a run folder', () => {
   it('is shown proven, with its files, and each is given', async () => {
-    const folder = await good<Folder>('GET', `/api/out/${run}`);
+    const folder = await good<RunFolder>('GET', `/api/out/${run}`);
     expect(folder).toMatchObject({ name: run, proven: true, upToDate: true });
     expect(folder.files.every(({ offered }) => offered)).toBe(true);
     for (const { name, size } of folder.files) {
@@ -551,7 +550,7 @@ describe('a run folder', () => {
     const before = readFileSync(program, 'utf8');
     writeFileSync(program, before.replace(/^G1 X(\d)/m, 'G1 X1$1'));
     try {
-      const folder = await good<Folder>('GET', `/api/out/${run}`);
+      const folder = await good<RunFolder>('GET', `/api/out/${run}`);
       expect(folder.proven).toBe(false);
       expect(folder.findings.length).toBeGreaterThan(0);
       for (const { name, offered } of folder.files) {
@@ -567,7 +566,7 @@ describe('a run folder', () => {
     } finally {
       writeFileSync(program, before);
     }
-    expect((await good<Folder>('GET', `/api/out/${run}`)).proven).toBe(true);
+    expect((await good<RunFolder>('GET', `/api/out/${run}`)).proven).toBe(true);
     expect((await ask('GET', `/files/${run}/loop.nc`)).status).toBe(200);
   });
 
@@ -575,7 +574,7 @@ describe('a run folder', () => {
     const strange = ['loop (copy).nc', 'a note.txt'].map((name) => join(root, 'out', run, name));
     for (const file of strange) writeFileSync(file, 'G0 X1');
     try {
-      const folder = await good<Folder>('GET', `/api/out/${run}`);
+      const folder = await good<RunFolder>('GET', `/api/out/${run}`);
       expect(folder.files.map(({ name }) => name)).toContain('a note.txt');
     } finally {
       for (const file of strange) rmSync(file);
@@ -597,9 +596,9 @@ describe('a run folder', () => {
 
   it('is no longer up to date when its run file has changed', async () => {
     withText((text) => text.replace('quantity: 2', 'quantity: 3'));
-    expect((await good<Folder>('GET', `/api/out/${run}`)).upToDate).toBe(false);
+    expect((await good<RunFolder>('GET', `/api/out/${run}`)).upToDate).toBe(false);
     withText((text) => text);
-    expect((await good<Folder>('GET', `/api/out/${run}`)).upToDate).toBe(true);
+    expect((await good<RunFolder>('GET', `/api/out/${run}`)).upToDate).toBe(true);
   });
 
   it('is cut again in part, and compared', async () => {
@@ -608,7 +607,7 @@ describe('a run folder', () => {
     expect(name).toBe(`${run}-recut`);
     const again = await good<{ name: string }>('POST', `/api/out/${run}/recut`, wish);
     expect(again.name).toBe(`${run}-recut-2`);
-    expect(await good<Folder>('GET', `/api/out/${name}`)).toMatchObject({
+    expect(await good<RunFolder>('GET', `/api/out/${name}`)).toMatchObject({
       proven: true,
       recutOf: run,
       upToDate: null,

@@ -14,7 +14,7 @@ import { Refusal, refuse } from '../../src/base/findings.ts';
 import type { Channel } from '../../src/web/under-way/events.ts';
 import { channel, openInbox } from '../../src/web/under-way/events.ts';
 import type { Served } from '../../src/web/serve.ts';
-import { listen } from '../../src/web/serve.ts';
+import { serveOnPort } from '../../src/web/serve.ts';
 import type { Built } from '../cli/pileway.ts';
 import { build, pileway } from '../cli/pileway.ts';
 
@@ -25,7 +25,7 @@ type Event =
 let served: Served | null = null;
 
 async function serve(app: Hono): Promise<Served> {
-  served = await listen(app, { port: 0 });
+  served = await serveOnPort(app, { port: 0 });
   return served;
 }
 
@@ -82,10 +82,10 @@ describe('the server', () => {
 
   it('says that a port is taken', async () => {
     const { port } = await serve(app);
-    await expect(listen(app, { port })).rejects.toThrow(
+    await expect(serveOnPort(app, { port })).rejects.toThrow(
       `port ${port} is taken: another page may be open already. Name another with --port.`,
     );
-    await expect(listen(app, { port })).rejects.toBeInstanceOf(Refusal);
+    await expect(serveOnPort(app, { port })).rejects.toBeInstanceOf(Refusal);
   });
 
   it('closes though somebody listens to events, sends slowly or says nothing', async () => {

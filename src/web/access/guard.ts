@@ -2,7 +2,7 @@
 import { timingSafeEqual } from 'node:crypto';
 import type { HonoRequest, MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
-import type { Refused } from '../api/api.ts';
+import type { Refused } from '../api/refused.ts';
 
 export interface Lock {
   /** Of the server that listens. */

@@ -1,16 +1,16 @@
-import type { TablePart } from './api.ts';
+import type { PicturedPart } from './pictured.ts';
 
 /** What parts of one shape have in common: nearly all that is sent of them. */
-type Shape = Pick<TablePart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
+type PartShape = Pick<PicturedPart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
 
 /** Parts as they are sent where there are thousands: each shape once. */
 export interface PackedParts {
-  readonly shapes: readonly Shape[];
-  readonly parts: readonly (Omit<TablePart, keyof Shape> & { readonly shape: number })[];
+  readonly shapes: readonly PartShape[];
+  readonly parts: readonly (Omit<PicturedPart, keyof PartShape> & { readonly shape: number })[];
 }
 
-export function packParts(parts: readonly TablePart[]): PackedParts {
-  const shapes: Shape[] = [];
+export function packParts(parts: readonly PicturedPart[]): PackedParts {
+  const shapes: PartShape[] = [];
   const known = new Map<string, number>();
   const packed = parts.map(({ d, ring, box, marks, at, edges, ...own }) => {
     const key = JSON.stringify([d, marks, edges]);
@@ -21,6 +21,6 @@ export function packParts(parts: readonly TablePart[]): PackedParts {
   return { shapes, parts: packed };
 }
 
-export function unpackParts({ shapes, parts }: PackedParts): TablePart[] {
+export function unpackParts({ shapes, parts }: PackedParts): PicturedPart[] {
   return parts.map(({ shape, ...own }) => ({ ...own, ...shapes[shape]! }));
 }

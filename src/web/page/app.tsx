@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
-import { findingsOf } from './server.ts';
+import { findingsToShow } from './server.ts';
 import { Findings } from './controls/findings.tsx';
 import { addressOf, useAddress, useKept } from './hooks.ts';
 import { CompareView } from './runs/compare-view.tsx';
@@ -56,7 +56,7 @@ export function App(): JSX.Element {
         </label>
       </header>
       <main id="main" tabIndex={-1}>
-        {failure === undefined ? viewAt(address) : <Findings findings={findingsOf(failure)} />}
+        {failure === undefined ? viewAt(address) : <Findings findings={findingsToShow(failure)} />}
       </main>
     </>
   );

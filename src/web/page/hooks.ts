@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
-import type { Finding } from '../api/api.ts';
-import { findingsOf } from './server.ts';
+import type { Finding } from '../../base/findings.ts';
+import { findingsToShow } from './server.ts';
 
 export interface Loaded<T> {
   readonly value: T | null;
@@ -24,7 +24,7 @@ export function useLoaded<T>(load: () => Promise<T>, needs: readonly unknown[]):
       .then((value) => own === asked.current && setState({ value, findings: [], isLoading: false }))
       .catch((error: unknown) => {
         if (own !== asked.current) return;
-        setState((before) => ({ ...before, findings: findingsOf(error), isLoading: false }));
+        setState((before) => ({ ...before, findings: findingsToShow(error), isLoading: false }));
       });
   }, needs);
   useEffect(() => {

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { FolderCard, Shop } from '../api/api.ts';
+import type { FolderCard, Shop } from '../api/shop.ts';
 import { FilesStep } from './files/files-step.tsx';
 import { LayStep } from './lay/lay-step.tsx';
 import { OrdersStep } from './orders/orders-step.tsx';
@@ -9,7 +9,7 @@ import { RollStep } from './roll/roll-step.tsx';
 import { ask } from './server.ts';
 import { Findings } from './controls/findings.tsx';
 import { addressOf, useLoaded } from './hooks.ts';
-import { useRun } from './use-run-file.ts';
+import { useRunFile } from './use-run-file.ts';
 
 const steps = [
   ['orders', 'Orders'],
@@ -21,7 +21,7 @@ const steps = [
 
 /** A run on its way from orders to files, a step after the other; any of them can be gone back to. */
 export function RunView({ name, step }: { name: string; step: string }): JSX.Element {
-  const run = useRun(name);
+  const run = useRunFile(name);
   const shop = useLoaded(() => ask<Shop>('/api/shop'), [run.connection]);
   // Its files are new: what the shop knows of them is not.
   useEffect(

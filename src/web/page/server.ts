@@ -1,4 +1,6 @@
-import type { Finding, Refused, RunEvent } from '../api/api.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { Refused } from '../api/refused.ts';
 
 /** Written into the page by the server that gave it out; no other page has it. */
 const key = document.querySelector<HTMLMetaElement>('meta[name="pileway-key"]')?.content ?? '';
@@ -60,7 +62,7 @@ function finding(message: string, todo: string): Finding {
 }
 
 /** What to show of a failure. */
-export function findingsOf(error: unknown): readonly Finding[] {
+export function findingsToShow(error: unknown): readonly Finding[] {
   if (error instanceof ServerRefusal) return error.findings;
   const message = error instanceof Error ? error.message : String(error);
   return [finding(`the page failed: ${message}.`, 'Load it again and report what you did.')];
@@ -70,7 +72,7 @@ export function findingsOf(error: unknown): readonly Finding[] {
  * Listens to what happens to a run, and goes on listening after a break. A page that is not seen lets go:
  * browsers hold few connections to one server. Returns what ends it.
  */
-export function listen(
+export function listenToRun(
   run: string,
   heed: (event: RunEvent) => void,
   opened: () => void,

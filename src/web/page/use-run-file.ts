@@ -1,9 +1,12 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
-import type { Finding, RunEvent, RunFile, RunSheet } from '../api/api.ts';
-import { ask, findingsOf, listen } from './server.ts';
+import type { Finding } from '../../base/findings.ts';
+import type { RunSheet } from '../../run/run-file.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { RunFile } from '../api/run-file.ts';
+import { ask, findingsToShow, listenToRun } from './server.ts';
 
 /** A run that is open: its file as it stands, and what happens to it. */
-export interface OpenRun {
+export interface OpenRunFile {
   readonly name: string;
   readonly file: RunFile | null;
   readonly findings: readonly Finding[];
@@ -18,7 +21,7 @@ export interface OpenRun {
 }
 
 /** Opens a run. Changes are saved at once, one after the other; those of other windows are taken over. */
-export function useRun(name: string): OpenRun {
+export function useRunFile(name: string): OpenRunFile {
   const [file, setFile] = useState<RunFile | null>(null);
   const [findings, setFindings] = useState<readonly Finding[]>([]);
   const [isSaving, setSaving] = useState(false);
@@ -40,7 +43,7 @@ export function useRun(name: string): OpenRun {
         // What was saved from here meanwhile is newer than this answer.
         if (!busy.current && current.current?.version === known) take(next);
       })
-      .catch((error: unknown) => setFindings(findingsOf(error)));
+      .catch((error: unknown) => setFindings(findingsToShow(error)));
   }, [name]);
 
   const save = async (): Promise<void> => {
@@ -61,7 +64,7 @@ export function useRun(name: string): OpenRun {
       setFindings([]);
     } catch (error) {
       waiting.current = null;
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
       busy.current = false;
       // What the file says counts, not what could not be saved.
       take(await ask<RunFile>(path).catch(() => current.current!));
@@ -81,7 +84,7 @@ export function useRun(name: string): OpenRun {
 
   useEffect(() => {
     let isFirst = true;
-    const stop = listen(
+    const stop = listenToRun(
       name,
       (event) => {
         const own = current.current?.version;

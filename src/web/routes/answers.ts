@@ -3,8 +3,8 @@ import type { Context } from 'hono';
 import type { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
-import type { Refused } from '../api/api.ts';
-import { findingsOf } from '../failure.ts';
+import type { Refused } from '../api/refused.ts';
+import { findingsOfFailure } from '../failure.ts';
 
 /** The body of a request as it must be. Throws a Refusal. */
 export async function bodyOf<T>(c: Context, schema: z.ZodType<T>): Promise<T> {
@@ -39,7 +39,7 @@ const conflicts = new Set(['changed-since', 'busy', 'changing']);
 
 /** Answers a request that is refused, or that the program fails at. */
 export function refusal(c: Context, error: unknown, folder: string): Response {
-  const findings = findingsOf(error).map((one) => shortened(one, folder));
+  const findings = findingsOfFailure(error).map((one) => shortened(one, folder));
   const status = !(error instanceof Refusal) ? 500 : conflicts.has(findings[0]!.rule) ? 409 : 422;
   return c.json({ findings } satisfies Refused, status);
 }

@@ -1,6 +1,7 @@
 import type { Channel } from '../under-way/events.ts';
 import type { Cuts } from '../under-way/cuts.ts';
-import type { Refused, RunEvent } from '../api/api.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { Refused } from '../api/refused.ts';
 import type { RunFolders } from '../under-way/run-folders.ts';
 import type { Searches } from '../under-way/searches.ts';
 import type { Threads } from '../threads.ts';

@@ -1,7 +1,8 @@
 import { extname } from 'node:path';
 import type { Hono } from 'hono';
 import { z } from 'zod';
-import type { ProofOfRun, Refused } from '../api/api.ts';
+import type { ProofOfRun } from '../api/files.ts';
+import type { Refused } from '../api/refused.ts';
 import { paperPolicy } from '../access/guard.ts';
 import { bodyOf } from './answers.ts';
 import type { Desk } from './desk.ts';

@@ -1,7 +1,7 @@
 import type { Hono } from 'hono';
 import { z } from 'zod';
 import { runSchema } from '../../run/run-file.ts';
-import type { Move, Moved, Table } from '../api/api.ts';
+import type { LayTable, PartMove, PartMoved } from '../api/lay.ts';
 import { withMove } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import { bodyOf } from './answers.ts';
@@ -41,12 +41,12 @@ export function runRoutes(app: Hono, desk: Desk): void {
   });
   app.get('/api/run/:run/table', async (c) => {
     const run = c.req.param('run');
-    const table = await quick.run<Omit<Table, 'search' | 'isUnsaved'>>('table', { shop, run });
+    const table = await quick.run<Omit<LayTable, 'search' | 'isUnsaved'>>('table', { shop, run });
     const found = searches.laysOf(run);
     const lays = found.length === 0 ? table.lays : newer(table.lays, found);
     const search = searches.stateOf(run);
     const isUnsaved = found.length > 0 && search === null;
-    return c.json({ ...table, lays, search, isUnsaved } satisfies Table);
+    return c.json({ ...table, lays, search, isUnsaved } satisfies LayTable);
   });
   app.get('/api/run/:run/events', (c) => events.listen(c, c.req.param('run')));
   app.post('/api/run/:run/search', async (c) => {
@@ -80,10 +80,10 @@ export function runRoutes(app: Hono, desk: Desk): void {
 async function movedTo(
   { shop, quick, events, searches }: Desk,
   run: string,
-  move: Move,
-): Promise<Moved> {
+  move: PartMove,
+): Promise<PartMoved> {
   searches.settle(run);
-  let judged: Pick<Moved, 'findings' | 'near'> = { findings: [], near: null };
+  let judged: Pick<PartMoved, 'findings' | 'near'> = { findings: [], near: null };
   if (move.to !== null) judged = await quick.run('place', { shop, run, move });
   if (move.dry || judged.findings.length > 0) return { ...judged, version: move.version };
   const { sheet } = openRunFile(shop, run);
@@ -93,7 +93,7 @@ async function movedTo(
 }
 
 /** Lays that a search has found in the place of those in the run file. */
-function newer(lays: Table['lays'], found: Table['lays']): Table['lays'] {
+function newer(lays: LayTable['lays'], found: LayTable['lays']): LayTable['lays'] {
   const replaced = new Set(found.map(({ material }) => material));
   return [...lays.filter(({ material }) => !replaced.has(material)), ...found];
 }

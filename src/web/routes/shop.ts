@@ -2,7 +2,9 @@ import type { Hono } from 'hono';
 import { z } from 'zod';
 import { orderSchema } from '../../handing/order.ts';
 import { rollSchema } from '../../run/run-file.ts';
-import type { Imported, Plan, Shop } from '../api/api.ts';
+import type { Plan } from '../api/orders.ts';
+import type { SetFromDrawing } from '../api/sets.ts';
+import type { Shop } from '../api/shop.ts';
 import { forgetRoll, rememberRoll } from '../workshop/stock-file.ts';
 import { bodyOf, fitting } from './answers.ts';
 import type { Desk } from './desk.ts';
@@ -24,7 +26,7 @@ export function shopRoutes(app: Hono, { shop, threads, quick, told }: Desk): voi
     const drawing = new Uint8Array(await c.req.arrayBuffer());
     const units = fitting(unitsSchema, c.req.query('units') ?? null);
     const set = c.req.param('set');
-    return c.json(told(await threads.run<Imported>('import', { shop, set, drawing, units })));
+    return c.json(told(await threads.run<SetFromDrawing>('import', { shop, set, drawing, units })));
   });
 
   app.put('/api/roll', async (c) => {

@@ -5,12 +5,12 @@ import { readJob } from '../../run/job.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFileIn } from '../workshop/workshop.ts';
 
-interface Known {
+interface KnownJob {
   readonly job: Job;
   readonly stamp: string;
 }
 
-const known = new Map<string, Known>();
+const known = new Map<string, KnownJob>();
 
 /** The job of a run file, read again only where one of its files has changed. Throws a Refusal. */
 export function jobOf(shop: Workshop, run: string): Job {

@@ -5,7 +5,7 @@ import type { ListedFinding } from '../../papers/pictures/check/finding-list.ts'
 import { listedWords, listFindings, totalWords } from '../../papers/pictures/check/finding-list.ts';
 import { rect, svgPage } from '../../papers/svg/svg.ts';
 import type { Piece } from '../../pattern/piece.ts';
-import type { SetCheck } from '../api/api.ts';
+import type { SetCheck } from '../api/sets.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
 

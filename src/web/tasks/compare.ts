@@ -1,7 +1,7 @@
 import { compareFiles } from '../../compare/compare.ts';
 import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import { comparisonRows } from '../../compare/table.ts';
-import type { Comparison } from '../api/api.ts';
+import type { RunComparison } from '../api/runs.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
@@ -17,7 +17,7 @@ export function compare({
   shop: Workshop;
   before: string;
   after: string;
-}): Comparison {
+}): RunComparison {
   const folders = [before, after].map((run) => runFolderIn(shop, run)) as [string, string];
   const { comparison, inputs } = compareFiles(...folders, {
     tolerance,

@@ -13,17 +13,18 @@ import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-
 import { recordedName } from '../../program/record/run-record.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
 import { fingerprintOf } from '../../jobs/run-files.ts';
-import type { Folder, FolderFile, RestOfRoll, TableLay, TablePart, TableRoll } from '../api/api.ts';
+import type { FolderFile, RestOfRoll, RunFolder } from '../api/files.ts';
+import type { PicturedLay, PicturedPart, PicturedRoll } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, runFolderIn } from '../workshop/workshop.ts';
-import { tablePart } from './pictured-part.ts';
-import { tableRoll } from './pictured-roll.ts';
+import { picturedPart } from './pictured-part.ts';
+import { picturedRoll } from './pictured-roll.ts';
 
 /**
  * A run folder with what the proof says of its files as they stand now: programs are offered only where
  * it finds nothing wrong. Throws a Refusal where it is no run folder.
  */
-export function folder({ shop, run }: { shop: Workshop; run: string }): Folder {
+export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolder {
   const path = runFolderIn(shop, run);
   const file = join(path, 'run.json');
   const record = readRunRecord(file);
@@ -113,14 +114,14 @@ function isForMachine(what: FolderFile['what']): boolean {
   return ['program', 'dry', 'bite', 'drawing'].includes(what);
 }
 
-function recordedParts(record: RunRecord): TablePart[] {
+function recordedParts(record: RunRecord): PicturedPart[] {
   const alike = partsAlike();
   const turns = new Map(
     record.lays.flatMap((lay) => lay.placements.map(({ label }) => [label, lay.turns] as const)),
   );
   return record.parts.map((one) => {
     const next = one.next.map(([verb, words]) => `${verb}: ${words}`);
-    return tablePart(alike(one), turns.get(one.label) ?? 'one-way', { next, neighbours: [] });
+    return picturedPart(alike(one), turns.get(one.label) ?? 'one-way', { next, neighbours: [] });
   });
 }
 
@@ -138,12 +139,12 @@ export function partsAlike(): (record: PartRecord) => Part {
 }
 
 /** Of a lay of a run, or of its mirror image on the bed. */
-export function recordedRoll(lay: Lay, { materials }: RunRecord): TableRoll {
+export function recordedRoll(lay: Lay, { materials }: RunRecord): PicturedRoll {
   const { material: name } = lay;
   const title = materials.find((one) => one.name === name)?.title ?? name;
-  return tableRoll(lay.roll, { name, title }, lay.rules);
+  return picturedRoll(lay.roll, { name, title }, lay.rules);
 }
 
-function shownLay({ material, roll, placements, length, density }: LayRecord): TableLay {
+function shownLay({ material, roll, placements, length, density }: LayRecord): PicturedLay {
   return { material, roll, placements, pinned: [], length, density };
 }

@@ -5,7 +5,7 @@ import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { importSet } from '../../jobs/import.ts';
 import { defaultGap } from '../../pattern/outlines/outlines.ts';
-import type { Imported } from '../api/api.ts';
+import type { SetFromDrawing } from '../api/sets.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
 
@@ -17,7 +17,7 @@ export interface ImportWish {
 }
 
 /** Makes a first set of a drawing that was sent, read as any other is. Throws a Refusal. */
-export function importDrawing({ shop, set, drawing, units }: ImportWish): Imported {
+export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFromDrawing {
   const folder = placeIn(shop.patterns, set);
   // Beside the sets, so that nothing is written outside the workshop.
   const sent = mkdtempSync(join(shop.patterns, '.sent-'));

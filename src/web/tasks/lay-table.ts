@@ -16,31 +16,32 @@ import type { Material } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { LoadedRoll } from '../../run/run-file.ts';
 import { rollsOf } from '../../run/run-file.ts';
-import type { Table, TableLay, TablePart } from '../api/api.ts';
+import type { LayTable } from '../api/lay.ts';
+import type { PicturedLay, PicturedPart } from '../api/pictured.ts';
 import { versionOf } from '../workshop/run-file.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFileIn } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { tablePart } from './pictured-part.ts';
-import { tableRoll } from './pictured-roll.ts';
+import { picturedPart } from './pictured-part.ts';
+import { picturedRoll } from './pictured-roll.ts';
 
 /** All that the lay's view shows of a run. Throws a Refusal. */
-export function table({
+export function layTable({
   shop,
   run,
 }: {
   shop: Workshop;
   run: string;
-}): Omit<Table, 'search' | 'isUnsaved'> {
+}): Omit<LayTable, 'search' | 'isUnsaved'> {
   const job = jobOf(shop, run);
   const loaded = loadedRolls(job);
   return {
     run,
     title: job.run.title,
     version: versionOf(runFileIn(shop, run))!,
-    parts: tableParts(job),
+    parts: picturedParts(job),
     rolls: loaded.map(({ material, roll }) =>
-      tableRoll(roll, material, layRules(material, job.cutter)),
+      picturedRoll(roll, material, layRules(material, job.cutter)),
     ),
     lays: loaded.flatMap(({ material, roll }) => knownLay(job, material, roll)),
     findings: job.findings,
@@ -67,13 +68,13 @@ export function loadedRolls(job: Job): { material: Material; roll: LoadedRoll }[
     .flatMap((material) => rollsOf(job.run, material).map((roll) => ({ material, roll })));
 }
 
-function tableParts(job: Job): TablePart[] {
+function picturedParts(job: Job): PicturedPart[] {
   const lengths = lengthWords(job.run.inches);
   const words = new Map(
     ordersOf(job).map((facts) => [facts.order.order, partWords(facts, lengths)]),
   );
   return job.parts.map((part) =>
-    tablePart(
+    picturedPart(
       part,
       materialOf(job.materials, part.material).turns,
       words.get(part.order)!.get(part.name)!,
@@ -81,7 +82,7 @@ function tableParts(job: Job): TablePart[] {
   );
 }
 
-type PartWords = Pick<TablePart, 'next' | 'neighbours'>;
+type PartWords = Pick<PicturedPart, 'next' | 'neighbours'>;
 
 /** Of the parts of an order, by their names. */
 function partWords(
@@ -118,7 +119,7 @@ export function knownPlacements(
   };
 }
 
-function knownLay(job: Job, material: Material, roll: LoadedRoll): TableLay[] {
+function knownLay(job: Job, material: Material, roll: LoadedRoll): PicturedLay[] {
   const { placements, pinned } = knownPlacements(job, material, roll);
   if (placements.length === 0) return [];
   const byLabel = new Map(job.parts.map((part) => [part.label, part]));
@@ -131,7 +132,7 @@ export function figuresOf(
   placements: readonly Placement[],
   byLabel: ReadonlyMap<string, Part>,
   width: number,
-): Pick<TableLay, 'length' | 'density'> {
+): Pick<PicturedLay, 'length' | 'density'> {
   const length = Math.max(
     0,
     ...placements.map((one) => reachOf(byLabel.get(one.label)!, one).maxX),

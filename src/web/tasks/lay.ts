@@ -6,7 +6,8 @@ import type { Lay, Placement, Roll } from '../../lay/lay.ts';
 import { layMaterial } from '../../jobs/lay-materials.ts';
 import { rounded } from '../../base/numbers.ts';
 import type { Material } from '../../pattern/shop/material.ts';
-import type { RunEvent, TableLay } from '../api/api.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { PicturedLay } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { loadedRolls } from './lay-table.ts';
@@ -24,7 +25,7 @@ export interface LayWish {
 const enginesAtOnce = Math.max(1, Math.min(2, availableParallelism() - 1));
 
 export interface LaidAnew {
-  readonly lays: readonly TableLay[];
+  readonly lays: readonly PicturedLay[];
   /** Why some materials could not be laid. */
   readonly findings: readonly Finding[];
 }
@@ -36,7 +37,7 @@ export interface LaidAnew {
  */
 export async function lay(
   { shop, run, seconds, material: wanted }: LayWish,
-  { progress, signal }: Tools,
+  { progress, signal }: LayTools,
 ): Promise<LaidAnew> {
   const job = jobOf(shop, run);
   const used = new Set(job.parts.map(({ material }) => material));
@@ -72,7 +73,7 @@ export async function lay(
   };
 }
 
-interface Tools {
+interface LayTools {
   readonly progress: (event: RunEvent) => void;
   readonly signal: AbortSignal;
 }
@@ -82,7 +83,7 @@ async function laidOrNot(
   job: Job,
   material: Material,
   seconds: number,
-  tools: Tools,
+  tools: LayTools,
 ): Promise<LaidAnew> {
   try {
     return { lays: await search(job, material, seconds, tools), findings: [] };
@@ -118,8 +119,8 @@ async function search(
   job: Job,
   material: Material,
   seconds: number,
-  { progress, signal }: Tools,
-): Promise<TableLay[]> {
+  { progress, signal }: LayTools,
+): Promise<PicturedLay[]> {
   const shortest = new Map<string | undefined, number>();
   const laid = await layMaterial(job, material, {
     goOn: true,
@@ -152,7 +153,7 @@ function shown(
   roll: Roll,
   placements: readonly Placement[],
   { length, density }: Pick<Lay, 'length' | 'density'>,
-): TableLay {
+): PicturedLay {
   return {
     material,
     roll: roll.name ?? null,
@@ -176,7 +177,7 @@ function pinnedOn(job: Job, material: string, roll: Roll): string[] {
 }
 
 /** The lay itself, to the last digit. */
-function laidOf(job: Job, { material, roll, placements, length, density }: Lay): TableLay {
+function laidOf(job: Job, { material, roll, placements, length, density }: Lay): PicturedLay {
   return {
     material,
     roll: roll.name ?? null,

@@ -8,9 +8,9 @@ import { allowedRotations } from '../../lay/lay.ts';
 import { rounded } from '../../base/numbers.ts';
 import { pathData } from '../../papers/svg/svg.ts';
 import type { Turns } from '../../pattern/words.ts';
-import type { TablePart } from '../api/api.ts';
+import type { PicturedPart } from '../api/pictured.ts';
 
-type Geometry = Pick<TablePart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
+type Geometry = Pick<PicturedPart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
 
 /** mm that a hit test may be off. */
 const coarse = 1;
@@ -19,11 +19,11 @@ const coarse = 1;
 const drawnOnce = new WeakMap<Path, Geometry>();
 
 /** A part as the page draws it. `next` and `neighbours` are said of it in words. */
-export function tablePart(
+export function picturedPart(
   part: Part,
   turns: Turns,
-  { next, neighbours }: Pick<TablePart, 'next' | 'neighbours'>,
-): TablePart {
+  { next, neighbours }: Pick<PicturedPart, 'next' | 'neighbours'>,
+): PicturedPart {
   const { label, name, piece, kind, side, hand, order, set, material, pileDeg } = part;
   return {
     label,

@@ -1,13 +1,13 @@
 import type { Point } from '../../geometry/paths/point.ts';
 import type { Roll } from '../../lay/lay.ts';
-import type { TableRoll } from '../api/api.ts';
+import type { PicturedRoll } from '../api/pictured.ts';
 
 /** A roll as the page draws it. */
-export function tableRoll(
+export function picturedRoll(
   roll: Roll,
   material: { readonly name: string; readonly title: string },
   { biteLength, gap }: { readonly biteLength: number; readonly gap: number },
-): TableRoll {
+): PicturedRoll {
   return {
     material: material.name,
     name: roll.name ?? null,

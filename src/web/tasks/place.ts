@@ -2,7 +2,7 @@ import { refuse } from '../../base/findings.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
 import { layRules } from '../../jobs/lay-materials.ts';
-import type { Move, Moved } from '../api/api.ts';
+import type { PartMove, PartMoved } from '../api/lay.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { knownPlacements, loadedRolls } from './lay-table.ts';
@@ -10,13 +10,13 @@ import { knownPlacements, loadedRolls } from './lay-table.ts';
 export interface PlaceWish {
   readonly shop: Workshop;
   readonly run: string;
-  readonly move: Pick<Move, 'material' | 'roll' | 'label'> & {
-    readonly to: NonNullable<Move['to']>;
+  readonly move: Pick<PartMove, 'material' | 'roll' | 'label'> & {
+    readonly to: NonNullable<PartMove['to']>;
   };
 }
 
 /** Whether a part may lie where a hand has put it, among the others as the run file has them. */
-export function place({ shop, run, move }: PlaceWish): Pick<Moved, 'findings' | 'near'> {
+export function place({ shop, run, move }: PlaceWish): Pick<PartMoved, 'findings' | 'near'> {
   const job = jobOf(shop, run);
   const { material: name, roll: rollName, label, to } = move;
   const loaded = loadedRolls(job).find(

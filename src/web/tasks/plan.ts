@@ -18,7 +18,7 @@ import type { Materials } from '../../pattern/shop/material.ts';
 import { readMaterials } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { readSet } from '../../pattern/set.ts';
-import type { Plan, PlanShape } from '../api/api.ts';
+import type { Plan, PlanShape } from '../api/orders.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
 

@@ -9,12 +9,12 @@ import { rehearse, tipUp } from '../../program/reading/rehearse.ts';
 import type { LayRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
 import { readText } from '../../base/yaml.ts';
-import type { Rehearsal } from '../api/api.ts';
+import type { Rehearsal } from '../api/rehearsal.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn, runFolderIn } from '../workshop/workshop.ts';
 import { packParts } from '../api/packed-parts.ts';
 import { partsAlike, recordedRoll } from './folder.ts';
-import { tablePart } from './pictured-part.ts';
+import { picturedPart } from './pictured-part.ts';
 
 /**
  * A program of a run folder as it stands there, read back and timed, for the page to play: what goes
@@ -102,7 +102,7 @@ function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
   const bed = run.cutter.face === 'down' ? faceDown(laid.lay, parts) : laid;
   return {
     roll: recordedRoll(bed.lay, run),
-    parts: bed.parts.map((part) => tablePart(part, record.turns, { next: [], neighbours: [] })),
+    parts: bed.parts.map((part) => picturedPart(part, record.turns, { next: [], neighbours: [] })),
     placements: bed.lay.placements,
   };
 }

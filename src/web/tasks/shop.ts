@@ -13,7 +13,7 @@ import { recordedName } from '../../program/record/run-record.ts';
 import { fingerprintOf } from '../../jobs/run-files.ts';
 import { namesIn } from '../../base/named-file.ts';
 import { readYaml } from '../../base/yaml.ts';
-import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/api.ts';
+import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /** Everything there is to choose from; what cannot be read is left out and said. */

@@ -10,7 +10,7 @@ import { plan } from './plan.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
-import { table } from './lay-table.ts';
+import { layTable } from './lay-table.ts';
 import { zipFolder } from './zip.ts';
 
 /** Everything that the server has done in a thread, so that it answers meanwhile. */
@@ -18,7 +18,7 @@ export const tasks = {
   shop: shopCards,
   check,
   plan,
-  table,
+  table: layTable,
   lay,
   place,
   cut: cutRun,

@@ -1,9 +1,10 @@
 import type { Finding } from '../../base/findings.ts';
 import { refuse } from '../../base/findings.ts';
-import type { CutState, RunEvent } from '../api/api.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { CutState } from '../api/files.ts';
 import type { Channel } from './events.ts';
 import { openRunFile } from '../workshop/run-file.ts';
-import { findingsOf } from '../failure.ts';
+import { findingsOfFailure } from '../failure.ts';
 import type { Threads } from '../threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
@@ -28,7 +29,7 @@ export function openCuts(shop: Workshop, threads: Threads, channel: Channel<RunE
     try {
       findings = (await threads.run<Pick<CutState, 'findings'>>('cut', { shop, run })).findings;
     } catch (error) {
-      findings = findingsOf(error);
+      findings = findingsOfFailure(error);
     }
     turn(run, { isUnderWay: false, findings });
   };

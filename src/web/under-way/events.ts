@@ -3,13 +3,13 @@ import type { Context } from 'hono';
 import type { SSEStreamingApi } from 'hono/streaming';
 import { streamSSE } from 'hono/streaming';
 
-export interface Told {
+export interface ChannelEvent {
   readonly kind: string;
   readonly material?: string;
   readonly roll?: string | null;
 }
 
-export interface Channel<E extends Told> {
+export interface Channel<E extends ChannelEvent> {
   /** Tells an event to all who listen under this name; never waits for any of them. */
   readonly tell: (name: string, event: E) => void;
   /** Answers a request with what `first` gives and all that is told from now on, until either side ends it. */
@@ -28,7 +28,7 @@ export interface Channel<E extends Told> {
 const heartbeatEvery = 15_000;
 
 /** Opens a channel: one for all names, as of runs. */
-export function channel<E extends Told>(): Channel<E> {
+export function channel<E extends ChannelEvent>(): Channel<E> {
   const listening = new Map<string, Set<Inbox<E>>>();
   const join = (name: string): Inbox<E> => {
     const boxes = listening.get(name) ?? new Set();
@@ -63,7 +63,7 @@ export function channel<E extends Told>(): Channel<E> {
   };
 }
 
-async function send<E extends Told>(
+async function send<E extends ChannelEvent>(
   stream: SSEStreamingApi,
   box: Inbox<E>,
   known: readonly E[],
@@ -98,7 +98,7 @@ export interface Inbox<E> {
 const mostWaiting = 1000;
 
 /** Opens an inbox that never grows beyond all bounds; `onEnd` is called once when it is over. */
-export function openInbox<E extends Told>(onEnd: () => void = () => {}): Inbox<E> {
+export function openInbox<E extends ChannelEvent>(onEnd: () => void = () => {}): Inbox<E> {
   const waiting = new Map<string, E>();
   let count = 0;
   let over = false;
@@ -144,6 +144,6 @@ export function openInbox<E extends Told>(onEnd: () => void = () => {}): Inbox<E
 const fleetingKinds = new Set(['trying', 'lay', 'search']);
 
 /** Of these only the newest is worth anything, for each roll; null: every event counts. */
-function fleetingSlot({ kind, material, roll }: Told): string | null {
+function fleetingSlot({ kind, material, roll }: ChannelEvent): string | null {
   return fleetingKinds.has(kind) ? JSON.stringify([kind, material, roll]) : null;
 }

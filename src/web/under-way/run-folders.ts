@@ -2,7 +2,7 @@ import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node
 import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
-import type { Folder, FolderFile } from '../api/api.ts';
+import type { FolderFile, RunFolder } from '../api/files.ts';
 import type { Threads } from '../threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, placeIn, runFolderIn } from '../workshop/workshop.ts';
@@ -10,7 +10,7 @@ import { inputIn, placeIn, runFolderIn } from '../workshop/workshop.ts';
 /** Run folders, each proven again whenever anything in it has changed. */
 export interface RunFolders {
   /** Throws a Refusal where it is no run folder. */
-  readonly folder: (run: string) => Promise<Folder>;
+  readonly folder: (run: string) => Promise<RunFolder>;
   /** A file of a run folder, if it is offered as the proof finds the folder now. Throws a Refusal. */
   readonly file: (run: string, name: string) => Promise<{ file: FolderFile; bytes: Uint8Array }>;
   /** A program of a run folder, ready to be played; see `rehearsalBody`. Throws a Refusal. */
@@ -27,9 +27,9 @@ const isWhole = /^(?!.*\.(?:dry|bite-\d+)\.nc$).*\.nc$/;
 /** Programs that are kept ready to be played. */
 const mostPlayed = 8;
 
-interface Known {
+interface ProvenFolder {
   readonly stamp: string;
-  readonly folder: Folder;
+  readonly folder: RunFolder;
   /** Files that the run was made from, by their names from the run file's folder. */
   readonly read: readonly string[];
   /** Their state when it was asked whether the run is up to date. */
@@ -37,15 +37,15 @@ interface Known {
 }
 
 export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
-  const known = new Map<string, Known>();
-  const folder = async (run: string): Promise<Folder> => {
+  const known = new Map<string, ProvenFolder>();
+  const folder = async (run: string): Promise<RunFolder> => {
     const stamp = stampOf(runFolderIn(shop, run));
     const before = known.get(run);
     if (before?.stamp === stamp && before.inputs === inputsIn(shop, before.read))
       return before.folder;
     const read = inputsOf(join(runFolderIn(shop, run), 'run.json'));
     const inputs = inputsIn(shop, read);
-    const proving = threads.run<Folder>('folder', { shop, run });
+    const proving = threads.run<RunFolder>('folder', { shop, run });
     getReady(run);
     const now = await proving;
     known.set(run, { stamp, folder: now, read, inputs });
@@ -80,7 +80,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
   /** What is given is what was proven: nothing has changed between the two. */
   const unchanged = async <T>(
     run: string,
-    read: (folder: Folder) => T | Promise<T>,
+    read: (folder: RunFolder) => T | Promise<T>,
   ): Promise<T> => {
     const path = runFolderIn(shop, run);
     for (let tries = 0; tries < 3; tries++) {

@@ -1,8 +1,10 @@
 import type { Finding } from '../../base/findings.ts';
 import { refuse } from '../../base/findings.ts';
-import type { RunEvent, SearchState, TableLay } from '../api/api.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { SearchState } from '../api/lay.ts';
+import type { PicturedLay } from '../api/pictured.ts';
 import type { Channel } from './events.ts';
-import { findingsOf } from '../failure.ts';
+import { findingsOfFailure } from '../failure.ts';
 import { withLays } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import type { LaidAnew, LayWish } from '../tasks/lay.ts';
@@ -10,13 +12,13 @@ import type { Threads } from '../threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /** A search that is under way, or one whose lays could not be saved yet. */
-interface Search {
+interface RunSearch {
   readonly stop: AbortController;
   /** Of the run file that it began with. */
   readonly version: string;
   state: SearchState | null;
-  readonly shown: Map<string, TableLay>;
-  unsaved: readonly TableLay[] | null;
+  readonly shown: Map<string, PicturedLay>;
+  unsaved: readonly PicturedLay[] | null;
   done: Promise<void>;
 }
 
@@ -31,7 +33,7 @@ export interface Searches {
   /** null: none is under way. */
   readonly stateOf: (run: string) => SearchState | null;
   /** Lays that are found, and not yet or not at all in the run file. */
-  readonly laysOf: (run: string) => readonly TableLay[];
+  readonly laysOf: (run: string) => readonly PicturedLay[];
   /**
    * Before anything else is done to a run: refuses one that is being searched, and saves what could not
    * be saved before. Throws a Refusal.
@@ -46,9 +48,9 @@ export function openSearches(
   threads: Threads,
   channel: Channel<RunEvent>,
 ): Searches {
-  const searches = new Map<string, Search>();
+  const searches = new Map<string, RunSearch>();
 
-  const heed = (search: Search, event: RunEvent): void => {
+  const heed = (search: RunSearch, event: RunEvent): void => {
     if (event.kind === 'search') {
       const { kind: _, ...state } = event;
       search.state = state;
@@ -56,7 +58,7 @@ export function openSearches(
     if (event.kind === 'lay') search.shown.set(`${event.material} ${event.roll ?? ''}`, event);
   };
 
-  const saveLays = (run: string, search: Search, lays: readonly TableLay[]): string => {
+  const saveLays = (run: string, search: RunSearch, lays: readonly PicturedLay[]): string => {
     const { sheet, version } = openRunFile(shop, run);
     if (version !== search.version) {
       search.unsaved = null;
@@ -72,7 +74,7 @@ export function openSearches(
 
   const search = async (
     run: string,
-    own: Search,
+    own: RunSearch,
     wish: Pick<LayWish, 'seconds' | 'material'>,
   ): Promise<void> => {
     let findings: readonly Finding[] = [];
@@ -91,7 +93,7 @@ export function openSearches(
       version = saveLays(run, own, laid.lays);
       own.unsaved = null;
     } catch (error) {
-      findings = [...findings, ...findingsOf(error)];
+      findings = [...findings, ...findingsOfFailure(error)];
     }
     own.state = null;
     if (own.unsaved === null) searches.delete(run);
@@ -117,7 +119,7 @@ export function openSearches(
   return {
     begin: (run, wish) => {
       settle(run);
-      const own: Search = {
+      const own: RunSearch = {
         stop: new AbortController(),
         version: openRunFile(shop, run).version,
         state: { material: '', number: 0, of: 0, elapsed: 0, left: wish.seconds },

@@ -1,11 +1,13 @@
 import type { Pin, RollSheet, RunSheet } from '../../run/run-file.ts';
 import { rollSchema } from '../../run/run-file.ts';
-import type { Move, Placed, TableLay } from '../api/api.ts';
+import type { Placement } from '../../lay/lay.ts';
+import type { PartMove } from '../api/lay.ts';
+import type { PicturedLay } from '../api/pictured.ts';
 
 type RollSheets = RunSheet['rolls'][string];
 
 /** The run file with lays kept in it: what a search has laid of these materials, and nothing older. */
-export function withLays(sheet: RunSheet, lays: readonly TableLay[]): RunSheet {
+export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunSheet {
   const materials = [...new Set(lays.map(({ material }) => material))];
   const rolls = materials.map((material): [string, RollSheets] => {
     const own = lays.filter((lay) => lay.material === material);
@@ -26,7 +28,10 @@ export function withLays(sheet: RunSheet, lays: readonly TableLay[]): RunSheet {
  * The run file with a part pinned where a hand has put it, on this roll and no other; or let go, to lie
  * where it lies until a search moves it.
  */
-export function withMove(sheet: RunSheet, { material, roll: wanted, label, to }: Move): RunSheet {
+export function withMove(
+  sheet: RunSheet,
+  { material, roll: wanted, label, to }: PartMove,
+): RunSheet {
   if (to === null && !Object.hasOwn(sheet.rolls, material)) return sheet;
   const moved = onRolls(sheet.rolls[material], (roll, name) => {
     const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
@@ -43,7 +48,7 @@ export function withMove(sheet: RunSheet, { material, roll: wanted, label, to }:
   return { ...sheet, rolls: { ...sheet.rolls, [material]: moved } };
 }
 
-function pinOf({ label, x, y, rotation }: Placed): Pin {
+function pinOf({ label, x, y, rotation }: Placement): Pin {
   return { part: label, at: [x, y], rotation };
 }
 

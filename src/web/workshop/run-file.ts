@@ -7,7 +7,7 @@ import { Refusal, refuse } from '../../base/findings.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RunSheet } from '../../run/run-file.ts';
 import { checkNames, readRun, runSchema } from '../../run/run-file.ts';
-import type { RunFile } from '../api/api.ts';
+import type { RunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
 

@@ -6,10 +6,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Hono } from 'hono';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Refused } from '../../../src/web/api/api.ts';
+import type { Refused } from '../../../src/web/api/refused.ts';
 import { bodyWithin, guarded, paperPolicy } from '../../../src/web/access/guard.ts';
 import type { Served } from '../../../src/web/serve.ts';
-import { listen } from '../../../src/web/serve.ts';
+import { serveOnPort } from '../../../src/web/serve.ts';
 import { builtPage } from '../../../src/web/routes/built-page.ts';
 
 const key = 'Kx_9-wq';
@@ -43,7 +43,7 @@ beforeAll(async () => {
   app.get('/files/lay.nc', (c) => c.text('G1', 200, { 'Cache-Control': 'max-age=9' }));
   app.get('/files/sheet.html', paperPolicy, (c) => c.html('<p>paper</p>'));
   app.use(builtPage(pageFolder, key));
-  served = await listen(app, { port: 0 });
+  served = await serveOnPort(app, { port: 0 });
 });
 
 afterAll(async () => {

@@ -6,7 +6,7 @@ import { cut } from '../../../src/jobs/cut.ts';
 import { Refusal } from '../../../src/base/findings.ts';
 import type { RunRecord } from '../../../src/program/record/run-record.ts';
 import type { RehearsedPoint } from '../../../src/program/reading/rehearse.ts';
-import type { Rehearsal } from '../../../src/web/api/api.ts';
+import type { Rehearsal } from '../../../src/web/api/rehearsal.ts';
 import { rehearsalOf } from '../../../src/web/page/rehearsal/rehearsal-body.ts';
 import { rehearsalBody, rehearseProgram } from '../../../src/web/tasks/rehearse.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';

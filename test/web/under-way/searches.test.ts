@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
-import type { RunEvent, TableLay } from '../../../src/web/api/api.ts';
+import type { RunEvent } from '../../../src/web/api/events.ts';
+import type { PicturedLay } from '../../../src/web/api/pictured.ts';
 import type { Channel } from '../../../src/web/under-way/events.ts';
 import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
 import type { Searches } from '../../../src/web/under-way/searches.ts';
@@ -70,7 +71,7 @@ afterEach(() => {
   closeShop();
 });
 
-function layOf(label: string): TableLay {
+function layOf(label: string): PicturedLay {
   const placements = [{ label, x: 100, y: 50, rotation: 90 }];
   return { material: 'loop', roll: null, placements, pinned: [], length: 1000, density: 0.5 };
 }

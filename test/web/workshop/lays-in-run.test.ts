@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { RunSheet } from '../../../src/run/run-file.ts';
 import { runSchema } from '../../../src/run/run-file.ts';
-import type { Move, TableLay } from '../../../src/web/api/api.ts';
+import type { PartMove } from '../../../src/web/api/lay.ts';
+import type { PicturedLay } from '../../../src/web/api/pictured.ts';
 import { withLays, withMove } from '../../../src/web/workshop/lays-in-run.ts';
 
 function sheetOf(rolls: unknown): RunSheet {
@@ -13,7 +14,7 @@ function pin(part: string, x: number, y = 0, rotation = 0) {
   return { part, at: [x, y], rotation };
 }
 
-function layOf(material: string, roll: string | null, ...labels: string[]): TableLay {
+function layOf(material: string, roll: string | null, ...labels: string[]): PicturedLay {
   const placements = labels.map((label, i) => ({ label, x: 100 * (i + 1), y: 50, rotation: 90 }));
   return { material, roll, placements, pinned: [], length: 1000, density: 0.5 };
 }
@@ -77,7 +78,7 @@ describe('lays in a run file', () => {
 });
 
 describe('a part moved by hand', () => {
-  const move = (more: Partial<Move>): Move => ({
+  const move = (more: Partial<PartMove>): PartMove => ({
     version: '',
     material: 'loop',
     roll: null,
@@ -130,7 +131,7 @@ describe('a part moved by hand', () => {
     );
   });
 
-  it.each<[string, unknown, Partial<Move>]>([
+  it.each<[string, unknown, Partial<PartMove>]>([
     ['never pinned', { loop: { laid: [pin('a', 1)] } }, {}],
     ['pinned on another roll', { loop: [{ pins: [pin('a', 1)] }, {}] }, { roll: '2' }],
     ['of a material that the file does not speak of', { rubber: {} }, {}],

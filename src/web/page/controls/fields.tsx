@@ -122,7 +122,7 @@ export function TextField({
   );
 }
 
-export interface Choice<T extends string> {
+export interface Option<T extends string> {
   readonly value: T;
   readonly words: string;
 }
@@ -135,7 +135,7 @@ export function Choices<T extends string>({
   onChange,
 }: FieldProps & {
   readonly value: T;
-  readonly choices: readonly Choice<T>[];
+  readonly choices: readonly Option<T>[];
   readonly onChange: (value: T) => void;
 }): JSX.Element {
   const name = useId();
@@ -168,7 +168,7 @@ export function Select({
   onChange,
 }: FieldProps & {
   readonly value: string;
-  readonly choices: readonly Choice<string>[];
+  readonly choices: readonly Option<string>[];
   readonly onChange: (value: string) => void;
 }): JSX.Element {
   const id = useId();

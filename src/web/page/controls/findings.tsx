@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { Finding } from '../../api/api.ts';
+import type { Finding } from '../../../base/findings.ts';
 
 const signs: Readonly<Record<Finding['severity'], string>> = {
   error: 'Stops',

@@ -1,20 +1,21 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { CutState, Finding, Folder } from '../../api/api.ts';
-import { ask, findingsOf } from '../server.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { CutState, RunFolder } from '../../api/files.ts';
+import { ask, findingsToShow } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
-import type { OpenRun } from '../use-run-file.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { FolderFiles } from './folder-files.tsx';
 import { Rests } from './rests.tsx';
-import { Verdict } from './proof-verdict.tsx';
+import { ProofVerdict } from './proof-verdict.tsx';
 
 /** The files of a run: made, proven, and given out. */
 export function FilesStep({
   run,
   hasFiles,
 }: {
-  run: OpenRun;
+  run: OpenRunFile;
   /** Whether there is a folder of the run at all. */
   hasFiles: boolean;
 }): JSX.Element {
@@ -26,14 +27,14 @@ export function FilesStep({
   const isCutting = cut?.isUnderWay === true;
   const findings = [...refused, ...(cut?.findings ?? [])];
   const folder = useLoaded(
-    async () => (hasFiles ? ask<Folder>(`/api/out/${encodeURIComponent(run.name)}`) : null),
+    async () => (hasFiles ? ask<RunFolder>(`/api/out/${encodeURIComponent(run.name)}`) : null),
     [run.name, hasFiles, made, run.file?.version, run.connection],
   );
   // What was told while the page was away is asked for.
   useEffect(() => {
     ask<CutState>(path)
       .then(setCut)
-      .catch((error: unknown) => setRefused(findingsOf(error)));
+      .catch((error: unknown) => setRefused(findingsToShow(error)));
   }, [path, run.connection]);
   useEffect(
     () =>
@@ -50,7 +51,7 @@ export function FilesStep({
     try {
       await ask(path, 'POST');
     } catch (error) {
-      setRefused(findingsOf(error));
+      setRefused(findingsToShow(error));
     }
   };
   const isThere = folder.value !== null;
@@ -96,7 +97,7 @@ export function FilesStep({
               files were made.
             </p>
           )}
-          <Verdict folder={folder.value} />
+          <ProofVerdict folder={folder.value} />
           <Warnings findings={findings} />
           <FolderFiles folder={folder.value} />
           <Rests folder={folder.value} />

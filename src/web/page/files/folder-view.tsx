@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { Folder, Shop } from '../../api/api.ts';
+import type { RunFolder } from '../../api/files.ts';
+import type { Shop } from '../../api/shop.ts';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
 import { ask } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
@@ -7,7 +8,7 @@ import { addressOf, useLoaded } from '../hooks.ts';
 import { FolderFiles } from './folder-files.tsx';
 import { Recut } from './recut.tsx';
 import { Rests } from './rests.tsx';
-import { Verdict } from './proof-verdict.tsx';
+import { ProofVerdict } from './proof-verdict.tsx';
 
 /** A run as it was cut: its verdict, its files, and parts to be cut once more; or its rehearsal. */
 export function FolderView({
@@ -51,7 +52,7 @@ export function FolderView({
 
 function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.Element {
   const { value, findings, isLoading } = useLoaded(
-    () => ask<Folder>(`/api/out/${encodeURIComponent(name)}`),
+    () => ask<RunFolder>(`/api/out/${encodeURIComponent(name)}`),
     [name],
   );
   return (
@@ -60,7 +61,7 @@ function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.El
       {value === null && isLoading && <p class="quiet">Reading and proving …</p>}
       {value !== null && (
         <>
-          <Verdict folder={value} />
+          <ProofVerdict folder={value} />
           <FolderFiles folder={value} />
           <Rests folder={value} />
           <Recut folder={value} shop={shop} />

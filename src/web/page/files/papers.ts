@@ -1,5 +1,5 @@
 import { recordedName } from '../../../program/record/run-record.ts';
-import type { Folder } from '../../api/api.ts';
+import type { RunFolder } from '../../api/files.ts';
 
 /** A paper in the forms that there are of it: names of files. */
 export interface PaperForms {
@@ -10,7 +10,7 @@ export interface PaperForms {
 }
 
 /** The papers of a run, those that are needed first before the others. */
-export function papersOf({ files, lays }: Pick<Folder, 'files' | 'lays'>): PaperForms[] {
+export function papersOf({ files, lays }: Pick<RunFolder, 'files' | 'lays'>): PaperForms[] {
   const names = new Set(files.map(({ name }) => name));
   const orders = [...names].flatMap((name) => /^sewing-(.+)\.html$/.exec(name)?.[1] ?? []);
   const paper = (words: string, stem: string): PaperForms => {

@@ -1,9 +1,9 @@
 import type { JSX } from 'preact';
-import type { Folder } from '../../api/api.ts';
+import type { RunFolder } from '../../api/files.ts';
 import { Findings } from '../controls/findings.tsx';
 
 /** What the proof says, to be read from across the room. */
-export function Verdict({ folder }: { folder: Folder }): JSX.Element {
+export function ProofVerdict({ folder }: { folder: RunFolder }): JSX.Element {
   const { proven, findings, fingerprint } = folder;
   return (
     <section class={proven ? 'verdict-box' : 'verdict-box failed'} aria-labelledby="verdict">

@@ -1,9 +1,11 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Folder, Shop } from '../../api/api.ts';
-import { RollView } from '../roll-picture/roll-picture.tsx';
+import type { Finding } from '../../../base/findings.ts';
+import type { RunFolder } from '../../api/files.ts';
+import type { Shop } from '../../api/shop.ts';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { chosen } from '../roll-picture/selecting.ts';
-import { ask, findingsOf } from '../server.ts';
+import { ask, findingsToShow } from '../server.ts';
 import { Choices, Select } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf } from '../hooks.ts';
@@ -12,7 +14,7 @@ import { rollName } from '../words.ts';
 const nobody: ReadonlySet<string> = new Set();
 
 /** Parts that were lost or spoilt are clicked in the lay and cut again. */
-export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): JSX.Element {
+export function Recut({ folder, shop }: { folder: RunFolder; shop: Shop | null }): JSX.Element {
   const [at, setAt] = useState(0);
   const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
   const [remnant, setRemnant] = useState('');
@@ -32,7 +34,7 @@ export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): 
       });
       location.hash = addressOf('out', made.name);
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
       setBusy(false);
     }
   };
@@ -49,7 +51,7 @@ export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): 
         />
       )}
       <div class="roll-picture low">
-        <RollView
+        <RollPicture
           label={`Lay of ${rollName(roll)} as it was cut`}
           roll={roll}
           parts={folder.parts}

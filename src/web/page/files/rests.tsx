@@ -1,12 +1,13 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Folder, RestOfRoll } from '../../api/api.ts';
-import { ask, findingsOf } from '../server.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RestOfRoll, RunFolder } from '../../api/files.ts';
+import { ask, findingsToShow } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
 import { metresDown } from '../words.ts';
 
 /** What is left of each roll once the run is cut, to be remembered for the next one. */
-export function Rests({ folder }: { folder: Folder }): JSX.Element | null {
+export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
   const [said, setSaid] = useState('');
   const [findings, setFindings] = useState<readonly Finding[]>([]);
   if (!folder.proven || folder.rests.length === 0) return null;
@@ -16,7 +17,7 @@ export function Rests({ folder }: { folder: Folder }): JSX.Element | null {
       setFindings([]);
       setSaid(`${rest.roll.name!} is kept in shared/rolls.yaml with what is left of it.`);
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
     }
   };
   return (

@@ -1,18 +1,18 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunFile } from '../../api/api.ts';
-import { ask, findingsOf } from '../server.ts';
+import type { RunFile } from '../../api/run-file.ts';
+import { ask, findingsToShow } from '../server.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { rollName } from '../words.ts';
-import type { OpenRun } from '../use-run-file.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
-import { layKey, useTable } from './use-lay-table.ts';
+import { layKey, useLayTable } from './use-lay-table.ts';
 
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
-export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Element {
-  const { table, lays, trying, search, findings, setFindings } = useTable(run, file.version);
+export function LayStep({ run, file }: { run: OpenRunFile; file: RunFile }): JSX.Element {
+  const { table, lays, trying, search, findings, setFindings } = useLayTable(run, file.version);
   const [chosen, setChosen] = useState<string | null>(null);
   const followed = search === null || search.material === '' ? null : search.material;
   const rolls = table?.rolls ?? [];
@@ -27,7 +27,7 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
       await step;
       setFindings([]);
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
     }
   };
   return (

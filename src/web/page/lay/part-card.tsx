@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { Placed, TablePart } from '../../api/api.ts';
+import type { Placement } from '../../../lay/lay.ts';
+import type { PicturedPart } from '../../api/pictured.ts';
 import { handWords } from '../words.ts';
 
 /** The part that is looked at: whose it is, how it lies, its edges, what comes next and what it meets. */
@@ -9,8 +10,8 @@ export function PartCard({
   isPinned,
   onPin,
 }: {
-  part: TablePart | null;
-  place: Placed | null;
+  part: PicturedPart | null;
+  place: Placement | null;
   isPinned: boolean;
   /** null: it cannot be pinned now. */
   onPin: ((on: boolean) => void) | null;
@@ -98,7 +99,7 @@ function Section({
 }
 
 /** The part alone, as in the vehicle: what happens to an edge is told by its line. */
-function EdgeSketch({ part }: { part: TablePart }): JSX.Element {
+function EdgeSketch({ part }: { part: PicturedPart }): JSX.Element {
   const [minX, minY, maxX, maxY] = part.box;
   const pad = Math.max(maxX - minX, maxY - minY) * 0.06;
   const viewBox = `${minX - pad} ${-maxY - pad} ${maxX - minX + 2 * pad} ${maxY - minY + 2 * pad}`;

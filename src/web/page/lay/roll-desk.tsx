@@ -1,10 +1,11 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Moved, Table, TableLay, TableRoll } from '../../api/api.ts';
-import { RollView } from '../roll-picture/roll-picture.tsx';
+import type { LayTable, PartMoved } from '../../api/lay.ts';
+import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { ask } from '../server.ts';
 import { metres, percent, rollName } from '../words.ts';
-import type { OpenRun } from '../use-run-file.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 
@@ -20,10 +21,10 @@ export function RollDesk({
   isSearching,
   doing,
 }: {
-  run: OpenRun;
-  table: Table;
-  roll: TableRoll;
-  lay: TableLay | null;
+  run: OpenRunFile;
+  table: LayTable;
+  roll: PicturedRoll;
+  lay: PicturedLay | null;
   trying: { readonly labels: readonly string[]; readonly places: readonly number[] } | null;
   isSearching: boolean;
   doing: (step: Promise<unknown>) => void;
@@ -45,8 +46,8 @@ export function RollDesk({
   useEffect(() => {
     version.current = table.version;
   }, [table]);
-  const move = async (label: string, to: Place | null, dry: boolean): Promise<Moved> => {
-    const moved = await ask<Moved>(path, 'POST', {
+  const move = async (label: string, to: PartPlace | null, dry: boolean): Promise<PartMoved> => {
+    const moved = await ask<PartMoved>(path, 'POST', {
       version: version.current,
       material: roll.material,
       roll: roll.name,
@@ -73,7 +74,7 @@ export function RollDesk({
           <OrderKey orders={[...new Set(own.map(({ order }) => order))]} />
         </div>
         <div class="roll-picture">
-          <RollView
+          <RollPicture
             label={`Lay of ${rollName(roll)}`}
             roll={roll}
             parts={own}
@@ -109,13 +110,13 @@ export function RollDesk({
   );
 }
 
-interface Place {
+interface PartPlace {
   readonly x: number;
   readonly y: number;
   readonly rotation: number;
 }
 
-function placeOf({ x, y, rotation }: Place): Place {
+function placeOf({ x, y, rotation }: PartPlace): PartPlace {
   return { x, y, rotation };
 }
 
@@ -128,8 +129,8 @@ function LayFigures({
   pinned,
   isOneOfMany,
 }: {
-  roll: TableRoll;
-  lay: TableLay | null;
+  roll: PicturedRoll;
+  lay: PicturedLay | null;
   /** Of the material. */
   parts: number;
   pinned: number;

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { SearchState } from '../../api/api.ts';
+import type { SearchState } from '../../api/lay.ts';
 import { Select } from '../controls/fields.tsx';
 import { clock } from '../words.ts';
 

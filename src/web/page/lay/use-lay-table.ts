@@ -1,14 +1,17 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Finding, RunEvent, SearchState, Table, TableLay } from '../../api/api.ts';
-import { ask, findingsOf } from '../server.ts';
-import type { OpenRun } from '../use-run-file.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RunEvent } from '../../api/events.ts';
+import type { LayTable, SearchState } from '../../api/lay.ts';
+import type { PicturedLay } from '../../api/pictured.ts';
+import { ask, findingsToShow } from '../server.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 
 type Trying = Extract<RunEvent, { kind: 'trying' }>;
 
-export interface LiveTable {
-  readonly table: Table | null;
+export interface LiveLayTable {
+  readonly table: LayTable | null;
   /** The newest lay of each roll, by `layKey`. */
-  readonly lays: ReadonlyMap<string, TableLay>;
+  readonly lays: ReadonlyMap<string, PicturedLay>;
   readonly trying: Trying | null;
   /** null: no search is under way. */
   readonly search: SearchState | null;
@@ -21,9 +24,9 @@ export function layKey(material: string, roll: string | null): string {
 }
 
 /** The lays of a run, as its file has them and as a search improves them. */
-export function useTable(run: OpenRun, version: string): LiveTable {
-  const [table, setTable] = useState<Table | null>(null);
-  const [live, setLive] = useState<ReadonlyMap<string, TableLay>>(new Map());
+export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
+  const [table, setTable] = useState<LayTable | null>(null);
+  const [live, setLive] = useState<ReadonlyMap<string, PicturedLay>>(new Map());
   const [trying, setTrying] = useState<Trying | null>(null);
   const [search, setSearch] = useState<SearchState | null>(null);
   const [findings, setFindings] = useState<readonly Finding[]>([]);
@@ -31,7 +34,7 @@ export function useTable(run: OpenRun, version: string): LiveTable {
 
   const load = (): void => {
     const own = ++asked.current;
-    ask<Table>(`/api/run/${encodeURIComponent(run.name)}/table`)
+    ask<LayTable>(`/api/run/${encodeURIComponent(run.name)}/table`)
       .then((next) => {
         if (own !== asked.current) return;
         setTable(next);
@@ -39,7 +42,7 @@ export function useTable(run: OpenRun, version: string): LiveTable {
         setLive(new Map());
       })
       .catch((error: unknown) => {
-        if (own === asked.current) setFindings(findingsOf(error));
+        if (own === asked.current) setFindings(findingsToShow(error));
       });
   };
   useEffect(load, [run.name, version, run.connection]);

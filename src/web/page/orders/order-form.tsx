@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { Order, Shop } from '../../api/api.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
 
 const orderName = /^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/;

@@ -1,7 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Order, RunFile, RunSheet, Shop } from '../../api/api.ts';
-import type { OpenRun } from '../use-run-file.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { RunSheet } from '../../../run/run-file.ts';
+import type { RunFile } from '../../api/run-file.ts';
+import type { Shop } from '../../api/shop.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { Select, Tick, TextField } from '../controls/fields.tsx';
 import { OrderForm } from './order-form.tsx';
 import { nextOrderName, withOrder, withoutOrder } from './orders.ts';
@@ -13,7 +16,7 @@ export function OrdersStep({
   file,
   shop,
 }: {
-  run: OpenRun;
+  run: OpenRunFile;
   file: RunFile;
   shop: Shop;
 }): JSX.Element {

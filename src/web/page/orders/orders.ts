@@ -1,4 +1,5 @@
-import type { Order, RollSheet, RunSheet } from '../../api/api.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { RollSheet, RunSheet } from '../../../run/run-file.ts';
 
 /** A name that no order of the run has: the last one counted on where it ends in a number. */
 export function nextOrderName({ orders }: RunSheet): string {

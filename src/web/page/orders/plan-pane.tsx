@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { Order, Plan, SetCheck } from '../../api/api.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { Plan } from '../../api/orders.ts';
+import type { SetCheck } from '../../api/sets.ts';
 import { ask } from '../server.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
@@ -9,7 +11,7 @@ import { counted, handWords } from '../words.ts';
 import { CheckCards } from '../sets/set-view.tsx';
 import { PlanPicture } from './plan-picture.tsx';
 
-type Look = 'ordered' | 'drawn' | 'slide' | 'blink';
+type PlanLook = 'ordered' | 'drawn' | 'slide' | 'blink';
 
 /** What an order contains, seen from above: where the driver sits, the pads, and what changes with the hand. */
 export function PlanPane({ order }: { order: Order }): JSX.Element {
@@ -47,7 +49,7 @@ export function PlanPane({ order }: { order: Order }): JSX.Element {
 
 function PlanLooks({ plan }: { plan: Plan }): JSX.Element {
   const { drawn, hand } = plan;
-  const [look, setLook] = useState<Look>('ordered');
+  const [look, setLook] = useState<PlanLook>('ordered');
   const [share, setShare] = useState(50);
   const [isDrawn, setDrawn] = useState(false);
   useEffect(() => {
@@ -67,7 +69,7 @@ function PlanLooks({ plan }: { plan: Plan }): JSX.Element {
   return (
     <>
       <Choices
-        label="Look at"
+        label="PlanLook at"
         value={look}
         choices={[
           { value: 'ordered', words: `${hand}, as ordered` },

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useId } from 'preact/hooks';
-import type { Plan, PlanShape } from '../../api/api.ts';
+import type { Plan, PlanShape } from '../../api/orders.ts';
 import { handWords } from '../words.ts';
 
 /** Shares of the plan's height: of the type, of the room round it, and above it for front and driver. */

@@ -1,9 +1,10 @@
 import type { ComponentChildren } from 'preact';
-import type { Rehearsal, TablePart } from '../../api/api.ts';
+import type { PicturedPart } from '../../api/pictured.ts';
+import type { Rehearsal } from '../../api/rehearsal.ts';
 import { partWords } from '../roll-picture/places/walk.ts';
 
 /** What the machine does at the moment, in words and figures. */
-export function Facts({
+export function MomentFacts({
   knife,
   bite,
   line,
@@ -22,7 +23,7 @@ export function Facts({
         {knife}
       </Fact>
       <Fact name="Bite">{bite}</Fact>
-      <Fact name="Line of the program">{line}</Fact>
+      <Fact name="LinePen of the program">{line}</Fact>
       <Fact name="Part">{children}</Fact>
       <Fact name="Last message to the operator" className="rehearsal-message">
         <span aria-live="polite">{message ?? 'none yet'}</span>
@@ -56,7 +57,7 @@ export function PartList({
   onJump,
 }: {
   readonly rehearsal: Rehearsal;
-  readonly parts: readonly TablePart[];
+  readonly parts: readonly PicturedPart[];
   readonly label: string;
   readonly onJump: (label: string) => void;
 }) {

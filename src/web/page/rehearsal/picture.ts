@@ -1,8 +1,9 @@
-import type { RehearsalMoves } from '../../api/api.ts';
+import type { RehearsalMoves } from '../../api/rehearsal.ts';
 import type { Inks } from '../roll-picture/drawing/inks.ts';
 import { inksOf, onThemeChange } from '../roll-picture/drawing/inks.ts';
 import type { Overlay } from '../roll-picture/drawing/scene.ts';
-import type { Size, Spot, View } from '../roll-picture/places/view.ts';
+import type { Size, View } from '../roll-picture/places/view.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
 import { sameView, toScreen } from '../roll-picture/places/view.ts';
 import type { Moment } from './timeline.ts';
 import { momentAt } from './timeline.ts';
@@ -84,7 +85,7 @@ function drawNow(
 /** Down a disc with a cross, held shallow a disc in a ring, up an open ring. */
 function drawKnife(
   ctx: CanvasRenderingContext2D,
-  at: Spot,
+  at: Point,
   ratio: number,
   inks: Inks,
   down: number | null,

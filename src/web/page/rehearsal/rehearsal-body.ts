@@ -1,4 +1,4 @@
-import type { Rehearsal, RehearsalMoves } from '../../api/api.ts';
+import type { Rehearsal, RehearsalMoves } from '../../api/rehearsal.ts';
 import type { PackedParts } from '../../api/packed-parts.ts';
 import { unpackParts } from '../../api/packed-parts.ts';
 

@@ -1,14 +1,10 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type {
-  Placed,
-  Rehearsal as Head,
-  RehearsalMoves,
-  TablePart,
-  TableRoll,
-} from '../../api/api.ts';
-import { RollView } from '../roll-picture/roll-picture.tsx';
+import type { Placement } from '../../../lay/lay.ts';
+import type { PicturedPart, PicturedRoll } from '../../api/pictured.ts';
+import type { Rehearsal, RehearsalMoves } from '../../api/rehearsal.ts';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { ControlRow, TimeSlider } from './controls.tsx';
-import { Facts, PartList } from './moment-facts.tsx';
+import { MomentFacts, PartList } from './moment-facts.tsx';
 import { createPicture } from './picture.ts';
 import {
   beginOf,
@@ -25,12 +21,12 @@ import {
 import { useClock } from './use-clock.ts';
 
 /** What the player is given. */
-export interface RehearsalProps {
-  readonly rehearsal: Head;
+export interface RehearsalPlayerProps {
+  readonly rehearsal: Rehearsal;
   readonly moves: RehearsalMoves;
-  readonly roll: TableRoll;
-  readonly parts: readonly TablePart[];
-  readonly placements: readonly Placed[];
+  readonly roll: PicturedRoll;
+  readonly parts: readonly PicturedPart[];
+  readonly placements: readonly Placement[];
   /** A new object sets the clock: to seconds, or to when the knife comes to a part. */
   readonly jumpTo?: { readonly seconds: number } | { readonly label: string } | null;
 }
@@ -38,12 +34,12 @@ export interface RehearsalProps {
 const nobody: ReadonlySet<string> = new Set();
 
 /** Seconds, a whole ms at or after the last move: times of moves and of the slider are rounded, each its own way. */
-function endOf({ seconds }: Head, { at }: RehearsalMoves): number {
+function endOf({ seconds }: Rehearsal, { at }: RehearsalMoves): number {
   return Math.ceil(1000 * Math.max(seconds, at.at(-1) ?? 0)) / 1000;
 }
 
 /** Plays the knife's way over the lay, from the moves of the program alone. */
-export function Rehearsal(props: RehearsalProps) {
+export function RehearsalPlayer(props: RehearsalPlayerProps) {
   const { rehearsal, moves, roll, parts, placements, jumpTo = null } = props;
   const redraw = useRef<(() => void) | null>(null);
   const [speed, setSpeed] = useState(4);
@@ -97,7 +93,7 @@ export function Rehearsal(props: RehearsalProps) {
   return (
     <section class="rehearsal" aria-label="Rehearsal of the knife" onKeyDown={onKeyDown}>
       <div class="rehearsal-picture">
-        <RollView
+        <RollPicture
           label={`The knife's way over ${roll.title}`}
           roll={roll}
           parts={parts}
@@ -131,14 +127,14 @@ export function Rehearsal(props: RehearsalProps) {
           <strong>{clockTime(clock.shown)}</strong> of {clockTime(total)}
         </p>
       </div>
-      <Facts
+      <MomentFacts
         knife={knifeWords(moment.down)}
         bite={`${bite + 1} of ${rehearsal.bites.length}`}
         line={moment.line}
         message={messageAt(rehearsal, moment.move)?.text ?? null}
       >
         <PartList rehearsal={rehearsal} parts={parts} label={part} onJump={jump} />
-      </Facts>
+      </MomentFacts>
     </section>
   );
 }

@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { FolderCard, ProofOfRun } from '../../api/api.ts';
-import { Rehearsal } from './rehearsal-player.tsx';
+import type { ProofOfRun } from '../../api/files.ts';
+import type { FolderCard } from '../../api/shop.ts';
+import { RehearsalPlayer } from './rehearsal-player.tsx';
 import { rehearsalOf } from './rehearsal-body.ts';
 import { ask, fetchBytes } from '../server.ts';
 import { Choices } from '../controls/fields.tsx';
@@ -66,7 +67,7 @@ function Played({ name, lay }: { name: string; lay: string }): JSX.Element {
   }
   const { rehearsal, moves } = played.value;
   return (
-    <Rehearsal
+    <RehearsalPlayer
       rehearsal={rehearsal}
       moves={moves}
       roll={rehearsal.bed.roll}

@@ -1,8 +1,8 @@
-import type { RehearsalMoves } from '../../api/api.ts';
+import type { RehearsalMoves } from '../../api/rehearsal.ts';
 import type { Matrix } from '../roll-picture/places/view.ts';
 
 /** A line that can be added to, as a Path2D can. */
-export interface Line {
+export interface LinePen {
   readonly moveTo: (x: number, y: number) => void;
   readonly lineTo: (x: number, y: number) => void;
 }
@@ -16,7 +16,7 @@ export function addMoves(
   from: number,
   to: number,
   [a, , , d, e, f]: Matrix,
-  lines: readonly [Line, Line, Line],
+  lines: readonly [LinePen, LinePen, LinePen],
   least: number,
 ): void {
   let kind = -1;

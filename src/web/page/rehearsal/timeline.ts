@@ -1,4 +1,4 @@
-import type { Rehearsal, RehearsalMoves } from '../../api/api.ts';
+import type { Rehearsal, RehearsalMoves } from '../../api/rehearsal.ts';
 
 /** Where the knife is at a moment. */
 export interface Moment {

@@ -1,7 +1,7 @@
-import type { RehearsalMoves } from '../../api/api.ts';
+import type { RehearsalMoves } from '../../api/rehearsal.ts';
 import type { Inks } from '../roll-picture/drawing/inks.ts';
 import type { Size, View } from '../roll-picture/places/view.ts';
-import { carried, viewMatrix } from '../roll-picture/places/view.ts';
+import { shiftBetween, viewMatrix } from '../roll-picture/places/view.ts';
 import { addMoves, keptEvery } from './strokes.ts';
 
 /** The knife's way up to a move, drawn for one view. */
@@ -58,7 +58,7 @@ export function createTrail(
       return isAt(wanted);
     },
     show: (on, now, by) => {
-      const { x, y, factor } = carried(view, now);
+      const { x, y, factor } = shiftBetween(view, now);
       const grown = (factor * by) / ratio;
       if (Math.abs(grown - 1) < 1e-9) on.drawImage(canvas, Math.round(x * by), Math.round(y * by));
       else on.drawImage(canvas, x * by, y * by, canvas.width * grown, canvas.height * grown);

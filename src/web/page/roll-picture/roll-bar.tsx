@@ -1,5 +1,5 @@
-import type { PlacedPart } from './places/placing.ts';
-import type { Spot } from './places/view.ts';
+import type { PartOnRoll } from './places/placing.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
 import { partWords, spotWords } from './places/walk.ts';
 
 /** Below the picture: which way the pile leans, where the pointer is and what is there, and buttons to come closer. */
@@ -11,8 +11,8 @@ export function RollBar({
   onFarther,
   onFit,
 }: {
-  readonly spot: Spot | null;
-  readonly below: PlacedPart | null;
+  readonly spot: Point | null;
+  readonly below: PartOnRoll | null;
   readonly hasPile: boolean;
   readonly onCloser: () => void;
   readonly onFarther: () => void;

@@ -1,30 +1,30 @@
 import { useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { listen } from './input/pointer-gestures.ts';
+import { watchPointers } from './input/pointer-gestures.ts';
 import { partAt } from './places/hit.ts';
 import type { Held } from './holding/holding.ts';
 import type { KeyAct } from './input/keys.ts';
 import { keyAct, zoomStep } from './input/keys.ts';
-import { layOut, layOutTried, reachOf } from './places/placing.ts';
+import { layOut, layOutTried, lengthReached } from './places/placing.ts';
 import { chosen } from './selecting.ts';
 import { RollBar } from './roll-bar.tsx';
 import { RollHelp } from './roll-help.tsx';
-import type { RollViewProps } from './roll-props.ts';
+import type { RollPictureProps } from './roll-props.ts';
 import type { Scene } from './drawing/scene.ts';
 import type { Stage } from './drawing/stage.ts';
 import { createStage } from './drawing/stage.ts';
-import { useHands } from './input/use-pointer-gestures.ts';
+import { usePointerGestures } from './input/use-pointer-gestures.ts';
 import { useHolding } from './holding/use-holding.ts';
 import { VerdictBox, boxMover } from './verdict-box.tsx';
-import type { Spot } from './places/view.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
 import { toRoll } from './places/view.ts';
 import { placedWords, walkFrom } from './places/walk.ts';
 
-export type { RollViewProps } from './roll-props.ts';
+export type { RollPictureProps } from './roll-props.ts';
 
 const none: readonly never[] = [];
 
 /** The picture of a roll with its lay: to look at, to choose in, and to move parts on. */
-export function RollView(props: RollViewProps) {
+export function RollPicture(props: RollPictureProps) {
   const { roll, parts, placements, pinned, trying = null, selected, onSelect } = props;
   const { highlightOrder = null, faint = false, overlay = null } = props;
   const ids = useId();
@@ -33,7 +33,7 @@ export function RollView(props: RollViewProps) {
   const stage = useRef<Stage | null>(null);
   const [focused, setFocused] = useState<string | null>(null);
   const [said, setSaid] = useState('');
-  const [pointer, setPointer] = useState<Spot | null>(null);
+  const [pointer, setPointer] = useState<Point | null>(null);
 
   const placed = useMemo(() => layOut(parts, placements), [parts, placements]);
   const tried = useMemo(
@@ -46,7 +46,7 @@ export function RollView(props: RollViewProps) {
     [pinned, orders, highlightOrder, faint],
   );
   const { held, reason, holding, nudge, turn } = useHolding(props.drag ?? null, placed);
-  const hands = useHands({
+  const gestures = usePointerGestures({
     ...props,
     placed,
     stage,
@@ -63,9 +63,9 @@ export function RollView(props: RollViewProps) {
     selected,
     focused,
     held,
-    marking: hands.marking,
+    marking: gestures.marking,
     bites: props.bites ?? none,
-    length: props.length ?? reachOf(placed),
+    length: props.length ?? lengthReached(placed),
     overlay,
   };
   const anchor = held?.label ?? reason?.label ?? null;
@@ -86,7 +86,7 @@ export function RollView(props: RollViewProps) {
       if (redraw !== undefined) redraw.current = null;
     };
   }, [props.redraw]);
-  useEffect(() => listen(canvas.current!, () => hands.now()), []);
+  useEffect(() => watchPointers(canvas.current!, () => gestures.now()), []);
   // Whoever walks by keyboard looks at the part as whoever points at it does.
   useEffect(() => props.onHover?.(focused), [focused]);
 
@@ -169,7 +169,7 @@ export function RollView(props: RollViewProps) {
 
 /** The class that gives the pointer its form. */
 function cursorOf(
-  { defectTool = null, drag = null }: RollViewProps,
+  { defectTool = null, drag = null }: RollPictureProps,
   held: Held | null,
   isOver: boolean,
 ): string {

@@ -1,15 +1,16 @@
-import type { Placed, TablePart, TableRoll } from '../../api/api.ts';
+import type { Placement } from '../../../lay/lay.ts';
+import type { PicturedPart, PicturedRoll } from '../../api/pictured.ts';
 import type { Drag } from './holding/holding.ts';
 import type { Overlay } from './drawing/scene.ts';
 
 /** What the picture of a roll is given. Lengths in mm. */
-export interface RollViewProps {
+export interface RollPictureProps {
   /** What the picture is called, for those who do not see it. */
   readonly label: string;
-  readonly roll: TableRoll;
+  readonly roll: PicturedRoll;
   /** All parts of the run: those that are placed are drawn. */
-  readonly parts: readonly TablePart[];
-  readonly placements: readonly Placed[];
+  readonly parts: readonly PicturedPart[];
+  readonly placements: readonly Placement[];
   readonly pinned: ReadonlySet<string>;
   /** Of the lay; left out, how far its parts reach. */
   readonly length?: number;

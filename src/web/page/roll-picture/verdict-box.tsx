@@ -1,7 +1,7 @@
 import type { RefObject } from 'preact';
 import type { Held, Reason } from './holding/holding.ts';
 import { verdictWords } from './holding/holding.ts';
-import type { Place, PlacedPart } from './places/placing.ts';
+import type { PartPlace, PartOnRoll } from './places/placing.ts';
 import { placePart } from './places/placing.ts';
 import type { Size, View } from './places/view.ts';
 import { toScreen } from './places/view.ts';
@@ -36,8 +36,8 @@ function wordsOf(held: Held | null, reason: Reason | null): string {
 /** What lays the box beside a part after each frame, inside the window. */
 export function boxMover(
   box: RefObject<HTMLDivElement | null>,
-  one: PlacedPart | null,
-  place: Place | null,
+  one: PartOnRoll | null,
+  place: PartPlace | null,
 ): (view: View, size: Size) => void {
   const extent = one === null ? null : placePart(one.part, place ?? one.place).box;
   return (view, size) => {

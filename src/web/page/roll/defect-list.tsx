@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RollSheet } from '../../api/api.ts';
+import type { RollSheet } from '../../../run/run-file.ts';
 import { NumberField } from '../controls/fields.tsx';
-import { extent, oblong } from './rolls.ts';
+import { extent, rectangleAt } from './rolls.ts';
 
 type Defects = RollSheet['defects'];
 
@@ -63,7 +63,7 @@ function TypedDefect({
   const add = (): void => {
     setMissed(!isWhole);
     if (!isWhole) return;
-    onAdd(oblong(along, across, long, wide));
+    onAdd(rectangleAt(along, across, long, wide));
     setAlong(null);
     setAcross(null);
     setLong(null);

@@ -1,11 +1,12 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { MaterialCard, RollSheet } from '../../api/api.ts';
-import { RollView } from '../roll-picture/roll-picture.tsx';
+import type { RollSheet } from '../../../run/run-file.ts';
+import type { MaterialCard } from '../../api/shop.ts';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { NumberField, TextField } from '../controls/fields.tsx';
 import { metres } from '../words.ts';
 import { DefectList } from './defect-list.tsx';
-import { picturedRoll, saidOrKnown } from './rolls.ts';
+import { rollAsPictured, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
 
 const nobody: ReadonlySet<string> = new Set();
@@ -64,9 +65,9 @@ export function RollForm({
           </button>
         </div>
         <div class="roll-picture">
-          <RollView
+          <RollPicture
             label={`Roll of ${material.title} with its defects`}
-            roll={picturedRoll(roll, material)}
+            roll={rollAsPictured(roll, material)}
             parts={[]}
             placements={[]}
             pinned={nobody}

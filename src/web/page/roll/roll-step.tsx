@@ -1,13 +1,16 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunFile, Shop, Table, RollSheet } from '../../api/api.ts';
+import type { RollSheet } from '../../../run/run-file.ts';
+import type { LayTable } from '../../api/lay.ts';
+import type { RunFile } from '../../api/run-file.ts';
+import type { Shop } from '../../api/shop.ts';
 import { ask } from '../server.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
-import type { OpenRun } from '../use-run-file.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { RollForm } from './roll-form.tsx';
-import { plainRoll, rollsOf, withRolls } from './rolls.ts';
+import { plainRoll, rollSheetsOf, withRolls } from './rolls.ts';
 
 /** What is on the machine: for each material of the run its roll, or several. */
 export function RollStep({
@@ -16,7 +19,7 @@ export function RollStep({
   shop,
   onStock,
 }: {
-  run: OpenRun;
+  run: OpenRunFile;
   file: RunFile;
   shop: Shop;
   /** Called where the shop's rolls have changed. */
@@ -24,7 +27,7 @@ export function RollStep({
 }): JSX.Element {
   const { sheet } = file;
   const table = useLoaded(
-    () => ask<Table>(`/api/run/${encodeURIComponent(file.name)}/table`),
+    () => ask<LayTable>(`/api/run/${encodeURIComponent(file.name)}/table`),
     [file.version],
   );
   const used = [...new Set(table.value?.rolls.map(({ material }) => material) ?? [])];
@@ -40,7 +43,7 @@ export function RollStep({
       </>
     );
   }
-  const rolls = rollsOf(sheet, material.name);
+  const rolls = rollSheetsOf(sheet, material.name);
   const shown = Math.min(at, rolls.length - 1);
   const change = (next: readonly RollSheet[]): void =>
     run.change(withRolls(sheet, material.name, next));

@@ -1,9 +1,11 @@
-import type { MaterialCard, RollSheet, RunSheet, TableRoll } from '../../api/api.ts';
+import type { RollSheet, RunSheet } from '../../../run/run-file.ts';
+import type { PicturedRoll } from '../../api/pictured.ts';
+import type { MaterialCard } from '../../api/shop.ts';
 
 export const plainRoll: RollSheet = { defects: [], pins: [], laid: [] };
 
 /** The rolls of a material in a run: one of which nothing is said where none is named. */
-export function rollsOf({ rolls }: RunSheet, material: string): readonly RollSheet[] {
+export function rollSheetsOf({ rolls }: RunSheet, material: string): readonly RollSheet[] {
   return [rolls[material] ?? plainRoll].flat();
 }
 
@@ -33,7 +35,7 @@ export function saidOrKnown(
 }
 
 /** The roll as its picture is drawn. */
-export function picturedRoll(roll: RollSheet, material: MaterialCard): TableRoll {
+export function rollAsPictured(roll: RollSheet, material: MaterialCard): PicturedRoll {
   return {
     material: material.name,
     name: roll.name ?? null,
@@ -48,7 +50,7 @@ export function picturedRoll(roll: RollSheet, material: MaterialCard): TableRoll
 }
 
 /** An oblong, from its distance along and across and its size, mm. */
-export function oblong(
+export function rectangleAt(
   along: number,
   across: number,
   long: number,

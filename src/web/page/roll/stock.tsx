@@ -1,7 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, MaterialCard, RollSheet } from '../../api/api.ts';
-import { ask, findingsOf } from '../server.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RollSheet } from '../../../run/run-file.ts';
+import type { MaterialCard } from '../../api/shop.ts';
+import { ask, findingsToShow } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
 import { metres } from '../words.ts';
 
@@ -28,7 +30,7 @@ export function Stock({
       setSaid(words);
       onStock();
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
     }
   };
   const { name } = roll;

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { Comparison } from '../../api/api.ts';
+import type { RunComparison } from '../../api/runs.ts';
 import { ask } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
@@ -7,7 +7,7 @@ import { useLoaded } from '../hooks.ts';
 /** What tells two runs apart. */
 export function CompareView({ before, after }: { before: string; after: string }): JSX.Element {
   const { value, findings, isLoading } = useLoaded(
-    () => ask<Comparison>('/api/compare', 'POST', { before, after }),
+    () => ask<RunComparison>('/api/compare', 'POST', { before, after }),
     [before, after],
   );
   return (

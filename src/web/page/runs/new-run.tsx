@@ -1,7 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, RunCard, RunFile, Shop } from '../../api/api.ts';
-import { ask, findingsOf, ServerRefusal } from '../server.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RunFile } from '../../api/run-file.ts';
+import type { RunCard, Shop } from '../../api/shop.ts';
+import { ask, findingsToShow, ServerRefusal } from '../server.ts';
 import { Dialog, Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf } from '../hooks.ts';
@@ -66,7 +68,7 @@ export function NewRun({
             />
           </>
         )}
-        {failure !== null && <Findings findings={findingsOf(failure)} />}
+        {failure !== null && <Findings findings={findingsToShow(failure)} />}
         <div class="actions">
           <button class="button accent" type="submit" disabled={set === ''}>
             {from === null ? 'Begin' : 'Copy'}

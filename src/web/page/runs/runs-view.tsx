@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunCard, Shop } from '../../api/api.ts';
+import type { RunCard, Shop } from '../../api/shop.ts';
 import { ask } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useKept, useLoaded } from '../hooks.ts';

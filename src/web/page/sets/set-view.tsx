@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { SetCheck } from '../../api/api.ts';
+import type { SetCheck } from '../../api/sets.ts';
 import { ask } from '../server.ts';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';

@@ -1,7 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Imported, Shop } from '../../api/api.ts';
-import { ask, findingsOf, send } from '../server.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { SetFromDrawing } from '../../api/sets.ts';
+import type { Shop } from '../../api/shop.ts';
+import { ask, findingsToShow, send } from '../server.ts';
 import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useLoaded } from '../hooks.ts';
@@ -50,7 +52,7 @@ function Import({ onDone }: { onDone: () => void }): JSX.Element {
   const [name, setName] = useState('');
   const [unit, setUnit] = useState('');
   const [isBusy, setBusy] = useState(false);
-  const [made, setMade] = useState<Imported | null>(null);
+  const [made, setMade] = useState<SetFromDrawing | null>(null);
   const [findings, setFindings] = useState<readonly Finding[]>([]);
   const take = (file: File | null): void => {
     setDrawing(file);
@@ -63,12 +65,12 @@ function Import({ onDone }: { onDone: () => void }): JSX.Element {
     try {
       const query = unit === '' ? '' : `?units=${unit}`;
       const path = `/api/drawing/${encodeURIComponent(name)}${query}`;
-      const imported = await send<Imported>(path, await drawing!.arrayBuffer());
+      const imported = await send<SetFromDrawing>(path, await drawing!.arrayBuffer());
       setMade(imported);
       setFindings(imported.findings);
       onDone();
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
     }
     setBusy(false);
   };

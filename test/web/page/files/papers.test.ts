@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { FolderFile, TableLay } from '../../../../src/web/api/api.ts';
+import type { FolderFile } from '../../../../src/web/api/files.ts';
+import type { PicturedLay } from '../../../../src/web/api/pictured.ts';
 import { papersOf } from '../../../../src/web/page/files/papers.ts';
 import { fileName, metres, metresDown } from '../../../../src/web/page/words.ts';
 
@@ -10,7 +11,7 @@ const file = (name: string): FolderFile => ({
   of: null,
   offered: true,
 });
-const lay = { material: 'loop', roll: 'end' } as TableLay;
+const lay = { material: 'loop', roll: 'end' } as PicturedLay;
 
 describe('the papers of a run', () => {
   it('are told once each, in the forms that are there, the operator’s first', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Order, RunSheet } from '../../../../src/web/api/api.ts';
+import type { Order } from '../../../../src/handing/order.ts';
+import type { RunSheet } from '../../../../src/run/run-file.ts';
 import { nextOrderName, withOrder, withoutOrder } from '../../../../src/web/page/orders/orders.ts';
 import { runSchema } from '../../../../src/run/run-file.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Rehearsal, RehearsalMoves } from '../../../../src/web/api/api.ts';
+import type { Rehearsal, RehearsalMoves } from '../../../../src/web/api/rehearsal.ts';
 import { rehearsalOf } from '../../../../src/web/page/rehearsal/rehearsal-body.ts';
 import { addMoves, keptEvery } from '../../../../src/web/page/rehearsal/strokes.ts';
 import {

@@ -1,14 +1,14 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Finding } from '../../../../src/web/api/api.ts';
+import type { Finding } from '../../../../src/base/findings.ts';
 import { createAsker } from '../../../../src/web/page/roll-picture/holding/asker.ts';
 import type {
   Held,
   Reason,
-  Verdict,
+  PlaceVerdict,
 } from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { createHolding } from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { keyAct } from '../../../../src/web/page/roll-picture/input/keys.ts';
-import type { Place } from '../../../../src/web/page/roll-picture/places/placing.ts';
+import type { PartPlace } from '../../../../src/web/page/roll-picture/places/placing.ts';
 
 beforeEach(() => {
   vi.useFakeTimers();
@@ -24,9 +24,9 @@ const tooNear: Finding = {
   todo: 'Move it.',
   where: {},
 };
-const start: Place = { x: 0, y: 0, rotation: 0 };
-const there: Place = { x: 10, y: 0, rotation: 0 };
-const near: Place = { x: 12, y: 0, rotation: 0 };
+const start: PartPlace = { x: 0, y: 0, rotation: 0 };
+const there: PartPlace = { x: 10, y: 0, rotation: 0 };
+const near: PartPlace = { x: 12, y: 0, rotation: 0 };
 
 function after<T>(ms: number, answer: T): Promise<T> {
   return new Promise((resolve) => {
@@ -85,8 +85,8 @@ describe('an asker', () => {
   });
 });
 
-function hold(verdicts: { check: Verdict; drop: Verdict }) {
-  const dropped: Place[] = [];
+function hold(verdicts: { check: PlaceVerdict; drop: PlaceVerdict }) {
+  const dropped: PartPlace[] = [];
   const seen: (Held | null)[] = [];
   const reasons: (Reason | null)[] = [];
   const holding = createHolding(
@@ -103,7 +103,7 @@ function hold(verdicts: { check: Verdict; drop: Verdict }) {
   return { holding, dropped, seen, reasons };
 }
 
-const allowed: Verdict = { findings: [], near: null };
+const allowed: PlaceVerdict = { findings: [], near: null };
 
 describe('a part in the hand', () => {
   it('is laid down where it may lie, and is let go when the lay has it', async () => {

@@ -1,7 +1,7 @@
-import type { TablePart } from '../../../../src/web/api/api.ts';
+import type { PicturedPart } from '../../../../src/web/api/pictured.ts';
 
 /** A part of 100 x 60 mm with its corner in its origin. */
-export function tablePart(label: string, changes: Partial<TablePart> = {}): TablePart {
+export function picturedPart(label: string, changes: Partial<PicturedPart> = {}): PicturedPart {
   return {
     label,
     name: 'cab-floor',

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { defectBetween } from '../../../../src/web/page/roll-picture/places/defect.ts';
 import { canGlide, gliding } from '../../../../src/web/page/roll-picture/places/glide.ts';
-import { isInside, partAt, roomFor } from '../../../../src/web/page/roll-picture/places/hit.ts';
+import { isInside, partAt, labelRoom } from '../../../../src/web/page/roll-picture/places/hit.ts';
 import {
-  between,
+  placeBetween,
   inPart,
   layOut,
   layOutTried,
@@ -11,14 +11,14 @@ import {
   onRoll,
   placePart,
   placeWith,
-  reachOf,
+  lengthReached,
 } from '../../../../src/web/page/roll-picture/places/placing.ts';
 import { rulerMarks } from '../../../../src/web/page/roll-picture/drawing/ruler.ts';
 import { chosen } from '../../../../src/web/page/roll-picture/selecting.ts';
 import { placedWords, walkFrom } from '../../../../src/web/page/roll-picture/places/walk.ts';
-import { tablePart } from './parts.ts';
+import { picturedPart } from './parts.ts';
 
-const parts = ['a', 'b', 'c'].map((label) => tablePart(label));
+const parts = ['a', 'b', 'c'].map((label) => picturedPart(label));
 const placed = layOut(parts, [
   { label: 'b', x: 300, y: 0, rotation: 0 },
   { label: 'a', x: 100, y: 0, rotation: 90 },
@@ -33,7 +33,7 @@ describe('parts on the roll', () => {
     expect(b!.box).toEqual([300, 0, 400, 60]);
     expect(a!.box.map(Math.round)).toEqual([40, 0, 100, 100]);
     expect(c!.box.map(Math.round)).toEqual([200, 140, 300, 200]);
-    expect(reachOf(placed)).toBe(400);
+    expect(lengthReached(placed)).toBe(400);
   });
 
   it('are placed as a search tries them', () => {
@@ -63,12 +63,12 @@ describe('parts on the roll', () => {
   });
 
   it('have room for upright text as they are turned', () => {
-    const flat = roomFor(placePart(parts[0]!, { x: 0, y: 0, rotation: 0 }));
-    const upright = roomFor(placePart(parts[0]!, { x: 0, y: 0, rotation: 90 }));
+    const flat = labelRoom(placePart(parts[0]!, { x: 0, y: 0, rotation: 0 }));
+    const upright = labelRoom(placePart(parts[0]!, { x: 0, y: 0, rotation: 90 }));
     expect([flat.width, flat.height].map(Math.round)).toEqual([100, 60]);
     expect([upright.width, upright.height].map(Math.round)).toEqual([60, 100]);
-    const aside = tablePart('d', { at: [10, 30] });
-    expect(roomFor(placePart(aside, { x: 0, y: 0, rotation: 0 })).width).toBeCloseTo(20);
+    const aside = picturedPart('d', { at: [10, 30] });
+    expect(labelRoom(placePart(aside, { x: 0, y: 0, rotation: 0 })).width).toBeCloseTo(20);
   });
 
   it('turn about the spot that is held', () => {
@@ -94,7 +94,7 @@ describe('a glide', () => {
       { x: 0, y: 0, rotation: 350 },
       { x: 10, y: 20, rotation: 10 },
     ];
-    expect(between(from, to, 0.5)).toEqual({ x: 5, y: 10, rotation: 360 });
+    expect(placeBetween(from, to, 0.5)).toEqual({ x: 5, y: 10, rotation: 360 });
   });
 
   it('begins and ends where the lays are', () => {

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { View } from '../../../../src/web/page/roll-picture/places/view.ts';
 import {
   broughtIn,
-  carried,
-  fitted,
+  shiftBetween,
+  fittedView,
   isFarOff,
   keptOver,
   panned,
@@ -59,7 +59,7 @@ describe('the view of a roll', () => {
   });
 
   it('fits an extent below the ruler', () => {
-    const fit = fitted([0, 0, 6000, 2000], size, 16, 30);
+    const fit = fittedView([0, 0, 6000, 2000], size, 16, 30);
     const [left, bottom, right, top] = seenIn(fit, { ...size });
     expect(left).toBeLessThanOrEqual(-15 / fit.scale);
     expect(right).toBeGreaterThanOrEqual(6000 + 15 / fit.scale);
@@ -89,8 +89,8 @@ describe('the view of a roll', () => {
   });
 
   it('says where an older picture lies and when it is of little use', () => {
-    expect(carried(view, panned(view, { x: 30, y: 10 })).x).toBeCloseTo(30);
-    expect(carried(view, { ...view, scale: 0.4 }).factor).toBe(2);
+    expect(shiftBetween(view, panned(view, { x: 30, y: 10 })).x).toBeCloseTo(30);
+    expect(shiftBetween(view, { ...view, scale: 0.4 }).factor).toBe(2);
     expect(isFarOff(view, panned(view, { x: 30, y: 10 }), size)).toBe(false);
     expect(isFarOff(view, panned(view, { x: 600, y: 0 }), size)).toBe(true);
     expect(isFarOff(view, { ...view, scale: 0.5 }, size)).toBe(true);

@@ -1,11 +1,11 @@
 import type { Hatches } from './hatch.ts';
 import { hatchesIn } from './hatch.ts';
 import type { Inks } from './inks.ts';
-import type { PlacedPart } from '../places/placing.ts';
+import type { PartOnRoll } from '../places/placing.ts';
 import { placeMatrix } from '../places/placing.ts';
 import type { Extent, Size, View } from '../places/view.ts';
-import { compose, viewMatrix } from '../places/view.ts';
-import type { TablePart } from '../../../api/api.ts';
+import { matrixProduct, viewMatrix } from '../places/view.ts';
+import type { PicturedPart } from '../../../api/pictured.ts';
 
 /** All that is needed to draw a view of the roll on a canvas. Widths of lines are pixels of the page. */
 export interface Brush {
@@ -33,9 +33,9 @@ export function tonesIn(inks: Inks, ratio: number): Tones {
   };
 }
 
-const paths = new WeakMap<TablePart, { readonly cut: Path2D; readonly marks: Path2D }>();
+const paths = new WeakMap<PicturedPart, { readonly cut: Path2D; readonly marks: Path2D }>();
 
-function pathsOf(part: TablePart): { readonly cut: Path2D; readonly marks: Path2D } {
+function pathsOf(part: PicturedPart): { readonly cut: Path2D; readonly marks: Path2D } {
   const known = paths.get(part) ?? { cut: new Path2D(part.d), marks: new Path2D(part.marks) };
   paths.set(part, known);
   return known;
@@ -44,11 +44,11 @@ function pathsOf(part: TablePart): { readonly cut: Path2D; readonly marks: Path2
 /** A part's contours, or its marks, where it lies in the canvas: draw it without a transform. */
 export function partPath(
   { view, ratio }: Brush,
-  { part, place }: Pick<PlacedPart, 'part' | 'place'>,
+  { part, place }: Pick<PartOnRoll, 'part' | 'place'>,
   which: 'cut' | 'marks' = 'cut',
 ): Path2D {
   const drawn = new Path2D();
-  const matrix = compose(viewMatrix(view, ratio), placeMatrix(place));
+  const matrix = matrixProduct(viewMatrix(view, ratio), placeMatrix(place));
   drawn.addPath(pathsOf(part)[which], new DOMMatrix([...matrix]));
   return drawn;
 }

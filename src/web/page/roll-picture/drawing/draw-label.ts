@@ -1,7 +1,7 @@
-import type { TablePart } from '../../../api/api.ts';
+import type { PicturedPart } from '../../../api/pictured.ts';
 import type { Brush } from './brush.ts';
-import { roomFor } from '../places/hit.ts';
-import type { PlacedPart } from '../places/placing.ts';
+import { labelRoom } from '../places/hit.ts';
+import type { PartOnRoll } from '../places/placing.ts';
 import { onRoll } from '../places/placing.ts';
 import type { Size } from '../places/view.ts';
 import { toScreen } from '../places/view.ts';
@@ -13,8 +13,8 @@ interface Measured {
   readonly set: number;
 }
 
-const measured = new WeakMap<TablePart, Measured>();
-const rooms = new WeakMap<PlacedPart, Size>();
+const measured = new WeakMap<PicturedPart, Measured>();
+const rooms = new WeakMap<PartOnRoll, Size>();
 /** Height of a line, in heights of the type. */
 const lineHeight = 1.2;
 /** Width of a pin beside text, in heights of the type. */
@@ -32,7 +32,7 @@ interface Writing {
  * Name, order and set of a part upright at its label spot, on a plate of the part's colour; the name alone
  * or nothing where there is no room. A pin comes before words.
  */
-export function drawLabel(brush: Brush, one: PlacedPart, pinned: boolean, plate: string): void {
+export function drawPartLabel(brush: Brush, one: PartOnRoll, pinned: boolean, plate: string): void {
   const { type } = brush.inks;
   const room = roomOf(one);
   const { scale } = brush.view;
@@ -52,7 +52,7 @@ export function drawLabel(brush: Brush, one: PlacedPart, pinned: boolean, plate:
 }
 
 function writingOf(
-  part: TablePart,
+  part: PicturedPart,
   widthOf: (lines: number) => number,
   width: number,
   height: number,
@@ -71,17 +71,17 @@ function writingOf(
   return { lines: [], pin: pinned ? 'above' : null };
 }
 
-export function setText({ order, set }: TablePart): string {
+export function setText({ order, set }: PicturedPart): string {
   return `${order} / ${set}`;
 }
 
-function roomOf(one: PlacedPart): Size {
-  const room = rooms.get(one) ?? roomFor(one);
+function roomOf(one: PartOnRoll): Size {
+  const room = rooms.get(one) ?? labelRoom(one);
   rooms.set(one, room);
   return room;
 }
 
-function measuredOf({ ctx, inks: { family } }: Brush, part: TablePart): Measured {
+function measuredOf({ ctx, inks: { family } }: Brush, part: PicturedPart): Measured {
   const known = measured.get(part);
   if (known?.family === family) return known;
   ctx.font = `600 100px ${family}`;

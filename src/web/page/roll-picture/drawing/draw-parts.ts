@@ -1,8 +1,8 @@
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
-import { drawLabel } from './draw-label.ts';
+import { drawPartLabel } from './draw-label.ts';
 import { hatchNumber } from './hatch.ts';
-import type { PlacedPart } from '../places/placing.ts';
+import type { PartOnRoll } from '../places/placing.ts';
 import { meets, seenIn } from '../places/view.ts';
 
 /** How parts are drawn. */
@@ -24,7 +24,7 @@ const partsAtOnce = 8;
 /** Draws the parts that are in the window; stops now and then for the one who draws to look at the clock. */
 export function* drawParts(
   brush: Brush,
-  placed: readonly PlacedPart[],
+  placed: readonly PartOnRoll[],
   manner: Manner,
 ): Generator<void> {
   const window = seenIn(brush.view, brush.size);
@@ -35,7 +35,7 @@ export function* drawParts(
   }
 }
 
-function drawPart(brush: Brush, one: PlacedPart, manner: Manner): void {
+function drawPart(brush: Brush, one: PartOnRoll, manner: Manner): void {
   const { inks, ctx, view } = brush;
   const [minX, minY, maxX, maxY] = one.box;
   const size = Math.max(maxX - minX, maxY - minY) * view.scale;
@@ -55,7 +55,7 @@ function drawPart(brush: Brush, one: PlacedPart, manner: Manner): void {
   }
   const isPinned = manner.pinned.has(one.part.label);
   strokePath(brush, path, inks.ink, outlineOf(view.scale, isPinned, isChosen));
-  drawLabel(brush, one, isPinned, isChosen ? inks.chosen : inks.part);
+  drawPartLabel(brush, one, isPinned, isChosen ? inks.chosen : inks.part);
 }
 
 function outlineOf(scale: number, isPinned: boolean, isChosen: boolean): number {
@@ -66,7 +66,7 @@ function outlineOf(scale: number, isPinned: boolean, isChosen: boolean): number 
 }
 
 /** Thin dashed outlines of what is being tried. */
-export function* drawTried(brush: Brush, placed: readonly PlacedPart[]): Generator<void> {
+export function* drawTried(brush: Brush, placed: readonly PartOnRoll[]): Generator<void> {
   const window = seenIn(brush.view, brush.size);
   const seen = placed.filter(({ box }) => meets(box, window));
   for (const [i, one] of seen.entries()) {

@@ -1,12 +1,12 @@
-import type { TableRoll } from '../../../api/api.ts';
+import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, polygonPath, strokePath } from './brush.ts';
-import { barred, crossed } from './hatch.ts';
+import { barredHatch, crossedHatch } from './hatch.ts';
 import type { Extent } from '../places/view.ts';
 import { seenIn } from '../places/view.ts';
 
 /** The bare roll up to `end` mm: cloth, selvedges and start margin barred, defects crossed, the remnant's outline. */
-export function drawRoll(brush: Brush, roll: TableRoll, end: number): void {
+export function drawRoll(brush: Brush, roll: PicturedRoll, end: number): void {
   const { ctx, inks, hatches } = brush;
   const { width, selvedge, startMargin, length, outline } = roll;
   const whole = boxPath(brush, inSight(brush, [0, 0, end, width]));
@@ -23,7 +23,7 @@ export function drawRoll(brush: Brush, roll: TableRoll, end: number): void {
     const path = polygonPath(brush, defect);
     ctx.fillStyle = inks.cloth;
     ctx.fill(path);
-    fillHatched(brush, path, hatches.strong[crossed]!);
+    fillHatched(brush, path, hatches.strong[crossedHatch]!);
     strokePath(brush, path, inks.ink, 1.5, [5, 3]);
   }
   strokePath(brush, edgesOf(brush, width, end), inks.line, 1);
@@ -33,7 +33,7 @@ export function drawRoll(brush: Brush, roll: TableRoll, end: number): void {
 function drawStrip(brush: Brush, [minX, minY, maxX, maxY]: Extent): void {
   if (maxX <= minX || maxY <= minY) return;
   const path = boxPath(brush, inSight(brush, [minX, minY, maxX, maxY]));
-  fillHatched(brush, path, brush.hatches.strong[barred]!);
+  fillHatched(brush, path, brush.hatches.strong[barredHatch]!);
   strokePath(brush, path, brush.inks.line, 0.75);
 }
 
@@ -41,7 +41,7 @@ function drawStrip(brush: Brush, [minX, minY, maxX, maxY]: Extent): void {
 function drawRemnant(brush: Brush, outline: readonly number[], whole: Extent): void {
   const past = boxPath(brush, whole);
   past.addPath(polygonPath(brush, outline));
-  fillHatched(brush, past, brush.hatches.strong[barred]!);
+  fillHatched(brush, past, brush.hatches.strong[barredHatch]!);
   strokePath(brush, polygonPath(brush, outline), brush.inks.ink, 1.5);
 }
 

@@ -1,9 +1,9 @@
-import type { TableRoll } from '../../../api/api.ts';
+import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
-import { barred, crossed } from './hatch.ts';
+import { barredHatch, crossedHatch } from './hatch.ts';
 import type { Held } from '../holding/holding.ts';
-import type { Place, PlacedPart } from '../places/placing.ts';
+import type { PartPlace, PartOnRoll } from '../places/placing.ts';
 import { rulerMarks } from './ruler.ts';
 import type { Extent } from '../places/view.ts';
 import { seenIn, toScreen } from '../places/view.ts';
@@ -40,21 +40,21 @@ export function drawRuler(brush: Brush, end: number): void {
 }
 
 /** Where bites begin, with their numbers below the ruler. */
-export function drawBites(brush: Brush, bites: readonly number[], roll: TableRoll): void {
+export function drawBites(brush: Brush, bites: readonly number[], roll: PicturedRoll): void {
   for (const [i, x] of bites.entries()) {
     drawAcross(brush, x, roll, `bite ${i + 1}`, [10, 4, 2, 4], 1.25);
   }
 }
 
 /** Where the lay ends, with its length. */
-export function drawEnd(brush: Brush, length: number, roll: TableRoll): void {
+export function drawEnd(brush: Brush, length: number, roll: PicturedRoll): void {
   if (length > 0) drawAcross(brush, length, roll, `${Math.round(length)} mm`, [7, 4], 2);
 }
 
 function drawAcross(
   brush: Brush,
   mm: number,
-  roll: TableRoll,
+  roll: PicturedRoll,
   words: string,
   dash: readonly number[],
   width: number,
@@ -81,7 +81,7 @@ function drawAcross(
 }
 
 /** A heavy accent outline with handles at the corners of the box; the handles alone where parts are faint. */
-export function drawSelected(brush: Brush, one: PlacedPart, faint: boolean): void {
+export function drawSelected(brush: Brush, one: PartOnRoll, faint: boolean): void {
   if (!faint) strokePath(brush, partPath(brush, one), brush.inks.accent, 3);
   drawHandles(brush, one.box);
 }
@@ -105,7 +105,7 @@ function drawHandles({ ctx, inks, ratio, view }: Brush, [minX, minY, maxX, maxY]
 }
 
 /** The part that the walk has come to: a dashed frame about its box. */
-export function drawFocused(brush: Brush, { box }: PlacedPart): void {
+export function drawFocused(brush: Brush, { box }: PartOnRoll): void {
   const off = 5 / brush.view.scale;
   const frame = boxPath(brush, [box[0] - off, box[1] - off, box[2] + off, box[3] + off]);
   strokePath(brush, frame, brush.inks.strip, 4);
@@ -113,7 +113,7 @@ export function drawFocused(brush: Brush, { box }: PlacedPart): void {
 }
 
 /** A part that is on its way: its old place empty, the part at `at`, and where it would lie well near there. */
-export function drawHeld(brush: Brush, held: Held, one: PlacedPart, at: Place): void {
+export function drawHeld(brush: Brush, held: Held, one: PartOnRoll, at: PartPlace): void {
   const { ctx, inks, hatches } = brush;
   const { part } = one;
   const left = partPath(brush, { part, place: held.from });
@@ -132,7 +132,7 @@ export function drawHeld(brush: Brush, held: Held, one: PlacedPart, at: Place): 
   ctx.fill(path, 'evenodd');
   ctx.globalAlpha = 1;
   if (isRefused) {
-    fillHatched(brush, path, hatches.refused[barred]!);
+    fillHatched(brush, path, hatches.refused[barredHatch]!);
     strokePath(brush, path, inks.refused, 4, [10, 6]);
   } else {
     strokePath(brush, path, held.verdict === null ? inks.ink : inks.accent, 3);
@@ -142,6 +142,6 @@ export function drawHeld(brush: Brush, held: Held, one: PlacedPart, at: Place): 
 /** A defect that is being drawn. */
 export function drawMarking(brush: Brush, extent: Extent): void {
   const path = boxPath(brush, extent);
-  fillHatched(brush, path, brush.hatches.strong[crossed]!);
+  fillHatched(brush, path, brush.hatches.strong[crossedHatch]!);
   strokePath(brush, path, brush.inks.accent, 2, [6, 4]);
 }

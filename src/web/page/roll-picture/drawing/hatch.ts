@@ -35,9 +35,9 @@ const motifs: readonly Motif[] = [
 ];
 
 /** The motif of crossed lines, for what is lost. */
-export const crossed = 6;
+export const crossedHatch = 6;
 /** The motif of rising lines, for what must not be used. */
-export const barred = 1;
+export const barredHatch = 1;
 
 /** Fills that lie still on the roll: one a motif, null where it is empty. */
 export type Hatches = readonly (CanvasPattern | null)[];

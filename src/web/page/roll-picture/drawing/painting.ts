@@ -1,5 +1,5 @@
 import type { Size, View } from '../places/view.ts';
-import { carried } from '../places/view.ts';
+import { shiftBetween } from '../places/view.ts';
 
 /**
  * A picture that is made behind the one that is shown, a slice of time after the other, and takes its
@@ -20,16 +20,16 @@ export interface Painting {
 
 type Draw = (ctx: CanvasRenderingContext2D) => Generator<void>;
 
-interface Sheet {
+interface PaintedSheet {
   readonly canvas: HTMLCanvasElement;
   readonly view: View;
   readonly ratio: number;
 }
 
 export function createPainting(): Painting {
-  let done: Sheet | null = null;
+  let done: PaintedSheet | null = null;
   let spare: HTMLCanvasElement | null = null;
-  let work: { readonly sheet: Sheet; readonly steps: Generator<void> } | null = null;
+  let work: { readonly sheet: PaintedSheet; readonly steps: Generator<void> } | null = null;
   return {
     begin: (view, size, ratio, draw) => {
       const canvas = work?.sheet.canvas ?? spare ?? document.createElement('canvas');
@@ -52,7 +52,7 @@ export function createPainting(): Painting {
     },
     show: (ctx, now, ratio) => {
       if (done === null) return false;
-      const { x, y, factor } = carried(done.view, now);
+      const { x, y, factor } = shiftBetween(done.view, now);
       const grown = (factor * ratio) / done.ratio;
       const { canvas } = done;
       if (Math.abs(grown - 1) < 1e-9) {

@@ -1,15 +1,19 @@
-import type { TableRoll } from '../../../api/api.ts';
+import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Manner } from './draw-parts.ts';
 import type { Held } from '../holding/holding.ts';
-import type { PlacedPart } from '../places/placing.ts';
-import { reachOf } from '../places/placing.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import { lengthReached } from '../places/placing.ts';
 import type { Extent, Size, View } from '../places/view.ts';
 
 /** Draws over the picture. True: it is not finished and wants to be called again at the next frame. */
-export type Overlay = (ctx: CanvasRenderingContext2D, view: View, frame: Frame) => boolean | void;
+export type Overlay = (
+  ctx: CanvasRenderingContext2D,
+  view: View,
+  frame: CanvasWindow,
+) => boolean | void;
 
 /** The window that is drawn to. The canvas is `ratio` times as large, and has no transform. */
-export interface Frame extends Size {
+export interface CanvasWindow extends Size {
   readonly ratio: number;
   /** Whether nobody is moving the view just now. */
   readonly resting: boolean;
@@ -17,9 +21,9 @@ export interface Frame extends Size {
 
 /** Everything that is to be seen. */
 export interface Scene {
-  readonly roll: TableRoll;
-  readonly placed: readonly PlacedPart[];
-  readonly tried: readonly PlacedPart[];
+  readonly roll: PicturedRoll;
+  readonly placed: readonly PartOnRoll[];
+  readonly tried: readonly PartOnRoll[];
   readonly manner: Manner;
   readonly selected: ReadonlySet<string>;
   readonly focused: string | null;
@@ -45,12 +49,12 @@ export function wholeExtent(scene: Pick<Scene, 'roll' | 'length'>): Extent {
 /** What is to be in the window at first: the lay and a little more, of an empty roll its first metres. */
 export function firstExtent(scene: Pick<Scene, 'roll' | 'length' | 'placed' | 'tried'>): Extent {
   const { roll, length } = scene;
-  const reach = Math.max(length, reachOf(scene.placed), reachOf(scene.tried));
+  const reach = Math.max(length, lengthReached(scene.placed), lengthReached(scene.tried));
   const wanted = reach > 0 ? 1.03 * reach + 50 : 2.5 * roll.width;
   return [0, 0, Math.min(wanted, Math.max(wholeExtent(scene)[2], reach)), roll.width];
 }
 
 /** Whether two scenes are of the same roll, as far as the eye is concerned. */
-export function sameRoll(a: TableRoll, b: TableRoll): boolean {
+export function sameRoll(a: PicturedRoll, b: PicturedRoll): boolean {
   return a.material === b.material && a.name === b.name && a.width === b.width;
 }

@@ -17,20 +17,29 @@ import type { Held } from '../holding/holding.ts';
 import type { Inks } from './inks.ts';
 import { inksOf, onThemeChange } from './inks.ts';
 import { createPainting } from './painting.ts';
-import type { Place, PlacedPart } from '../places/placing.ts';
-import { between, placePart } from '../places/placing.ts';
+import type { PartPlace, PartOnRoll } from '../places/placing.ts';
+import { placeBetween, placePart } from '../places/placing.ts';
 import type { Scene } from './scene.ts';
 import { firstExtent, rollEnd, sameRoll, wholeExtent } from './scene.ts';
-import type { Extent, Size, Spot, View } from '../places/view.ts';
-import { broughtIn, fitted, isFarOff, keptOver, panned, sameView, zoomed } from '../places/view.ts';
+import type { Extent, Size, View } from '../places/view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
+import {
+  broughtIn,
+  fittedView,
+  isFarOff,
+  keptOver,
+  panned,
+  sameView,
+  zoomed,
+} from '../places/view.ts';
 
 /** A canvas that shows a scene, and can be moved about. Spots are pixels of the page in the canvas. */
 export interface Stage {
   readonly show: (scene: Scene) => void;
   readonly view: () => View;
   readonly size: () => Size;
-  readonly zoom: (at: Spot | null, factor: number) => void;
-  readonly pan: (by: Spot) => void;
+  readonly zoom: (at: Point | null, factor: number) => void;
+  readonly pan: (by: Point) => void;
   readonly fit: () => void;
   /** Moves the view as little as shows all of an extent, mm. */
   readonly bringIn: (extent: Extent) => void;
@@ -64,7 +73,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   let movedAt = -Infinity;
   let frame = 0;
   let timer: ReturnType<typeof setTimeout> | null = null;
-  let glide: { readonly from: readonly PlacedPart[]; readonly since: number } | null = null;
+  let glide: { readonly from: readonly PartOnRoll[]; readonly since: number } | null = null;
   let back: { readonly held: Held; readonly since: number } | null = null;
   /** What is out of date. */
   const stale = { sharp: true, whole: true, ghosts: true };
@@ -94,7 +103,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   };
   const least = (): number => (scene === null ? 0.001 : 0.5 * fitView(scene).scale);
   const fitView = (of: Scene): View =>
-    fitted(firstExtent(of), size, margin, rulerHeight * inks.type);
+    fittedView(firstExtent(of), size, margin, rulerHeight * inks.type);
   const go = (next: View): void => {
     if (scene === null) return;
     const kept = keptOver(next, wholeExtent(scene), size);
@@ -150,7 +159,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
         return false;
       }
       stale.whole = false;
-      const all = fitted(firstExtent(of), wholeSize, 0, 0);
+      const all = fittedView(firstExtent(of), wholeSize, 0, 0);
       whole.begin(all, wholeSize, 1, layDrawer(of, all, wholeSize, 1));
     }
     return !whole.goOn(until);
@@ -202,7 +211,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     drawBites(brush, of.bites, of.roll);
     // Among the numbers of bites there is no room for it.
     if (of.bites.length === 0) drawEnd(brush, of.length, of.roll);
-    const byLabel = (label: string): PlacedPart | undefined =>
+    const byLabel = (label: string): PartOnRoll | undefined =>
       of.placed.find(({ part }) => part.label === label);
     for (const one of of.placed) {
       const { label } = one.part;
@@ -222,10 +231,10 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   }
 
   /** Where a held part is seen: one that goes back is on its way. */
-  function placeNow(held: Held, now: number): Place {
+  function placeNow(held: Held, now: number): PartPlace {
     if (held.phase !== 'back' || isCalm()) return held.phase === 'back' ? held.from : held.to;
     if (back?.held !== held) back = { held, since: now };
-    return between(held.to, held.from, eases(Math.min(1, (now - back.since) / glideTime)));
+    return placeBetween(held.to, held.from, eases(Math.min(1, (now - back.since) / glideTime)));
   }
 
   const show = (next: Scene): void => {

@@ -1,27 +1,28 @@
-import type { Finding, Moved } from '../../../api/api.ts';
+import type { Finding } from '../../../../base/findings.ts';
+import type { PartMoved } from '../../../api/lay.ts';
 import { createAsker } from './asker.ts';
-import type { Place } from '../places/placing.ts';
+import type { PartPlace } from '../places/placing.ts';
 import { samePlace } from '../places/placing.ts';
-import type { Spot } from '../places/view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** Whether a part may lie somewhere: no findings, it may. */
-export type Verdict = Pick<Moved, 'findings' | 'near'>;
+export type PlaceVerdict = Pick<PartMoved, 'findings' | 'near'>;
 
 /** Who answers where a part may lie, and lays it there. */
 export interface Drag {
-  readonly check: (label: string, to: Place) => Promise<Verdict>;
-  readonly drop: (label: string, to: Place) => Promise<Verdict>;
+  readonly check: (label: string, to: PartPlace) => Promise<PlaceVerdict>;
+  readonly drop: (label: string, to: PartPlace) => Promise<PlaceVerdict>;
 }
 
 /** A part that is on its way. */
 export interface Held {
   readonly label: string;
-  readonly from: Place;
-  readonly to: Place;
+  readonly from: PartPlace;
+  readonly to: PartPlace;
   /** Where a pointer has hold of it, in the part's own frame; null: keys move it. */
-  readonly grip: Spot | null;
+  readonly grip: Point | null;
   /** Of the last answer; null until there is one. */
-  readonly verdict: Verdict | null;
+  readonly verdict: PlaceVerdict | null;
   /** In the hand; let go and not answered yet; down and not in the lay yet; on its way back. */
   readonly phase: 'held' | 'asked' | 'down' | 'back';
 }
@@ -34,8 +35,8 @@ export interface Reason {
 
 export interface Holding {
   readonly now: () => Held | null;
-  readonly take: (label: string, from: Place, grip: Spot | null) => void;
-  readonly move: (to: Place) => void;
+  readonly take: (label: string, from: PartPlace, grip: Point | null) => void;
+  readonly move: (to: PartPlace) => void;
   readonly putBack: () => void;
   /** Lays the part down: where it is, or as near as it may lie. */
   readonly release: () => Promise<void>;
@@ -89,7 +90,7 @@ export function createHolding(
     set(back);
     after(back, times.back);
   };
-  const refuse = (one: Held, verdict: Verdict): void => {
+  const refuse = (one: Held, verdict: PlaceVerdict): void => {
     goBack({ ...one, verdict });
     const reason = { label: one.label, words: verdictWords(verdict) };
     tell(reason);
@@ -145,16 +146,16 @@ export function createHolding(
 }
 
 /** The first finding in words, or none. */
-export function verdictWords({ findings: [first] }: Verdict): string {
+export function verdictWords({ findings: [first] }: PlaceVerdict): string {
   return first === undefined ? '' : `${first.message} ${first.todo}`.trim();
 }
 
-function nobody(): Promise<Verdict> {
+function nobody(): Promise<PlaceVerdict> {
   return Promise.reject(new Error('Nothing can be moved here.'));
 }
 
 /** No answer is a refusal: nothing is laid down that nobody has looked at. */
-function failed(reason: unknown): Verdict {
+function failed(reason: unknown): PlaceVerdict {
   const finding: Finding = {
     severity: 'error',
     rule: 'no-answer',

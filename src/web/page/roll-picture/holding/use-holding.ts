@@ -1,19 +1,20 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Drag, Held, Holding, Reason } from './holding.ts';
 import { createHolding } from './holding.ts';
-import type { PlacedPart } from '../places/placing.ts';
-import { nextTurn, normalDeg, onRoll, placeWith, roundedPlace } from '../places/placing.ts';
-import type { Spot } from '../places/view.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import { nextTurn, onRoll, placeWith, roundedPlace } from '../places/placing.ts';
+import { normalDeg } from '../../../../geometry/paths/angle.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** A part in the hand, and how keys move it. */
 export function useHolding(
   drag: Drag | null,
-  placed: readonly PlacedPart[],
+  placed: readonly PartOnRoll[],
 ): {
   readonly held: Held | null;
   readonly reason: Reason | null;
   readonly holding: Holding;
-  readonly nudge: (label: string, by: Spot) => void;
+  readonly nudge: (label: string, by: Point) => void;
   readonly turn: (label: string | null, quarter: boolean) => void;
 } {
   const [held, setHeld] = useState<Held | null>(null);
@@ -26,7 +27,7 @@ export function useHolding(
   useEffect(() => () => holding.stop(), [holding]);
   useEffect(() => holding.arrived(), [placed, holding]);
 
-  const find = (label: string): PlacedPart | undefined =>
+  const find = (label: string): PartOnRoll | undefined =>
     placed.find(({ part }) => part.label === label);
   const taken = (label: string): Held | null => {
     const one = find(label);
@@ -34,7 +35,7 @@ export function useHolding(
     const mine = holding.now();
     return mine?.label === label ? mine : null;
   };
-  const nudge = (label: string, by: Spot): void => {
+  const nudge = (label: string, by: Point): void => {
     const mine = taken(label);
     if (mine !== null) holding.move({ ...mine.to, x: mine.to.x + by.x, y: mine.to.y + by.y });
   };

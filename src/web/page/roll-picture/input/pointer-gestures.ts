@@ -1,17 +1,17 @@
-import type { Spot } from '../places/view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** What pointers do to the picture. Spots are pixels of the page in the element. */
-export interface Hands {
+export interface PointerGestures {
   /** Takes hold of what is at a spot, or begins to mark there: then what follows is a drag and not a pan. */
-  readonly grab: (at: Spot) => 'drag' | 'tap' | 'mark' | 'pan';
-  readonly dragTo: (at: Spot) => void;
-  readonly release: (at: Spot) => void;
+  readonly grab: (at: Point) => 'drag' | 'tap' | 'mark' | 'pan';
+  readonly dragTo: (at: Point) => void;
+  readonly release: (at: Point) => void;
   /** What was begun is not to be. */
   readonly cancel: () => void;
-  readonly tap: (at: Spot, add: boolean) => void;
-  readonly hover: (at: Spot | null) => void;
-  readonly pan: (by: Spot) => void;
-  readonly zoom: (at: Spot, factor: number) => void;
+  readonly tap: (at: Point, add: boolean) => void;
+  readonly hover: (at: Point | null) => void;
+  readonly pan: (by: Point) => void;
+  readonly zoom: (at: Point, factor: number) => void;
 }
 
 /** Pixels that a pointer may tremble before it moves. */
@@ -20,12 +20,13 @@ const tremble = 4;
 const zoomPerPixel = 0.0018;
 
 /** Listens on an element; returns what ends it. */
-export function listen(element: HTMLElement, hands: () => Hands): () => void {
-  const pointers = new Map<number, Spot>();
-  let begun: { readonly at: Spot; readonly what: ReturnType<Hands['grab']> } | null = null;
+export function watchPointers(element: HTMLElement, gestures: () => PointerGestures): () => void {
+  const pointers = new Map<number, Point>();
+  let begun: { readonly at: Point; readonly what: ReturnType<PointerGestures['grab']> } | null =
+    null;
   let moved = false;
 
-  const spotOf = (event: MouseEvent): Spot => {
+  const spotOf = (event: MouseEvent): Point => {
     const box = element.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   };
@@ -36,18 +37,18 @@ export function listen(element: HTMLElement, hands: () => Hands): () => void {
     element.setPointerCapture(event.pointerId);
     if (event.button === 1) event.preventDefault();
     if (pointers.size === 2) {
-      if (begun?.what === 'drag' || begun?.what === 'mark') hands().cancel();
+      if (begun?.what === 'drag' || begun?.what === 'mark') gestures().cancel();
       begun = null;
       return;
     }
     moved = false;
-    begun = { at, what: event.button === 1 ? 'pan' : hands().grab(at) };
+    begun = { at, what: event.button === 1 ? 'pan' : gestures().grab(at) };
   };
   const move = (event: PointerEvent): void => {
     const at = spotOf(event);
     const last = pointers.get(event.pointerId);
     if (last === undefined) {
-      hands().hover(at);
+      gestures().hover(at);
       return;
     }
     if (pointers.size === 2) {
@@ -60,16 +61,16 @@ export function listen(element: HTMLElement, hands: () => Hands): () => void {
     const from = moved ? last : begun.at;
     moved = true;
     pointers.set(event.pointerId, at);
-    if (begun.what === 'drag' || begun.what === 'mark') hands().dragTo(at);
-    else hands().pan({ x: at.x - from.x, y: at.y - from.y });
+    if (begun.what === 'drag' || begun.what === 'mark') gestures().dragTo(at);
+    else gestures().pan({ x: at.x - from.x, y: at.y - from.y });
   };
-  const pinch = (id: number, last: Spot, at: Spot): void => {
+  const pinch = (id: number, last: Point, at: Point): void => {
     const other = [...pointers].find(([key]) => key !== id)![1];
     const before = Math.hypot(last.x - other.x, last.y - other.y);
     const now = Math.hypot(at.x - other.x, at.y - other.y);
-    hands().pan({ x: (at.x - last.x) / 2, y: (at.y - last.y) / 2 });
+    gestures().pan({ x: (at.x - last.x) / 2, y: (at.y - last.y) / 2 });
     if (before > 1)
-      hands().zoom({ x: (at.x + other.x) / 2, y: (at.y + other.y) / 2 }, now / before);
+      gestures().zoom({ x: (at.x + other.x) / 2, y: (at.y + other.y) / 2 }, now / before);
   };
   const up = (event: PointerEvent): void => {
     if (!pointers.delete(event.pointerId) || begun === null) return;
@@ -77,30 +78,30 @@ export function listen(element: HTMLElement, hands: () => Hands): () => void {
     begun = null;
     const at = spotOf(event);
     if (moved) {
-      if (what === 'drag' || what === 'mark') hands().release(at);
+      if (what === 'drag' || what === 'mark') gestures().release(at);
       return;
     }
-    if (what === 'drag' || what === 'mark') hands().cancel();
-    if (event.button === 0 && what !== 'mark') hands().tap(at, event.shiftKey);
+    if (what === 'drag' || what === 'mark') gestures().cancel();
+    if (event.button === 0 && what !== 'mark') gestures().tap(at, event.shiftKey);
   };
   const lost = (event: PointerEvent): void => {
     if (!pointers.delete(event.pointerId)) return;
-    if (begun?.what === 'drag' || begun?.what === 'mark') hands().cancel();
+    if (begun?.what === 'drag' || begun?.what === 'mark') gestures().cancel();
     begun = null;
   };
   const leave = (): void => {
-    if (pointers.size === 0) hands().hover(null);
+    if (pointers.size === 0) gestures().hover(null);
   };
   const wheel = (event: WheelEvent): void => {
     event.preventDefault();
     const unit = event.deltaMode === 1 ? 32 : 1;
     if (Math.abs(event.deltaX) > Math.abs(event.deltaY)) {
-      hands().pan({ x: -event.deltaX * unit, y: 0 });
+      gestures().pan({ x: -event.deltaX * unit, y: 0 });
       return;
     }
     const strength = event.ctrlKey ? 5 : 1;
     const factor = Math.exp(-event.deltaY * unit * zoomPerPixel * strength);
-    hands().zoom(spotOf(event), Math.min(2, Math.max(0.5, factor)));
+    gestures().zoom(spotOf(event), Math.min(2, Math.max(0.5, factor)));
   };
 
   const ending = new AbortController();

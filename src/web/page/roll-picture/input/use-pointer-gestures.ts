@@ -1,57 +1,58 @@
 import type { RefObject } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { defectBetween } from '../places/defect.ts';
-import type { Hands } from './pointer-gestures.ts';
+import type { PointerGestures } from './pointer-gestures.ts';
 import { partAt } from '../places/hit.ts';
 import type { Holding } from '../holding/holding.ts';
-import type { PlacedPart } from '../places/placing.ts';
+import type { PartOnRoll } from '../places/placing.ts';
 import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
-import type { RollViewProps } from '../roll-props.ts';
+import type { RollPictureProps } from '../roll-props.ts';
 import { chosen } from '../selecting.ts';
 import type { Stage } from '../drawing/stage.ts';
-import type { Extent, Spot } from '../places/view.ts';
+import type { Extent } from '../places/view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 import { toRoll } from '../places/view.ts';
 
-interface Given extends RollViewProps {
-  readonly placed: readonly PlacedPart[];
+interface Given extends RollPictureProps {
+  readonly placed: readonly PartOnRoll[];
   readonly stage: RefObject<Stage | null>;
   readonly holding: Holding;
-  readonly pointed: (at: Spot | null) => void;
+  readonly pointed: (at: Point | null) => void;
   readonly focus: (label: string | null) => void;
 }
 
 /** What pointers do to the picture, and the defect that one is just drawing. */
-export function useHands(given: Given): {
-  readonly now: () => Hands;
+export function usePointerGestures(given: Given): {
+  readonly now: () => PointerGestures;
   readonly marking: Extent | null;
 } {
   const [marking, setMarking] = useState<Extent | null>(null);
-  const from = useRef<Spot | null>(null);
+  const from = useRef<Point | null>(null);
   const hovered = useRef<string | null>(null);
   const latest = useRef(given);
   latest.current = given;
 
-  const spotAt = (at: Spot): Spot => toRoll(latest.current.stage.current!.view(), at);
-  const below = (at: Spot): PlacedPart | null => partAt(latest.current.placed, spotAt(at));
+  const spotAt = (at: Point): Point => toRoll(latest.current.stage.current!.view(), at);
+  const below = (at: Point): PartOnRoll | null => partAt(latest.current.placed, spotAt(at));
   const tellHover = (label: string | null): void => {
     if (label === hovered.current) return;
     hovered.current = label;
     latest.current.onHover?.(label);
   };
-  const dragPart = (spot: Spot): void => {
+  const dragPart = (spot: Point): void => {
     const { holding } = latest.current;
     const held = holding.now();
     if (held === null || held.grip === null) return;
     holding.move(roundedPlace(placeWith(held.grip, held.to.rotation, spot)));
   };
-  const letGoOfDefect = (spot: Spot): void => {
+  const letGoOfDefect = (spot: Point): void => {
     const { defectTool, roll } = latest.current;
     const polygon = from.current === null ? null : defectBetween(from.current, spot, roll);
     from.current = null;
     setMarking(null);
     if (polygon !== null) defectTool?.onDefect(polygon);
   };
-  const hands: Hands = {
+  const gestures: PointerGestures = {
     grab: (at) => {
       const { defectTool, drag, holding, placed } = latest.current;
       const spot = spotAt(at);
@@ -94,7 +95,7 @@ export function useHands(given: Given): {
     pan: (by) => latest.current.stage.current?.pan(by),
     zoom: (at, factor) => latest.current.stage.current?.zoom(at, factor),
   };
-  const kept = useRef(hands);
+  const kept = useRef(gestures);
   return { now: () => kept.current, marking };
 }
 

@@ -1,12 +1,12 @@
-import type { Spot } from './view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 
 /**
  * The rectangle between two corners as a polygon [x, y] in whole mm, counter-clockwise, as far as it lies
  * on a roll of a width and a length (null: without end); null where nothing of it does.
  */
 export function defectBetween(
-  a: Spot,
-  b: Spot,
+  a: Point,
+  b: Point,
   { width, length }: { readonly width: number; readonly length: number | null },
 ): number[][] | null {
   const along = (x: number): number => clamped(x, length ?? Infinity);

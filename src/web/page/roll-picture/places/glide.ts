@@ -1,5 +1,5 @@
-import type { PlacedPart } from './placing.ts';
-import { between, placePart, samePlace } from './placing.ts';
+import type { PartOnRoll } from './placing.ts';
+import { placeBetween, placePart, samePlace } from './placing.ts';
 
 /** ms that parts take to their new places. */
 export const glideTime = 200;
@@ -7,7 +7,7 @@ export const glideTime = 200;
 const mostGliding = 500;
 
 /** Whether parts go from lay to lay in sight: some have moved and there are not too many. */
-export function canGlide(from: readonly PlacedPart[], to: readonly PlacedPart[]): boolean {
+export function canGlide(from: readonly PartOnRoll[], to: readonly PartOnRoll[]): boolean {
   if (from.length === 0 || to.length === 0 || to.length > mostGliding) return false;
   const places = placesOf(from);
   return to.some(({ part, place }) => {
@@ -18,16 +18,16 @@ export function canGlide(from: readonly PlacedPart[], to: readonly PlacedPart[])
 
 /** The lay that is shown when `share` (0 to 1) of the time is over; parts that were not there stand still. */
 export function gliding(
-  from: readonly PlacedPart[],
-  to: readonly PlacedPart[],
+  from: readonly PartOnRoll[],
+  to: readonly PartOnRoll[],
   share: number,
-): readonly PlacedPart[] {
+): readonly PartOnRoll[] {
   const places = placesOf(from);
   const eased = eases(share);
   return to.map((one) => {
     const old = places.get(one.part.label);
     if (old === undefined || samePlace(old, one.place)) return one;
-    return placePart(one.part, between(old, one.place, eased));
+    return placePart(one.part, placeBetween(old, one.place, eased));
   });
 }
 
@@ -36,6 +36,6 @@ export function eases(share: number): number {
   return 1 - (1 - share) ** 3;
 }
 
-function placesOf(placed: readonly PlacedPart[]): Map<string, PlacedPart['place']> {
+function placesOf(placed: readonly PartOnRoll[]): Map<string, PartOnRoll['place']> {
   return new Map(placed.map(({ part, place }) => [part.label, place]));
 }

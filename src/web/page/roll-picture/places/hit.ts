@@ -1,20 +1,21 @@
-import type { PlacedPart } from './placing.ts';
+import type { PartOnRoll } from './placing.ts';
 import { inPart, onRoll } from './placing.ts';
-import type { Size, Spot } from './view.ts';
+import type { Size } from './view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** The part that a spot of the roll lies in, the last of several: it is drawn on top. */
-export function partAt(placed: readonly PlacedPart[], spot: Spot): PlacedPart | null {
+export function partAt(placed: readonly PartOnRoll[], spot: Point): PartOnRoll | null {
   return placed.findLast((one) => isOver(one, spot)) ?? null;
 }
 
-function isOver({ part, place, box }: PlacedPart, spot: Spot): boolean {
+function isOver({ part, place, box }: PartOnRoll, spot: Point): boolean {
   const [minX, minY, maxX, maxY] = box;
   if (spot.x < minX || spot.x > maxX || spot.y < minY || spot.y > maxY) return false;
   return isInside(part.ring, inPart(place, spot));
 }
 
 /** Whether a spot is inside a ring x, y, x, y ... by the even-odd rule. */
-export function isInside(ring: readonly number[], { x, y }: Spot): boolean {
+export function isInside(ring: readonly number[], { x, y }: Point): boolean {
   let inside = false;
   eachEdge(ring, (x0, y0, x1, y1) => {
     if (y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0)) inside = !inside;
@@ -23,7 +24,7 @@ export function isInside(ring: readonly number[], { x, y }: Spot): boolean {
 }
 
 /** The room for upright text that stands in the middle of a part's label spot, mm wide and high. */
-export function roomFor({ part, place }: PlacedPart): Size {
+export function labelRoom({ part, place }: PartOnRoll): Size {
   const at = onRoll(place, { x: part.at[0], y: part.at[1] });
   let [left, right, below, above] = [Infinity, Infinity, Infinity, Infinity];
   const ring = turnedRing(part.ring, place);
@@ -43,7 +44,7 @@ export function roomFor({ part, place }: PlacedPart): Size {
   return Number.isFinite(width + height) ? { width, height } : { width: 0, height: 0 };
 }
 
-function turnedRing(ring: readonly number[], place: PlacedPart['place']): number[] {
+function turnedRing(ring: readonly number[], place: PartOnRoll['place']): number[] {
   const turned: number[] = [];
   for (let i = 0; i < ring.length; i += 2) {
     const { x, y } = onRoll(place, { x: ring[i]!, y: ring[i + 1]! });

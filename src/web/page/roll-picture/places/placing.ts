@@ -1,55 +1,58 @@
-import type { Placed, TablePart } from '../../../api/api.ts';
-import type { Extent, Matrix, Spot } from './view.ts';
+import { normalDeg, turnDeg } from '../../../../geometry/paths/angle.ts';
+import type { Placement } from '../../../../lay/lay.ts';
+import type { PicturedPart } from '../../../api/pictured.ts';
+import type { Extent, Matrix } from './view.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** Where a part lies: turned counter-clockwise about its own origin, then moved; mm and degrees. */
-export type Place = Pick<Placed, 'x' | 'y' | 'rotation'>;
+export type PartPlace = Pick<Placement, 'x' | 'y' | 'rotation'>;
 
 /** A part where it lies, and its box there. */
-export interface PlacedPart {
-  readonly part: TablePart;
-  readonly place: Place;
+export interface PartOnRoll {
+  readonly part: PicturedPart;
+  readonly place: PartPlace;
   readonly box: Extent;
 }
 
 /** From the part's own frame to the roll. */
-export function placeMatrix({ x, y, rotation }: Place): Matrix {
+export function placeMatrix({ x, y, rotation }: PartPlace): Matrix {
   const rad = (rotation * Math.PI) / 180;
   const [cos, sin] = [Math.cos(rad), Math.sin(rad)];
   return [cos, sin, -sin, cos, x, y];
 }
 
 /** A spot of the part, on the roll. */
-export function onRoll(place: Place, { x, y }: Spot): Spot {
+export function onRoll(place: PartPlace, { x, y }: Point): Point {
   const [a, b, c, d, e, f] = placeMatrix(place);
   return { x: a * x + c * y + e, y: b * x + d * y + f };
 }
 
 /** A spot of the roll, in the part's own frame. */
-export function inPart(place: Place, { x, y }: Spot): Spot {
+export function inPart(place: PartPlace, { x, y }: Point): Point {
   const [a, b, c, d, e, f] = placeMatrix(place);
   return { x: a * (x - e) + b * (y - f), y: c * (x - e) + d * (y - f) };
 }
 
 /** Where a part lies that is turned so and has a spot of its own at one of the roll. */
-export function placeWith(own: Spot, rotation: number, at: Spot): Place {
+export function placeWith(own: Point, rotation: number, at: Point): PartPlace {
   const turned = onRoll({ x: 0, y: 0, rotation }, own);
   return { x: at.x - turned.x, y: at.y - turned.y, rotation };
 }
 
 /** Rounded for a file: a tenth of a mm is finer than any hand. */
-export function roundedPlace({ x, y, rotation }: Place): Place {
+export function roundedPlace({ x, y, rotation }: PartPlace): PartPlace {
   return { x: Math.round(x * 10) / 10, y: Math.round(y * 10) / 10, rotation };
 }
 
-export function samePlace(a: Place, b: Place): boolean {
+export function samePlace(a: PartPlace, b: PartPlace): boolean {
   return a.x === b.x && a.y === b.y && a.rotation === b.rotation;
 }
 
-export function placePart(part: TablePart, place: Place): PlacedPart {
+export function placePart(part: PicturedPart, place: PartPlace): PartOnRoll {
   return { part, place, box: boxOf(part.ring, place) };
 }
 
-function boxOf(ring: readonly number[], place: Place): Extent {
+function boxOf(ring: readonly number[], place: PartPlace): Extent {
   const [a, b, c, d, e, f] = placeMatrix(place);
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let i = 0; i < ring.length; i += 2) {
@@ -65,9 +68,9 @@ function boxOf(ring: readonly number[], place: Place): Extent {
 
 /** The parts that are placed, where they lie. A placement without a part is left out. */
 export function layOut(
-  parts: readonly TablePart[],
-  placements: readonly Placed[],
-): readonly PlacedPart[] {
+  parts: readonly PicturedPart[],
+  placements: readonly Placement[],
+): readonly PartOnRoll[] {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   return placements.flatMap(({ label, x, y, rotation }) => {
     const part = byLabel.get(label);
@@ -77,9 +80,9 @@ export function layOut(
 
 /** The same for `places` as x, y, rotation, x, y, rotation ... of `labels`. */
 export function layOutTried(
-  parts: readonly TablePart[],
+  parts: readonly PicturedPart[],
   tried: { readonly labels: readonly string[]; readonly places: readonly number[] },
-): readonly PlacedPart[] {
+): readonly PartOnRoll[] {
   const placements = tried.labels.map((label, i) => ({
     label,
     x: tried.places[3 * i]!,
@@ -90,7 +93,7 @@ export function layOutTried(
 }
 
 /** mm from the roll's start to the far edge of the last part. */
-export function reachOf(placed: readonly PlacedPart[]): number {
+export function lengthReached(placed: readonly PartOnRoll[]): number {
   return placed.reduce((most, { box }) => Math.max(most, box[2]), 0);
 }
 
@@ -101,17 +104,11 @@ export function nextTurn(turns: readonly number[], rotation: number): number {
   return sorted.find((deg) => deg > now + 1e-6) ?? sorted[0] ?? now;
 }
 
-/** In [0, 360). */
-export function normalDeg(deg: number): number {
-  return ((deg % 360) + 360) % 360;
-}
-
 /** Part of the way from one place to another, the shorter way round. */
-export function between(from: Place, to: Place, share: number): Place {
-  const turn = ((((to.rotation - from.rotation) % 360) + 540) % 360) - 180;
+export function placeBetween(from: PartPlace, to: PartPlace, share: number): PartPlace {
   return {
     x: from.x + share * (to.x - from.x),
     y: from.y + share * (to.y - from.y),
-    rotation: from.rotation + share * turn,
+    rotation: from.rotation + share * turnDeg(from.rotation, to.rotation),
   };
 }

@@ -1,3 +1,5 @@
+import type { Point } from '../../../../geometry/paths/point.ts';
+
 /** How the roll is seen in a window: x runs to the right on both, y up on the roll and down on the screen. */
 export interface View {
   /** Pixels of the page a mm. */
@@ -14,11 +16,6 @@ export interface Size {
   readonly height: number;
 }
 
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
-}
-
 /** minX, minY, maxX, maxY, mm. */
 export type Extent = readonly [number, number, number, number];
 
@@ -28,11 +25,11 @@ export type Matrix = readonly [number, number, number, number, number, number];
 /** Nothing is to be seen closer than this, pixels a mm. */
 const closest = 8;
 
-export function toScreen({ scale, left, top }: View, { x, y }: Spot): Spot {
+export function toScreen({ scale, left, top }: View, { x, y }: Point): Point {
   return { x: (x - left) * scale, y: (top - y) * scale };
 }
 
-export function toRoll({ scale, left, top }: View, { x, y }: Spot): Spot {
+export function toRoll({ scale, left, top }: View, { x, y }: Point): Point {
   return { x: left + x / scale, y: top - y / scale };
 }
 
@@ -43,7 +40,7 @@ export function viewMatrix({ scale, left, top }: View, ratio: number): Matrix {
 }
 
 /** First `first`, then `second`. */
-export function compose(second: Matrix, first: Matrix): Matrix {
+export function matrixProduct(second: Matrix, first: Matrix): Matrix {
   const [a, b, c, d, e, f] = second;
   return [
     a * first[0] + c * first[1],
@@ -56,7 +53,7 @@ export function compose(second: Matrix, first: Matrix): Matrix {
 }
 
 /** The view in which all of an extent stands in the middle of the window, below a strip of `head` pixels. */
-export function fitted(extent: Extent, size: Size, margin: number, head: number): View {
+export function fittedView(extent: Extent, size: Size, margin: number, head: number): View {
   const [minX, minY, maxX, maxY] = extent;
   const width = Math.max(1, size.width - 2 * margin);
   const height = Math.max(1, size.height - head - 2 * margin);
@@ -69,14 +66,14 @@ export function fitted(extent: Extent, size: Size, margin: number, head: number)
 }
 
 /** Closer by a factor, and what is at a spot of the window stays there. `least` is the smallest scale. */
-export function zoomed(view: View, at: Spot, factor: number, least: number): View {
+export function zoomed(view: View, at: Point, factor: number, least: number): View {
   const scale = Math.min(closest, Math.max(least, view.scale * factor));
   const { x, y } = toRoll(view, at);
   return { scale, left: x - at.x / scale, top: y + at.y / scale };
 }
 
 /** The picture moved by pixels to the right and down. */
-export function panned(view: View, by: Spot): View {
+export function panned(view: View, by: Point): View {
   return { ...view, left: view.left - by.x / view.scale, top: view.top + by.y / view.scale };
 }
 
@@ -119,14 +116,14 @@ export function sameView(a: View, b: View): boolean {
 }
 
 /** Where a picture made for one view lies in the window of another: its corner, pixels, and how much larger. */
-export function carried(made: View, now: View): Spot & { readonly factor: number } {
+export function shiftBetween(made: View, now: View): Point & { readonly factor: number } {
   const corner = toScreen(now, { x: made.left, y: made.top });
   return { ...corner, factor: now.scale / made.scale };
 }
 
 /** Whether a picture made for one view leaves much of the window of another bare, or is blurred there. */
 export function isFarOff(made: View, now: View, { width, height }: Size): boolean {
-  const { x, y, factor } = carried(made, now);
+  const { x, y, factor } = shiftBetween(made, now);
   if (factor > 1.8 || factor < 0.7) return true;
   const covered = (at: number, long: number): number =>
     Math.max(0, Math.min(long, at + long * factor) - Math.max(0, at)) / long;

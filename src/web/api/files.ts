@@ -1,0 +1,57 @@
+import type { Finding } from '../../base/findings.ts';
+import type { RollSheet } from '../../run/run-file.ts';
+import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
+
+/** How the making of a run's files stands. */
+export interface CutState {
+  readonly isUnderWay: boolean;
+  /** Of the last time; empty while it is under way. */
+  readonly findings: readonly Finding[];
+}
+
+/** What the proof says of a run folder as it stands on the disk now. */
+export interface ProofOfRun {
+  readonly proven: boolean;
+  readonly findings: readonly Finding[];
+}
+
+/** A run folder with all that is shown of it. */
+export interface RunFolder extends ProofOfRun {
+  readonly name: string;
+  readonly title: string;
+  readonly fingerprint: string;
+  readonly recutOf: string | null;
+  readonly files: readonly FolderFile[];
+  readonly parts: readonly PicturedPart[];
+  readonly rolls: readonly PicturedRoll[];
+  readonly lays: readonly PicturedLay[];
+  /** Whether its run file would give these very bytes; null where that is not known. */
+  readonly upToDate: boolean | null;
+  /** What is left of rolls that have a name and a length, once it is cut. */
+  readonly rests: readonly RestOfRoll[];
+}
+
+/** A roll as it is to be remembered. */
+export interface RestOfRoll {
+  readonly material: string;
+  readonly roll: RollSheet;
+}
+
+export interface FolderFile {
+  readonly name: string;
+  readonly size: number;
+  readonly what:
+    | 'drawing'
+    | 'program'
+    | 'dry'
+    | 'bite'
+    | 'sheet'
+    | 'labels'
+    | 'paper'
+    | 'picture'
+    | 'record';
+  /** Of its material or order, where it has one. */
+  readonly of: string | null;
+  /** Programs of a run that is not proven are not given. */
+  readonly offered: boolean;
+}
