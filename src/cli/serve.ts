@@ -59,9 +59,9 @@ async function serveUntilStopped(
   port: number,
   ready: (served: Served) => void,
 ): Promise<void> {
-  const { openPageServer, openThreads, serveOnPort } = await server();
-  const threads = openThreads();
-  const quick = openThreads({ most: 1 });
+  const { openPageServer, openServerThreads, serveOnPort } = await server();
+  const threads = openServerThreads(4);
+  const quick = openServerThreads(1);
   let bound = port;
   const key = randomBytes(24).toString('base64url');
   const page = await openPageServer({
@@ -89,14 +89,10 @@ async function serveUntilStopped(
 async function server() {
   const [app, threads, serve] = await Promise.all([
     import('../web/app.ts'),
-    import('../web/threads.ts'),
+    import('../web/tasks/threads.ts'),
     import('../web/serve.ts'),
   ]);
-  return {
-    openPageServer: app.openPageServer,
-    openThreads: threads.openThreads,
-    serveOnPort: serve.serveOnPort,
-  };
+  return { ...app, ...threads, ...serve };
 }
 
 /** Where the built page lies, from the sources as from what is built of them. */

@@ -13,7 +13,7 @@ import { shopRoutes } from './routes/shop.ts';
 import { openRunFolders } from './under-way/run-folders.ts';
 import { openSearches } from './under-way/searches.ts';
 import { builtPage } from './routes/built-page.ts';
-import type { Threads } from './threads.ts';
+import type { ServerThreads } from './tasks/threads.ts';
 import { workshopIn } from './workshop/workshop.ts';
 
 export interface PageServerOptions {
@@ -23,9 +23,9 @@ export interface PageServerOptions {
   readonly port: () => number;
   /** Of the built page. */
   readonly pageFolder: string;
-  readonly threads: Threads;
+  readonly threads: ServerThreads;
   /** For what takes no time once its files are known: best a single thread, which knows them. Left out: the same. */
-  readonly quick?: Threads;
+  readonly quick?: ServerThreads;
 }
 
 export interface PageServer {
@@ -68,9 +68,9 @@ export async function openPageServer({
   app.onError((error, c) => refusal(c, error, folder));
 
   const desk: Desk = { shop, threads, quick, events, searches, folders, cuts, told };
-  shopRoutes(app, desk);
-  runRoutes(app, desk);
-  folderRoutes(app, desk);
+  app.route('/', shopRoutes(desk));
+  app.route('/', runRoutes(desk));
+  app.route('/', folderRoutes(desk));
   app.all('/api/*', (c) => notThere(c));
   app.all('/files/*', (c) => notThere(c));
   app.use(builtPage(pageFolder, key));

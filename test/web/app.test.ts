@@ -28,8 +28,9 @@ import { openPageServer } from '../../src/web/app.ts';
 import { rehearsalOf } from '../../src/web/page/rehearsal/rehearsal-body.ts';
 import type { Served } from '../../src/web/serve.ts';
 import { serveOnPort } from '../../src/web/serve.ts';
-import type { RunOptions, Threads } from '../../src/web/threads.ts';
-import { openThreads } from '../../src/web/threads.ts';
+import type { RunOptions } from '../../src/base/threads/host.ts';
+import type { ServerThreads } from '../../src/web/tasks/threads.ts';
+import { openServerThreads } from '../../src/web/tasks/threads.ts';
 import { drawingFile, openWorkshop, runFile, wren } from '../support/wren.ts';
 
 const key = 'a-key';
@@ -38,7 +39,7 @@ let root = '';
 let closeShop = (): void => {};
 let page: PageServer;
 let served: Served;
-const real = openThreads();
+const real = openServerThreads(4);
 
 /** Work that goes on for as long as a test wants it to; null: all is done at once. */
 let held: {
@@ -54,15 +55,15 @@ function hold(task: string): () => void {
   return release;
 }
 
-const threads: Threads = {
-  run: async <T>(task: string, args: unknown, options: RunOptions = {}): Promise<T> => {
-    if (task !== held?.task) return real.run<T>(task, args, options);
+const threads = {
+  run: async (task: 'lay', args: never, options: RunOptions = {}): Promise<unknown> => {
+    if (task !== held?.task) return real.run(task, args, options);
     options.signal?.addEventListener('abort', held.release);
     await held.done;
-    return { lays: [], findings: [] } as T;
+    return { lays: [], findings: [] };
   },
   close: real.close,
-};
+} as ServerThreads;
 
 beforeAll(async () => {
   const shop = openWorkshop(wren);

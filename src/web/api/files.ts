@@ -1,5 +1,6 @@
+import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
-import type { RollSheet } from '../../run/run-file.ts';
+import type { KeptRoll } from './roll.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 
 /** How the making of a run's files stands. */
@@ -28,13 +29,7 @@ export interface RunFolder extends ProofOfRun {
   /** Whether its run file would give these very bytes; null where that is not known. */
   readonly upToDate: boolean | null;
   /** What is left of rolls that have a name and a length, once it is cut. */
-  readonly rests: readonly RestOfRoll[];
-}
-
-/** A roll as it is to be remembered. */
-export interface RestOfRoll {
-  readonly material: string;
-  readonly roll: RollSheet;
+  readonly rests: readonly KeptRoll[];
 }
 
 export interface FolderFile {
@@ -54,4 +49,18 @@ export interface FolderFile {
   readonly of: string | null;
   /** Programs of a run that is not proven are not given. */
   readonly offered: boolean;
+}
+
+/** Parts of a run that are to be cut once more. */
+export const recutWishSchema = z.strictObject({
+  labels: z.array(z.string()).min(1),
+  remnant: z.string().nullable().describe('a roll of the shop; null: what the run left on its own'),
+});
+
+export type RecutWish = Readonly<z.infer<typeof recutWishSchema>>;
+
+/** A recut: the name of its run folder, and what is worth a look. */
+export interface RecutMade {
+  readonly name: string;
+  readonly findings: readonly Finding[];
 }

@@ -1,4 +1,6 @@
+import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
+import type { Placement } from '../../lay/lay.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 
 /** All that the lay's view needs of a run. */
@@ -29,22 +31,38 @@ export interface SearchState {
   readonly left: number;
 }
 
+/** Where a part is to lie: see Placement. */
+const placeSchema = z.strictObject({ x: z.number(), y: z.number(), rotation: z.number() });
+
 /** A part that is moved by hand, or let go. */
-export interface PartMove {
-  readonly version: string;
-  readonly material: string;
-  readonly roll: string | null;
-  readonly label: string;
-  /** null: the pin is taken out and the part lies where it lies. */
-  readonly to: { readonly x: number; readonly y: number; readonly rotation: number } | null;
-  /** Only asked whether it could lie there. */
-  readonly dry: boolean;
-}
+export const partMoveSchema = z.strictObject({
+  version: z.string().describe('of the run file that the person looks at'),
+  material: z.string(),
+  roll: z.string().nullable(),
+  label: z.string(),
+  to: placeSchema
+    .nullable()
+    .describe('null: the pin is taken out, and the part lies where it lies'),
+  dry: z.boolean().describe('true: it is only asked whether the part may lie there'),
+});
+
+/** A search for shorter lays. */
+export const searchWishSchema = z.strictObject({
+  seconds: z.number().min(0).max(86_400),
+  material: z.string().optional().describe('left out: all that the run has parts of'),
+});
+
+/** `seconds` are for all materials together. */
+export type SearchWish = Readonly<z.infer<typeof searchWishSchema>>;
+export type PartMove = Readonly<z.infer<typeof partMoveSchema>>;
+/** Where a part lies: turned counter-clockwise about its own origin, then moved; mm and degrees. */
+export type PartPlace = Omit<Placement, 'label'>;
 
 export interface PartMoved {
-  /** Why it may not lie there; none: it may, and unless asked only, does. */
+  /** Why the part may not lie there. Where there is none it may, and unless it was only asked, it does. */
   readonly findings: readonly Finding[];
-  /** Where it lies well within a few mm of there; null: nowhere near. */
-  readonly near: { readonly x: number; readonly y: number; readonly rotation: number } | null;
+  /** The nearest place within a few mm where it may lie; null: there is none. */
+  readonly near: PartPlace | null;
+  /** Of the run file as it stands now. */
   readonly version: string;
 }

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 /** What `compare` finds between two runs. */
 export interface RunComparison {
   readonly equal: boolean;
@@ -9,3 +10,6 @@ export interface RunComparison {
   /** Overlay pictures as SVG. */
   readonly pictures: readonly string[];
 }
+
+/** Two runs that are to be compared. */
+export const comparedRunsSchema = z.strictObject({ before: z.string(), after: z.string() });

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 
 /** What `check` finds on a set, piece by piece. */
@@ -32,3 +33,8 @@ export interface SetFromDrawing {
   }[];
   readonly findings: readonly Finding[];
 }
+
+/** What a drawing is sent with. */
+export const drawingQuerySchema = z.object({
+  units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('left out: as the drawing says'),
+});

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
-import { findingsToShow } from './server.ts';
+import { findingsToShow } from './server/client.ts';
 import { Findings } from './controls/findings.tsx';
 import { addressOf, useAddress, useKept } from './hooks.ts';
 import { CompareView } from './runs/compare-view.tsx';

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../base/findings.ts';
-import { findingsToShow } from './server.ts';
+import { findingsToShow } from './server/client.ts';
 
 export interface Loaded<T> {
   readonly value: T | null;

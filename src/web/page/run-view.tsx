@@ -6,7 +6,7 @@ import { LayStep } from './lay/lay-step.tsx';
 import { OrdersStep } from './orders/orders-step.tsx';
 import { RehearsalStep } from './rehearsal/rehearsal-step.tsx';
 import { RollStep } from './roll/roll-step.tsx';
-import { ask } from './server.ts';
+import { calls } from './server/calls.ts';
 import { Findings } from './controls/findings.tsx';
 import { addressOf, useLoaded } from './hooks.ts';
 import { useRunFile } from './use-run-file.ts';
@@ -22,7 +22,7 @@ const steps = [
 /** A run on its way from orders to files, a step after the other; any of them can be gone back to. */
 export function RunView({ name, step }: { name: string; step: string }): JSX.Element {
   const run = useRunFile(name);
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), [run.connection]);
+  const shop = useLoaded(() => calls.shop(), [run.connection]);
   // Its files are new: what the shop knows of them is not.
   useEffect(
     () => run.onEvent((event) => event.kind === 'cut' && !event.isUnderWay && shop.reload()),

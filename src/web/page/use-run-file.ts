@@ -3,7 +3,9 @@ import type { Finding } from '../../base/findings.ts';
 import type { RunSheet } from '../../run/run-file.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { RunFile } from '../api/run-file.ts';
-import { ask, findingsToShow, listenToRun } from './server.ts';
+import { calls } from './server/calls.ts';
+import { findingsToShow } from './server/client.ts';
+import { listenToRun } from './server/listen-to-run.ts';
 
 /** A run that is open: its file as it stands, and what happens to it. */
 export interface OpenRunFile {
@@ -30,7 +32,6 @@ export function useRunFile(name: string): OpenRunFile {
   const waiting = useRef<RunSheet | null>(null);
   const busy = useRef(false);
   const heeds = useRef(new Set<(event: RunEvent) => void>());
-  const path = `/api/run/${encodeURIComponent(name)}`;
 
   const take = useCallback((next: RunFile): void => {
     current.current = next;
@@ -38,7 +39,8 @@ export function useRunFile(name: string): OpenRunFile {
   }, []);
   const reload = useCallback((): void => {
     const known = current.current?.version;
-    ask<RunFile>(path)
+    calls
+      .runFile(name)
       .then((next) => {
         // What was saved from here meanwhile is newer than this answer.
         if (!busy.current && current.current?.version === known) take(next);
@@ -54,7 +56,7 @@ export function useRunFile(name: string): OpenRunFile {
       while (waiting.current !== null) {
         const sheet = waiting.current;
         waiting.current = null;
-        const { version } = await ask<{ version: string }>(path, 'PUT', {
+        const { version } = await calls.saveRunFile(name, {
           sheet,
           version: current.current!.version,
         });
@@ -67,7 +69,7 @@ export function useRunFile(name: string): OpenRunFile {
       setFindings(findingsToShow(error));
       busy.current = false;
       // What the file says counts, not what could not be saved.
-      take(await ask<RunFile>(path).catch(() => current.current!));
+      take(await calls.runFile(name).catch(() => current.current!));
     } finally {
       busy.current = false;
       setSaving(false);

@@ -4,15 +4,15 @@ import type { RunEvent } from '../api/events.ts';
 import type { Refused } from '../api/refused.ts';
 import type { RunFolders } from '../under-way/run-folders.ts';
 import type { Searches } from '../under-way/searches.ts';
-import type { Threads } from '../threads.ts';
+import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /** What all routes work with. */
 export interface Desk {
   readonly shop: Workshop;
-  readonly threads: Threads;
+  readonly threads: ServerThreads;
   /** For what takes no time once its files are known. */
-  readonly quick: Threads;
+  readonly quick: ServerThreads;
   readonly events: Channel<RunEvent>;
   readonly searches: Searches;
   readonly folders: RunFolders;

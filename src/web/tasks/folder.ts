@@ -13,7 +13,8 @@ import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-
 import { recordedName } from '../../program/record/run-record.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
 import { fingerprintOf } from '../../jobs/run-files.ts';
-import type { FolderFile, RestOfRoll, RunFolder } from '../api/files.ts';
+import type { FolderFile, RunFolder } from '../api/files.ts';
+import type { KeptRoll } from '../api/roll.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, runFolderIn } from '../workshop/workshop.ts';
@@ -46,7 +47,7 @@ export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolde
   };
 }
 
-function restOfLay(lay: LayRecord): RestOfRoll[] {
+function restOfLay(lay: LayRecord): KeptRoll[] {
   const rest = restOfRoll(lay);
   if (rest?.name === undefined || rest.length === Infinity) return [];
   const { startMargin, defects = [], outline: _, ...others } = rest;

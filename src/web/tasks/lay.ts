@@ -8,17 +8,14 @@ import { rounded } from '../../base/numbers.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { PicturedLay } from '../api/pictured.ts';
+import type { SearchWish } from '../api/lay.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { loadedRolls } from './lay-table.ts';
 
-export interface LayWish {
+export interface LayWish extends SearchWish {
   readonly shop: Workshop;
   readonly run: string;
-  /** For all materials together. */
-  readonly seconds: number;
-  /** Left out: all that the run has parts of. */
-  readonly material?: string;
 }
 
 /** Whoever looks on must be drawn for meanwhile: one of the machine's cores is left for that. */

@@ -2,7 +2,7 @@ import { refuse } from '../../base/findings.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
 import { layRules } from '../../jobs/lay-materials.ts';
-import type { PartMove, PartMoved } from '../api/lay.ts';
+import type { PartMove, PartMoved, PartPlace } from '../api/lay.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { knownPlacements, loadedRolls } from './lay-table.ts';
@@ -10,15 +10,14 @@ import { knownPlacements, loadedRolls } from './lay-table.ts';
 export interface PlaceWish {
   readonly shop: Workshop;
   readonly run: string;
-  readonly move: Pick<PartMove, 'material' | 'roll' | 'label'> & {
-    readonly to: NonNullable<PartMove['to']>;
-  };
+  readonly move: Pick<PartMove, 'material' | 'roll' | 'label'>;
+  readonly to: PartPlace;
 }
 
 /** Whether a part may lie where a hand has put it, among the others as the run file has them. */
-export function place({ shop, run, move }: PlaceWish): Pick<PartMoved, 'findings' | 'near'> {
+export function place({ shop, run, move, to }: PlaceWish): Pick<PartMoved, 'findings' | 'near'> {
   const job = jobOf(shop, run);
-  const { material: name, roll: rollName, label, to } = move;
+  const { material: name, roll: rollName, label } = move;
   const loaded = loadedRolls(job).find(
     ({ material, roll }) => material.name === name && (roll.name ?? null) === rollName,
   );

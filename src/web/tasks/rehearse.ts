@@ -1,3 +1,4 @@
+import type { HandedOver } from '../../base/threads/task.ts';
 import { refuse } from '../../base/findings.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { faceDown } from '../../lay/face-down.ts';
@@ -28,7 +29,7 @@ export function rehearseProgram({
   shop: Workshop;
   run: string;
   lay: string;
-}): { transfer: ArrayBuffer[]; value: ArrayBuffer } {
+}): HandedOver<ArrayBuffer> {
   const folder = runFolderIn(shop, run);
   const record = readRunRecord(placeIn(folder, 'run.json'));
   const lay = record.lays.find((one) => recordedName(one) === name);

@@ -1,4 +1,4 @@
-import type { Tasks } from '../task.ts';
+import type { Tasks } from '../../base/threads/task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
@@ -29,3 +29,5 @@ export const tasks = {
   import: importDrawing,
   zip: zipFolder,
 } satisfies Tasks;
+
+export type ServerTasks = typeof tasks;

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Zippable } from 'fflate';
 import { zipSync } from 'fflate';
+import type { HandedOver } from '../../base/threads/task.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
@@ -9,10 +10,13 @@ import { runFolderIn } from '../workshop/workshop.ts';
 const noTime = new Date(1980, 0, 1);
 
 /** A run folder as one zip, everything in a folder of its name. */
-export function zipFolder({ shop, run }: { shop: Workshop; run: string }): {
-  transfer: ArrayBuffer[];
-  value: Uint8Array;
-} {
+export function zipFolder({
+  shop,
+  run,
+}: {
+  shop: Workshop;
+  run: string;
+}): HandedOver<Uint8Array<ArrayBuffer>> {
   const folder = runFolderIn(shop, run);
   const files: Zippable = {};
   for (const entry of readdirSync(folder, { withFileTypes: true })) {
@@ -20,6 +24,6 @@ export function zipFolder({ shop, run }: { shop: Workshop; run: string }): {
     const bytes = new Uint8Array(readFileSync(join(folder, entry.name)));
     files[`${run}/${entry.name}`] = [bytes, { mtime: noTime }];
   }
-  const value = zipSync(files);
-  return { transfer: [value.buffer as ArrayBuffer], value };
+  const value = new Uint8Array(zipSync(files));
+  return { transfer: [value.buffer], value };
 }

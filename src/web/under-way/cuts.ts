@@ -5,7 +5,7 @@ import type { CutState } from '../api/files.ts';
 import type { Channel } from './events.ts';
 import { openRunFile } from '../workshop/run-file.ts';
 import { findingsOfFailure } from '../failure.ts';
-import type { Threads } from '../threads.ts';
+import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /** Runs whose files are being made, or were since the server began: each one at a time. */
@@ -17,7 +17,7 @@ export interface Cuts {
   readonly close: () => Promise<void>;
 }
 
-export function openCuts(shop: Workshop, threads: Threads, channel: Channel<RunEvent>): Cuts {
+export function openCuts(shop: Workshop, threads: ServerThreads, channel: Channel<RunEvent>): Cuts {
   const states = new Map<string, CutState>();
   const underWay = new Set<Promise<void>>();
   const turn = (run: string, state: CutState): void => {
@@ -27,7 +27,7 @@ export function openCuts(shop: Workshop, threads: Threads, channel: Channel<RunE
   const cut = async (run: string): Promise<void> => {
     let findings: readonly Finding[];
     try {
-      findings = (await threads.run<Pick<CutState, 'findings'>>('cut', { shop, run })).findings;
+      findings = (await threads.run('cut', { shop, run })).findings;
     } catch (error) {
       findings = findingsOfFailure(error);
     }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import type { FolderFile, RunFolder } from '../api/files.ts';
-import type { Threads } from '../threads.ts';
+import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, placeIn, runFolderIn } from '../workshop/workshop.ts';
 
@@ -12,13 +12,16 @@ export interface RunFolders {
   /** Throws a Refusal where it is no run folder. */
   readonly folder: (run: string) => Promise<RunFolder>;
   /** A file of a run folder, if it is offered as the proof finds the folder now. Throws a Refusal. */
-  readonly file: (run: string, name: string) => Promise<{ file: FolderFile; bytes: Uint8Array }>;
+  readonly file: (
+    run: string,
+    name: string,
+  ) => Promise<{ file: FolderFile; bytes: Uint8Array<ArrayBuffer> }>;
   /** A program of a run folder, ready to be played; see `rehearsalBody`. Throws a Refusal. */
   readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
   /** Has the program that most likely is played next read back, without waiting for it. */
   readonly getReady: (run: string) => void;
   /** All of a proven run folder in one. Throws a Refusal. */
-  readonly zip: (run: string) => Promise<Uint8Array>;
+  readonly zip: (run: string) => Promise<Uint8Array<ArrayBuffer>>;
 }
 
 /** The program of a whole lay: neither dry nor of one bite. */
@@ -36,7 +39,7 @@ interface ProvenFolder {
   readonly inputs: string;
 }
 
-export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
+export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolders {
   const known = new Map<string, ProvenFolder>();
   const folder = async (run: string): Promise<RunFolder> => {
     const stamp = stampOf(runFolderIn(shop, run));
@@ -45,7 +48,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
       return before.folder;
     const read = inputsOf(join(runFolderIn(shop, run), 'run.json'));
     const inputs = inputsIn(shop, read);
-    const proving = threads.run<RunFolder>('folder', { shop, run });
+    const proving = threads.run('folder', { shop, run });
     getReady(run);
     const now = await proving;
     known.set(run, { stamp, folder: now, read, inputs });
@@ -57,7 +60,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
     const name = `${run}/${lay}`;
     const before = played.get(name);
     if (before?.stamp === stamp) return before.body;
-    const body = threads.run<ArrayBuffer>('rehearse', { shop, run, lay });
+    const body = threads.run('rehearse', { shop, run, lay });
     body.catch(() => played.delete(name));
     played.delete(name);
     played.set(name, { stamp, body });
@@ -106,7 +109,7 @@ export function openRunFolders(shop: Workshop, threads: Threads): RunFolders {
       }),
     zip: (run) =>
       unchanged(run, ({ proven }) =>
-        proven ? threads.run<Uint8Array>('zip', { shop, run }) : refuseUnproven(),
+        proven ? threads.run('zip', { shop, run }) : refuseUnproven(),
       ),
   };
 }

@@ -1,14 +1,14 @@
 import type { Finding } from '../../base/findings.ts';
 import { refuse } from '../../base/findings.ts';
 import type { RunEvent } from '../api/events.ts';
-import type { SearchState } from '../api/lay.ts';
+import type { SearchState, SearchWish } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 import type { Channel } from './events.ts';
 import { findingsOfFailure } from '../failure.ts';
 import { withLays } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
-import type { LaidAnew, LayWish } from '../tasks/lay.ts';
-import type { Threads } from '../threads.ts';
+import type { LayWish } from '../tasks/lay.ts';
+import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /** A search that is under way, or one whose lays could not be saved yet. */
@@ -25,7 +25,7 @@ interface RunSearch {
 /** The searches of all runs: one at a time for each run. */
 export interface Searches {
   /** Begins a search. Throws a Refusal where one is under way. */
-  readonly begin: (run: string, wish: Pick<LayWish, 'seconds' | 'material'>) => void;
+  readonly begin: (run: string, wish: SearchWish) => void;
   /** Ends a search; its best lay so far is saved. Nothing to end is no fault. */
   readonly stop: (run: string) => Promise<void>;
   /** Saves once more what could not be saved. Throws a Refusal. */
@@ -45,7 +45,7 @@ export interface Searches {
 
 export function openSearches(
   shop: Workshop,
-  threads: Threads,
+  threads: ServerThreads,
   channel: Channel<RunEvent>,
 ): Searches {
   const searches = new Map<string, RunSearch>();
@@ -72,18 +72,13 @@ export function openSearches(
     return saveRunFile(shop, run, withLays(sheet, lays), version);
   };
 
-  const search = async (
-    run: string,
-    own: RunSearch,
-    wish: Pick<LayWish, 'seconds' | 'material'>,
-  ): Promise<void> => {
+  const search = async (run: string, own: RunSearch, wish: SearchWish): Promise<void> => {
     let findings: readonly Finding[] = [];
     let version: string | null = null;
     try {
-      const laid = await threads.run<LaidAnew>('lay', { shop, run, ...wish } satisfies LayWish, {
+      const laid = await threads.run('lay', { shop, run, ...wish } satisfies LayWish, {
         signal: own.stop.signal,
-        progress: (message) => {
-          const event = message as RunEvent;
+        progress: (event) => {
           heed(own, event);
           channel.tell(run, event);
         },

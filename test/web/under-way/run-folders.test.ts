@@ -13,7 +13,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
 import type { RunFolders } from '../../../src/web/under-way/run-folders.ts';
 import { openRunFolders } from '../../../src/web/under-way/run-folders.ts';
-import type { Threads } from '../../../src/web/threads.ts';
+import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';
 
 // What a folder holds and whether it is proven is asked of a thread; here the test answers for it.
@@ -39,19 +39,19 @@ beforeEach(() => {
   asked = [];
   isProven = true;
   meanwhile = () => {};
-  const threads: Threads = {
-    run: async <T>(task: string, args: unknown): Promise<T> => {
+  const threads = {
+    run: async (task: string, args: unknown): Promise<unknown> => {
       const { lay } = args as { lay?: string };
       asked.push(lay === undefined ? task : `${task} ${lay}`);
-      if (task === 'rehearse') return new ArrayBuffer(8) as T;
-      if (task === 'zip') return new Uint8Array([1]) as T;
+      if (task === 'rehearse') return new ArrayBuffer(8);
+      if (task === 'zip') return new Uint8Array([1]);
       meanwhile();
       const names = ['loop.nc', 'sheet.pdf', 'gone.nc'];
       const files = names.map((name) => ({ name, offered: isProven || name === 'sheet.pdf' }));
-      return { name: 'week', proven: isProven, files } as T;
+      return { name: 'week', proven: isProven, files };
     },
     close: async () => {},
-  };
+  } as ServerThreads;
   folders = openRunFolders(shop, threads);
 });
 

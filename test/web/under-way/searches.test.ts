@@ -10,7 +10,8 @@ import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts'
 import type { Searches } from '../../../src/web/under-way/searches.ts';
 import { openSearches } from '../../../src/web/under-way/searches.ts';
 import type { LaidAnew } from '../../../src/web/tasks/lay.ts';
-import type { RunOptions, Threads } from '../../../src/web/threads.ts';
+import type { RunOptions } from '../../../src/base/threads/host.ts';
+import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
 import { workshopIn } from '../../../src/web/workshop/workshop.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';
 import { openWorkshop, runFile, wren } from '../../support/wren.ts';
@@ -49,14 +50,14 @@ beforeEach(() => {
   shop = workshopIn(opened.root);
   asked = [];
   told = [];
-  const threads: Threads = {
-    run: <T>(task: string, args: unknown, options: RunOptions = {}) =>
-      new Promise<T>((end, fail) => {
-        asked.push({ task, args, options, end: (laid) => end(laid as T), fail });
-        options.signal?.addEventListener('abort', () => end(laidOf('stopped') as T));
+  const threads = {
+    run: (task: string, args: unknown, options: RunOptions = {}) =>
+      new Promise<LaidAnew>((end, fail) => {
+        asked.push({ task, args, options, end, fail });
+        options.signal?.addEventListener('abort', () => end(laidOf('stopped')));
       }),
     close: async () => {},
-  };
+  } as ServerThreads;
   const channel = {
     tell: (name: string, event: RunEvent) => {
       expect(name).toBe(run);

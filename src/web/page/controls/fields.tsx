@@ -160,22 +160,26 @@ export function Choices<T extends string>({
 }
 
 /** Many choices, one of them seen. */
-export function Select({
+export function Select<T extends string>({
   label,
   hint,
   value,
   choices,
   onChange,
 }: FieldProps & {
-  readonly value: string;
-  readonly choices: readonly Option<string>[];
-  readonly onChange: (value: string) => void;
+  readonly value: T;
+  readonly choices: readonly Option<T>[];
+  readonly onChange: (value: T) => void;
 }): JSX.Element {
   const id = useId();
+  const take = (text: string): void => {
+    const choice = choices.find((one) => one.value === text);
+    if (choice !== undefined) onChange(choice.value);
+  };
   return (
     <div class="field">
       <label for={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChange(event.currentTarget.value)}>
+      <select id={id} value={value} onChange={(event) => take(event.currentTarget.value)}>
         {choices.map((choice) => (
           <option value={choice.value} selected={choice.value === value}>
             {choice.words}

@@ -1,8 +1,9 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
-import type { CutState, RunFolder } from '../../api/files.ts';
-import { ask, findingsToShow } from '../server.ts';
+import type { CutState } from '../../api/files.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
@@ -19,7 +20,6 @@ export function FilesStep({
   /** Whether there is a folder of the run at all. */
   hasFiles: boolean;
 }): JSX.Element {
-  const path = `/api/run/${encodeURIComponent(run.name)}/cut`;
   const [cut, setCut] = useState<CutState | null>(null);
   const [refused, setRefused] = useState<readonly Finding[]>([]);
   const [made, setMade] = useState(0);
@@ -27,15 +27,16 @@ export function FilesStep({
   const isCutting = cut?.isUnderWay === true;
   const findings = [...refused, ...(cut?.findings ?? [])];
   const folder = useLoaded(
-    async () => (hasFiles ? ask<RunFolder>(`/api/out/${encodeURIComponent(run.name)}`) : null),
+    async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, made, run.file?.version, run.connection],
   );
   // What was told while the page was away is asked for.
   useEffect(() => {
-    ask<CutState>(path)
+    calls
+      .cutState(run.name)
       .then(setCut)
       .catch((error: unknown) => setRefused(findingsToShow(error)));
-  }, [path, run.connection]);
+  }, [run.name, run.connection]);
   useEffect(
     () =>
       run.onEvent((event) => {
@@ -49,7 +50,7 @@ export function FilesStep({
     setSure(false);
     setRefused([]);
     try {
-      await ask(path, 'POST');
+      await calls.cut(run.name);
     } catch (error) {
       setRefused(findingsToShow(error));
     }

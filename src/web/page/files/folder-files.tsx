@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { recordedName } from '../../../program/record/run-record.ts';
 import type { FolderFile, RunFolder } from '../../api/files.ts';
-import { fileAddress } from '../server.ts';
+import { fileAddress } from '../server/calls.ts';
 import { counted } from '../words.ts';
 import { papersOf } from './papers.ts';
 

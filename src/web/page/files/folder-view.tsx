@@ -1,8 +1,7 @@
 import type { JSX } from 'preact';
-import type { RunFolder } from '../../api/files.ts';
 import type { Shop } from '../../api/shop.ts';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
-import { ask } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useLoaded } from '../hooks.ts';
 import { FolderFiles } from './folder-files.tsx';
@@ -18,7 +17,7 @@ export function FolderView({
   name: string;
   isRehearsed: boolean;
 }): JSX.Element {
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), [name]);
+  const shop = useLoaded(() => calls.shop(), [name]);
   const card = shop.value?.runs.find((run) => run.name === name);
   const recutOf = card?.folder?.recutOf ?? null;
   return (
@@ -51,10 +50,7 @@ export function FolderView({
 }
 
 function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.Element {
-  const { value, findings, isLoading } = useLoaded(
-    () => ask<RunFolder>(`/api/out/${encodeURIComponent(name)}`),
-    [name],
-  );
+  const { value, findings, isLoading } = useLoaded(() => calls.runFolder(name), [name]);
   return (
     <>
       <Findings findings={findings} />

@@ -5,7 +5,8 @@ import type { RunFolder } from '../../api/files.ts';
 import type { Shop } from '../../api/shop.ts';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { chosen } from '../roll-picture/selecting.ts';
-import { ask, findingsToShow } from '../server.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { Choices, Select } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf } from '../hooks.ts';
@@ -27,8 +28,7 @@ export function Recut({ folder, shop }: { folder: RunFolder; shop: Shop | null }
   const recut = async (): Promise<void> => {
     setBusy(true);
     try {
-      const path = `/api/out/${encodeURIComponent(folder.name)}/recut`;
-      const made = await ask<{ name: string }>(path, 'POST', {
+      const made = await calls.recut(folder.name, {
         labels: [...selected],
         remnant: remnant === '' ? null : remnant,
       });

@@ -1,8 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
-import type { RestOfRoll, RunFolder } from '../../api/files.ts';
-import { ask, findingsToShow } from '../server.ts';
+import type { RunFolder } from '../../api/files.ts';
+import type { KeptRoll } from '../../api/roll.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { Findings } from '../controls/findings.tsx';
 import { metresDown } from '../words.ts';
 
@@ -11,9 +13,9 @@ export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
   const [said, setSaid] = useState('');
   const [findings, setFindings] = useState<readonly Finding[]>([]);
   if (!folder.proven || folder.rests.length === 0) return null;
-  const keep = async (rest: RestOfRoll): Promise<void> => {
+  const keep = async (rest: KeptRoll): Promise<void> => {
     try {
-      await ask('/api/roll', 'PUT', rest);
+      await calls.rememberRoll(rest);
       setFindings([]);
       setSaid(`${rest.roll.name!} is kept in shared/rolls.yaml with what is left of it.`);
     } catch (error) {

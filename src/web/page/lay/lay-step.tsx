@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RunFile } from '../../api/run-file.ts';
-import { ask, findingsToShow } from '../server.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { rollName } from '../words.ts';
@@ -21,7 +22,6 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: RunFile }): JSX
     rolls.find((roll) => layKey(roll.material, roll.name) === chosen) ??
     rolls.find(({ material }) => material === followed) ??
     rolls[0];
-  const path = `/api/run/${encodeURIComponent(run.name)}`;
   const doing = async (step: Promise<unknown>): Promise<void> => {
     try {
       await step;
@@ -36,8 +36,8 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: RunFile }): JSX
         <SearchDesk
           search={search}
           isLaid={lays.size > 0}
-          onBegin={(seconds) => void doing(ask(`${path}/search`, 'POST', { seconds }))}
-          onStop={() => void doing(ask(`${path}/stop`, 'POST'))}
+          onBegin={(seconds) => void doing(calls.beginSearch(run.name, seconds))}
+          onStop={() => void doing(calls.stopSearch(run.name))}
         />
         {rolls.length > 1 && (
           <Choices
@@ -72,7 +72,7 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: RunFile }): JSX
             kept as long as the server runs.
           </p>
           <div>
-            <button class="button accent" onClick={() => void doing(ask(`${path}/save`, 'POST'))}>
+            <button class="button accent" onClick={() => void doing(calls.saveLays(run.name))}>
               Save it now
             </button>
           </div>

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { LayTable, PartMoved } from '../../api/lay.ts';
 import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
-import { ask } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { metres, percent, rollName } from '../words.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { OrderKey } from './order-key.tsx';
@@ -40,14 +40,13 @@ export function RollDesk({
   const looked = hovered ?? [...selected].at(-1) ?? null;
   const part = own.find(({ label }) => label === looked) ?? null;
   const place = placements.find(({ label }) => label === looked) ?? null;
-  const path = `/api/run/${encodeURIComponent(run.name)}/move`;
   // A part may be moved before the table has come again with what the last move made of the run.
   const version = useRef(table.version);
   useEffect(() => {
     version.current = table.version;
   }, [table]);
   const move = async (label: string, to: PartPlace | null, dry: boolean): Promise<PartMoved> => {
-    const moved = await ask<PartMoved>(path, 'POST', {
+    const moved = await calls.movePart(run.name, {
       version: version.current,
       material: roll.material,
       roll: roll.name,

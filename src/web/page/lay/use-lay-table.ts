@@ -3,7 +3,8 @@ import type { Finding } from '../../../base/findings.ts';
 import type { RunEvent } from '../../api/events.ts';
 import type { LayTable, SearchState } from '../../api/lay.ts';
 import type { PicturedLay } from '../../api/pictured.ts';
-import { ask, findingsToShow } from '../server.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 
 type Trying = Extract<RunEvent, { kind: 'trying' }>;
@@ -34,7 +35,8 @@ export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
 
   const load = (): void => {
     const own = ++asked.current;
-    ask<LayTable>(`/api/run/${encodeURIComponent(run.name)}/table`)
+    calls
+      .layTable(run.name)
       .then((next) => {
         if (own !== asked.current) return;
         setTable(next);

@@ -2,8 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { Order } from '../../../handing/order.ts';
 import type { Plan } from '../../api/orders.ts';
-import type { SetCheck } from '../../api/sets.ts';
-import { ask } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useLoaded } from '../hooks.ts';
@@ -16,14 +15,8 @@ type PlanLook = 'ordered' | 'drawn' | 'slide' | 'blink';
 /** What an order contains, seen from above: where the driver sits, the pads, and what changes with the hand. */
 export function PlanPane({ order }: { order: Order }): JSX.Element {
   const { order: _, quantity: __, binding: ___, ...seen } = order;
-  const plan = useLoaded(
-    () => ask<Plan>('/api/plan', 'POST', { ...order, quantity: 1 }),
-    [JSON.stringify(seen)],
-  );
-  const check = useLoaded(
-    () => ask<SetCheck>(`/api/set/${encodeURIComponent(order.set)}/check`),
-    [order.set],
-  );
+  const plan = useLoaded(() => calls.plan({ ...order, quantity: 1 }), [JSON.stringify(seen)]);
+  const check = useLoaded(() => calls.checkSet(order.set), [order.set]);
   return (
     <section class="pane" aria-labelledby="plan-title">
       <h2 id="plan-title">

@@ -1,10 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { ProofOfRun } from '../../api/files.ts';
 import type { FolderCard } from '../../api/shop.ts';
 import { RehearsalPlayer } from './rehearsal-player.tsx';
 import { rehearsalOf } from './rehearsal-body.ts';
-import { ask, fetchBytes } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useLoaded } from '../hooks.ts';
@@ -19,10 +18,7 @@ export function RehearsalStep({
   card: FolderCard | null;
 }): JSX.Element {
   // The proof may take longer than reading a program back: it is told when it is there.
-  const proof = useLoaded(
-    () => ask<ProofOfRun>(`/api/out/${encodeURIComponent(name)}/proof`),
-    [name],
-  );
+  const proof = useLoaded(() => calls.proof(name), [name]);
   const keys = card?.lays.map((lay) => lay.name) ?? [];
   const [wanted, setWanted] = useState('');
   const key = keys.includes(wanted) ? wanted : keys[0];
@@ -53,10 +49,7 @@ export function RehearsalStep({
 }
 
 function Played({ name, lay }: { name: string; lay: string }): JSX.Element {
-  const played = useLoaded(async () => {
-    const path = `/api/out/${encodeURIComponent(name)}/rehearsal/${encodeURIComponent(lay)}`;
-    return rehearsalOf(await fetchBytes(path));
-  }, [name, lay]);
+  const played = useLoaded(async () => rehearsalOf(await calls.rehearsal(name, lay)), [name, lay]);
   if (played.value === null) {
     return (
       <>

@@ -1,10 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RollSheet } from '../../../run/run-file.ts';
-import type { LayTable } from '../../api/lay.ts';
 import type { RunFile } from '../../api/run-file.ts';
 import type { Shop } from '../../api/shop.ts';
-import { ask } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
@@ -26,10 +25,7 @@ export function RollStep({
   onStock: () => void;
 }): JSX.Element {
   const { sheet } = file;
-  const table = useLoaded(
-    () => ask<LayTable>(`/api/run/${encodeURIComponent(file.name)}/table`),
-    [file.version],
-  );
+  const table = useLoaded(() => calls.layTable(file.name), [file.version]);
   const used = [...new Set(table.value?.rolls.map(({ material }) => material) ?? [])];
   const [wanted, setWanted] = useState('');
   const [at, setAt] = useState(0);

@@ -3,7 +3,8 @@ import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RollSheet } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
-import { ask, findingsToShow } from '../server.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { Findings } from '../controls/findings.tsx';
 import { metres } from '../words.ts';
 
@@ -37,15 +38,12 @@ export function Stock({
   const remember = async (): Promise<void> => {
     if (name === undefined) return setSaid('Give the roll a name first.');
     await doing(
-      ask('/api/roll', 'PUT', { material: material.name, roll: { ...roll, pins: [], laid: [] } }),
+      calls.rememberRoll({ material: material.name, roll: { ...roll, pins: [], laid: [] } }),
       `${name} is kept in shared/rolls.yaml.`,
     );
   };
   const forget = (one: string): Promise<void> =>
-    doing(
-      ask(`/api/roll/${material.name}/${encodeURIComponent(one)}`, 'DELETE'),
-      `${one} is forgotten.`,
-    );
+    doing(calls.forgetRoll(material.name, one), `${one} is forgotten.`);
   return (
     <section aria-labelledby="stock-title" class="stack">
       <h3 id="stock-title">Rolls of the shop</h3>

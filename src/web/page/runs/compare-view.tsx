@@ -1,13 +1,12 @@
 import type { JSX } from 'preact';
-import type { RunComparison } from '../../api/runs.ts';
-import { ask } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
 
 /** What tells two runs apart. */
 export function CompareView({ before, after }: { before: string; after: string }): JSX.Element {
   const { value, findings, isLoading } = useLoaded(
-    () => ask<RunComparison>('/api/compare', 'POST', { before, after }),
+    () => calls.compare(before, after),
     [before, after],
   );
   return (

@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
-import type { RunFile } from '../../api/run-file.ts';
 import type { RunCard, Shop } from '../../api/shop.ts';
-import { ask, findingsToShow, ServerRefusal } from '../server.ts';
+import type { SavedRun } from '../server/calls.ts';
+import { calls } from '../server/calls.ts';
+import { ServerRefusal, findingsToShow } from '../server/client.ts';
 import { Dialog, Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf } from '../hooks.ts';
@@ -30,8 +31,8 @@ export function NewRun({
       const sheet =
         from === null
           ? firstSheet(title, cutter, set, shop)
-          : { ...(await ask<RunFile>(`/api/run/${from.name}`)).sheet, title };
-      await ask(`/api/run/${name}`, 'PUT', { sheet, version: null });
+          : { ...(await calls.runFile(from.name)).sheet, title };
+      await calls.saveRunFile(name, { sheet, version: null });
       location.hash = addressOf('run', name);
     } catch (error) {
       setFailure(error);
@@ -101,18 +102,13 @@ function freeName(wanted: string, { runs, sets }: Shop): string {
   return names.find((one) => !taken.has(one))!;
 }
 
-function firstSheet(title: string, cutter: string, set: string, shop: Shop): RunFile['sheet'] {
+function firstSheet(title: string, cutter: string, set: string, shop: Shop): SavedRun['sheet'] {
   const { drawn, colours } = shop.sets.find((one) => one.name === set)!;
   const order = {
     order: '1',
     set,
     hand: drawn,
-    quantity: 1,
-    heelPads: 'driver' as const,
-    boards: true,
-    underlay: true,
     ...(colours === null ? {} : { binding: colours[0]! }),
   };
-  // Defaults of the run file stand in its schema; the server fills them in.
-  return { title, cutter, orders: [order] } as unknown as RunFile['sheet'];
+  return { title, cutter, orders: [order] };
 }

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunCard, Shop } from '../../api/shop.ts';
-import { ask } from '../server.ts';
+import type { RunCard } from '../../api/shop.ts';
+import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useKept, useLoaded } from '../hooks.ts';
 import { counted, metres, percent } from '../words.ts';
@@ -9,7 +9,7 @@ import { NewRun } from './new-run.tsx';
 
 /** Everything that was prepared or cut here, the newest first. */
 export function RunsView(): JSX.Element {
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
+  const shop = useLoaded(() => calls.shop(), []);
   const [marked, setMarked] = useState<readonly string[]>([]);
   const [dialog, setDialog] = useState<'new' | RunCard | null>(null);
   const [hint, setHint] = useKept('hint', 'shown');

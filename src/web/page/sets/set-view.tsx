@@ -1,15 +1,12 @@
 import type { JSX } from 'preact';
 import type { SetCheck } from '../../api/sets.ts';
-import { ask } from '../server.ts';
+import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../hooks.ts';
 
 /** A set by itself: what the check finds, beside the pieces that it finds it on. */
 export function SetView({ name }: { name: string }): JSX.Element {
-  const { value, findings, isLoading, reload } = useLoaded(
-    () => ask<SetCheck>(`/api/set/${encodeURIComponent(name)}/check`),
-    [name],
-  );
+  const { value, findings, isLoading, reload } = useLoaded(() => calls.checkSet(name), [name]);
   return (
     <div class="view">
       <div class="title-row">

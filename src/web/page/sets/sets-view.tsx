@@ -1,9 +1,11 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import type { Units } from '../../../drawing/drawing.ts';
 import type { Finding } from '../../../base/findings.ts';
 import type { SetFromDrawing } from '../../api/sets.ts';
-import type { Shop } from '../../api/shop.ts';
-import { ask, findingsToShow, send } from '../server.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+import type { Option } from '../controls/fields.tsx';
 import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { addressOf, useLoaded } from '../hooks.ts';
@@ -11,7 +13,7 @@ import { counted, fileName } from '../words.ts';
 
 /** The pattern sets of the shop, and how a drawing becomes one. */
 export function SetsView(): JSX.Element {
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
+  const shop = useLoaded(() => calls.shop(), []);
   return (
     <div class="view">
       <h1>Sets</h1>
@@ -38,7 +40,7 @@ export function SetsView(): JSX.Element {
   );
 }
 
-const units = [
+const units: readonly Option<Units | ''>[] = [
   { value: '', words: 'As the drawing says' },
   { value: 'mm', words: 'Millimetres' },
   { value: 'in', words: 'Inches' },
@@ -50,7 +52,7 @@ const units = [
 function Import({ onDone }: { onDone: () => void }): JSX.Element {
   const [drawing, setDrawing] = useState<File | null>(null);
   const [name, setName] = useState('');
-  const [unit, setUnit] = useState('');
+  const [unit, setUnit] = useState<Units | ''>('');
   const [isBusy, setBusy] = useState(false);
   const [made, setMade] = useState<SetFromDrawing | null>(null);
   const [findings, setFindings] = useState<readonly Finding[]>([]);
@@ -63,9 +65,11 @@ function Import({ onDone }: { onDone: () => void }): JSX.Element {
     setMade(null);
     setFindings([]);
     try {
-      const query = unit === '' ? '' : `?units=${unit}`;
-      const path = `/api/drawing/${encodeURIComponent(name)}${query}`;
-      const imported = await send<SetFromDrawing>(path, await drawing!.arrayBuffer());
+      const imported = await calls.sendDrawing(
+        name,
+        unit === '' ? undefined : unit,
+        await drawing!.arrayBuffer(),
+      );
       setMade(imported);
       setFindings(imported.findings);
       onDone();

@@ -8,7 +8,7 @@ import type {
 } from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { createHolding } from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { keyAct } from '../../../../src/web/page/roll-picture/input/keys.ts';
-import type { PartPlace } from '../../../../src/web/page/roll-picture/places/placing.ts';
+import type { PartPlace } from '../../../../src/web/api/lay.ts';
 
 beforeEach(() => {
   vi.useFakeTimers();

@@ -1,7 +1,7 @@
 import type { Finding } from '../../../../base/findings.ts';
 import type { PartMoved } from '../../../api/lay.ts';
 import { createAsker } from './asker.ts';
-import type { PartPlace } from '../places/placing.ts';
+import type { PartPlace } from '../../../api/lay.ts';
 import { samePlace } from '../places/placing.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
 

@@ -1,11 +1,9 @@
+import type { PartPlace } from '../../../api/lay.ts';
 import { normalDeg, turnDeg } from '../../../../geometry/paths/angle.ts';
 import type { Placement } from '../../../../lay/lay.ts';
 import type { PicturedPart } from '../../../api/pictured.ts';
 import type { Extent, Matrix } from './view.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
-
-/** Where a part lies: turned counter-clockwise about its own origin, then moved; mm and degrees. */
-export type PartPlace = Pick<Placement, 'x' | 'y' | 'rotation'>;
 
 /** A part where it lies, and its box there. */
 export interface PartOnRoll {

@@ -1,20 +1,20 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/base/findings.ts';
-import type { Threads } from '../../src/web/threads.ts';
-import type { Tasks } from '../../src/web/task.ts';
-import { openThreads } from '../../src/web/threads.ts';
+import { openHost, threadFile } from '../../src/base/threads/host.ts';
+import type { Threads } from '../../src/base/threads/pool.ts';
+import { openThreads } from '../../src/base/threads/pool.ts';
 import type { Built } from '../cli/pileway.ts';
 import { build } from '../cli/pileway.ts';
 
-/** The table of tasks as it is built, with these instead of the product's. */
-const table = `
+/** Tasks for a test, beside the files that are built. */
+const source = `
 import { setTimeout as after } from 'node:timers/promises';
 import { threadId } from 'node:worker_threads';
-import { refuse } from '../../findings.js';
+import { refuse } from '../findings.js';
 
 const untilStopped = (signal) =>
   new Promise((resolve) => {
@@ -23,6 +23,7 @@ const untilStopped = (signal) =>
   });
 
 let handedOver;
+let counted = 0;
 
 export const tasks = {
   add: ({ a, b }) => a + b,
@@ -45,6 +46,7 @@ export const tasks = {
     handedOver = x;
     return { transfer: [x.buffer], value: { x } };
   },
+  howOften: () => ++counted,
   leftOfLarge: () => handedOver.length,
   giveFunction: () => () => {},
   exit: () => { process.exit(7); },
@@ -60,27 +62,40 @@ export const tasks = {
 
 let built: Built;
 let thread: URL;
-let tasksFile = '';
-let threads: Threads;
+let tasksFile: URL;
+let threads: Threads<TestTasks>;
+
+/** As loose as the source above: it has no types of its own. */
+type TestTasks = Readonly<
+  Record<string, (args: unknown, tools: { readonly progress: (message: never) => void }) => unknown>
+>;
 
 beforeAll(() => {
   built = build();
-  const web = join(dirname(built.main), '../web');
-  tasksFile = join(web, 'tasks/tasks.js');
-  mkdirSync(dirname(tasksFile), { recursive: true });
-  writeFileSync(tasksFile, table);
-  thread = pathToFileURL(join(web, 'thread.js'));
+  const folder = join(dirname(built.main), '../base/threads');
+  const file = (name: string, text: string): URL => {
+    writeFileSync(join(folder, name), text);
+    return pathToFileURL(join(folder, name));
+  };
+  tasksFile = file('tasks-for-a-test.js', source);
+  thread = file(
+    'thread-for-a-test.js',
+    `import { serveTasks } from './serve-tasks.js';
+    serveTasks(async () => (await import('./tasks-for-a-test.js')).tasks);`,
+  );
 });
 
 afterEach(() => threads.close());
 afterAll(() => built.remove());
 
-const tasks = async (): Promise<Tasks> =>
-  ((await import(pathToFileURL(tasksFile).href)) as { tasks: Tasks }).tasks;
+const load = async (): Promise<TestTasks> =>
+  ((await import(tasksFile.href)) as { tasks: TestTasks }).tasks;
 
+const inThreads = (most: number, entry = thread): Threads<TestTasks> =>
+  openThreads({ entry, load }, most);
 const openings = {
-  'in threads': (most: number) => openThreads({ entry: thread, most }),
-  'in this process': (most: number) => openThreads({ entry: null, most, tasks }),
+  'in threads': inThreads,
+  'in this process': (most: number) => openThreads({ entry: null, load }, most),
 };
 
 /** What a promise is rejected with. */
@@ -191,18 +206,16 @@ describe.each(Object.entries(openings))('tasks %s', (_, open) => {
 
 describe('threads', () => {
   it('are used again, and no more than may be', async () => {
-    threads = openThreads({ entry: thread, most: 2 });
+    threads = inThreads(2);
     const alone = await threads.run('thread', null);
     expect(await threads.run('thread', null)).toBe(alone);
-    const all = await Promise.all(
-      Array.from({ length: 6 }, () => threads.run<number>('wait', { ms: 20 })),
-    );
+    const all = await Promise.all(Array.from({ length: 6 }, () => threads.run('wait', { ms: 20 })));
     expect(new Set(all).size).toBe(2);
     expect(all).toContain(alone);
   });
 
   it('say for a person that they crashed, and are replaced', async () => {
-    threads = openThreads({ entry: thread, most: 1 });
+    threads = inThreads(1);
     const crashes = {
       exit: 'its thread ended with code 7',
       throwLater: 'its thread failed (later)',
@@ -219,25 +232,45 @@ describe('threads', () => {
   });
 
   it('are replaced where they end while idle', async () => {
-    threads = openThreads({ entry: thread, most: 1 });
+    threads = inThreads(1);
     await threads.run('dieIdle', null);
     await after(200);
     expect(await threads.run('add', { a: 1, b: 1 })).toBe(2);
   });
 
   it('that cannot be loaded fail their task', async () => {
-    threads = openThreads({ entry: new URL('none.js', thread), most: 1 });
+    threads = inThreads(1, new URL('none.js', thread));
     const error = await failureOf(threads.run('add', null));
     expect(error.message).toContain('the work was not finished');
   });
 
   it('are ended in the middle of work that heeds nothing', async () => {
-    threads = openThreads({ entry: thread, most: 1 });
+    threads = inThreads(1);
     let begun = (): void => {};
     const begins = new Promise<void>((resolve) => (begun = resolve));
     const error = failureOf(threads.run('forEver', null, { progress: begun }));
     await begins;
     await threads.close();
     expect(rulesOf(await error)).toEqual(['stopped']);
+  });
+});
+
+describe('a host', () => {
+  it.each(['in a thread', 'in this process'])('%s keeps what its tasks keep', async (where) => {
+    const host = openHost({ entry: where === 'in a thread' ? thread : null, load });
+    try {
+      const first = (await host.run('howOften', null)) as number;
+      expect(await host.run('howOften', null)).toBe(first + 1);
+    } finally {
+      await host.close();
+    }
+    expect(host.isAlive()).toBe(false);
+  });
+
+  it('has a file for its thread only where the product is built', () => {
+    expect(threadFile('thread.js', 'file:///dist/base/x.js')?.href).toBe(
+      'file:///dist/base/thread.js',
+    );
+    expect(threadFile('thread.js', 'file:///src/base/x.ts')).toBeNull();
   });
 });
