@@ -282,7 +282,7 @@ const stub = `
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Hono } from 'hono';
-export async function openApp({ folder, key, port, pageFolder, threads }) {
+export async function openPageServer({ folder, key, port, pageFolder, threads }) {
   const app = new Hono();
   app.get('/', (c) => c.json({ folder, key, port: port(), pageFolder, threads: Object.keys(threads) }));
   app.get('/hang', () => new Promise(() => {}));
