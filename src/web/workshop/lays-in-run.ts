@@ -17,7 +17,7 @@ export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunShee
         const lay = own.find((one) => one.roll === name);
         const pinned = new Set(roll.pins.map(({ part }) => part));
         const laid = (lay?.placements ?? []).filter(({ label }) => !pinned.has(label));
-        return { ...roll, laid: laid.map(pinOf) };
+        return { ...roll, laid: inOldOrder(laid.map(pinOf), roll.laid) };
       }),
     ];
   });
@@ -36,16 +36,29 @@ export function withMove(
   const moved = onRolls(sheet.rolls[material], (roll, name) => {
     const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
     const [pins, laid] = [without(roll.pins), without(roll.laid)];
-    if (to !== null) {
-      const here = name === wanted ? [pinOf({ label, ...to })] : [];
-      return { ...roll, pins: [...pins, ...here], laid };
-    }
     const before = roll.pins.find(({ part }) => part === label);
+    if (to !== null) {
+      const here = pinOf({ label, ...to });
+      if (name !== wanted) return { ...roll, pins, laid };
+      // A part that was pinned here keeps its place in the file.
+      const next =
+        before === undefined
+          ? [...pins, here]
+          : roll.pins.map((pin) => (pin === before ? here : pin));
+      return { ...roll, pins: next, laid };
+    }
     return name !== wanted || before === undefined
       ? roll
       : { ...roll, pins, laid: [...laid, before] };
   });
   return { ...sheet, rolls: { ...sheet.rolls, [material]: moved } };
+}
+
+/** Pins in the order in which their parts stood before, new ones behind: their lines stay where they are. */
+function inOldOrder(pins: readonly Pin[], before: readonly Pin[]): Pin[] {
+  const places = new Map(before.map(({ part }, i) => [part, i]));
+  const placeOf = ({ part }: Pin): number => places.get(part) ?? before.length;
+  return pins.toSorted((a, b) => placeOf(a) - placeOf(b));
 }
 
 function pinOf({ label, x, y, rotation }: Placement): Pin {

@@ -1,8 +1,5 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
-import { isDeepStrictEqual } from 'node:util';
-import type { Node } from 'yaml';
-import { Document, isMap, isSeq, parseDocument, visit } from 'yaml';
 import { Refusal, refuse } from '../../base/findings.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RunSheet } from '../../run/run-file.ts';
@@ -10,6 +7,8 @@ import { checkNames, readRun, runSchema } from '../../run/run-file.ts';
 import type { RunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
+import { changedYaml } from './yaml/edit.ts';
+import { blockText } from './yaml/write.ts';
 
 /** Reads patterns/<run>.yaml as it stands. Throws a Refusal. */
 export function openRunFile(shop: Workshop, run: string): RunFile {
@@ -25,7 +24,7 @@ export function versionOf(file: string): string | null {
 }
 
 /**
- * Writes patterns/<run>.yaml, what did not change left as it was, comments too. `version` is that of the
+ * Writes patterns/<run>.yaml, with every line left as it stands that still says what it said. `version` is that of the
  * file which the sheet was made from, null for a new run. Gives the new version. Throws a Refusal where
  * the file is another by now, and where the sheet is no run; nothing is written then.
  */
@@ -47,7 +46,8 @@ export function saveRunFile(
     refuse('changed-since', message, todo, { file });
   }
   checkSheet(sheet, file);
-  const text = now === null ? newText(sheet) : changedText(readFileSync(file, 'utf8'), sheet);
+  const text =
+    now === null ? newText(sheet) : changedYaml(readFileSync(file, 'utf8'), lean(sheet), saysOf);
   publishFile(file, text);
   return versionOf(file)!;
 }
@@ -84,70 +84,49 @@ function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): v
   });
 }
 
+/** What a run file says, without what says no more than its default. */
+type LeanSheet = Readonly<Record<string, unknown>>;
+
 function newText(sheet: RunSheet): string {
-  const document = new Document(lean(sheet));
-  document.commentBefore = ' A run prepared on the page.';
-  return onLines(document).toString({ lineWidth: 0 });
+  return blockText(lean(sheet), 'A run prepared on the page.');
 }
 
-/** The text with the values that changed; unchanged keys keep their comments and their look. */
-function changedText(text: string, sheet: RunSheet): string {
-  const document = parseDocument(text);
-  const before = lean(runSchema.parse(document.toJS()));
-  const after = lean(sheet);
-  for (const key of Object.keys(before)) if (!(key in after)) document.delete(key);
-  for (const [key, value] of Object.entries(after)) {
-    if (!isDeepStrictEqual(value, (before as Record<string, unknown>)[key])) {
-      document.set(key, onLines(document.createNode(value)));
-    }
-  }
-  return document.toString({ lineWidth: 0 });
+function saysOf(plain: unknown): LeanSheet | null {
+  const read = runSchema.safeParse(plain);
+  return read.success ? lean(read.data) : null;
 }
 
-/** Without what says no more than its default. */
-function lean(sheet: RunSheet): Partial<RunSheet> {
-  const defaults = runSchema.parse({ title: '-', cutter: '-', orders: sheet.orders });
-  const entries = Object.entries(sheet).filter(
-    ([key, value]) =>
-      value !== undefined &&
-      (key === 'orders' ||
-        !isDeepStrictEqual(value, (defaults as unknown as Record<string, unknown>)[key])),
+function lean(sheet: RunSheet): LeanSheet {
+  const { title, cutter, orders, rolls, ...others } = sheet;
+  const defaults = new Map<string, unknown>(
+    Object.entries(runSchema.parse({ title, cutter, orders })),
   );
-  const kept = Object.fromEntries(entries) as Partial<RunSheet>;
-  if (kept.rolls === undefined) return kept;
-  const rolls = Object.entries(kept.rolls).map(([material, sheets]) => [
-    material,
-    Array.isArray(sheets) ? sheets.map(leanRoll) : leanRoll(sheets),
-  ]);
-  return { ...kept, rolls: Object.fromEntries(rolls) as RunSheet['rolls'] };
+  const said = Object.entries(others).filter(
+    ([key, value]) => value !== undefined && value !== defaults.get(key),
+  );
+  return {
+    title,
+    cutter,
+    ...Object.fromEntries(said),
+    orders,
+    ...(Object.keys(rolls).length === 0 ? {} : { rolls: leanRolls(rolls) }),
+  };
 }
 
-/** A roll without what is not said. */
-export function leanRoll<T extends object>(roll: T): T {
+/** Rolls by material, each without what is not said of it. */
+export function leanRolls(rolls: RunSheet['rolls']): RunSheet['rolls'] {
+  return Object.fromEntries(
+    Object.entries(rolls).map(([material, sheets]) => [
+      material,
+      Array.isArray(sheets) ? sheets.map(leanRoll) : leanRoll(sheets),
+    ]),
+  );
+}
+
+/** A roll without what is not said of it. */
+function leanRoll<T extends object>(roll: T): T {
   const kept = Object.entries(roll).filter(
     ([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0),
   );
   return Object.fromEntries(kept) as T;
-}
-
-/** Orders, pins and corners each on one line. */
-function onLines<T extends Node | Document>(written: T): T {
-  visit(written, {
-    Collection(_, node) {
-      const inner: unknown[] = isMap(node) ? node.items.map(({ value }) => value) : node.items;
-      const isLeaf = inner.every((one) => !isMap(one) && !(isSeq(one) && one.items.some(isNested)));
-      if (isLeaf && isListed(node)) node.flow = true;
-    },
-  });
-  return written;
-}
-
-/** A coordinate pair is short enough to stay inside; longer lists are not. */
-function isNested(one: unknown): boolean {
-  return isMap(one) || isSeq(one);
-}
-
-function isListed(node: Node): boolean {
-  if (isSeq(node)) return true;
-  return isMap(node) && (node.has('part') || node.has('order'));
 }
