@@ -1,5 +1,5 @@
 import type { Node } from 'yaml';
-import { isCollection, isMap, isPair, isScalar } from 'yaml';
+import { isCollection, isPair, isScalar } from 'yaml';
 
 /** Thrown where a value stands in a way that cannot be changed in place. */
 export class NotInPlace extends Error {}
@@ -30,7 +30,10 @@ export interface Source {
   readonly lineStart: (at: number) => number;
   /** Where the line after that of a place begins. */
   readonly nextLine: (at: number) => number;
+  /** How far from the beginning of its line a place is. */
   readonly columnOf: (at: number) => number;
+  /** Whether nothing but blanks stands before a place on its line. */
+  readonly isFirstOnLine: (at: number) => boolean;
   readonly startOf: (node: unknown) => number;
   /** Behind the last character of a value: before a comment on its last line. */
   readonly endOf: (node: unknown) => number;
@@ -67,6 +70,7 @@ export function sourceOf(text: string): Source {
     lineStart,
     nextLine,
     columnOf: (at) => at - lineStart(at),
+    isFirstOnLine: (at) => text.slice(lineStart(at), at).trim() === '',
     startOf,
     endOf,
     dashOf,
@@ -90,9 +94,4 @@ function rangeOf(node: unknown): readonly [number, number, number] {
 export function nameOfKey(key: unknown): string {
   if (!isScalar(key) || key.value === null) throw new NotInPlace();
   return String(key.value);
-}
-
-/** The value node of a key; undefined: the mapping has no such key. */
-export function valueAt(node: unknown, name: string): unknown {
-  return isMap(node) ? node.get(name, true) : undefined;
 }
