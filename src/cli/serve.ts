@@ -73,7 +73,7 @@ async function serveUntilStopped(
     quick,
   });
   try {
-    const served = await serveOnPort(page.app, { port });
+    const served = await serveOnPort(page.app, port);
     bound = served.port;
     ready(served);
     await stopAsked();

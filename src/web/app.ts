@@ -16,7 +16,7 @@ import { builtPage } from './routes/built-page.ts';
 import type { ServerThreads } from './tasks/threads.ts';
 import { workshopIn } from './workshop/workshop.ts';
 
-export interface PageServerOptions {
+interface PageServerOptions {
   /** The workshop's folder. */
   readonly folder: string;
   readonly key: string;
@@ -24,8 +24,8 @@ export interface PageServerOptions {
   /** Of the built page. */
   readonly pageFolder: string;
   readonly threads: ServerThreads;
-  /** For what takes no time once its files are known: best a single thread, which knows them. Left out: the same. */
-  readonly quick?: ServerThreads;
+  /** For what takes no time once its files are known: a single thread, which then knows them. */
+  readonly quick: ServerThreads;
 }
 
 export interface PageServer {
@@ -44,7 +44,7 @@ export async function openPageServer({
   port,
   pageFolder,
   threads,
-  quick = threads,
+  quick,
 }: PageServerOptions): Promise<PageServer> {
   const shop = workshopIn(folder);
   const told = <T extends Refused>(answer: T): T => named(answer, folder);

@@ -14,16 +14,15 @@ export interface Served {
   readonly close: () => Promise<void>;
 }
 
+const host = '127.0.0.1';
+
 /** ms that answers under way have when the server closes. */
 const grace = 500;
 
 /**
- * Serves an app on 127.0.0.1, port 0: any that is free. Throws a Refusal where it cannot have the port.
+ * Serves an app on 127.0.0.1; port 0 takes any that is free. Throws a Refusal where it cannot have the port.
  */
-export async function serveOnPort(
-  app: Hono,
-  { port, host = '127.0.0.1' }: { readonly port: number; readonly host?: '127.0.0.1' },
-): Promise<Served> {
+export async function serveOnPort(app: Hono, port: number): Promise<Served> {
   const server = createServer(
     {
       headersTimeout: 10_000,

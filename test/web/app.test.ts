@@ -75,8 +75,9 @@ beforeAll(async () => {
     port: () => served.port,
     pageFolder: join(root, 'no-page'),
     threads,
+    quick: threads,
   });
-  served = await serveOnPort(page.app, { port: 0 });
+  served = await serveOnPort(page.app, 0);
   // Files of the run as it stands, for all that looks at run folders.
   await cutAgain();
 });

@@ -1,5 +1,5 @@
 /** What a task is given beside its arguments. */
-export interface TaskTools {
+interface TaskTools {
   /** Tells whoever asked for the task how far it has come. A message is anything that can be cloned. */
   readonly progress: (message: unknown) => void;
   /** Aborted where nobody wants the result any more, or where what there is so far is enough. */
@@ -10,7 +10,7 @@ export interface TaskTools {
  * A piece of work that can be done in a thread. Its arguments and its result are cloned on their way; a
  * task that gives a `HandedOver` instead has the buffers named there handed over without a copy.
  */
-export type Task = (args: never, tools: TaskTools) => unknown;
+type Task = (args: never, tools: TaskTools) => unknown;
 
 /** All that one kind of thread can do, by name. */
 export type Tasks = Readonly<Record<string, Task>>;

@@ -4,7 +4,7 @@ import type { HonoRequest, MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import type { Refused } from '../api/refused.ts';
 
-export interface Lock {
+interface Lock {
   /** Of the server that listens. */
   readonly port: () => number;
   /** What the page knows and no other page does. */
@@ -52,7 +52,7 @@ const policy = {
 };
 
 /** For every answer, a refusal too. */
-export const safeHeaders: Readonly<Record<string, string>> = {
+const safeHeaders: Readonly<Record<string, string>> = {
   'Content-Security-Policy': policyText(policy),
   'X-Content-Type-Options': 'nosniff',
   'X-Frame-Options': 'DENY',

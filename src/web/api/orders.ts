@@ -35,7 +35,7 @@ export interface Plan {
 }
 
 /** A part of one set of the order. */
-export interface PlanPart {
+interface PlanPart {
   readonly name: string;
   readonly kind: string;
   readonly side: Side | null;

@@ -18,8 +18,7 @@ export function compare({
   before: string;
   after: string;
 }): RunComparison {
-  const folders = [before, after].map((run) => runFolderIn(shop, run)) as [string, string];
-  const { comparison, inputs } = compareFiles(...folders, {
+  const { comparison, inputs } = compareFiles(runFolderIn(shop, before), runFolderIn(shop, after), {
     tolerance,
     map: new Map(),
     sharedFolder: shop.shared,

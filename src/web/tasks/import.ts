@@ -9,7 +9,7 @@ import type { SetFromDrawing } from '../api/sets.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
 
-export interface ImportWish {
+interface ImportWish {
   readonly shop: Workshop;
   readonly set: string;
   readonly drawing: Uint8Array;

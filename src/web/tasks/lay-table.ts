@@ -128,7 +128,7 @@ function knownLay(job: Job, material: Material, roll: LoadedRoll): PicturedLay[]
 }
 
 /** Length in mm and density of parts where they lie, in words of `Lay`. */
-export function figuresOf(
+function figuresOf(
   placements: readonly Placement[],
   byLabel: ReadonlyMap<string, Part>,
   width: number,

@@ -7,7 +7,7 @@ import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { knownPlacements, loadedRolls } from './lay-table.ts';
 
-export interface PlaceWish {
+interface PlaceWish {
   readonly shop: Workshop;
   readonly run: string;
   readonly move: Pick<PartMove, 'material' | 'roll' | 'label'>;

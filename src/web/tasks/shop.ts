@@ -95,8 +95,8 @@ function materialCard({ name, title, kind, thickness, turns, gap, roll }: Materi
 function runCard(name: string, { patterns, out }: Workshop): RunCard {
   const file = join(patterns, `${name}.yaml`);
   const record = join(out, name, 'run.json');
-  const sheet = existsSync(file) ? whileUnchanged(file, readRun) : null;
-  const folder = existsSync(record) ? whileUnchanged(record, folderCard) : null;
+  const sheet = existsSync(file) ? knownRun(file) : null;
+  const folder = existsSync(record) ? knownFolder(record) : null;
   const changed = [file, record]
     .filter((one) => existsSync(one))
     .map((one) => statSync(one).mtime.toISOString());
@@ -121,7 +121,7 @@ interface KnownFolder extends FolderCard {
 function folderCard(file: string): KnownFolder {
   const text = readFileSync(file, 'utf8');
   try {
-    const record = JSON.parse(text) as RunRecord;
+    const record: RunRecord = JSON.parse(text);
     return {
       title: String(record.title),
       fingerprint: fingerprintOf(text),
@@ -138,14 +138,18 @@ function folderCard(file: string): KnownFolder {
   }
 }
 
-const known = new Map<string, { readonly value: unknown; readonly changed: number }>();
-
-/** What is read of a file, read again only where the file has changed: records and laid runs are long. */
-function whileUnchanged<T>(file: string, read: (file: string) => T): T {
-  const changed = statSync(file).mtimeMs;
-  const before = known.get(file);
-  if (before?.changed === changed) return before.value as T;
-  const value = read(file);
-  known.set(file, { value, changed });
-  return value;
+/** Reads a file again only where it has changed: records and laid runs are long. */
+function whileUnchanged<T>(read: (file: string) => T): (file: string) => T {
+  const known = new Map<string, { readonly value: T; readonly changed: number }>();
+  return (file) => {
+    const changed = statSync(file).mtimeMs;
+    const before = known.get(file);
+    if (before?.changed === changed) return before.value;
+    const value = read(file);
+    known.set(file, { value, changed });
+    return value;
+  };
 }
+
+const knownRun = whileUnchanged(readRun);
+const knownFolder = whileUnchanged(folderCard);

@@ -125,7 +125,7 @@ function refuseUnproven(): never {
 /** None where it cannot be read: the proof has words for that. */
 function inputsOf(record: string): readonly string[] {
   try {
-    const { inputs } = JSON.parse(readFileSync(record, 'utf8')) as Pick<RunRecord, 'inputs'>;
+    const { inputs }: Pick<RunRecord, 'inputs'> = JSON.parse(readFileSync(record, 'utf8'));
     return inputs.map(({ file }) => file);
   } catch {
     return [];

@@ -2,11 +2,12 @@ import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { Refusal, refuse } from '../../base/findings.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
-import type { RunSheet } from '../../run/run-file.ts';
+import type { RollSheet, RunSheet } from '../../run/run-file.ts';
 import { checkNames, readRun, runSchema } from '../../run/run-file.ts';
 import type { RunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
+import type { Values } from './yaml/editing.ts';
 import { changedYaml } from './yaml/edit.ts';
 import { blockText } from './yaml/write.ts';
 
@@ -84,19 +85,17 @@ function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): v
   });
 }
 
-/** What a run file says, without what says no more than its default. */
-type LeanSheet = Readonly<Record<string, unknown>>;
-
 function newText(sheet: RunSheet): string {
   return blockText(lean(sheet), 'A run prepared on the page.');
 }
 
-function saysOf(plain: unknown): LeanSheet | null {
+function saysOf(plain: unknown): Values | null {
   const read = runSchema.safeParse(plain);
   return read.success ? lean(read.data) : null;
 }
 
-function lean(sheet: RunSheet): LeanSheet {
+/** What a run file says, without what says no more than its default. */
+function lean(sheet: RunSheet): Values {
   const { title, cutter, orders, rolls, ...others } = sheet;
   const defaults = new Map<string, unknown>(
     Object.entries(runSchema.parse({ title, cutter, orders })),
@@ -114,7 +113,7 @@ function lean(sheet: RunSheet): LeanSheet {
 }
 
 /** Rolls by material, each without what is not said of it. */
-export function leanRolls(rolls: RunSheet['rolls']): RunSheet['rolls'] {
+export function leanRolls(rolls: RunSheet['rolls']): Values {
   return Object.fromEntries(
     Object.entries(rolls).map(([material, sheets]) => [
       material,
@@ -124,9 +123,9 @@ export function leanRolls(rolls: RunSheet['rolls']): RunSheet['rolls'] {
 }
 
 /** A roll without what is not said of it. */
-function leanRoll<T extends object>(roll: T): T {
-  const kept = Object.entries(roll).filter(
+function leanRoll(roll: RollSheet): Values {
+  const said = Object.entries(roll).filter(
     ([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0),
   );
-  return Object.fromEntries(kept) as T;
+  return Object.fromEntries(said);
 }

@@ -6,6 +6,7 @@ import type { RollSheet } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
 import { leanRolls } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
+import type { Values } from './yaml/editing.ts';
 import { changedYaml } from './yaml/edit.ts';
 import { blockText } from './yaml/write.ts';
 
@@ -49,7 +50,7 @@ function changeRolls(
   publishFile(file, text);
 }
 
-function saysOf(plain: unknown): Readonly<Record<string, unknown>> | null {
+function saysOf(plain: unknown): Values | null {
   const read = stockSchema.safeParse(plain);
   return read.success ? { rolls: leanRolls(read.data.rolls) } : null;
 }

@@ -43,7 +43,7 @@ beforeAll(async () => {
   app.get('/files/lay.nc', (c) => c.text('G1', 200, { 'Cache-Control': 'max-age=9' }));
   app.get('/files/sheet.html', paperPolicy, (c) => c.html('<p>paper</p>'));
   app.use(builtPage(pageFolder, key));
-  served = await serveOnPort(app, { port: 0 });
+  served = await serveOnPort(app, 0);
 });
 
 afterAll(async () => {

@@ -2,7 +2,7 @@ import { recordedName } from '../../../program/record/run-record.ts';
 import type { RunFolder } from '../../api/files.ts';
 
 /** A paper in the forms that there are of it: names of files. */
-export interface PaperForms {
+interface PaperForms {
   readonly words: string;
   readonly look: string | null;
   readonly print: string | null;

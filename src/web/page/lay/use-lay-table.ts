@@ -9,7 +9,7 @@ import type { OpenRunFile } from '../use-run-file.ts';
 
 type Trying = Extract<RunEvent, { kind: 'trying' }>;
 
-export interface LiveLayTable {
+interface LiveLayTable {
   readonly table: LayTable | null;
   /** The newest lay of each roll, by `layKey`. */
   readonly lays: ReadonlyMap<string, PicturedLay>;

@@ -127,7 +127,7 @@ function RunFacts({
           choices={labels}
           onChange={(name) => {
             const { labels: _, ...others } = sheet;
-            onChange(name === '' ? (others as RunSheet) : { ...sheet, labels: name });
+            onChange(name === '' ? others : { ...sheet, labels: name });
           }}
         />
         <Tick

@@ -5,7 +5,7 @@ import { spokenTime } from './timeline.ts';
 export const speeds = [1, 4, 16, 64] as const;
 
 /** What the buttons of the player do. */
-export interface Controls {
+interface Controls {
   readonly playing: boolean;
   readonly speed: number;
   readonly onPlay: () => void;

@@ -18,7 +18,7 @@ export function rehearsalOf(buffer: ArrayBuffer): {
 } {
   const headLength = new DataView(buffer).getUint32(0, true);
   const head = new TextDecoder().decode(new Uint8Array(buffer, 4, headLength));
-  const packed = JSON.parse(head) as Packed;
+  const packed: Packed = JSON.parse(head);
   const { bed, count } = packed;
   const rehearsal: Rehearsal = { ...packed, bed: { ...bed, parts: unpackParts(bed.parts) } };
   const start = 4 + headLength;

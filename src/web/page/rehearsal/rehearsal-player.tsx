@@ -21,14 +21,12 @@ import {
 import { useClock } from './use-clock.ts';
 
 /** What the player is given. */
-export interface RehearsalPlayerProps {
+interface RehearsalPlayerProps {
   readonly rehearsal: Rehearsal;
   readonly moves: RehearsalMoves;
   readonly roll: PicturedRoll;
   readonly parts: readonly PicturedPart[];
   readonly placements: readonly Placement[];
-  /** A new object sets the clock: to seconds, or to when the knife comes to a part. */
-  readonly jumpTo?: { readonly seconds: number } | { readonly label: string } | null;
 }
 
 const nobody: ReadonlySet<string> = new Set();
@@ -40,7 +38,7 @@ function endOf({ seconds }: Rehearsal, { at }: RehearsalMoves): number {
 
 /** Plays the knife's way over the lay, from the moves of the program alone. */
 export function RehearsalPlayer(props: RehearsalPlayerProps) {
-  const { rehearsal, moves, roll, parts, placements, jumpTo = null } = props;
+  const { rehearsal, moves, roll, parts, placements } = props;
   const redraw = useRef<(() => void) | null>(null);
   const [speed, setSpeed] = useState(4);
   const total = endOf(rehearsal, moves);
@@ -61,11 +59,6 @@ export function RehearsalPlayer(props: RehearsalPlayerProps) {
     const part = rehearsal.parts.find((one) => one.label === label);
     if (part !== undefined) clock.set(beginOf(moves, part.move));
   };
-  useEffect(() => {
-    if (jumpTo === null) return;
-    if ('seconds' in jumpTo) clock.set(jumpTo.seconds);
-    else jump(jumpTo.label);
-  }, [jumpTo]);
 
   const moment = momentAt(moves, clock.shown);
   const bite = biteOf(rehearsal, moment.move);

@@ -67,7 +67,7 @@ export function createTrail(
 }
 
 /** Cuts solid and heavy, travel thin and dashed, turns dotted. */
-export function strokeMoves(
+function strokeMoves(
   ctx: CanvasRenderingContext2D,
   moves: RehearsalMoves,
   from: number,

@@ -9,7 +9,7 @@ declare global {
 }
 
 /** A clock that can be played, stopped and set. */
-export interface Clock {
+interface Clock {
   /** Seconds from the start, exactly. */
   readonly exact: RefObject<number>;
   /** The same as of the last time that figures were written. */

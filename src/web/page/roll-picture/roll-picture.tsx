@@ -19,14 +19,12 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import { toRoll } from './places/view.ts';
 import { placedWords, walkFrom } from './places/walk.ts';
 
-export type { RollPictureProps } from './roll-props.ts';
-
 const none: readonly never[] = [];
 
 /** The picture of a roll with its lay: to look at, to choose in, and to move parts on. */
 export function RollPicture(props: RollPictureProps) {
   const { roll, parts, placements, pinned, trying = null, selected, onSelect } = props;
-  const { highlightOrder = null, faint = false, overlay = null } = props;
+  const { faint = false, overlay = null } = props;
   const ids = useId();
   const canvas = useRef<HTMLCanvasElement>(null);
   const box = useRef<HTMLDivElement>(null);
@@ -41,10 +39,7 @@ export function RollPicture(props: RollPictureProps) {
     [parts, trying],
   );
   const orders = useMemo(() => [...new Set(parts.map(({ order }) => order))], [parts]);
-  const manner = useMemo(
-    () => ({ pinned, orders, highlightOrder, faint }),
-    [pinned, orders, highlightOrder, faint],
-  );
+  const manner = useMemo(() => ({ pinned, orders, faint }), [pinned, orders, faint]);
   const { held, reason, holding, nudge, turn } = useHolding(props.drag ?? null, placed);
   const gestures = usePointerGestures({
     ...props,

@@ -27,8 +27,7 @@ export interface RollPictureProps {
   /** Left out: nothing can be moved. */
   readonly drag?: Drag | null;
   /** There: a drag draws a rectangle, told as a polygon of whole mm. */
-  readonly defectTool?: { readonly onDefect: (polygon: number[][]) => void } | null;
-  readonly highlightOrder?: string | null;
+  readonly defectTool?: { readonly onDefect: (polygon: [number, number][]) => void } | null;
   /** Parts are drawn thin and empty, for the overlay to stand out. */
   readonly faint?: boolean;
   readonly overlay?: Overlay;

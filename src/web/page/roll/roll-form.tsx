@@ -76,10 +76,7 @@ export function RollForm({
             defectTool={
               isMarking
                 ? {
-                    onDefect: (corners) => {
-                      const defect = corners as [number, number][];
-                      onChange({ ...roll, defects: [...roll.defects, defect] });
-                    },
+                    onDefect: (defect) => onChange({ ...roll, defects: [...roll.defects, defect] }),
                   }
                 : null
             }
@@ -106,10 +103,7 @@ function Figures({
 }): JSX.Element {
   const { width, selvedge, startMargin, length } = saidOrKnown(roll, material);
   const usable = width - 2 * selvedge;
-  const said = (key: keyof RollSheet, value: unknown): void => {
-    const { [key]: _, ...others } = roll;
-    onChange((value === null || value === '' ? others : { ...roll, [key]: value }) as RollSheet);
-  };
+  const said = (figures: Partial<RollSheet>): void => onChange({ ...roll, ...figures });
   return (
     <div class="stack">
       <div class="row">
@@ -120,7 +114,7 @@ function Figures({
           value={width}
           min={1}
           max={6000}
-          onChange={(value) => said('width', value)}
+          onChange={(value) => said({ width: value ?? undefined })}
         />
         <NumberField
           label="Usable width"
@@ -129,7 +123,7 @@ function Figures({
           value={usable}
           min={1}
           max={width}
-          onChange={(value) => said('selvedge', (width - value!) / 2)}
+          onChange={(value) => said({ selvedge: (width - value!) / 2 })}
         />
       </div>
       <div class="row">
@@ -141,7 +135,7 @@ function Figures({
           min={1}
           max={1e6}
           optional
-          onChange={(value) => said('length', value)}
+          onChange={(value) => said({ length: value ?? undefined })}
         />
         <NumberField
           label="Start margin"
@@ -150,7 +144,7 @@ function Figures({
           value={startMargin}
           min={0}
           max={2000}
-          onChange={(value) => said('startMargin', value)}
+          onChange={(value) => said({ startMargin: value ?? undefined })}
         />
       </div>
       <div class="row">
@@ -158,7 +152,7 @@ function Figures({
           label="Dye lot"
           hint="As on the ticket"
           value={roll.dyeLot ?? ''}
-          onChange={(value) => said('dyeLot', value)}
+          onChange={(value) => said({ dyeLot: value === '' ? undefined : value })}
         />
         <TextField
           label="Name"
@@ -166,7 +160,7 @@ function Figures({
           value={roll.name ?? ''}
           fits={(text) => /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/.test(text)}
           wrongWords="Letters and digits, joined by single hyphens."
-          onChange={(value) => said('name', value)}
+          onChange={(value) => said({ name: value === '' ? undefined : value })}
         />
       </div>
     </div>

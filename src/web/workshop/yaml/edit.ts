@@ -14,7 +14,7 @@ import { NotInPlace, withEdits } from './source.ts';
 import { onLines } from './write.ts';
 
 /** What a file of one kind says, of plain values; null where they are none of that kind. */
-export type SaysOf = (plain: unknown) => Values | null;
+type SaysOf = (plain: unknown) => Values | null;
 
 /**
  * A text that says `after`. A key that `saysOf` leaves out before and after is left as it stands, since it

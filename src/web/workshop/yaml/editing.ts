@@ -26,7 +26,7 @@ export interface Editing extends Source {
 }
 
 /** Where an item of a block list stands that is a part, and what it says. */
-export interface PartLines {
+interface PartLines {
   readonly node: unknown;
   readonly value: Values;
   /** The place of its hyphen. */

@@ -17,7 +17,7 @@ function nameIn(item: unknown, key: 'part' | 'order'): string | null {
 }
 
 /** An item before (`from`) and after (`to`), by their numbers; one of them null: it was added or is gone. */
-export interface Match {
+interface Match {
   readonly from: number | null;
   readonly to: number | null;
 }

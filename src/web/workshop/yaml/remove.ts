@@ -52,7 +52,7 @@ function leftBehind(
 }
 
 /** Something inside brackets: it begins with `from` and ends with `to`. */
-export interface InBrackets {
+interface InBrackets {
   readonly from: unknown;
   readonly to: unknown;
   readonly isGone: boolean;

@@ -10,7 +10,6 @@ export interface Manner {
   readonly pinned: ReadonlySet<string>;
   /** All orders of the run: each has a hatch of its own. */
   readonly orders: readonly string[];
-  readonly highlightOrder: string | null;
   /** Thin and empty, for something else to be drawn over them. */
   readonly faint: boolean;
 }
@@ -40,8 +39,7 @@ function drawPart(brush: Brush, one: PartOnRoll, manner: Manner): void {
   const [minX, minY, maxX, maxY] = one.box;
   const size = Math.max(maxX - minX, maxY - minY) * view.scale;
   const path = size < sizes.shape ? boxPath(brush, one.box) : partPath(brush, one);
-  const isChosen = one.part.order === manner.highlightOrder;
-  ctx.fillStyle = isChosen ? inks.chosen : inks.part;
+  ctx.fillStyle = inks.part;
   ctx.fill(path, 'evenodd');
   if (size < sizes.shape) return;
   if (manner.faint) {
@@ -54,14 +52,13 @@ function drawPart(brush: Brush, one: PartOnRoll, manner: Manner): void {
     strokePath(brush, partPath(brush, one, 'marks'), inks.soft, 0.75, [4, 3]);
   }
   const isPinned = manner.pinned.has(one.part.label);
-  strokePath(brush, path, inks.ink, outlineOf(view.scale, isPinned, isChosen));
-  drawPartLabel(brush, one, isPinned, isChosen ? inks.chosen : inks.part);
+  strokePath(brush, path, inks.ink, outlineOf(view.scale, isPinned));
+  drawPartLabel(brush, one, isPinned, inks.part);
 }
 
-function outlineOf(scale: number, isPinned: boolean, isChosen: boolean): number {
+function outlineOf(scale: number, isPinned: boolean): number {
   const fine = scale < fineBelow;
   if (isPinned) return fine ? 2 : 3;
-  if (isChosen) return fine ? 1.5 : 2;
   return fine ? 0.6 : 1;
 }
 

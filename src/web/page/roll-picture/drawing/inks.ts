@@ -4,7 +4,6 @@ export interface Inks {
   readonly strip: string;
   readonly cloth: string;
   readonly part: string;
-  readonly chosen: string;
   readonly ink: string;
   readonly soft: string;
   readonly line: string;
@@ -25,7 +24,6 @@ export function inksOf(element: Element): Inks {
     strip: read('--paper'),
     cloth: read('--cloth'),
     part: read('--cloth-part'),
-    chosen: read('--accent-soft'),
     ink: read('--ink'),
     soft: read('--ink-soft'),
     line: read('--line'),

@@ -5,7 +5,7 @@ import { shiftBetween } from '../places/view.ts';
  * A picture that is made behind the one that is shown, a slice of time after the other, and takes its
  * place when it is done: moving about only copies the finished one.
  */
-export interface Painting {
+interface Painting {
   /** Begins anew for a view; what was begun is dropped. */
   readonly begin: (view: View, size: Size, ratio: number, draw: Draw) => void;
   /** Goes on until `until` (ms, as performance.now counts): whether there is nothing left to do. */

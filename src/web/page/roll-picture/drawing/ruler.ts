@@ -1,5 +1,5 @@
 /** A mark of the ruler: mm along the roll, and its figure where it bears one. */
-export interface RulerMark {
+interface RulerMark {
   readonly at: number;
   readonly figure: string | null;
 }

@@ -13,7 +13,7 @@ export type Overlay = (
 ) => boolean | void;
 
 /** The window that is drawn to. The canvas is `ratio` times as large, and has no transform. */
-export interface CanvasWindow extends Size {
+interface CanvasWindow extends Size {
   readonly ratio: number;
   /** Whether nobody is moving the view just now. */
   readonly resting: boolean;

@@ -1,5 +1,5 @@
 /** Asks a slow answerer about a quickly changing question: only the newest matters. */
-export interface Asker<Question, Answer> {
+interface Asker<Question, Answer> {
   /** Asks as soon as may be; the answer goes to whoever listens. */
   readonly ask: (question: Question) => void;
   /** Waits for the question that is out, then asks this one and gives its answer. */

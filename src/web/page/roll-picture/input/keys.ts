@@ -1,5 +1,5 @@
 /** A key that was pressed, as far as it matters here. */
-export interface Pressed {
+interface Pressed {
   readonly key: string;
   readonly shiftKey: boolean;
   readonly altKey: boolean;
@@ -17,7 +17,7 @@ export type KeyAct =
   | { readonly what: 'turn'; readonly quarter: boolean };
 
 /** Whether a walk has come to a part, whether parts can be moved, and whether one is just now. */
-export interface KeyState {
+interface KeyState {
   readonly focused: boolean;
   readonly movable: boolean;
   readonly holding: boolean;

@@ -99,8 +99,8 @@ export function usePointerGestures(given: Given): {
   return { now: () => kept.current, marking };
 }
 
-function extentOf(rectangle: number[][] | null): Extent | null {
+function extentOf(rectangle: ReturnType<typeof defectBetween>): Extent | null {
   if (rectangle === null) return null;
-  const [[minX, minY], , [maxX, maxY]] = rectangle as [[number, number], unknown, [number, number]];
+  const [[minX, minY], , [maxX, maxY]] = rectangle;
   return [minX, minY, maxX, maxY];
 }

@@ -8,7 +8,7 @@ export function defectBetween(
   a: Point,
   b: Point,
   { width, length }: { readonly width: number; readonly length: number | null },
-): number[][] | null {
+): [[number, number], [number, number], [number, number], [number, number]] | null {
   const along = (x: number): number => clamped(x, length ?? Infinity);
   const across = (y: number): number => clamped(y, width);
   const [x0, x1] = [along(Math.min(a.x, b.x)), along(Math.max(a.x, b.x))];

@@ -3,7 +3,7 @@ import type { PartOnRoll } from './placing.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** Parts in the order in which a walk along the roll comes to them. */
-export function inWalkOrder(placed: readonly PartOnRoll[]): readonly PartOnRoll[] {
+function inWalkOrder(placed: readonly PartOnRoll[]): readonly PartOnRoll[] {
   return [...placed].sort((a, b) => a.box[0] - b.box[0] || a.box[1] - b.box[1]);
 }
 
