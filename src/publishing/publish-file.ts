@@ -17,13 +17,16 @@ export function checkFileTarget(file: string, ending: string, force: boolean): v
   }
 }
 
-/** Writes a file beside its place and renames it then: under its name it is whole or not there. */
+/**
+ * Writes a file beside its place and renames it then: under its name it is whole or not there. Throws a
+ * Refusal where that cannot be done; what stood under the name stays then.
+ */
 export function publishFile(file: string, text: string): void {
   const partial = `${file}.partial-${process.pid}`;
   try {
     makeFolder(dirname(file));
     writeFileSync(partial, text);
-    renameSync(partial, file);
+    renameOver(partial, file);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
@@ -35,5 +38,29 @@ export function publishFile(file: string, text: string): void {
     );
   } finally {
     if (existsSync(partial)) rmSync(partial);
+  }
+}
+
+/** Windows renames nothing over a file that is open, in an editor or for a moment in a virus scanner. */
+const heldOpen = new Set<unknown>(['EPERM', 'EACCES', 'EBUSY']);
+/** How often it is tried again, and ms between two tries. */
+const patience = { tries: 6, pause: 50 };
+
+function renameOver(from: string, to: string): void {
+  for (let left = patience.tries; ; left--) {
+    try {
+      return renameSync(from, to);
+    } catch (error) {
+      if (!heldOpen.has((error as NodeJS.ErrnoException).code)) throw error;
+      if (left === 0) {
+        refuse(
+          'target',
+          'this file cannot be replaced: another program has it open, or it is protected.',
+          'Close it there, then try again.',
+          { file: to },
+        );
+      }
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, patience.pause);
+    }
   }
 }

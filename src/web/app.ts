@@ -1,4 +1,4 @@
-/** The page's server: who may ask, what for, and what is under way. */
+/** Puts the page's server together: who may ask, what for, and what is under way. */
 import { Hono } from 'hono';
 import type { RunEvent } from './api/events.ts';
 import type { Refused } from './api/refused.ts';
@@ -17,24 +17,28 @@ import type { ServerThreads } from './tasks/threads.ts';
 import { workshopIn } from './workshop/workshop.ts';
 
 interface PageServerOptions {
-  /** The workshop's folder. */
+  /** The folder of the workshop. */
   readonly folder: string;
   readonly key: string;
   readonly port: () => number;
-  /** Of the built page. */
+  /** The folder of the built page. */
   readonly pageFolder: string;
   readonly threads: ServerThreads;
-  /** For what takes no time once its files are known: a single thread, which then knows them. */
+  /**
+   * One thread alone, for work that takes no time once its files are known: that thread knows them.
+   */
   readonly quick: ServerThreads;
 }
 
 export interface PageServer {
   readonly app: Hono;
-  /** Ends searches, their lays saved, and all that listens. */
+  /** Ends all searches, with their lays saved, and ends whatever listens. */
   readonly close: () => Promise<void>;
 }
 
-/** Bytes that are taken: a run with a thousand orders, and a drawing. */
+/**
+ * The most bytes that are taken: of JSON, enough for a run with a thousand orders, and of a drawing.
+ */
 const limits = { json: 8e6, drawing: 64e6 };
 
 /** Opens the page's server for a workshop. Throws a Refusal where the folder is none. */
@@ -56,7 +60,7 @@ export async function openPageServer({
   const searches = openSearches(shop, threads, events);
   const folders = openRunFolders(shop, threads);
   const cuts = openCuts(shop, threads, events);
-  // A thread is ready and knows the shop before the page first asks.
+  // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });
 
   const app = new Hono();

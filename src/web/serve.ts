@@ -10,13 +10,13 @@ export interface Served {
   /** `http://127.0.0.1:PORT/` */
   readonly url: string;
   readonly port: number;
-  /** Takes nothing new, gives what is under way half a second, and ends all connections. */
+  /** Takes no new request, gives answers under way half a second, and then ends all connections. */
   readonly close: () => Promise<void>;
 }
 
 const host = '127.0.0.1';
 
-/** ms that answers under way have when the server closes. */
+/** How long answers under way have when the server closes, ms. */
 const grace = 500;
 
 /**
@@ -28,7 +28,7 @@ export async function serveOnPort(app: Hono, port: number): Promise<Served> {
       headersTimeout: 10_000,
       requestTimeout: 60_000,
       connectionsCheckingInterval: 5_000,
-      // The guard has words for it.
+      // Node's own refusal says nothing to a person; the guard's does.
       requireHostHeader: false,
     },
     getRequestListener(app.fetch, { hostname: host, errorHandler: answerFailure }),
@@ -65,7 +65,7 @@ function refusePort(port: number, error: NodeJS.ErrnoException): never {
   throw error;
 }
 
-/** Answers what never reached the app, or what the app itself has no answer to. */
+/** Answers a request that never reached the app, or that the app itself has no answer to. */
 function answerFailure(error: unknown): Response {
   if (error instanceof RequestError) {
     return refusedResponse({

@@ -5,9 +5,9 @@ import { bodyLimit } from 'hono/body-limit';
 import type { Refused } from '../api/refused.ts';
 
 interface Lock {
-  /** Of the server that listens. */
+  /** The port that the server listens on. */
   readonly port: () => number;
-  /** What the page knows and no other page does. */
+  /** A secret that only the page given out by this server knows. */
   readonly key: string;
 }
 
@@ -19,9 +19,9 @@ interface Wrong {
 }
 
 /**
- * Middleware for all paths, the outermost: answers only the page of this very server, under its own
- * name and with its key, and sets the headers below on every answer. A route may set a policy of
- * its own, as `paperPolicy` does.
+ * The outermost middleware, for all paths. It answers only the page of this very server, which asks
+ * under the server's own name and with its key, and it sets the headers below on every answer. A route
+ * may set a policy of its own, as `paperPolicy` does.
  */
 export function guarded({ port, key }: Lock): MiddlewareHandler {
   const isKey = keyCheck(key);
@@ -51,7 +51,7 @@ const policy = {
   'frame-ancestors': "'none'",
 };
 
-/** For every answer, a refusal too. */
+/** Headers that every answer carries, also one that refuses. */
 const safeHeaders: Readonly<Record<string, string>> = {
   'Content-Security-Policy': policyText(policy),
   'X-Content-Type-Options': 'nosniff',
@@ -91,12 +91,12 @@ function policyText(rules: Readonly<Record<string, string>>): string {
     .join('; ');
 }
 
-/** What is wrong with where a request says that it comes from; null: nothing. */
+/** Says what is wrong with where a request claims to come from; null where nothing is. */
 function wrongSender(request: HonoRequest, port: number): Wrong | null {
   const host = request.header('host');
-  // Browsers leave out the port that is every web server's own.
+  // Browsers leave out port 80, which is every web server's own.
   const hosts = ['127.0.0.1', 'localhost'].map((name) => (port === 80 ? name : `${name}:${port}`));
-  // A name that somebody else's server has led to this machine shows here.
+  // Somebody else's name can be made to lead to this machine; it is seen here.
   if (host === undefined || !hosts.includes(host) || new URL(request.url).host !== host) {
     return {
       status: 421,
@@ -115,13 +115,19 @@ function wrongSender(request: HonoRequest, port: number): Wrong | null {
   };
 }
 
-/** Servers on other ports of this machine are `same-site`, and strangers all the same. */
+/**
+ * Whether a request comes from this server's own page. Servers on other ports of this machine are
+ * `same-site` for a browser, and strangers to us all the same.
+ */
 function isOwnSite(request: HonoRequest): boolean {
   const site = request.header('sec-fetch-site');
   return site === undefined || site === 'same-origin' || site === 'none' || isFollowedLink(request);
 }
 
-/** A link to the page, followed from anywhere, shows it to nobody but the person. */
+/**
+ * Whether a person has followed a link to the page. A link may stand anywhere: what it opens is seen by
+ * that person alone.
+ */
 function isFollowedLink(request: HonoRequest): boolean {
   return (
     request.method === 'GET' &&
@@ -155,7 +161,7 @@ function keyCheck(key: string): (given: string) => boolean {
   };
 }
 
-/** An answer that refuses, with one finding and the headers of every answer. */
+/** Makes an answer that refuses: it has one finding, and the headers of every answer. */
 export function refusedResponse({ status, rule, message, todo }: Wrong): Response {
   const refused: Refused = {
     findings: [{ severity: 'error', rule, message, todo, where: {} }],
@@ -169,8 +175,9 @@ export function refusedResponse({ status, rule, message, todo }: Wrong): Respons
 const takenTypes = ['application/json', 'application/octet-stream'];
 
 /**
- * Middleware that takes bodies of so many bytes at most, said or streamed, and only of types that
- * no form of another page can send. A PUT or POST says its type even where it has no body.
+ * Middleware that takes no body of more bytes than this, whether its length is said or it is streamed,
+ * and only content types that no form of another page can send. A PUT or POST has to say its type even
+ * where it has no body.
  */
 export function bodyWithin(bytes: number): MiddlewareHandler {
   const limited = bodyLimit({
@@ -202,7 +209,7 @@ function carriesBody(request: HonoRequest): boolean {
   );
 }
 
-/** Content type without its parameters. */
+/** The content type of a request, without its parameters. */
 function typeOf(request: HonoRequest): string {
   return (request.header('content-type') ?? '').split(';')[0]!.trim().toLowerCase();
 }

@@ -3,12 +3,18 @@ import type { CutState } from './files.ts';
 import type { SearchState } from './lay.ts';
 import type { PicturedLay } from './pictured.ts';
 
-/** What the server tells of a run while somebody looks on: one server-sent event each, named by `kind`. */
+/**
+ * What the server tells of a run while somebody looks on. Each is one server-sent event, named by its
+ * `kind`.
+ */
 export type RunEvent =
   | ({ readonly kind: 'search' } & SearchState)
-  /** A shorter lay. */
+  /** The search has found a shorter lay. */
   | ({ readonly kind: 'lay' } & PicturedLay)
-  /** What is being tried: x, y, rotation, x, y, rotation ... of `labels`. */
+  /**
+   * What the search is just trying. `places` has three numbers (x, y and rotation) for each of the
+   * `labels`.
+   */
   | {
       readonly kind: 'trying';
       readonly material: string;
@@ -24,5 +30,5 @@ export type RunEvent =
     }
   /** The run file has been saved, here or in another window. */
   | { readonly kind: 'saved'; readonly version: string }
-  /** Files are written and proven, or refused. */
+  /** The making of the run's files has begun or is over. */
   | ({ readonly kind: 'cut' } & CutState);

@@ -6,7 +6,7 @@ import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 /** How the making of a run's files stands. */
 export interface CutState {
   readonly isUnderWay: boolean;
-  /** Of the last time; empty while it is under way. */
+  /** What was found the last time; empty while the files are being made. */
   readonly findings: readonly Finding[];
 }
 
@@ -16,7 +16,7 @@ export interface ProofOfRun {
   readonly findings: readonly Finding[];
 }
 
-/** A run folder with all that is shown of it. */
+/** A run folder, out/<run>, with all that the page shows of it. */
 export interface RunFolder extends ProofOfRun {
   readonly name: string;
   readonly title: string;
@@ -26,9 +26,9 @@ export interface RunFolder extends ProofOfRun {
   readonly parts: readonly PicturedPart[];
   readonly rolls: readonly PicturedRoll[];
   readonly lays: readonly PicturedLay[];
-  /** Whether its run file would give these very bytes; null where that is not known. */
+  /** Whether the run file would give these very bytes today; null where that is not known. */
   readonly upToDate: boolean | null;
-  /** What is left of rolls that have a name and a length, once it is cut. */
+  /** What is left of the rolls once the run is cut, where a roll has a name and a length. */
   readonly rests: readonly KeptRoll[];
 }
 
@@ -45,9 +45,12 @@ export interface FolderFile {
     | 'paper'
     | 'picture'
     | 'record';
-  /** Of its material or order, where it has one. */
+  /** The lay or the order that the file belongs to; null where it belongs to the whole run. */
   readonly of: string | null;
-  /** Programs of a run that is not proven are not given. */
+  /**
+   * Whether the page gives the file out: programs and drawings only where the proof finds nothing
+   * wrong.
+   */
   readonly offered: boolean;
 }
 
@@ -59,7 +62,7 @@ export const recutWishSchema = z.strictObject({
 
 export type RecutWish = Readonly<z.infer<typeof recutWishSchema>>;
 
-/** A recut: the name of its run folder, and what is worth a look. */
+/** A recut that was made: the name of its run folder, and what is worth a look. */
 export interface RecutMade {
   readonly name: string;
   readonly findings: readonly Finding[];

@@ -3,31 +3,31 @@ import type { Finding } from '../../base/findings.ts';
 import type { Placement } from '../../lay/lay.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 
-/** All that the lay's view needs of a run. */
+/** All that the view Lay needs of a run. */
 export interface LayTable {
   readonly run: string;
   readonly title: string;
   readonly version: string;
   readonly parts: readonly PicturedPart[];
   readonly rolls: readonly PicturedRoll[];
-  /** Lays that are known, none for what was never laid. */
+  /** The lays that are known. A roll on which nothing was ever laid has none. */
   readonly lays: readonly PicturedLay[];
   readonly findings: readonly Finding[];
-  /** Why parts may no longer lie where they lie. */
+  /** Why parts may no longer lie where the run file has them. */
   readonly faults: readonly Finding[];
   readonly search: SearchState | null;
-  /** Whether the lays are found and could not be written into the run file. */
+  /** Whether a search has found lays that could not be written into the run file. */
   readonly isUnsaved: boolean;
 }
 
 /** A search that is under way. */
 export interface SearchState {
   readonly material: string;
-  /** Of the materials that are to be laid. */
+  /** Which of the materials is just being laid, counted from 1; `of` is how many there are. */
   readonly number: number;
   readonly of: number;
   readonly elapsed: number;
-  /** Seconds that are left for all materials. */
+  /** Seconds that are left for all materials together. */
   readonly left: number;
 }
 

@@ -1,7 +1,10 @@
 import type { Finding } from '../../base/findings.ts';
 import type { Hand, Side } from '../../pattern/words.ts';
 
-/** One shape of a plan, mm in the vehicle: +x to its right, +y forward; `d` is SVG path data. */
+/**
+ * One shape of a plan. Coordinates are mm in the vehicle, +x to its right and +y forward; `d` and
+ * `lines` are SVG path data.
+ */
 export interface PlanShape {
   readonly name: string;
   /** The outline and what is cut out of it. */
@@ -10,7 +13,7 @@ export interface PlanShape {
   readonly lines: string;
   readonly kind: 'piece' | 'pad' | 'mark';
   readonly moved: boolean;
-  /** There for one hand only. */
+  /** Whether it is there for one hand of drive only. */
   readonly alone: boolean;
 }
 
@@ -20,12 +23,12 @@ export interface Plan {
   /** The set as drawn and as ordered, largest shapes first. */
   readonly before: readonly PlanShape[];
   readonly after: readonly PlanShape[];
-  /** minX, minY, maxX, maxY of both. */
+  /** The box around both: minX, minY, maxX, maxY. */
   readonly box: readonly [number, number, number, number];
   /** What moved and why, a line each. */
   readonly changes: readonly {
     readonly what: string;
-    /** Side and middle, in words. */
+    /** The side and the place of its middle, in words; so is `to`. */
     readonly from: string;
     readonly to: string;
     readonly why: string;
@@ -34,13 +37,13 @@ export interface Plan {
   readonly findings: readonly Finding[];
 }
 
-/** A part of one set of the order. */
+/** A part of one set of the order that the plan shows. */
 interface PlanPart {
   readonly name: string;
   readonly kind: string;
   readonly side: Side | null;
   readonly material: string;
-  /** Name of its piece as it stands in the plan. */
+  /** The name that its piece has in the plan. */
   readonly piece: string;
   /** Where its middle is in the plan. */
   readonly at: readonly [number, number];

@@ -1,9 +1,12 @@
 import type { PicturedPart } from './pictured.ts';
 
-/** What parts of one shape have in common: nearly all that is sent of them. */
+/** What parts of one shape have in common, which is nearly all that is sent of them. */
 type PartShape = Pick<PicturedPart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
 
-/** Parts as they are sent where there are thousands: each shape once. */
+/**
+ * Parts as they are sent where there are thousands of them: each shape is there once, and each part
+ * names its shape by number.
+ */
 export interface PackedParts {
   readonly shapes: readonly PartShape[];
   readonly parts: readonly (Omit<PicturedPart, keyof PartShape> & { readonly shape: number })[];

@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 
-/** What every refusal comes as, with status 4xx or 5xx. */
+/** What every refusal is answered with; its status is 4xx or 5xx. */
 export interface Refused {
   readonly findings: readonly Finding[];
 }

@@ -7,7 +7,7 @@ export interface RunComparison {
     readonly where: string;
     readonly words: string;
   }[];
-  /** Overlay pictures as SVG. */
+  /** Pictures of both runs over each other, as SVG. */
   readonly pictures: readonly string[];
 }
 

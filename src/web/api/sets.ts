@@ -7,9 +7,9 @@ export interface SetCheck {
   readonly title: string;
   readonly total: string;
   readonly groups: readonly {
-    /** null: the set as a whole. */
+    /** null: what was found concerns the set as a whole. */
     readonly piece: string | null;
-    /** The piece with its findings ringed, as an SVG; null where there is none. */
+    /** A picture (SVG) of the piece with its findings ringed; null where there is no piece. */
     readonly svg: string | null;
     readonly findings: readonly {
       readonly number: number;
@@ -17,11 +17,11 @@ export interface SetCheck {
       readonly words: string;
     }[];
   }[];
-  /** Pieces that nothing was found on, as SVGs. */
+  /** Pieces on which nothing was found, each with its picture (SVG). */
   readonly sound: readonly { readonly piece: string; readonly svg: string }[];
 }
 
-/** A first set made of a drawing that was sent. */
+/** The first set that was made of a drawing, and what was guessed for it. */
 export interface SetFromDrawing {
   readonly set: string;
   readonly pieces: readonly {
@@ -34,7 +34,7 @@ export interface SetFromDrawing {
   readonly findings: readonly Finding[];
 }
 
-/** What a drawing is sent with. */
+/** What is said along with a drawing that is sent. */
 export const drawingQuerySchema = z.object({
   units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('left out: as the drawing says'),
 });

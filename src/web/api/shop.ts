@@ -3,16 +3,16 @@ import type { Order } from '../../handing/order.ts';
 import type { Hand, Turns } from '../../pattern/words.ts';
 import type { RunSheet } from '../../run/run-file.ts';
 
-/** Everything there is to choose from. */
+/** Everything that the workshop has to choose from. */
 export interface Shop {
   readonly sets: readonly SetCard[];
   readonly materials: readonly MaterialCard[];
   readonly cutters: readonly { readonly name: string; readonly title: string }[];
   readonly labels: readonly string[];
   readonly runs: readonly RunCard[];
-  /** Rolls of the shop by their material. */
+  /** The rolls that the shop has, by their material. */
   readonly stock: RunSheet['rolls'];
-  /** What could not be read, in words. */
+  /** What could not be read, and so is not in the lists above. */
   readonly findings: readonly Finding[];
 }
 
@@ -21,7 +21,7 @@ export interface SetCard {
   readonly title: string;
   readonly drawn: Hand;
   readonly pieces: number;
-  /** Colours that its tape is kept in; null where any will do. */
+  /** The colours that the set's tape is kept in; null where any colour will do. */
   readonly colours: readonly string[] | null;
   readonly hasPads: boolean;
   readonly hasBoards: boolean;
@@ -41,18 +41,18 @@ export interface MaterialCard {
   readonly length: number | null;
 }
 
-/** A run file, a run folder, or both. */
+/** A run: its run file (patterns/<run>.yaml), its run folder (out/<run>), or both. */
 export interface RunCard {
   readonly name: string;
   readonly title: string;
-  /** Of its run file; null where there is none, as of a recut. */
+  /** The orders of its run file; null where it has none, as a recut. */
   readonly orders: readonly Order[] | null;
-  /** Of its run file; null where there is none. */
+  /** The cutter that its run file names; null where it has none. */
   readonly cutter: string | null;
-  /** Whether the search has laid parts in its run file. */
+  /** Whether the run file has parts that a search has laid. */
   readonly isLaid: boolean;
   readonly folder: FolderCard | null;
-  /** Last change of file or folder, ISO 8601. */
+  /** When its file or folder was last changed, ISO 8601. */
   readonly changed: string;
 }
 

@@ -1,4 +1,4 @@
-/** The built page, given out from memory. */
+/** Gives out the built page, from memory. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { extname, join, relative, sep } from 'node:path';
 import type { MiddlewareHandler } from 'hono';
@@ -10,8 +10,9 @@ interface PageFile {
 }
 
 /**
- * Middleware that answers GET for the files of the built page, read once now, and leaves all else to
- * whatever comes next. The page is told the key. What a request asks for never becomes a path on the disk.
+ * Middleware that answers GET requests for the files of the built page and leaves everything else to
+ * what comes after it. The files are read once, now: what a request asks for never becomes a path on
+ * the disk. The key is written into the page.
  */
 export function builtPage(folder: string, key: string): MiddlewareHandler {
   const files = existsSync(join(folder, 'index.html')) ? readPage(folder, key) : null;
@@ -53,7 +54,7 @@ function withKey(html: string, key: string): string {
 function kindOf(path: string): Omit<PageFile, 'bytes'> {
   return {
     type: types[extname(path)] ?? 'application/octet-stream',
-    // What is in assets is named by a hash of what it holds.
+    // The names of files in assets have a hash of what they hold.
     caching: path.startsWith('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache',
   };
 }

@@ -7,16 +7,16 @@ import type { Searches } from '../under-way/searches.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
-/** What all routes work with. */
+/** What all routes work with: the workshop, and what is under way in it. */
 export interface Desk {
   readonly shop: Workshop;
   readonly threads: ServerThreads;
-  /** For what takes no time once its files are known. */
+  /** One thread alone, for work that takes no time once its files are known. */
   readonly quick: ServerThreads;
   readonly events: Channel<RunEvent>;
   readonly searches: Searches;
   readonly folders: RunFolders;
   readonly cuts: Cuts;
-  /** An answer whose findings name files from the workshop's folder. */
+  /** Gives the answer with its findings naming files by their way from the workshop's folder. */
   readonly told: <T extends Refused>(answer: T) => T;
 }

@@ -17,7 +17,10 @@ const fileTypes: Readonly<Record<string, typeof unknownType>> = {
   '.json': { type: 'application/json', shown: false },
 };
 
-/** Runs that are cut: their files as far as they are proven, rehearsals, recuts, comparisons. */
+/**
+ * Routes for runs that are cut: their files as far as they are proven, rehearsals, recuts and
+ * comparisons.
+ */
 export function folderRoutes({ shop, threads, folders, told }: Desk) {
   return new Hono()
     .get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))))
@@ -52,7 +55,8 @@ export function folderRoutes({ shop, threads, folders, told }: Desk) {
       return c.body(bytes, 200, {
         'Content-Type': type,
         'Content-Disposition': `${shown ? 'inline' : 'attachment'}; filename="${file.name}"`,
-        // Browsers show a PDF in a page of their own making, which must have its way.
+        // A browser shows a PDF in a page of its own making, which a stricter policy would keep
+        // from working.
         ...(type === pdf ? { 'Content-Security-Policy': "frame-ancestors 'self'" } : {}),
       });
     });

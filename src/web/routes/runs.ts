@@ -7,13 +7,15 @@ import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import type { Desk } from './desk.ts';
 import { sent } from './sent.ts';
 
-/** Runs on their way: their files, their lays, and the making of what the machine needs. */
+/**
+ * Routes for runs on their way: their run files, their lays, and the making of what the machine needs.
+ */
 export function runRoutes(desk: Desk) {
   const { shop, quick, events, searches, folders, cuts, told } = desk;
   return new Hono()
     .get('/api/run/:run', (c) => {
       const run = openRunFile(shop, c.req.param('run'));
-      // Whoever opens a run may soon play it: it starts at once then.
+      // Whoever opens a run may soon play it; it is made ready to start at once.
       folders.getReady(run.name);
       return c.json(run);
     })
@@ -73,7 +75,7 @@ async function movedTo(
   return { ...judged, version: now };
 }
 
-/** Lays that a search has found in the place of those in the run file. */
+/** The lays of the run file, with those that a search has found in the place of older ones. */
 function newer(lays: LayTable['lays'], found: LayTable['lays']): LayTable['lays'] {
   const replaced = new Set(found.map(({ material }) => material));
   return [...lays.filter(({ material }) => !replaced.has(material)), ...found];

@@ -6,7 +6,9 @@ import { forgetRoll, rememberRoll } from '../workshop/stock-file.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 
-/** Sets, orders before they are in any run, drawings, and the rolls of the shop. */
+/**
+ * Routes for sets, for orders before they are in any run, for drawings, and for the rolls of the shop.
+ */
 export function shopRoutes({ shop, threads, quick, told }: Desk) {
   return new Hono()
     .get('/api/shop', async (c) => c.json(told(await quick.run('shop', { shop }))))

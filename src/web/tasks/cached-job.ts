@@ -12,7 +12,10 @@ interface KnownJob {
 
 const known = new Map<string, KnownJob>();
 
-/** The job of a run file, read again only where one of its files has changed. Throws a Refusal. */
+/**
+ * The job of a run file. It is read again only where one of the files that it comes from has changed.
+ * Throws a Refusal where the run is refused.
+ */
 export function jobOf(shop: Workshop, run: string): Job {
   const file = runFileIn(shop, run);
   const before = known.get(file);
@@ -23,7 +26,7 @@ export function jobOf(shop: Workshop, run: string): Job {
   return job;
 }
 
-/** Size and time of each file that was read. */
+/** Tells whether files have changed: the size and the time of each file that was read. */
 function stampOf({ inputs }: Job, file: string): string {
   return inputs
     .map((input) => {

@@ -5,10 +5,10 @@ import type { RunComparison } from '../api/runs.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
-/** mm within which geometry is the same, as on the command line. */
+/** Geometry is the same within this distance, mm, as on the command line. */
 const tolerance = 0.01;
 
-/** What tells two run folders apart. Throws a Refusal. */
+/** Says what tells two run folders apart. Throws a Refusal where one of them cannot be read. */
 export function compare({
   shop,
   before,

@@ -22,8 +22,8 @@ import { picturedPart } from './pictured-part.ts';
 import { picturedRoll } from './pictured-roll.ts';
 
 /**
- * A run folder with what the proof says of its files as they stand now: programs are offered only where
- * it finds nothing wrong. Throws a Refusal where it is no run folder.
+ * Reads a run folder and has its files proven as they stand now: programs are offered only where the
+ * proof finds nothing wrong. Throws a Refusal where it is no run folder.
  */
 export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolder {
   const path = runFolderIn(shop, run);
@@ -51,7 +51,7 @@ function restOfLay(lay: LayRecord): KeptRoll[] {
   const rest = restOfRoll(lay);
   if (rest?.name === undefined || rest.length === Infinity) return [];
   const { startMargin, defects = [], outline: _, ...others } = rest;
-  // Less rather than more than there is: whole mm, and nothing before its new start.
+  // Rather less is said than there is: whole mm, and nothing before the new start.
   const corners = defects.map((defect) =>
     defect.map(({ x, y }): [number, number] => [Math.max(0, x), y]),
   );
@@ -126,7 +126,10 @@ function recordedParts(record: RunRecord): PicturedPart[] {
   });
 }
 
-/** Parts of a record, those of one shape with the very same contour: it is drawn once for all. */
+/**
+ * Gives the parts of a record. Parts of one shape share one contour, so that it is drawn once for all
+ * of them.
+ */
 export function partsAlike(): (record: PartRecord) => Part {
   const known = new Map<string, Part['cut']>();
   return (record) => {
@@ -139,7 +142,7 @@ export function partsAlike(): (record: PartRecord) => Part {
   };
 }
 
-/** Of a lay of a run, or of its mirror image on the bed. */
+/** The roll of a lay, or of its mirror image on the bed, as pictures show it. */
 export function recordedRoll(lay: Lay, { materials }: RunRecord): PicturedRoll {
   const { material: name } = lay;
   const title = materials.find((one) => one.name === name)?.title ?? name;

@@ -16,10 +16,13 @@ interface ImportWish {
   readonly units: Units | null;
 }
 
-/** Makes a first set of a drawing that was sent, read as any other is. Throws a Refusal. */
+/**
+ * Makes a first set of a drawing that was sent; it is read as any other drawing is. Throws a Refusal
+ * where it cannot be read.
+ */
 export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFromDrawing {
   const folder = placeIn(shop.patterns, set);
-  // Beside the sets, so that nothing is written outside the workshop.
+  // It is kept beside the sets for a moment, so that nothing is written outside the workshop.
   const sent = mkdtempSync(join(shop.patterns, '.sent-'));
   const file = join(sent, `${set}.dxf`);
   try {
@@ -48,11 +51,14 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFro
     if (!(error instanceof Refusal)) throw error;
     throw new Refusal(error.findings.map((one) => named(one, file, set)));
   } finally {
-    rmSync(sent, { recursive: true, force: true });
+    rmSync(sent, { recursive: true, force: true, maxRetries: 3 });
   }
 }
 
-/** The place where the drawing was kept for a moment means nothing to whoever sent it. */
+/**
+ * The finding without the place where the drawing was kept for a moment, which means nothing to whoever
+ * sent it.
+ */
 function named(finding: Finding, file: string, set: string): Finding {
   if (finding.where.file !== file) return finding;
   return { ...finding, where: { ...finding.where, file: `${set}.dxf` } };

@@ -25,7 +25,7 @@ import { jobOf } from './cached-job.ts';
 import { picturedPart } from './pictured-part.ts';
 import { picturedRoll } from './pictured-roll.ts';
 
-/** All that the lay's view shows of a run. Throws a Refusal. */
+/** Gathers all that the view Lay shows of a run. Throws a Refusal where the run is refused. */
 export function layTable({
   shop,
   run,
@@ -60,7 +60,7 @@ function laidFaults(job: Job, material: Material, roll: LoadedRoll): Finding[] {
   }));
 }
 
-/** The rolls of every material that something is cut from. */
+/** The rolls of every material that parts of the run are cut from. */
 export function loadedRolls(job: Job): { material: Material; roll: LoadedRoll }[] {
   const used = new Set(job.parts.map(({ material }) => material));
   return [...job.materials.values()]
@@ -84,7 +84,7 @@ function picturedParts(job: Job): PicturedPart[] {
 
 type PartWords = Pick<PicturedPart, 'next' | 'neighbours'>;
 
-/** Of the parts of an order, by their names. */
+/** What is said of the parts of an order, by their names. */
 function partWords(
   facts: OrderFacts,
   lengths: ReturnType<typeof lengthWords>,
@@ -102,7 +102,10 @@ function partWords(
   );
 }
 
-/** Where the run file has parts of a roll, pinned or laid; what it names and the orders no longer have is left out. */
+/**
+ * Where the run file has parts on a roll, pinned or laid. A part that it names and that the orders no
+ * longer have is left out.
+ */
 export function knownPlacements(
   job: Job,
   material: Material,
@@ -127,7 +130,7 @@ function knownLay(job: Job, material: Material, roll: LoadedRoll): PicturedLay[]
   return [{ material: material.name, roll: roll.name ?? null, placements, pinned, ...figures }];
 }
 
-/** Length in mm and density of parts where they lie, in words of `Lay`. */
+/** The length and the density of parts where they lie; see `Lay`. */
 function figuresOf(
   placements: readonly Placement[],
   byLabel: ReadonlyMap<string, Part>,

@@ -18,7 +18,9 @@ export interface LayWish extends SearchWish {
   readonly run: string;
 }
 
-/** Whoever looks on must be drawn for meanwhile: one of the machine's cores is left for that. */
+/**
+ * Threads of the search. One of the machine's cores is left for the browser of whoever looks on.
+ */
 const enginesAtOnce = Math.max(1, Math.min(2, availableParallelism() - 1));
 
 export interface LaidAnew {
@@ -28,9 +30,9 @@ export interface LaidAnew {
 }
 
 /**
- * Searches for shorter lays of a run from where its run file has them, until the time is over or it is
- * stopped. Pinned parts stay. Materials that do not fit are told in the findings. Throws a Refusal
- * where the run itself is refused.
+ * Searches for shorter lays of a run, beginning with where its run file has the parts, until the time
+ * is over or the search is stopped. Pinned parts stay where they are. A material whose parts do not fit
+ * is told in the findings. Throws a Refusal where the run itself is refused.
  */
 export async function lay(
   { shop, run, seconds, material: wanted }: LayWish,
@@ -75,7 +77,10 @@ interface LayTools {
   readonly signal: AbortSignal;
 }
 
-/** One material, from where its run file has it; where that no longer fits, from nothing. */
+/**
+ * Lays one material, beginning with where the run file has its parts; where they no longer fit, it
+ * begins with nothing laid.
+ */
 async function laidOrNot(
   job: Job,
   material: Material,
@@ -103,7 +108,7 @@ function laidFromNothing({ findings }: Refusal, { name }: Material): Finding {
   };
 }
 
-/** The job with nothing of the material laid; null where nothing is. */
+/** The job with nothing of the material laid; null where nothing of it is laid anyway. */
 function withoutLaid(job: Job, { name }: Material): Job | null {
   const sheets = [job.run.rolls[name] ?? []].flat();
   if (sheets.every(({ laid }) => laid.length === 0)) return null;
@@ -135,7 +140,7 @@ async function search(
   return laid.map((one) => laidOf(job, one));
 }
 
-/** More parts need more time, but not in proportion: seconds for each material. */
+/** How many seconds each material gets. More parts need more time, but not in proportion. */
 function sharesOf(job: Job, materials: readonly Material[], seconds: number): number[] {
   const weights = materials.map(({ name }) =>
     Math.sqrt(job.parts.filter(({ material }) => material === name).length),
@@ -173,7 +178,7 @@ function pinnedOn(job: Job, material: string, roll: Roll): string[] {
   return (loaded?.roll.pins ?? []).map(({ part }) => part);
 }
 
-/** The lay itself, to the last digit. */
+/** The lay as it is saved: to the last digit, while pictures are rounded. */
 function laidOf(job: Job, { material, roll, placements, length, density }: Lay): PicturedLay {
   return {
     material,

@@ -12,13 +12,18 @@ import type { PicturedPart } from '../api/pictured.ts';
 
 type Geometry = Pick<PicturedPart, 'd' | 'ring' | 'box' | 'marks' | 'at' | 'edges'>;
 
-/** mm that a hit test may be off. */
+/** How far the corners that tell what lies under a pointer may be off, mm. */
 const coarse = 1;
 
-/** Parts of further sets share the contours of the first: drawn once for all. */
+/**
+ * Parts of further sets share the contours of the first set, so each contour is drawn once for all of
+ * them.
+ */
 const drawnOnce = new WeakMap<Path, Geometry>();
 
-/** A part as the page draws it. `next` and `neighbours` are said of it in words. */
+/**
+ * A part as pictures of a roll show it. `next` and `neighbours` are what is said of it in words.
+ */
 export function picturedPart(
   part: Part,
   turns: Turns,

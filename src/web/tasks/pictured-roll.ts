@@ -2,7 +2,7 @@ import type { Point } from '../../geometry/paths/point.ts';
 import type { Roll } from '../../lay/lay.ts';
 import type { PicturedRoll } from '../api/pictured.ts';
 
-/** A roll as the page draws it. */
+/** A roll as pictures of it show it. */
 export function picturedRoll(
   roll: Roll,
   material: { readonly name: string; readonly title: string },

@@ -14,7 +14,10 @@ interface PlaceWish {
   readonly to: PartPlace;
 }
 
-/** Whether a part may lie where a hand has put it, among the others as the run file has them. */
+/**
+ * Judges whether a part may lie where a person has put it, with all others where the run file has them.
+ * Throws a Refusal where there is no such part on that roll.
+ */
 export function place({ shop, run, move, to }: PlaceWish): Pick<PartMoved, 'findings' | 'near'> {
   const job = jobOf(shop, run);
   const { material: name, roll: rollName, label } = move;

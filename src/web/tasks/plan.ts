@@ -22,7 +22,10 @@ import type { Plan, PlanShape } from '../api/orders.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
 
-/** The vehicle's plan with what an order contains, for its hand and the drawn one. Throws a Refusal. */
+/**
+ * Draws the vehicle's plan with what an order contains, for the hand of drive that is ordered and for
+ * the one that is drawn. Throws a Refusal where the set has errors.
+ */
 export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
   const patterns = readSet(placeIn(shop.patterns, order.set), shop.shared);
   refuseErrors(patterns.findings);
@@ -94,7 +97,7 @@ function shapesOf({ pieces, marked }: ShownHand, pads: readonly Path[]): PlanSha
   ];
 }
 
-/** A point is drawn as a small cross, mm. */
+/** The mark for a point: a small cross; SVG path data, mm. */
 function pointMark({ vertices }: Path): string {
   const { x, y } = vertices[0]!;
   return `M${x - 12} ${y}L${x + 12} ${y}M${x} ${y - 12}L${x} ${y + 12}`;

@@ -5,10 +5,13 @@ import type { RecutMade, RecutWish } from '../api/files.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
-/** Rounds of moves a material, as on the command line. */
+/** Rounds of moves in the search for each material, as on the command line. */
 const effort = 500;
 
-/** Cuts parts of a run once more, into a folder of the next free name. Throws a Refusal. */
+/**
+ * Cuts parts of a run once more, into a run folder of the next name that is free. Throws a Refusal
+ * where they cannot be cut.
+ */
 export async function recutParts({
   shop,
   run,

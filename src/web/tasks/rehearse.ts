@@ -18,8 +18,9 @@ import { partsAlike, recordedRoll } from './folder.ts';
 import { picturedPart } from './pictured-part.ts';
 
 /**
- * A program of a run folder as it stands there, read back and timed, for the page to play: what goes
- * over the wire is one block, see `rehearsalBody`. Throws a Refusal.
+ * Reads a program of a run folder back as it stands there, with the time of each move, for the page to
+ * play. What it gives is one block of bytes (see `rehearsalBody`). Throws a Refusal where there is no
+ * such program.
  */
 export function rehearseProgram({
   shop,
@@ -72,7 +73,9 @@ function headOf(
   };
 }
 
-/** The first point of each part: programs say before each stroke whose it is. */
+/**
+ * The first point of each part. A program says in a comment before each stroke which part it is of.
+ */
 function partsBegun(
   points: Rehearsed['points'],
   text: string,
@@ -84,7 +87,7 @@ function partsBegun(
     const label = /^(?:N\d+ *)?\((\S+)/.exec(line)?.[1];
     if (label !== undefined && labels.has(label) && !begun.has(label)) begun.set(label, i + 1);
   }
-  // Lines and points both run through the program: one walk finds them all.
+  // Lines and points are both in the order of the program, so one walk finds them all.
   let move = 0;
   return [...begun].flatMap(([label, line]) => {
     while (move < points.length && (points[move]!.line <= line || points[move]!.tip === tipUp)) {
@@ -95,7 +98,9 @@ function partsBegun(
   });
 }
 
-/** Roll and parts as they lie on the bed: with the face down each is a mirror image. */
+/**
+ * Roll and parts as they lie on the bed; where the carpet lies face down, each is a mirror image.
+ */
 function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
   const labels = new Set(record.placements.map(({ label }) => label));
   const parts = run.parts.filter(({ label }) => labels.has(label)).map(partsAlike());
@@ -109,9 +114,10 @@ function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
 }
 
 /**
- * One block: the length of the head in bytes (uint32), the head as JSON, its parts packed, filled with spaces so that the
- * numbers begin at a multiple of 8, then x, y and at as float32, line as uint32 and tip as bytes, each
- * `count` long and little-endian.
+ * Packs a rehearsal into one block of bytes. It begins with the length of the head in bytes (uint32)
+ * and the head as JSON, with its parts packed and with spaces behind it, so that the numbers begin at a
+ * multiple of 8. Then come `count` numbers each of x, y and at (float32), of line (uint32) and of tip
+ * (bytes). All are little-endian.
  */
 export function rehearsalBody(head: Rehearsal, { points }: Pick<Rehearsed, 'points'>): ArrayBuffer {
   const { bed } = head;

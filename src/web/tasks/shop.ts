@@ -16,7 +16,10 @@ import { readYaml } from '../../base/yaml.ts';
 import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
-/** Everything there is to choose from; what cannot be read is left out and said. */
+/**
+ * Gathers everything that the workshop has to choose from. What cannot be read is left out, and the
+ * findings say so.
+ */
 export function shopCards({ shop }: { shop: Workshop }): Shop {
   const findings: Finding[] = [];
   const each = <T>(names: readonly string[], read: (name: string) => T): T[] =>
@@ -64,7 +67,10 @@ function foldersIn(folder: string): string[] {
     .sort();
 }
 
-/** Not those that are still being written, or were when the program was ended. */
+/**
+ * Names of the run folders, without those that are still being written or were left behind when the
+ * program was ended.
+ */
 function runFolders({ out }: Workshop): string[] {
   return foldersIn(out).filter(
     (name) => !/\.(?:partial|old)-\d+$/.test(name) && existsSync(join(out, name, 'run.json')),
@@ -113,11 +119,11 @@ function runCard(name: string, { patterns, out }: Workshop): RunCard {
 }
 
 interface KnownFolder extends FolderCard {
-  /** None where the record cannot be read. */
+  /** undefined: the record cannot be read. */
   readonly title: string | undefined;
 }
 
-/** What stands at the top of a run.json; whether the rest is sound is asked where the run is opened. */
+/** What a run.json says in short. Whether all of it is sound is asked when the run is opened. */
 function folderCard(file: string): KnownFolder {
   const text = readFileSync(file, 'utf8');
   try {
@@ -138,7 +144,10 @@ function folderCard(file: string): KnownFolder {
   }
 }
 
-/** Reads a file again only where it has changed: records and laid runs are long. */
+/**
+ * Gives a reader that reads a file again only where it has changed, since records and laid runs are
+ * long.
+ */
 function whileUnchanged<T>(read: (file: string) => T): (file: string) => T {
   const known = new Map<string, { readonly value: T; readonly changed: number }>();
   return (file) => {

@@ -13,7 +13,7 @@ import { shopCards } from './shop.ts';
 import { layTable } from './lay-table.ts';
 import { zipFolder } from './zip.ts';
 
-/** Everything that the server has done in a thread, so that it answers meanwhile. */
+/** Everything that the server has done in a thread, so that it can answer meanwhile. */
 export const tasks = {
   shop: shopCards,
   check,

@@ -6,7 +6,9 @@ import type { ServerTasks } from './tasks.ts';
 /** Threads for the work of the page's server, so that it always answers. */
 export type ServerThreads = Threads<ServerTasks>;
 
-/** Loaded when first needed: the tasks bring nearly the whole product with them. */
+/**
+ * Loads the tasks when the first is asked for, since they bring nearly the whole product with them.
+ */
 export const loadTasks = async (): Promise<ServerTasks> => (await import('./tasks.ts')).tasks;
 
 /** Opens a pool of at most `most` threads that do the tasks of the server. */

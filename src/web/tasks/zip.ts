@@ -6,10 +6,13 @@ import type { HandedOver } from '../../base/threads/task.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
-/** The earliest time that a zip can say: the same folder, the same bytes. */
+/**
+ * The time of every file in the zip, which is the earliest that a zip can say: the same folder gives
+ * the same bytes.
+ */
 const noTime = new Date(1980, 0, 1);
 
-/** A run folder as one zip, everything in a folder of its name. */
+/** Packs a run folder into one zip, with everything in a folder of its name. */
 export function zipFolder({
   shop,
   run,

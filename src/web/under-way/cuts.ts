@@ -8,9 +8,15 @@ import { findingsOfFailure } from '../failure.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
-/** Runs whose files are being made, or were since the server began: each one at a time. */
+/**
+ * The making of the files of runs: what is under way, and how it ended since the server began. Each
+ * run's files are made once at a time.
+ */
 export interface Cuts {
-  /** Begins to make the files of a run. Throws a Refusal where that is under way, or there is no such run. */
+  /**
+   * Begins to make the files of a run. Throws a Refusal where that is under way already, or where there
+   * is no such run.
+   */
   readonly begin: (run: string) => void;
   readonly stateOf: (run: string) => CutState;
   /** Waits until all that is under way is done. */

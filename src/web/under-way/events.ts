@@ -6,7 +6,7 @@ import { openInbox } from './inbox.ts';
 
 /** Tells everybody who looks on what happens, by server-sent events. */
 export interface Channel<E extends ChannelEvent> {
-  /** Tells an event to all who listen under this name; never waits for any of them. */
+  /** Tells an event to all who listen under this name, and waits for none of them. */
   readonly tell: (name: string, event: E) => void;
   /** Answers a request with all that is told under a name from now on, until either side ends it. */
   readonly listen: (c: Context, name: string) => Response;
@@ -16,10 +16,10 @@ export interface Channel<E extends ChannelEvent> {
   readonly close: () => void;
 }
 
-/** ms of silence after which a sign of life is sent. */
+/** After so many ms of silence a sign of life is sent. */
 const heartbeatEvery = 15_000;
 
-/** Opens a channel: one for all names, as of runs. */
+/** Opens a channel, which serves all names (those of runs). */
 export function channel<E extends ChannelEvent>(): Channel<E> {
   const listening = new Map<string, Set<Inbox<E>>>();
   const join = (name: string): Inbox<E> => {
@@ -36,7 +36,7 @@ export function channel<E extends ChannelEvent>(): Channel<E> {
       for (const box of listening.get(name) ?? []) box.put(event);
     },
     listen: (c, name) => {
-      // Whoever asks for the head alone takes no events.
+      // A request for the head alone takes no events.
       if (c.req.method === 'HEAD') {
         return c.body(null, 200, { 'Content-Type': 'text/event-stream' });
       }
@@ -54,7 +54,7 @@ async function send<E extends ChannelEvent>(stream: SSEStreamingApi, box: Inbox<
   const write = (event: E): Promise<void> =>
     stream.writeSSE({ event: event.kind, data: JSON.stringify(event) });
   stream.onAbort(() => box.end());
-  // A write to somebody who reads no more ends only with the stream.
+  // Writing to somebody who no longer reads ends only when the stream does.
   void box.ended.then(() => stream.abort());
   while (!box.isOver()) {
     const event = box.take();

@@ -1,16 +1,19 @@
-/** What an event says of itself, as far as it matters to whoever passes it on. */
+/** What an event says of itself, as far as it matters for passing it on. */
 export interface ChannelEvent {
   readonly kind: string;
   readonly material?: string;
   readonly roll?: string | null;
 }
 
-/** What somebody who listens has not taken yet. */
+/** The events that somebody who listens has not taken yet. */
 export interface Inbox<E> {
   readonly put: (event: E) => void;
-  /** The oldest event; null: there is none. */
+  /** Takes the oldest event out; null where there is none. */
   readonly take: () => E | null;
-  /** Waits until there is something to take or it is over: true; or for so many ms: false. */
+  /**
+   * Waits for something to take: true once there is something or the inbox is over, false after so many
+   * ms.
+   */
   readonly filled: (ms: number) => Promise<boolean>;
   readonly end: () => void;
   readonly isOver: () => boolean;
@@ -18,10 +21,13 @@ export interface Inbox<E> {
   readonly size: () => number;
 }
 
-/** Events that may wait. Whoever falls behind further is cut off, and begins anew when he comes back. */
+/**
+ * The most events that may wait. Whoever falls behind further is cut off, and begins anew on coming
+ * back.
+ */
 const mostWaiting = 1000;
 
-/** Opens an inbox that never grows beyond all bounds; `onEnd` is called once when it is over. */
+/** Opens an inbox that cannot grow beyond all bounds. `onEnd` is called once, when it is over. */
 export function openInbox<E extends ChannelEvent>(onEnd: () => void = () => {}): Inbox<E> {
   const waiting = new Map<string, E>();
   let count = 0;
@@ -40,7 +46,7 @@ export function openInbox<E extends ChannelEvent>(onEnd: () => void = () => {}):
   const put = (event: E): void => {
     if (over) return;
     const slot = fleetingSlot(event) ?? `${count++}`;
-    // What takes an older one's place comes after all that was told in between.
+    // An event that replaces an older one comes after everything that was told in between.
     waiting.delete(slot);
     waiting.set(slot, event);
     if (waiting.size > mostWaiting) end();
@@ -67,7 +73,10 @@ export function openInbox<E extends ChannelEvent>(onEnd: () => void = () => {}):
 
 const fleetingKinds = new Set(['trying', 'lay', 'search']);
 
-/** Of these only the newest is worth anything, for each roll; null: every event counts. */
+/**
+ * What an event shares with those that it replaces: of some kinds only the newest for a roll is worth
+ * anything. null: every event of its kind counts.
+ */
 function fleetingSlot({ kind, material, roll }: ChannelEvent): string | null {
   return fleetingKinds.has(kind) ? JSON.stringify([kind, material, roll]) : null;
 }

@@ -7,35 +7,41 @@ import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, placeIn, runFolderIn } from '../workshop/workshop.ts';
 
-/** Run folders, each proven again whenever anything in it has changed. */
+/** The run folders of the workshop. Each is proven again whenever anything in it has changed. */
 export interface RunFolders {
-  /** Throws a Refusal where it is no run folder. */
+  /** Reads a run folder with its proof. Throws a Refusal where it is no run folder. */
   readonly folder: (run: string) => Promise<RunFolder>;
-  /** A file of a run folder, if it is offered as the proof finds the folder now. Throws a Refusal. */
+  /**
+   * Reads a file of a run folder. Throws a Refusal where the proof, as it finds the folder now, keeps
+   * it from being given out.
+   */
   readonly file: (
     run: string,
     name: string,
   ) => Promise<{ file: FolderFile; bytes: Uint8Array<ArrayBuffer> }>;
-  /** A program of a run folder, ready to be played; see `rehearsalBody`. Throws a Refusal. */
+  /**
+   * A program of a run folder, ready to be played (see `rehearsalBody`). Throws a Refusal where there
+   * is none.
+   */
   readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
-  /** Has the program that most likely is played next read back, without waiting for it. */
+  /** Has the program read back that is most likely played next, and does not wait for it. */
   readonly getReady: (run: string) => void;
-  /** All of a proven run folder in one. Throws a Refusal. */
+  /** All of a run folder in one zip. Throws a Refusal where it is not proven. */
   readonly zip: (run: string) => Promise<Uint8Array<ArrayBuffer>>;
 }
 
-/** The program of a whole lay: neither dry nor of one bite. */
+/** Names of programs of a whole lay, which are neither dry nor of one bite. */
 const isWhole = /^(?!.*\.(?:dry|bite-\d+)\.nc$).*\.nc$/;
 
-/** Programs that are kept ready to be played. */
+/** How many programs are kept ready to be played. */
 const mostPlayed = 8;
 
 interface ProvenFolder {
   readonly stamp: string;
   readonly folder: RunFolder;
-  /** Files that the run was made from, by their names from the run file's folder. */
+  /** The files that the run was made from, by their way from the run file's folder. */
   readonly read: readonly string[];
-  /** Their state when it was asked whether the run is up to date. */
+  /** Their sizes and times when it was asked whether the run is up to date. */
   readonly inputs: string;
 }
 
@@ -75,12 +81,15 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
       .filter((name) => isWhole.test(name))
       .map((name) => ({ name, size: lstatSync(join(path, name)).size }))
       .sort((a, b) => b.size - a.size)[0];
-    // What is wrong with it is told whoever asks for it.
+    // What is wrong with it is told when it is asked for.
     if (largest !== undefined) {
       rehearsal(run, largest.name.replace(/\.nc$/, '')).catch(() => {});
     }
   };
-  /** What is given is what was proven: nothing has changed between the two. */
+  /**
+   * Reads something of a run folder, and makes sure that nothing changed between the proof and the
+   * reading.
+   */
   const unchanged = async <T>(
     run: string,
     read: (folder: RunFolder) => T | Promise<T>,
@@ -122,7 +131,10 @@ function refuseUnproven(): never {
   );
 }
 
-/** None where it cannot be read: the proof has words for that. */
+/**
+ * The files that a run was made from. Where its record cannot be read there are none; the proof says
+ * so.
+ */
 function inputsOf(record: string): readonly string[] {
   try {
     const { inputs }: Pick<RunRecord, 'inputs'> = JSON.parse(readFileSync(record, 'utf8'));
@@ -132,7 +144,7 @@ function inputsOf(record: string): readonly string[] {
   }
 }
 
-/** Size and time of each file that a run was made from. */
+/** Tells whether the inputs of a run have changed: the size and the time of each. */
 function inputsIn(shop: Workshop, files: readonly string[]): string {
   return files
     .map((file) => inputIn(shop, file))
@@ -141,7 +153,10 @@ function inputsIn(shop: Workshop, files: readonly string[]): string {
     .join('\n');
 }
 
-/** Name, size and time of everything in a folder. */
+/**
+ * Tells whether a folder has changed: the name, size and time of everything in it. Throws a Refusal
+ * where there is no such folder.
+ */
 function stampOf(folder: string): string {
   if (!existsSync(folder) || !statSync(folder).isDirectory()) {
     refuse('file', 'there is no run folder of that name.', 'Make its files first.', {

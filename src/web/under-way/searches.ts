@@ -11,10 +11,10 @@ import type { LayWish } from '../tasks/lay.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
-/** A search that is under way, or one whose lays could not be saved yet. */
+/** A search that is under way, or one that is over and whose lays could not be saved yet. */
 interface RunSearch {
   readonly stop: AbortController;
-  /** Of the run file that it began with. */
+  /** The version of the run file that the search began with. */
   readonly version: string;
   state: SearchState | null;
   readonly shown: Map<string, PicturedLay>;
@@ -22,24 +22,27 @@ interface RunSearch {
   done: Promise<void>;
 }
 
-/** The searches of all runs: one at a time for each run. */
+/** The searches of all runs. Each run has one at a time. */
 export interface Searches {
   /** Begins a search. Throws a Refusal where one is under way. */
   readonly begin: (run: string, wish: SearchWish) => void;
-  /** Ends a search; its best lay so far is saved. Nothing to end is no fault. */
+  /** Ends a search and saves its best lay so far. It is no fault where no search is under way. */
   readonly stop: (run: string) => Promise<void>;
-  /** Saves once more what could not be saved. Throws a Refusal. */
+  /**
+   * Tries once more to save what could not be saved, and gives the run file's new version. Throws a
+   * Refusal where there is nothing to save, or where it fails again.
+   */
   readonly save: (run: string) => string;
-  /** null: none is under way. */
+  /** How the search of a run stands; null where none is under way. */
   readonly stateOf: (run: string) => SearchState | null;
-  /** Lays that are found, and not yet or not at all in the run file. */
+  /** Lays that a search has found and that are not in the run file (yet). */
   readonly laysOf: (run: string) => readonly PicturedLay[];
   /**
-   * Before anything else is done to a run: refuses one that is being searched, and saves what could not
-   * be saved before. Throws a Refusal.
+   * Is called before anything else is done to a run: saves what could not be saved before. Throws a
+   * Refusal where the run is being searched.
    */
   readonly settle: (run: string) => void;
-  /** Ends all and saves what they have. */
+  /** Ends all searches and saves what they have found. */
   readonly close: () => Promise<void>;
 }
 

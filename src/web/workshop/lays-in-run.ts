@@ -6,7 +6,9 @@ import type { PicturedLay } from '../api/pictured.ts';
 
 type RollSheets = RunSheet['rolls'][string];
 
-/** The run file with lays kept in it: what a search has laid of these materials, and nothing older. */
+/**
+ * The run file with lays kept in it: for these materials, what a search has laid and nothing older.
+ */
 export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunSheet {
   const materials = [...new Set(lays.map(({ material }) => material))];
   const rolls = materials.map((material): [string, RollSheets] => {
@@ -25,8 +27,8 @@ export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunShee
 }
 
 /**
- * The run file with a part pinned where a hand has put it, on this roll and no other; or let go, to lie
- * where it lies until a search moves it.
+ * The run file with a part pinned where a person has put it, on this roll and on no other; or with the
+ * part let go, so that it lies where it lies until a search moves it.
  */
 export function withMove(
   sheet: RunSheet,
@@ -54,7 +56,10 @@ export function withMove(
   return { ...sheet, rolls: { ...sheet.rolls, [material]: moved } };
 }
 
-/** Pins in the order in which their parts stood before, new ones behind: their lines stay where they are. */
+/**
+ * Puts pins in the order in which their parts stood before, with new ones behind them, so that their
+ * lines in the file stay where they are.
+ */
 function inOldOrder(pins: readonly Pin[], before: readonly Pin[]): Pin[] {
   const places = new Map(before.map(({ part }, i) => [part, i]));
   const placeOf = ({ part }: Pin): number => places.get(part) ?? before.length;
@@ -65,7 +70,10 @@ function pinOf({ label, x, y, rotation }: Placement): Pin {
   return { part: label, at: [x, y], rotation };
 }
 
-/** Each roll of a material under the name that it has in a lay; one that is not spoken of has none. */
+/**
+ * Changes each roll of a material, given the name that it has in a lay. A material that the file does
+ * not speak of has one roll without a name.
+ */
 function onRolls(
   sheets: RollSheets | undefined,
   change: (roll: RollSheet, name: string | null) => RollSheet,

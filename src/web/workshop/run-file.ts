@@ -11,14 +11,16 @@ import type { Values } from './yaml/editing.ts';
 import { changedYaml } from './yaml/edit.ts';
 import { blockText } from './yaml/write.ts';
 
-/** Reads patterns/<run>.yaml as it stands. Throws a Refusal. */
+/**
+ * Reads patterns/<run>.yaml as it stands. Throws a Refusal where it cannot be read or is no run file.
+ */
 export function openRunFile(shop: Workshop, run: string): RunFile {
   const file = runFileIn(shop, run);
   const { name: _, file: __, placeOf: ___, ...sheet } = readRun(file);
   return { name: run, sheet, version: versionOf(file)! };
 }
 
-/** Tells one state of a file from another; null where there is no file. */
+/** What tells one text of a file from any other; null where there is no file. */
 export function versionOf(file: string): string | null {
   if (!existsSync(file)) return null;
   return createHash('sha256').update(readFileSync(file)).digest('hex').slice(0, 16);
@@ -71,7 +73,7 @@ function checkSheet(sheet: RunSheet, file: string): void {
   );
 }
 
-/** No name in a sheet that was sent leads to files elsewhere. */
+/** Refuses a sheet that names a set, a cutter or labels in a way that leads to files elsewhere. */
 function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): void {
   const names = [
     ...orders.map(({ set }) => set),
@@ -94,7 +96,7 @@ function saysOf(plain: unknown): Values | null {
   return read.success ? lean(read.data) : null;
 }
 
-/** What a run file says, without what says no more than its default. */
+/** What a run file says, without values that are no other than their defaults. */
 function lean(sheet: RunSheet): Values {
   const { title, cutter, orders, rolls, ...others } = sheet;
   const defaults = new Map<string, unknown>(

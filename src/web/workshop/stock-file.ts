@@ -11,8 +11,9 @@ import { changedYaml } from './yaml/edit.ts';
 import { blockText } from './yaml/write.ts';
 
 /**
- * Keeps a roll in shared/rolls.yaml under its name, in the place of one of that material and name; all
- * else stays as it stands there. Throws a Refusal where it has no name or the file would not be read again.
+ * Keeps a roll in shared/rolls.yaml, in the place of one of that material and name. Every other line of
+ * the file stays as it stands. Throws a Refusal where the roll has no name, and where the file cannot
+ * be read or written.
  */
 export function rememberRoll({ shared }: Workshop, material: string, roll: RollSheet): void {
   const { name } = roll;

@@ -28,12 +28,12 @@ export function workshopIn(folder: string): Workshop {
   return { patterns: patterns!, shared: shared!, out: out! };
 }
 
-/** What runs, sets, rolls and files may be called: no name leads out of its folder. */
+/** What runs, sets, rolls and files may be called. No such name leads out of its folder. */
 const plainName = /^[A-Za-z0-9](?:[A-Za-z0-9._-]{0,98}[A-Za-z0-9])?$/;
 
 /**
- * The way to something in one of the folders. Throws a Refusal where a name is none, or where what it
- * names leads out of the folder by a link.
+ * The path of something in one of the folders. Throws a Refusal where a name is not allowed, or where
+ * it leads out of the folder by a link.
  */
 export function placeIn(folder: string, ...names: readonly string[]): string {
   for (const name of names) {
@@ -60,8 +60,8 @@ export function placeIn(folder: string, ...names: readonly string[]): string {
 }
 
 /**
- * The way to a file that a run says it was made from, by its name from the patterns; null where that is
- * in neither patterns nor shared: a record may have been tampered with.
+ * The path of a file that a run says it was made from, given from the folder of patterns. null where
+ * that is neither in patterns nor in shared, since a record may have been tampered with.
  */
 export function inputIn({ patterns, shared }: Workshop, file: string): string | null {
   const path = resolve(patterns, file);

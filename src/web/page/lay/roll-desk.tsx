@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { LayTable, PartMoved } from '../../api/lay.ts';
+import type { LayTable, PartMoved, PartPlace } from '../../api/lay.ts';
 import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { calls } from '../server/calls.ts';
@@ -107,12 +107,6 @@ export function RollDesk({
       />
     </div>
   );
-}
-
-interface PartPlace {
-  readonly x: number;
-  readonly y: number;
-  readonly rotation: number;
 }
 
 function placeOf({ x, y, rotation }: PartPlace): PartPlace {

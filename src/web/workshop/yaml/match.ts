@@ -1,4 +1,4 @@
-/** What an item of a list of a run file is known again by: a part by its label, an order by its name. */
+/** The label of a part, where an item of a list is one (a pin, or a part that is laid). */
 export function partOf(item: unknown): string | null {
   return nameIn(item, 'part');
 }
@@ -16,7 +16,10 @@ function nameIn(item: unknown, key: 'part' | 'order'): string | null {
   return typeof name === 'string' ? name : null;
 }
 
-/** An item before (`from`) and after (`to`), by their numbers; one of them null: it was added or is gone. */
+/**
+ * An item of a list before (`from`) and after (`to`), by its numbers. `from` is null where it was
+ * added, `to` where it is gone.
+ */
 interface Match {
   readonly from: number | null;
   readonly to: number | null;
