@@ -23,7 +23,7 @@ export function App(): JSX.Element {
   useEffect(() => {
     document.title = titleOf(address);
     if (failure !== undefined) recover();
-    // Whoever followed a link that is gone by now goes on in the new view.
+    // Where the link that was followed is gone by now, the keyboard goes on in the new view.
     if (arrived.current && document.activeElement === document.body) focusMain();
     arrived.current = true;
   }, [address]);
@@ -72,7 +72,7 @@ function focusMain(): void {
   document.getElementById('main')?.focus();
 }
 
-/** What the window is called: the view's parts, the nearest first. */
+/** The title of the window: the parts of the address, the last one first. */
 function titleOf(address: readonly string[]): string {
   return [...address.slice(1).toReversed(), 'pileway'].join(', ');
 }

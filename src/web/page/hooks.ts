@@ -9,7 +9,10 @@ export interface Loaded<T> {
   readonly reload: () => void;
 }
 
-/** Loads something whenever what it depends on changes; the newest answer counts. */
+/**
+ * Loads something, and loads it again whenever what it depends on (`needs`) changes. Of several answers
+ * the newest counts.
+ */
 export function useLoaded<T>(load: () => Promise<T>, needs: readonly unknown[]): Loaded<T> {
   const [state, setState] = useState<Omit<Loaded<T>, 'reload'>>({
     value: null,
@@ -36,7 +39,7 @@ export function useLoaded<T>(load: () => Promise<T>, needs: readonly unknown[]):
   return { ...state, reload };
 }
 
-/** The address behind the number sign, in its parts. */
+/** The address behind the number sign, split at its slashes. */
 export function useAddress(): string[] {
   const parts = (): string[] =>
     location.hash.replace(/^#\/?/, '').split('/').filter(Boolean).map(decoded);
@@ -49,7 +52,7 @@ export function useAddress(): string[] {
   return address;
 }
 
-/** A part of an address that was mistyped stays as it is. */
+/** A part of an address as it was meant; one that was mistyped stays as it is. */
 function decoded(part: string): string {
   try {
     return decodeURIComponent(part);
@@ -62,7 +65,7 @@ export function addressOf(...parts: readonly string[]): string {
   return `#/${parts.map(encodeURIComponent).join('/')}`;
 }
 
-/** A setting of this browser alone. */
+/** A setting that is kept in this browser alone, and what changes it. */
 export function useKept(name: string, first: string): [string, (value: string) => void] {
   const [value, setValue] = useState(() => localStorage.getItem(`pileway-${name}`) ?? first);
   const keep = (next: string): void => {

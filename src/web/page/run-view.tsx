@@ -19,11 +19,13 @@ const steps = [
   ['rehearsal', 'Rehearsal'],
 ] as const;
 
-/** A run on its way from orders to files, a step after the other; any of them can be gone back to. */
+/**
+ * A run on its way from orders to files, one step after the other. A person can go back to any of them.
+ */
 export function RunView({ name, step }: { name: string; step: string }): JSX.Element {
   const run = useRunFile(name);
   const shop = useLoaded(() => calls.shop(), [run.connection]);
-  // Its files are new: what the shop knows of them is not.
+  // The files are new, and what is known of the shop is older.
   useEffect(
     () => run.onEvent((event) => event.kind === 'cut' && !event.isUnderWay && shop.reload()),
     [name],

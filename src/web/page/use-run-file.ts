@@ -7,7 +7,7 @@ import { calls } from './server/calls.ts';
 import { findingsToShow } from './server/client.ts';
 import { listenToRun } from './server/listen-to-run.ts';
 
-/** A run that is open: its file as it stands, and what happens to it. */
+/** A run file that is open: what it says, and what happens to it. */
 export interface OpenRunFile {
   readonly name: string;
   readonly file: RunFile | null;
@@ -16,13 +16,19 @@ export interface OpenRunFile {
   /** Saves the run as it now is. */
   readonly change: (sheet: RunSheet) => void;
   readonly reload: () => void;
-  /** Calls back with everything that happens to the run, until what it returns is called. */
+  /** Calls `heed` with everything that happens to the run, until what it returns is called. */
   readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
-  /** Counts how often the server was found again after a break: what was missed meanwhile must be asked for. */
+  /**
+   * How often the server was found again after a break. When it changes, what was missed meanwhile has
+   * to be asked for.
+   */
   readonly connection: number;
 }
 
-/** Opens a run. Changes are saved at once, one after the other; those of other windows are taken over. */
+/**
+ * Opens a run file. Changes are saved at once, one after the other; changes made in other windows are
+ * taken over.
+ */
 export function useRunFile(name: string): OpenRunFile {
   const [file, setFile] = useState<RunFile | null>(null);
   const [findings, setFindings] = useState<readonly Finding[]>([]);
@@ -42,7 +48,7 @@ export function useRunFile(name: string): OpenRunFile {
     calls
       .runFile(name)
       .then((next) => {
-        // What was saved from here meanwhile is newer than this answer.
+        // An answer that is older than what was saved from here meanwhile is not taken.
         if (!busy.current && current.current?.version === known) take(next);
       })
       .catch((error: unknown) => setFindings(findingsToShow(error)));
@@ -68,7 +74,7 @@ export function useRunFile(name: string): OpenRunFile {
       waiting.current = null;
       setFindings(findingsToShow(error));
       busy.current = false;
-      // What the file says counts, not what could not be saved.
+      // What could not be saved is given up for what the file says.
       take(await calls.runFile(name).catch(() => current.current!));
     } finally {
       busy.current = false;
@@ -105,7 +111,7 @@ export function useRunFile(name: string): OpenRunFile {
         isFirst = false;
       },
     );
-    // Only now: what happens after this is asked is heard.
+    // The file is asked for only now: whatever happens to it after that is heard.
     reload();
     return stop;
   }, [name]);

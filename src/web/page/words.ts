@@ -1,9 +1,9 @@
 import { recordedName } from '../../program/record/run-record.ts';
 
-// Said on the page as on paper.
+// The page says these as the papers do.
 export { clock, counted, metresUp as metres, percent } from '../../base/wording.ts';
 
-/** mm as metres, always down: never more cloth than there is. */
+/** A length (mm) in metres, rounded down, so that never more cloth is said than there is. */
 export function metresDown(lengthMm: number): string {
   return `${(Math.floor(lengthMm / 10 + 1e-9) / 100).toFixed(2)} m`;
 }
@@ -12,7 +12,7 @@ export function handWords(hand: 'RHD' | 'LHD'): string {
   return hand === 'RHD' ? 'RHD, driver right' : 'LHD, driver left';
 }
 
-/** Of a run or a roll: its material and, where it has one, its name. */
+/** What a roll is called: its material and, where it has one, its name. */
 export function rollName({
   material,
   name,
@@ -23,7 +23,7 @@ export function rollName({
   return recordedName({ material, roll: name });
 }
 
-/** A name for files, from what a person calls a thing. */
+/** Makes a name for files from what a person calls a thing. */
 export function fileName(title: string): string {
   const plain = title
     .normalize('NFKD')

@@ -7,8 +7,9 @@ interface FieldProps {
 }
 
 /**
- * A number in mm or pieces. What is no number, or out of bounds, is told and not taken. What is being
- * typed is kept as it is, whatever else happens on the page, and taken when the field is left.
+ * A field for a number. A text that is no number, or is out of bounds, is marked and not taken. While
+ * somebody types, the text stays as it is whatever else happens on the page; it is taken when the field
+ * is left.
  */
 export function NumberField({
   label,
@@ -24,7 +25,7 @@ export function NumberField({
   readonly unit?: string;
   readonly min: number;
   readonly max: number;
-  /** Empty means that it is not said. */
+  /** Whether the field may be left empty, which means that the number is not said. */
   readonly optional?: boolean;
   readonly onChange: (value: number | null) => void;
 }): JSX.Element {
@@ -85,7 +86,7 @@ export function TextField({
   onChange,
 }: FieldProps & {
   readonly value: string;
-  /** Whether a text is taken; left out: any is. */
+  /** Says whether a text is taken; left out: any text is. */
   readonly fits?: (text: string) => boolean;
   readonly wrongWords?: string;
   readonly onChange: (value: string) => void;
@@ -127,7 +128,7 @@ export interface Option<T extends string> {
   readonly words: string;
 }
 
-/** A few choices that are all seen at once. */
+/** A few choices, all of them seen at once. */
 export function Choices<T extends string>({
   label,
   value,
@@ -159,7 +160,7 @@ export function Choices<T extends string>({
   );
 }
 
-/** Many choices, one of them seen. */
+/** Many choices in a list that opens; only the chosen one is seen. */
 export function Select<T extends string>({
   label,
   hint,
@@ -212,7 +213,7 @@ export function Tick({
   );
 }
 
-/** A dialog over the page; Escape closes it. */
+/** A dialog over the page, which Escape closes. */
 export function Dialog({
   title,
   onClose,

@@ -7,7 +7,10 @@ const signs: Readonly<Record<Finding['severity'], string>> = {
   note: 'Note',
 };
 
-/** Findings, the worst first: a word tells how bad each is, its frame says it once more. */
+/**
+ * A list of findings, the worst first. A word says how bad each one is, and its frame says so once
+ * more.
+ */
 export function Findings({
   findings,
   label = 'Findings',

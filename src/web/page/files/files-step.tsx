@@ -30,7 +30,7 @@ export function FilesStep({
     async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, made, run.file?.version, run.connection],
   );
-  // What was told while the page was away is asked for.
+  // What was told while the page was not listening is asked for.
   useEffect(() => {
     calls
       .cutState(run.name)
@@ -113,7 +113,7 @@ function errorsOf(findings: readonly Finding[]): Finding[] {
   return findings.filter(({ severity }) => severity === 'error');
 }
 
-/** What is worth a look, told on the papers as well. */
+/** What is worth a look in the run; the papers say it as well. */
 function Warnings({ findings }: { findings: readonly Finding[] }): JSX.Element | null {
   const shown = findings.filter(({ severity }) => severity !== 'error');
   if (shown.length === 0) return null;

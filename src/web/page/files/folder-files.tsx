@@ -72,7 +72,7 @@ function PaperLink({
   );
 }
 
-/** Of one roll: what is run first stands first. */
+/** The files of one roll, in the order in which they are run. */
 function MachineFiles({ folder, roll }: { folder: RunFolder; roll: string }): JSX.Element {
   const own = folder.files.filter((file) => file.of === roll && file.offered);
   const bites = own.filter(({ what }) => what === 'bite');

@@ -13,7 +13,7 @@ export function PartCard({
   part: PicturedPart | null;
   place: Placement | null;
   isPinned: boolean;
-  /** null: it cannot be pinned now. */
+  /** Pins the part, or takes its pin out; null: that is not possible now. */
   onPin: ((on: boolean) => void) | null;
 }): JSX.Element {
   if (part === null) {
@@ -98,7 +98,7 @@ function Section({
   );
 }
 
-/** The part alone, as in the vehicle: what happens to an edge is told by its line. */
+/** The part alone, turned as in the vehicle. The line of an edge tells what happens to it. */
 function EdgeSketch({ part }: { part: PicturedPart }): JSX.Element {
   const [minX, minY, maxX, maxY] = part.box;
   const pad = Math.max(maxX - minX, maxY - minY) * 0.06;

@@ -40,7 +40,7 @@ export function RollDesk({
   const looked = hovered ?? [...selected].at(-1) ?? null;
   const part = own.find(({ label }) => label === looked) ?? null;
   const place = placements.find(({ label }) => label === looked) ?? null;
-  // A part may be moved before the table has come again with what the last move made of the run.
+  // A part may be moved again before the table comes back with what the last move made of the run.
   const version = useRef(table.version);
   useEffect(() => {
     version.current = table.version;
@@ -124,7 +124,7 @@ function LayFigures({
 }: {
   roll: PicturedRoll;
   lay: PicturedLay | null;
-  /** Of the material. */
+  /** How many parts the material has. */
   parts: number;
   pinned: number;
   /** Whether the material has other rolls. */

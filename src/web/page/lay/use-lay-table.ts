@@ -11,7 +11,7 @@ type Trying = Extract<RunEvent, { kind: 'trying' }>;
 
 interface LiveLayTable {
   readonly table: LayTable | null;
-  /** The newest lay of each roll, by `layKey`. */
+  /** The newest lay of each roll, by the key that `layKey` gives. */
   readonly lays: ReadonlyMap<string, PicturedLay>;
   readonly trying: Trying | null;
   /** null: no search is under way. */

@@ -62,7 +62,7 @@ function PlanLooks({ plan }: { plan: Plan }): JSX.Element {
   return (
     <>
       <Choices
-        label="PlanLook at"
+        label="Look at"
         value={look}
         choices={[
           { value: 'ordered', words: `${hand}, as ordered` },

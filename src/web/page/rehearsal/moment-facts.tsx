@@ -23,7 +23,7 @@ export function MomentFacts({
         {knife}
       </Fact>
       <Fact name="Bite">{bite}</Fact>
-      <Fact name="LinePen of the program">{line}</Fact>
+      <Fact name="Line of the program">{line}</Fact>
       <Fact name="Part">{children}</Fact>
       <Fact name="Last message to the operator" className="rehearsal-message">
         <span aria-live="polite">{message ?? 'none yet'}</span>

@@ -8,9 +8,10 @@ type Packed = Omit<Rehearsal, 'bed'> & {
 };
 
 /**
- * Takes a rehearsal apart: four bytes with the length of the JSON head (little-endian), the head padded
- * to a multiple of eight bytes with those four, then x, y, at (float32), line (uint32) and down (bytes).
- * Throws RangeError where the body is shorter than it says.
+ * Takes a rehearsal apart, which comes as one block of bytes. Its first four bytes say how long the
+ * JSON head is (little-endian). The head follows, with blanks behind it up to a multiple of eight
+ * bytes, and then the moves: x, y and at (float32), line (uint32) and down (bytes). Throws a RangeError
+ * where the block is shorter than it says.
  */
 export function rehearsalOf(buffer: ArrayBuffer): {
   readonly rehearsal: Rehearsal;

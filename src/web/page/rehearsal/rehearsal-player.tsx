@@ -31,7 +31,10 @@ interface RehearsalPlayerProps {
 
 const nobody: ReadonlySet<string> = new Set();
 
-/** Seconds, a whole ms at or after the last move: times of moves and of the slider are rounded, each its own way. */
+/**
+ * The end of the slider, seconds: the first whole ms that is not before the last move, since the times
+ * of moves and of the slider are rounded in different ways.
+ */
 function endOf({ seconds }: Rehearsal, { at }: RehearsalMoves): number {
   return Math.ceil(1000 * Math.max(seconds, at.at(-1) ?? 0)) / 1000;
 }

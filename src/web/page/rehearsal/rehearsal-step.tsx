@@ -17,7 +17,7 @@ export function RehearsalStep({
   /** null: there are no files of the run, or it is not yet known. */
   card: FolderCard | null;
 }): JSX.Element {
-  // The proof may take longer than reading a program back: it is told when it is there.
+  // The proof may take longer than reading a program back, so it is shown when it is there.
   const proof = useLoaded(() => calls.proof(name), [name]);
   const keys = card?.lays.map((lay) => lay.name) ?? [];
   const [wanted, setWanted] = useState('');

@@ -2,7 +2,10 @@ import type { PartOnRoll } from './places/placing.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
 import { partWords, spotWords } from './places/walk.ts';
 
-/** Below the picture: which way the pile leans, where the pointer is and what is there, and buttons to come closer. */
+/**
+ * The bar below the picture: which way the pile leans, where the pointer is and what is there, and
+ * buttons to zoom.
+ */
 export function RollBar({
   spot,
   below,

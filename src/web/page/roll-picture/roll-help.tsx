@@ -1,4 +1,4 @@
-/** The keys, for those who hear the page. */
+/** What the keys do, for those who hear the page. */
 export function RollHelp({ id, movable }: { readonly id: string; readonly movable: boolean }) {
   return (
     <p id={id} class="roll-unseen">

@@ -82,7 +82,7 @@ export function RollPicture(props: RollPictureProps) {
     };
   }, [props.redraw]);
   useEffect(() => watchPointers(canvas.current!, () => gestures.now()), []);
-  // Whoever walks by keyboard looks at the part as whoever points at it does.
+  // The part that the walk by keyboard has come to is looked at as one under the pointer is.
   useEffect(() => props.onHover?.(focused), [focused]);
 
   const walk = (by: 1 | -1): void => {
@@ -124,7 +124,7 @@ export function RollPicture(props: RollPictureProps) {
   };
   const onBlur = (): void => {
     setFocused(null);
-    // What keys have begun nobody can end from elsewhere.
+    // A move that keys have begun could not be ended from elsewhere.
     if (held?.grip === null) holding.putBack();
   };
   const at =
@@ -162,7 +162,7 @@ export function RollPicture(props: RollPictureProps) {
   );
 }
 
-/** The class that gives the pointer its form. */
+/** The class that gives the pointer its shape. */
 function cursorOf(
   { defectTool = null, drag = null }: RollPictureProps,
   held: Held | null,

@@ -8,15 +8,18 @@ export interface RollPictureProps {
   /** What the picture is called, for those who do not see it. */
   readonly label: string;
   readonly roll: PicturedRoll;
-  /** All parts of the run: those that are placed are drawn. */
+  /** All parts of the run; those that have a placement are drawn. */
   readonly parts: readonly PicturedPart[];
   readonly placements: readonly Placement[];
   readonly pinned: ReadonlySet<string>;
-  /** Of the lay; left out, how far its parts reach. */
+  /** The length of the lay; left out: how far its parts reach. */
   readonly length?: number;
-  /** Where bites begin. */
+  /** Where bites begin along the roll. */
   readonly bites?: readonly number[];
-  /** What the search is trying: x, y, rotation, x, y, rotation ... of `labels`. */
+  /**
+   * What the search is just trying: `places` has three numbers (x, y and rotation) for each of the
+   * `labels`.
+   */
   readonly trying?: {
     readonly labels: readonly string[];
     readonly places: readonly number[];
@@ -24,13 +27,13 @@ export interface RollPictureProps {
   readonly selected: ReadonlySet<string>;
   readonly onSelect: (labels: ReadonlySet<string>) => void;
   readonly onHover?: (label: string | null) => void;
-  /** Left out: nothing can be moved. */
+  /** Answers where a part may lie; left out: nothing can be moved. */
   readonly drag?: Drag | null;
-  /** There: a drag draws a rectangle, told as a polygon of whole mm. */
+  /** Where it is given, dragging draws a rectangle, which is told as a polygon in whole mm. */
   readonly defectTool?: { readonly onDefect: (polygon: [number, number][]) => void } | null;
-  /** Parts are drawn thin and empty, for the overlay to stand out. */
+  /** Whether parts are drawn thin and empty, so that the overlay stands out. */
   readonly faint?: boolean;
   readonly overlay?: Overlay;
-  /** Is given what draws the next frame, for an overlay that moves. */
+  /** Is filled with what draws the next frame, for an overlay that moves. */
   readonly redraw?: { current: (() => void) | null };
 }

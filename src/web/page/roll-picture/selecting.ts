@@ -1,4 +1,7 @@
-/** Picks a part (null: none), or adds it to what is selected and takes it out again. */
+/**
+ * What is selected after a part was picked (null: none). With `add` the part is added to what is
+ * selected, or taken out of it.
+ */
 export function chosen(
   selected: ReadonlySet<string>,
   label: string | null,

@@ -7,7 +7,7 @@ import { placePart } from './places/placing.ts';
 import type { Size, View } from './places/view.ts';
 import { toScreen } from './places/view.ts';
 
-/** Why a part may not lie where it is held, beside it. */
+/** A box beside a part that says why it may not lie where it is held. */
 export function VerdictBox({
   box,
   held,
@@ -34,7 +34,7 @@ function wordsOf(held: Held | null, reason: Reason | null): string {
   return `${words} Let go, and it lies where the dashed outline is.`;
 }
 
-/** What lays the box beside a part after each frame, inside the window. */
+/** Makes what moves the box beside a part after each frame, so that it stays inside the window. */
 export function boxMover(
   box: RefObject<HTMLDivElement | null>,
   one: PartOnRoll | null,

@@ -13,7 +13,7 @@ export function DefectList({
   onChange,
 }: {
   defects: Defects;
-  /** Of the roll, mm. */
+  /** The width of the roll, mm. */
   width: number;
   onChange: (defects: Defects) => void;
 }): JSX.Element {
@@ -59,7 +59,7 @@ function TypedDefect({
   const [wide, setWide] = useState<number | null>(null);
   const isWhole = along !== null && across !== null && long !== null && wide !== null;
   const [isMissed, setMissed] = useState(false);
-  // The button is never shut: the figure typed last is only known once its field is left.
+  // The button is never disabled: the figure typed last is known only once its field is left.
   const add = (): void => {
     setMissed(!isWhole);
     if (!isWhole) return;

@@ -4,12 +4,14 @@ import type { MaterialCard } from '../../api/shop.ts';
 
 export const plainRoll: RollSheet = { defects: [], pins: [], laid: [] };
 
-/** The rolls of a material in a run: one of which nothing is said where none is named. */
+/**
+ * The rolls of a material in a run file. Where it names none, there is one of which nothing is said.
+ */
 export function rollSheetsOf({ rolls }: RunSheet, material: string): readonly RollSheet[] {
   return [rolls[material] ?? plainRoll].flat();
 }
 
-/** The run with other rolls of a material. */
+/** The run file with other rolls of a material. */
 export function withRolls(
   sheet: RunSheet,
   material: string,
@@ -21,7 +23,7 @@ export function withRolls(
   return { ...sheet, rolls: { ...others, [material]: rolls.length === 1 ? only : [...rolls] } };
 }
 
-/** What is not said is as the material says. */
+/** The figures of a roll, mm; what is not said of it is as its material's file says. */
 export function saidOrKnown(
   roll: RollSheet,
   { width, selvedge, startMargin, length }: MaterialCard,
@@ -34,7 +36,7 @@ export function saidOrKnown(
   };
 }
 
-/** The roll as its picture is drawn. */
+/** The roll as pictures show it. */
 export function rollAsPictured(roll: RollSheet, material: MaterialCard): PicturedRoll {
   return {
     material: material.name,
@@ -49,7 +51,7 @@ export function rollAsPictured(roll: RollSheet, material: MaterialCard): Picture
   };
 }
 
-/** An oblong, from its distance along and across and its size, mm. */
+/** The corners of a rectangle, from its place along and across the roll and from its size, mm. */
 export function rectangleAt(
   along: number,
   across: number,

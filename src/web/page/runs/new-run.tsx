@@ -10,7 +10,7 @@ import { Findings } from '../controls/findings.tsx';
 import { addressOf } from '../hooks.ts';
 import { fileName } from '../words.ts';
 
-/** A run of its own: empty but for one order, or a copy of another. */
+/** The dialog that makes a new run: one with a single order, or a copy of another run. */
 export function NewRun({
   shop,
   from,
@@ -91,7 +91,7 @@ const untitled: Finding = {
   where: {},
 };
 
-/** The one that was last worked with. */
+/** The cutter that was last worked with. */
 function lastCutter({ runs, cutters }: Shop): string {
   return runs.find((run) => run.cutter !== null)?.cutter ?? cutters[0]?.name ?? '';
 }

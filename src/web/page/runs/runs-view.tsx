@@ -7,7 +7,7 @@ import { addressOf, useKept, useLoaded } from '../hooks.ts';
 import { counted, metres, percent } from '../words.ts';
 import { NewRun } from './new-run.tsx';
 
-/** Everything that was prepared or cut here, the newest first. */
+/** Every run that was prepared or cut here, the newest first. */
 export function RunsView(): JSX.Element {
   const shop = useLoaded(() => calls.shop(), []);
   const [marked, setMarked] = useState<readonly string[]>([]);

@@ -15,7 +15,10 @@ export const calls = {
   checkSet: (set: string) =>
     answer(shopClient.api.set[':set'].check.$get({ param: { set: part(set) } })),
   plan: (order: Order) => answer(shopClient.api.plan.$post({ json: order })),
-  /** Makes a first set of a drawing, which goes as it is: the client has no word for a body of bytes. */
+  /**
+   * Has a first set made of a drawing. The drawing is sent as it is: hono's client has no argument for
+   * a body of bytes, so it goes in by `init`.
+   */
   sendDrawing: (set: string, units: Units | undefined, drawing: ArrayBuffer) =>
     answer(
       shopClient.api.drawing[':set'].$post(
@@ -62,7 +65,7 @@ const folders = folderClient.api.out[':run'];
 /** A run file to be saved; what the schema of run files fills in may be left out. */
 export type SavedRun = Parameters<typeof runs.$put>[0]['json'];
 
-/** The client puts names into addresses as they are. */
+/** Hono's client puts names into addresses as they are, so they are encoded here. */
 const part = encodeURIComponent;
 
 function inRun(run: string): { readonly param: { readonly run: string } } {

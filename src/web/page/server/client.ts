@@ -24,7 +24,8 @@ const options = {
   fetch: fetchOrRefuse,
 };
 
-// Addresses, bodies and answers are typed by the routes of the server themselves, a client a file of routes.
+// The routes of the server themselves give the types of addresses, bodies and answers. Each file of
+// routes has a client of its own.
 export const shopClient = hc<ReturnType<typeof shopRoutes>>(location.origin, options);
 export const runClient = hc<ReturnType<typeof runRoutes>>(location.origin, options);
 export const folderClient = hc<ReturnType<typeof folderRoutes>>(location.origin, options);

@@ -1,7 +1,7 @@
 import type { RunEvent } from '../../api/events.ts';
 import { key, runClient } from './client.ts';
 
-/** All kinds of events: the type asks for each of them. */
+/** All kinds of events; the type makes sure that none is missing. */
 const kinds: Readonly<Record<RunEvent['kind'], true>> = {
   search: true,
   lay: true,
@@ -20,7 +20,8 @@ export function listenToRun(
   heed: (event: RunEvent) => void,
   opened: () => void,
 ): () => void {
-  // Hono's client gives the address alone: it reads no event streams, and what comes is typed here.
+  // Hono's client reads no event streams. It gives the address; the type of what comes is given
+  // here.
   const param = { run: encodeURIComponent(run) };
   const address = `${runClient.api.run[':run'].events.$path({ param })}?key=${key}`;
   let source: EventSource | null = null;

@@ -42,7 +42,10 @@ export function SetView({ name }: { name: string }): JSX.Element {
 
 const signs = { error: 'Stops', warning: 'Look', note: 'Note' } as const;
 
-/** Each piece that something was found on, its picture with numbered rings, and the words to the numbers. */
+/**
+ * A card for each piece on which something was found: its picture with numbered rings, and the words
+ * for each number.
+ */
 export function CheckCards({ groups }: { groups: SetCheck['groups'] }): JSX.Element | null {
   if (groups.length === 0) return null;
   return (

@@ -48,7 +48,7 @@ const units: readonly Option<Units | ''>[] = [
   { value: 'm', words: 'Metres' },
 ];
 
-/** A drawing goes in, a first set comes out, its guesses named. */
+/** A drawing goes in, and a first set comes out with its guesses named. */
 function Import({ onDone }: { onDone: () => void }): JSX.Element {
   const [drawing, setDrawing] = useState<File | null>(null);
   const [name, setName] = useState('');

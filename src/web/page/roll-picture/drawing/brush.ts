@@ -7,18 +7,23 @@ import type { Extent, Size, View } from '../places/view.ts';
 import { matrixProduct, viewMatrix } from '../places/view.ts';
 import type { PicturedPart } from '../../../api/pictured.ts';
 
-/** All that is needed to draw a view of the roll on a canvas. Widths of lines are pixels of the page. */
+/**
+ * All that is needed to draw a view of the roll on a canvas. Widths of lines are in pixels of the page.
+ */
 export interface Brush {
   readonly ctx: CanvasRenderingContext2D;
   readonly view: View;
   readonly size: Size;
-  /** Pixels of the canvas a pixel of the page. */
+  /** How many pixels of the canvas are one pixel of the page. */
   readonly ratio: number;
   readonly inks: Inks;
   readonly hatches: Tones;
 }
 
-/** Hatches of orders, and the stronger ones of what must not be used. */
+/**
+ * The hatches in three tones: soft ones for orders, strong ones for cloth that must not be used, and
+ * those of a place that is refused.
+ */
 export interface Tones {
   readonly soft: Hatches;
   readonly strong: Hatches;
@@ -41,7 +46,10 @@ function pathsOf(part: PicturedPart): { readonly cut: Path2D; readonly marks: Pa
   return known;
 }
 
-/** A part's contours, or its marks, where it lies in the canvas: draw it without a transform. */
+/**
+ * The path of a part's contours, or of its marks, where the part lies on the canvas. It is drawn
+ * without a transform.
+ */
 export function partPath(
   { view, ratio }: Brush,
   { part, place }: Pick<PartOnRoll, 'part' | 'place'>,
@@ -53,7 +61,9 @@ export function partPath(
   return drawn;
 }
 
-/** A polygon x, y, x, y ... in mm, where it lies in the canvas. */
+/**
+ * The path of a polygon where it lies on the canvas. `ring` has an x and a y in mm for each corner.
+ */
 export function polygonPath({ view, ratio }: Brush, ring: readonly number[]): Path2D {
   const drawn = new Path2D();
   const [a, , , d, e, f] = viewMatrix(view, ratio);

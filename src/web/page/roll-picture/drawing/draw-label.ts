@@ -6,7 +6,7 @@ import { onRoll } from '../places/placing.ts';
 import type { Size } from '../places/view.ts';
 import { toScreen } from '../places/view.ts';
 
-/** Width of a part's texts in heights of the type. */
+/** The widths of a part's texts, in heights of the type. */
 interface Measured {
   readonly family: string;
   readonly name: number;
@@ -19,18 +19,20 @@ const rooms = new WeakMap<PartOnRoll, Size>();
 const lineHeight = 1.2;
 /** Width of a pin beside text, in heights of the type. */
 const pinRoom = 1.6;
-/** Between the text and the edge of the part, pixels. */
+/** The room between the text and the edge of the part, pixels. */
 const clear = 4;
 
-/** What is written on a part: one or two lines, none, and whether a pin stands above or beside them. */
+/**
+ * What is written on a part: two lines, one or none, and whether a pin stands above or beside them.
+ */
 interface Writing {
   readonly lines: readonly string[];
   readonly pin: 'above' | 'beside' | null;
 }
 
 /**
- * Name, order and set of a part upright at its label spot, on a plate of the part's colour; the name alone
- * or nothing where there is no room. A pin comes before words.
+ * Writes name, order and set of a part upright where its label is best written, on a plate of the
+ * part's colour. Where there is no room it writes the name alone, or nothing. A pin comes before words.
  */
 export function drawPartLabel(brush: Brush, one: PartOnRoll, pinned: boolean, plate: string): void {
   const { type } = brush.inks;
@@ -93,7 +95,9 @@ function measuredOf({ ctx, inks: { family } }: Brush, part: PicturedPart): Measu
   return fresh;
 }
 
-/** On a plate of the part's own colour: hatches do not run through the text. */
+/**
+ * Writes lines on a plate of the part's own colour, so that hatches do not run through the text.
+ */
 function writeLines(
   { ctx, inks, ratio }: Brush,
   lines: readonly string[],
@@ -120,7 +124,7 @@ function writeLines(
   }
 }
 
-/** A pin seen from the side: a head and a needle. */
+/** Draws a pin seen from the side: a head and a needle. */
 function drawPin({ ctx, inks, ratio }: Brush, x: number, y: number, plate: string): void {
   const r = 0.28 * inks.type * ratio;
   const [cx, cy] = [x * ratio, y * ratio];

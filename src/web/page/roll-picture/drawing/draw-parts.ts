@@ -8,19 +8,25 @@ import { meets, seenIn } from '../places/view.ts';
 /** How parts are drawn. */
 export interface Manner {
   readonly pinned: ReadonlySet<string>;
-  /** All orders of the run: each has a hatch of its own. */
+  /** All orders of the run, each of which has a hatch of its own. */
   readonly orders: readonly string[];
-  /** Thin and empty, for something else to be drawn over them. */
+  /** Whether they are thin and empty, so that something else can be drawn over them. */
   readonly faint: boolean;
 }
 
-/** Pixels of the page that a part must measure to be hatched, to bear its marks, to be more than a box. */
+/**
+ * How many pixels of the page a part must measure to be hatched, to show its marks, and to be more than
+ * a box.
+ */
 const sizes = { hatch: 10, marks: 60, shape: 3 };
-/** Pixels a mm below which outlines are fine. */
+/** The scale, pixels to a mm, below which outlines are fine. */
 const fineBelow = 0.12;
 const partsAtOnce = 8;
 
-/** Draws the parts that are in the window; stops now and then for the one who draws to look at the clock. */
+/**
+ * Draws the parts that are in the window. It yields now and then, so that its caller can look at the
+ * clock.
+ */
 export function* drawParts(
   brush: Brush,
   placed: readonly PartOnRoll[],
@@ -62,7 +68,7 @@ function outlineOf(scale: number, isPinned: boolean): number {
   return fine ? 0.6 : 1;
 }
 
-/** Thin dashed outlines of what is being tried. */
+/** Draws what the search is trying, as thin dashed outlines. */
 export function* drawTried(brush: Brush, placed: readonly PartOnRoll[]): Generator<void> {
   const window = seenIn(brush.view, brush.size);
   const seen = placed.filter(({ box }) => meets(box, window));

@@ -5,7 +5,10 @@ import { barredHatch, crossedHatch } from './hatch.ts';
 import type { Extent } from '../places/view.ts';
 import { seenIn } from '../places/view.ts';
 
-/** The bare roll up to `end` mm: cloth, selvedges and start margin barred, defects crossed, the remnant's outline. */
+/**
+ * Draws the bare roll up to `end` mm: the cloth, selvedges and start margin hatched, defects
+ * cross-hatched, and the outline of a remnant.
+ */
 export function drawRoll(brush: Brush, roll: PicturedRoll, end: number): void {
   const { ctx, inks, hatches } = brush;
   const { width, selvedge, startMargin, length, outline } = roll;
@@ -37,7 +40,7 @@ function drawStrip(brush: Brush, [minX, minY, maxX, maxY]: Extent): void {
   strokePath(brush, path, brush.inks.line, 0.75);
 }
 
-/** What lies past the edge of a remnant is barred. */
+/** Draws the outline of a remnant, and hatches what lies past its edge. */
 function drawRemnant(brush: Brush, outline: readonly number[], whole: Extent): void {
   const past = boxPath(brush, whole);
   past.addPath(polygonPath(brush, outline));
@@ -45,7 +48,10 @@ function drawRemnant(brush: Brush, outline: readonly number[], whole: Extent): v
   strokePath(brush, polygonPath(brush, outline), brush.inks.ink, 1.5);
 }
 
-/** Paths that reach far out of the canvas are slow: cut off shortly past its edges. */
+/**
+ * An extent cut off shortly past the edges of the canvas, since paths that reach far out of it are
+ * slow.
+ */
 function inSight({ view, size }: Brush, [minX, minY, maxX, maxY]: Extent): Extent {
   const [left, bottom, right, top] = seenIn(view, size);
   const [dx, dy] = [right - left, top - bottom];

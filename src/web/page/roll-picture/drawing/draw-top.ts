@@ -9,10 +9,10 @@ import { rulerMarks } from './ruler.ts';
 import type { Extent } from '../places/view.ts';
 import { seenIn, toScreen } from '../places/view.ts';
 
-/** Height of the ruler's strip at the window's upper edge, in heights of the small type. */
+/** The height of the ruler at the window's upper edge, in heights of the small type. */
 export const rulerHeight = 1.9;
 
-/** A strip with metre marks that stays at the window's upper edge. */
+/** Draws the ruler: a strip with metre marks that stays at the window's upper edge. */
 export function drawRuler(brush: Brush, end: number): void {
   const { ctx, inks, ratio, view, size } = brush;
   const { type } = inks;
@@ -40,14 +40,14 @@ export function drawRuler(brush: Brush, end: number): void {
   strokePath(brush, ticks, inks.line, 1);
 }
 
-/** Where bites begin, with their numbers below the ruler. */
+/** Draws where bites begin, with their numbers below the ruler. */
 export function drawBites(brush: Brush, bites: readonly number[], roll: PicturedRoll): void {
   for (const [i, x] of bites.entries()) {
     drawAcross(brush, x, roll, `bite ${i + 1}`, [10, 4, 2, 4], 1.25);
   }
 }
 
-/** Where the lay ends, with its length. */
+/** Draws where the lay ends, with its length. */
 export function drawEnd(brush: Brush, length: number, roll: PicturedRoll): void {
   if (length > 0) drawAcross(brush, length, roll, `${Math.round(length)} mm`, [7, 4], 2);
 }
@@ -81,7 +81,10 @@ function drawAcross(
   ctx.fillText(words, (left + 4) * ratio, (top + 0.75 * type) * ratio);
 }
 
-/** A heavy accent outline with handles at the corners of the box; the handles alone where parts are faint. */
+/**
+ * Draws a selected part: a heavy outline with handles at the corners of its box, or the handles alone
+ * where parts are faint.
+ */
 export function drawSelected(brush: Brush, one: PartOnRoll, faint: boolean): void {
   if (!faint) strokePath(brush, partPath(brush, one), brush.inks.accent, 3);
   drawHandles(brush, one.box);
@@ -105,7 +108,7 @@ function drawHandles({ ctx, inks, ratio, view }: Brush, [minX, minY, maxX, maxY]
   }
 }
 
-/** The part that the walk has come to: a dashed frame about its box. */
+/** Draws a dashed frame about the box of the part that the walk has come to. */
 export function drawFocused(brush: Brush, { box }: PartOnRoll): void {
   const off = 5 / brush.view.scale;
   const frame = boxPath(brush, [box[0] - off, box[1] - off, box[2] + off, box[3] + off]);
@@ -113,7 +116,10 @@ export function drawFocused(brush: Brush, { box }: PartOnRoll): void {
   strokePath(brush, frame, brush.inks.accent, 2, [6, 3]);
 }
 
-/** A part that is on its way: its old place empty, the part at `at`, and where it would lie well near there. */
+/**
+ * Draws a part that is being moved: its old place empty, the part at `at`, and the nearest place where
+ * it may lie.
+ */
 export function drawHeld(brush: Brush, held: Held, one: PartOnRoll, at: PartPlace): void {
   const { ctx, inks, hatches } = brush;
   const { part } = one;
@@ -140,7 +146,7 @@ export function drawHeld(brush: Brush, held: Held, one: PartOnRoll, at: PartPlac
   }
 }
 
-/** A defect that is being drawn. */
+/** Draws the rectangle of a defect that is just being drawn. */
 export function drawMarking(brush: Brush, extent: Extent): void {
   const path = boxPath(brush, extent);
   fillHatched(brush, path, brush.hatches.strong[crossedHatch]!);

@@ -1,4 +1,4 @@
-/** What a tile is filled with, in shares of its side: lines x0, y0, x1, y1, or dots x, y. */
+/** What a tile is filled with: lines (x0, y0, x1, y1) or dots (x, y), in shares of its side. */
 interface Motif {
   readonly lines?: readonly (readonly [number, number, number, number])[];
   readonly dots?: readonly (readonly [number, number])[];
@@ -17,7 +17,10 @@ const falling: Motif['lines'] = [
 const level: Motif['lines'] = [[0, 0.5, 1, 0.5]];
 const upright: Motif['lines'] = [[0.5, 0, 0.5, 1]];
 
-/** Told apart in black and white: nothing, lines by their direction, dots, and lines crossed. */
+/**
+ * The motifs can be told apart in black and white: nothing, lines in several directions, dots, and
+ * crossed lines.
+ */
 const motifs: readonly Motif[] = [
   {},
   { lines: rising },
@@ -34,20 +37,25 @@ const motifs: readonly Motif[] = [
   { lines: [...level, ...upright] },
 ];
 
-/** The motif of crossed lines, for what is lost. */
+/** The number of the motif of crossed lines, for defects. */
 export const crossedHatch = 6;
-/** The motif of rising lines, for what must not be used. */
+/** The number of the motif of rising lines, for what must not be used. */
 export const barredHatch = 1;
 
-/** Fills that lie still on the roll: one a motif, null where it is empty. */
+/** Patterns to fill with, one for each motif; null where the motif is empty. */
 export type Hatches = readonly (CanvasPattern | null)[];
 
-/** Hatches in a colour; `side` is that of a tile, pixels of the canvas, `weight` that of lines. */
+/**
+ * Makes the hatches in a colour. `side` is the side of a tile and `weight` the weight of its lines, in
+ * pixels of the canvas.
+ */
 export function hatchesIn(colour: string, side: number, weight: number): Hatches {
   return motifs.map((motif) => tileOf(motif, colour, Math.round(side), weight));
 }
 
-/** The number of the hatch of an order, of all there are: after the last they begin again. */
+/**
+ * The number of the hatch of an order. Where there are more orders than hatches, they begin again.
+ */
 export function hatchNumber(orders: readonly string[], order: string): number {
   return Math.max(0, orders.indexOf(order)) % motifs.length;
 }

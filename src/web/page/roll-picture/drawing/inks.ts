@@ -11,11 +11,13 @@ export interface Inks {
   readonly accent: string;
   readonly refused: string;
   readonly family: string;
-  /** Of the small type, pixels. */
+  /** The height of the small type, pixels. */
   readonly type: number;
 }
 
-/** Reads them off an element: its own `color` and font, and the custom properties that it inherits. */
+/**
+ * Reads colours and type off an element: its own font, and the custom properties that it inherits.
+ */
 export function inksOf(element: Element): Inks {
   const style = getComputedStyle(element);
   const read = (name: string): string => style.getPropertyValue(name).trim();
@@ -35,7 +37,7 @@ export function inksOf(element: Element): Inks {
   };
 }
 
-/** Calls back whenever the page goes from light to dark or back; returns what ends it. */
+/** Calls `act` whenever the page goes from light to dark or back. Returns what ends it. */
 export function onThemeChange(act: () => void): () => void {
   const dark = matchMedia('(prefers-color-scheme: dark)');
   const watch = new MutationObserver(act);

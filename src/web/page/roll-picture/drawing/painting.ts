@@ -2,15 +2,18 @@ import type { Size, View } from '../places/view.ts';
 import { shiftBetween } from '../places/view.ts';
 
 /**
- * A picture that is made behind the one that is shown, a slice of time after the other, and takes its
- * place when it is done: moving about only copies the finished one.
+ * A picture that is painted out of sight, a slice of time after the other, and is shown when it is
+ * done. While the view moves, only the finished picture is copied.
  */
 interface Painting {
   /** Begins anew for a view; what was begun is dropped. */
   readonly begin: (view: View, size: Size, ratio: number, draw: Draw) => void;
-  /** Goes on until `until` (ms, as performance.now counts): whether there is nothing left to do. */
+  /**
+   * Goes on painting until the time is `until` (ms, as performance.now counts). Says whether there is
+   * nothing left to do.
+   */
   readonly goOn: (until: number) => boolean;
-  /** Copies the finished picture to where it lies in a view now; false where there is none. */
+  /** Copies the finished picture to where it lies in another view; false where there is none. */
   readonly show: (ctx: CanvasRenderingContext2D, now: View, ratio: number) => boolean;
   /** The view that the finished picture was made for. */
   readonly view: () => View | null;

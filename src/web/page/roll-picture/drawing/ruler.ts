@@ -1,10 +1,10 @@
-/** A mark of the ruler: mm along the roll, and its figure where it bears one. */
+/** A mark of the ruler: where it is along the roll, mm, and its figure (null: it has none). */
 interface RulerMark {
   readonly at: number;
   readonly figure: string | null;
 }
 
-/** Distances of figures, mm, and of the marks between them. */
+/** How far figures may be apart, and the marks between them, mm. */
 const steps: readonly (readonly [figures: number, marks: number])[] = [
   [10, 1],
   [50, 10],
@@ -18,7 +18,10 @@ const steps: readonly (readonly [figures: number, marks: number])[] = [
   [100_000, 10_000],
 ];
 
-/** The marks of a stretch of the roll, figures no closer than `apart` pixels at a scale of pixels a mm. */
+/**
+ * The marks for a stretch of the roll. At this scale (pixels to a mm) figures are no closer together
+ * than `apart` pixels.
+ */
 export function rulerMarks(from: number, to: number, scale: number, apart: number): RulerMark[] {
   const [figures, marks] = steps.find(([step]) => step * scale >= apart) ?? steps.at(-1)!;
   const found: RulerMark[] = [];

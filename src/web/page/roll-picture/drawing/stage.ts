@@ -34,7 +34,10 @@ import {
   zoomed,
 } from '../places/view.ts';
 
-/** A canvas that shows a scene, and can be moved about. Spots are pixels of the page in the canvas. */
+/**
+ * A canvas that shows a scene and whose view can be moved. Points are pixels of the page, from the
+ * corner of the canvas.
+ */
 export interface Stage {
   readonly show: (scene: Scene) => void;
   readonly view: () => View;
@@ -42,20 +45,24 @@ export interface Stage {
   readonly zoom: (at: Point | null, factor: number) => void;
   readonly pan: (by: Point) => void;
   readonly fit: () => void;
-  /** Moves the view as little as shows all of an extent, mm. */
+  /** Moves the view by as little as shows all of an extent. */
   readonly bringIn: (extent: Extent) => void;
   /** Draws the next frame anew. */
   readonly redraw: () => void;
   readonly close: () => void;
 }
 
-/** ms: of a frame for painting, at rest and on the way; without a move until the view rests; until the whole is painted again. */
+/**
+ * Times in ms: spent on painting in a frame while the view rests (`slice`) and while it moves
+ * (`moving`); without a move until the view counts as resting; after a change until the picture of the
+ * whole lay is painted again.
+ */
 const times = { slice: 11, moving: 7, rest: 120, whole: 400 };
-/** Pixels between the lay and the window's edge where it is fitted. */
+/** The room between the lay and the window's edge where the lay is fitted into it, pixels. */
 const margin = 16;
-/** Of the picture of the whole lay, pixels. */
+/** The size of the picture of the whole lay, pixels. */
 const wholeSize: Size = { width: 4000, height: 1500 };
-/** More gliding parts than these are drawn without hatches. */
+/** Where more parts than this glide, they are drawn without hatches. */
 const mostHatchedGliding = 150;
 
 /** Sets up a canvas inside an element that gives it its size. `drawn` is called after every frame. */
@@ -76,7 +83,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   let timer: ReturnType<typeof setTimeout> | null = null;
   let glide: { readonly from: readonly PartOnRoll[]; readonly since: number } | null = null;
   let back: { readonly held: Held; readonly since: number } | null = null;
-  /** What is out of date. */
+  /** Which pictures are out of date. */
   const stale = { sharp: true, whole: true, ghosts: true };
   let changedAt = -Infinity;
 
@@ -140,7 +147,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     drawn(view);
   }
 
-  /** Goes on with pictures that are out of date: whether there is more to do at once. */
+  /** Goes on painting pictures that are out of date. Says whether there is more to do at once. */
   function paint(of: Scene, now: number): boolean {
     const until = now + times.slice;
     if (stale.sharp) {
@@ -166,7 +173,10 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     return !whole.goOn(until);
   }
 
-  /** While the view moves the picture is made anew only where the last one is of little use. */
+  /**
+   * Goes on painting while the view moves: a picture is begun anew only where the last one is of little
+   * use.
+   */
   function paintOnTheWay(of: Scene, now: number): boolean {
     const made = sharp.view();
     if (!sharp.busy() && made !== null && isFarOff(made, view, size)) {
@@ -185,7 +195,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     return (on: CanvasRenderingContext2D) => drawAll(brushFor(on, at, area, by), of);
   }
 
-  /** The lay, copied from its pictures or gliding: whether it goes on moving. */
+  /** Draws the lay, copied from its pictures or gliding. Says whether it goes on moving. */
   function drawLay(of: Scene, now: number): boolean {
     const share = glide === null ? 1 : (now - glide.since) / glideTime;
     if (glide === null || share >= 1) {
@@ -210,7 +220,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
 
   function drawTop(brush: Brush, of: Scene, now: number): void {
     drawBites(brush, of.bites, of.roll);
-    // Among the numbers of bites there is no room for it.
+    // Among the numbers of bites there is no room for the length.
     if (of.bites.length === 0) drawEnd(brush, of.length, of.roll);
     const byLabel = (label: string): PartOnRoll | undefined =>
       of.placed.find(({ part }) => part.label === label);
@@ -231,7 +241,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     if (of.marking !== null) drawMarking(brush, of.marking);
   }
 
-  /** Where a held part is seen: one that goes back is on its way. */
+  /** Where a held part is drawn: one that goes back is somewhere on its way. */
   function placeNow(held: Held, now: number): PartPlace {
     if (held.phase !== 'back' || isCalm()) return held.phase === 'back' ? held.from : held.to;
     if (back?.held !== held) back = { held, since: now };
@@ -259,7 +269,10 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     redraw();
   };
 
-  /** A lay that is a little shorter than before stays where it is in the window. */
+  /**
+   * Whether a lay has so much another length that it is fitted anew. One that is a little shorter stays
+   * where it is in the window.
+   */
   function isOtherSize(a: Scene, b: Scene): boolean {
     const [before, now] = [firstExtent(a)[2], firstExtent(b)[2]];
     const shown = size.width / view.scale;

@@ -1,16 +1,16 @@
-/** Asks a slow answerer about a quickly changing question: only the newest matters. */
+/** Asks questions that change faster than they can be answered; only the newest matters. */
 interface Asker<Question, Answer> {
-  /** Asks as soon as may be; the answer goes to whoever listens. */
+  /** Asks as soon as that is allowed; the answer goes to whoever listens. */
   readonly ask: (question: Question) => void;
-  /** Waits for the question that is out, then asks this one and gives its answer. */
+  /** Waits for the answer to the question that is out, then asks this one and gives its answer. */
   readonly settle: (question: Question) => Promise<Answer>;
-  /** Nothing more is asked or told. */
+  /** From now on nothing is asked or told. */
   readonly stop: () => void;
 }
 
 /**
- * An asker that begins no question sooner than `pause` ms after the one before, and never has two out.
- * Where `put` fails, `failed` gives the answer.
+ * Makes an asker that asks no question sooner than `pause` ms after the one before, and never has two
+ * out. Where `put` fails, `failed` gives the answer.
  */
 export function createAsker<Question, Answer>(
   put: (question: Question) => Promise<Answer>,

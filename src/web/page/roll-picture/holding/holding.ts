@@ -5,29 +5,32 @@ import type { PartPlace } from '../../../api/lay.ts';
 import { samePlace } from '../places/placing.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
 
-/** Whether a part may lie somewhere: no findings, it may. */
+/** Whether a part may lie somewhere: it may where there are no findings. */
 export type PlaceVerdict = Pick<PartMoved, 'findings' | 'near'>;
 
-/** Who answers where a part may lie, and lays it there. */
+/** Answers whether a part may lie somewhere (`check`), and lays it there (`drop`). */
 export interface Drag {
   readonly check: (label: string, to: PartPlace) => Promise<PlaceVerdict>;
   readonly drop: (label: string, to: PartPlace) => Promise<PlaceVerdict>;
 }
 
-/** A part that is on its way. */
+/** A part that is being moved. */
 export interface Held {
   readonly label: string;
   readonly from: PartPlace;
   readonly to: PartPlace;
-  /** Where a pointer has hold of it, in the part's own frame; null: keys move it. */
+  /** The point of the part, in its own frame, that a pointer has hold of; null: keys move it. */
   readonly grip: Point | null;
-  /** Of the last answer; null until there is one. */
+  /** The last answer; null until there is one. */
   readonly verdict: PlaceVerdict | null;
-  /** In the hand; let go and not answered yet; down and not in the lay yet; on its way back. */
+  /**
+   * It is held; it was let go and there is no answer yet; it is laid down and not in the lay yet; it is
+   * on its way back.
+   */
   readonly phase: 'held' | 'asked' | 'down' | 'back';
 }
 
-/** A refusal that outlives its move. */
+/** Why a move was refused: it is shown for a while after the move. */
 export interface Reason {
   readonly label: string;
   readonly words: string;
@@ -38,17 +41,20 @@ export interface Holding {
   readonly take: (label: string, from: PartPlace, grip: Point | null) => void;
   readonly move: (to: PartPlace) => void;
   readonly putBack: () => void;
-  /** Lays the part down: where it is, or as near as it may lie. */
+  /** Lays the part down where it is, or as near as it may lie. */
   readonly release: () => Promise<void>;
-  /** The lay has changed: what was down is now in it. */
+  /** Is called when the lay has changed: what was laid down is now in it. */
   readonly arrived: () => void;
   readonly stop: () => void;
 }
 
-/** ms between two questions; that a part takes back; that its reason is shown; that a lay may be waited for. */
+/**
+ * Times in ms: between two questions; for a part to go back; for its reason to be shown; for a lay to
+ * be waited for.
+ */
 const times = { ask: 120, back: 200, reason: 6000, down: 2000 };
 
-/** Holds one part at a time, and tells of every change. */
+/** Makes what holds one part at a time and tells of every change. */
 export function createHolding(
   drag: () => Drag | null,
   changed: (held: Held | null) => void,
@@ -145,7 +151,7 @@ export function createHolding(
   };
 }
 
-/** The first finding in words, or none. */
+/** The first finding in words; empty where there is none. */
 export function verdictWords({ findings: [first] }: PlaceVerdict): string {
   return first === undefined ? '' : `${first.message} ${first.todo}`.trim();
 }
@@ -154,7 +160,7 @@ function nobody(): Promise<PlaceVerdict> {
   return Promise.reject(new Error('Nothing can be moved here.'));
 }
 
-/** No answer is a refusal: nothing is laid down that nobody has looked at. */
+/** Having no answer counts as a refusal: no part is laid down that was not judged. */
 function failed(reason: unknown): PlaceVerdict {
   const finding: Finding = {
     severity: 'error',

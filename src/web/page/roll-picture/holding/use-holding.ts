@@ -6,7 +6,7 @@ import { nextTurn, onRoll, placeWith, roundedPlace } from '../places/placing.ts'
 import { normalDeg } from '../../../../geometry/paths/angle.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
 
-/** A part in the hand, and how keys move it. */
+/** The part that is held, and how keys move it. */
 export function useHolding(
   drag: Drag | null,
   placed: readonly PartOnRoll[],
@@ -46,7 +46,8 @@ export function useHolding(
     if (one === undefined || mine === null) return;
     const { rotation } = mine.to;
     const next = quarter ? normalDeg(rotation + 90) : nextTurn(one.part.turns, rotation);
-    // Turned about the pointer or its middle: about its own origin it might turn out of sight.
+    // It turns about the pointer or about its middle: about its own origin it might turn out of
+    // sight.
     const [minX, minY, maxX, maxY] = one.part.box;
     const own = mine.grip ?? { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
     holding.move(roundedPlace(placeWith(own, next, onRoll(mine.to, own))));

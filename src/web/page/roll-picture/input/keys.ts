@@ -1,4 +1,4 @@
-/** A key that was pressed, as far as it matters here. */
+/** A key that was pressed, with as much of the event as matters here. */
 interface Pressed {
   readonly key: string;
   readonly shiftKey: boolean;
@@ -7,7 +7,7 @@ interface Pressed {
   readonly metaKey: boolean;
 }
 
-/** What a key asks for. Steps of a nudge are mm on the roll, those of a pan shares of the window. */
+/** What a key asks for. A nudge is in mm on the roll, a pan in shares of the window. */
 export type KeyAct =
   | { readonly what: 'walk'; readonly by: 1 | -1 }
   | { readonly what: 'select'; readonly add: boolean }
@@ -16,14 +16,17 @@ export type KeyAct =
   | { readonly what: 'pan' | 'nudge'; readonly x: number; readonly y: number }
   | { readonly what: 'turn'; readonly quarter: boolean };
 
-/** Whether a walk has come to a part, whether parts can be moved, and whether one is just now. */
+/**
+ * Whether the walk by keyboard has come to a part, whether parts can be moved, and whether one is being
+ * moved.
+ */
 interface KeyState {
   readonly focused: boolean;
   readonly movable: boolean;
   readonly holding: boolean;
 }
 
-/** What Plus and Minus and their buttons zoom by. */
+/** The factor by which Plus and Minus and their buttons zoom. */
 export const zoomStep = 1.4;
 const panStep = 0.15;
 
@@ -34,7 +37,7 @@ const arrows: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, -1],
 };
 
-/** What a key asks for; null: nothing here, and the page may have it. */
+/** What a key asks for; null: nothing, and the browser may do with it what it likes. */
 export function keyAct(pressed: Pressed, state: KeyState): KeyAct | null {
   const { key, shiftKey, ctrlKey, metaKey } = pressed;
   if (ctrlKey || metaKey) return null;

@@ -1,12 +1,17 @@
 import type { Point } from '../../../../geometry/paths/point.ts';
 
-/** What pointers do to the picture. Spots are pixels of the page in the element. */
+/**
+ * What a pointer does to the picture. Points are pixels of the page, from the corner of the element.
+ */
 export interface PointerGestures {
-  /** Takes hold of what is at a spot, or begins to mark there: then what follows is a drag and not a pan. */
+  /**
+   * A pointer is pressed: takes hold of what is there, or begins to mark. What it gives says what
+   * moving the pointer does from now on.
+   */
   readonly grab: (at: Point) => 'drag' | 'tap' | 'mark' | 'pan';
   readonly dragTo: (at: Point) => void;
   readonly release: (at: Point) => void;
-  /** What was begun is not to be. */
+  /** What was begun is given up. */
   readonly cancel: () => void;
   readonly tap: (at: Point, add: boolean) => void;
   readonly hover: (at: Point | null) => void;
@@ -14,12 +19,14 @@ export interface PointerGestures {
   readonly zoom: (at: Point, factor: number) => void;
 }
 
-/** Pixels that a pointer may tremble before it moves. */
+/** A pointer that moves by fewer pixels than this is taken to stand still. */
 const tremble = 4;
-/** A notch of a wheel is a hundred pixels. */
+/**
+ * How strongly the wheel zooms, for each of its pixels; a notch of a wheel is a hundred of them.
+ */
 const zoomPerPixel = 0.0018;
 
-/** Listens on an element; returns what ends it. */
+/** Watches the pointers on an element and tells what they do. Returns what ends it. */
 export function watchPointers(element: HTMLElement, gestures: () => PointerGestures): () => void {
   const pointers = new Map<number, Point>();
   let begun: { readonly at: Point; readonly what: ReturnType<PointerGestures['grab']> } | null =

@@ -21,7 +21,9 @@ interface Given extends RollPictureProps {
   readonly focus: (label: string | null) => void;
 }
 
-/** What pointers do to the picture, and the defect that one is just drawing. */
+/**
+ * What pointers do to the picture of a roll, and the rectangle of a defect that is just being drawn.
+ */
 export function usePointerGestures(given: Given): {
   readonly now: () => PointerGestures;
   readonly marking: Extent | null;
@@ -62,7 +64,7 @@ export function usePointerGestures(given: Given): {
       }
       const one = partAt(placed, spot);
       if (one === null || !drag) return 'pan';
-      // Keys may have moved one that is not laid down yet: it stays in hand.
+      // A part that keys have moved and not yet laid down stays held.
       if (holding.now() !== null) return 'pan';
       holding.take(one.part.label, one.place, inPart(one.place, spot));
       return 'drag';

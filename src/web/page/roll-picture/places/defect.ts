@@ -1,8 +1,9 @@
 import type { Point } from '../../../../geometry/paths/point.ts';
 
 /**
- * The rectangle between two corners as a polygon [x, y] in whole mm, counter-clockwise, as far as it lies
- * on a roll of a width and a length (null: without end); null where nothing of it does.
+ * The rectangle between two corners, as far as it lies on a roll of this width and length (null:
+ * without end). Gives its corners [x, y] in whole mm, counter-clockwise; null where nothing of it lies
+ * on the roll.
  */
 export function defectBetween(
   a: Point,

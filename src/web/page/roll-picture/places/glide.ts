@@ -1,12 +1,12 @@
 import type { PartOnRoll } from './placing.ts';
 import { placeBetween, placePart, samePlace } from './placing.ts';
 
-/** ms that parts take to their new places. */
+/** How long parts take to glide to their new places, ms. */
 export const glideTime = 200;
-/** More parts than these are not watched one by one. */
+/** With more parts than this nobody watches them one by one. */
 const mostGliding = 500;
 
-/** Whether parts go from lay to lay in sight: some have moved and there are not too many. */
+/** Whether parts glide from one lay to the next: some have moved, and there are not too many. */
 export function canGlide(from: readonly PartOnRoll[], to: readonly PartOnRoll[]): boolean {
   if (from.length === 0 || to.length === 0 || to.length > mostGliding) return false;
   const places = placesOf(from);
@@ -16,7 +16,10 @@ export function canGlide(from: readonly PartOnRoll[], to: readonly PartOnRoll[])
   });
 }
 
-/** The lay that is shown when `share` (0 to 1) of the time is over; parts that were not there stand still. */
+/**
+ * The parts as they are shown when `share` (0 to 1) of the time is over. Parts that were not there
+ * before stand still.
+ */
 export function gliding(
   from: readonly PartOnRoll[],
   to: readonly PartOnRoll[],
@@ -31,7 +34,7 @@ export function gliding(
   });
 }
 
-/** Fast at first, slow at the end. */
+/** The share of the way for a share of the time: fast at first, slow at the end. */
 export function eases(share: number): number {
   return 1 - (1 - share) ** 3;
 }

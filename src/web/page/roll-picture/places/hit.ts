@@ -3,7 +3,7 @@ import { inPart, onRoll } from './placing.ts';
 import type { Size } from './view.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
 
-/** The part that a spot of the roll lies in, the last of several: it is drawn on top. */
+/** The part that a point of the roll lies in. Of several it is the last, which is drawn on top. */
 export function partAt(placed: readonly PartOnRoll[], spot: Point): PartOnRoll | null {
   return placed.findLast((one) => isOver(one, spot)) ?? null;
 }
@@ -14,7 +14,9 @@ function isOver({ part, place, box }: PartOnRoll, spot: Point): boolean {
   return isInside(part.ring, inPart(place, spot));
 }
 
-/** Whether a spot is inside a ring x, y, x, y ... by the even-odd rule. */
+/**
+ * Whether a point is inside a ring by the even-odd rule. The ring has an x and a y for each corner.
+ */
 export function isInside(ring: readonly number[], { x, y }: Point): boolean {
   let inside = false;
   eachEdge(ring, (x0, y0, x1, y1) => {
@@ -23,7 +25,9 @@ export function isInside(ring: readonly number[], { x, y }: Point): boolean {
   return inside;
 }
 
-/** The room for upright text that stands in the middle of a part's label spot, mm wide and high. */
+/**
+ * How much room upright text has that is centred on the point for a part's label: width and height, mm.
+ */
 export function labelRoom({ part, place }: PartOnRoll): Size {
   const at = onRoll(place, { x: part.at[0], y: part.at[1] });
   let [left, right, below, above] = [Infinity, Infinity, Infinity, Infinity];

@@ -5,39 +5,42 @@ import type { PicturedPart } from '../../../api/pictured.ts';
 import type { Extent, Matrix } from './view.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
 
-/** A part where it lies, and its box there. */
+/** A part on the roll: where it lies, and its box there. */
 export interface PartOnRoll {
   readonly part: PicturedPart;
   readonly place: PartPlace;
   readonly box: Extent;
 }
 
-/** From the part's own frame to the roll. */
+/** The matrix that takes a part from its own frame to the roll. */
 export function placeMatrix({ x, y, rotation }: PartPlace): Matrix {
   const rad = (rotation * Math.PI) / 180;
   const [cos, sin] = [Math.cos(rad), Math.sin(rad)];
   return [cos, sin, -sin, cos, x, y];
 }
 
-/** A spot of the part, on the roll. */
+/** Where a point of the part lies on the roll. */
 export function onRoll(place: PartPlace, { x, y }: Point): Point {
   const [a, b, c, d, e, f] = placeMatrix(place);
   return { x: a * x + c * y + e, y: b * x + d * y + f };
 }
 
-/** A spot of the roll, in the part's own frame. */
+/** A point of the roll in the part's own frame. */
 export function inPart(place: PartPlace, { x, y }: Point): Point {
   const [a, b, c, d, e, f] = placeMatrix(place);
   return { x: a * (x - e) + b * (y - f), y: c * (x - e) + d * (y - f) };
 }
 
-/** Where a part lies that is turned so and has a spot of its own at one of the roll. */
+/**
+ * The place of a part that is turned by `rotation` and has its own point `own` at the point `at` of the
+ * roll.
+ */
 export function placeWith(own: Point, rotation: number, at: Point): PartPlace {
   const turned = onRoll({ x: 0, y: 0, rotation }, own);
   return { x: at.x - turned.x, y: at.y - turned.y, rotation };
 }
 
-/** Rounded for a file: a tenth of a mm is finer than any hand. */
+/** A place rounded to a tenth of a mm, which is finer than anybody can drag. */
 export function roundedPlace({ x, y, rotation }: PartPlace): PartPlace {
   return { x: Math.round(x * 10) / 10, y: Math.round(y * 10) / 10, rotation };
 }
@@ -64,7 +67,7 @@ function boxOf(ring: readonly number[], place: PartPlace): Extent {
   return [minX, minY, maxX, maxY];
 }
 
-/** The parts that are placed, where they lie. A placement without a part is left out. */
+/** Parts on the roll, from their placements. A placement that has no part is left out. */
 export function layOut(
   parts: readonly PicturedPart[],
   placements: readonly Placement[],
@@ -76,7 +79,7 @@ export function layOut(
   });
 }
 
-/** The same for `places` as x, y, rotation, x, y, rotation ... of `labels`. */
+/** The same where `places` has three numbers (x, y and rotation) for each of the `labels`. */
 export function layOutTried(
   parts: readonly PicturedPart[],
   tried: { readonly labels: readonly string[]; readonly places: readonly number[] },
@@ -90,19 +93,25 @@ export function layOutTried(
   return layOut(parts, placements);
 }
 
-/** mm from the roll's start to the far edge of the last part. */
+/** How far the parts reach along the roll from its start, mm. */
 export function lengthReached(placed: readonly PartOnRoll[]): number {
   return placed.reduce((most, { box }) => Math.max(most, box[2]), 0);
 }
 
-/** The next of the turns that are allowed, counter-clockwise; the same where there is no other. */
+/**
+ * The next of the turns that are allowed, counter-clockwise, in degrees. It is the same turn where no
+ * other is allowed.
+ */
 export function nextTurn(turns: readonly number[], rotation: number): number {
   const sorted = turns.map(normalDeg).sort((a, b) => a - b);
   const now = normalDeg(rotation);
   return sorted.find((deg) => deg > now + 1e-6) ?? sorted[0] ?? now;
 }
 
-/** Part of the way from one place to another, the shorter way round. */
+/**
+ * A place on the way from one to another, after a `share` (0 to 1) of it; a part turns the shorter way
+ * round.
+ */
 export function placeBetween(from: PartPlace, to: PartPlace, share: number): PartPlace {
   return {
     x: from.x + share * (to.x - from.x),

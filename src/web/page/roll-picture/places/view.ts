@@ -1,28 +1,31 @@
 import type { Point } from '../../../../geometry/paths/point.ts';
 
-/** How the roll is seen in a window: x runs to the right on both, y up on the roll and down on the screen. */
+/**
+ * How a window shows the roll. On both x runs to the right; y runs up on the roll and down on the
+ * screen.
+ */
 export interface View {
-  /** Pixels of the page a mm. */
+  /** How many pixels of the page show a mm. */
   readonly scale: number;
-  /** mm along the roll at the window's left edge. */
+  /** How far along the roll the window's left edge is, mm. */
   readonly left: number;
-  /** mm across the roll at the window's upper edge. */
+  /** How far across the roll the window's upper edge is, mm. */
   readonly top: number;
 }
 
-/** Of a window, pixels of the page. */
+/** The size of a window, pixels of the page. */
 export interface Size {
   readonly width: number;
   readonly height: number;
 }
 
-/** minX, minY, maxX, maxY, mm. */
+/** A stretch of the roll: minX, minY, maxX, maxY, mm. */
 export type Extent = readonly [number, number, number, number];
 
-/** a, b, c, d, e, f of x' = a x + c y + e, y' = b x + d y + f. */
+/** The numbers a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f. */
 export type Matrix = readonly [number, number, number, number, number, number];
 
-/** Nothing is to be seen closer than this, pixels a mm. */
+/** The largest scale, pixels to a mm. */
 const closest = 8;
 
 export function toScreen({ scale, left, top }: View, { x, y }: Point): Point {
@@ -33,13 +36,15 @@ export function toRoll({ scale, left, top }: View, { x, y }: Point): Point {
   return { x: left + x / scale, y: top - y / scale };
 }
 
-/** From mm on the roll to pixels, `ratio` of them to a pixel of the page. */
+/**
+ * The matrix from mm on the roll to pixels of a canvas that has `ratio` of them to a pixel of the page.
+ */
 export function viewMatrix({ scale, left, top }: View, ratio: number): Matrix {
   const s = scale * ratio;
   return [s, 0, 0, -s, -left * s, top * s];
 }
 
-/** First `first`, then `second`. */
+/** The matrix that does what `first` does and then what `second` does. */
 export function matrixProduct(second: Matrix, first: Matrix): Matrix {
   const [a, b, c, d, e, f] = second;
   return [
@@ -52,7 +57,9 @@ export function matrixProduct(second: Matrix, first: Matrix): Matrix {
   ];
 }
 
-/** The view in which all of an extent stands in the middle of the window, below a strip of `head` pixels. */
+/**
+ * The view that shows all of an extent in the middle of the window, below a strip of `head` pixels.
+ */
 export function fittedView(extent: Extent, size: Size, margin: number, head: number): View {
   const [minX, minY, maxX, maxY] = extent;
   const width = Math.max(1, size.width - 2 * margin);
@@ -65,19 +72,24 @@ export function fittedView(extent: Extent, size: Size, margin: number, head: num
   };
 }
 
-/** Closer by a factor, and what is at a spot of the window stays there. `least` is the smallest scale. */
+/**
+ * The view zoomed by a factor; what is at the point `at` of the window stays there. `least` is the
+ * smallest scale.
+ */
 export function zoomed(view: View, at: Point, factor: number, least: number): View {
   const scale = Math.min(closest, Math.max(least, view.scale * factor));
   const { x, y } = toRoll(view, at);
   return { scale, left: x - at.x / scale, top: y + at.y / scale };
 }
 
-/** The picture moved by pixels to the right and down. */
+/** The view with the picture moved to the right and down, by pixels. */
 export function panned(view: View, by: Point): View {
   return { ...view, left: view.left - by.x / view.scale, top: view.top + by.y / view.scale };
 }
 
-/** Held so that the window's middle is over the extent: nobody pans away from the roll. */
+/**
+ * The view moved so that the window's middle is over the extent: nobody can pan away from the roll.
+ */
 export function keptOver(view: View, extent: Extent, size: Size): View {
   const middle = toRoll(view, { x: size.width / 2, y: size.height / 2 });
   const x = Math.min(extent[2], Math.max(extent[0], middle.x));
@@ -85,7 +97,9 @@ export function keptOver(view: View, extent: Extent, size: Size): View {
   return { ...view, left: view.left + x - middle.x, top: view.top + y - middle.y };
 }
 
-/** The least move of the picture that brings an extent into the window, `margin` pixels from its edge. */
+/**
+ * The view moved by as little as brings an extent into the window, `margin` pixels from its edge.
+ */
 export function broughtIn(view: View, extent: Extent, size: Size, margin: number): View {
   const [left, right] = [extent[0], extent[2]].map((x) => (x - view.left) * view.scale);
   const [top, bottom] = [extent[3], extent[1]].map((y) => (view.top - y) * view.scale);
@@ -101,7 +115,7 @@ function shiftInto(from: number, to: number, low: number, high: number): number 
   return from < low ? low - from : high - to;
 }
 
-/** What of the roll is in the window. */
+/** The stretch of the roll that is in the window. */
 export function seenIn(view: View, size: Size): Extent {
   const { x, y } = toRoll(view, { x: size.width, y: size.height });
   return [view.left, y, x, view.top];
@@ -115,13 +129,19 @@ export function sameView(a: View, b: View): boolean {
   return a.scale === b.scale && a.left === b.left && a.top === b.top;
 }
 
-/** Where a picture made for one view lies in the window of another: its corner, pixels, and how much larger. */
+/**
+ * Where a picture that was made for one view lies in the window of another: its corner in pixels, and
+ * how many times as large it is.
+ */
 export function shiftBetween(made: View, now: View): Point & { readonly factor: number } {
   const corner = toScreen(now, { x: made.left, y: made.top });
   return { ...corner, factor: now.scale / made.scale };
 }
 
-/** Whether a picture made for one view leaves much of the window of another bare, or is blurred there. */
+/**
+ * Whether a picture that was made for one view leaves much of another view's window bare, or is blurred
+ * there.
+ */
 export function isFarOff(made: View, now: View, { width, height }: Size): boolean {
   const { x, y, factor } = shiftBetween(made, now);
   if (factor > 1.8 || factor < 0.7) return true;
