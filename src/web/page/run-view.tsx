@@ -8,7 +8,8 @@ import { RehearsalStep } from './rehearsal/rehearsal-step.tsx';
 import { RollStep } from './roll/roll-step.tsx';
 import { calls } from './server/calls.ts';
 import { Findings } from './controls/findings.tsx';
-import { addressOf, useLoaded } from './hooks.ts';
+import { addressOf } from './address.ts';
+import { useLoaded } from './use-loaded.ts';
 import { useRunFile } from './use-run-file.ts';
 
 const steps = [

@@ -1,4 +1,4 @@
-import type { ComponentChildren, JSX } from 'preact';
+import type { JSX } from 'preact';
 import { useEffect, useId, useState } from 'preact/hooks';
 
 interface FieldProps {
@@ -210,30 +210,5 @@ export function Tick({
       />
       <span>{label}</span>
     </label>
-  );
-}
-
-/** A dialog over the page, which Escape closes. */
-export function Dialog({
-  title,
-  onClose,
-  children,
-}: {
-  readonly title: string;
-  readonly onClose: () => void;
-  readonly children: ComponentChildren;
-}): JSX.Element {
-  const id = useId();
-  return (
-    <dialog
-      aria-labelledby={id}
-      ref={(element) => {
-        if (element !== null && !element.open) element.showModal();
-      }}
-      onClose={onClose}
-    >
-      <h2 id={id}>{title}</h2>
-      {children}
-    </dialog>
   );
 }

@@ -5,7 +5,7 @@ import type { CutState } from '../../api/files.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { Findings } from '../controls/findings.tsx';
-import { useLoaded } from '../hooks.ts';
+import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { FolderFiles } from './folder-files.tsx';
 import { Rests } from './rests.tsx';

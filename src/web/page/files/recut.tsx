@@ -9,7 +9,7 @@ import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { Choices, Select } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../hooks.ts';
+import { addressOf } from '../address.ts';
 import { rollName } from '../words.ts';
 
 const nobody: ReadonlySet<string> = new Set();

@@ -6,7 +6,8 @@ import { rehearsalOf } from './rehearsal-body.ts';
 import { calls } from '../server/calls.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf, useLoaded } from '../hooks.ts';
+import { addressOf } from '../address.ts';
+import { useLoaded } from '../use-loaded.ts';
 
 /** The programs of a run, played as they stand in its folder. */
 export function RehearsalStep({

@@ -2,7 +2,7 @@ import type { RehearsalMoves } from '../../api/rehearsal.ts';
 import type { Matrix } from '../roll-picture/places/view.ts';
 
 /** What draws lines, as a Path2D does. */
-export interface LinePen {
+interface LinePen {
   readonly moveTo: (x: number, y: number) => void;
   readonly lineTo: (x: number, y: number) => void;
 }

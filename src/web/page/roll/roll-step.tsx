@@ -6,7 +6,7 @@ import type { Shop } from '../../api/shop.ts';
 import { calls } from '../server/calls.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { useLoaded } from '../hooks.ts';
+import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { RollForm } from './roll-form.tsx';
 import { plainRoll, rollSheetsOf, withRolls } from './rolls.ts';

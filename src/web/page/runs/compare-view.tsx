@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
-import { useLoaded } from '../hooks.ts';
+import { useLoaded } from '../use-loaded.ts';
 
 /** What tells two runs apart. */
 export function CompareView({ before, after }: { before: string; after: string }): JSX.Element {

@@ -5,9 +5,10 @@ import type { RunCard, Shop } from '../../api/shop.ts';
 import type { SavedRun } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
-import { Dialog, Select, TextField } from '../controls/fields.tsx';
+import { Select, TextField } from '../controls/fields.tsx';
+import { Dialog } from '../controls/dialog.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../hooks.ts';
+import { addressOf } from '../address.ts';
 import { fileName } from '../words.ts';
 
 /** The dialog that makes a new run: one with a single order, or a copy of another run. */

@@ -3,7 +3,9 @@ import { useState } from 'preact/hooks';
 import type { RunCard } from '../../api/shop.ts';
 import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf, useKept, useLoaded } from '../hooks.ts';
+import { useKept } from '../use-kept.ts';
+import { addressOf } from '../address.ts';
+import { useLoaded } from '../use-loaded.ts';
 import { counted, metres, percent } from '../words.ts';
 import { NewRun } from './new-run.tsx';
 

@@ -8,7 +8,8 @@ import { findingsToShow } from '../server/client.ts';
 import type { Option } from '../controls/fields.tsx';
 import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf, useLoaded } from '../hooks.ts';
+import { addressOf } from '../address.ts';
+import { useLoaded } from '../use-loaded.ts';
 import { counted, fileName } from '../words.ts';
 
 /** The pattern sets of the shop, and how a drawing becomes one. */

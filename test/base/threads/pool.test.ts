@@ -3,12 +3,12 @@ import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { Refusal } from '../../src/base/findings.ts';
-import { openHost, threadFile } from '../../src/base/threads/host.ts';
-import type { Threads } from '../../src/base/threads/pool.ts';
-import { openThreads } from '../../src/base/threads/pool.ts';
-import type { Built } from '../cli/pileway.ts';
-import { build } from '../cli/pileway.ts';
+import { Refusal } from '../../../src/base/findings.ts';
+import { openHost, threadFile } from '../../../src/base/threads/host.ts';
+import type { Threads } from '../../../src/base/threads/pool.ts';
+import { openThreads } from '../../../src/base/threads/pool.ts';
+import type { Built } from '../../cli/pileway.ts';
+import { build } from '../../cli/pileway.ts';
 
 /** Tasks for a test, beside the files that are built. */
 const source = `
