@@ -1,19 +1,19 @@
 /** Puts the page's server together: who may ask, what for, and what is under way. */
 import { Hono } from 'hono';
+import { bodyWithin, guarded } from './access/guard.ts';
 import type { RunEvent } from './api/events.ts';
 import type { Refused } from './api/refused.ts';
-import { openCuts } from './under-way/cuts.ts';
-import { channel } from './under-way/events.ts';
-import { bodyWithin, guarded } from './access/guard.ts';
 import { named, notThere, refusal } from './routes/answers.ts';
+import { builtPage } from './routes/built-page.ts';
 import type { Desk } from './routes/desk.ts';
 import { folderRoutes } from './routes/folders.ts';
 import { runRoutes } from './routes/runs.ts';
 import { shopRoutes } from './routes/shop.ts';
+import type { ServerThreads } from './tasks/threads.ts';
+import { openCuts } from './under-way/cuts.ts';
+import { channel } from './under-way/events.ts';
 import { openRunFolders } from './under-way/run-folders.ts';
 import { openSearches } from './under-way/searches.ts';
-import { builtPage } from './routes/built-page.ts';
-import type { ServerThreads } from './tasks/threads.ts';
 import { workshopIn } from './workshop/workshop.ts';
 
 interface PageServerOptions {

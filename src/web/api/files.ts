@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
-import type { KeptRoll } from './roll.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
+import type { KeptRoll } from './roll.ts';
 
 /** How the making of a run's files stands. */
 export interface CutState {

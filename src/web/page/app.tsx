@@ -1,15 +1,15 @@
 import type { JSX } from 'preact';
 import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
-import { findingsToShow } from './server/client.ts';
-import { Findings } from './controls/findings.tsx';
-import { useKept } from './use-kept.ts';
 import { addressOf, useAddress } from './address.ts';
-import { CompareView } from './runs/compare-view.tsx';
+import { Findings } from './controls/findings.tsx';
 import { FolderView } from './files/folder-view.tsx';
-import { RunsView } from './runs/runs-view.tsx';
 import { RunView } from './run-view.tsx';
+import { CompareView } from './runs/compare-view.tsx';
+import { RunsView } from './runs/runs-view.tsx';
+import { findingsToShow } from './server/client.ts';
 import { SetView } from './sets/set-view.tsx';
 import { SetsView } from './sets/sets-view.tsx';
+import { useKept } from './use-kept.ts';
 
 /** The whole page: a bar that leads everywhere, and the view that the address names. */
 export function App(): JSX.Element {

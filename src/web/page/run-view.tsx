@@ -1,14 +1,14 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FolderCard, Shop } from '../api/shop.ts';
+import { addressOf } from './address.ts';
+import { Findings } from './controls/findings.tsx';
 import { FilesStep } from './files/files-step.tsx';
 import { LayStep } from './lay/lay-step.tsx';
 import { OrdersStep } from './orders/orders-step.tsx';
 import { RehearsalStep } from './rehearsal/rehearsal-step.tsx';
 import { RollStep } from './roll/roll-step.tsx';
 import { calls } from './server/calls.ts';
-import { Findings } from './controls/findings.tsx';
-import { addressOf } from './address.ts';
 import { useLoaded } from './use-loaded.ts';
 import { useRunFile } from './use-run-file.ts';
 

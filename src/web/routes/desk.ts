@@ -1,10 +1,10 @@
-import type { Channel } from '../under-way/events.ts';
-import type { Cuts } from '../under-way/cuts.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { Refused } from '../api/refused.ts';
+import type { ServerThreads } from '../tasks/threads.ts';
+import type { Cuts } from '../under-way/cuts.ts';
+import type { Channel } from '../under-way/events.ts';
 import type { RunFolders } from '../under-way/run-folders.ts';
 import type { Searches } from '../under-way/searches.ts';
-import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /** What all routes work with: the workshop, and what is under way in it. */

@@ -1,6 +1,6 @@
 import { compareFiles } from '../../compare/compare.ts';
-import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import { comparisonRows } from '../../compare/table.ts';
+import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import type { RunComparison } from '../api/runs.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';

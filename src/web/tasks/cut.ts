@@ -1,5 +1,5 @@
-import { cut } from '../../jobs/cut.ts';
 import type { Finding } from '../../base/findings.ts';
+import { cut } from '../../jobs/cut.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFileIn, runFolderIn } from '../workshop/workshop.ts';
 

@@ -1,8 +1,8 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Units } from '../../drawing/drawing.ts';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
+import type { Units } from '../../drawing/drawing.ts';
 import { importSet } from '../../jobs/import.ts';
 import { defaultGap } from '../../pattern/outlines/outlines.ts';
 import type { SetFromDrawing } from '../api/sets.ts';

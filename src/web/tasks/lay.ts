@@ -1,14 +1,14 @@
 import { availableParallelism } from 'node:os';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
-import type { Job } from '../../run/job.ts';
-import type { Lay, Placement, Roll } from '../../lay/lay.ts';
-import { layMaterial } from '../../jobs/lay-materials.ts';
 import { rounded } from '../../base/numbers.ts';
+import { layMaterial } from '../../jobs/lay-materials.ts';
+import type { Lay, Placement, Roll } from '../../lay/lay.ts';
 import type { Material } from '../../pattern/shop/material.ts';
+import type { Job } from '../../run/job.ts';
 import type { RunEvent } from '../api/events.ts';
-import type { PicturedLay } from '../api/pictured.ts';
 import type { SearchWish } from '../api/lay.ts';
+import type { PicturedLay } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { loadedRolls } from './lay-table.ts';

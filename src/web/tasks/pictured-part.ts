@@ -1,11 +1,11 @@
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { rounded } from '../../base/numbers.ts';
 import { flatten } from '../../geometry/paths/flatten.ts';
-import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import type { Path } from '../../geometry/paths/path.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
 import { pathLength } from '../../geometry/paths/path.ts';
+import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import type { Edge, Part } from '../../handing/part.ts';
 import { allowedRotations } from '../../lay/lay.ts';
-import { rounded } from '../../base/numbers.ts';
 import { pathData } from '../../papers/svg/svg.ts';
 import type { Turns } from '../../pattern/words.ts';
 import type { PicturedPart } from '../api/pictured.ts';

@@ -1,7 +1,7 @@
 import { refuse } from '../../base/findings.ts';
+import { layRules } from '../../jobs/lay-materials.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestPlace } from '../../lay/moved.ts';
-import { layRules } from '../../jobs/lay-materials.ts';
 import type { PartMove, PartMoved, PartPlace } from '../api/lay.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';

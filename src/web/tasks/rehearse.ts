@@ -1,19 +1,19 @@
-import type { HandedOver } from '../../base/threads/task.ts';
 import { refuse } from '../../base/findings.ts';
+import type { HandedOver } from '../../base/threads/task.ts';
+import { readText } from '../../base/yaml.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { faceDown } from '../../lay/face-down.ts';
 import { axisOf, readProgram } from '../../program/reading/read.ts';
-import { recordedLay } from '../../program/record/recorded-lay.ts';
-import { readRunRecord } from '../../program/record/record.ts';
 import type { Rehearsed } from '../../program/reading/rehearse.ts';
 import { rehearse, tipUp } from '../../program/reading/rehearse.ts';
+import { readRunRecord } from '../../program/record/record.ts';
+import { recordedLay } from '../../program/record/recorded-lay.ts';
 import type { LayRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
-import { readText } from '../../base/yaml.ts';
+import { packParts } from '../api/packed-parts.ts';
 import type { Rehearsal } from '../api/rehearsal.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn, runFolderIn } from '../workshop/workshop.ts';
-import { packParts } from '../api/packed-parts.ts';
 import { partsAlike, recordedRoll } from './folder.ts';
 import { picturedPart } from './pictured-part.ts';
 

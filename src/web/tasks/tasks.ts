@@ -4,13 +4,13 @@ import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
+import { layTable } from './lay-table.ts';
 import { lay } from './lay.ts';
 import { place } from './place.ts';
 import { plan } from './plan.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
-import { layTable } from './lay-table.ts';
 import { zipFolder } from './zip.ts';
 
 /** Everything that the server has done in a thread, so that it can answer meanwhile. */

@@ -2,11 +2,11 @@ import type { Finding } from '../../base/findings.ts';
 import { refuse } from '../../base/findings.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { CutState } from '../api/files.ts';
-import type { Channel } from './events.ts';
-import { openRunFile } from '../workshop/run-file.ts';
 import { findingsOfFailure } from '../failure.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
+import { openRunFile } from '../workshop/run-file.ts';
 import type { Workshop } from '../workshop/workshop.ts';
+import type { Channel } from './events.ts';
 
 /**
  * The making of the files of runs: what is under way, and how it ended since the server began. Each

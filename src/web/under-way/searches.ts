@@ -3,13 +3,13 @@ import { refuse } from '../../base/findings.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { SearchState, SearchWish } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
-import type { Channel } from './events.ts';
 import { findingsOfFailure } from '../failure.ts';
-import { withLays } from '../workshop/lays-in-run.ts';
-import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import type { LayWish } from '../tasks/lay.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
+import { withLays } from '../workshop/lays-in-run.ts';
+import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import type { Workshop } from '../workshop/workshop.ts';
+import type { Channel } from './events.ts';
 
 /** A search that is under way, or one that is over and whose lays could not be saved yet. */
 interface RunSearch {

@@ -1,6 +1,6 @@
+import type { Placement } from '../../lay/lay.ts';
 import type { Pin, RollSheet, RunSheet } from '../../run/run-file.ts';
 import { rollSchema } from '../../run/run-file.ts';
-import type { Placement } from '../../lay/lay.ts';
 import type { PartMove } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 

@@ -7,8 +7,8 @@ import { checkNames, readRun, runSchema } from '../../run/run-file.ts';
 import type { RunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
-import type { Values } from './yaml/editing.ts';
 import { changedYaml } from './yaml/edit.ts';
+import type { Values } from './yaml/editing.ts';
 import { blockText } from './yaml/write.ts';
 
 /**

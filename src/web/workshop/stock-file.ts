@@ -6,8 +6,8 @@ import type { RollSheet } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
 import { leanRolls } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
-import type { Values } from './yaml/editing.ts';
 import { changedYaml } from './yaml/edit.ts';
+import type { Values } from './yaml/editing.ts';
 import { blockText } from './yaml/write.ts';
 
 /**

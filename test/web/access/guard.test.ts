@@ -6,11 +6,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Hono } from 'hono';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Refused } from '../../../src/web/api/refused.ts';
 import { bodyWithin, guarded, paperPolicy } from '../../../src/web/access/guard.ts';
+import type { Refused } from '../../../src/web/api/refused.ts';
+import { builtPage } from '../../../src/web/routes/built-page.ts';
 import type { Served } from '../../../src/web/serve.ts';
 import { serveOnPort } from '../../../src/web/serve.ts';
-import { builtPage } from '../../../src/web/routes/built-page.ts';
 
 const key = 'Kx_9-wq';
 let folder = '';

@@ -11,9 +11,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
+import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
 import type { RunFolders } from '../../../src/web/under-way/run-folders.ts';
 import { openRunFolders } from '../../../src/web/under-way/run-folders.ts';
-import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';
 
 // What a folder holds and whether it is proven is asked of a thread; here the test answers for it.

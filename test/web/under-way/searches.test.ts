@@ -3,17 +3,17 @@ import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
+import type { RunOptions } from '../../../src/base/threads/host.ts';
 import type { RunEvent } from '../../../src/web/api/events.ts';
 import type { PicturedLay } from '../../../src/web/api/pictured.ts';
+import type { LaidAnew } from '../../../src/web/tasks/lay.ts';
+import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
 import type { Channel } from '../../../src/web/under-way/events.ts';
-import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
 import type { Searches } from '../../../src/web/under-way/searches.ts';
 import { openSearches } from '../../../src/web/under-way/searches.ts';
-import type { LaidAnew } from '../../../src/web/tasks/lay.ts';
-import type { RunOptions } from '../../../src/base/threads/host.ts';
-import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
-import { workshopIn } from '../../../src/web/workshop/workshop.ts';
+import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';
+import { workshopIn } from '../../../src/web/workshop/workshop.ts';
 import { openWorkshop, runFile, wren } from '../../support/wren.ts';
 
 /** A disk that can be full: as a real one, it takes the beginning of a file. */

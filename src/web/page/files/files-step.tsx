@@ -2,14 +2,14 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { CutState } from '../../api/files.ts';
+import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { Findings } from '../controls/findings.tsx';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { FolderFiles } from './folder-files.tsx';
-import { Rests } from './rests.tsx';
 import { ProofVerdict } from './proof-verdict.tsx';
+import { Rests } from './rests.tsx';
 
 /** The files of a run: made, proven, and given out. */
 export function FilesStep({

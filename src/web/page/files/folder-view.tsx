@@ -1,14 +1,14 @@
 import type { JSX } from 'preact';
 import type { Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Findings } from '../controls/findings.tsx';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
 import { calls } from '../server/calls.ts';
-import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../address.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { ProofVerdict } from './proof-verdict.tsx';
 import { Recut } from './recut.tsx';
 import { Rests } from './rests.tsx';
-import { ProofVerdict } from './proof-verdict.tsx';
 
 /** A run as it was cut: its verdict, its files, and parts to be cut once more; or its rehearsal. */
 export function FolderView({

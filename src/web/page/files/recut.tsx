@@ -3,13 +3,13 @@ import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RunFolder } from '../../api/files.ts';
 import type { Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Choices, Select } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { chosen } from '../roll-picture/selecting.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { Choices, Select } from '../controls/fields.tsx';
-import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../address.ts';
 import { rollName } from '../words.ts';
 
 const nobody: ReadonlySet<string> = new Set();

@@ -3,9 +3,9 @@ import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RunFolder } from '../../api/files.ts';
 import type { KeptRoll } from '../../api/roll.ts';
+import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { Findings } from '../controls/findings.tsx';
 import { metresDown } from '../words.ts';
 
 /** What is left of each roll once the run is cut, to be remembered for the next one. */

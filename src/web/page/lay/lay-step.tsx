@@ -1,12 +1,12 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RunFile } from '../../api/run-file.ts';
-import { calls } from '../server/calls.ts';
-import { findingsToShow } from '../server/client.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { rollName } from '../words.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
+import { rollName } from '../words.ts';
 import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
 import { layKey, useLayTable } from './use-lay-table.ts';

@@ -4,8 +4,8 @@ import type { LayTable, PartMoved, PartPlace } from '../../api/lay.ts';
 import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { calls } from '../server/calls.ts';
-import { metres, percent, rollName } from '../words.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
+import { metres, percent, rollName } from '../words.ts';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 

@@ -2,13 +2,13 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { Order } from '../../../handing/order.ts';
 import type { Plan } from '../../api/orders.ts';
-import { calls } from '../server/calls.ts';
+import { addressOf } from '../address.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../address.ts';
+import { calls } from '../server/calls.ts';
+import { CheckCards } from '../sets/set-view.tsx';
 import { useLoaded } from '../use-loaded.ts';
 import { counted, handWords } from '../words.ts';
-import { CheckCards } from '../sets/set-view.tsx';
 import { PlanPicture } from './plan-picture.tsx';
 
 type PlanLook = 'ordered' | 'drawn' | 'slide' | 'blink';

@@ -1,9 +1,9 @@
+import type { Point } from '../../../geometry/paths/point.ts';
 import type { RehearsalMoves } from '../../api/rehearsal.ts';
 import type { Inks } from '../roll-picture/drawing/inks.ts';
 import { inksOf, onThemeChange } from '../roll-picture/drawing/inks.ts';
 import type { Overlay } from '../roll-picture/drawing/scene.ts';
 import type { Size, View } from '../roll-picture/places/view.ts';
-import type { Point } from '../../../geometry/paths/point.ts';
 import { sameView, toScreen } from '../roll-picture/places/view.ts';
 import type { Moment } from './timeline.ts';
 import { momentAt } from './timeline.ts';

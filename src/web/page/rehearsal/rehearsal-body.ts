@@ -1,6 +1,6 @@
-import type { Rehearsal, RehearsalMoves } from '../../api/rehearsal.ts';
 import type { PackedParts } from '../../api/packed-parts.ts';
 import { unpackParts } from '../../api/packed-parts.ts';
+import type { Rehearsal, RehearsalMoves } from '../../api/rehearsal.ts';
 
 type Bed = Rehearsal['bed'];
 type Packed = Omit<Rehearsal, 'bed'> & {

@@ -1,13 +1,13 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { FolderCard } from '../../api/shop.ts';
-import { RehearsalPlayer } from './rehearsal-player.tsx';
-import { rehearsalOf } from './rehearsal-body.ts';
-import { calls } from '../server/calls.ts';
+import { addressOf } from '../address.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../address.ts';
+import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
+import { rehearsalOf } from './rehearsal-body.ts';
+import { RehearsalPlayer } from './rehearsal-player.tsx';
 
 /** The programs of a run, played as they stand in its folder. */
 export function RehearsalStep({

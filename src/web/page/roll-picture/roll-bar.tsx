@@ -1,5 +1,5 @@
-import type { PartOnRoll } from './places/placing.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
+import type { PartOnRoll } from './places/placing.ts';
 import { partWords, spotWords } from './places/walk.ts';
 
 /**

@@ -1,23 +1,23 @@
 import { useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { watchPointers } from './input/pointer-gestures.ts';
-import { partAt } from './places/hit.ts';
-import type { Held } from './holding/holding.ts';
-import type { KeyAct } from './input/keys.ts';
-import { keyAct, zoomStep } from './input/keys.ts';
-import { layOut, layOutTried, lengthReached } from './places/placing.ts';
-import { chosen } from './selecting.ts';
-import { RollBar } from './roll-bar.tsx';
-import { RollHelp } from './roll-help.tsx';
-import type { RollPictureProps } from './roll-props.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
 import type { Scene } from './drawing/scene.ts';
 import type { Stage } from './drawing/stage.ts';
 import { createStage } from './drawing/stage.ts';
-import { usePointerGestures } from './input/use-pointer-gestures.ts';
+import type { Held } from './holding/holding.ts';
 import { useHolding } from './holding/use-holding.ts';
-import { VerdictBox, boxMover } from './verdict-box.tsx';
-import type { Point } from '../../../geometry/paths/point.ts';
+import type { KeyAct } from './input/keys.ts';
+import { keyAct, zoomStep } from './input/keys.ts';
+import { watchPointers } from './input/pointer-gestures.ts';
+import { usePointerGestures } from './input/use-pointer-gestures.ts';
+import { partAt } from './places/hit.ts';
+import { layOut, layOutTried, lengthReached } from './places/placing.ts';
 import { toRoll } from './places/view.ts';
 import { placedWords, walkFrom } from './places/walk.ts';
+import { RollBar } from './roll-bar.tsx';
+import { RollHelp } from './roll-help.tsx';
+import type { RollPictureProps } from './roll-props.ts';
+import { chosen } from './selecting.ts';
+import { VerdictBox, boxMover } from './verdict-box.tsx';
 
 const none: readonly never[] = [];
 

@@ -1,7 +1,7 @@
 import type { Placement } from '../../../lay/lay.ts';
 import type { PicturedPart, PicturedRoll } from '../../api/pictured.ts';
-import type { Drag } from './holding/holding.ts';
 import type { Overlay } from './drawing/scene.ts';
+import type { Drag } from './holding/holding.ts';
 
 /** What the picture of a roll is given. Lengths in mm. */
 export interface RollPictureProps {

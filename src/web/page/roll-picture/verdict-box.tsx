@@ -1,8 +1,8 @@
 import type { RefObject } from 'preact';
+import type { PartPlace } from '../../api/lay.ts';
 import type { Held, Reason } from './holding/holding.ts';
 import { verdictWords } from './holding/holding.ts';
 import type { PartOnRoll } from './places/placing.ts';
-import type { PartPlace } from '../../api/lay.ts';
 import { placePart } from './places/placing.ts';
 import type { Size, View } from './places/view.ts';
 import { toScreen } from './places/view.ts';

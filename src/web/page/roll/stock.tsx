@@ -3,9 +3,9 @@ import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RollSheet } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
+import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { Findings } from '../controls/findings.tsx';
 import { metres } from '../words.ts';
 
 /** Rolls that are remembered from one visit to the next. */

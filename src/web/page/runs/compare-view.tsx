@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
-import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 
 /** What tells two runs apart. */

@@ -2,13 +2,13 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RunCard, Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Dialog } from '../controls/dialog.tsx';
+import { Select, TextField } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
 import type { SavedRun } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
-import { Select, TextField } from '../controls/fields.tsx';
-import { Dialog } from '../controls/dialog.tsx';
-import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../address.ts';
 import { fileName } from '../words.ts';
 
 /** The dialog that makes a new run: one with a single order, or a copy of another run. */

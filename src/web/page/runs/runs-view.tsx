@@ -1,10 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RunCard } from '../../api/shop.ts';
-import { calls } from '../server/calls.ts';
-import { Findings } from '../controls/findings.tsx';
-import { useKept } from '../use-kept.ts';
 import { addressOf } from '../address.ts';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { useKept } from '../use-kept.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { counted, metres, percent } from '../words.ts';
 import { NewRun } from './new-run.tsx';

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { SetCheck } from '../../api/sets.ts';
-import { calls } from '../server/calls.ts';
 import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 
 /** A set by itself: what the check finds, beside the pieces that it finds it on. */

@@ -1,14 +1,14 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Units } from '../../../drawing/drawing.ts';
 import type { Finding } from '../../../base/findings.ts';
+import type { Units } from '../../../drawing/drawing.ts';
 import type { SetFromDrawing } from '../../api/sets.ts';
-import { calls } from '../server/calls.ts';
-import { findingsToShow } from '../server/client.ts';
+import { addressOf } from '../address.ts';
 import type { Option } from '../controls/fields.tsx';
 import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
-import { addressOf } from '../address.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { counted, fileName } from '../words.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Order } from '../../../../src/handing/order.ts';
 import type { RunSheet } from '../../../../src/run/run-file.ts';
-import { nextOrderName, withOrder, withoutOrder } from '../../../../src/web/page/orders/orders.ts';
 import { runSchema } from '../../../../src/run/run-file.ts';
+import { nextOrderName, withOrder, withoutOrder } from '../../../../src/web/page/orders/orders.ts';
 
 const pin = (part: string): { part: string; at: [number, number]; rotation: number } => ({
   part,

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Finding } from '../../../../src/base/findings.ts';
+import type { PartPlace } from '../../../../src/web/api/lay.ts';
 import { createAsker } from '../../../../src/web/page/roll-picture/holding/asker.ts';
 import type {
   Held,
@@ -8,7 +9,6 @@ import type {
 } from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { createHolding } from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { keyAct } from '../../../../src/web/page/roll-picture/input/keys.ts';
-import type { PartPlace } from '../../../../src/web/api/lay.ts';
 
 beforeEach(() => {
   vi.useFakeTimers();

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { rulerMarks } from '../../../../src/web/page/roll-picture/drawing/ruler.ts';
 import { defectBetween } from '../../../../src/web/page/roll-picture/places/defect.ts';
 import { canGlide, gliding } from '../../../../src/web/page/roll-picture/places/glide.ts';
 import { isInside, partAt, labelRoom } from '../../../../src/web/page/roll-picture/places/hit.ts';
@@ -13,9 +14,8 @@ import {
   placeWith,
   lengthReached,
 } from '../../../../src/web/page/roll-picture/places/placing.ts';
-import { rulerMarks } from '../../../../src/web/page/roll-picture/drawing/ruler.ts';
-import { chosen } from '../../../../src/web/page/roll-picture/selecting.ts';
 import { placedWords, walkFrom } from '../../../../src/web/page/roll-picture/places/walk.ts';
+import { chosen } from '../../../../src/web/page/roll-picture/selecting.ts';
 import { picturedPart } from './parts.ts';
 
 const parts = ['a', 'b', 'c'].map((label) => picturedPart(label));

@@ -1,11 +1,11 @@
-import type { Hatches } from './hatch.ts';
-import { hatchesIn } from './hatch.ts';
-import type { Inks } from './inks.ts';
+import type { PicturedPart } from '../../../api/pictured.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { placeMatrix } from '../places/placing.ts';
 import type { Extent, Size, View } from '../places/view.ts';
 import { matrixProduct, viewMatrix } from '../places/view.ts';
-import type { PicturedPart } from '../../../api/pictured.ts';
+import type { Hatches } from './hatch.ts';
+import { hatchesIn } from './hatch.ts';
+import type { Inks } from './inks.ts';
 
 /**
  * All that is needed to draw a view of the roll on a canvas. Widths of lines are in pixels of the page.

@@ -1,10 +1,10 @@
 import type { PicturedPart } from '../../../api/pictured.ts';
-import type { Brush } from './brush.ts';
 import { labelRoom } from '../places/hit.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { onRoll } from '../places/placing.ts';
 import type { Size } from '../places/view.ts';
 import { toScreen } from '../places/view.ts';
+import type { Brush } from './brush.ts';
 
 /** The widths of a part's texts, in heights of the type. */
 interface Measured {

@@ -1,9 +1,9 @@
+import type { PartOnRoll } from '../places/placing.ts';
+import { meets, seenIn } from '../places/view.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
 import { drawPartLabel } from './draw-label.ts';
 import { hatchNumber } from './hatch.ts';
-import type { PartOnRoll } from '../places/placing.ts';
-import { meets, seenIn } from '../places/view.ts';
 
 /** How parts are drawn. */
 export interface Manner {

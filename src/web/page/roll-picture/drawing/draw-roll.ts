@@ -1,9 +1,9 @@
 import type { PicturedRoll } from '../../../api/pictured.ts';
+import type { Extent } from '../places/view.ts';
+import { seenIn } from '../places/view.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, polygonPath, strokePath } from './brush.ts';
 import { barredHatch, crossedHatch } from './hatch.ts';
-import type { Extent } from '../places/view.ts';
-import { seenIn } from '../places/view.ts';
 
 /**
  * Draws the bare roll up to `end` mm: the cloth, selvedges and start margin hatched, defects

@@ -1,13 +1,13 @@
+import type { PartPlace } from '../../../api/lay.ts';
 import type { PicturedRoll } from '../../../api/pictured.ts';
+import type { Held } from '../holding/holding.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import type { Extent } from '../places/view.ts';
+import { seenIn, toScreen } from '../places/view.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
 import { barredHatch, crossedHatch } from './hatch.ts';
-import type { Held } from '../holding/holding.ts';
-import type { PartOnRoll } from '../places/placing.ts';
-import type { PartPlace } from '../../../api/lay.ts';
 import { rulerMarks } from './ruler.ts';
-import type { Extent } from '../places/view.ts';
-import { seenIn, toScreen } from '../places/view.ts';
 
 /** The height of the ruler at the window's upper edge, in heights of the small type. */
 export const rulerHeight = 1.9;

@@ -1,9 +1,9 @@
 import type { PicturedRoll } from '../../../api/pictured.ts';
-import type { Manner } from './draw-parts.ts';
 import type { Held } from '../holding/holding.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { lengthReached } from '../places/placing.ts';
 import type { Extent, Size, View } from '../places/view.ts';
+import type { Manner } from './draw-parts.ts';
 
 /**
  * Draws over the picture. It gives true where it is not finished and wants to be called again at the

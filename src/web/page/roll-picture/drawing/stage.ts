@@ -1,3 +1,19 @@
+import type { Point } from '../../../../geometry/paths/point.ts';
+import type { PartPlace } from '../../../api/lay.ts';
+import type { Held } from '../holding/holding.ts';
+import { canGlide, eases, gliding, glideTime } from '../places/glide.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import { placeBetween, placePart } from '../places/placing.ts';
+import type { Extent, Size, View } from '../places/view.ts';
+import {
+  broughtIn,
+  fittedView,
+  isFarOff,
+  keptOver,
+  panned,
+  sameView,
+  zoomed,
+} from '../places/view.ts';
 import type { Brush, Tones } from './brush.ts';
 import { tonesIn } from './brush.ts';
 import { drawParts, drawTried } from './draw-parts.ts';
@@ -12,27 +28,11 @@ import {
   drawSelected,
   rulerHeight,
 } from './draw-top.ts';
-import { canGlide, eases, gliding, glideTime } from '../places/glide.ts';
-import type { Held } from '../holding/holding.ts';
 import type { Inks } from './inks.ts';
 import { inksOf, onThemeChange } from './inks.ts';
 import { createPainting } from './painting.ts';
-import type { PartOnRoll } from '../places/placing.ts';
-import type { PartPlace } from '../../../api/lay.ts';
-import { placeBetween, placePart } from '../places/placing.ts';
 import type { Scene } from './scene.ts';
 import { firstExtent, rollEnd, sameRoll, wholeExtent } from './scene.ts';
-import type { Extent, Size, View } from '../places/view.ts';
-import type { Point } from '../../../../geometry/paths/point.ts';
-import {
-  broughtIn,
-  fittedView,
-  isFarOff,
-  keptOver,
-  panned,
-  sameView,
-  zoomed,
-} from '../places/view.ts';
 
 /**
  * A canvas that shows a scene and whose view can be moved. Points are pixels of the page, from the

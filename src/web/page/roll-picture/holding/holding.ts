@@ -1,9 +1,9 @@
 import type { Finding } from '../../../../base/findings.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 import type { PartMoved } from '../../../api/lay.ts';
-import { createAsker } from './asker.ts';
 import type { PartPlace } from '../../../api/lay.ts';
 import { samePlace } from '../places/placing.ts';
-import type { Point } from '../../../../geometry/paths/point.ts';
+import { createAsker } from './asker.ts';
 
 /** Whether a part may lie somewhere: it may where there are no findings. */
 export type PlaceVerdict = Pick<PartMoved, 'findings' | 'near'>;

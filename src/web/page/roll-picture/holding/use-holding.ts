@@ -1,10 +1,10 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Drag, Held, Holding, Reason } from './holding.ts';
-import { createHolding } from './holding.ts';
-import type { PartOnRoll } from '../places/placing.ts';
-import { nextTurn, onRoll, placeWith, roundedPlace } from '../places/placing.ts';
 import { normalDeg } from '../../../../geometry/paths/angle.ts';
 import type { Point } from '../../../../geometry/paths/point.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import { nextTurn, onRoll, placeWith, roundedPlace } from '../places/placing.ts';
+import type { Drag, Held, Holding, Reason } from './holding.ts';
+import { createHolding } from './holding.ts';
 
 /** The part that is held, and how keys move it. */
 export function useHolding(

@@ -1,17 +1,17 @@
 import type { RefObject } from 'preact';
 import { useRef, useState } from 'preact/hooks';
-import { defectBetween } from '../places/defect.ts';
-import type { PointerGestures } from './pointer-gestures.ts';
-import { partAt } from '../places/hit.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
+import type { Stage } from '../drawing/stage.ts';
 import type { Holding } from '../holding/holding.ts';
+import { defectBetween } from '../places/defect.ts';
+import { partAt } from '../places/hit.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
+import type { Extent } from '../places/view.ts';
+import { toRoll } from '../places/view.ts';
 import type { RollPictureProps } from '../roll-props.ts';
 import { chosen } from '../selecting.ts';
-import type { Stage } from '../drawing/stage.ts';
-import type { Extent } from '../places/view.ts';
-import type { Point } from '../../../../geometry/paths/point.ts';
-import { toRoll } from '../places/view.ts';
+import type { PointerGestures } from './pointer-gestures.ts';
 
 interface Given extends RollPictureProps {
   readonly placed: readonly PartOnRoll[];

@@ -1,9 +1,9 @@
-import type { PartPlace } from '../../../api/lay.ts';
 import { normalDeg, turnDeg } from '../../../../geometry/paths/angle.ts';
+import type { Point } from '../../../../geometry/paths/point.ts';
 import type { Placement } from '../../../../lay/lay.ts';
+import type { PartPlace } from '../../../api/lay.ts';
 import type { PicturedPart } from '../../../api/pictured.ts';
 import type { Extent, Matrix } from './view.ts';
-import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** A part on the roll: where it lies, and its box there. */
 export interface PartOnRoll {

@@ -1,6 +1,6 @@
+import type { Point } from '../../../../geometry/paths/point.ts';
 import type { PicturedPart } from '../../../api/pictured.ts';
 import type { PartOnRoll } from './placing.ts';
-import type { Point } from '../../../../geometry/paths/point.ts';
 
 /** Parts in the order in which a walk along the roll comes to them. */
 function inWalkOrder(placed: readonly PartOnRoll[]): readonly PartOnRoll[] {
