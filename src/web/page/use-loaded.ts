@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../base/findings.ts';
 import { findingsToShow } from './server/client.ts';
 
-export interface Loaded<T> {
+interface Loaded<T> {
   readonly value: T | null;
   readonly findings: readonly Finding[];
   readonly isLoading: boolean;
