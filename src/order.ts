@@ -29,6 +29,7 @@ export const rooms = [
 export const sharedWithPage: readonly string[] = [
   'base/numbers.ts',
   'base/wording.ts',
+  'geometry/paths/angle.ts',
   'program/record/run-record.ts',
-  'web/packed-parts.ts',
+  'web/api/packed-parts.ts',
 ];

@@ -62,12 +62,12 @@ async function serveUntilStopped(
   terminal: Terminal,
   ready: (served: Served) => void,
 ): Promise<void> {
-  const { openApp, openThreads, listen } = await server();
-  const threads = openThreads();
-  const quick = openThreads({ most: 1 });
+  const { openPageServer, openServerThreads, serveOnPort } = await server();
+  const threads = openServerThreads(4);
+  const quick = openServerThreads(1);
   let bound = port;
   const key = randomBytes(24).toString('base64url');
-  const page = await openApp({
+  const page = await openPageServer({
     folder,
     key,
     port: () => bound,
@@ -76,7 +76,7 @@ async function serveUntilStopped(
     quick,
   });
   try {
-    const served = await listen(page.app, { port });
+    const served = await serveOnPort(page.app, port);
     bound = served.port;
     ready(served);
     await stopAsked(terminal);
@@ -92,10 +92,10 @@ async function serveUntilStopped(
 async function server() {
   const [app, threads, serve] = await Promise.all([
     import('../web/app.ts'),
-    import('../web/threads.ts'),
+    import('../web/tasks/threads.ts'),
     import('../web/serve.ts'),
   ]);
-  return { openApp: app.openApp, openThreads: threads.openThreads, listen: serve.listen };
+  return { ...app, ...threads, ...serve };
 }
 
 /** Where the built page lies, from the sources as from what is built of them. */

@@ -18,7 +18,10 @@ export function checkFileTarget(file: string, ending: string, force: boolean): v
   }
 }
 
-/** Writes a file beside its place and renames it then: under its name it is whole or not there. */
+/**
+ * Writes a file beside its place and renames it then: under its name it is whole or not there. Throws a
+ * Refusal where that cannot be done; what stood under the name stays then.
+ */
 export function publishFile(file: string, text: string): void {
   const partial = `${file}.partial-${process.pid}`;
   try {

@@ -1,50 +1,55 @@
-/** The page's server: who may ask, what for, and what is under way. */
+/** Puts the page's server together: who may ask, what for, and what is under way. */
 import { Hono } from 'hono';
-import type { Refused, RunEvent } from './api.ts';
-import { openCuts } from './cuts.ts';
-import { channel } from './events.ts';
-import { bodyWithin, guarded } from './guard.ts';
+import { bodyWithin, guarded } from './access/guard.ts';
+import type { RunEvent } from './api/events.ts';
+import type { Refused } from './api/refused.ts';
 import { named, notThere, refusal } from './routes/answers.ts';
+import { builtPage } from './routes/built-page.ts';
 import type { Desk } from './routes/desk.ts';
 import { folderRoutes } from './routes/folders.ts';
 import { runRoutes } from './routes/runs.ts';
 import { shopRoutes } from './routes/shop.ts';
-import { openRunFolders } from './run-folders.ts';
-import { openSearches } from './searches.ts';
-import { builtPage } from './static.ts';
-import type { Threads } from './threads.ts';
-import { workshopIn } from './workshop.ts';
+import type { ServerThreads } from './tasks/threads.ts';
+import { openCuts } from './under-way/cuts.ts';
+import { channel } from './under-way/events.ts';
+import { openRunFolders } from './under-way/run-folders.ts';
+import { openSearches } from './under-way/searches.ts';
+import { workshopIn } from './workshop/workshop.ts';
 
-export interface AppOptions {
-  /** The workshop's folder. */
+interface PageServerOptions {
+  /** The folder of the workshop. */
   readonly folder: string;
   readonly key: string;
   readonly port: () => number;
-  /** Of the built page. */
+  /** The folder of the built page. */
   readonly pageFolder: string;
-  readonly threads: Threads;
-  /** For what takes no time once its files are known: best a single thread, which knows them. Left out: the same. */
-  readonly quick?: Threads;
+  readonly threads: ServerThreads;
+  /**
+   * One thread alone, for work that takes no time once its files are known: that thread knows them.
+   */
+  readonly quick: ServerThreads;
 }
 
-export interface App {
+export interface PageServer {
   readonly app: Hono;
-  /** Ends searches, their lays saved, and all that listens. */
+  /** Ends all searches, with their lays saved, and ends whatever listens. */
   readonly close: () => Promise<void>;
 }
 
-/** Bytes that are taken: a run with a thousand orders, and a drawing. */
+/**
+ * The most bytes that are taken: of JSON, enough for a run with a thousand orders, and of a drawing.
+ */
 const limits = { json: 8e6, drawing: 64e6 };
 
 /** Opens the page's server for a workshop. Throws a Refusal where the folder is none. */
-export async function openApp({
+export async function openPageServer({
   folder,
   key,
   port,
   pageFolder,
   threads,
-  quick = threads,
-}: AppOptions): Promise<App> {
+  quick,
+}: PageServerOptions): Promise<PageServer> {
   const shop = workshopIn(folder);
   const told = <T extends Refused>(answer: T): T => named(answer, folder);
   const all = channel<RunEvent>();
@@ -55,7 +60,7 @@ export async function openApp({
   const searches = openSearches(shop, threads, events);
   const folders = openRunFolders(shop, threads);
   const cuts = openCuts(shop, threads, events);
-  // A thread is ready and knows the shop before the page first asks.
+  // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });
 
   const app = new Hono();
@@ -67,9 +72,9 @@ export async function openApp({
   app.onError((error, c) => refusal(c, error, folder));
 
   const desk: Desk = { shop, threads, quick, events, searches, folders, cuts, told };
-  shopRoutes(app, desk);
-  runRoutes(app, desk);
-  folderRoutes(app, desk);
+  app.route('/', shopRoutes(desk));
+  app.route('/', runRoutes(desk));
+  app.route('/', folderRoutes(desk));
   app.all('/api/*', (c) => notThere(c));
   app.all('/files/*', (c) => notThere(c));
   app.use(builtPage(pageFolder, key));

@@ -1,8 +1,11 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
 
-/** A fault of the program is told like a refusal: whoever looks on has asked for something else. */
-export function findingsOf(error: unknown): readonly Finding[] {
+/**
+ * What to say of a failure. A fault of the program is told in findings as well: a person who looks on
+ * can do nothing with a stack trace.
+ */
+export function findingsOfFailure(error: unknown): readonly Finding[] {
   if (error instanceof Refusal) return error.findings;
   const message = error instanceof Error ? error.message : String(error);
   return [

@@ -4,32 +4,31 @@ import type { AddressInfo } from 'node:net';
 import { getRequestListener, RequestError } from '@hono/node-server';
 import type { Hono } from 'hono';
 import { refuse } from '../base/findings.ts';
-import { refusedResponse } from './guard.ts';
+import { refusedResponse } from './access/guard.ts';
 
 export interface Served {
   /** `http://127.0.0.1:PORT/` */
   readonly url: string;
   readonly port: number;
-  /** Takes nothing new, gives what is under way half a second, and ends all connections. */
+  /** Takes no new request, gives answers under way half a second, and then ends all connections. */
   readonly close: () => Promise<void>;
 }
 
-/** ms that answers under way have when the server closes. */
+const host = '127.0.0.1';
+
+/** How long answers under way have when the server closes, ms. */
 const grace = 500;
 
 /**
- * Serves an app on 127.0.0.1, port 0: any that is free. Throws a Refusal where it cannot have the port.
+ * Serves an app on 127.0.0.1; port 0 takes any that is free. Throws a Refusal where it cannot have the port.
  */
-export async function listen(
-  app: Hono,
-  { port, host = '127.0.0.1' }: { readonly port: number; readonly host?: '127.0.0.1' },
-): Promise<Served> {
+export async function serveOnPort(app: Hono, port: number): Promise<Served> {
   const server = createServer(
     {
       headersTimeout: 10_000,
       requestTimeout: 60_000,
       connectionsCheckingInterval: 5_000,
-      // The guard has words for it.
+      // Node's own refusal says nothing to a person; the guard's does.
       requireHostHeader: false,
     },
     getRequestListener(app.fetch, { hostname: host, errorHandler: answerFailure }),
@@ -66,7 +65,7 @@ function refusePort(port: number, error: NodeJS.ErrnoException): never {
   throw error;
 }
 
-/** Answers what never reached the app, or what the app itself has no answer to. */
+/** Answers a request that never reached the app, or that the app itself has no answer to. */
 function answerFailure(error: unknown): Response {
   if (error instanceof RequestError) {
     return refusedResponse({

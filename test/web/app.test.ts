@@ -14,34 +14,32 @@ import { join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { unzipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import type {
-  Finding,
-  Folder,
-  Moved,
-  Plan,
-  Rehearsal,
-  RunEvent,
-  RunFile,
-  SetCheck,
-  Shop,
-  Table,
-} from '../../src/web/api.ts';
-import type { App } from '../../src/web/app.ts';
-import { openApp } from '../../src/web/app.ts';
-import { rehearsalOf } from '../../src/web/page/rehearsal/read.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import type { RunOptions } from '../../src/base/threads/host.ts';
+import type { RunEvent } from '../../src/web/api/events.ts';
+import type { RunFolder } from '../../src/web/api/files.ts';
+import type { LayTable, PartMoved } from '../../src/web/api/lay.ts';
+import type { Plan } from '../../src/web/api/orders.ts';
+import type { Rehearsal } from '../../src/web/api/rehearsal.ts';
+import type { SentRunFile } from '../../src/web/api/run-file.ts';
+import type { SetCheck } from '../../src/web/api/sets.ts';
+import type { Shop } from '../../src/web/api/shop.ts';
+import type { PageServer } from '../../src/web/app.ts';
+import { openPageServer } from '../../src/web/app.ts';
+import { rehearsalOf } from '../../src/web/page/rehearsal/rehearsal-body.ts';
 import type { Served } from '../../src/web/serve.ts';
-import { listen } from '../../src/web/serve.ts';
-import type { RunOptions, Threads } from '../../src/web/threads.ts';
-import { openThreads } from '../../src/web/threads.ts';
+import { serveOnPort } from '../../src/web/serve.ts';
+import type { ServerThreads } from '../../src/web/tasks/threads.ts';
+import { openServerThreads } from '../../src/web/tasks/threads.ts';
 import { drawingFile, openWorkshop, runFile, wren } from '../support/wren.ts';
 
 const key = 'a-key';
 const run = 'wren-week';
 let root = '';
 let closeShop = (): void => {};
-let page: App;
+let page: PageServer;
 let served: Served;
-const real = openThreads();
+const real = openServerThreads(4);
 
 /** Work that goes on for as long as a test wants it to; null: all is done at once. */
 let held: {
@@ -57,28 +55,29 @@ function hold(task: string): () => void {
   return release;
 }
 
-const threads: Threads = {
-  run: async <T>(task: string, args: unknown, options: RunOptions = {}): Promise<T> => {
-    if (task !== held?.task) return real.run<T>(task, args, options);
+const threads = {
+  run: async (task: 'lay', args: never, options: RunOptions = {}): Promise<unknown> => {
+    if (task !== held?.task) return real.run(task, args, options);
     options.signal?.addEventListener('abort', held.release);
     await held.done;
-    return { lays: [], findings: [] } as T;
+    return { lays: [], findings: [] };
   },
   close: real.close,
-};
+} as ServerThreads;
 
 beforeAll(async () => {
   const shop = openWorkshop(wren);
   closeShop = shop.close;
   root = shop.root;
-  page = await openApp({
+  page = await openPageServer({
     folder: root,
     key,
     port: () => served.port,
     pageFolder: join(root, 'no-page'),
     threads,
+    quick: threads,
   });
-  served = await listen(page.app, { port: 0 });
+  served = await serveOnPort(page.app, 0);
   // Files of the run as it stands, for all that looks at run folders.
   await cutAgain();
 });
@@ -212,7 +211,7 @@ afterEach(() => {
 });
 
 const versionNow = async (): Promise<string> =>
-  (await good<RunFile>('GET', `/api/run/${run}`)).version;
+  (await good<SentRunFile>('GET', `/api/run/${run}`)).version;
 
 describe('what there is to choose from', () => {
   it('is told, with what can be read of it', async () => {
@@ -278,7 +277,7 @@ describe('what was sent and is none', () => {
 
 describe('a run file', () => {
   it('is read, saved with its version, and told to whoever looks on', async () => {
-    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const { next, end } = await listening();
     const saved = await good<{ version: string }>('PUT', `/api/run/${run}`, {
       sheet: { ...sheet, title: 'Saved' },
@@ -302,7 +301,7 @@ describe('a run file', () => {
   });
 
   it('that is new is written; a sheet that is no run is not', async () => {
-    const { sheet } = await good<RunFile>('GET', `/api/run/${run}`);
+    const { sheet } = await good<SentRunFile>('GET', `/api/run/${run}`);
     await good('PUT', '/api/run/robin-week', { sheet, version: null });
     const file = join(root, 'patterns/robin-week.yaml');
     expect(existsSync(file)).toBe(true);
@@ -341,7 +340,7 @@ describe('a run file', () => {
 describe('a search', () => {
   it('under way keeps all from changing the run, until it is stopped', async () => {
     hold('lay');
-    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     expect((await ask('POST', `/api/run/${run}/search`, { seconds: 60 })).status).toBe(202);
     const move = {
       version,
@@ -360,9 +359,11 @@ describe('a search', () => {
       const address = `/api/run/${run}${path === '' ? '' : `/${path}`}`;
       expect([path, ...(await refused(method, address, body))]).toEqual([path, 409, 'busy']);
     }
-    expect((await good<Table>('GET', `/api/run/${run}/table`)).search).toMatchObject({ left: 60 });
+    expect((await good<LayTable>('GET', `/api/run/${run}/table`)).search).toMatchObject({
+      left: 60,
+    });
     await good('POST', `/api/run/${run}/stop`);
-    expect((await good<Table>('GET', `/api/run/${run}/table`)).search).toBeNull();
+    expect((await good<LayTable>('GET', `/api/run/${run}/table`)).search).toBeNull();
     await good('POST', `/api/run/${run}/move`, move);
   });
 
@@ -373,7 +374,7 @@ describe('a search', () => {
     end();
     expect(laid).toMatchObject({ findings: [], version: await versionNow() });
     expect(told.map(({ kind }) => kind)).toContain('lay');
-    const { parts, lays, isUnsaved } = await good<Table>('GET', `/api/run/${run}/table`);
+    const { parts, lays, isUnsaved } = await good<LayTable>('GET', `/api/run/${run}/table`);
     expect(isUnsaved).toBe(false);
     const labels = lays.flatMap(({ placements }) => placements.map(({ label }) => label));
     expect(labels.sort()).toEqual(parts.map(({ label }) => label).sort());
@@ -395,7 +396,7 @@ describe('a search', () => {
 
 describe('a part moved by hand', () => {
   const label = 'floor.1.A1';
-  async function moved(more: object, version?: string): Promise<Moved> {
+  async function moved(more: object, version?: string): Promise<PartMoved> {
     const to = { x: 1000, y: 700, rotation: 270 };
     const move = {
       version: version ?? (await versionNow()),
@@ -405,11 +406,11 @@ describe('a part moved by hand', () => {
       to,
       dry: false,
     };
-    return good<Moved>('POST', `/api/run/${run}/move`, { ...move, ...more });
+    return good<PartMoved>('POST', `/api/run/${run}/move`, { ...move, ...more });
   }
 
   it('is pinned where it may lie, and let go', async () => {
-    const { parts } = await good<Table>('GET', `/api/run/${run}/table`);
+    const { parts } = await good<LayTable>('GET', `/api/run/${run}/table`);
     const [rotation] = parts.find((part) => part.label === label)!.turns;
     const before = await versionNow();
     const to = { x: 1000, y: 700, rotation: rotation! };
@@ -417,16 +418,16 @@ describe('a part moved by hand', () => {
     expect(await versionNow()).toBe(before);
     const { findings, version } = await moved({ to });
     expect({ findings, version }).toEqual({ findings: [], version: await versionNow() });
-    const [lay] = (await good<Table>('GET', `/api/run/${run}/table`)).lays;
+    const [lay] = (await good<LayTable>('GET', `/api/run/${run}/table`)).lays;
     expect(lay).toMatchObject({ placements: [{ label, ...to }], pinned: [label] });
     await moved({ to: null });
-    const [freed] = (await good<Table>('GET', `/api/run/${run}/table`)).lays;
+    const [freed] = (await good<LayTable>('GET', `/api/run/${run}/table`)).lays;
     expect(freed).toMatchObject({ placements: [{ label, ...to }], pinned: [] });
   });
 
   it('to where it may not lie stays; the nearest place is told', async () => {
     const before = readFileSync(runPath(), 'utf8');
-    const { parts } = await good<Table>('GET', `/api/run/${run}/table`);
+    const { parts } = await good<LayTable>('GET', `/api/run/${run}/table`);
     const [rotation] = parts.find((part) => part.label === label)!.turns;
     const found = await moved({ to: { x: 0, y: 700, rotation: rotation! } });
     expect(found.findings.length).toBeGreaterThan(0);
@@ -464,9 +465,9 @@ describe('a part moved by hand', () => {
   it.each([{ material: 'nylon' }, { material: '__proto__' }, { label: 'hood' }, { roll: 'x' }])(
     'let go, of %j, does the run file no harm',
     async (wrong) => {
-      const { sheet } = await good<RunFile>('GET', `/api/run/${run}`);
+      const { sheet } = await good<SentRunFile>('GET', `/api/run/${run}`);
       await moved({ to: null, ...wrong });
-      expect((await good<RunFile>('GET', `/api/run/${run}`)).sheet).toEqual(sheet);
+      expect((await good<SentRunFile>('GET', `/api/run/${run}`)).sheet).toEqual(sheet);
     },
   );
 });
@@ -507,7 +508,7 @@ describe('rolls of the shop', () => {
 
 describe('a run folder', () => {
   it('is shown proven, with its files, and each is given', async () => {
-    const folder = await good<Folder>('GET', `/api/out/${run}`);
+    const folder = await good<RunFolder>('GET', `/api/out/${run}`);
     expect(folder).toMatchObject({ name: run, proven: true, upToDate: true });
     expect(folder.files.every(({ offered }) => offered)).toBe(true);
     for (const { name, size } of folder.files) {
@@ -551,7 +552,7 @@ describe('a run folder', () => {
     const before = readFileSync(program, 'utf8');
     writeFileSync(program, before.replace(/^G1 X(\d)/m, 'G1 X1$1'));
     try {
-      const folder = await good<Folder>('GET', `/api/out/${run}`);
+      const folder = await good<RunFolder>('GET', `/api/out/${run}`);
       expect(folder.proven).toBe(false);
       expect(folder.findings.length).toBeGreaterThan(0);
       for (const { name, offered } of folder.files) {
@@ -567,7 +568,7 @@ describe('a run folder', () => {
     } finally {
       writeFileSync(program, before);
     }
-    expect((await good<Folder>('GET', `/api/out/${run}`)).proven).toBe(true);
+    expect((await good<RunFolder>('GET', `/api/out/${run}`)).proven).toBe(true);
     expect((await ask('GET', `/files/${run}/loop.nc`)).status).toBe(200);
   });
 
@@ -575,7 +576,7 @@ describe('a run folder', () => {
     const strange = ['loop (copy).nc', 'a note.txt'].map((name) => join(root, 'out', run, name));
     for (const file of strange) writeFileSync(file, 'G0 X1');
     try {
-      const folder = await good<Folder>('GET', `/api/out/${run}`);
+      const folder = await good<RunFolder>('GET', `/api/out/${run}`);
       expect(folder.files.map(({ name }) => name)).toContain('a note.txt');
     } finally {
       for (const file of strange) rmSync(file);
@@ -597,9 +598,9 @@ describe('a run folder', () => {
 
   it('is no longer up to date when its run file has changed', async () => {
     withText((text) => text.replace('quantity: 2', 'quantity: 3'));
-    expect((await good<Folder>('GET', `/api/out/${run}`)).upToDate).toBe(false);
+    expect((await good<RunFolder>('GET', `/api/out/${run}`)).upToDate).toBe(false);
     withText((text) => text);
-    expect((await good<Folder>('GET', `/api/out/${run}`)).upToDate).toBe(true);
+    expect((await good<RunFolder>('GET', `/api/out/${run}`)).upToDate).toBe(true);
   });
 
   it('is cut again in part, and compared', async () => {
@@ -608,7 +609,7 @@ describe('a run folder', () => {
     expect(name).toBe(`${run}-recut`);
     const again = await good<{ name: string }>('POST', `/api/out/${run}/recut`, wish);
     expect(again.name).toBe(`${run}-recut-2`);
-    expect(await good<Folder>('GET', `/api/out/${name}`)).toMatchObject({
+    expect(await good<RunFolder>('GET', `/api/out/${name}`)).toMatchObject({
       proven: true,
       recutOf: run,
       upToDate: null,
@@ -800,7 +801,7 @@ describe('what lies outside of patterns, shared and out', () => {
       [
         'PUT',
         `/api/run/${trick}`,
-        { sheet: (await good<RunFile>('GET', `/api/run/${run}`)).sheet, version: null },
+        { sheet: (await good<SentRunFile>('GET', `/api/run/${run}`)).sheet, version: null },
       ],
       ['POST', `/api/drawing/${trick}`, '0\nEOF\n'],
       ['POST', `/api/out/${trick}/recut`, { labels: ['a'], remnant: null }],
@@ -835,7 +836,7 @@ describe('what lies outside of patterns, shared and out', () => {
   ])('is not read for a run that is sent and names it as its %s', async (_, more) => {
     cpSync(join(root, 'patterns/wren'), join(root, 'elsewhere'), { recursive: true });
     cpSync(join(root, 'shared/cutters/long-bay.yaml'), join(root, 'elsewhere/long-bay.yaml'));
-    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const body = { sheet: { ...sheet, ...more }, version };
     expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'name']);
     expect(await good('GET', `/api/run/${run}`)).toEqual({ name: run, sheet, version });
@@ -856,7 +857,7 @@ it.skipIf(process.seteuid === undefined)(
   async () => {
     const user = process.geteuid!();
     const patterns = join(root, 'patterns');
-    const { sheet, version } = await good<RunFile>('GET', `/api/run/${run}`);
+    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const before = readFileSync(runPath(), 'utf8');
     chmodSync(root, 0o755);
     chmodSync(patterns, 0o555);

@@ -1,76 +1,33 @@
 import type { ChildProcess } from 'node:child_process';
 import { spawn } from 'node:child_process';
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import type { IncomingMessage } from 'node:http';
-import { get, request } from 'node:http';
-import type { Socket } from 'node:net';
+import { request } from 'node:http';
 import { connect, createServer } from 'node:net';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { Hono } from 'hono';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
-import { Refusal, refuse } from '../../src/base/findings.ts';
-import type { Channel } from '../../src/web/events.ts';
-import { channel, openInbox } from '../../src/web/events.ts';
-import type { Served } from '../../src/web/serve.ts';
-import { listen } from '../../src/web/serve.ts';
+import { Refusal } from '../../src/base/findings.ts';
+import { serveOnPort } from '../../src/web/serve.ts';
+import { channel } from '../../src/web/under-way/events.ts';
 import type { Built } from '../cli/pileway.ts';
 import { build, pileway } from '../cli/pileway.ts';
-
-type Event =
-  | { kind: 'trying' | 'lay'; material: string; roll: string | null; n: number }
-  | { kind: 'search' | 'step'; n: number };
-
-let served: Served | null = null;
-
-async function serve(app: Hono): Promise<Served> {
-  served = await listen(app, { port: 0 });
-  return served;
-}
-
-afterEach(async () => {
-  await served?.close();
-  served = null;
-});
-
-function open(path: string): Promise<IncomingMessage> {
-  return new Promise((resolve, reject) => {
-    get({ host: '127.0.0.1', port: served!.port, path }, resolve).on('error', reject);
-  });
-}
-
-/** Gathers what an answer says, until it ends or is cut off. */
-function reading(answer: IncomingMessage): { text: string; isOver: boolean; over: Promise<void> } {
-  const read = { text: '', isOver: false, over: Promise.resolve() };
-  answer.setEncoding('utf8');
-  answer.on('data', (data: string) => (read.text += data));
-  answer.on('error', () => {});
-  read.over = new Promise((resolve) =>
-    answer.on('close', () => {
-      read.isOver = true;
-      resolve();
-    }),
-  );
-  return read;
-}
-
-/** Kinds and numbers of the events in a text. */
-function told(text: string): string[] {
-  return [...text.matchAll(/event: (\w+)\ndata: (.*)\n\n/g)].map(
-    ([, kind, data]) => `${kind} ${(JSON.parse(data!) as Event).n}`,
-  );
-}
-
-const step = (n: number): Event => ({ kind: 'step', n });
+import type { Serving } from './serving.ts';
+import { reading, serve } from './serving.ts';
 
 describe('the server', () => {
+  let serving: Serving | null = null;
+
+  afterEach(() => serving?.close());
+
   const app = new Hono().get('/', (c) => c.text('page'));
 
   it('listens on this machine for this machine alone', async () => {
-    const { port, url } = await serve(app);
+    serving = await serve(app);
+    const { port, url } = serving;
     expect(url).toBe(`http://127.0.0.1:${port}/`);
-    (await open('/')).resume();
+    (await serving.open('/')).resume();
     const outward = Object.values(networkInterfaces())
       .flatMap((addresses) => addresses ?? [])
       .filter(({ internal }) => !internal)
@@ -81,21 +38,23 @@ describe('the server', () => {
   });
 
   it('says that a port is taken', async () => {
-    const { port } = await serve(app);
-    await expect(listen(app, { port })).rejects.toThrow(
+    serving = await serve(app);
+    const { port } = serving;
+    await expect(serveOnPort(app, port)).rejects.toThrow(
       `port ${port} is taken: another page may be open already. Name another with --port.`,
     );
-    await expect(listen(app, { port })).rejects.toBeInstanceOf(Refusal);
+    await expect(serveOnPort(app, port)).rejects.toBeInstanceOf(Refusal);
   });
 
   it('closes though somebody listens to events, sends slowly or says nothing', async () => {
-    const events = channel<Event>();
+    const events = channel<{ kind: string }>();
     const slow = new Hono()
       .get('/events', (c) => events.listen(c, 'week'))
       .post('/slow', async (c) => c.text(await c.req.text()))
       .onError((_, c) => c.text('failed', 500));
-    const { port, close } = await serve(slow);
-    const heard = reading(await open('/events'));
+    serving = await serve(slow);
+    const { port, close } = serving;
+    const heard = reading(await serving.open('/events'));
     const headers = { 'content-length': '9' };
     const sending = request({ host: '127.0.0.1', port, path: '/slow', method: 'POST', headers });
     sending.on('error', () => {});
@@ -113,15 +72,15 @@ describe('the server', () => {
   });
 
   it('lets answers under way be finished', async () => {
-    const { close } = await serve(
+    serving = await serve(
       new Hono().get('/', async (c) => {
         await after(200);
         return c.text('whole');
       }),
     );
-    const answer = open('/');
+    const answer = serving.open('/');
     await after(50);
-    const closed = close();
+    const closed = serving.close();
     const read = reading(await answer);
     await read.over;
     expect(read.text).toBe('whole');
@@ -141,146 +100,10 @@ function reaches(host: string, port: number): Promise<boolean> {
   });
 }
 
-describe('events', () => {
-  const app = (events: Channel<Event>): Hono =>
-    new Hono()
-      .get('/events/:run', (c) => events.listen(c, c.req.param('run'), () => [step(0)]))
-      .get('/refused', (c) => events.listen(c, 'week', () => refuse('gone', 'no run.', 'Look.')))
-      .onError((error, c) => c.text(error.message, 404));
-
-  it('reach all who listen under the name, after what a newcomer is told', async () => {
-    const events = channel<Event>();
-    await serve(app(events));
-    const answer = await open('/events/week');
-    expect(answer.headers['content-type']).toBe('text/event-stream');
-    const [one, two] = [reading(answer), reading(await open('/events/week'))];
-    const other = reading(await open('/events/other'));
-    expect(events.listeners('week')).toBe(2);
-    events.tell('week', step(1));
-    events.tell('nobody', step(9));
-    events.tell('week', { kind: 'lay', material: 'a\nb', roll: null, n: 2 });
-    await vi.waitFor(() => expect(told(two.text)).toEqual(['step 0', 'step 1', 'lay 2']));
-    await vi.waitFor(() => expect(told(one.text)).toEqual(['step 0', 'step 1', 'lay 2']));
-    expect(told(other.text)).toEqual(['step 0']);
-    events.close();
-    await Promise.all([one.over, two.over, other.over]);
-    expect(events.listeners('week')).toBe(0);
-  });
-
-  it('go to nobody who has gone, or only asked for the head', async () => {
-    const events = channel<Event>();
-    await serve(app(events));
-    const answer = await open('/events/week');
-    reading(answer);
-    answer.destroy();
-    await vi.waitFor(() => expect(events.listeners('week')).toBe(0));
-    const { port } = served!;
-    await new Promise((resolve) =>
-      request({ host: '127.0.0.1', port, path: '/events/week', method: 'HEAD' }, resolve).end(),
-    );
-    expect(events.listeners('week')).toBe(0);
-  });
-
-  it('leave nobody behind where the beginning is refused', async () => {
-    const events = channel<Event>();
-    await serve(app(events));
-    const answer = await open('/refused');
-    expect(answer.statusCode).toBe(404);
-    answer.resume();
-    expect(events.listeners('week')).toBe(0);
-  });
-
-  it('cut off whoever reads nothing, and hold up nobody else', async () => {
-    const events = channel<Event & { ballast?: string }>();
-    await serve(app(events as Channel<Event>));
-    const stalled = await stalledReader('/events/week');
-    const brisk = reading(await open('/events/week'));
-    await vi.waitFor(() => expect(events.listeners('week')).toBe(2));
-    // More than the system takes for somebody who reads nothing, then what waits for him here.
-    const ballast = 'x'.repeat(1_000_000);
-    for (let n = 1; n <= 10; n++) events.tell('week', { ...step(n), ballast });
-    for (let n = 11; n <= 1500; n++) {
-      events.tell('week', step(n));
-      if (n % 100 > 0) continue;
-      await vi.waitFor(() => expect(brisk.text.includes(`"n":${n}}`)).toBe(true));
-    }
-    expect(events.listeners('week')).toBe(1);
-    events.tell('week', step(9999));
-    await vi.waitFor(() => expect(told(brisk.text.slice(-1000)).at(-1)).toBe('step 9999'));
-    stalled.destroy();
-  });
-
-  it('are followed by signs of life', async () => {
-    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
-    try {
-      const box = openInbox<Event>();
-      const waits = box.filled(15_000);
-      vi.advanceTimersByTime(15_000);
-      expect(await waits).toBe(false);
-      const filled = box.filled(15_000);
-      box.put(step(1));
-      expect(await filled).toBe(true);
-      const ended = box.filled(15_000);
-      expect(await ended).toBe(true);
-      expect(vi.getTimerCount()).toBe(0);
-    } finally {
-      vi.useRealTimers();
-    }
-  });
-});
-
-function stalledReader(path: string): Promise<Socket> {
-  return new Promise((resolve) => {
-    const socket = connect(served!.port, '127.0.0.1', () => {
-      socket.write(`GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${served!.port}\r\n\r\n`);
-      socket.pause();
-      resolve(socket);
-    });
-    socket.on('error', () => {});
-  });
-}
-
-describe('an inbox', () => {
-  const taken = (box: ReturnType<typeof openInbox<Event>>): string[] => {
-    const all: string[] = [];
-    for (let event = box.take(); event !== null; event = box.take()) {
-      all.push(`${event.kind} ${event.n}`);
-    }
-    return all;
-  };
-
-  it('keeps only the newest of what passes, for each roll', () => {
-    const box = openInbox<Event>();
-    for (let n = 0; n < 100_000; n++) {
-      box.put({ kind: 'trying', material: 'loop', roll: null, n });
-      box.put({ kind: 'lay', material: n % 2 ? 'loop' : 'felt', roll: null, n });
-      box.put({ kind: 'search', n });
-    }
-    expect(box.size()).toBe(4);
-    expect(taken(box)).toEqual(['lay 99998', 'trying 99999', 'lay 99999', 'search 99999']);
-  });
-
-  it('keeps all else in order, and is over where that is too much', () => {
-    let ends = 0;
-    const box = openInbox<Event>(() => ends++);
-    for (let n = 0; n < 1000; n++) box.put(step(n));
-    box.put({ kind: 'search', n: 1 });
-    expect(box.isOver()).toBe(true);
-    expect([box.size(), ends]).toEqual([0, 1]);
-    box.put(step(1));
-    box.end();
-    expect([box.size(), ends]).toEqual([0, 1]);
-    const fine = openInbox<Event>();
-    for (let n = 0; n < 1000; n++) fine.put(step(n));
-    expect(fine.isOver()).toBe(false);
-    expect(taken(fine)).toHaveLength(1000);
-  });
-});
-
 /** In the place of the product's app: says what it was given, and that it was closed. */
 const stub = `
 import { Hono } from 'hono';
-export async function openApp({ folder, key, port, pageFolder, threads }) {
+export async function openPageServer({ folder, key, port, pageFolder, threads }) {
   const app = new Hono();
   app.get('/', (c) => c.json({ folder, key, port: port(), pageFolder, threads: Object.keys(threads) }));
   app.get('/hang', () => new Promise(() => {}));

@@ -1,4 +1,4 @@
-import { Worker } from 'node:worker_threads';
+import { openHost, threadFile } from '../../base/threads/host.ts';
 import type { Instance } from './instance.ts';
 import { checkInstance, prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
@@ -130,57 +130,56 @@ export async function nestInStreams(
     began,
     watched: thread === 0 && watch.trying !== undefined,
   }));
-  const hosts = jobs.map((job) => hostOf(job, watch));
+  const heed = (news: StreamNews): void => {
+    if ('found' in news) watch.found?.(news.found);
+    else watch.trying?.(news.trying);
+  };
+  const hosts = jobs.map((job) => ({ job, host: openHost(tasks) }));
   try {
     let best: BestOfStreams | null = null;
     for (let stage = 0; stage < stages; stage++) {
       const from = stage < shared || best === null ? null : (best as BestOfStreams).layout;
-      best = shortest(await Promise.all(hosts.map(({ run }) => run(stage, from))));
+      const all = hosts.map(({ job, host }) =>
+        host.run('stage', { job, stage, from }, { progress: heed }),
+      );
+      best = shortest(await Promise.all(all));
       if (Atomics.load(new Uint8Array(stop), 0) !== 0) break;
     }
     return best!.nest;
   } finally {
-    await Promise.all(hosts.map(({ close }) => close()));
+    await Promise.all(hosts.map(({ host }) => host.close()));
   }
 }
 
-interface Host {
-  readonly run: (stage: number, from: Layout | null) => Promise<BestOfStreams>;
-  readonly close: () => Promise<unknown>;
+/** A stage for the streams of one thread; `from` as in RunStage. */
+interface StageOrder {
+  readonly job: StreamJob;
+  readonly stage: number;
+  readonly from: Layout | null;
 }
 
-export type Message =
-  | { readonly nest: Nest }
-  | { readonly trying: Nest }
-  | { readonly reached: BestOfStreams };
+/** What streams tell while they search: a shorter layout, or what is being tried. */
+type StreamNews = { readonly found: Nest } | { readonly trying: Nest };
 
-/** Sources that are run as they are, without having been built, have no file that a thread could load. */
-const worker = import.meta.url.endsWith('.js') ? new URL('worker.js', import.meta.url) : null;
-
-function hostOf(job: StreamJob, { found, trying }: Watch): Host {
-  if (worker === null) {
-    const run = openStreams(job, {
-      ...(found === undefined ? {} : { found }),
-      ...(trying === undefined || job.watched !== true ? {} : { trying }),
+/** What a thread of the search can do. Its streams stay as they are between two stages. */
+export function streamTasks() {
+  let run: RunStage | null = null;
+  let tell: (news: StreamNews) => void = () => {};
+  const stage = (
+    { job, stage: number, from }: StageOrder,
+    { progress }: { readonly progress: (news: StreamNews) => void },
+  ): BestOfStreams => {
+    tell = progress;
+    run ??= openStreams(job, {
+      found: (nest) => tell({ found: nest }),
+      ...(job.watched === true ? { trying: (nest) => tell({ trying: nest }) } : {}),
     });
-    return {
-      run: (stage, from) => Promise.resolve(run(stage, from)),
-      close: () => Promise.resolve(),
-    };
-  }
-  const thread = new Worker(worker, { workerData: job });
-  const run = (stage: number, from: Layout | null): Promise<BestOfStreams> =>
-    new Promise((resolve, reject) => {
-      const listen = (message: Message): void => {
-        if ('nest' in message) return found?.(message.nest);
-        if ('trying' in message) return trying?.(message.trying);
-        thread.off('message', listen);
-        thread.off('error', reject);
-        resolve(message.reached);
-      };
-      thread.on('message', listen);
-      thread.on('error', reject);
-      thread.postMessage({ stage, from });
-    });
-  return { run, close: () => thread.terminate() };
+    return run(number, from);
+  };
+  return { stage };
 }
+
+const tasks = {
+  entry: threadFile('worker.js', import.meta.url),
+  load: async () => streamTasks(),
+};

@@ -1,14 +1,15 @@
 import type { JSX } from 'preact';
 import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
-import { findingsOf } from './server.ts';
-import { Findings } from './shared/findings.tsx';
-import { addressOf, useAddress, useKept } from './shared/hooks.ts';
-import { CompareView } from './runs/compare-view.tsx';
+import { addressOf, useAddress } from './address.ts';
+import { Findings } from './controls/findings.tsx';
 import { FolderView } from './files/folder-view.tsx';
-import { RunsView } from './runs/runs-view.tsx';
 import { RunView } from './run-view.tsx';
-import { SetView } from './orders/set-view.tsx';
-import { SetsView } from './orders/sets-view.tsx';
+import { CompareView } from './runs/compare-view.tsx';
+import { RunsView } from './runs/runs-view.tsx';
+import { findingsToShow } from './server/client.ts';
+import { SetView } from './sets/set-view.tsx';
+import { SetsView } from './sets/sets-view.tsx';
+import { useKept } from './use-kept.ts';
 
 /** The whole page: a bar that leads everywhere, and the view that the address names. */
 export function App(): JSX.Element {
@@ -23,7 +24,7 @@ export function App(): JSX.Element {
   useEffect(() => {
     document.title = titleOf(address);
     if (failure !== undefined) recover();
-    // Whoever followed a link that is gone by now goes on in the new view.
+    // Where the link that was followed is gone by now, the keyboard goes on in the new view.
     if (arrived.current && document.activeElement === document.body) focusMain();
     arrived.current = true;
   }, [address]);
@@ -56,7 +57,7 @@ export function App(): JSX.Element {
         </label>
       </header>
       <main id="main" tabIndex={-1}>
-        {failure === undefined ? viewAt(address) : <Findings findings={findingsOf(failure)} />}
+        {failure === undefined ? viewAt(address) : <Findings findings={findingsToShow(failure)} />}
       </main>
     </>
   );
@@ -72,7 +73,7 @@ function focusMain(): void {
   document.getElementById('main')?.focus();
 }
 
-/** What the window is called: the view's parts, the nearest first. */
+/** The title of the window: the parts of the address, the last one first. */
 function titleOf(address: readonly string[]): string {
   return [...address.slice(1).toReversed(), 'pileway'].join(', ');
 }

@@ -1,15 +1,16 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { FolderCard, Shop } from '../api.ts';
+import type { FolderCard, Shop } from '../api/shop.ts';
+import { addressOf } from './address.ts';
+import { Findings } from './controls/findings.tsx';
 import { FilesStep } from './files/files-step.tsx';
 import { LayStep } from './lay/lay-step.tsx';
 import { OrdersStep } from './orders/orders-step.tsx';
-import { RehearsalStep } from './rehearsal-step.tsx';
-import { RollStep } from './roll-step/roll-step.tsx';
-import { ask } from './server.ts';
-import { Findings } from './shared/findings.tsx';
-import { addressOf, useLoaded } from './shared/hooks.ts';
-import { useRun } from './use-run.ts';
+import { RehearsalStep } from './rehearsal/rehearsal-step.tsx';
+import { RollStep } from './roll/roll-step.tsx';
+import { calls } from './server/calls.ts';
+import { useLoaded } from './use-loaded.ts';
+import { useRunFile } from './use-run-file.ts';
 
 const steps = [
   ['orders', 'Orders'],
@@ -19,11 +20,13 @@ const steps = [
   ['rehearsal', 'Rehearsal'],
 ] as const;
 
-/** A run on its way from orders to files, a step after the other; any of them can be gone back to. */
+/**
+ * A run on its way from orders to files, one step after the other. A person can go back to any of them.
+ */
 export function RunView({ name, step }: { name: string; step: string }): JSX.Element {
-  const run = useRun(name);
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), [run.connection]);
-  // Its files are new: what the shop knows of them is not.
+  const run = useRunFile(name);
+  const shop = useLoaded(() => calls.shop(), [run.connection]);
+  // The files are new, and what is known of the shop is older.
   useEffect(
     () => run.onEvent((event) => event.kind === 'cut' && !event.isUnderWay && shop.reload()),
     [name],

@@ -1,21 +1,22 @@
-import type { Channel } from '../events.ts';
-import type { Cuts } from '../cuts.ts';
-import type { Refused, RunEvent } from '../api.ts';
-import type { RunFolders } from '../run-folders.ts';
-import type { Searches } from '../searches.ts';
-import type { Threads } from '../threads.ts';
-import type { Workshop } from '../workshop.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { Refused } from '../api/refused.ts';
+import type { ServerThreads } from '../tasks/threads.ts';
+import type { Cuts } from '../under-way/cuts.ts';
+import type { Channel } from '../under-way/events.ts';
+import type { RunFolders } from '../under-way/run-folders.ts';
+import type { Searches } from '../under-way/searches.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 
-/** What all routes work with. */
+/** What all routes work with: the workshop, and what is under way in it. */
 export interface Desk {
   readonly shop: Workshop;
-  readonly threads: Threads;
-  /** For what takes no time once its files are known. */
-  readonly quick: Threads;
+  readonly threads: ServerThreads;
+  /** One thread alone, for work that takes no time once its files are known. */
+  readonly quick: ServerThreads;
   readonly events: Channel<RunEvent>;
   readonly searches: Searches;
   readonly folders: RunFolders;
   readonly cuts: Cuts;
-  /** An answer whose findings name files from the workshop's folder. */
+  /** Gives the answer with its findings naming files by their way from the workshop's folder. */
   readonly told: <T extends Refused>(answer: T) => T;
 }

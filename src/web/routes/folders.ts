@@ -1,16 +1,11 @@
 import { extname } from 'node:path';
-import type { Hono } from 'hono';
-import { z } from 'zod';
-import type { ProofOfRun, Refused } from '../api.ts';
-import { paperPolicy } from '../guard.ts';
-import { bodyOf } from './answers.ts';
+import { Hono } from 'hono';
+import { paperPolicy } from '../access/guard.ts';
+import type { ProofOfRun } from '../api/files.ts';
+import { recutWishSchema } from '../api/files.ts';
+import { comparedRunsSchema } from '../api/runs.ts';
 import type { Desk } from './desk.ts';
-
-const recutSchema = z.strictObject({
-  labels: z.array(z.string()).min(1),
-  remnant: z.string().nullable(),
-});
-const twoRunsSchema = z.strictObject({ before: z.string(), after: z.string() });
+import { sent } from './sent.ts';
 
 const pdf = 'application/pdf';
 const unknownType = { type: 'application/octet-stream', shown: false };
@@ -22,45 +17,47 @@ const fileTypes: Readonly<Record<string, typeof unknownType>> = {
   '.json': { type: 'application/json', shown: false },
 };
 
-/** Runs that are cut: their files as far as they are proven, rehearsals, recuts, comparisons. */
-export function folderRoutes(app: Hono, { shop, threads, folders, told }: Desk): void {
-  app.get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))));
-  app.get('/api/out/:run/proof', async (c) => {
-    const { proven, findings } = await folders.folder(c.req.param('run'));
-    return c.json(told({ proven, findings } satisfies ProofOfRun));
-  });
-  app.get('/api/out/:run/rehearsal/:lay', async (c) => {
-    const { run, lay } = c.req.param();
-    return c.body(await folders.rehearsal(run, lay), 200, {
-      'Content-Type': 'application/octet-stream',
+/**
+ * Routes for runs that are cut: their files as far as they are proven, rehearsals, recuts and
+ * comparisons.
+ */
+export function folderRoutes({ shop, threads, folders, told }: Desk) {
+  return new Hono()
+    .get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))))
+    .get('/api/out/:run/proof', async (c) => {
+      const { proven, findings } = await folders.folder(c.req.param('run'));
+      return c.json(told({ proven, findings } satisfies ProofOfRun));
+    })
+    .get('/api/out/:run/rehearsal/:lay', async (c) => {
+      const { run, lay } = c.req.param();
+      return c.body(await folders.rehearsal(run, lay), 200, {
+        'Content-Type': 'application/octet-stream',
+      });
+    })
+    .post('/api/out/:run/recut', sent(recutWishSchema), async (c) => {
+      const run = c.req.param('run');
+      return c.json(told(await threads.run('recut', { shop, run, ...c.req.valid('json') })));
+    })
+    .post('/api/compare', sent(comparedRunsSchema), async (c) =>
+      c.json(await threads.run('compare', { shop, ...c.req.valid('json') })),
+    )
+    .use('/files/*', paperPolicy)
+    .get('/files/:run', async (c) => {
+      const run = c.req.param('run');
+      return c.body(await folders.zip(run), 200, {
+        'Content-Type': 'application/zip',
+        'Content-Disposition': `attachment; filename="${run}.zip"`,
+      });
+    })
+    .get('/files/:run/:file', async (c) => {
+      const { file, bytes } = await folders.file(c.req.param('run'), c.req.param('file'));
+      const { type, shown } = fileTypes[extname(file.name)] ?? unknownType;
+      return c.body(bytes, 200, {
+        'Content-Type': type,
+        'Content-Disposition': `${shown ? 'inline' : 'attachment'}; filename="${file.name}"`,
+        // A browser shows a PDF in a page of its own making, which a stricter policy would keep
+        // from working.
+        ...(type === pdf ? { 'Content-Security-Policy': "frame-ancestors 'self'" } : {}),
+      });
     });
-  });
-  app.post('/api/out/:run/recut', async (c) => {
-    const wish = await bodyOf(c, recutSchema);
-    const run = c.req.param('run');
-    return c.json(told(await threads.run<Refused>('recut', { shop, run, ...wish })));
-  });
-  app.post('/api/compare', async (c) => {
-    const runs = await bodyOf(c, twoRunsSchema);
-    return c.json(await threads.run('compare', { shop, ...runs }));
-  });
-  app.use('/files/*', paperPolicy);
-  app.get('/files/:run', async (c) => {
-    const run = c.req.param('run');
-    const zip = await folders.zip(run);
-    return c.body(zip as Uint8Array<ArrayBuffer>, 200, {
-      'Content-Type': 'application/zip',
-      'Content-Disposition': `attachment; filename="${run}.zip"`,
-    });
-  });
-  app.get('/files/:run/:file', async (c) => {
-    const { file, bytes } = await folders.file(c.req.param('run'), c.req.param('file'));
-    const { type, shown } = fileTypes[extname(file.name)] ?? unknownType;
-    return c.body(bytes as Uint8Array<ArrayBuffer>, 200, {
-      'Content-Type': type,
-      'Content-Disposition': `${shown ? 'inline' : 'attachment'}; filename="${file.name}"`,
-      // Browsers show a PDF in a page of their own making, which must have its way.
-      ...(type === pdf ? { 'Content-Security-Policy': "frame-ancestors 'self'" } : {}),
-    });
-  });
 }

@@ -1,39 +1,36 @@
-import type { Hono } from 'hono';
-import { z } from 'zod';
+import { Hono } from 'hono';
 import { orderSchema } from '../../handing/order.ts';
-import { rollSchema } from '../../run/run-file.ts';
-import type { Imported, Plan, Shop } from '../api.ts';
-import { forgetRoll, rememberRoll } from '../stock-file.ts';
-import { bodyOf, fitting } from './answers.ts';
+import { keptRollSchema } from '../api/roll.ts';
+import { drawingQuerySchema } from '../api/sets.ts';
+import { forgetRoll, rememberRoll } from '../workshop/stock-file.ts';
 import type { Desk } from './desk.ts';
+import { sent, sentAlong } from './sent.ts';
 
-const keptRollSchema = z.strictObject({ material: z.string(), roll: rollSchema });
-const unitsSchema = z.enum(['mm', 'cm', 'm', 'in']).nullable();
-
-/** Sets, orders before they are in any run, drawings, and the rolls of the shop. */
-export function shopRoutes(app: Hono, { shop, threads, quick, told }: Desk): void {
-  app.get('/api/shop', async (c) => c.json(told(await quick.run<Shop>('shop', { shop }))));
-  app.get('/api/set/:set/check', async (c) =>
-    c.json(await quick.run('check', { shop, set: c.req.param('set') })),
-  );
-  app.post('/api/plan', async (c) => {
-    const order = await bodyOf(c, orderSchema);
-    return c.json(told(await quick.run<Plan>('plan', { shop, order })));
-  });
-  app.post('/api/drawing/:set', async (c) => {
-    const drawing = new Uint8Array(await c.req.arrayBuffer());
-    const units = fitting(unitsSchema, c.req.query('units') ?? null);
-    const set = c.req.param('set');
-    return c.json(told(await threads.run<Imported>('import', { shop, set, drawing, units })));
-  });
-
-  app.put('/api/roll', async (c) => {
-    const { material, roll } = await bodyOf(c, keptRollSchema);
-    rememberRoll(shop, material, roll);
-    return c.json({});
-  });
-  app.delete('/api/roll/:material/:name', (c) => {
-    forgetRoll(shop, c.req.param('material'), c.req.param('name'));
-    return c.json({});
-  });
+/**
+ * Routes for sets, for orders before they are in any run, for drawings, and for the rolls of the shop.
+ */
+export function shopRoutes({ shop, threads, quick, told }: Desk) {
+  return new Hono()
+    .get('/api/shop', async (c) => c.json(told(await quick.run('shop', { shop }))))
+    .get('/api/set/:set/check', async (c) =>
+      c.json(await quick.run('check', { shop, set: c.req.param('set') })),
+    )
+    .post('/api/plan', sent(orderSchema), async (c) =>
+      c.json(told(await quick.run('plan', { shop, order: c.req.valid('json') }))),
+    )
+    .post('/api/drawing/:set', sentAlong(drawingQuerySchema), async (c) => {
+      const drawing = new Uint8Array(await c.req.arrayBuffer());
+      const { units = null } = c.req.valid('query');
+      const set = c.req.param('set');
+      return c.json(told(await threads.run('import', { shop, set, drawing, units })));
+    })
+    .put('/api/roll', sent(keptRollSchema), (c) => {
+      const { material, roll } = c.req.valid('json');
+      rememberRoll(shop, material, roll);
+      return c.json({});
+    })
+    .delete('/api/roll/:material/:name', (c) => {
+      forgetRoll(shop, c.req.param('material'), c.req.param('name'));
+      return c.json({});
+    });
 }

@@ -2,17 +2,20 @@ import { existsSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Job } from '../../run/job.ts';
 import { readJob } from '../../run/job.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFileIn } from '../workshop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFileIn } from '../workshop/workshop.ts';
 
-interface Known {
+interface KnownJob {
   readonly job: Job;
   readonly stamp: string;
 }
 
-const known = new Map<string, Known>();
+const known = new Map<string, KnownJob>();
 
-/** The job of a run file, read again only where one of its files has changed. Throws a Refusal. */
+/**
+ * The job of a run file. It is read again only where one of the files that it comes from has changed.
+ * Throws a Refusal where the run is refused.
+ */
 export function jobOf(shop: Workshop, run: string): Job {
   const file = runFileIn(shop, run);
   const before = known.get(file);
@@ -23,7 +26,7 @@ export function jobOf(shop: Workshop, run: string): Job {
   return job;
 }
 
-/** Size and time of each file that was read. */
+/** Tells whether files have changed: the size and the time of each file that was read. */
 function stampOf({ inputs }: Job, file: string): string {
   return inputs
     .map((input) => {

@@ -5,11 +5,11 @@ import type { ListedFinding } from '../../papers/pictures/check/finding-list.ts'
 import { listedWords, listFindings, totalWords } from '../../papers/pictures/check/finding-list.ts';
 import { rect, svgPage } from '../../papers/svg/svg.ts';
 import type { Piece } from '../../pattern/piece.ts';
-import type { SetCheck } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn } from '../workshop.ts';
+import type { SetCheck } from '../api/sets.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
 
-/** mm that a piece may be wide in its picture. */
+/** The greatest width of a piece in its picture, mm. */
 const pictureWidth = 150;
 
 /** What `check` finds on a set, with a picture of each piece that it is found on. Throws a Refusal. */
@@ -41,14 +41,14 @@ function pictureOf(
   findings: readonly ListedFinding[],
 ): string {
   const piece = pieces.find((one) => one.name === name) ?? null;
-  // The page has its name as a heading.
+  // The page shows the name as a heading.
   const [cell] = cellsOf([{ name: '', piece, findings }], pictureWidth);
   const size = { width: cell!.width, height: cell!.height, type: 3.2 };
   const paper = rect(0, 0, size.width, size.height, 'fill="#ffffff"');
   return svgPage(size, name, [paper, drawCell(cell!, { x: 0, y: 0 })]);
 }
 
-/** Files by their names alone: whoever looks on knows which set it is. */
+/** The finding with its file's name alone: whoever looks at the page knows which set it is. */
 function named(one: ListedFinding): ListedFinding {
   const { file, ...where } = one.finding.where;
   if (file === undefined) return one;

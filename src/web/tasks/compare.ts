@@ -1,14 +1,14 @@
 import { compareFiles } from '../../compare/compare.ts';
-import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import { comparisonRows } from '../../compare/table.ts';
-import type { Comparison } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
+import type { RunComparison } from '../api/runs.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 
-/** mm within which geometry is the same, as on the command line. */
+/** Geometry is the same within this distance, mm, as on the command line. */
 const tolerance = 0.01;
 
-/** What tells two run folders apart. Throws a Refusal. */
+/** Says what tells two run folders apart. Throws a Refusal where one of them cannot be read. */
 export function compare({
   shop,
   before,
@@ -17,9 +17,8 @@ export function compare({
   shop: Workshop;
   before: string;
   after: string;
-}): Comparison {
-  const folders = [before, after].map((run) => runFolderIn(shop, run)) as [string, string];
-  const { comparison, inputs } = compareFiles(...folders, {
+}): RunComparison {
+  const { comparison, inputs } = compareFiles(runFolderIn(shop, before), runFolderIn(shop, after), {
     tolerance,
     map: new Map(),
     sharedFolder: shop.shared,

@@ -1,11 +1,12 @@
-import { cut } from '../../jobs/cut.ts';
 import type { Finding } from '../../base/findings.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFileIn, runFolderIn } from '../workshop.ts';
+import { cut } from '../../jobs/cut.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFileIn, runFolderIn } from '../workshop/workshop.ts';
 
 /**
- * Cuts a run as the command line does, over an earlier run of that name. What the run file has laid
- * stays; what it has not is searched for with its effort. Throws a Refusal.
+ * Makes the files of a run as the command line does, in the place of an earlier run folder of that
+ * name. Parts that the run file has laid stay where they are; for the others a lay is searched with the
+ * effort that the file names. Throws a Refusal where the run is refused.
  */
 export async function cutRun({
   shop,

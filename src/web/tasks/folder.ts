@@ -1,9 +1,11 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Finding } from '../../base/findings.ts';
+import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
+import { restOfRoll } from '../../jobs/recut.ts';
+import { fingerprintOf } from '../../jobs/run-files.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { prove } from '../../program/proof/prove.ts';
 import { readRunRecord } from '../../program/record/record.ts';
@@ -11,19 +13,19 @@ import { recordedLay } from '../../program/record/lay-record.ts';
 import { recordedPart } from '../../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
-import { restOfRoll } from '../../jobs/recut.ts';
-import { fingerprintOf } from '../../jobs/run-files.ts';
-import type { Folder, FolderFile, RestOfRoll, TableLay, TablePart, TableRoll } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { inputIn, runFolderIn } from '../workshop.ts';
-import { tablePart } from './table-part.ts';
-import { tableRoll } from './table-roll.ts';
+import type { FolderFile, RunFolder } from '../api/files.ts';
+import type { PicturedLay, PicturedPart, PicturedRoll } from '../api/pictured.ts';
+import type { KeptRoll } from '../api/roll.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { inputIn, runFolderIn } from '../workshop/workshop.ts';
+import { picturedPart } from './pictured-part.ts';
+import { picturedRoll } from './pictured-roll.ts';
 
 /**
- * A run folder with what the proof says of its files as they stand now: programs are offered only where
- * it finds nothing wrong. Throws a Refusal where it is no run folder.
+ * Reads a run folder and has its files proven as they stand now: programs are offered only where the
+ * proof finds nothing wrong. Throws a Refusal where it is no run folder.
  */
-export function folder({ shop, run }: { shop: Workshop; run: string }): Folder {
+export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolder {
   const path = runFolderIn(shop, run);
   const file = join(path, 'run.json');
   const record = readRunRecord(file);
@@ -45,11 +47,11 @@ export function folder({ shop, run }: { shop: Workshop; run: string }): Folder {
   };
 }
 
-function restOfLay(lay: LayRecord): RestOfRoll[] {
+function restOfLay(lay: LayRecord): KeptRoll[] {
   const rest = restOfRoll(lay);
   if (rest?.name === undefined || rest.length === Infinity) return [];
   const { startMargin, defects = [], outline: _, ...others } = rest;
-  // Less rather than more than there is: whole mm, and nothing before its new start.
+  // Rather less is said than there is: whole mm, and nothing before the new start.
   const corners = defects.map((defect) =>
     defect.map(({ x, y }): [number, number] => [Math.max(0, x), y]),
   );
@@ -113,18 +115,21 @@ function isForMachine(what: FolderFile['what']): boolean {
   return ['program', 'dry', 'bite', 'drawing'].includes(what);
 }
 
-function recordedParts(record: RunRecord): TablePart[] {
+function recordedParts(record: RunRecord): PicturedPart[] {
   const alike = partsAlike();
   const turns = new Map(
     record.lays.flatMap((lay) => lay.placements.map(({ label }) => [label, lay.turns] as const)),
   );
   return record.parts.map((one) => {
     const next = one.next.map(([verb, words]) => `${verb}: ${words}`);
-    return tablePart(alike(one), turns.get(one.label) ?? 'one-way', { next, neighbours: [] });
+    return picturedPart(alike(one), turns.get(one.label) ?? 'one-way', { next, neighbours: [] });
   });
 }
 
-/** Parts of a record, those of one shape with the very same contour: it is drawn once for all. */
+/**
+ * Gives the parts of a record. Parts of one shape share one contour, so that it is drawn once for all
+ * of them.
+ */
 export function partsAlike(): (record: PartRecord) => Part {
   const known = new Map<string, Part['cut']>();
   return (record) => {
@@ -137,13 +142,13 @@ export function partsAlike(): (record: PartRecord) => Part {
   };
 }
 
-/** Of a lay of a run, or of its mirror image on the bed. */
-export function recordedRoll(lay: Lay, { materials }: RunRecord): TableRoll {
+/** The roll of a lay, or of its mirror image on the bed, as pictures show it. */
+export function recordedRoll(lay: Lay, { materials }: RunRecord): PicturedRoll {
   const { material: name } = lay;
   const title = materials.find((one) => one.name === name)?.title ?? name;
-  return tableRoll(lay.roll, { name, title }, lay.rules);
+  return picturedRoll(lay.roll, { name, title }, lay.rules);
 }
 
-function shownLay({ material, roll, placements, length, density }: LayRecord): TableLay {
+function shownLay({ material, roll, placements, length, density }: LayRecord): PicturedLay {
   return { material, roll, placements, pinned: [], length, density };
 }

@@ -1,25 +1,28 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Units } from '../../drawing/drawing.ts';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
+import type { Units } from '../../drawing/drawing.ts';
 import { importSet } from '../../jobs/import.ts';
 import { defaultGap } from '../../pattern/outlines/outlines.ts';
-import type { Imported } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn } from '../workshop.ts';
+import type { SetFromDrawing } from '../api/sets.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
 
-export interface ImportWish {
+interface ImportWish {
   readonly shop: Workshop;
   readonly set: string;
   readonly drawing: Uint8Array;
   readonly units: Units | null;
 }
 
-/** Makes a first set of a drawing that was sent, read as any other is. Throws a Refusal. */
-export function importDrawing({ shop, set, drawing, units }: ImportWish): Imported {
+/**
+ * Makes a first set of a drawing that was sent; it is read as any other drawing is. Throws a Refusal
+ * where it cannot be read.
+ */
+export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFromDrawing {
   const folder = placeIn(shop.patterns, set);
-  // Beside the sets, so that nothing is written outside the workshop.
+  // It is kept beside the sets for a moment, so that nothing is written outside the workshop.
   const sent = mkdtempSync(join(shop.patterns, '.sent-'));
   const file = join(sent, `${set}.dxf`);
   try {
@@ -48,11 +51,14 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): Import
     if (!(error instanceof Refusal)) throw error;
     throw new Refusal(error.findings.map((one) => named(one, file, set)));
   } finally {
-    rmSync(sent, { recursive: true, force: true });
+    rmSync(sent, { recursive: true, force: true, maxRetries: 3 });
   }
 }
 
-/** The place where the drawing was kept for a moment means nothing to whoever sent it. */
+/**
+ * The finding without the place where the drawing was kept for a moment, which means nothing to whoever
+ * sent it.
+ */
 function named(finding: Finding, file: string, set: string): Finding {
   if (finding.where.file !== file) return finding;
   return { ...finding, where: { ...finding.where, file: `${set}.dxf` } };

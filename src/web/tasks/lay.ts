@@ -1,42 +1,42 @@
 import { availableParallelism } from 'node:os';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
-import type { Job } from '../../run/job.ts';
-import type { Lay, Placement, Roll } from '../../lay/lay.ts';
-import { layMaterial } from '../../jobs/lay-materials.ts';
 import { rounded } from '../../base/numbers.ts';
+import { layMaterial } from '../../jobs/lay-materials.ts';
+import type { Lay, Placement, Roll } from '../../lay/lay.ts';
 import type { Material } from '../../pattern/shop/material.ts';
-import type { RunEvent, TableLay } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
+import type { Job } from '../../run/job.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { SearchWish } from '../api/lay.ts';
+import type { PicturedLay } from '../api/pictured.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { loadedRolls } from './table.ts';
+import { loadedRolls } from './lay-table.ts';
 
-export interface LayWish {
+export interface LayWish extends SearchWish {
   readonly shop: Workshop;
   readonly run: string;
-  /** For all materials together. */
-  readonly seconds: number;
-  /** Left out: all that the run has parts of. */
-  readonly material?: string;
 }
 
-/** Whoever looks on must be drawn for meanwhile: one of the machine's cores is left for that. */
+/**
+ * Threads of the search. One of the machine's cores is left for the browser of whoever looks on.
+ */
 const enginesAtOnce = Math.max(1, Math.min(2, availableParallelism() - 1));
 
 export interface LaidAnew {
-  readonly lays: readonly TableLay[];
+  readonly lays: readonly PicturedLay[];
   /** Why some materials could not be laid. */
   readonly findings: readonly Finding[];
 }
 
 /**
- * Searches for shorter lays of a run from where its run file has them, until the time is over or it is
- * stopped. Pinned parts stay. Materials that do not fit are told in the findings. Throws a Refusal
- * where the run itself is refused.
+ * Searches for shorter lays of a run, beginning with where its run file has the parts, until the time
+ * is over or the search is stopped. Pinned parts stay where they are. A material whose parts do not fit
+ * is told in the findings. Throws a Refusal where the run itself is refused.
  */
 export async function lay(
   { shop, run, seconds, material: wanted }: LayWish,
-  { progress, signal }: Tools,
+  { progress, signal }: LayTools,
 ): Promise<LaidAnew> {
   const job = jobOf(shop, run);
   const used = new Set(job.parts.map(({ material }) => material));
@@ -72,17 +72,20 @@ export async function lay(
   };
 }
 
-interface Tools {
+interface LayTools {
   readonly progress: (event: RunEvent) => void;
   readonly signal: AbortSignal;
 }
 
-/** One material, from where its run file has it; where that no longer fits, from nothing. */
+/**
+ * Lays one material, beginning with where the run file has its parts; where they no longer fit, it
+ * begins with nothing laid.
+ */
 async function laidOrNot(
   job: Job,
   material: Material,
   seconds: number,
-  tools: Tools,
+  tools: LayTools,
 ): Promise<LaidAnew> {
   try {
     return { lays: await search(job, material, seconds, tools), findings: [] };
@@ -105,7 +108,7 @@ function laidFromNothing({ findings }: Refusal, { name }: Material): Finding {
   };
 }
 
-/** The job with nothing of the material laid; null where nothing is. */
+/** The job with nothing of the material laid; null where nothing of it is laid anyway. */
 function withoutLaid(job: Job, { name }: Material): Job | null {
   const sheets = [job.run.rolls[name] ?? []].flat();
   if (sheets.every(({ laid }) => laid.length === 0)) return null;
@@ -118,8 +121,8 @@ async function search(
   job: Job,
   material: Material,
   seconds: number,
-  { progress, signal }: Tools,
-): Promise<TableLay[]> {
+  { progress, signal }: LayTools,
+): Promise<PicturedLay[]> {
   const shortest = new Map<string | undefined, number>();
   const laid = await layMaterial(job, material, {
     goOn: true,
@@ -137,7 +140,7 @@ async function search(
   return laid.map((one) => laidOf(job, one));
 }
 
-/** More parts need more time, but not in proportion: seconds for each material. */
+/** How many seconds each material gets. More parts need more time, but not in proportion. */
 function sharesOf(job: Job, materials: readonly Material[], seconds: number): number[] {
   const weights = materials.map(({ name }) =>
     Math.sqrt(job.parts.filter(({ material }) => material === name).length),
@@ -152,7 +155,7 @@ function shown(
   roll: Roll,
   placements: readonly Placement[],
   { length, density }: Pick<Lay, 'length' | 'density'>,
-): TableLay {
+): PicturedLay {
   return {
     material,
     roll: roll.name ?? null,
@@ -175,8 +178,8 @@ function pinnedOn(job: Job, material: string, roll: Roll): string[] {
   return (loaded?.roll.pins ?? []).map(({ part }) => part);
 }
 
-/** The lay itself, to the last digit. */
-function laidOf(job: Job, { material, roll, placements, length, density }: Lay): TableLay {
+/** The lay as it is saved: to the last digit, while pictures are rounded. */
+function laidOf(job: Job, { material, roll, placements, length, density }: Lay): PicturedLay {
   return {
     material,
     roll: roll.name ?? null,

@@ -1,24 +1,26 @@
 import { refuse } from '../../base/findings.ts';
+import { layRules } from '../../jobs/lay-materials.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestAllowed } from '../../lay/moved.ts';
-import { layRules } from '../../jobs/lay-materials.ts';
-import type { Move, Moved } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
+import type { PartMove, PartMoved, PartPlace } from '../api/lay.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { knownPlacements, loadedRolls } from './table.ts';
+import { knownPlacements, loadedRolls } from './lay-table.ts';
 
-export interface PlaceWish {
+interface PlaceWish {
   readonly shop: Workshop;
   readonly run: string;
-  readonly move: Pick<Move, 'material' | 'roll' | 'label'> & {
-    readonly to: NonNullable<Move['to']>;
-  };
+  readonly move: Pick<PartMove, 'material' | 'roll' | 'label'>;
+  readonly to: PartPlace;
 }
 
-/** Whether a part may lie where a hand has put it, among the others as the run file has them. */
-export function place({ shop, run, move }: PlaceWish): Pick<Moved, 'findings' | 'near'> {
+/**
+ * Judges whether a part may lie where a person has put it, with all others where the run file has them.
+ * Throws a Refusal where there is no such part on that roll.
+ */
+export function place({ shop, run, move, to }: PlaceWish): Pick<PartMoved, 'findings' | 'near'> {
   const job = jobOf(shop, run);
-  const { material: name, roll: rollName, label, to } = move;
+  const { material: name, roll: rollName, label } = move;
   const loaded = loadedRolls(job).find(
     ({ material, roll }) => material.name === name && (roll.name ?? null) === rollName,
   );

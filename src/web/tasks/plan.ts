@@ -1,28 +1,31 @@
+import { distinctFindings, refuseErrors } from '../../base/findings.ts';
+import { rounded } from '../../base/numbers.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
 import { identity } from '../../geometry/paths/transform.ts';
-import { boxOfChanges } from '../../papers/pictures/hands/hands-picture.ts';
-import type { Change } from '../../handing/redrawing/changes.ts';
-import { changesOf } from '../../handing/redrawing/changes.ts';
 import { deriveParts } from '../../handing/derive.ts';
 import type { Order } from '../../handing/order.ts';
 import type { Part } from '../../handing/part.ts';
-import { distinctFindings, refuseErrors } from '../../base/findings.ts';
-import { rounded } from '../../base/numbers.ts';
-import { changesTable } from '../../papers/tables/changes-table.ts';
+import type { Change } from '../../handing/redrawing/changes.ts';
+import { changesOf } from '../../handing/redrawing/changes.ts';
+import { boxOfChanges } from '../../papers/pictures/hands/hands-picture.ts';
 import type { ShownHand } from '../../papers/pictures/hands/shown-hand.ts';
 import { shownHand } from '../../papers/pictures/hands/shown-hand.ts';
 import { pathData } from '../../papers/svg/svg.ts';
-import type { Materials } from '../../pattern/shop/material.ts';
-import { readMaterials } from '../../pattern/shop/material.ts';
+import { changesTable } from '../../papers/tables/changes-table.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { readSet } from '../../pattern/set.ts';
-import type { Plan, PlanShape } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn } from '../workshop.ts';
+import type { Materials } from '../../pattern/shop/material.ts';
+import { readMaterials } from '../../pattern/shop/material.ts';
+import type { Plan, PlanShape } from '../api/orders.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
 
-/** The vehicle's plan with what an order contains, for its hand and the drawn one. Throws a Refusal. */
+/**
+ * Draws the vehicle's plan with what an order contains, for the hand of drive that is ordered and for
+ * the one that is drawn. Throws a Refusal where the set has errors.
+ */
 export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
   const patterns = readSet(placeIn(shop.patterns, order.set), shop.shared);
   refuseErrors(patterns.findings);
@@ -94,7 +97,7 @@ function shapesOf({ pieces, marked }: ShownHand, pads: readonly Path[]): PlanSha
   ];
 }
 
-/** A point is drawn as a small cross, mm. */
+/** The mark for a point: a small cross; SVG path data, mm. */
 function pointMark({ vertices }: Path): string {
   const { x, y } = vertices[0]!;
   return `M${x - 12} ${y}L${x + 12} ${y}M${x} ${y - 12}L${x} ${y + 12}`;

@@ -1,28 +1,23 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Finding } from '../../base/findings.ts';
 import { recut } from '../../jobs/recut.ts';
-import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import type { RecutMade, RecutWish } from '../api/files.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 
-/** Rounds of moves a material, as on the command line. */
+/** Rounds of moves in the search for each material, as on the command line. */
 const effort = 500;
 
-export interface RecutWish {
-  readonly shop: Workshop;
-  readonly run: string;
-  readonly labels: readonly string[];
-  /** A roll or remnant of the shop; null: what the run left on its roll. */
-  readonly remnant: string | null;
-}
-
-/** Cuts parts of a run once more, into a folder of the next free name. Throws a Refusal. */
+/**
+ * Cuts parts of a run once more, into a run folder of the next name that is free. Throws a Refusal
+ * where they cannot be cut.
+ */
 export async function recutParts({
   shop,
   run,
   labels,
   remnant,
-}: RecutWish): Promise<{ name: string; findings: readonly Finding[] }> {
+}: RecutWish & { readonly shop: Workshop; readonly run: string }): Promise<RecutMade> {
   const name = freeName(shop, `${run}-recut`);
   const file = join(shop.shared, 'rolls.yaml');
   const { findings } = await recut({

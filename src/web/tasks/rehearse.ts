@@ -1,24 +1,26 @@
 import { refuse } from '../../base/findings.ts';
+import type { HandedOver } from '../../base/threads/task.ts';
+import { readText } from '../../base/yaml.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { faceDown } from '../../lay/face-down.ts';
 import { axisOf, readProgram } from '../../program/reading/read.ts';
-import { recordedLay } from '../../program/record/lay-record.ts';
-import { readRunRecord } from '../../program/record/record.ts';
 import type { Rehearsed } from '../../program/reading/rehearse.ts';
 import { rehearse, tipUp } from '../../program/reading/rehearse.ts';
+import { readRunRecord } from '../../program/record/record.ts';
+import { recordedLay } from '../../program/record/lay-record.ts';
 import type { LayRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
-import { readText } from '../../base/yaml.ts';
-import type { Rehearsal } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
-import { placeIn, runFolderIn } from '../workshop.ts';
-import { packParts } from '../packed-parts.ts';
+import { packParts } from '../api/packed-parts.ts';
+import type { Rehearsal } from '../api/rehearsal.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn, runFolderIn } from '../workshop/workshop.ts';
 import { partsAlike, recordedRoll } from './folder.ts';
-import { tablePart } from './table-part.ts';
+import { picturedPart } from './pictured-part.ts';
 
 /**
- * A program of a run folder as it stands there, read back and timed, for the page to play: what goes
- * over the wire is one block, see `rehearsalBody`. Throws a Refusal.
+ * Reads a program of a run folder back as it stands there, with the time of each move, for the page to
+ * play. What it gives is one block of bytes (see `rehearsalBody`). Throws a Refusal where there is no
+ * such program.
  */
 export function rehearseProgram({
   shop,
@@ -28,7 +30,7 @@ export function rehearseProgram({
   shop: Workshop;
   run: string;
   lay: string;
-}): { transfer: ArrayBuffer[]; value: ArrayBuffer } {
+}): HandedOver<ArrayBuffer> {
   const folder = runFolderIn(shop, run);
   const record = readRunRecord(placeIn(folder, 'run.json'));
   const lay = record.lays.find((one) => recordedName(one) === name);
@@ -71,7 +73,9 @@ function headOf(
   };
 }
 
-/** The first point of each part: programs say before each stroke whose it is. */
+/**
+ * The first point of each part. A program says in a comment before each stroke which part it is of.
+ */
 function partsBegun(
   points: Rehearsed['points'],
   text: string,
@@ -83,7 +87,7 @@ function partsBegun(
     const label = /^(?:N\d+ *)?\((\S+)/.exec(line)?.[1];
     if (label !== undefined && labels.has(label) && !begun.has(label)) begun.set(label, i + 1);
   }
-  // Lines and points both run through the program: one walk finds them all.
+  // Lines and points are both in the order of the program, so one walk finds them all.
   let move = 0;
   return [...begun].flatMap(([label, line]) => {
     while (move < points.length && (points[move]!.line <= line || points[move]!.tip === tipUp)) {
@@ -94,7 +98,9 @@ function partsBegun(
   });
 }
 
-/** Roll and parts as they lie on the bed: with the face down each is a mirror image. */
+/**
+ * Roll and parts as they lie on the bed; where the carpet lies face down, each is a mirror image.
+ */
 function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
   const labels = new Set(record.placements.map(({ label }) => label));
   const parts = run.parts.filter(({ label }) => labels.has(label)).map(partsAlike());
@@ -102,15 +108,16 @@ function onBed(record: LayRecord, run: RunRecord): Rehearsal['bed'] {
   const bed = run.cutter.face === 'down' ? faceDown(laid.lay, parts) : laid;
   return {
     roll: recordedRoll(bed.lay, run),
-    parts: bed.parts.map((part) => tablePart(part, record.turns, { next: [], neighbours: [] })),
+    parts: bed.parts.map((part) => picturedPart(part, record.turns, { next: [], neighbours: [] })),
     placements: bed.lay.placements,
   };
 }
 
 /**
- * One block: the length of the head in bytes (uint32), the head as JSON, its parts packed, filled with spaces so that the
- * numbers begin at a multiple of 8, then x, y and at as float32, line as uint32 and tip as bytes, each
- * `count` long and little-endian.
+ * Packs a rehearsal into one block of bytes. It begins with the length of the head in bytes (uint32)
+ * and the head as JSON, with its parts packed and with spaces behind it, so that the numbers begin at a
+ * multiple of 8. Then come `count` numbers each of x, y and at (float32), of line (uint32) and of tip
+ * (bytes). All are little-endian.
  */
 export function rehearsalBody(head: Rehearsal, { points }: Pick<Rehearsed, 'points'>): ArrayBuffer {
   const { bed } = head;

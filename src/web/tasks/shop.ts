@@ -2,21 +2,24 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
-import { readCutter } from '../../knife/cutter.ts';
-import type { Material } from '../../pattern/shop/material.ts';
-import { readMaterials } from '../../pattern/shop/material.ts';
-import { readBinding } from '../../pattern/shop/binding.ts';
-import { setSchema } from '../../pattern/set-file.ts';
-import { readRun, readStock } from '../../run/run-file.ts';
-import type { RunRecord } from '../../program/record/run-record.ts';
-import { recordedName } from '../../program/record/run-record.ts';
-import { fingerprintOf } from '../../jobs/run-files.ts';
 import { namesIn } from '../../base/named-file.ts';
 import { readYaml } from '../../base/yaml.ts';
-import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api.ts';
-import type { Workshop } from '../workshop.ts';
+import { fingerprintOf } from '../../jobs/run-files.ts';
+import { readCutter } from '../../knife/cutter.ts';
+import { setSchema } from '../../pattern/set-file.ts';
+import { readBinding } from '../../pattern/shop/binding.ts';
+import type { Material } from '../../pattern/shop/material.ts';
+import { readMaterials } from '../../pattern/shop/material.ts';
+import type { RunRecord } from '../../program/record/run-record.ts';
+import { recordedName } from '../../program/record/run-record.ts';
+import { readRun, readStock } from '../../run/run-file.ts';
+import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 
-/** Everything there is to choose from; what cannot be read is left out and said. */
+/**
+ * Gathers everything that the workshop has to choose from. What cannot be read is left out, and the
+ * findings say so.
+ */
 export function shopCards({ shop }: { shop: Workshop }): Shop {
   const findings: Finding[] = [];
   const each = <T>(names: readonly string[], read: (name: string) => T): T[] =>
@@ -64,7 +67,10 @@ function foldersIn(folder: string): string[] {
     .sort();
 }
 
-/** Not those that are still being written, or were when the program was ended. */
+/**
+ * Names of the run folders, without those that are still being written or were left behind when the
+ * program was ended.
+ */
 function runFolders({ out }: Workshop): string[] {
   return foldersIn(out).filter(
     (name) => !/\.(?:partial|old)-\d+$/.test(name) && existsSync(join(out, name, 'run.json')),
@@ -95,8 +101,8 @@ function materialCard({ name, title, kind, thickness, turns, gap, roll }: Materi
 function runCard(name: string, { patterns, out }: Workshop): RunCard {
   const file = join(patterns, `${name}.yaml`);
   const record = join(out, name, 'run.json');
-  const sheet = existsSync(file) ? whileUnchanged(file, readRun) : null;
-  const folder = existsSync(record) ? whileUnchanged(record, folderCard) : null;
+  const sheet = existsSync(file) ? knownRun(file) : null;
+  const folder = existsSync(record) ? knownFolder(record) : null;
   const changed = [file, record]
     .filter((one) => existsSync(one))
     .map((one) => statSync(one).mtime.toISOString());
@@ -113,15 +119,15 @@ function runCard(name: string, { patterns, out }: Workshop): RunCard {
 }
 
 interface KnownFolder extends FolderCard {
-  /** None where the record cannot be read. */
+  /** undefined: the record cannot be read. */
   readonly title: string | undefined;
 }
 
-/** What stands at the top of a run.json; whether the rest is sound is asked where the run is opened. */
+/** What a run.json says in short. Whether all of it is sound is asked when the run is opened. */
 function folderCard(file: string): KnownFolder {
   const text = readFileSync(file, 'utf8');
   try {
-    const record = JSON.parse(text) as RunRecord;
+    const record: RunRecord = JSON.parse(text);
     return {
       title: String(record.title),
       fingerprint: fingerprintOf(text),
@@ -138,14 +144,21 @@ function folderCard(file: string): KnownFolder {
   }
 }
 
-const known = new Map<string, { readonly value: unknown; readonly changed: number }>();
-
-/** What is read of a file, read again only where the file has changed: records and laid runs are long. */
-function whileUnchanged<T>(file: string, read: (file: string) => T): T {
-  const changed = statSync(file).mtimeMs;
-  const before = known.get(file);
-  if (before?.changed === changed) return before.value as T;
-  const value = read(file);
-  known.set(file, { value, changed });
-  return value;
+/**
+ * Gives a reader that reads a file again only where it has changed, since records and laid runs are
+ * long.
+ */
+function whileUnchanged<T>(read: (file: string) => T): (file: string) => T {
+  const known = new Map<string, { readonly value: T; readonly changed: number }>();
+  return (file) => {
+    const changed = statSync(file).mtimeMs;
+    const before = known.get(file);
+    if (before?.changed === changed) return before.value;
+    const value = read(file);
+    known.set(file, { value, changed });
+    return value;
+  };
 }
+
+const knownRun = whileUnchanged(readRun);
+const knownFolder = whileUnchanged(folderCard);

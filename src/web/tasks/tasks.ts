@@ -1,24 +1,24 @@
-import type { Tasks } from '../task.ts';
+import type { Tasks } from '../../base/threads/task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
+import { layTable } from './lay-table.ts';
 import { lay } from './lay.ts';
 import { place } from './place.ts';
 import { plan } from './plan.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
-import { table } from './table.ts';
 import { zipFolder } from './zip.ts';
 
-/** Everything that the server has done in a thread, so that it answers meanwhile. */
+/** Everything that the server has done in a thread, so that it can answer meanwhile. */
 export const tasks = {
   shop: shopCards,
   check,
   plan,
-  table,
+  table: layTable,
   lay,
   place,
   cut: cutRun,
@@ -29,3 +29,5 @@ export const tasks = {
   import: importDrawing,
   zip: zipFolder,
 } satisfies Tasks;
+
+export type ServerTasks = typeof tasks;

@@ -2,17 +2,24 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Zippable } from 'fflate';
 import { zipSync } from 'fflate';
-import type { Workshop } from '../workshop.ts';
-import { runFolderIn } from '../workshop.ts';
+import type { HandedOver } from '../../base/threads/task.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 
-/** The earliest time that a zip can say: the same folder, the same bytes. */
+/**
+ * The time of every file in the zip, which is the earliest that a zip can say: the same folder gives
+ * the same bytes.
+ */
 const noTime = new Date(1980, 0, 1);
 
-/** A run folder as one zip, everything in a folder of its name. */
-export function zipFolder({ shop, run }: { shop: Workshop; run: string }): {
-  transfer: ArrayBuffer[];
-  value: Uint8Array;
-} {
+/** Packs a run folder into one zip, with everything in a folder of its name. */
+export function zipFolder({
+  shop,
+  run,
+}: {
+  shop: Workshop;
+  run: string;
+}): HandedOver<Uint8Array<ArrayBuffer>> {
   const folder = runFolderIn(shop, run);
   const files: Zippable = {};
   for (const entry of readdirSync(folder, { withFileTypes: true })) {
@@ -20,6 +27,6 @@ export function zipFolder({ shop, run }: { shop: Workshop; run: string }): {
     const bytes = new Uint8Array(readFileSync(join(folder, entry.name)));
     files[`${run}/${entry.name}`] = [bytes, { mtime: noTime }];
   }
-  const value = zipSync(files);
-  return { transfer: [value.buffer as ArrayBuffer], value };
+  const value = new Uint8Array(zipSync(files));
+  return { transfer: [value.buffer], value };
 }

@@ -1,7 +1,7 @@
 /** The picture of a roll: aimed at in mm of the roll, and its lay looked at with geometry of the test's own. */
 import type { Locator, Page } from 'playwright-core';
 import polygonClipping from 'polygon-clipping';
-import type { Table } from '../../../src/web/api.ts';
+import type { LayTable } from '../../../src/web/api/lay.ts';
 import { asked, soon } from './browser.ts';
 
 export interface Spot {
@@ -9,7 +9,7 @@ export interface Spot {
   readonly y: number;
 }
 
-type Lays = Pick<Table, 'parts' | 'lays'>;
+type Lays = Pick<LayTable, 'parts' | 'lays'>;
 type Ring = [number, number][];
 
 export function pictureCalled(page: Page, label: string): Locator {

@@ -1,24 +1,25 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { CutState, Finding, Folder } from '../../api.ts';
-import { ask, findingsOf } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { useLoaded } from '../shared/hooks.ts';
-import type { OpenRun } from '../use-run.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { CutState } from '../../api/files.ts';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+import { useLoaded } from '../use-loaded.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { ProofVerdict } from './proof-verdict.tsx';
 import { Rests } from './rests.tsx';
-import { Verdict } from './verdict.tsx';
 
 /** The files of a run: made, proven, and given out. */
 export function FilesStep({
   run,
   hasFiles,
 }: {
-  run: OpenRun;
+  run: OpenRunFile;
   /** Whether there is a folder of the run at all. */
   hasFiles: boolean;
 }): JSX.Element {
-  const path = `/api/run/${encodeURIComponent(run.name)}/cut`;
   const [cut, setCut] = useState<CutState | null>(null);
   const [refused, setRefused] = useState<readonly Finding[]>([]);
   const [made, setMade] = useState(0);
@@ -26,15 +27,16 @@ export function FilesStep({
   const isCutting = cut?.isUnderWay === true;
   const findings = [...refused, ...(cut?.findings ?? [])];
   const folder = useLoaded(
-    async () => (hasFiles ? ask<Folder>(`/api/out/${encodeURIComponent(run.name)}`) : null),
+    async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, made, run.file?.version, run.connection],
   );
-  // What was told while the page was away is asked for.
+  // What was told while the page was not listening is asked for.
   useEffect(() => {
-    ask<CutState>(path)
+    calls
+      .cutState(run.name)
       .then(setCut)
-      .catch((error: unknown) => setRefused(findingsOf(error)));
-  }, [path, run.connection]);
+      .catch((error: unknown) => setRefused(findingsToShow(error)));
+  }, [run.name, run.connection]);
   useEffect(
     () =>
       run.onEvent((event) => {
@@ -48,9 +50,9 @@ export function FilesStep({
     setSure(false);
     setRefused([]);
     try {
-      await ask(path, 'POST');
+      await calls.cut(run.name);
     } catch (error) {
-      setRefused(findingsOf(error));
+      setRefused(findingsToShow(error));
     }
   };
   const isThere = folder.value !== null;
@@ -96,7 +98,7 @@ export function FilesStep({
               files were made.
             </p>
           )}
-          <Verdict folder={folder.value} />
+          <ProofVerdict folder={folder.value} />
           <Warnings findings={findings} />
           <FolderFiles folder={folder.value} />
           <Rests folder={folder.value} />
@@ -111,7 +113,7 @@ function errorsOf(findings: readonly Finding[]): Finding[] {
   return findings.filter(({ severity }) => severity === 'error');
 }
 
-/** What is worth a look, told on the papers as well. */
+/** What is worth a look in the run; the papers say it as well. */
 function Warnings({ findings }: { findings: readonly Finding[] }): JSX.Element | null {
   const shown = findings.filter(({ severity }) => severity !== 'error');
   if (shown.length === 0) return null;

@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
 import { recordedName } from '../../../program/record/run-record.ts';
-import type { Folder, FolderFile } from '../../api.ts';
-import { fileAddress } from '../server.ts';
-import { counted } from '../shared/words.ts';
+import type { FolderFile, RunFolder } from '../../api/files.ts';
+import { fileAddress } from '../server/calls.ts';
+import { counted } from '../words.ts';
 import { papersOf } from './papers.ts';
 
 const machineWords = {
@@ -12,7 +12,7 @@ const machineWords = {
 } as const;
 
 /** What the machine needs, roll by roll, and the papers for everybody else. */
-export function FolderFiles({ folder }: { folder: Folder }): JSX.Element {
+export function FolderFiles({ folder }: { folder: RunFolder }): JSX.Element {
   const { name, lays, proven } = folder;
   return (
     <div class="two-panes even">
@@ -72,8 +72,8 @@ function PaperLink({
   );
 }
 
-/** Of one roll: what is run first stands first. */
-function MachineFiles({ folder, roll }: { folder: Folder; roll: string }): JSX.Element {
+/** The files of one roll, in the order in which they are run. */
+function MachineFiles({ folder, roll }: { folder: RunFolder; roll: string }): JSX.Element {
   const own = folder.files.filter((file) => file.of === roll && file.offered);
   const bites = own.filter(({ what }) => what === 'bite');
   const row = (file: FolderFile, words: string): JSX.Element => (

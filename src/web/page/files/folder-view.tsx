@@ -1,13 +1,14 @@
 import type { JSX } from 'preact';
-import type { Folder, Shop } from '../../api.ts';
-import { RehearsalStep } from '../rehearsal-step.tsx';
-import { ask } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf, useLoaded } from '../shared/hooks.ts';
+import type { Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Findings } from '../controls/findings.tsx';
+import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
+import { calls } from '../server/calls.ts';
+import { useLoaded } from '../use-loaded.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { ProofVerdict } from './proof-verdict.tsx';
 import { Recut } from './recut.tsx';
 import { Rests } from './rests.tsx';
-import { Verdict } from './verdict.tsx';
 
 /** A run as it was cut: its verdict, its files, and parts to be cut once more; or its rehearsal. */
 export function FolderView({
@@ -17,7 +18,7 @@ export function FolderView({
   name: string;
   isRehearsed: boolean;
 }): JSX.Element {
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), [name]);
+  const shop = useLoaded(() => calls.shop(), [name]);
   const card = shop.value?.runs.find((run) => run.name === name);
   const recutOf = card?.folder?.recutOf ?? null;
   return (
@@ -50,17 +51,14 @@ export function FolderView({
 }
 
 function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.Element {
-  const { value, findings, isLoading } = useLoaded(
-    () => ask<Folder>(`/api/out/${encodeURIComponent(name)}`),
-    [name],
-  );
+  const { value, findings, isLoading } = useLoaded(() => calls.runFolder(name), [name]);
   return (
     <>
       <Findings findings={findings} />
       {value === null && isLoading && <p class="quiet">Reading and proving …</p>}
       {value !== null && (
         <>
-          <Verdict folder={value} />
+          <ProofVerdict folder={value} />
           <FolderFiles folder={value} />
           <Rests folder={value} />
           <Recut folder={value} shop={shop} />

@@ -1,16 +1,16 @@
 import { recordedName } from '../../../program/record/run-record.ts';
-import type { Folder } from '../../api.ts';
+import type { RunFolder } from '../../api/files.ts';
 
-/** A paper in the forms that there are of it: names of files. */
-export interface PaperForms {
+/** A paper, with the names of its files in each form that there is of it. */
+interface PaperForms {
   readonly words: string;
   readonly look: string | null;
   readonly print: string | null;
   readonly table: string | null;
 }
 
-/** The papers of a run, those that are needed first before the others. */
-export function papersOf({ files, lays }: Pick<Folder, 'files' | 'lays'>): PaperForms[] {
+/** The papers of a run, in the order in which they are needed. */
+export function papersOf({ files, lays }: Pick<RunFolder, 'files' | 'lays'>): PaperForms[] {
   const names = new Set(files.map(({ name }) => name));
   const orders = [...names].flatMap((name) => /^sewing-(.+)\.html$/.exec(name)?.[1] ?? []);
   const paper = (words: string, stem: string): PaperForms => {

@@ -1,18 +1,21 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Folder, Shop } from '../../api.ts';
-import { RollView } from '../roll/roll-view.tsx';
-import { chosen } from '../roll/selecting.ts';
-import { ask, findingsOf } from '../server.ts';
-import { Choices, Select } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf } from '../shared/hooks.ts';
-import { rollName } from '../shared/words.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RunFolder } from '../../api/files.ts';
+import type { Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Choices, Select } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
+import { chosen } from '../roll-picture/selecting.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+import { rollName } from '../words.ts';
 
 const nobody: ReadonlySet<string> = new Set();
 
 /** Parts that were lost or spoilt are clicked in the lay and cut again. */
-export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): JSX.Element {
+export function Recut({ folder, shop }: { folder: RunFolder; shop: Shop | null }): JSX.Element {
   const [at, setAt] = useState(0);
   const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
   const [remnant, setRemnant] = useState('');
@@ -25,14 +28,13 @@ export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): 
   const recut = async (): Promise<void> => {
     setBusy(true);
     try {
-      const path = `/api/out/${encodeURIComponent(folder.name)}/recut`;
-      const made = await ask<{ name: string }>(path, 'POST', {
+      const made = await calls.recut(folder.name, {
         labels: [...selected],
         remnant: remnant === '' ? null : remnant,
       });
       location.hash = addressOf('out', made.name);
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
       setBusy(false);
     }
   };
@@ -49,7 +51,7 @@ export function Recut({ folder, shop }: { folder: Folder; shop: Shop | null }): 
         />
       )}
       <div class="roll-picture low">
-        <RollView
+        <RollPicture
           label={`Lay of ${rollName(roll)} as it was cut`}
           roll={roll}
           parts={folder.parts}

@@ -1,22 +1,25 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, Folder, RestOfRoll } from '../../api.ts';
-import { ask, findingsOf } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { metresDown } from '../shared/words.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RunFolder } from '../../api/files.ts';
+import type { KeptRoll } from '../../api/roll.ts';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+import { metresDown } from '../words.ts';
 
 /** What is left of each roll once the run is cut, to be remembered for the next one. */
-export function Rests({ folder }: { folder: Folder }): JSX.Element | null {
+export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
   const [said, setSaid] = useState('');
   const [findings, setFindings] = useState<readonly Finding[]>([]);
   if (!folder.proven || folder.rests.length === 0) return null;
-  const keep = async (rest: RestOfRoll): Promise<void> => {
+  const keep = async (rest: KeptRoll): Promise<void> => {
     try {
-      await ask('/api/roll', 'PUT', rest);
+      await calls.rememberRoll(rest);
       setFindings([]);
       setSaid(`${rest.roll.name!} is kept in shared/rolls.yaml with what is left of it.`);
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
     }
   };
   return (

@@ -1,18 +1,19 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunFile } from '../../api.ts';
-import { ask, findingsOf } from '../server.ts';
-import { Choices } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { rollName } from '../shared/words.ts';
-import type { OpenRun } from '../use-run.ts';
+import type { SentRunFile } from '../../api/run-file.ts';
+import { Choices } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
+import { rollName } from '../words.ts';
 import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
-import { layKey, useTable } from './use-table.ts';
+import { layKey, useLayTable } from './use-lay-table.ts';
 
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
-export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Element {
-  const { table, lays, trying, search, findings, setFindings } = useTable(run, file.version);
+export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }): JSX.Element {
+  const { table, lays, trying, search, findings, setFindings } = useLayTable(run, file.version);
   const [chosen, setChosen] = useState<string | null>(null);
   const followed = search === null || search.material === '' ? null : search.material;
   const rolls = table?.rolls ?? [];
@@ -21,13 +22,12 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
     rolls.find((roll) => layKey(roll.material, roll.name) === chosen) ??
     rolls.find(({ material }) => material === followed) ??
     rolls[0];
-  const path = `/api/run/${encodeURIComponent(run.name)}`;
   const doing = async (step: Promise<unknown>): Promise<void> => {
     try {
       await step;
       setFindings([]);
     } catch (error) {
-      setFindings(findingsOf(error));
+      setFindings(findingsToShow(error));
     }
   };
   return (
@@ -36,8 +36,8 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
         <SearchDesk
           search={search}
           isLaid={lays.size > 0}
-          onBegin={(seconds) => void doing(ask(`${path}/search`, 'POST', { seconds }))}
-          onStop={() => void doing(ask(`${path}/stop`, 'POST'))}
+          onBegin={(seconds) => void doing(calls.beginSearch(run.name, seconds))}
+          onStop={() => void doing(calls.stopSearch(run.name))}
         />
         {rolls.length > 1 && (
           <Choices
@@ -72,7 +72,7 @@ export function LayStep({ run, file }: { run: OpenRun; file: RunFile }): JSX.Ele
             kept as long as the server runs.
           </p>
           <div>
-            <button class="button accent" onClick={() => void doing(ask(`${path}/save`, 'POST'))}>
+            <button class="button accent" onClick={() => void doing(calls.saveLays(run.name))}>
               Save it now
             </button>
           </div>

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { hatchesIn, hatchNumber } from '../roll/hatch.ts';
-import { inksOf, onThemeChange } from '../roll/inks.ts';
+import { hatchesIn, hatchNumber } from '../roll-picture/drawing/hatch.ts';
+import { inksOf, onThemeChange } from '../roll-picture/drawing/inks.ts';
 
 /** Which hatch stands for which order in the picture. */
 export function OrderKey({ orders }: { orders: readonly string[] }): JSX.Element | null {

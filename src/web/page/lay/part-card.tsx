@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
-import type { Placed, TablePart } from '../../api.ts';
-import { handWords } from '../shared/words.ts';
+import type { Placement } from '../../../lay/lay.ts';
+import type { PicturedPart } from '../../api/pictured.ts';
+import { handWords } from '../words.ts';
 
 /** The part that is looked at: whose it is, how it lies, its edges, what comes next and what it meets. */
 export function PartCard({
@@ -9,10 +10,10 @@ export function PartCard({
   isPinned,
   onPin,
 }: {
-  part: TablePart | null;
-  place: Placed | null;
+  part: PicturedPart | null;
+  place: Placement | null;
   isPinned: boolean;
-  /** null: it cannot be pinned now. */
+  /** Pins the part, or takes its pin out; null: that is not possible now. */
   onPin: ((on: boolean) => void) | null;
 }): JSX.Element {
   if (part === null) {
@@ -97,8 +98,8 @@ function Section({
   );
 }
 
-/** The part alone, as in the vehicle: what happens to an edge is told by its line. */
-function EdgeSketch({ part }: { part: TablePart }): JSX.Element {
+/** The part alone, turned as in the vehicle. The line of an edge tells what happens to it. */
+function EdgeSketch({ part }: { part: PicturedPart }): JSX.Element {
   const [minX, minY, maxX, maxY] = part.box;
   const pad = Math.max(maxX - minX, maxY - minY) * 0.06;
   const viewBox = `${minX - pad} ${-maxY - pad} ${maxX - minX + 2 * pad} ${maxY - minY + 2 * pad}`;

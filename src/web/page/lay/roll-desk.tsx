@@ -1,10 +1,11 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Moved, Table, TableLay, TableRoll } from '../../api.ts';
-import { RollView } from '../roll/roll-view.tsx';
-import { ask } from '../server.ts';
-import { metres, percent, rollName } from '../shared/words.ts';
-import type { OpenRun } from '../use-run.ts';
+import type { LayTable, PartMoved, PartPlace } from '../../api/lay.ts';
+import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
+import { calls } from '../server/calls.ts';
+import type { OpenRunFile } from '../use-run-file.ts';
+import { metres, percent, rollName } from '../words.ts';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 
@@ -20,10 +21,10 @@ export function RollDesk({
   isSearching,
   doing,
 }: {
-  run: OpenRun;
-  table: Table;
-  roll: TableRoll;
-  lay: TableLay | null;
+  run: OpenRunFile;
+  table: LayTable;
+  roll: PicturedRoll;
+  lay: PicturedLay | null;
   trying: { readonly labels: readonly string[]; readonly places: readonly number[] } | null;
   isSearching: boolean;
   doing: (step: Promise<unknown>) => void;
@@ -39,14 +40,13 @@ export function RollDesk({
   const looked = hovered ?? [...selected].at(-1) ?? null;
   const part = own.find(({ label }) => label === looked) ?? null;
   const place = placements.find(({ label }) => label === looked) ?? null;
-  const path = `/api/run/${encodeURIComponent(run.name)}/move`;
-  // A part may be moved before the table has come again with what the last move made of the run.
+  // A part may be moved again before the table comes back with what the last move made of the run.
   const version = useRef(table.version);
   useEffect(() => {
     version.current = table.version;
   }, [table]);
-  const move = async (label: string, to: Place | null, dry: boolean): Promise<Moved> => {
-    const moved = await ask<Moved>(path, 'POST', {
+  const move = async (label: string, to: PartPlace | null, dry: boolean): Promise<PartMoved> => {
+    const moved = await calls.movePart(run.name, {
       version: version.current,
       material: roll.material,
       roll: roll.name,
@@ -73,7 +73,7 @@ export function RollDesk({
           <OrderKey orders={[...new Set(own.map(({ order }) => order))]} />
         </div>
         <div class="roll-picture">
-          <RollView
+          <RollPicture
             label={`Lay of ${rollName(roll)}`}
             roll={roll}
             parts={own}
@@ -109,13 +109,7 @@ export function RollDesk({
   );
 }
 
-interface Place {
-  readonly x: number;
-  readonly y: number;
-  readonly rotation: number;
-}
-
-function placeOf({ x, y, rotation }: Place): Place {
+function placeOf({ x, y, rotation }: PartPlace): PartPlace {
   return { x, y, rotation };
 }
 
@@ -128,9 +122,9 @@ function LayFigures({
   pinned,
   isOneOfMany,
 }: {
-  roll: TableRoll;
-  lay: TableLay | null;
-  /** Of the material. */
+  roll: PicturedRoll;
+  lay: PicturedLay | null;
+  /** How many parts the material has. */
   parts: number;
   pinned: number;
   /** Whether the material has other rolls. */

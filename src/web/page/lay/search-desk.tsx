@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { SearchState } from '../../api.ts';
-import { Select } from '../shared/fields.tsx';
-import { clock } from '../shared/words.ts';
+import type { SearchState } from '../../api/lay.ts';
+import { Select } from '../controls/fields.tsx';
+import { clock } from '../words.ts';
 
 const times = [
   { value: '10', words: '10 seconds' },

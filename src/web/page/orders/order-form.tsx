@@ -1,10 +1,11 @@
 import type { JSX } from 'preact';
-import type { Order, Shop } from '../../api.ts';
-import { Choices, NumberField, Select, TextField, Tick } from '../shared/fields.tsx';
+import type { Order } from '../../../handing/order.ts';
+import type { Shop } from '../../api/shop.ts';
+import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
 
 const orderName = /^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/;
 
-/** One order, to be pointed at rather than typed. */
+/** The form of one order: most of it is pointed at rather than typed. */
 export function OrderForm({
   order,
   shop,
@@ -14,10 +15,10 @@ export function OrderForm({
 }: {
   order: Order;
   shop: Shop;
-  /** What other orders are called. */
+  /** The names of the other orders. */
   taken: readonly string[];
   onChange: (order: Order) => void;
-  /** null: the last order stays. */
+  /** Takes the order out; null: it is the only one and stays. */
   onRemove: (() => void) | null;
 }): JSX.Element {
   const set = shop.sets.find(({ name }) => name === order.set);

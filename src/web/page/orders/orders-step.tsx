@@ -1,8 +1,11 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Order, RunFile, RunSheet, Shop } from '../../api.ts';
-import type { OpenRun } from '../use-run.ts';
-import { Select, Tick, TextField } from '../shared/fields.tsx';
+import type { Order } from '../../../handing/order.ts';
+import type { RunSheet } from '../../../run/run-file.ts';
+import type { SentRunFile } from '../../api/run-file.ts';
+import type { Shop } from '../../api/shop.ts';
+import { Select, Tick, TextField } from '../controls/fields.tsx';
+import type { OpenRunFile } from '../use-run-file.ts';
 import { OrderForm } from './order-form.tsx';
 import { nextOrderName, withOrder, withoutOrder } from './orders.ts';
 import { PlanPane } from './plan-pane.tsx';
@@ -13,8 +16,8 @@ export function OrdersStep({
   file,
   shop,
 }: {
-  run: OpenRun;
-  file: RunFile;
+  run: OpenRunFile;
+  file: SentRunFile;
   shop: Shop;
 }): JSX.Element {
   const { sheet } = file;
@@ -124,7 +127,7 @@ function RunFacts({
           choices={labels}
           onChange={(name) => {
             const { labels: _, ...others } = sheet;
-            onChange(name === '' ? (others as RunSheet) : { ...sheet, labels: name });
+            onChange(name === '' ? others : { ...sheet, labels: name });
           }}
         />
         <Tick

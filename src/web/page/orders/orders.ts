@@ -1,6 +1,10 @@
-import type { Order, RollSheet, RunSheet } from '../../api.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { RollSheet, RunSheet } from '../../../run/run-file.ts';
 
-/** A name that no order of the run has: the last one counted on where it ends in a number. */
+/**
+ * A name for a new order that no order of the run has: the name of the last one, with the number at its
+ * end counted on.
+ */
 export function nextOrderName({ orders }: RunSheet): string {
   const taken = new Set(orders.map(({ order }) => order));
   const [, stem = '', digits = '0'] = /^(.*?)(\d*)$/.exec(orders.at(-1)?.order ?? '') ?? [];
@@ -32,10 +36,12 @@ export function withoutOrder(sheet: RunSheet, at: number): RunSheet {
   return { ...sheet, orders, rolls: withoutParts(sheet.rolls, sheet.orders[at]!.order, 0) };
 }
 
-/** Rolls without what lies on them of an order, but for its first so many sets. */
+/**
+ * The rolls without the parts of an order that lie on them, except those of its first so many sets.
+ */
 function withoutParts(rolls: RunSheet['rolls'], order: string, sets: number): RunSheet['rolls'] {
   const stays = ({ part }: { readonly part: string }): boolean => {
-    // name.set.order
+    // A label is name.set.order.
     const [, set, own] = /^.*\.(\d+)\.([^.]+)$/.exec(part) ?? [];
     return own !== order || Number(set) <= sets;
   };

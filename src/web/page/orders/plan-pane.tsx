@@ -1,27 +1,23 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { Order, Plan, SetCheck } from '../../api.ts';
-import { ask } from '../server.ts';
-import { Choices } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf, useLoaded } from '../shared/hooks.ts';
-import { counted, handWords } from '../shared/words.ts';
-import { CheckCards } from './set-view.tsx';
+import type { Order } from '../../../handing/order.ts';
+import type { Plan } from '../../api/orders.ts';
+import { addressOf } from '../address.ts';
+import { Choices } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { CheckCards } from '../sets/set-view.tsx';
+import { useLoaded } from '../use-loaded.ts';
+import { counted, handWords } from '../words.ts';
 import { PlanPicture } from './plan-picture.tsx';
 
-type Look = 'ordered' | 'drawn' | 'slide' | 'blink';
+type PlanLook = 'ordered' | 'drawn' | 'slide' | 'blink';
 
 /** What an order contains, seen from above: where the driver sits, the pads, and what changes with the hand. */
 export function PlanPane({ order }: { order: Order }): JSX.Element {
   const { order: _, quantity: __, binding: ___, ...seen } = order;
-  const plan = useLoaded(
-    () => ask<Plan>('/api/plan', 'POST', { ...order, quantity: 1 }),
-    [JSON.stringify(seen)],
-  );
-  const check = useLoaded(
-    () => ask<SetCheck>(`/api/set/${encodeURIComponent(order.set)}/check`),
-    [order.set],
-  );
+  const plan = useLoaded(() => calls.plan({ ...order, quantity: 1 }), [JSON.stringify(seen)]);
+  const check = useLoaded(() => calls.checkSet(order.set), [order.set]);
   return (
     <section class="pane" aria-labelledby="plan-title">
       <h2 id="plan-title">
@@ -47,7 +43,7 @@ export function PlanPane({ order }: { order: Order }): JSX.Element {
 
 function PlanLooks({ plan }: { plan: Plan }): JSX.Element {
   const { drawn, hand } = plan;
-  const [look, setLook] = useState<Look>('ordered');
+  const [look, setLook] = useState<PlanLook>('ordered');
   const [share, setShare] = useState(50);
   const [isDrawn, setDrawn] = useState(false);
   useEffect(() => {

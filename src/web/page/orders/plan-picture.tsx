@@ -1,15 +1,18 @@
 import type { JSX } from 'preact';
 import { useId } from 'preact/hooks';
-import type { Plan, PlanShape } from '../../api.ts';
-import { handWords } from '../shared/words.ts';
+import type { Plan, PlanShape } from '../../api/orders.ts';
+import { handWords } from '../words.ts';
 
-/** Shares of the plan's height: of the type, of the room round it, and above it for front and driver. */
+/**
+ * Sizes as shares of the plan's height: of the type, of the room beside the plan, and of the room above
+ * it for the marks of front and driver.
+ */
 const shares = { type: 0.026, side: 0.02, head: 0.1 };
 
 /**
- * The vehicle from above, front at the top. What moved with the hand is hatched, what is there for one
- * hand only is dashed, pads are cross-hatched. Of its width the left `drawnShare` percent shows the
- * hand as drawn, the rest as ordered.
+ * The vehicle from above, with its front at the top. What moved with the hand of drive is hatched, what
+ * is there for one hand only is dashed, and pads are cross-hatched. The left `drawnShare` percent of
+ * the picture show the set as drawn, the rest shows it as ordered.
  */
 export function PlanPicture({ plan, drawnShare }: { plan: Plan; drawnShare: number }): JSX.Element {
   const id = useId();
@@ -73,7 +76,7 @@ export function PlanPicture({ plan, drawnShare }: { plan: Plan; drawnShare: numb
   );
 }
 
-/** From its tip down. */
+/** The arrow that points to the front: SVG path data, from its tip down. */
 function frontArrow(tip: number, unit: number): string {
   const barb = 0.6 * unit;
   return `M0 ${tip + 2.4 * unit}V${tip}M${-barb} ${tip + barb}L0 ${tip}L${barb} ${tip + barb}`;
@@ -87,7 +90,9 @@ function Hatch({ id, size, both }: { id: string; size: number; both: boolean }):
   );
 }
 
-/** Paths run forward up the page: y is turned over. */
+/**
+ * The shapes of the plan. In the vehicle +y is forward, on the page it is down, so y is turned over.
+ */
 function Shapes({ shapes, id }: { shapes: readonly PlanShape[]; id: string }): JSX.Element {
   return (
     <g transform="scale(1 -1)">
@@ -120,7 +125,7 @@ function Driver({
   unit,
 }: {
   hand: 'RHD' | 'LHD';
-  /** With its hand, where both are seen. */
+  /** Whether the hand of drive is written beside it, as where both hands are seen. */
   isNamed: boolean;
   half: number;
   top: number;

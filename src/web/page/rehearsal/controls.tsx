@@ -1,11 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { spokenTime } from './timeline.ts';
 
-/** How many times as fast as the machine. */
+/** The speeds that can be chosen: how many times as fast as the machine. */
 export const speeds = [1, 4, 16, 64] as const;
 
 /** What the buttons of the player do. */
-export interface Controls {
+interface Controls {
   readonly playing: boolean;
   readonly speed: number;
   readonly onPlay: () => void;
@@ -62,7 +62,7 @@ function Plain({
   );
 }
 
-/** The moment, as a slider over the whole time. */
+/** A slider over the whole time, which shows the moment and changes it. */
 export function TimeSlider({
   seconds,
   total,
@@ -72,7 +72,7 @@ export function TimeSlider({
 }: {
   readonly seconds: number;
   readonly total: number;
-  /** Counted from 1. */
+  /** The number of the bite, counted from 1. */
   readonly bite: number;
   readonly bites: number;
   readonly onSet: (seconds: number) => void;
@@ -99,7 +99,10 @@ export function TimeSlider({
   );
 }
 
-/** Arrow keys by a second, page keys by a twentieth: left to itself a slider without steps takes strides. */
+/**
+ * How far a key moves the slider, seconds: an arrow key by one second, a page key by a twentieth of the
+ * whole. Left to itself, a slider without steps moves much further.
+ */
 function sliderStep(key: string, total: number): number {
   if (key === 'ArrowRight' || key === 'ArrowUp') return 1;
   if (key === 'ArrowLeft' || key === 'ArrowDown') return -1;

@@ -1,20 +1,24 @@
-import type { RehearsalMoves } from '../../api.ts';
-import type { Inks } from '../roll/inks.ts';
-import { inksOf, onThemeChange } from '../roll/inks.ts';
-import type { Overlay } from '../roll/scene.ts';
-import type { Size, Spot, View } from '../roll/view.ts';
-import { sameView, toScreen } from '../roll/view.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
+import type { RehearsalMoves } from '../../api/rehearsal.ts';
+import type { Inks } from '../roll-picture/drawing/inks.ts';
+import { inksOf, onThemeChange } from '../roll-picture/drawing/inks.ts';
+import type { Overlay } from '../roll-picture/drawing/scene.ts';
+import type { Size, View } from '../roll-picture/places/view.ts';
+import { sameView, toScreen } from '../roll-picture/places/view.ts';
 import type { Moment } from './timeline.ts';
 import { momentAt } from './timeline.ts';
 import type { Trail } from './trail.ts';
 import { createTrail, strokeKind } from './trail.ts';
 
-/** ms of a frame for drawing the trail. */
+/** How much of a frame is spent on drawing the trail, ms. */
 const slice = 12;
-/** Of the knife's mark, pixels. */
+/** The size of the knife's mark, pixels. */
 const knifeRadius = 8;
 
-/** The overlay that shows the knife and its way at the moment that `seconds` gives; and what ends it. */
+/**
+ * Makes the overlay that shows the knife and its way at the moment that `seconds` gives, and what ends
+ * it.
+ */
 export function createPicture(
   moves: RehearsalMoves,
   seconds: () => number,
@@ -60,7 +64,7 @@ export function createPicture(
   return { overlay, close: unwatch };
 }
 
-/** What of the present move is done, and the knife. */
+/** Draws as much of the present move as is done, and the knife. */
 function drawNow(
   ctx: CanvasRenderingContext2D,
   view: View,
@@ -81,10 +85,13 @@ function drawNow(
   drawKnife(ctx, at, ratio, inks, moment.down);
 }
 
-/** Down a disc with a cross, held shallow a disc in a ring, up an open ring. */
+/**
+ * Draws the knife: a disc with a cross while it is down, a disc in a ring while it is held shallow, and
+ * an open ring while it is up.
+ */
 function drawKnife(
   ctx: CanvasRenderingContext2D,
-  at: Spot,
+  at: Point,
   ratio: number,
   inks: Inks,
   down: number | null,

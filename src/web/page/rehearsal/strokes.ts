@@ -1,22 +1,23 @@
-import type { RehearsalMoves } from '../../api.ts';
-import type { Matrix } from '../roll/view.ts';
+import type { RehearsalMoves } from '../../api/rehearsal.ts';
+import type { Matrix } from '../roll-picture/places/view.ts';
 
-/** A line that can be added to, as a Path2D can. */
-export interface Line {
+/** What draws lines, as a Path2D does. */
+interface LinePen {
   readonly moveTo: (x: number, y: number) => void;
   readonly lineTo: (x: number, y: number) => void;
 }
 
 /**
- * Adds moves `from` up to, not with, `to` to the lines of their kinds (knife up, down, shallow), under a
- * matrix. Points closer together than `least` are passed over, save where the kind changes.
+ * Draws the moves from number `from` up to, but not with, number `to` with the pens of their kinds
+ * (knife up, down, shallow), through a matrix. Points closer together than `least` are passed over,
+ * except where the kind changes.
  */
 export function addMoves(
   { x, y, down }: RehearsalMoves,
   from: number,
   to: number,
   [a, , , d, e, f]: Matrix,
-  lines: readonly [Line, Line, Line],
+  lines: readonly [LinePen, LinePen, LinePen],
   least: number,
 ): void {
   let kind = -1;
@@ -36,11 +37,14 @@ export function addMoves(
   }
 }
 
-/** Moves between two kept pictures: the more memory a picture takes, the fewer are kept. */
+/**
+ * How many moves lie between two pictures that are kept: the more memory a picture takes, the fewer are
+ * kept.
+ */
 export function keptEvery(count: number, pixels: number): number {
   const most = Math.max(4, Math.min(32, Math.floor(memory / (4 * pixels))));
   return Math.max(2500, Math.ceil(count / most));
 }
 
-/** Bytes for pictures that are kept. */
+/** The bytes that pictures may take which are kept. */
 const memory = 120_000_000;

@@ -1,15 +1,18 @@
-import type { Rehearsal, RehearsalMoves } from '../../api.ts';
+import type { Rehearsal, RehearsalMoves } from '../../api/rehearsal.ts';
 
 /** Where the knife is at a moment. */
 export interface Moment {
-  /** Moves that are over: the number of the one under way; as many as there are at the end. */
+  /**
+   * How many moves are over, which is the number of the one under way; at the end it is the number of
+   * all moves.
+   */
   readonly move: number;
   /** mm */
   readonly x: number;
   readonly y: number;
-  /** 1: cutting, 0: up, 2: held shallow; null: the end. */
+  /** 1: the knife cuts; 0: it is up; 2: it is held shallow; null: the program is at its end. */
   readonly down: number | null;
-  /** Line of the program; 0 where there is none. */
+  /** The line of the program; 0 where the program has none. */
   readonly line: number;
 }
 
@@ -50,13 +53,13 @@ export function beginOf({ at }: Pick<RehearsalMoves, 'at'>, move: number): numbe
   return move <= 0 ? 0 : (at[Math.min(move, at.length) - 1] ?? 0);
 }
 
-/** Seconds at which the next moment is that a move ends; the same at the end. */
+/** The next moment at which a move ends, seconds; at the end it stays as it is. */
 export function stepOn(moves: RehearsalMoves, seconds: number): number {
   const move = movesOver(moves, seconds);
   return moves.at[move] ?? seconds;
 }
 
-/** Seconds at which the last moment was that a move ended; 0 where there was none. */
+/** The last moment at which a move ended, seconds; 0 where there was none. */
 export function stepBack({ at }: RehearsalMoves, seconds: number): number {
   let [low, high] = [0, at.length];
   while (low < high) {
@@ -75,7 +78,10 @@ export function biteOf({ bites }: Pick<Rehearsal, 'bites'>, move: number): numbe
   );
 }
 
-/** Seconds at which the bite before (-1) or after (1) begins; going back begins the present one first. */
+/**
+ * When the bite before (-1) or after (1) begins, seconds; null where there is none. Going back leads to
+ * the beginning of the present bite first.
+ */
 export function biteFrom(
   rehearsal: Pick<Rehearsal, 'bites'>,
   moves: RehearsalMoves,
@@ -85,13 +91,13 @@ export function biteFrom(
   const { bites } = rehearsal;
   const now = biteOf(rehearsal, movesOver(moves, seconds));
   const begun = seconds - beginOf(moves, bites[now]?.firstMove ?? 0);
-  // A click soon after the start of a bite means the one before it.
+  // Within two seconds of a bite's beginning, going back means the bite before it.
   const wanted = by === 1 ? now + 1 : begun > 2 ? now : now - 1;
   const bite = bites[wanted];
   return bite === undefined ? null : beginOf(moves, bite.firstMove);
 }
 
-/** The last that the program has said to the operator; null: nothing yet. */
+/** The last message of the program to the operator; null where there was none yet. */
 export function messageAt(
   { messages }: Pick<Rehearsal, 'messages'>,
   move: number,
@@ -111,7 +117,7 @@ export function partAtMove(
   return last;
 }
 
-/** "2 min 14 s", "1 h 5 min 0 s". */
+/** A time in words, as "2 min 14 s" or "1 h 5 min 0 s". */
 export function spokenTime(seconds: number): string {
   const whole = Math.floor(seconds);
   const [h, min, s] = [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60];
@@ -119,7 +125,7 @@ export function spokenTime(seconds: number): string {
   return [...hours, ...(whole >= 60 ? [`${min} min`] : []), `${s} s`].join(' ');
 }
 
-/** "2:14", "1:05:00": for figures that stand still while they run. */
+/** A time in figures, as "2:14" or "1:05:00": figures that run are easier to read so. */
 export function clockTime(seconds: number): string {
   const whole = Math.floor(seconds);
   const two = (value: number): string => String(value).padStart(2, '0');

@@ -1,25 +1,28 @@
-import type { RehearsalMoves } from '../../api.ts';
-import type { Inks } from '../roll/inks.ts';
-import type { Size, View } from '../roll/view.ts';
-import { carried, viewMatrix } from '../roll/view.ts';
+import type { RehearsalMoves } from '../../api/rehearsal.ts';
+import type { Inks } from '../roll-picture/drawing/inks.ts';
+import type { Size, View } from '../roll-picture/places/view.ts';
+import { shiftBetween, viewMatrix } from '../roll-picture/places/view.ts';
 import { addMoves, keptEvery } from './strokes.ts';
 
 /** The knife's way up to a move, drawn for one view. */
 export interface Trail {
   readonly view: View;
-  /** Draws on, or back, towards `moves` moves, until `until` (ms, as performance.now counts): whether it is there. */
+  /**
+   * Draws on, or goes back, until the first `moves` moves are drawn, or until the time is `until` (ms,
+   * as performance.now counts). Says whether they are all drawn.
+   */
   readonly bring: (moves: number, until: number) => boolean;
-  /** Copies it to where it lies in a view now. */
+  /** Copies it to where it lies in another view. */
   readonly show: (ctx: CanvasRenderingContext2D, now: View, ratio: number) => void;
 }
 
 const movesAtOnce = 400;
-/** Pixels a mm from which lines have their full weight. */
+/** The scale, pixels to a mm, from which lines have their full weight. */
 const heavyFrom = 0.15;
-/** Pixels of the canvas: nothing that can be told apart. */
+/** Points closer together than this, pixels of the canvas, cannot be told apart. */
 const least = 0.7;
 
-/** Begins a trail; pictures are kept every few thousand moves, for going back. */
+/** Begins a trail. A picture is kept every few thousand moves, to go back to. */
 export function createTrail(
   moves: RehearsalMoves,
   view: View,
@@ -58,7 +61,7 @@ export function createTrail(
       return isAt(wanted);
     },
     show: (on, now, by) => {
-      const { x, y, factor } = carried(view, now);
+      const { x, y, factor } = shiftBetween(view, now);
       const grown = (factor * by) / ratio;
       if (Math.abs(grown - 1) < 1e-9) on.drawImage(canvas, Math.round(x * by), Math.round(y * by));
       else on.drawImage(canvas, x * by, y * by, canvas.width * grown, canvas.height * grown);
@@ -66,8 +69,8 @@ export function createTrail(
   };
 }
 
-/** Cuts solid and heavy, travel thin and dashed, turns dotted. */
-export function strokeMoves(
+/** Draws moves: cuts solid and heavy, travel thin and dashed, turns dotted. */
+function strokeMoves(
   ctx: CanvasRenderingContext2D,
   moves: RehearsalMoves,
   from: number,
@@ -94,7 +97,7 @@ export function strokeKind(
 ): void {
   const dash = [[5, 4], [], [1.5, 2.5]][kind]!;
   ctx.strokeStyle = kind === 0 ? inks.soft : kind === 1 ? inks.ink : inks.accent;
-  // Seen from far away heavy lines would run together.
+  // Seen from far away, heavy lines would run together.
   const weight = Math.min(1, Math.max(0.5, scale / heavyFrom));
   ctx.lineWidth = [0.75, 2.25, 2][kind]! * weight * ratio;
   ctx.lineJoin = 'round';

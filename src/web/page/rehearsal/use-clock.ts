@@ -3,27 +3,30 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 
 declare global {
   interface Window {
-    /** ms between the last frames while a rehearsal plays, for measuring. */
+    /** How long the last frames took while a rehearsal played, ms; the bench reads it. */
     pilewayFrames?: number[];
   }
 }
 
 /** A clock that can be played, stopped and set. */
-export interface Clock {
+interface Clock {
   /** Seconds from the start, exactly. */
   readonly exact: RefObject<number>;
-  /** The same as of the last time that figures were written. */
+  /** The same, as it was when figures were last written. */
   readonly shown: number;
   readonly playing: boolean;
   readonly play: (on: boolean) => void;
   readonly set: (seconds: number) => void;
 }
 
-/** ms between two times that figures are written. */
+/** Figures are written every so many ms. */
 const figureTime = 100;
 const mostFrames = 600;
 
-/** Runs `speed` times as fast as time from 0 to `total` seconds; `tick` is called at every frame. */
+/**
+ * A clock that runs from 0 to `total` seconds, `speed` times as fast as real time. `tick` is called at
+ * every frame.
+ */
 export function useClock(total: number, speed: number, tick: () => void): Clock {
   const exact = useRef(0);
   const pace = useRef(speed);

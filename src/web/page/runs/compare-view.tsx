@@ -1,13 +1,12 @@
 import type { JSX } from 'preact';
-import type { Comparison } from '../../api.ts';
-import { ask } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { useLoaded } from '../shared/hooks.ts';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { useLoaded } from '../use-loaded.ts';
 
 /** What tells two runs apart. */
 export function CompareView({ before, after }: { before: string; after: string }): JSX.Element {
   const { value, findings, isLoading } = useLoaded(
-    () => ask<Comparison>('/api/compare', 'POST', { before, after }),
+    () => calls.compare(before, after),
     [before, after],
   );
   return (

@@ -1,13 +1,17 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding, RunCard, RunFile, Shop } from '../../api.ts';
-import { ask, findingsOf, ServerRefusal } from '../server.ts';
-import { Dialog, Select, TextField } from '../shared/fields.tsx';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf } from '../shared/hooks.ts';
-import { fileName } from '../shared/words.ts';
+import type { Finding } from '../../../base/findings.ts';
+import type { RunCard, Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Dialog } from '../controls/dialog.tsx';
+import { Select, TextField } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import type { SavedRun } from '../server/calls.ts';
+import { calls } from '../server/calls.ts';
+import { ServerRefusal, findingsToShow } from '../server/client.ts';
+import { fileName } from '../words.ts';
 
-/** A run of its own: empty but for one order, or a copy of another. */
+/** The dialog that makes a new run: one with a single order, or a copy of another run. */
 export function NewRun({
   shop,
   from,
@@ -28,8 +32,8 @@ export function NewRun({
       const sheet =
         from === null
           ? firstSheet(title, cutter, set, shop)
-          : { ...(await ask<RunFile>(`/api/run/${from.name}`)).sheet, title };
-      await ask(`/api/run/${name}`, 'PUT', { sheet, version: null });
+          : { ...(await calls.runFile(from.name)).sheet, title };
+      await calls.saveRunFile(name, { sheet, version: null });
       location.hash = addressOf('run', name);
     } catch (error) {
       setFailure(error);
@@ -66,7 +70,7 @@ export function NewRun({
             />
           </>
         )}
-        {failure !== null && <Findings findings={findingsOf(failure)} />}
+        {failure !== null && <Findings findings={findingsToShow(failure)} />}
         <div class="actions">
           <button class="button accent" type="submit" disabled={set === ''}>
             {from === null ? 'Begin' : 'Copy'}
@@ -88,7 +92,7 @@ const untitled: Finding = {
   where: {},
 };
 
-/** The one that was last worked with. */
+/** The cutter that was last worked with. */
 function lastCutter({ runs, cutters }: Shop): string {
   return runs.find((run) => run.cutter !== null)?.cutter ?? cutters[0]?.name ?? '';
 }
@@ -99,18 +103,13 @@ function freeName(wanted: string, { runs, sets }: Shop): string {
   return names.find((one) => !taken.has(one))!;
 }
 
-function firstSheet(title: string, cutter: string, set: string, shop: Shop): RunFile['sheet'] {
+function firstSheet(title: string, cutter: string, set: string, shop: Shop): SavedRun['sheet'] {
   const { drawn, colours } = shop.sets.find((one) => one.name === set)!;
   const order = {
     order: '1',
     set,
     hand: drawn,
-    quantity: 1,
-    heelPads: 'driver' as const,
-    boards: true,
-    underlay: true,
     ...(colours === null ? {} : { binding: colours[0]! }),
   };
-  // Defaults of the run file stand in its schema; the server fills them in.
-  return { title, cutter, orders: [order] } as unknown as RunFile['sheet'];
+  return { title, cutter, orders: [order] };
 }

@@ -1,15 +1,17 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RunCard, Shop } from '../../api.ts';
-import { ask } from '../server.ts';
-import { Findings } from '../shared/findings.tsx';
-import { addressOf, useKept, useLoaded } from '../shared/hooks.ts';
-import { counted, metres, percent } from '../shared/words.ts';
+import type { RunCard } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { useKept } from '../use-kept.ts';
+import { useLoaded } from '../use-loaded.ts';
+import { counted, metres, percent } from '../words.ts';
 import { NewRun } from './new-run.tsx';
 
-/** Everything that was prepared or cut here, the newest first. */
+/** Every run that was prepared or cut here, the newest first. */
 export function RunsView(): JSX.Element {
-  const shop = useLoaded(() => ask<Shop>('/api/shop'), []);
+  const shop = useLoaded(() => calls.shop(), []);
   const [marked, setMarked] = useState<readonly string[]>([]);
   const [dialog, setDialog] = useState<'new' | RunCard | null>(null);
   const [hint, setHint] = useKept('hint', 'shown');

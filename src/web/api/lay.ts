@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import type { Finding } from '../../base/findings.ts';
+import type { Placement } from '../../lay/lay.ts';
+import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
+
+/** All that the view Lay needs of a run. */
+export interface LayTable {
+  readonly run: string;
+  readonly title: string;
+  readonly version: string;
+  readonly parts: readonly PicturedPart[];
+  readonly rolls: readonly PicturedRoll[];
+  /** The lays that are known. A roll on which nothing was ever laid has none. */
+  readonly lays: readonly PicturedLay[];
+  readonly findings: readonly Finding[];
+  /** Why parts may no longer lie where the run file has them. */
+  readonly faults: readonly Finding[];
+  readonly search: SearchState | null;
+  /** Whether a search has found lays that could not be written into the run file. */
+  readonly isUnsaved: boolean;
+}
+
+/** A search that is under way. */
+export interface SearchState {
+  readonly material: string;
+  /** Which of the materials is just being laid, counted from 1; `of` is how many there are. */
+  readonly number: number;
+  readonly of: number;
+  readonly elapsed: number;
+  /** Seconds that are left for all materials together. */
+  readonly left: number;
+}
+
+/** Where a part is to lie: see Placement. */
+const placeSchema = z.strictObject({ x: z.number(), y: z.number(), rotation: z.number() });
+
+/** A part that is moved by hand, or let go. */
+export const partMoveSchema = z.strictObject({
+  version: z.string().describe('of the run file that the person looks at'),
+  material: z.string(),
+  roll: z.string().nullable(),
+  label: z.string(),
+  to: placeSchema
+    .nullable()
+    .describe('null: the pin is taken out, and the part lies where it lies'),
+  dry: z.boolean().describe('true: it is only asked whether the part may lie there'),
+});
+
+/** A search for shorter lays. */
+export const searchWishSchema = z.strictObject({
+  seconds: z.number().min(0).max(86_400),
+  material: z.string().optional().describe('left out: all that the run has parts of'),
+});
+
+/** `seconds` are for all materials together. */
+export type SearchWish = Readonly<z.infer<typeof searchWishSchema>>;
+export type PartMove = Readonly<z.infer<typeof partMoveSchema>>;
+/** Where a part lies: turned counter-clockwise about its own origin, then moved; mm and degrees. */
+export type PartPlace = Omit<Placement, 'label'>;
+
+export interface PartMoved {
+  /** Why the part may not lie there. Where there is none it may, and unless it was only asked, it does. */
+  readonly findings: readonly Finding[];
+  /** The nearest place within a few mm where it may lie; null: there is none. */
+  readonly near: PartPlace | null;
+  /** Of the run file as it stands now. */
+  readonly version: string;
+}

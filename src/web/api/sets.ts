@@ -1,0 +1,40 @@
+import { z } from 'zod';
+import type { Finding } from '../../base/findings.ts';
+
+/** What `check` finds on a set, piece by piece. */
+export interface SetCheck {
+  readonly name: string;
+  readonly title: string;
+  readonly total: string;
+  readonly groups: readonly {
+    /** null: what was found concerns the set as a whole. */
+    readonly piece: string | null;
+    /** A picture (SVG) of the piece with its findings ringed; null where there is no piece. */
+    readonly svg: string | null;
+    readonly findings: readonly {
+      readonly number: number;
+      readonly severity: Finding['severity'];
+      readonly words: string;
+    }[];
+  }[];
+  /** Pieces on which nothing was found, each with its picture (SVG). */
+  readonly sound: readonly { readonly piece: string; readonly svg: string }[];
+}
+
+/** The first set that was made of a drawing, and what was guessed for it. */
+export interface SetFromDrawing {
+  readonly set: string;
+  readonly pieces: readonly {
+    readonly name: string;
+    readonly side: string;
+    readonly quantity: number;
+    readonly material: string;
+    readonly guesses: readonly string[];
+  }[];
+  readonly findings: readonly Finding[];
+}
+
+/** What is said along with a drawing that is sent. */
+export const drawingQuerySchema = z.object({
+  units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('left out: as the drawing says'),
+});

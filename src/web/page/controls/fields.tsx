@@ -1,0 +1,214 @@
+import type { JSX } from 'preact';
+import { useEffect, useId, useState } from 'preact/hooks';
+
+interface FieldProps {
+  readonly label: string;
+  readonly hint?: string;
+}
+
+/**
+ * A field for a number. A text that is no number, or is out of bounds, is marked and not taken. While
+ * somebody types, the text stays as it is whatever else happens on the page; it is taken when the field
+ * is left.
+ */
+export function NumberField({
+  label,
+  hint,
+  value,
+  unit,
+  min,
+  max,
+  optional = false,
+  onChange,
+}: FieldProps & {
+  readonly value: number | null;
+  readonly unit?: string;
+  readonly min: number;
+  readonly max: number;
+  /** Whether the field may be left empty, which means that the number is not said. */
+  readonly optional?: boolean;
+  readonly onChange: (value: number | null) => void;
+}): JSX.Element {
+  const id = useId();
+  const [text, setText] = useState(worded(value));
+  const [wrong, setWrong] = useState('');
+  useEffect(() => {
+    setText(worded(value));
+    setWrong('');
+  }, [value]);
+  const take = (typed: string): void => {
+    setText(typed);
+    const trimmed = typed.trim().replace(',', '.');
+    if (trimmed === '' && optional) {
+      setWrong('');
+      return onChange(null);
+    }
+    const number = Number(trimmed);
+    if (trimmed === '' || !Number.isFinite(number) || number < min || number > max) {
+      return setWrong(`A number from ${min} to ${max}${unit === undefined ? '' : ` ${unit}`}.`);
+    }
+    setWrong('');
+    onChange(number);
+  };
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <span class="with-unit">
+        <input
+          id={id}
+          inputMode="decimal"
+          autocomplete="off"
+          value={text}
+          aria-invalid={wrong !== ''}
+          aria-describedby={`${id}-hint`}
+          onInput={(event) => setText(event.currentTarget.value)}
+          onChange={(event) => take(event.currentTarget.value)}
+        />
+        {unit !== undefined && <span aria-hidden="true">{unit}</span>}
+      </span>
+      <small id={`${id}-hint`} class={wrong === '' ? '' : 'wrong'}>
+        {wrong === '' ? (hint ?? '') : wrong}
+      </small>
+    </div>
+  );
+}
+
+function worded(value: number | null): string {
+  return value === null ? '' : String(Math.round(value * 1000) / 1000);
+}
+
+export function TextField({
+  label,
+  hint,
+  value,
+  fits = () => true,
+  wrongWords = '',
+  onChange,
+}: FieldProps & {
+  readonly value: string;
+  /** Says whether a text is taken; left out: any text is. */
+  readonly fits?: (text: string) => boolean;
+  readonly wrongWords?: string;
+  readonly onChange: (value: string) => void;
+}): JSX.Element {
+  const id = useId();
+  const [text, setText] = useState(value);
+  const [isWrong, setWrong] = useState(false);
+  useEffect(() => {
+    setText(value);
+    setWrong(false);
+  }, [value]);
+  const take = (typed: string): void => {
+    setText(typed);
+    const isFit = fits(typed.trim());
+    setWrong(!isFit);
+    if (isFit) onChange(typed.trim());
+  };
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <input
+        id={id}
+        value={text}
+        autocomplete="off"
+        aria-invalid={isWrong}
+        aria-describedby={`${id}-hint`}
+        onInput={(event) => setText(event.currentTarget.value)}
+        onChange={(event) => take(event.currentTarget.value)}
+      />
+      <small id={`${id}-hint`} class={isWrong ? 'wrong' : ''}>
+        {isWrong ? wrongWords : (hint ?? '')}
+      </small>
+    </div>
+  );
+}
+
+export interface Option<T extends string> {
+  readonly value: T;
+  readonly words: string;
+}
+
+/** A few choices, all of them seen at once. */
+export function Choices<T extends string>({
+  label,
+  value,
+  choices,
+  onChange,
+}: FieldProps & {
+  readonly value: T;
+  readonly choices: readonly Option<T>[];
+  readonly onChange: (value: T) => void;
+}): JSX.Element {
+  const name = useId();
+  return (
+    <fieldset class="choices">
+      <legend>{label}</legend>
+      <div>
+        {choices.map((choice) => (
+          <label class={choice.value === value ? 'chosen' : ''}>
+            <input
+              type="radio"
+              name={name}
+              checked={choice.value === value}
+              onChange={() => onChange(choice.value)}
+            />
+            <span>{choice.words}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+/** Many choices in a list that opens; only the chosen one is seen. */
+export function Select<T extends string>({
+  label,
+  hint,
+  value,
+  choices,
+  onChange,
+}: FieldProps & {
+  readonly value: T;
+  readonly choices: readonly Option<T>[];
+  readonly onChange: (value: T) => void;
+}): JSX.Element {
+  const id = useId();
+  const take = (text: string): void => {
+    const choice = choices.find((one) => one.value === text);
+    if (choice !== undefined) onChange(choice.value);
+  };
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <select id={id} value={value} onChange={(event) => take(event.currentTarget.value)}>
+        {choices.map((choice) => (
+          <option value={choice.value} selected={choice.value === value}>
+            {choice.words}
+          </option>
+        ))}
+      </select>
+      {hint !== undefined && <small>{hint}</small>}
+    </div>
+  );
+}
+
+export function Tick({
+  label,
+  checked,
+  onChange,
+}: {
+  readonly label: string;
+  readonly checked: boolean;
+  readonly onChange: (checked: boolean) => void;
+}): JSX.Element {
+  return (
+    <label class="tick">
+      <input
+        type="checkbox"
+        checked={checked}
+        onChange={(event) => onChange(event.currentTarget.checked)}
+      />
+      <span>{label}</span>
+    </label>
+  );
+}

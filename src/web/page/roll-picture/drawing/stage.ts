@@ -1,0 +1,333 @@
+import type { Point } from '../../../../geometry/paths/point.ts';
+import type { PartPlace } from '../../../api/lay.ts';
+import type { Held } from '../holding/holding.ts';
+import { canGlide, eases, gliding, glideTime } from '../places/glide.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import { placeBetween, placePart } from '../places/placing.ts';
+import type { Extent, Size, View } from '../places/view.ts';
+import {
+  broughtIn,
+  fittedView,
+  isFarOff,
+  keptOver,
+  panned,
+  sameView,
+  zoomed,
+} from '../places/view.ts';
+import type { Brush, Tones } from './brush.ts';
+import { tonesIn } from './brush.ts';
+import { drawParts, drawTried } from './draw-parts.ts';
+import { drawRoll } from './draw-roll.ts';
+import {
+  drawBites,
+  drawEnd,
+  drawFocused,
+  drawHeld,
+  drawMarking,
+  drawRuler,
+  drawSelected,
+  rulerHeight,
+} from './draw-top.ts';
+import type { Inks } from './inks.ts';
+import { inksOf, onThemeChange } from './inks.ts';
+import { createPainting } from './painting.ts';
+import type { Scene } from './scene.ts';
+import { firstExtent, rollEnd, sameRoll, wholeExtent } from './scene.ts';
+
+/**
+ * A canvas that shows a scene and whose view can be moved. Points are pixels of the page, from the
+ * corner of the canvas.
+ */
+export interface Stage {
+  readonly show: (scene: Scene) => void;
+  readonly view: () => View;
+  readonly size: () => Size;
+  readonly zoom: (at: Point | null, factor: number) => void;
+  readonly pan: (by: Point) => void;
+  readonly fit: () => void;
+  /** Moves the view by as little as shows all of an extent. */
+  readonly bringIn: (extent: Extent) => void;
+  /** Draws the next frame anew. */
+  readonly redraw: () => void;
+  readonly close: () => void;
+}
+
+/**
+ * Times in ms: spent on painting in a frame while the view rests (`slice`) and while it moves
+ * (`moving`); without a move until the view counts as resting; after a change until the picture of the
+ * whole lay is painted again.
+ */
+const times = { slice: 11, moving: 7, rest: 120, whole: 400 };
+/** The room between the lay and the window's edge where the lay is fitted into it, pixels. */
+const margin = 16;
+/** The size of the picture of the whole lay, pixels. */
+const wholeSize: Size = { width: 4000, height: 1500 };
+/** Where more parts than this glide, they are drawn without hatches. */
+const mostHatchedGliding = 150;
+
+/** Sets up a canvas inside an element that gives it its size. `drawn` is called after every frame. */
+export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => void): Stage {
+  const ctx = canvas.getContext('2d')!;
+  const sharp = createPainting();
+  const whole = createPainting();
+  const ghosts = createPainting();
+  let scene: Scene | null = null;
+  let size: Size = { width: 0, height: 0 };
+  let ratio = 1;
+  let inks: Inks = inksOf(canvas);
+  let tones: Tones = tonesIn(inks, ratio);
+  let view: View = { scale: 1, left: 0, top: 0 };
+  let touched = false;
+  let movedAt = -Infinity;
+  let frame = 0;
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  let glide: { readonly from: readonly PartOnRoll[]; readonly since: number } | null = null;
+  let back: { readonly held: Held; readonly since: number } | null = null;
+  /** Which pictures are out of date. */
+  const stale = { sharp: true, whole: true, ghosts: true };
+  let changedAt = -Infinity;
+
+  const redraw = (): void => {
+    if (frame === 0) frame = requestAnimationFrame(draw);
+  };
+  const redrawAfter = (ms: number): void => {
+    if (timer !== null) clearTimeout(timer);
+    timer = setTimeout(redraw, ms);
+  };
+  const brushFor = (on: CanvasRenderingContext2D, of: View, area: Size, by: number): Brush => ({
+    ctx: on,
+    view: of,
+    size: area,
+    ratio: by,
+    inks,
+    hatches: tones,
+  });
+  const repaint = (): void => {
+    stale.sharp = true;
+    stale.whole = true;
+    stale.ghosts = true;
+    changedAt = performance.now();
+    redraw();
+  };
+  const least = (): number => (scene === null ? 0.001 : 0.5 * fitView(scene).scale);
+  const fitView = (of: Scene): View =>
+    fittedView(firstExtent(of), size, margin, rulerHeight * inks.type);
+  const go = (next: View): void => {
+    if (scene === null) return;
+    const kept = keptOver(next, wholeExtent(scene), size);
+    if (sameView(kept, view)) return;
+    view = kept;
+    movedAt = performance.now();
+    stale.sharp = true;
+    stale.ghosts = true;
+    redraw();
+  };
+  const fit = (): void => {
+    if (scene === null || size.width === 0) return;
+    go(fitView(scene));
+    movedAt = -Infinity;
+    touched = false;
+  };
+
+  function draw(): void {
+    frame = 0;
+    if (scene === null || size.width === 0) return;
+    const now = performance.now();
+    const resting = now - movedAt >= times.rest;
+    if (!resting) redrawAfter(times.rest);
+    const isUnfinished = resting ? paint(scene, now) : paintOnTheWay(scene, now);
+    ctx.fillStyle = inks.ground;
+    ctx.fillRect(0, 0, canvas.width, canvas.height);
+    const isMoving = drawLay(scene, now);
+    const brush = brushFor(ctx, view, size, ratio);
+    drawTop(brush, scene, now);
+    const wantsMore = scene.overlay?.(ctx, view, { ...size, ratio, resting }) === true;
+    drawRuler(brush, rollEnd(scene));
+    if (isUnfinished || isMoving || wantsMore || back !== null) redraw();
+    drawn(view);
+  }
+
+  /** Goes on painting pictures that are out of date. Says whether there is more to do at once. */
+  function paint(of: Scene, now: number): boolean {
+    const until = now + times.slice;
+    if (stale.sharp) {
+      stale.sharp = false;
+      sharp.begin(view, size, ratio, layDrawer(of, view, size, ratio));
+    }
+    if (!sharp.goOn(until)) return true;
+    if (stale.ghosts) {
+      stale.ghosts = false;
+      ghosts.begin(view, size, ratio, (on) => drawTried(brushFor(on, view, size, ratio), of.tried));
+    }
+    if (!ghosts.goOn(until)) return true;
+    if (stale.whole) {
+      const wait = changedAt + times.whole - now;
+      if (wait > 0) {
+        redrawAfter(wait);
+        return false;
+      }
+      stale.whole = false;
+      const all = fittedView(firstExtent(of), wholeSize, 0, 0);
+      whole.begin(all, wholeSize, 1, layDrawer(of, all, wholeSize, 1));
+    }
+    return !whole.goOn(until);
+  }
+
+  /**
+   * Goes on painting while the view moves: a picture is begun anew only where the last one is of little
+   * use.
+   */
+  function paintOnTheWay(of: Scene, now: number): boolean {
+    const made = sharp.view();
+    if (!sharp.busy() && made !== null && isFarOff(made, view, size)) {
+      sharp.begin(view, size, ratio, layDrawer(of, view, size, ratio));
+    }
+    return !sharp.goOn(now + times.moving);
+  }
+
+  function* drawAll(brush: Brush, of: Scene): Generator<void> {
+    drawRoll(brush, of.roll, rollEnd(of));
+    yield;
+    yield* drawParts(brush, of.placed, of.manner);
+  }
+
+  function layDrawer(of: Scene, at: View, area: Size, by: number) {
+    return (on: CanvasRenderingContext2D) => drawAll(brushFor(on, at, area, by), of);
+  }
+
+  /** Draws the lay, copied from its pictures or gliding. Says whether it goes on moving. */
+  function drawLay(of: Scene, now: number): boolean {
+    const share = glide === null ? 1 : (now - glide.since) / glideTime;
+    if (glide === null || share >= 1) {
+      glide = null;
+      if (!isWholeWindow()) whole.show(ctx, view, ratio);
+      sharp.show(ctx, view, ratio);
+      if (of.tried.length > 0) ghosts.show(ctx, view, ratio);
+      return false;
+    }
+    const brush = brushFor(ctx, view, size, ratio);
+    const isPlain = of.placed.length > mostHatchedGliding;
+    const manner = isPlain ? { ...of.manner, faint: true } : of.manner;
+    drawRoll(brush, of.roll, rollEnd(of));
+    for (const step of drawParts(brush, gliding(glide.from, of.placed, share), manner)) void step;
+    return true;
+  }
+
+  function isWholeWindow(): boolean {
+    const made = sharp.view();
+    return made !== null && sameView(made, view);
+  }
+
+  function drawTop(brush: Brush, of: Scene, now: number): void {
+    drawBites(brush, of.bites, of.roll);
+    // Among the numbers of bites there is no room for the length.
+    if (of.bites.length === 0) drawEnd(brush, of.length, of.roll);
+    const byLabel = (label: string): PartOnRoll | undefined =>
+      of.placed.find(({ part }) => part.label === label);
+    for (const one of of.placed) {
+      const { label } = one.part;
+      if (of.selected.has(label) && label !== of.held?.label)
+        drawSelected(brush, one, of.manner.faint);
+    }
+    const focused = of.focused === null ? undefined : byLabel(of.focused);
+    const held = of.held === null ? undefined : byLabel(of.held.label);
+    if (of.held !== null && held !== undefined) {
+      drawHeld(brush, of.held, held, placeNow(of.held, now));
+    }
+    if (focused !== undefined) {
+      const at = of.held?.label === of.focused ? of.held?.to : undefined;
+      drawFocused(brush, at === undefined ? focused : placePart(focused.part, at));
+    }
+    if (of.marking !== null) drawMarking(brush, of.marking);
+  }
+
+  /** Where a held part is drawn: one that goes back is somewhere on its way. */
+  function placeNow(held: Held, now: number): PartPlace {
+    if (held.phase !== 'back' || isCalm()) return held.phase === 'back' ? held.from : held.to;
+    if (back?.held !== held) back = { held, since: now };
+    return placeBetween(held.to, held.from, eases(Math.min(1, (now - back.since) / glideTime)));
+  }
+
+  const show = (next: Scene): void => {
+    const last = scene;
+    scene = next;
+    if (next.held?.phase !== 'back') back = null;
+    if (last === null || !sameRoll(last.roll, next.roll)) {
+      whole.clear();
+      sharp.clear();
+      fit();
+      repaint();
+      return;
+    }
+    const isLayNew = last.placed !== next.placed;
+    if (isLayNew && !isCalm() && last.held === null && canGlide(last.placed, next.placed)) {
+      glide = { from: last.placed, since: performance.now() };
+    }
+    if (isLayNew || last.roll !== next.roll || last.manner !== next.manner) repaint();
+    if (last.tried !== next.tried) stale.ghosts = true;
+    if (!touched && isOtherSize(last, next)) fit();
+    redraw();
+  };
+
+  /**
+   * Whether a lay has so much another length that it is fitted anew. One that is a little shorter stays
+   * where it is in the window.
+   */
+  function isOtherSize(a: Scene, b: Scene): boolean {
+    const [before, now] = [firstExtent(a)[2], firstExtent(b)[2]];
+    const shown = size.width / view.scale;
+    return before !== now && (now > view.left + shown || now < 0.85 * shown);
+  }
+
+  const resize = (): void => {
+    const box = canvas.parentElement!.getBoundingClientRect();
+    const before = size;
+    size = { width: Math.round(box.width), height: Math.round(box.height) };
+    ratio = Math.min(2, window.devicePixelRatio || 1);
+    canvas.width = Math.max(1, Math.round(size.width * ratio));
+    canvas.height = Math.max(1, Math.round(size.height * ratio));
+    look();
+    if (touched && before.width > 0) {
+      go(
+        panned(view, { x: (size.width - before.width) / 2, y: (size.height - before.height) / 2 }),
+      );
+    } else fit();
+  };
+  const look = (): void => {
+    inks = inksOf(canvas);
+    tones = tonesIn(inks, ratio);
+    repaint();
+  };
+  const watch = new ResizeObserver(resize);
+  watch.observe(canvas.parentElement!);
+  const unwatchTheme = onThemeChange(look);
+  resize();
+
+  return {
+    show,
+    view: () => view,
+    size: () => size,
+    zoom: (at, factor) => {
+      touched = true;
+      go(zoomed(view, at ?? { x: size.width / 2, y: size.height / 2 }, factor, least()));
+    },
+    pan: (by) => {
+      touched = true;
+      go(panned(view, by));
+    },
+    fit,
+    bringIn: (extent) => go(broughtIn(view, extent, size, 3 * inks.type)),
+    redraw,
+    close: () => {
+      if (frame !== 0) cancelAnimationFrame(frame);
+      if (timer !== null) clearTimeout(timer);
+      watch.disconnect();
+      unwatchTheme();
+      scene = null;
+    },
+  };
+}
+
+function isCalm(): boolean {
+  return matchMedia('(prefers-reduced-motion: reduce)').matches;
+}

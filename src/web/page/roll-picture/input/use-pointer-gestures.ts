@@ -1,0 +1,108 @@
+import type { RefObject } from 'preact';
+import { useRef, useState } from 'preact/hooks';
+import type { Point } from '../../../../geometry/paths/point.ts';
+import type { Stage } from '../drawing/stage.ts';
+import type { Holding } from '../holding/holding.ts';
+import { defectBetween } from '../places/defect.ts';
+import { partAt } from '../places/hit.ts';
+import type { PartOnRoll } from '../places/placing.ts';
+import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
+import type { Extent } from '../places/view.ts';
+import { toRoll } from '../places/view.ts';
+import type { RollPictureProps } from '../roll-props.ts';
+import { chosen } from '../selecting.ts';
+import type { PointerGestures } from './pointer-gestures.ts';
+
+interface Given extends RollPictureProps {
+  readonly placed: readonly PartOnRoll[];
+  readonly stage: RefObject<Stage | null>;
+  readonly holding: Holding;
+  readonly pointed: (at: Point | null) => void;
+  readonly focus: (label: string | null) => void;
+}
+
+/**
+ * What pointers do to the picture of a roll, and the rectangle of a defect that is just being drawn.
+ */
+export function usePointerGestures(given: Given): {
+  readonly now: () => PointerGestures;
+  readonly marking: Extent | null;
+} {
+  const [marking, setMarking] = useState<Extent | null>(null);
+  const from = useRef<Point | null>(null);
+  const hovered = useRef<string | null>(null);
+  const latest = useRef(given);
+  latest.current = given;
+
+  const spotAt = (at: Point): Point => toRoll(latest.current.stage.current!.view(), at);
+  const below = (at: Point): PartOnRoll | null => partAt(latest.current.placed, spotAt(at));
+  const tellHover = (label: string | null): void => {
+    if (label === hovered.current) return;
+    hovered.current = label;
+    latest.current.onHover?.(label);
+  };
+  const dragPart = (spot: Point): void => {
+    const { holding } = latest.current;
+    const held = holding.now();
+    if (held === null || held.grip === null) return;
+    holding.move(roundedPlace(placeWith(held.grip, held.to.rotation, spot)));
+  };
+  const letGoOfDefect = (spot: Point): void => {
+    const { defectTool, roll } = latest.current;
+    const polygon = from.current === null ? null : defectBetween(from.current, spot, roll);
+    from.current = null;
+    setMarking(null);
+    if (polygon !== null) defectTool?.onDefect(polygon);
+  };
+  const gestures: PointerGestures = {
+    grab: (at) => {
+      const { defectTool, drag, holding, placed } = latest.current;
+      const spot = spotAt(at);
+      if (defectTool) {
+        from.current = spot;
+        return 'mark';
+      }
+      const one = partAt(placed, spot);
+      if (one === null || !drag) return 'pan';
+      // A part that keys have moved and not yet laid down stays held.
+      if (holding.now() !== null) return 'pan';
+      holding.take(one.part.label, one.place, inPart(one.place, spot));
+      return 'drag';
+    },
+    dragTo: (at) => {
+      const spot = spotAt(at);
+      latest.current.pointed(at);
+      if (from.current === null) dragPart(spot);
+      else setMarking(extentOf(defectBetween(from.current, spot, latest.current.roll)));
+    },
+    release: (at) => {
+      if (from.current === null) void latest.current.holding.release();
+      else letGoOfDefect(spotAt(at));
+    },
+    cancel: () => {
+      from.current = null;
+      setMarking(null);
+      latest.current.holding.putBack();
+    },
+    tap: (at, add) => {
+      const { selected, onSelect, focus } = latest.current;
+      const label = below(at)?.part.label ?? null;
+      focus(null);
+      onSelect(chosen(selected, label, add));
+    },
+    hover: (at) => {
+      latest.current.pointed(at);
+      tellHover(at === null ? null : (below(at)?.part.label ?? null));
+    },
+    pan: (by) => latest.current.stage.current?.pan(by),
+    zoom: (at, factor) => latest.current.stage.current?.zoom(at, factor),
+  };
+  const kept = useRef(gestures);
+  return { now: () => kept.current, marking };
+}
+
+function extentOf(rectangle: ReturnType<typeof defectBetween>): Extent | null {
+  if (rectangle === null) return null;
+  const [[minX, minY], , [maxX, maxY]] = rectangle;
+  return [minX, minY, maxX, maxY];
+}

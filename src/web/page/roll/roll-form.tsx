@@ -1,0 +1,168 @@
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import type { RollSheet } from '../../../run/run-file.ts';
+import type { MaterialCard } from '../../api/shop.ts';
+import { NumberField, TextField } from '../controls/fields.tsx';
+import { RollPicture } from '../roll-picture/roll-picture.tsx';
+import { metres } from '../words.ts';
+import { DefectList } from './defect-list.tsx';
+import { rollAsPictured, saidOrKnown } from './rolls.ts';
+import { Stock } from './stock.tsx';
+
+const nobody: ReadonlySet<string> = new Set();
+
+/** One roll: its figures, a picture to mark defects on, and the rolls that the shop remembers. */
+export function RollForm({
+  material,
+  roll,
+  stock,
+  onChange,
+  onStock,
+  onAdd,
+  onRemove,
+}: {
+  material: MaterialCard;
+  roll: RollSheet;
+  stock: readonly RollSheet[];
+  onChange: (roll: RollSheet) => void;
+  onStock: () => void;
+  onAdd: () => void;
+  onRemove: (() => void) | null;
+}): JSX.Element {
+  const [isMarking, setMarking] = useState(false);
+  return (
+    <div class="two-panes roll-panes">
+      <section class="pane" aria-labelledby="figures-title">
+        <h2 id="figures-title">The roll</h2>
+        <Figures material={material} roll={roll} onChange={onChange} />
+        <Stock
+          material={material}
+          roll={roll}
+          stock={stock}
+          onChange={onChange}
+          onStock={onStock}
+        />
+        <div class="actions">
+          <button class="button" onClick={onAdd}>
+            Add another roll
+          </button>
+          {onRemove !== null && (
+            <button class="button" onClick={onRemove}>
+              Leave this roll out
+            </button>
+          )}
+        </div>
+      </section>
+      <section class="pane" aria-labelledby="defects-title">
+        <div class="title-row">
+          <h2 id="defects-title">Defects</h2>
+          <button
+            class={isMarking ? 'button accent' : 'button'}
+            aria-pressed={isMarking}
+            onClick={() => setMarking(!isMarking)}
+          >
+            {isMarking ? 'Marking: draw over the defect' : 'Mark on the picture'}
+          </button>
+        </div>
+        <div class="roll-picture">
+          <RollPicture
+            label={`Roll of ${material.title} with its defects`}
+            roll={rollAsPictured(roll, material)}
+            parts={[]}
+            placements={[]}
+            pinned={nobody}
+            selected={nobody}
+            onSelect={() => {}}
+            defectTool={
+              isMarking
+                ? {
+                    onDefect: (defect) => onChange({ ...roll, defects: [...roll.defects, defect] }),
+                  }
+                : null
+            }
+          />
+        </div>
+        <DefectList
+          defects={roll.defects}
+          width={saidOrKnown(roll, material).width}
+          onChange={(defects) => onChange({ ...roll, defects })}
+        />
+      </section>
+    </div>
+  );
+}
+
+function Figures({
+  material,
+  roll,
+  onChange,
+}: {
+  material: MaterialCard;
+  roll: RollSheet;
+  onChange: (roll: RollSheet) => void;
+}): JSX.Element {
+  const { width, selvedge, startMargin, length } = saidOrKnown(roll, material);
+  const usable = width - 2 * selvedge;
+  const said = (figures: Partial<RollSheet>): void => onChange({ ...roll, ...figures });
+  return (
+    <div class="stack">
+      <div class="row">
+        <NumberField
+          label="Full width"
+          unit="mm"
+          hint={`${material.width} by its sheet`}
+          value={width}
+          min={1}
+          max={6000}
+          onChange={(value) => said({ width: value ?? undefined })}
+        />
+        <NumberField
+          label="Usable width"
+          unit="mm"
+          hint={`${selvedge} selvedge at each edge`}
+          value={usable}
+          min={1}
+          max={width}
+          onChange={(value) => said({ selvedge: (width - value!) / 2 })}
+        />
+      </div>
+      <div class="row">
+        <NumberField
+          label="Length on the roll"
+          unit="mm"
+          hint={length === null ? 'Not said: taken to be enough' : metres(length)}
+          value={roll.length ?? null}
+          min={1}
+          max={1e6}
+          optional
+          onChange={(value) => said({ length: value ?? undefined })}
+        />
+        <NumberField
+          label="Start margin"
+          unit="mm"
+          hint="Left at the start of the roll"
+          value={startMargin}
+          min={0}
+          max={2000}
+          onChange={(value) => said({ startMargin: value ?? undefined })}
+        />
+      </div>
+      <div class="row">
+        <TextField
+          label="Dye lot"
+          hint="As on the ticket"
+          value={roll.dyeLot ?? ''}
+          onChange={(value) => said({ dyeLot: value === '' ? undefined : value })}
+        />
+        <TextField
+          label="Name"
+          hint="What the shop calls it"
+          value={roll.name ?? ''}
+          fits={(text) => /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/.test(text)}
+          wrongWords="Letters and digits, joined by single hyphens."
+          onChange={(value) => said({ name: value === '' ? undefined : value })}
+        />
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,87 @@
+import type { Units } from '../../../drawing/drawing.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { RecutWish } from '../../api/files.ts';
+import type { PartMove } from '../../api/lay.ts';
+import type { KeptRoll } from '../../api/roll.ts';
+import { folderClient, key, runClient, shopClient } from './client.ts';
+
+/**
+ * Everything that the page asks the server for. Each call throws a ServerRefusal where it is refused, and
+ * where there is no server any more.
+ */
+export const calls = {
+  // The shop: everything there is to choose from.
+  shop: () => answer(shopClient.api.shop.$get()),
+  checkSet: (set: string) =>
+    answer(shopClient.api.set[':set'].check.$get({ param: { set: part(set) } })),
+  plan: (order: Order) => answer(shopClient.api.plan.$post({ json: order })),
+  /**
+   * Has a first set made of a drawing. The drawing is sent as it is: hono's client has no argument for
+   * a body of bytes, so it goes in by `init`.
+   */
+  sendDrawing: (set: string, units: Units | undefined, drawing: ArrayBuffer) =>
+    answer(
+      shopClient.api.drawing[':set'].$post(
+        { param: { set: part(set) }, query: { units } },
+        { headers: { 'content-type': 'application/octet-stream' }, init: { body: drawing } },
+      ),
+    ),
+  rememberRoll: (roll: KeptRoll) => answer(shopClient.api.roll.$put({ json: roll })),
+  forgetRoll: (material: string, name: string) =>
+    answer(
+      shopClient.api.roll[':material'][':name'].$delete({
+        param: { material: part(material), name: part(name) },
+      }),
+    ),
+
+  // A run file, and what is done to it.
+  runFile: (run: string) => answer(runs.$get(inRun(run))),
+  saveRunFile: (run: string, json: SavedRun) => answer(runs.$put({ ...inRun(run), json })),
+  layTable: (run: string) => answer(runs.table.$get(inRun(run))),
+  beginSearch: (run: string, seconds: number) =>
+    answer(runs.search.$post({ ...inRun(run), json: { seconds } })),
+  stopSearch: (run: string) => answer(runs.stop.$post(inRun(run))),
+  saveLays: (run: string) => answer(runs.save.$post(inRun(run))),
+  movePart: (run: string, json: PartMove) => answer(runs.move.$post({ ...inRun(run), json })),
+  cut: (run: string) => answer(runs.cut.$post(inRun(run))),
+  cutState: (run: string) => answer(runs.cut.$get(inRun(run))),
+
+  // Run folders.
+  runFolder: (run: string) => answer(folders.$get(inRun(run))),
+  proof: (run: string) => answer(folders.proof.$get(inRun(run))),
+  /** A block of bytes: see `rehearsalOf`. */
+  rehearsal: async (run: string, lay: string) => {
+    const param = { run: part(run), lay: part(lay) };
+    return (await folders.rehearsal[':lay'].$get({ param })).arrayBuffer();
+  },
+  recut: (run: string, json: RecutWish) => answer(folders.recut.$post({ ...inRun(run), json })),
+  compare: (before: string, after: string) =>
+    answer(folderClient.api.compare.$post({ json: { before, after } })),
+};
+
+const runs = runClient.api.run[':run'];
+const folders = folderClient.api.out[':run'];
+
+/** A run file to be saved; what the schema of run files fills in may be left out. */
+export type SavedRun = Parameters<typeof runs.$put>[0]['json'];
+
+/** Hono's client puts names into addresses as they are, so they are encoded here. */
+const part = encodeURIComponent;
+
+function inRun(run: string): { readonly param: { readonly run: string } } {
+  return { param: { run: part(run) } };
+}
+
+async function answer<T>(call: Promise<{ readonly json: () => Promise<T> }>): Promise<T> {
+  return (await call).json();
+}
+
+/** The address of a file of a run folder, or of all of it in one: links cannot send the key as calls do. */
+export function fileAddress(run: string, file?: string): string {
+  const ofRun = folderClient.files[':run'];
+  const path =
+    file === undefined
+      ? ofRun.$path(inRun(run))
+      : ofRun[':file'].$path({ param: { run: part(run), file: part(file) } });
+  return `${path}?key=${key}`;
+}

@@ -1,0 +1,126 @@
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import type { Finding } from '../../base/findings.ts';
+import type { RunSheet } from '../../run/run-file.ts';
+import type { RunEvent } from '../api/events.ts';
+import type { SentRunFile } from '../api/run-file.ts';
+import { calls } from './server/calls.ts';
+import { findingsToShow } from './server/client.ts';
+import { listenToRun } from './server/listen-to-run.ts';
+
+/** A run file that is open: what it says, and what happens to it. */
+export interface OpenRunFile {
+  readonly name: string;
+  readonly file: SentRunFile | null;
+  readonly findings: readonly Finding[];
+  readonly isSaving: boolean;
+  /** Saves the run as it now is. */
+  readonly change: (sheet: RunSheet) => void;
+  readonly reload: () => void;
+  /** Calls `heed` with everything that happens to the run, until what it returns is called. */
+  readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
+  /**
+   * How often the server was found again after a break. When it changes, what was missed meanwhile has
+   * to be asked for.
+   */
+  readonly connection: number;
+}
+
+/**
+ * Opens a run file. Changes are saved at once, one after the other; changes made in other windows are
+ * taken over.
+ */
+export function useRunFile(name: string): OpenRunFile {
+  const [file, setFile] = useState<SentRunFile | null>(null);
+  const [findings, setFindings] = useState<readonly Finding[]>([]);
+  const [isSaving, setSaving] = useState(false);
+  const [connection, setConnection] = useState(0);
+  const current = useRef<SentRunFile | null>(null);
+  const waiting = useRef<RunSheet | null>(null);
+  const busy = useRef(false);
+  const heeds = useRef(new Set<(event: RunEvent) => void>());
+
+  const take = useCallback((next: SentRunFile): void => {
+    current.current = next;
+    setFile(next);
+  }, []);
+  const reload = useCallback((): void => {
+    const known = current.current?.version;
+    calls
+      .runFile(name)
+      .then((next) => {
+        // An answer that is older than what was saved from here meanwhile is not taken.
+        if (!busy.current && current.current?.version === known) take(next);
+      })
+      .catch((error: unknown) => setFindings(findingsToShow(error)));
+  }, [name]);
+
+  const save = async (): Promise<void> => {
+    if (busy.current) return;
+    busy.current = true;
+    setSaving(true);
+    try {
+      while (waiting.current !== null) {
+        const sheet = waiting.current;
+        waiting.current = null;
+        const { version } = await calls.saveRunFile(name, {
+          sheet,
+          version: current.current!.version,
+        });
+        current.current = { ...current.current!, version };
+        setFile((before) => ({ ...before!, version }));
+      }
+      setFindings([]);
+    } catch (error) {
+      waiting.current = null;
+      setFindings(findingsToShow(error));
+      busy.current = false;
+      // What could not be saved is given up for what the file says.
+      take(await calls.runFile(name).catch(() => current.current!));
+    } finally {
+      busy.current = false;
+      setSaving(false);
+    }
+  };
+  const change = useCallback(
+    (sheet: RunSheet): void => {
+      waiting.current = sheet;
+      setFile((before) => ({ ...before!, sheet }));
+      void save();
+    },
+    [name],
+  );
+
+  useEffect(() => {
+    let isFirst = true;
+    const stop = listenToRun(
+      name,
+      (event) => {
+        const own = current.current?.version;
+        const isNews =
+          (event.kind === 'saved' || event.kind === 'laid') &&
+          event.version !== null &&
+          event.version !== own;
+        if (isNews && !busy.current) reload();
+        for (const heed of heeds.current) heed(event);
+      },
+      () => {
+        if (!isFirst) {
+          setConnection((before) => before + 1);
+          if (!busy.current) reload();
+        }
+        isFirst = false;
+      },
+    );
+    // The file is asked for only now: whatever happens to it after that is heard.
+    reload();
+    return stop;
+  }, [name]);
+
+  const onEvent = useCallback((heed: (event: RunEvent) => void) => {
+    heeds.current.add(heed);
+    return () => {
+      heeds.current.delete(heed);
+    };
+  }, []);
+  return { name, file, findings, isSaving, change, reload, onEvent, connection };
+}

@@ -1,0 +1,145 @@
+import type { Finding } from '../../base/findings.ts';
+import { lengthWords } from '../../base/wording.ts';
+import type { Part } from '../../handing/part.ts';
+import { ordersOf } from '../../jobs/cut.ts';
+import { layRules, placementOf } from '../../jobs/lay-materials.ts';
+import { reachOf } from '../../lay/bites.ts';
+import { materialArea } from '../../lay/lay-parts.ts';
+import type { Placement } from '../../lay/lay.ts';
+import { usableWidth } from '../../lay/lay.ts';
+import { startFaults } from '../../lay/pins.ts';
+import { fittedParts } from '../../papers/facts/fitting-words.ts';
+import { nextSteps, wordStep } from '../../papers/facts/next-steps.ts';
+import type { OrderFacts } from '../../papers/facts/run-facts.ts';
+import type { Material } from '../../pattern/shop/material.ts';
+import { materialOf } from '../../pattern/shop/material.ts';
+import type { Job } from '../../run/job.ts';
+import type { LoadedRoll } from '../../run/run-file.ts';
+import { rollsOf } from '../../run/run-file.ts';
+import type { LayTable } from '../api/lay.ts';
+import type { PicturedLay, PicturedPart } from '../api/pictured.ts';
+import { versionOf } from '../workshop/run-file.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { runFileIn } from '../workshop/workshop.ts';
+import { jobOf } from './cached-job.ts';
+import { picturedPart } from './pictured-part.ts';
+import { picturedRoll } from './pictured-roll.ts';
+
+/** Gathers all that the view Lay shows of a run. Throws a Refusal where the run is refused. */
+export function layTable({
+  shop,
+  run,
+}: {
+  shop: Workshop;
+  run: string;
+}): Omit<LayTable, 'search' | 'isUnsaved'> {
+  const job = jobOf(shop, run);
+  const loaded = loadedRolls(job);
+  return {
+    run,
+    title: job.run.title,
+    version: versionOf(runFileIn(shop, run))!,
+    parts: picturedParts(job),
+    rolls: loaded.map(({ material, roll }) =>
+      picturedRoll(roll, material, layRules(material, job.cutter)),
+    ),
+    lays: loaded.flatMap(({ material, roll }) => knownLay(job, material, roll)),
+    findings: job.findings,
+    faults: loaded.flatMap(({ material, roll }) => laidFaults(job, material, roll)),
+  };
+}
+
+/** Why parts may no longer lie where the run file has them: the roll or the patterns have changed. */
+function laidFaults(job: Job, material: Material, roll: LoadedRoll): Finding[] {
+  const { placements } = knownPlacements(job, material, roll);
+  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
+  const rules = layRules(material, job.cutter);
+  return startFaults(placements, byLabel, roll, rules).map((fault) => ({
+    ...fault,
+    todo: 'Search again, or take its pin out.',
+  }));
+}
+
+/** The rolls of every material that parts of the run are cut from. */
+export function loadedRolls(job: Job): { material: Material; roll: LoadedRoll }[] {
+  const used = new Set(job.parts.map(({ material }) => material));
+  return [...job.materials.values()]
+    .filter(({ name }) => used.has(name))
+    .flatMap((material) => rollsOf(job.run, material).map((roll) => ({ material, roll })));
+}
+
+function picturedParts(job: Job): PicturedPart[] {
+  const lengths = lengthWords(job.run.inches);
+  const words = new Map(
+    ordersOf(job).map((facts) => [facts.order.order, partWords(facts, lengths)]),
+  );
+  return job.parts.map((part) =>
+    picturedPart(
+      part,
+      materialOf(job.materials, part.material).turns,
+      words.get(part.order)!.get(part.name)!,
+    ),
+  );
+}
+
+type PartWords = Pick<PicturedPart, 'next' | 'neighbours'>;
+
+/** What is said of the parts of an order, by their names. */
+function partWords(
+  facts: OrderFacts,
+  lengths: ReturnType<typeof lengthWords>,
+): Map<string, PartWords> {
+  const fitted = new Map(
+    fittedParts(facts, lengths, false).map(({ part, words }) => [part.name, words]),
+  );
+  return new Map(
+    facts.parts.map(({ name }) => {
+      const bench = facts.bench.get(name)!;
+      const steps = nextSteps(bench, facts.order.binding, lengths).map(wordStep);
+      const own = bench.carpet === null ? [] : [`Belongs to ${bench.carpet}.`];
+      return [name, { next: steps, neighbours: fitted.get(name) ?? own }];
+    }),
+  );
+}
+
+/**
+ * Where the run file has parts on a roll, pinned or laid. A part that it names and that the orders no
+ * longer have is left out.
+ */
+export function knownPlacements(
+  job: Job,
+  material: Material,
+  roll: LoadedRoll,
+): { placements: Placement[]; pinned: string[] } {
+  const labels = new Set(
+    job.parts.filter((part) => part.material === material.name).map(({ label }) => label),
+  );
+  const pinned = roll.pins.map(({ part }) => part);
+  const placements = [...roll.pins, ...roll.laid.filter(({ part }) => !pinned.includes(part))];
+  return {
+    placements: placements.map(placementOf).filter(({ label }) => labels.has(label)),
+    pinned,
+  };
+}
+
+function knownLay(job: Job, material: Material, roll: LoadedRoll): PicturedLay[] {
+  const { placements, pinned } = knownPlacements(job, material, roll);
+  if (placements.length === 0) return [];
+  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
+  const figures = figuresOf(placements, byLabel, usableWidth(roll));
+  return [{ material: material.name, roll: roll.name ?? null, placements, pinned, ...figures }];
+}
+
+/** The length and the density of parts where they lie; see `Lay`. */
+function figuresOf(
+  placements: readonly Placement[],
+  byLabel: ReadonlyMap<string, Part>,
+  width: number,
+): Pick<PicturedLay, 'length' | 'density'> {
+  const length = Math.max(
+    0,
+    ...placements.map((one) => reachOf(byLabel.get(one.label)!, one).maxX),
+  );
+  const area = placements.reduce((sum, { label }) => sum + materialArea(byLabel.get(label)!), 0);
+  return { length, density: length === 0 ? 0 : area / (length * width) };
+}

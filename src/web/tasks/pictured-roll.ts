@@ -1,0 +1,29 @@
+import type { Point } from '../../geometry/paths/point.ts';
+import type { Roll } from '../../lay/lay.ts';
+import type { PicturedRoll } from '../api/pictured.ts';
+
+/** A roll as pictures of it show it. */
+export function picturedRoll(
+  roll: Roll,
+  material: { readonly name: string; readonly title: string },
+  { biteLength, gap }: { readonly biteLength: number; readonly gap: number },
+): PicturedRoll {
+  return {
+    material: material.name,
+    name: roll.name ?? null,
+    title: material.title,
+    width: roll.width,
+    selvedge: roll.selvedge,
+    startMargin: roll.startMargin,
+    length: roll.length === Infinity ? null : roll.length,
+    dyeLot: roll.dyeLot ?? null,
+    defects: (roll.defects ?? []).map(flat),
+    outline: roll.outline === undefined ? null : flat(roll.outline),
+    biteLength: biteLength === Infinity ? null : biteLength,
+    gap,
+  };
+}
+
+function flat(polygon: readonly Point[]): number[] {
+  return polygon.flatMap(({ x, y }) => [x, y]);
+}

@@ -1,0 +1,133 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import { Refusal, refuse } from '../../base/findings.ts';
+import { publishFile } from '../../publishing/publish-file.ts';
+import type { RollSheet, RunSheet } from '../../run/run-file.ts';
+import { refuseSameNames, readRun, runSchema } from '../../run/run-file.ts';
+import type { SentRunFile } from '../api/run-file.ts';
+import type { Workshop } from './workshop.ts';
+import { runFileIn } from './workshop.ts';
+import { changedYaml } from './yaml/edit.ts';
+import type { Values } from './yaml/editing.ts';
+import { blockText } from './yaml/write.ts';
+
+/**
+ * Reads patterns/<run>.yaml as it stands. Throws a Refusal where it cannot be read or is no run file.
+ */
+export function openRunFile(shop: Workshop, run: string): SentRunFile {
+  const file = runFileIn(shop, run);
+  const { name: _, file: __, placeOf: ___, ...sheet } = readRun(file);
+  return { name: run, sheet, version: versionOf(file)! };
+}
+
+/** What tells one text of a file from any other; null where there is no file. */
+export function versionOf(file: string): string | null {
+  if (!existsSync(file)) return null;
+  return createHash('sha256').update(readFileSync(file)).digest('hex').slice(0, 16);
+}
+
+/**
+ * Writes patterns/<run>.yaml, with every line left as it stands that still says what it said. `version` is that of the
+ * file which the sheet was made from, null for a new run. Gives the new version. Throws a Refusal where
+ * the file is another by now, and where the sheet is no run; nothing is written then.
+ */
+export function saveRunFile(
+  shop: Workshop,
+  run: string,
+  sheet: RunSheet,
+  version: string | null,
+): string {
+  const file = runFileIn(shop, run);
+  const now = versionOf(file);
+  if (now !== version) {
+    const message =
+      version === null ? 'a run of that name is there already.' : 'the run has been changed since.';
+    const todo =
+      version === null
+        ? 'Give this one another name.'
+        : 'Open it again: what it says now is shown.';
+    refuse('changed-since', message, todo, { file });
+  }
+  checkSheet(sheet, file);
+  const text =
+    now === null ? newText(sheet) : changedYaml(readFileSync(file, 'utf8'), lean(sheet), saysOf);
+  publishFile(file, text);
+  return versionOf(file)!;
+}
+
+function checkSheet(sheet: RunSheet, file: string): void {
+  const read = runSchema.safeParse(sheet);
+  if (read.success) {
+    refuseSameNames(sheet, () => ({ file }));
+    checkStaysInside(sheet, file);
+    return;
+  }
+  throw new Refusal(
+    read.error.issues.map(({ path, message }) => ({
+      severity: 'error',
+      rule: 'schema',
+      message: `"${path.map(String).join(' ')}" does not fit: ${message}.`,
+      todo: 'Give an allowed value.',
+      where: { file },
+    })),
+  );
+}
+
+/** Refuses a sheet that names a set, a cutter or labels in a way that leads to files elsewhere. */
+function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): void {
+  const names = [
+    ...orders.map(({ set }) => set),
+    cutter,
+    ...(labels === undefined ? [] : [labels]),
+  ];
+  const wrong = names.find((name) => /[/\\\0]|^\.+$/.test(name));
+  if (wrong === undefined) return;
+  refuse('name', `"${wrong}" is no name.`, 'Name a set, cutter or sheet of labels of the shop.', {
+    file,
+  });
+}
+
+function newText(sheet: RunSheet): string {
+  return blockText(lean(sheet), 'A run prepared on the page.');
+}
+
+function saysOf(plain: unknown): Values | null {
+  const read = runSchema.safeParse(plain);
+  return read.success ? lean(read.data) : null;
+}
+
+/** What a run file says, without values that are no other than their defaults. */
+function lean(sheet: RunSheet): Values {
+  const { title, cutter, orders, rolls, ...others } = sheet;
+  const defaults = new Map<string, unknown>(
+    Object.entries(runSchema.parse({ title, cutter, orders })),
+  );
+  const said = Object.entries(others).filter(
+    ([key, value]) => value !== undefined && value !== defaults.get(key),
+  );
+  return {
+    title,
+    cutter,
+    ...Object.fromEntries(said),
+    orders,
+    ...(Object.keys(rolls).length === 0 ? {} : { rolls: leanRolls(rolls) }),
+  };
+}
+
+/** Rolls by material, each without what is not said of it. */
+export function leanRolls(rolls: RunSheet['rolls']): Values {
+  return Object.fromEntries(
+    Object.entries(rolls).map(([material, sheets]) => [
+      material,
+      Array.isArray(sheets) ? sheets.map(leanRoll) : leanRoll(sheets),
+    ]),
+  );
+}
+
+/** A roll without what is not said of it. */
+function leanRoll(roll: RollSheet): Values {
+  const said = Object.entries(roll).filter(
+    ([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0),
+  );
+  return Object.fromEntries(said);
+}

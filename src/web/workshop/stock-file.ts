@@ -1,0 +1,57 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { refuse } from '../../base/findings.ts';
+import { publishFile } from '../../publishing/publish-file.ts';
+import type { RollSheet } from '../../run/run-file.ts';
+import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
+import { leanRolls } from './run-file.ts';
+import type { Workshop } from './workshop.ts';
+import { changedYaml } from './yaml/edit.ts';
+import type { Values } from './yaml/editing.ts';
+import { blockText } from './yaml/write.ts';
+
+/**
+ * Keeps a roll in shared/rolls.yaml, in the place of one of that material and name. Every other line of
+ * the file stays as it stands. Throws a Refusal where the roll has no name, and where the file cannot
+ * be read or written.
+ */
+export function rememberRoll({ shared }: Workshop, material: string, roll: RollSheet): void {
+  const { name } = roll;
+  if (name === undefined) {
+    refuse('roll-name', 'a roll is kept under its name.', 'Give the roll a name first.');
+  }
+  const kept = { ...roll, pins: [], laid: [] };
+  changeRolls(shared, material, (rolls) =>
+    rolls.some((one) => one.name === name)
+      ? rolls.map((one) => (one.name === name ? kept : one))
+      : [...rolls, kept],
+  );
+}
+
+/** Takes a roll out of shared/rolls.yaml. */
+export function forgetRoll({ shared }: Workshop, material: string, name: string): void {
+  changeRolls(shared, material, (rolls) => rolls.filter((one) => one.name !== name));
+}
+
+function changeRolls(
+  shared: string,
+  material: string,
+  change: (rolls: readonly RollSheet[]) => RollSheet[],
+): void {
+  const file = join(shared, 'rolls.yaml');
+  const isThere = existsSync(file);
+  const stock = isThere ? readStock(file).rolls : {};
+  const { [material]: known = [], ...others } = stock;
+  const kept = change([known].flat()).map((roll) => rollSchema.parse(roll));
+  checkRollNames({ [material]: kept }, () => ({ file }));
+  const rolls = leanRolls(kept.length === 0 ? others : { ...stock, [material]: kept });
+  const text = isThere
+    ? changedYaml(readFileSync(file, 'utf8'), { rolls }, saysOf)
+    : blockText({ rolls }, 'Rolls and remnants that the shop has, said as in a run file.');
+  publishFile(file, text);
+}
+
+function saysOf(plain: unknown): Values | null {
+  const read = stockSchema.safeParse(plain);
+  return read.success ? { rolls: leanRolls(read.data.rolls) } : null;
+}

@@ -1,0 +1,92 @@
+import { describe, expect, it } from 'vitest';
+import type { Order } from '../../../../src/handing/order.ts';
+import type { RunSheet } from '../../../../src/run/run-file.ts';
+import { runSchema } from '../../../../src/run/run-file.ts';
+import { nextOrderName, withOrder, withoutOrder } from '../../../../src/web/page/orders/orders.ts';
+
+const pin = (part: string): { part: string; at: [number, number]; rotation: number } => ({
+  part,
+  at: [1, 2],
+  rotation: 0,
+});
+
+function sheetOf(...orders: { order: string; quantity?: number }[]): RunSheet {
+  return runSchema.parse({
+    title: 'Week',
+    cutter: 'long-bay',
+    orders: orders.map((one) => ({ set: 'wren', hand: 'RHD', ...one })),
+    rolls: {
+      loop: [
+        { name: 'a', pins: [pin('mat-left.1.A')], laid: [pin('mat-left.2.A'), pin('mat.1.B')] },
+        { name: 'b', laid: [pin('mat-right.3.A')] },
+      ],
+      felt: { laid: [pin('mat-underlay.1.A'), pin('mat-underlay.1.B-A')] },
+    },
+  });
+}
+
+/** What lies on all rolls, by label. */
+function onRolls({ rolls }: RunSheet): string[] {
+  return Object.values(rolls)
+    .flat()
+    .flatMap(({ pins, laid }) => [...pins, ...laid])
+    .map(({ part }) => part)
+    .sort();
+}
+
+const all = [
+  'mat-left.1.A',
+  'mat-left.2.A',
+  'mat-right.3.A',
+  'mat-underlay.1.A',
+  'mat-underlay.1.B-A',
+  'mat.1.B',
+];
+const withoutA = ['mat-underlay.1.B-A', 'mat.1.B'];
+
+describe('the next order', () => {
+  it.each([
+    [['1041'], '1042'],
+    [['1041', '1042', '1041'], '1043'],
+    [['A-099'], 'A-100'],
+    [['A-007'], 'A-008'],
+    [['first'], 'first1'],
+  ])('after %s is %s', (names, next) => {
+    expect(nextOrderName(sheetOf(...names.map((order) => ({ order }))))).toBe(next);
+  });
+});
+
+describe('what lies on the rolls', () => {
+  const sheet = sheetOf({ order: 'A', quantity: 3 }, { order: 'B' });
+  const [first] = sheet.orders as [Order, Order];
+
+  it('stays where an order only has its tape in another colour', () => {
+    expect(onRolls(withOrder(sheet, 0, { ...first, binding: 'sand' }))).toEqual(all);
+  });
+
+  it('stays as far as an order has so many sets', () => {
+    const fewer = onRolls(withOrder(sheet, 0, { ...first, quantity: 2 }));
+    expect(fewer).toEqual(all.filter((label) => label !== 'mat-right.3.A'));
+    expect(onRolls(withOrder(sheet, 0, { ...first, quantity: 4 }))).toEqual(all);
+  });
+
+  it.each([
+    ['hand', { hand: 'LHD' }],
+    ['set', { set: 'tit' }],
+    ['pads', { heelPads: 'none' }],
+    ['boards', { boards: false }],
+    ['underlay', { underlay: false }],
+    ['name', { order: 'C' }],
+  ] as [string, Partial<Order>][])(
+    'is let go of the order alone whose %s is another',
+    (_, change) => {
+      expect(onRolls(withOrder(sheet, 0, { ...first, ...change }))).toEqual(withoutA);
+    },
+  );
+
+  it('is let go of an order that is taken out', () => {
+    const left = withoutOrder(sheet, 0);
+    expect(left.orders.map(({ order }) => order)).toEqual(['B']);
+    expect(onRolls(left)).toEqual(withoutA);
+  });
+});

@@ -1,0 +1,308 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { Refusal } from '../../../src/base/findings.ts';
+import type { RunSheet } from '../../../src/run/run-file.ts';
+import { runSchema } from '../../../src/run/run-file.ts';
+import { openRunFile, saveRunFile, versionOf } from '../../../src/web/workshop/run-file.ts';
+import type { Workshop } from '../../../src/web/workshop/workshop.ts';
+import { outside } from '../../support/outside.ts';
+
+let shop: Workshop;
+let file = '';
+
+beforeEach(() => {
+  const root = mkdtempSync(join(tmpdir(), 'run-file-'));
+  shop = { patterns: join(root, 'patterns'), shared: join(root, 'shared'), out: join(root, 'out') };
+  mkdirSync(shop.patterns);
+  file = join(shop.patterns, 'week.yaml');
+});
+
+afterEach(() => rmSync(join(shop.patterns, '..'), { recursive: true }));
+
+/** Written by a person who has his own ways. */
+const handwritten = `# Monday's vans
+title: "Wren, three sets"   # as on the board
+cutter: long-bay
+
+# told by the customer
+orders:
+  - order: A1
+    set: wren # the new one
+    hand: RHD
+    quantity: 2
+  - { order: A2, set: wren, hand: LHD, heelPads: both }
+
+effort: 20
+rolls:
+  loop:
+    length: 9000
+    defects:
+      - - [100, 0]
+        - [200, 0]
+        - [200, 50]
+
+# the end
+`;
+
+function sheetOf(more: object = {}): RunSheet {
+  const orders = [{ order: 'A1', set: 'wren', hand: 'RHD' }];
+  return runSchema.parse({ title: 'a week', cutter: 'long-bay', orders, ...more });
+}
+
+function ruleOf(work: () => unknown): string {
+  try {
+    work();
+  } catch (error) {
+    if (error instanceof Refusal) return error.findings[0]!.rule;
+    throw error;
+  }
+  return 'taken';
+}
+
+/** The lines of a text, without blanks before a comment and within brackets: all that may move. */
+function lines(text: string): string[] {
+  return text.split('\n').map((line) => line.replace(/ +#/, ' #').replace(/(?<=\[) | (?=\])/g, ''));
+}
+
+describe('a run file that is saved', () => {
+  it('as it was is as it was, comments and looks too', () => {
+    writeFileSync(file, handwritten);
+    const { sheet, version } = openRunFile(shop, 'week');
+    saveRunFile(shop, 'week', sheet, version);
+    expect(lines(readFileSync(file, 'utf8'))).toEqual(lines(handwritten));
+  });
+
+  it('with one value changed differs in that line alone', () => {
+    writeFileSync(file, handwritten);
+    const { sheet, version } = openRunFile(shop, 'week');
+    const saved = saveRunFile(shop, 'week', { ...sheet, effort: 30 }, version);
+    const expected = handwritten.replace('effort: 20', 'effort: 30');
+    expect(lines(readFileSync(file, 'utf8'))).toEqual(lines(expected));
+    expect(openRunFile(shop, 'week')).toEqual({
+      name: 'week',
+      sheet: { ...sheet, effort: 30 },
+      version: saved,
+    });
+  });
+
+  it('loses a key that says its default, and gets one that does not', () => {
+    writeFileSync(file, handwritten);
+    const { sheet, version } = openRunFile(shop, 'week');
+    const { effort } = sheetOf();
+    saveRunFile(shop, 'week', { ...sheet, effort, seed: 4 }, version);
+    const text = readFileSync(file, 'utf8');
+    expect(text).not.toContain('effort');
+    expect(text).toMatch(/^seed: 4$/m);
+    expect(text).toContain('# told by the customer\norders:\n  - order: A1\n');
+    expect(openRunFile(shop, 'week').sheet).toEqual({ ...sheet, effort, seed: 4 });
+  });
+
+  it('with what a search laid keeps the rest of it', () => {
+    writeFileSync(file, handwritten);
+    const { sheet, version } = openRunFile(shop, 'week');
+    const roll = [sheet.rolls['loop']!].flat()[0]!;
+    const laid = [{ part: 'floor.1.A1', at: [1.5, 20] as [number, number], rotation: 90 }];
+    const now = { ...sheet, rolls: { loop: { ...roll, laid } } };
+    saveRunFile(shop, 'week', now, version);
+    const text = readFileSync(file, 'utf8');
+    expect(text).toContain('{ part: floor.1.A1, at: [ 1.5, 20 ], rotation: 90 }');
+    expect(lines(text).slice(0, 13)).toEqual(lines(handwritten).slice(0, 13));
+    expect(openRunFile(shop, 'week').sheet).toEqual(now);
+  });
+
+  it('anew is written under a name that is free, and read again', () => {
+    const version = saveRunFile(shop, 'week', sheetOf(), null);
+    expect(version).toBe(versionOf(file));
+    expect(openRunFile(shop, 'week')).toEqual({ name: 'week', sheet: sheetOf(), version });
+    expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);
+  });
+});
+
+describe('what is refused, with nothing written', () => {
+  it('a run that has been changed since', () => {
+    writeFileSync(file, handwritten);
+    const { sheet, version } = openRunFile(shop, 'week');
+    const changed = handwritten.replace('effort: 20', 'effort: 21');
+    writeFileSync(file, changed);
+    const save = (): string => saveRunFile(shop, 'week', { ...sheet, effort: 30 }, version);
+    expect(ruleOf(save)).toBe('changed-since');
+    expect(readFileSync(file, 'utf8')).toBe(changed);
+    expect(openRunFile(shop, 'week').version).not.toBe(version);
+  });
+
+  it('a run that is gone by now', () => {
+    expect(ruleOf(() => saveRunFile(shop, 'week', sheetOf(), '0123456789abcdef'))).toBe(
+      'changed-since',
+    );
+    expect(readdirSync(shop.patterns)).toEqual([]);
+  });
+
+  it('a new run under a name that is taken', () => {
+    writeFileSync(file, handwritten);
+    expect(() => saveRunFile(shop, 'week', sheetOf(), null)).toThrow(/that name is there already/);
+    expect(readFileSync(file, 'utf8')).toBe(handwritten);
+  });
+
+  const order = { order: 'A1', set: 'wren', hand: 'RHD' };
+  it.each<[string, object]>([
+    ['no order', { orders: [] }],
+    ['a hand that is none', { orders: [{ ...order, hand: 'left' }] }],
+    ['more sets than there may be', { orders: [{ ...order, quantity: 501 }] }],
+    ['a word for a number', { effort: 'much' }],
+    ['no title', { title: '' }],
+    ['a key that means nothing', { colour: 'red' }],
+    ['a place that is no number', { rolls: { loop: { pins: [{ part: 'a', at: [NaN, 0] }] } } }],
+    ['two orders of one name', { orders: [sheetOf().orders[0], sheetOf().orders[0]] }],
+    ['two rolls of one name', { rolls: { loop: [{ name: 'x' }, { name: 'x' }] } }],
+    ['a roll whose name is the number of another', { rolls: { loop: [{ name: '2' }, {}] } }],
+    ['a set elsewhere', { orders: [{ ...order, set: '../secret' }] }],
+    ['a set that is all folders', { orders: [{ ...order, set: '..' }] }],
+    ['a cutter elsewhere', { cutter: '/etc/x' }],
+    ['labels elsewhere', { labels: '..\\x' }],
+  ])('a sheet with %s', (_, wrong) => {
+    for (const before of [null, handwritten]) {
+      if (before !== null) writeFileSync(file, before);
+      const given = { ...sheetOf(), ...wrong } as RunSheet;
+      // As it comes from the page: with every default where it fits at all.
+      const sheet = runSchema.safeParse(given).data ?? given;
+      expect(ruleOf(() => saveRunFile(shop, 'week', sheet, versionOf(file)))).toMatch(
+        /schema|same-order|same-roll|name/,
+      );
+      expect(existsSync(file) ? readFileSync(file, 'utf8') : null).toBe(before);
+    }
+  });
+});
+
+const asNobody = outside(
+  'root or anybody for whom the rights of files hold',
+  process.seteuid !== undefined,
+);
+
+/** Does something as one for whom the rights of files hold, as they do not for root. */
+function unprivileged<T>(work: () => T): T {
+  const user = process.geteuid!();
+  if (user === 0) process.seteuid!(65_534);
+  try {
+    return work();
+  } finally {
+    process.seteuid!(user);
+  }
+}
+
+it.skipIf(asNobody.missing)(`a folder that is read-only is told in words${asNobody.note}`, () => {
+  writeFileSync(file, handwritten);
+  chmodSync(join(shop.patterns, '..'), 0o755);
+  chmodSync(shop.patterns, 0o555);
+  const { sheet, version } = openRunFile(shop, 'week');
+  const save = (name: string, before: string | null) => () =>
+    unprivileged(() => saveRunFile(shop, name, { ...sheet, effort: 30 }, before));
+  expect(save('week', version)).toThrow(/no permission to write here/);
+  expect(save('other', null)).toThrow(Refusal);
+  expect(readFileSync(file, 'utf8')).toBe(handwritten);
+  expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);
+  chmodSync(shop.patterns, 0o755);
+  save('week', version);
+  expect(saveRunFile(shop, 'week', { ...sheet, effort: 30 }, version)).not.toBe(version);
+});
+
+const id = fc.stringMatching(/^[A-Za-z0-9]{1,6}(-[A-Za-z0-9]{1,3})?$/);
+const text = fc.oneof(
+  fc.string({ minLength: 1, unit: 'grapheme' }),
+  fc.constantFrom('yes', 'null', '~', '0x1f', '1e3', '- a', 'a: b', '#', '"', "'", ' a ', 'a\nb'),
+);
+const plainName = text.filter((one) => !/[/\\\0]|^\.+$/.test(one));
+const figure = fc.oneof(
+  fc.double({ min: -1e5, max: 1e5, noNaN: true }),
+  fc.integer({ min: -1e6, max: 1e6 }).map((n) => n / 1000),
+);
+const pin = fc.record({
+  part: text,
+  at: fc.tuple(figure, figure),
+  rotation: fc.constantFrom(0, 90, 359.5),
+});
+const corners = fc
+  .tuple(fc.integer({ min: 1, max: 900 }), fc.integer({ min: 1, max: 900 }))
+  .map(([w, h]): [number, number][] => [
+    [0, 0],
+    [w, 0],
+    [w, h + 0.5],
+  ]);
+const rollOf = (name: fc.Arbitrary<string>) =>
+  fc.record(
+    {
+      width: fc.integer({ min: 1, max: 6000 }),
+      length: fc.double({ min: 0.001, max: 1e6, noNaN: true }),
+      dyeLot: text,
+      name,
+      defects: fc.array(corners, { maxLength: 2 }),
+      outline: corners,
+      pins: fc.array(pin, { maxLength: 3 }),
+      laid: fc.array(pin, { maxLength: 3 }),
+    },
+    { requiredKeys: [] },
+  );
+const someRolls = fc
+  .uniqueArray(fc.stringMatching(/^[a-z]{3,6}$/), { minLength: 1, maxLength: 3 })
+  .chain((names) =>
+    fc.tuple(...names.map((name) => rollOf(fc.constant(name)).map((roll) => ({ ...roll, name })))),
+  );
+const sheets: fc.Arbitrary<RunSheet> = fc
+  .record(
+    {
+      title: text,
+      cutter: plainName,
+      seed: fc.nat(),
+      effort: fc.integer({ min: 1, max: 1e9 }),
+      labels: plainName,
+      inches: fc.boolean(),
+      orders: fc.uniqueArray(
+        fc.record(
+          {
+            order: id,
+            set: plainName,
+            hand: fc.constantFrom('LHD', 'RHD'),
+            quantity: fc.integer({ min: 1, max: 500 }),
+            heelPads: fc.constantFrom('driver', 'both', 'none'),
+            boards: fc.boolean(),
+            binding: text,
+          },
+          { requiredKeys: ['order', 'set', 'hand'] },
+        ),
+        { minLength: 1, maxLength: 4, selector: ({ order }) => order },
+      ),
+      rolls: fc.dictionary(
+        fc.oneof(id, fc.constantFrom('null', 'true', '12', '1.0')),
+        fc.oneof(rollOf(id), someRolls),
+        { maxKeys: 3 },
+      ),
+    },
+    { requiredKeys: ['title', 'cutter', 'orders'] },
+  )
+  .map((sheet) => runSchema.parse(sheet));
+
+describe('whatever a sheet says', () => {
+  it('is read again as it was written, anew or over another', () => {
+    fc.assert(
+      fc.property(sheets, sheets, (one, other) => {
+        rmSync(file, { force: true });
+        const first = saveRunFile(shop, 'week', one, null);
+        expect(openRunFile(shop, 'week')).toEqual({ name: 'week', sheet: one, version: first });
+        const second = saveRunFile(shop, 'week', other, first);
+        expect(openRunFile(shop, 'week')).toEqual({ name: 'week', sheet: other, version: second });
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
