@@ -5,6 +5,7 @@ export default defineConfig(({ mode }) => ({
     include: ['test/**/*.test.ts'],
     // The whole-run tests cut real sets; a slow machine must not fail them for its speed.
     testTimeout: 120_000,
+    hookTimeout: 120_000,
     // All cores, where vitest would leave one idle.
     maxWorkers: '100%',
     // A test that asserts nothing, as where the list it goes through is empty, fails.

@@ -304,7 +304,7 @@ const drawingCases: readonly Case[] = [
   {
     what: 'a PNG for a drawing',
     files: { ...wren, [drawingFile]: pngSignature },
-    says: [drawingFile, 'this is a PNG picture', 'save it as a DXF'],
+    says: [drawingFile, 'this is a PNG picture', 'DXF'],
   },
   {
     what: 'a drawing cut short',
