@@ -207,7 +207,9 @@ describe('other readers of what is written', () => {
         const { shape, vertices } = parsedDxf(written).entities[0]!;
         expect(shape).toBe(true);
         // 2000 chords to an arc leave out 2e-6 of what the arc bounds.
-        const size = Math.max(1, pathLength(closed) ** 2);
+        // And coordinates are written to a millionth of a mm.
+        const length = pathLength(closed);
+        const size = Math.max(1, length ** 2) + length;
         expect(Math.abs(areaByChords(vertices!) - Math.abs(areaOf(closed)))).toBeLessThan(
           1e-6 * size,
         );
