@@ -1,7 +1,10 @@
 import Flatbush from 'flatbush';
 import type { Box } from '../paths/box.ts';
 
-/** The indexes, rising, of those boxes that meet a box, edges included. For many questions about many boxes. */
+/**
+ * Finds the boxes that meet a box, touching edges included. Returns their indexes, rising. Made for many
+ * questions about the same boxes.
+ */
 export type BoxIndex = (box: Box) => number[];
 
 export function boxIndex(boxes: readonly Box[]): BoxIndex {

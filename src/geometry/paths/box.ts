@@ -1,6 +1,6 @@
 import type { Point } from './point.ts';
 
-/** An upright box in mm. */
+/** A box in mm with sides along x and y. */
 export interface Box {
   readonly minX: number;
   readonly minY: number;
@@ -8,7 +8,7 @@ export interface Box {
   readonly maxY: number;
 }
 
-/** Holds nothing; the start of a union. */
+/** A box that holds nothing. A union of boxes begins with it. */
 export const emptyBox: Box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
 
 export function unionBox(a: Box, b: Box): Box {
