@@ -143,7 +143,10 @@ function heedInterrupt(): AbortSignal {
 /** The exit code that shells use for a program ended by Ctrl-C. */
 const interrupted = 130;
 
-/** One line that is written over, the best lay of each material so far; quiet where nobody watches. */
+/**
+ * Shows the best lay of each material so far, in one line of the terminal that is written over. Writes
+ * nothing if stderr is not a terminal.
+ */
 function progressLine(): NonNullable<LayOptions['progress']> {
   const start = performance.now();
   let current = '';

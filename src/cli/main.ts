@@ -42,14 +42,15 @@ const parser = yargs(hideBin(process.argv))
   .wrap(100)
   .exitProcess(false)
   .fail((message, error) => {
-    // A command's own failure is worded below; here are the arguments that yargs itself refuses.
+    // A failure inside a command is worded further down. Here are only the arguments that yargs itself
+    // refuses.
     if (error && error.name !== 'YError') throw error;
     throw new ArgumentError(sentence(message));
   });
 
 class ArgumentError extends Error {}
 
-/** One line that ends with a full stop. */
+/** The message as one line that ends with a full stop. */
 function sentence(message: string): string {
   return message
     .trim()

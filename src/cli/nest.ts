@@ -70,7 +70,10 @@ export const nestCommand: CommandModule<object, Arguments> = {
   },
 };
 
-/** One line that is written over; quiet where nobody watches. */
+/**
+ * Shows the progress in one line of the terminal that is written over. Writes nothing if stderr is not a
+ * terminal.
+ */
 function progressOf(instance: Parameters<typeof densityOf>[0]): (nest: Nest) => void {
   const start = performance.now();
   let shortest = Infinity;

@@ -4,7 +4,10 @@ import { Refusal, wordFinding, worstFirst } from '../base/findings.ts';
 import type { FindingGroup } from '../papers/pictures/check/finding-list.ts';
 import { listedWords } from '../papers/pictures/check/finding-list.ts';
 
-/** Results go to stdout, everything said about them to stderr, so that a pipe stays clean. */
+/**
+ * Writes a result to stdout. All that is said about results goes to stderr, so that another program can
+ * read stdout.
+ */
 export function say(text: string): void {
   process.stdout.write(`${text}\n`);
 }
@@ -15,7 +18,7 @@ export function warn(text: string): void {
 
 const marks = { error: 'ERROR', warning: 'warning', note: 'note' } as const;
 
-/** One line a finding, the worst first. */
+/** One line for each finding, the worst first. */
 export function findingLines(findings: readonly Finding[]): string[] {
   return worstFirst(findings).map(
     (one) => `${marks[one.severity]}  ${wordFinding(shortened(one))}  [${one.rule}]`,
