@@ -17,7 +17,7 @@ import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 
-/** Rounds of moves of a search if the run file says nothing: a few seconds for three sets of carpet. */
+/** Rounds of moves in a search if the run file does not say: a few seconds for three sets of carpet. */
 export const defaultEffort = 4000;
 
 /** How a lay is searched for. */
@@ -26,7 +26,7 @@ export interface LaySearch {
   readonly seed: number;
   readonly limit: Limit;
   readonly threads?: number;
-  /** One byte, set from outside to end the search early. */
+  /** One byte. Setting it to 1 ends the search early. */
   readonly stop?: SharedArrayBuffer;
   /** Parts that a person has placed. All others are laid around them. */
   readonly pins?: readonly Placement[];
@@ -40,11 +40,17 @@ export interface LaySearch {
 
 /** A lay that is shorter than all found before it. */
 export interface FoundLay extends Pick<Lay, 'roll' | 'length' | 'density'> {
-  /** Where its parts lie. Worked out only when called, since only a picture needs it. */
+  /**
+   * Gives the places of its parts. They are worked out only when asked for, since only a picture needs
+   * them.
+   */
   readonly placements: () => readonly Placement[];
 }
 
-/** Overlaps less deep than this count as none in the engine, mm. A lay as written may be off by more. */
+/**
+ * The engine ignores overlaps less deep than this, mm. In the written lay parts may be nearer to each
+ * other by that much.
+ */
 const slack = 2e-6;
 
 /**
@@ -73,7 +79,8 @@ export async function layParts(
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
-  // Always summed in the same order, so that rounding does not depend on the order of the parts.
+  // The sum is always made in the same order, so that its rounding does not depend on the order in which
+  // parts are given.
   const area = inOrder(parts).reduce((sum, part) => sum + materialArea(part), 0);
   const densityOf = (length: number): number => area / (length * usableWidth(roll));
   const nest = await nestInStreams(
@@ -109,7 +116,10 @@ export async function layParts(
   return { material, roll, rules, placements, length, density: densityOf(length) };
 }
 
-/** Where parts lie already, in the frame of the engine's strip, which begins at the start margin and inside the selvedge. */
+/**
+ * The places of an earlier lay, in the frame of the engine's strip, which begins at the start margin and
+ * inside the selvedge.
+ */
 function startOf(
   placements: readonly Placement[],
   kinds: readonly AlikeParts[],
@@ -125,8 +135,9 @@ function startOf(
 }
 
 /**
- * The engine's layout as placements. Parts that are alike can change places: the first set gets those
- * nearest to the roll's start, the next set the next ones, so that each set lies together.
+ * The engine's layout as placements. Parts that are alike can change places, so the first set gets the
+ * places nearest to the start of the roll, the next set the following ones, and so on: each set lies
+ * together.
  */
 function placementsOf(
   nest: Nest,
@@ -152,7 +163,10 @@ function placementsOf(
   return [...placements, ...pins].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
-/** For each kind as many parts as a layout has items of it. A layout that is being tried may be a block with fewer. */
+/**
+ * For each kind, as many parts as the layout has items of it. A layout that is only being tried may have
+ * fewer items.
+ */
 function onlyThose({ placements }: Nest, kinds: readonly AlikeParts[]): AlikeParts[] {
   return kinds.map((one, i) => {
     const count = placements.filter(({ kind }) => kind === i).length;
@@ -173,12 +187,15 @@ function inOrder(parts: readonly Part[]): Part[] {
   return [...parts].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
-/** mm2 of the cut contour less its inner contours. */
+/** The area of material in a part, mm2: the cut contour without its inner contours. */
 export function materialArea(part: Part): number {
   return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
 }
 
-/** Throws a Refusal if the lay is longer than its roll, with the length that is missing and the parts past the end. */
+/**
+ * Throws a Refusal if the lay is longer than its roll. It says how much is missing and which parts lie
+ * past the end.
+ */
 export function checkRollLength(lay: Lay, parts: readonly Part[]): void {
   const { material, length, roll, placements } = lay;
   if (length <= roll.length + samePoint) return;
