@@ -2,7 +2,7 @@ import type { PaperBlock, Paper, PaperTable } from './document.ts';
 import { paperStyle } from './paper-style.ts';
 import { escapeXml } from '../svg/svg.ts';
 
-/** A paper as one HTML file that needs nothing else and prints with its foot and sheet numbers. */
+/** A paper as one HTML file that needs no other files. Printed, it has its foot on every sheet. */
 export function paperHtml({ title, subtitle, foot, blocks }: Paper): string {
   return [
     '<!doctype html>',
