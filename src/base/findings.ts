@@ -21,7 +21,7 @@ export interface Place {
 
 export interface Finding {
   readonly severity: Severity;
-  /** Stable short name of the rule in kebab case, for filters and tests. */
+  /** Short name of the rule in kebab case, which never changes, for filters and tests. */
   readonly rule: string;
   /** What is wrong, in one sentence, with the figures. */
   readonly message: string;

@@ -3,8 +3,8 @@ import { decimal } from './numbers.ts';
 /** Lengths and times as a workshop reads them. */
 
 /**
- * A length in mm as metres with two decimals. It is rounded up, so that it never promises less cloth than
- * is needed.
+ * A length in mm as metres with two decimals. It is rounded up, so that it never promises less material
+ * than is needed.
  */
 export function metresUp(lengthMm: number): string {
   return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
@@ -45,9 +45,9 @@ export function counted(count: number, word: string, several = `${word}s`): stri
 
 /** How lengths are written on the papers of a run: in mm and metres, with inches beside them on request. */
 export interface LengthWords {
-  /** Whole mm. */
+  /** A length in mm, in words: whole mm. */
   readonly mm: (length: number) => string;
-  /** Metres, rounded up. */
+  /** A length in mm, in words: metres, rounded up. */
   readonly metresUp: (length: number) => string;
 }
 

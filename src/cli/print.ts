@@ -25,7 +25,7 @@ export function findingLines(findings: readonly Finding[]): string[] {
   );
 }
 
-/** A heading a piece and a line a finding, as they are numbered in the picture of them. */
+/** A heading for each piece, and a line for each finding with the number that it has in the picture. */
 export function groupLines(groups: readonly FindingGroup[]): string[] {
   return groups.flatMap(({ piece, findings }) => [
     piece === null ? 'the set' : `piece ${piece}`,
@@ -37,7 +37,7 @@ export function groupLines(groups: readonly FindingGroup[]): string[] {
   ]);
 }
 
-/** Files below the folder one stands in are named from there. */
+/** The finding with its file named from the current folder, if it lies in there. */
 function shortened(finding: Finding): Finding {
   const { file } = finding.where;
   if (file === undefined || !isAbsolute(file)) return finding;
@@ -46,7 +46,7 @@ function shortened(finding: Finding): Finding {
   return { ...finding, where: { ...finding.where, file: short } };
 }
 
-/** Words for what went wrong, and the exit code it deserves. A stack trace only where asked for. */
+/** Prints what went wrong and returns the exit code for it. A stack trace is only printed if `debug`. */
 export function printFailure(error: unknown, debug: boolean): number {
   if (error instanceof Refusal) {
     for (const line of findingLines(error.findings)) warn(line);

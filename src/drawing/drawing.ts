@@ -82,7 +82,7 @@ export interface Drawing {
    */
   readonly blocks: readonly Block[];
   readonly entities: readonly Entity[];
-  /** Names of the blocks that nothing in model space shows. */
+  /** The names of the blocks that no insert in model space shows. */
   readonly unplaced: readonly string[];
   /**
    * The lines of the file at which its check square begins: several if it is drawn as single lines, none

@@ -36,7 +36,7 @@ const otherUnits: ReadonlyMap<number, string> = new Map([
   [14, 'decimetres'],
 ]);
 
-/** What the units of a drawing are and who says so. */
+/** The units of a drawing, and what says so. */
 export type UnitsRead = Pick<Drawing, 'units' | 'unitsFrom'>;
 
 /**

@@ -67,7 +67,7 @@ export interface PadFacts {
   readonly fromRear: number;
 }
 
-/** What the bench has to do at a part. Lengths in mm, net. */
+/** What the bench has to do with a part. Lengths in mm, net. */
 export interface BenchFacts {
   /** The part, by its name in the set. */
   readonly part: string;

@@ -39,7 +39,8 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   const run = laidRun(job, orders, lays, basename(request.out), request.seed);
   const machine = machineFiles(run);
   const facts = runFacts(job, orders, run, machine);
-  // Loaded only here: the writer of PDFs takes as long to load as all the rest of the program.
+  // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
+  // program.
   const { runPapers } = await import('../papers/papers.ts');
   publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
   return facts;

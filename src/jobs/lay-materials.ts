@@ -23,7 +23,7 @@ export interface LayOptions {
   readonly threads?: number;
   /** The record of an earlier run: the search begins with its lays. */
   readonly from?: RunRecord;
-  /** Aborted when somebody wants the search to end. */
+  /** It is aborted when somebody wants the search to end. */
   readonly signal?: AbortSignal;
   /** Whether a stopped search returns the best lay so far. Otherwise the run is refused. */
   readonly keepBest?: boolean;

@@ -86,7 +86,7 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     labelStock,
     lengths: lengthWords(inches),
   };
-  // Loaded only here, as in cut.ts: the writer of PDFs takes long to load.
+  // This is loaded only now, as in cut.ts, because the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
   publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
   return facts;
@@ -120,7 +120,7 @@ interface RecutOnRoll {
   readonly rules: LayRules;
   /** Whether `roll` is what the run left on its own roll, and not a remnant. */
   readonly isRest: boolean;
-  /** The dye lot of the roll that the parts were cut from at first. */
+  /** The dye lot of the roll from which the parts were first cut; null: not known. */
   readonly dyeLot: string | null;
 }
 

@@ -125,7 +125,7 @@ function materialFacts({ laid, material, plan }: PlannedLay): MaterialFacts {
   return { material, lay, parts, bites, knife, single, dyeLot: laid.roll.dyeLot ?? null };
 }
 
-/** Sizes, counts and times for the top of a program. */
+/** Lines with sizes, counts and times for the top of a program. */
 function sizeLines({ lay, parts }: MaterialFacts, way: KnifePath): string[] {
   const metres = (length: number): string => `${(length / 1000).toFixed(1)} m`;
   return [

@@ -17,12 +17,12 @@ import type { Cutter } from './cutter.ts';
 
 /** From the middle of a registration mark to the end of each of its four arms, mm. */
 export const markArm = 5;
-/** Cuts in waste stay this far from the edge of the cloth, mm. */
+/** Cuts in waste stay this far from the edge of the material, mm. */
 const clothEdge = 2;
 /** Distance between the places that are tried, mm. */
 const step = 10;
 
-/** Whether a rectangle of the lay is waste: on the cloth, and away from all parts. */
+/** Whether a rectangle of the lay is waste: on the material, and away from all parts. */
 type IsWaste = (box: Box) => boolean;
 
 /**
@@ -87,8 +87,8 @@ function wasteOf(
 ): IsWaste {
   const { roll } = lay;
   const lean = Math.max(blade.leanFrontDeg, blade.leanRearDeg);
-  // How far a leaning blade cuts past its tip at the upper side, and 2 mm in case the cloth lies a little
-  // off.
+  // How far a leaning blade cuts past its tip at the upper side, and 2 mm in case the material lies a
+  // little off.
   const clearance = (thickness - heights.cut) * Math.tan((lean * Math.PI) / 180) + 2;
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const outlines = lay.placements.map((placement) =>

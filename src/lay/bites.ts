@@ -5,10 +5,10 @@ import type { Part } from '../handing/part.ts';
 import type { Placement } from './lay.ts';
 import { placementTransform } from './lay.ts';
 
-/** How far something reaches along the roll, mm from its start. */
+/** From where to where something reaches along the roll, mm from its start. */
 export type Reach = Pick<Box, 'minX' | 'maxX'>;
 
-/** How far a part reaches along the roll where it is placed. */
+/** From where to where a part reaches along the roll, at its placement. */
 export function reachOf({ cut }: Pick<Part, 'cut'>, placement: Placement): Reach {
   const { minX, maxX } = boxOfPath(transformPath(placementTransform(placement), cut));
   return { minX, maxX };

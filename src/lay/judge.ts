@@ -18,7 +18,7 @@ export interface LaidPart extends LaidContours {
   readonly label: string;
 }
 
-/** A part where its placement lays it. */
+/** The contours of a part where its placement puts it. */
 export function laidPart({ label, cut, inner }: Part, placement: Placement): LaidPart {
   const place = placementTransform(placement);
   return {

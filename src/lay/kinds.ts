@@ -16,7 +16,7 @@ import { grownOutline } from './outline.ts';
 /** Parts with the same contours and turns. For the engine they are items of one kind. */
 export interface AlikeParts {
   readonly shape: Kind;
-  /** Sorted by set. */
+  /** Sorted by order and set. */
   readonly parts: readonly Part[];
 }
 

@@ -22,7 +22,7 @@ export const defaultEffort = 4000;
 
 /** How a lay is searched for. */
 export interface LaySearch {
-  /** An integer; another one searches another way. */
+  /** An integer from which random choices begin: another one gives another search. */
   readonly seed: number;
   readonly limit: Limit;
   readonly threads?: number;
@@ -30,9 +30,9 @@ export interface LaySearch {
   readonly stop?: SharedArrayBuffer;
   /** Parts that a person has placed. All others are laid around them. */
   readonly pins?: readonly Placement[];
-  /** An earlier lay to begin with. Parts that it does not have are added. */
+  /** An earlier lay, with which the search begins. Parts that it does not have are added. */
   readonly start?: readonly Placement[];
-  /** Called with every shorter lay. */
+  /** Called with every lay that is shorter than all before it. */
   readonly found?: (lay: FoundLay) => void;
   /** Called a few times a second with what is being tried on a roll. Parts may overlap there. */
   readonly trying?: (roll: Roll, placements: readonly Placement[]) => void;
@@ -56,10 +56,11 @@ const slack = 2e-6;
 /**
  * Lays the parts of one material. If the limit is in rounds, the same seed gives the same lay on any
  * machine, with any number of threads and in whatever order the parts are given. Without parts the lay
- * has length 0. Placements come in the order of their labels. Parts that are alike are dealt out so that
+ * has length 0. Placements stand in the order of their labels. Parts that are alike are placed so that
  * each set lies together. The lay may be longer than the roll: see checkRollLength.
- * Throws a Refusal if a part fits the roll or the machine's bed in none of its turns; a RangeError on
- * figures that make no sense, on a label that is there twice, and on a part of another material.
+ *
+ * Throws a Refusal if a part fits the roll or the machine's bed in none of its turns. Throws RangeError
+ * if a figure makes no sense, a label is there twice, or a part is of another material.
  */
 export async function layParts(
   parts: readonly Part[],
@@ -151,7 +152,7 @@ function placementsOf(
       .sort((a, b) => a.x - b.x || a.y - b.y);
     return parts.map(({ label }, i): Placement => {
       const { x, y, rotation } = spots[i]!;
-      // Six decimals hold exactly the lay that is proven.
+      // Rounded to the six decimals of the record, so that what is proven is exactly this lay.
       return {
         label,
         x: rounded(x + roll.startMargin, 6),

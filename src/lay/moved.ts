@@ -18,7 +18,7 @@ const todo = 'Put it elsewhere.';
 
 /**
  * The reasons why a part may not lie at a place among others that stay where they are. Empty: it may lie
- * there. Judged by the same rules as a whole lay.
+ * there. The rules are those for a whole lay.
  */
 export function judgeMoved(
   part: Part,
@@ -93,7 +93,7 @@ function isClear(
   );
 }
 
-/** Whether the first corner of the second part lies in the cloth of the first, not counting its cutouts. */
+/** Whether the first corner of the second part lies in the material of the first, outside its cutouts. */
 function holds({ cut, inner }: LaidPart, { cut: { vertices } }: LaidPart): boolean {
   const isIn = (path: Path): boolean => placeInPath(path, vertices[0]!) === 'inside';
   return isIn(cut) && !inner.some(isIn);

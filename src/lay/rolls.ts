@@ -68,7 +68,9 @@ export async function layOnRolls(
 }
 
 /**
- * Refuses parts that are too wide or too long for every roll. The message is the one for the widest roll.
+ * Throws a Refusal if some part of a set is too wide for every roll, or too long for the bed; its message
+ * is the one for the widest roll. A set that is only too long for its rolls passes here, and is left over
+ * later.
  */
 function checkFitsOne(parts: readonly Part[], rolls: readonly RollToFill[], rules: LayRules): void {
   if (rolls.some(({ roll }) => fitsRoll(parts, roll, rules))) return;

@@ -15,7 +15,7 @@ const words: Readonly<Record<Extract<PileSheet, string>, number>> = {
   rearward: 270,
 };
 
-/** Degrees counter-clockwise from the vehicle's right, in [0, 360). */
+/** A direction of the set file in degrees counter-clockwise from the vehicle's right, in [0, 360). */
 export function pileDegOf(pile: PileSheet): number {
   return typeof pile === 'number' ? normalDeg(pile) : words[pile];
 }

@@ -82,7 +82,7 @@ const pieceSchema = z.strictObject({
   underlay: companion.optional(),
 });
 
-/** patterns/<set>/set.yaml */
+/** The schema of patterns/<set>/set.yaml. */
 export const setSchema = z.strictObject({
   title: z.string().min(1),
   drawn: z.enum(hands),

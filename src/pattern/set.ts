@@ -101,7 +101,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   };
 }
 
-/** Raises a warning to an error if a set must know the answer before cloth is cut. */
+/** Makes an error of a warning whose question a set must answer before anything is cut. */
 function graver(finding: Finding): Finding {
   return finding.rule === 'units-assumed' ? { ...finding, severity: 'error' } : finding;
 }

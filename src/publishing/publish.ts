@@ -198,7 +198,7 @@ function replace(folder: string, partial: string): void {
   rmSync(old, { recursive: true, force: true });
 }
 
-/** Why a step on the disk failed, by the system's code. */
+/** Why a step that used the disk has failed, by the error code of the system. */
 export const reasons: Readonly<Record<string, string>> = {
   EACCES: 'there is no permission to write here.',
   EPERM: 'there is no permission to write here.',

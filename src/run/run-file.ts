@@ -30,7 +30,7 @@ function contourOf(corners: readonly (readonly [number, number])[]): Path {
   );
 }
 
-/** A part and the place where it is to lie. */
+/** A part, and the place where it must lie. */
 const pinSchema = z.strictObject({
   part: z.string().min(1).describe('its label'),
   at: z.tuple([z.number(), z.number()]).describe('mm along and across the roll'),
@@ -65,7 +65,7 @@ const rollsByMaterial = z
 /** shared/rolls.yaml: the rolls and remnants of the shop. They are written as in a run file. */
 export const stockSchema = z.strictObject({ rolls: rollsByMaterial });
 
-/** patterns/<run>.yaml: orders that are cut together. */
+/** The schema of patterns/<run>.yaml: orders that are cut together. */
 export const runSchema = z.strictObject({
   title: z.string().min(1),
   cutter: z.string().min(1).describe('a profile in shared/cutters'),

@@ -25,7 +25,7 @@ export interface EntityReading {
   readonly remarks: readonly Remark[];
 }
 
-/** What an entity draws, in drawing units and in its own frame. */
+/** The geometry of an entity, in drawing units and in its own frame. */
 type Figure =
   | { readonly kind: 'path'; readonly path: Path }
   | { readonly kind: 'point'; readonly at: Point; readonly mark?: PointMark }

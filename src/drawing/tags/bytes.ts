@@ -28,7 +28,8 @@ export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding
     const todo = 'Export the pattern pieces alone, or in several files.';
     refuse('too-long', `the file has ${size} MB; no pattern needs so much.`, todo);
   }
-  // Latin 1 shows every byte as one character; the header stands near the start.
+  // In Latin 1 every byte is one character, so any file can be searched. The header stands near the
+  // start.
   const start = new TextDecoder('latin1').decode(bytes.subarray(0, 65_536));
   refuseStrangers(start);
   const version = Number(/\$ACADVER\W+1?\W*AC(\d+)/.exec(start)?.[1] ?? 0);

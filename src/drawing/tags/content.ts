@@ -11,7 +11,7 @@ export interface DxfBlock {
   readonly entities: readonly DxfRecord[];
 }
 
-/** The parts of a file that a drawing is read from. */
+/** The parts of a DXF that matter for a drawing. */
 export interface DxfContent {
   /** The first value of each header variable. */
   readonly header: ReadonlyMap<string, Tag>;

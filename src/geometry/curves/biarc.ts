@@ -48,7 +48,7 @@ export function fitArcs(trace: ParametricCurve, tolerance: number): ArcFit | und
   };
 }
 
-/** A curve that takes more arcs than this is damaged: a metre of carpet takes a hundred. */
+/** A curve that takes more arcs than this is damaged: a metre of carpet edge takes about a hundred. */
 export const mostArcs = 10_000;
 
 interface CurveSpan {

@@ -45,7 +45,7 @@ export function measurePath(path: Path): MeasuredPath {
   return { path, segments, starts, length: starts.at(-1)!, boxes, near };
 }
 
-/** How far along the path a station lies, mm from its start. */
+/** The length along the path from its start to a station, mm. */
 export function stationLength({ starts }: MeasuredPath, { segment, t }: Station): number {
   return starts[segment]! + (starts[segment + 1]! - starts[segment]!) * t;
 }

@@ -4,7 +4,7 @@ import type { Point } from '../paths/point.ts';
 import { distance } from '../paths/point.ts';
 import { nearestOnSegment } from '../paths/segment.ts';
 
-/** The place on the path nearest to p, with the distance in mm. */
+/** The place on the path that is nearest to p, and its distance from p, mm. */
 export function nearestOnPath(
   path: Path,
   p: Point,

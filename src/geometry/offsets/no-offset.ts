@@ -1,6 +1,6 @@
 import type { Point } from '../paths/point.ts';
 
-/** Thrown where a path cannot be moved by the amounts asked for. */
+/** Thrown if a path cannot be moved by the amounts that were asked for. */
 export class NoOffset extends RangeError {
   /** The corner where it fails. null: nothing is left of the whole path. */
   readonly at: Point | null;

@@ -187,7 +187,7 @@ function nearestTo(p: Point, points: readonly Point[]): Point | null {
   return best;
 }
 
-/** The segment between two other points of the line or circle it lies on. */
+/** A segment between two other points of the same line or circle. */
 function between(segment: Segment, from: Point, to: Point): Segment {
   if (segment.bulge === 0) return { from, to, bulge: 0 };
   if (distance(from, segment.from) <= samePoint && distance(to, segment.to) <= samePoint) {

@@ -7,7 +7,7 @@ export function normalDeg(deg: number): number {
   return (turned < 0 ? (turned + 360) % 360 : turned) + 0;
 }
 
-/** The turn from one heading to another by the shorter way, in (-180, 180]. */
+/** The turn from one heading to another by the shorter way, degrees in (-180, 180]. */
 export function turnDeg(fromDeg: number, toDeg: number): number {
   const turn = normalDeg(toDeg - fromDeg);
   return turn > 180 ? turn - 360 : turn;

@@ -36,13 +36,13 @@ export function boxesOverlap(a: Box, b: Box): boolean {
   return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 }
 
-/** Whether each side of one lies within a tolerance (mm) of the other's. */
+/** Whether each side of a box lies within a tolerance (mm) of the same side of the other. */
 export function sameBox(a: Box, b: Box, tolerance: number): boolean {
   const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
   return sides.every((side) => Math.abs(a[side] - b[side]) <= tolerance);
 }
 
-/** Whether `inner` lies in `outer`, edges included. */
+/** Whether `inner` lies in `outer`; they may touch. */
 export function boxContains(outer: Box, inner: Box): boolean {
   return (
     outer.minX <= inner.minX &&

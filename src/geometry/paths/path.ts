@@ -35,7 +35,7 @@ export function segmentsOf(path: Path): Segment[] {
   return segments;
 }
 
-/** The path through segments that already meet end to end. */
+/** The path of segments each of which begins where the one before ends. */
 export function pathOf(segments: readonly Segment[], closed: boolean): Path {
   const vertices = segments.map(({ from, bulge }): Vertex => ({ x: from.x, y: from.y, bulge }));
   const last = segments.at(-1);

@@ -3,8 +3,8 @@ import type { Point } from './point.ts';
 import { between, cross, distance, dot, leftOf, minus, plus, times, unit } from './point.ts';
 
 /**
- * A straight or circular piece of a path, in mm. `bulge` is tan(sweep / 4), positive where the arc
- * runs counter-clockwise, 0 where the segment is straight: the convention of DXF group 42.
+ * A straight or circular piece of a path, in mm. `bulge` is tan(sweep / 4): positive if the arc runs
+ * counter-clockwise, 0 if the segment is straight. This is the convention of DXF group 42.
  */
 export interface Segment {
   readonly from: Point;
@@ -29,7 +29,7 @@ export function bulgeOf(sweep: number): number {
   return Math.tan(sweep / 4);
 }
 
-/** The circle that a segment with a bulge lies on. Only for bulge !== 0. */
+/** The arc of a segment. Its bulge must not be 0. */
 export function arcOf(segment: Segment): Arc {
   const { from, to, bulge } = segment;
   const chord = minus(to, from);
@@ -88,7 +88,7 @@ export interface Nearest {
   /** Share of the segment's length. */
   readonly t: number;
   readonly point: Point;
-  /** mm */
+  /** Distance of that point from the given one, mm. */
   readonly distance: number;
 }
 

@@ -4,7 +4,7 @@ import type { Segment } from './segment.ts';
 import { partOfSegment, segmentLength } from './segment.ts';
 import { samePoint } from './tolerance.ts';
 
-/** How far along the path a station lies, mm from its start. */
+/** The length along the path from its start to a station, mm. */
 export function lengthAt(path: Path, { segment, t }: Station): number {
   const lengths = segmentsOf(path).map(segmentLength);
   const before = lengths.slice(0, segment).reduce((sum, length) => sum + length, 0);

@@ -10,7 +10,7 @@ export const samePoint = 1e-6;
 export const chordError = 0.05;
 
 /**
- * An arc that rises less than this over its chord counts as straight: its centre lies so far off
- * that doubles could no longer place it to samePoint, and no cutter would show the difference.
+ * An arc that rises less than this over its chord counts as straight. Its centre would be so far away
+ * that doubles could not place it within samePoint, and no cutter would show the difference.
  */
 export const flatArc = 1e-4;

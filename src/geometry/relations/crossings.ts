@@ -64,7 +64,7 @@ export function segmentCrossings(a: Segment, b: Segment): Point[] {
   );
 }
 
-/** Where two paths meet. */
+/** The points where two paths meet. */
 export function pathCrossings(a: Path, b: Path): Point[] {
   return crossingsWith(measurePath(b), a);
 }

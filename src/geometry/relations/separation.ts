@@ -30,14 +30,14 @@ export function boxed(segment: Segment): { segment: Segment; box: Box } {
   return { segment, box: boxOfSegment(segment) };
 }
 
-/** The distance between two upright boxes, mm; 0 where they touch or overlap. */
+/** The distance between two boxes, mm; 0 if they touch or overlap. */
 export function boxSeparation(a: Box, b: Box): number {
   const x = Math.max(0, b.minX - a.maxX, a.minX - b.maxX);
   const y = Math.max(0, b.minY - a.maxY, a.minY - b.maxY);
   return Math.hypot(x, y);
 }
 
-/** The least distance between two segments, mm; 0 where they meet. */
+/** The least distance between two segments, mm; 0 if they meet. */
 export function segmentSeparation(a: Segment, b: Segment): number {
   if (segmentCrossings(a, b).length > 0) return 0;
   const toB = nearCandidates(a, b).map((p) => nearestOnSegment(b, p).distance);

@@ -17,9 +17,9 @@ export interface Change {
   readonly piece: Piece;
   /** null: the piece itself; the paths are its outline. */
   readonly feature: Feature | null;
-  /** Where it lies for the hand that the set is drawn for, with the same options. */
+  /** Its paths for the hand for which the set is drawn, with the same options. */
   readonly before: readonly Path[];
-  /** Where it lies for the hand asked for. */
+  /** Its paths for the hand that was asked for. */
   readonly after: readonly Path[];
   /** Whether any of its paths has moved, come or gone. */
   readonly moved: boolean;

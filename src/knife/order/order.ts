@@ -57,7 +57,7 @@ interface Stop {
   readonly size: number;
   /** Notches, holes and inner contours, in the order chosen at present. */
   inside: ContourInOrder[];
-  /** The outline, or stretches of it. */
+  /** The outline, or the stretches of it that are cut in this bite. */
   outline: ContourInOrder[];
 }
 

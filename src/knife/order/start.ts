@@ -64,7 +64,10 @@ function justPast(segment: Segment): Point {
   return pointAt(segment, Math.min(0.5, pastCorner / segmentLength(segment)));
 }
 
-/** Whether the edge nearest to the point is out of sight; where two are as near, the one on show decides. */
+/**
+ * Whether the edge nearest to the point is out of sight. If one out of sight and one on show are equally
+ * near, it is not.
+ */
 function isHidden(p: Point, edges: readonly Edge[]): boolean {
   const nearest = (onShow: boolean): number =>
     Math.min(

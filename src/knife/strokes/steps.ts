@@ -8,7 +8,7 @@ import type { Cutter } from '../cutter.ts';
 /** How far a step may be from its curve, mm. */
 const stepError = 0.04;
 
-/** Whether an arc is too tight for the blade to be turned along it in the material. */
+/** Whether a segment is an arc too tight for the blade to be turned along it in the material. */
 export function isTight(segment: Segment, { smallestRadius }: Cutter['blade']): boolean {
   return segment.bulge !== 0 && arcOf(segment).radius < smallestRadius - sameRadius;
 }

@@ -17,7 +17,7 @@ export interface MaterialFacts {
   readonly material: Material;
   /** The lay as it lies on the bed. If it lies face down it is a mirror image. */
   readonly lay: Lay;
-  /** The parts of this material, as they lie on the bed. */
+  /** The parts of this lay, as they lie on the bed. */
   readonly parts: readonly Part[];
   readonly bites: readonly Bite[];
   readonly knife: KnifePath;

@@ -23,7 +23,7 @@ import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
 
 /** What stands on the label of a part. */
 export interface PartLabel {
-  /** What the code holds: the part's label. */
+  /** The part's label, which is also what the code holds. */
   readonly label: string;
   readonly name: string;
   readonly side: Side | null;

@@ -15,7 +15,7 @@ const headingTolerance = 0.1;
  * the heading turns.
  */
 const flatRise = 0.0015;
-/** A stroke shorter than this (mm) is all rounding and has no heading of its own. */
+/** A stroke shorter than this (mm) is hardly more than rounding and has no heading of its own. */
 const noHeading = 0.01;
 
 /**

@@ -57,7 +57,7 @@ function leadInBoxes({ bites }: LayRecord, { knife }: Cutter): (Box | undefined)
 
 /**
  * Faults if what is cut in waste does not lie in waste: with all that the blade reaches it must lie away
- * from every part and on the cloth, and a mark must lie on the bed in both bites.
+ * from every part, and itself on the material. A mark must lie on the bed in both bites.
  */
 export function proveWaste(
   parts: readonly ExpectedPart[],

@@ -16,7 +16,7 @@ export interface ProgramLine {
 /** A controller refuses longer lines (NISTIR 6556). */
 const longestLine = 256;
 
-/** The codes that are read, by modal group: a line takes one word of each. */
+/** The codes that are read, by modal group: a line may have one code of each group. */
 const groups: readonly (readonly string[])[] = [
   ['G0', 'G1', 'G2', 'G3', 'G80'],
   ['G4'],

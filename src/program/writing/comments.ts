@@ -10,7 +10,9 @@ export function commentLines(text: string): string[] {
   return wrap(plain(text), longestLine - 2).map((line) => `(${line.replace(/^MSG *,/i, 'MSG -')})`);
 }
 
-/** A comment that the controller shows to the operator. Text too long for its line is cut off. */
+/**
+ * A comment that the controller shows to the operator. A text that is too long for one line is shortened.
+ */
 export function messageLine(text: string): string {
   return `(MSG, ${plain(text).slice(0, longestLine - 7)})`;
 }

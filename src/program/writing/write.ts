@@ -17,7 +17,7 @@ import { readLine } from '../reading/words.ts';
  */
 interface Machine {
   readonly at: Point;
-  /** The place that the last move asked for, before rounding. */
+  /** The place to which the last move should have gone, before rounding. */
   readonly exactAt: Point;
   readonly deg: number;
   readonly feed: string;

@@ -40,7 +40,7 @@ export function drawMark(number: number, severity: Severity, spot: Point, ring: 
   );
 }
 
-/** How far beside its spot a ring may stand, mm, and in how many directions. */
+/** How far a ring may stand from its spot, mm, and in how many directions. */
 const reaches = [5, 7.5, 10, 13, 16];
 const directions = 16;
 

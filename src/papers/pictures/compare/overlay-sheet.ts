@@ -21,7 +21,9 @@ import type { Difference } from '../../../compare/difference.ts';
 /** Sizes in mm on paper. */
 export const page = { width: 190, margin: 3, highest: 110 };
 export const type = 2.9;
-/** Before and after are told apart by their strokes; colour only helps. */
+/**
+ * The strokes of what was before and of what is after. They differ in black and white; colour only helps.
+ */
 export const strokes = {
   same: 'fill="none" stroke="#a9a59d" stroke-width="0.2"',
   before: 'fill="none" stroke="#1f5fa8" stroke-width="0.35" stroke-dasharray="1.6 0.9"',

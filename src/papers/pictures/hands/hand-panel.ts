@@ -31,7 +31,7 @@ export const moved: Style = {
   weight: 0.6,
   spacing: 2.2,
 };
-/** The style of a feature that moved by itself. */
+/** The style of a feature that has moved by itself. */
 export const marked: Style = {
   fill: { tint: '#f5a35c', strokes: [-45, 45], ink: '#6b2604' },
   ink: '#6b2604',
