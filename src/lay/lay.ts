@@ -28,6 +28,7 @@ export interface Roll {
   readonly outline?: readonly Point[];
 }
 
+/** The rules by which parts are laid. */
 export interface LayRules {
   readonly turns: Turns;
   /** Least distance between two parts, mm, kept exactly. It is not kept to the edges of the roll. */
@@ -50,6 +51,7 @@ export interface Placement {
   readonly rotation: number;
 }
 
+/** Parts on one roll, with their places. */
 export interface Lay {
   readonly material: string;
   readonly roll: Roll;
@@ -68,10 +70,12 @@ export function layName({ material, roll }: Pick<Lay, 'material' | 'roll'>): str
   return roll.name === undefined ? material : `${material}-${roll.name}`;
 }
 
+/** The width between the selvedges, mm. */
 export function usableWidth(roll: Roll): number {
   return roll.width - 2 * roll.selvedge;
 }
 
+/** Takes points from the part's own frame to the lay's. */
 export function placementTransform({ x, y, rotation: deg }: Placement): Transform {
   return compose(translation({ x, y }), rotation(deg));
 }

@@ -12,6 +12,7 @@ export interface LaidContours {
   readonly inner: readonly Path[];
 }
 
+/** How two parts overlap, in the lay's frame. */
 export interface Overlap {
   /** Area in mm2. */
   readonly area: number;

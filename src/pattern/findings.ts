@@ -7,6 +7,7 @@ export type Wording = Pick<Finding, 'rule' | 'message' | 'todo'>;
 /** A line of the drawing file, and a point in mm in the frame of the block. */
 export type DrawnPlace = Pick<Place, 'line' | 'at'>;
 
+/** An error about a piece. `spot`: its place in the drawing. */
 export function pieceError(piece: Piece, wording: Wording, spot: DrawnPlace = {}): Finding {
   return pieceFinding('error', piece, wording, spot);
 }

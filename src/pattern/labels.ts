@@ -8,6 +8,7 @@ export interface Labels {
   readonly quantity?: { readonly right: number; readonly left: number };
 }
 
+/** Reads the labels among the texts of a piece. */
 export function labelsOf(entities: readonly Entity[]): Labels {
   const lines = entities.flatMap((entity) =>
     entity.kind === 'text' ? entity.text.split('\n') : [],

@@ -176,6 +176,7 @@ export function remarkOn(record: DxfRecord, kind: Remark['kind'], todo?: string)
   return { kind, what: type, layer: nameIn(record, 8), line, count: 1, ...(todo && { todo }) };
 }
 
+/** The reading of an entity that cannot be read: a remark that becomes an error. */
 export function notRead(record: DxfRecord, what: string, todo?: string): EntityReading {
   return { remarks: [{ ...remarkOn(record, 'not-read', todo), what }] };
 }

@@ -44,6 +44,7 @@ export function pointTags({ x, y }: Point, end = 0): WrittenTag[] {
   ];
 }
 
+/** A number that is written with six decimals. */
 export function quantity(value: number): Quantity {
   return { value, decimals: 6 };
 }

@@ -50,6 +50,7 @@ export interface ParametricCurve {
   readonly headingBefore: (t: number) => Point;
 }
 
+/** The curve under an affine transform, which may scale x and y differently. */
 export function transformCurve(transform: Transform, curve: Curve): Curve {
   if (curve.kind === 'spline') {
     return { ...curve, points: curve.points.map((point) => transformPoint(transform, point)) };
@@ -81,6 +82,7 @@ function straight(from: Point, to: Point): Spline {
   return { kind: 'spline', degree: 1, knots: [0, 0, 1, 1], points: [from, to], weights: [1, 1] };
 }
 
+/** The curve as a function of a parameter. */
 export function traceOf(curve: Curve): ParametricCurve {
   return curve.kind === 'ellipse' ? ellipseTrace(curve) : splineTrace(curve);
 }

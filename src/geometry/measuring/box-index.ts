@@ -7,6 +7,7 @@ import type { Box } from '../paths/box.ts';
  */
 export type BoxIndex = (box: Box) => number[];
 
+/** An index of boxes that lie anywhere. It is a tree; see bandIndex for the boxes of one path. */
 export function boxIndex(boxes: readonly Box[]): BoxIndex {
   if (boxes.length === 0) return () => [];
   const index = new Flatbush(boxes.length);

@@ -34,6 +34,7 @@ export interface MeasuredPath {
   readonly near: BoxIndex;
 }
 
+/** Measures a path. The index is only built when it is first asked. */
 export function measurePath(path: Path): MeasuredPath {
   const segments = segmentsOf(path);
   const starts = [0];

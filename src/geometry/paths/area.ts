@@ -22,6 +22,7 @@ export function signedArea(path: Path): number {
   return twice / 2;
 }
 
+/** The area of a closed path in mm2. */
 export function areaOf(path: Path): number {
   return Math.abs(signedArea(path));
 }

@@ -27,6 +27,7 @@ export function boxOfPoints(points: readonly Point[]): Box {
   );
 }
 
+/** The box with every side moved outwards by `by` mm. */
 export function growBox(box: Box, by: number): Box {
   return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
 }

@@ -59,6 +59,7 @@ export function circle(centre: Point, radius: number): Path {
   };
 }
 
+/** The length of a path, mm. */
 export function pathLength(path: Path): number {
   return segmentsOf(path).reduce((sum, segment) => sum + segmentLength(segment), 0);
 }

@@ -50,6 +50,7 @@ export function unit(a: Point): Point {
   return length === 0 ? a : { x: a.x / length, y: a.y / length };
 }
 
+/** The point at share t of the way from a to b. */
 export function between(a: Point, b: Point, t: number): Point {
   return { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t };
 }

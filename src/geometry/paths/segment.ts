@@ -25,6 +25,7 @@ export function sweepOf(bulge: number): number {
   return 4 * Math.atan(bulge);
 }
 
+/** The bulge of a segment that sweeps this angle, in radians: the inverse of sweepOf. */
 export function bulgeOf(sweep: number): number {
   return Math.tan(sweep / 4);
 }
@@ -43,6 +44,7 @@ export function arcOf(segment: Segment): Arc {
   };
 }
 
+/** The length of a segment along its arc, mm. */
 export function segmentLength(segment: Segment): number {
   if (segment.bulge === 0) return distance(segment.from, segment.to);
   const { radius, sweep } = arcOf(segment);
@@ -84,6 +86,7 @@ export function partOfSegment(segment: Segment, t0: number, t1: number): Segment
   };
 }
 
+/** The point of a segment that is nearest to a given point. */
 export interface Nearest {
   /** Share of the segment's length. */
   readonly t: number;

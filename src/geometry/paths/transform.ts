@@ -68,6 +68,7 @@ export function compose(second: Transform, first: Transform): Transform {
   };
 }
 
+/** Whether a transform exchanges left and right. */
 export function isMirror(transform: Transform): boolean {
   return transform.a * transform.d - transform.b * transform.c < 0;
 }

@@ -90,6 +90,7 @@ export function hasEdge(parts: readonly Part[], ref: string): boolean {
   return parts.some((part) => edgesNamed(part, ref).length > 0);
 }
 
+/** The length of the sewn part of an edge, mm. */
 export function lengthOfSewn({ from, to }: SewnEdge): number {
   return to - from;
 }

@@ -30,6 +30,7 @@ export interface LongContour {
   readonly pending: readonly PathStretch[];
 }
 
+/** Samples a closed contour (mm, lay's frame) of which nothing is cut yet. */
 export function longContour(path: Path): LongContour {
   const measured = measurePath(path);
   const count = Math.ceil(measured.length / step);

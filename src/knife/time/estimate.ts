@@ -6,6 +6,7 @@ import type { Move } from '../moves.ts';
 import type { WayPiece } from './speeds.ts';
 import { secondsFromRest, secondsOfWay } from './speeds.ts';
 
+/** How far the knife travels over some moves, and how long they take. */
 export interface Estimate {
   /** Length that the axis goes with the knife up, mm. */
   readonly travelLength: number;

@@ -174,8 +174,8 @@ interface StepsRoom {
 }
 
 /**
- * Draws steps in the largest type in which all fit. In the smallest type, as many as there is room for,
- * and how many are left out.
+ * Draws steps in the largest type in which all fit. If they do not fit even in the smallest, a last line
+ * says that the sewing sheet has more.
  */
 function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void {
   const words = steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);

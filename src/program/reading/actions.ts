@@ -47,6 +47,7 @@ export type Action =
   | { readonly kind: 'message'; readonly line: number; readonly text: string }
   | { readonly kind: 'end'; readonly line: number };
 
+/** A program that was read back. */
 export interface Program {
   readonly file: string;
   /** The unit in which the program is written. Actions are in mm in any case. */

@@ -104,7 +104,10 @@ function areaFor({ x, y }: Point, width: number, height: number): Box {
   return { minX: x, minY: y + head - 1, maxX: x + width, maxY: y + height };
 }
 
-/** Draws, behind the name, the findings that have no place on the drawing. */
+/**
+ * Draws, behind the name, the findings that have no place on the drawing; all findings if the piece could
+ * not be read.
+ */
 function drawUnplaced({ name, piece, findings }: PieceCell, { x, y }: Point): string {
   const rings = piece === null ? findings : unplaced(findings);
   const start = x + nameSize * lineWidth(name) + ringRadius;

@@ -204,8 +204,8 @@ function drawPaths(paths: readonly Path[], onPage: Transform, style: string): st
 }
 
 /**
- * Draws a line on a white one. Otherwise the dashes of two lines on top of each other would fill each
- * other's gaps.
+ * Draws a line. A dashed one is drawn on a white line, because the dashes of two lines on top of each
+ * other would fill each other's gaps.
  */
 function drawLine(path: Path, style: string): string {
   const line = `<path d="${pathData(path)}" ${style}/>`;
