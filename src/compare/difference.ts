@@ -66,6 +66,7 @@ export function wordLength(length: number): string {
   return `${decimal(length, length < 0.01 ? 4 : 2)} mm`;
 }
 
+/** A point in words, mm. */
 export function wordPoint({ x, y }: Point): string {
   return `${decimal(x, 1)}, ${decimal(y, 1)}`;
 }

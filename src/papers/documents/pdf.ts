@@ -14,6 +14,7 @@ export type Pdf = PDFKit.PDFDocument;
 /** How many points of 1/72 inch a mm has. */
 const points = 72 / 25.4;
 
+/** A length in mm as points of 1/72 inch. */
 export function toPoints(mm: number): number {
   return mm * points;
 }

@@ -209,6 +209,7 @@ function missing(kind: CutKind, path: Path, part: string, file: string): Finding
   return fault('missing-cut', `${wordCut(kind)} of the part is missing.`, { file, part, at });
 }
 
+/** A kind of cut in words. */
 export function wordCut(kind: ExpectedCut['kind']): string {
   return {
     notch: 'a notch',

@@ -34,6 +34,10 @@ interface RehearsedBite {
   readonly at: number;
 }
 
+/**
+ * What a program does, point by point, for showing it on a screen. `point` is the index of the next point
+ * when a message comes.
+ */
 export interface Rehearsed {
   readonly points: readonly RehearsedPoint[];
   readonly bites: readonly RehearsedBite[];

@@ -40,6 +40,7 @@ export interface KnifePlace {
   readonly fed: number;
 }
 
+/** What a program makes the tip of the knife and the punch do. */
 export interface Trace {
   /** The strokes that the tip makes at cut depth. */
   readonly strokes: readonly Stroke[];
@@ -85,14 +86,17 @@ export function isBefore({ fed, line }: KnifePlace, stroke: Stroke): boolean {
   return fed === stroke.fed ? line < stroke.steps[0]!.line : fed < stroke.fed;
 }
 
+/** Whether a height Z (mm) is the depth for cutting, or deeper. */
 export function isAtCutDepth(z: number, cutter: Cutter): boolean {
   return z <= cutter.heights.cut + sameHeight;
 }
 
+/** Whether a height Z (mm) is the height for travel, or more. */
 export function isAtTravelHeight(z: number, cutter: Cutter): boolean {
   return z >= cutter.heights.travel - sameHeight;
 }
 
+/** Whether a height Z (mm) is that at which a trailing knife swivels. */
 export function isAtSwivelDepth(z: number, { knife }: Cutter): boolean {
   return knife.kind === 'trailing' && Math.abs(z - knife.swivelDepth) <= sameHeight;
 }

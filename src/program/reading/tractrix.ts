@@ -10,6 +10,7 @@ export interface Dragged {
   readonly heading: number;
 }
 
+/** The place of the tip of a dragged knife. */
 export function tipOf({ axis, heading }: Dragged, offset: number): Point {
   return minus(axis, times({ x: Math.cos(heading), y: Math.sin(heading) }, offset));
 }
