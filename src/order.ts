@@ -1,6 +1,6 @@
 /**
- * The rooms of src/ in the order in which data flows through them. A room may import the ones before it
- * and nothing after it; test/order.test.ts reads every import line and holds the code to that.
+ * The rooms of src/ in the order in which data flows through them. A room may import from the rooms
+ * before it, and from none after it; test/order.test.ts reads every import line and fails on any other.
  */
 export const rooms = [
   'base',
@@ -14,7 +14,7 @@ export const rooms = [
   'program',
   'compare',
   'papers',
-  // What is made of them.
+  // What the stages are used for.
   'run',
   'publishing',
   'jobs',
@@ -23,8 +23,8 @@ export const rooms = [
 ] as const;
 
 /**
- * What the page in the browser may import from outside its own folder, beside types: files that
- * themselves import nothing that runs but files named here, so that nothing of the server comes along.
+ * The files outside its own folder from which the page in the browser may import more than types. They
+ * import no code but that of files in this list, so that nothing of the server comes into the page.
  */
 export const sharedWithPage: readonly string[] = [
   'base/numbers.ts',

@@ -1,2 +1,5 @@
-/** A type of plain values none of which may be changed: arrays and tuples become read-only ones. */
+/**
+ * T with every property, at every depth, read-only. Arrays and tuples become read-only ones. For plain
+ * values.
+ */
 export type DeepReadonly<T> = { readonly [K in keyof T]: DeepReadonly<T[K]> };

@@ -6,7 +6,10 @@
 
 export type Severity = 'error' | 'warning' | 'note';
 
-/** Where to look. Lines and columns count from 1; `at` is in mm, in the frame of the piece or, with no piece, of the drawing. */
+/**
+ * Where to look. Lines and columns count from 1. `at` is in mm: in the frame of `piece` if that is given,
+ * otherwise in the frame of the drawing.
+ */
 export interface Place {
   readonly file?: string;
   readonly line?: number;
@@ -18,7 +21,7 @@ export interface Place {
 
 export interface Finding {
   readonly severity: Severity;
-  /** Stable short name of the rule in kebab case, for filters and tests. */
+  /** Short name of the rule in kebab case, which never changes, for filters and tests. */
   readonly rule: string;
   /** What is wrong, in one sentence, with the figures. */
   readonly message: string;
@@ -27,7 +30,10 @@ export interface Finding {
   readonly where: Place;
 }
 
-/** Thrown where going on would be a guess. Carries at least one finding; the faces exit 2 on it. */
+/**
+ * Thrown when the work cannot go on without a guess. It carries at least one finding. A command that
+ * throws it ends with exit code 2.
+ */
 export class Refusal extends Error {
   readonly findings: readonly Finding[];
 
@@ -49,7 +55,9 @@ export function wordFinding(finding: Finding): string {
   return `${place === '' ? '' : `${place}: `}${finding.message} ${finding.todo}`.trim();
 }
 
-/** `file:line:column, piece NAME, at 12.0, 40.5`, as much of it as is known. */
+/**
+ * The place as `file:line:column, piece NAME, part NAME, at 12.0, 40.5`; what is not known is left out.
+ */
 export function wordPlace(place: Place): string {
   const words: string[] = [];
   if (place.file !== undefined) {
@@ -67,7 +75,7 @@ export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((finding) => finding.severity === 'error');
 }
 
-/** The errors, then the warnings, then the notes, each as they came. */
+/** The errors, then the warnings, then the notes. Those of one kind keep their order. */
 export function worstFirst(findings: readonly Finding[]): Finding[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
   return findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);

@@ -7,8 +7,9 @@ import type { YamlFile } from './yaml.ts';
 import { readYaml } from './yaml.ts';
 
 /**
- * Reads `<folder>/<name>.yaml` against a schema. Throws a Refusal; where there is no such file it says
- * where the name stands (`namedAt`) and which names there are.
+ * Reads `<folder>/<name>.yaml` and checks it against a schema. `what` says what kind of thing the file
+ * describes. `namedAt` is the place at which a person wrote the name. Throws a Refusal; if there is no
+ * such file, the Refusal points to `namedAt` and lists the names that there are.
  */
 export function readNamed<T>(
   folder: string,
@@ -32,7 +33,10 @@ export function readNamed<T>(
   return readYaml(file, schema, what);
 }
 
-/** What the YAML files of a folder are called, without their ending; none where there is no folder. */
+/**
+ * The names of the YAML files in a folder, sorted and without their ending. Empty if there is no such
+ * folder.
+ */
 export function namesIn(folder: string): string[] {
   if (!existsSync(folder)) return [];
   return readdirSync(folder)

@@ -1,7 +1,7 @@
 /**
- * Writes a number with at most `decimals` decimals: no exponent, no trailing zeros, no minus zero.
- * The one way numbers get into any file, so that the same value is the same bytes everywhere.
- * Throws RangeError on NaN and infinities: a file must never hold one.
+ * Writes a number with at most `decimals` decimals: no exponent, no trailing zeros, no minus zero. All
+ * numbers in written files come from here or from `exact`, so that the same value is the same bytes
+ * everywhere. Throws RangeError on NaN and infinities: a file must never hold one.
  */
 export function decimal(value: number, decimals: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`cannot write ${value} as a decimal`);
@@ -16,8 +16,8 @@ export function rounded(value: number, decimals: number): number {
 }
 
 /**
- * Writes a number with all the digits that tell it from every other double: what is read back is the
- * same to the last bit. No exponent. Throws RangeError on NaN and infinities.
+ * Writes a number with as many digits as it takes to tell it from every other double, so that reading it
+ * back gives the same number to the last bit. No exponent. Throws RangeError on NaN and infinities.
  */
 export function exact(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`cannot write ${value} as a decimal`);

@@ -2,7 +2,10 @@ import { decimal } from './numbers.ts';
 
 /** Lengths and times as a workshop reads them. */
 
-/** mm as metres with two decimals, always rounded up: never less cloth than is needed. */
+/**
+ * A length in mm as metres with two decimals. It is rounded up, so that it never promises less material
+ * than is needed.
+ */
 export function metresUp(lengthMm: number): string {
   return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
 }
@@ -20,28 +23,31 @@ export function duration(minutes: number): string {
   return hours === 0 ? `${rest} min` : `${hours} h ${String(rest).padStart(2, '0')} min`;
 }
 
-/** Minutes as on a clock that counts from 0: `12:05`. */
+/** Minutes as minutes and seconds: `12:05`. */
 export function clock(minutes: number): string {
   const seconds = Math.round(minutes * 60);
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }
 
-/** A text cut to at most so many letters; a longer one ends in `…`. */
+/** The text if it has at most `letters` letters; otherwise its beginning and `…`, together that long. */
 export function cutShort(text: string, letters: number): string {
   const all = [...text];
   return all.length <= letters ? text : `${all.slice(0, letters - 1).join('')}…`;
 }
 
-/** `1 part`, `2 parts`. `several`: the plural of words that do not just take an s. */
+/**
+ * A count and its word: `1 part`, `2 parts`. `several` is the plural of a word that does not just take an
+ * s.
+ */
 export function counted(count: number, word: string, several = `${word}s`): string {
   return `${count} ${count === 1 ? word : several}`;
 }
 
 /** How lengths are written on the papers of a run: in mm and metres, with inches beside them on request. */
 export interface LengthWords {
-  /** Whole mm. */
+  /** A length in mm, in words: whole mm. */
   readonly mm: (length: number) => string;
-  /** Metres, rounded up. */
+  /** A length in mm, in words: metres, rounded up. */
   readonly metresUp: (length: number) => string;
 }
 
@@ -56,7 +62,7 @@ export function lengthWords(withInches: boolean): LengthWords {
   };
 }
 
-/** `59 ft 7 in`, rounded up. */
+/** A length in mm as feet and inches, `59 ft 7 in`, rounded up to whole inches. */
 function feetUp(length: number): string {
   const inches = Math.ceil(length / inch - 1e-9);
   const feet = Math.floor(inches / 12);

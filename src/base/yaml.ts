@@ -5,17 +5,21 @@ import type { z } from 'zod';
 import type { Finding, Place } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
 
-/** A YAML file held against a schema, with the places of its values for later findings. */
+/** A YAML file that fits its schema. It knows the places of its values, for later findings. */
 export interface YamlFile<T> {
   readonly file: string;
   readonly value: T;
-  /** Line and column of the value at a path of keys and indexes, or of the nearest thing above it. */
+  /**
+   * Line and column of the value at a path of keys and indexes. If there is no such value, the place of
+   * the nearest one above it.
+   */
   placeOf(path: readonly PropertyKey[]): Place;
 }
 
 /**
- * Reads a YAML file against a zod schema. Throws a Refusal that names file, line and column of every
- * value that does not fit and says what is allowed there.
+ * Reads a YAML file and checks it against a zod schema. `what` says what kind of file it is. Throws a
+ * Refusal that names, for every value that does not fit, file, line and column, and says what is allowed
+ * there.
  */
 export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): YamlFile<T> {
   const lines = new LineCounter();
@@ -35,7 +39,7 @@ export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): Y
   return { file, value: result.data, placeOf };
 }
 
-/** The document's plain values. Aliases that would unfold without end are refused. */
+/** The document as plain values. Refuses aliases that would unfold without end. */
 function plainValue(document: Document, file: string): unknown {
   try {
     return document.toJS();
@@ -45,12 +49,16 @@ function plainValue(document: Document, file: string): unknown {
   }
 }
 
-/** The text of a file, or a Refusal in words that fit the workshop. */
+/**
+ * The text of a file. `what` says what kind of file it is. Throws a Refusal if the file cannot be read.
+ */
 export function readText(file: string, what: string): string {
   return readBytes(file, what).toString('utf8');
 }
 
-/** The bytes of a file, or a Refusal in words that fit the workshop. */
+/**
+ * The bytes of a file. `what` says what kind of file it is. Throws a Refusal if the file cannot be read.
+ */
 export function readBytes(file: string, what: string): Buffer {
   try {
     return readFileSync(file);
@@ -99,7 +107,10 @@ function findingsOf(
   return [error(issue.path, `${name} does not fit: ${issue.message}.`, 'Write an allowed value.')];
 }
 
-/** For a value that may be of several kinds: what is wrong with it, taken as the kind that it looks like most. */
+/**
+ * The issues of a value that may be one of several kinds, as if it were meant to be the first kind whose
+ * type it has. Otherwise the only finding would be that no kind fits. Empty for any other value.
+ */
 function likeliest(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
   if (issue.code !== 'invalid_union') return [];
   const asKind = issue.errors.find((errors) =>
@@ -124,7 +135,10 @@ function placeIn(
   return { file };
 }
 
-/** The offset of a key in the text; if there is no key, that of the value. */
+/**
+ * Where a key stands in the text, counted in characters. If the path ends in no key, where its value
+ * stands.
+ */
 function offsetOf(document: Document, path: readonly PropertyKey[]): number | undefined {
   const parent = path.length === 0 ? undefined : document.getIn(path.slice(0, -1), true);
   if (isMap(parent)) {

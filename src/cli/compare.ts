@@ -73,7 +73,10 @@ export const compareCommand: Command<Arguments> = {
   },
 };
 
-/** The shared folder of a workshop that one of the sets lies in, or of the one that we stand in. */
+/**
+ * The shared folder of the workshop in which one of the sets lies, or else of the one in which the
+ * command was started.
+ */
 function sharedBeside(sets: readonly string[]): string {
   const folders = [...sets.map((set) => join(set, '../../shared')), 'shared'];
   return resolve(folders.find((folder) => existsSync(folder)) ?? folders[0]!);

@@ -3,7 +3,7 @@ import type { Units } from '../drawing/drawing.ts';
 import { defaultGap, gapSchema, refitSchema } from '../pattern/outlines/outlines.ts';
 import { checkNumber } from './numbers.ts';
 
-/** How a drawing is to be taken, for all commands that begin with one. */
+/** How a drawing is to be read: the options of all commands that begin with one. */
 export interface DrawingArguments {
   units: Units | undefined;
   gap: number;
@@ -28,7 +28,7 @@ export const drawingOptions = {
   },
 } as const satisfies Record<string, Options>;
 
-/** Throws a Refusal where a number does not fit. */
+/** Throws a Refusal if a number is out of its bounds. */
 export function checkDrawingNumbers({ gap, refit }: DrawingArguments): void {
   checkNumber('gap', gapSchema, gap);
   checkNumber('refit', refitSchema, refit);

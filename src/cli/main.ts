@@ -79,7 +79,7 @@ function wasStopped(error: unknown): boolean {
 /** Arguments that no command takes. */
 class ArgumentError extends Error {}
 
-/** One line that ends with a full stop. */
+/** The message as one line that ends with a full stop. */
 function sentence(message: string): string {
   return message
     .trim()

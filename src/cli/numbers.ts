@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 
-/** Holds a number of the command line to a schema. Throws a Refusal. */
+/** Checks a number of the command line against a schema. Throws a Refusal if it does not fit. */
 export function checkNumber(name: string, schema: z.ZodType, value: number | undefined): void {
   if (value === undefined) return;
   const result = schema.safeParse(value);

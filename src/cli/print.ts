@@ -6,14 +6,14 @@ import { listedWords } from '../papers/pictures/check/finding-list.ts';
 
 const marks = { error: 'ERROR', warning: 'warning', note: 'note' } as const;
 
-/** One line a finding, the worst first. */
+/** One line for each finding, the worst first. */
 export function findingLines(findings: readonly Finding[]): string[] {
   return worstFirst(findings).map(
     (one) => `${marks[one.severity]}  ${wordFinding(shortened(one))}  [${one.rule}]`,
   );
 }
 
-/** A heading a piece and a line a finding, as they are numbered in the picture of them. */
+/** A heading for each piece, and a line for each finding with the number that it has in the picture. */
 export function groupLines(groups: readonly FindingGroup[]): string[] {
   return groups.flatMap(({ piece, findings }) => [
     piece === null ? 'the set' : `piece ${piece}`,
@@ -25,7 +25,7 @@ export function groupLines(groups: readonly FindingGroup[]): string[] {
   ]);
 }
 
-/** Files below the folder one stands in are named from there. */
+/** The finding with its file named from the current folder, if it lies in there. */
 function shortened(finding: Finding): Finding {
   const { file } = finding.where;
   if (file === undefined || !isAbsolute(file)) return finding;

@@ -46,7 +46,7 @@ export const readCommand: Command<Arguments> = {
     checkDrawingNumbers({ units, gap, refit });
     const map = shared === undefined ? new Map() : layerMapOf(resolve(shared));
     const drawing = readDrawing(file, units === undefined ? {} : { units });
-    // A drawing that is not had in full is unusable, like one that cannot be opened.
+    // A drawing that cannot be read completely is as unusable as one that cannot be opened.
     refuseErrors(drawing.findings.filter(({ rule }) => rule === 'not-read'));
     const sight = describeDrawing(drawing, map, { gap, refit });
     const { report } = sight;
@@ -60,7 +60,7 @@ export const readCommand: Command<Arguments> = {
   },
 };
 
-/** Asked for by name, it must be there. */
+/** Reads the layer file of a folder. It must exist, because the user has named the folder. */
 function layerMapOf(folder: string): LayerMap {
   if (!existsSync(join(folder, 'layers.yaml'))) {
     refuse('layers', 'there is no layers.yaml here.', 'Name the folder that has it.', {

@@ -55,7 +55,7 @@ export const serveCommand: Command<Arguments> = {
   },
 };
 
-/** Serves the page until Ctrl-C or a plea to end, which is how it is meant to end. */
+/** Serves the page until Ctrl-C or SIGTERM: both are normal ends. */
 async function serveUntilStopped(
   folder: string,
   port: number,
@@ -88,7 +88,7 @@ async function serveUntilStopped(
   }
 }
 
-/** Loaded only here: the other commands begin without it. */
+/** Loads the server. It is loaded only here, so that the other commands begin sooner. */
 async function server() {
   const [app, threads, serve] = await Promise.all([
     import('../web/app.ts'),
@@ -98,16 +98,16 @@ async function server() {
   return { ...app, ...threads, ...serve };
 }
 
-/** Where the built page lies, from the sources as from what is built of them. */
+/** The folder of the built page. It depends on whether this code runs from its sources or built. */
 function pageFolder(): string {
   const way = import.meta.url.endsWith('.js') ? '../web/page' : '../../dist/web/page';
   return fileURLToPath(new URL(way, import.meta.url));
 }
 
-/** ms within which the same Ctrl-C comes twice: npx passes on what the terminal has sent already. */
+/** One Ctrl-C may arrive twice within this time, ms: the terminal sends it, and npx passes it on too. */
 const sameStop = 500;
 
-/** Waits for Ctrl-C or SIGTERM. After another one there is no waiting for anything. */
+/** Waits for Ctrl-C or SIGTERM. A second one ends the program at once. */
 function stopAsked({ onSignal, endAtOnce }: Terminal): Promise<void> {
   let first: number | null = null;
   return new Promise((stop) => {
@@ -124,7 +124,7 @@ const openers: Readonly<Partial<Record<NodeJS.Platform, readonly string[]>>> = {
   win32: ['cmd', '/c', 'start', ''],
 };
 
-/** Opens the page in the person's browser; where that fails, its address is there to be typed. */
+/** Opens the page in the user's browser. If that fails, prints its address to be typed. */
 function openPage(url: string, { warn }: Terminal): void {
   const [command, ...args] = openers[platform()] ?? ['xdg-open'];
   const failed = (): void => warn(`No browser could be opened. Open ${url} yourself.`);

@@ -1,4 +1,4 @@
-/** Rows under a header as lines, columns aligned. */
+/** A header and rows as lines of text with aligned columns. */
 export function tableLines({
   header,
   rows,

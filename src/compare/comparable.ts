@@ -1,38 +1,44 @@
 import type { Path } from '../geometry/paths/path.ts';
 import type { Side } from '../pattern/words.ts';
 
-/** What two inputs are that can be held against each other. */
+/** The kinds of inputs that can be compared. */
 export type InputKind = 'drawing' | 'program' | 'set' | 'run';
 
 /** Something drawn in or on an item: a cutout, a notch, a mark. */
 export interface Detail {
-  /** The layer or the role it has. */
+  /** Its layer or role. */
   readonly role: string;
   readonly path: Path;
 }
 
-/** One thing that is matched as a whole: a part, a piece, a stroke of the knife, a loose line. Frame of its sheet, mm. */
+/**
+ * One thing that is matched as a whole: a part, a piece, a stroke of the knife, a loose line. In mm, in
+ * the frame of its sheet.
+ */
 export interface Item {
-  /** Its name, by which it is matched first; null: it has none and is matched by its shape. */
+  /** Its name, by which it is matched first. null: it has none, and is matched by its shape. */
   readonly label: string | null;
-  /** What it is to a person: part, piece, stroke, line. Only like is matched with like. */
+  /**
+   * What a person calls such a thing: part, piece, stroke, line. Only items with the same word are
+   * matched.
+   */
   readonly what: string;
   readonly side: Side | null;
   readonly outline: Path;
   readonly details: readonly Detail[];
-  /** Which it is in the order of cutting, from 0; null where the order means nothing. */
+  /** Its place in the order of cutting, from 0. null: the order means nothing. */
   readonly rank: number | null;
-  /** Facts that are no geometry. */
+  /** Facts that are not geometry. */
   readonly words: Readonly<Record<string, string>>;
-  /** Which picture it stands in: the roll of a run. */
+  /** The sheet of the picture in which it is shown, for example the roll of a run. */
   readonly sheet: string;
 }
 
-/** An input as far as it is compared: geometry and words, in no format. */
+/** What is compared of an input: geometry and words, without the format of its file. */
 export interface Comparable {
   readonly kind: InputKind;
   readonly items: readonly Item[];
-  /** Facts of the whole by what they are called. */
+  /** Facts about the whole input, by their names. */
   readonly words: Readonly<Record<string, string>>;
   /** Loose texts: comments, messages, notes. Their order does not count. */
   readonly texts: readonly string[];

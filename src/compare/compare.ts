@@ -15,34 +15,37 @@ import { comparableRun, isRunFolder } from './read-run.ts';
 import { comparableSet, isSetFolder } from './read-set.ts';
 
 export interface CompareOptions {
-  /** mm within which geometry is the same. */
+  /** Geometry that differs by no more than this counts as the same, mm. */
   readonly tolerance: number;
-  /** The units of both drawings, whatever they say themselves. */
+  /** The units of both drawings, whatever these say themselves. */
   readonly units?: Units;
-  /** What a shop's own layers mean, for drawings. */
+  /** What the layers of the shop mean; for drawings. */
   readonly map: LayerMap;
-  /** Folder of layers and bindings, for sets. */
+  /** The folder of layers and bindings; for sets. */
   readonly sharedFolder: string;
 }
 
-/** What tells two inputs apart. */
+/** How two inputs differ. */
 export interface Comparison {
   readonly before: string;
   readonly after: string;
   readonly kind: InputKind;
   readonly tolerance: number;
-  /** Every byte is the same: nothing was read. */
+  /** Whether every byte is the same. Then nothing was read. */
   readonly sameBytes: boolean;
   readonly differences: readonly Difference[];
 }
 
-/** A comparison with what was compared, for a picture of it; null where every byte is the same. */
+/** A comparison, and what was compared, for a picture of it. null: every byte is the same. */
 export interface Compared {
   readonly comparison: Comparison;
   readonly inputs: readonly [before: Comparable, after: Comparable] | null;
 }
 
-/** Holds two drawings, programs, sets or run folders against each other. Throws a Refusal where they are not two of a kind. */
+/**
+ * Compares two drawings, programs, sets or run folders. Throws a Refusal if they are not of the same
+ * kind.
+ */
 export function compareFiles(before: string, after: string, options: CompareOptions): Compared {
   const [kind, other] = [kindOf(before), kindOf(after)];
   if (kind !== other) {
@@ -81,7 +84,10 @@ function kindOf(path: string): InputKind {
   return isDrawing(readBytes(path, 'file to compare')) ? 'drawing' : 'program';
 }
 
-/** DXF begins with its sentinel, or with the group codes 0 or 999; a program never does. */
+/**
+ * Whether a file is a DXF and not a program: only a DXF begins with its sentinel, or with the group codes
+ * 0 or 999.
+ */
 function isDrawing(bytes: Uint8Array): boolean {
   const start = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
   return isBinary(bytes) || /^(?:\u00EF\u00BB\u00BF)?\s*(?:0|999)\s*\r?\n/.test(start);
@@ -125,8 +131,8 @@ function filesIn(folder: string): string[] {
 }
 
 /**
- * Of two runs: files that only one has, and what differs in a drawing or a program of a roll whose record
- * is the same. What else is in a run folder is made from these.
+ * For two runs: files that only one of them has, and differences of drawings and programs of a roll whose
+ * record is the same. Everything else in a run folder is made from these.
  */
 function fileDifferences(
   before: string,
@@ -151,7 +157,7 @@ function fileDifferences(
       .filter((name) => !told.has(basename(name).replace(/(\.dry|\.bite-\d+)?\.(nc|dxf)$/, '')))
       .flatMap((name) => {
         const { comparison } = compareFiles(join(before, name), join(after, name), options);
-        // The head of every program says the run's name, which is told once.
+        // Every program names its run at the top: that difference is told only once.
         const own = comparison.differences.filter(
           ({ message }) => !message.startsWith('text "RUN '),
         );

@@ -19,19 +19,23 @@ import {
 } from '../geometry/paths/transform.ts';
 import { isSamePlace } from './deviation.ts';
 
-/** Points by which the shape of a path is known. */
+/** The shape of a path is compared at so many points. */
 const samples = 180;
-/** Turns of a shape that are looked at, best first. */
+/** At most so many turns of a shape are tried, the best first. */
 const candidates = 8;
 
 /**
- * The motions (turned and moved, or mirrored too) that lay one path on another to `tolerance` mm, the
- * plainest first: moved alone, then turned by least, then mirrored. None where the shapes differ.
+ * The motions (turned and moved, perhaps mirrored too) that lay one path on another to `tolerance` mm.
+ * The simplest come first: moved only, then turned by little, then mirrored. Empty if the shapes differ.
+ *
+ * The idea: rough motions are found by comparing how far points of each path are from its middle
+ * (startsFor). Each is then improved until it lies on the other path as well as it can (settled). Those
+ * that then agree within the tolerance are kept.
  */
 export function motionsBetween(from: Path, to: Path, tolerance: number): Transform[] {
   if (from.closed !== to.closed) return [];
   const [length, other] = [pathLength(from), pathLength(to)];
-  // A path within the tolerance of another may zigzag: lengths say little, areas all the more.
+  // A path within the tolerance of another may zigzag, so lengths tell little; areas tell more.
   if (Math.abs(length - other) > 0.02 * Math.max(length, other) + 8 * tolerance) return [];
   if (
     from.closed &&
@@ -47,7 +51,10 @@ export function motionsBetween(from: Path, to: Path, tolerance: number): Transfo
   return distinct(fits, from).sort((a, b) => effort(a) - effort(b));
 }
 
-/** Moved alone: the quick answer for most of what lies elsewhere; null where that does not do. */
+/**
+ * The motion without a turn that lays one path on another; null if there is none. This is a quick test
+ * that finds most things that have moved.
+ */
 export function plainMotion(from: Path, to: Path, tolerance: number): Transform | null {
   if (from.closed !== to.closed) return null;
   const [a, b] = [from, to].map((path) => boxOfPath(path));
@@ -55,7 +62,7 @@ export function plainMotion(from: Path, to: Path, tolerance: number): Transform 
   return isSamePlace(transformPath(by, from), to, tolerance) ? by : null;
 }
 
-/** Whether two paths are of one shape, or mirror images. */
+/** Whether two paths have the same shape or are mirror images. */
 export function isCongruent(from: Path, to: Path, tolerance: number): boolean {
   return (
     plainMotion(from, to, tolerance) !== null || motionsBetween(from, to, tolerance).length > 0
@@ -63,14 +70,15 @@ export function isCongruent(from: Path, to: Path, tolerance: number): boolean {
 }
 
 /**
- * The motion without a mirror that lays most of one path on another one that differs in places: what
- * agrees decides, and what was changed has no say.
+ * The motion, without a mirror, that lays most of one path on another one that differs in places. Only
+ * what agrees decides; what was changed has no influence.
  */
 export function bestMotion(from: Path, to: Path): Transform {
   const tried = [identity, ...startsFor(from, to).filter((start) => !isMirror(start))].map(
     (start) => settled(start, from, to, [20, 10, 5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.05]),
   );
-  // The place it had, wherever that is as good: nobody moves a part by a hair and changes it too.
+  // The first motion is the old place. It is kept if it is about as good: nobody moves a part by a hair
+  // and changes it too.
   const all = [identity, ...tried];
   const shares = all.map((motion) => agreement(motion, from, to));
   const best = Math.max(...shares);
@@ -78,17 +86,17 @@ export function bestMotion(from: Path, to: Path): Transform {
   return Math.abs(turnOf(found)) < 0.02 && shiftOf(found, from) < hair ? identity : found;
 }
 
-/** mm by which fitting to what agrees may be off. */
+/** How much a motion that was fitted to what agrees may be off, mm. */
 const hair = 0.1;
 
-/** Degrees counter-clockwise, in (-180, 180], by which a motion without a mirror turns. */
+/** The turn of a motion without a mirror, degrees counter-clockwise, in (-180, 180]. */
 export function turnOf({ a, b }: Transform): number {
   const deg = normalDeg((Math.atan2(b, a) * 180) / Math.PI);
-  // Half a turn is half a turn, whichever way rounding has it.
+  // A half turn is given as 180, whatever rounding did to it.
   return deg > 180 + 1e-6 ? deg - 360 : deg;
 }
 
-/** How far a motion carries the middle of a path, mm. */
+/** How far a motion moves the middle of a path, mm. */
 export function shiftOf(motion: Transform, path: Path): number {
   const middle = middleOf(pointsEvenly(path));
   const moved = transformPoint(motion, middle);
@@ -101,10 +109,10 @@ function effort(motion: Transform): number {
   return turn < 1e-3 ? 0 : turn;
 }
 
-/** Nobody turns a part by less than this, degrees: it is what the fitting leaves. */
+/** A turn smaller than this (degrees) is an error of the fitting: nobody turns a part by so little. */
 const noTurn = 0.01;
 
-/** A turn that is none is left out where the shapes agree without it. */
+/** The motion without its turn, if that is tiny and the shapes also agree without it. */
 function snapped(motion: Transform, from: Path, to: Path, tolerance: number): Transform {
   if (isMirror(motion) || Math.abs(turnOf(motion)) > noTurn) return motion;
   const [a, b] = [from, to].map((path) => middleOf(pointsEvenly(path)));
@@ -141,7 +149,10 @@ function middleOf(points: readonly Point[]): Point {
   return { x: sum.x / points.length, y: sum.y / points.length };
 }
 
-/** Rough motions to begin with: moved alone, then those by which the distances from the middle agree. */
+/**
+ * Rough motions to begin with: moved only; then turned so that the distances of points from the middle
+ * agree; then the same for the mirror image.
+ */
 function startsFor(from: Path, to: Path): Transform[] {
   const target = pointsEvenly(to);
   const flip = reflection(middleOf(pointsEvenly(from)), 90);
@@ -157,7 +168,14 @@ function startsFor(from: Path, to: Path): Transform[] {
   return [moved, ...turned(own), ...mirrored];
 }
 
-/** All ways in which the points may stand for those of the target: for each, the target's points in the order of the points. */
+/**
+ * Ways in which points of one path may correspond to points of another. Each is a list of the target's
+ * points, in the order of `points`. An open path has two ways: its two directions.
+ *
+ * For a closed path any point of the target may correspond to the first point: that is the shift. For
+ * each shift the distances of points from their middle are compared, which do not change in a turn. The
+ * best local minima are taken: symmetrical shapes have several.
+ */
 function pairings(points: readonly Point[], target: readonly Point[], closed: boolean): Point[][] {
   if (!closed) return [[...target], target.toReversed()];
   const [radii, other] = [points, target].map((all) => {
@@ -178,7 +196,10 @@ function pairings(points: readonly Point[], target: readonly Point[], closed: bo
     .map(({ shift }) => target.map((_, i) => target[(i + shift) % n]!));
 }
 
-/** The turn and move that lays points nearest to their counterparts, least squares: two dimensions need no more than an angle. */
+/**
+ * The turn and move that bring points nearest to their counterparts, by least squares (Kabsch; in two
+ * dimensions there is just one angle to find).
+ */
 function kabsch(points: readonly Point[], pairs: readonly Point[]): Transform {
   const [a, b] = [middleOf(points), middleOf(pairs)];
   let [cross, dot] = [0, 0];
@@ -190,7 +211,7 @@ function kabsch(points: readonly Point[], pairs: readonly Point[]): Transform {
   return turnAbout(a, b, Math.atan2(cross, dot));
 }
 
-/** Turned about `a` by an angle in radians, and `a` put on `b`. */
+/** A turn about `a` by an angle in radians, after which `a` is moved to `b`. */
 function turnAbout(a: Point, b: Point, angle: number): Transform {
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   return {
@@ -204,9 +225,13 @@ function turnAbout(a: Point, b: Point, angle: number): Transform {
 }
 
 /**
- * A motion brought nearer step by step (Gauss-Newton on the distances of points to the curve, along its
- * normals). `scales` (mm) say in each step from where on a distance counts for less: what was changed
- * pulls less and less.
+ * Improves a motion step by step, so that points of one path come nearer to the other path.
+ *
+ * The idea (Gauss-Newton): a small move (dx, dy) and turn change the distance of a point from the curve,
+ * along the curve's normal, by an amount that is linear in all three. Each step solves for the three
+ * values that make these distances smallest, by least squares. `scales` has a value in mm for each step:
+ * a distance well beyond it hardly counts, so that places which were changed pull less and less.
+ * Infinity: all count alike.
  */
 function settled(start: Transform, from: Path, to: Path, scales: readonly number[]): Transform {
   const points = pointsEvenly(from);
@@ -227,7 +252,8 @@ function settled(start: Transform, from: Path, to: Path, scales: readonly number
 
 function stepOf(points: readonly Point[], to: MeasuredPath, scale: number): Transform | null {
   const middle = middleOf(points);
-  // Normal equations of dx nx + dy ny + turn (r x n) = -gap, with a touch of damping for circles.
+  // Normal equations of dx nx + dy ny + turn (r x n) = -gap for all points, with normal n and r from the
+  // middle. The small numbers on the diagonal keep them solvable for circles, whose turn has no effect.
   const m = [
     [1e-9, 0, 0],
     [0, 1e-9, 0],
@@ -253,7 +279,7 @@ function stepOf(points: readonly Point[], to: MeasuredPath, scale: number): Tran
   return turnAbout(middle, { x: middle.x + dx, y: middle.y + dy }, turn);
 }
 
-/** Three equations by Cramer's rule; null where they have no one answer. */
+/** Solves three linear equations by Cramer's rule; null if they have no single solution. */
 function solve(
   m: readonly (readonly number[])[],
   right: readonly number[],
@@ -269,10 +295,10 @@ function solve(
   return [column(0), column(1), column(2)];
 }
 
-/** mm within which a place agrees when motions are weighed. */
+/** A place agrees if it is within this distance of the other path, mm. */
 const agreeing = 0.05;
 
-/** The share of a path that a motion lays on another one. */
+/** The share of a path's points that a motion lays on the other path. */
 function agreement(motion: Transform, from: Path, to: Path): number {
   const points = pointsEvenly(from);
   const measured = measurePath(to);

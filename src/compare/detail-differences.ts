@@ -12,26 +12,32 @@ import { deviation, isSamePlace } from './deviation.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
 
-/** Details that go where their item went. */
+/** Details, moved as their item has moved. */
 export function carried(details: readonly Detail[], motion: Transform): readonly Detail[] {
   if (motion === identity) return details;
   return details.map(({ role, path }) => ({ role, path: transformPath(motion, path) }));
 }
 
-/** Says what became of one detail if it is the other one; null: it is not. An empty text: nothing did. */
+/**
+ * Judges whether two details are the same one, and how it has changed. null: they are not the same. An
+ * empty text: it has not changed.
+ */
 type DetailJudge = (before: Path, after: Path, tolerance: number) => DetailChange | null;
 
 interface DetailChange {
   readonly words: string;
   readonly distance: number | null;
-  /** Where the difference is seen; left out: in the middle of the item. */
+  /** The place of the difference. Left out: the middle of the detail. */
   readonly at?: Point;
 }
 
-/** From what is surely the same to what may well be. */
+/** The judges, from the strictest to the most lenient. */
 const verdicts: readonly DetailJudge[] = [samePlace, movedAlone, turnedOrMirrored, changedThere];
 
-/** Cutouts, notches and marks of an item that are not the same in both: matched by role, the surest first. */
+/**
+ * Differences of the cutouts, notches and marks of an item. Details with the same role are matched, the
+ * surest matches first.
+ */
 export function detailDifferences(
   before: readonly Detail[],
   after: readonly Detail[],
@@ -84,7 +90,7 @@ function turnedOrMirrored(before: Path, after: Path, tolerance: number): DetailC
   return { words: `is turned by ${decimal(turnOf(motion), 2)} degrees`, distance: shift };
 }
 
-/** Another shape in its place. */
+/** The detail has another shape, but lies near its old place. */
 function changedThere(before: Path, after: Path): DetailChange | null {
   const [box, other] = [boxOfPath(before), boxOfPath(after)];
   const reach = Math.max(10, widthOf(box), heightOf(box));

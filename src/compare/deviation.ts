@@ -6,25 +6,32 @@ import type { Point } from '../geometry/paths/point.ts';
 import { distance } from '../geometry/paths/point.ts';
 import { pointAt, segmentLength } from '../geometry/paths/segment.ts';
 
-/** How far two paths are apart at most, mm, and where: on the second, unless only the first goes there. */
+/**
+ * How far two paths are apart at most, mm, and where: on the second path, unless the first is further
+ * from it somewhere.
+ */
 export interface Deviation {
   readonly distance: number;
   readonly at: Point;
 }
 
-/** Longest stretch between two points that are looked at, mm, and how many there are at most on a path. */
+/**
+ * The longest distance between two points that are looked at, mm, and about how many there are at most on
+ * one path.
+ */
 const spacing = 2;
 const most = 4000;
 
 /**
- * The largest distance from any place of either path to the other (Hausdorff), seen at points no
- * further apart than 2 mm. Start, direction and the way a path is cut into segments do not matter.
+ * The largest distance from any place of either path to the other one (Hausdorff), at points no further
+ * apart than 2 mm. It does not matter where the paths begin, which way they go, and how they are divided
+ * into segments.
  */
 export function deviation(a: Path, b: Path): Deviation {
   return worse(furthest(b, a), furthest(a, b));
 }
 
-/** Whether two paths lie on each other to `tolerance` mm. */
+/** Whether two paths lie on each other within `tolerance` mm. */
 export function isSamePlace(a: Path, b: Path, tolerance: number): boolean {
   if (a === b || hasSameVertices(a, b)) return true;
   const [boxA, boxB] = [boxOfPath(a), boxOfPath(b)];
@@ -48,7 +55,10 @@ function worse(one: Deviation, other: Deviation): Deviation {
   return other.distance > one.distance ? other : one;
 }
 
-/** Whether no place of a path is further than `tolerance` mm from another one; ends at the first that is. */
+/**
+ * Whether no place of a path is further than `tolerance` mm from another path. Stops at the first that
+ * is.
+ */
 function isWithin(from: Path, to: Path, tolerance: number): boolean {
   const off = distanceFrom(to);
   return pointsAlong(from).every((at) => off(at) <= tolerance);
@@ -65,7 +75,10 @@ function furthest(from: Path, to: Path): Deviation {
   return worst;
 }
 
-/** mm to a path, for points that come one after the other; a path of one vertex is a point. */
+/**
+ * Returns a function that gives the distance of a point from a path, mm. It is fast for points that
+ * follow each other. A path of one vertex is a point.
+ */
 function distanceFrom(path: Path): (point: Point) => number {
   const measured = measurePath(path);
   if (measured.segments.length === 0) return (point) => distance(path.vertices[0]!, point);
@@ -77,7 +90,9 @@ function distanceFrom(path: Path): (point: Point) => number {
   };
 }
 
-/** Points of a path, its vertices among them, no further apart than 2 mm, or a 4000th of a very long one. */
+/**
+ * Points of a path, with its vertices, no further apart than 2 mm, or than a 4000th of a very long path.
+ */
 function pointsAlong(path: Path): Point[] {
   const segments = segmentsOf(path);
   if (segments.length === 0) return [...path.vertices];

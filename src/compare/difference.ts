@@ -1,7 +1,7 @@
 import type { Point } from '../geometry/paths/point.ts';
 import { decimal } from '../base/numbers.ts';
 
-/** What became of a thing between two inputs, the gravest first. */
+/** What has become of a thing between two inputs, the gravest first. */
 const differenceKinds = [
   'removed',
   'added',
@@ -19,25 +19,25 @@ export type DifferenceKind = (typeof differenceKinds)[number];
 /** One difference between two inputs, as data. Lengths in mm, areas in mm2, in the frame of the sheet. */
 export interface Difference {
   readonly kind: DifferenceKind;
-  /** The picture it stands in; null: it concerns the whole. */
+  /** The sheet of the picture in which it is shown. null: it is about the whole input. */
   readonly sheet: string | null;
-  /** What it concerns; null: the whole. */
+  /** The thing that it is about. null: the whole input. */
   readonly label: string | null;
-  /** In words, without the label. */
+  /** The difference in words, without the label. */
   readonly message: string;
-  /** The place where it is seen best. */
+  /** The place where it is seen best; null: it has none. */
   readonly at: Point | null;
-  /** How far, for what was moved or changed. */
+  /** How far something was moved or changed; null for all other kinds. */
   readonly distance: number | null;
-  /** Degrees counter-clockwise, for what was turned. */
+  /** By how many degrees something was turned, counter-clockwise; null for all other kinds. */
   readonly turnDeg: number | null;
-  /** After less before, for an outline that was changed. */
+  /** For an outline that was changed: its area after minus its area before; otherwise null. */
   readonly areaDifference: number | null;
 }
 
 type Measures = Partial<Pick<Difference, 'at' | 'distance' | 'turnDeg' | 'areaDifference'>>;
 
-/** What a difference concerns. */
+/** What a difference is about. */
 export type Subject = Pick<Difference, 'sheet' | 'label'>;
 
 export const theWhole: Subject = { sheet: null, label: null };
@@ -61,16 +61,17 @@ export function difference(
   };
 }
 
-/** A length for a person: hundredths of a mm, and more where it is less than that. */
+/** A length in words, in hundredths of a mm; with more digits if it is less than that. */
 export function wordLength(length: number): string {
   return `${decimal(length, length < 0.01 ? 4 : 2)} mm`;
 }
 
+/** A point in words, mm. */
 export function wordPoint({ x, y }: Point): string {
   return `${decimal(x, 1)}, ${decimal(y, 1)}`;
 }
 
-/** The gravest kinds first, within a kind as they came. */
+/** Sorted by kind, the gravest first. Differences of one kind keep their order. */
 export function inOrder(differences: readonly Difference[]): Difference[] {
   const rank = ({ kind }: Difference): number => differenceKinds.indexOf(kind);
   return differences.toSorted((a, b) => rank(a) - rank(b));

@@ -6,7 +6,7 @@ import { matchItems } from './match.ts';
 import { orderDifferences } from './order-difference.ts';
 import { textDifferences, wordDifferences } from './word-differences.ts';
 
-/** All that tells two inputs of one kind apart, the gravest first; `tolerance` in mm. */
+/** All differences of two inputs of the same kind, the gravest first. `tolerance` in mm. */
 export function differencesOf(
   before: Comparable,
   after: Comparable,

@@ -14,7 +14,7 @@ import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
 import { wordDifferences } from './word-differences.ts';
 
-/** What became of an item that is in both inputs. */
+/** The differences of an item that is in both inputs. */
 export function itemDifferences(before: Item, after: Item, tolerance: number): Difference[] {
   const subject = { sheet: after.sheet, label: wordItem(before) };
   const geometry = geometryDifferences(before, after, tolerance, subject);
@@ -26,7 +26,7 @@ export function itemDifferences(before: Item, after: Item, tolerance: number): D
             at: middleOf(after),
           }),
         ];
-  // A stroke that begins elsewhere or lies elsewhere turns the knife otherwise, and need not say so.
+  // A stroke that begins or lies elsewhere has other headings too, which need not be told.
   const isElsewhere = geometry.length > 0 || before.words['begins at'] !== after.words['begins at'];
   const skipped = (key: string): boolean =>
     (key === 'begins at' && geometry.length > 0) || (key.startsWith('heading') && isElsewhere);
@@ -46,7 +46,7 @@ export function itemDifferences(before: Item, after: Item, tolerance: number): D
   ];
 }
 
-/** What a person calls an item. */
+/** The name of an item for a person. */
 export function wordItem({ label, what, outline }: Item): string {
   return label ?? `${what} at ${wordPoint(centreOf(boxOfPath(outline)))}`;
 }
@@ -65,7 +65,7 @@ function geometryDifferences(
     detailDifferences(carried(before.details, motion), after.details, tolerance, subject);
   if (isSamePlace(before.outline, after.outline, tolerance)) {
     const inPlace = compareDetails(identity);
-    // An outline that is its own image may have been turned on the spot: its details tell.
+    // A symmetrical outline may have been turned or mirrored onto itself. Its details show that.
     if (inPlace.length === 0) return [];
     const turned = bestOf(motionsBetween(before.outline, after.outline, tolerance), compareDetails);
     return turned === null || turned.details.length > 0
@@ -90,7 +90,10 @@ function geometryDifferences(
   ];
 }
 
-/** The motion, of those that fit the outline, that fits its details best; of equals, the plainest. */
+/**
+ * Of the motions that fit an outline, the one that fits its details best. Of several equally good ones
+ * the simplest.
+ */
 function bestOf(
   motions: readonly Transform[],
   compareDetails: (motion: Transform) => Difference[],
@@ -143,7 +146,7 @@ function motionDifferences(
   ];
 }
 
-/** `+4.03` */
+/** A number with its sign: `+4.03`. */
 function signed(value: number): string {
   const text = decimal(value, 2);
   return value > 0 && text !== '0' ? `+${text}` : text;

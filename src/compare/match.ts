@@ -13,8 +13,8 @@ export interface Matched {
 }
 
 /**
- * Which item of the one input is which of the other: by label where that tells, then by lying in the
- * same place, then by shape, the nearest first, and at last by lying over each other.
+ * Finds which item of one input is which item of the other: by label if that is clear, then by the same
+ * place, then by the same shape, the nearest first, and at last by boxes that lie over each other.
  */
 export function matchItems(
   before: readonly Item[],
@@ -52,7 +52,10 @@ interface Boxed {
   readonly box: Box;
 }
 
-/** Pairs by place, then by shape, then by lying over each other; `byShape` false leaves the last two out. */
+/**
+ * Pairs items by place, then by shape, then by boxes that lie over each other. If `byShape` is false,
+ * only by place.
+ */
 function pairUp(
   before: readonly Item[],
   after: readonly Item[],
@@ -93,7 +96,7 @@ function apart(a: Boxed, b: Boxed): number {
   return distance(centreOf(a.box), centreOf(b.box));
 }
 
-/** The share of their common area that two boxes have in both. */
+/** The area that two boxes have in common, as a share of the box round both. */
 function overlap(a: Box, b: Box): number {
   const side = (lowA: number, highA: number, lowB: number, highB: number): [number, number] => [
     Math.max(0, Math.min(highA, highB) - Math.max(lowA, lowB) + 1e-6),

@@ -3,7 +3,10 @@ import type { Difference } from './difference.ts';
 import { difference } from './difference.ts';
 import { middleOf, wordItem } from './item-differences.ts';
 
-/** The things that are cut at another moment, sheet by sheet: as few as explain the new order. */
+/**
+ * The things that are cut at another moment, sheet by sheet: as few as can explain the new order. The
+ * others keep their order among each other, so they are a longest rising subsequence.
+ */
 export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Difference[] {
   const sheets = [...new Set(pairs.map(([, { sheet }]) => sheet))];
   return sheets.flatMap((sheet) => {
@@ -25,7 +28,7 @@ export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Dif
   });
 }
 
-/** The indexes of a longest rising subsequence. */
+/** The indexes of the values of a longest rising subsequence. */
 export function longestRise(values: readonly number[]): number[] {
   const tails: number[] = [];
   const before: number[] = [];

@@ -19,7 +19,10 @@ import { defaultGap } from '../pattern/outlines/outlines.ts';
 import type { Side } from '../pattern/words.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';
 
-/** A drawing as outlines with what lies in them, and what lies in none. Throws a Refusal. */
+/**
+ * Reads a drawing for comparison: outlines with what lies in them, and lines that lie in none. Throws a
+ * Refusal.
+ */
 export function comparableDrawing(
   bytes: Uint8Array,
   file: string,
@@ -45,7 +48,7 @@ function drawingItems(drawing: Drawing, map: LayerMap): Comparable {
   };
 }
 
-/** A path of a drawing, loose lines joined where two ends meet. */
+/** A path of a drawing. Loose lines are joined where two ends meet. */
 interface JoinedPath {
   readonly layer: string;
   readonly path: Path;
@@ -67,7 +70,7 @@ function groupItems(
   const loose: JoinedPath[] = [];
   for (const one of drawn) {
     if (details.has(one)) continue;
-    // A block with one outline is that piece with all that is drawn of it, inside and out.
+    // A block with one outline is one piece: everything in the block belongs to it, inside and out.
     const isPiece = group.block !== null && outers.length === 1;
     const holder = isPiece ? outers[0] : holderOf(one.path.vertices[0]!, outers, one.path);
     if (holder === undefined) loose.push(one);
@@ -95,10 +98,12 @@ function groupItems(
   return { items: [...items, ...loose.map((one) => looseItem(one, sheet))], texts: rest };
 }
 
-/** The layer on which this product's own drawings for cutters have outlines, in the order of cutting. */
+/**
+ * The layer on which the cutter's drawings of this product have their outlines, in the order of cutting.
+ */
 const cutLayer = 'CUT';
 const labelLayer = 'LABEL';
-/** Closed contours on these are inside something, whatever they lie in. */
+/** Closed contours on these layers are never outlines, wherever they lie. */
 const innerLayers = new Set(['CUT-INNER', 'NOTCH', 'PUNCH', 'MARK']);
 
 function drawnIn(entities: readonly Entity[], map: LayerMap): JoinedPath[] {
@@ -109,7 +114,8 @@ function drawnIn(entities: readonly Entity[], map: LayerMap): JoinedPath[] {
   }
   return [...byLayer].flatMap(([layer, paths]) => {
     const role = meaningOf(layer, map)?.role;
-    // Lines traced along an outline end where the edge does: joined they would be one.
+    // Traces along an outline end where the edge ends. Joined they would become one, so they stay as they
+    // are.
     const joins =
       role === undefined
         ? !innerLayers.has(layer)
@@ -126,7 +132,10 @@ function drawnIn(entities: readonly Entity[], map: LayerMap): JoinedPath[] {
   });
 }
 
-/** Outlines: by their layer, and where that says nothing the closed paths that lie in an even number of others. */
+/**
+ * The outlines: closed paths whose layer says so, or, if their layer has no meaning, those that lie
+ * inside an even number of other closed paths.
+ */
 function outersAmong(drawn: readonly JoinedPath[], map: LayerMap): JoinedPath[] {
   const closed = drawn.filter(({ path }) => path.closed);
   return closed.filter((one) => {
@@ -141,7 +150,7 @@ function outersAmong(drawn: readonly JoinedPath[], map: LayerMap): JoinedPath[] 
   });
 }
 
-/** mm by which what stands on an outline may miss it. */
+/** How far something that stands on an outline may be from it, mm. */
 const onOutline = 0.5;
 
 function holds({ path, box }: JoinedPath, point: Point): boolean {
@@ -150,7 +159,7 @@ function holds({ path, box }: JoinedPath, point: Point): boolean {
   return placeInPath(path, point, onOutline) !== 'outside';
 }
 
-/** The smallest outline that a point lies in or on. */
+/** The smallest outline in or on which a point lies. `itself`: an outline that does not count. */
 function holderOf(
   point: Point,
   outers: readonly JoinedPath[],
@@ -161,7 +170,10 @@ function holderOf(
     .toSorted((a, b) => a.area - b.area)[0];
 }
 
-/** By its label's layer, by `Piece Name:`, or by the block that holds it alone. */
+/**
+ * The label of an outline: a text on the layer of labels, a `Piece Name:`, or the name of its block if it
+ * is alone in that.
+ */
 function labelFor(
   texts: readonly Entity[],
   block: string | null,
@@ -175,7 +187,7 @@ function labelFor(
   return labelsOf(texts).name ?? block;
 }
 
-/** The side that a label names: `mat-left.1.A1`. */
+/** The side in a label like `mat-left.1.A1`. */
 function sideIn(label: string | null): Side | null {
   const [, side] = /-(left|right)(?:-\d+)?(?:\.|$)/i.exec(label ?? '') ?? [];
   return side === undefined ? null : (side.toLowerCase() as Side);

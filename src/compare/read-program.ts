@@ -12,9 +12,9 @@ import { feedLength, segmentsOfMotion } from '../program/reading/trace.ts';
 import type { Comparable, Item } from './comparable.ts';
 
 /**
- * A program as strokes: what the axis does between two rapid moves, x counted from the roll's start
- * over all feeds. A stroke bears the comment before it; the knife's height, feed and heading are words.
- * Throws a Refusal.
+ * Reads a program for comparison, as strokes: what the axis does between two rapid motions. x is counted
+ * from the start of the roll, over all feeds. The comment before a stroke is its label. Height, feed and
+ * heading of the knife are words. Throws a Refusal.
  */
 export function comparableProgram(text: string, file: string): Comparable {
   const lines = text.split(/\r?\n/);
@@ -27,7 +27,7 @@ export function comparableProgram(text: string, file: string): Comparable {
   const named = new Set<number>();
   const items = strokes.map((stroke, rank): Item => {
     const comment = comments.findLast(({ line }) => line < stroke.line);
-    // A head of the program names nothing: what is said before the first move at all.
+    // Comments before the first motion are about the program and name no stroke.
     const label =
       comment !== undefined && comment.line > (strokes[0]?.preamble ?? 0) ? comment : undefined;
     if (label !== undefined) named.add(label.line);
@@ -45,7 +45,7 @@ export function comparableProgram(text: string, file: string): Comparable {
   };
 }
 
-/** The letter of the axis that turns the knife, where the program moves one. */
+/** The letter of the axis that turns the knife; undefined if the program moves none. */
 function axisIn(lines: readonly string[]): 'A' | 'B' | 'C' | undefined {
   const code = lines.map((line) => line.replaceAll(/\(.*?\)/g, '')).join('\n');
   return (['A', 'B', 'C'] as const).find((letter) =>
@@ -56,7 +56,7 @@ function axisIn(lines: readonly string[]): 'A' | 'B' | 'C' | undefined {
 interface StrokeMotions {
   readonly motions: readonly MotionAction[];
   readonly fed: number;
-  /** Of the program, where it begins; and where the first move of all is. */
+  /** The line of the program where the stroke begins; `preamble` is the line of the very first motion. */
   readonly line: number;
   readonly preamble: number;
 }
@@ -122,11 +122,17 @@ function distinct(words: readonly string[]): string {
   return [...new Set(words)].join(', ');
 }
 
-/** mm that a closed contour may be cut again past its start, and by which start and way back may miss. */
+/**
+ * How far a closed contour may be cut again past its start, and how far start and end of the overlap may
+ * be from each other, mm.
+ */
 const longestOverlap = 25;
 const missed = 0.02;
 
-/** A stroke that comes back to its start is the contour it cuts, wherever it began and however far it went on. */
+/**
+ * A stroke that comes back to its start, as the closed contour that it cuts: without what it cuts twice.
+ * Any other stroke as it is.
+ */
 function closedContour(path: Path): Path {
   const length = pathLength(path);
   const end = path.vertices.at(-1)!;
@@ -139,7 +145,7 @@ function closedContour(path: Path): Path {
   return { closed: true, vertices: round.vertices.slice(0, -1) };
 }
 
-/** What a program does besides moving. */
+/** What a program does besides motions, in words. */
 function programWords(actions: readonly Action[], units: string): Record<string, string> {
   const count = (is: (action: Action) => boolean): string => String(actions.filter(is).length);
   const dwells = actions.flatMap((action) => (action.kind === 'dwell' ? [action.seconds] : []));

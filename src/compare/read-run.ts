@@ -15,7 +15,10 @@ export function isRunFolder(folder: string): boolean {
   return existsSync(join(folder, 'run.json'));
 }
 
-/** What is geometry, a list of its own, or follows from either. */
+/**
+ * Keys of the record that are not compared as words: they are geometry, are compared by themselves, or
+ * follow from others.
+ */
 const noWords = new Set([
   'format',
   'inputs',
@@ -39,7 +42,10 @@ const noWords = new Set([
   'lays',
 ]);
 
-/** A run as its parts lie on their rolls, face up, in the order in which its programs cut them. Throws a Refusal. */
+/**
+ * Reads a run folder for comparison: its parts as they lie on their rolls, face up, in the order in which
+ * its programs cut them. Throws a Refusal.
+ */
 export function comparableRun(folder: string): Comparable {
   const run = readRunRecord(join(folder, 'run.json'));
   const records = new Map(run.parts.map((part) => [part.label, part]));
@@ -58,7 +64,7 @@ function layWords({ lays }: RunRecord): Record<string, string> {
   ) as Record<string, string>;
 }
 
-/** Defects and the outline of a remnant: where no part lies, and why. */
+/** The defects of a roll and the outline of a remnant, as items. */
 function rollItems(lay: LayRecord): Item[] {
   const sheet = recordedName(lay);
   const of = (what: string, polygon: LayRecord['defects'][number]): Item => ({
@@ -122,7 +128,10 @@ function partItem(record: PartRecord, onRoll: Transform): Omit<Item, 'rank' | 's
   };
 }
 
-/** When each outline is cut, by the comments of the lay's program; empty where there is none. */
+/**
+ * The place of each outline in the order of cutting, from the comments in the program of the lay. Empty
+ * if there is no program.
+ */
 function cuttingRanks(file: string): Map<string, number> {
   if (!existsSync(file)) return new Map();
   const found = readFileSync(file, 'utf8').matchAll(/^(?:N\d+ )?\((\S+) outline\)/gim);

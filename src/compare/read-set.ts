@@ -15,10 +15,14 @@ export function isSetFolder(folder: string): boolean {
   return existsSync(join(folder, 'set.yaml'));
 }
 
-/** A set as its pieces are drawn, each in its block's frame, and what its file says. Throws a Refusal. */
+/**
+ * Reads a set for comparison: its pieces as drawn, each in the frame of its block, and what its set file
+ * says. Throws a Refusal.
+ */
 export function comparableSet(folder: string, sharedFolder: string): Comparable {
   const { sheet, pieces, findings } = readSet(folder, sharedFolder);
-  // What is wrong with a seam may be what two sets are compared for; a piece that cannot be read may not.
+  // An error in a seam may be what somebody compares two sets for, so it is no obstacle. A piece that
+  // cannot be read is.
   if (pieces.length < Object.keys(sheet.pieces).length) refuseErrors(findings);
   const { pieces: _, ...whole } = sheet;
   return {
@@ -48,7 +52,7 @@ function pieceItems(piece: Piece, drawn: Hand): Item[] {
     rank: null,
     words: {
       ...flatWords(sheet),
-      // A line says which way it runs: turned about it lies in the same place.
+      // A line that is turned about lies in the same place, so its direction is compared in words.
       ...(pile === null ? {} : { 'pile runs': direction(pile) }),
     },
     sheet: name,
@@ -76,7 +80,10 @@ function drawnSide({ side, drawnSide: half }: Piece['sheet'], drawn: Hand): Side
   }
 }
 
-/** A centreline is as long as whoever drew it liked: what counts is where it runs. */
+/**
+ * A centreline at a standard length and place along it: how long it was drawn means nothing, only where
+ * it runs.
+ */
 function reduced(axis: Piece['axis']): Piece['axis'] {
   if (axis === null) return null;
   const { from, to } = axis;

@@ -1,7 +1,7 @@
 import type { Comparison } from './compare.ts';
 import type { Difference } from './difference.ts';
 
-/** What each kind of difference is called in a table. */
+/** The name of each kind of difference in a table. */
 const verdicts: Readonly<Record<Difference['kind'], string>> = {
   removed: 'GONE',
   added: 'NEW',
@@ -14,7 +14,7 @@ const verdicts: Readonly<Record<Difference['kind'], string>> = {
   words: 'WORDS',
 };
 
-/** What became of what, in words: a row for each way in which things differ, the gravest first. */
+/** The differences in words: one row for all things that differ in the same way, the gravest first. */
 export function comparisonRows({
   differences,
 }: Pick<Comparison, 'differences'>): [what: string, where: string, words: string][] {
@@ -25,7 +25,7 @@ export function comparisonRows({
   ]);
 }
 
-/** A comparison as lines for a person: a row a difference, the gravest first, and what it comes to. */
+/** A comparison as lines of text: a table of the differences, the gravest first, and a summary. */
 export function comparisonLines({
   before,
   after,
@@ -56,7 +56,10 @@ export function comparisonLines({
   ];
 }
 
-/** What became of several in the same way is said once, where the first of them stands. */
+/**
+ * Groups differences that say the same about several things. A group stands where its first difference
+ * stands.
+ */
 function alike(differences: readonly Difference[]): Difference[][] {
   const groups = new Map<string, Difference[]>();
   for (const one of differences) {
@@ -68,7 +71,7 @@ function alike(differences: readonly Difference[]): Difference[][] {
   return [...groups.values()];
 }
 
-/** So many names stand in a row; the rest are counted. */
+/** A row lists so many names; the others are counted. */
 const named = 3;
 
 function placesOf(group: readonly Difference[]): string {

@@ -4,7 +4,7 @@ import { difference, theWhole } from './difference.ts';
 
 type Words = Readonly<Record<string, string>>;
 
-/** Facts that are said otherwise, one by one. */
+/** The facts that differ, one by one. */
 export function wordDifferences(
   before: Words,
   after: Words,
@@ -26,7 +26,7 @@ export function wordDifferences(
     });
 }
 
-/** Loose texts that only one of two inputs has, whatever their order. */
+/** The loose texts that only one of two inputs has. Their order does not count. */
 export function textDifferences(before: readonly string[], after: readonly string[]): Difference[] {
   const count = new Map<string, number>();
   for (const text of before) count.set(text, (count.get(text) ?? 0) + 1);
@@ -48,12 +48,15 @@ export function textDifferences(before: readonly string[], after: readonly strin
   });
 }
 
-/** A long text is cut: the files have the rest. */
+/** A text in quotes. A long one is shortened: the files have the rest. */
 function quoted(text: string): string {
   return `"${cutShort(text.replaceAll(/\s+/g, ' '), 90)}"`;
 }
 
-/** A record of any depth as facts: `a.b.0.c` to its value. Keys in `left` are left out, wherever they stand. */
+/**
+ * Flattens a record of any depth to facts: a path of keys like `a.b.0.c`, and its value. Keys in `left`
+ * are left out at every depth.
+ */
 export function flatWords(
   value: unknown,
   left: ReadonlySet<string> = new Set(),

@@ -8,18 +8,19 @@ import { decimal } from '../base/numbers.ts';
 import type { Drawing, Entity, TextEntity, Units } from './drawing.ts';
 import { mmPer } from './units.ts';
 
-/** What a drawing itself says of its units, beside its header. */
+/** What the drawn squares and texts say about the units, besides the header. */
 export interface DrawnUnits {
   readonly units?: { readonly units: Units; readonly unitsFrom: 'square' | 'text' };
-  /** Where the lines of the check square begin. */
+  /** The lines of the file at which the check square begins. */
   readonly squareLines: readonly number[];
   readonly findings: readonly Finding[];
 }
 
 /**
- * Units by a check square (a square with its size written in or beside it: "CHECK 100 MM"), or by a text
- * "Units: METRIC" or "Units: ENGLISH" of ASTM D6673, which mean mm and inches. A check square that is
- * right in no units is an error: the drawing is not to scale.
+ * Finds the units by what is drawn: by a check square (a square with its size written in or beside it:
+ * "CHECK 100 MM"), or else by a text "Units: METRIC" or "Units: ENGLISH" as in ASTM D6673, which mean mm
+ * and inches. If the square has the written size in no units, that is an error: the drawing is not to
+ * scale.
  */
 export function drawnUnits({ units, blocks, entities }: Drawing): DrawnUnits {
   const all = [...entities, ...blocks.flatMap((block) => block.entities)];
@@ -46,7 +47,7 @@ const unitsByWord: Readonly<Record<string, Units>> = {
   '"': 'in',
 };
 
-/** The side in mm that a text states of a check square. */
+/** The side of a check square, in mm, if the text states one. */
 function statedSize(text: string): number | undefined {
   const found =
     /(\d+(?:[.,]\d+)?)\s*(?:[x×*]\s*(\d+(?:[.,]\d+)?)\s*)?(mm|cm|m|inch(?:es)?|in|")(?![a-z])/i.exec(
@@ -72,7 +73,7 @@ function squareBeside(
   return undefined;
 }
 
-/** Squares drawn as one line or as four. */
+/** All squares, drawn as one closed path or as four lines. */
 function squaresAmong(all: readonly Entity[]): { path: Path; lines: readonly number[] }[] {
   const closed = all.flatMap((entity) =>
     entity.kind === 'path' && entity.path.closed
@@ -105,7 +106,10 @@ function isSquare({ closed, vertices }: Path): boolean {
   );
 }
 
-/** `stated` in mm, `measured` in drawing units. */
+/**
+ * The units in which the square has the size that is written. `stated` is in mm, `measured` in drawing
+ * units.
+ */
 function fromSquare(stated: number, measured: number, lines: readonly number[]): DrawnUnits {
   const right = (['mm', 'cm', 'm', 'in'] as const).find(
     (units) => Math.abs((measured * mmPer[units]) / stated - 1) <= 0.005,

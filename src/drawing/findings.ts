@@ -10,21 +10,24 @@ type RemarkKind =
   | 'interpolated'
   | 'curve-fitted';
 
-/** What happened to one entity that is not in the drawing as it stands in the file. */
+/** Why an entity is missing from the drawing, or what is different about it there than in the file. */
 export interface Remark {
   readonly kind: RemarkKind;
   /** The entity's type, or why it is hidden. */
   readonly what: string;
   readonly layer: string;
   readonly line: number;
-  /** How many entities, or segments of no length. */
+  /** How many entities this is about; for `zero-length`, how many segments. */
   readonly count: number;
   readonly todo?: string;
-  /** How far off curves are that became arcs. */
+  /** For `curve-fitted`: how well the arcs follow the curve. */
   readonly fit?: CurveFit;
 }
 
-/** How curves came out as lines and arcs: mm and degrees. */
+/**
+ * How lines and arcs follow curves: how many there are, how far off at most (mm), and the largest kink
+ * (degrees).
+ */
 interface CurveFit {
   readonly segments: number;
   readonly deviation: number;
@@ -91,7 +94,10 @@ function also(count: number): string {
   return count === 1 ? '' : ` (${count} of them, the first here)`;
 }
 
-/** A finding for each kind, thing and layer, at the first place it occurs, in the order of the file. */
+/**
+ * One finding for all remarks of the same kind, entity type and layer, at the first of them. In the order
+ * of the file. `block`: the block in which they stand.
+ */
 export function findingsOf(remarks: readonly Remark[], block?: string): Finding[] {
   const groups = new Map<string, Remark>();
   for (const remark of remarks) {

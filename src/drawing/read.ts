@@ -20,16 +20,16 @@ import type { DrawnUnits } from './drawn-units.ts';
 import { drawnUnits } from './drawn-units.ts';
 
 /**
- * Reads a DXF of any version, in text or binary form. Units: `options.units` before the header before
- * `options.setUnits` before mm. What is drawn and cannot be read is an error among the findings,
- * never left out without a word; what is hidden or in paper space is left out with a warning. Throws
- * a Refusal, with file and line, on files that are damaged, cut short, or no DXF.
+ * Reads a DXF of any version, in text or binary form. Units: see unitsOf and drawnUnits. An entity that
+ * is drawn but cannot be read is an error among the findings, and is never left out silently. What is
+ * hidden or in paper space is left out with a warning. Throws a Refusal, with file and line, if the file
+ * is damaged, incomplete or no DXF.
  */
 export function readDrawing(file: string, options: UnitsOptions = {}): Drawing {
   return readDrawingBytes(readBytes(file, 'drawing'), file, options);
 }
 
-/** The same for bytes that are at hand; `file` is the name for findings. */
+/** Reads a DXF as readDrawing does, from bytes. `file` is its name in findings. */
 export function readDrawingBytes(
   bytes: Uint8Array,
   file: string,
@@ -42,7 +42,7 @@ export function readDrawingBytes(
   });
 }
 
-/** The same for text that is at hand; `file` is the name for findings. */
+/** Reads a DXF in text form as readDrawing does, from a string. `file` is its name in findings. */
 export function readDrawingText(text: string, file: string, options: UnitsOptions = {}): Drawing {
   return inFile(file, () => drawingOf(readTags(text), file, options));
 }
@@ -69,7 +69,10 @@ function drawingOf(tags: readonly Tag[], file: string, options: UnitsOptions): D
   };
 }
 
-/** An option that a check square contradicts: one of them is wrong, and cloth hangs on it. */
+/**
+ * An error if the units of the option and of the check square differ: one of them is wrong, and carpet
+ * would be spoilt.
+ */
 function againstSquare({ units, unitsFrom }: UnitsRead, drawn: DrawnUnits): Finding[] {
   const square = drawn.units;
   if (unitsFrom !== 'option' || square?.unitsFrom !== 'square' || square.units === units) return [];
@@ -84,7 +87,10 @@ function againstSquare({ units, unitsFrom }: UnitsRead, drawn: DrawnUnits): Find
   ];
 }
 
-/** A check square is right whatever else is said; a text where the header says nothing. */
+/**
+ * The units to use when what is drawn also says something: a check square counts more than all else; a
+ * text only counts if the header says nothing.
+ */
 function betterUnits(stated: UnitsRead, { units }: DrawnUnits): UnitsRead {
   if (units === undefined) return stated;
   if (units.unitsFrom === 'text' && stated.unitsFrom === 'header') return stated;
@@ -124,7 +130,7 @@ function readingOf(content: DxfContent, mmPerUnit: number): Reading {
   return { blocks, mmPerUnit, layerState, done: new Map(), produced: { entities: 0, vertices: 0 } };
 }
 
-/** The blocks that a person made, and what is to be said of these and of all that are inserted. */
+/** The blocks that a person made, and findings on them and on all blocks that are inserted. */
 function readBlocks(
   reading: Reading,
   blocks: readonly DxfBlock[],
@@ -137,7 +143,7 @@ function readBlocks(
     if (!isUsed && !isOwn(block)) continue;
     const read = readBlock(reading, block, [], block.head.line);
     const { entities, remarks } = fitted(read.entities);
-    // A block that is placed somewhere has its curves reported there.
+    // The curves of a block that is placed somewhere are reported at that place.
     const own = findingsOf([...read.remarks, ...(isUsed ? [] : remarks)], block.name);
     if (!isUsed && hasErrors(own)) {
       findings.push(leftOut(block, own));
@@ -149,12 +155,18 @@ function readBlocks(
   return { blocks: listed, findings };
 }
 
-/** Not one of those that a program keeps for itself, nor an outline of another file. */
+/**
+ * Whether a person made this block: drawing programs make some for themselves, and others are links to
+ * another file.
+ */
 function isOwn(block: DxfBlock): boolean {
   return !/^(\*|\$(model|paper)_space)/i.test(block.name) && !isExternal(block);
 }
 
-/** A block that nothing places need not stop the work, but it must not be had in part either. */
+/**
+ * A warning for a block with errors that nothing places. It need not stop the work, but no part of it may
+ * be used either.
+ */
 function leftOut({ name, head }: DxfBlock, errors: readonly Finding[]): Finding {
   const first = errors.find(({ severity }) => severity === 'error')!;
   return {
@@ -166,7 +178,7 @@ function leftOut({ name, head }: DxfBlock, errors: readonly Finding[]): Finding 
   };
 }
 
-/** Runs the reading of a file and names the file in all that is found. */
+/** Runs `read`, and adds the name of the file to all findings. */
 function inFile(file: string, read: () => Drawing): Drawing {
   const named = (findings: readonly Finding[]): Finding[] =>
     findings.map((finding) => ({ ...finding, where: { file, ...finding.where } }));

@@ -11,13 +11,13 @@ export const mmPer: Readonly<Record<Units, number>> = { mm: 1, cm: 10, m: 1000, 
 const unitWords: Readonly<Record<Units, string>> = { mm: 'mm', cm: 'cm', m: 'm', in: 'inches' };
 
 export interface UnitsOptions {
-  /** Whatever the file says. */
+  /** The units, whatever the file says. */
   readonly units?: Units;
-  /** What the set says of its drawings. */
+  /** The units that the set file states for its drawings. */
   readonly setUnits?: Units;
 }
 
-/** $INSUNITS of the header. */
+/** The units for the values of $INSUNITS in the header. */
 const unitsOfCode: ReadonlyMap<number, Units> = new Map([
   [1, 'in'],
   [4, 'mm'],
@@ -36,13 +36,14 @@ const otherUnits: ReadonlyMap<number, string> = new Map([
   [14, 'decimetres'],
 ]);
 
-/** What the units of a drawing are and who says so. */
+/** The units of a drawing, and what says so. */
 export type UnitsRead = Pick<Drawing, 'units' | 'unitsFrom'>;
 
 /**
- * The units by an option, before the header, before the set, before a guess: mm, or inches where the
- * header's $MEASUREMENT is not metric. What is drawn may know better (see drawn-units.ts). Throws a
- * Refusal where the header names units that no pattern is drawn in.
+ * The units of a drawing before anything drawn is looked at. The first of these that says something
+ * counts: the option, the header's $INSUNITS, the set file. If none does, mm is assumed, or inches if the
+ * header's $MEASUREMENT says so. What is drawn may say otherwise (see drawn-units.ts). Throws a Refusal
+ * if the header names units in which no pattern is drawn.
  */
 export function unitsOf(
   header: ReadonlyMap<string, Tag>,
@@ -55,7 +56,7 @@ export function unitsOf(
   return { units: header.get('$MEASUREMENT')?.value === '0' ? 'in' : 'mm', unitsFrom: 'assumed' };
 }
 
-/** Code 0 states nothing. */
+/** The units that the header states. Undefined: $INSUNITS is missing, or 0, which states nothing. */
 function statedUnits(header: ReadonlyMap<string, Tag>): Units | undefined {
   const tag = header.get('$INSUNITS');
   const code = Number(tag?.value ?? 0);
@@ -69,8 +70,8 @@ function statedUnits(header: ReadonlyMap<string, Tag>): Units | undefined {
 }
 
 /**
- * What is to be said about the units, with the drawing's size each way. `box` in mm as read; `before`
- * is what they were before what is drawn said otherwise.
+ * Findings on the units; they give the size of the drawing each way. `box` is in mm, as read. `before`
+ * are the units before anything drawn was looked at.
  */
 export function unitsFindings(
   { units, unitsFrom }: UnitsRead,

@@ -1,7 +1,7 @@
 import type { Part, PartKind } from './part.ts';
 import type { Side } from '../pattern/words.ts';
 
-/** What names a part and says which it is; its geometry is still to be made. */
+/** The fields of a part that say which part it is, before its geometry is made. */
 export type PartBase = Pick<
   Part,
   | 'label'
@@ -18,5 +18,5 @@ export type PartBase = Pick<
   | 'tilt'
 >;
 
-/** Makes the base of a part of a piece at a position. */
+/** Makes the base of a part for a piece at one of its positions. */
 export type MakeBase = (kind: PartKind, side: Side | null, material: string) => PartBase;

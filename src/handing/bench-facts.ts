@@ -19,40 +19,45 @@ import { lengthOfSewn, partsByPiece, seamsOf } from './seams/seams.ts';
 
 /** The tape that a part needs, mm. */
 export interface TapeFacts {
-  /** mm of bound edges, along the net outline. */
+  /** Length of the bound edges along the net outline. */
   readonly length: number;
-  /** How many unbroken bound stretches there are: each is begun and ended once. */
+  /** How many unbroken bound stretches there are. The tape is begun and ended once on each. */
   readonly runs: number;
-  /** What is added for joining, for all stretches together. */
+  /** Tape added for joining its ends, for all stretches together. */
   readonly joining: number;
-  /** What is added for tight curves and corners. */
+  /** Tape added for tight curves and corners. */
   readonly extra: number;
-  /** What to cut off the roll of tape. */
+  /** Length of tape to cut off its roll. */
   readonly total: number;
 }
 
-/** One seam of a part, seen from it. */
+/** One seam, as seen from one of its two parts. */
 export interface SeamFacts {
-  /** Stands at the seam on both parts: A, B ... Z, AA ... in a set. */
+  /**
+   * The letter that stands at the seam on both parts: A, B ... Z, AA ... Each seam of a set has its own.
+   */
   readonly letter: string;
   /** The other part, by its name in the set. */
   readonly partner: string;
-  /** null where the pattern names none. */
+  /** The name of the part's edge. null: it has none. The same holds for `partnerEdge`. */
   readonly edge: string | null;
   readonly partnerEdge: string | null;
-  /** mm, net. */
+  /** Length that is sewn on this part, net, mm. */
   readonly length: number;
-  /** mm by which the partner's edge is longer; negative where it is shorter. To be eased in. */
+  /** How much longer the partner's edge is, mm; negative: shorter. The difference is eased in. */
   readonly ease: number;
-  /** The stretch of the outline that is sewn, in the part's frame. */
+  /** The part of the net outline that is sewn, in the part's frame. */
   readonly path: Path;
-  /** Its notches that meet one of the partner. Both have the same name: A1, A2 ... */
+  /** The notches that meet a notch of the partner. Both notches have the same name: A1, A2 ... */
   readonly notches: readonly { readonly name: string; readonly at: Point }[];
 }
 
-/** Where a heel pad lies on its part, as seen in the vehicle: mm from the outermost points of the pad to those of the part. */
+/**
+ * Where a heel pad lies on its part, as seen in the vehicle, mm. Distances are from the outermost point
+ * of the pad to that of the part.
+ */
 export interface PadFacts {
-  /** The pad, by its name in the set; null where it is no part of its own. */
+  /** The name of the pad in the set. null: the pad is only marked and is no part of its own. */
   readonly pad: string | null;
   readonly width: number;
   readonly length: number;
@@ -62,25 +67,27 @@ export interface PadFacts {
   readonly fromRear: number;
 }
 
-/** What the bench has to do at a part. Lengths in mm, net. */
+/** What the bench has to do with a part. Lengths in mm, net. */
 export interface BenchFacts {
   /** The part, by its name in the set. */
   readonly part: string;
-  /** mm of the outline for each kind of edge. */
+  /** Length of the net outline for each kind of edge. */
   readonly edges: Readonly<Record<EdgeKind, number>>;
-  /** null where nothing is bound, or the set names no tape. */
+  /** null: nothing is bound, or the set names no tape. */
   readonly tape: TapeFacts | null;
   readonly seams: readonly SeamFacts[];
-  /** mm of all stitch lines together. */
+  /** Length of all stitch lines together. */
   readonly stitch: number;
   readonly pads: readonly PadFacts[];
-  /** Board and underlay that go under it, by their names. */
+  /** The board and the underlay that go under the part, by their names. */
   readonly under: readonly { readonly kind: 'board' | 'underlay'; readonly part: string }[];
-  /** The carpet that a pad, a board or an underlay belongs to; null: it is a carpet itself. */
+  /** The carpet to which a pad, board or underlay belongs. null: the part is a carpet itself. */
   readonly carpet: string | null;
 }
 
-/** The bench's facts of each part, in the order of the parts. `parts` are those of one set. */
+/**
+ * What the bench must know about each part, in the order of the parts. `parts` must be those of one set.
+ */
 export function benchFacts(
   parts: readonly Part[],
   { sheet, binding }: Pick<PatternSet, 'sheet' | 'binding'>,
@@ -117,9 +124,10 @@ function edgeLengths({ edges }: Part): Record<EdgeKind, number> {
 }
 
 /**
- * The tape for a part's bound edges; null where it has none. Total = net length of the runs
- * + joining for each run + extra, where extra is a share of the length of every curve tighter than
- * the tape's `tightRadius`, and of tightRadius times the turn (in radians) at each sharp corner.
+ * The tape for a part's bound edges; null if it has none. The total is the net length of the bound
+ * stretches, plus `joining` for each stretch, plus the extra for tight bends. Every curve with a radius
+ * below the tape's `tightRadius` takes the share `tightExtra` of its length. A sharp corner counts as a
+ * curve of radius tightRadius with the same turn.
  */
 export function tapeFor({ edges }: Part, binding: Binding): TapeFacts | null {
   const runs = unbrokenEdges(edges, 'bound');
@@ -138,13 +146,13 @@ function extraAt(
   return tightExtra * (radius === 0 ? tightRadius * Math.abs(turn) : length);
 }
 
-/** A, B ... Z, AA, AB ... */
+/** The letters of a seam by its index: A, B ... Z, AA, AB ... */
 function letterOf(index: number): string {
   const last = String.fromCodePoint(65 + (index % 26));
   return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
 }
 
-/** A join as each of its two parts sees it. */
+/** A join, as seen from each of its two parts. */
 function seamsFrom(
   join: Join,
   letter: string,
@@ -173,7 +181,7 @@ function seamsFrom(
   return [seen(one, other, 0), seen(other, one, 1)];
 }
 
-/** Two boxes of one thing differ by no more, mm. */
+/** Boxes that differ by no more than this (mm) are those of the same thing. */
 const sameThing = 0.01;
 
 function padsOn(part: Part, parts: readonly Part[]): PadFacts[] {
@@ -204,7 +212,10 @@ function isCarpetOf(one: Part, piece: string, side: Part['side']): boolean {
   return one.kind === 'piece' && one.piece === piece && one.side === side;
 }
 
-/** Copies of a piece have copies of what goes with it: the first to the first. */
+/**
+ * A piece that is cut several times has as many pads, boards and underlays: the first copy goes with the
+ * first, and so on.
+ */
 function nthLike(part: Part, parts: readonly Part[], found: readonly Part[]): Part | undefined {
   const copies = parts.filter((one) => isCarpetOf(one, part.piece, part.side));
   return found[copies.indexOf(part)];

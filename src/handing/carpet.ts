@@ -12,7 +12,10 @@ import type { EdgeLines } from './edges/notches.ts';
 import { drillMark, edgeLines, slitOf } from './edges/notches.ts';
 import type { Edge, InnerContour, Mark, Part } from './part.ts';
 
-/** The piece itself as a part: its outline with allowances, what is cut inside it and what is marked on it. */
+/**
+ * The carpet of a piece as a part: its outline with allowances, what is cut inside it, and what is marked
+ * on it.
+ */
 export function carpetPart(
   piece: Piece,
   net: Path,
@@ -25,7 +28,8 @@ export function carpetPart(
 ): Part {
   const cut = cutContour(net, stretches, material, where);
   let known: EdgeLines | undefined;
-  // Measured only where something stands on the edge: it costs as much as all the rest of a plain part.
+  // Measuring costs as much as all the rest of a plain part, so it is only done if a notch or drill mark
+  // stands on the edge.
   const lines = (): EdgeLines => (known ??= edgeLines(net, cut, stretches));
   return {
     ...make('piece', side, material.name),
@@ -57,14 +61,19 @@ function markOf(feature: Feature, lines: () => EdgeLines): Mark[] {
     : [];
 }
 
-/** A bound edge is on show; a raw one is where nothing is said to cover it. */
+/**
+ * An edge of the part. A bound edge is on show; so is a raw one, unless the set file says what covers it.
+ */
 function edgeOf({ kind, name, path }: EdgeStretch, { sheet }: Piece): Edge {
   const hiddenBy = hiderOf(sheet, kind, name);
   const onShow = kind === 'bound' || (kind === 'raw' && hiddenBy === undefined);
   return { kind, name, path, onShow, ...(hiddenBy === undefined ? {} : { hiddenBy }) };
 }
 
-/** What covers a raw edge of that name, or what a tuck edge goes under. */
+/**
+ * What covers a raw edge, or what a tuck edge goes under, as the set file says it for all edges of the
+ * kind or for one by its name.
+ */
 function hiderOf(
   { covered, tucked }: PieceSheet,
   kind: EdgeKind,

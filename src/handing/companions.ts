@@ -11,7 +11,10 @@ import type { MakeBase, PartBase } from './base.ts';
 import type { Order } from './order.ts';
 import type { InnerContour, Part } from './part.ts';
 
-/** Heel pads as parts of their own; on a centre piece the pad's place says which side it is for. */
+/**
+ * The heel pads of a piece, as parts of their own. On a centre piece the place of the pad decides for
+ * which side it is.
+ */
 export function padParts(
   { sheet }: Piece,
   features: readonly Feature[],
@@ -28,7 +31,10 @@ export function padParts(
     });
 }
 
-/** The board and the underlay of a piece: its net outline drawn in, with the piece's own cutouts. */
+/**
+ * The board and the underlay of a piece, if the order wants them: its net outline made smaller, with the
+ * same cutouts. Refuses an inset that does not fit.
+ */
 export function boardParts(
   { board, underlay }: Piece['sheet'],
   order: Order,
@@ -49,7 +55,7 @@ export function boardParts(
   });
 }
 
-/** A part cut to its net outline, with nothing done to its edges. */
+/** A part that is cut to its net outline. Nothing is done to its edges. */
 function plainPart(base: PartBase, contour: Path, inner: readonly InnerContour[]): Part {
   return { ...base, net: contour, cut: contour, inner, notches: [], marks: [], edges: [] };
 }

@@ -20,8 +20,8 @@ import type { PiecePosition } from './sides.ts';
 import { positionsOf } from './sides.ts';
 
 /**
- * The parts of all sets of an order, set by set and in the order of the set file, with what is wrong
- * with them. Sets share their geometry: only labels tell them apart. Refuses where an allowance or an
+ * The parts of all sets of an order, set by set and in the order of the set file, and findings on them.
+ * All sets share their geometry and differ only in their labels. Throws a Refusal if an allowance or an
  * inset does not fit.
  */
 export function deriveParts(
@@ -67,7 +67,7 @@ function partsAt(
     side: position.side,
     hand: order.hand,
     order: order.order,
-    // Every other set of the order is made from the first.
+    // All other sets of the order are copied from the first.
     set: 1,
   };
   const make = (kind: PartKind, side: Side | null, material: string): PartBase => {
@@ -100,7 +100,7 @@ function partsAt(
   return { parts: parts.flatMap((part) => copiesOf(part, piece.sheet.quantity)), findings };
 }
 
-/** What the set says of how a piece may lie on the roll. */
+/** What the set file says about how a piece may lie on the roll. */
 function lieOf({ turns, tilt }: PieceSheet): Pick<Part, 'turns' | 'tilt'> {
   return { ...(turns === undefined ? {} : { turns }), ...(tilt === undefined ? {} : { tilt }) };
 }
@@ -116,7 +116,9 @@ function nameAndLabel(
   return { label: `${name}.${set}.${order}`, name };
 }
 
-/** A part as often as its piece's quantity says, numbered where there is more than one. */
+/**
+ * The part as often as the quantity of its piece says. If there are several, each name ends in a number.
+ */
 function copiesOf(part: Part, quantity: number): Part[] {
   if (quantity === 1) return [part];
   return Array.from({ length: quantity }, (_, i) => ({

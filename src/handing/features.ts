@@ -8,14 +8,17 @@ import type { Order } from './order.ts';
 import type { PiecePosition } from './sides.ts';
 import { isMirrored, isPresent } from './sides.ts';
 
-/** A piece at one of its positions: everything in the vehicle's frame, mm. */
+/** A piece at one of its positions. Everything is in the frame of the vehicle, mm. */
 export interface PlacedPiece {
-  /** Closed, counter-clockwise. */
+  /** The net outline: closed, counter-clockwise. */
   readonly net: Path;
   readonly features: readonly Feature[];
 }
 
-/** The outline and the features that an order's hand and options put at a position. */
+/**
+ * The outline of a piece at a position, and the features that it has there for the hand and the options
+ * of an order.
+ */
 export function placePiece(
   piece: Piece,
   position: PiecePosition,
@@ -33,7 +36,7 @@ export function placeOfOutline(piece: Piece, position: PiecePosition): Path {
   return inVehicle(piece.outline, piece, position.mirrored);
 }
 
-/** The feature as often as it is there at a position, in the vehicle's frame. */
+/** The paths that a feature has at a position, in the frame of the vehicle: none, one, or two. */
 export function placeOfFeature(
   feature: Feature,
   piece: Piece,
@@ -46,13 +49,13 @@ export function placeOfFeature(
   );
 }
 
-/** From the block's frame to the vehicle's, or on to the mirror image there. */
+/** A path taken from the frame of the block to that of the vehicle, and mirrored there if asked. */
 export function inVehicle(path: Path, piece: Piece, mirrored: boolean): Path {
   const placed = transformPath(vehicleFrame(piece), path);
   return mirrored ? transformPath(centrelineMirror, placed) : placed;
 }
 
-/** How often a feature is there at a position, and each time whether mirrored. */
+/** One entry for each time that a feature occurs at a position: whether it is mirrored. */
 function mirrorsOf(
   feature: Feature,
   piece: Piece,
@@ -66,9 +69,9 @@ function mirrorsOf(
 }
 
 /**
- * How often a drawn heel pad appears at a position, and each time whether mirrored. `driver`: what is
- * drawn for the driver or for nobody in particular. `both`: what is drawn for the passenger too; where
- * nothing is, the driver's pad goes to both sides. `none`: never.
+ * One entry for each time that a drawn heel pad occurs at a position: whether it is mirrored. The order
+ * says which pads are wanted. `driver`: all but those drawn for the passenger. `both`: those too; if
+ * there are none, the driver's pad goes to both sides. `none`: none.
  */
 function padMirrors(
   pad: Feature,

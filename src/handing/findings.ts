@@ -3,7 +3,7 @@ import type { Point } from '../geometry/paths/point.ts';
 import type { Wording } from '../pattern/findings.ts';
 import type { Part } from './part.ts';
 
-/** `at` in the vehicle's frame, mm. */
+/** An error about a part. `at` is in the frame of the vehicle, mm. */
 export function partError(part: Part, wording: Wording, at?: Point): Finding {
   return partFinding('error', part, wording, at);
 }

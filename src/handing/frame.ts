@@ -15,8 +15,9 @@ import type { Piece } from '../pattern/piece.ts';
 export const centrelineMirror: Transform = reflection({ x: 0, y: 0 }, 90);
 
 /**
- * From a piece's block to the vehicle. An AXIS line is the vehicle's centreline: it is turned to point
- * forward and put on x = 0. Without one the block's x runs across the vehicle already. `at` moves it last.
+ * The transform from the frame of a piece's block to that of the vehicle. An AXIS line is the vehicle's
+ * centreline: it is turned to point forward and moved to x = 0. Without one the block's x already points
+ * across the vehicle. At last the piece is moved by the `at` of the set file.
  */
 export function vehicleFrame({ axis, sheet }: Pick<Piece, 'axis' | 'sheet'>): Transform {
   const at = translation({ x: sheet.at[0], y: sheet.at[1] });
@@ -26,16 +27,19 @@ export function vehicleFrame({ axis, sheet }: Pick<Piece, 'axis' | 'sheet'>): Tr
   return compose(at, compose(translation({ x: -foot.x, y: 0 }), upright));
 }
 
-/** A centreline drawn backwards is the same line: the direction within a quarter turn of +y is forward. */
+/**
+ * The direction of an AXIS line that points forward, in degrees: the one of its two directions that
+ * points upwards on the drawing. A level line points as it was drawn.
+ */
 function forwardDeg(axis: NonNullable<Piece['axis']>): number {
   const deg = headingDeg(minus(axis.to, axis.from));
   return deg < 0 ? deg + 180 : deg;
 }
 
 /**
- * Where the pile leans in the vehicle, degrees counter-clockwise from its right, to a billionth, so
- * that drawing a piece anew does not change it; null where none is drawn. The frame carries it over,
- * and no hand mirrors it.
+ * The direction in which the pile leans in the vehicle, degrees counter-clockwise from its right; null if
+ * none is drawn. No hand mirrors it. It is rounded to a billionth, so that drawing a piece anew does not
+ * change it.
  */
 export function pileInVehicle(piece: Pick<Piece, 'axis' | 'sheet' | 'pile'>): number | null {
   if (piece.pile === null) return null;

@@ -8,7 +8,7 @@ const id = z
     'letters and digits joined by single hyphens, in quotes if it is a number',
   );
 
-/** An order of a run: a number of sets of one vehicle, for one hand of drive, with the options chosen. */
+/** An order: a number of sets of one vehicle, for one hand of drive, with options. */
 export const orderSchema = z.strictObject({
   order: id.describe('what the shop calls this order'),
   set: z.string().min(1).describe('folder beside the run file'),

@@ -2,11 +2,11 @@ import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import type { EdgeKind, Hand, Side, Turns } from '../pattern/words.ts';
 
-/** What a part is to its piece: the carpet itself, or something made to go with it. */
+/** What a part is: the carpet of its piece, or something that goes with it. */
 export const partKinds = ['piece', 'pad', 'board', 'underlay'] as const;
 export type PartKind = (typeof partKinds)[number];
 
-/** A closed contour inside a part, counter-clockwise, cut through. */
+/** A closed contour inside a part that is cut through; counter-clockwise. */
 export interface InnerContour {
   readonly role: 'CUTOUT' | 'HOLE';
   readonly path: Path;
@@ -14,33 +14,41 @@ export interface InnerContour {
 
 export const markRoles = ['FOLD', 'STITCH', 'MARK', 'PAD', 'DRILL'] as const;
 
-/** A line or a point on the face that is shown and never cut. A point is a path of one vertex. */
+/**
+ * A line or a point that is shown on the face of the part and never cut. A point is a path of one vertex.
+ */
 export interface Mark {
   readonly role: (typeof markRoles)[number];
   readonly path: Path;
 }
 
-/** A slit from the cut edge inwards, one stroke. */
+/** A slit from the cut edge inwards. It is one stroke of the knife. */
 export interface Notch {
   readonly from: Point;
   readonly to: Point;
 }
 
-/** A stretch of the net outline as an open path along it, and what happens there. */
+/** A stretch of the net outline, as an open path in its direction, and what happens to it. */
 export interface Edge {
   readonly kind: EdgeKind;
   /** Its name in the pattern; null: it has none. */
   readonly name: string | null;
   readonly path: Path;
-  /** Whether the cut can be seen in the vehicle: where an edge is bound or raw; not where it is tucked, sewn, turned or covered. */
+  /**
+   * Whether the cut edge can be seen in the vehicle. A bound edge can; a raw one can unless it is
+   * covered; a sewn, tucked or turned one cannot.
+   */
   readonly onShow: boolean;
-  /** What covers a raw edge or what a tuck edge goes under, in the set's words; left out where it says none. */
+  /**
+   * What covers a raw edge, or what a tuck edge goes under, in the words of the set file. Left out: it
+   * says nothing.
+   */
   readonly hiddenBy?: string;
 }
 
 /**
- * One physical thing to cut. All geometry in mm in the part's own frame: the frame of its piece in
- * the vehicle (+x to the vehicle's right, +y forward, pile up towards the reader).
+ * One physical thing to cut. Its geometry is in mm, in the frame of the vehicle: +x to the vehicle's
+ * right, +y forward, pile up towards the reader.
  */
 export interface Part {
   /** Unique in a run: `<name>.<set>.<order>`. */
@@ -52,7 +60,7 @@ export interface Part {
   readonly side: Side | null;
   readonly hand: Hand;
   readonly order: string;
-  /** Counts from 1 in its order. */
+  /** The number of the set in its order, from 1. */
   readonly set: number;
   readonly material: string;
   /** The outline as fitted: closed, counter-clockwise. */
@@ -63,10 +71,13 @@ export interface Part {
   readonly notches: readonly Notch[];
   readonly marks: readonly Mark[];
   readonly edges: readonly Edge[];
-  /** Where the pile leans, degrees counter-clockwise from +x; null where the material has none. */
+  /**
+   * The direction in which the pile leans, degrees counter-clockwise from +x. null: the part has no pile
+   * direction.
+   */
   readonly pileDeg: number | null;
-  /** How it may be turned on the roll; left out: as its material says. */
+  /** How the part may be turned on the roll. Left out: as its material says. */
   readonly turns?: Turns;
-  /** Degrees by which it may be turned aside on the roll to save cloth; left out: 0. */
+  /** By how many degrees more the part may be turned on the roll to save material. Left out: 0. */
   readonly tilt?: number;
 }

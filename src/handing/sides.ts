@@ -4,15 +4,15 @@ import { followsPerson } from '../pattern/layers.ts';
 import type { Hand, Side } from '../pattern/words.ts';
 import { driverSide, otherSide } from '../pattern/words.ts';
 
-/** One thing that a piece becomes for a hand of drive. */
+/** A position in which a piece is cut for a hand: once for most pieces, twice for a pair. */
 export interface PiecePosition {
-  /** null for a centre piece. */
+  /** The side of the vehicle. null: a centre piece. */
   readonly side: Side | null;
-  /** Whether the outline comes out as the mirror image of what is drawn. */
+  /** Whether the outline is the mirror image of the drawn one. */
   readonly mirrored: boolean;
 }
 
-/** The positions that a piece is cut for: the outline rows of the handedness table. None where it is for the other hand only. */
+/** The positions in which a piece is cut for a hand. Empty if the piece is only for the other hand. */
 export function positionsOf(
   sheet: Pick<PieceSheet, 'side' | 'drawnSide' | 'outline' | 'only'>,
   drawn: Hand,
@@ -38,7 +38,7 @@ export function positionsOf(
   }
 }
 
-/** The side of the vehicle that a suffix names, for a hand of drive. */
+/** The side of the vehicle that the suffix of a layer means for a hand. */
 function sideFollowed(follows: Follows, hand: Hand): Side {
   switch (follows) {
     case 'DRIVER':
@@ -52,15 +52,18 @@ function sideFollowed(follows: Follows, hand: Hand): Side {
   }
 }
 
-/** Whether a feature is there at a position: always on a centre piece, else only on the side it follows. */
+/**
+ * Whether a feature exists at a position: always on a centre piece, on others only if the position is on
+ * the side that the feature follows.
+ */
 export function isPresent(follows: Follows | null, position: PiecePosition, hand: Hand): boolean {
   if (follows === null || position.side === null) return true;
   return position.side === sideFollowed(follows, hand);
 }
 
 /**
- * Whether a feature comes out mirrored: with its outline, except on a centre piece, where what
- * follows a person changes side with that person and what follows a side of the vehicle stays.
+ * Whether a feature is mirrored. It is if its outline is; but on a centre piece a feature that follows a
+ * person changes side with that person, and a feature that follows a side of the vehicle stays on it.
  */
 export function isMirrored(
   follows: Follows | null,

@@ -11,8 +11,9 @@ import { readSet } from '../pattern/set.ts';
 import { hands } from '../pattern/words.ts';
 
 /**
- * Every finding on a set: its drawings and its file, and what deriving it for both hands and all heel
- * pads brings to light. Throws a Refusal where it cannot be read at all.
+ * All findings on a set: those on its drawings and its set file, and those that come up when its parts
+ * are derived for each hand and each choice of heel pads. Throws a Refusal if the set cannot be read at
+ * all.
  */
 export function checkSet(
   folder: string,
@@ -28,7 +29,7 @@ export function checkSet(
   return { patterns, findings: distinctFindings([...found, ...never]) };
 }
 
-/** One order for each hand and each option of heel pads. */
+/** One order for each combination of hand and heel pads. */
 function ordersOfAll({ name }: PatternSet): Order[] {
   return hands.flatMap((hand) =>
     (['driver', 'both', 'none'] as const).map((heelPads) => ({
@@ -43,7 +44,10 @@ function ordersOfAll({ name }: PatternSet): Order[] {
   );
 }
 
-/** The set without pieces that have errors as drawn: their parts would only show the same errors in other words. */
+/**
+ * The set without pieces that have errors as drawn: their parts would only show the same errors again in
+ * other words.
+ */
 function withoutFaulty(patterns: PatternSet): PatternSet {
   const errors = patterns.findings.filter(({ severity }) => severity === 'error');
   const faulty = new Set(errors.map(({ where }) => where.piece));

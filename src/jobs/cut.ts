@@ -16,20 +16,20 @@ import type { LaidRun, MachineFiles } from './run-files.ts';
 
 export interface CutRequest extends LayOptions {
   readonly runFile: string;
-  /** Folder of materials, cutters and layers. */
+  /** The folder of materials, cutters and layers. */
   readonly sharedFolder: string;
   /** The run folder to write. */
   readonly out: string;
-  /** The name of a cutter; left out: the one that the run file names. */
+  /** The name of a cutter. Left out: the run file names it. */
   readonly cutter?: string;
   /** Whether an earlier run in the folder may be written over. */
   readonly force: boolean;
 }
 
 /**
- * The main job: reads a run, derives its parts, lays them, finds the knife's way, and writes the run
- * folder once the written files are proven. Throws a Refusal, with nothing left behind, where
- * anything stands in the way.
+ * The main command: reads a run file, derives its parts, lays them, plans the way of the knife, and
+ * writes the run folder once the written files are proven. If anything stands in the way it throws a
+ * Refusal and leaves nothing behind.
  */
 export async function cut(request: CutRequest): Promise<RunFacts> {
   checkTarget(request.out, runFolder, request.force);
@@ -39,13 +39,14 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   const run = laidRun(job, orders, lays, basename(request.out), request.seed);
   const machine = machineFiles(run);
   const facts = runFacts(job, orders, run, machine);
-  // Loaded only here: the writer of PDFs takes as long to load as all the rest of the program.
+  // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
+  // program.
   const { runPapers } = await import('../papers/papers.ts');
   publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
   return facts;
 }
 
-/** A job with its lays, under the name of its run folder. */
+/** A job with its lays, ready to be planned and written. `name` is that of its run folder. */
 export function laidRun(
   job: Job,
   orders: readonly OrderFacts[],
@@ -91,7 +92,7 @@ export function runFacts(
   };
 }
 
-/** The orders of a job with what bench, packer and customer must know of them. */
+/** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
 export function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
   return run.orders.map((order) => orderFacts(order, sets.get(order.set)!, parts, materials));
 }
@@ -100,7 +101,10 @@ function orderRecord({ order, set }: OrderFacts): OrderRecord {
   return { ...order, binding: order.binding ?? null, title: set.sheet.title };
 }
 
-/** What happens next to each part, in words for those who have the record alone. */
+/**
+ * What happens next to each part, by its label, in words. It goes into the record, so that a recut needs
+ * nothing else.
+ */
 function nextByLabel(
   parts: Job['parts'],
   orders: readonly OrderFacts[],

@@ -27,12 +27,15 @@ export type PartFormat = (typeof partFormats)[number];
 
 export interface DeriveRequest {
   readonly setFolder: string;
-  /** Folder of materials and layers. */
+  /** The folder of materials and layers. */
   readonly sharedFolder: string;
   readonly out: string;
   readonly options: Pick<Order, 'hand' | 'heelPads' | 'boards' | 'underlay'>;
   readonly force: boolean;
-  /** How parts are drawn: a file each, or all in one as ASTM D6673 has them. */
+  /**
+   * How parts are drawn: each in a file of its own (`parts`), or all in one file as ASTM D6673 asks
+   * (`astm`).
+   */
   readonly as: PartFormat;
 }
 
@@ -45,9 +48,9 @@ export interface Derived {
 }
 
 /**
- * Derives a set for a hand of drive and writes what it comes to: `parts/` with a drawing a part,
- * `set/` with the set drawn anew for that hand, a picture and a table of what moved. Throws a Refusal,
- * with nothing left behind, where anything is wrong with the set.
+ * Derives a set for one hand and writes the result: `parts/` with the drawings of the parts, `set/` with
+ * the set drawn anew for that hand, and a picture and a table of what moved. If the set has an error it
+ * throws a Refusal and leaves nothing behind.
  */
 export function deriveSet({
   setFolder,
@@ -99,7 +102,10 @@ function colourOf(layer: string): number {
   return layer === cutLayer ? 1 : roleColours[meaningOf(layer, new Map())!.role];
 }
 
-/** The set drawn anew: its drawing, and its set file with nothing changed but the hand and the drawing. */
+/**
+ * The set drawn anew: its drawing, and its set file, in which only the hand and what names the drawing
+ * change.
+ */
 function setFiles(
   { pieces, sheet, files }: PatternSet,
   setFolder: string,

@@ -24,7 +24,7 @@ export interface ImportRequest extends OutlineOptions {
   readonly folder: string;
   readonly sharedFolder: string;
   readonly units: Units | undefined;
-  /** The hand that is drawn; undefined: right-hand drive is guessed. */
+  /** The hand that is drawn. undefined: nobody said, and right-hand drive is assumed. */
   readonly drawn: Hand | undefined;
 }
 
@@ -34,10 +34,9 @@ export interface Imported {
 }
 
 /**
- * Makes a first set of a drawing: set.yaml, and a drawing in mm with a block for each piece that is
- * seen, on layers of their roles. Both are read again and held against what was seen before they are
- * given their name. Throws a Refusal where the drawing has errors, no piece, or no units, and where
- * the folder exists.
+ * Makes a first set from a drawing: set.yaml, and a drawing in mm in which each piece found is a block,
+ * on layers named after their roles. Both are read again and compared with what was found before they get
+ * their names. Throws a Refusal if the drawing has errors, no piece or no units, or if the folder exists.
  */
 export function importSet(request: ImportRequest): Imported {
   const { file, folder, sharedFolder, units, drawn, gap, refit } = request;
@@ -81,7 +80,10 @@ export function importSet(request: ImportRequest): Imported {
   return { pieces, findings: report.findings };
 }
 
-/** Reads the written set again: every piece must have the area that was seen, to a millionth. */
+/**
+ * Reads the written set again: every piece must have the area that was found in the drawing, to a
+ * millionth. Otherwise there is an error.
+ */
 function proofOf(
   folder: string,
   sharedFolder: string,

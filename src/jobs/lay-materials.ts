@@ -16,28 +16,32 @@ import { rollsOf } from '../run/run-file.ts';
 
 /** How the lays of a run are searched for. */
 export interface LayOptions {
-  /** Left out: the seed of the run file. */
+  /** Where random choices begin. Left out: the seed of the run file. */
   readonly seed?: number;
-  /** The limit for each material; left out: the effort of the run file. */
+  /** How long to search for each material. Left out: the effort of the run file. */
   readonly limit?: Limit;
   readonly threads?: number;
-  /** An earlier run whose lays the search begins with. */
+  /** The record of an earlier run: the search begins with its lays. */
   readonly from?: RunRecord;
-  /** Aborted when somebody wants the search to end. */
+  /** It is aborted when somebody wants the search to end. */
   readonly signal?: AbortSignal;
   /** Whether a stopped search returns the best lay so far. Otherwise the run is refused. */
   readonly keepBest?: boolean;
-  /** Search on from where the run file has parts laid, instead of leaving them there. */
+  /**
+   * Whether parts that the run file has laid are where the search begins. Otherwise they stay where they
+   * are.
+   */
   readonly goOn?: boolean;
-  /** Called with every shorter lay. */
+  /** Called with every lay that is shorter than the one before. */
   readonly progress?: (material: string, lay: FoundLay) => void;
-  /** Called a few times a second with what is being tried; parts may overlap there. */
+  /** Called a few times a second with the arrangement that is being tried. Its parts may overlap. */
   readonly trying?: LaySearch['trying'];
 }
 
 /**
- * A lay for each material of a run, and for each of its rolls where there are several. Throws a Refusal where parts do not fit, a roll is too short, or
- * the search is stopped and its best lay is not wanted.
+ * Lays the parts of a job: one lay for each material, or several if the material has several rolls.
+ * Throws a Refusal if parts do not fit, a roll is too short, or the search is stopped and its best lay is
+ * not wanted.
  */
 export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]> {
   const lays: Lay[] = [];
@@ -54,7 +58,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   return lays;
 }
 
-/** The lays of one material, as layMaterials makes them. None if nothing is cut from it. */
+/** The lays of one material, as layMaterials makes them. Empty if nothing is cut from it. */
 export async function layMaterial(
   job: Job,
   material: Material,
@@ -86,12 +90,13 @@ export async function layMaterial(
     ...(options.trying === undefined ? {} : { trying: options.trying }),
   });
   options.signal?.removeEventListener('abort', end);
-  // The first lay is finished even so: without it the other materials would be laid for nothing.
+  // A search that is stopped at once still finishes its first lay. Without this refusal the other
+  // materials would then be laid for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
 }
 
-/** The rules that parts of a material keep to on the bed of a cutter. */
+/** The rules by which parts of a material are laid for a cutter. */
 export function layRules(
   { turns, gap }: Material,
   { bed: { length: biteLength, joinOverlap } }: Cutter,
@@ -103,7 +108,7 @@ export function placementOf({ part, at: [x, y], rotation }: Pin): Placement {
   return { label: part, x, y, rotation };
 }
 
-/** The placements that an earlier run has on this roll, to begin with. */
+/** The placements of an earlier run on this roll: the search begins with them. */
 function startOn(name: string, from: RunRecord | undefined): Pick<RollToFill, 'start'> {
   const earlier = from?.lays.find((lay) => recordedName(lay) === name);
   return earlier === undefined ? {} : { start: earlier.placements };

@@ -10,7 +10,7 @@ import { readYaml } from '../base/yaml.ts';
 
 const ring = z.array(z.tuple([z.number(), z.number()])).min(3);
 
-/** An instance in the format in which those of the literature are published. */
+/** An instance in the format in which the literature publishes its instances. */
 const instanceSchema = z.looseObject({
   name: z.string().optional(),
   stripWidth: z.number().positive(),
@@ -120,7 +120,7 @@ function oriented(points: readonly [number, number][], sign: 1 | -1): number[] {
   return (right ? points : points.toReversed()).flat();
 }
 
-/** Area of all pieces over length times width. */
+/** The area of all pieces as a share of length times width; 0 for no length. */
 export function densityOf({ pieces, stripWidth }: PublishedInstance, length: number): number {
   const area = pieces.reduce((sum, { demand, outline, holes = [] }) => {
     const own = Math.abs(twiceArea(outline.flat()));

@@ -22,7 +22,10 @@ export interface RecutRequest {
   /** The run folder whose parts are lost. */
   readonly folder: string;
   readonly labels: readonly string[];
-  /** A remnant by its name, and the file of rolls that has it; left out: the end of the roll of the run. */
+  /**
+   * A remnant: its name, and the file of rolls that describes it. Left out: what the run left on its own
+   * rolls is used.
+   */
   readonly remnant?: { readonly name: string; readonly file: string };
   readonly out: string;
   readonly force: boolean;
@@ -30,9 +33,9 @@ export interface RecutRequest {
 }
 
 /**
- * Cuts parts of a run once more, of the very shape that its record has, and writes a run folder of
- * their own with a small sheet and labels that say so. Nothing of the first run's inputs is read: masters
- * may have changed since. Throws a Refusal, with nothing left behind.
+ * Cuts parts of a run once more, in exactly the shape that the record of the run has. Writes a run folder
+ * of their own, with a small sheet and labels that say so. Does not read the inputs of the first run,
+ * because drawings may have changed since. Throws a Refusal, and then leaves nothing behind.
  */
 export async function recut(request: RecutRequest): Promise<RecutFacts> {
   checkTarget(request.out, runFolder, request.force);
@@ -83,13 +86,16 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     labelStock,
     lengths: lengthWords(inches),
   };
-  // Loaded only here, as in cut.ts: the writer of PDFs takes long to load.
+  // This is loaded only now, as in cut.ts, because the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
   publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
   return facts;
 }
 
-/** The parts of those labels, in the order of the run. */
+/**
+ * The records of the parts with these labels, in the order of the run. Refuses a label that the run does
+ * not have.
+ */
 function wantedParts({ parts }: RunRecord, labels: readonly string[], file: string): PartRecord[] {
   for (const label of labels) {
     if (parts.some((part) => part.label === label)) continue;
@@ -112,13 +118,16 @@ interface RecutOnRoll {
   readonly material: Material;
   readonly roll: Roll;
   readonly rules: LayRules;
-  /** Whether it is what the run left on its own roll. */
+  /** Whether `roll` is what the run left on its own roll, and not a remnant. */
   readonly isRest: boolean;
-  /** The dye lot of the roll that the parts were cut from at first. */
+  /** The dye lot of the roll from which the parts were first cut; null: not known. */
   readonly dyeLot: string | null;
 }
 
-/** Which parts go on which roll: on the remnant if it is of their material, else on what is left of the roll they were cut from. */
+/**
+ * Which parts go on which roll: on the remnant if it is of their material, otherwise on what is left of
+ * the roll that they were cut from.
+ */
 function placesFor(
   run: RunRecord,
   parts: readonly Part[],
@@ -156,7 +165,7 @@ function materialNamed({ materials }: RunRecord, name: string): Material {
   );
 }
 
-/** What the run left on its roll. Throws a Refusal where nothing is, or nobody knows. */
+/** What the run left on its roll. Throws a Refusal if nothing is left, or if nobody knows what is. */
 function restOf(lay: LayRecord): Roll {
   const rest = restOfRoll(lay);
   if (rest !== null) return rest;
@@ -170,8 +179,8 @@ function restOf(lay: LayRecord): Roll {
 }
 
 /**
- * What a lay left on its roll, from a square cut behind its last part on; null where that is no more than
- * a start margin, or the roll was a remnant of its own shape.
+ * What a lay left on its roll, if the roll was cut off square behind the last part. null: no more is left
+ * than a start margin, or the roll was a remnant of its own shape.
  */
 export function restOfRoll(lay: LayRecord): Roll | null {
   const { rollWidth: width, selvedge, startMargin, rollLength, length, rollOutline } = lay;
@@ -211,7 +220,10 @@ function remnantNamed(
   );
 }
 
-/** One vehicle, one dye lot: what is cut again should be of the shade of the rest. */
+/**
+ * A warning if a new carpet part may differ in shade from the rest of its set, because the dye lots
+ * differ or are not known.
+ */
 function dyeLotFindings({ parts, material, roll, dyeLot }: RecutOnRoll): Finding[] {
   if (material.kind !== 'carpet' || (dyeLot !== null && roll.dyeLot === dyeLot)) return [];
   const known = dyeLot !== null && roll.dyeLot !== undefined;

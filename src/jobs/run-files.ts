@@ -24,7 +24,7 @@ import type {
 } from '../program/record/run-record.ts';
 import type { FileContent } from '../publishing/publish.ts';
 
-/** A run that is laid, before anything is planned or written. */
+/** A run whose parts are laid. Nothing is planned or written yet. */
 export interface LaidRun {
   /** The name of its run folder. */
   readonly name: string;
@@ -40,11 +40,11 @@ export interface LaidRun {
   readonly next: ReadonlyMap<string, PartRecord['next']>;
   readonly lays: readonly Lay[];
   readonly seed: number;
-  /** null: the run is no recut. */
+  /** The run whose parts are cut again. null: this is no recut. */
   readonly recutOf: RecutRecord | null;
 }
 
-/** What the machine needs of a run, and what papers say of it. */
+/** The files that the machine needs, and the facts that papers show. */
 export interface MachineFiles {
   readonly files: Map<string, FileContent>;
   readonly materials: readonly MaterialFacts[];
@@ -54,7 +54,7 @@ export interface MachineFiles {
   readonly fingerprint: string;
 }
 
-/** A lay as it was laid, and how it is cut. */
+/** A lay as it was laid, and the plan by which it is cut. */
 interface PlannedLay {
   readonly laid: Lay;
   readonly material: Material;
@@ -125,7 +125,7 @@ function materialFacts({ laid, material, plan }: PlannedLay): MaterialFacts {
   return { material, lay, parts, bites, knife, single, dyeLot: laid.roll.dyeLot ?? null };
 }
 
-/** Sizes, counts and times for the top of a program. */
+/** Lines with sizes, counts and times for the top of a program. */
 function sizeLines({ lay, parts }: MaterialFacts, way: KnifePath): string[] {
   const metres = (length: number): string => `${(length / 1000).toFixed(1)} m`;
   return [

@@ -11,9 +11,9 @@ import { decimal } from '../base/numbers.ts';
 import type { Cutter } from './cutter.ts';
 
 /**
- * Errors where a bed is smaller than a part in every turn that the part may lie in: across the roll,
- * and along it where the profile joins no cuts. `turnsOf` says how a material may be turned, `placeOf`
- * where a value of the profile stands.
+ * Errors for a bed that is smaller than a part in every turn in which the part may lie: across the roll,
+ * and, if the cutter does not cut long parts in passes, along it. `turnsOf` says how a material may be
+ * turned, `placeOf` at which place of the profile a value stands.
  */
 export function bedFindings(
   parts: readonly Part[],

@@ -6,17 +6,20 @@ import { arcOf } from '../geometry/paths/segment.ts';
 import type { InnerContour, Part } from '../handing/part.ts';
 import type { Cutter } from './cutter.ts';
 
-/** Those fields of a cutter that decide which contours it can cut. */
+/** The fields of a cutter that decide which contours it can cut. */
 type CuttingTools = Pick<Cutter, 'blade' | 'knife' | 'punch'>;
 
-/** What becomes of an inner contour: cut by the knife, punched at one blow, or marked for the bench. */
+/**
+ * What is done with an inner contour: the knife cuts it, the punch makes it at one blow, or it is marked
+ * and left to the bench.
+ */
 export type Treatment = 'cut' | 'punch' | 'bench';
 
-/** An inner contour that no tool of the cutter makes, in the part's frame, mm. */
+/** An inner contour that no tool of the cutter can make, in the part's frame, mm. */
 export interface BenchContour {
   readonly role: InnerContour['role'];
   readonly path: Path;
-  /** The middle of its box. */
+  /** The centre of its box. */
   readonly at: Point;
   readonly width: number;
   readonly height: number;
@@ -24,12 +27,18 @@ export interface BenchContour {
   readonly radius: number;
 }
 
-/** mm by which a radius may fall short: coordinates and bulges of six decimals tell it no better. */
+/**
+ * How much a radius may be too small, mm: with six decimals, coordinates and bulges do not fix it more
+ * exactly.
+ */
 export const sameRadius = 0.001;
-/** mm by which the box of a round hole may be longer one way. */
+/** How much the width and height of the box of a round hole may differ, mm. */
 const round = 0.1;
 
-/** Radius of the tightest arc, mm; Infinity where there is none. Corners are no arcs: the knife is lifted there. */
+/**
+ * The radius of the tightest arc, mm; Infinity if there is no arc. Corners do not count: the knife is
+ * lifted there.
+ */
 export function smallestRadius(path: Path): number {
   const radii = segmentsOf(path)
     .filter(({ bulge }) => bulge !== 0)
@@ -37,7 +46,10 @@ export function smallestRadius(path: Path): number {
   return Math.min(...radii, Infinity);
 }
 
-/** The smallest radius of an inner contour. A hole drawn with many corners has no arcs: then half its box is taken. */
+/**
+ * The smallest radius of an inner contour, mm. A hole that is drawn with many corners has no arcs, so
+ * half the size of its box counts too.
+ */
 function tightest({ role, path }: InnerContour): number {
   if (role === 'CUTOUT') return smallestRadius(path);
   const box = boxOfPath(path);
@@ -45,9 +57,10 @@ function tightest({ role, path }: InnerContour): number {
 }
 
 /**
- * What becomes of an inner contour; the one answer for knife, drawing and proof. One that the blade
- * follows is cut; a tighter cutout too where the knife is lifted and turned by an axis, in steps. A
- * tighter hole is punched where the punch fits it. All else is left to the bench.
+ * What is done with an inner contour. Knife, drawing and proof all ask here. If the blade can follow the
+ * contour, it is cut. A cutout that is too tight is also cut, in steps, if an axis turns the knife and
+ * lifts it between steps. A hole that is too tight is punched if the punch has its size. Everything else
+ * is left to the bench.
  */
 export function treatmentOf(inner: InnerContour, { blade, knife, punch }: CuttingTools): Treatment {
   if (tightest(inner) >= blade.smallestRadius - sameRadius) return 'cut';
@@ -59,7 +72,7 @@ export function treatmentOf(inner: InnerContour, { blade, knife, punch }: Cuttin
   return isRound && isFit ? 'punch' : 'bench';
 }
 
-/** The inner contours of a part that are punched or cut by hand, for the sheet. */
+/** The inner contours of a part that are left to the bench, where they are punched or cut by hand. */
 export function leftToBench(part: Pick<Part, 'inner'>, cutter: CuttingTools): BenchContour[] {
   return part.inner
     .filter((inner) => treatmentOf(inner, cutter) === 'bench')

@@ -151,10 +151,13 @@ const sheet = z.strictObject({
   dxf: z.enum(['r12', 'r2007']).default('r12').describe('flavour of the cutter’s drawing'),
 });
 
-/** shared/cutters/<name>.yaml: one machine, in mm and mm/min; Z is up, 0 on the bed. */
+/**
+ * shared/cutters/<name>.yaml: one machine. Lengths in mm, feeds in mm/min. Z points up and is 0 on the
+ * bed.
+ */
 export const cutterSchema = sheet.superRefine(agree);
 
-/** The same with the name of its file, as a run keeps it. */
+/** A cutter profile with the name of its file, as the record of a run keeps it. */
 export const namedCutterSchema = z
   .strictObject({ name: z.string().min(1), ...sheet.shape })
   .superRefine(agree);
@@ -164,20 +167,20 @@ export type Cutter = CutterSheet & { readonly name: string };
 export type TangentialKnife = z.infer<typeof tangential>;
 export type TrailingKnife = z.infer<typeof trailing>;
 
-/** A profile and where its values stand. */
+/** A cutter profile, and the places of its values in the file. */
 export interface CutterFile {
   readonly cutter: Cutter;
   readonly placeOf: YamlFile<CutterSheet>['placeOf'];
 }
 
-/** Reads shared/cutters/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+/** Reads shared/cutters/<name>.yaml. `namedAt` is the place that names it. Throws a Refusal. */
 export function readCutter(sharedFolder: string, name: string, namedAt: Place = {}): CutterFile {
   const folder = join(sharedFolder, 'cutters');
   const { value, placeOf } = readNamed(folder, name, cutterSchema, 'cutter profile', namedAt);
   return { cutter: { name, ...value }, placeOf };
 }
 
-/** Says which values fit alone but not together. */
+/** Adds an issue for values that are allowed by themselves but not together. */
 function agree(sheetRead: z.infer<typeof sheet>, context: z.RefinementCtx): void {
   const { bed, knife, heights, program } = sheetRead;
   const object = (path: string[], message: string): void =>

@@ -14,8 +14,9 @@ import { bladeReach } from './strokes/overcut.ts';
 import { shortestNotch } from './strokes/strokes.ts';
 
 /**
- * What this knife cannot do on these parts, or not as drawn: contours and notches left to the bench,
- * corners that stay uncut below, curves too tight for the blade. `thicknessOf` is of a material, mm.
+ * What the knife of a cutter cannot do on these parts, or not as drawn: contours and notches that are
+ * left to the bench, corners that stay uncut below, and curves too tight for the blade. `thicknessOf`
+ * gives the thickness of a material, mm.
  */
 export function knifeFindings(
   parts: readonly Part[],
@@ -51,7 +52,10 @@ function benchFindings(part: Part, cutter: Cutter): Finding[] {
   }));
 }
 
-/** Notches that are too short for a leaning blade: it must stop so early to spare the upper side that it cuts almost nothing. */
+/**
+ * A warning for notches that are too short for a leaning blade. So as not to cut the upper side too far,
+ * it must stop so early that it cuts almost nothing.
+ */
 function notchFindings(part: Part, cutter: Cutter, thickness: number): Finding[] {
   const { front, rear } = bladeReach(cutter, thickness);
   const short = part.notches.filter((notch) =>
@@ -72,10 +76,13 @@ function notchFindings(part: Part, cutter: Cutter, thickness: number): Finding[]
   ];
 }
 
-/** How many places a message names. */
+/** A message names at most so many places. */
 const namedPlaces = 4;
 
-/** Inside corners: there the knife stops short, and the underside holds together for the rest. */
+/**
+ * A warning for inside corners. A leaning blade must stop short of them, so a part of the underside stays
+ * uncut there.
+ */
 function wedgeFindings(
   part: Part,
   kind: CutKind,
@@ -109,12 +116,16 @@ function inWords({ x, y }: Point): string {
   return `${x.toFixed(0)},${y.toFixed(0)}`;
 }
 
-/** Curves tighter than the blade follows truly; a tangential knife is lifted along them. */
+/**
+ * A warning for curves that are tighter than the blade can follow. A tangential knife is lifted and
+ * turned along them.
+ */
 function tightFindings(part: Part, kind: CutKind, path: Path, cutter: Cutter): Finding[] {
   const radius = smallestRadius(path);
   const { blade, knife, name } = cutter;
   if (radius >= blade.smallestRadius - sameRadius) return [];
-  // Derived: the ends of a blade of width w on a circle of radius R lie sqrt(R^2 + (w/2)^2) - R outside it.
+  // The middle of the blade is on the circle, of radius R. The ends of a blade of width w are then
+  // sqrt(R^2 + (w/2)^2) - R outside it.
   const error = Math.hypot(radius, blade.width / 2) - radius;
   const isStepped = knife.kind === 'tangential';
   return [
@@ -130,7 +141,10 @@ function tightFindings(part: Part, kind: CutKind, path: Path, cutter: Cutter): F
   ];
 }
 
-/** Whether a machine suits a material: the knife clears it when up, holds in it while it swivels, and keeps to the gap between parts. */
+/**
+ * Errors if a cutter does not suit a material: when up, the knife must clear it; while it swivels, the
+ * tip must be in it; and a leaning blade must not cut further than the gap between parts.
+ */
 export function heightFindings(
   cutter: Cutter,
   material: Pick<Material, 'name' | 'thickness' | 'gap'>,

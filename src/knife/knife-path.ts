@@ -19,10 +19,13 @@ import { cutTangential } from './strokes/tangential.ts';
 import { cutTrailing } from './strokes/trailing.ts';
 import { markArm } from './waste.ts';
 
-/** The place of the knife before the first move, and after a stop at which somebody may have moved it. */
+/**
+ * An unknown place: that of the knife before the first move, and after a stop at which somebody may have
+ * moved it.
+ */
 const somewhere: Point = { x: NaN, y: NaN };
 
-/** The way of the knife while it is put together. */
+/** The way of the knife so far. */
 interface Way {
   readonly moves: Move[];
   state: KnifeState;
@@ -30,9 +33,9 @@ interface Way {
 }
 
 /**
- * The way of the knife over bites of a lay, each in the bed's frame, in material of `thickness` mm
- * of which `fed` mm were fed before. The knife starts up, at heading 0 degrees. Throws a Refusal that
- * names the part where one does not lie on the bed.
+ * The way of the knife over bites of a lay. Each bite is cut in the frame of the bed. `thickness`: of the
+ * material, mm. `fed`: how much of the roll was fed before, mm. The knife begins up, at heading 0
+ * degrees. Throws a Refusal that names the part if one does not lie on the bed.
  */
 export function knifePath(
   bites: readonly Bite[],
@@ -55,12 +58,12 @@ export function knifePath(
   return { moves, cutLength, travelLength, minutes, begun, bites: bites.length };
 }
 
-/** From the roll's frame to that of the bed in a bite. */
+/** Takes points from the frame of the roll to that of the bed in a bite. */
 function onBed({ start }: Bite): Transform {
   return translation({ x: -start, y: 0 });
 }
 
-/** The roll fed to a bite, the mark looked for, the knife led in. */
+/** The moves at the start of a bite: feed the roll, look for the mark, cut the lead-in. */
 function begin(way: Way, bite: Bite, fed: number, cutter: Cutter): void {
   if (bite.start > fed) {
     way.moves.push({ kind: 'feed', length: bite.start - fed });
@@ -111,7 +114,10 @@ function cutStroke(tip: Path, from: KnifeState, { knife, heights }: Cutter): Cut
     : cutTrailing(tip, from, knife, heights.cut);
 }
 
-/** Straight on with the axis: whichever way the knife looks, it looks along the cut at its end. */
+/**
+ * A lead-in: the axis goes straight on. Wherever the knife pointed before, at the end it points along the
+ * cut.
+ */
 function ledIn(from: Point, to: Point, { heights }: Cutter): Move[] {
   return [
     { kind: 'note', text: 'lead-in' },
@@ -135,7 +141,10 @@ function crossAt({ x, y }: Point): Path[] {
   return [arm(markArm, 0), arm(0, markArm)];
 }
 
-/** Where the axis stands while the punch works on the middle of a hole. */
+/**
+ * The place of the axis at which the punch is over the middle of a hole. Refuses a hole for which the
+ * axis would have to leave the bed.
+ */
 function punchPlace({ label, path }: Cut, { name, bed, punch }: Cutter): Point {
   if (punch === undefined) throw new RangeError(`${name} has no punch`);
   const [x, y] = punch.offset;
@@ -153,7 +162,7 @@ function bedBox({ length, width }: Cutter['bed']): Box {
   return { minX: 0, minY: 0, maxX: length, maxY: width };
 }
 
-/** What is cut of a part in a bite must lie on the bed as a whole. */
+/** Refuses a part if what is cut of it in a bite does not lie on the bed as a whole. */
 function checkOnBed(
   { label }: Cut,
   strokes: readonly Path[],

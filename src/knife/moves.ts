@@ -1,46 +1,54 @@
 import type { Point } from '../geometry/paths/point.ts';
 
 /**
- * What the machine is told, in order. Points are where the swivel axis goes (for a tangential knife
- * that is the tip), mm in the bed's frame of the bite under the knife: x along the roll from the
- * bite's start, y across the full roll width. `deg` is the heading of a tangential knife at the end
- * of the move, unwrapped: it goes on past 360. It is null for a trailing knife, which turns by itself.
+ * One step of the machine. Points are places of the swivel axis (for a tangential knife that is the tip),
+ * in mm, in the frame of the bed: x along the roll from the start of the bite, y across the full width of
+ * the roll.
+ *
+ * `deg` is the heading of a tangential knife at the end of the move. It is unwrapped: it goes on past 360
+ * degrees. It is null for a trailing knife, which turns by itself.
  */
 export type Move =
-  /** Straight to a place, with the knife up. */
+  /** Goes straight to a place, with the knife up. */
   | { readonly kind: 'travel'; readonly to: Point }
-  /** On the spot, knife up or down. */
+  /** Turns the knife on the spot; it may be up or down. */
   | { readonly kind: 'turn'; readonly deg: number }
-  /** Tip to a Z in the material, from above or, where a trailing knife is to swivel, from below. */
+  /**
+   * Moves the tip to a height Z in the material: from above, or, when a trailing knife is to swivel, from
+   * below.
+   */
   | { readonly kind: 'lower'; readonly z: number }
-  /** Tip to travel height. */
+  /** Lifts the tip to travel height. */
   | { readonly kind: 'lift' }
   | { readonly kind: 'line'; readonly to: Point; readonly deg: number | null }
   | {
       readonly kind: 'arc';
       readonly to: Point;
       readonly centre: Point;
-      /** Counter-clockwise positive; never 0, less than a full turn. */
+      /** Counter-clockwise positive, never 0, less than a full turn. */
       readonly sweepDeg: number;
       readonly deg: number | null;
     }
-  /** The punch works where it stands, knife up. */
+  /** Punches at this place; the knife is up. */
   | { readonly kind: 'punch' }
-  /** Over the mark that was cut before a feed, for the operator to see that the roll is right; knife up. */
+  /**
+   * Goes, with the knife up, over the mark that was cut before a feed, so that the operator sees whether
+   * the roll lies right.
+   */
   | { readonly kind: 'check'; readonly to: Point }
-  /** The roll is pulled on by this length, mm; the knife is up and stays where it is. */
+  /** Pulls the roll on by this length, mm. The knife is up and stays where it is. */
   | { readonly kind: 'feed'; readonly length: number }
-  /** What comes next, for whoever reads the program. */
+  /** Says what comes next, for people who read the program. */
   | { readonly kind: 'note'; readonly text: string };
 
-/** One run of the knife over a lay. */
+/** The whole way of the knife over a lay, or over one bite. */
 export interface KnifePath {
   readonly moves: readonly Move[];
-  /** mm that the tip cuts, what is cut again to close a contour included. */
+  /** Length that the tip cuts, mm. What is cut twice to close a contour counts twice. */
   readonly cutLength: number;
-  /** mm with the knife up. */
+  /** Length that the axis goes with the knife up, mm. */
   readonly travelLength: number;
-  /** Estimated; see estimateMinutes. */
+  /** Estimated; see `estimate`. */
   readonly minutes: number;
   /** When each cut is begun, by its note: minutes from the start. */
   readonly begun: readonly { readonly text: string; readonly minutes: number }[];

@@ -8,19 +8,25 @@ import type { KnifePath } from './moves.ts';
 import { cuttingOrder } from './order/order.ts';
 import { withWasteCuts } from './waste.ts';
 
-/** How a lay is cut: what lies on the bed, in which order it is cut, and the way of the knife. */
+/** How a lay is cut: what lies on the bed, the order in which it is cut, and the way of the knife. */
 export interface CuttingPlan {
-  /** Lay and parts as they lie on the bed: with the face down each is a mirror image. */
+  /** The lay as it lies on the bed. If it lies face down, lay and parts are mirror images. */
   readonly lay: Lay;
   readonly parts: readonly Part[];
   readonly bites: readonly Bite[];
-  /** Over all bites. */
+  /** The way over all bites. */
   readonly path: KnifePath;
-  /** Over each bite alone, the roll fed so far by hand; none where there is one bite. */
+  /**
+   * The way over each bite by itself, when the roll has been fed that far by hand. Empty if there is only
+   * one bite.
+   */
   readonly single: readonly KnifePath[];
 }
 
-/** Plans the cut of a lay of material of `thickness` mm. Throws a Refusal where something does not lie on the bed. */
+/**
+ * Plans how a lay is cut. `thickness`: of the material, mm. Throws a Refusal if something does not lie on
+ * the bed.
+ */
 export function planCutting(
   lay: Lay,
   parts: readonly Part[],

@@ -15,21 +15,24 @@ import { overlapOf } from '../lay/overlap.ts';
 import type { Bite, LeadIn } from './cuts.ts';
 import type { Cutter } from './cutter.ts';
 
-/** mm from the middle of a registration mark to the end of each of its four arms. */
+/** From the middle of a registration mark to the end of each of its four arms, mm. */
 export const markArm = 5;
-/** mm that what is cut in waste stays away from the edge of the cloth. */
+/** Cuts in waste stay this far from the edge of the material, mm. */
 const clothEdge = 2;
-/** mm between the places that are tried. */
+/** Distance between the places that are tried, mm. */
 const step = 10;
 
-/** Whether an oblong of the lay is waste: on the cloth and away from all parts. */
+/** Whether a rectangle of the lay is waste: on the material, and away from all parts. */
 type IsWaste = (box: Box) => boolean;
 
 /**
- * The bites with what is cut in waste beside the parts: between two bites a mark that both have on
- * the bed, cut before the feed and looked for after it, where there is room for one; and for a
- * trailing knife with a lead-in one at each start, where the knife may look any way. `thickness` is
- * the material's, mm. Throws a Refusal where there is no room for a lead-in.
+ * Adds to bites what is cut in waste beside the parts.
+ * - Between two bites, if there is room: a mark at a place that lies on the bed in both. It is cut
+ *   before the feed, and the operator looks for it after the feed.
+ * - For a trailing knife whose profile has a lead-in: one at the start of each bite, where nobody knows
+ *   how the knife points.
+ *
+ * `thickness`: of the material, mm. Throws a Refusal if there is no room for a lead-in.
  */
 export function withWasteCuts(
   bites: readonly Bite[],
@@ -58,7 +61,7 @@ export function withWasteCuts(
   return done;
 }
 
-/** A note for each feed that no mark tells true from false. */
+/** A note for each feed without a mark by which it could be checked. */
 export function wasteFindings(bites: readonly Bite[], material: string): Finding[] {
   return bites.slice(0, -1).flatMap(({ mark }, i) =>
     mark !== undefined
@@ -84,7 +87,8 @@ function wasteOf(
 ): IsWaste {
   const { roll } = lay;
   const lean = Math.max(blade.leanFrontDeg, blade.leanRearDeg);
-  // What the leaning blade cuts above beyond its tip, and room for the cloth to be a little off.
+  // How far a leaning blade cuts past its tip at the upper side, and 2 mm in case the material lies a
+  // little off.
   const clearance = (thickness - heights.cut) * Math.tan((lean * Math.PI) / 180) + 2;
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const outlines = lay.placements.map((placement) =>
@@ -157,14 +161,17 @@ function leadInOf(bite: Bite, lay: Lay, cutter: Cutter, isWaste: IsWaste): LeadI
   );
 }
 
-/** The box that the tip stays in while the axis runs along a lead-in. At its start the tip may be anywhere around the axis. */
+/**
+ * The box in which the tip stays while the axis goes along a lead-in. At its start the tip may be
+ * anywhere round the axis.
+ */
 function leadInBox({ x, y }: Point, { knife }: Cutter): Box {
   if (knife.kind !== 'trailing') throw new RangeError('only a trailing knife is led in');
   const { offset, leadIn = 0 } = knife;
   return { minX: x - offset, minY: y - offset, maxX: x + leadIn, maxY: y + offset };
 }
 
-/** Along both selvedges first, then all over, by x. */
+/** The places to try: first along both selvedges, then everywhere; in each case by x. */
 function placesIn(from: number, to: number, { roll }: Lay): Point[] {
   const xs = steps(Math.ceil(from), to);
   const edges = [roll.selvedge / 2, roll.width - roll.selvedge / 2];

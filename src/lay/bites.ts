@@ -5,10 +5,10 @@ import type { Part } from '../handing/part.ts';
 import type { Placement } from './lay.ts';
 import { placementTransform } from './lay.ts';
 
-/** How far something reaches along the roll, mm from its start. */
+/** From where to where something reaches along the roll, mm from its start. */
 export type Reach = Pick<Box, 'minX' | 'maxX'>;
 
-/** How far a part reaches where it is placed. */
+/** From where to where a part reaches along the roll, at its placement. */
 export function reachOf({ cut }: Pick<Part, 'cut'>, placement: Placement): Reach {
   const { minX, maxX } = boxOfPath(transformPath(placementTransform(placement), cut));
   return { minX, maxX };
@@ -22,20 +22,24 @@ export interface OnBed<T extends Reach> {
   readonly items: readonly T[];
 }
 
-/** A bite's number as it stands in file names, with zeros in front so that files sort in order. `of`: how many bites there are. */
+/**
+ * The name of a bite in file names. Numbers have zeros in front, so that files sort in order. `of`: how
+ * many bites there are.
+ */
 export function biteName(number: number, of: number): string {
   return `bite-${String(number).padStart(String(of).length, '0')}`;
 }
 
-/** Sums of numbers with six decimals may put a contour this far past the bed, mm. */
+/** Sums of numbers with six decimals may put a contour past the bed by this much, mm. */
 export const biteSlack = 1e-4;
 
 /**
- * Bites: all that lies whole on the bed is cut, and then the roll is fed on to the first item that
- * does not. So no item is ever cut in two, wherever it lies, and the bites are as few as can be. The
- * first begins at the roll's start, unless a feed to the first item saves a bite. Feeds are of whole
- * millimetres, where that leaves the first item on the bed. An item longer than the bed is in a bite
- * all the same.
+ * Divides items on a roll into bites. Everything that lies whole on the bed is cut, and then the roll is
+ * fed on to the first item that does not. So no item is ever cut in two, and there are as few bites as
+ * possible. An item longer than the bed is put into a bite all the same.
+ *
+ * The first bite begins at the start of the roll, unless a feed to the first item saves a bite. Feeds are
+ * whole millimetres if that leaves the first item on the bed.
  */
 export function bitesOf<T extends Reach>(items: readonly T[], biteLength: number): OnBed<T>[] {
   const inOrder = [...items].sort((a, b) => a.minX - b.minX || a.maxX - b.maxX);

@@ -6,15 +6,19 @@ import { identity, transformPath, transformPoint } from '../geometry/paths/trans
 import type { Part } from '../handing/part.ts';
 import type { Lay, Placement } from './lay.ts';
 
-/** A roll turned over about the line along its middle: y' = width - y. The pile leans along the roll as before. */
+/**
+ * The mirror of a roll that is turned over about the line along its middle: y' = width - y. The pile
+ * leans along the roll as before.
+ */
 export function turnedOver(width: number): Transform {
   return { ...identity, d: -1, f: width };
 }
 
 /**
- * A lay as it lies on the bed with its face down: every part is its own mirror image (in its frame
- * y' = -y), and lies where the roll's other edge was as far away. Names, sides and hands stay: they
- * are those of the part once it is turned up again. Only for the very end, for what the machine cuts.
+ * A lay as it lies on the bed with its face down. Every part becomes its own mirror image (y' = -y in its
+ * frame), and is as far from one edge of the roll as it was from the other. Names, sides and hands stay:
+ * they are those of the part when it is turned up again. Only for the very end, for what the machine
+ * cuts.
  */
 export function faceDown(lay: Lay, parts: readonly Part[]): { lay: Lay; parts: readonly Part[] } {
   const over = turnedOver(lay.roll.width);
@@ -50,7 +54,7 @@ function partOver(part: Part): Part {
       to: transformPoint(over, to),
     })),
     marks: part.marks.map((mark) => ({ ...mark, path: transformPath(over, mark.path) })),
-    // The outline is run the other way now, and so are the stretches of it.
+    // The mirrored outline is run the other way, so the edges along it must be too.
     edges: part.edges
       .map((edge) => ({ ...edge, path: reversePath(transformPath(over, edge.path)) }))
       .reverse(),

@@ -9,19 +9,19 @@ export function layError(rule: string, message: string, todo: string, part?: str
   return { severity: 'error', rule, message, todo, where: part === undefined ? {} : { part } };
 }
 
-/** mm with two decimals and the unit. */
+/** A length in words: mm with two decimals. */
 export function mmWords(value: number): string {
   return `${decimal(value, 2)} mm`;
 }
 
 /** The box of a part's cut contour at one of its turns. */
 export interface TurnedBox {
-  /** Degrees. */
+  /** Degrees by which it is turned. */
   readonly rotation: number;
   readonly box: Box;
 }
 
-/** Parts, all alike, that are wider than the usable roll in all their turns. */
+/** An error for parts, all alike, that are wider than the usable roll in all their turns. */
 export function tooWide(
   labels: readonly string[],
   turns: readonly TurnedBox[],
@@ -36,7 +36,10 @@ export function tooWide(
   );
 }
 
-/** Parts, all alike, that fit across the roll, but only in turns (`turns`) in which they are longer than the bed. */
+/**
+ * An error for parts, all alike, that fit across the roll only in turns in which they are longer than the
+ * bed. `turns` are these.
+ */
 export function tooLong(
   labels: readonly string[],
   turns: readonly TurnedBox[],
@@ -55,7 +58,7 @@ function othersAlike([, ...others]: readonly string[]): string {
   return others.length === 0 ? '' : ` So it is with ${others.join(', ')}.`;
 }
 
-/** A lay longer than its roll; `over` are the parts that reach past the end. */
+/** An error for a lay that is longer than its roll. `over` are the parts that reach past the end. */
 export function rollTooShort(
   material: string,
   length: number,

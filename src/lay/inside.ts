@@ -17,9 +17,9 @@ interface Opening {
 }
 
 /**
- * For each part that lies in an inner contour of another, its label and that other's label: a part that must
- * be cut before the contour around it. Of several around each other the innermost. Only for lays in
- * which no parts overlap.
+ * For each part that lies inside a cutout or hole of another part: its label, and the label of that other
+ * part. The part must be cut before the contour round it. If it lies inside several, the innermost
+ * counts. Only for lays in which no parts overlap.
  */
 export function insideOf(lay: Lay, parts: readonly Part[]): ReadonlyMap<string, string> {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
@@ -48,9 +48,12 @@ function openingOf(label: string, path: Path): Opening {
   return { label, path, area: areaOf(path) };
 }
 
-/** Parts do not overlap, so an outline that is not wholly in an opening has no vertex strictly in it. */
+/**
+ * Whether an outline lies in an opening. Parts do not overlap, so an outline that is not wholly in the
+ * opening has no vertex inside it.
+ */
 function holds({ path }: Opening, outline: Path): boolean {
   if (!boxContains(growBox(boxOfPath(path), samePoint), boxOfPath(outline))) return false;
-  // A part that fills its opening has every vertex on the contour.
+  // Vertices on the contour are allowed: a part that fills its opening has all of them there.
   return outline.vertices.every((vertex) => placeInPath(path, vertex) !== 'outside');
 }

@@ -18,7 +18,7 @@ export interface LaidPart extends LaidContours {
   readonly label: string;
 }
 
-/** A part where its placement lays it. */
+/** The contours of a part where its placement puts it. */
 export function laidPart({ label, cut, inner }: Part, placement: Placement): LaidPart {
   const place = placementTransform(placement);
   return {
@@ -35,9 +35,10 @@ interface Judged extends LaidPart {
 export const layAgain = 'Lay the parts again; do not cut this lay.';
 
 /**
- * What is wrong with parts where they lie: outside the usable roll, longer than the bed, overlapping, or
- * nearer to each other than the gap. It shares no code with what laid them, so that it can judge that.
- * `tolerance`: mm by which an edge may be off because contours were rounded when written.
+ * What is wrong with parts where they lie: outside the usable roll, over a defect, past the edge of a
+ * remnant, longer than the bed, overlapping, or nearer to each other than the gap. It shares no code with
+ * what laid them, so that it can judge that. `tolerance`: by how much an edge may be off because contours
+ * were rounded when they were written, mm.
  */
 export function judgeLaid(
   parts: readonly LaidPart[],

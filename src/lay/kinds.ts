@@ -13,17 +13,18 @@ import type { LayRules } from './lay.ts';
 import { triedRotations } from './lay.ts';
 import { grownOutline } from './outline.ts';
 
-/** Parts with the same contours and turns: for the engine, items of one kind. */
+/** Parts with the same contours and turns. For the engine they are items of one kind. */
 export interface AlikeParts {
   readonly shape: Kind;
-  /** Sorted by set. */
+  /** Sorted by order and set. */
   readonly parts: readonly Part[];
 }
 
 /**
- * The parts sorted into kinds, by their labels, so that the order in which they are given does not
- * matter. `usable`: the width that they must fit, mm. Throws a Refusal that names every part which fits
- * the roll or the bed in none of its turns; parts that are alike are named together.
+ * Sorts parts into kinds. They are taken in the order of their labels, so the order in which they are
+ * given does not matter. `usable`: the width into which they must fit, mm. Throws a Refusal that names
+ * every part which fits the roll or the bed in none of its turns; parts that are alike are named
+ * together.
  */
 export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): AlikeParts[] {
   const alike = new Map<string, Part[]>();
@@ -41,7 +42,8 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
     }));
     const across = turned.filter(({ box }) => heightOf(box) <= usable + samePoint);
     const whole = across.filter(({ box }) => widthOf(box) <= rules.biteLength + samePoint);
-    // Turns in which the part lies on the bed whole come first; only without any is it cut in two passes.
+    // If the part lies whole on the bed in some turns, only these are used. Otherwise it is cut in two
+    // passes.
     const fitting = whole.length === 0 && rules.joinOverlap !== undefined ? across : whole;
     const labels = same.map(({ label }) => label);
     if (across.length === 0) misfits.push(tooWide(labels, turned, usable));

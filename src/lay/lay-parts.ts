@@ -17,22 +17,22 @@ import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 
-/** Rounds of moves of a search if the run file says nothing: a few seconds for three sets of carpet. */
+/** Rounds of moves in a search if the run file does not say: a few seconds for three sets of carpet. */
 export const defaultEffort = 4000;
 
 /** How a lay is searched for. */
 export interface LaySearch {
-  /** An integer; another one searches another way. */
+  /** An integer from which random choices begin: another one gives another search. */
   readonly seed: number;
   readonly limit: Limit;
   readonly threads?: number;
-  /** One byte, set from outside to end the search early. */
+  /** One byte. Setting it to 1 ends the search early. */
   readonly stop?: SharedArrayBuffer;
   /** Parts that a person has placed. All others are laid around them. */
   readonly pins?: readonly Placement[];
-  /** An earlier lay to begin with. Parts that it does not have are added. */
+  /** An earlier lay, with which the search begins. Parts that it does not have are added. */
   readonly start?: readonly Placement[];
-  /** Called with every shorter lay. */
+  /** Called with every lay that is shorter than all before it. */
   readonly found?: (lay: FoundLay) => void;
   /** Called a few times a second with what is being tried on a roll. Parts may overlap there. */
   readonly trying?: (roll: Roll, placements: readonly Placement[]) => void;
@@ -40,20 +40,27 @@ export interface LaySearch {
 
 /** A lay that is shorter than all found before it. */
 export interface FoundLay extends Pick<Lay, 'roll' | 'length' | 'density'> {
-  /** Where its parts lie. Worked out only when called, since only a picture needs it. */
+  /**
+   * Gives the places of its parts. They are worked out only when asked for, since only a picture needs
+   * them.
+   */
   readonly placements: () => readonly Placement[];
 }
 
-/** Overlaps less deep than this count as none in the engine, mm. A lay as written may be off by more. */
+/**
+ * The engine ignores overlaps less deep than this, mm. In the written lay parts may be nearer to each
+ * other by that much.
+ */
 const slack = 2e-6;
 
 /**
  * Lays the parts of one material. If the limit is in rounds, the same seed gives the same lay on any
  * machine, with any number of threads and in whatever order the parts are given. Without parts the lay
- * has length 0. Placements come in the order of their labels. Parts that are alike are dealt out so that
+ * has length 0. Placements stand in the order of their labels. Parts that are alike are placed so that
  * each set lies together. The lay may be longer than the roll: see checkRollLength.
- * Throws a Refusal if a part fits the roll or the machine's bed in none of its turns; a RangeError on
- * figures that make no sense, on a label that is there twice, and on a part of another material.
+ *
+ * Throws a Refusal if a part fits the roll or the machine's bed in none of its turns. Throws RangeError
+ * if a figure makes no sense, a label is there twice, or a part is of another material.
  */
 export async function layParts(
   parts: readonly Part[],
@@ -73,7 +80,8 @@ export async function layParts(
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
-  // Always summed in the same order, so that rounding does not depend on the order of the parts.
+  // The sum is always made in the same order, so that its rounding does not depend on the order in which
+  // parts are given.
   const area = inOrder(parts).reduce((sum, part) => sum + materialArea(part), 0);
   const densityOf = (length: number): number => area / (length * usableWidth(roll));
   const nest = await nestInStreams(
@@ -109,7 +117,10 @@ export async function layParts(
   return { material, roll, rules, placements, length, density: densityOf(length) };
 }
 
-/** Where parts lie already, in the frame of the engine's strip, which begins at the start margin and inside the selvedge. */
+/**
+ * The places of an earlier lay, in the frame of the engine's strip, which begins at the start margin and
+ * inside the selvedge.
+ */
 function startOf(
   placements: readonly Placement[],
   kinds: readonly AlikeParts[],
@@ -125,8 +136,9 @@ function startOf(
 }
 
 /**
- * The engine's layout as placements. Parts that are alike can change places: the first set gets those
- * nearest to the roll's start, the next set the next ones, so that each set lies together.
+ * The engine's layout as placements. Parts that are alike can change places, so the first set gets the
+ * places nearest to the start of the roll, the next set the following ones, and so on: each set lies
+ * together.
  */
 function placementsOf(
   nest: Nest,
@@ -140,7 +152,7 @@ function placementsOf(
       .sort((a, b) => a.x - b.x || a.y - b.y);
     return parts.map(({ label }, i): Placement => {
       const { x, y, rotation } = spots[i]!;
-      // Six decimals hold exactly the lay that is proven.
+      // Rounded to the six decimals of the record, so that what is proven is exactly this lay.
       return {
         label,
         x: rounded(x + roll.startMargin, 6),
@@ -152,7 +164,10 @@ function placementsOf(
   return [...placements, ...pins].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
-/** For each kind as many parts as a layout has items of it. A layout that is being tried may be a block with fewer. */
+/**
+ * For each kind, as many parts as the layout has items of it. A layout that is only being tried may have
+ * fewer items.
+ */
 function onlyThose({ placements }: Nest, kinds: readonly AlikeParts[]): AlikeParts[] {
   return kinds.map((one, i) => {
     const count = placements.filter(({ kind }) => kind === i).length;
@@ -173,12 +188,15 @@ function inOrder(parts: readonly Part[]): Part[] {
   return [...parts].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
 
-/** mm2 of the cut contour less its inner contours. */
+/** The area of material in a part, mm2: the cut contour without its inner contours. */
 export function materialArea(part: Part): number {
   return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
 }
 
-/** Throws a Refusal if the lay is longer than its roll, with the length that is missing and the parts past the end. */
+/**
+ * Throws a Refusal if the lay is longer than its roll. It says how much is missing and which parts lie
+ * past the end.
+ */
 export function checkRollLength(lay: Lay, parts: readonly Part[]): void {
   const { material, length, roll, placements } = lay;
   if (length <= roll.length + samePoint) return;

@@ -12,13 +12,13 @@ import { judgeLaid, laidPart } from './judge.ts';
 import type { LayRules, Placement, Roll } from './lay.ts';
 import { mayTurn, turnsInWords } from './lay.ts';
 
-/** mm and degrees: what sums and roundings may be off, as for pins. */
+/** How much sums and roundings may be off, mm and degrees. The same as for pins. */
 const tolerance = 1e-4;
 const todo = 'Put it elsewhere.';
 
 /**
  * The reasons why a part may not lie at a place among others that stay where they are. Empty: it may lie
- * there. Judged by the same rules as a whole lay.
+ * there. The rules are those for a whole lay.
  */
 export function judgeMoved(
   part: Part,
@@ -40,12 +40,16 @@ export function judgeMoved(
     .map((finding) => ({ ...finding, todo }));
 }
 
-/** Places are tried on rings around where the part was let go: radius of the first ring in mm, growth from ring to ring, radius of the last, places on each. */
+/**
+ * Places are tried on rings round the place where the part was let go. `first`, `reach`: the radius of
+ * the first ring and the largest radius, mm. `growth`: the factor from ring to ring. `places`: how many
+ * there are on each ring.
+ */
 const rings = { first: 1, growth: 1.35, reach: 60, places: 24 };
 
 /**
  * The nearest place found, within 60 mm of the given one, at which the part may lie in the same turn, in
- * whole tenths of a mm. Null: there is none.
+ * whole tenths of a mm. null: there is none.
  */
 export function nearestAllowed(
   part: Part,
@@ -89,7 +93,7 @@ function isClear(
   );
 }
 
-/** Whether the first corner of the second part lies in the cloth of the first, not counting its cutouts. */
+/** Whether the first corner of the second part lies in the material of the first, outside its cutouts. */
 function holds({ cut, inner }: LaidPart, { cut: { vertices } }: LaidPart): boolean {
   const isIn = (path: Path): boolean => placeInPath(path, vertices[0]!) === 'inside';
   return isIn(cut) && !inner.some(isIn);

@@ -4,13 +4,13 @@ import { boxOf, cornersOf, twiceArea } from './engine/polygon.ts';
 import type { GrownOutline } from './outline.ts';
 import type { Roll } from './lay.ts';
 
-/** The obstacle around a remnant reaches so far beyond the roll, mm. */
+/** How far the obstacle round a remnant reaches beyond the roll, mm. */
 const beyond = 50;
 
 /**
  * What no part may lie over: defects, and everything past the edge of a remnant. In the frame of the
- * engine's strip, which begins at the start margin and inside the selvedge. Parts come no nearer to it
- * than half the gap.
+ * engine's strip, which begins at the start margin and inside the selvedge. Obstacles are not grown, so
+ * parts stay half the gap away from them.
  */
 export function obstaclesOn(roll: Roll): GrownOutline[] {
   return [
@@ -31,7 +31,10 @@ function rightRound(ring: readonly number[]): number[] {
   return cornersOf(ring).reverse().flat();
 }
 
-/** All around a remnant: a polygon that reaches beyond roll and remnant, with the remnant as its hole. */
+/**
+ * Everything round a remnant: a polygon that reaches beyond roll and remnant, with the remnant as its
+ * hole.
+ */
 function around(outline: Ring, roll: Roll): GrownOutline {
   const { minX, minY, maxX, maxY } = boxOf(outline);
   const left = Math.min(minX, -roll.startMargin) - beyond;

@@ -8,23 +8,26 @@ import type { Part } from '../handing/part.ts';
 import type { Ring } from './engine/polygon.ts';
 import { twiceArea } from './engine/polygon.ts';
 
-/** A part's contour as the engine lays it, in the part's own frame: outside counter-clockwise, holes clockwise. */
+/**
+ * The contour of a part as the engine sees it, in the part's own frame: outline counter-clockwise, holes
+ * clockwise.
+ */
 export interface GrownOutline {
   readonly outline: Ring;
   readonly holes: readonly Ring[];
 }
 
-/** A grown contour may lie further out than half the gap by so much, mm. */
+/** How much further out than half the gap a grown contour may lie, mm. */
 const slack = 0.01;
 
-/** Steps of the grid on which contours are grown, per mm. */
+/** Contours are grown on a grid with this many steps per mm. */
 const gridPerMm = 1e4;
 
 /**
- * Two parts keep the gap (mm) exactly where their outlines, each grown by half of it all round, do not
- * overlap; cutouts shrink by as much. Arcs are flattened to the side of the material, so that the
- * outline holds all of it. Cutouts of less than `leastArea` mm2, in which no part has room, are taken
- * as material.
+ * The contour of a part, grown by half the gap (mm) all round; its cutouts shrink by as much. Two parts
+ * keep the gap exactly if their grown contours do not overlap. Arcs are flattened so that the result
+ * never leaves out material. Cutouts of less than `leastArea` mm2, in which no part has room, are left
+ * out and count as material.
  */
 export function grownOutline(
   { cut, inner }: Pick<Part, 'cut' | 'inner'>,
@@ -34,7 +37,7 @@ export function grownOutline(
   const cutouts = inner.map(({ path }) => path).filter((path) => areaOf(path) >= leastArea);
   const rings = grown(cut, cutouts, gap / 2).map(ringOf);
   const outer = rings.filter((ring) => twiceArea(ring) > 0);
-  // Growing may close a bay in the outline. What is left of the bay is then a hole like any other.
+  // Growing may close a bay in the outline. What is left of the bay then becomes a hole like any other.
   const outline = outer.reduce((most, ring) => (twiceArea(ring) > twiceArea(most) ? ring : most));
   return { outline, holes: rings.filter((ring) => twiceArea(ring) < 0) };
 }
@@ -48,7 +51,8 @@ function grown(cut: Path, inner: readonly Path[], by: number): Point[][] {
   const onGrid = contours.map((points) =>
     points.map(({ x, y }) => ({ x: Math.round(x * gridPerMm), y: Math.round(y * gridPerMm) })),
   );
-  // Round joins are chords of the true arcs and points are rounded to the grid: both may cut inwards.
+  // The library makes round corners of chords and rounds points to the grid. Both may cut inwards, so
+  // contours are grown a little more.
   const reach = (by + slack) * gridPerMm;
   const tolerance = 0.9 * slack * gridPerMm;
   const paths = Clipper.inflatePaths(onGrid, reach, JoinType.Round, EndType.Polygon, 2, tolerance);

@@ -12,8 +12,9 @@ export interface LaidContours {
   readonly inner: readonly Path[];
 }
 
+/** How two parts overlap, in the lay's frame. */
 export interface Overlap {
-  /** mm2 */
+  /** Area in mm2. */
   readonly area: number;
   /** Mean depth in mm: roughly how far the parts would have to be moved apart. */
   readonly depth: number;
@@ -23,18 +24,18 @@ export interface Overlap {
 
 type RingOfPoints = [x: number, y: number][];
 
-/** Curves are judged as polygons that lie inside the material, this near to the curve, mm. */
+/** Curves are judged as polygons that lie inside the material and are this near to the curve, mm. */
 const judgeError = 0.01;
 
 /**
- * Where two parts overlap deepest; null: nowhere. The polygons lie within the material, so what overlaps
- * here truly does; arcs that overlap by less than twice judgeError may pass.
+ * The deepest overlap of two parts; null: there is none. The polygons lie inside the material, so what
+ * overlaps here truly does. Arcs that overlap by less than twice judgeError may be missed.
  */
 export function overlapOf(a: LaidContours, b: LaidContours): Overlap | null {
   return deepest(polygonClipping.intersection(ringsOf(a), ringsOf(b)));
 }
 
-/** Where a contour reaches furthest out of a polygon that it should lie in; null: nowhere. */
+/** Where a contour reaches furthest out of a polygon in which it should lie; null: nowhere. */
 export function beyondOf(cut: Path, polygon: readonly Point[]): Overlap | null {
   const outside = polygonClipping.difference(
     [ringOf(flatten(cut, judgeError, 'inside'))],
@@ -60,7 +61,9 @@ function ringsOf({ cut, inner }: LaidContours): RingOfPoints[] {
   ];
 }
 
-/** Points rounded to a grid: the library fails on edges whose ends differ only in their last bits. */
+/**
+ * Rounds points to a grid, because the library fails on edges whose ends differ only in their last bits.
+ */
 function ringOf(points: readonly Point[]): RingOfPoints {
   return points.map(({ x, y }) => [rounded(x, 6), rounded(y, 6)]);
 }

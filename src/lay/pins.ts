@@ -10,14 +10,14 @@ import { mayTurn, turnsInWords } from './lay.ts';
 import type { GrownOutline } from './outline.ts';
 import { grownOutline } from './outline.ts';
 
-/** mm and degrees: what sums and roundings may be off. */
+/** How much sums and roundings may be off, mm and degrees. */
 const tolerance = 1e-4;
 
 const todo = 'Change where the run file has it pinned or laid, or leave it out.';
 
 /**
- * Refuses pins of parts that are not there, turned as their pile does not allow, off the roll, over a
- * defect, or over each other.
+ * Throws a Refusal for pins of parts that are not there, of parts turned as their pile does not allow,
+ * and of parts that lie off the roll, over a defect, or over each other.
  */
 export function checkPins(
   pins: readonly Placement[],
@@ -98,7 +98,7 @@ export function unknownPin(label: string): Finding {
   return layError('pin-unknown', 'no part of that label is cut from this material.', todo, label);
 }
 
-/** The outlines of pinned parts where they lie, in the engine's strip. */
+/** The grown outlines of pinned parts where they lie, in the frame of the engine's strip. */
 export function pinnedOutlines(
   pins: readonly Placement[],
   parts: readonly Part[],

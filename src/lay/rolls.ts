@@ -17,22 +17,25 @@ import { unknownPin } from './pins.ts';
 export interface RollToFill {
   readonly roll: Roll;
   readonly pins: readonly Placement[];
-  /** An earlier lay on it to begin with. */
+  /** An earlier lay on this roll: the search begins with it. */
   readonly start?: readonly Placement[];
 }
 
-/** The parts of one vehicle on one material: they stay on one roll, since shades differ. */
+/**
+ * The parts of one set that are cut from one material. They stay on one roll, because shades differ from
+ * roll to roll.
+ */
 interface SetOfParts {
   readonly name: string;
   readonly parts: readonly Part[];
-  /** mm2 */
+  /** Area of material, mm2. */
   readonly area: number;
 }
 
 /**
- * Lays the parts of one material on one roll or several. Short rolls and remnants are used up first; each
- * takes the largest sets that find room on it, and a set never lies on two. Throws a Refusal where sets
- * are left over, else as layParts does.
+ * Lays the parts of one material on one roll or several. Short rolls and remnants are used up first. Each
+ * takes the largest sets that find room on it, and a set never lies on two rolls. Throws a Refusal if
+ * sets are left over, and otherwise throws as layParts does.
  */
 export async function layOnRolls(
   parts: readonly Part[],
@@ -64,13 +67,17 @@ export async function layOnRolls(
   return lays;
 }
 
-/** Refuses parts that are too wide or too long for every roll, in the words of the widest. */
+/**
+ * Throws a Refusal if some part of a set is too wide for every roll, or too long for the bed; its message
+ * is the one for the widest roll. A set that is only too long for its rolls passes here, and is left over
+ * later.
+ */
 function checkFitsOne(parts: readonly Part[], rolls: readonly RollToFill[], rules: LayRules): void {
   if (rolls.some(({ roll }) => fitsRoll(parts, roll, rules))) return;
   kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
 }
 
-/** Refuses pins of parts that are not there, and pins that would have a part or a set on two rolls. */
+/** Refuses pins of parts that are not there, and pins that would put a part or a set on two rolls. */
 function checkPinsKnown(parts: readonly Part[], rolls: readonly RollToFill[]): void {
   const labels = new Set(parts.map(({ label }) => label));
   const unknown = rolls.flatMap(({ pins }) => pins).filter(({ label }) => !labels.has(label));
@@ -128,7 +135,7 @@ async function fill(
   }
 }
 
-/** The most that could be cut from a roll, mm2. */
+/** Upper bound for what can be cut from a roll, mm2. */
 function capacity(roll: Roll): number {
   const defects = (roll.defects ?? []).reduce((lost, defect) => lost + polygonArea(defect), 0);
   const whole =
@@ -164,7 +171,7 @@ function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
 function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
   const left = roll.length - roll.startMargin;
   const { joinOverlap, biteLength, ...others } = rules;
-  // What may be longer than the bed must still be on the roll.
+  // A part that may be longer than the bed must still fit the roll.
   const longest = joinOverlap === undefined ? Math.min(biteLength, left) : left;
   try {
     kindsOf(parts, { ...others, biteLength: longest }, usableWidth(roll));

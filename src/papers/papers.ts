@@ -12,7 +12,7 @@ import { runSheet } from './sheets/sheet.ts';
 
 export type PaperFiles = Map<string, string | Uint8Array>;
 
-/** All papers of a run by their names in its folder; those of an order are called by it. */
+/** All papers of a run, by their names in its folder. Papers of an order have its name. */
 export async function runPapers(facts: RunFacts): Promise<PaperFiles> {
   const files: PaperFiles = new Map();
   await addPaper(files, 'sheet', runSheet(facts));

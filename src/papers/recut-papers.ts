@@ -17,22 +17,22 @@ import { cautions, findingBlocks, loadTable, materialSection } from './sheets/sh
 /** A part that is cut once more. */
 interface RecutPart {
   readonly part: Part;
-  /** What its set is called. */
+  /** The title of its set. */
   readonly title: string;
-  /** What happens next. */
+  /** What happens to it after cutting. */
   readonly steps: readonly BenchStep[];
 }
 
-/** What papers say of a recut. */
+/** All facts that papers give about a recut. */
 export interface RecutFacts extends Omit<RunFacts, 'orders'> {
-  /** The run whose parts these are. */
+  /** The run from which these parts are. */
   readonly recutOf: RecutRecord;
   /** Whether anything is cut from what the run left on its roll. */
   readonly fromRest: boolean;
   readonly parts: readonly RecutPart[];
 }
 
-/** On labels and sheets, so that nobody takes a part cut again for the first one. */
+/** Stands on labels and sheets, so that nobody takes a part that was cut again for the first one. */
 const recutMark = 'RECUT';
 
 /** The sheet and the labels of parts that are cut once more. */

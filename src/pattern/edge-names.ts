@@ -6,12 +6,15 @@ import type { LayerMap, LayerMeaning } from './layers.ts';
 import { meaningOf } from './layers.ts';
 import type { Feature } from './feature.ts';
 
-/** A text names the line it stands beside: its insertion point within so many mm, or twice its height. */
+/**
+ * A text names a line if its insertion point is within so many mm of it, or within twice the height of
+ * its letters if that is more.
+ */
 const reach = 60;
 
 /**
- * The features with their names: a text on the layer of an edge's line names the nearest such line.
- * Findings: a text that stands beside none, a line with two names.
+ * Gives features their names: a text on the layer of an edge's line names the nearest line of that layer.
+ * Findings: a text without a line beside it, a text without letters or digits, and a line with two names.
  */
 export function edgeNames(
   features: readonly Feature[],

@@ -14,16 +14,20 @@ import type { Point } from '../geometry/paths/point.ts';
 import type { Role } from './layers.ts';
 import type { EdgeKind } from './words.ts';
 
-/** How far a trace may lie from the outline it is traced along, and its ends from the next one's, mm. */
+/**
+ * How far a trace may lie from the outline along which it is drawn, and its ends from those of the next
+ * trace, mm.
+ */
 export const traceTolerance = 0.5;
 
 /**
- * How much more of the outline than its own length a trace may pass over at once, mm: what lies between
- * the two sides of a shallow snip, or of an acute corner that was drawn a little short. More is a jump.
+ * A trace may cut a corner of the outline: it may pass over a part of the outline that is longer than the
+ * trace itself there by this many mm. This allows for a shallow snip and for an acute corner that was
+ * drawn a little short. More is a jump.
  */
 export const jumpAllowed = 10;
 
-/** The layers whose lines say what happens to an edge. */
+/** The roles whose lines (traces) say what happens to an edge, and what that is. */
 export const tracedKinds: Readonly<Partial<Record<Role, EdgeKind>>> = {
   BOUND: 'bound',
   SEAM: 'seam',
@@ -32,21 +36,21 @@ export const tracedKinds: Readonly<Partial<Record<Role, EdgeKind>>> = {
   RAW: 'raw',
 };
 
-/** A line drawn along the outline to say what happens to that stretch. */
+/** A trace: a line drawn along a part of the outline to say what happens to that edge. */
 export interface TracedLine {
   readonly kind: EdgeKind;
-  /** null where no text beside it names it. */
+  /** null: no text names it. */
   readonly name: string | null;
   readonly path: Path;
   readonly line: number;
 }
 
-/** A stretch of a closed outline, in the outline's direction. */
+/** A part of a closed outline with one kind of edge, in the direction of the outline. */
 export interface EdgeStretch {
   readonly kind: EdgeKind;
   /** The name of its trace; null: it has no trace, or one without a name. */
   readonly name: string | null;
-  /** mm along the outline from its start; `to` <= `from` where it goes over the start. */
+  /** Lengths along the outline, mm from its start. `to` <= `from`: the part goes across the start. */
   readonly from: number;
   readonly to: number;
   readonly path: Path;
@@ -54,15 +58,20 @@ export interface EdgeStretch {
 
 interface Claim extends Pick<TracedLine, 'kind' | 'name' | 'line'> {
   readonly from: number;
-  /** Always above `from`; up to one length further round. */
+  /**
+   * Always more than `from`, by up to one length of the outline: it exceeds that length if the claim goes
+   * across the start.
+   */
   readonly to: number;
 }
 
 /**
- * The whole outline (closed, counter-clockwise) as stretches, each of one kind, in order round it.
- * `unclaimed` is what stretches are that no trace claims; null where each must be traced.
- * Findings, with no stretches: a trace that is no line, strays from the outline, jumps from one part
- * of it to another or doubles back. Findings: stretches claimed twice, stretches not claimed.
+ * Divides an outline (closed, counter-clockwise) into stretches by what its traces claim, in order round
+ * it. `unclaimed` is the kind of edge wherever no trace lies; null: every part must be traced.
+ *
+ * A trace that is too short, strays from the outline, jumps from one part of it to another or doubles
+ * back is a finding, and then there are no stretches at all. Otherwise findings name what is claimed
+ * twice or not at all.
  */
 export function claimEdges(
   outline: Path,
@@ -89,7 +98,10 @@ export function claimEdges(
   };
 }
 
-/** The stretch that a trace lies on, whichever way it was drawn, or what is wrong with the trace. */
+/**
+ * The part of the outline that a trace claims, in whichever direction it was drawn; or what is wrong with
+ * the trace.
+ */
 function claimOf(outline: MeasuredPath, trace: TracedLine, where: Place): Claim | Finding {
   const { kind, name, line, path } = trace;
   if (pathLength(path) <= traceTolerance) return tooShort(trace, where);
@@ -109,19 +121,28 @@ function claimOf(outline: MeasuredPath, trace: TracedLine, where: Place): Claim 
   return { kind, name, line, from: from - round, to: Math.min(to - round, from - round + length) };
 }
 
-/** A length (up to twice round) within the tolerance of a corner is the corner's. */
+/**
+ * A length along the outline, moved to the nearest corner if that is within the tolerance. It may exceed
+ * the length of the outline by up to that length.
+ */
 function snapToCorner(outline: MeasuredPath, at: number): number {
   const round = at >= outline.length ? outline.length : 0;
   const corner = cornerNear(outline, at - round) + round;
   return Math.abs(corner - at) <= traceTolerance ? corner : at;
 }
 
-/** Two claims that follow each other round the outline. */
+/** A claim and the one that follows it round the outline. */
 interface Joint {
   readonly claim: Claim;
-  /** The next one round; where that is over the outline's start, with a length more. */
+  /**
+   * The claim that follows. If it lies beyond the start of the outline, the outline's length is added to
+   * its `from` and `to`.
+   */
   readonly next: Claim;
-  /** How far round claims reach before the next one, and the claim that does; mm. */
+  /**
+   * How far the claims up to this one reach, mm along the outline, and the claim that reaches so far. It
+   * may be an earlier one, if a claim lies within another.
+   */
   readonly reach: number;
   readonly reaching: Claim;
 }
@@ -159,7 +180,7 @@ function stretchesOf(
   const plain = unclaimed === null ? null : { kind: unclaimed, name: null };
   if (claims.length === 0) return plain === null ? [] : [stretch(plain, 0, 0)];
   return jointsOf(claims, length).flatMap(({ claim, next, reach }) => {
-    // Ends drawn to the same corner by hand: the next one's start is taken for both.
+    // The two ends were meant to meet: the start of the next claim is taken for both.
     const meets = Math.abs(next.from - claim.to) <= traceTolerance;
     const own = stretch(claim, claim.from, meets ? next.from : claim.to);
     if (plain === null || next.from - reach <= traceTolerance) return [own];
@@ -236,7 +257,7 @@ function tooShort(trace: TracedLine, where: Place): Finding {
   return wrongTrace(trace, where, 'edge-too-short', words, todo, trace.path.vertices[0]!);
 }
 
-/** Whether a trace leaves the outline, leaps over part of it or goes over a part again. */
+/** A finding if a trace leaves the outline, jumps over a part of it, or goes over a part twice. */
 function misled(
   trace: TracedLine,
   { furthest, jump, back, advance }: Following,

@@ -6,14 +6,14 @@ import type { Follows, Role } from './layers.ts';
 export interface Feature {
   readonly role: Role;
   readonly follows: Follows | null;
-  /** The name that a text beside an edge's line gives it; null for all other features. */
+  /** The name of an edge, from a text beside its line. null: it has none, or the feature is no edge. */
   readonly name: string | null;
   readonly path: Path;
-  /** Line in the drawing where it begins. */
+  /** The line of the drawing file where it begins. */
   readonly line: number;
 }
 
-/** One straight line, tail to head. */
+/** A straight line with a direction: `from` is the tail of the arrow, `to` its head. */
 export interface DrawnLine {
   readonly from: Point;
   readonly to: Point;

@@ -1,12 +1,13 @@
 import type { Finding, Place, Severity } from '../base/findings.ts';
 import type { Piece } from './piece.ts';
 
-/** A finding without its place. */
+/** The words of a finding, without its place. */
 export type Wording = Pick<Finding, 'rule' | 'message' | 'todo'>;
 
-/** Line in the drawing, and mm in the block's frame. */
+/** A line of the drawing file, and a point in mm in the frame of the block. */
 export type DrawnPlace = Pick<Place, 'line' | 'at'>;
 
+/** An error about a piece. `spot`: its place in the drawing. */
 export function pieceError(piece: Piece, wording: Wording, spot: DrawnPlace = {}): Finding {
   return pieceFinding('error', piece, wording, spot);
 }

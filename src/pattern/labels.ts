@@ -1,13 +1,14 @@
 import type { Entity } from '../drawing/drawing.ts';
 
-/** What the texts of a piece say of it, by the words of ASTM D6673 in any case. */
+/** What the texts on a piece say about it, in the words of ASTM D6673 in upper or lower case. */
 export interface Labels {
   readonly name?: string;
   readonly material?: string;
-  /** How many to the right and how many to the left; one number counts for the right. */
+  /** How many are cut for the right and how many for the left. A single number counts for the right. */
   readonly quantity?: { readonly right: number; readonly left: number };
 }
 
+/** Reads the labels among the texts of a piece. */
 export function labelsOf(entities: readonly Entity[]): Labels {
   const lines = entities.flatMap((entity) =>
     entity.kind === 'text' ? entity.text.split('\n') : [],
@@ -23,7 +24,7 @@ export function labelsOf(entities: readonly Entity[]): Labels {
   return { ...(name && { name }), ...(material && { material }), ...(quantity && { quantity }) };
 }
 
-/** Whether a text is a `Label: value` line rather than a name that stands for itself. */
+/** Whether a text is a `Label: value` line, and not a name that stands for itself. */
 export function isLabel(text: string): boolean {
   return /^[\p{L} ]+:/u.test(text.trim());
 }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { readYaml } from '../base/yaml.ts';
 
-/** What a layer's geometry is to its piece. */
+/** What the lines on a layer mean for their piece. */
 export const roles = [
   'OUTLINE',
   'CUTOUT',
@@ -24,24 +24,27 @@ export const roles = [
 ] as const;
 export type Role = (typeof roles)[number];
 
-/** What a feature may follow when the hand of drive changes: a person, or a side of the vehicle. */
+/** What a feature may go with when the hand of drive changes: a person, or a side of the vehicle. */
 export const followsWords = ['DRIVER', 'PASSENGER', 'LEFT', 'RIGHT'] as const;
 export type Follows = (typeof followsWords)[number];
 
 export interface LayerMeaning {
   readonly role: Role;
-  /** null: the feature belongs to the piece as drawn. */
+  /** null: the feature goes with the piece. */
   readonly follows: Follows | null;
 }
 
-/** A shop's own layer names in upper case, each with the ROLE or ROLE-FOLLOWS that it stands for. */
+/** Layer names of a shop's own, in upper case, and the ROLE or ROLE-FOLLOWS that each stands for. */
 export type LayerMap = ReadonlyMap<string, string>;
 
 export const layerFileSchema = z
   .record(z.string(), z.string())
   .describe('own layer name: ROLE or ROLE-FOLLOWS');
 
-/** Reads shared/layers.yaml; a shop without one uses the roles as layer names. Throws a Refusal. */
+/**
+ * Reads shared/layers.yaml. If there is no such file the map is empty: layers are named after their
+ * roles. Throws a Refusal.
+ */
 export function readLayerMap(sharedFolder: string): LayerMap {
   const file = join(sharedFolder, 'layers.yaml');
   if (!existsSync(file)) return new Map();
@@ -50,8 +53,9 @@ export function readLayerMap(sharedFolder: string): LayerMap {
 }
 
 /**
- * The numbered layers of ASTM D6673 (withdrawn 2019; from its preview and public guides [S]). Turn and
- * curve points, grading, stripes and validation curves repeat or explain what is drawn: never cut.
+ * The numbered layers of ASTM D6673 and the roles that they stand for. (The standard was withdrawn in
+ * 2019; this is from its preview and public guides.) Turn points, curve points, grading, stripes and
+ * validation curves only repeat or explain what is drawn: they count as NOTE and are never cut.
  */
 const numberedLayers: ReadonlyMap<string, string> = new Map([
   ['1', 'OUTLINE'],
@@ -67,15 +71,18 @@ const numberedLayers: ReadonlyMap<string, string> = new Map([
   ...['84', '85', '86', '87'].map((layer) => [layer, 'NOTE'] as const),
 ]);
 
-/** Whether a layer is one of ASTM D6673, where points carry more than their place. */
+/**
+ * Whether a layer is one of ASTM D6673. Points there say more than their place, for example how deep a
+ * notch is.
+ */
 export function isNumbered(layer: string): boolean {
   return numberedLayers.has(layer);
 }
 
-/** The layer of the mirror line of a piece that is drawn half, in ASTM D6673. */
+/** In ASTM D6673, the layer of the mirror line of a piece of which only one half is drawn. */
 export const mirrorLayer = '6';
 
-/** What a layer means, or null where it means nothing here. Upper and lower case are the same. */
+/** What a layer means, or null if its name means nothing. Upper and lower case are the same. */
 export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
   const name = map.get(layer.toUpperCase()) ?? numberedLayers.get(layer) ?? layer;
   const [role, follows, ...rest] = name.toUpperCase().split('-');
@@ -84,17 +91,17 @@ export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
   return isFollows(follows) ? { role, follows } : null;
 }
 
-/** Whether a feature goes with the driver or the passenger. */
+/** Whether a feature goes with a person: the driver or the passenger. */
 export function followsPerson({ follows }: Pick<LayerMeaning, 'follows'>): boolean {
   return follows === 'DRIVER' || follows === 'PASSENGER';
 }
 
-/** The layer of a role's lines, the other way round. */
+/** The name of the layer with this meaning: the inverse of meaningOf. */
 export function layerName({ role, follows }: LayerMeaning): string {
   return follows === null ? role : `${role}-${follows}`;
 }
 
-/** DXF colour numbers for drawings that this product writes. */
+/** The DXF colour number of each role, for drawings that this product writes. */
 export const roleColours: Readonly<Record<Role, number>> = {
   OUTLINE: 7,
   CUTOUT: 5,

@@ -13,21 +13,26 @@ import { numberedPath, outlineAmong } from './outlines/numbered.ts';
 import type { PieceSheet } from './set-file.ts';
 import { unfold } from './outlines/unfold.ts';
 
-/** A pattern piece as drawn: what its sheet says and what its block holds, in mm, in the block's frame. */
+/**
+ * A pattern piece as drawn: what the set file says about it and what its block holds, in mm, in the frame
+ * of the block.
+ */
 export interface Piece {
   readonly name: string;
   readonly sheet: PieceSheet;
   /** The net outline: closed, counter-clockwise. */
   readonly outline: Path;
-  /** Everything else but PILE, AXIS and NOTE. */
+  /** All features but the outline, PILE, AXIS and NOTE. */
   readonly features: readonly Feature[];
-  /** What is drawn for people alone: all on NOTE, and texts on any layer but those that name edges. */
+  /**
+   * What is only for people to read: everything on NOTE, and texts on any layer unless they name edges.
+   */
   readonly notes: readonly Entity[];
-  /** The pile, tail to head, in the block's frame; null where none is drawn. */
+  /** The direction in which the pile leans. null: none is drawn. */
   readonly pile: DrawnLine | null;
-  /** The vehicle's centreline in the block's frame, tail to head. */
+  /** The vehicle's centreline, towards the front. null: none is drawn. */
   readonly axis: DrawnLine | null;
-  /** The other half of a pair, where it is drawn too. */
+  /** The other half of a pair. null: only one half is drawn. */
   readonly other: Piece | null;
   readonly where: Place;
 }
@@ -35,7 +40,7 @@ export interface Piece {
 const closedRoles: ReadonlySet<Role> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
 const straightRoles: ReadonlySet<Role> = new Set(['PILE', 'AXIS']);
 
-/** A piece from the entities of its block, or null with the findings that say why not. */
+/** Makes a piece from the entities of its block. It is null if a finding is an error. */
 export function pieceOf(
   name: string,
   sheet: PieceSheet,
@@ -86,7 +91,7 @@ export function pieceOf(
   return { piece, findings };
 }
 
-/** A piece drawn half, made whole by its AXIS line. */
+/** A piece of which one half is drawn, made whole by its AXIS line. */
 function unfolded(
   features: readonly Feature[],
   where: Place,
@@ -99,12 +104,15 @@ function unfolded(
   return { features, findings: [{ severity: 'error', rule: 'half-axis', message, todo, where }] };
 }
 
-/** The AXIS of half a piece that does not lie across the vehicle's centreline says nothing about that line. */
+/**
+ * Whether the AXIS is only the mirror line of a piece that is drawn half: unless the piece lies across
+ * the vehicle's centreline, it says nothing about that line.
+ */
 function isMirrorLineOnly({ half, side }: PieceSheet): boolean {
   return half && side !== 'centre';
 }
 
-/** The layer of ASTM D6673 that says that one half is drawn. */
+/** Whether an entity lies on the layer of ASTM D6673 that says that one half is drawn. */
 function isMirror({ kind, layer }: Entity): boolean {
   return kind === 'path' && layer === mirrorLayer;
 }
@@ -135,7 +143,10 @@ function featureOf(
   return { ...meaning, name: null, path, line: entity.line };
 }
 
-/** A text on the layer of an edge's line is that line's name. */
+/**
+ * Whether an entity is only for people to read. A text on the layer of an edge's line is not: it names
+ * that line.
+ */
 function isNote({ kind, layer }: Entity, map: LayerMap): boolean {
   const role = meaningOf(layer, map)?.role;
   if (kind === 'text') return role === undefined || tracedKinds[role] === undefined;
@@ -183,7 +194,7 @@ function countFinding(role: Role, found: readonly Feature[], where: Place): Find
   };
 }
 
-/** Closed where a contour is meant, one straight line where a direction is meant. */
+/** An error if a contour is not closed, or a direction is not one straight line. */
 function shapeFindings({ role, path, line }: Feature, where: Place): Finding[] {
   const at = path.vertices.at(-1)!;
   const place = { ...where, line, at };

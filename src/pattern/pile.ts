@@ -5,7 +5,7 @@ import type { PieceSheet } from './set-file.ts';
 /** A direction as a set file names it: a word or degrees. */
 type PileSheet = NonNullable<PieceSheet['pile']>;
 
-/** How far apart two directions may be and the pile still look alike, degrees. */
+/** How many degrees two directions may differ before the pile looks different. */
 export const pileTolerance = 2;
 
 const words: Readonly<Record<Extract<PileSheet, string>, number>> = {
@@ -15,12 +15,12 @@ const words: Readonly<Record<Extract<PileSheet, string>, number>> = {
   rearward: 270,
 };
 
-/** Degrees counter-clockwise from the vehicle's right, in [0, 360). */
+/** A direction of the set file in degrees counter-clockwise from the vehicle's right, in [0, 360). */
 export function pileDegOf(pile: PileSheet): number {
   return typeof pile === 'number' ? normalDeg(pile) : words[pile];
 }
 
-/** `rearward`, or the degrees where no word fits. */
+/** A direction in words: `rearward`, or the degrees if there is no word for it. */
 export function wordPile(deg: number): string {
   const word = Object.entries(words).find(([, known]) => known === deg)?.[0];
   return word ?? `at ${decimal(deg, 1)} degrees`;

@@ -7,7 +7,9 @@ export const pieceName = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
 
-/** `piece`, or `piece/edge` where the piece has several seams: an edge is named by a text beside its line. */
+/**
+ * `piece`, or `piece/edge` if the piece has several seams. The name of an edge is a text beside its line.
+ */
 const edgeRef = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*(\/[a-z0-9]+(-[a-z0-9]+)*)?$/, 'expected piece or piece/edge');
@@ -17,13 +19,19 @@ const seam = z.strictObject({
   ease: z.number().min(0).max(200).optional().describe('mm, instead of the set’s'),
 });
 
-/** Where the pile leans in the vehicle: a word, or degrees counter-clockwise from the vehicle's right. */
+/**
+ * The direction in the vehicle in which the pile leans: a word, or degrees counter-clockwise from the
+ * vehicle's right.
+ */
 const pile = z.union([z.enum(['forward', 'rearward', 'left', 'right']), z.number()]);
 
-/** Words for all edges of a kind, or for each by its name. */
+/** What hides the edges of a kind: one text for all, or one for each edge by its name. */
 const hider = z.union([z.string().min(1), z.record(pieceName, z.string().min(1))]);
 
-/** A second layer cut to the piece's own outline, drawn in by `inset` mm. */
+/**
+ * A board or underlay: a second layer that is cut to the outline of the piece, smaller by `inset` mm all
+ * round.
+ */
 const companion = z.strictObject({
   material: pieceName,
   inset: z.number().min(0).max(200).default(0).describe('mm inside the net outline'),
@@ -74,7 +82,7 @@ const pieceSchema = z.strictObject({
   underlay: companion.optional(),
 });
 
-/** patterns/<set>/set.yaml */
+/** The schema of patterns/<set>/set.yaml. */
 export const setSchema = z.strictObject({
   title: z.string().min(1),
   drawn: z.enum(hands),

@@ -27,18 +27,21 @@ export interface PatternSet {
   readonly sheet: SetSheet;
   /** The pieces that could be read. The findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
-  /** The tape of its bound edges; null where it names none. */
+  /** The tape of its bound edges. null: the set file names none. */
   readonly binding: Binding | null;
   readonly findings: readonly Finding[];
-  /** Names of all materials it is cut from, with the place that first names each. */
+  /** The names of all materials that it is cut from, and the place that first names each. */
   readonly materials: ReadonlyMap<string, Place>;
-  /** Every file that was read, for the record of a run. */
+  /** Every file that was read; the record of a run lists them. */
   readonly files: readonly string[];
-  /** Line and column of a value of the set file. */
+  /** Finds the line and column of a value in the set file. */
   readonly placeOf: YamlFile<unknown>['placeOf'];
 }
 
-/** Every material that pieces, pads, boards and underlays are cut from, with the place that first names it. */
+/**
+ * The names of all materials that pieces, pads, boards and underlays are cut from, and the place that
+ * first names each.
+ */
 function materialsOf({ value, placeOf }: YamlFile<SetSheet>): Map<string, Place> {
   const places = new Map<string, Place>();
   for (const [name, { material, pad, board, underlay }] of Object.entries(value.pieces)) {
@@ -56,8 +59,8 @@ function materialsOf({ value, placeOf }: YamlFile<SetSheet>): Map<string, Place>
 }
 
 /**
- * Reads patterns/<set>: set.yaml and its drawings. Throws a Refusal where the set file or a drawing
- * cannot be read at all; what is wrong with single pieces stands in the findings.
+ * Reads patterns/<set>: set.yaml and its drawings. Throws a Refusal if the set file or a drawing cannot
+ * be read at all. What is wrong with single pieces is among the findings.
  */
 export function readSet(folder: string, sharedFolder: string): PatternSet {
   const yaml = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
@@ -98,7 +101,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   };
 }
 
-/** Raises a warning to an error if a set must know the answer before cloth is cut. */
+/** Makes an error of a warning whose question a set must answer before anything is cut. */
 function graver(finding: Finding): Finding {
   return finding.rule === 'units-assumed' ? { ...finding, severity: 'error' } : finding;
 }
@@ -154,7 +157,10 @@ function readPiece(
   };
 }
 
-/** A set reads a block as it is drawn; a drawing that shows it stretched or mirrored alone means another piece. */
+/**
+ * An error if the drawing only shows a block stretched or mirrored. A set reads the block as it is drawn,
+ * and that would be another piece.
+ */
 function placedOtherwise({ name }: Block, drawing: Drawing, piece: string): Finding[] {
   const places = drawing.entities.flatMap(({ placement }) =>
     placement?.block.toUpperCase() === name.toUpperCase() ? [placement] : [],
@@ -175,7 +181,7 @@ function placedOtherwise({ name }: Block, drawing: Drawing, piece: string): Find
   ];
 }
 
-/** Turned and moved alone. */
+/** Whether a transform only turns and moves. */
 function isRigid(transform: Transform): boolean {
   const size = Math.hypot(transform.a, transform.b);
   return keepsCircles(transform) && Math.abs(size - 1) < 1e-6 && !isMirror(transform);

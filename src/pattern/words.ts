@@ -9,13 +9,17 @@ export const sides = ['left', 'right'] as const;
 export type Side = (typeof sides)[number];
 
 /**
- * What happens to a stretch of the outline at the bench: taped over, sewn to another piece, tucked under
- * something in the vehicle, turned (folded back onto the piece's own back), or cut and left so.
+ * What happens to an edge at the bench: it is taped over (bound), sewn to another piece (seam), tucked
+ * under something in the vehicle, turned (folded back onto the piece's own back), or cut and left as it
+ * is (raw).
  */
 export const edgeKinds = ['bound', 'seam', 'tuck', 'turned', 'raw'] as const;
 export type EdgeKind = (typeof edgeKinds)[number];
 
-/** How a part may be turned on the roll against the pile's way: not at all, by half turns, by quarter turns. */
+/**
+ * How a part may be turned on the roll from the direction of the pile: not at all, by half turns, or by
+ * quarter turns.
+ */
 export const turnings = ['one-way', 'two-way', 'any'] as const;
 export type Turns = (typeof turnings)[number];
 

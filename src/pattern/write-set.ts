@@ -5,8 +5,9 @@ import { meaningOf, roleColours } from './layers.ts';
 import type { Hand } from './words.ts';
 
 /**
- * The text of a set file for a set drawn anew: for another hand, in one drawing in mm with a block a
- * piece, each in the vehicle's frame. Everything else, comments too, stays as in the set file given.
+ * The text of a set file for a set that was drawn anew: for hand `drawn`, in one drawing in mm with a
+ * block for each piece, each in the frame of the vehicle. Everything else stays as in the given set file,
+ * comments too. Throws RangeError if the set file lacks a piece.
  */
 export function rewrittenSetFile(
   text: string,
@@ -21,7 +22,7 @@ export function rewrittenSetFile(
   for (const [piece, block] of blocks) {
     const sheet = document.getIn(['pieces', piece]);
     if (!isMap(sheet)) throw new RangeError(`the set file has no piece ${piece}`);
-    // Drawn whole and in its place: what said otherwise is done.
+    // The piece is now drawn whole and in its place: keys that said otherwise go.
     for (const key of ['file', 'at', 'half', 'other']) sheet.delete(key);
     if (block === piece.toUpperCase()) sheet.delete('block');
     else sheet.set('block', block);
@@ -29,7 +30,10 @@ export function rewrittenSetFile(
   return document.toString({ lineWidth: 0 });
 }
 
-/** Names for blocks in an R12 drawing: the piece's own in capitals where R12 takes it. */
+/**
+ * Names for the blocks of an R12 drawing: the name of the piece in capitals if R12 allows it, otherwise a
+ * number.
+ */
 export function blockNames(pieces: readonly string[]): Map<string, string> {
   return new Map(
     pieces.map((piece, i) => {
@@ -39,7 +43,7 @@ export function blockNames(pieces: readonly string[]): Map<string, string> {
   );
 }
 
-/** The drawing of a set: each block placed where it is drawn, numbers to the last bit. */
+/** The drawing of a set: each block inserted where it is drawn, with numbers to the last bit. */
 export function writeSetDrawing(blocks: readonly Block[]): string {
   const used = blocks.flatMap(({ entities }) => entities.map(({ layer }) => layer));
   const layers = [...new Set(['OUTLINE', ...used])].sort();

@@ -4,7 +4,10 @@ import { refuse } from '../base/findings.ts';
 import { makeFolder, reasons } from './publish.ts';
 import { rename } from './rename.ts';
 
-/** Refuses a file that must not be written over, before any work is done. `ending` is what its name must end in. */
+/**
+ * Refuses a file that must not be written over, before any work is done: throws a Refusal if the name
+ * does not end in `ending`, if it is a folder, or if the file exists and `force` is false.
+ */
 export function checkFileTarget(file: string, ending: string, force: boolean): void {
   if (extname(file) !== ending) {
     refuse('target', `this name does not end in ${ending}.`, 'Give it that ending.', { file });
@@ -19,8 +22,8 @@ export function checkFileTarget(file: string, ending: string, force: boolean): v
 }
 
 /**
- * Writes a file beside its place and renames it then: under its name it is whole or not there. Throws a
- * Refusal where that cannot be done; what stood under the name stays then.
+ * Writes the file under another name beside its place, then renames it. So under its own name it is
+ * either whole or not there. Throws a Refusal if that fails; what stood under the name then stays.
  */
 export function publishFile(file: string, text: string): void {
   const partial = `${file}.partial-${process.pid}`;

@@ -16,14 +16,14 @@ import type { Finding } from '../base/findings.ts';
 import { hasErrors, refuse, Refusal } from '../base/findings.ts';
 import { rename } from './rename.ts';
 
-/** What tells a folder that this product wrote from one of something else. */
+/** How to recognise a folder that this product has written, and may therefore write over. */
 export interface FolderKind {
   readonly what: string;
-  /** A name in every such folder. */
+  /** The name of a file that every such folder has. */
   readonly mark: string;
-  /** How its files end. A folder with anything else in it is not the product's alone to write over. */
+  /** The endings of its files. A folder that holds anything else is not written over. */
   readonly endings: ReadonlySet<string>;
-  /** Folders in it. */
+  /** The names of folders that it may hold. */
   readonly folders: ReadonlySet<string>;
 }
 
@@ -41,7 +41,10 @@ export const derivedFolder: FolderKind = {
   folders: new Set(['parts', 'set']),
 };
 
-/** Refuses a folder that must not or cannot be written to, before any work is done. */
+/**
+ * Refuses a folder that must not or cannot be written to, before any work is done. With `force` a folder
+ * of this kind may be written over. Throws a Refusal.
+ */
 export function checkTarget(
   folder: string,
   { what, mark, endings, folders }: FolderKind,
@@ -71,12 +74,15 @@ export function checkTarget(
   }
 }
 
-/** The names of all files in a folder and in folders below it, as `folder/name`. */
+/** The names of all files and folders in a folder and below it; those below it as `folder/name`. */
 function namesIn(folder: string): string[] {
   return readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
 }
 
-/** The nearest folder above that exists must take a new one. */
+/**
+ * Refuses if `folder` cannot be made, because its nearest parent that exists is a file or cannot be
+ * written to.
+ */
 function checkParent(parent: string, folder: string): void {
   if (!existsSync(parent)) {
     if (!isRoot(parent)) checkParent(dirname(parent), folder);
@@ -90,9 +96,10 @@ function checkParent(parent: string, folder: string): void {
 }
 
 /**
- * Writes the files, by their names there, into a folder beside the target, has them checked there, and only then renames the
- * folder to the target: what stands under the target's name is whole and checked. Throws a Refusal
- * with the findings where the check finds errors, and leaves nothing behind then.
+ * Writes files into a new folder beside the target, has them checked there, and only then renames that
+ * folder to the target. So what stands under the target's name is always whole and checked. `files`: the
+ * content of each file by its name in the folder. If `check` finds errors, throws a Refusal with all that
+ * it found and leaves nothing behind.
  */
 export function publish(
   folder: string,
@@ -119,10 +126,10 @@ export function publish(
 /** A text, a text in pieces, or bytes. */
 export type FileContent = string | Uint8Array | Iterable<string>;
 
-/** Characters that are gathered before they are written. */
+/** So many characters are gathered before they are written. */
 const blockSize = 1 << 20;
 
-/** Pieces are written block by block, so that the whole is never held. */
+/** Writes a file. A text in pieces is written block by block, so that it is never held as a whole. */
 function writePieces(file: string, text: FileContent): void {
   if (typeof text === 'string' || text instanceof Uint8Array) {
     writeFileSync(file, text);
@@ -143,7 +150,10 @@ function writePieces(file: string, text: FileContent): void {
   }
 }
 
-/** Makes a folder and those above it one by one: asked to make all at once, Node hangs in folders like those of /proc. */
+/**
+ * Makes a folder and the missing ones above it, one by one. If asked to make all at once, Node hangs in
+ * folders like those of /proc.
+ */
 export function makeFolder(folder: string): void {
   if (existsSync(folder)) return;
   if (!isRoot(folder)) makeFolder(dirname(folder));
@@ -164,7 +174,8 @@ function named(finding: Finding, partial: string, folder: string): Finding {
 
 /**
  * Takes the programs of a run folder out of the way of the machine: renames each `*.nc` to
- * `*.nc.withdrawn`, so that it can still be looked at. The names of those it renamed.
+ * `*.nc.withdrawn`, so that it can still be looked at. Returns the old names. Throws a Refusal if the
+ * disk does not allow it.
  */
 export function withdrawPrograms(folder: string): string[] {
   const programs = attempt(folder, () =>
@@ -176,7 +187,7 @@ export function withdrawPrograms(folder: string): string[] {
   return programs.sort();
 }
 
-/** Puts the new folder where the old one is, or leaves the old one there. */
+/** Puts the new folder in the place of the old one. If that fails, puts the old one back. */
 function replace(folder: string, partial: string): void {
   const old = `${folder}.old-${process.pid}`;
   const isThere = existsSync(folder);
@@ -205,7 +216,9 @@ export const reasons: Readonly<Record<string, string>> = {
   ENAMETOOLONG: 'this name is too long.',
 };
 
-/** Runs a step on the disk; its failure becomes words. */
+/**
+ * Runs a step that uses the disk. If the system reports an error, throws a Refusal that says it in words.
+ */
 function attempt<T>(folder: string, step: () => T): T {
   try {
     return step();

@@ -19,7 +19,7 @@ import { readSet } from '../pattern/set.ts';
 import type { RunFile } from './run-file.ts';
 import { readRun, setFolder } from './run-file.ts';
 
-/** Everything that a run needs, read and found sound. */
+/** A run file, and everything that it needs: read, and without errors. */
 export interface Job {
   readonly run: RunFile;
   readonly cutter: Cutter;
@@ -28,15 +28,18 @@ export interface Job {
   /** The sets that orders name. */
   readonly sets: ReadonlyMap<string, PatternSet>;
   readonly labelStock: LabelStock;
-  /** Warnings and notes; errors have been refused. Files by their names from the run file's folder. */
+  /**
+   * Warnings and notes; errors have been refused. Their files are named relative to the run file's
+   * folder.
+   */
   readonly findings: readonly Finding[];
-  /** Every file that was read, by its name from the run file's folder. */
+  /** Every file that was read, named relative to the run file's folder. */
   readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
 }
 
 /**
- * Reads a run file, its cutter, sets and materials, and derives all parts. Throws a Refusal with
- * every error that stands in the way of a good cut.
+ * Reads a run file, its cutter, sets and materials, and derives all parts. `cutterName` replaces the
+ * cutter that the run file names. Throws a Refusal that lists the errors.
  */
 export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
   const run = readRun(runFile);
@@ -44,7 +47,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const sets = readSets(run, sharedFolder);
   const labelStock = labelStockOf(run, sharedFolder);
   const named = [...sets.values()].flatMap((set) => [...set.materials]);
-  // Reversed, so that the first of several places that name a material wins.
+  // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
   checkRolls(run, materials);
   checkColours(run, sets);
@@ -57,7 +60,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     ...derived.flatMap((one) => one.findings),
     ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
     ...bedFindings(parts, (name) => materialOf(materials, name).turns, cutter, placeOf),
-    // The sets of an order are cut alike.
+    // All sets of an order have the same parts: it is enough to look at the first.
     ...knifeFindings(
       parts.filter(({ set }) => set === 1),
       cutter,
@@ -112,7 +115,9 @@ function checkRolls(run: RunFile, materials: ReadonlyMap<string, Material>): voi
   );
 }
 
-/** The tape of a set is kept in some colours and no others. */
+/**
+ * Refuses an order whose binding colour is not one of those in which the shop keeps the tape of its set.
+ */
 function checkColours(run: RunFile, sets: ReadonlyMap<string, PatternSet>): void {
   for (const [i, { order, set, binding: colour }] of run.orders.entries()) {
     const { binding } = sets.get(set)!;
@@ -127,7 +132,10 @@ function checkColours(run: RunFile, sets: ReadonlyMap<string, PatternSet>): void
   }
 }
 
-/** The finding with its file named from a folder: papers show it, and must not depend on where that folder lies. */
+/**
+ * The finding with its file named relative to `base`. Papers show the name, and must not depend on where
+ * that folder lies.
+ */
 function fromFolder(finding: Finding, base: string): Finding {
   const { file } = finding.where;
   if (file === undefined) return finding;

@@ -30,14 +30,14 @@ function contourOf(corners: readonly (readonly [number, number])[]): Path {
   );
 }
 
-/** A part and the place where it is to lie. */
+/** A part, and the place where it must lie. */
 const pinSchema = z.strictObject({
   part: z.string().min(1).describe('its label'),
   at: z.tuple([z.number(), z.number()]).describe('mm along and across the roll'),
   rotation: z.number().min(0).max(360).default(0).describe('degrees'),
 });
 
-/** What is known of a roll that is loaded. Whatever is left out is as the material file says. */
+/** What is known of a roll that is loaded. What is left out is taken from the material file. */
 export const rollSchema = z.strictObject({
   width: z.number().positive().max(6000).optional().describe('mm, full width as measured'),
   selvedge: z.number().min(0).max(500).optional().describe('mm at each edge'),
@@ -62,10 +62,10 @@ const rollsByMaterial = z
   .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
   .describe('by material: a roll, or several');
 
-/** shared/rolls.yaml: the rolls and remnants of the shop, as a run file says its own. */
+/** shared/rolls.yaml: the rolls and remnants of the shop. They are written as in a run file. */
 export const stockSchema = z.strictObject({ rolls: rollsByMaterial });
 
-/** patterns/<run>.yaml: orders that are cut together. */
+/** The schema of patterns/<run>.yaml: orders that are cut together. */
 export const runSchema = z.strictObject({
   title: z.string().min(1),
   cutter: z.string().min(1).describe('a profile in shared/cutters'),
@@ -95,18 +95,21 @@ export interface RunFile extends z.infer<typeof runSchema> {
   /** The run file's name without its ending. */
   readonly name: string;
   readonly file: string;
-  /** Line and column of a value of the file. */
+  /** Finds the line and column of a value in the file. */
   readonly placeOf: YamlFile<unknown>['placeOf'];
 }
 
-/** Reads a run file. Throws a Refusal, also where two orders have one name. */
+/**
+ * Reads a run file. Throws a Refusal if it does not fit its schema, or if two orders or two rolls have
+ * one name.
+ */
 export function readRun(file: string): RunFile {
   const { value, placeOf } = readYaml(file, runSchema, 'run file');
   refuseSameNames(value, placeOf);
   return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
 }
 
-/** Refuses two orders of one name, and two rolls of a material. */
+/** Refuses two orders of the same name, and two rolls of the same material and name. */
 export function refuseSameNames({ orders, rolls }: RunSheet, placeOf: RunFile['placeOf']): void {
   for (const [i, { order }] of orders.entries()) {
     if (orders.findIndex((other) => other.order === order) === i) continue;
@@ -120,17 +123,20 @@ export function refuseSameNames({ orders, rolls }: RunSheet, placeOf: RunFile['p
   checkRollNames(rolls, placeOf);
 }
 
-/** Rolls by their material, and where each stands. */
+/** Rolls by their material, and the places at which they are written. */
 export type RollStock = Pick<RunFile, 'rolls' | 'placeOf'>;
 
-/** Reads a file of rolls and remnants. Throws a Refusal. */
+/** Reads a file of rolls and remnants. Throws a Refusal as readRun does. */
 export function readStock(file: string): RollStock {
   const { value, placeOf } = readYaml(file, stockSchema, 'file of rolls');
   checkRollNames(value.rolls, placeOf);
   return { rolls: value.rolls, placeOf };
 }
 
-/** Refuses two rolls of a material that have one name; the number of one without a name is its name. */
+/**
+ * Refuses two rolls of the same material and name. In a list, a roll without a name is named by its
+ * number, from 1.
+ */
 export function checkRollNames(rolls: RunSheet['rolls'], placeOf: RunFile['placeOf']): void {
   for (const [material, sheets] of Object.entries(rolls)) {
     if (!Array.isArray(sheets)) continue;
@@ -146,7 +152,7 @@ export function checkRollNames(rolls: RunSheet['rolls'], placeOf: RunFile['place
   }
 }
 
-/** Sets lie beside the run file. */
+/** The folder of a set: it lies beside the run file. */
 export function setFolder(run: RunFile, set: string): string {
   return join(dirname(run.file), set);
 }
@@ -159,8 +165,9 @@ export interface LoadedRoll extends Roll {
 }
 
 /**
- * The rolls of a material in this run; several have names, by their number where the file gives none.
- * Refuses a remnant that reaches past its roll's edges, and a defect that is nowhere on it.
+ * The rolls of a material in this run. If they are written as a list, each has a name: the one that is
+ * written, or its number in the list. Throws a Refusal for a remnant that reaches past the edges or the
+ * start of its roll, and for a defect that lies nowhere on it.
  */
 export function rollsOf({ rolls, placeOf }: RollStock, material: Material): LoadedRoll[] {
   const at = ['rolls', material.name];
@@ -172,10 +179,13 @@ export function rollsOf({ rolls, placeOf }: RollStock, material: Material): Load
   );
 }
 
-/** What was measured with a tape may be off by this, mm. */
+/** What was measured with a tape may be wrong by this much, mm. */
 const measured = 2;
 
-/** Finds corners whose two numbers were changed over, and remnants or defects measured on a roll of another width. */
+/**
+ * Returns the roll itself, or refuses it. This catches corners whose two numbers were exchanged, and
+ * remnants or defects that were measured on a roll of another width.
+ */
 function checkedRoll(
   roll: LoadedRoll,
   at: readonly (string | number)[],

@@ -7,7 +7,7 @@ import { setSchema } from '../pattern/set-file.ts';
 import { labelStockSchema } from '../pattern/shop/label-stock.ts';
 import { runSchema, stockSchema } from './run-file.ts';
 
-/** JSON Schemas of the YAML files that people write, for their editors, by file name. */
+/** The JSON Schemas of the YAML files that people write, by file name. Their editors use them. */
 export function jsonSchemas(): Map<string, string> {
   const schemas = {
     run: runSchema,

@@ -9,7 +9,7 @@ import { refuse } from '../../base/findings.ts';
 import type { DxfRecord } from '../tags/records.ts';
 import { numberIn } from '../tags/records.ts';
 
-/** A point stored at groups `code` and `code + 10`, in drawing units. */
+/** The point whose x stands in group `code` and its y in group `code + 10`, in drawing units. */
 export function pointIn(record: DxfRecord, code = 10): Point {
   return { x: numberIn(record, code), y: numberIn(record, code + 10) };
 }
@@ -22,7 +22,7 @@ export function circleIn(record: DxfRecord): Path {
   return circle(pointIn(record), radiusIn(record));
 }
 
-/** Counter-clockwise from its start angle to its end angle; equal angles are a full turn. */
+/** The ARC, counter-clockwise from its start angle to its end angle. Equal angles mean a full turn. */
 export function arcIn(record: DxfRecord): Path {
   const centre = pointIn(record);
   const radius = radiusIn(record);
@@ -50,7 +50,7 @@ function radiusIn(record: DxfRecord): number {
   );
 }
 
-/** LWPOLYLINE: 10 begins a vertex, 20 and 42 belong to the vertex before them. */
+/** The LWPOLYLINE. Group 10 begins a vertex; groups 20 and 42 that follow belong to it. */
 export function lightPolylineIn(record: DxfRecord): Path {
   const vertices: { x: number; y: number; bulge: number }[] = [];
   for (const { code, value } of record.tags) {
@@ -76,7 +76,10 @@ export function damaged(record: DxfRecord, message: string): never {
   return refuse('structure', message, todo, { line: record.line });
 }
 
-/** POLYLINE, flat. Vertices with flag 16 steer a smoothed curve and do not lie on it. */
+/**
+ * The POLYLINE, seen from above. Vertices with flag 16 are left out: they only steer a smoothed curve and
+ * do not lie on it.
+ */
 export function polylineIn(record: DxfRecord): Path {
   const onCurve = record.parts.filter((part) => (numberIn(part, 70, 0) & 16) === 0);
   return { closed: isClosed(record), vertices: onCurve.map(vertexIn) };
@@ -91,16 +94,20 @@ function vertexIn(record: DxfRecord): Vertex {
 }
 
 /**
- * The path (mm) as the rest of the product wants it, and how many segments of no length it had. Ends
- * that meet make it closed, a repeated first vertex goes, and no segment turns further than a half
- * circle: beyond that, rounding a corner moves the whole arc. Undefined where nothing is left.
+ * The path (mm) as the rest of the product wants it, and how many segments of no length were `dropped`:
+ * - If its ends meet it is closed, and the first vertex is not repeated.
+ * - No segment turns by more than a half circle: in a larger arc the rounding of an end moves the whole
+ *   arc.
+ * - The last bulge of an open path is 0.
+ *
+ * `path` is undefined if nothing is left.
  */
 export function tidied(path: Path): { path: Path | undefined; dropped: number } {
   const joined = joinedEnds(path);
   const kept = withoutZeroSegments(joined);
   const dropped = joined.vertices.length - kept.vertices.length;
   if (kept.vertices.length < 2) return { path: undefined, dropped: Math.max(1, dropped) };
-  // A half circle that was rounded on its way here is still one.
+  // A half circle whose bulge was rounded to a little more than 1 need not be divided.
   if (kept.vertices.every(({ bulge }) => Math.abs(bulge) <= widest)) {
     return { path: withoutLastBulge(kept), dropped };
   }
@@ -112,10 +119,10 @@ export function tidied(path: Path): { path: Path | undefined; dropped: number } 
   return { path: { closed: kept.closed, vertices }, dropped };
 }
 
-/** The bulge of a half circle, and what rounding leaves of it. */
+/** The bulge of a half circle, and a little more for rounding. */
 const widest = 1 + 1e-6;
 
-/** In an open path it means nothing. */
+/** The last bulge of an open path means nothing: sets it to 0. */
 function withoutLastBulge(path: Path): Path {
   const last = path.vertices.at(-1)!;
   if (path.closed || last.bulge === 0) return path;
@@ -132,7 +139,8 @@ function joinedEnds(path: Path): Path {
 
 function halved(from: Vertex, to: Point): Vertex[] {
   if (Math.abs(from.bulge) <= widest) return [from];
-  // The arc's top lies bulge times half the chord to the right of the chord's middle.
+  // A positive bulge bends to the right of the chord, and the top of the arc is bulge times half the
+  // chord away from its middle.
   const top = plus(between(from, to, 0.5), times(leftOf(minus(to, from)), -from.bulge / 2));
   const bulge = Math.tan(Math.atan(from.bulge) / 2);
   return [

@@ -1,16 +1,19 @@
 import type { Curve } from '../../geometry/curves/curve.ts';
 import type { Entity, InsertCopy } from '../drawing.ts';
 
-/** Curves end to end that are neither lines nor arcs of circles, as exact as the file has them; mm. */
+/**
+ * Curves, one after the other, that are neither lines nor circular arcs. They are as exact as in the
+ * file, in mm.
+ */
 export interface CurvesEntity {
   readonly kind: 'curves';
   readonly layer: string;
   readonly line: number;
   readonly placement?: InsertCopy;
-  /** What it is in the file, for findings. */
+  /** The type that it has in the file, for findings. */
   readonly what: string;
   readonly curves: readonly Curve[];
 }
 
-/** What is read from a file, before curves become arcs. */
+/** What is read from a file before curves are replaced by arcs. */
 export type DrawnEntity = Entity | CurvesEntity;

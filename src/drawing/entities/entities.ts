@@ -19,13 +19,13 @@ import { hasTag, numberIn } from '../tags/records.ts';
 import type { TextParts } from './texts.ts';
 import { paragraphIn, textLineIn } from './texts.ts';
 
-/** An entity in mm as seen from above, and what is to be said about it. */
+/** An entity in mm as seen from above, and the remarks on it. */
 export interface EntityReading {
   readonly entity?: DrawnEntity;
   readonly remarks: readonly Remark[];
 }
 
-/** What an entity draws, in drawing units and in its own frame. */
+/** The geometry of an entity, in drawing units and in its own frame. */
 type Figure =
   | { readonly kind: 'path'; readonly path: Path }
   | { readonly kind: 'point'; readonly at: Point; readonly mark?: PointMark }
@@ -51,10 +51,10 @@ const freeCurves: ReadonlyMap<string, (record: DxfRecord) => FreeCurve | undefin
   ['ELLIPSE', ellipseIn],
 ]);
 
-/** Stored in the world's frame whatever their extrusion says. */
+/** Types whose points are stored in the world's frame, even if they have an extrusion direction. */
 const inWorld: ReadonlySet<string> = new Set(['LINE', 'POINT', 'MTEXT']);
 
-/** What explains or decorates a drawing and is never a contour. */
+/** Types that explain or decorate a drawing and are never a contour. */
 const annotations: ReadonlySet<string> = new Set([
   'HATCH',
   'DIMENSION',
@@ -74,7 +74,7 @@ const annotations: ReadonlySet<string> = new Set([
 
 const meshTodo = 'Draw its outline as a flat polyline and export again.';
 
-/** Reads one entity other than an INSERT. Throws a Refusal where it is damaged. */
+/** Reads one entity that is not an INSERT. Throws a Refusal if it is damaged. */
 export function readEntity(record: DxfRecord, mmPerUnit: number): EntityReading {
   if (annotations.has(record.type)) return { remarks: [remarkOn(record, 'left-out')] };
   const freeCurveOf = freeCurves.get(record.type);
@@ -136,9 +136,9 @@ function tidiedReading(entity: DrawnEntity, record: DxfRecord): EntityReading {
     : { entity: withinReach({ ...entity, path: kept }), remarks };
 }
 
-/** What comes out other than it is because it is seen from above. */
+/** Remarks if the entity does not lie level, and so looks different from above. */
 function heightRemarks(record: DxfRecord, { tilted }: Frame, mmPerUnit: number): Remark[] {
-  // A rise of a hundredth shortens a line of a millimetre by 0.00005 mm.
+  // A rise of 0.01 mm shortens a line of 1 mm by only 0.00005 mm.
   const what = isInSpace(record) ? `3D ${record.type}` : record.type;
   if (tilted || risesBy(record) * mmPerUnit > 0.01) {
     return [{ ...remarkOn(record, 'not-level'), what }];
@@ -146,22 +146,24 @@ function heightRemarks(record: DxfRecord, { tilted }: Frame, mmPerUnit: number):
   return isInSpace(record) ? [{ ...remarkOn(record, 'in-space'), what }] : [];
 }
 
-/** The height of an entity's plane above its frame's origin, drawing units. */
+/** The height of an entity's plane above the origin of its frame, in drawing units. */
 function heightOf(record: DxfRecord): number {
   return record.type === 'LWPOLYLINE' ? numberIn(record, 38, 0) : numberIn(record, 30, 0);
 }
 
-/** Meshes (16) and polyface meshes (64). */
+/** Whether a POLYLINE is a mesh (flag 16) or a polyface mesh (flag 64). */
 function isMesh(record: DxfRecord): boolean {
   return record.type === 'POLYLINE' && (numberIn(record, 70, 0) & (16 | 64)) !== 0;
 }
 
-/** A 3D polyline (8). */
+/** Whether a POLYLINE is a 3D polyline (flag 8). */
 function isInSpace(record: DxfRecord): boolean {
   return record.type === 'POLYLINE' && (numberIn(record, 70, 0) & 8) !== 0;
 }
 
-/** How far the ends of a LINE or the vertices of a 3D polyline differ in height. */
+/**
+ * By how much the ends of a LINE, or the vertices of a 3D polyline, differ in height; in drawing units.
+ */
 function risesBy(record: DxfRecord): number {
   if (record.type === 'LINE') return Math.abs(numberIn(record, 31, 0) - numberIn(record, 30, 0));
   if (!isInSpace(record) || record.parts.length === 0) return 0;
@@ -174,11 +176,15 @@ export function remarkOn(record: DxfRecord, kind: Remark['kind'], todo?: string)
   return { kind, what: type, layer: nameIn(record, 8), line, count: 1, ...(todo && { todo }) };
 }
 
+/** The reading of an entity that cannot be read: a remark that becomes an error. */
 export function notRead(record: DxfRecord, what: string, todo?: string): EntityReading {
   return { remarks: [{ ...remarkOn(record, 'not-read', todo), what }] };
 }
 
-/** Throws a Refusal on what lies further than 1000 km out: beyond that, doubles lose the micron. */
+/**
+ * Returns the entity, or throws a Refusal if it lies more than 1000 km from the origin: doubles are no
+ * longer exact to a micron there.
+ */
 export function withinReach<E extends DrawnEntity>(entity: E): E {
   const furthest = furthestOf(entity);
   if (furthest <= 1e9) return entity;

@@ -9,13 +9,16 @@ import type { Entity } from '../drawing.ts';
 import type { CurvesEntity, DrawnEntity } from './drawn.ts';
 import type { Remark } from '../findings.ts';
 
-/** How far arcs may lie from the curve that they stand for, mm. */
+/** How far arcs may lie from the curve that they replace, mm. */
 const curveTolerance = 0.02;
 
-/** More arcs than any drawing of patterns needs, in one curve and in all; these take some seconds. */
+/** No pattern drawing needs more arcs than these, in one curve and in all. So many take some seconds. */
 const most = { inOne: mostArcs, inAll: 100_000 };
 
-/** The entities with every curve as lines and arcs, and how well these follow it. Throws a Refusal beyond `most`. */
+/**
+ * The entities with every curve replaced by lines and arcs, and remarks that say how well these follow
+ * it. Throws a Refusal if there are more than `most`.
+ */
 export function fitted(drawn: readonly DrawnEntity[]): { entities: Entity[]; remarks: Remark[] } {
   const entities: Entity[] = [];
   const remarks: Remark[] = [];
@@ -45,12 +48,13 @@ export function fitted(drawn: readonly DrawnEntity[]): { entities: Entity[]; rem
   return { entities, remarks };
 }
 
-/** All curves of an entity, end to end. */
+/** The lines and arcs for all curves of an entity. */
 function fitOf({ curves, what, line }: CurvesEntity): ArcFit {
   const segments: Segment[] = [];
   let [deviation, kinkDeg] = [0, 0];
   for (const curve of curves) {
-    // Aiming a little lower leaves room for what lies between the places that are looked at.
+    // Deviations are only measured at some places. A stricter tolerance leaves room for what lies between
+    // them.
     const fit = fitArcs(traceOf(curve), 0.9 * curveTolerance);
     if (fit === undefined) return refuseArcs(`this ${what} takes`, most.inOne, line);
     segments.push(...fit.segments);

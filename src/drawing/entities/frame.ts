@@ -3,24 +3,29 @@ import { identity, scaling } from '../../geometry/paths/transform.ts';
 import type { DxfRecord } from '../tags/records.ts';
 import { numberIn } from '../tags/records.ts';
 
-/** From an entity's own frame to the world seen from above. */
+/** How an entity's own frame lies in the world. */
 export interface Frame {
   readonly toWorld: Transform;
-  /** It stands at an angle to the sheet: what it holds comes out narrower than it is. */
+  /**
+   * Whether the plane of the entity is at an angle to the sheet. Seen from above, it then looks narrower
+   * than it is.
+   */
   readonly tilted: boolean;
 }
 
 /**
- * The frame of an extrusion direction (210 to 230) and a height above its own plane, drawing units, by
- * the arbitrary axis rule of the DXF reference; (0, 0, -1) looks from below: world x = -x, world
- * y = y. Undefined where the plane is seen on its edge. Only for entities that are stored in their own
- * frame: LINE, POINT, MTEXT, ELLIPSE and SPLINE are not.
+ * The frame that belongs to an entity's extrusion direction (groups 210 to 230), by the arbitrary axis
+ * rule of the DXF reference. `height`: where the entity's plane lies along that direction. `toWorld`
+ * gives points as seen from above, in the unit of `height`. Undefined if the plane is seen on its edge.
+ *
+ * A direction (0, 0, -1) looks from below: world x = -x, world y = y. Only for entities that are stored
+ * in their own frame: LINE, POINT, MTEXT, ELLIPSE and SPLINE are not.
  */
 export function frameOf(record: DxfRecord, height: number): Frame | undefined {
   const normal = extrusionOf(record);
   if (normal === undefined || Math.abs(normal.z) < 1e-6) return undefined;
   const { x, y, z } = normal;
-  // A sine of 1e-9 moves nothing on a sheet by more than a millionth of a millimetre.
+  // A tilt this small (sine 1e-9) moves nothing on a sheet by more than a millionth of a millimetre.
   if (Math.hypot(x, y) <= 1e-9) {
     return { toWorld: z > 0 ? identity : scaling(-1, 1), tilted: false };
   }
@@ -39,7 +44,7 @@ export function frameOf(record: DxfRecord, height: number): Frame | undefined {
   return { toWorld, tilted: true };
 }
 
-/** The extrusion direction with length 1; undefined where it has none. */
+/** The extrusion direction, as a vector of length 1. Undefined if the file has the zero vector. */
 export function extrusionOf(record: DxfRecord): { x: number; y: number; z: number } | undefined {
   const x = numberIn(record, 210, 0);
   const y = numberIn(record, 220, 0);

@@ -10,13 +10,18 @@ import { hasTag, numberIn } from '../tags/records.ts';
 /** The curve of a SPLINE or an ELLIPSE in drawing units, seen from above. */
 export interface FreeCurve {
   readonly curve: Curve;
-  /** It does not lie level. */
+  /** Whether it leaves the level plane. */
   readonly rises: boolean;
-  /** The file gives points on it alone; the way between them is worked out. */
+  /**
+   * Whether the file only gives points on the curve, so that the way between them had to be worked out.
+   */
   readonly interpolated: boolean;
 }
 
-/** ELLIPSE: centre, half the long axis, the share of the short one, and from where to where in radians. */
+/**
+ * The ELLIPSE. The file gives its centre, half its long axis, the ratio of the short axis to the long
+ * one, and the start and end parameter in radians. Undefined if it has no size.
+ */
 export function ellipseIn(record: DxfRecord): FreeCurve | undefined {
   const normal = extrusionOf(record);
   const u = { ...pointIn(record, 11), z: numberIn(record, 31, 0) };
@@ -26,7 +31,7 @@ export function ellipseIn(record: DxfRecord): FreeCurve | undefined {
   const given = (numberIn(record, 42, turn) % turn) - start;
   if (normal === undefined || Math.hypot(u.x, u.y, u.z) === 0 || ratio <= 0) return undefined;
   const left = ((given % turn) + turn) % turn;
-  // A full turn is often written with its last digits rounded.
+  // The end of a full turn is often written with its last digits rounded.
   const sweep = left < 1e-9 || turn - left < 1e-9 ? turn : left;
   const v = {
     x: (normal.y * u.z - normal.z * u.y) * ratio,
@@ -38,9 +43,9 @@ export function ellipseIn(record: DxfRecord): FreeCurve | undefined {
 }
 
 /**
- * SPLINE: by its control points, weights and knots, or where it has none through its fit points with
- * the end directions 12 and 13. Throws a Refusal where counts, knots or weights cannot be right;
- * undefined where it has too few points to be a curve.
+ * The SPLINE: from its control points, weights and knots, or, if it has no control points, through its
+ * fit points with the end directions of groups 12 and 13. Throws a Refusal if counts, knots or weights
+ * cannot be right. Undefined if it has too few points to be a curve.
  */
 export function splineIn(record: DxfRecord): FreeCurve | undefined {
   const points = pointsIn(record, 10);
@@ -104,7 +109,9 @@ function checkCount(record: DxfRecord, code: number, has: number, what: string):
   }
 }
 
-/** Points whose x stands at `code` and y at `code` + 10, in the order of the file. */
+/**
+ * The points whose x stands in group `code` and their y in group `code + 10`, in the order of the file.
+ */
 function pointsIn(record: DxfRecord, code: number): Point[] {
   const across = numbersIn(record, code);
   const up = numbersIn(record, code + 10);

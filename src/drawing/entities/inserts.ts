@@ -4,12 +4,12 @@ import { pointIn } from './curves.ts';
 import type { DxfRecord } from '../tags/records.ts';
 import { numberIn } from '../tags/records.ts';
 
-/** Scale factors of an INSERT; the second is the first where it is not given. */
+/** The scale factors of an INSERT. */
 export function scalesOf(record: DxfRecord): { x: number; y: number } {
   return { x: numberIn(record, 41, 1), y: numberIn(record, 42, 1) };
 }
 
-/** Columns and rows of an INSERT; 0 means one. */
+/** The columns and rows of an INSERT; 0 means one. */
 function gridOf(record: DxfRecord): { columns: number; rows: number } {
   return {
     columns: Math.max(1, numberIn(record, 70, 1)),
@@ -24,9 +24,10 @@ export function copiesOf(record: DxfRecord): number {
 }
 
 /**
- * The transforms by which an INSERT places its block (base point at the origin), in its own frame:
- * scaled, then shifted to its column and row, then turned, then moved. The spacing of an array turns
- * with the insert and is not scaled by it. Lengths in mm.
+ * The transforms by which an INSERT places its block (with the base point at the origin), one for each
+ * place. They lead into the frame of the INSERT. The block is scaled first, then moved to its column and
+ * row, then turned, then moved to the insertion point. So the spacing of an array turns with the insert,
+ * but is not scaled by it. Lengths in mm.
  */
 export function placesOf(record: DxfRecord, mmPerUnit: number): Transform[] {
   const at = pointIn(record);

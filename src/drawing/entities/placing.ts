@@ -14,9 +14,9 @@ import type { PointMark } from '../drawing.ts';
 import type { DrawnEntity } from './drawn.ts';
 
 /**
- * The entity moved, turned, scaled or mirrored. Arcs under unequal scales become curves. Under a
- * mirror a text keeps its place and its line, and is turned by a half turn where it would be upside
- * down: it reads from -90 to 90 degrees.
+ * The entity after a transform. Arcs that are scaled differently in x and y become curves. A text is
+ * never mirrored: a mirror moves its place and its direction, and if it would then be upside down (not
+ * between -90 and 90 degrees) it is turned by a half turn.
  */
 export function placed(transform: Transform, entity: DrawnEntity): DrawnEntity {
   if (isIdentity(transform)) return entity;
@@ -66,7 +66,7 @@ function placedMark(transform: Transform, { height, thickness, deg }: PointMark)
 }
 
 function placedDeg(transform: Transform, deg: number): number {
-  // Rounded, for a sine and a cosine on the way make 29.999999999999993 of 30.
+  // Rounded, because a sine and a cosine on the way make 29.999999999999993 of 30.
   const turned = rounded(transformDeg(transform, deg), 9);
   const upsideDown = isMirror(transform) && Math.abs(turnDeg(0, turned)) > 90;
   return normalDeg(upsideDown ? turned + 180 : turned);

@@ -16,22 +16,25 @@ import { placed } from './placing.ts';
 import type { DxfRecord } from '../tags/records.ts';
 import { numberIn } from '../tags/records.ts';
 
-/** Model space or a block, with all inserts in it resolved; mm, a block's base point at the origin. */
+/**
+ * Model space or a block, with all inserts in it resolved. In mm; for a block, with its base point at the
+ * origin.
+ */
 export interface Space {
   readonly entities: readonly DrawnEntity[];
   readonly remarks: readonly Remark[];
-  /** Keys of the blocks that are inserted here, directly or inside another one. */
+  /** The keys (see blockKey) of the blocks that are inserted here, directly or inside another one. */
   readonly uses: readonly string[];
 }
 
-/** One reading of a file; `done` and `produced` fill up as it goes. */
+/** What the reading of one file needs to know. `done` and `produced` are filled while it goes on. */
 export interface Reading {
   readonly blocks: ReadonlyMap<string, DxfBlock>;
   readonly mmPerUnit: number;
   readonly layerState: (layer: string) => LayerState;
-  /** Each block is resolved once, however often it is inserted. */
+  /** The blocks that have been resolved, by key: each is resolved once, however often it is inserted. */
   readonly done: Map<string, Space>;
-  /** What inserts have multiplied so far. */
+  /** How many entities and vertices inserts have made so far. */
   readonly produced: { entities: number; vertices: number };
 }
 
@@ -39,15 +42,15 @@ const mostEntities = 200_000;
 const mostVertices = 2_000_000;
 const deepestNesting = 100;
 
-/** Block names are the same whatever their case. */
+/** The name by which a block is found: DXF does not tell upper from lower case. */
 export function blockKey(name: string): string {
   return name.toUpperCase();
 }
 
 /**
- * Reads the entities of model space, or of the block that is last in `within`, the keys of the blocks
- * being read. Throws a Refusal where a block contains itself, where inserts multiply beyond what a
- * pattern can need, and on damaged entities.
+ * Reads the entities of model space, or of a block. `within` holds the keys of the blocks that are being
+ * read, the innermost last; it is empty for model space. Throws a Refusal if a block contains itself, if
+ * inserts multiply beyond what a pattern can need, or if an entity is damaged.
  */
 export function readSpace(
   reading: Reading,
@@ -63,7 +66,7 @@ export function readSpace(
   return joined(spaces);
 }
 
-/** The block in its own frame. `line` is where it is asked for. */
+/** A block, in its own frame. `line` is the line of the file that asks for it. */
 export function readBlock(
   reading: Reading,
   block: DxfBlock,
@@ -102,16 +105,19 @@ function checkNesting(key: string, within: readonly string[], line: number): voi
   }
 }
 
-/** Layer 0 inside a block is the layer of the insert, so it hides nothing there. */
+/**
+ * Why an entity is not shown; undefined if it is. An entity on layer 0 in a block takes the layer of the
+ * insert, so the state of layer 0 does not hide it there.
+ */
 function whyHidden(reading: Reading, record: DxfRecord, inBlock: boolean): string | undefined {
-  // Viewports only ever stand in paper space; they are no geometry anyone could miss.
+  // Viewports only occur in paper space, and nobody would miss them in a pattern.
   if (record.type === 'VIEWPORT') return undefined;
   if (numberIn(record, 67, 0) === 1) return 'drawn in paper space';
   if (numberIn(record, 60, 0) === 1) return 'set invisible';
   const layer = nameIn(record, 8);
   const state = inBlock && layer === '0' ? 'shown' : reading.layerState(layer);
   if (state === 'frozen') return 'the layer is frozen';
-  // What an insert on a layer that is off shows on other layers stays on show.
+  // If the layer of an insert is off, what it places on other layers is still shown.
   return state === 'off' && record.type !== 'INSERT' ? 'the layer is off' : undefined;
 }
 
@@ -123,7 +129,7 @@ function readInsert(reading: Reading, record: DxfRecord, within: readonly string
   const { shown, remarks } = onLayerOf(reading, record, inner.entities, within.length > 0);
   const own = { entities: [], remarks, uses: [blockKey(block.name), ...inner.uses] };
   const { entities, transforms, remarks: said } = placeAll(reading, record, shown);
-  // A text of the insert itself goes with its first place.
+  // The attributes are texts of the insert itself: they go with its first place.
   const all = [entities[0] ?? [], ...entities.slice(1)];
   const copies = all.map((copy, i) => (i === 0 ? [...copy, ...attributes.entities] : copy));
   const named =
@@ -137,7 +143,7 @@ function readInsert(reading: Reading, record: DxfRecord, within: readonly string
   ]);
 }
 
-/** The block that an INSERT places, or why that cannot be done. */
+/** The block that an INSERT places, or a remark that says why there is none. */
 function insertedBlock(reading: Reading, record: DxfRecord): DxfBlock | EntityReading {
   const name = nameIn(record, 2);
   const block = reading.blocks.get(blockKey(name));
@@ -155,7 +161,9 @@ function insertedBlock(reading: Reading, record: DxfRecord): DxfBlock | EntityRe
     : block;
 }
 
-/** The block's entities with those on layer 0 put on the insert's layer, or hidden with it. */
+/**
+ * The entities of a block. Those on layer 0 are put on the layer of the insert, or hidden if that is off.
+ */
 function onLayerOf(
   reading: Reading,
   record: DxfRecord,
@@ -183,7 +191,7 @@ function marked(
   return entities.map((entity) => ({ ...entity, placement }));
 }
 
-/** What is placed, a list for each place. */
+/** The entities of a block at each place of an INSERT: one list for each place. */
 function placeAll(
   reading: Reading,
   record: DxfRecord,

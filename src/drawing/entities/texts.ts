@@ -9,7 +9,7 @@ import { decodeText, plainMtext } from '../tags/text-codes.ts';
 /** What a text entity says and where, in drawing units and in its own frame. */
 export type TextParts = Pick<Extract<Entity, { kind: 'text' }>, 'at' | 'text' | 'height' | 'deg'>;
 
-/** TEXT and ATTRIB. */
+/** Reads a TEXT or an ATTRIB. */
 export function textLineIn(record: DxfRecord): TextParts {
   const value = record.tags.find(({ code }) => code === 1)?.value ?? '';
   return {
@@ -21,8 +21,8 @@ export function textLineIn(record: DxfRecord): TextParts {
 }
 
 /**
- * The point a text was placed by: 11 where it is justified, 10 where it starts there or is stretched
- * between both (72 is 3 or 5).
+ * The point by which a text was placed. A text that is justified has it in group 11. A text that begins
+ * there, or is stretched between two points (group 72 is 3 or 5), has it in group 10.
  */
 function anchorOf(record: DxfRecord): Point {
   const across = numberIn(record, 72, 0);
@@ -31,7 +31,10 @@ function anchorOf(record: DxfRecord): Point {
   return justified && hasTag(record, 11) ? pointIn(record, 11) : pointIn(record);
 }
 
-/** MTEXT: long texts come in pieces, 3 for each but the last. The direction 11 outdoes the angle 50. */
+/**
+ * Reads an MTEXT. A long text comes in pieces, in groups 3 and at last 1. If the direction is given as a
+ * vector (group 11), it counts more than the angle (group 50).
+ */
 export function paragraphIn(record: DxfRecord): TextParts {
   const pieces = record.tags.filter(({ code }) => code === 3 || code === 1);
   const deg = hasTag(record, 11) ? headingDeg(pointIn(record, 11)) : numberIn(record, 50, 0);

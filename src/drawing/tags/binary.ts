@@ -2,7 +2,7 @@ import { refuse } from '../../base/findings.ts';
 import type { Tag } from './tags.ts';
 import { checkedTag, mostTags, refuseLength } from './tags.ts';
 
-/** How a binary DXF begins, by the DXF reference. */
+/** The bytes with which a binary DXF begins, by the DXF reference. */
 const sentinel = 'AutoCAD Binary DXF\r\n\u001a\0';
 
 export function isBinary(bytes: Uint8Array): boolean {
@@ -10,9 +10,10 @@ export function isBinary(bytes: Uint8Array): boolean {
 }
 
 /**
- * The tags of a binary DXF up to its EOF. `line` is the line that the tag would begin at in text form.
- * Group codes take two bytes, in files of version R12 one (255 announces two more). `decode` makes text
- * of bytes. Throws a Refusal with line and group where the file is damaged or cut short.
+ * The tags of a binary DXF up to its EOF. `line` is the line at which the tag would begin in a DXF in
+ * text form. Group codes take two bytes; in files of version R12 one, where 255 announces two more.
+ * `decode` turns bytes into text. Throws a Refusal with line and group if the file is damaged or
+ * incomplete.
  */
 export function readBinaryTags(bytes: Uint8Array, decode: (bytes: Uint8Array) => string): Tag[] {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -69,7 +70,10 @@ export function readBinaryTags(bytes: Uint8Array, decode: (bytes: Uint8Array) =>
 
 type Form = 'text' | 'double' | 'byte' | 'short' | 'long' | 'huge' | 'chunk';
 
-/** How values are stored, by the highest group code of each range of the DXF reference. */
+/**
+ * How values are stored. Each row holds from the code after the row before it up to `last`, by the DXF
+ * reference. undefined: these codes do not exist.
+ */
 const forms: readonly (readonly [last: number, form: Form | undefined])[] = [
   [9, 'text'],
   [59, 'double'],

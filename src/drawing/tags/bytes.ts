@@ -4,7 +4,7 @@ import { isBinary, readBinaryTags } from './binary.ts';
 import type { Tag } from './tags.ts';
 import { readTags } from './tags.ts';
 
-/** How files begin that come instead of a DXF. */
+/** The first bytes of files that people send instead of a DXF. */
 const strangers: readonly (readonly [start: string, what: string])[] = [
   ['AC10', 'a DWG drawing'],
   ['\u0089PNG', 'a PNG picture'],
@@ -17,9 +17,10 @@ const strangers: readonly (readonly [start: string, what: string])[] = [
 ];
 
 /**
- * The tags of a DXF, in text or binary form: texts are UTF-8 from version AC1021 (2007) on, before that as its $DWGCODEPAGE says. Old
- * files without one are taken as UTF-8 where they are valid UTF-8, else as windows-1252. Throws a
- * Refusal on files that are no DXF or damaged; a code page that cannot be decoded is a warning.
+ * The tags of a DXF, in text or binary form. Texts are UTF-8 from version AC1021 (2007) on; in older
+ * files they are as $DWGCODEPAGE says. Old files without it are read as UTF-8 if they are valid UTF-8,
+ * otherwise as windows-1252. Throws a Refusal if the file is not a DXF or is damaged. A code page that
+ * cannot be decoded is a warning.
  */
 export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding[] } {
   if (bytes.length > mostBytes) {
@@ -27,7 +28,8 @@ export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding
     const todo = 'Export the pattern pieces alone, or in several files.';
     refuse('too-long', `the file has ${size} MB; no pattern needs so much.`, todo);
   }
-  // Latin 1 shows every byte as one character; the header stands near the start.
+  // In Latin 1 every byte is one character, so any file can be searched. The header stands near the
+  // start.
   const start = new TextDecoder('latin1').decode(bytes.subarray(0, 65_536));
   refuseStrangers(start);
   const version = Number(/\$ACADVER\W+1?\W*AC(\d+)/.exec(start)?.[1] ?? 0);
@@ -41,7 +43,7 @@ export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding
   return { tags: readTags(decode(bytes)), findings };
 }
 
-/** What a string of this machine can hold, nearly: beyond it a file cannot even be looked at. */
+/** Roughly the longest string that Node can hold: a larger file cannot even be looked at. */
 const mostBytes = 500_000_000;
 
 function refuseStrangers(start: string): void {
@@ -63,14 +65,17 @@ function decodeUtf8(bytes: Uint8Array): string {
   }
 }
 
-/** Some versions of Node decode windows-1252 as Latin 1, which has nothing at 80 to 9F. */
+/**
+ * Decodes bytes. Some versions of Node decode windows-1252 as Latin 1, which has control characters at 80
+ * to 9F: these are replaced.
+ */
 function decodeAs(label: string, bytes: Uint8Array): string {
   const text = new TextDecoder(label).decode(bytes);
   if (label !== 'windows-1252') return text;
   return text.replace(/[\u0080-\u009f]/g, (unit) => windows1252[unit.charCodeAt(0) - 0x80]!);
 }
 
-/** 80 to 9F; five of them mean nothing and stay as they are. */
+/** The characters of windows-1252 at 80 to 9F. Five of these codes mean nothing and stay as they are. */
 const windows1252 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
 
 /** The name by which TextDecoder knows a DXF code page. */

@@ -6,12 +6,12 @@ import { decodeUnicode } from './text-codes.ts';
 
 export interface DxfBlock {
   readonly name: string;
-  /** The BLOCK record itself: base point and flags. */
+  /** The BLOCK record itself, with base point and flags. */
   readonly head: DxfRecord;
   readonly entities: readonly DxfRecord[];
 }
 
-/** The parts of a file that a drawing is read from. */
+/** The parts of a DXF that matter for a drawing. */
 export interface DxfContent {
   /** The first value of each header variable. */
   readonly header: ReadonlyMap<string, Tag>;
@@ -20,7 +20,10 @@ export interface DxfContent {
   readonly entities: readonly DxfRecord[];
 }
 
-/** Sorts the tags of a file into its sections. Throws a Refusal where they do not nest as they must. */
+/**
+ * Sorts the tags of a file into its sections. Throws a Refusal if sections or blocks do not begin and end
+ * as they must.
+ */
 export function contentOf(tags: readonly Tag[]): DxfContent {
   const records = recordsOf(tags);
   const sections = sectionsOf(records);
@@ -41,7 +44,7 @@ export function contentOf(tags: readonly Tag[]): DxfContent {
   };
 }
 
-/** The records of each section by its name, the SECTION record first. */
+/** The records of each section, by the name of the section. The first record is SECTION itself. */
 function sectionsOf(records: readonly DxfRecord[]): Map<string, DxfRecord[]> {
   const sections = new Map<string, DxfRecord[]>();
   let open: DxfRecord[] | undefined;
@@ -98,7 +101,7 @@ function blocksOf(records: readonly DxfRecord[]): DxfBlock[] {
   return blocks;
 }
 
-/** Hangs vertices and attributes on the entity they belong to. */
+/** Puts vertices and attributes into the `parts` of the entity that they belong to. */
 function withParts(records: readonly DxfRecord[]): DxfRecord[] {
   const entities: DxfRecord[] = [];
   let i = 0;
@@ -134,7 +137,7 @@ function endsWithSeqend(record: DxfRecord, parts: readonly DxfRecord[]): boolean
   return record.type === 'POLYLINE';
 }
 
-/** Whether the block only points to another file: flag 4. */
+/** Whether the block only points to another file (flag 4). */
 export function isExternal({ head }: DxfBlock): boolean {
   return (numberIn(head, 70, 0) & 4) !== 0;
 }

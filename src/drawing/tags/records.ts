@@ -1,17 +1,23 @@
 import { refuse } from '../../base/findings.ts';
 import type { Tag } from './tags.ts';
 
-/** An entity, a table entry or a block's head as the file has it: a 0 tag and what follows it. */
+/**
+ * A record: a tag with group code 0 and the tags up to the next one. It is an entity, an entry of a
+ * table, or the head of a block or section.
+ */
 export interface DxfRecord {
   readonly type: string;
-  /** Where it begins in the file. */
+  /** The line of the file where it begins. */
   readonly line: number;
   readonly tags: readonly Tag[];
-  /** The vertices of a POLYLINE, the ATTRIBs of an INSERT. */
+  /** The VERTEX records of a POLYLINE or the ATTRIB records of an INSERT; otherwise empty. */
   readonly parts: readonly DxfRecord[];
 }
 
-/** Cuts the tags at every 0. What an embedded object (101) adds to a record is left out. */
+/**
+ * Divides the tags into records: each begins with a group code 0. What an embedded object (group 101)
+ * adds to a record is left out.
+ */
 export function recordsOf(tags: readonly Tag[]): DxfRecord[] {
   const records: { type: string; line: number; tags: Tag[]; parts: DxfRecord[] }[] = [];
   let embedded = false;
@@ -38,13 +44,16 @@ export function hasTag(record: DxfRecord, code: number): boolean {
   return record.tags.some((tag) => tag.code === code);
 }
 
-/** The first value of a group code, without blanks around it; a Refusal where there is none. */
+/**
+ * The first value of a group code, without blanks around it. If there is none: `otherwise`, or a Refusal
+ * if that is not given.
+ */
 export function textIn(record: DxfRecord, code: number, otherwise?: string): string {
   const tag = record.tags.find((candidate) => candidate.code === code);
   return tag?.value.trim() ?? otherwise ?? missing(record, code);
 }
 
-/** The first number of a group code; a Refusal where there is none. */
+/** The first number of a group code. If there is none: `otherwise`, or a Refusal if that is not given. */
 export function numberIn(record: DxfRecord, code: number, otherwise?: number): number {
   const tag = record.tags.find((candidate) => candidate.code === code);
   return tag === undefined ? (otherwise ?? missing(record, code)) : Number(tag.value);

@@ -1,19 +1,20 @@
 import { refuse } from '../../base/findings.ts';
 
-/** A group code and its value: two lines of the file. `line` is the code's, counted from 1. */
+/** A group code and its value: two lines of the file. `line` is the line of the code, counted from 1. */
 export interface Tag {
   readonly code: number;
   readonly value: string;
   readonly line: number;
 }
 
-/** More than this is no pattern drawing: some 80 MB of text, all of which must fit into memory. */
+/** No pattern drawing has more tags: they are some 80 MB of text, all of which must fit into memory. */
 export const mostTags = 6_000_000;
 
 /**
- * The tags of a DXF up to its EOF, comments (999) left out, any line ends, blanks around codes and
- * numbers allowed. Throws a Refusal naming the line where a group code or a number is none, where the
- * file does not end with EOF, so that a file cut short is never read in part, and where it is too long.
+ * The tags of a DXF in text form, up to its EOF. Comments (group 999) are left out. Any line ends are
+ * allowed, and blanks around codes and numbers. Throws a Refusal that names the line if a group code or a
+ * number is not one, if the text is too long, or if it does not end with EOF: so an incomplete file is
+ * never read in part.
  */
 export function readTags(text: string): Tag[] {
   checkLength(text);
@@ -39,7 +40,7 @@ export function readTags(text: string): Tag[] {
   );
 }
 
-/** Throws the Refusal of a file of too many groups. */
+/** Throws the Refusal for a file with too many tags. */
 export function refuseLength(code: number, line: number): never {
   return refuse(
     'too-long',
@@ -49,9 +50,12 @@ export function refuseLength(code: number, line: number): never {
   );
 }
 
-/** Looks for the end of a long text before it is taken apart: that a text is too long is said at once. */
+/**
+ * Refuses a text with too many lines before it is divided into tags, so that the user need not wait for
+ * it.
+ */
 function checkLength(text: string): void {
-  // A group takes at least four signs: two lines of one each.
+  // A tag takes at least four characters: two lines with one character each.
   if (text.length <= 4 * mostTags) return;
   let at = -1;
   for (let line = 0; line < 2 * mostTags; line++) {
@@ -63,14 +67,14 @@ function checkLength(text: string): void {
   if (end >= 0) refuseLength(Number.isInteger(code) ? code : 0, 2 * mostTags + 1);
 }
 
-/** The lines of a text one by one: without a list of them all, half the memory. */
+/** Gives the lines of a text one by one. A list of all lines would take twice the memory. */
 interface Lines {
   readonly next: () => string | undefined;
-  /** How many were taken. */
+  /** How many lines `next` has given so far. */
   readonly count: () => number;
 }
 
-/** What follows the last line end is no line. */
+/** Begins to read a text line by line. If the text ends with a line end, no empty line follows it. */
 function linesOf(text: string): Lines {
   const plain = text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text;
   let at = 0;
@@ -101,7 +105,9 @@ function tagAt(codeLine: string, value: string, line: number): Tag {
   return checkedTag({ code: Number(code), value, line });
 }
 
-/** The tag with blanks around numbers gone. Throws a Refusal where a number is none. */
+/**
+ * The tag without blanks around its number. Throws a Refusal if its value must be a number and is not.
+ */
 export function checkedTag({ code, value, line }: Tag): Tag {
   if (code === 0) return { code, value: value.trim(), line };
   const form = forms[code];
@@ -123,7 +129,7 @@ const real = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 
 type Ranges = readonly (readonly [first: number, last: number])[];
 
-/** Group codes whose values are numbers, by the ranges of the DXF reference; the rest is text. */
+/** Group codes whose values are decimal numbers, by the ranges of the DXF reference. */
 const reals: Ranges = [
   [10, 59],
   [110, 149],
@@ -143,7 +149,7 @@ const integers: Ranges = [
   [1060, 1071],
 ];
 
-/** How the value of each group code is written. */
+/** The form that the value of each group code must have. undefined: it is text. */
 const forms: readonly (RegExp | undefined)[] = Array.from({ length: 1072 }, (_, code) =>
   within(integers, code) ? whole : within(reals, code) ? real : undefined,
 );
@@ -152,7 +158,7 @@ function within(ranges: Ranges, code: number): boolean {
   return ranges.some(([first, last]) => first <= code && code <= last);
 }
 
-/** Old systems close a text file with Ctrl-Z. */
+/** Refuses anything after the EOF but blank lines and Ctrl-Z, with which old systems end a text file. */
 function checkRest(lines: Lines): void {
   for (let line = lines.next(); line !== undefined; line = lines.next()) {
     if (line.replaceAll('\u001a', '').trim() === '') continue;

@@ -14,7 +14,7 @@ export function decodeText(value: string): string {
   });
 }
 
-/** `\U+XXXX` as characters; the rest as it is. */
+/** The text with every `\U+XXXX` replaced by its character. */
 export function decodeUnicode(value: string): string {
   return value.replace(/\\U\+([0-9a-f]{4})/gi, (_, hex: string) =>
     String.fromCharCode(Number.parseInt(hex, 16)),
@@ -22,14 +22,17 @@ export function decodeUnicode(value: string): string {
 }
 
 /**
- * The plain text of an MTEXT: `\P` is a new line, `\~` a blank that does not break, `\S1#2;` a stack
- * of two; braces and changes of font, height, colour and the like are dropped.
+ * The plain text of an MTEXT. `\P` is a new line, `\~` a blank at which lines do not break, `\S1#2;` a
+ * fraction. Braces and changes of font, height, colour and the like are dropped.
  */
 export function plainMtext(value: string): string {
   return decodeText(value.replace(mtextCodes, plainCode));
 }
 
-/** Codes that run to a semicolon, stacks, codes of one letter, control characters, braces. */
+/**
+ * In this order: codes that end with a semicolon, fractions, codes of one letter, control characters,
+ * braces.
+ */
 const mtextCodes = /\\[ACcFfHpQTW][^;\\{}]*;|\\S([^;]*);|\\([PNXLlOoKk~\\{}])|\^([IJM])|[{}]/g;
 
 function plainCode(_: string, stack?: string, letter?: string, control?: string): string {
@@ -39,7 +42,10 @@ function plainCode(_: string, stack?: string, letter?: string, control?: string)
   return letter !== undefined && '\\{}'.includes(letter) ? letter : '';
 }
 
-/** One line of ASCII that decodeText turns back into the text; control characters become spaces. */
+/**
+ * Writes a text as one line of ASCII from which decodeText makes the text again. Control characters
+ * become spaces.
+ */
 export function encodeText(text: string): string {
   return (
     text

@@ -1,6 +1,6 @@
 /**
- * What is used of the package. Its own types know nothing of bulges, nor of its count of handles, nor
- * that it puts into the file whatever it is given: numbers go to it as text, worded by decimal().
+ * Types for the part of the package that is used. The package's own types lack bulges and the count of
+ * handles. It writes numbers as it is given them, so here they are texts, made by decimal().
  */
 declare module 'dxf-writer/src/Drawing.js' {
   export default class Drawing {

@@ -1,24 +1,27 @@
 import type { Entity } from '../drawing.ts';
 
-/** A layer of a drawing of the newer flavour. */
+/** A layer of a drawing of version AC1021 (2007). */
 export interface NamedLayer {
   readonly name: string;
   /** DXF colour number, 1 to 255. */
   readonly colour: number;
 }
 
-/** Whether versions of DXF since 2000 take this as the name of a layer. */
+/** Whether DXF, in versions since 2000, allows this as the name of a layer. */
 export function isLayerName(name: string): boolean {
-  // A package that keeps layers by name in a plain object loses one of this name.
+  // A package that keeps layers in a plain object would lose one of the name __proto__.
   return /^[^<>/\\":;?*|=,`\p{Cc}\p{Surrogate}]{1,255}$/u.test(name) && name !== '__proto__';
 }
 
-/** Throws RangeError on names and colours that DXF does not take, and on an entity whose layer is not given. */
+/**
+ * Throws RangeError if DXF does not allow a name or a colour, if two layers have one name, or if the
+ * layer of an entity is missing.
+ */
 export function checkLayers(layers: readonly NamedLayer[], entities: readonly Entity[]): void {
   const names = new Set<string>();
   for (const { name, colour } of layers) {
     if (!isLayerName(name)) throw new RangeError(`DXF takes no layer named ${name}`);
-    // Upper and lower case are the same layer to those who read the file.
+    // Readers of the file do not tell upper from lower case.
     if (names.has(name.toUpperCase())) throw new RangeError(`there are two layers named ${name}`);
     if (!Number.isInteger(colour) || colour < 1 || colour > 255) {
       throw new RangeError(`layer ${name} has colour ${colour}; DXF has 1 to 255`);

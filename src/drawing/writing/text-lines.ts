@@ -2,7 +2,9 @@ import { headingOf } from '../../geometry/paths/angle.ts';
 import { plus, times } from '../../geometry/paths/point.ts';
 import type { TextEntity } from '../drawing.ts';
 
-/** A text of several lines as a text each, 5/3 of its height apart, as DXF spaces the lines of an MTEXT. */
+/**
+ * A text of several lines as one text for each line. They are 5/3 of the height apart, as in an MTEXT.
+ */
 export function textLines(entity: TextEntity): TextEntity[] {
   const down = times(headingOf(entity.deg - 90), (entity.height * 5) / 3);
   return entity.text

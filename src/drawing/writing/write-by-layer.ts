@@ -12,15 +12,16 @@ import { checkLayers } from './named-layers.ts';
 import { textLines } from './text-lines.ts';
 
 /**
- * The text of a DXF of the newer flavour (AC1021, LF, $INSUNITS mm), one layer after another: model space
- * alone, no blocks, the entities of a layer in the order given. A path becomes an LWPOLYLINE with
- * bulges, one of a single vertex a POINT, text of several lines a TEXT each. The same input gives the
- * same bytes. Throws RangeError on numbers that are not finite, a path without a course, names that
- * DXF does not take, and layers that are not given.
+ * Writes a DXF of version AC1021 (2007), with LF and in mm, through the package dxf-writer. Entities
+ * stand layer by layer, those of one layer in the given order, all in model space; there are no blocks. A
+ * path becomes an LWPOLYLINE with bulges, a path of one vertex a POINT, and each line of a text a TEXT.
+ * The same input gives the same bytes. Throws RangeError if a number is not finite, a path has no length,
+ * DXF does not allow a name, or a layer is missing.
  */
 export function writeByLayer(entities: readonly Entity[], layers: readonly NamedLayer[]): string {
   checkLayers(layers, entities);
-  // The package counts handles through the life of the process; a file must not tell what came before it.
+  // The package goes on counting handles from file to file; a file must not depend on what was written
+  // before it.
   Handle.seed = 0;
   const drawing = new Drawing();
   drawing.setUnits('Millimeters');
@@ -71,7 +72,7 @@ function drawPath(drawing: Drawing, { closed, vertices }: Path): void {
   const [first, second] = vertices;
   if (first !== undefined && second === undefined && !closed) return drawPoint(drawing, first);
   if (second === undefined) throw new RangeError('a path without a course cannot be drawn');
-  // A millionth of a bulge is half a hundredth of a millimetre on ten metres, so bulges have nine.
+  // Bulges have nine decimals: on a chord of ten metres a millionth of a bulge moves the arc by 0.005 mm.
   const points = vertices.map(
     ({ x, y, bulge }) => [decimal(x, 6), decimal(y, 6), decimal(bulge, 9)] as const,
   );

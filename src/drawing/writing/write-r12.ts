@@ -21,27 +21,29 @@ interface R12Insert {
   readonly at: Point;
 }
 
-/** A drawing to be written, in mm (R12 has no way to say so in the file). */
+/** A drawing to be written, in mm. R12 cannot say so in the file. */
 export interface R12Sheet {
   readonly layers: readonly R12Layer[];
   readonly blocks?: readonly Block[];
   readonly inserts?: readonly R12Insert[];
   readonly entities: readonly Entity[];
-  /** Numbers to the last bit, for drawings that are read again; else to a millionth of a millimetre. */
+  /**
+   * Whether numbers are written to the last bit, for drawings that are read again. Otherwise they have
+   * six decimals.
+   */
   readonly exact?: boolean;
 }
 
-/** Whether R12 takes this as the name of a layer or a block. */
+/** Whether R12 allows this as the name of a layer or a block. */
 export function isR12Name(name: string): boolean {
   return /^[A-Z0-9_$-]{1,31}$/.test(name);
 }
 
 /**
- * The text of an R12 DXF (AC1009, ASCII, LF), entities in the order given after the inserts. A path
- * becomes a LINE where it is one straight segment, else a POLYLINE with bulges; a full circle is two
- * bulges. Text of several lines becomes a TEXT each. The same sheet gives the same bytes. Throws
- * RangeError on numbers that are not finite, names R12 does not take, and layers or blocks that the
- * sheet does not have.
+ * Writes an R12 DXF (AC1009, ASCII, LF): the inserts, then the entities in the given order. A path that
+ * is one straight segment becomes a LINE, any other a POLYLINE with bulges. Each line of a text becomes a
+ * TEXT. The same sheet gives the same bytes. Throws RangeError if a number is not finite, R12 does not
+ * allow a name, or the sheet lacks a layer or block that it uses.
  */
 export function writeR12(sheet: R12Sheet): string {
   checkNames(sheet);
@@ -107,7 +109,7 @@ function headerTags(box: Box): WrittenTag[] {
   ];
 }
 
-/** Layer 0 is the one that every drawing has. */
+/** The tables. Layer 0 is added if it is missing, because every drawing has it. */
 function tableTags(layers: readonly R12Layer[]): WrittenTag[] {
   const all = layers.some(({ name }) => name === '0')
     ? layers

@@ -9,14 +9,14 @@ import type { WrittenTag } from './written-tags.ts';
 import { bulgeTags, pointTags, section, quantity, textOfTags } from './written-tags.ts';
 
 /**
- * The text of a DXF of the newer flavour (AC1021, ASCII, LF, $INSUNITS mm): model space alone, entities
- * in the order given. A path becomes an LWPOLYLINE with bulges, one of a single vertex a POINT, text of
- * several lines a TEXT each. The same input gives the same bytes. Throws RangeError on numbers that are
- * not finite, a path without a course, names that DXF does not take, and layers that are not given.
+ * Writes a DXF of version AC1021 (2007): ASCII, LF, in mm, all entities in model space and in the given
+ * order. A path becomes an LWPOLYLINE with bulges, a path of one vertex a POINT, and each line of a text
+ * a TEXT. The same input gives the same bytes. Throws RangeError if a number is not finite, a path has no
+ * length, DXF does not allow a name, or a layer is missing.
  *
- * Since R13 every table, entry, block and entity has a handle, says by group 330 what owns it, and lists
- * its classes by group 100; tables, blocks and dictionaries that a reader expects stand in the file even
- * where there is nothing in them. So the DXF reference has it.
+ * Since R13 every table, entry, block and entity has a handle, names its owner's handle in group 330, and
+ * lists its classes in group 100. The tables, blocks and dictionaries that readers expect stand in the
+ * file even if they are empty. All this is by the DXF reference.
  */
 export function writeR2007(entities: readonly Entity[], layers: readonly NamedLayer[]): string {
   checkLayers(layers, entities);
@@ -43,7 +43,7 @@ export function writeR2007(entities: readonly Entity[], layers: readonly NamedLa
   return textOfTags(tags, false);
 }
 
-/** Handles are hexadecimal numbers, each used once in a file; 0 means none. */
+/** Gives handles: hexadecimal numbers, each used once in a file. 0 means none. */
 interface Handles {
   readonly next: () => string;
 }
@@ -53,7 +53,7 @@ function handlesFrom(first: number): Handles {
   return { next: () => (number++).toString(16).toUpperCase() };
 }
 
-/** `free`: a handle that nothing in the file has. */
+/** The header. `free` is a handle that nothing in the file has. */
 function headerTags(entities: readonly Entity[], free: string): WrittenTag[] {
   const { minX, minY, maxX, maxY } = boxOfEntities(entities);
   const corners: WrittenTag[] =
@@ -84,7 +84,7 @@ interface Owners {
   readonly plotStyle: string;
 }
 
-/** An entry of a table: its kind and class, and what follows; its handle where others refer to it. */
+/** An entry of a table. `handle` is given if others refer to it. */
 interface Entry {
   readonly kind: string;
   readonly recordClass: string;
@@ -193,7 +193,10 @@ function tableOf(name: string, entries: readonly Entry[], handles: Handles): Wri
   ];
 }
 
-/** Model and paper space are blocks; what is drawn in model space stands among the entities. */
+/**
+ * The block of model space or of paper space. It is empty: what is drawn in model space stands among the
+ * entities.
+ */
 function blockTags(name: string, record: string, handles: Handles): WrittenTag[] {
   return [
     [0, 'BLOCK'],
@@ -216,7 +219,7 @@ function blockTags(name: string, record: string, handles: Handles): WrittenTag[]
   ];
 }
 
-/** The root dictionary, with groups (none) and the plot style that all layers have. */
+/** The root dictionary, with an empty dictionary of groups and the plot style that all layers have. */
 function dictionaryTags(handles: Handles, plotStyle: string): WrittenTag[] {
   const root = handles.next();
   const groups = handles.next();
@@ -287,7 +290,10 @@ function pathTags({ closed, vertices }: Path, begin: readonly WrittenTag[]): Wri
   ];
 }
 
-/** TEXT lists its class twice: once for how the line stands along, once for how it stands across. */
+/**
+ * A TEXT. The class AcDbText is listed twice: the groups after the first are about the text, those after
+ * the second about how it stands across its line.
+ */
 function textTags(
   { at, height, deg, text }: TextEntity,
   begin: readonly WrittenTag[],

@@ -1,7 +1,7 @@
 import { decimal, exact } from '../../base/numbers.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 
-/** A number in the file, and how many decimals are enough for it. */
+/** A number to be written, and how many decimals are enough for it. */
 export interface Quantity {
   readonly value: number;
   readonly decimals: number;
@@ -10,7 +10,10 @@ export interface Quantity {
 /** A group code and its value: two lines of the file. */
 export type WrittenTag = readonly [code: number, value: string | Quantity];
 
-/** The text of a DXF file: two lines a tag, LF. With `toTheLastBit` numbers have all their digits. */
+/**
+ * The text of a DXF file: two lines for each tag, with LF. `toTheLastBit`: numbers are written with all
+ * their digits.
+ */
 export function textOfTags(tags: readonly WrittenTag[], toTheLastBit: boolean): string {
   const worded = (value: string | Quantity): string => {
     if (typeof value === 'string') return value;
@@ -24,14 +27,15 @@ export function section(name: string, tags: readonly WrittenTag[]): WrittenTag[]
 }
 
 /**
- * Nine decimals, where coordinates have six: the arc's rise is the bulge times half the chord, so a
- * millionth of a bulge is half a hundredth of a millimetre on ten metres.
+ * The bulge of a vertex, with nine decimals, while coordinates have six: an arc rises over its chord by
+ * the bulge times half the chord, so on a chord of ten metres a millionth of a bulge moves it by 0.005
+ * mm.
  */
 export function bulgeTags(bulge: number): WrittenTag[] {
   return bulge === 0 ? [] : [[42, { value: bulge, decimals: 9 }]];
 }
 
-/** Groups 10, 20, 30, or with `end` 1 groups 11, 21, 31. */
+/** A point in groups 10, 20 and 30; with `end` 1 in groups 11, 21 and 31. */
 export function pointTags({ x, y }: Point, end = 0): WrittenTag[] {
   return [
     [10 + end, quantity(x)],
@@ -40,6 +44,7 @@ export function pointTags({ x, y }: Point, end = 0): WrittenTag[] {
   ];
 }
 
+/** A number that is written with six decimals. */
 export function quantity(value: number): Quantity {
   return { value, decimals: 6 };
 }

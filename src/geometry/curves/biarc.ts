@@ -5,25 +5,34 @@ import type { Segment } from '../paths/segment.ts';
 import { nearestOnSegment, tangentAt } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** A curve as lines and arcs: how far it is off at most, mm, and by how much it turns at a joint at most, degrees. */
+/** Lines and arcs that stand for a curve. `deviation`: how far they are from the curve at most, mm. */
 export interface ArcFit {
   readonly segments: readonly Segment[];
   readonly deviation: number;
-  /** Corners that the curve itself has do not count. */
+  /**
+   * The largest turn at a joint of two segments, degrees. Corners that the curve itself has do not count.
+   */
   readonly kinkDeg: number;
 }
 
-/** A curve that turns by more than this where two stretches meet has a corner there, degrees. */
+/** A curve that turns by more than this (degrees) at a whole parameter has a corner there. */
 const cornerDeg = 0.5;
 
-/** Points of a stretch between whole numbers that its arcs are held against. */
+/** How many places of the curve are compared with its arcs, for each whole step of the parameter. */
 const looks = 12;
 
 /**
- * Lines and arcs that follow a curve within a tolerance (mm), through its ends and corners, with its
- * direction at every end of a pair of arcs and no kink between the two: biarcs whose end handles are
- * of equal length (K. M. Bolton, Biarc curves, Computer-Aided Design 7 (1975); from memory). Stretches
- * that do not come near enough are halved. Undefined where that takes more than mostArcs.
+ * Lines and arcs that stay within `tolerance` mm of a curve. They go through its ends and its corners.
+ *
+ * The idea: a stretch of the curve, given by its two ends and the headings there, is replaced by a biarc:
+ * two arcs that meet without a kink, the first with the curve's heading at the start, the second with its
+ * heading at the end. If the biarc is not near enough to the curve, the stretch is halved and each half
+ * is tried by itself.
+ *
+ * A biarc has one degree of freedom. It is used up by making the handles equally long: the distances from
+ * each end, along its heading, to the line that touches both arcs at the joint (K. M. Bolton, Biarc
+ * curves, Computer-Aided Design 7 (1975); from memory). Undefined if the curve would take more than
+ * mostArcs.
  */
 export function fitArcs(trace: ParametricCurve, tolerance: number): ArcFit | undefined {
   const corners = cornersOf(trace);
@@ -39,7 +48,7 @@ export function fitArcs(trace: ParametricCurve, tolerance: number): ArcFit | und
   };
 }
 
-/** A curve that takes more arcs than this is damaged: a metre of carpet takes a hundred. */
+/** A curve that takes more arcs than this is damaged: a metre of carpet edge takes about a hundred. */
 export const mostArcs = 10_000;
 
 interface CurveSpan {
@@ -56,7 +65,10 @@ function cornersOf({ end, headingBefore, headingAfter }: ParametricCurve): numbe
   return [0, ...inner.filter(isCorner), end];
 }
 
-/** Adds what follows the curve between two parameters; false beyond mostArcs. */
+/**
+ * Adds to `parts` the arcs for the curve between two parameters. Returns false once there are more than
+ * mostArcs.
+ */
 function fitStretch(
   trace: ParametricCurve,
   start: number,
@@ -76,7 +88,7 @@ function fitStretch(
     if (segments !== undefined && deviation <= tolerance) {
       parts.push({ from, segments, deviation });
     } else if (isShort(trace, from, to, tolerance)) {
-      // Too short to have a direction that counts.
+      // The stretch is too short for its headings to matter: a straight line stands for it.
       if (distance(p, q) > samePoint) {
         parts.push({ from, segments: [{ from: p, to: q, bulge: 0 }], deviation: 0 });
       }
@@ -88,7 +100,10 @@ function fitStretch(
   return true;
 }
 
-/** Whether all of a stretch lies so near to its ends, or the parameter is so fine, that no arc is needed. */
+/**
+ * Whether no arc is needed: the whole stretch lies within a hundredth of the tolerance of its start, or
+ * its parameters are too close together to be halved.
+ */
 function isShort(trace: ParametricCurve, from: number, to: number, tolerance: number): boolean {
   if (to - from < 1e-9) return true;
   const p = trace.at(from);
@@ -97,8 +112,9 @@ function isShort(trace: ParametricCurve, from: number, to: number, tolerance: nu
 }
 
 /**
- * Two arcs from a point and direction to another, none or one where they are straight or of no
- * length; undefined where the curve turns too far from its chord for two arcs to follow it.
+ * The biarc from p, with its heading, to q, with its last heading: two arcs, or one segment if both arcs
+ * are parts of one circle or of one line. Undefined if p and q are one point, or if a heading is more
+ * than 60 degrees off the chord: two arcs cannot follow such a curve.
  */
 function biarc(p: Point, heading: Point, q: Point, lastHeading: Point): Segment[] | undefined {
   const chord = minus(q, p);
@@ -106,7 +122,9 @@ function biarc(p: Point, heading: Point, q: Point, lastHeading: Point): Segment[
   if (square <= samePoint * samePoint) return undefined;
   const steep = Math.max(Math.abs(turnOf(heading, chord)), Math.abs(turnOf(chord, lastHeading)));
   if (steep > Math.PI / 3) return undefined;
-  // |chord|2 - 2 d chord.(heading + lastHeading) + 2 d2 (heading.lastHeading - 1) = 0 for handles d.
+  // The handles end at p + d heading and q - d lastHeading. Both touch the joint's tangent, so these ends
+  // are 2 d apart: |chord|^2 - 2 d chord.(heading + lastHeading) + 2 d^2 (heading.lastHeading - 1) = 0.
+  // This is the positive solution d, in the form that stays exact when `a` is 0.
   const b = dot(chord, plus(heading, lastHeading));
   const a = 2 * (1 - dot(heading, lastHeading));
   const handle = square / (b + Math.sqrt(b * b + a * square));
@@ -118,13 +136,16 @@ function biarc(p: Point, heading: Point, q: Point, lastHeading: Point): Segment[
     : [first, second];
 }
 
-/** tan(sweep / 4) of the arc whose chord and end tangent stand at half its sweep to each other. */
+/**
+ * The bulge, tan(sweep / 4), of an arc from its heading at the start and its chord, or from its chord and
+ * its heading at the end: the angle between the two is half the sweep.
+ */
 function bulgeFor(from: Point, to: Point): number {
   const bulge = Math.tan(turnOf(from, to) / 2);
   return Math.abs(bulge) < 1e-9 ? 0 : bulge;
 }
 
-/** Equal parts of one circle, or both straight. */
+/** Whether both arcs are equal parts of one circle, or both segments are straight. */
 function isOneArc(first: Segment, second: Segment): boolean {
   return (
     Math.abs(first.bulge - second.bulge) < 1e-9 &&
@@ -136,7 +157,10 @@ function turnOf(from: Point, to: Point): number {
   return Math.atan2(cross(from, to), dot(from, to));
 }
 
-/** How far the curve is from its arcs, mm; once that is beyond the tolerance, no longer looked at. */
+/**
+ * How far the curve is from its arcs, mm. The search ends as soon as that is more than the tolerance: the
+ * result is then only a lower bound.
+ */
 function deviationOf(
   trace: ParametricCurve,
   from: number,

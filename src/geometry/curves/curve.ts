@@ -5,7 +5,12 @@ import { arcOf } from '../paths/segment.ts';
 import type { Transform } from '../paths/transform.ts';
 import { transformPoint } from '../paths/transform.ts';
 
-/** centre + u cos a + v sin a, for a from `start` over `sweep` radians; u and v are conjugate half axes in mm. */
+/**
+ * The curve centre + u cos a + v sin a, where the angle a begins at `start` and goes on by `sweep`
+ * (radians, negative: clockwise in the frame of u and v). u and v are conjugate half axes, in mm: they
+ * are half axes of the ellipse if they stand at right angles, and any affine image of such a pair
+ * otherwise.
+ */
 export interface EllipseArc {
   readonly kind: 'ellipse';
   readonly centre: Point;
@@ -16,8 +21,8 @@ export interface EllipseArc {
 }
 
 /**
- * A rational B-spline over its domain, knots[degree] to knots[points.length]; knots rise and there are
- * points.length + degree + 1 of them, weights are positive.
+ * A rational B-spline. Its parameter goes from knots[degree] to knots[points.length]. Knots never fall,
+ * and there are points.length + degree + 1 of them. Weights are positive.
  */
 export interface Spline {
   readonly kind: 'spline';
@@ -27,12 +32,16 @@ export interface Spline {
   readonly weights: readonly number[];
 }
 
-/** A curve that is not lines and circular arcs; affine transforms keep its kind. */
+/**
+ * A curve that need not consist of lines and circular arcs. An affine transform turns an ellipse into an
+ * ellipse and a spline into a spline.
+ */
 export type Curve = EllipseArc | Spline;
 
 /**
- * A curve by a parameter from 0 to `end`, smooth between whole numbers. At a whole number it may have
- * a corner: `headingAfter` and `headingBefore` are unit vectors of travel on either side.
+ * A curve as a function of a parameter t, from 0 to `end`. It is smooth between whole numbers. At a whole
+ * number it may have a corner: `headingBefore` and `headingAfter` are the unit vectors of travel just
+ * before and just after it.
  */
 export interface ParametricCurve {
   readonly end: number;
@@ -41,6 +50,7 @@ export interface ParametricCurve {
   readonly headingBefore: (t: number) => Point;
 }
 
+/** The curve under an affine transform, which may scale x and y differently. */
 export function transformCurve(transform: Transform, curve: Curve): Curve {
   if (curve.kind === 'spline') {
     return { ...curve, points: curve.points.map((point) => transformPoint(transform, point)) };
@@ -54,7 +64,9 @@ export function transformCurve(transform: Transform, curve: Curve): Curve {
   };
 }
 
-/** A line or an arc of a circle as a curve that survives unequal scales. */
+/**
+ * A line or a circular arc as a Curve. Unlike a segment, a Curve can be scaled differently in x and y.
+ */
 export function curveOfSegment(segment: Segment): Curve {
   const { from, to, bulge } = segment;
   if (bulge === 0) return straight(from, to);
@@ -70,11 +82,15 @@ function straight(from: Point, to: Point): Spline {
   return { kind: 'spline', degree: 1, knots: [0, 0, 1, 1], points: [from, to], weights: [1, 1] };
 }
 
+/** The curve as a function of a parameter. */
 export function traceOf(curve: Curve): ParametricCurve {
   return curve.kind === 'ellipse' ? ellipseTrace(curve) : splineTrace(curve);
 }
 
-/** Cut at least at every quarter turn, so that no part of it turns back on itself. */
+/**
+ * The parameter has a whole step for every quarter turn or less, so that no step of it turns back on
+ * itself.
+ */
 function ellipseTrace({ centre, u, v, start, sweep }: EllipseArc): ParametricCurve {
   const end = Math.max(1, Math.ceil(Math.abs(sweep) / (Math.PI / 2) - 1e-9));
   const angle = (t: number): number => start + (sweep * t) / end;
@@ -91,10 +107,16 @@ function ellipseTrace({ centre, u, v, start, sweep }: EllipseArc): ParametricCur
 
 function splineTrace(spline: Spline): ParametricCurve {
   const { degree, knots, points } = spline;
-  /** First knot of each stretch of some length in the domain. */
+  /**
+   * The knot spans of some length: the curve is a polynomial between knots[i] and knots[i + 1]. Each
+   * takes one whole step of the parameter.
+   */
   const spans = points.flatMap((_, i) => (i >= degree && knots[i + 1]! > knots[i]! ? [i] : []));
   const end = spans.length;
-  /** The stretch and the knot value of a parameter; whole numbers belong to the stretch before or after. */
+  /**
+   * Point and derivative at a parameter. A whole number lies between two spans: `before` takes the span
+   * that ends there, otherwise it is the span that begins there.
+   */
   const look = (t: number, before: boolean): { at: Point; speed: Point } => {
     const whole = before ? Math.ceil(t) - 1 : Math.floor(t);
     const span = Math.min(end - 1, Math.max(0, whole));
@@ -105,7 +127,8 @@ function splineTrace(spline: Spline): ParametricCurve {
   const heading = (t: number, before: boolean): Point => {
     const { at, speed } = look(t, before);
     if (Math.hypot(speed.x, speed.y) > 1e-9) return unit(speed);
-    // Control points in one place: the curve stands still here, and still has a direction.
+    // The derivative is zero because control points coincide. The curve still has a heading there: it is
+    // taken from a point close by.
     const aside = look(before ? t - 1e-4 : t + 1e-4, before).at;
     return unit(before ? minus(at, aside) : minus(aside, at));
   };
@@ -118,9 +141,12 @@ function splineTrace(spline: Spline): ParametricCurve {
 }
 
 /**
- * Point and derivative at a knot value within the stretch that begins at knot `span`, by de Boor's
- * scheme on points with their weights (Piegl and Tiller, The NURBS Book, algorithms A3.1 and A4.1
- * give the same values; from memory).
+ * Point and derivative at the knot value `value`, which lies between knots[span] and knots[span + 1].
+ *
+ * The idea is de Boor's scheme: the degree + 1 control points that matter for this span are mixed
+ * pairwise, `degree` times, until one point is left. The last difference before that gives the
+ * derivative. Points are carried as (x w, y w, w) with their weight w, and divided by w at the end.
+ * (Piegl and Tiller, The NURBS Book, algorithms A3.1 and A4.1 give the same values; from memory.)
  */
 function evaluated(
   { degree, knots, points, weights }: Spline,

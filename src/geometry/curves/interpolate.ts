@@ -2,16 +2,25 @@ import type { Spline } from './curve.ts';
 import type { Point } from '../paths/point.ts';
 import { distance, minus, plus, times, unit } from '../paths/point.ts';
 
-/** End directions of an interpolated curve; where one is missing the curve runs out without bending. */
+/**
+ * The headings of an interpolated curve at its ends. At an end without one the curve is not bent: its
+ * second derivative is zero there.
+ */
 export interface EndHeadings {
   readonly start?: Point | undefined;
   readonly end?: Point | undefined;
 }
 
 /**
- * The cubic through points with continuous curvature, its parameter spaced by the chords; closed ones
- * run on smoothly where the last point is the first. The usual interpolating spline (C. de Boor, A
- * Practical Guide to Splines, chapter IV; from memory). Needs two points, none twice in a row.
+ * The cubic spline through `points`, with continuous curvature. Its parameter grows by the length of the
+ * chord from point to point. If `closed`, the last point must be the first, and the curve is smooth there
+ * too (unless it has fewer than three chords). Needs at least two points, and no two equal ones in a row.
+ *
+ * The idea: if the speed (the derivative) at every point were known, each chord would have one cubic,
+ * with control points a third of the speed away from its ends. The second derivatives of neighbouring
+ * cubics must agree at the point they share: that is one linear equation for three neighbouring speeds,
+ * and all of them together are a tridiagonal system. (C. de Boor, A Practical Guide to Splines, chapter
+ * IV; from memory.)
  */
 export function throughPoints(
   points: readonly Point[],
@@ -34,7 +43,7 @@ export function throughPoints(
   return { kind: 'spline', degree: 3, knots, points: controls, weights: controls.map(() => 1) };
 }
 
-/** One row of the equations for the speeds at the points: a s[i-1] + b s[i] + c s[i+1] = d. */
+/** The equation of point i for the speeds s: a s[i - 1] + b s[i] + c s[i + 1] = d. */
 interface EquationRow {
   readonly a: number;
   readonly b: number;
@@ -67,7 +76,11 @@ function openSpeeds(
   return solved([first, ...inner, final]);
 }
 
-/** The last point is the first: solved open with both its speeds unknown, then closed by one correction. */
+/**
+ * The speeds of a closed curve. Here the first equation also holds the last unknown, and the last
+ * equation the first unknown, so the system is not tridiagonal. It is solved without these two
+ * coefficients, and the solution is then corrected by the formula of Sherman and Morrison.
+ */
 function closedSpeeds(points: readonly Point[], steps: readonly number[]): Point[] {
   const count = steps.length;
   const rows = steps.map((step, i) => {
@@ -75,7 +88,9 @@ function closedSpeeds(points: readonly Point[], steps: readonly number[]): Point
     return innerRow(points[before]!, points[i]!, points[i + 1]!, steps[before]!, step);
   });
   if (count < 3) return openSpeeds(points, steps, {});
-  // Sherman and Morrison: the corners of the matrix as a product of two vectors.
+  // The two coefficients in the corners of the matrix are written as a product u v^T with u = (gamma, 0,
+  // ..., 0, corner) and v = (1, 0, ..., 0, top / gamma). `open` is the matrix less that product,
+  // `weights` solves it for u.
   const gamma = -rows[0]!.b;
   const corner = rows[count - 1]!.c;
   const top = rows[0]!.a;
@@ -97,7 +112,7 @@ function closedSpeeds(points: readonly Point[], steps: readonly number[]): Point
   return [...speeds, speeds[0]!];
 }
 
-/** The tridiagonal equations, eliminated from the top. */
+/** Solves the tridiagonal equations: eliminates from the top, then substitutes from the bottom. */
 function solved(rows: readonly EquationRow[]): Point[] {
   const share: number[] = [];
   const value: Point[] = [];

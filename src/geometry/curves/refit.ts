@@ -5,16 +5,19 @@ import { cross, distance, dot, minus } from '../paths/point.ts';
 import type { Segment } from '../paths/segment.ts';
 import { nearestOnSegment, pointAt } from '../paths/segment.ts';
 
-/** A path with fewer segments, and how far the two are apart at most (mm), looked for both ways. */
+/**
+ * A path with fewer segments. `deviation`: how far the old path is from it at most, mm, measured at the
+ * vertices of the old path and at the middles of its segments.
+ */
 export interface Refit {
   readonly path: Path;
   readonly deviation: number;
 }
 
 /**
- * The path with runs of straight segments taken together to lines and arcs that pass every point of
- * the run within `tolerance` mm; arcs that are there stay. A run ends at a point of the path, so corners
- * stay where they are. Each run is as long as it can be.
+ * The path with rows of straight segments replaced by single lines and arcs, which stay within
+ * `tolerance` mm of every point of the row. Arcs of the path stay as they are. A row ends at a point of
+ * the path, so corners stay in their places. Each row is made as long as possible.
  */
 export function refitted(path: Path, tolerance: number): Refit {
   const segments = segmentsOf(path);
@@ -29,13 +32,16 @@ export function refitted(path: Path, tolerance: number): Refit {
     deviation = Math.max(deviation, off);
     at += count;
   }
-  // Fewer than two segments close no path.
+  // A closed path needs at least two segments: leave this one as it is.
   return made.length < 2 && path.closed
     ? { path, deviation: 0 }
     : { path: pathOf(made, path.closed), deviation };
 }
 
-/** The segment that begins at the sharpest corner: a run had best not go through it. */
+/**
+ * The index of the segment that begins at the sharpest corner. A closed path is begun there, so that no
+ * row goes across that corner.
+ */
 function sharpestCorner(segments: readonly Segment[]): number {
   let sharpest = 0;
   let least = Infinity;
@@ -54,7 +60,11 @@ interface FittedSpan {
   readonly off: number;
 }
 
-/** Doubles the run while it fits, then halves the step: the last that fits of those looked at. */
+/**
+ * The longest row from segment `at` on that one line or arc can replace. The row grows by steps that
+ * double as long as it fits, and are halved from the first failure on. So not every length is tried: the
+ * result is the longest of those that were.
+ */
 function longestRun(segments: readonly Segment[], at: number, tolerance: number): FittedSpan {
   let best: FittedSpan = { segment: segments[at]!, count: 1, off: 0 };
   if (segments[at]!.bulge !== 0) return best;
@@ -72,7 +82,7 @@ function longestRun(segments: readonly Segment[], at: number, tolerance: number)
   return best;
 }
 
-/** One line or arc for a run, undefined where none is near enough. */
+/** One line or arc for `count` segments, or undefined if none is near enough. */
 function fitOf(
   segments: readonly Segment[],
   at: number,
@@ -84,7 +94,7 @@ function fitOf(
   if (distance(from, to) <= tolerance) return undefined;
   const points = run.slice(1).map((segment) => segment.from);
   for (const bulge of [0, middleBulge(from, to, points)]) {
-    // An arc beyond a half circle has places that its chord tells little of.
+    // Beyond a half circle, small errors of the chord make large errors of the arc.
     if (Math.abs(bulge) > 1) continue;
     const segment = { from, to, bulge };
     const off = deviationOf(segment, run, tolerance);
@@ -93,7 +103,10 @@ function fitOf(
   return undefined;
 }
 
-/** The arc half way between the flattest and the fullest that pass through a point of the middle half. */
+/**
+ * The bulge half way between the smallest and the largest among the arcs through both ends and one of the
+ * middle half of the points.
+ */
 function middleBulge(from: Point, to: Point, points: readonly Point[]): number {
   const quarter = Math.floor(points.length / 4);
   const bulges = points
@@ -104,13 +117,19 @@ function middleBulge(from: Point, to: Point, points: readonly Point[]): number {
   return (low + high) / 2;
 }
 
-/** The angle at a point of an arc over its chord is a half turn less half the sweep. */
+/**
+ * The bulge of the arc from `from` through p to `to`. By the inscribed angle theorem the path turns at p
+ * by half the sweep.
+ */
 function bulgeThrough(from: Point, p: Point, to: Point): number {
   const [a, b] = [minus(p, from), minus(to, p)];
   return Math.tan(Math.atan2(cross(a, b), dot(a, b)) / 2);
 }
 
-/** How far points go on along the segment, and how far they and the middles of the new one lie apart. */
+/**
+ * How far `segment` and the row are apart, mm: at the points of the row and at the middles of its
+ * segments. Infinity if the row turns back on itself. Beyond the tolerance it is only a lower bound.
+ */
 function deviationOf(segment: Segment, run: readonly Segment[], tolerance: number): number {
   let worst = 0;
   let reached = 0;
@@ -118,7 +137,7 @@ function deviationOf(segment: Segment, run: readonly Segment[], tolerance: numbe
     const half = pointAt(piece, 0.5);
     for (const p of [piece.from, half]) {
       const { t, distance: off } = nearestOnSegment(segment, p);
-      // A run that turns back on itself is no arc, however near it stays.
+      // A row that turns back on itself must not become an arc, however near to it it stays.
       if ((reached - t) * distance(segment.from, segment.to) > 2 * tolerance) return Infinity;
       reached = Math.max(reached, t);
       worst = Math.max(worst, off);

@@ -6,32 +6,47 @@ import type { Point } from '../paths/point.ts';
 import { between, distance } from '../paths/point.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** Two ends that did not meet and were joined half way between them; size in mm. */
+/**
+ * Two ends that did not meet. They were joined half way between them, at `at`; they had been `size` mm
+ * apart.
+ */
 interface Gap {
   readonly at: Point;
   readonly size: number;
 }
 
-/** A path made of others, by their indexes, in the order in which it runs. */
+/**
+ * A path made of other paths. `members`: the indexes of these, in the order in which the path goes
+ * through them.
+ */
 interface Chained {
   readonly path: Path;
   readonly members: readonly number[];
 }
 
 export interface Chaining {
-  /** In the order of their lowest members; closed paths and those that nothing joins stay as they are. */
+  /**
+   * Sorted by the lowest index among the members. Closed paths, and paths that nothing joins, are chains
+   * of their own.
+   */
   readonly chains: readonly Chained[];
   readonly gaps: readonly Gap[];
-  /** Where more than two ends meet: nothing is joined there, for which way to go would be a guess. */
+  /**
+   * Places where more than two ends meet. Nothing is joined there, because it would be a guess which two
+   * belong together.
+   */
   readonly branches: readonly Point[];
-  /** Indexes of lines no longer than the tolerance that nothing meets exactly. */
+  /**
+   * Indexes of open paths no longer than the tolerance of which neither end was joined to an end that
+   * coincides with it. They are left out.
+   */
   readonly slivers: readonly number[];
 }
 
 /**
- * Joins open paths end to end where exactly two ends meet: first those that coincide, then those within
- * `tolerance` mm. Paths run on or backwards as they come to lie; joined ends move to the middle of
- * their gap.
+ * Joins open paths where exactly two ends meet: first the ends that coincide, then those within
+ * `tolerance` mm of each other. A path is reversed where the chain goes through it backwards. Ends that
+ * are joined move to the middle between them.
  */
 export function chained(paths: readonly Path[], tolerance: number): Chaining {
   const mates = new Map<number, number>();
@@ -60,14 +75,21 @@ export function chained(paths: readonly Path[], tolerance: number): Chaining {
   };
 }
 
-/** The first vertex of path i is end 2 i, its last one 2 i + 1. */
+/**
+ * Ends are numbered: 2 i is the first vertex of path i, 2 i + 1 its last. So `end >> 1` is the path of an
+ * end, and `end ^ 1` the other end of that path.
+ */
 function endPoint(paths: readonly Path[], end: number): Point {
   const { vertices } = paths[end >> 1]!;
   const { x, y } = end % 2 === 0 ? vertices[0]! : vertices.at(-1)!;
   return { x, y };
 }
 
-/** Fills `mates` with the ends that meet one other alone; tells where more meet and which these are. */
+/**
+ * Looks for ends within `reach` mm of each other. Ends that meet exactly one other go into `mates`. The
+ * result names the places where more than two meet, and in `busy` the ends that have a neighbour but no
+ * mate.
+ */
 function paired(
   paths: readonly Path[],
   ends: readonly number[],
@@ -92,7 +114,7 @@ function paired(
       continue;
     }
     busy.add(ends[i]!);
-    // Once for all the ends that meet there.
+    // All ends that meet here make one branch.
     if (others.length > 1 && !others.some((j) => told.has(j))) {
       told.add(i);
       branches.push(points[i]!);
@@ -134,7 +156,10 @@ function walked(
   return chains.sort((a, b) => lowest(a) - lowest(b));
 }
 
-/** Where the chain that path i belongs to begins: at its free end, or in a ring at i itself. */
+/**
+ * The end at which the chain with path i begins: a free end, or the first vertex of path i if the chain
+ * is a ring.
+ */
 function firstEnd(i: number, mates: ReadonlyMap<number, number>): number {
   let start = 2 * i;
   for (;;) {
@@ -145,7 +170,10 @@ function firstEnd(i: number, mates: ReadonlyMap<number, number>): number {
   }
 }
 
-/** The paths entered at these ends as one; `ring` where the last leads back to the first. */
+/**
+ * Joins the paths that are entered at these ends, in this order. `ring`: the last one leads back to the
+ * first.
+ */
 function chainOf(paths: readonly Path[], entries: readonly number[], ring: boolean): Path {
   const vertices: Vertex[] = [];
   for (const entry of entries) {

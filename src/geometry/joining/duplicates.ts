@@ -5,12 +5,15 @@ import type { Path, Vertex } from '../paths/path.ts';
 import { distance } from '../paths/point.ts';
 import { sameCurve } from '../measuring/same-curve.ts';
 
-/** Curves nearer than this (mm) all along are one curve drawn twice: what four decimals leave of one. */
+/**
+ * Curves that are nowhere further apart than this (mm) are one curve that was drawn twice: coordinates
+ * written with four decimals can leave such a difference.
+ */
 const sameDrawing = 1e-3;
 
 /**
- * The indexes of paths that repeat an earlier one: the same vertices, or these backwards or from another
- * start, or the same curve cut otherwise.
+ * The indexes of paths that repeat an earlier one, rising. A repeat has the same vertices, in either
+ * direction and from any start, or is the same curve divided into other segments.
  */
 export function repeats(paths: readonly Path[]): number[] {
   const boxes = paths.map(boxOfPath);
@@ -40,7 +43,7 @@ function isRepeat(a: Path, b: Path): boolean {
   return sameVertices(a, b) || sameVertices(a, reversePath(b)) || sameCurve(a, b, sameDrawing);
 }
 
-/** Found without measuring along the curves: by far the most common way of drawing a thing twice. */
+/** A quick test that finds by far the most common repeats without measuring along the curves. */
 function sameVertices(a: Path, b: Path): boolean {
   const count = a.vertices.length;
   if (a.closed !== b.closed || b.vertices.length !== count) return false;

@@ -2,9 +2,13 @@ import type { Box } from '../paths/box.ts';
 import type { BoxIndex } from './box-index.ts';
 
 /**
- * Which of the boxes of one path's segments meet a box, as boxIndex says it. They are small and lie round
- * a ring, so that level bands hold few each: quicker to sort into and to look through than a tree, for
- * rays to the right above all.
+ * A BoxIndex for the boxes of one path's segments.
+ *
+ * The idea: the plane is divided into level bands of equal height, about half as many as there are boxes.
+ * Each band lists the boxes that reach into it. A question only looks through the bands that its box
+ * reaches into. Segments of a path are small and lie round a ring, so a band holds few of them. This is
+ * quicker to build and to search than a tree, above all for rays to the right, which lie in a single
+ * band.
  */
 export function bandIndex(boxes: readonly Box[]): BoxIndex {
   let [bottom, top] = [Infinity, -Infinity];
@@ -26,7 +30,7 @@ export function bandIndex(boxes: readonly Box[]): BoxIndex {
       const i = members[at]!;
       const box = boxes[i]!;
       if (box.minX > maxX || box.maxX < minX || box.minY > maxY || box.maxY < minY) continue;
-      // A box that lies in several bands is found in the first of them that is looked through.
+      // A box that lies in several of these bands is taken only from the first of them.
       if (at >= starts[Math.max(first, lowest[i]!) + 1]!) continue;
       found.push(i);
     }
@@ -35,9 +39,9 @@ export function bandIndex(boxes: readonly Box[]): BoxIndex {
 }
 
 interface Bands {
-  /** Where each band's members begin, and at the end where they all end. */
+  /** The members of band b are members[starts[b]] up to, but not with, members[starts[b + 1]]. */
   readonly starts: Int32Array;
-  /** Indexes of boxes, band by band from below, rising in each. */
+  /** Indexes of boxes, band after band from the lowest; rising within a band. */
   readonly members: Int32Array;
   /** The lowest band of each box. */
   readonly lowest: Int32Array;

@@ -1,9 +1,13 @@
 import Flatbush from 'flatbush';
 import type { Box } from '../paths/box.ts';
 
-/** The indexes, rising, of those boxes that meet a box, edges included. For many questions about many boxes. */
+/**
+ * Finds the boxes that meet a box, touching edges included. Returns their indexes, rising. Made for many
+ * questions about the same boxes.
+ */
 export type BoxIndex = (box: Box) => number[];
 
+/** An index of boxes that lie anywhere. It is a tree; see bandIndex for the boxes of one path. */
 export function boxIndex(boxes: readonly Box[]): BoxIndex {
   if (boxes.length === 0) return () => [];
   const index = new Flatbush(boxes.length);

@@ -5,27 +5,42 @@ import { segmentsOf } from '../paths/path.ts';
 import type { Point } from '../paths/point.ts';
 import { nearestOnSegment, pointAt, segmentLength } from '../paths/segment.ts';
 
-/** Where something along a path is, and over what length of it, mm. */
+/** A place on a path, and the length in mm over which something holds there. */
 interface Lapse {
   readonly at: Point;
   readonly length: number;
 }
 
-/** How a path runs along a closed one that it was drawn along. Lengths in mm. */
+/** How a path follows a closed outline that it was drawn along. Lengths in mm. */
 export interface Following {
-  /** Along the closed path, where the other begins on it. */
+  /**
+   * Where the path begins: the length along the outline of the outline's point nearest to the path's
+   * start.
+   */
   readonly from: number;
-  /** How far it then goes round; negative where it runs against the closed path's direction. */
+  /** How far the path then goes along the outline. Negative: against the outline's direction. */
   readonly advance: number;
-  /** Where it is furthest away, how far, and for how much of its own length it is too far. */
+  /**
+   * Where the path is furthest from the outline, how far it is there, and over how much of its own length
+   * it is too far away.
+   */
   readonly furthest: Lapse & { readonly distance: number };
-  /** Where it passes over most of the closed path at once, beyond its own length: across a slit. */
+  /**
+   * Where the path jumps over a part of the outline, for example across a slit: the place of the largest
+   * jump, and how much longer the outline is there than the path.
+   */
   readonly jump: Lapse;
-  /** Where it turns to run back furthest against its own direction. */
+  /**
+   * Where the path turns back against its own direction along the outline, and how far it goes back at
+   * most.
+   */
   readonly back: Lapse;
 }
 
-/** A point of the path, how far along it (mm), and its place on the closed path. */
+/**
+ * A point of the path, the length along the path up to it (`run`), the nearest place on the outline, and
+ * the length along the outline up to that place (`along`). Lengths in mm.
+ */
 interface Sample {
   readonly point: Point;
   readonly run: number;
@@ -33,13 +48,13 @@ interface Sample {
   readonly along: number;
 }
 
-/** The longest stretch that is looked at by its ends alone, mm. */
+/** Longest step between two points at which a path is compared with the outline, mm. */
 const stride = 5;
 
 /**
- * Follows a path along a closed one. A segment that keeps within `tolerance` mm of one segment of the
- * closed path is looked at by its ends and its middle, any other every few millimetres. The path has
- * a segment.
+ * Follows a path along a closed outline. A segment that stays within `tolerance` mm of one segment of the
+ * outline is compared at its ends and its middle, any other every few millimetres. The path must have at
+ * least one segment.
  */
 export function followPath(outline: MeasuredPath, path: Path, tolerance: number): Following {
   const samples = samplesOf(outline, path, tolerance);
@@ -75,9 +90,10 @@ function samplesOf(outline: MeasuredPath, path: Path, tolerance: number): Sample
 }
 
 /**
- * Whether three points of a segment lie on the one segment of the outline that the middle one is on.
- * Then all of a straight one does, and an arc is off by no more than a quarter of the tolerance more:
- * what differs is a curve of the second degree, and three points hold that.
+ * Whether the start, middle and end of a segment all lie within the tolerance of the one outline segment
+ * that is nearest to the middle. If both are straight, the whole segment is then within the tolerance. If
+ * one is an arc, it is off by at most a quarter of the tolerance more: the difference is roughly a curve
+ * of the second degree, and such a curve is fixed by three points.
  */
 function keepsTo(
   { segments }: MeasuredPath,
@@ -107,7 +123,7 @@ function sampledEvery(
 
 interface FollowStep {
   readonly from: Sample;
-  /** Along the path and along the outline, mm; the outline by its shorter way. */
+  /** Length of the step along the path, and along the outline by its shorter way, mm. */
   readonly run: number;
   readonly advance: number;
 }

@@ -15,11 +15,17 @@ import {
 } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** A path with lengths, boxes and an index worked out once, for code that asks many questions about it. */
+/**
+ * A path with its lengths, boxes and an index worked out once, for code that asks many questions about
+ * it.
+ */
 export interface MeasuredPath {
   readonly path: Path;
   readonly segments: readonly Segment[];
-  /** mm along the path where each segment begins, and at the end the whole length. */
+  /**
+   * The length along the path, in mm, at which each segment begins. The last entry is the length of the
+   * path.
+   */
   readonly starts: readonly number[];
   readonly length: number;
   /** The boxes of the segments. */
@@ -28,18 +34,19 @@ export interface MeasuredPath {
   readonly near: BoxIndex;
 }
 
+/** Measures a path. The index is only built when it is first asked. */
 export function measurePath(path: Path): MeasuredPath {
   const segments = segmentsOf(path);
   const starts = [0];
   for (const [i, segment] of segments.entries()) starts.push(starts[i]! + segmentLength(segment));
   const boxes = segments.map(boxOfSegment);
   let index: BoxIndex | undefined;
-  // Sorted into bands when first asked: many questions need none.
+  // The index is built at the first question: many measured paths are never asked.
   const near: BoxIndex = (box) => (index ??= bandIndex(boxes))(box);
   return { path, segments, starts, length: starts.at(-1)!, boxes, near };
 }
 
-/** How far along the path a station lies, mm from its start. */
+/** The length along the path from its start to a station, mm. */
 export function stationLength({ starts }: MeasuredPath, { segment, t }: Station): number {
   return starts[segment]! + (starts[segment + 1]! - starts[segment]!) * t;
 }
@@ -61,7 +68,7 @@ function stationAlong({ segments, starts }: MeasuredPath, length: number): Stati
   return { segment, t: Math.min(1, Math.max(0, t)) };
 }
 
-/** The index of the last of some rising numbers that is not above a value; 0 where all are. */
+/** The index of the last number that is not above `value`; 0 if all are above it. The numbers rise. */
 function lastAtMost(rising: readonly number[], value: number): number {
   let [low, high] = [0, rising.length];
   while (high - low > 1) {
@@ -72,7 +79,10 @@ function lastAtMost(rising: readonly number[], value: number): number {
   return low;
 }
 
-/** The length along the path of the corner nearest to a length along it, mm; the end of a closed path is its start's. */
+/**
+ * The place along the path, in mm from its start, of the vertex that is nearest to the place `length`.
+ * The end of a closed path is given as the whole length, though it is also its start.
+ */
 export function cornerNear(measured: MeasuredPath, length: number): number {
   const { starts } = measured;
   const before = lastAtMost(starts, length);
@@ -80,7 +90,7 @@ export function cornerNear(measured: MeasuredPath, length: number): number {
   return length - a <= b - length ? a : b;
 }
 
-/** A place on a path and how far it is from where it was looked for, mm. */
+/** A place on a path, and its distance in mm from the point it was looked for. */
 export interface NearestPlace {
   readonly station: Station;
   readonly point: Point;
@@ -88,8 +98,9 @@ export interface NearestPlace {
 }
 
 /**
- * The place on the path nearest to p, to samePoint mm. `guess` is a segment that p may well lie on, as
- * the one found for the point before: a point on it or on a neighbour needs no search.
+ * The place on the path nearest to p, good to samePoint. `guess` is the index of a segment that p may
+ * well lie on, for example the one found for the previous point: if p lies on it or on one of its
+ * neighbours, no search is needed.
  */
 export function nearestPlace(measured: MeasuredPath, p: Point, guess = 0): NearestPlace {
   const count = measured.segments.length;
@@ -100,7 +111,10 @@ export function nearestPlace(measured: MeasuredPath, p: Point, guess = 0): Neare
   return searchNearest(measured, p);
 }
 
-/** Looks in growing boxes round p: what is found within a box's reach is the nearest there is. */
+/**
+ * Searches in ever larger boxes round p. A place that is no further away than the box reaches is the
+ * nearest there is.
+ */
 function searchNearest(measured: MeasuredPath, p: Point): NearestPlace {
   const { segments, near } = measured;
   for (let reach = 1; reach < 1000; reach *= 8) {
@@ -124,7 +138,10 @@ function nearestOf(
   return best === null ? null : placeOf(measured, best.segment, best.nearest);
 }
 
-/** The end of a segment is the start of the next one. */
+/**
+ * A station has t < 1: the end of a segment is given as the start of the next one. Only the end of an
+ * open path has t = 1.
+ */
 function placeOf(
   { path, segments }: MeasuredPath,
   segment: number,
@@ -136,8 +153,8 @@ function placeOf(
 }
 
 /**
- * The open path along a closed one between two lengths from its start, in its own direction; goes
- * over the start where `to` <= `from`, so that equal lengths give the whole way round.
+ * The open path along a closed one, from one length to another (mm from its start), in its own direction.
+ * If `to` <= `from` it goes across the start; so equal lengths give the whole way round.
  */
 export function stretchAlong(measured: MeasuredPath, from: number, to: number): Path {
   const pieces =
@@ -158,7 +175,10 @@ function cutOut({ segments, starts }: MeasuredPath, from: number, to: number): S
   return pieces;
 }
 
-/** The share of a length, put on the end it all but reaches, so that no sliver is left over. */
+/**
+ * `along` as a share of `length`. Within samePoint of an end the share is that end, so that no sliver is
+ * left over.
+ */
 function shareOf(along: number, length: number): number {
   if (along < samePoint) return 0;
   return along > length - samePoint ? 1 : along / length;

@@ -4,7 +4,7 @@ import type { Point } from '../paths/point.ts';
 import { distance } from '../paths/point.ts';
 import { nearestOnSegment } from '../paths/segment.ts';
 
-/** The place on the path nearest to p, with the distance in mm. */
+/** The place on the path that is nearest to p, and its distance from p, mm. */
 export function nearestOnPath(
   path: Path,
   p: Point,
@@ -18,13 +18,16 @@ export function nearestOnPath(
   return { ...best, station: inside(best.station, path, segments.length) };
 }
 
-/** mm from p to the path; a path of one vertex is a point. */
+/** The distance from p to the path, mm. A path of one vertex is a point. */
 export function distanceToPath(path: Path, p: Point): number {
   const [first, second] = path.vertices;
   return second === undefined ? distance(first!, p) : nearestOnPath(path, p).distance;
 }
 
-/** The end of a segment is the start of the next one. */
+/**
+ * In a closed path the end of a segment is given as the start of the next one. In an open path it stays t
+ * = 1.
+ */
 function inside(station: Station, path: Path, count: number): Station {
   if (station.t < 1) return station;
   if (path.closed) return { segment: (station.segment + 1) % count, t: 0 };

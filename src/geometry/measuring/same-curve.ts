@@ -5,8 +5,8 @@ import type { Path } from '../paths/path.ts';
 import { pointAt } from '../paths/segment.ts';
 
 /**
- * Whether two paths are one curve to a tolerance (mm), wherever they begin and whichever way they
- * run: the corners and quarter points of each lie on the other.
+ * Whether two paths are the same curve within `tolerance` mm, wherever each begins and whichever way it
+ * goes. The ends, middle and quarter points of every segment of each path must lie on the other.
  */
 export function sameCurve(a: Path, b: Path, tolerance: number): boolean {
   return (

@@ -8,21 +8,26 @@ import type { Segment } from '../paths/segment.ts';
 import { tangentAt } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** What an outline's segment is to the piece once it is folded: a folded one ends at its own line. */
+/**
+ * A segment as it lies once its allowance is folded back: a folded segment is then an edge at its
+ * original line.
+ */
 export function asFolded(item: MovedSegment): MovedSegment {
   return item.folded ? { ...item, segment: item.original, amount: 0, folded: false } : item;
 }
 
 /**
- * A folded run bends round corners flatter than this (cosine; 15 degrees) as it does round an arc,
- * and the cloth eases: an outline of many chords is not to be nicked at each of them.
+ * The cosine of 15 degrees. Where two folded edges meet at a flatter corner, the allowance bends round it
+ * as round an arc, and the cloth gives way. Otherwise an outline of many short chords would be cut into
+ * at every one.
  */
 const eased = Math.cos(Math.PI / 12);
 
 /**
- * Whether what is folded is cut for its fold between a segment and the next: at an outside corner.
- * Beside an edge of another kind a corner may be so flat that the end line would be longer than
- * `mitreLimit` times the amount: there the allowance steps, as where there is no corner.
+ * Whether the allowance of a folded edge gets an end line at the corner between a and the next segment b.
+ * That is the case at outside corners only. If just one of the two is folded and the corner is so flat
+ * that the end line would be longer than `mitreLimit` times the amount, it gets none: the cut line then
+ * steps from one amount to the other.
  */
 export function isFoldCorner(a: MovedSegment, b: MovedSegment, mitreLimit: number): boolean {
   if (!a.folded && !b.folded) return false;
@@ -31,21 +36,28 @@ export function isFoldCorner(a: MovedSegment, b: MovedSegment, mitreLimit: numbe
   return turn > 0 && (ahead <= 0 || turn * mitreLimit >= 1);
 }
 
-/** Headings at the corner between two segments, and the sine and cosine of the turn. */
+/**
+ * The headings at the corner between two segments, and the sine (`turn`) and cosine (`ahead`) of the turn
+ * there.
+ */
 function cornerOf(a: MovedSegment, b: MovedSegment) {
   const [arriving, leaving] = [tangentAt(a.original, 1), tangentAt(b.original, 0)];
   return { arriving, leaving, turn: cross(arriving, leaving), ahead: dot(arriving, leaving) };
 }
 
 /**
- * The lines that end folded allowances at a fold corner of a counter-clockwise outline, in its direction.
- * What is folded must come to lie on its piece, with nothing sticking out:
- * - beside an edge of another kind it ends on the mirror image, in the folded edge's line at the corner,
- *   of the cut line beyond that corner, and so lies flush with that line once it is folded;
- * - beside another folded edge it ends on the mirror image of the corner's bisector, where the two meet
- *   as a mitre.
- * `lying` is the contour of the folded piece. null where arcs at an obtuse corner give the line no end:
- * there the allowance steps too. Throws NoOffset where a sharp corner gives it none.
+ * The lines that end the folded allowance at a corner of a counter-clockwise outline, in its direction.
+ * Only for corners that isFoldCorner names.
+ *
+ * The idea: once it is folded back, the allowance must lie on its piece and stick out nowhere.
+ * - If only one of the edges is folded, the allowance must then end flush with the cut line of the
+ *   other edge. Unfolded, that end is the mirror image of the other cut line in the folded edge.
+ * - If both are folded, the two allowances must meet on the bisector of the corner, as a mitre.
+ *   Unfolded, each end is the mirror image of that bisector in its own edge.
+ *
+ * `lying` is the cut line of the piece with all allowances folded back. null: the corner is obtuse and,
+ * because of arcs, the mirrored line misses the allowance or the other cut line; the cut line steps there
+ * instead. Throws NoOffset if it misses the allowance at a sharp corner.
  */
 export function foldLines(
   a: MovedSegment,
@@ -65,7 +77,10 @@ export function foldLines(
   return a.folded ? lines.reverse() : lines;
 }
 
-/** The step from a folded allowance to its neighbour's where there is next to no corner; none at an inside corner. */
+/**
+ * The step between a folded allowance and its neighbour where the corner gets no end lines. Empty if both
+ * are folded or neither, if there is no step, and at an inside corner.
+ */
 export function stepLine(a: MovedSegment, b: MovedSegment): MovedSegment[] {
   if (a.folded === b.folded || cornerOf(a, b).turn < -smooth) return [];
   const [from, to] = [a.segment.to, b.segment.from];
@@ -76,7 +91,7 @@ function meet(a: MovedSegment, b: MovedSegment): boolean {
   return carrierCrossings(a.segment, b.segment).length > 0;
 }
 
-/** The end lines where two folded edges meet. The cut line between them may be used up. */
+/** The end lines where two folded edges meet. The cut line between them may have been trimmed away. */
 function mitreLines(a: MovedSegment, b: MovedSegment, lying: readonly CutPiece[]): MovedSegment[] {
   const corner = lying.find(({ of }) => of?.original === a.original)?.segment.to ?? a.original.to;
   const { arriving, leaving } = cornerOf(a, b);
@@ -95,7 +110,7 @@ function endLine(segment: Segment, endsAt: Point): MovedSegment {
   return { original: segment, segment, amount: 0, folded: false, endsAt };
 }
 
-/** A corner of a folded edge: the edge runs along `axis` there and is folded back by `depth` mm. */
+/** A corner of a folded edge. The edge has the heading `axis` there and is folded back by `depth` mm. */
 interface Fold {
   readonly corner: Point;
   readonly axis: Point;
@@ -103,9 +118,10 @@ interface Fold {
 }
 
 /**
- * The mirror image in a folded edge of the folded piece's contour, from the edge's corner with a
- * neighbour and past it (step 1: onwards, -1: backwards) until it is as far from the edge as the fold
- * is deep. It runs against the contour, and so has its own outside to the right too.
+ * The mirror image, in a folded edge, of the folded piece's cut line. It begins with the neighbour at the
+ * edge's corner and goes on away from the corner (step 1: forwards along the cut line, -1: backwards)
+ * until it is as far from the edge as the fold is deep. Each mirrored segment is run the other way, so
+ * that it has its outside to the right, as the cut line has.
  */
 function mirroredCutLine(
   neighbour: MovedSegment,
@@ -126,7 +142,8 @@ function mirroredCutLine(
     const depth = cross(minus(end, fold.corner), fold.axis);
     if (depth <= reached) break;
     const line = endLine(segment, fold.corner);
-    // The first is joined to the neighbour itself, as the outline of one amount that the two are.
+    // The first line meets the neighbour itself. With the neighbour's amount and its mirrored original,
+    // the two are joined like two segments of one outline that were moved by one amount.
     const { original, amount } = neighbour;
     lines.push(i === first ? { ...line, original: mirrored(original, fold), amount } : line);
     reached = depth;
@@ -134,7 +151,10 @@ function mirroredCutLine(
   return lines;
 }
 
-/** The image in a line, run the other way. A mirror changes the sign of a bulge, and so does turning round. */
+/**
+ * The mirror image in the line of the fold, run the other way. A mirror negates the bulge, and so does
+ * the change of direction: it stays as it is.
+ */
 function mirrored({ from, to, bulge }: Segment, { corner, axis }: Fold): Segment {
   const image = (p: Point): Point => {
     const arm = minus(p, corner);

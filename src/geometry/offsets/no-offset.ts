@@ -1,8 +1,8 @@
 import type { Point } from '../paths/point.ts';
 
-/** Thrown where a path cannot be moved by the amounts asked for. */
+/** Thrown if a path cannot be moved by the amounts that were asked for. */
 export class NoOffset extends RangeError {
-  /** The corner where it fails; null where nothing is left at all. */
+  /** The corner where it fails. null: nothing is left of the whole path. */
   readonly at: Point | null;
 
   constructor(message: string, at: Point | null) {

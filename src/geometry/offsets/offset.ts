@@ -11,21 +11,34 @@ import { moveSegment, smooth } from './moved.ts';
 import { NoOffset } from './no-offset.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** The corner between two moved segments: where the first now ends and the second begins. */
+/**
+ * The corner between two moved segments: where the first ends now and where the second begins. If these
+ * are two points, a straight line joins them.
+ */
 interface Corner {
   readonly end: Point;
   readonly start: Point;
 }
 
 /**
- * A closed counter-clockwise path with each segment moved outwards by its own amount (mm, negative:
- * inwards; one amount a segment). Lines stay lines and arcs stay arcs about their own centres.
- * Corners are mitred; a mitre longer than `mitreLimit` times the larger amount is cut straight across.
- * Where amounts differ along a smooth run, or one so nearly smooth that the lines would meet further away
- * than that, the path steps. What a `folded` segment is moved by is to be folded back over it, and ends
- * so that it then lies on the piece: see foldLines. An arc whose radius is used up is left out and its
- * neighbours are joined. The result can cross itself where an amount is too large for the shape: ask
- * selfCrossings. Throws NoOffset where two neighbours cannot be joined at all.
+ * Moves each segment of a closed counter-clockwise path outwards by an amount of its own (mm; negative:
+ * inwards). Lines stay lines, and arcs stay arcs about their own centres.
+ *
+ * The idea: move every segment by itself, join each with the next where their endless lines or full
+ * circles cross, and trim it there. What needs care are the places where that crossing does not exist or
+ * is no use:
+ * - A corner is a mitre: the crossing itself. If it is further from the corner than `mitreLimit` times
+ *   the larger amount, the corner is cut straight across.
+ * - Where the path is smooth but the amounts differ, the result steps from one to the other. So it does
+ *   at a corner that is so nearly smooth that the lines would meet too far away.
+ * - A segment that its neighbours leave nothing of is left out, and so is an arc whose radius is used
+ *   up. Their neighbours are then joined with each other.
+ * - What a `folded` segment is moved by will be folded back over the piece, and must lie on it then:
+ *   see foldLines.
+ *
+ * `amounts` and `folded` have an entry for each segment. The result can cross itself if an amount is too
+ * large for the shape: ask selfCrossings. Throws NoOffset if two neighbours cannot be joined at all, or
+ * nothing is left.
  */
 export function offsetPath(
   path: Path,
@@ -43,7 +56,10 @@ export function offsetPath(
   );
 }
 
-/** The outline with the lines that end folded allowances added, and without segments that have no room left on the folded piece. */
+/**
+ * The outline with end lines at the corners of folded segments, and steps where there is no such corner.
+ * A segment that is not folded is left out if nothing of it is left on the folded piece.
+ */
 function withEndLines(
   outline: readonly MovedSegment[],
   mitreLimit: number,
@@ -80,7 +96,7 @@ function after(outline: readonly MovedSegment[], i: number): MovedSegment {
   return outline[(i + 1) % outline.length]!;
 }
 
-/** The moved segments joined to each other all round. */
+/** Joins the moved segments with each other all round. */
 function cutLine(outline: readonly MovedSegment[], mitreLimit: number): CutPiece[] {
   let moved = outline;
   for (;;) {
@@ -92,7 +108,7 @@ function cutLine(outline: readonly MovedSegment[], mitreLimit: number): CutPiece
     });
     const kept = moved.filter((item, i) => !runsBack(item.segment, trimmed[i]!));
     if (kept.length === moved.length) return assemble(moved, trimmed, corners);
-    // A segment that its neighbours leave nothing of is passed over, and they are joined anew.
+    // A segment that its neighbours leave nothing of is dropped, and they are joined anew.
     moved = kept;
   }
 }
@@ -113,7 +129,7 @@ function assemble(
   return pieces;
 }
 
-/** Whether trimming turned a segment round. */
+/** Whether trimming turned a segment round, because its new end lies before its new start. */
 function runsBack(segment: Segment, trimmed: Segment): boolean {
   if (segment.bulge !== 0) return segment.bulge * trimmed.bulge < 0;
   return dot(minus(segment.to, segment.from), minus(trimmed.to, trimmed.from)) < 0;
@@ -128,7 +144,8 @@ function join(a: MovedSegment, b: MovedSegment, mitreLimit: number): Corner {
   const turn = cross(arriving, leaving);
   if (adjacent && Math.abs(turn) <= smooth) return smoothJoin(a, b);
   const isOutline = a.endsAt === null && b.endsAt === null;
-  // Two amounts along what bends inwards a little: their lines may meet far away or not at all.
+  // Two amounts at a corner that bends inwards by less than a right angle: the lines may meet far away or
+  // not at all.
   const steps = isOutline && differ(a, b) && turn < 0 && dot(arriving, leaving) > 0;
   const corner = a.endsAt ?? b.endsAt ?? a.original.to;
   const crossing = nearestTo(corner, carrierCrossings(a.segment, b.segment));
@@ -138,7 +155,8 @@ function join(a: MovedSegment, b: MovedSegment, mitreLimit: number): Corner {
   }
   const reach = Math.max(distance(end, corner), distance(start, b.original.from));
   const isFar = distance(crossing, corner) > mitreLimit * reach;
-  // At an inside corner both become shorter, unless one amount is so much larger that it reaches over.
+  // At an inside corner both segments become shorter, unless one amount is so much larger that its line
+  // reaches across the other.
   const isLonger =
     turn > 0 || dot(minus(crossing, end), arriving) > 0 || dot(minus(crossing, start), leaving) < 0;
   return (adjacent || steps) && isFar && isLonger
@@ -150,7 +168,10 @@ function differ(a: MovedSegment, b: MovedSegment): boolean {
   return Math.abs(a.amount - b.amount) > samePoint;
 }
 
-/** A step between two amounts. Where it is one amount, the little by which the two are apart or overlap is shared. */
+/**
+ * The joint on a smooth path: a step where the amounts differ. If they are equal, the ends are apart or
+ * overlap by a trifle, and meet half way.
+ */
 function smoothJoin(a: MovedSegment, b: MovedSegment): Corner {
   const [end, start] = [a.segment.to, b.segment.from];
   if (differ(a, b)) return { end, start };
@@ -166,7 +187,7 @@ function nearestTo(p: Point, points: readonly Point[]): Point | null {
   return best;
 }
 
-/** The segment between two other points of the line or circle it lies on. */
+/** A segment between two other points of the same line or circle. */
 function between(segment: Segment, from: Point, to: Point): Segment {
   if (segment.bulge === 0) return { from, to, bulge: 0 };
   if (distance(from, segment.from) <= samePoint && distance(to, segment.to) <= samePoint) {
@@ -177,7 +198,7 @@ function between(segment: Segment, from: Point, to: Point): Segment {
   const full = 2 * Math.PI;
   const direction = Math.sign(segment.bulge);
   const swept = ((((angle(to) - angle(from)) * direction) % full) + full) % full;
-  // Trimming an arc away to nothing must not turn it into the rest of its circle.
+  // An arc that was trimmed to less than nothing must not become the rest of its circle.
   const kept = swept - Math.abs(sweepOf(segment.bulge)) > Math.PI ? swept - full : swept;
   return { from, to, bulge: bulgeOf(kept * direction) };
 }

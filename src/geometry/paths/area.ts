@@ -4,9 +4,9 @@ import { arcOf } from './segment.ts';
 import { cross, minus } from './point.ts';
 
 /**
- * Signed area of a closed path in mm2, positive where it runs counter-clockwise. Shoelace over the
- * chords, taken about the first vertex so that far-off coordinates lose nothing, plus the circular
- * segment R^2 / 2 (sweep - sin sweep) of each arc.
+ * The signed area of a closed path in mm2, positive if it runs counter-clockwise: the shoelace formula
+ * over the chords, plus the circular segment R^2 / 2 (sweep - sin sweep) of each arc. Coordinates are
+ * taken from the first vertex, so that a path far from the origin loses no digits.
  */
 export function signedArea(path: Path): number {
   const origin = path.vertices[0];
@@ -22,6 +22,7 @@ export function signedArea(path: Path): number {
   return twice / 2;
 }
 
+/** The area of a closed path in mm2. */
 export function areaOf(path: Path): number {
   return Math.abs(signedArea(path));
 }
@@ -30,7 +31,7 @@ export function isCounterClockwise(path: Path): boolean {
   return signedArea(path) > 0;
 }
 
-/** The path itself, or run the other way, so that it goes counter-clockwise. */
+/** The path itself if it runs counter-clockwise, otherwise the path run the other way. */
 export function counterClockwise(path: Path): Path {
   return isCounterClockwise(path) ? path : reversePath(path);
 }

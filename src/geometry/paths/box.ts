@@ -1,6 +1,6 @@
 import type { Point } from './point.ts';
 
-/** An upright box in mm. */
+/** A box in mm with sides along x and y. */
 export interface Box {
   readonly minX: number;
   readonly minY: number;
@@ -8,7 +8,7 @@ export interface Box {
   readonly maxY: number;
 }
 
-/** Holds nothing; the start of a union. */
+/** A box that holds nothing. A union of boxes begins with it. */
 export const emptyBox: Box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
 
 export function unionBox(a: Box, b: Box): Box {
@@ -27,6 +27,7 @@ export function boxOfPoints(points: readonly Point[]): Box {
   );
 }
 
+/** The box with every side moved outwards by `by` mm. */
 export function growBox(box: Box, by: number): Box {
   return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
 }
@@ -36,13 +37,13 @@ export function boxesOverlap(a: Box, b: Box): boolean {
   return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 }
 
-/** Whether each side of one lies within a tolerance (mm) of the other's. */
+/** Whether each side of a box lies within a tolerance (mm) of the same side of the other. */
 export function sameBox(a: Box, b: Box, tolerance: number): boolean {
   const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
   return sides.every((side) => Math.abs(a[side] - b[side]) <= tolerance);
 }
 
-/** Whether `inner` lies in `outer`, edges included. */
+/** Whether `inner` lies in `outer`; they may touch. */
 export function boxContains(outer: Box, inner: Box): boolean {
   return (
     outer.minX <= inner.minX &&

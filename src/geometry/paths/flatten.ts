@@ -6,15 +6,17 @@ import { arcOf } from './segment.ts';
 import { isCounterClockwise } from './area.ts';
 
 /**
- * Where the straight pieces may lie: `on` the curve at their ends; `outside`, so that the polygon
- * holds all of the shape that a closed path bounds; `inside`, so that the shape holds the polygon.
+ * Where the straight pieces may lie. `on`: their ends lie on the curve. `outside`: the polygon contains
+ * the whole shape that a closed path bounds. `inside`: that shape contains the whole polygon.
  */
 export type ChordSide = 'on' | 'outside' | 'inside';
 
 /**
- * The path as points, nowhere further than `chordError` mm from the curve. Closed paths do not repeat
- * the first point. For open paths only `on` makes sense and is what is done.
- * Steps: 2 acos(1 - e/R) for chords (R 100, e 0.1: 71 to the circle), 2 acos(R/(R + e)) for tangents.
+ * The path as points of a polygon that is nowhere further than `chordError` mm from the curve. Closed
+ * paths do not repeat the first point. An open path has no sides, so it is always flattened as `on`.
+ *
+ * An arc of radius R becomes chords, or tangents where the polygon must lie on the arc's outer side. With
+ * the error e a chord may span 2 acos(1 - e / R), and a tangent 2 acos(R / (R + e)).
  */
 export function flatten(path: Path, chordError: number, side: ChordSide = 'on'): Point[] {
   const outward = (side === 'outside') === isCounterClockwise(path);
@@ -22,7 +24,8 @@ export function flatten(path: Path, chordError: number, side: ChordSide = 'on'):
   for (const segment of segmentsOf(path)) {
     points.push(segment.from);
     if (segment.bulge === 0) continue;
-    // Tangents stand outside the circle: right where the polygon must lie on the arc's outer side.
+    // Tangents lie outside the circle of the arc. They are right where the polygon must lie on that side:
+    // for `outside` at the arcs that turn the way the whole path does, for `inside` at the others.
     const tangents = path.closed && side !== 'on' && segment.bulge > 0 === outward;
     points.push(
       ...(tangents ? tangentPoints(segment, chordError) : chordPoints(segment, chordError)),

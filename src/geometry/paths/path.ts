@@ -6,22 +6,22 @@ import { boxOfSegment, partOfSegment, pointAt, segmentLength, tangentAt } from '
 import { distance } from './point.ts';
 import { flatArc, samePoint } from './tolerance.ts';
 
-/** A corner of a path with the bulge of the segment that leaves it (see Segment). */
+/** A corner of a path. `bulge` belongs to the segment that leaves it (see Segment). */
 export interface Vertex extends Point {
   readonly bulge: number;
 }
 
 /**
- * Straight and circular segments end to end, in mm. A closed path also has the segment from its last
- * vertex to its first; the first vertex is not repeated. In an open path the last bulge means nothing
- * and is 0. A full circle is two vertices with bulge 1.
+ * Straight and circular segments, one after the other, in mm. A closed path also has the segment from its
+ * last vertex to its first; the first vertex is not repeated. In an open path the bulge of the last
+ * vertex means nothing and is 0. A full circle has two vertices with bulge 1.
  */
 export interface Path {
   readonly closed: boolean;
   readonly vertices: readonly Vertex[];
 }
 
-/** The segments in order; an arc too flat to be one (flatArc) comes out straight. */
+/** The segments in order. An arc that is too flat (see flatArc) is given as a straight segment. */
 export function segmentsOf(path: Path): Segment[] {
   const { vertices, closed } = path;
   const segments: Segment[] = [];
@@ -35,7 +35,7 @@ export function segmentsOf(path: Path): Segment[] {
   return segments;
 }
 
-/** The path through segments that already meet end to end. */
+/** The path of segments each of which begins where the one before ends. */
 export function pathOf(segments: readonly Segment[], closed: boolean): Path {
   const vertices = segments.map(({ from, bulge }): Vertex => ({ x: from.x, y: from.y, bulge }));
   const last = segments.at(-1);
@@ -59,6 +59,7 @@ export function circle(centre: Point, radius: number): Path {
   };
 }
 
+/** The length of a path, mm. */
 export function pathLength(path: Path): number {
   return segmentsOf(path).reduce((sum, segment) => sum + segmentLength(segment), 0);
 }
@@ -80,13 +81,16 @@ function negated(bulge: number): number {
   return bulge === 0 ? 0 : -bulge;
 }
 
-/** A place on a path: the segment's index and the share of that segment's length, 0 <= t < 1. */
+/**
+ * A place on a path: the index of a segment, and the share t of that segment's length up to the place,
+ * from 0 to 1. In a closed path most functions give the end of a segment as the start of the next one.
+ */
 export interface Station {
   readonly segment: number;
   readonly t: number;
 }
 
-/** A closed path begun at a station; a new vertex is put there where there is none. */
+/** The closed path, begun at a station. If there is no vertex there, one is added. */
 export function startAt(path: Path, station: Station): Path {
   const segments = segmentsOf(path);
   const cut = segments[station.segment]!;
@@ -99,7 +103,7 @@ export function startAt(path: Path, station: Station): Path {
   return pathOf([...split[0]!, ...after, ...before, ...split[1]!], true);
 }
 
-/** The path without segments shorter than samePoint. */
+/** The path without segments of samePoint or less. */
 export function withoutZeroSegments(path: Path): Path {
   const kept = path.vertices.filter((vertex, i) => {
     if (!path.closed && i === path.vertices.length - 1) return true;
@@ -113,7 +117,10 @@ export function middleOfPath(path: Path): Point {
   return alongPath(path, pathLength(path) / 2).point;
 }
 
-/** The station at a distance (mm) along the path from its start, with the point and the heading there. */
+/**
+ * The station at a distance (mm) along the path from its start, with the point and the unit vector of
+ * travel there. Throws RangeError if the path has no segments.
+ */
 export function alongPath(
   path: Path,
   length: number,
@@ -135,7 +142,7 @@ export function alongPath(
   throw new RangeError('a path without segments has no points along it');
 }
 
-/** Exact for arcs too. */
+/** The smallest box with sides along x and y around the path, exact for arcs too. */
 export function boxOfPath(path: Path): Box {
   return segmentsOf(path).map(boxOfSegment).reduce(unionBox, boxOfPoints(path.vertices));
 }

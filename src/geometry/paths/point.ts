@@ -1,4 +1,4 @@
-/** A point or a vector in mm. Frames: see the function that takes it. */
+/** A point or a vector in mm. The function that takes it says in which frame. */
 export interface Point {
   readonly x: number;
   readonly y: number;
@@ -20,7 +20,7 @@ export function dot(a: Point, b: Point): number {
   return a.x * b.x + a.y * b.y;
 }
 
-/** z of the cross product: positive where b turns left of a. */
+/** The z component of the cross product: positive if b points to the left of a. */
 export function cross(a: Point, b: Point): number {
   return a.x * b.y - a.y * b.x;
 }
@@ -44,12 +44,13 @@ export function rightOf(a: Point): Point {
   return { x: a.y, y: -a.x };
 }
 
-/** Length 1; the zero vector stays zero. */
+/** The vector of length 1 in the same direction; the zero vector stays zero. */
 export function unit(a: Point): Point {
   const length = lengthOf(a);
   return length === 0 ? a : { x: a.x / length, y: a.y / length };
 }
 
+/** The point at share t of the way from a to b. */
 export function between(a: Point, b: Point, t: number): Point {
   return { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t };
 }

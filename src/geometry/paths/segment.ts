@@ -3,8 +3,8 @@ import type { Point } from './point.ts';
 import { between, cross, distance, dot, leftOf, minus, plus, times, unit } from './point.ts';
 
 /**
- * A straight or circular piece of a path, in mm. `bulge` is tan(sweep / 4), positive where the arc
- * runs counter-clockwise, 0 where the segment is straight: the convention of DXF group 42.
+ * A straight or circular piece of a path, in mm. `bulge` is tan(sweep / 4): positive if the arc runs
+ * counter-clockwise, 0 if the segment is straight. This is the convention of DXF group 42.
  */
 export interface Segment {
   readonly from: Point;
@@ -20,16 +20,17 @@ export interface Arc {
   readonly sweep: number;
 }
 
-/** Radians, counter-clockwise positive; 0 for a straight segment. */
+/** The angle that a segment sweeps, in radians, counter-clockwise positive; 0 for a straight one. */
 export function sweepOf(bulge: number): number {
   return 4 * Math.atan(bulge);
 }
 
+/** The bulge of a segment that sweeps this angle, in radians: the inverse of sweepOf. */
 export function bulgeOf(sweep: number): number {
   return Math.tan(sweep / 4);
 }
 
-/** The circle that a segment with a bulge lies on. Only for bulge !== 0. */
+/** The arc of a segment. Its bulge must not be 0. */
 export function arcOf(segment: Segment): Arc {
   const { from, to, bulge } = segment;
   const chord = minus(to, from);
@@ -43,13 +44,14 @@ export function arcOf(segment: Segment): Arc {
   };
 }
 
+/** The length of a segment along its arc, mm. */
 export function segmentLength(segment: Segment): number {
   if (segment.bulge === 0) return distance(segment.from, segment.to);
   const { radius, sweep } = arcOf(segment);
   return radius * Math.abs(sweep);
 }
 
-/** The point at share t of the length, 0 at `from`, 1 at `to`. */
+/** The point at share t of the segment's length: 0 is `from`, 1 is `to`. */
 export function pointAt(segment: Segment, t: number): Point {
   if (t === 0) return segment.from;
   if (t === 1) return segment.to;
@@ -59,11 +61,11 @@ export function pointAt(segment: Segment, t: number): Point {
   return { x: centre.x + radius * Math.cos(angle), y: centre.y + radius * Math.sin(angle) };
 }
 
-/** Unit vector of travel at share t of the length. */
+/** The unit vector of travel at share t of the segment's length. */
 export function tangentAt(segment: Segment, t: number): Point {
   const chord = unit(minus(segment.to, segment.from));
   if (segment.bulge === 0) return chord;
-  // The tangent stands at the chord's angle at half way and turns by the sweep from end to end.
+  // Half way along an arc the tangent is parallel to the chord. From start to end it turns by the sweep.
   const turn = sweepOf(segment.bulge) * (t - 0.5);
   const c = Math.cos(turn);
   const s = Math.sin(turn);
@@ -84,11 +86,12 @@ export function partOfSegment(segment: Segment, t0: number, t1: number): Segment
   };
 }
 
+/** The point of a segment that is nearest to a given point. */
 export interface Nearest {
   /** Share of the segment's length. */
   readonly t: number;
   readonly point: Point;
-  /** mm */
+  /** Distance of that point from the given one, mm. */
   readonly distance: number;
 }
 
@@ -115,7 +118,10 @@ function shareOnArc(segment: Segment, p: Point): number {
   return distance(p, segment.from) <= distance(p, segment.to) ? 0 : 1;
 }
 
-/** The smallest upright box around the segment: its ends and the quarter points it sweeps over. */
+/**
+ * The smallest box with sides along x and y around the segment: it holds the ends, and those of the
+ * circle's rightmost, leftmost, highest and lowest points that the arc passes.
+ */
 export function boxOfSegment(segment: Segment): Box {
   const { from, to } = segment;
   let minX = Math.min(from.x, to.x);
@@ -136,8 +142,8 @@ export function boxOfSegment(segment: Segment): Box {
   return { minX, minY, maxX, maxY };
 }
 
-/** Whether the arc passes a point of its circle. */
+/** Whether the arc passes a given point of its circle. */
 function sweepsOver(segment: Segment, point: Point): boolean {
-  // An arc lies on one side of its chord: to the right of it where it runs counter-clockwise.
+  // A counter-clockwise arc lies to the right of its chord, a clockwise one to the left.
   return cross(minus(segment.to, segment.from), minus(point, segment.from)) * segment.bulge < 0;
 }

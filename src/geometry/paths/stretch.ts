@@ -4,7 +4,7 @@ import type { Segment } from './segment.ts';
 import { partOfSegment, segmentLength } from './segment.ts';
 import { samePoint } from './tolerance.ts';
 
-/** How far along the path a station lies, mm from its start. */
+/** The length along the path from its start to a station, mm. */
 export function lengthAt(path: Path, { segment, t }: Station): number {
   const lengths = segmentsOf(path).map(segmentLength);
   const before = lengths.slice(0, segment).reduce((sum, length) => sum + length, 0);
@@ -12,8 +12,8 @@ export function lengthAt(path: Path, { segment, t }: Station): number {
 }
 
 /**
- * The open path along a closed one between two lengths from its start, in its own direction; goes
- * over the start where `to` <= `from`, so that equal lengths give the whole way round.
+ * The open path along a closed one, from one length to another (mm from its start), in its own direction.
+ * If `to` <= `from` it goes across the start; so equal lengths give the whole way round.
  */
 export function stretchOf(path: Path, from: number, to: number): Path {
   const whole = pathLength(path);
@@ -35,7 +35,10 @@ function cutOut(path: Path, from: number, to: number): Segment[] {
   return pieces;
 }
 
-/** A share kept to 0..1, and put on the end it all but reaches, so that no sliver is left over. */
+/**
+ * The share, kept within 0 and 1. Within samePoint of an end it is that end, so that no sliver is left
+ * over.
+ */
 function clampToEnds(share: number, length: number): number {
   const near = samePoint / length;
   if (share < near) return 0;

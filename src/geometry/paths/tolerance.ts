@@ -1,13 +1,16 @@
-/** Tolerances of the whole product, in mm unless named otherwise, each with its reason. */
+/** Tolerances that the whole product shares, in mm, each with its reason. */
 
-/** Two coordinates nearer than this are one point: a thousandth of the finest step a cutter makes. */
+/**
+ * Two points nearer to each other than this are one point: it is a thousandth of the finest step a cutter
+ * makes.
+ */
 export const samePoint = 1e-6;
 
-/** How far a curve may be from the straight pieces that stand for it where paths must be flattened. */
+/** Where a path must be flattened, the straight pieces may be this far from the curve. */
 export const chordError = 0.05;
 
 /**
- * An arc that rises less than this over its chord counts as straight: its centre lies so far off
- * that doubles could no longer place it to samePoint, and no cutter would show the difference.
+ * An arc that rises less than this over its chord counts as straight. Its centre would be so far away
+ * that doubles could not place it within samePoint, and no cutter would show the difference.
  */
 export const flatArc = 1e-4;

@@ -4,7 +4,7 @@ import type { Point } from './point.ts';
 import { minus } from './point.ts';
 import { headingDeg, headingOf } from './angle.ts';
 
-/** x' = a x + c y + e, y' = b x + d y + f; e and f in mm. */
+/** An affine transform: x' = a x + c y + e, y' = b x + d y + f. e and f are in mm. */
 export interface Transform {
   readonly a: number;
   readonly b: number;
@@ -20,15 +20,15 @@ export function translation(by: Point): Transform {
   return { ...identity, e: by.x, f: by.y };
 }
 
-/** Counter-clockwise about the origin; exact at quarter turns. */
+/** A turn about the origin, degrees counter-clockwise; exact at quarter turns. */
 export function rotation(deg: number): Transform {
   const { x, y } = headingOf(deg);
   return { a: x, b: y, c: negated(y), d: x, e: 0, f: 0 };
 }
 
 /**
- * Mirror in the line through a point at an angle: the matrix [[cos 2a, sin 2a], [sin 2a, -cos 2a]],
- * moved so that the point stays. Exact for upright and level axes.
+ * The mirror in the line through a point, at an angle a to +x in degrees: the matrix [[cos 2a, sin 2a],
+ * [sin 2a, -cos 2a]], moved so that the point stays in its place. Exact for upright and level lines.
  */
 export function reflection(through: Point, axisDeg: number): Transform {
   const { x, y } = headingOf(2 * axisDeg);
@@ -37,7 +37,7 @@ export function reflection(through: Point, axisDeg: number): Transform {
   return { ...linear, e: through.x - image.x, f: through.y - image.y };
 }
 
-/** Mirror in the line through two points. */
+/** The mirror in the line through two points. */
 export function reflectionIn({
   from,
   to,
@@ -56,7 +56,7 @@ export function scaling(factorX: number, factorY: number): Transform {
   return { ...identity, a: factorX, d: factorY };
 }
 
-/** First `first`, then `second`. */
+/** One transform that does `first` and then `second`. */
 export function compose(second: Transform, first: Transform): Transform {
   return {
     a: second.a * first.a + second.c * first.b,
@@ -68,11 +68,15 @@ export function compose(second: Transform, first: Transform): Transform {
   };
 }
 
+/** Whether a transform exchanges left and right. */
 export function isMirror(transform: Transform): boolean {
   return transform.a * transform.d - transform.b * transform.c < 0;
 }
 
-/** Whether circles stay circles: equal scale both ways and no shear, to a millionth. */
+/**
+ * Whether a circle stays a circle: the scale is the same in x and y and there is no shear, to a
+ * millionth.
+ */
 export function keepsCircles({ a, b, c, d }: Transform): boolean {
   const size = Math.hypot(a, b);
   return (
@@ -85,16 +89,16 @@ export function transformPoint({ a, b, c, d, e, f }: Transform, { x, y }: Point)
   return { x: a * x + c * y + e, y: b * x + d * y + f };
 }
 
-/** The direction an angle points to after the transform, degrees. */
+/** What becomes of a direction under the transform. Both angles in degrees counter-clockwise from +x. */
 export function transformDeg(transform: Transform, deg: number): number {
   const image = transformPoint({ ...transform, e: 0, f: 0 }, headingOf(deg));
   return (Math.atan2(image.y, image.x) * 180) / Math.PI;
 }
 
 /**
- * The path moved. Under a mirror every bulge changes sign, and a closed path is then run the other
- * way from the same vertex, so that an outer contour stays counter-clockwise. Only for transforms
- * that keep circles (throws RangeError otherwise where there are arcs).
+ * The path under a transform. A mirror negates every bulge; a closed path is then run the other way from
+ * the same vertex, so that an outer contour stays counter-clockwise. Throws RangeError if the path has
+ * arcs and the transform does not keep circles.
  */
 export function transformPath(transform: Transform, path: Path): Path {
   if (!keepsCircles(transform) && path.vertices.some(({ bulge }) => bulge !== 0)) {
@@ -109,7 +113,10 @@ export function transformPath(transform: Transform, path: Path): Path {
   return mirror && path.closed ? reversePath(moved) : moved;
 }
 
-/** The transform that undoes another. Throws RangeError where none can: all points were brought onto one line. */
+/**
+ * The transform that undoes this one. Throws RangeError if it brings all points onto one line: then none
+ * can.
+ */
 export function inverse({ a, b, c, d, e, f }: Transform): Transform {
   const area = a * d - b * c;
   if (area === 0) throw new RangeError('a transform onto a line cannot be undone');

@@ -5,25 +5,29 @@ import { cross, dot } from './point.ts';
 import type { Segment } from './segment.ts';
 import { arcOf, pointAt, segmentLength, tangentAt } from './segment.ts';
 
-/** A corner that turns by less than this, degrees, belongs to a curve that was drawn in straight pieces. */
+/**
+ * A corner that turns by less than this (degrees) belongs to a curve that was drawn in straight pieces.
+ */
 const softDeg = 15;
 
-/** Radians: less is what rounding leaves between two segments that run on straight or smoothly. */
+/** A turn of less than this (radians) is only rounding: the path goes straight on, or is smooth. */
 const straight = 1e-9;
 
 /** One place at which a path changes its heading: an arc, or a corner between two segments. */
 export interface HeadingChange {
   /** The corner, or the middle of the arc. */
   readonly at: Point;
-  /** Radians, left positive. */
+  /** Radians, positive to the left. */
   readonly turn: number;
-  /** mm; 0 at a sharp corner. */
+  /** Radius of the bend, mm; 0 at a sharp corner. */
   readonly radius: number;
-  /** mm of curve; 0 at a sharp corner. */
+  /** Length of the bend, mm; 0 at a sharp corner. */
   readonly length: number;
 }
 
-/** Every arc and corner, in the path's own direction. Straight on is no turn. */
+/**
+ * Every arc and every corner, in the path's own direction. Where the path goes straight on there is none.
+ */
 export function turnsOf(path: Path): HeadingChange[] {
   const segments = segmentsOf(path);
   return segments.flatMap((segment, i) => {
@@ -38,7 +42,10 @@ function arcTurn(segment: Segment): HeadingChange[] {
   return [{ at: pointAt(segment, 0.5), turn: sweep, radius, length: radius * Math.abs(sweep) }];
 }
 
-/** A soft corner stands for the curve from the middle of one segment to the middle of the next. */
+/**
+ * The turn at a corner. A soft corner stands for a curve from the middle of one segment to the middle of
+ * the next.
+ */
 function cornerTurn(before: Segment, after: Segment): HeadingChange[] {
   const [into, out] = [tangentAt(before, 1), tangentAt(after, 0)];
   const turn = Math.atan2(cross(into, out), dot(into, out));

@@ -10,13 +10,22 @@ import { nearestOnSegment } from '../paths/segment.ts';
 import { boxed, boxSeparation, segmentSeparation } from './separation.ts';
 import { chordError } from '../paths/tolerance.ts';
 
-/** How near two paths come to each other, mm, and where on the first; on curves the place is good to what chordError leaves. */
+/**
+ * How near two paths come to each other, in mm, and where on the first path. The distance is exact; the
+ * place is looked for on arcs that are flattened to chordError.
+ */
 export interface Closeness {
   readonly distance: number;
   readonly at: Point;
 }
 
-/** How near a path comes to a measured one, as curves; null where they stay `within` mm or more apart. */
+/**
+ * How near a path comes to a measured one, with exact arcs. null: they stay `within` mm or more apart.
+ *
+ * The idea: `least` is the smallest distance found so far, and begins at `within`. Two segments are only
+ * measured if their boxes are nearer to each other than that, so the more is known the less is measured.
+ * The place is looked up once, for the nearest pair of segments.
+ */
 export function closeness(path: Path, measured: MeasuredPath, within: number): Closeness | null {
   const near = measured.near(growBox(boxOfPath(path), within));
   if (near.length === 0) return null;
@@ -33,7 +42,10 @@ export function closeness(path: Path, measured: MeasuredPath, within: number): C
   return pair === null ? null : { distance: least, at: closestPlace(...pair) };
 }
 
-/** The place on a that is nearest to b. */
+/**
+ * The place on a that is nearest to b: a crossing, or the best of the flattened points of a and of the
+ * places on a that are nearest to the flattened points of b.
+ */
 function closestPlace(a: Segment, b: Segment): Point {
   const crossing = segmentCrossings(a, b)[0];
   if (crossing !== undefined) return crossing;

@@ -7,7 +7,10 @@ import { arcOf, boxOfSegment, partOfSegment } from '../paths/segment.ts';
 import { nearestOnPath } from '../measuring/nearest.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** Whether a point lies inside a closed path, outside it, or on it (within `tolerance` mm). */
+/**
+ * Whether a point lies inside a closed path, outside it, or on it (within `tolerance` mm). A ray from p
+ * towards +x crosses the path an odd number of times if p lies inside.
+ */
 export function placeInPath(
   path: Path,
   p: Point,
@@ -21,7 +24,9 @@ export function placeInPath(
   return crossings % 2 === 1 ? 'inside' : 'outside';
 }
 
-/** Pieces that only rise or only fall: an arc is cut at its highest and lowest points. */
+/**
+ * The segment in pieces that only rise or only fall: an arc is divided at its highest and lowest points.
+ */
 export function upright(segment: Segment): Segment[] {
   if (segment.bulge === 0) return [segment];
   const { from, to } = segment;
@@ -40,11 +45,15 @@ export function upright(segment: Segment): Segment[] {
   return sorted.slice(1).map((t, i) => partOfSegment(segment, sorted[i]!, t));
 }
 
-/** Whether a ray from p to +x crosses an upright piece. Ends count half-open, so a shared vertex counts once. */
+/**
+ * Whether a ray from p towards +x crosses a piece that only rises or only falls. Of the piece's two ends
+ * only the lower one counts as crossed, so that a vertex shared by two pieces counts once.
+ */
 export function crossesRay({ from, to, bulge }: Segment, p: Point): boolean {
   if (from.y > p.y === to.y > p.y) return false;
   const rising = to.y > from.y;
-  // Positive: p is to the left of the chord. y points up here, where the library assumes down: the sign turns.
+  // Positive if p is to the left of the directed chord. The library's y points down and ours up, so its
+  // sign is turned.
   const side = -orient2d(from.x, from.y, to.x, to.y, p.x, p.y);
   const leftOfChord = rising ? side > 0 : side < 0;
   if (bulge === 0) return leftOfChord;

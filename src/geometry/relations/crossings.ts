@@ -9,7 +9,7 @@ import type { Segment } from '../paths/segment.ts';
 import { arcOf, boxOfSegment, nearestOnSegment } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** Where the endless lines or full circles that two segments lie on meet: none, one or two points. */
+/** Where the endless lines or full circles meet that two segments lie on: no point, one or two. */
 export function carrierCrossings(a: Segment, b: Segment): Point[] {
   if (a.bulge === 0 && b.bulge === 0) return lineWithLine(a, b);
   if (a.bulge === 0) return lineWithCircle(a, b);
@@ -21,7 +21,7 @@ function lineWithLine(a: Segment, b: Segment): Point[] {
   const u = minus(a.to, a.from);
   const v = minus(b.to, b.from);
   const det = cross(u, v);
-  // A sine below 1e-9 moves the meeting point by metres for a micron: parallel.
+  // Parallel: with a sine below 1e-9 an error of a micron would move the crossing by a kilometre.
   if (Math.abs(det) <= 1e-9 * Math.hypot(u.x, u.y) * Math.hypot(v.x, v.y)) return [];
   return [plus(a.from, times(u, cross(minus(b.from, a.from), v) / det))];
 }
@@ -53,7 +53,10 @@ function circleWithCircle(a: Segment, b: Segment): Point[] {
   return half <= samePoint ? [foot] : [plus(foot, across), minus(foot, across)];
 }
 
-/** Points that lie on both segments, within samePoint mm. Overlapping stretches give nothing. */
+/**
+ * The points where two segments meet, within samePoint mm. Segments that lie on top of each other, on one
+ * line or circle, give none.
+ */
 export function segmentCrossings(a: Segment, b: Segment): Point[] {
   return carrierCrossings(a, b).filter(
     (p) =>
@@ -61,12 +64,12 @@ export function segmentCrossings(a: Segment, b: Segment): Point[] {
   );
 }
 
-/** Where two paths meet. */
+/** The points where two paths meet. */
 export function pathCrossings(a: Path, b: Path): Point[] {
   return crossingsWith(measurePath(b), a);
 }
 
-/** Where a path meets a measured one. For many paths held against one. */
+/** Where a path meets a measured one: for many paths that are compared with the same one. */
 export function crossingsWith(measured: MeasuredPath, path: Path): Point[] {
   return segmentsOf(path).flatMap((segment) =>
     measured
@@ -76,8 +79,9 @@ export function crossingsWith(measured: MeasuredPath, path: Path): Point[] {
 }
 
 /**
- * Where a path crosses or touches itself, other than at the corners its neighbours share. Includes a
- * neighbour folded back onto the segment before it. `measured` is the same path, where it was measured.
+ * Where a path crosses or touches itself, not counting the corners that neighbouring segments share. A
+ * segment that runs straight back over the one before it counts too. `measured` is the same path, if it
+ * has been measured already.
  */
 export function selfCrossings(path: Path, measured = measurePath(path)): Point[] {
   const { segments } = measured;
@@ -108,9 +112,10 @@ function sharedCorners(path: Path, segments: readonly Segment[], i: number, j: n
 }
 
 /**
- * Whether a segment and the next one keep their heading to within a quarter turn all the way: then
- * they move on in one direction, and have no more than their corner in common. A bulge b sweeps no more
- * than 4 b; with s for both sweeps the turn t between them is left a quarter turn less s if cos t >= s.
+ * Whether no two headings along a segment and the next one differ by more than a quarter turn. Then both
+ * move on in one direction and meet only at their corner. A segment of bulge b sweeps no more than 4 |b|.
+ * With s for both sweeps together and t for the turn at the corner this asks for t + s <= a quarter turn,
+ * which holds if cos t >= s.
  */
 function runsOn(a: Segment, b: Segment): boolean {
   const [arriving, leaving] = [heading(a, a.bulge), heading(b, -b.bulge)];
@@ -118,13 +123,16 @@ function runsOn(a: Segment, b: Segment): boolean {
   return dot(arriving, leaving) >= sweeps * lengthOf(arriving) * lengthOf(leaving);
 }
 
-/** The chord turned by half the sweep of a bulge, as the arc is at its end; its start for the bulge negated. Of any length. */
+/**
+ * The heading at the end of a segment: its chord turned by half the sweep. With the bulge negated it is
+ * the heading at the start. Its length is not 1.
+ */
 function heading({ from, to }: Segment, bulge: number): Point {
   const chord = minus(to, from);
   return plus(times(chord, 1 - bulge * bulge), times(leftOf(chord), 2 * bulge));
 }
 
-/** Whether two straight neighbours run back over each other. */
+/** Whether the second of two straight neighbours runs back over the first. */
 function foldsBack(a: Segment, b: Segment, shared: readonly Point[]): boolean {
   if (a.bulge !== 0 || b.bulge !== 0 || shared.length !== 1) return false;
   const u = minus(a.to, a.from);

@@ -16,13 +16,13 @@ export interface Excursion {
   readonly distance: number;
 }
 
-/** Into how many pieces a stretch between two crossings is cut to find where it is furthest out. */
+/** The part of a segment between two crossings is looked at in this many steps. */
 const looks = 8;
 
 /**
- * Where a path, or a point of one vertex, strays furthest out of a closed outline, between its
- * vertices too; null where it stays within `tolerance` mm. What crosses the outline is looked at
- * between each two crossings.
+ * Where a path, or a point given as one vertex, is furthest outside a closed outline. null: it is nowhere
+ * more than `tolerance` mm outside. Vertices are looked at, and on segments that cross the outline also
+ * points between the crossings.
  */
 export function furthestOutside(
   outline: MeasuredPath,
@@ -38,7 +38,7 @@ export function furthestOutside(
   return worst;
 }
 
-/** Points of those segments that cross the outline: some of each stretch between two crossings. */
+/** Points of the segments that cross the outline, some between each two crossings. */
 function betweenCrossings({ segments, near }: MeasuredPath, path: Path): Point[] {
   return segmentsOf(path).flatMap((segment) => {
     const shares = near(growBox(boxOfSegment(segment), samePoint))

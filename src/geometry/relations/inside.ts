@@ -6,8 +6,8 @@ import type { Point } from '../paths/point.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
 /**
- * The first vertex of a path that lies outside a closed one, further than samePoint mm; null where all
- * lie inside or on it. The answers are those of placeInPath, for many points at once.
+ * The first vertex of a path that lies more than samePoint outside a closed path. null: all lie inside or
+ * on it. The answer is the same as placeInPath would give, but faster for many points.
  */
 export function vertexOutside(outer: MeasuredPath, inner: Path): Point | null {
   let guess = 0;

@@ -7,10 +7,10 @@ import { flatten } from '../paths/flatten.ts';
 import { chordError } from '../paths/tolerance.ts';
 
 /**
- * The point inside the outline and outside its holes that is furthest from all of them: where a
- * label has most room. `radius` is its distance (mm) to the nearest edge. Point and radius are good
- * to 1 mm, or to a fiftieth of the outline's smaller side where that is less. Outline and holes are
- * closed and the outline bounds some area.
+ * The point inside the outline and outside its holes that is furthest from all of them: there a label has
+ * most room. `radius` is its distance (mm) to the nearest edge. Both are good to 1 mm, or to a fiftieth
+ * of the outline's smaller side if that is less. Outline and holes must be closed, and the outline must
+ * bound some area.
  */
 export function roomiestPoint(
   outline: Path,

@@ -5,7 +5,7 @@ import type { Point } from '../paths/point.ts';
 import { nearestOnSegment } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
-/** The answer of placeInPath, made fast for many points and one path. */
+/** The same answer as placeInPath gives, but faster for many points and one path. */
 export function placeInArea(
   area: MeasuredPath,
   p: Point,
@@ -15,7 +15,10 @@ export function placeInArea(
   return hasInside(area, p) ? 'inside' : 'outside';
 }
 
-/** By the crossings of a ray to +x; says nothing of points on the path. */
+/**
+ * Whether p lies inside: a ray from p towards +x crosses the path an odd number of times. The answer
+ * means nothing for points on the path.
+ */
 export function hasInside({ segments, near }: MeasuredPath, p: Point): boolean {
   let crossings = 0;
   for (const i of near({ minX: p.x, minY: p.y, maxX: Infinity, maxY: p.y })) {

@@ -6,8 +6,8 @@ import type { Point } from '../paths/point.ts';
 import { boxSeparation } from './separation.ts';
 
 /**
- * Where a path, or a point of one vertex, first meets the area of a closed path, its contour
- * included; null where they stay apart.
+ * A place where a path, or a point given as one vertex, meets the area of a closed path, its contour
+ * included. null: they stay apart.
  */
 export function meetingPlace(area: Path, path: Path): Point | null {
   if (boxSeparation(boxOfPath(area), boxOfPath(path)) > 0) return null;

@@ -1,4 +1,7 @@
-/** The package carries no types: rings of points, the outline first; the answer bears its clearance. */
+/**
+ * The package has no types of its own. It takes rings of points, the outline first and then the holes.
+ * The answer is a point with its distance to the nearest edge.
+ */
 declare module 'polylabel' {
   export default function polylabel(
     polygon: readonly (readonly (readonly [number, number])[])[],

@@ -8,8 +8,9 @@ import type { Segment } from '../paths/segment.ts';
 import { arcOf, boxOfSegment, nearestOnSegment } from '../paths/segment.ts';
 
 /**
- * The least distance between two paths as curves, mm, exact for arcs; 0 where they meet. What lies
- * inside closed paths does not count. Infinity where they stay `within` mm or more apart.
+ * The least distance between two paths as curves, in mm, exact for arcs; 0 if they meet. A path that lies
+ * inside a closed one keeps its distance from that contour. Infinity: they stay `within` mm or more
+ * apart.
  */
 export function pathSeparation(a: Path, b: Path, within = Infinity): number {
   const first = segmentsOf(a).map(boxed);
@@ -29,14 +30,14 @@ export function boxed(segment: Segment): { segment: Segment; box: Box } {
   return { segment, box: boxOfSegment(segment) };
 }
 
-/** The distance between two upright boxes, mm; 0 where they touch or overlap. */
+/** The distance between two boxes, mm; 0 if they touch or overlap. */
 export function boxSeparation(a: Box, b: Box): number {
   const x = Math.max(0, b.minX - a.maxX, a.minX - b.maxX);
   const y = Math.max(0, b.minY - a.maxY, a.minY - b.maxY);
   return Math.hypot(x, y);
 }
 
-/** The least distance between two segments, mm; 0 where they meet. */
+/** The least distance between two segments, mm; 0 if they meet. */
 export function segmentSeparation(a: Segment, b: Segment): number {
   if (segmentCrossings(a, b).length > 0) return 0;
   const toB = nearCandidates(a, b).map((p) => nearestOnSegment(b, p).distance);
@@ -45,8 +46,8 @@ export function segmentSeparation(a: Segment, b: Segment): number {
 }
 
 /**
- * Points of a from which the nearest point of b is to be looked up: its ends, and where a common
- * normal of both stands on an arc. Such a normal passes through the centres.
+ * Points of a that may be the nearest to b: its ends, and the point of an arc where a line at right
+ * angles to both segments meets it. Such a line passes through the centre of every arc that it meets.
  */
 function nearCandidates(a: Segment, b: Segment): Point[] {
   if (a.bulge === 0) return [a.from, a.to];

@@ -13,9 +13,9 @@ import type { Material } from '../../pattern/shop/material.ts';
 import type { EdgeStretch } from '../../pattern/edges.ts';
 
 /**
- * The contour to cut: each stretch of the net outline moved out by what its kind is allowed in this
- * material, a turned one so that it lies on the piece's back when it is folded. Refuses where an
- * allowance is too large for the shape of the outline.
+ * The contour to cut: each stretch of the net outline is moved out by the material's allowance for that
+ * kind of edge. The allowance of a turned edge is shaped so that it lies on the back of the part when it
+ * is folded. Throws a Refusal if an allowance is too large for the shape of the outline.
  */
 export function cutContour(
   net: Path,
@@ -42,7 +42,10 @@ export function cutContour(
   );
 }
 
-/** The net outline drawn in by `inset` mm all round, for a board or an underlay. Refuses where it does not fit. */
+/**
+ * The net outline made smaller by `inset` mm all round, for a board or an underlay. Throws a Refusal if
+ * that does not fit.
+ */
 export function insetContour(
   net: Path,
   inset: number,
@@ -62,7 +65,10 @@ export function insetContour(
   );
 }
 
-/** A path moved by those amounts, held to what a contour must be. */
+/**
+ * Moves each segment of a path outwards by its amount. Throws a Refusal if the result crosses itself or
+ * the path, or is turned inside out.
+ */
 function soundOffset(
   path: Path,
   amounts: readonly number[],

@@ -22,13 +22,13 @@ import type { EdgeKind } from '../../pattern/words.ts';
 import type { Notch } from '../part.ts';
 
 /**
- * A part's net outline and its contour to cut, for what moves out from the one to the other. They are
- * measured when they are first asked for: most parts have neither notches nor drill marks.
+ * The net outline of a part and its contour to cut, for what is drawn on the first and moved out to the
+ * second. They are measured when they are first needed: most parts have neither notches nor drill marks.
  */
 export interface EdgeLines {
   readonly net: () => MeasuredPath;
   readonly cut: () => MeasuredPath;
-  /** The stretches of the net outline. */
+  /** The net outline divided by kinds of edge. */
   readonly stretches: readonly EdgeStretch[];
 }
 
@@ -41,13 +41,14 @@ function once<T>(make: () => T): () => T {
   return () => (made ??= make());
 }
 
-/** What is drawn so near to a corner, mm, stands on the corner. */
+/** What is drawn within this distance of a corner (mm) stands on the corner. */
 const atCorner = 0.01;
 
 /**
- * The slit of a notch drawn on the net outline. It begins on the contour to cut, straight out from where
- * it was drawn: from its outer end, where a line was drawn. It ends at the drawn inner end; where a point
- * was drawn it goes as deep as the material says, but no deeper than the edge's treatment hides.
+ * The slit for a notch that is drawn on the net outline as a point or a line. It begins on the contour to
+ * cut, straight out from the drawn point, or from the outer end of the line. For a line, it ends at the
+ * inner end. For a point, it is as deep as the material says, but only as deep as the finished edge hides
+ * it.
  */
 export function slitOf(drawn: Path, lines: EdgeLines, material: Material): Notch {
   const [net, cut] = [lines.net(), lines.cut()];
@@ -59,7 +60,10 @@ export function slitOf(drawn: Path, lines: EdgeLines, material: Material): Notch
   return { from, to: minus(from, times(outward, roomFor(depth, from, outward, cut))) };
 }
 
-/** A drill mark drawn on the net outline (within traceTolerance), moved out to the cut line; one further in as drawn. */
+/**
+ * A drill mark that is drawn on the net outline (within traceTolerance) is moved out to the cut line. Any
+ * other stays where it is drawn.
+ */
 export function drillMark(drawn: Path, lines: EdgeLines): Path {
   const at = drawn.vertices[0]!;
   const net = lines.net();
@@ -68,7 +72,10 @@ export function drillMark(drawn: Path, lines: EdgeLines): Path {
   return polyline([onCutLine(lines.cut(), point, outward)], false);
 }
 
-/** The ends of what is drawn, the one further out of the outline, or less far in, first. */
+/**
+ * Both ends of a drawn notch. The one that is further out of the outline, or less far inside it, comes
+ * first.
+ */
 function outerEndFirst({ vertices }: Path, net: MeasuredPath): [outer: Point, inner: Point] {
   const [first, last] = [vertices[0]!, vertices.at(-1)!];
   const height = (p: Point): number => {
@@ -78,12 +85,12 @@ function outerEndFirst({ vertices }: Path, net: MeasuredPath): [outer: Point, in
   return height(first) >= height(last) ? [first, last] : [last, first];
 }
 
-/** A place on the net outline and the way straight out from it. */
+/** A place on the net outline, and the direction straight out from it. */
 interface Stand {
-  /** mm along the outline. */
+  /** Length along the outline from its start, mm. */
   readonly along: number;
   readonly point: Point;
-  /** Unit vector; at a corner half way between its two sides. */
+  /** Unit vector. At a corner it points half way between the outward directions of the two sides. */
   readonly outward: Point;
 }
 
@@ -98,7 +105,7 @@ function standAt(net: MeasuredPath, p: Point): Stand {
   return { along, point, outward: rightOf(unit(plus(tangentAt(before, 1), tangent))) };
 }
 
-/** Where the way straight out from a point of the net outline first meets the cut line. */
+/** The point at which a line straight out from a point of the net outline first meets the cut line. */
 function onCutLine(cut: MeasuredPath, p: Point, outward: Point): Point {
   const nearest = crossingsAlong(cut, p, outward, cut.length).sort(
     (a, b) => distance(p, a) - distance(p, b),
@@ -107,7 +114,7 @@ function onCutLine(cut: MeasuredPath, p: Point, outward: Point): Point {
   return nearest;
 }
 
-/** The points at which a straight way of `far` mm, from a point along a heading, meets a path. */
+/** The points at which a straight line from a point, along a heading and `far` mm long, meets a path. */
 function crossingsAlong(path: MeasuredPath, from: Point, heading: Point, far: number): Point[] {
   const unitWay = { from, to: plus(from, heading), bulge: 0 };
   const way = { from, to: plus(from, times(heading, far)), bulge: 0 };
@@ -122,16 +129,19 @@ function crossingsAlong(path: MeasuredPath, from: Point, heading: Point, far: nu
 }
 
 /**
- * How deep a slit may go and be out of sight, mm: not past the net line (`allowed` mm further in) where
- * the allowance is sewn in, tucked under or turned back; under tape, or under what covers a raw edge, and
- * where nothing is allowed, as deep as the shop's own depth for the material.
+ * How deep a slit may go without being seen, mm. Where the allowance is sewn in, tucked under or turned
+ * back, the slit must not go past the net line, which is `allowed` mm further in. Under tape, on raw
+ * edges and where there is no allowance, it is as deep as the material says.
  */
 function hiddenDepth(kind: EdgeKind, allowed: number, { notchDepth }: Material): number {
   const hidesAllowance = kind === 'seam' || kind === 'tuck' || kind === 'turned';
   return hidesAllowance && allowed > samePoint ? Math.min(notchDepth, allowed) : notchDepth;
 }
 
-/** The depth, or half of what there is to the other side of a tongue or a tip that is narrower. */
+/**
+ * The depth of a slit, but at most half the distance to the other side of the part: a tongue or a tip may
+ * be narrow.
+ */
 function roomFor(depth: number, from: Point, outward: Point, cut: MeasuredPath): number {
   const others = crossingsAlong(cut, from, times(outward, -1), depth)
     .map((p) => distance(from, p))
@@ -139,7 +149,7 @@ function roomFor(depth: number, from: Point, outward: Point, cut: MeasuredPath):
   return Math.min(depth, ...others.map((away) => away / 2));
 }
 
-/** What happens to the outline at a length (mm) from its start. */
+/** The kind of edge at a length along the net outline, mm from its start. */
 function kindAt(stretches: readonly EdgeStretch[], at: number): EdgeKind {
   const found = stretches.find(({ from, to }) =>
     from < to ? from <= at && at < to : at >= from || at < to,

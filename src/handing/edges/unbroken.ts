@@ -4,9 +4,9 @@ import type { EdgeKind } from '../../pattern/words.ts';
 import type { Edge } from '../part.ts';
 
 /**
- * The unbroken stretches of one kind round an outline, whatever edges they are made of: open paths in
- * its direction, or the one closed path where all of it is of that kind. `edges` is all of the outline
- * in order.
+ * The unbroken stretches of one kind of edge round an outline: neighbouring edges of that kind are
+ * joined. They are open paths in the direction of the outline, or one closed path if the whole outline is
+ * of that kind. `edges` must be the whole outline in order.
  */
 export function unbrokenEdges(edges: readonly Edge[], kind: EdgeKind): Path[] {
   const breaks = edges.findIndex((edge) => edge.kind !== kind);

@@ -10,26 +10,26 @@ import type { Order } from '../order.ts';
 import { positionsOf } from '../sides.ts';
 
 /**
- * What becomes of one thing drawn when its set is derived for the other hand. Paths in the vehicle's
- * frame, mm; several where it is there on both sides, none where it is not there.
+ * What becomes of a piece or a feature when its set is derived for the other hand. Paths are in the frame
+ * of the vehicle, mm: two if it exists on both sides, none if it does not exist.
  */
 export interface Change {
   readonly piece: Piece;
-  /** null: the piece itself, by its outline. */
+  /** null: the piece itself; the paths are its outline. */
   readonly feature: Feature | null;
-  /** Where it lies for the hand that the set is drawn for, with the same options. */
+  /** Its paths for the hand for which the set is drawn, with the same options. */
   readonly before: readonly Path[];
-  /** Where it lies for the hand asked for. */
+  /** Its paths for the hand that was asked for. */
   readonly after: readonly Path[];
-  /** Whether anything of it lies elsewhere, has come or has gone. */
+  /** Whether any of its paths has moved, come or gone. */
   readonly moved: boolean;
-  /** Why, in the words of the trade. */
+  /** The reason, in the words of the trade. */
   readonly why: string;
 }
 
 type Options = Pick<Order, 'hand' | 'heelPads'>;
 
-/** Each piece of a set, and each of its features after it, in the order of the set file. */
+/** The changes of each piece of a set and then of its features, in the order of the set file. */
 export function changesOf({ pieces, sheet }: PatternSet, options: Options): Change[] {
   const { drawn } = sheet;
   return pieces.flatMap((piece) => [
@@ -51,12 +51,15 @@ function changeOf(piece: Piece, feature: Feature | null, drawn: Hand, options: O
   return { piece, feature, before, after, moved, why: why(piece, feature) };
 }
 
-/** Whether each path lies where one of the others does: a mirror image of itself has not moved. */
+/**
+ * Whether each path lies where one of the others lies. Something symmetrical that is mirrored onto itself
+ * has not moved.
+ */
 function covers(paths: readonly Path[], others: readonly Path[]): boolean {
   return paths.every((path) => others.some((other) => sameCurve(path, other, samePoint)));
 }
 
-/** The row of the handedness table, in words. */
+/** Why a piece or feature moves or stays, in words. */
 function why(piece: Piece, feature: Feature | null): string {
   return feature === null ? whyPiece(piece) : whyFeature(piece, feature);
 }

@@ -13,17 +13,18 @@ import { blockNames } from '../../pattern/write-set.ts';
 import type { InnerContour, Mark, Notch, Part } from '../part.ts';
 
 /**
- * Parts as ASTM D6673 has them (withdrawn 2019; numbers of layers and words of texts from its preview
- * and public guides [S]), for systems that read nothing else: an R12 drawing in mm, a block a part.
- * That standard knows no arcs; corners stand on layer 2 and points of curves on layer 3.
+ * Parts as ASTM D6673 asks for them, for systems that read nothing else: an R12 drawing in mm with a
+ * block for each part. (The standard was withdrawn in 2019; layer numbers and the words of texts are from
+ * its preview and public guides.) It has no arcs: lines go through points, with corners on layer 2 and
+ * points of curves on layer 3.
  */
 
-/** How far a point of a boundary's straight pieces may lie from the curve, mm. */
+/** How far the straight pieces of a line may be from its curve, mm. */
 export const numberedChordError = 0.01;
 
 const textHeight = 6;
 const pileLength = 100;
-/** What is seen as a drill hole: a circle up to this diameter, mm. */
+/** A round hole up to this diameter, mm, is written as a drill hole. */
 const largestDrill = 50;
 
 const layers: readonly (readonly [name: string, colour: number])[] = [
@@ -39,9 +40,9 @@ const layers: readonly (readonly [name: string, colour: number])[] = [
 ];
 
 /**
- * The drawing of parts, each in its own frame: 1 the line to cut, allowances and all, 14 the line as
- * fitted where it is another and stitch lines, 4 notches with depth and angle, 7 the pile, 8 folds, pads
- * and marks, 11 cutouts, 13 drill holes with their diameter.
+ * The drawing of parts, each in its own frame. Layers: 1 the line to cut, with allowances; 14 the net
+ * line if that differs, and stitch lines; 4 notches with depth and angle; 7 the pile; 8 folds, pads and
+ * marks; 11 cutouts; 13 drill holes with their diameter.
  */
 export function numberedDrawing(parts: readonly Part[], style: string): string {
   const names = blockNames(parts.map(({ name }) => name));
@@ -73,7 +74,7 @@ function partEntities(part: Part): Entity[] {
   ];
 }
 
-/** The line with its corners and the points of its curves, as readers of that standard expect them. */
+/** A line, and its corners and points of curves as POINTs, as readers of that standard expect them. */
 function boundary(layer: string, path: Path): Entity[] {
   const corners = new Set(path.vertices.map(({ x, y }) => `${x},${y}`));
   const points = flatten(path, numberedChordError);
@@ -96,7 +97,7 @@ function innerEntities({ role, path }: InnerContour): Entity[] {
   return [marked('13', drill.at, { height: drill.diameter, thickness: 0, deg: null })];
 }
 
-/** A path of arcs round one place all the way: a circle small enough to be drilled. */
+/** Centre and diameter of a path, mm, if it is a full circle that is small enough to be drilled. */
 function circleOf(path: Path): { at: Point; diameter: number } | undefined {
   const at = centreOf(boxOfPath(path));
   const radius = distance(at, path.vertices[0]!);
@@ -127,7 +128,10 @@ function pileEntities({ pileDeg, net }: Part): Entity[] {
   return [pathEntity('7', polyline([minus(middle, half), plus(middle, half)], false))];
 }
 
-/** Right before left; what has no side counts as right. */
+/**
+ * The texts of a part. In `Quantity` the number for the right comes before that for the left; a part
+ * without a side counts as right.
+ */
 function labelEntities({ name, side, material, net }: Part): Entity[] {
   const middle = centreOf(boxOfPath(net));
   const lines = [

@@ -9,17 +9,18 @@ import { tracedKinds } from '../../pattern/edges.ts';
 import type { Role } from '../../pattern/layers.ts';
 import type { Edge, Mark, Part } from '../part.ts';
 
-/** The line to cut, beside the roles: an OUTLINE is as fitted, without allowances. */
+/** The layer of the line to cut. It is no role: an OUTLINE is the net outline, without allowances. */
 export const cutLayer = 'CUT';
 
 /** Height of texts, mm. */
 const textHeight = 12;
-/** Length of the PILE line, mm, where there is room. */
+/** Length of the PILE line, mm. It is shorter if there is no room. */
 const pileLength = 100;
 
 /**
- * A part as a drawing of its own, in the vehicle's frame: layers by role without suffixes, since its
- * side is decided. Edges as their lines with their names, the pile as its line, the name on NOTE.
+ * A part as a drawing of its own, in the frame of the vehicle. Layers are roles without suffixes, because
+ * the side of the part is decided. Edges are lines with their names, the pile is a line, and the name of
+ * the part is on NOTE.
  */
 export function partEntities(part: Part): Entity[] {
   const centre = roomiestPoint(
@@ -38,7 +39,7 @@ export function partEntities(part: Part): Entity[] {
   ];
 }
 
-/** A drill mark is a point on HOLE, as it is drawn on the piece. */
+/** A mark on the layer of its role. A drill mark is a point on HOLE, as it is on the piece. */
 function markEntity({ role, path }: Mark): Entity {
   return pathEntity(role === 'DRILL' ? 'HOLE' : role, path);
 }

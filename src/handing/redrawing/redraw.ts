@@ -17,8 +17,8 @@ import type { PiecePosition } from '../sides.ts';
 const nameHeight = 12;
 
 /**
- * A piece drawn anew for a hand: the entities of its block in the vehicle's frame, layers with their
- * suffixes, so that the set read back derives to the same parts. Pieces drawn half come out whole.
+ * A piece drawn anew for a hand: the entities of its block in the frame of the vehicle, on layers with
+ * suffixes. Reading that set gives the same parts. A piece that was drawn half is drawn whole.
  */
 export function redrawnPiece(piece: Piece, drawn: Hand, hand: Hand): Entity[] {
   const position = drawnPosition(piece, drawn, hand);
@@ -36,7 +36,7 @@ export function redrawnPiece(piece: Piece, drawn: Hand, hand: Hand): Entity[] {
   ];
 }
 
-/** The position that the block of a piece draws: of a pair the drawn half, else the only one. */
+/** The position that the block of a piece shows: the drawn half of a pair, or else the only one. */
 function drawnPosition({ sheet }: Piece, drawn: Hand, hand: Hand): PiecePosition {
   const positions = positionsOf({ ...sheet, only: undefined }, drawn, hand);
   return positions.find(({ side }) => sheet.side !== 'pair' || side === sheet.drawnSide)!;
@@ -46,7 +46,7 @@ function lineEntity(role: Role, { from, to }: DrawnLine): Entity {
   return pathEntity(role, polyline([from, to], false));
 }
 
-/** The feature, with the text that names it beside it. */
+/** The feature, and beside it the text with its name if it has one. */
 function featureEntities({ role, follows, name }: Feature, path: Path): Entity[] {
   const layer = layerName({ role, follows });
   const drawn = pathEntity(layer, path);
@@ -54,12 +54,16 @@ function featureEntities({ role, follows, name }: Feature, path: Path): Entity[]
   return [drawn, textEntity(layer, name, middleOfPath(path), nameHeight)];
 }
 
-/** Moved with its piece to the other side, but never turned about: the pile leans as it did. */
+/**
+ * The PILE line. It is moved with its piece to the other side, but its direction stays: the pile leans as
+ * it did.
+ */
 function pileLine(pile: DrawnLine, piece: Piece, { mirrored }: PiecePosition): DrawnLine {
   const frame = vehicleFrame(piece);
   const from = transformPoint(frame, pile.from);
   const to = transformPoint(frame, pile.to);
-  // The image run the other way across: exact, and exactly undone when it is done again.
+  // Mirrored in x = 0, then run the other way across: the direction is the same, and doing it twice gives
+  // back exactly the first line.
   return mirrored ? { from: { x: -to.x, y: from.y }, to: { x: -from.x, y: to.y } } : { from, to };
 }
 
@@ -68,7 +72,10 @@ function centreline(outline: Path): DrawnLine {
   return { from: { x: 0, y: minY }, to: { x: 0, y: maxY } };
 }
 
-/** Lines as they are on the piece; texts beside the same place, upright and never mirrored. */
+/**
+ * The notes of a piece. Lines move with it; texts stay at the same place on it, upright and never
+ * mirrored.
+ */
 function noteEntities(note: Entity, piece: Piece, { mirrored }: PiecePosition): Entity[] {
   if (note.kind === 'path') return [pathEntity('NOTE', inVehicle(note.path, piece, mirrored))];
   const placed = transformPoint(vehicleFrame(piece), note.at);

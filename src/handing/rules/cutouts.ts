@@ -16,8 +16,9 @@ import { partError } from '../findings.ts';
 import type { InnerContour, Part } from '../part.ts';
 
 /**
- * Cutouts and holes lie inside their part and apart from each other, or two cuts run into one; they
- * leave the material's bridge to every other cut; and holes are large enough to be made.
+ * Rule: cutouts and holes lie inside their part and apart from each other, because otherwise two cuts
+ * would become one. They keep the material's bridge from every other cut. Holes are large enough to be
+ * made.
  */
 export function checkCutouts(part: Part, materials: Materials): Finding[] {
   if (part.inner.length === 0) return [];
@@ -40,7 +41,7 @@ export function checkCutouts(part: Part, materials: Materials): Finding[] {
   });
 }
 
-/** A point of the inner path that is not inside the outer one. */
+/** A point of the inner path that is not inside the outer one; null if there is none. */
 function escape(outer: MeasuredPath, inner: Path): Point | null {
   const crossing = crossingsWith(outer, inner)[0];
   if (crossing !== undefined) return crossing;
@@ -76,7 +77,7 @@ function checkBridge(
 ): Finding[] {
   if (bridge === 0) return [];
   const left = closeness(path, other, bridge - samePoint);
-  // Cuts that meet are another matter.
+  // Cuts that meet are reported by other findings.
   if (left === null || left.distance === 0) return [];
   const message = `${left.distance.toFixed(1)} mm are left between a ${role} and ${what}; ${title} needs ${bridge} mm.`;
   const todo = 'Move one of the two or make it smaller, or let both run into one cut.';

@@ -10,13 +10,16 @@ import { partWarning } from '../findings.ts';
 import type { Part } from '../part.ts';
 import { unbrokenEdges } from '../edges/unbroken.ts';
 
-/** A radius drawn as the limit itself is kept, mm. */
+/** A radius that is drawn as the limit itself is allowed, in spite of rounding; mm. */
 const slack = 1e-3;
 
-/** In how many allowances' radius a turned edge still stretches round an inside curve. */
+/** A turned edge still stretches round an inside curve whose radius is this many times its allowance. */
 const stretches = 5;
 
-/** Inside corners and curves of bound edges that are tighter than the tape can be laid; a sharp corner has no radius. */
+/**
+ * Rule: inside corners and curves of bound edges are not tighter than the tape can be laid. A sharp
+ * corner has the radius 0.
+ */
 export function checkBoundCorners(part: Part, { insideRadius, title }: Binding): Finding[] {
   return insideCorners(part, 'bound', insideRadius).map((corner) => {
     const message = `${wordCorner(corner)} on a bound edge is too tight: ${title} goes round ${insideRadius} mm at the least.`;
@@ -26,9 +29,9 @@ export function checkBoundCorners(part: Part, { insideRadius, title }: Binding):
 }
 
 /**
- * Inside corners and curves of turned edges that need a snip. Folded back, the edge of an allowance w
- * goes from radius R - w to R + w: at R = 5 w it would have to stretch by half, (R + w) / (R - w) = 1.5,
- * which no backing does; a sharp corner always needs one.
+ * Rule: an inside corner or a tight inside curve of a turned edge needs a snip. When an allowance w is
+ * folded back, its edge moves from radius R - w to radius R + w. At R = 5 w it would have to stretch by
+ * half, (R + w) / (R - w) = 1.5, which no backing does. A sharp corner always needs a snip.
  */
 export function checkTurnedCorners(part: Part, materials: Materials): Finding[] {
   const { turned } = materialOf(materials, part.material).allowances;
@@ -40,8 +43,9 @@ export function checkTurnedCorners(part: Part, materials: Materials): Finding[] 
 }
 
 /**
- * Where edges of a kind turn into the part more tightly than a radius; of places nearer to each other
- * than that the tightest. Outlines run counter-clockwise, so what turns right turns in.
+ * The places where edges of a kind turn into the part with less than a radius. Outlines run
+ * counter-clockwise, so a turn to the right is a turn into the part. Of places that are nearer to each
+ * other than the radius, only the tightest is given.
  */
 function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): HeadingChange[] {
   const kept: HeadingChange[] = [];

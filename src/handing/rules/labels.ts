@@ -2,7 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
-/** No two parts of a set have one label. */
+/** Rule: no two parts of a set have the same name. */
 export function checkLabels(parts: readonly Part[]): Finding[] {
   const seen = new Set<string>();
   return parts.flatMap((part) => {

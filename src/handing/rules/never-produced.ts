@@ -4,9 +4,8 @@ import type { PatternSet } from '../../pattern/set.ts';
 import type { Part, PartKind } from '../part.ts';
 
 /**
- * What a set file asks for and no order can ever bring: a piece, or its heel pad, board or underlay.
- * `parts` are those of one set of every hand with every option; only where all of them could be
- * derived does it say anything.
+ * What a set file asks for and no order can ever produce: a piece, or its heel pad, board or underlay.
+ * `parts` must be the parts of one set for each hand with each option, all of which could be derived.
  */
 export function neverProduced({ pieces }: PatternSet, parts: readonly Part[]): Finding[] {
   const made = new Set(parts.map(({ piece, kind }) => `${kind} ${piece}`));

@@ -7,7 +7,9 @@ import { traceTolerance } from '../../pattern/edges.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
-/** A heel pad lies wholly on its piece and flat: on no fold, on nothing that is cut out, on no other pad. */
+/**
+ * Rule: a heel pad lies wholly on its piece and flat: not over a fold, a cutout, a hole, or another pad.
+ */
 export function checkPads(part: Part): Finding[] {
   const pads = part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => path);
   return pads.flatMap((pad, i) => [

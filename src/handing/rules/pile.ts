@@ -7,7 +7,10 @@ import type { SetSheet } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
-/** A part of a material with a direction has one, and it is the set's, or its piece's own. */
+/**
+ * Rule: a part that may not be turned freely has a pile direction, and it is the one that the set file
+ * states for the set or the piece.
+ */
 export function checkPile(part: Part, sheet: SetSheet, materials: Materials): Finding[] {
   const { turns, title } = materialOf(materials, part.material);
   if ((part.turns ?? turns) === 'any') return [];

@@ -3,7 +3,7 @@ import { middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
-/** A raw edge is one that something covers, edge by edge. */
+/** Rule: the set file says for each raw edge what covers it. */
 export function checkRawEdges(part: Part): Finding[] {
   const raw = part.edges.filter(({ kind, onShow }) => kind === 'raw' && onShow);
   return raw.map(({ name, path }) => {

@@ -12,8 +12,8 @@ import { checkSewnEdges } from './seams.ts';
 import { checkTape } from './tape.ts';
 
 /**
- * What is wrong with the parts of one set, as this hand and these options make them. Places are in mm
- * in the vehicle's frame; file and line are those of the piece's outline in the drawing.
+ * What is wrong with the parts of one set, for this hand and these options. Places are in mm in the frame
+ * of the vehicle; file and line are those of the piece's outline in the drawing.
  */
 export function checkParts(
   parts: readonly Part[],

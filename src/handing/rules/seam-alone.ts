@@ -7,7 +7,10 @@ import type { PartsByPiece, Seams } from '../seams/seams.ts';
 import { edgesNamed, hasEdge, pieceOfReference } from '../seams/seams.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
-/** One end of a seam in the set file, and the reference to what is to be sewn to it. */
+/**
+ * One of the two edges that a seam of the set file joins: its reference (`piece` or `piece/edge`), and
+ * the reference of its partner.
+ */
 interface SeamEnd {
   readonly seam: number;
   readonly ref: string;
@@ -15,9 +18,9 @@ interface SeamEnd {
 }
 
 /**
- * Seam edges that nothing is sewn to, and so have their allowance for nothing: no seam names them, or
- * nothing meets them. Silent where the reason is another finding: a reference that names no edge or
- * several, a piece that could not be derived.
+ * Rule: something is sewn to every seam edge. Otherwise it has its allowance for nothing: no seam names
+ * it, or nothing meets it. No finding if another one gives the reason: a reference that names no edge or
+ * several, or a piece that could not be derived.
  */
 export function checkAlone(pieces: PartsByPiece, seams: Seams, sheet: SetSheet): Finding[] {
   const ends = endsByPiece(sheet);
@@ -60,7 +63,10 @@ function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge
     );
 }
 
-/** Whether a partner or its edge is missing for a reason of its own; what is for the other hand only is simply not there. */
+/**
+ * Whether a partner or its edge is missing for a reason that another finding gives. A piece that is only
+ * for the other hand is not missing.
+ */
 function isMissing(ref: string, pieces: PartsByPiece, sheet: SetSheet): boolean {
   const partners = pieces.get(pieceOfReference(ref)) ?? [];
   if (partners.length === 0) return sheet.pieces[pieceOfReference(ref)]?.only === undefined;

@@ -11,18 +11,18 @@ import type { Join, SewnEdge } from '../seams/seams.ts';
 import { lengthOfSewn } from '../seams/seams.ts';
 import { wordSeam } from './seam-words.ts';
 
-/** A join with what its findings say of it. */
+/** A join, with what findings about it need. */
 interface Fit extends Join {
-  /** `floor/front – dash`. */
+  /** The seam in words: `floor/front – dash`. */
   readonly name: string;
-  /** mm */
+  /** How much the two edges may differ, mm. */
   readonly ease: number;
 }
 
 /**
- * Two edges that are sewn together are of one length, net, and each notch of the one meets one of the
- * other (see matchNotches), both to the ease of the seam. Round a whole outline there is no end to
- * count notches from: there only the lengths are held against each other.
+ * Rule: two edges that are sewn together have the same net length, and each notch of one meets a notch of
+ * the other (see matchNotches), both within the ease of the seam. If one edge is a whole outline there is
+ * no end from which to measure notches: then only the lengths are compared.
  */
 export function checkFit(join: Join, sheet: SetSheet, materials: Materials): Finding[] {
   const ease = sheet.seams[join.seam]!.ease ?? sheet.ease;

@@ -1,7 +1,7 @@
 import type { SetSheet } from '../../pattern/set-file.ts';
 import type { Edge } from '../part.ts';
 
-/** `floor/front – dash`. */
+/** A seam in words: `floor/front – dash`. */
 export function wordSeam({ seams }: Pick<SetSheet, 'seams'>, seam: number): string {
   return seams[seam]!.join.join(' – ');
 }

@@ -11,7 +11,10 @@ import { checkAlone } from './seam-alone.ts';
 import { checkFit } from './seam-fit.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
-/** Every seam finds its edges, every seam edge its seam, and edges that are sewn together fit. */
+/**
+ * Rules for seams: every seam finds its edges, every seam edge finds a seam, and edges that are sewn
+ * together fit.
+ */
 export function checkSewnEdges(
   parts: readonly Part[],
   patterns: PatternSet,
@@ -29,7 +32,7 @@ export function checkSewnEdges(
   ];
 }
 
-/** A reference names an edge of its piece, where that is there at all. */
+/** Rule: a reference names an edge of its piece, if the piece is cut for this hand. */
 function checkReferences(pieces: PartsByPiece, { sheet, placeOf }: PatternSet): Finding[] {
   return sheet.seams.flatMap(({ join }, i) =>
     join.flatMap((ref, j): Finding[] => {
@@ -57,7 +60,7 @@ function ambiguous({ seam, part, edges }: Ambiguity, sheet: SetSheet): Finding {
   return partError(part, { rule: 'seam-several', message, todo }, middleOfPath(edges[1]!.path));
 }
 
-/** No stretch of an edge is sewn twice. */
+/** Rule: no part of an edge is sewn twice. */
 function checkOnce({ joins }: Seams, sheet: SetSheet): Finding[] {
   const seen = new Map<Part, { sewn: SewnEdge; seam: number }[]>();
   return joins.flatMap(({ seam, edges }) =>

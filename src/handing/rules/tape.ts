@@ -2,7 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Part } from '../part.ts';
 
-/** A set with bound edges must name a tape. Reported once for the whole set. */
+/** Rule: a set with bound edges names a tape. One finding for the whole set. */
 export function checkTape(parts: readonly Part[], { binding, placeOf }: PatternSet): Finding[] {
   const bound = parts.some(({ edges }) => edges.some(({ kind }) => kind === 'bound'));
   if (!bound || binding !== null) return [];

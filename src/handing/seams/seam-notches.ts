@@ -10,13 +10,13 @@ import { lengthOfSewn } from './seams.ts';
 
 /** A notch on a sewn edge. */
 export interface SeamNotch {
-  /** mm along what is sewn, from its start. */
+  /** Length along the sewn part of the edge, mm from its start. */
   readonly along: number;
-  /** Where it stands on the net edge. */
+  /** Its place on the net edge. */
   readonly at: Point;
 }
 
-/** The notches of a part that belong to a sewn edge of it, in its direction. */
+/** The notches on a sewn edge of a part, in the direction of the edge. */
 function seamNotches({ part, edge, from, to }: SewnEdge, material: Material): SeamNotch[] {
   return part.notches
     .filter((notch) => edgeOfNotch(part, notch, material) === edge)
@@ -29,7 +29,10 @@ function seamNotches({ part, edge, from, to }: SewnEdge, material: Material): Se
     .sort((a, b) => a.along - b.along);
 }
 
-/** The edge that a slit stands on: it begins on the cut line, so as far from its edge as that is allowed. */
+/**
+ * The edge on which a slit stands. The slit begins on the cut line, so its start should be as far from
+ * the net edge as the allowance of that edge is wide: the edge that fits best is taken.
+ */
 function edgeOfNotch({ edges }: Part, { from }: Notch, { allowances }: Material): Edge | null {
   let best: Edge | null = null;
   let least = Infinity;
@@ -40,19 +43,21 @@ function edgeOfNotch({ edges }: Part, { from }: Notch, { allowances }: Material)
   return best;
 }
 
-/** Which notches of a seam's two edges are meant for each other. */
+/** Which notches of the two edges of a seam belong together. */
 export interface MatchedNotches {
   readonly met: readonly (readonly [SeamNotch, SeamNotch])[];
-  /** The notches of the first and of the second edge that meet none of the other. */
+  /** The notches of the first and of the second edge that have no partner. */
   readonly unmet: readonly [SeamNotch[], SeamNotch[]];
 }
 
 /**
- * Both outlines run counter-clockwise, so two edges that are sewn face to face run against each other:
- * what lies s along the one, of length L, meets what lies L' - s' along the other. Ease is spread
- * evenly: places are compared as shares of their edge, s / L with 1 - s' / L', and meet where they are
- * `within` mm of each other on the first. A notch so near to an end of a seam stands for that end, and
- * needs no other.
+ * Pairs the notches of two edges that are sewn together.
+ *
+ * Both outlines run counter-clockwise, so edges that are sewn face to face run against each other. A
+ * place s along the first edge, of length L, meets the place s' along the second, of length L', where s /
+ * L = 1 - s' / L': ease is spread evenly. So the places of the second are converted to the first edge,
+ * and both lists are walked in order. Two notches meet if they are within `within` mm. A notch that near
+ * to an end of a seam stands for that end and needs no partner.
  */
 function matchNotches(
   edges: readonly [SewnEdge, SewnEdge],
@@ -85,10 +90,10 @@ function matchNotches(
   };
 }
 
-/** What two drawings of one length may differ by without anybody having meant it, mm. */
+/** By how much two lengths may differ that were meant to be equal when they were drawn, mm. */
 export const drawnAlike = 0.1;
 
-/** The notches of a join, held against each other to the ease of its seam. */
+/** The notches of a join in pairs, compared within the ease of its seam. */
 export function notchesOfJoin(
   { edges, seam }: Join,
   { seams, ease }: Pick<SetSheet, 'seams' | 'ease'>,

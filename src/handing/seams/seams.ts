@@ -8,36 +8,36 @@ import type { Edge, Part } from '../part.ts';
 
 export type PartsByPiece = ReadonlyMap<string, readonly Part[]>;
 
-/** An edge of a part as one of the two in a seam. */
+/** One of the two edges of a seam. */
 export interface SewnEdge {
   readonly part: Part;
   readonly edge: Edge;
-  /** The stretch that is sewn there, mm along the edge from its start. */
+  /** From where to where the edge is sewn, mm along it from its start. */
   readonly from: number;
   readonly to: number;
 }
 
 /** Two edges that are sewn together, face to face. */
 export interface Join {
-  /** Where the seam stands in the set file's list. */
+  /** The index of the seam in the set file's list. */
   readonly seam: number;
   readonly edges: readonly [SewnEdge, SewnEdge];
 }
 
-/** Several edges of a part of which a seam names one, and nothing says which. */
+/** Several edges of a part that a seam could mean, when it can only mean one. */
 export interface Ambiguity {
   readonly seam: number;
   readonly part: Part;
   readonly edges: readonly Edge[];
 }
 
-/** Which part's edge is sewn to which, in one set of one hand. */
+/** Which edge is sewn to which, in one set for one hand. */
 export interface Seams {
   readonly joins: readonly Join[];
   readonly ambiguities: readonly Ambiguity[];
 }
 
-/** The parts that are carpet, by their piece. */
+/** The carpet parts, by the name of their piece. */
 export function partsByPiece(parts: readonly Part[]): PartsByPiece {
   const pieces = new Map<string, Part[]>();
   for (const part of parts) {
@@ -50,11 +50,15 @@ export function partsByPiece(parts: readonly Part[]): PartsByPiece {
 }
 
 /**
- * Finds the edges that the seams of a set join. Two parts with sides join where they lie on one side;
- * a pair that is joined to itself by one edge, left to right. A centre part joins a part with a side by
- * what lies on that side or across the middle; an edge across the middle that meets a left and a right
- * part is shared, half to each. Two centre parts join once, or on each side by edges of one name.
- * Copies of a piece join one by one. The parts are those of one set.
+ * Finds the edges that the seams of a set join. `pieces` must be the parts of one set.
+ * - Two parts with sides are joined if they are on the same side. A pair that is joined to itself is
+ *   joined left to right.
+ * - A centre part is joined to a part with a side by an edge that lies on that side or across the
+ *   middle. An edge across the middle that meets a left and a right part is shared: half of it is sewn to
+ *   each.
+ * - Two centre parts are joined once; or, if a reference names several edges, one by one where these
+ *   lie on the same side or both across the middle.
+ * - Copies of a piece are joined one by one: the first to the first.
  */
 export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetSheet, 'seams'>): Seams {
   const found = seams.map(({ join }, seam) => {
@@ -70,12 +74,12 @@ export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetSheet, 'seams'>
   };
 }
 
-/** The piece that `piece` or `piece/edge` names. */
+/** The name of the piece in a reference `piece` or `piece/edge`. */
 export function pieceOfReference(ref: string): string {
   return ref.split('/')[0]!;
 }
 
-/** The seam edges of a part that a reference names: all of them where it names the piece alone. */
+/** The seam edges of a part that a reference names. If it names no edge, all of them. */
 export function edgesNamed({ edges }: Part, ref: string): Edge[] {
   const name = ref.split('/')[1];
   return edges.filter((edge) => edge.kind === 'seam' && (name ?? edge.name) === edge.name);
@@ -86,11 +90,15 @@ export function hasEdge(parts: readonly Part[], ref: string): boolean {
   return parts.some((part) => edgesNamed(part, ref).length > 0);
 }
 
+/** The length of the sewn part of an edge, mm. */
 export function lengthOfSewn({ from, to }: SewnEdge): number {
   return to - from;
 }
 
-/** The parts of two pieces that meet, copy by copy. */
+/**
+ * The pairs of parts of two pieces that can meet, copy by copy. `itself`: the two pieces are the same
+ * one.
+ */
 function facing(one: readonly Part[], other: readonly Part[], itself: boolean): [Part, Part][] {
   const places = [null, ...sides];
   return places.flatMap((a) =>
@@ -105,8 +113,9 @@ function facing(one: readonly Part[], other: readonly Part[], itself: boolean): 
 }
 
 /**
- * Which edges of one part may be joined to which of the other, lane by lane. A lane should have one edge of each.
- * Where two centre parts have several, those that lie alike are meant for each other.
+ * Which edges of one part may be joined to which edges of the other, in lanes: each lane should have one
+ * edge of each part. If two centre parts have several edges, those that lie on the same side, or both
+ * across the middle, are put into one lane.
  */
 function lanesOf(a: Part, b: Part, join: readonly [string, string]): [Edge[], Edge[]][] {
   const first = edgesNamed(a, join[0]);
@@ -125,12 +134,18 @@ function isClear([first, second]: [Edge[], Edge[]]): boolean {
   return first.length === 1 && second.length === 1;
 }
 
-/** The edges with which a part can meet another one on a side of the vehicle. */
+/**
+ * The edges with which a part can meet another part on a side of the vehicle: on a centre part not those
+ * on the other side.
+ */
 function towards(part: Part, edges: readonly Edge[], side: Side): Edge[] {
   return edges.filter((edge) => part.side !== null || lying(edge) !== otherSide(side));
 }
 
-/** The side an edge lies on; null across the middle, where it is centred to a quarter of its width. */
+/**
+ * The side of the vehicle on which an edge lies. null: it lies across the middle, which its own middle
+ * misses by no more than a quarter of its width.
+ */
 function lying({ path }: Edge): Side | null {
   const { x } = middleOfPath(path);
   if (Math.abs(x) <= Math.max(traceTolerance, widthOf(boxOfPath(path)) / 4)) return null;
@@ -161,7 +176,7 @@ function wholeEdge(part: Part, edge: Edge): SewnEdge {
   return { part, edge, from: 0, to: pathLength(edge.path) };
 }
 
-/** An edge that meets one part on the left and one on the right is sewn to each by its half. */
+/** Gives an edge of a centre part that meets a left and a right part half to each. */
 function shared(joins: readonly Join[]): Join[] {
   const partners = new Map<Part, Map<Edge, Set<Side | null>>>();
   for (const { edges } of joins) {

@@ -5,8 +5,8 @@ import type { Notch } from '../../handing/part.ts';
 import type { Cutter } from '../cutter.ts';
 
 /**
- * The strokes of a notch, each from the edge inwards: a slit is one; a V has one on each side of its
- * mouth, `width` mm across on the edge, to the tip that both share; a notch that is marked has none.
+ * The strokes of a notch, each from the edge inwards. A slit has one. A V has two, from both sides of its
+ * mouth, which is `width` mm wide on the edge, to the tip. A notch that is only marked has none.
  */
 export function notchCuts({ from, to }: Notch, { notches }: Pick<Cutter, 'notches'>): Path[] {
   switch (notches.cut) {

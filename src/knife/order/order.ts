@@ -15,17 +15,21 @@ import { route, smallFirst } from './route.ts';
 import { allowedStarts, begunAt } from './start.ts';
 
 /**
- * Everything the knife cuts, bite by bite, with little travel between. A part's cuts stay together: its
- * notches, holes and inner contours, and its outline last, so that nothing moves before all inside it
- * is done; a part that lies in another's cutout comes before that other. Small parts come before large
- * ones unless that costs more travel than smallFirst. Each closed contour begins where it may (see
- * allowedStarts) and travel is least.
+ * Everything that the knife cuts, bite by bite, with little travel between.
+ *
+ * A part's cuts stay together: first its notches, holes and inner contours, and its outline last, so that
+ * it cannot move before all inside it is done. A part that lies in another part's cutout comes before
+ * that part. Small parts come before large ones unless that costs more travel than smallFirst. Each
+ * closed contour begins at the one of its allowed starts (see allowedStarts) that makes travel least.
+ *
+ * The idea: the best order depends on the starts that are chosen, and the best starts depend on the
+ * order. So the two are found in turn, a few times, and the best result is kept.
  */
 export function cuttingOrder(lay: Lay, parts: readonly Part[], cutter: Cutter): Bite[] {
   const hosts = insideOf(lay, parts);
   let knife: Point = { x: 0, y: 0 };
   return passesOf(lay, parts, cutter).map(({ start, contours }) => {
-    // The knife stays over the same spot of the bed while the roll is fed under it.
+    // The knife stays where it is on the bed while the roll is fed under it.
     const from = { x: knife.x + start, y: knife.y };
     const chosen = orderedChoices(stopsOf(contours), hosts, from);
     const end = chosen.at(-1)?.end ?? from;
@@ -41,26 +45,26 @@ interface WayToCut {
   readonly cut: () => Cut;
 }
 
-/** A contour with the ways to cut it, and the one that is taken at present. */
+/** A contour with the ways to cut it, and the one that is chosen at present. */
 interface ContourInOrder {
   readonly choices: readonly WayToCut[];
   taken: WayToCut;
 }
 
-/** What is cut of one part in a bite. */
+/** What is cut of one part in a bite. `size` is the area of its box, mm2. */
 interface Stop {
   readonly label: string;
   readonly size: number;
-  /** Notches, holes and inner contours, in the order at present. */
+  /** Notches, holes and inner contours, in the order chosen at present. */
   inside: ContourInOrder[];
-  /** The outline, or stretches of it. */
+  /** The outline, or the stretches of it that are cut in this bite. */
   outline: ContourInOrder[];
 }
 
-/** How often the order is improved for the starts chosen, and then the starts for that order. */
+/** How often an order is looked for, and then the starts for that order. */
 const rounds = 3;
 
-/** The choices of all stops in the order with the least travel that is found. */
+/** The ways to cut everything, in the order with the least travel that was found. */
 function orderedChoices(
   stops: readonly Stop[],
   hosts: ReadonlyMap<string, string>,
@@ -95,7 +99,7 @@ function orderOf(stops: readonly Stop[], hosts: ReadonlyMap<string, string>, fro
   return route({ visits, from, before }).map((i) => stops[i]!);
 }
 
-/** Puts the cuts within each stop in an order that leads from the stop before to its outline. */
+/** Orders the cuts within each stop, so that they lead from the stop before to its outline. */
 function orderWithin(order: readonly Stop[], from: Point): void {
   let at = from;
   for (const stop of order) {
@@ -117,7 +121,11 @@ function routed(items: readonly ContourInOrder[], from: Point, to?: Point): Cont
   return route(round).map((i) => items[i]!);
 }
 
-/** One choice of each list in turn, so that the travel from each to the next is least in all (shortest path through layers). */
+/**
+ * Chooses one way to cut from each list, so that the travel in between is least. This is the shortest
+ * path through layers: for each way of a layer, the cheapest way to reach it from the layer before is
+ * kept.
+ */
 function leastTravel(layers: readonly (readonly WayToCut[])[], from: Point): WayToCut[] {
   const start: BestSoFar = { cost: 0, end: from, way: undefined };
   let reached: BestSoFar[] = [start];
@@ -157,7 +165,7 @@ function stepsDown(order: readonly Stop[]): number {
   return order.filter(({ size }, i) => i > 0 && size < order[i - 1]!.size * (1 - 1e-9)).length;
 }
 
-/** The contours grouped by the label of their part, in the order in which they come. */
+/** The contours grouped by part. Stops stand in the order in which their parts first occur. */
 function stopsOf(contours: readonly ContourToCut[]): Stop[] {
   const stops = new Map<string, ContourToCut[]>();
   for (const contour of contours) {

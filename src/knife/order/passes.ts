@@ -14,19 +14,25 @@ import type { Cutter } from '../cutter.ts';
 import type { LongContour, PathStretch } from './split.ts';
 import { longContour, reachOfRest, restOf, splitContour } from './split.ts';
 
-/** A contour to cut, in the lay's frame. Where the knife will begin it is not decided yet. */
+/** A contour to cut, in the lay's frame. Where the knife will begin is not decided yet. */
 export interface ContourToCut {
   readonly label: string;
   readonly kind: CutKind;
-  /** Open for a notch, else closed. */
+  /** Open for a notch, otherwise closed. */
   readonly path: Path;
-  /** The edges of an outline; they lie an allowance inside it. Empty for every other contour. */
+  /**
+   * The edges of an outline; they lie on the net outline, inside the contour by the allowance. Empty for
+   * every other contour.
+   */
   readonly edges: readonly Edge[];
-  /** The stretch of it that is cut in this bite; the path then begins where the stretch demands. Left out: all of it. */
+  /**
+   * The stretch that is cut in this bite; the knife must then begin where it begins. Left out: the whole
+   * contour is cut.
+   */
   readonly stretch?: Cut['stretch'];
 }
 
-/** What is cut between two feeds, in no order. */
+/** What is cut between two feeds, not ordered yet. */
 export interface Pass {
   /** Where the bed begins, mm from the roll's start. */
   readonly start: number;
@@ -34,9 +40,9 @@ export interface Pass {
 }
 
 /**
- * Everything that the knife cuts of a lay, bite by bite: each part whole in one, but those longer than
- * the bed, which are cut in passes that overlap. Throws a Refusal where such a part runs straight
- * nowhere near the end of the bed.
+ * Everything that the knife cuts of a lay, bite by bite. Each part is cut whole in one bite, except parts
+ * longer than the bed, which are cut in passes that overlap. Throws a Refusal if such a part has no
+ * straight place near the end of the bed.
  */
 export function passesOf(lay: Lay, parts: readonly Part[], cutter: Cutter): Pass[] {
   const laid = laidParts(lay, parts, cutter);
@@ -50,7 +56,7 @@ export function passesOf(lay: Lay, parts: readonly Part[], cutter: Cutter): Pass
   }));
 }
 
-/** Things to cut that stay in one bite, and how far they reach along the roll. */
+/** Contours that must be cut in one bite, and how far they reach along the roll. */
 interface BiteGroup extends Reach {
   readonly contours: readonly ContourToCut[];
 }
@@ -64,7 +70,10 @@ function isLong({ minX, maxX }: Reach, biteLength: number): boolean {
   return maxX - minX > biteLength + biteSlack;
 }
 
-/** The fewer bites of those that begin at the roll's start and those that begin where the first part does. */
+/**
+ * Divides into bites what includes parts longer than the bed. Two ways are tried: the first bite begins
+ * at the start of the roll, or where the first part begins. The way with fewer bites is taken.
+ */
 function splitPasses(laid: readonly BiteGroup[], biteLength: number, overlap: number): Pass[] {
   const pieces = laid.flatMap((part): BiteGroup[] =>
     isLong(part, biteLength) ? part.contours.map(itemOf) : [part],
@@ -127,10 +136,16 @@ function stretched(contour: ContourToCut, stretches: readonly PathStretch[]): Co
   return stretches.map((stretch) => ({ ...contour, stretch }));
 }
 
-/** mm of the bed that two bites share for a join to be looked for, tried in turn; the rest of the bed is the feed. */
+/**
+ * How much of the bed two bites share, mm: a join is looked for in there. The lengths are tried in turn;
+ * the rest of the bed is the feed.
+ */
 const shared = [50, 100, 200, 400, 800];
 
-/** Feeds as far as a straight join is found for every contour; `bound` is where the next whole item begins. */
+/**
+ * Chooses the longest feed for which every long contour can be joined at a straight place. `bound` is
+ * where the next whole item begins: the next bite must not begin after it.
+ */
 function joined(
   long: readonly Long[],
   start: number,

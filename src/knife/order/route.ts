@@ -1,15 +1,20 @@
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 
-/** Something that is cut in one go: where the knife begins it and where the knife is then. */
+/**
+ * Something that is cut without a break: where the knife begins it, and where the knife is at its end.
+ */
 export interface Visit {
   readonly entry: Point;
   readonly exit: Point;
-  /** mm2. */
+  /** Size of the part, mm2. */
   readonly size: number;
 }
 
-/** What to visit, where the knife comes from and where it goes afterwards. `before`: pairs of indexes, the first of which must be visited before the second. */
+/**
+ * What to visit, where the knife comes from, and where it goes afterwards. `before` holds pairs of
+ * indexes: the first visit must come before the second.
+ */
 export interface Round {
   readonly visits: readonly Visit[];
   readonly from: Point;
@@ -18,28 +23,33 @@ export interface Round {
 }
 
 /**
- * mm of travel that a step from a larger part to a smaller one must save: small parts are cut first,
- * for they shift once the large ones round them are gone (common practice).
+ * A step from a larger part to a smaller one must save this much travel, mm. Small parts are cut first
+ * because they shift once the large ones round them are gone (common practice).
  */
 export const smallFirst = 100;
 
-/** A visit is tried next to so many of the visits nearest to it. */
+/** Each visit is tried after so many of those that are nearest to it. */
 const neighbours = 10;
-/** Longest run of visits that is moved, or turned about, as a whole. */
+/** At most so many neighbouring visits are moved together, and at most so many are reversed. */
 const longestMove = 3;
 const longestTurn = 40;
-/** No more passes over all visits than this. */
+/** At most so many passes are made over all visits. */
 const passes = 40;
-/** mm that a change must save. */
+/** A change must save more than this, mm. */
 const gain = 1e-6;
 
-/** Travel in mm of visits in an order, with what steps from larger to smaller cost besides. */
+/**
+ * The cost of an order: its travel in mm, plus smallFirst for every step from a larger to a smaller part.
+ */
 export function travelCost({ visits, from, to }: Round, order: readonly number[]): number {
   const cost = stepCost(visits, from, to);
   return [...order, -1].reduce((sum, visit, i) => sum + cost(order[i - 1] ?? -1, visit), 0);
 }
 
-/** The cost of going from one visit to another. Index -1 stands for where the round comes from, and for where it goes. */
+/**
+ * The cost of going from one visit to another, as a function of their indexes. Index -1 stands for where
+ * the knife comes from and for where it goes at the end.
+ */
 function stepCost(visits: readonly Visit[], from: Point, to: Point | undefined) {
   return (a: number, b: number): number => {
     const start = a === -1 ? from : visits[a]!.exit;
@@ -52,9 +62,12 @@ function stepCost(visits: readonly Visit[], from: Point, to: Point | undefined) 
 }
 
 /**
- * An order of the visits with little travel in the measure of costOf, every pair of `before` kept: the
- * cheapest next, and then runs of visits moved elsewhere or turned about for as long as that saves
- * anything. The same round has the same order.
+ * An order of the visits with low travelCost that keeps every pair of `before`. The same round gives the
+ * same order.
+ *
+ * The idea: begin with the order that always takes the cheapest next visit. Then try to move up to
+ * longestMove neighbouring visits elsewhere, and to reverse up to longestTurn of them, for as long as
+ * that saves anything.
  */
 export function route(round: Round): number[] {
   const order = nearestNext(round);
@@ -68,7 +81,10 @@ function bestOfFew(round: Round, order: number[]): number[] {
   return isAllowed && travelCost(round, turned) < travelCost(round, order) - gain ? turned : order;
 }
 
-/** An order found by going, again and again, to the cheapest visit that does not have to wait for another. */
+/**
+ * The order that always takes the cheapest visit that does not have to wait for another. Throws
+ * RangeError if visits wait for each other in a ring.
+ */
 export function nearestNext({ visits, from, to, before }: Round): number[] {
   const cost = stepCost(visits, from, to);
   const waiting = new Set(visits.keys());
@@ -151,7 +167,10 @@ function placesOf(order: readonly number[]): number[] {
   return places;
 }
 
-/** `count` visits from a place on, put behind the one at another place; -1 is the front. */
+/**
+ * The order with `count` visits, from the index `start` on, put after the one at index `behind`; -1 puts
+ * them first.
+ */
 function moved(order: readonly number[], start: number, count: number, behind: number): number[] {
   const run = order.slice(start, start + count);
   const rest = [...order.slice(0, start), ...order.slice(start + count)];
@@ -159,7 +178,7 @@ function moved(order: readonly number[], start: number, count: number, behind: n
   return [...rest.slice(0, to), ...run, ...rest.slice(to)];
 }
 
-/** For each visit, the ones nearest to the place where it ends. */
+/** For each visit, the visits that begin nearest to the place where it ends. */
 function nearLists(visits: readonly Visit[]): number[][] {
   return visits.map(({ exit }, i) => {
     const best: { visit: number; way: number }[] = [];

@@ -3,30 +3,34 @@ import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
 import { measurePath, placeAlong } from '../../geometry/measuring/measured-path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 
-/** A stretch of a closed path, mm along it; `to` may lie past its end. */
+/** A stretch of a closed path. `to` may exceed the length of the path. */
 export interface PathStretch {
   readonly from: number;
   readonly to: number;
 }
 
-/** mm between the places at which a contour is looked at. */
+/** Distance between the places at which a contour is sampled, mm. */
 const step = 0.5;
-/** Degrees that a contour may turn in all over the overlap of a join. */
+/** How many degrees a contour may turn in all over the overlap of a join. */
 const straight = 5;
 
-/** A closed contour longer than the bed, sampled, and the stretches of it that are not cut yet. */
+/**
+ * A closed contour that is longer than the bed, sampled at places about `step` mm apart, and the
+ * stretches of it that are not cut yet.
+ */
 export interface LongContour {
   readonly measured: MeasuredPath;
-  /** x of the places, `step` mm apart, once round from the leftmost. */
+  /** The x of each place, once round from the leftmost one. */
   readonly xs: readonly number[];
-  /** Degrees turned in all up to each place. */
+  /** How many degrees the contour has turned in all, left and right added up, before each place. */
   readonly turned: readonly number[];
-  /** mm along the path of the leftmost place. */
+  /** The length along the path at which the leftmost place lies, mm. */
   readonly first: number;
-  /** In steps from the leftmost place. */
+  /** The stretches that are not cut yet, as indexes of places from the leftmost one. */
   readonly pending: readonly PathStretch[];
 }
 
+/** Samples a closed contour (mm, lay's frame) of which nothing is cut yet. */
 export function longContour(path: Path): LongContour {
   const measured = measurePath(path);
   const count = Math.ceil(measured.length / step);
@@ -53,16 +57,20 @@ export function longContour(path: Path): LongContour {
   };
 }
 
-/** The stretches of a contour that are cut in a bite, mm along its path, and those that are left for the next bites. */
+/**
+ * The stretches of a contour that are cut in a bite, mm along its path, and the contour with the
+ * stretches that are left.
+ */
 export interface Split {
   readonly now: readonly PathStretch[];
   readonly later: LongContour;
 }
 
 /**
- * Splits what is not cut yet of a contour between this bite, which ends at x = `end`, and the next,
- * which begins at `next`: each join lies in both, where the contour runs straightest, and both passes
- * go on `overlap` / 2 past it. Undefined where it is nowhere straight enough to be joined.
+ * Divides what is not cut yet of a contour between this bite, which ends at x = `end`, and the next,
+ * which begins at x = `next`. Where the contour goes from one bite to the other there is a join. It lies
+ * where both bites reach, at the straightest place, and both bites cut on `overlap` / 2 past it.
+ * Undefined if no place is straight enough.
  */
 export function splitContour(
   contour: LongContour,
@@ -91,7 +99,7 @@ export function splitContour(
   };
 }
 
-/** What is left of a contour, for a bite that holds all of it. */
+/** What is left of a contour, mm along its path, for a bite that holds all of it. */
 export function restOf(contour: LongContour, overlap: number): PathStretch[] {
   return contour.pending.map((stretch) => alongPath(contour, stretch, overlap));
 }
@@ -105,7 +113,10 @@ export function reachOfRest({ pending, xs }: LongContour): number {
   );
 }
 
-/** The first and the last stretch meet at the leftmost place, where nothing is joined. */
+/**
+ * The first and the last stretch meet at the leftmost place. Nothing need be joined there, so they become
+ * one.
+ */
 function roundTheStart(stretches: readonly PathStretch[], count: number): PathStretch[] {
   const first = stretches.find(({ from }) => from === 0);
   const last = stretches.find(({ to }) => to === count);
@@ -124,7 +135,11 @@ function alongPath(
   return { from: begin, to: begin + (to - from) * each + overlap };
 }
 
-/** The steps at which a stretch goes from this bite into the next or back, each at the straightest place. */
+/**
+ * The indexes of the places at which a stretch goes from this bite to the next or back, each at the
+ * straightest place possible. `low` and `high` bound, in x, the zone in which joins may lie. Undefined if
+ * one of them finds no straight place.
+ */
 function joinsOf(
   contour: LongContour,
   { from, to }: PathStretch,
@@ -135,7 +150,7 @@ function joinsOf(
   const { xs } = contour;
   const joins: number[] = [];
   let isNow = xs[from % xs.length]! < low;
-  // The last place seen that only the bite in hand can cut.
+  // The last place so far that only the present bite can cut: the join must come after it.
   let sure = from;
   for (let i = from; i < to; i++) {
     const x = xs[i % xs.length]!;
@@ -150,7 +165,10 @@ function joinsOf(
   return joins;
 }
 
-/** The place between two places around which the contour turns least over the length of the overlap. */
+/**
+ * The index, from `from` to `to`, around which the contour turns least over the length of the overlap.
+ * Undefined if it turns too much there.
+ */
 function straightest(
   { turned, measured, xs }: LongContour,
   from: number,

@@ -13,19 +13,20 @@ import type { Segment } from '../../geometry/paths/segment.ts';
 import { pointAt, segmentLength, tangentAt } from '../../geometry/paths/segment.ts';
 import type { Edge } from '../../handing/part.ts';
 
-/** A lesser turn (degrees) is no corner: a start there would show as one in a smooth edge. */
+/** A smaller turn (degrees) is no corner: a start there would show as a corner in a smooth edge. */
 const cornerDeg = 5;
-/** How far behind a corner (mm) the edge is looked at, so that the corner itself does not decide. */
+/** The edge is looked at this far after a corner (mm), so that the corner itself does not decide. */
 const pastCorner = 5;
 
-/** More places than this are thinned out evenly: next to each other they save nothing. */
+/** More places than this are thinned out evenly. */
 const mostStarts = 48;
 
 /**
- * Where a closed contour may be begun, so that its start and end meet least in sight: at a corner that
- * begins a stretch not on show; else in the middle of the longest such stretch; else at any corner, or
- * vertex where it has no corner. `edges` lie along the net outline, within an allowance of the
- * contour, both in one frame; a contour within a part has none.
+ * The places at which a closed contour may be begun, so that the seam between its start and its end is
+ * seen as little as possible: at a corner after which an edge is not on show; otherwise in the middle of
+ * the longest such edge; otherwise at any corner, or at any vertex if there is no corner. `edges` lie
+ * along the net outline, in the same frame as the contour and an allowance away from it. For a contour
+ * inside a part they are empty.
  */
 export function allowedStarts(contour: Path, edges: readonly Edge[]): Station[] {
   const segments = segmentsOf(contour);
@@ -42,7 +43,7 @@ function stationsOf(vertices: readonly number[]): Station[] {
   return vertices.filter((_, i) => i % each === 0).map((segment) => ({ segment, t: 0 }));
 }
 
-/** The contour begun at one of its stations. */
+/** The contour, begun at a station. */
 export function begunAt(contour: Path, station: Station): Path {
   return withoutZeroSegments(startAt(contour, station));
 }
@@ -63,7 +64,10 @@ function justPast(segment: Segment): Point {
   return pointAt(segment, Math.min(0.5, pastCorner / segmentLength(segment)));
 }
 
-/** Whether the edge nearest to the point is out of sight; where two are as near, the one on show decides. */
+/**
+ * Whether the edge nearest to the point is out of sight. If one out of sight and one on show are equally
+ * near, it is not.
+ */
 function isHidden(p: Point, edges: readonly Edge[]): boolean {
   const nearest = (onShow: boolean): number =>
     Math.min(

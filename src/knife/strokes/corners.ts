@@ -5,25 +5,28 @@ import { tangentAt } from '../../geometry/paths/segment.ts';
 import type { CutKind } from '../cuts.ts';
 import type { Cutter } from '../cutter.ts';
 
-/** A corner of a closed contour that a knife does not turn in the material. */
+/** A corner of a closed contour that is too sharp to turn the knife in the material. */
 export interface SharpCorner {
-  /** mm along the contour. */
+  /** Length along the contour, mm from its start. */
   readonly along: number;
-  /** Whether the knife, gone straight on, would cut into what is kept of the part. */
+  /** Whether the knife would cut into what is kept of the part if it went straight on. */
   readonly inside: boolean;
 }
 
-/** Degrees above which a turn is made with the knife up, or the tip of a trailing one raised. */
+/**
+ * The largest turn, in degrees, that is made in the material. For a larger one the knife is lifted, or
+ * the tip of a trailing knife is raised.
+ */
 export function sharpestTurn({ knife }: Pick<Cutter, 'knife'>): number {
   return knife.kind === 'tangential' ? knife.liftAboveDeg : knife.swivelAboveDeg;
 }
 
-/** mm. A shorter segment has no direction that is more than the noise of its ends. */
+/** A segment shorter than this (mm) has no reliable direction: rounding of its ends decides it. */
 const sliver = 0.01;
 
 /**
- * The corners of a closed contour that turn by more than `sharpestDeg`, slivers passed over. What is
- * kept lies within an outline and around every other contour.
+ * The corners of a closed contour that turn by more than `sharpestDeg` degrees; slivers are skipped. What
+ * is kept lies inside an outline, and outside every other contour.
  */
 export function sharpCorners(
   { path, segments, starts }: MeasuredPath,
@@ -38,7 +41,7 @@ export function sharpCorners(
     const before = sides.at(i - 1)!.segment;
     const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
     if (Math.abs(turn) <= sharpestDeg) return [];
-    // With what is kept on the left, a turn to the right leaves it ahead.
+    // If what is kept lies on the left, it lies ahead of the knife at a turn to the right.
     return [{ along, inside: turn * keptSide < 0 }];
   });
 }

@@ -1,20 +1,24 @@
 import type { Cutter } from '../cutter.ts';
 
-/** How far an edge of the blade cuts beyond the tip, mm: at the upper side of the material, as it lies, and at its underside. */
+/**
+ * How far an edge of the blade cuts past the tip, mm: at the upper side of the material as it lies on the
+ * bed, and at its underside.
+ */
 export interface EdgeReach {
   readonly upper: number;
   readonly under: number;
 }
 
-/** Ahead of the tip and behind it. */
+/** The reach of the front edge, ahead of the tip, and of the rear edge, behind it. */
 export interface BladeReach {
   readonly front: EdgeReach;
   readonly rear: EdgeReach;
 }
 
 /**
- * Derived: with the tip p below the bed, an edge that leans by a from upright cuts p tan a beyond the
- * tip at the underside of material of `thickness` T mm, and (T + p) tan a at its upper side.
+ * How far a leaning blade cuts past its tip. Derived: the tip is at depth p below the bed, and the edge
+ * leans by a from upright. In material of `thickness` T mm it cuts p tan a past the tip at the underside,
+ * and (T + p) tan a at the upper side.
  */
 export function bladeReach(
   { blade, heights }: Pick<Cutter, 'blade' | 'heights'>,

@@ -5,17 +5,17 @@ import { arcOf, pointAt } from '../../geometry/paths/segment.ts';
 import { sameRadius } from '../cuttable.ts';
 import type { Cutter } from '../cutter.ts';
 
-/** mm that a step may leave its curve. */
+/** How far a step may be from its curve, mm. */
 const stepError = 0.04;
 
-/** Whether an arc is too tight for the blade to be turned along it in the material. */
+/** Whether a segment is an arc too tight for the blade to be turned along it in the material. */
 export function isTight(segment: Segment, { smallestRadius }: Cutter['blade']): boolean {
   return segment.bulge !== 0 && arcOf(segment).radius < smallestRadius - sameRadius;
 }
 
 /**
- * A stroke cut up so that curves too tight for the blade are cut in steps, the knife lifted and turned
- * between them: chords of the arc, no further from it than stepError.
+ * Divides a stroke so that curves too tight for the blade are cut in steps: chords of the arc, no further
+ * from it than stepError. The knife is lifted and turned between steps.
  */
 export function inSteps(stroke: Path, blade: Cutter['blade']): Path[] {
   const strokes: Path[] = [];
@@ -37,8 +37,8 @@ export function inSteps(stroke: Path, blade: Cutter['blade']): Path[] {
 }
 
 /**
- * Equal chords of an arc, their ends on it, that leave it by `error` mm at most: 2 acos(1 - error / R)
- * each. A straight segment is its own chord.
+ * Equal chords of an arc, whose ends lie on it and which leave it by `error` mm at most: each spans up to
+ * 2 acos(1 - error / R). A straight segment is its own chord.
  */
 export function chordsOf(segment: Segment, error: number): Segment[] {
   if (segment.bulge === 0) return [segment];

@@ -15,7 +15,7 @@ import type { EdgeReach } from './overcut.ts';
 import { bladeReach } from './overcut.ts';
 import { inSteps } from './steps.ts';
 
-/** Where the swivel axis stands (NaN: not known) and which way the knife looks, degrees, unwrapped. */
+/** Where the swivel axis is (NaN: not known) and the heading of the knife, degrees, unwrapped. */
 export interface KnifeState {
   readonly at: Point;
   readonly deg: number;
@@ -28,27 +28,35 @@ export interface CutMoves {
 }
 
 /**
- * Turns smaller than this (degrees) are left to the stroke that follows: below what three decimals
- * of a heading on a millimetre of cut can tell.
+ * A turn smaller than this (degrees) is not made by itself but is left to the next stroke: three decimals
+ * on a millimetre of cut cannot express it.
  */
 export const negligibleTurnDeg = 0.01;
 
-/** A notch of which the blade could cut no more than this (mm) is not cut. */
+/** A notch is not cut if the blade could cut less than this of it, mm. */
 export const shortestNotch = 1;
-/** A stretch between two corners that is shorter than this is not cut by itself, mm. */
+/** A stretch between two corners is not cut by itself if the blade could cut less than this of it, mm. */
 const shortestStroke = 0.05;
 
-/** The travel to a place with the knife up; nothing if it stands there already. */
+/** The travel to a place, with the knife up. Empty if the knife is there already. */
 export function travelTo(to: Point, from: Point): Move[] {
   return distance(from, to) <= samePoint ? [] : [{ kind: 'travel', to }];
 }
 
 /**
- * The ways of the tip that cut a path in material of `thickness` mm, the knife up between them. The
- * knife is lifted at sharp corners: a tangential one at all of them, a trailing one only where it
- * would else cut into what is kept. Before an inside corner it stops, and after it begins, so far off
- * that the upper side is cut to the corner and no further; at an outside one so that the underside is. A
- * closed contour goes on past its start by the closing overlap, once round at most.
+ * The ways of the tip, one for each stroke, that cut a path in material of `thickness` mm. The knife is
+ * up between them.
+ *
+ * The idea: a leaning blade cuts further at one side of the material than its tip goes (see bladeReach).
+ * So the path is divided at its sharp corners, and a stroke may begin after a corner and end before it.
+ * - At an inside corner it stops so early that the upper side is cut exactly to the corner: cutting
+ *   further would go into what is kept. A wedge below stays uncut.
+ * - At an outside corner a tangential knife stops where the underside is cut exactly to the corner. The
+ *   upper side is then cut further, which only goes into waste.
+ * - A trailing knife swivels at outside corners, and is only lifted where it would otherwise cut into
+ *   what is kept.
+ *
+ * A closed contour goes on past its start by the closing overlap, at most once round.
  */
 export function tipStrokes(cut: Cut, cutter: Cutter, thickness: number): Path[] {
   const { kind, path, stretch } = cut;
@@ -81,14 +89,17 @@ export function tipStrokes(cut: Cut, cutter: Cutter, thickness: number): Path[] 
   return isTangential ? strokes.flatMap((stroke) => inSteps(stroke, cutter.blade)) : strokes;
 }
 
-/** A place along a contour, counted on past its end, where the knife is lifted or lowered. */
+/**
+ * A place at which the knife is lifted or lowered: the length along a contour, which goes on past its
+ * end.
+ */
 interface End {
   readonly at: number;
-  /** The corner there; none where a contour is begun or left in the middle of a run. */
+  /** The corner at that place. Left out: the contour is begun or left between corners. */
   readonly corner?: SharpCorner;
 }
 
-/** Both ends of a stretch and the corners on the way. */
+/** Both ends of a stretch, and the corners between them. A lap is once round the contour. */
 function endsOf(
   { from, to }: { readonly from: number; readonly to: number },
   corners: readonly SharpCorner[],
@@ -106,7 +117,7 @@ function endsOf(
   return ends;
 }
 
-/** The open path between two lengths along a path; along a closed one they may lie on other laps. */
+/** The open path between two lengths along a path. On a closed path lengths may exceed once round. */
 function along(measured: MeasuredPath, from: number, to: number): Path {
   const { path, length } = measured;
   if (!path.closed) return stretchAlong(measured, from, to);

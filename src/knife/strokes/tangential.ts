@@ -9,10 +9,10 @@ import type { CutMoves, KnifeState } from './strokes.ts';
 import { negligibleTurnDeg, travelTo } from './strokes.ts';
 
 /**
- * Cuts along an open path with a knife that is turned into its direction of travel by an axis of its
- * own. The heading is atan2 of the tangent, unwrapped by the shortest turn from the heading before;
- * it is set before the knife is lowered. A corner sharper than liftAboveDeg is turned with the knife
- * up, a lesser one in the material, and along an arc the heading goes with the arc.
+ * Cuts along an open path with a tangential knife, which an axis turns into its direction of travel. The
+ * heading is atan2 of the tangent, unwrapped by the shortest turn from the heading before. It is set
+ * before the knife is lowered. A corner sharper than liftAboveDeg is turned with the knife up, a smaller
+ * one in the material. Along an arc the heading turns with the arc.
  */
 export function cutTangential(
   tip: Path,

@@ -11,12 +11,16 @@ import type { CutMoves, KnifeState } from './strokes.ts';
 import { negligibleTurnDeg, travelTo } from './strokes.ts';
 
 /**
- * Cuts along an open path with a knife whose tip trails the swivel axis by d. Where the tip is at T
- * with unit tangent t, the axis is at T + d t: along a straight line beside itself, along an arc of
- * radius R on the same centre with radius sqrt(R^2 + d^2), ahead by atan(d / R). In a corner, and
- * from the heading carried here to the first one, the axis goes round the tip on a circle of radius
- * d; sharper than swivelAboveDeg with the tip raised to swivelDepth. The heading is known
- * throughout: it is carried through travel, so no waste is cut to set it.
+ * Cuts along an open path with a trailing knife, whose tip follows the swivel axis at a distance d.
+ *
+ * The idea: if the tip is at T and moves along the unit tangent t, the axis is at T + d t. So along a
+ * straight line the axis goes ahead on the same line. Along an arc of radius R it goes on a circle about
+ * the same centre, of radius sqrt(R^2 + d^2), ahead by the angle atan(d / R). At a corner the tip stays
+ * and the axis goes round it on a circle of radius d; if the turn is sharper than swivelAboveDeg, the tip
+ * is raised to swivelDepth for it.
+ *
+ * The knife keeps its heading while it travels, so at the start of a path it turns from that heading to
+ * the first one in the same way, and no waste is cut to set it.
  */
 export function cutTrailing(
   tip: Path,

@@ -6,29 +6,31 @@ import type { Move } from '../moves.ts';
 import type { WayPiece } from './speeds.ts';
 import { secondsFromRest, secondsOfWay } from './speeds.ts';
 
+/** How far the knife travels over some moves, and how long they take. */
 export interface Estimate {
-  /** mm the axis goes with the knife up. */
+  /** Length that the axis goes with the knife up, mm. */
   readonly travelLength: number;
   readonly minutes: number;
   /** Seconds from the start at which each move ends. */
   readonly ends: Float64Array;
-  /** When each thing that a note announces is begun, minutes from the start. */
+  /** For each note, when what it announces is begun: minutes from the start. */
   readonly begun: readonly { readonly text: string; readonly minutes: number }[];
 }
 
 type StrokeMove = Extract<Move, { kind: 'line' | 'arc' }>;
 
-/** A stroke's run, and the direction in which it ends. */
+/** One line or arc, and the direction in which it ends. */
 interface StrokePiece extends WayPiece {
   readonly endDeg: number;
 }
 
 /**
- * Travel and time of moves by the profile's feeds and accelerations. Strokes that follow each other
- * with the knife down are gone without a stop, slowed at corners, on arcs to the speed sqrt(a R) at
- * which the drive holds them, and to what the axis of the knife can turn; all else is gone from rest
- * to rest. Dwells of oscillation and punch are counted, the operator's time at stops is not. The knife
- * starts up, over 0, 0, heading 0.
+ * Travel and time of moves, from the feeds and accelerations of the profile.
+ *
+ * The idea: lines and arcs that follow each other with the knife down are one chain that is gone without
+ * a stop. It is slowed at corners, on arcs to the speed sqrt(a R) at which the drive holds them, and to
+ * what the axis of the knife can turn. Every other move begins and ends at rest. Dwells of oscillation
+ * and punch count; the operator's time at stops does not. The knife begins up, over (0, 0), at heading 0.
  */
 export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
   const { heights, feeds, motion, knife } = cutter;
@@ -43,7 +45,7 @@ export function estimate(moves: readonly Move[], cutter: Cutter): Estimate {
   let chain: StrokePiece[] = [];
   const ends = new Float64Array(moves.length);
   const begun: { text: string; minutes: number }[] = [];
-  /** The strokes since the knife last stood still; they end with the move before `next`. */
+  /** Adds the time of the chain, which ends with the move before `next`. */
   const goChain = (next: number): void => {
     for (const [k, took] of secondsOfWay(chain, drive).entries()) {
       seconds += took;
@@ -120,7 +122,10 @@ function pieceOf(
   };
 }
 
-/** mm/s: the cutting feed, and no more than the drive can hold on an arc or the knife's axis can turn. */
+/**
+ * The speed in mm/s: the cutting feed, but no more than the drive can hold on an arc and the knife's axis
+ * can turn.
+ */
 function speedOf(
   move: StrokeMove,
   length: number,
@@ -138,7 +143,7 @@ function speedOf(
   return Math.min(feed, held, turned);
 }
 
-/** Degrees of the way at both ends of a stroke. */
+/** The direction at the start and at the end of a line or arc, degrees. */
 function directionsOf(move: StrokeMove, from: Point): [start: number, end: number] {
   if (move.kind === 'line') {
     const way = headingDeg(minus(move.to, from));

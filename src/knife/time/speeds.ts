@@ -1,31 +1,40 @@
-/** One piece of a way that is gone without a stop: its length, and the speed it allows. */
+/** One piece of a way that is gone without a stop: its length, and the highest speed on it. */
 export interface WayPiece {
   readonly length: number;
   readonly speed: number;
-  /** Degrees by which the way turns where this piece begins; it counts for no more at the first. */
+  /**
+   * Degrees by which the way turns at the start of this piece. It has no effect on the first piece, which
+   * begins at rest.
+   */
   readonly turnDeg: number;
 }
 
-/** What a drive can do: a steady change of speed, and a change of velocity in an instant at a corner. */
+/**
+ * What a drive can do: `acceleration` is a steady change of speed, `jump` a change of velocity in an
+ * instant at a corner.
+ */
 export interface Drive {
   readonly acceleration: number;
   readonly jump: number;
 }
 
 /**
- * Seconds for a straight way of its own, from rest to rest: up to speed, along, and down again. With a
- * length L, a speed v and an acceleration a that is L / v + v / a, or 2 sqrt(L / a) where L < v^2 / a
- * (kinematics of constant acceleration). Any unit of length, in seconds.
+ * Seconds for a straight way that begins and ends at rest: up to speed, along, and down again. With a
+ * length L, a speed v and an acceleration a that is L / v + v / a, or 2 sqrt(L / a) if L < v^2 / a
+ * (kinematics of constant acceleration). Any unit of length; time in seconds.
  */
 export function secondsFromRest(length: number, speed: number, acceleration: number): number {
   return secondsBetween(length, 0, 0, speed, acceleration);
 }
 
 /**
- * Seconds for each of some pieces gone one after the other, from rest to rest. Where the way turns by phi the
- * velocity changes by 2 v sin(phi / 2) at once, which must not be more than the drive's jump; along a
- * piece the square of the speed changes by 2 a L at most. Two passes, one from each end, find the
- * highest speed at every joint.
+ * Seconds for each of several pieces that are gone one after the other, from rest to rest.
+ *
+ * The idea: find the highest speed at every joint, then time each piece by itself. A joint must not be
+ * faster than either of its two pieces. If the way turns by phi there, the velocity changes by 2 v
+ * sin(phi / 2) at once, which must not exceed the drive's `jump`. Along a piece of length L the square of
+ * the speed can change by 2 a L at most: one pass from the start enforces that for speeding up, one from
+ * the end for slowing down.
  */
 export function secondsOfWay(runs: readonly WayPiece[], { acceleration, jump }: Drive): number[] {
   const joints = runs.map(({ speed, turnDeg }, i) =>
@@ -50,7 +59,10 @@ function cornerSpeed(turnDeg: number, jump: number): number {
   return share === 0 ? Infinity : jump / share;
 }
 
-/** Up from one speed, along at the highest, and down to another; the top is where up and down meet if there is no along. */
+/**
+ * Seconds for a piece that is entered at speed `from` and left at speed `to`: up to the highest speed,
+ * along, and down. If the piece is too short for the highest speed, the top is where up and down meet.
+ */
 function secondsBetween(
   length: number,
   from: number,

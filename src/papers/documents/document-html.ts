@@ -2,7 +2,10 @@ import type { PaperBlock, Paper, PaperTable } from './document.ts';
 import { paperStyle } from './paper-style.ts';
 import { escapeXml } from '../svg/svg.ts';
 
-/** A paper as one HTML file that needs nothing else and prints with its foot and sheet numbers. */
+/**
+ * A paper as one HTML file that needs no other files. Printed, every sheet has the foot of the paper and
+ * its number.
+ */
 export function paperHtml({ title, subtitle, foot, blocks }: Paper): string {
   return [
     '<!doctype html>',

@@ -18,22 +18,22 @@ import {
 import { drawSvg, sizeOfSvg } from './svg-in-pdf.ts';
 
 /**
- * As wide as A4 and as high as Letter: printed on either at full size, nothing is cut off and nothing
- * shrinks. mm.
+ * Size of a sheet, mm: as wide as A4 and as high as Letter. So it can be printed on either at full size,
+ * and nothing is cut off.
  */
 export const sheetSize = { width: 210, height: 279.4 };
 const margin = { side: 10, top: 12, foot: 16 };
 const inner = sheetSize.width - 2 * margin.side;
 const room = sheetSize.height - margin.top - margin.foot;
 
-/** What is never torn apart: a line, a row of a table, a picture. */
+/** Something that is never divided between two sheets: a line, a row of a table, a picture. */
 interface Strip {
-  /** mm, the room below it included. */
+  /** Height with the space below it, mm. */
   readonly height: number;
   readonly draw: (y: number) => void;
-  /** Drawn again on top where a sheet begins with this strip: the head of a table. */
+  /** The head of a table. It is drawn again if a sheet begins with this strip. */
   readonly head?: Strip;
-  /** Never the last on a sheet, if another follows. */
+  /** It must not be the last strip on a sheet if another follows. */
   readonly keep?: true;
   readonly newSheet?: true;
 }
@@ -51,7 +51,7 @@ const types = {
   foot: { size: 8, colour: softInk },
 } satisfies Record<string, Type>;
 
-/** A paper as PDF: the same paper, the same bytes. */
+/** A paper as PDF. The same paper gives the same bytes. */
 export async function paperPdf(paper: Paper): Promise<Uint8Array> {
   const pdf = beginPdf(paper.title, [sheetSize.width, sheetSize.height]);
   const strips = [...titleStrips(pdf, paper), ...stripsOf(pdf, paper.blocks, margin.side, inner)];
@@ -68,7 +68,7 @@ function titleStrips(pdf: Pdf, { title, subtitle }: Paper): Strip[] {
   ];
 }
 
-/** One strip below the other, on as many sheets as they need. */
+/** Draws strips below each other, on as many sheets as they need. */
 function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
   let y = Infinity;
   for (const [i, strip] of strips.entries()) {
@@ -152,7 +152,9 @@ function textStrips(pdf: Pdf, text: string, x: number, width: number, type: Type
   }));
 }
 
-/** Ruled below, and never alone at the foot of a sheet. */
+/**
+ * A heading. A heading of level 2 has a rule below it. No heading stands alone at the foot of a sheet.
+ */
 function headingStrips(pdf: Pdf, text: string, level: 2 | 3, x: number, width: number): Strip[] {
   const type = level === 2 ? types.second : types.third;
   const lines = textStrips(pdf, text, x, width, type);
@@ -178,7 +180,7 @@ function heightOf(strips: readonly Strip[]): number {
   return strips.reduce((sum, { height }) => sum + height, 0);
 }
 
-/** A row of cells, each a column of lines, with a rule below. */
+/** A row of cells with a rule below it. Each cell is a column of lines. */
 function rowStrip(
   pdf: Pdf,
   cells: readonly (readonly Strip[])[],
@@ -197,7 +199,7 @@ function rowStrip(
 const thin = { weight: 0.15, colour: ruleInk };
 const strong = { weight: 0.3, colour: ink };
 
-/** Two facts side by side, so that what they belong to stays on their sheet. */
+/** Names and values, two pairs side by side. */
 function factStrips(pdf: Pdf, { rows }: FactRows, x: number, width: number): Strip[] {
   const named = 26;
   const own = (width - 6) / 2;
@@ -256,7 +258,7 @@ function cellStrips(
   });
 }
 
-/** Items in columns that are read row by row, so that a list may be torn anywhere. */
+/** A list in columns, read row by row, so that it can be continued on the next sheet after any row. */
 function listStrips(
   pdf: Pdf,
   { items, numbered, columns = 1 }: List,
@@ -285,7 +287,7 @@ function listStrips(
   });
 }
 
-/** The width of a picture: as asked for, or less if it would be higher than a sheet. */
+/** A picture of the given width, or smaller if it would be higher than a sheet. */
 function pictureStrip(pdf: Pdf, svg: string, x: number, width: number): Strip {
   const { width: own, height: ownHeight } = sizeOfSvg(svg);
   const scale = Math.min(width / own, (room - 2) / ownHeight);
@@ -341,7 +343,10 @@ function frameStrip(
   };
 }
 
-/** Kept together, the strips of a section are one; higher than a sheet they are torn all the same. */
+/**
+ * The strips of a section. If they are to be kept together they become one strip, unless that is higher
+ * than a sheet.
+ */
 function sectionStrips(
   pdf: Pdf,
   { blocks, newSheet, together }: Section,

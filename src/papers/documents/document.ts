@@ -1,12 +1,12 @@
 /**
- * A paper as data: what stands on it, from top to bottom. One paper, two looks: `document-html.ts`
- * makes a page of it, `document-pdf.ts` sheets. All text is plain; what stands in it is never markup.
+ * A paper as data: what stands on it, from top to bottom. A paper can be made into a page
+ * (`document-html.ts`) and into sheets (`document-pdf.ts`). All text is plain and never contains markup.
  */
 export interface Paper {
   readonly title: string;
-  /** Under the title. */
+  /** Stands below the title. */
   readonly subtitle: string;
-  /** At the foot of each sheet, beside its number: what tells this paper from all others. */
+  /** Stands at the foot of each sheet, beside its number, and tells this paper from all others. */
   readonly foot: string;
   readonly blocks: readonly PaperBlock[];
 }
@@ -14,21 +14,21 @@ export interface Paper {
 export type PaperBlock =
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
   | { readonly kind: 'text'; readonly text: string; readonly soft?: true }
-  /** Words to be read from where the roll is loaded, and what they mean. */
+  /** Large words that can be read from where the roll is loaded, and what they mean. */
   | { readonly kind: 'shout'; readonly words: string; readonly text: string }
   | FactRows
   | PaperTable
   | List
-  /** `width` in mm; left out: as wide as the paper. */
+  /** `width` in mm. Left out: as wide as the paper. */
   | { readonly kind: 'picture'; readonly svg: string; readonly width?: number }
-  /** A picture of `width` mm on the left and what is said of it on its right. */
+  /** A picture, `width` mm wide, and to its right what is said about it. */
   | {
       readonly kind: 'beside';
       readonly svg: string;
       readonly width: number;
       readonly blocks: readonly PaperBlock[];
     }
-  /** A frame round what must not be missed. */
+  /** A frame round something that nobody must miss. */
   | { readonly kind: 'frame'; readonly title: string; readonly items: readonly string[] }
   | Section;
 
@@ -42,15 +42,15 @@ export interface PaperTable {
   readonly kind: 'table';
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly string[])[];
-  /** Sums below. */
+  /** Sums, in a row at the end. */
   readonly totals?: readonly string[];
 }
 
 export interface Column {
   readonly head: string;
-  /** Figures stand under each other from the right. */
+  /** Whether the column holds figures, which are aligned to the right. */
   readonly figures?: true;
-  /** Share of the width against the other columns; 1 where left out. */
+  /** Width of the column in relation to the others. Left out: 1. */
   readonly share?: number;
 }
 
@@ -58,14 +58,14 @@ export interface List {
   readonly kind: 'list';
   readonly items: readonly string[];
   readonly numbered?: true;
-  /** Side by side; 1 where left out. */
+  /** Number of columns. Left out: 1. */
   readonly columns?: number;
 }
 
-/** Blocks that belong together: begun on a new sheet, or kept on one as far as they fit. */
+/** Blocks that belong together: they begin on a new sheet, or are kept on one sheet if they fit. */
 export interface Section {
   readonly kind: 'section';
-  /** What it is called by those who do not see it. */
+  /** Its name for people who do not see it. */
   readonly label?: string;
   readonly newSheet?: true;
   readonly together?: true;

@@ -1,4 +1,7 @@
-/** Style of all papers: black on white, one accent, made for A4 and Letter; `foot` is printed on every sheet. */
+/**
+ * The style of all papers: black on white with one accent, for A4 and Letter. `foot` is printed on every
+ * sheet.
+ */
 export function paperStyle(foot: string): string {
   return `
 :root { --ink: #1b1b1b; --soft: #55514a; --rule: #b9b4aa; --accent: #7a2e1d; }
@@ -40,7 +43,7 @@ footer { color: var(--soft); font-size: 9pt; margin-top: 6mm; }
 `;
 }
 
-/** Text in a string of CSS that stands in an HTML file: nothing in it ends the string or the style. */
+/** Text for a CSS string in an HTML file. Nothing in it can end the string or the style. */
 function inCss(text: string): string {
   return text.replaceAll(/[^A-Za-z0-9 .,:-]/gu, (c) => `\\${c.codePointAt(0)!.toString(16)} `);
 }

@@ -5,12 +5,16 @@ import { openSync } from 'fontkit';
 import PdfWriter from 'pdfkit';
 import { wrapped } from '../svg/wrap.ts';
 
-/** A PDF being written. Lengths that go in and out of this file's functions are mm, from the top left. */
+/**
+ * A PDF that is being written. Lengths in the interface of this file are in mm, from the top left, unless
+ * it says points.
+ */
 export type Pdf = PDFKit.PDFDocument;
 
-/** Points of 1/72 inch in a mm. */
+/** How many points of 1/72 inch a mm has. */
 const points = 72 / 25.4;
 
+/** A length in mm as points of 1/72 inch. */
 export function toPoints(mm: number): number {
   return mm * points;
 }
@@ -21,7 +25,10 @@ function fromPoints(length: number): number {
 
 const { resolve } = createRequire(import.meta.url);
 
-/** Where each face's glyphs come from; `rest` has nearly all of Unicode's first plane, coarse and in one weight. */
+/**
+ * The font file of each face. `rest` has nearly all characters of Unicode's first plane, but is coarse
+ * and has only one weight.
+ */
 const faces = {
   plain: resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
   bold: resolve('dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf'),
@@ -30,13 +37,16 @@ const faces = {
 
 type Face = keyof typeof faces;
 
-/** The clock has no place in files that must repeat. */
+/** The date in all files: they must be the same whenever they are made. */
 const noTime = new Date(0);
 
-/** Faces whose files were read. */
+/** The faces whose files have been read. */
 const opened = new Map<Face, Font>();
 
-/** What the PDF writer has inside that is no public part of it; the package is pinned for that. */
+/**
+ * Internal fields of the PDF writer. They are no public interface, so the version of the package is
+ * pinned.
+ */
 interface Reference {
   readonly data: Record<string, unknown>;
   buffer: Uint8Array[];
@@ -49,13 +59,15 @@ interface EmbeddedFace {
 
 type Embed = new (pdf: Pdf, font: Font, id: string) => EmbeddedFace;
 
-/** How a face whose file was read for another PDF is embedded; known once one was. */
+/**
+ * The class with which the writer embeds a face. It is only known after a face has been embedded once.
+ */
 let embed: Embed | undefined;
 
 /**
- * Squeezes by a program that gives the same bytes on every machine: the one that comes with Node does
- * not, for it uses what the processor offers. And reads the file of a face once, not once a paper: that
- * would take most of the time of all papers.
+ * A writer that gives the same bytes on every machine. It compresses with a library of its own, because
+ * the compression in Node depends on the processor. It also reads each font file only once and not once
+ * for each paper: that would take most of the time of all papers.
  */
 class RepeatablePdf extends PdfWriter {
   override ref(data: object): PDFKit.PDFKitReference {
@@ -90,13 +102,13 @@ class RepeatablePdf extends PdfWriter {
   }
 }
 
-/** A PDF without pages, of pages `size` mm large. */
+/** Begins a PDF whose pages are `size` mm large. It has no page yet. */
 export function beginPdf(title: string, size: readonly [width: number, height: number]): Pdf {
   const pdf = new RepeatablePdf({
     autoFirstPage: false,
     bufferPages: true,
     compress: false,
-    // None by default: every text names its face.
+    // There is no default face, because every text names its own.
     font: '',
     size: size.map(toPoints) as [number, number],
     margin: 0,
@@ -113,7 +125,7 @@ export function beginPdf(title: string, size: readonly [width: number, height: n
   return pdf;
 }
 
-/** The bytes of a PDF, which is ended by this. */
+/** Ends a PDF and returns its bytes. */
 export async function bytesOf(pdf: Pdf): Promise<Uint8Array> {
   const chunks: Buffer[] = [];
   pdf.on('data', (chunk: Buffer) => chunks.push(chunk));
@@ -123,16 +135,22 @@ export async function bytesOf(pdf: Pdf): Promise<Uint8Array> {
   return Buffer.concat(chunks);
 }
 
-/** A stretch of text that one face can show. */
+/** A part of a text that one face can show. */
 interface FaceStretch {
   readonly face: Face;
   readonly text: string;
 }
 
-/** Characters that turn what follows about or take up no room: nothing for a label. */
+/**
+ * Characters that are not seen, for example those that change the direction of writing. They have no use
+ * in these papers.
+ */
 const unseen = /[\p{Cc}\p{Cf}\p{Surrogate}\p{Co}\p{Cn}]/gu;
 
-/** Text of one weight as runs; a character that no face can show is written as its number. */
+/**
+ * Divides a text by the faces that can show it. A character that no face can show is written as its
+ * number.
+ */
 export function runsOfText(text: string, bold: boolean): FaceStretch[] {
   const own: Face = bold ? 'bold' : 'plain';
   const runs: FaceStretch[] = [];
@@ -150,30 +168,39 @@ export function runsOfText(text: string, bold: boolean): FaceStretch[] {
   return runs;
 }
 
-/** The Latin letters need not be looked up, and so the coarse face is not loaded for them. */
+/**
+ * Whether a face has a character. Latin letters need not be looked up, so the coarse face is not loaded
+ * for them.
+ */
 function hasGlyph(face: Face, code: number): boolean {
   if (face !== 'rest' && code < 0x180) return true;
   return glyphsOf(face).hasGlyphForCodePoint(code);
 }
 
-/** What a face has; read once, whatever number of papers is written. */
+/** The font of a face. It is read only once. */
 function glyphsOf(face: Face): Font {
   const font = opened.get(face) ?? (openSync(faces[face]) as Font);
   opened.set(face, font);
   return font;
 }
 
-/** Widths of texts in type of one point, by face and text: papers say the same words over and over. */
+/**
+ * Widths of texts in type of one point, by face and text. They are kept because papers use the same words
+ * often.
+ */
 const widths = new Map<string, number>();
 const mostKept = 50_000;
 
-/** How wide text of `size` points comes out, mm. */
+/** The width of a text in type of `size` points, mm. */
 export function widthOfText(text: string, size: number, bold = false): number {
   const width = runsOfText(text, bold).reduce((sum, run) => sum + widthOfRun(run), 0);
   return fromPoints(width * size);
 }
 
-/** In type of one point. Measured by the face itself: a PDF would note that it was asked for it. */
+/**
+ * The width in type of one point. It is measured with the font, because a PDF would record that it was
+ * asked.
+ */
 export function widthOfRun({ face, text }: FaceStretch): number {
   const key = `${face} ${text}`;
   const known = widths.get(key);
@@ -185,7 +212,7 @@ export function widthOfRun({ face, text }: FaceStretch): number {
   return width;
 }
 
-/** Height of a line of `size` points, mm. */
+/** The height of a line in type of `size` points, mm. */
 export function lineHeight(size: number): number {
   return fromPoints(1.32 * size);
 }
@@ -215,13 +242,16 @@ export const softInk = '#55514a';
 export const ruleInk = '#b9b4aa';
 export const accentInk = '#7a2e1d';
 
-/** Text in lines no wider than `width` mm; without words one empty line, which takes its room. */
+/**
+ * Divides a text into lines that are no wider than `width` mm. A text without words gives one empty line,
+ * which takes its space.
+ */
 export function linesOfText(text: string, width: number, { size, bold }: Type): string[] {
   const lines = wrapped(text, width, (line) => widthOfText(line, size, bold));
   return lines.length === 0 ? [''] : lines;
 }
 
-/** Text that fits in `width` mm: whole, or cut with a mark. */
+/** A text that fits into `width` mm; if it is too long it is shortened and ends in `…`. */
 export function cutToWidth(text: string, width: number, { size, bold }: Type): string {
   if (widthOfText(text, size, bold) <= width) return text;
   const letters = [...text];

@@ -11,9 +11,9 @@ export function sizeOfSvg(svg: string): { width: number; height: number } {
 type Attributes = Readonly<Record<string, string>>;
 
 /**
- * Draws one of this product's pictures, its left at x, its top at y, `width` mm wide. Knows the SVG that
- * this product writes and no more: paths, boxes, circles, texts, groups that are moved, and pictures in
- * the picture that are cut off at their edges. Anything else throws RangeError.
+ * Draws one of this product's pictures with its upper left corner at x, y, `width` mm wide. It only knows
+ * the SVG that this product writes: paths, rectangles, circles, texts, groups that are moved, and
+ * pictures inside the picture that are clipped at their edges. Throws RangeError for anything else.
  */
 export function drawSvg(pdf: Pdf, svg: string, x: number, y: number, width: number): void {
   pdf.save();
@@ -53,12 +53,17 @@ function attributesOf(text: string): Attributes {
   return found;
 }
 
-/** What an element says itself; what those around it say where it says nothing is found behind that. */
+/**
+ * The attributes of an element. Those that it lacks are found on the elements round it, through the
+ * prototype.
+ */
 function styleBelow(around: Attributes, own: Attributes): Attributes {
   return Object.assign(Object.create(around), own) as Attributes;
 }
 
-/** An attribute that must stand on the element itself, such as a place or a shape: it is not inherited. */
+/**
+ * An attribute that must stand on the element itself, such as a place or a shape. It is not inherited.
+ */
 function ownOf(style: Attributes, name: string): string | undefined {
   return Object.hasOwn(style, name) ? style[name] : undefined;
 }
@@ -69,7 +74,7 @@ function move(pdf: Pdf, transform: string): void {
   pdf.translate(Number(found[1]), Number(found[2]));
 }
 
-/** A picture in the picture, cut off at its edges. */
+/** Begins a picture inside the picture, clipped at its edges. */
 function window(pdf: Pdf, said: Attributes): void {
   const [x = 0, y = 0, width = 0, height = 0] = ['x', 'y', 'width', 'height'].map((name) =>
     Number(said[name] ?? 0),
@@ -122,7 +127,10 @@ function setPen(pdf: Pdf, style: Attributes): void {
   else pdf.dash(dashes.split(' ').map(Number) as unknown as number, {});
 }
 
-/** One line on its baseline; where letters have a halo it is drawn first, so that it does not eat them. */
+/**
+ * Draws one line of text on its baseline. If letters have a halo, it is drawn first, so that it does not
+ * cover parts of them.
+ */
 function drawText(pdf: Pdf, text: string, style: Attributes): void {
   const size = Number(style['font-size']);
   const runs = runsOfText(text, style['font-weight'] === 'bold');

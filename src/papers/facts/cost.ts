@@ -5,32 +5,32 @@ import type { MaterialFacts, RunFacts } from './run-facts.ts';
 import { rollTitle } from './run-facts.ts';
 import { colourWords, tapeTotals } from './tape-totals.ts';
 
-/** Something that a run uses up, and what falls to each order. */
+/** Something that a run uses up, and the share of each order. */
 export interface CostLine {
   readonly what: string;
-  /** Quantities are whole numbers of these: centimetres, or minutes of cutting. */
+  /** The unit of quantities, which are whole numbers: centimetres, or minutes of cutting. */
   readonly unit: 'cm' | 'min';
   readonly quantity: number;
-  /** The price of a metre or an hour; null: no file names one. */
+  /** The price of a metre or an hour. null: no file names one. */
   readonly price: Money | null;
   readonly amount: Money | null;
-  /** In the order of the orders; they add up to the whole exactly. */
+  /** One share for each order. They add up to the whole exactly. */
   readonly shares: readonly { readonly quantity: number; readonly amount: Money | null }[];
 }
 
 export interface Cost {
   readonly lines: readonly CostLine[];
-  /** By order, each by currency. */
+  /** For each order, one amount for each currency. */
   readonly orders: readonly (readonly Money[])[];
   readonly total: readonly Money[];
-  /** What has no price and so is in no sum. */
+  /** The names of what has no price and so is in no sum. */
   readonly unpriced: readonly string[];
 }
 
 /**
- * What a run uses up and costs. Lengths are rounded up to whole cm and times to whole minutes, as they
- * are printed; amounts are whole numbers of the currency's smallest unit. A lay is shared out among its
- * orders by the area of their parts on it, tape by what each order takes.
+ * What a run uses up and what it costs. Lengths are rounded up to whole cm and times to whole minutes, as
+ * they are printed. Amounts are whole numbers of the currency's smallest unit. A lay is divided among its
+ * orders by the area of their parts on it, tape by what each order needs.
  */
 export function costOf(facts: RunFacts): Cost {
   const lines = [
@@ -95,7 +95,7 @@ function cuttingLine(one: MaterialFacts, facts: RunFacts): CostLine {
   );
 }
 
-/** mm2 of parts on a lay, whole, for each order. */
+/** The area of the parts on a lay for each order, in whole mm2. */
 function areasByOrder({ parts }: MaterialFacts, { orders }: RunFacts): number[] {
   const areas = new Map<string, number>();
   for (const part of parts)
@@ -103,7 +103,7 @@ function areasByOrder({ parts }: MaterialFacts, { orders }: RunFacts): number[] 
   return orders.map(({ order }) => Math.round(areas.get(order.order) ?? 0));
 }
 
-/** A metre's price for each order's own length: here the orders make the whole, not the other way about. */
+/** The lines for tape. Each order's length is rounded up by itself, and the whole is their sum. */
 function tapeLines({ orders }: RunFacts): CostLine[] {
   const byOrder = orders.map((order) => tapeTotals([order]));
   return tapeTotals(orders).map(({ tape, colour, price }) => {
@@ -117,7 +117,7 @@ function tapeLines({ orders }: RunFacts): CostLine[] {
   });
 }
 
-/** Rounded up: never less than is needed. */
+/** A length in whole cm, rounded up. */
 function wholeCm(mm: number): number {
   return Math.ceil(mm / 10 - 1e-9);
 }

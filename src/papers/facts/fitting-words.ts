@@ -9,16 +9,16 @@ import type { LengthWords } from '../../base/wording.ts';
 
 /** A carpet part on the fitting sheet. */
 export interface FittedPart {
-  /** Counted from 1 in the order of the set file: what stands on it in the plan. */
+  /** The number that stands on it in the plan: counted from 1 in the order of the set file. */
   readonly number: number;
   readonly part: Part;
-  /** What whoever fits it must know, a sentence each. */
+  /** What the person who fits it must know, in sentences. */
   readonly words: readonly string[];
 }
 
 /**
- * The carpet parts of an order with how they go in; pads, boards and underlays stand with theirs. Other
- * parts are named by their numbers, too, where these are shown.
+ * The carpet parts of an order, and how they go in, with their pads, boards and underlays. If numbers are
+ * shown, other parts are named with their numbers.
  */
 export function fittedParts(
   { parts, bench }: OrderFacts,
@@ -62,7 +62,7 @@ function joined(verb: string, names: readonly string[]): string[] {
   return names.length === 0 ? [] : [`${verb} ${names.join(' and ')}.`];
 }
 
-/** Edges of a kind, by what hides them, with their length. */
+/** Sentences about the edges of a kind, one for each thing that hides some, with their length. */
 function hidden(
   { edges }: Part,
   kind: 'tuck' | 'raw',
@@ -79,7 +79,7 @@ function hidden(
   return [...byHider].map(([hider, length]) => `${verb} (${mm(length)}) ${preposition} ${hider}.`);
 }
 
-/** The smallest larger part that a part lies wholly on in the plan. */
+/** The smallest of the larger parts on which a part lies as a whole in the plan. */
 function liesOver(part: Part, parts: readonly Part[]): Part | undefined {
   const box = boxOfPath(part.net);
   const { point } = roomiestPoint(part.net, []);

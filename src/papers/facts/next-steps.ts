@@ -4,19 +4,20 @@ import { counted } from '../../base/wording.ts';
 
 /** One thing that is done to a part once it is cut. */
 export interface BenchStep {
-  /** In one word, to be read first. */
+  /** What is done, in one or two words that are read first. */
   readonly verb: string;
   readonly words: string;
 }
 
-/** `Bind: 812 mm in black` */
+/** A step in words: `Bind: 812 mm in black`. */
 export function wordStep({ verb, words }: BenchStep): string {
   return `${verb}: ${words}`;
 }
 
 /**
- * What happens to a part after cutting, in the order of the bench: edges turned under and bound, pads
- * stitched on, seams, and what it goes on. `colour` is the order's tape. Empty where nothing does.
+ * What happens to a part after cutting, in the order of the bench: edges are turned under and bound, pads
+ * stitched on, seams sewn, and what it is laid on or fixed to. `colour`: of the order's tape. Empty if
+ * nothing happens.
  */
 export function nextSteps(
   facts: BenchFacts,

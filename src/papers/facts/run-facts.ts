@@ -12,31 +12,31 @@ import type { PatternSet } from '../../pattern/set.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { LengthWords } from '../../base/wording.ts';
 
-/** One material of a run: its lay and how the knife goes over it. */
+/** One lay of a run, its material, and how it is cut. */
 export interface MaterialFacts {
   readonly material: Material;
-  /** The lay as it lies on the bed: with the face down it is a mirror image. */
+  /** The lay as it lies on the bed. If it lies face down it is a mirror image. */
   readonly lay: Lay;
-  /** The parts of this material, as they lie on the bed. */
+  /** The parts of this lay, as they lie on the bed. */
   readonly parts: readonly Part[];
   readonly bites: readonly Bite[];
   readonly knife: KnifePath;
-  /** Over each bite alone; none where there is one. */
+  /** The way of the knife over each bite by itself. Empty if there is only one bite. */
   readonly single: readonly KnifePath[];
   readonly dyeLot: string | null;
 }
 
-/** One order of a run, as bench, packer and customer look at it. */
+/** One order of a run, as bench, packer and customer see it. */
 export interface OrderFacts {
   readonly order: Order;
   readonly set: PatternSet;
-  /** The parts of its first set, in the vehicle's frame. The other sets are like it. */
+  /** The parts of its first set, in the vehicle's frame. The other sets are the same. */
   readonly parts: readonly Part[];
-  /** What the bench must know of these parts, by their names in the set. */
+  /** What the bench must know about these parts, by their names in the set. */
   readonly bench: ReadonlyMap<string, BenchFacts>;
 }
 
-/** All that papers say of a run. */
+/** All facts that papers give about a run. */
 export interface RunFacts {
   readonly run: string;
   readonly title: string;
@@ -50,7 +50,7 @@ export interface RunFacts {
   readonly lengths: LengthWords;
 }
 
-/** An order with its set and its parts among those of a run. */
+/** An order with its set, and its parts from among all parts of the run. */
 export function orderFacts(
   order: Order,
   set: PatternSet,
@@ -67,7 +67,7 @@ export function footOf({ run, fingerprint }: Pick<RunFacts, 'run' | 'fingerprint
   return `run ${run}, fingerprint ${fingerprint}`;
 }
 
-/** What a roll of a run is called on paper. */
+/** The name of a lay's roll on paper. */
 export function rollTitle({
   material,
   lay: { roll },

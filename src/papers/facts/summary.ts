@@ -2,7 +2,7 @@ import { layName } from '../../lay/lay.ts';
 import type { MaterialFacts, RunFacts } from './run-facts.ts';
 import { counted, duration, metresUp, percent } from '../../base/wording.ts';
 
-/** What a run came to, in about ten lines for the terminal. */
+/** The result of a run in about ten lines, for the terminal. */
 export function summaryLines(facts: RunFacts): string[] {
   const { orders, materials, findings, cutter } = facts;
   const sets = orders.reduce((sum, { order }) => sum + order.quantity, 0);

@@ -5,14 +5,14 @@ import type { OrderFacts } from './run-facts.ts';
 export interface TapeTotal extends Omit<TapeFacts, 'runs'> {
   /** The tape's title. */
   readonly tape: string;
-  /** null where the order names none. */
+  /** null: the order names none. */
   readonly colour: string | null;
   readonly runs: number;
-  /** The price of a metre; null: its file names none. */
+  /** The price of a metre. null: its file names none. */
   readonly price: string | null;
 }
 
-/** What all sets of the orders take, by tape and colour, in the order in which these first come. */
+/** What all sets of the orders need, by tape and colour, in the order in which these first occur. */
 export function tapeTotals(orders: readonly OrderFacts[]): TapeTotal[] {
   const totals = new Map<string, TapeTotal>();
   for (const { order, set, bench } of orders) {
@@ -38,7 +38,7 @@ export function tapeTotals(orders: readonly OrderFacts[]): TapeTotal[] {
   return [...totals.values()];
 }
 
-/** "black", or what stands for it. */
+/** The colour in words, also if none is named. */
 export function colourWords(colour: string | null | undefined): string {
   return colour ?? 'colour not said';
 }

@@ -21,7 +21,7 @@ import type { Entry } from '../svg/legend.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
 import { arrow, drawCross, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
 
-/** How edges are told apart in black and white, mm on paper. */
+/** The stroke of each kind of edge, so that they differ in black and white; mm on paper. */
 const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
   bound: { weight: 1.3 },
   seam: { weight: 0.5, dashes: '2 0.8' },
@@ -30,13 +30,14 @@ const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashe
   raw: { weight: 0.25 },
 };
 
-/** 8 points, mm. */
+/** Height of the type, mm: 8 points. */
 const type = 2.9;
 
 /**
- * A part as the bench looks at it, face up, front of the vehicle at the top, no larger than `size` (mm on
- * paper, which is its unit): bound edges heavy, the others in strokes of their own, notches, pads, and an
- * arrow where the pile leans. With its seams given their letters and the names of their notches stand in it.
+ * A picture of a part as the bench sees it: face up, with the front of the vehicle at the top, no larger
+ * than `size` (mm on paper, which is its unit). Bound edges are heavy, each other kind has a stroke of
+ * its own. Notches, pads, and an arrow for the pile are shown. If `seams` are given, their letters and
+ * the names of their notches are shown too.
  */
 export function benchPicture(
   part: Part,
@@ -44,7 +45,7 @@ export function benchPicture(
   seams?: readonly SeamFacts[],
 ): string {
   const worded = seams !== undefined;
-  // Letters of seams stand outside.
+  // The letters of seams need space outside the part.
   const margin = seams === undefined ? 1.5 : seams.length > 0 ? 8 : 2.5;
   const box = unionBox(boxOfPath(part.cut), boxOfPath(part.net));
   const scale = Math.min(
@@ -97,7 +98,7 @@ export function benchPicture(
   );
 }
 
-/** Long enough to be seen, whatever the scale. */
+/** A notch, made longer if it would be too short to be seen. */
 function notchLine(from: Point, to: Point, scale: number): Path {
   const length = distance(from, to);
   const seen = Math.max(1, 1.4 / (scale * Math.max(length, 0.1)));
@@ -111,7 +112,7 @@ function stroke(paths: readonly Path[], weight: number, dashes?: string): string
   return `<path d="${paths.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${weight}"${dashed}/>`;
 }
 
-/** Boards and pads have no edges of a kind: their outline is drawn plain. */
+/** The edges of a part. Boards and pads have none: their outline is drawn plain. */
 function drawEdges({ edges, net }: Part, place: (path: Path) => Path): string[] {
   if (edges.length === 0) return [stroke([place(net)], 0.4)];
   return edgeKinds.toReversed().map((kind) => {
@@ -124,7 +125,7 @@ function drawPad(path: Path): string {
   return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + stroke([path], 0.35);
 }
 
-/** In the middle, on a ground of its own. */
+/** The arrow of the pile, in the middle of the part on a ground of its own. */
 function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: boolean): string {
   const box = boxOfPath(place(net));
   const length = Math.min(worded ? 9 : 7, 0.5 * Math.min(widthOf(box), heightOf(box)) + 2);
@@ -135,7 +136,7 @@ function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: b
 
 const ringLook = { radius: 2.5, weight: 0.25, type };
 
-/** Names of notches inside the part, letters of its seams outside. */
+/** The names of notches, inside the part, and the letters of its seams, outside. */
 function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
   return seams.flatMap(({ path, letter, notches }) => [
     ...notches.map(({ name, at }) => drawName(name, inwards(path, at, 3.6, onPage))),
@@ -143,7 +144,10 @@ function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
   ]);
 }
 
-/** From a point of an edge so many mm on paper into the part, which lies on the left of its edges; on the page. */
+/**
+ * The point on the page that lies `by` mm of paper inside the part, seen from a point of an edge. The
+ * part lies to the left of its edges.
+ */
 function inwards(path: Path, at: Point, by: number, onPage: Transform): Point {
   const length = pathLength(path);
   const nearest = Array.from({ length: 41 }, (_, i) => alongPath(path, (length * i) / 40)).reduce(
@@ -166,7 +170,7 @@ const words: Readonly<Record<EdgeKind, string>> = {
   raw: 'raw, covered when fitted',
 };
 
-/** What the strokes of a part's picture mean, as a picture 190 mm wide. */
+/** The legend of the strokes in a part's picture, as a picture 190 mm wide. */
 export function edgeLegend(): string {
   const width = 190;
   const entries: Entry[] = edgeKinds.map((kind) => {

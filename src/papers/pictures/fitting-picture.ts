@@ -20,27 +20,29 @@ import type { LengthWords } from '../../base/wording.ts';
 import { cutShort } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
 
-/** mm on paper. */
+/** Widths of the page and of the plan, mm on paper. */
 const page = { width: 190, plan: 165 };
-/** 8 points. */
+/** Height of the type, mm: 8 points. */
 const type = 2.9;
 const head = 24;
 
-/** The plan of a vehicle with an order's parts in their places, and what is said of each. */
+/** The plan of a vehicle with the parts of an order in their places, and the words for each part. */
 export interface FittingPlan {
   readonly parts: readonly FittedPart[];
   readonly svg: string;
-  /** mm on paper */
+  /** Height of the plan, mm on paper. */
   readonly height: number;
 }
 
-/** Drawn once for both papers that show it. */
+/** The plan of an order. It is drawn once for both papers that show it. */
 export function fittingPlan(facts: OrderFacts, lengths: LengthWords): FittingPlan {
   const parts = fittedParts(facts, lengths);
   return { parts, ...drawPlan(facts, parts) };
 }
 
-/** The plan and, below, how each part goes in: a paper in one picture. Its unit is mm on paper. */
+/**
+ * The plan, and below it how each part goes in: a whole paper in one picture. Its unit is mm on paper.
+ */
 export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): string {
   const top = 14;
   const key = drawKey(plan.parts, top + plan.height + 4);
@@ -54,7 +56,7 @@ export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): s
   ]);
 }
 
-/** The plan alone, for a sheet that says the rest in a table. */
+/** The plan by itself, for a sheet that says the rest in a table. */
 export function planPicture({ svg, height }: FittingPlan): string {
   return framed(height, 'Plan of the vehicle', [svg]);
 }
@@ -66,7 +68,7 @@ function framed(height: number, title: string, content: readonly string[]): stri
   ]);
 }
 
-/** Front at the top, the vehicle's left on the left. */
+/** Draws the plan, with the front at the top and the vehicle's left on the left. */
 function drawPlan(
   { order, parts: all }: OrderFacts,
   fitted: readonly FittedPart[],
@@ -77,7 +79,7 @@ function drawPlan(
   const bottom = head + onPage.a * heightOf(box) + 4;
   const middle = page.width / 2;
   const place = (path: Path): Path => transformPath(onPage, path);
-  // The large ones below, as they lie.
+  // Large parts are drawn first, because small ones lie on them.
   const stacked = parts.toSorted((a, b) => areaOf(b.net) - areaOf(a.net));
   const pads = all.filter(({ kind }) => kind === 'pad').map(({ net }) => place(net));
   const side = driverSide(order.hand);
@@ -130,7 +132,9 @@ function outline(path: Path, weight: number): string {
 const ring = 2.6;
 const ringLook = { radius: ring, weight: 0.25, type };
 
-/** Each number in a ring where one sees its part, clear of the rings that stand already. */
+/**
+ * Draws the number of each part in a ring, at a place where its part is seen, clear of the other rings.
+ */
 function drawNumbers(
   fitted: readonly FittedPart[],
   stacked: readonly Part[],
@@ -158,7 +162,7 @@ function numberPlace(path: Path, obstacles: readonly Path[], taken: readonly Poi
   return places.find(isFree) ?? places[0]!;
 }
 
-/** What is said of each part, in two columns that are read one after the other. */
+/** The words for each part, in two columns that are read one after the other. */
 function drawKey(parts: readonly FittedPart[], top: number): { svg: string; height: number } {
   const column = page.width / 2 - 3;
   const line = 1.28 * type;

@@ -16,19 +16,19 @@ import { drawCross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts
 import { counted } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
 
-/** A4 across, mm; as long as it has to be. */
+/** Width of the page, A4 across, mm. It is as long as necessary. */
 const page = { width: 297, margin: 10 };
 const columns = 4;
 const gap = 5;
 const cell = {
   width: (page.width - 2 * page.margin - (columns - 1) * gap) / columns,
-  /** Height of the room for the drawing of the piece, mm. */
+  /** Height of the space for the drawing of a piece, mm. */
   drawing: 44,
 };
 const type = 3;
 const lineHeight = 1.35 * type;
 
-/** Every piece that is seen in a drawing with its name and its size, each as large as its cell allows. */
+/** Every piece found in a drawing, with its name and size, each as large as its cell allows. */
 export function seenPicture({ report, pieces }: Sight): string {
   const title = `${basename(report.file)}: ${counted(pieces.length, 'piece')}, units ${report.units} (${report.unitsFrom})`;
   const top = page.margin + 10;

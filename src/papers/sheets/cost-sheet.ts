@@ -10,7 +10,7 @@ import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts'
 import { footOf, rollTitle } from '../facts/run-facts.ts';
 import { percent } from '../../base/wording.ts';
 
-/** What a run uses up of each roll and what is left, and what that costs, in all and for each order. */
+/** What a run uses up of each roll, what is left, and what it costs, in all and for each order. */
 export function costSheet(facts: RunFacts): Paper {
   const cost = costOf(facts);
   return {

@@ -6,7 +6,7 @@ import { planPicture } from '../pictures/fitting-picture.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { footOf } from '../facts/run-facts.ts';
 
-/** For the customer: where each part of an order goes, and what goes under what. */
+/** The fitting sheet, for the customer: where each part of an order goes, and what goes under what. */
 export function fittingSheet({ order, set }: OrderFacts, plan: FittingPlan, run: RunFacts): Paper {
   const rows = plan.parts.map(({ number, part, words }) => [
     String(number),

@@ -23,30 +23,30 @@ import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
 
 /** What stands on the label of a part. */
 export interface PartLabel {
-  /** What the code holds: the part's label. */
+  /** The part's label, which is also what the code holds. */
   readonly label: string;
   readonly name: string;
   readonly side: Side | null;
   readonly hand: Hand;
   readonly order: string;
   readonly set: number;
-  /** What the set is called. */
+  /** The title of the set. */
   readonly title: string;
   readonly steps: readonly BenchStep[];
-  /** The part's outline at `pictureSize`. */
+  /** A picture of the part in the size pictureSize. */
   readonly svg: string;
-  /** To be read before all else, as where a part is cut again. */
+  /** A word to be read before all others, for example on a part that is cut again. */
   readonly mark?: string;
 }
 
-/** mm on paper that the picture of a part has on a label. */
+/** The size of the picture of a part on a label, mm on paper. */
 export function pictureSize({ label }: LabelStock): { width: number; height: number } {
   const width = codeSize(label.height);
   return { width, height: label.height - 2 * padding - width - 2 };
 }
 
 const padding = 3;
-/** Labels lower than this, mm, have smaller type and no title. */
+/** Labels less high than this (mm) have smaller type and no title. */
 const roomy = 45;
 const sizes = {
   large: { name: 13, side: 11, order: 10, title: 9 },
@@ -105,7 +105,7 @@ export async function labelsPdf(
   return bytesOf(pdf);
 }
 
-/** Words on the left, code and picture on the right. */
+/** Draws a label: words on the left, code and picture on the right. */
 function drawLabel(
   pdf: Pdf,
   label: PartLabel,
@@ -137,7 +137,8 @@ function drawLabel(
   line(label.name, type.name, { bold: true });
   line(`${sideWords(label)}, ${label.hand}`, type.side, { bold: true });
   line(`order ${label.order}, set ${label.set}`, type.order);
-  // On a small label the order says as much, and what happens next needs the room.
+  // A small label has no room for the title: the order tells as much, and what happens next is more
+  // important.
   if (height >= roomy) line(label.title, type.title, { colour: softInk });
   at += 0.8;
   drawSteps(pdf, label.steps, { ...column, y: at, bottom: bottom - lineHeight(smallest) - 0.5 });
@@ -149,7 +150,10 @@ function sideWords({ side }: PartLabel): string {
   return side === null ? 'CENTRE' : side === 'left' ? 'LEFT' : 'RIGHT';
 }
 
-/** One line in type as large as lets it fit, no larger than asked for; too long for the smallest it is cut with a mark. The height it took, mm. */
+/**
+ * Draws one line in the largest type in which it fits, no larger than asked for. If it is too long even
+ * for the smallest, it is shortened and ends in `…`. Returns its height, mm.
+ */
 function drawFitted(
   pdf: Pdf,
   text: string,
@@ -169,7 +173,10 @@ interface StepsRoom {
   readonly bottom: number;
 }
 
-/** In type as large as lets all stand; as many as there is room for in the smallest, and what is left out is said. */
+/**
+ * Draws steps in the largest type in which all fit. If they do not fit even in the smallest, a last line
+ * says that the sewing sheet has more.
+ */
 function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void {
   const words = steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
   const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
@@ -185,7 +192,7 @@ function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void
   drawFitted(pdf, 'more: sewing sheet', { ...room, y: at(shown.length) }, { size, bold: true });
 }
 
-/** mm in front of a step. */
+/** The space in front of a step, mm. */
 const bullet = 2.8;
 
 function stepLines(
@@ -203,12 +210,15 @@ function stepLines(
 }
 
 /**
- * Modules kept white round a code. The standard asks for four: the other two are in the 2 mm that
- * nothing else comes nearer.
+ * How many modules round a code stay white. The standard asks for four; the other two lie in the 2 mm to
+ * which nothing else comes nearer.
  */
 const quiet = 2;
 
-/** A QR code (ISO/IEC 18004), its corner at x, y and `size` mm wide with the quiet zone inside. */
+/**
+ * Draws a QR code (ISO/IEC 18004) with its upper left corner at x, y, `size` mm wide including the white
+ * space round it.
+ */
 function drawCode(pdf: Pdf, text: string, x: number, y: number, size: number): void {
   const { pixs, pixx } = qrModules(text);
   const module = size / (pixx + 2 * quiet);
@@ -234,7 +244,7 @@ interface Modules {
   readonly pixx: number;
 }
 
-/** The dark and light squares of a code, row by row, without a quiet zone. */
+/** The dark and light squares of a code, row by row, without the white space round it. */
 export function qrModules(text: string): Modules {
   const [code] = bwipjs.raw('qrcode', text, 'eclevel=M') as unknown as [Modules];
   return code;

@@ -11,12 +11,12 @@ import { colourWords, tapeTotals } from '../facts/tape-totals.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
 
-/** mm on paper of a part's picture beside its words. */
+/** Size of a part's picture beside its words, mm on paper. */
 const picture = { width: 70, height: 50 };
 
 /**
- * What the bench does for an order: the tape to cut, which edge is sewn to which, and part by part what
- * happens to it, with a picture. For one set; where the order has several, all are alike.
+ * What the bench does for an order: the tape to cut, which edge is sewn to which, and what happens to
+ * each part, with a picture. It is for one set; if the order has several, all are the same.
  */
 export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
   const { order, set, parts, bench } = facts;
@@ -58,7 +58,7 @@ function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   return [heading('Tape'), { kind: 'table', columns, rows }];
 }
 
-/** Each seam once, with its letter. */
+/** Every seam, once, with its letter. */
 function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const seen = new Set<string>();
   const rows = parts.flatMap(({ name }) =>
@@ -134,7 +134,7 @@ function partBlock(
   };
 }
 
-/** Pads, boards and underlays with what they go with, and where they lie on it. */
+/** Pads, boards and underlays, the carpet that they go with, and where they lie on it. */
 function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const { parts, bench, order } = facts;
   const words = { pad: 'heel pad', board: 'board', underlay: 'underlay', piece: '' };
@@ -160,7 +160,10 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
   return [heading('Pads, boards and underlays'), { kind: 'table', columns, rows }];
 }
 
-/** A board and an underlay follow the carpet's finished outline; a pad lies where its carpet says. */
+/**
+ * Where a companion lies: a board and an underlay follow the outline of the finished carpet, a pad lies
+ * where the words for its carpet say.
+ */
 function placeWords({ kind, piece }: Part, { set }: OrderFacts, { mm }: LengthWords): string {
   if (kind === 'pad') return 'on its face, see there';
   const { board, underlay } = set.sheet.pieces[piece]!;

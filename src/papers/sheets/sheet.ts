@@ -16,7 +16,7 @@ import { clock, counted, duration, metresUp, percent } from '../../base/wording.
 
 /**
  * The run sheet for the operator, in the order of work: what is cut, what it takes, cautions and
- * findings; then for each roll how to load it, the lay bite by bite, and the order of cutting.
+ * findings; then, for each roll, how to load it, the lay bite by bite, and the order of cutting.
  */
 export function runSheet(facts: RunFacts): Paper {
   return {
@@ -35,7 +35,7 @@ export function runSheet(facts: RunFacts): Paper {
   };
 }
 
-/** What the pages of a roll need of a run. */
+/** What the pages about a roll need to know about the run. */
 export type SheetFacts = Pick<RunFacts, 'cutter' | 'materials' | 'lengths'>;
 
 function ordersTable(orders: readonly OrderFacts[]): PaperTable {
@@ -66,7 +66,7 @@ function ordersTable(orders: readonly OrderFacts[]): PaperTable {
   return { kind: 'table', columns, rows };
 }
 
-/** An option says nothing where no piece of the set has the thing. */
+/** The options of an order in words. An option is left out if no piece of the set has such a thing. */
 function optionWords(
   { sheet }: OrderFacts['set'],
   option: 'pad' | 'board' | 'underlay',
@@ -170,7 +170,7 @@ function loadFacts(
   ];
 }
 
-/** Parts that their set lets lie otherwise than the material says. */
+/** The parts that may lie otherwise than their material says, because the set file says so. */
 function exceptions(parts: readonly Part[]): string {
   const own = parts.filter(({ turns, tilt = 0 }) => turns !== undefined || tilt > 0);
   if (own.length === 0) return ', for every part';
@@ -191,7 +191,7 @@ function defectFacts({ defects = [], outline }: Roll): [string, string][] {
   return facts;
 }
 
-/** Which way up, to be read from where the roll is loaded. */
+/** Which way up the material lies, in words that can be read from where the roll is loaded. */
 function faceNote({ face }: Cutter): PaperBlock {
   return face === 'up'
     ? { kind: 'shout', words: 'FACE UP', text: 'Load the roll with its pile up.' }
@@ -202,7 +202,7 @@ function faceNote({ face }: Cutter): PaperBlock {
       };
 }
 
-/** How a bite is fed to and begun again; nothing where there is one bite. */
+/** How the roll is fed to a bite, and how the bite is begun again. Empty if there is only one bite. */
 function biteNotes({ bites, lay, single }: MaterialFacts, index: number): PaperBlock[] {
   if (bites.length < 2) return [];
   const { start, check, mark } = bites[index]!;
@@ -225,8 +225,8 @@ function mmUp(length: number): string {
 }
 
 /**
- * The parts of a bite in the order in which they come free, those that only a later bite frees in
- * brackets, each with the time at which its outline is begun.
+ * The parts of a bite in the order in which they come free, each with the time at which its outline is
+ * begun. Parts that only come free in a later bite stand in brackets.
  */
 function cuttingOrder({ bites, knife, single }: MaterialFacts, index: number): PaperBlock[] {
   const outlines = bites[index]!.cuts.filter(({ kind }) => kind === 'outline');

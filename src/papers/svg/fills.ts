@@ -5,13 +5,13 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { chordError } from '../../geometry/paths/tolerance.ts';
 import { mm, pathData } from './svg.ts';
 
-/** A tint and strokes across it, so that it reads in black and white too. */
+/** A colour with strokes across it, so that it can be told from others in black and white too. */
 export interface Fill {
   readonly tint: string;
   /** Directions of the strokes in degrees. */
   readonly strokes: readonly number[];
   readonly dotted?: true;
-  /** Colour of the strokes, where it is not a soft grey. */
+  /** Colour of the strokes. Left out: a soft grey. */
   readonly ink?: string;
 }
 
@@ -24,7 +24,7 @@ const sets: readonly Fill[] = [
   { tint: '#e2f3f1', strokes: [90] },
 ];
 
-/** Tells the sets of a lay apart. The seventh looks like the first; its labels say which it is. */
+/** The fill of the n-th set of a lay. The seventh looks like the first, but labels tell them apart. */
 export function setFill(n: number): Fill {
   return sets[n % sets.length]!;
 }
@@ -33,8 +33,8 @@ export function setFill(n: number): Fill {
 export const barred: Fill = { tint: '#ffffff', strokes: [-45] };
 
 /**
- * What is inside contours (even-odd, mm on the page), filled, with strokes `spacing` mm apart. Drawn
- * as lines and not as an SVG pattern: printers make coarse dots of patterns.
+ * Fills what is inside contours (by the even-odd rule; mm on the page), with strokes `spacing` mm apart.
+ * Strokes are drawn as lines and not as an SVG pattern, because printers make coarse dots of patterns.
  */
 export function drawFill(
   { tint, strokes, dotted, ink = '#9a958c' }: Fill,
@@ -45,7 +45,7 @@ export function drawFill(
   const rings = paths.map((path) => flatten(path, 10 * chordError));
   const lines = strokes.flatMap((deg) => strokesAcross(rings, deg, spacing));
   if (lines.length === 0) return area;
-  // A dash of no length is a dot to screens, and an error to the writer of PDFs.
+  // A dash of length 0 would be a dot on screens, but an error for the PDF writer.
   const dots = `stroke-width="${mm(spacing / 7)}" stroke-linecap="round" stroke-dasharray="0.01 ${mm(spacing)}"`;
   const style = dotted === true ? dots : `stroke-width="${mm(spacing / 18)}"`;
   return `${area}<path d="${lines.map(lineData).join('')}" stroke="${ink}" ${style}/>`;
@@ -55,7 +55,10 @@ function lineData([from, to]: readonly [Point, Point]): string {
   return `M${mm(from.x)} ${mm(from.y)}L${mm(to.x)} ${mm(to.y)}`;
 }
 
-/** Parallel strokes over what is inside rings, each from edge to edge; neighbours keep in step. */
+/**
+ * Parallel strokes over what is inside rings, each from edge to edge. They lie on multiples of the
+ * spacing, so those of neighbouring areas are in line.
+ */
 function strokesAcross(
   rings: readonly (readonly Point[])[],
   deg: number,
@@ -67,7 +70,8 @@ function strokesAcross(
     let a = ring.at(-1)!;
     for (const b of ring) {
       const [from, to] = [a, b].map(({ x, y }) => (y * along.x - x * along.y) / spacing);
-      // Half-open: where two sides meet on a stroke it is crossed once, or not at all.
+      // Each side counts its lower end but not its upper one. So where two sides meet on a stroke, the
+      // stroke is crossed once, or twice or not at all.
       for (let k = Math.ceil(Math.min(from!, to!)); k < Math.max(from!, to!); k++) {
         const t = (k - from!) / (to! - from!);
         const at = (a.x + (b.x - a.x) * t) * along.x + (a.y + (b.y - a.y) * t) * along.y;

@@ -6,36 +6,36 @@ import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { chordError } from '../../geometry/paths/tolerance.ts';
 
-/** Lines of text where they stand upright inside a part. */
+/** Lines of text at a place inside a part where they stand upright. */
 export interface FittedText {
   readonly lines: readonly string[];
   /** Height of the type, mm on the lay. */
   readonly size: number;
-  /** Middle of the block, the rows below the text included. */
+  /** Middle of the block, including the space below the text. */
   readonly centre: Point;
 }
 
-/** What must stand in one block. */
+/** The text of a block. */
 export interface TextBlock {
-  /** The ways to set it in lines, the dearest first. */
+  /** The ways to divide it into lines, the preferred ones first. */
   readonly settings: readonly (readonly string[])[];
-  /** Kept free below the text: how many lines high, and how wide as a share of the size. */
+  /** Space below the text: its height in lines, and its width as a share of the type's height. */
   readonly below: { readonly rows: number; readonly width: number };
 }
 
 /** Height of a line as a share of its size. */
 export const lineSpacing = 1.12;
 
-/** Kept free round a block, as a share of its size. */
+/** Space round a block, as a share of the type's height. */
 const padding = 0.2;
 
-/** Places tried along each side of a part's box. */
+/** How many places are tried along each side of a part's box. */
 const grid = 7;
 
 /**
- * A block of text level inside an outline and clear of its holes (same frame, mm), in type between
- * `smallest` and `largest`: the first setting that can have the largest, or else the one that comes
- * out largest. null where even the smallest fits nowhere.
+ * Fits a block of text, level, inside an outline and clear of its holes (same frame, mm), in type between
+ * `smallest` and `largest`. Takes the first setting that fits in the largest type, or otherwise the one
+ * that fits in the largest type of all. null: it fits nowhere, even in the smallest.
  */
 export function fitText(
   { settings, below }: TextBlock,
@@ -54,7 +54,7 @@ export function fitText(
   return best;
 }
 
-/** What a text takes up, with the room kept free round it. */
+/** The box of the lines of a text, with the space round it. */
 export function boxOfText({ lines, size, centre }: FittedText): Box {
   const width = size * (Math.max(...lines.map(lineWidth)) + 2 * padding);
   const height = size * (lines.length * lineSpacing + 2 * padding);
@@ -66,7 +66,7 @@ export function boxOfText({ lines, size, centre }: FittedText): Box {
   };
 }
 
-/** All ways to set words in up to three lines, the fewest lines first. */
+/** All ways to divide words into up to three lines, the fewest lines first. */
 export function breaksOf(words: readonly string[]): string[][] {
   const join = (from: number, to: number): string => words.slice(from, to).join('');
   const n = words.length;
@@ -78,7 +78,7 @@ export function breaksOf(words: readonly string[]): string[][] {
   return all;
 }
 
-/** Width of a line in a bold sans serif, as a share of its size, on the generous side. */
+/** Width of a line in a bold sans serif, as a share of the type's height; estimated generously. */
 export function lineWidth(line: string): number {
   return [...line].reduce((sum, character) => sum + characterWidth(character), 0);
 }
@@ -90,8 +90,8 @@ function characterWidth(character: string): number {
 }
 
 /**
- * Where a text may have its middle, inside an outline and outside its holes: the point with most room
- * all round, and a grid of others: a line of text wants room at its sides alone.
+ * Places for the middle of a text inside an outline and outside its holes: the point with most room all
+ * round, and a grid of others, because a line of text mainly needs room at its sides.
  */
 export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
   const { minX, minY, maxX, maxY } = boxOfPath(outline);
@@ -105,12 +105,12 @@ export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
   return [roomiestPoint(outline, holes).point, ...points].filter(isFree);
 }
 
-/** A path as straight pieces, near enough to place words in it. */
+/** A path as straight pieces, exact enough to place words in it. */
 function ringOf(path: Path): Point[] {
   return flatten(path, 10 * chordError);
 }
 
-/** Whether a ray to the right leaves a ring an odd number of times. */
+/** Whether a point lies in a ring: a ray from it to the right crosses the ring an odd number of times. */
 function isInRing(ring: readonly Point[], { x, y }: Point): boolean {
   let isIn = false;
   let a = ring.at(-1)!;
@@ -121,7 +121,7 @@ function isInRing(ring: readonly Point[], { x, y }: Point): boolean {
   return isIn;
 }
 
-/** The lines at the place that lets them be largest; null where they come out no larger than `above`. */
+/** The lines at the place where they can be largest. null: they would be no larger than `above`. */
 function roomiest(
   lines: readonly string[],
   below: TextBlock['below'],
@@ -143,7 +143,7 @@ function roomiest(
   return best;
 }
 
-/** The largest size that fits, to a hundredth; `least` does. */
+/** The largest size that fits, to one percent. The size `least` is known to fit. */
 function largestOf(least: number, fits: (size: number) => boolean): number {
   let [low, high] = [least, 2 * least];
   while (fits(high)) [low, high] = [high, 2 * high];
@@ -155,7 +155,7 @@ function largestOf(least: number, fits: (size: number) => boolean): number {
   return low;
 }
 
-/** Half the width that is free on both sides of a centre, over a band of heights, mm. */
+/** Half the width that is free on both sides of a centre, within a band of heights, mm. */
 function levelRoom(
   rings: readonly (readonly Point[])[],
   centre: Point,
@@ -178,7 +178,10 @@ function levelRoom(
   return room;
 }
 
-/** The x at which what a side from a to b has inside a band of heights ends, on the side of `end`. */
+/**
+ * The part of a side from a to b that lies within a band of heights has two ends. Returns the x of the
+ * one towards `end`.
+ */
 function xInBand(a: Point, b: Point, end: Point, low: number, high: number): number {
   if (a.y === b.y) return end.x;
   const y = Math.min(high, Math.max(low, end.y));

@@ -2,16 +2,18 @@ import { escapeXml, mm } from './svg.ts';
 
 /** A mark and what it means. */
 export interface Entry {
-  /** Drawn about a baseline that begins at the origin, two characters wide and one high. */
+  /**
+   * The drawing of the mark. Its baseline begins at the origin; it is two characters wide and one high.
+   */
   readonly mark: string;
   readonly words: string;
 }
 
-/** Width of a character of a sans serif, as a share of its size, on the generous side. */
+/** Width of a character of a sans serif, as a share of the type's height; estimated generously. */
 const characterWidth = 0.62;
 const lineHeight = 1.5;
 
-/** Entries in as many columns as their words let stand side by side, four at most. */
+/** The number of columns, at most four: as many as the longest words allow. */
 function columnsOf(entries: readonly Entry[], width: number, type: number): number {
   const longest = Math.max(...entries.map(({ words }) => words.length));
   const column = (3.5 + longest * characterWidth) * type;
@@ -24,7 +26,7 @@ export function legendHeight(entries: readonly Entry[], width: number, type: num
   return Math.ceil(entries.length / columnsOf(entries, width, type)) * lineHeight * type;
 }
 
-/** Entries one after the other, row by row, below and to the right of a corner. */
+/** Draws entries row by row, below and to the right of a corner. */
 export function drawLegend(
   entries: readonly Entry[],
   left: number,

@@ -6,7 +6,7 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { decimal, rounded } from '../../base/numbers.ts';
 
-/** A length on a picture: mm with two decimals. */
+/** A length in a picture: mm with two decimals. */
 export function mm(value: number): string {
   return decimal(value, 2);
 }
@@ -25,8 +25,8 @@ export function escapeXml(text: string): string {
 }
 
 /**
- * The `d` of an SVG path, arcs as arcs. The path's y must already run down the page, so that a
- * counter-clockwise arc of the path's own numbers is drawn with sweep flag 1.
+ * The `d` of an SVG path, with arcs as arcs. The path's y must already point down the page: then an arc
+ * that is counter-clockwise in the path's own numbers has the sweep flag 1.
  */
 export function pathData(path: Path): string {
   const [first] = path.vertices;
@@ -35,7 +35,8 @@ export function pathData(path: Path): string {
     const [from, to] = [onPage(segment.from), onPage(segment.to)];
     const end = `${mm(to.x)} ${mm(to.y)}`;
     if (segment.bulge === 0 || distance(from, to) === 0) return `L${end}`;
-    // Of the ends as written: else half a circle, whose radius must be half its chord, comes out flat.
+    // The radius is worked out from the rounded ends. Otherwise that of a half circle could be less than
+    // half its chord, and the arc would become flat.
     const { radius, sweep } = arcOf({ from, to, bulge: segment.bulge });
     const r = decimal(radius, 4);
     return `A${r} ${r} 0 ${Math.abs(sweep) > Math.PI ? 1 : 0} ${sweep > 0 ? 1 : 0} ${end}`;
@@ -48,8 +49,8 @@ function onPage({ x, y }: Point): Point {
 }
 
 /**
- * A whole picture of a width and height in its own unit: mm on paper, or on the roll. `type` is the height
- * of the type where nothing else is said.
+ * A whole picture with a width and height in its own unit: mm on paper, or on the roll. `type`: height of
+ * the type unless an element says otherwise.
  */
 export function svgPage(
   {
@@ -90,7 +91,7 @@ export function arrow(at: Point, deg: number, length: number, width: number): st
   return `<path d="${shaft}${barb(150)}${barb(-150)}" fill="none" stroke="#1b1b1b" stroke-width="${mm(width)}" stroke-linecap="round"/>`;
 }
 
-/** Bold words of `type` mm in a ring, on white, their middle at a point of the page. */
+/** Bold words in a white ring whose middle is at a point of the page. `type`: height of the type. */
 export function ringed(
   words: string | number,
   { x, y }: Point,
@@ -106,7 +107,7 @@ export function ringed(
   );
 }
 
-/** An upright cross through a point of the page: how a point of a drawing is seen. */
+/** An upright cross through a point of the page: it stands for a point of a drawing. */
 export function drawCross({ x, y }: Point, size: number, attributes: string): string {
   const half = size / 2;
   return `<path d="M${mm(x - half)} ${mm(y)}H${mm(x + half)}M${mm(x)} ${mm(y - half)}V${mm(y + half)}" fill="none" ${attributes}/>`;

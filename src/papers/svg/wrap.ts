@@ -1,8 +1,8 @@
 import { lineWidth } from './label.ts';
 
 /**
- * Text in lines no wider than `width`; what has no blank is broken where it must be. Widths are as `measure`
- * has them: where it is left out, shares of the type's size.
+ * Divides a text into lines no wider than `width`. A word that is too long is broken. `measure` gives the
+ * width of a line; left out: lineWidth, whose unit is the type's height.
  */
 export function wrapped(
   text: string,

@@ -12,9 +12,9 @@ export interface ChangesTable {
 }
 
 /**
- * What became of each thing drawn, a row each: first what moved, then what did not, each in the order
- * of the set file. `from` and `to` say where it lies for the two hands: its side of the vehicle and its
- * middle in mm to the right and forward in the vehicle's frame; a dash where it is not there.
+ * One row for each piece and feature: first those that have moved, then the others, each in the order of
+ * the set file. `from` and `to` say where it lies for the two hands: its side of the vehicle, and its
+ * middle in mm to the right and forward in the vehicle's frame. A dash: it does not exist there.
  */
 export function changesTable(changes: readonly Change[]): ChangesTable {
   const pieces = [...new Set(changes.map(({ piece }) => piece))];
@@ -35,7 +35,7 @@ function rowOf({ piece, feature, before, after, moved, why }: Change): string[] 
     feature === null ? 'outline' : featureWords(feature),
     feature?.follows ?? nothing,
     from,
-    // What lies across the centreline moves by being mirrored where it is.
+    // What lies across the centreline is mirrored in its place.
     moved && from === to ? `${to}, mirrored` : to,
     why,
   ];
@@ -49,7 +49,7 @@ export function changesCsv(changes: readonly Change[]): string {
 
 const nothing = '-';
 
-/** Nearer to the centreline than this (mm) a thing lies on neither side. */
+/** A thing whose middle is nearer to the centreline than this (mm) lies on neither side. */
 const onCentreline = 0.5;
 
 function featureWords({ role, name }: Feature): string {

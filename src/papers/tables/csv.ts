@@ -1,10 +1,10 @@
-/** A number stands as it is; a text is guarded, so that no spreadsheet takes it for a formula. */
+/** A number is written as it is. A text is guarded, so that no spreadsheet takes it for a formula. */
 export type CsvValue = string | number;
 
 /**
- * A table as RFC 4180 has it: a comma between, a field in quotes where it needs them, CR LF at line
- * ends. Texts beyond ASCII begin the file with a byte order mark, without which spreadsheets take
- * UTF-8 for something else.
+ * A table as in RFC 4180: commas between fields, quotes round fields that need them, CR LF at line ends.
+ * If a text goes beyond ASCII the file begins with a byte order mark, because spreadsheets need it to
+ * recognise UTF-8.
  */
 export function csvText(rows: readonly (readonly CsvValue[])[]): string {
   const text = rows.map((row) => `${row.map(csvField).join(',')}\r\n`).join('');
@@ -17,7 +17,7 @@ function csvField(cell: CsvValue): string {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-/** What begins like a formula gets an apostrophe before it; a dash alone says nothing and means nothing. */
+/** Puts an apostrophe before a text that begins like a formula. A dash by itself is harmless. */
 function guarded(text: string): string {
   return /^[=+@\t\r]|^-./.test(text) ? `'${text}` : text;
 }

@@ -10,7 +10,10 @@ import { nextSteps, wordStep } from '../facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { lengthWords } from '../../base/wording.ts';
 
-/** Each part of a run, roll by roll in cutting order: what it is, where it is cut, what it measures. Lengths in mm, areas in mm2. */
+/**
+ * A table of all parts of a run, roll by roll in cutting order: what each is, where it is cut, and its
+ * measures. Lengths in mm, areas in mm2.
+ */
 export function partsCsv(facts: RunFacts): string {
   const head = [
     'label',
@@ -36,19 +39,19 @@ export function partsCsv(facts: RunFacts): string {
   return csvText([head, ...partsInOrder(facts).map((one, i) => partRow(one, i + 1))]);
 }
 
-/** A part where it is cut. */
+/** A part, and where it is cut. */
 export interface CutPart {
   readonly label: string;
-  /** A part, with its name in the set and the facts of its order. */
+  /** Its name in the set. */
   readonly name: string;
   readonly set: number;
   readonly order: OrderFacts;
   readonly roll: string;
-  /** Counted from 1. */
+  /** The number of the bite, from 1. */
   readonly bite: number;
 }
 
-/** All parts of a run as they come free: roll by roll, bite by bite. */
+/** All parts of a run in the order in which they come free: roll by roll, bite by bite. */
 export function partsInOrder({ materials, orders }: RunFacts): CutPart[] {
   const byOrder = new Map(orders.map((one) => [one.order.order, one]));
   return materials.flatMap(({ lay, bites, parts }) => {
@@ -57,7 +60,7 @@ export function partsInOrder({ materials, orders }: RunFacts): CutPart[] {
     for (const [i, { cuts }] of bites.entries()) {
       for (const { label, kind } of cuts) {
         if (kind !== 'outline') continue;
-        // One that is cut in two bites comes free with the second.
+        // A part that is cut in two bites comes free in the second.
         freed.delete(label);
         freed.set(label, i + 1);
       }
@@ -102,7 +105,7 @@ function tenth(value: number): number {
   return rounded(value, 1);
 }
 
-/** The tape of each part that is bound, order by order and set by set, mm. */
+/** A table of the tape for each part with bound edges, order by order and set by set, mm. */
 export function bindingCsv({ orders }: Pick<RunFacts, 'orders'>): string {
   const head = [
     'order',

@@ -22,7 +22,7 @@ interface PieceReport {
   readonly name: string;
   /** Where the name comes from; `count`: the drawing gives none, so the piece is numbered. */
   readonly nameFrom: 'block' | 'text' | 'count';
-  /** The block that holds it; null where it is drawn loose. */
+  /** The block in which it is drawn. null: it is drawn loose. */
   readonly block: string | null;
   readonly outline: {
     readonly area: number;
@@ -31,9 +31,9 @@ interface PieceReport {
     readonly segments: { readonly lines: number; readonly arcs: number };
   };
   readonly inner: readonly { readonly role: Role | 'unknown'; readonly area: number }[];
-  /** How many lines and points of each role lie in it that are not cut as contours. */
+  /** How many lines and points of each role lie in it, without contours, texts and notes. */
   readonly features: Readonly<Partial<Record<Role, number>>>;
-  /** Whether one half is drawn, with a mirror line. The figures are those of the whole piece. */
+  /** Whether only one half is drawn, with a mirror line. The figures are those of the whole piece. */
   readonly half: boolean;
   readonly labels: Labels;
   readonly layers: readonly string[];
@@ -48,19 +48,22 @@ export interface DrawingReport {
   readonly findings: readonly Finding[];
 }
 
-/** A piece with what is drawn of it. */
+/** A piece as it was found: in figures, and as drawn. */
 export interface SeenPiece {
   readonly report: PieceReport;
   readonly outline: Outline;
 }
 
-/** The pieces of a drawing, as data and as drawn. */
+/** What was found in a drawing: a report, and the pieces as drawn. */
 export interface Sight {
   readonly report: DrawingReport;
   readonly pieces: readonly SeenPiece[];
 }
 
-/** The pieces of a drawing: in each place of an insert, in loose entities, and in blocks that none places. */
+/**
+ * Finds the pieces of a drawing. They are looked for in each place of an insert, among loose entities,
+ * and in blocks that nothing places.
+ */
 export function describeDrawing(drawing: Drawing, map: LayerMap, options: OutlineOptions): Sight {
   const { file, units, unitsFrom } = drawing;
   const groups = groupsOf(drawing).map((group) => groupSight(group, drawing, map, options));
@@ -100,7 +103,7 @@ function groupSight(
   };
 }
 
-/** `count` numbers the outlines of a group, 0 where there is one. */
+/** The report on one piece. `count` is its number if a group has several outlines, otherwise 0. */
 function pieceReport(
   { contour, inner, others }: Outline,
   group: Group,
@@ -122,7 +125,10 @@ function pieceReport(
   };
 }
 
-/** A label names a piece before its block does, and that before the largest text that is drawn on it. */
+/**
+ * The name of a piece: from a label, otherwise from its block, otherwise from the largest text drawn on
+ * it, otherwise a number. The name of a block only counts if there is one outline in it.
+ */
 function nameOf(
   { block }: Group,
   count: number,
@@ -144,7 +150,7 @@ function nameOf(
   return { name: count === 0 ? name : `${name}-${count}`, nameFrom: 'count' };
 }
 
-/** Names that several pieces share get a number. */
+/** Adds a number to a name that an earlier piece has. */
 function distinct(pieces: readonly SeenPiece[]): SeenPiece[] {
   const taken = new Set<string>();
   return pieces.map((piece) => {
@@ -177,7 +183,7 @@ function outlineReport({ path, area }: ClosedLine): PieceReport['outline'] {
   };
 }
 
-/** With more crossings than this a contour is a tangle. */
+/** So many crossings are listed; of more only the number is given. */
 const mostCrossings = 5;
 
 function crossingFindings({ entity, path }: ClosedLine, where: Place): Finding[] {

@@ -8,14 +8,14 @@ import { numberedPath } from '../outlines/numbered.ts';
 import type { Side } from '../words.ts';
 import { blockNames } from '../write-set.ts';
 
-/** A value that is taken until the pattern maker has looked at it. */
+/** A value to be used until the pattern maker has looked at it. */
 interface Guess {
   readonly value: string;
-  /** The reason for the guess; null: the drawing says so, it is no guess. */
+  /** The reason for the guess. null: the drawing says so, and it is no guess. */
   readonly why: string | null;
 }
 
-/** A piece of a set that a drawing begins. */
+/** A piece of a set that is begun from a drawing. */
 export interface FirstPiece {
   readonly name: string;
   readonly block: string;
@@ -26,7 +26,7 @@ export interface FirstPiece {
   readonly entities: readonly Entity[];
 }
 
-/** What the drawing does not say of a whole set. */
+/** What a first set file is written from. */
 export interface FirstSet {
   readonly title: string;
   readonly hand: Guess;
@@ -34,10 +34,10 @@ export interface FirstSet {
   readonly pieces: readonly FirstPiece[];
 }
 
-/** Materials that a shop has, by the names of their files. */
+/** The materials that a shop has: the names of their files. */
 export type MaterialNames = readonly string[];
 
-/** The pieces that are seen in a drawing as those of a set, each with a block of its own. */
+/** Turns the pieces found in a drawing into pieces of a set, each with a block of its own. */
 export function firstPieces(
   seen: readonly SeenPiece[],
   map: LayerMap,
@@ -63,7 +63,10 @@ export function firstPieces(
   });
 }
 
-/** A contour on the layer of its role; one whose own layer has that role keeps its suffix. */
+/**
+ * A contour, put on the layer of its role. If its own layer already has that role, it keeps it, with any
+ * suffix.
+ */
 function asRole(entity: Entity, role: Role, { path }: ClosedLine): Entity {
   const layer = entity.layer.toUpperCase();
   const own = meaningOf(layer, new Map());
@@ -71,7 +74,10 @@ function asRole(entity: Entity, role: Role, { path }: ClosedLine): Entity {
   return { kind: 'path', layer: isNamed ? layer : role, line: entity.line, path };
 }
 
-/** All else on the layer of what it means, or on NOTE. The mirror line of a piece made whole has done its work. */
+/**
+ * Anything but a contour, put on the layer of its meaning, or on NOTE if it has none. The mirror line of
+ * a piece that has been made whole goes to NOTE too, because it is no longer needed.
+ */
 function onRoleLayer(entity: Entity, { path }: ClosedLine, map: LayerMap, half: boolean): Entity {
   const meaning = meaningOf(entity.layer, map);
   const isDone = half && meaning?.role === 'AXIS';
@@ -95,14 +101,17 @@ function onRoleLayer(entity: Entity, { path }: ClosedLine, map: LayerMap, half: 
   }
 }
 
-/** A text beside an edge's line names that edge: it stays with it. */
+/**
+ * The layer of a text: NOTE, except that a text on the layer of an edge's line stays there, because it
+ * names that edge.
+ */
 function keptLayer(layer: string): string {
   const role = meaningOf(layer, new Map())?.role;
   const isEdge = role !== undefined && ['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW'].includes(role);
   return isEdge ? layer.toUpperCase() : 'NOTE';
 }
 
-/** Names as a set takes them: small letters, digits and hyphens, each once. */
+/** Turns names into names that a set file allows: small letters, digits and hyphens, each only once. */
 function distinctNames(names: readonly string[]): string[] {
   const taken = new Set<string>();
   return names.map((name) => {
@@ -167,12 +176,12 @@ function materialOf(label: string | undefined, materials: MaterialNames): Guess 
   return { value, why };
 }
 
-/** The blocks of the set's drawing. */
+/** The blocks of the drawing that belongs to the set. */
 export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
   return pieces.map(({ block, entities }) => ({ name: block, entities }));
 }
 
-/** The text of the set file, each guess marked as one. */
+/** The text of the set file. Each guess is marked as one. */
 export function firstSetFile({ title, hand, drawing, pieces }: FirstSet): string {
   return [
     '# A first set file, made from a drawing. What is marked "guess" the drawing does not say:',

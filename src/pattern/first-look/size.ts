@@ -4,10 +4,13 @@ import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { decimal } from '../../base/numbers.ts';
 
-/** No piece of vehicle carpet is smaller or larger than this along its longer side, mm. */
+/** Bounds for the longer side of any piece of vehicle carpet, mm. */
 const plausible = { least: 30, most: 6000 };
 
-/** A carpet piece of a size that no vehicle has: most often a drawing read in the wrong units. */
+/**
+ * A warning for a carpet piece of a size that no vehicle has: most often the drawing was read in the
+ * wrong units.
+ */
 export function sizeFindings(outline: Path, where: Place): Finding[] {
   const box = boxOfPath(outline);
   const [width, height] = [widthOf(box), heightOf(box)];

@@ -15,17 +15,17 @@ import { pointAt } from '../../geometry/paths/segment.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
 
-/** A closed line that is cut, or may be. */
+/** A closed line that is cut, or that may be cut because its layer has no meaning. */
 export interface ClosedLine {
   readonly entity: PathEntity;
   readonly path: Path;
-  /** mm2 */
+  /** Area in mm2. */
   readonly area: number;
   readonly role: Role | 'unknown';
   readonly box: Box;
 }
 
-/** An outline with the contours and all else that lies in it. */
+/** An outline, the contours inside it, and everything else that belongs to it. */
 export interface Outline {
   readonly contour: ClosedLine;
   readonly inner: readonly ClosedLine[];
@@ -33,9 +33,10 @@ export interface Outline {
 }
 
 /**
- * The outlines among the entities of a group: by layer first; a contour on a layer without a meaning
- * here is an outline where it lies in an even number of others. Findings: outlines within outlines,
- * cutouts in none.
+ * Finds the outlines among the entities of a group, and what belongs to each. The layer decides what is
+ * an outline. A contour on a layer without a meaning is an outline if an even number of other contours
+ * contains it. Findings: a contour drawn twice, an outline within an outline, a cutout within none, and
+ * other entities that belong to no outline.
  */
 export function outlinesOf(
   entities: readonly Entity[],
@@ -70,15 +71,18 @@ export function outlinesOf(
     if (owner !== undefined) byContour.get(owner)!.others.push(entity);
     return owner === undefined;
   });
-  // Without any outline everything would be stray. That is reported by another finding.
+  // Without any outline everything would be stray; another finding reports that.
   const told = outlines.length === 0 ? [] : strayFindings(stray, map, where);
   return { outlines, findings: [...findings, ...told] };
 }
 
-/** What is drawn this near to an outline (mm) is drawn on it: notches, and lines traced along it. */
+/** What lies within this distance of an outline (mm) all along is drawn on it: notches, and traces. */
 const onOutline = 1;
 
-/** Which outline something belongs to: the only one, the smallest that holds it, or one that it is drawn on. */
+/**
+ * Returns a function that tells to which outline a thing belongs: the only one there is, otherwise the
+ * smallest that contains it, otherwise one on which it is drawn.
+ */
 function owners(outlines: readonly ClosedLine[]): (thing: PlacedContour) => ClosedLine | undefined {
   const holding = holders(outlines);
   const near = boxIndex(outlines.map(({ box }) => box));
@@ -94,7 +98,9 @@ function owners(outlines: readonly ClosedLine[]): (thing: PlacedContour) => Clos
   };
 }
 
-/** What belongs to no piece, a finding a layer; what is for people alone may stand anywhere. */
+/**
+ * Findings on entities that belong to no piece, one for each layer. Texts and notes may stand anywhere.
+ */
 function strayFindings(stray: readonly Entity[], map: LayerMap, where: Place): Finding[] {
   const counted = stray.filter(
     ({ kind, layer }) => kind !== 'text' && meaningOf(layer, map)?.role !== 'NOTE',
@@ -124,7 +130,10 @@ function contourOf(entity: Entity, map: LayerMap): ClosedLine[] {
   return [{ entity, path, area: areaOf(path), role, box: boxOfPath(path) }];
 }
 
-/** One line is one contour, though it is drawn on two layers: on the one that has a meaning. */
+/**
+ * A line may be drawn twice, on two layers. Only one of the two is a contour: the one whose layer has a
+ * meaning.
+ */
 function distinctContours(drawn: readonly ClosedLine[]): {
   contours: ClosedLine[];
   again: ClosedLine[];
@@ -149,7 +158,7 @@ function drawnTwice({ entity }: ClosedLine, where: Place): Finding {
   };
 }
 
-/** Something with a place of its own. */
+/** Something that may lie within a contour. */
 type PlacedContour = Pick<ClosedLine, 'path' | 'area' | 'box'>;
 
 function placeOf(entity: Entity): PlacedContour {
@@ -158,7 +167,7 @@ function placeOf(entity: Entity): PlacedContour {
   return { path, area: 0, box };
 }
 
-/** The contours that hold a thing, the smallest first. */
+/** Returns a function that finds the contours which contain a thing, the smallest first. */
 function holders(contours: readonly ClosedLine[]): (held: PlacedContour) => ClosedLine[] {
   const near = boxIndex(contours.map(({ box }) => box));
   return (held) =>
@@ -169,13 +178,13 @@ function holders(contours: readonly ClosedLine[]): (held: PlacedContour) => Clos
 }
 
 function holds(outer: ClosedLine, held: PlacedContour): boolean {
-  // A line may end just on the outline: its box need not be inside to the last digit.
+  // A line may end on the outline itself: rounding may then put its box a trifle outside.
   if (held.area > 0 && !boxContains(outer.box, held.box)) return false;
   const looks = function* (): Generator<Point> {
     yield* held.path.vertices;
     for (const segment of segmentsOf(held.path)) yield pointAt(segment, 0.5);
   };
-  // The first place that is not on the edge itself decides; all on it is no reason to leave it out.
+  // The first place that is not on the edge decides. If all are on the edge, the thing counts as inside.
   for (const point of looks()) {
     const place = placeInPath(outer.path, point);
     if (place !== 'on') return place === 'inside';

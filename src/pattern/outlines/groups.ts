@@ -1,13 +1,19 @@
 import type { Drawing, Entity } from '../../drawing/drawing.ts';
 
-/** What belongs together in a drawing: one place of an insert, a block that none places, or all that is loose. */
+/**
+ * Entities that belong together: one place of an insert, a block that nothing places, or all loose
+ * entities.
+ */
 export interface Group {
-  /** The name of the block; null: the group is what is drawn loose. */
+  /** The name of the block. null: the loose entities. */
   readonly block: string | null;
   readonly entities: readonly Entity[];
 }
 
-/** The groups of a drawing, inserts and loose entities as they come in model space, then unplaced blocks. */
+/**
+ * The groups of a drawing: inserts and loose entities in the order of model space, then blocks that
+ * nothing places.
+ */
 export function groupsOf({ blocks, entities, unplaced }: Drawing): Group[] {
   const groups = new Map<string, { block: string | null; entities: Entity[] }>();
   for (const entity of entities) {

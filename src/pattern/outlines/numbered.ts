@@ -10,13 +10,17 @@ import { tangentAt } from '../../geometry/paths/segment.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { isNumbered, meaningOf } from '../layers.ts';
 
-/** Beyond this (mm) a group 30 is the height of a drawing above its plane, no notch and no drill. */
+/**
+ * If group 30 of a point is more than this (mm), it is no depth of a notch or diameter of a drill hole,
+ * but a height above the plane of the drawing.
+ */
 const most = { depth: 50, drill: 50 };
 
 /**
- * The path of a point on a layer of ASTM D6673: a notch is a line as deep as group 30 says, from the
- * point into the outline along the angle of group 50 (either way) or square to the edge, and a drill
- * hole a circle of the diameter that 30 gives. Undefined where the point says no more than its place.
+ * The path that a point on a layer of ASTM D6673 stands for. For a notch it is a line from the point into
+ * the outline: group 30 is its length, group 50 its angle (either way along it); without an angle it is
+ * square to the edge. For a drill hole it is a circle whose diameter is group 30. Undefined if the point
+ * says no more than its place.
  */
 export function numberedPath(
   { layer, at, mark }: PointEntity,
@@ -37,7 +41,7 @@ function squareTo(outline: Path, at: Point): Point {
   return leftOf(tangentAt(segmentsOf(outline)[station.segment]!, station.t));
 }
 
-/** The first closed outline of a piece. */
+/** The first closed line with the role OUTLINE. */
 export function outlineAmong(entities: readonly Entity[], map: LayerMap): Path | undefined {
   const found = entities.find(
     (entity) =>

@@ -11,28 +11,31 @@ import { decimal } from '../../base/numbers.ts';
 import type { LayerMap } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
 
-/** How loose lines become outlines, mm. */
+/** How loose lines become outlines. Lengths in mm. */
 export interface OutlineOptions {
-  /** Ends this near to each other were meant to meet. */
+  /** Ends this near to each other are joined. */
   readonly gap: number;
-  /** Outlines of many points become lines and arcs this near to them. */
+  /** If given: outlines of many points are replaced by lines and arcs that are this near to them. */
   readonly refit?: number | undefined;
 }
 
 export const defaultGap = 0.05;
 
-/** Wider gaps are for the pattern maker to close: 5 mm show. */
+/** At most 5 mm: a wider gap would show in the carpet, and the pattern maker must close it. */
 export const gapSchema = z.number().min(0).max(5);
 
 export const refitSchema = z.number().min(0.001).max(2);
 
-/** What must be closed. */
+/** Roles whose lines must be closed. */
 const closedRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
 
-/** With more gaps than this on a layer, the rest are told in one line. */
+/** So many gaps of a layer are reported one by one; the rest together. */
 const mostGapsTold = 100;
 
-/** With fewer straight pieces an outline was drawn, not digitised. */
+/**
+ * An outline with fewer straight segments than this was drawn by hand and not digitised: it is not
+ * refitted.
+ */
 const fewestDigitised = 24;
 
 interface Outlined {
@@ -41,8 +44,9 @@ interface Outlined {
 }
 
 /**
- * The entities of one piece or drawing with repeats gone, and on layers of contours, or of no meaning
- * here, loose lines joined to outlines and, where it is asked for, refitted. All of it is told.
+ * The entities of one piece or drawing, tidied layer by layer. Repeats are removed. On layers of
+ * contours, and on layers without a meaning, loose lines are joined to outlines and refitted if the
+ * options ask for it. Findings report all of this.
  */
 export function outlined(
   entities: readonly Entity[],
@@ -179,7 +183,7 @@ function refittedPaths(
   return { entities: fit, findings };
 }
 
-/** Outlines and cutouts that are still open, with what is missing between their ends. */
+/** Findings on contours that are still open, with the size of the gap between their ends. */
 export function openContours(entities: readonly Entity[], map: LayerMap, where: Place): Finding[] {
   return entities.flatMap((entity): Finding[] => {
     if (entity.kind !== 'path' || entity.path.closed) return [];
@@ -203,7 +207,10 @@ export function openContours(entities: readonly Entity[], map: LayerMap, where: 
   });
 }
 
-/** Ends so near to each other, and so far from the rest, that an outline was meant. */
+/**
+ * Whether the ends of a line are so near to each other, compared with its size, that it was meant to be
+ * closed.
+ */
 function isNearlyClosed({ vertices }: Path): boolean {
   const [first, last] = [vertices[0]!, vertices.at(-1)!];
   const reach = vertices.reduce((most, vertex) => Math.max(most, distance(first, vertex)), 0);

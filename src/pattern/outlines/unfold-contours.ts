@@ -6,8 +6,8 @@ import type { Feature } from '../feature.ts';
 import { unfold } from './unfold.ts';
 
 /**
- * The entities of a piece with what is closed made whole, where a mirror line on the layer of
- * ASTM D6673 says that one half is drawn.
+ * Makes a piece whole if a mirror line on the layer of ASTM D6673 says that only one half is drawn;
+ * `half` tells whether it does. Everything on a layer with a meaning gets its image, as `unfold` does it.
  */
 export function unfoldedContours(
   entities: readonly Entity[],

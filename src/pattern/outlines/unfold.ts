@@ -6,14 +6,15 @@ import type { Transform } from '../../geometry/paths/transform.ts';
 import { reflectionIn, transformPath, transformPoint } from '../../geometry/paths/transform.ts';
 import type { DrawnLine, Feature } from '../feature.ts';
 
-/** What ends so near to the mirror line (mm) was meant to end on it. */
+/** A line that ends within this distance of the mirror line (mm) was meant to end on it. */
 export const mirrorTolerance = 0.1;
 
 /**
- * A piece that is drawn half, made whole: what ends on the mirror line is joined to its image there,
- * exactly, and what lies beside it gets an image, arcs as arcs. What lies along the line is there
- * once. A feature with a suffix is for one side and stays as drawn; so does a PILE line. Findings: an
- * outline that does not end on the line twice, anything that crosses it.
+ * Makes a piece whole of which only one half is drawn. A line that ends on the mirror line is joined to
+ * its image there, exactly. A line that lies beside the mirror line gets an image; arcs stay arcs. A line
+ * along the mirror line stays as it is. So do a PILE line, the AXIS, and a feature with a suffix, which
+ * is meant for one side only. Findings: an outline that does not end on the mirror line at both ends, and
+ * anything that crosses it.
  */
 export function unfold(
   features: readonly Feature[],
@@ -35,7 +36,10 @@ export function unfold(
   return { features: whole, findings };
 }
 
-/** One path where it joins its image, two where it lies beside the line. */
+/**
+ * The path with its image: one path if the two are joined, two if it lies beside the line. Or a point on
+ * the other side of the line, if the path crosses it.
+ */
 function unfoldPath(path: Path, line: DrawnLine): { paths: readonly Path[] } | { crosses: Point } {
   const mirror = reflectionIn(line);
   const sides = path.vertices.map((vertex) => sideOf(vertex, line));
@@ -50,14 +54,17 @@ function unfoldPath(path: Path, line: DrawnLine): { paths: readonly Path[] } | {
   return { paths: joined(open, line, mirror) };
 }
 
-/** 0 on the line, else 1 to its left and -1 to its right. */
+/** 0: the point lies on the line. 1: to its left. -1: to its right. */
 function sideOf(p: Point, line: DrawnLine): -1 | 0 | 1 {
   const along = minus(line.to, line.from);
   const off = cross(along, minus(p, line.from)) / lengthOf(along);
   return Math.abs(off) <= mirrorTolerance ? 0 : off > 0 ? 1 : -1;
 }
 
-/** A closed path without its straight sides along the mirror line; null where it has none. */
+/**
+ * A closed path without its straight sides along the mirror line, as an open path. null: it has no such
+ * sides.
+ */
 function openedAtLine({ vertices }: Path, sides: readonly number[]): Path | null {
   const count = vertices.length;
   const isAlong = (i: number): boolean =>
@@ -73,7 +80,7 @@ function openedAtLine({ vertices }: Path, sides: readonly number[]): Path | null
   return { closed: false, vertices: kept };
 }
 
-/** An open path joined to its image at each end that lies on the line. */
+/** An open path, joined to its image at each end that lies on the line. */
 function joined(path: Path, line: DrawnLine, mirror: Transform): Path[] {
   const { vertices } = path;
   const last = vertices.length - 1;
@@ -84,7 +91,8 @@ function joined(path: Path, line: DrawnLine, mirror: Transform): Path[] {
   const there = vertices.map((vertex, i) =>
     (i === 0 && startsOn) || (i === last && endsOn) ? onLine(vertex) : vertex,
   );
-  // The image runs back: it keeps the bulges, turned round twice, by the mirror and by its direction.
+  // The image is run the other way. Its bulges change sign twice, by the mirror and by the direction:
+  // they stay as they are.
   const back = there
     .map((vertex, i): Vertex => ({
       ...transformPoint(mirror, vertex),

@@ -6,7 +6,7 @@ import type { Path } from '../../geometry/paths/path.ts';
 import type { Role } from '../layers.ts';
 import type { Piece } from '../piece.ts';
 
-/** The outline and every closed line on the piece bound some area and do not cross themselves. */
+/** Rule: the outline and every closed line on the piece bound some area and do not cross themselves. */
 export function checkContours(piece: Piece): Finding[] {
   return [
     ...checkContour(piece, 'OUTLINE', piece.outline, piece.where),
@@ -23,7 +23,7 @@ function checkContour(piece: Piece, role: Role, path: Path, place: Place): Findi
     const wording = { rule: 'self-crossing', message, todo: 'Untangle it there.' };
     return [pieceError(piece, wording, { ...place, at: crossing })];
   }
-  // A square millimetre: nothing that a knife can cut out.
+  // A square millimetre is less than any knife can cut out.
   if (areaOf(path) >= 1) return [];
   const message = `this ${role} encloses no area.`;
   const wording = { rule: 'no-area', message, todo: 'Draw it anew.' };

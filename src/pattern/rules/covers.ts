@@ -3,7 +3,9 @@ import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetSheet } from '../set-file.ts';
 
-/** The keys of the set file that say what hides edges, with the kind of edge and the words for a message. */
+/**
+ * The keys of the set file that say what hides an edge, with the kind of edge and the words for messages.
+ */
 const hiders = [
   { key: 'covered', kind: 'raw', role: 'RAW', does: 'cover', edges: 'raw edges', one: 'raw edge' },
   {
@@ -16,7 +18,10 @@ const hiders = [
   },
 ] as const;
 
-/** Whatever the set file names as hiding an edge must hide one. Otherwise a decision was written down for an edge that is not there. */
+/**
+ * Rule: what the set file says to hide an edge must have such an edge to hide. Otherwise a decision was
+ * written down for an edge that does not exist.
+ */
 export function checkCovers(yaml: YamlFile<SetSheet>, piece: Piece): Finding[] {
   return hiders.flatMap((hider) => checkHider(yaml, piece, hider));
 }

@@ -9,10 +9,15 @@ import { pieceError, pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import type { Feature } from '../feature.ts';
 
-/** How far a fold line may stop short of an edge, mm: chalk on carpet is no finer, and it folds there all the same. */
+/**
+ * How far a fold line may end short of an edge, mm. Chalk on carpet is no finer, and the carpet folds
+ * there all the same.
+ */
 const reach = 5;
 
-/** A fold line is straight, and goes from edge to edge; a cutout's or a hole's edge is one. */
+/**
+ * Rule: a fold line is straight and goes from edge to edge. The edge may be that of a cutout or a hole.
+ */
 export function checkFolds(piece: Piece): Finding[] {
   const edges = [piece.outline, ...piece.features.filter(isCutOut).map(({ path }) => path)];
   return piece.features
@@ -41,7 +46,10 @@ function checkFold(piece: Piece, { path, line }: Feature, edges: readonly Path[]
   });
 }
 
-/** The place of an open path that is furthest from the straight line between its ends. A closed path has none: all of it bends. */
+/**
+ * The place of a path that is furthest from the straight line between its ends. The ends of a closed path
+ * are one point, so all of it counts as bent.
+ */
 function furthestFromChord(path: Path): { at: Point; distance: number } {
   const from = path.vertices[0]!;
   const to = path.closed ? from : path.vertices.at(-1)!;

@@ -6,7 +6,10 @@ import { followsPerson, layerName } from '../layers.ts';
 import type { Piece } from '../piece.ts';
 import type { Feature } from '../feature.ts';
 
-/** What a change of hand needs to know: where things go, and that somebody thought about it. */
+/**
+ * Rules on what a change of hand needs to know: where features go, and that somebody has thought about
+ * it.
+ */
 export function checkHands(piece: Piece): Finding[] {
   return [
     ...piece.features.flatMap((feature) => checkPresence(piece, feature)),
@@ -15,7 +18,7 @@ export function checkHands(piece: Piece): Finding[] {
   ];
 }
 
-/** The sides that a piece never lies on, by its own. */
+/** The side on which a piece never lies, by the `side` of the piece. */
 const never: Partial<Record<Piece['sheet']['side'], Follows>> = {
   left: 'RIGHT',
   right: 'LEFT',
@@ -23,7 +26,7 @@ const never: Partial<Record<Piece['sheet']['side'], Follows>> = {
   passenger: 'DRIVER',
 };
 
-/** A feature for a side that its piece never lies on would silently never be cut. */
+/** Rule: a feature is not for a side on which its piece never lies. It would silently never be cut. */
 function checkPresence(piece: Piece, feature: Feature): Finding[] {
   const { side } = piece.sheet;
   if (feature.follows === null || feature.follows !== never[side]) return [];
@@ -32,7 +35,10 @@ function checkPresence(piece: Piece, feature: Feature): Finding[] {
   return [pieceError(piece, { rule: 'never-present', message, todo }, spotOf(feature))];
 }
 
-/** What follows a person on a piece of the body is there in one hand alone: rarely meant, so it is written down. */
+/**
+ * Rule: a feature that goes with a person, on a piece fixed to the left or right of the body, exists for
+ * one hand only. That is rarely meant, so the set file must say that it is.
+ */
 function checkDecided(piece: Piece): Finding[] {
   const { side, decided } = piece.sheet;
   if ((side !== 'left' && side !== 'right') || decided !== undefined) return [];
@@ -44,7 +50,10 @@ function checkDecided(piece: Piece): Finding[] {
   return [pieceError(piece, { rule: 'not-decided', message, todo }, spotOf(follower))];
 }
 
-/** What changes side on a centre piece is mirrored in the centreline, so that must be drawn. */
+/**
+ * Rule: on a centre piece, what changes side is mirrored in the vehicle's centreline, so that line must
+ * be drawn.
+ */
 function checkAxis(piece: Piece): Finding[] {
   const { side, outline } = piece.sheet;
   if (side !== 'centre' || piece.axis !== null) return [];

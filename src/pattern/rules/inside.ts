@@ -12,8 +12,9 @@ import type { Piece } from '../piece.ts';
 import type { Feature } from '../feature.ts';
 
 /**
- * Every feature lies on its piece, all along its line, and every notch on its outline; also where the
- * other hand puts it. A mark may touch the outline. Traces are held to it when edges are claimed.
+ * Rule: every feature lies on its piece, all along its line, and every notch begins on the outline. This
+ * holds for the hand that is drawn and for the other. A mark may touch the outline. Traces are checked
+ * when edges are claimed, not here.
  */
 export function checkInside(piece: Piece): Finding[] {
   const outline = measurePath(piece.outline);
@@ -26,7 +27,10 @@ export function checkInside(piece: Piece): Finding[] {
   });
 }
 
-/** Whether the other hand moves the feature to another place of its outline: on centre pieces alone. */
+/**
+ * Whether the feature lies elsewhere relative to its outline for the other hand. That only happens on
+ * centre pieces.
+ */
 function changesSide({ sheet, axis }: Piece, feature: Feature): boolean {
   if (sheet.side !== 'centre' || axis === null || feature.follows === null) return false;
   return followsPerson(feature) === (sheet.outline === 'body');
@@ -57,7 +61,7 @@ function checkPlace(
   return [pieceError(piece, { rule: 'feature-outside', message, todo }, { line, at: outside.at })];
 }
 
-/** The end of a notch that is nearest to the outline, where even that is not on it. */
+/** The end of a notch that is nearer to the outline, if even that is not on it; otherwise null. */
 function offOutline(outline: MeasuredPath, path: Path): { at: Point; distance: number } | null {
   const ends = [path.vertices[0]!, path.vertices.at(-1)!].map((at) => ({
     at,

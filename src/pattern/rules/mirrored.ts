@@ -20,13 +20,16 @@ import type { Piece } from '../piece.ts';
 import type { DrawnLine, Feature } from '../feature.ts';
 import { pileTolerance } from '../pile.ts';
 
-/** How far two halves of a pair may be from mirror images of each other, mm. */
+/** How far the two halves of a pair may differ from each other's mirror image, mm. */
 const tolerance = 0.1;
 
 /** Something drawn on a piece, its outline included. */
 type DrawnFeature = Pick<Feature, 'role' | 'follows' | 'path' | 'line'>;
 
-/** Where a line is furthest from those it should lie on, mm; Infinity where there are none. */
+/**
+ * The place of a line that is furthest from the lines on which it should lie, mm. Infinity: there are no
+ * such lines.
+ */
 interface FurthestOff {
   readonly at: Point;
   readonly distance: number;
@@ -37,10 +40,10 @@ interface Miss extends FurthestOff {
 }
 
 /**
- * Whether the other half of a pair, which is drawn too, is the piece's mirror image: outline and
- * features, each held against all of its layer. The mirror is the piece's AXIS, or an upright line
- * without one; the image is then moved to where the outlines fit best. What has a suffix may be drawn
- * on one half alone. Places are in the frame of the other half's block.
+ * Rule: if the other half of a pair is drawn too, it must be the mirror image of the piece. Outline and
+ * features are compared, each with all lines of the same layer. The mirror is the piece's AXIS, or an
+ * upright line if it has none; the image is then moved to where it fits best. A layer with a suffix may
+ * be drawn on one half only. Places of findings are in the frame of the other half's block.
  */
 export function checkMirrored(piece: Piece, other: Piece): Finding[] {
   const images = imagesOf(piece, mirrorOnto(piece, other));
@@ -49,7 +52,7 @@ export function checkMirrored(piece: Piece, other: Piece): Finding[] {
   const misses = layers.flatMap((layer) => {
     const ours = missesOn(layer, images, theirs);
     const back = missesOn(layer, theirs, images);
-    // What has moved is off on both halves: it is said once, of the half that shows more of it.
+    // What has moved differs on both halves. It is reported once, for the half on which it differs more.
     return worst(back) > worst(ours) + tolerance ? back : ours;
   });
   return [...misses.map((miss) => notMirrored(other, miss)), ...checkPiles(piece, other)];
@@ -59,13 +62,16 @@ function drawnOn({ outline, features, where }: Piece): DrawnFeature[] {
   return [{ role: 'OUTLINE', follows: null, path: outline, line: where.line ?? 1 }, ...features];
 }
 
-/** The mirror, and the shift that lays one corner of the image's box on the other outline's: the one with the best fit. */
+/**
+ * The mirror, and a shift. Each of four shifts lays one corner of the image's box on the same corner of
+ * the other outline's box; the one after which most lines fit is taken.
+ */
 function mirrorOnto(piece: Piece, other: Piece): Transform {
   const { axis } = piece;
   const mirror = axis === null ? reflection({ x: 0, y: 0 }, 90) : reflectionIn(axis);
   const from = boxOfPath(transformPath(mirror, piece.outline));
   const to = boxOfPath(other.outline);
-  // Where one side of an outline is wrong, the corners on the other side still fit.
+  // If one side of an outline is wrong, the corners on the other side still fit.
   const ways = (['minX', 'maxX'] as const).flatMap((x) =>
     (['minY', 'maxY'] as const).map((y) =>
       compose(translation({ x: to[x] - from[x], y: to[y] - from[y] }), mirror),
@@ -82,7 +88,10 @@ function imagesOf(piece: Piece, way: Transform): DrawnFeature[] {
   return drawnOn(piece).map((drawn) => ({ ...drawn, path: transformPath(way, drawn.path) }));
 }
 
-/** The lines of a layer that do not lie on those of the other half, each where it is furthest off. */
+/**
+ * The lines of a layer that do not lie on lines of the other half, each with the place where it is
+ * furthest off.
+ */
 function missesOn(
   layer: string,
   drawn: readonly DrawnFeature[],
@@ -112,7 +121,11 @@ function notMirrored(other: Piece, { drawn, at, distance: off }: Miss): Finding 
   return pieceError(other, { rule: 'not-mirrored', message, todo }, { line: drawn.line, at });
 }
 
-/** Where a line lies furthest from all others of its layer. What has a suffix may be drawn on one half alone: then nothing. */
+/**
+ * The points of a line that lie on no line of the same layer on the other half. If that half has no such
+ * line at all, the line's first point at distance Infinity; or none if the layer has a suffix, because
+ * then it may be drawn on one half only.
+ */
 function strays(drawn: DrawnFeature, others: readonly DrawnFeature[]): FurthestOff[] {
   const layer = layerName(drawn);
   const counterparts = others.filter((other) => layerName(other) === layer);
@@ -127,7 +140,7 @@ function strays(drawn: DrawnFeature, others: readonly DrawnFeature[]): FurthestO
     .filter((place) => place.distance > tolerance);
 }
 
-/** The pile leans one way in the vehicle: no half of a pair has it mirrored. */
+/** Rule: the pile of both halves leans the same way, because it is not mirrored. */
 function checkPiles({ pile }: Piece, other: Piece): Finding[] {
   if (pile === null || other.pile === null) return [];
   const between = Math.abs(turnDeg(headingOfLine(pile), headingOfLine(other.pile)));

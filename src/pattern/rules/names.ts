@@ -2,7 +2,10 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { PieceSheet, SetSheet } from '../set-file.ts';
 
-/** Pieces of a set are told apart: by their names, and by the block or the side they are cut for. */
+/**
+ * Rule: pieces of a set differ by more than hyphens in their names, and in the block or the side that
+ * they are cut for.
+ */
 export function checkPieceNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
   const pieces = Object.entries(value.pieces);
   return pieces.flatMap(([name, sheet], i) => {
@@ -21,7 +24,10 @@ function bareName(name: string): string {
   return name.toLowerCase().replaceAll('-', '');
 }
 
-/** Whether both are drawn by one block and some hand may cut both on one side. */
+/**
+ * Whether two pieces are drawn by the same block and may be cut for the same side. Of sides, `pair` and
+ * `centre` meet every other.
+ */
 function sameCut(
   first: string,
   one: PieceSheet,
@@ -35,7 +41,7 @@ function sameCut(
   return bothSides || one.side === other.side;
 }
 
-/** The file and the block in it that a piece is read from. */
+/** The file of a piece and the block in it, as one text. */
 function drawingOf(name: string, { file, block }: PieceSheet, { drawing }: SetSheet): string {
   const whole = file !== undefined && block === undefined;
   return [file ?? drawing, whole ? '' : (block ?? name).toUpperCase()].join('/');

@@ -2,7 +2,9 @@ import type { Finding } from '../../base/findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 
-/** A heel pad needs a material, and a material needs a pad. */
+/**
+ * Rule: a drawn heel pad needs a material for pads in the set file, and that material needs a drawn pad.
+ */
 export function checkPad(piece: Piece): Finding[] {
   const drawn = piece.features.find(({ role }) => role === 'PAD');
   if (drawn !== undefined && piece.sheet.pad === undefined) {

@@ -13,7 +13,7 @@ import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
-/** What is wrong with a piece as drawn, whatever the order. Places are in mm in its block's frame. */
+/** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
 export function checkPiece(piece: Piece): Finding[] {
   return [
     ...checkContours(piece),
@@ -26,7 +26,7 @@ export function checkPiece(piece: Piece): Finding[] {
   ];
 }
 
-/** What is wrong with a set file, by itself and held against those of its pieces that could be read. */
+/** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
 export function checkSheet(yaml: YamlFile<SetSheet>, pieces: readonly Piece[]): Finding[] {
   return [
     ...checkPieceNames(yaml),

@@ -2,7 +2,10 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { SetSheet } from '../set-file.ts';
 
-/** Seams name pieces that exist. Their edges are held against each other in the parts of each hand. */
+/**
+ * Rule: seams name pieces that exist. Their edges are compared with each other later, in the parts of
+ * each hand.
+ */
 export function checkSeamNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
   return value.seams.flatMap((seam, i) =>
     seam.join.flatMap((ref, j): Finding[] => {

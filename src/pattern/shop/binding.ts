@@ -33,7 +33,7 @@ export const bindingSchema = z.strictObject({
 type BindingSheet = z.infer<typeof bindingSchema>;
 export type Binding = BindingSheet & { readonly name: string };
 
-/** Reads shared/bindings/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+/** Reads shared/bindings/<name>.yaml. `namedAt` is the place that names it. Throws a Refusal. */
 export function readBinding(sharedFolder: string, name: string, namedAt: Place): Binding {
   const folder = join(sharedFolder, 'bindings');
   return { name, ...readNamed(folder, name, bindingSchema, 'binding', namedAt).value };

@@ -48,7 +48,7 @@ export const defaultLabelStock: LabelStock = {
   gapDown: 0,
 };
 
-/** Reads shared/labels/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+/** Reads shared/labels/<name>.yaml. `namedAt` is the place that names it. Throws a Refusal. */
 export function readLabelStock(sharedFolder: string, name: string, namedAt: Place): LabelStock {
   return readNamed(join(sharedFolder, 'labels'), name, labelStockSchema, 'label sheet', namedAt)
     .value;

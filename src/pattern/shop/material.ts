@@ -5,7 +5,7 @@ import { readNamed } from '../../base/named-file.ts';
 import { priceSchema } from './price.ts';
 import { turnings } from '../words.ts';
 
-/** What a roll or sheet is for, the dearest first. */
+/** What a roll or sheet is for. The most expensive kind comes first. */
 const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
 
 const mm = z.number().nonnegative();
@@ -47,23 +47,26 @@ export const materialSchema = z.strictObject({
 type MaterialSheet = z.infer<typeof materialSchema>;
 export type Material = MaterialSheet & { readonly name: string };
 
-/** Materials by name: every one that the pieces, pads, boards and underlays of a set name. */
+/** All materials that the pieces, pads, boards and underlays of a set name, by name. */
 export type Materials = ReadonlyMap<string, Material>;
 
-/** The material of that name; a name that was not read is a fault of the program. */
+/** The material of that name. It must have been read: otherwise throws RangeError. */
 export function materialOf(materials: Materials, name: string): Material {
   const material = materials.get(name);
   if (material === undefined) throw new RangeError(`material ${name} was not read`);
   return material;
 }
 
-/** Reads shared/materials/<name>.yaml; `namedAt` is what asks for it. Throws a Refusal. */
+/** Reads shared/materials/<name>.yaml. `namedAt` is the place that names it. Throws a Refusal. */
 function readMaterial(sharedFolder: string, name: string, namedAt: Place): Material {
   const folder = join(sharedFolder, 'materials');
   return { name, ...readNamed(folder, name, materialSchema, 'material', namedAt).value };
 }
 
-/** Reads the materials of those names, each with the place that names it; the carpet comes first. Throws a Refusal. */
+/**
+ * Reads the materials with these names; each comes with the place that names it. The carpet comes first.
+ * Throws a Refusal.
+ */
 export function readMaterials(
   places: ReadonlyMap<string, Place>,
   sharedFolder: string,

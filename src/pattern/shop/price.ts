@@ -12,7 +12,10 @@ export interface Money {
 
 const written = /^(\d{1,9})(?:\.(\d{1,4}))? +(\S.*)$/;
 
-/** "24.50 EUR": figures with a point, a blank, and the currency's name as the shop writes it. */
+/**
+ * A price as it is written: "24.50 EUR". A number with a point, a blank, and the currency's name as the
+ * shop writes it.
+ */
 export const priceSchema = z
   .string()
   .regex(written, 'a price is written like "24.50 EUR": figures, a blank, the currency');
@@ -23,18 +26,21 @@ export function moneyOf(price: string): Money {
   return { minor: Number(whole! + fraction), digits: fraction.length, currency: currency! };
 }
 
-/** The amount in units `digits` behind the point, which are no coarser than its own. */
+/** The amount with `digits` digits behind the point, at least as many as it has. */
 function withDigits(money: Money, digits: number): Money {
   return { ...money, minor: money.minor * 10 ** (digits - money.digits), digits };
 }
 
-/** What `count` of `per` cost at a price for `per`, both whole numbers, rounded half up to the smallest unit. */
+/**
+ * The price of `count` units, if `per` units cost `price`. Both are whole numbers. Rounded half up to the
+ * smallest unit of money.
+ */
 export function priceOf(price: Money, count: number, per: number): Money {
   const product = BigInt(price.minor) * BigInt(count);
   return { ...price, minor: Number((2n * product + BigInt(per)) / (2n * BigInt(per))) };
 }
 
-/** Sums by currency, in the order in which the currencies first come. */
+/** The sum for each currency, in the order in which the currencies first occur. */
 export function sumOfMoney(amounts: readonly Money[]): Money[] {
   const sums = new Map<string, Money>();
   for (const amount of amounts) {
@@ -46,7 +52,7 @@ export function sumOfMoney(amounts: readonly Money[]): Money[] {
   return [...sums.values()];
 }
 
-/** "444.43 EUR" */
+/** An amount in words: "444.43 EUR". */
 export function wordMoney({ minor, digits, currency }: Money): string {
   const figures = String(minor).padStart(digits + 1, '0');
   const point = figures.length - digits;
@@ -54,8 +60,9 @@ export function wordMoney({ minor, digits, currency }: Money): string {
 }
 
 /**
- * A whole number shared out by weights, whole numbers whose sum it is: what is left over after
- * rounding down goes to the largest remainders, the first of equal ones first.
+ * Divides a whole number into whole shares by weights, so that the shares add up to it. Shares are
+ * rounded down; what is left over goes, one each, to those with the largest remainders, the first of
+ * equal ones first. All shares are 0 if no weight is positive.
  */
 export function shareOut(total: number, weights: readonly number[]): number[] {
   const sum = weights.reduce((a, b) => a + b, 0);

@@ -17,13 +17,19 @@ import { nearestPlace, placeAlong, stationLength } from '../../geometry/measurin
 import type { ExpectedCut } from '../record/expected.ts';
 import type { Stroke } from '../reading/trace.ts';
 
-/** A stroke lies on its contour to this, mm: rounding, chords of a dragged tip and turns left to the next stroke. */
+/**
+ * A stroke must be this near to its contour, mm. This allows for rounding, the chords of a dragged tip,
+ * and turns left to the next stroke.
+ */
 export const onContour = 0.05;
-/** mm between the points at which strokes and contours are looked at, and near the ends of strokes, where a gap would be. */
+/**
+ * Distance between the points at which strokes and contours are compared, mm: in general, and near the
+ * ends of strokes, where a gap would be.
+ */
 const spacing = 1;
 const closeSpacing = 0.1;
 
-/** A point of a stroke with the line of the program that made it. */
+/** A point of a stroke, and the line of the program that made it. */
 interface StrokePoint {
   readonly point: Point;
   readonly line: number;
@@ -31,7 +37,9 @@ interface StrokePoint {
 
 /** Which strokes lie on which cuts, by their indexes. */
 export interface Coverage {
-  /** For each stroke, the cuts that it lies on from end to end. There are two if contours share an edge. */
+  /**
+   * For each stroke, the cuts on which it lies from end to end. There are two if contours share an edge.
+   */
   readonly cutsOf: readonly (readonly number[])[];
   /** For each cut, the strokes that lie on it. */
   readonly strokesOf: readonly (readonly number[])[];
@@ -41,14 +49,25 @@ export interface Coverage {
   readonly uncut: readonly (Point | undefined)[];
 }
 
-/** A cut, and of each of its segments the stretch, mm along the cut, that must be reached; none where it may be left. */
+/**
+ * A cut, and what of it must be reached. `needed` tells that for a place, mm along the cut. `neededOf`
+ * gives the stretch that is needed of a segment, mm along the cut; undefined: the segment need not be
+ * reached at all.
+ */
 export interface CutToCover extends ExpectedCut {
   readonly measured: MeasuredPath;
   needed(along: number): boolean;
   neededOf(segment: number): readonly [from: number, to: number] | undefined;
 }
 
-/** Which strokes lie on which cuts, and where the cuts are not reached. */
+/**
+ * Which strokes lie on which cuts, and where the cuts are not reached.
+ *
+ * The idea: a stroke begins with all cuts near its start, and step by step keeps those on which it still
+ * lies. If none is left, it has gone astray. For each cut the strokes that were kept must then reach all
+ * of it. To compare points every millimetre would be slow, so segments are first compared as a whole
+ * (wholeOn), and points are only looked at where that decides nothing.
+ */
 export function coverageOf(strokes: readonly Stroke[], cuts: readonly CutToCover[]): Coverage {
   const onCuts = waysOf(cuts.map(({ measured }) => measured.segments));
   const matched = strokes.map((stroke) => match(stroke, onCuts));
@@ -68,19 +87,19 @@ function inverse(lists: readonly (readonly number[])[], count: number): number[]
   return places;
 }
 
-/** mm of the tip's way. */
+/** Length of a stroke, mm. */
 export function strokeLength({ steps }: Stroke): number {
   return steps.reduce((sum, { segment }) => sum + segmentLength(segment), 0);
 }
 
-/** Segments of groups, to be found by where they run. */
+/** The segments of all strokes, or of all cuts, indexed by place. A group is one stroke or one cut. */
 interface Ways {
   readonly segments: readonly Segment[];
   /** The group of each segment. */
   readonly owners: readonly number[];
   /** The segments whose boxes meet a box. */
   readonly near: BoxIndex;
-  /** The groups with a segment within onContour of a point. */
+  /** The indexes of the segments within onContour of a point. */
   readonly at: (p: Point) => number[];
 }
 
@@ -100,9 +119,11 @@ function waysOf(groups: readonly (readonly Segment[])[]): Ways {
 }
 
 /**
- * The groups on one of whose segments a whole segment lies, as can be told from its ends, and of arcs
- * from their middle too: the distance to a straight segment is greatest at an end, and arcs of one
- * circle lie on each other between points that do.
+ * The groups that have a segment on which the given one lies as a whole. `ends` holds, for each of its
+ * marks (see marksOf), the indexes of the segments there.
+ *
+ * It is enough to look at both ends, and for an arc also at its middle: the distance to a straight
+ * segment is greatest at an end, and arcs of one circle lie on each other between points that do.
  */
 function wholeOn(segment: Segment, ends: readonly (readonly number[])[], ways: Ways): number[] {
   const [first, ...others] = ends;
@@ -112,7 +133,7 @@ function wholeOn(segment: Segment, ends: readonly (readonly number[])[], ways: W
     .map((i) => ways.owners[i]!);
 }
 
-/** mm by which circles may differ and still be one. */
+/** How much two circles may differ and still be the same, mm. */
 const sameCircle = 0.01;
 
 function runAlike(a: Segment, b: Segment): boolean {
@@ -124,13 +145,16 @@ function runAlike(a: Segment, b: Segment): boolean {
   return apart <= sameCircle;
 }
 
-/** Whether a straight segment with its ends near an arc is near it where it comes nearest to the centre, too. */
+/**
+ * Whether a straight segment whose ends are near an arc is also near it in between, where it is furthest
+ * inside the circle.
+ */
 function isFlatChord(chord: Segment, arc: Segment): boolean {
   const { centre, radius } = arcOf(arc);
   return radius - nearestOnSegment(chord, centre).distance <= onContour;
 }
 
-/** Both ends of a segment, and the middle of an arc. */
+/** The marks of a segment: both ends, and for an arc also the middle. */
 function marksOf(segment: Segment): Point[] {
   const { from, to, bulge } = segment;
   return bulge === 0 ? [from, to] : [from, pointAt(segment, 0.5), to];
@@ -160,18 +184,21 @@ function match(stroke: Stroke, ways: Ways): { owners: number[]; astray: StrokePo
   return { owners: owners ?? [], astray: undefined };
 }
 
-/** Whether no other group comes near the start of a segment: then none is overlooked. */
+/**
+ * Whether no other group is near the start of a segment. Otherwise one that shares only the beginning
+ * might be missed.
+ */
 function isAlone({ from }: Segment, owners: readonly number[], ways: Ways): boolean {
   return ways.at(from).every((i) => owners.includes(ways.owners[i]!));
 }
 
-/** From the start of a segment, at most `spacing` apart, its end left to the next one. */
+/** Points of a segment from its start, at most `spacing` apart. Its end is left to the next segment. */
 function pointsOn(segment: Segment): Point[] {
   const count = Math.max(1, Math.ceil(segmentLength(segment) / spacing));
   return Array.from({ length: count }, (_, i) => pointAt(segment, i / count));
 }
 
-/** The first place of a cut that none of its strokes reaches. */
+/** The first needed place of a cut that none of its strokes reaches. */
 function uncutPlace(
   cut: CutToCover,
   own: ReadonlySet<number>,
@@ -199,7 +226,7 @@ function uncutPlace(
   return places.find(({ along, point }) => cut.needed(along) && !isReached(point))?.point;
 }
 
-/** Whether pieces that run along a segment, with both ends on it, leave none of it out. */
+/** Whether the pieces of strokes that lie along a segment cover it without a gap. */
 function isCoveredInPieces(segment: Segment, own: ReadonlySet<number>, ways: Ways): boolean {
   const length = segmentLength(segment);
   const pieces = ways
@@ -221,7 +248,7 @@ function isCoveredInPieces(segment: Segment, own: ReadonlySet<number>, ways: Way
   return reached >= length - onContour;
 }
 
-/** A point of a cut, and how far along it. */
+/** A point of a cut, and the length along the cut up to it, mm. */
 interface PlacePoint {
   readonly point: Point;
   readonly along: number;
@@ -244,7 +271,7 @@ function placesOn({ segments, starts }: MeasuredPath, i: number): PlacePoint[] {
   return points.map((point, k) => ({ point, along: starts[i]! + k * step }));
 }
 
-/** All round the end of a stroke, where a gap would be. */
+/** Places on both sides of the end of a stroke, close together, because a gap would be there. */
 function closePlaces(measured: MeasuredPath, end: Point): PlacePoint[] {
   const { path, length: whole } = measured;
   const middle = stationLength(measured, nearestPlace(measured, end).station);

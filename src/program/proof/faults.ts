@@ -1,7 +1,7 @@
 import type { Finding, Place } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 
-/** A fault that the proof found: the files must not reach the machine. */
+/** A fault that the proof has found. The files must then not reach the machine. */
 export function fault(rule: string, message: string, where: Place): Finding {
   return {
     severity: 'error',
@@ -12,7 +12,10 @@ export function fault(rule: string, message: string, where: Place): Finding {
   };
 }
 
-/** The first fault of each rule, file and part, with the number of others like it: one mistake can show on a thousand lines. */
+/**
+ * The first fault of each rule, file and part, with the number of others like it: one mistake can show on
+ * a thousand lines.
+ */
 export function firstOfEach(findings: readonly Finding[]): Finding[] {
   const groups = new Map<string, Finding[]>();
   for (const finding of findings) {
@@ -28,7 +31,7 @@ function counted(group: readonly Finding[]): Finding {
   return { ...first, message: `${first.message} (${group.length - 1} more like it.)` };
 }
 
-/** The value that `read` gives, or the findings of the Refusal that it throws. */
+/** The value that `read` returns, or the findings of the Refusal that it throws. */
 export function attempt<T>(read: () => T): { value: T } | { findings: readonly Finding[] } {
   try {
     return { value: read() };

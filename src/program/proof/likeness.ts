@@ -14,22 +14,28 @@ import {
   translation,
 } from '../../geometry/paths/transform.ts';
 
-/** How one contour must be turned, and perhaps mirrored, to become another of the same shape. */
+/** How one contour must be moved to become another of the same shape. */
 export interface Likeness {
-  /** Whether it is the mirror image. */
+  /** Whether it is mirrored. */
   readonly mirrored: boolean;
-  /** Counter-clockwise, in [0, 360); of the image mirrored in the y axis where it is mirrored. */
+  /**
+   * How far it is turned, degrees counter-clockwise, in [0, 360). If it is mirrored, it is first mirrored
+   * in the y axis and then turned.
+   */
   readonly rotationDeg: number;
   readonly transform: Transform;
 }
 
-/** Flattening and rounding together move a centroid by less, mm. */
+/** Flattening and rounding together move a centroid by less than this, mm. */
 const slack = 0.01;
 
 /**
- * How `found` came from `contour` (both closed) by turning, moving and, where nothing else does, by
- * mirroring; undefined where it did not. Of several turns that fit, the one nearest to `turnedBy`
- * degrees. Centroid goes to centroid and the corner furthest from it to a corner as far.
+ * How `contour` becomes `found` (both closed): by turning and moving, or, only if that does not do it, by
+ * mirroring too. Undefined if the shapes differ. If several turns fit, the one nearest to `turnedBy`
+ * degrees is given.
+ *
+ * The idea: the centroid must go to the centroid, and the corner furthest from it to a corner that is as
+ * far from it. So only a few turns need be tried.
  */
 export function likenessOf(contour: Path, found: Path, turnedBy: number): Likeness | undefined {
   for (const mirrored of [false, true]) {
@@ -67,7 +73,7 @@ function furthest<T extends Point>(points: readonly T[], from: Point): T {
   return points.reduce((best, p) => (distance(p, from) > distance(best, from) ? p : best));
 }
 
-/** The centroid of the area, from chords fine enough to place it within `slack`. */
+/** The centroid of the area of a path, from chords fine enough to place it within `slack`. */
 function centroid(path: Path): Point {
   const points = flatten(path, slack / 10);
   const origin = points[0]!;

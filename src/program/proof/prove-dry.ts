@@ -5,13 +5,16 @@ import { isMotion, movesOverBed } from '../reading/actions.ts';
 import { fault } from './faults.ts';
 import { feedLength, isAtTravelHeight, isCheck } from '../reading/trace.ts';
 
-/** A step that both programs must make: its line and what it does. */
+/** A step that both programs must make: its line, and what it does. */
 interface ProgramStep {
   readonly line: number;
   readonly does: string;
 }
 
-/** Whether the dry program goes the way of the cutting program, with the knife up and off throughout. */
+/**
+ * Faults if the dry program does not go the way of the cutting program, or lowers the knife, or switches
+ * it on.
+ */
 export function proveDry(dry: Program, cut: Program, cutter: Cutter): Finding[] {
   const { file } = dry;
   const findings: Finding[] = [];
@@ -52,7 +55,10 @@ function wayFaults(dry: Program, cut: Program): Finding[] {
   return [fault('dry-way', message, { file: dry.file, line })];
 }
 
-/** Motions over the bed, turns, feeds; the knife going up and down is what a dry program leaves out. */
+/**
+ * The step of an action: a motion over the bed, a turn, a feed, a check or a stop. A dry program leaves
+ * out that the knife goes up and down.
+ */
 function stepOf(action: Action): ProgramStep[] {
   const { line } = action;
   if (action.kind === 'message') {

@@ -18,19 +18,20 @@ import { fault } from './faults.ts';
 import { likenessOf } from './likeness.ts';
 import { sameArea } from './prove-record.ts';
 
-/** Coordinates and bulges of six decimals put no curve of a roll's size further off than this, mm. */
+/** Coordinates and bulges with six decimals move no curve of the size of a roll by more than this, mm. */
 const sameContour = 0.01;
 
-/** A part of the run and the contour of the drawing that bears its label. */
+/** A part of the lay, and the contour of the drawing that has its label. */
 export interface DrawnPart {
   readonly part: ExpectedPart;
   readonly outline: PathEntity;
 }
 
 /**
- * Holds a cutter's drawing against the parts of the run: every part once, by the label in its
- * contour, each contour the right one at its place, inner contours and notches all there, nothing
- * else on the layers that are cut, and in an order in which nothing comes free too early.
+ * Faults of a cutter's drawing, compared with the parts of the lay. Every part must be there once, found
+ * by the label in its contour. Each contour must have the right shape and place. All inner contours and
+ * notches must be there, and nothing else on the layers that are cut. In the order of the drawing nothing
+ * must come free too early.
  */
 export function proveDrawing(
   drawing: Drawing,
@@ -56,7 +57,10 @@ function onLayer(drawing: Drawing, layer: CutterLayer): PathEntity[] {
   );
 }
 
-/** Entities on layers that a cutter's drawing does not have, or of a kind that is no cut on a layer that is cut. */
+/**
+ * Faults for entities on layers that a cutter's drawing does not have, and for entities on a layer that
+ * is cut which are no cut.
+ */
 function strangers({ entities, file }: Drawing): Finding[] {
   const known = new Set<string>(cutterLayers.map(({ name }) => name));
   const cut = new Set<string>(Object.values(layerOfCut));
@@ -83,7 +87,7 @@ function placeOf(entity: Entity, file: string, part?: string): Place {
   return { file, line: entity.line, at, ...(part === undefined ? {} : { part }) };
 }
 
-/** Labels and outlines joined: a label belongs to the smallest outline around it. */
+/** Finds the outline of each part: a label belongs to the smallest outline round it. */
 function drawnParts(
   drawing: Drawing,
   parts: readonly ExpectedPart[],
@@ -104,7 +108,7 @@ function drawnParts(
   return { drawn, findings };
 }
 
-/** The label of each outline, and what is wrong with labels. */
+/** The label of each outline, and faults of labels. */
 function namedOutlines(
   drawing: Drawing,
   outlines: readonly PathEntity[],
@@ -144,7 +148,7 @@ function outlineAround(at: Point, outlines: readonly PathEntity[]): PathEntity |
     .toSorted((a, b) => areaOf(a.path) - areaOf(b.path))[0];
 }
 
-/** Right shape, hand, turn and place of an outline. */
+/** Faults in the shape, hand, turn and place of an outline. */
 function contourFaults(part: ExpectedPart, outline: PathEntity, file: string): Finding[] {
   const where = placeOf(outline, file, part.record.label);
   const area = areaOf(outline.path);
@@ -159,7 +163,7 @@ function contourFaults(part: ExpectedPart, outline: PathEntity, file: string): F
   return findings;
 }
 
-/** Rule and words for a contour that is not the one expected. */
+/** The rule and the message for a contour that is not the expected one. */
 function difference({ contour, rotation, outline }: ExpectedPart, found: Path): [string, string] {
   const likeness = likenessOf(contour, found, rotation);
   if (likeness === undefined) return ['contour', 'the contour is not that of the part.'];
@@ -174,7 +178,9 @@ function difference({ contour, rotation, outline }: ExpectedPart, found: Path): 
   return ['moved', `the part lies ${off} off its place.`];
 }
 
-/** Inner contours and notches of the run against those of the drawing, one to one. */
+/**
+ * Compares inner contours, punched holes and notches of the parts with those of the drawing, one to one.
+ */
 function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] {
   const findings: Finding[] = [];
   for (const kind of ['inner', 'punch', 'notch'] as const) {
@@ -203,6 +209,7 @@ function missing(kind: CutKind, path: Path, part: string, file: string): Finding
   return fault('missing-cut', `${wordCut(kind)} of the part is missing.`, { file, part, at });
 }
 
+/** A kind of cut in words. */
 export function wordCut(kind: ExpectedCut['kind']): string {
   return {
     notch: 'a notch',
@@ -213,7 +220,7 @@ export function wordCut(kind: ExpectedCut['kind']): string {
   }[kind];
 }
 
-/** Entities stand in cutting order: all that lies inside a closed contour comes before it. */
+/** The entities stand in cutting order: what lies inside a closed contour must come before it. */
 function orderFaults(drawing: Drawing, drawn: readonly DrawnPart[]): Finding[] {
   const outlines = drawn.map(({ outline }) => outline);
   const inner = [layerOfCut.inner, layerOfCut.punch]
@@ -233,7 +240,7 @@ function orderFaults(drawing: Drawing, drawn: readonly DrawnPart[]): Finding[] {
   );
 }
 
-/** Whether a path lies inside a closed one; it may begin on it, as a notch does. */
+/** Whether a path lies inside a closed one. It may begin on it, as a notch does. */
 function liesWithin(path: Path, outline: Path): boolean {
   return (
     path !== outline &&

@@ -10,13 +10,13 @@ import type { BladeCut } from './prove-overcut.ts';
 import { alongOf, sliver, shortestAlong } from './prove-overcut.ts';
 import type { Stroke } from '../reading/trace.ts';
 
-/** mm by which the end of a stroke may be off its place. */
+/** How far the end of a stroke may be from its place, mm. */
 const atPlace = 0.1;
 
 /**
- * Whether the strokes of a contour that is cut in one bite begin and end where the knife must be
- * lifted and nowhere else, and the last goes on past where the first began by the closing overlap.
- * Contours that are cut in steps are left out.
+ * Faults of the ends of strokes, for contours that are cut in one bite. Strokes must begin and end where
+ * the knife must be lifted and nowhere else. The last must go on past the start of the first by the
+ * closing overlap. Contours that are cut in steps are not checked.
  */
 export function endFaults(
   { cutsOf, strokesOf }: Coverage,
@@ -28,7 +28,7 @@ export function endFaults(
   return cuts.flatMap((cut, i) => {
     const own = strokesOf[i]!.map((k) => strokes[k]!);
     const [first] = own;
-    // A stroke along an edge that two contours share says of neither where it must end.
+    // If a stroke lies on two contours, nobody can say for which of them it must end where.
     if (strokesOf[i]!.some((k) => cutsOf[k]!.length > 1)) return [];
     if (first === undefined || !cut.path.closed || isStepped(cut.measured, cutter)) return [];
     if (own.some(({ fed }) => fed !== first.fed)) return [];
@@ -74,14 +74,14 @@ function liftFaults(
   });
 }
 
-/** Segments too short to have a direction: the knife may be lifted at them. */
+/** Segments that are too short to have a direction. The knife may be lifted at them. */
 function sliversOf({ segments, starts }: MeasuredPath): { along: number; inside: boolean }[] {
   return segments.flatMap((segment, i) =>
     segmentLength(segment) < sliver ? [{ along: starts[i]!, inside: false }] : [],
   );
 }
 
-/** How far the last stroke goes on past the place where the first began. */
+/** A fault if the last stroke does not go on past the start of the first by the closing overlap. */
 function closingFaults(
   first: Stroke,
   last: Stroke,
@@ -109,7 +109,8 @@ function closingFaults(
   );
   const after = corner === undefined ? 0 : corner.inside ? rear.upper : rear.under;
   const before = corner === undefined ? 0 : corner.inside ? front.upper : front.under;
-  // If the blade must stop short of a corner by more than the overlap, nothing of the overlap is cut.
+  // If the blade must stay further from the corner than the overlap is long, nothing of the overlap is
+  // cut.
   const isEaten = corner !== undefined && overlap <= after + 2 * atPlace;
   const isDropped = isEaten && end <= atPlace && end >= -before - atPlace;
   if (isDropped || Math.abs(end - overlap) <= atPlace) return [];

@@ -8,16 +8,19 @@ import { isMotion, movesOverBed } from '../reading/actions.ts';
 import { fault } from './faults.ts';
 import { isAtCutDepth } from '../reading/trace.ts';
 
-/** Degrees by which a tangential knife may look aside of its way. */
+/** How far a tangential knife may point aside of its way, degrees. */
 const headingTolerance = 0.1;
-/** Rise (mm) up to which an arc may be written as a straight stroke, its heading turning along it. */
+/**
+ * An arc that rises no more than this (mm) over its chord may be written as a straight stroke along which
+ * the heading turns.
+ */
 const flatRise = 0.0015;
-/** A stroke shorter than this (mm) is all rounding and has no heading of its own. */
+/** A stroke shorter than this (mm) is hardly more than rounding and has no heading of its own. */
 const noHeading = 0.01;
 
 /**
- * Whether a tangential knife looks along its way, to 0.1 degrees and what rounding of the ends can do,
- * wherever it cuts; along a line that stands for an arc its heading goes with the arc.
+ * Faults if a tangential knife does not point along its way wherever it cuts, within 0.1 degrees and what
+ * rounding of the ends can do. Along a line that stands for an arc the heading follows the arc.
  */
 export function proveHeadings(program: Program, cutter: Cutter): Finding[] {
   if (cutter.knife.kind !== 'tangential') return [];
@@ -37,7 +40,10 @@ export function proveHeadings(program: Program, cutter: Cutter): Finding[] {
     });
 }
 
-/** Degrees aside, where that is too much; `rise` is of the highest arc (mm) that a line may stand for. */
+/**
+ * How far the knife points aside of a line, in degrees, if that is too much; otherwise undefined. `rise`:
+ * the highest arc that the line may stand for, mm.
+ */
 function offOnLine({ from, to }: MotionAction, step: number, rise: number): number | undefined {
   const length = distance(from, to);
   if (length < noHeading) return undefined;

@@ -11,13 +11,13 @@ import { recordedRules } from '../record/lay-record.ts';
 import { recordedPolygon } from '../record/figures.ts';
 import type { LayRecord, PolygonRecord } from '../record/run-record.ts';
 
-/** Six decimals and their sums, mm. */
+/** How much numbers with six decimals and their sums may be off, mm. */
 const rounding = 0.001;
 
 /**
- * Holds the contours of the drawing against roll and rules: no overlap, the gap kept, inside the
- * usable roll, clear of its start, none longer than the bed, the length as the record says it. With
- * the face down the roll’s defects lie mirrored too.
+ * Faults of the lay as the drawing has it: parts must not overlap, must keep the gap, lie inside the
+ * usable roll and clear of its start, and not be longer than the bed. The length must be that of the
+ * record. If the material lies face down, the defects of the roll are mirrored too.
  */
 export function proveLay(
   drawn: readonly DrawnPart[],

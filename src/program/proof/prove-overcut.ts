@@ -20,22 +20,27 @@ import type { Stroke } from '../reading/trace.ts';
 
 /** A place at which strokes end: a sharp corner of a contour, or an end of a notch. */
 interface StrokeEnd {
-  /** mm along the path. */
+  /** Length along the path, mm. */
   readonly along: number;
-  /** Whether the knife, gone straight on, would cut what is kept. */
+  /** Whether the knife would cut into what is kept if it went straight on. */
   readonly inside: boolean;
 }
 
-/** A cut with what the blade may leave uncut below, for the tip or the upper side to be right. */
+/**
+ * A cut, and the places at which strokes on it must end: near these the blade may leave a little uncut.
+ */
 export interface BladeCut extends ExpectedCut {
   readonly measured: MeasuredPath;
   readonly turns: readonly StrokeEnd[];
 }
 
-/** mm. What rounding to six decimals does to the direction of a shorter segment can be seen. */
+/** In a segment shorter than this (mm) rounding to six decimals visibly changes the direction. */
 export const sliver = 0.01;
 
-/** The corners at which the knife is lifted or swivelled, and the ends of a notch; a mark has none that matter. */
+/**
+ * Finds the corners of a cut at which the knife is lifted or swivelled, or the ends of a notch. For a
+ * registration mark there are none that matter.
+ */
 export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
   const measured = measurePath(cut.path);
   if (cut.kind === 'mark') return { ...cut, measured, turns: [] };
@@ -54,13 +59,17 @@ export function bladeCut(cut: ExpectedCut, { knife }: Cutter): BladeCut {
     const before = sides.at(i - 1)!.segment;
     const turn = turnDeg(headingDeg(tangentAt(before, 1)), headingDeg(tangentAt(segment, 0)));
     if (Math.abs(turn) <= sharpest) return [];
-    // Contours run counter-clockwise: what is kept lies left of an outline and right of a cutout.
+    // Contours run counter-clockwise: what is kept lies to the left of an outline and to the right of a
+    // cutout.
     return [{ along, inside: turn > 0 === (cut.kind !== 'outline') }];
   });
   return { ...cut, measured, turns };
 }
 
-/** Whether a place along a cut may be left uncut, as the blade must stop short of a corner or needs not reach it. */
+/**
+ * Whether a place along a cut may stay uncut, because the blade must stop short of a corner or need not
+ * reach it.
+ */
 export function mayBeUncut(
   { measured, turns, path }: BladeCut,
   along: number,
@@ -73,7 +82,10 @@ export function mayBeUncut(
   });
 }
 
-/** The stretch of a segment that the knife must reach, mm along the cut: the corners at its ends may be left. */
+/**
+ * The stretch of a segment that the knife must reach, mm along the cut. At both ends what mayBeUncut
+ * allows is left out. Undefined if nothing is left.
+ */
 export function neededStretch(
   { measured, turns }: BladeCut,
   segment: number,
@@ -85,18 +97,21 @@ export function neededStretch(
     return turn === undefined ? 0 : (turn.inside ? reach.upper : reach.under) + onContour;
   };
   const from = start + spared(start, rear);
-  // The end of a closed path is its start.
+  // The end of a closed path is its start, at length 0.
   const isLast = measured.path.closed && segment === measured.segments.length - 1;
   const to = end - spared(isLast ? 0 : end, front);
   return from < to ? [from, to] : undefined;
 }
 
-/** A run between two outside corners no longer than this (mm) beyond what they take is cut from one to the other. */
+/**
+ * A stretch between two outside corners may be cut from corner to corner if it is this much longer (mm),
+ * or less, than what the blade leaves at both.
+ */
 const shortRun = 0.1;
 
 /**
- * Whether every stroke stops short of the corners it runs up to and begins clear of those behind it:
- * before an inside corner so far that the blade's upper end hurts nothing kept, before an outside one
+ * Faults if a stroke does not keep clear of the corners ahead of it and behind it. From an inside corner
+ * it must stay so far that the upper side of what is kept is not cut. From an outside corner it must stay
  * so far that the underside is cut no further than to it.
  */
 export function overcutFaults(
@@ -125,7 +140,7 @@ function strokeFaults(
   const sense = senseOf(stroke, measured);
   const length = strokeLength(stroke);
   return turns.flatMap(({ along, inside }) => {
-    // How far the corner lies ahead of the start, in the direction of the stroke.
+    // How far the corner is ahead of the start of the stroke, in the direction of the stroke.
     const off = sense * (along - begin);
     const ahead = path.closed ? shortestAlong(off - length / 2, measured.length) + length / 2 : off;
     const isBehind = ahead < length / 2;
@@ -144,7 +159,7 @@ function strokeFaults(
   });
 }
 
-/** Which way a stroke goes along a path: 1 with it, -1 against it. */
+/** The direction of a stroke along a path: 1 with it, -1 against it. */
 function senseOf({ steps }: Stroke, measured: MeasuredPath): 1 | -1 {
   const longest = steps.reduce((best, step) =>
     segmentLength(step.segment) > segmentLength(best.segment) ? step : best,
@@ -156,12 +171,12 @@ function senseOf({ steps }: Stroke, measured: MeasuredPath): 1 | -1 {
   return Math.abs(turn) <= 90 ? 1 : -1;
 }
 
-/** How far along a path the place nearest to a point lies, mm. */
+/** The length along a path of its place nearest to a point, mm. */
 export function alongOf(measured: MeasuredPath, p: Point): number {
   return stationLength(measured, nearestPlace(measured, p).station);
 }
 
-/** A length along a closed path of that length, in (-half, half]. */
+/** The same length along a closed path of length `whole`, in (-whole / 2, whole / 2]. */
 export function shortestAlong(length: number, whole: number): number {
   const rest = ((length % whole) + whole) % whole;
   return rest > whole / 2 ? rest - whole : rest;

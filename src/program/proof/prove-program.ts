@@ -29,26 +29,30 @@ import type { LayRecord } from '../record/run-record.ts';
 import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { traceProgram } from '../reading/trace.ts';
 
-/** mm that strokes of a contour may be longer than contour and overlap before it counts as cut twice. */
+/**
+ * How much longer than contour and overlap the strokes of a contour may be before it counts as cut twice,
+ * mm.
+ */
 const cutTwice = 1;
 
-/** What the record says that programs must do. */
+/** What the programs must do, according to the record. */
 export interface Meant {
   readonly parts: readonly ExpectedPart[];
   readonly lay: LayRecord;
   readonly cutter: Cutter;
 }
 
-/** A program and how far the roll was fed before it, mm. */
+/** A program, and how far the roll had been fed before it, mm. */
 interface Fed {
   readonly program: Program;
   readonly fed: number;
 }
 
 /**
- * Holds a cutting program against the parts of the run: the way of the tip, traced from the text
- * alone, covers every contour and notch and nothing else, no blade cuts past a corner into what is
- * kept, inside comes before outside, holes are punched, with the knife up in between.
+ * Faults of a cutting program, compared with the parts of the lay. The way of the tip is found from the
+ * text alone. It must cover every contour and notch and nothing else. No blade must cut past a corner
+ * into what is kept. What is inside is cut before what is outside. Holes are punched, and the knife is up
+ * in between.
  */
 export function proveProgram(program: Program, meant: Meant): Finding[] {
   const starts = meant.lay.bites.map(({ start }) => start).filter((start) => start > 0);
@@ -59,9 +63,9 @@ export function proveProgram(program: Program, meant: Meant): Finding[] {
 }
 
 /**
- * The same for the programs of single bites, which together must do what the whole one does. Where
- * they cut and punch the same as a whole one in which nothing was found, `proven`, that is not held
- * against the parts again.
+ * The same faults for the programs of single bites, which together must do what the whole program does.
+ * `proven` is the whole program if nothing was found in it. Programs that cut and punch the same as that
+ * one are not compared with the parts again.
  */
 export function proveBites(
   programs: readonly Program[],
@@ -77,7 +81,10 @@ export function proveBites(
   );
 }
 
-/** `feeds` are, for each program, where it must bring the roll; `proven` is a way that is right. */
+/**
+ * `feeds`: for each program, to which places it must feed the roll. `proven`: the trace of a program that
+ * is right.
+ */
 function proveTogether(
   runs: readonly Fed[],
   feeds: readonly (readonly number[])[],
@@ -120,7 +127,10 @@ function proveTogether(
   ];
 }
 
-/** The tip of a trailing knife held shallow must not go anywhere: it would scratch. */
+/**
+ * Faults if the tip of a trailing knife moves while it is held shallow to swivel: it would scratch the
+ * material.
+ */
 function swivelFaults({ swivels }: Trace): Finding[] {
   return swivels
     .filter(({ steps }) => {
@@ -172,7 +182,10 @@ function proveCuts(
   ];
 }
 
-/** Holes are punched, and notches too short for the blade are left. */
+/**
+ * Whether a cut is made by strokes. Holes are punched, and notches that are too short for the blade are
+ * not cut.
+ */
 function isStroked({ kind, measured }: BladeCut, { front, rear }: BladeReach): boolean {
   if (kind === 'notch') return measured.length - front.upper - rear.under >= shortestNotch;
   return kind !== 'punch';
@@ -220,8 +233,9 @@ function twiceFaults(
 }
 
 /**
- * How often a contour that is cut in several bites may be joined: at each feed as often as it crosses
- * the line where the next bite begins, for every join lies between that line and the end of the bed.
+ * How often a contour that is cut in several bites may be joined. Every join lies between the line where
+ * the next bite begins and the end of the bed, so there is one for each time that the contour crosses
+ * such a line.
  */
 function joinsOf(path: Path, own: readonly Stroke[], { bites }: LayRecord): number {
   const fed = new Set(own.map((stroke) => Math.round(stroke.fed)));
@@ -233,7 +247,7 @@ function joinsOf(path: Path, own: readonly Stroke[], { bites }: LayRecord): numb
   }, 0);
 }
 
-/** The strokes that cut this path and no other. */
+/** The strokes that lie on this cut and no other. */
 function soleStrokes({ cutsOf, strokesOf }: Coverage, cut: number): number[] {
   return strokesOf[cut]!.filter((stroke) => cutsOf[stroke]!.length === 1);
 }
@@ -243,7 +257,10 @@ interface Span {
   readonly last: number;
 }
 
-/** Which strokes cut one path and no other: the last, and the first of the bite in which it comes free. */
+/**
+ * For each cut, among the strokes that lie on it alone: the last one, and the first one in the same bite.
+ * There the contour comes free.
+ */
 function spans(
   coverage: Coverage,
   strokes: readonly Stroke[],
@@ -257,7 +274,7 @@ function spans(
   });
 }
 
-/** What lies inside a closed contour is cut before it: then nothing is cut in carpet that is loose. */
+/** Faults if something inside a closed contour is cut after it, in material that is loose. */
 function orderFaults(
   span: readonly (Span | undefined)[],
   strokes: readonly Stroke[],
@@ -281,7 +298,7 @@ function orderFaults(
   );
 }
 
-/** Whether a contour must be cut before another because it lies inside that one. */
+/** Whether a contour must be cut before another one if it lies inside that one. */
 function mustComeFirst(inner: ExpectedCut, outer: ExpectedCut): boolean {
   if (inner === outer || outer.kind === 'notch' || outer.kind === 'mark') return false;
   if (inner.label === outer.label) return outer.kind === 'outline' && inner.kind !== 'outline';

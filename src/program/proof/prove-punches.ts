@@ -8,12 +8,12 @@ import { fault } from './faults.ts';
 import type { KnifePlace, Stroke } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
 
-/** mm to which the punch stands over the middle of its hole. */
+/** How far the punch may be from the middle of its hole, mm. */
 const onHole = 0.05;
 
 /**
- * Whether every hole that is to be punched is punched once, nothing else is, and each before its part
- * is cut free: `freed` has the stroke that begins to do that, by the part's label.
+ * Faults if a hole is not punched exactly once, if the punch works elsewhere, or after the part has begun
+ * to come free. `freed`: by the label of a part, the stroke with which it begins to come free.
  */
 export function provePunches(
   punches: readonly KnifePlace[],

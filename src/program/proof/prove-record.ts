@@ -8,12 +8,21 @@ import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
 
-/** Areas of one shape agree to this share; six decimals of a millimetre keep far below it. */
+/**
+ * Areas of the same shape agree within this share: what six decimals of a millimetre leave out is far
+ * less.
+ */
 export const sameArea = 1e-5;
-/** Degrees to which a pile must lie along the roll: six decimals, with room for a sum. */
+/**
+ * How far the pile may be from the direction along the roll, degrees: six decimals, and a little for
+ * sums.
+ */
 const samePile = 1e-4;
 
-/** Whether run.json agrees with itself: every part laid once, on its material, its pile as the material asks. */
+/**
+ * Faults if run.json does not agree with itself: every part must be laid once, on its material, with its
+ * pile as the material asks.
+ */
 export function proveRecord(run: RunRecord, file: string): Finding[] {
   return [
     ...twice(run.parts.map(({ label }) => label)).map((label) =>
@@ -28,7 +37,7 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
   ];
 }
 
-/** A set never spans two rolls: their shades differ. */
+/** Faults if a set lies on two rolls of a material: their shades differ. */
 function setFaults(run: RunRecord, file: string): Finding[] {
   const rolls = new Map<string, Set<string>>();
   const byLabel = new Map(run.parts.map((part) => [part.label, part]));
@@ -92,7 +101,7 @@ function placementFaults(
   return [fault('pile', message, where)];
 }
 
-/** How the record says that a part may lie. */
+/** The fields of a recorded part that say how it may be turned. */
 function lieOf({ pileDeg, turns, tilt }: PartRecord): Lie {
   return {
     pileDeg,

@@ -16,12 +16,15 @@ import {
   segmentsOfMotion,
 } from '../reading/trace.ts';
 
-/** Numbers of a program have three decimals in mm or four in inches at least. */
+/**
+ * How much a length may be off by rounding, mm: programs have at least three decimals in mm or four in
+ * inches.
+ */
 const rounding = 0.002;
-/** Degrees that rounding may add to a turn in the material. */
+/** How much rounding may add to a turn in the material, degrees. */
 const turnSlack = 0.1;
 
-/** What came before the action in hand. */
+/** What the actions so far have left behind. */
 interface EarlierActions {
   readonly moved: boolean;
   readonly oscillating: boolean;
@@ -32,13 +35,13 @@ interface EarlierActions {
   /** Whether anything was cut since the knife was last lowered. */
   readonly cut: boolean;
   readonly z: number;
-  /** What the last message wants a stop for. */
+  /** What the last message announced, for which the program must now stop. */
   readonly said: 'feed' | 'check' | undefined;
 }
 
 /**
- * Whether a program keeps the knife up wherever it does not cut, at the heights and feeds of the
- * profile, over the bed, and stops for feeds with everything still.
+ * Faults if a program does not keep the knife up wherever it does not cut, leaves the heights and feeds
+ * of the profile or the bed, or does not stop for feeds with everything still.
  */
 export function proveTravel(program: Program, cutter: Cutter): Finding[] {
   const findings: Finding[] = [];
@@ -104,7 +107,9 @@ function stillFaults(action: Action, before: EarlierActions, cutter: Cutter): Fa
   return faults;
 }
 
-/** The punch goes down by the profile's word, stays for its time, and comes up. */
+/**
+ * Faults if the punch does not go down by the word of the profile, stay down for its time, and come up.
+ */
 function punchFaults(word: 'M7' | 'M8' | 'M9', before: EarlierActions, { punch }: Cutter): Fault[] {
   if (punch === undefined) return [['punch', `the machine has no punch (${word}).`]];
   if (word !== 'M9') {
@@ -156,7 +161,9 @@ function bedFaults(motion: MotionAction, { bed }: Cutter): Fault[] {
   ];
 }
 
-/** A motion over the bed: high and fast, or at depth and at the cutting feed. */
+/**
+ * Faults of a motion over the bed. It must be rapid at travel height, or at cutting feed in the material.
+ */
 function levelFaults(motion: MotionAction, before: EarlierActions, cutter: Cutter): Fault[] {
   const { from, to } = motion;
   if (from.z !== to.z) return [['slope', 'the knife moves over the bed and up or down at once.']];
@@ -177,12 +184,12 @@ function levelFaults(motion: MotionAction, before: EarlierActions, cutter: Cutte
   return [...faults, ...speedFaults(before, cutter)];
 }
 
-/** mm by which the axis may be off its circle round the tip. */
+/** How far the axis may be from its circle round the tip, mm. */
 const roundTip = 0.05;
-/** Degrees: a half turn and what rounding can add. */
+/** A half turn, and a little for rounding, degrees. */
 const halfTurn = 181;
 
-/** A trailing knife is swivelled about its tip by the shorter way. */
+/** A fault if a trailing knife is swivelled about its tip by the longer way. */
 function swivelFaults(motion: MotionAction, { knife }: Cutter): Fault[] {
   if (motion.kind !== 'arc' || knife.kind !== 'trailing') return [];
   if (Math.abs(motion.radius - knife.offset) > roundTip) return [];
@@ -191,7 +198,7 @@ function swivelFaults(motion: MotionAction, { knife }: Cutter): Fault[] {
   return [['swivel', `the knife is swivelled by ${turn} degrees, the long way round.`]];
 }
 
-/** An oscillating knife is on, and has been for as long as it takes to come to speed. */
+/** A fault if an oscillating knife cuts while it is off, or before it has come to speed. */
 function speedFaults({ oscillating, waited }: EarlierActions, { knife }: Cutter): Fault[] {
   if (knife.kind !== 'tangential' || knife.oscillation === undefined) return [];
   if (!oscillating) return [['oscillating', 'the knife cuts without oscillating.']];
@@ -217,7 +224,7 @@ function feedFaults(feed: number, right: number): Fault[] {
   return [['feed-rate', `the feed is ${feed} instead of ${right}.`]];
 }
 
-/** A motion on the spot: up, down or a turn, one of them. */
+/** Faults of a motion on the spot. It must be one of these: up, down, or a turn. */
 function upDownFaults(motion: MotionAction, before: EarlierActions, cutter: Cutter): Fault[] {
   const { from, to } = motion;
   if (from.z !== to.z && from.deg !== to.deg) {
@@ -253,8 +260,8 @@ function turnFaults(motion: MotionAction, cutter: Cutter): Fault[] {
 }
 
 /**
- * Whether the announced feeds bring the roll to each bite in turn; `starts` are those of the bites, mm,
- * in order. That all is cut where it should be is seen by the cuts, more finely.
+ * A fault if the announced feeds do not bring the roll to each bite in turn. `starts`: where the bites
+ * begin, mm, in order. Whether everything is cut in its place is checked by the cuts, more exactly.
  */
 export function proveFeeds(
   feeds: readonly RollFeed[],

@@ -17,12 +17,12 @@ import type { BiteRecord, LayRecord } from '../record/run-record.ts';
 import type { KnifePlace, Stroke } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
 
-/** mm to which the knife stands over a mark. */
+/** How far the knife may be from a mark when it is shown over it, mm. */
 const onMark = 0.05;
-/** mm by which a tip may leave the oblong of its lead-in: what rounding can do. */
+/** How far rounding may put the tip outside the box of its lead-in, mm. */
 const rounding = 0.01;
 
-/** The cross of each registration mark, as cuts that must be there: two arms, each by itself. */
+/** The cross of each registration mark, as cuts that must be made: its two arms. */
 export function markCuts({ bites }: LayRecord): ExpectedCut[] {
   return bites.flatMap(({ mark }, i): ExpectedCut[] => {
     if (mark === null) return [];
@@ -42,7 +42,10 @@ export function markCuts({ bites }: LayRecord): ExpectedCut[] {
   });
 }
 
-/** The box that the tip stays in while the knife is led in. At the start it may be anywhere around the axis. */
+/**
+ * For each bite, the box in which the tip stays during the lead-in. At its start the tip may be anywhere
+ * round the axis.
+ */
 function leadInBoxes({ bites }: LayRecord, { knife }: Cutter): (Box | undefined)[] {
   const offset = knife.kind === 'trailing' ? knife.offset : 0;
   return bites.map(({ leadIn }) => {
@@ -52,7 +55,10 @@ function leadInBoxes({ bites }: LayRecord, { knife }: Cutter): (Box | undefined)
   });
 }
 
-/** Whether what the record has cut in waste is waste, with all that the blade reaches: away from every part, on the cloth, and a mark on both beds. */
+/**
+ * Faults if what is cut in waste does not lie in waste: with all that the blade reaches it must lie away
+ * from every part, and itself on the material. A mark must lie on the bed in both bites.
+ */
 export function proveWaste(
   parts: readonly ExpectedPart[],
   lay: LayRecord,
@@ -120,8 +126,8 @@ function sharedFault(
 }
 
 /**
- * The strokes without those of lead-ins. A lead-in is cut once in its bite, before all else, within
- * its oblong.
+ * The strokes without those of lead-ins, and faults of lead-ins: each must be cut once, before everything
+ * else in its bite, and within its box.
  */
 export function withoutLeadIns(
   strokes: readonly Stroke[],
@@ -138,7 +144,8 @@ export function withoutLeadIns(
     const inBox = first?.steps.every(({ segment }) =>
       boxContains(growBox(box, rounding), boxOfSegment(segment)),
     );
-    // The trace has the knife look across the lead-in at its start: the tip lies below the axis.
+    // The trace assumes that the knife points across the lead-in at its start, so the tip lies below the
+    // axis, at the same x.
     const [at] = lay.bites[i]!.leadIn!;
     const begin = first?.steps[0]?.segment.from;
     const isWhole = begin !== undefined && Math.abs(begin.x - at[0]) <= onMark;
@@ -153,7 +160,10 @@ export function withoutLeadIns(
   return { strokes: strokes.filter((stroke) => !led.has(stroke)), findings };
 }
 
-/** Whether the knife stands over each mark once after the feed that follows it, before anything is cut, and over nothing else. */
+/**
+ * Faults if the knife is not shown over each mark exactly once, after the feed that follows it and before
+ * anything is cut, or is shown elsewhere.
+ */
 export function proveChecks(
   checks: readonly KnifePlace[],
   strokes: readonly Stroke[],

@@ -20,10 +20,9 @@ import type { LayRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
 
 /**
- * Proves the written files of a run: reads run.json and, for each lay, its drawing and its
- * programs of the folder again and holds them against each other.
- * Nothing that the run still has in memory is believed. No findings: the files may go to the machine.
- * Throws a Refusal where run.json itself cannot be read.
+ * Proves the written files of a run folder: reads run.json again and, for each lay, its drawing and its
+ * programs, and compares them. Nothing that is still in memory is believed. No findings: the files may go
+ * to the machine. Throws a Refusal if run.json cannot be read.
  */
 export function prove(folder: string): Finding[] {
   const file = join(folder, 'run.json');
@@ -50,7 +49,7 @@ function drawingFaults(
   lay: LayRecord,
   { face }: Cutter,
 ): Finding[] {
-  // R12 says no units, and then these are mm; a header that says others counts.
+  // R12 cannot state units: then mm are meant. If a header states others, these count.
   const read = attempt(() => readDrawing(file, { setUnits: 'mm' }));
   if ('findings' in read) return [...read.findings];
   const { drawn, findings } = proveDrawing(read.value, parts);

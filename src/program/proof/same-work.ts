@@ -3,10 +3,13 @@ import type { Segment } from '../../geometry/paths/segment.ts';
 import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
 
-/** mm: what rounding, and the way from which a trailing knife came, can do. */
+/** How far segments may differ by rounding, and by the way from which a trailing knife came, mm. */
 const same = 0.002;
 
-/** Whether some programs, one after the other, cut and punch the same in the same order as another does alone. */
+/**
+ * Whether several programs, one after the other, cut and punch the same as one program alone, in the same
+ * order.
+ */
 export function isSameWork(parts: readonly Trace[], whole: Trace): boolean {
   const strokes = parts.flatMap((trace) => trace.strokes);
   const punches = parts.flatMap((trace) => trace.punches);
@@ -25,7 +28,7 @@ function isSameStroke(a: Stroke, b: Stroke): boolean {
   );
 }
 
-/** Also in the middle, where an arc that bulges otherwise is furthest off. */
+/** Compares the middles too, where arcs of different bulge differ most. */
 function isSameSegment(a: Segment, b: Segment): boolean {
   const rise = Math.abs(a.bulge - b.bulge) * distance(a.from, a.to);
   return distance(a.from, b.from) <= same && distance(a.to, b.to) <= same && rise <= same;

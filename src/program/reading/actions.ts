@@ -1,19 +1,19 @@
 import type { Point } from '../../geometry/paths/point.ts';
 
-/** Where the machine stands: mm, and degrees of the axis that turns the knife. */
+/** The position of the machine: mm, and degrees of the axis that turns the knife. */
 export interface MachinePosition extends Point {
   readonly z: number;
   readonly deg: number;
 }
 
 interface Motion {
-  /** Of the program, counted from 1. */
+  /** Line of the program, counted from 1. */
   readonly line: number;
   readonly from: MachinePosition;
   readonly to: MachinePosition;
 }
 
-/** mm/min; degrees/min where the axis that turns the knife moves alone. */
+/** The feed is in mm/min, or in degrees/min if only the axis that turns the knife moves. */
 interface FeedMotion extends Motion {
   readonly feed: number;
 }
@@ -24,7 +24,10 @@ export interface ArcMotion extends FeedMotion {
   readonly radius: number;
   /** Counter-clockwise positive; 360 for a full circle. */
   readonly sweepDeg: number;
-  /** Written by R instead of I and J: read, but ill-conditioned near a half turn, and never written. */
+  /**
+   * Whether the arc is written with R instead of I and J. Near a half turn R does not fix the centre
+   * well, so this product reads it but never writes it.
+   */
   readonly byRadius: boolean;
 }
 
@@ -33,7 +36,7 @@ export type MotionAction =
   | (FeedMotion & { readonly kind: 'line' })
   | ArcMotion;
 
-/** What a program makes the machine do, in order. */
+/** One thing that a program makes the machine do. */
 export type Action =
   | MotionAction
   | { readonly kind: 'dwell'; readonly line: number; readonly seconds: number }
@@ -44,9 +47,10 @@ export type Action =
   | { readonly kind: 'message'; readonly line: number; readonly text: string }
   | { readonly kind: 'end'; readonly line: number };
 
+/** A program that was read back. */
 export interface Program {
   readonly file: string;
-  /** What its numbers are written in; actions are in mm. */
+  /** The unit in which the program is written. Actions are in mm in any case. */
   readonly units: 'mm' | 'in';
   readonly actions: readonly Action[];
 }
@@ -55,7 +59,7 @@ export function isMotion(action: Action): action is MotionAction {
   return action.kind === 'rapid' || action.kind === 'line' || action.kind === 'arc';
 }
 
-/** Whether the axis goes anywhere over the bed. */
+/** Whether a motion moves the axis over the bed. */
 export function movesOverBed({ kind, from, to }: MotionAction): boolean {
   return kind === 'arc' || from.x !== to.x || from.y !== to.y;
 }

@@ -4,17 +4,17 @@ import type { Action, MotionAction, Program } from './actions.ts';
 import { isMotion, movesOverBed } from './actions.ts';
 import { feedLength, isAtTravelHeight } from './trace.ts';
 
-/** A move that a program makes, and the motion that is it; null where nothing moves. */
+/** A move that a program makes, and the motion behind it; null: nothing moves. */
 export interface MoveOfProgram {
   readonly move: Move;
   readonly motion: MotionAction | null;
-  /** Of the program, counted from 1. */
+  /** Line of the program, counted from 1. */
   readonly line: number;
 }
 
 /**
- * A program that was read back, as moves of the knife, so that its times can be reckoned as those of a
- * plan are. A motion that turns the knife on its way with the knife up is a turn and a travel.
+ * Turns a program that was read back into moves of the knife, so that its times can be estimated like
+ * those of a plan. A rapid motion that also turns the knife becomes a turn and a travel.
  */
 export function movesOfProgram({ actions }: Program, cutter: Cutter): MoveOfProgram[] {
   return actions.flatMap((action) => movesOfAction(action, cutter));

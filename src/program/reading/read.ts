@@ -6,16 +6,19 @@ import type { Action, ArcMotion, MachinePosition, Program } from './actions.ts';
 import type { ProgramLine, RotaryAxis } from './words.ts';
 import { outside, readLine } from './words.ts';
 
-/** NISTIR 6556: start and end of an arc lie on one circle to this, mm; the inches from memory. */
+/**
+ * The distances from the centre to the start and to the end of an arc may differ by this, mm (NISTIR
+ * 6556; the value for inches from memory).
+ */
 const radiiApart = { mm: 0.002, in: 0.0002 * 25.4 };
 
-/** What a line leaves behind for the lines after it. */
+/** The state that a line leaves behind for the lines after it. */
 interface Modes {
   readonly at: MachinePosition;
   readonly motion: 'G0' | 'G1' | 'G2' | 'G3' | 'G80' | undefined;
   readonly feed: number;
   readonly units: 'mm' | 'in' | undefined;
-  /** The plane, distance and feed modes seen so far. */
+  /** Those of the `needed` modes that have been set so far. */
   readonly said: ReadonlySet<string>;
 }
 
@@ -27,13 +30,13 @@ const atPowerOn: Modes = {
   said: new Set(),
 };
 
-/** Modes that a program must set itself before it moves: a controller may start in others. */
+/** Modes that a program must set before it moves: controllers may start in others. */
 const needed = ['G17', 'G90', 'G94'];
 
 /**
- * Reads a program of the subset that this product writes (NISTIR 6556), strictly: anything else is a
- * Refusal that names the line. `axis` is the letter of the axis that turns the knife, left out where
- * none does. The machine is taken to start at 0, 0, 0 with heading 0.
+ * Reads a program strictly in the subset of NISTIR 6556 that this product writes. Throws a Refusal that
+ * names the line for anything else. `axis`: the letter of the axis that turns the knife; left out if
+ * there is none. The machine is taken to start at 0, 0, 0 with heading 0.
  */
 export function readProgram(text: string, file: string, axis?: RotaryAxis): Program {
   const actions: Action[] = [];
@@ -55,12 +58,12 @@ export function readProgram(text: string, file: string, axis?: RotaryAxis): Prog
   return { file, units: modes.units ?? 'mm', actions };
 }
 
-/** The axis that turns a cutter's knife; undefined where none does. */
+/** The letter of the axis that turns a cutter's knife; undefined if there is none. */
 export function axisOf({ knife }: Cutter): RotaryAxis | undefined {
   return knife.kind === 'tangential' ? knife.axis.letter : undefined;
 }
 
-/** One line in the order in which a controller executes its words. */
+/** Executes the words of a line in the order in which a controller does. */
 function execute(
   line: ProgramLine,
   before: Modes,
@@ -92,7 +95,7 @@ function execute(
 }
 
 function withModes(modes: Modes, codes: readonly string[]): Modes {
-  // Nearly every line: the motion in force said again.
+  // Most lines only repeat the motion that is in force.
   if (codes.length === 1 && codes[0] === modes.motion) return modes;
   const motion = codes.find((code) => /^G([0-3]|80)$/.test(code)) as Modes['motion'];
   const units = codes.includes('G20') ? 'in' : codes.includes('G21') ? 'mm' : modes.units;
@@ -182,7 +185,7 @@ function endOf(
   };
 }
 
-/** The same end as start is a full circle. */
+/** The arc of a line. If it ends where it starts, it is a full circle. */
 function arcOf(line: ProgramLine, modes: Modes, to: MachinePosition, where: Place): ArcMotion {
   const { values, number } = line;
   const { at: from } = modes;
@@ -196,7 +199,7 @@ function arcOf(line: ProgramLine, modes: Modes, to: MachinePosition, where: Plac
   const radius = distance(centre, from);
   const apart = Math.abs(radius - distance(centre, to));
   if (radius === 0) outside('an arc has radius 0.', where);
-  // A nanometre for the sums that led here, so that the limit itself passes.
+  // A nanometre is added for rounding in sums, so that the limit itself is allowed.
   if (apart > radiusTolerance + 1e-6) {
     outside(
       `the arc starts ${radius.toFixed(4)} mm from its centre and ends ${apart.toFixed(4)} mm off that; a controller takes ${radiusTolerance} mm.`,
@@ -217,7 +220,7 @@ function arcOf(line: ProgramLine, modes: Modes, to: MachinePosition, where: Plac
   };
 }
 
-/** I and J, from the start. */
+/** The centre of an arc by I and J, which are counted from its start. */
 function centreByOffsets({ values }: ProgramLine, modes: Modes, where: Place): Point {
   if (!values.has('I') && !values.has('J')) outside('an arc needs I or J of its centre.', where);
   const scale = scaleOf(modes);
@@ -225,7 +228,10 @@ function centreByOffsets({ values }: ProgramLine, modes: Modes, where: Place): P
   return { x: x + (values.get('I') ?? 0) * scale, y: y + (values.get('J') ?? 0) * scale };
 }
 
-/** R: of the two circles of that radius the one that turns through less than half, or, where R is below 0, through more. */
+/**
+ * The centre of an arc by R. Two circles of that radius go through both ends: the arc turns through less
+ * than a half turn if R is positive, through more if it is negative.
+ */
 function centreByRadius({ values }: ProgramLine, modes: Modes, to: Point, where: Place): Point {
   if (values.has('I') || values.has('J')) outside('an arc has R as well as I or J.', where);
   const from: Point = modes.at;

@@ -10,30 +10,34 @@ import { movesOfProgram } from './as-moves.ts';
 import type { Stroke } from './trace.ts';
 import { isAtCutDepth, isAtTravelHeight, traceProgram } from './trace.ts';
 
-/** Where the tip is: up and travelling, down and cutting, or held shallow while it swivels. */
+/** The height of the tip: up and travelling, down and cutting, or held shallow while it swivels. */
 export const tipUp = 0;
 export const tipDown = 1;
 export const tipShallow = 2;
 
-/** A point of the tip's way, mm as it lies on the bed with the roll's start at 0. */
+/** A point of the way of the tip, mm, in the frame of the lay as it lies on the bed. */
 export interface RehearsedPoint extends Point {
   /** Seconds from the start of the program. */
   readonly at: number;
   readonly tip: typeof tipUp | typeof tipDown | typeof tipShallow;
-  /** Of the program, counted from 1. */
+  /** Line of the program, counted from 1. */
   readonly line: number;
 }
 
-/** Where the roll is fed on, and what is then under the knife. */
+/** A bite of the rehearsal. */
 interface RehearsedBite {
-  /** mm fed before. */
+  /** How far the roll has been fed, mm. */
   readonly fed: number;
-  /** The first point of it. */
+  /** The index of its first point. */
   readonly first: number;
-  /** Seconds from the start. */
+  /** Seconds from the start of the program. */
   readonly at: number;
 }
 
+/**
+ * What a program does, point by point, for showing it on a screen. `point` is the index of the next point
+ * when a message comes.
+ */
 export interface Rehearsed {
   readonly points: readonly RehearsedPoint[];
   readonly bites: readonly RehearsedBite[];
@@ -45,15 +49,14 @@ export interface Rehearsed {
   readonly seconds: number;
 }
 
-/** mm that a straight piece may leave the arc it stands for: nothing that is seen. */
+/** How far a straight piece may be from the arc that it stands for, mm. Nobody can see that much. */
 const chordError = 0.2;
-/** mm */
+/** Points nearer to each other than this are the same place, mm. */
 const sameSpot = 0.02;
 
 /**
- * The way of the tip that a program makes, from its words alone, with the times that the profile's
- * feeds and accelerations give it (`estimate`).
- * Operator's stops take no time.
+ * The way of the tip, from the words of a program alone, with the times that the feeds and accelerations
+ * of the profile give it (see `estimate`). Stops for the operator take no time.
  */
 export function rehearse(program: Program, cutter: Cutter): Rehearsed {
   const made = movesOfProgram(program, cutter);
@@ -105,8 +108,8 @@ function segmentsByLine(strokes: readonly Stroke[]): Map<number, Segment[]> {
 }
 
 /**
- * Where the tip goes into the material. A trailing tip lies behind the axis, which is what was shown until then.
- * null: it does nothing there.
+ * The place where the tip goes into the material. The tip of a trailing knife lies behind the axis, and
+ * until here the place of the axis was shown. null: it does nothing there.
  */
 function entryOf(
   made: readonly MoveOfProgram[],
@@ -125,7 +128,7 @@ function tipAt(z: number, cutter: Cutter): RehearsedPoint['tip'] {
   return isAtCutDepth(z, cutter) ? tipDown : tipShallow;
 }
 
-/** The ends of the pieces that a move is gone in; the time goes by evenly along its way. */
+/** The points that a move adds. The time passes evenly along its way. */
 function pointsOf(
   { move, motion, line }: MoveOfProgram,
   fed: number,
@@ -140,7 +143,7 @@ function pointsOf(
   const isStroke = move.kind === 'line' || move.kind === 'arc';
   const ways = isStroke && tip !== tipUp ? (held.get(line) ?? []) : [];
   if (ways.length === 0) {
-    // In the material a trailing tip stays where it is while its axis goes round it, or up.
+    // A trailing tip stays in its place in the material while the axis goes round it, or up.
     const stays = cutter.knife.kind === 'trailing' && (tip !== tipUp || move.kind === 'lift');
     const { x, y } = stays && before !== undefined ? before : { x: end.x + fed, y: end.y };
     return [{ x, y, at: to, tip, line }];

@@ -15,7 +15,10 @@ interface TipStep {
   readonly line: number;
 }
 
-/** The way of the tip from one lowering to the next lift, in the lay's frame, as a program says it. */
+/**
+ * The way of the tip from one lowering of the knife to its next lift, in the lay's frame, as the program
+ * says it.
+ */
 export interface Stroke {
   readonly file: string;
   /** How far the roll had been fed, mm. */
@@ -29,7 +32,7 @@ export interface RollFeed {
   readonly length: number;
 }
 
-/** A place over which the knife stands, in the lay's frame, or that the punch works on. */
+/** A place at which the knife is shown, or the punch works, in the lay's frame. */
 export interface KnifePlace {
   readonly line: number;
   readonly at: Point;
@@ -37,55 +40,75 @@ export interface KnifePlace {
   readonly fed: number;
 }
 
+/** What a program makes the tip of the knife and the punch do. */
 export interface Trace {
   /** The strokes that the tip makes at cut depth. */
   readonly strokes: readonly Stroke[];
-  /** What the tip of a trailing knife does while it is held shallow: it should stay where it is. */
+  /** The ways of a trailing tip while it is held shallow to swivel. It should stay in its place. */
   readonly swivels: readonly Stroke[];
   readonly feeds: readonly RollFeed[];
   /** The places where holes are punched. */
   readonly punches: readonly KnifePlace[];
-  /** The places where the knife stands over what should be a registration mark. */
+  /** The places at which the knife is shown over what should be a registration mark. */
   readonly checks: readonly KnifePlace[];
 }
 
-/** Heights nearer than this (mm) are one: programs have three decimals in mm or four in inches at least. */
+/**
+ * Heights that differ by less than this (mm) are the same: programs have at least three decimals in mm or
+ * four in inches.
+ */
 const sameHeight = 0.002;
-/** How far (mm) the way of a dragged axis may be from the straight pieces that stand for an arc. */
+/**
+ * An arc of the axis of a dragged knife is replaced by straight pieces that leave it by this at most, mm.
+ */
 const arcError = 0.002;
-/** mm by which a tip may be off its circle to be taken round with it; dragged on it would only come nearer. */
+/**
+ * A tip this near to its circle (mm) is taken to go round on it. If it were dragged on, it would only
+ * come nearer.
+ */
 const steady = 0.01;
-/** Longest piece (mm) in which a dragged tip may still swing. */
+/** The longest piece (mm) in one step while a dragged tip still swings. */
 const swingStep = 0.5;
-/** Heading off the course (radians) below which the tip's way is straight: 0.015 mm for the longest offset. */
+/**
+ * If the heading is less than this (radians) off the direction of travel, the way of the tip counts as
+ * straight: that is 0.015 mm for the longest offset.
+ */
 const aligned = 5e-4;
-/** By so many degrees a trailing knife that was set by eye may look aside before it is led in. */
+/** A trailing knife that was set by eye may be this many degrees off before it is led in. */
 const byEyeDeg = 90;
 /** A tip that moves less than this (mm) stands still. */
 const still = 0.005;
 
-/** Whether something comes before a stroke, in a program or among those of single bites. */
+/**
+ * Whether a place is reached before a stroke begins, in one program or in the programs of single bites.
+ */
 export function isBefore({ fed, line }: KnifePlace, stroke: Stroke): boolean {
   return fed === stroke.fed ? line < stroke.steps[0]!.line : fed < stroke.fed;
 }
 
+/** Whether a height Z (mm) is the depth for cutting, or deeper. */
 export function isAtCutDepth(z: number, cutter: Cutter): boolean {
   return z <= cutter.heights.cut + sameHeight;
 }
 
+/** Whether a height Z (mm) is the height for travel, or more. */
 export function isAtTravelHeight(z: number, cutter: Cutter): boolean {
   return z >= cutter.heights.travel - sameHeight;
 }
 
+/** Whether a height Z (mm) is that at which a trailing knife swivels. */
 export function isAtSwivelDepth(z: number, { knife }: Cutter): boolean {
   return knife.kind === 'trailing' && Math.abs(z - knife.swivelDepth) <= sameHeight;
 }
 
 /**
- * Where the tip goes, from the program alone: the axis itself for a tangential knife; for a trailing
- * one its tractrix behind the axis, step by step, held while the tip is in the material and carried
- * along while it is up, from heading 0 or, where the profile has a lead-in, from across it. `fedBefore`
- * mm of the roll were fed before the program.
+ * The way of the tip, from the program alone. `fedBefore`: how far the roll was fed before the program,
+ * mm.
+ *
+ * For a tangential knife the tip is the axis. The tip of a trailing knife is dragged behind the axis,
+ * step by step (see dragStraight), while it is in the material; while it is up it keeps its heading. It
+ * begins at heading 0, or, if the profile has a lead-in, across the lead-in: that is the worst that is
+ * allowed.
  */
 export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): Trace {
   const strokes: Stroke[] = [];
@@ -112,7 +135,7 @@ export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): T
       if (length === undefined) continue;
       feeds.push({ line: action.line, length });
       fed += length;
-      // Whoever pulls the roll may touch the knife.
+      // Whoever pulls the roll may touch the knife: its heading is unknown again.
       if (hasLeadIn(cutter)) knife = { axis: knife.axis, heading };
     }
     if (!isMotion(action)) continue;
@@ -137,7 +160,7 @@ function hasLeadIn({ knife }: Cutter): boolean {
   return knife.kind === 'trailing' && knife.leadIn !== undefined;
 }
 
-/** mm, from the message that this product writes before a feed. */
+/** The length of a feed in mm, if this is the message that this product writes before one. */
 export function feedLength(message: string): number | undefined {
   const match = /^FEED (\d+(?:\.\d+)?) (MM|IN)\b/.exec(message);
   return match === null ? undefined : Number(match[1]) * (match[2] === 'IN' ? 25.4 : 1);
@@ -165,7 +188,10 @@ function moveTip(
   return dragged(motion, { ...before, axis: motion.from }, knife);
 }
 
-/** A full circle in two halves, which a bulge can say. */
+/**
+ * The way of the axis as segments. A full circle comes in two halves, because a bulge cannot express it
+ * whole.
+ */
 export function segmentsOfMotion(motion: MotionAction): Segment[] {
   const { from, to } = motion;
   if (motion.kind !== 'arc') return [{ from, to, bulge: 0 }];
@@ -203,7 +229,7 @@ function dragged(
   };
   const ways = chordsOf(motion);
   for (const [i, to] of ways.entries()) {
-    // In little steps for as long as the tip swings, and the rest at once.
+    // Small steps as long as the tip swings; the rest in one step.
     for (let way = distance(knife.axis, to); way > swingStep && swings(knife, to);) {
       stepTo(between(knife.axis, to, swingStep / way), false);
       way = distance(knife.axis, to);
@@ -214,8 +240,9 @@ function dragged(
 }
 
 /**
- * Whether the knife is dragged round an arc so that it looks along the circle of its tip: with an axis
- * on radius P the tip stays on sqrt(P^2 - d^2) round the same centre, square to the way out to it.
+ * Whether the knife goes round an arc steadily: it points along the circle of its tip. If the axis goes
+ * on radius P, that circle has radius sqrt(P^2 - d^2) about the same centre, and the heading is at right
+ * angles to the line from the centre to the tip.
  */
 function isSteady({ centre, radius }: ArcMotion, knife: Dragged, offset: number): boolean {
   if (radius < offset - steady) return false;
@@ -223,7 +250,7 @@ function isSteady({ centre, radius }: ArcMotion, knife: Dragged, offset: number)
   const wanted = Math.sqrt(Math.max(0, radius * radius - offset * offset));
   const aside = Math.abs(dot(out, { x: Math.cos(knife.heading), y: Math.sin(knife.heading) }));
   const away = Math.hypot(out.x, out.y);
-  // Looking aside by an angle puts the tip off by that times the offset.
+  // If the heading is wrong by an angle, the tip is off by that angle times the offset.
   return Math.abs(away - wanted) <= steady && aside <= steady * Math.max(1, away / offset);
 }
 
@@ -244,7 +271,7 @@ function steadilyDragged(
   return { segments, knife };
 }
 
-/** The points through which the axis goes, arcs as chords. */
+/** The points through which the axis goes; an arc is replaced by chords. */
 function chordsOf(motion: MotionAction): Point[] {
   if (motion.kind !== 'arc') return [motion.to];
   const { radius, sweepDeg, centre, from, to } = motion;

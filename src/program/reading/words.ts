@@ -3,20 +3,20 @@ import { refuse } from '../../base/findings.ts';
 
 export type RotaryAxis = 'A' | 'B' | 'C';
 
-/** The words of one line, letters in upper case. */
+/** The words of one line. Letters are in upper case. */
 export interface ProgramLine {
   readonly number: number;
   /** `G1`, `M3` and so on. */
   readonly codes: readonly string[];
-  /** Every other letter with its value. */
+  /** All other letters with their values. */
   readonly values: ReadonlyMap<string, number>;
   readonly messages: readonly string[];
 }
 
-/** NISTIR 6556: longer lines are refused by the controller. */
+/** A controller refuses longer lines (NISTIR 6556). */
 const longestLine = 256;
 
-/** The codes that are read, by modal group: a line takes one word of each. */
+/** The codes that are read, by modal group: a line may have one code of each group. */
 const groups: readonly (readonly string[])[] = [
   ['G0', 'G1', 'G2', 'G3', 'G80'],
   ['G4'],
@@ -37,13 +37,13 @@ const groupOf = new Map(groups.flatMap((codes, group) => codes.map((code) => [co
 
 const valueLetters = new Set('XYZABCIJRFPSN');
 
-/** NISTIR 6556, from memory: five digits. */
+/** Line numbers have five digits at most (NISTIR 6556, from memory). */
 const highestLineNumber = 99_999;
 
 /**
- * The words of a line by the spelling rules of RS-274/NGC: spaces count nowhere outside comments,
- * small letters are capitals, numbers have no exponent. Throws a Refusal that names file and line on
- * anything outside the subset.
+ * The words of a line by the spelling rules of RS-274/NGC: spaces mean nothing outside comments, small
+ * letters are capitals, numbers have no exponent. Throws a Refusal that names file and line for anything
+ * outside the subset.
  */
 export function readLine(text: string, number: number, file: string): ProgramLine {
   const where: Place = { file, line: number };
@@ -63,7 +63,7 @@ export function readLine(text: string, number: number, file: string): ProgramLin
   return { number, codes, values, messages };
 }
 
-/** A line's own number is its first word, and means nothing. */
+/** A line number must be the first word of its line. It means nothing. */
 function checkLineNumber(bare: string, values: Map<string, number>, where: Place): void {
   const own = values.get('N');
   if (own === undefined) return;
@@ -140,7 +140,7 @@ function checkCodes(codes: readonly string[], where: Place): void {
   }
 }
 
-/** Refuses what a program of this product never holds. */
+/** Refuses something that no program of this product contains. */
 export function outside(message: string, where: Place): never {
   const todo = 'Let the program be written anew; lines of your own may use its words alone.';
   return refuse('program', message, todo, where);

@@ -11,10 +11,13 @@ import { placementTransform } from '../../lay/lay.ts';
 import { recordedContour } from './figures.ts';
 import type { LayRecord, PartRecord, RunRecord } from './run-record.ts';
 
-/** A part where run.json has it on the roll, turned over where it is cut face down: what drawing and programs are held against. Lay frame. */
+/**
+ * A part as run.json places it, in the lay's frame; turned over if it is cut face down. Drawing and
+ * programs are compared with this.
+ */
 export interface ExpectedPart {
   readonly record: PartRecord;
-  /** The contour to cut in the part's own frame, and its turn on the roll, degrees. */
+  /** The contour to cut in the part's own frame; `rotation` is its turn on the roll, degrees. */
   readonly contour: Path;
   readonly rotation: number;
   readonly outline: Path;
@@ -34,7 +37,7 @@ export interface ExpectedCut extends Omit<PartCut, 'kind'> {
   readonly kind: CutKind | 'mark';
 }
 
-/** The parts of a lay; placements of parts that the record does not have are left out. */
+/** The parts of a lay. Placements of parts that the record does not have are left out. */
 export function expectedParts(run: RunRecord, lay: LayRecord): ExpectedPart[] {
   const byLabel = new Map(run.parts.map((part) => [part.label, part]));
   return lay.placements.flatMap((placement) => {
@@ -70,7 +73,7 @@ function expectedPart(
   };
 }
 
-/** Everything the knife must cut of a part, and the holes that are punched. */
+/** Everything that the knife must cut of a part, and the holes that are punched. */
 export function expectedCuts({ record, outline, inner, notches }: ExpectedPart): PartCut[] {
   const cut = (kind: CutKind, path: Path): PartCut => ({ label: record.label, kind, path });
   return [

@@ -3,7 +3,7 @@ import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import type { ContourRecord, PolygonRecord, VertexRecord } from './run-record.ts';
 
-/** A number as the record has it: six decimals. */
+/** A number as the record has it, with six decimals. */
 export function six(value: number): number {
   return rounded(value, 6);
 }
@@ -12,7 +12,7 @@ export function pointRecord({ x, y }: Point): [number, number] {
   return [six(x), six(y)];
 }
 
-/** The vertices of a path; whether it is closed is not among them. */
+/** The vertices of a path. They do not tell whether it is closed. */
 export function verticesRecord({ vertices }: Path): [number, number, number][] {
   return vertices.map(({ x, y, bulge }) => [six(x), six(y), six(bulge)]);
 }

@@ -3,10 +3,10 @@ import { decimal } from '../../base/numbers.ts';
 const lineWidth = 100;
 
 /**
- * JSON that a person can read and compare: what fits in a line stands in one, and so does every
- * array of numbers whatever its length, so that a contour is a line. For plain values; keys stay in
- * the order given, undefined ones are left out, numbers have at most six decimals. Throws RangeError
- * on numbers that are not finite.
+ * JSON that a person can read and compare. What fits in a line stands in one line; so does every array of
+ * numbers, whatever its length, so that a contour is one line. For plain values. Keys stay in the given
+ * order, undefined ones are left out, and numbers have at most six decimals. Throws RangeError if a
+ * number is not finite.
  */
 export function writeJson(value: unknown): string {
   return `${indented(value, '')}\n`;

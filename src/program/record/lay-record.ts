@@ -4,16 +4,16 @@ import { usableWidth } from '../../lay/lay.ts';
 import { pointRecord, recordedPolygon, six } from './figures.ts';
 import type { LayRecord } from './run-record.ts';
 
-/** A lay that is to be recorded, and what is known of it beside. */
+/** A lay that is to be recorded, with what else must be known about it. */
 export interface LayToRecord {
   readonly lay: Lay;
   readonly seed: number;
-  /** mm of the material. */
+  /** Thickness of the material, mm. */
   readonly thickness: number;
   readonly bites: readonly Bite[];
 }
 
-/** What run.json says of a lay: numbers rounded to six decimals. */
+/** What run.json says about a lay. Numbers are rounded to six decimals. */
 export function layRecord({ lay, seed, thickness, bites }: LayToRecord): LayRecord {
   const { roll, rules } = lay;
   return {
@@ -49,7 +49,7 @@ export function layRecord({ lay, seed, thickness, bites }: LayToRecord): LayReco
   };
 }
 
-/** A lay as run.json has it, pile up: the same numbers. */
+/** A lay as run.json has it, with the pile up and the same numbers. */
 export function recordedLay(record: LayRecord): Lay {
   const { material, placements, length, density } = record;
   return {

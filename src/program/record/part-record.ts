@@ -5,7 +5,7 @@ import type { EdgeKind } from '../../pattern/words.ts';
 import { pointRecord, recordedContour, recordedPath, six, verticesRecord } from './figures.ts';
 import type { PartRecord } from './run-record.ts';
 
-/** What run.json says of a part. `next`: what happens to it once it is cut, in words. */
+/** What run.json says about a part. `next`: what happens to it once it is cut, in words. */
 export function partRecord(part: Part, next: PartRecord['next']): PartRecord {
   return {
     label: part.label,
@@ -54,7 +54,10 @@ function edgeLengths(edges: readonly Edge[]): Record<EdgeKind, number> {
   };
 }
 
-/** A part as run.json has it, to be cut once more: the same numbers, and so the same geometry. */
+/**
+ * A part as run.json has it, to be cut once more. Its numbers, and so its geometry, are those of the
+ * record.
+ */
 export function recordedPart(record: PartRecord): Part {
   const cut = recordedContour(record.cutContour);
   return {

@@ -7,7 +7,7 @@ import { partRecord } from './part-record.ts';
 import type { PartRecord, RunRecord } from './run-record.ts';
 import { runRecordSchema } from './schema.ts';
 
-/** A run as the stages before left it. */
+/** What the stages before have left of a run, to be recorded. */
 export interface RunToRecord extends Omit<RunRecord, 'format' | 'parts' | 'lays'> {
   readonly parts: readonly Part[];
   readonly lays: readonly LayToRecord[];
@@ -15,7 +15,9 @@ export interface RunToRecord extends Omit<RunRecord, 'format' | 'parts' | 'lays'
   readonly next: ReadonlyMap<string, PartRecord['next']>;
 }
 
-/** What run.json says of a run: numbers rounded to six decimals, edges summed by kind. */
+/**
+ * What run.json says about a run. Numbers are rounded to six decimals, and edges are added up by kind.
+ */
 export function runRecord(run: RunToRecord): RunRecord {
   return {
     format: 3,
@@ -33,17 +35,17 @@ export function runRecord(run: RunToRecord): RunRecord {
   };
 }
 
-/** The text of run.json: the same run, the same bytes. */
+/** The text of run.json. The same run gives the same bytes. */
 export function writeRunRecord(record: RunRecord): string {
   return writeJson(record);
 }
 
-/** Reads a run.json. Throws a Refusal that names the place of whatever does not fit. */
+/** Reads a run.json. Throws a Refusal that names the place of everything that does not fit. */
 export function readRunRecord(file: string): RunRecord {
   const text = readText(file, 'run record');
   const quick = runRecordSchema.safeParse(parsedJson(text));
   if (quick.success) return quick.data;
-  // JSON is YAML: the slower reader knows lines and columns, so it does the refusing.
+  // JSON is YAML too. The YAML reader is slower but knows lines and columns, so it words the refusal.
   return readYaml(file, runRecordSchema, 'run record').value;
 }
 

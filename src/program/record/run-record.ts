@@ -14,7 +14,7 @@ export type PartRecord = DeepReadonly<z.infer<typeof partRecordSchema>>;
 export type LayRecord = DeepReadonly<z.infer<typeof layRecordSchema>>;
 export type BiteRecord = DeepReadonly<z.infer<typeof biteRecordSchema>>;
 export type OrderRecord = DeepReadonly<z.infer<typeof orderRecordSchema>>;
-/** Where the parts of a recut come from. */
+/** The run from which the parts of a recut come. */
 export type RecutRecord = NonNullable<RunRecord['recutOf']>;
 
 /** A closed contour, counter-clockwise, in the part's own frame: x, y in mm and bulge of each vertex. */
@@ -23,7 +23,7 @@ export type VertexRecord = ContourRecord[number];
 /** Corners of a polygon, mm in the lay's frame. */
 export type PolygonRecord = LayRecord['defects'][number];
 
-/** What the files of a recorded lay are called. */
+/** The name with which the files of a recorded lay begin. */
 export function recordedName({ material, roll }: Pick<LayRecord, 'material' | 'roll'>): string {
   return roll === null ? material : `${material}-${roll}`;
 }

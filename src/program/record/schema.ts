@@ -7,9 +7,9 @@ import { materialSchema } from '../../pattern/shop/material.ts';
 import { edgeKinds, hands, sides, turnings } from '../../pattern/words.ts';
 
 /**
- * What run.json holds, said once: the reader checks a file against this, and every type of the record
- * is derived from it (run-record.ts). Lengths in mm, areas in mm2, angles in degrees; null where there
- * is nothing to say, so that every key is always there.
+ * What run.json holds. The reader checks a file against this schema, and all types of the record are
+ * derived from it (run-record.ts). Lengths in mm, areas in mm2, angles in degrees. Every key is always
+ * there; null means that there is nothing to say.
  */
 
 const name = z.string().min(1);
@@ -21,30 +21,30 @@ const vertex = z.tuple([z.number(), z.number(), z.number()]);
 const contour = z.array(vertex).min(2);
 const polygon = z.array(point).min(3);
 
-/** A part: all that the proof and a recut need to know of it, in the part's own frame. */
+/** A part: all that the proof and a recut must know about it, in its own frame. */
 export const partRecordSchema = z.strictObject({
   label: name,
   name,
   piece: name,
   kind: z.enum(partKinds),
-  /** null for a part of the middle. */
+  /** null: a centre part. */
   side: z.enum(sides).nullable(),
   hand: z.enum(hands),
   order: name,
   set: z.number().int().positive(),
   material: name,
-  /** Degrees counter-clockwise from +x; null without pile. */
+  /** Degrees counter-clockwise from +x; null: it has no pile direction. */
   pileDeg: z.number().nullable(),
-  /** How it may be turned on the roll; null: as its material says. */
+  /** How it may be turned on the roll. null: as its material says. */
   turns: z.enum(turnings).nullable(),
-  /** Degrees by which it may lean aside. */
+  /** By how many degrees more it may be turned to save material. */
   tilt: mm,
-  /** mm2 inside the net outline, cutouts not taken off. */
+  /** Area inside the net outline, mm2; cutouts are not subtracted. */
   netArea: mm,
-  /** mm2 inside the cut contour, cutouts not taken off. */
+  /** Area inside the cut contour, mm2; cutouts are not subtracted. */
   cutArea: mm,
   cutContour: contour,
-  /** The outline as fitted; null: it is the cut contour. */
+  /** The net outline. null: it is the same as the cut contour. */
   netContour: contour.nullable(),
   inner: z.array(z.strictObject({ role: z.enum(['CUTOUT', 'HOLE']), contour })),
   /** Slits, each from the cut edge inwards. */
@@ -57,9 +57,9 @@ export const partRecordSchema = z.strictObject({
       path: z.array(vertex).min(1),
     }),
   ),
-  /** mm of net outline for each kind of edge. */
+  /** Length of the net outline for each kind of edge, mm. */
   edges: z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm }),
-  /** The stretches of the net outline, in its direction. */
+  /** The edges, as stretches of the net outline in its direction. */
   stretches: z.array(
     z.strictObject({
       kind: z.enum(edgeKinds),
@@ -68,40 +68,43 @@ export const partRecordSchema = z.strictObject({
       path: contour,
     }),
   ),
-  /** What happens to it once it is cut: a verb, and the rest of the words. */
+  /** What happens to it once it is cut: each step as a verb and the rest of its words. */
   next: z.array(z.tuple([z.string(), z.string()])),
 });
 
-/** What a bite has beside its parts, in the frame of the lay as it lies on the bed. */
+/** What a bite has besides its parts, in the frame of the lay as it lies on the bed. */
 export const biteRecordSchema = z.strictObject({
   /** Where the bed begins, mm from the roll's start. */
   start: mm,
-  /** The way of the swivel axis, from and to; null where the bite has no lead-in. */
+  /** The way of the swivel axis on the lead-in, from and to. null: the bite has none. */
   leadIn: z.tuple([point, point]).nullable(),
-  /** Middle of the registration mark; null where there is none. */
+  /** The middle of the registration mark. null: there is none. */
   mark: point.nullable(),
 });
 
 export const layRecordSchema = z.strictObject({
   material: name,
-  /** Its name among several rolls of the material; null where there is one. */
+  /** Its name among several rolls of the material. null: there is only one. */
   roll: name.nullable(),
   dyeLot: name.nullable(),
   rollWidth: z.number().positive(),
   usableWidth: z.number().positive(),
   selvedge: mm,
   startMargin: mm,
-  /** mm on the roll; null: said to be enough. */
+  /** Length on the roll, mm. null: nobody said, so it is taken to be enough. */
   rollLength: z.number().positive().nullable(),
   /** Polygons that no part may touch. */
   defects: z.array(polygon),
-  /** The polygon that all parts lie in; null: the roll is whole. */
+  /** The polygon in which all parts lie. null: the roll is no remnant. */
   rollOutline: polygon.nullable(),
   turns: z.enum(turnings),
   gap: mm,
-  /** Length of the bed; null: the cutter has none. */
+  /** Length of the bed. null: the cutter has none. */
   biteLength: z.number().positive().nullable(),
-  /** mm cut by both passes where a part longer than the bed is cut in two; null: no part is longer. */
+  /**
+   * How much both passes cut where a part longer than the bed is cut in two, mm. null: such parts are not
+   * cut.
+   */
   joinOverlap: z.number().positive().nullable(),
   length: mm,
   density: mm,
@@ -109,25 +112,25 @@ export const layRecordSchema = z.strictObject({
   placements: z.array(
     z.strictObject({ label: name, x: z.number(), y: z.number(), rotation: z.number() }),
   ),
-  /** mm of the material. */
+  /** Thickness of the material, mm. */
   thickness: z.number().positive(),
   bites: z.array(biteRecordSchema),
 });
 
-/** An order, with what its set is called. */
+/** An order, with the title of its set. */
 export const orderRecordSchema = z.strictObject({
   ...orderSchema.shape,
   title: z.string(),
-  /** Colour of the tape; null where none is named. */
+  /** Colour of the tape. null: none is named. */
   binding: z.string().nullable(),
 });
 
-/** run.json: no clock time, no machine paths, keys in this order. */
+/** run.json. It holds no clock time and no machine paths, and its keys stand in this order. */
 export const runRecordSchema = z.strictObject({
   format: z.literal(3),
   run: name,
   title: z.string(),
-  /** The run whose parts are cut once more; null: this run is no recut. */
+  /** The run whose parts are cut once more. null: this run is no recut. */
   recutOf: z.strictObject({ run: name, fingerprint: z.string() }).nullable(),
   inputs: z.array(z.strictObject({ file: name, sha256: z.string().regex(/^[0-9a-f]{64}$/) })),
   cutter: namedCutterSchema,
@@ -135,7 +138,7 @@ export const runRecordSchema = z.strictObject({
   orders: z.array(orderRecordSchema),
   /** Whether papers say inches beside mm. */
   inches: z.boolean(),
-  /** What labels are printed on. */
+  /** The sheet that labels are printed on. */
   labelStock: labelStockSchema,
   parts: z.array(partRecordSchema),
   lays: z.array(layRecordSchema),

@@ -3,22 +3,28 @@ import { between, distance, dot, minus, plus, times } from '../../geometry/paths
 import { rotation, transformPoint } from '../../geometry/paths/transform.ts';
 import { rounded } from '../../base/numbers.ts';
 
-/** How numbers are written: their decimals, and the unit of lengths. */
+/** How numbers are written: with how many decimals, and in which unit. */
 export interface Figures {
   readonly decimals: number;
   readonly units: 'mm' | 'inch';
 }
 
-/** NISTIR 6556: a controller refuses an arc whose start and end lie on radii that differ by more; the inches from memory. */
+/**
+ * A controller refuses an arc if the distances from its centre to start and end differ by more (NISTIR
+ * 6556; the value for inches from memory).
+ */
 const radiusTolerance = { mm: 0.002, inch: 0.0002 };
 
-/** An arc that rises less than this over its chord is a straight cut. */
+/** An arc that rises less than this over its chord is written as a straight cut. */
 const flatRise = { mm: 0.001, inch: 0.001 / 25.4 };
 
-/** Degrees. From here on the two ends say too little about where the centre is. */
+/** If an arc turns by more than this (degrees), its two ends do not fix its centre well enough. */
 const widestSweep = 181;
 
-/** An arc as the knife should go it; its start is where the arc before it ended. */
+/**
+ * An arc that the knife should go. It begins where the stroke before it should have ended, before
+ * rounding.
+ */
 export interface ExactArc {
   readonly from: Point;
   readonly to: Point;
@@ -29,7 +35,10 @@ export interface ExactArc {
   readonly headings: readonly [number, number] | null;
 }
 
-/** A stroke in numbers as they are written: `to` and `centre` (from the start) rounded; no centre: straight. */
+/**
+ * A stroke in numbers as they are written, rounded. `centre` is counted from the start of the stroke;
+ * null: it is straight.
+ */
 export interface WrittenStroke {
   readonly to: Point;
   readonly centre: { readonly i: number; readonly j: number } | null;
@@ -38,11 +47,13 @@ export interface WrittenStroke {
 }
 
 /**
- * The arc in strokes that a controller takes, from the rounded point where the last stroke ended:
- * end points are rounded first, then the centre is set anew on the bisector of the rounded chord, so
- * that rounding it in turn moves the two radii apart by 0.0014 mm at most (twice half a diagonal of
- * a thousandth). Arcs over a half turn are cut in two; slivers become straight strokes. Lengths are in
- * the units of the program throughout.
+ * The arc in strokes that a controller accepts, from `start`, the rounded point where the last stroke
+ * ended. Lengths are in the units of the program.
+ *
+ * The idea: end points are rounded first. Then the centre is moved onto the bisector of the rounded
+ * chord, so that it is equally far from both ends, and rounded too. That makes the two radii differ by
+ * 0.0014 mm at most (twice half the diagonal of a thousandth). Arcs over a half turn are divided in two,
+ * and very flat ones become straight strokes.
  */
 export function writtenArc(arc: ExactArc, start: Point, figures: Figures): WrittenStroke[] {
   const { decimals, units } = figures;
@@ -58,9 +69,9 @@ export function writtenArc(arc: ExactArc, start: Point, figures: Figures): Writt
 }
 
 /**
- * The arc as straight strokes of one length, their ends on it, that leave it by `error` at most: as
- * many as 2 acos(1 - error / R) goes into its sweep. The heading turns evenly along each, so that the
- * knife looks along the arc wherever one ends.
+ * The arc as straight strokes of equal length, whose ends lie on it and which leave it by `error` at
+ * most: each spans up to 2 acos(1 - error / R). The heading turns evenly, so that the knife points along
+ * the arc at every end.
  */
 export function writtenChords(
   arc: ExactArc,

@@ -1,16 +1,18 @@
-/** Lines are kept to this many characters; controllers take 256, operators read fewer. */
+/** Lines have at most this many characters. Controllers take 256, but operators read fewer. */
 export const longestLine = 80;
 
 /**
- * Text as program comments, a line each, wrapped at words: no brackets inside (comments do not
- * nest), plain ASCII (accents dropped, other signs as ?), and no line that a controller would take
- * for a message of its own.
+ * A text as comments of a program, wrapped at words. Comments do not nest, so brackets become square
+ * ones. Accents are dropped, and other signs outside ASCII become `?`. No line looks like a message to
+ * the operator.
  */
 export function commentLines(text: string): string[] {
   return wrap(plain(text), longestLine - 2).map((line) => `(${line.replace(/^MSG *,/i, 'MSG -')})`);
 }
 
-/** A comment that the controller shows to the operator. Text too long for its line is cut off. */
+/**
+ * A comment that the controller shows to the operator. A text that is too long for one line is shortened.
+ */
 export function messageLine(text: string): string {
   return `(MSG, ${plain(text).slice(0, longestLine - 7)})`;
 }

@@ -14,7 +14,10 @@ import type { Bite, Cut, CutKind } from '../../knife/cuts.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { placementTransform } from '../../lay/lay.ts';
 
-/** Layers of the cutter's drawing with the colour index each is shown in; the first four are cut. */
+/**
+ * The layers of the cutter's drawing, with the colour index in which each is shown. The first four are
+ * cut.
+ */
 export const cutterLayers = [
   { name: 'CUT', colour: 1 },
   { name: 'CUT-INNER', colour: 6 },
@@ -34,10 +37,10 @@ export const layerOfCut: Readonly<Record<CutKind, CutterLayer>> = {
 };
 
 /**
- * The lay as a drawing that cutters read, of the flavour that the profile names: in mm, in the lay's
- * frame, arcs as bulges. Entities stand in cutting order, contours begun where the knife starts; before
- * its cuts each part has its label, at its roomiest point, and its marks, with the inner contours and
- * notches left to the bench. The roll is left out: a cutter might cut it.
+ * The lay as a drawing that cutters read, in the version of DXF that the profile names: in mm, in the
+ * lay's frame, arcs as bulges. Entities stand in cutting order, and contours begin where the knife
+ * starts. Before the cuts of a part stand its label, at its roomiest point, and its marks, with the inner
+ * contours and notches that are left to the bench. The roll is not drawn, because a machine might cut it.
  */
 export function cutterDxf(
   lay: Lay,
@@ -57,14 +60,17 @@ export function cutterDxf(
   return writeR2007(entities, cutterLayers);
 }
 
-/** The cuts in their order, a contour that is cut in several bites whole, where it comes free. */
+/**
+ * The cuts in their order. A contour that is cut in several bites stands once, whole, where it comes
+ * free.
+ */
 function wholeCuts(order: readonly Bite[]): Cut[] {
   const cuts = order.flatMap((bite) => bite.cuts);
   const last = new Map(cuts.map(({ path }, i) => [path, i]));
   return cuts.filter(({ path }, i) => last.get(path) === i);
 }
 
-/** What is shown of each part and never cut, where it lies. */
+/** What is shown of each part and never cut, in its place, by the part's label. */
 function shownByLabel(
   lay: Lay,
   parts: readonly Part[],
@@ -99,11 +105,14 @@ function markEntity(path: Path): Entity {
     : { kind: 'path', layer: 'MARK', line: 0, path };
 }
 
-/** mm; between them the text grows with the room it has. */
+/** Height of texts, mm. Between these bounds it grows with the room for the text. */
 const smallestText = 3;
 const largestText = 12;
 
-/** Text stands with its lower left corner at `at`; a letter is about 0.8 of its height wide. */
+/**
+ * The label of a part. A text stands with its lower left corner at `at`, and a letter is about 0.8 of its
+ * height wide.
+ */
 function labelEntity(label: string, outline: Path, holes: readonly Path[]): Entity {
   const { point, radius } = roomiestPoint(outline, holes);
   const halfDiagonal = Math.hypot(0.8 * label.length, 1) / 2;
@@ -119,7 +128,10 @@ function labelEntity(label: string, outline: Path, holes: readonly Path[]): Enti
   };
 }
 
-/** Half the text back from its middle, but no further than stays inside the part. */
+/**
+ * The lower left corner of a text whose middle should be at `middle`. It is moved less far from there if
+ * it would leave the part otherwise.
+ */
 function textCorner(label: string, height: number, middle: Point, radius: number): Point {
   const back = { x: -0.4 * label.length * height, y: -height / 2 };
   const share = Math.min(1, (0.9 * radius) / Math.hypot(back.x, back.y));

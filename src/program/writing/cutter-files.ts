@@ -7,22 +7,22 @@ import { cutterDxf } from './cutter-dxf.ts';
 import type { ProgramHeader } from './header.ts';
 import { checkOwnLines, programText } from './write.ts';
 
-/** What the programs of a lay say at their top; `lines` are those about the way of the knife. */
+/** What the programs of a lay say at their top. `lines` makes the lines about a way of the knife. */
 export interface FilesHeader extends Omit<ProgramHeader, 'lines' | 'bite'> {
   readonly lines: (path: KnifePath) => readonly string[];
 }
 
 /**
- * The files that a cutter reads of a lay, by their names: its drawing, the program of the whole, the
- * dry one, and where there are several bites a program of each. Programs come in pieces, made when
- * they are asked for.
+ * The files of a lay that a cutter reads, by their names: its drawing, the whole program, the dry
+ * program, and, if there are several bites, a program for each. Programs come in pieces that are made
+ * when they are asked for.
  */
 export function cutterFiles(
   plan: CuttingPlan,
   cutter: Cutter,
   header: FilesHeader,
 ): Map<string, string | Iterable<string>> {
-  // Checked at once: the programs below are made line by line, when they are written.
+  // Checked here, because the programs below are only made when they are written.
   checkOwnLines(cutter);
   const { lay, parts, bites, path, single } = plan;
   const name = layName(lay);

@@ -11,20 +11,23 @@ import { commentLines } from './comments.ts';
 export interface ProgramHeader {
   readonly run: string;
   readonly material: string;
-  /** mm of the material. */
+  /** Thickness of the material, mm. */
   readonly thickness: number;
-  /** Sizes, counts and times, a line each. */
+  /** Lines with sizes, counts and times. */
   readonly lines: readonly string[];
-  /** For the program of a single bite: its number, how many there are, and how far the roll must have been fed, mm. */
+  /**
+   * For the program of a single bite: its number, how many bites there are, and how far the roll must
+   * have been fed, mm.
+   */
   readonly bite?: { readonly number: number; readonly of: number; readonly fed: number };
 }
 
-/** `cut` cuts; `dry` goes the same way with the knife at travel height, never on. */
+/** `cut` cuts. `dry` goes the same way with the knife at travel height and never switches it on. */
 export type ProgramKind = 'cut' | 'dry';
 
 /**
- * The head of a program: what it is for, what to load and how, the knife, how far the moves go, and
- * the cautions of the trade.
+ * The lines at the top of a program: what it is for, what to load and how, the knife, how far the moves
+ * reach, and cautions.
  */
 export function headerLines(
   header: ProgramHeader,
@@ -81,7 +84,10 @@ function figureLines({ program: { units, arcs } }: Cutter): string[] {
   ];
 }
 
-/** How far the moves reach, in mm and inches, for the operator to compare with the machine: a wrong unit is off by 25.4. */
+/**
+ * How far the moves reach, in mm and inches. The operator compares that with the machine: a wrong unit
+ * shows as a factor of 25.4.
+ */
 function reachLines(moves: readonly Move[]): string[] {
   const { minX, minY, maxX, maxY } = boxOfMoves(moves);
   if (minX === Infinity) return [];
@@ -92,7 +98,7 @@ function reachLines(moves: readonly Move[]): string[] {
   return [`REACH in mm: ${reach(1, 1)}`, `REACH in inches: ${reach(inch, 3)}`];
 }
 
-/** Around where the axis goes, from its first place on. */
+/** The box round the way of the axis, from the first place to which it goes. */
 function boxOfMoves(moves: readonly Move[]): Box {
   let at: Point | undefined;
   let box = emptyBox;
@@ -109,7 +115,7 @@ function boxOfMoves(moves: readonly Move[]): Box {
   return box;
 }
 
-/** mm */
+/** An inch in mm. */
 const inch = 25.4;
 
 function inBoth(mm: number): string {

@@ -1,12 +1,18 @@
-/** Numbers go up by this, so that a line can be put between. */
+/** Numbers go up by this, so that lines can be put in between. */
 const step = 10;
-/** NISTIR 6556, from memory: a line number has five digits at most. Numbers may come again. */
+/**
+ * The highest number: a line number has five digits at most (NISTIR 6556, from memory). After it numbers
+ * begin again.
+ */
 const highest = 99_990;
 
-/** Characters that a number takes of its line. */
+/** How many characters of a line its number takes. */
 export const numberRoom = `N${highest} `.length;
 
-/** Lines with `N10 `, `N20 ` before those that hold words; comments have none, nor have lines numbered by their author. */
+/**
+ * Puts `N10 `, `N20 ` and so on before lines that hold words. Comments get no number, nor do lines that
+ * have one already.
+ */
 export function* numberedLines(lines: Iterable<string>): Generator<string> {
   let number = 0;
   for (const line of lines) {

@@ -12,10 +12,12 @@ import { headerLines } from './header.ts';
 import { numberedLines, numberRoom } from './line-numbers.ts';
 import { readLine } from '../reading/words.ts';
 
-/** The state of the machine as the program so far leaves it, in the units and figures of the program. */
+/**
+ * The state of the machine after the program so far, in the units of the program and rounded as in it.
+ */
 interface Machine {
   readonly at: Point;
-  /** The place that the last move asked for, before rounding. */
+  /** The place to which the last move should have gone, before rounding. */
   readonly exactAt: Point;
   readonly deg: number;
   readonly feed: string;
@@ -36,11 +38,11 @@ const atStart: Machine = {
 };
 
 /**
- * The knife path as a program in the RS-274/NGC subset of NISTIR 6556: absolute, feed per minute, one
- * action a line, arcs by their centre or as chords, M2 at the end. Lengths and feeds are in the units
- * of the profile, mm or inches; F of a turn on the spot is degrees/min. X0 Y0 is the start of the bite
- * under the knife at the roll's edge, Z0 the bed. Throws a Refusal where the profile's own lines are
- * not in the subset.
+ * Writes a knife path as a program in the RS-274/NGC subset of NISTIR 6556: absolute coordinates, feed
+ * per minute, one action in a line, arcs by their centre or as chords, M2 at the end. Lengths and feeds
+ * are in the units of the profile, mm or inches; F of a turn on the spot is in degrees/min. X0 Y0 is the
+ * start of the bite under the knife at the edge of the roll, Z0 the bed. Throws a Refusal if the
+ * profile's own lines are not in the subset.
  */
 export function writeProgram(
   path: KnifePath,
@@ -51,7 +53,7 @@ export function writeProgram(
   return [...programText(path, cutter, header, kind)].join('');
 }
 
-/** The program line by line, each with its line end, since a whole program can be too long for one text. */
+/** The program line by line, with line ends. A whole program can be too long for one string. */
 export function* programText(
   path: KnifePath,
   cutter: Cutter,
@@ -153,7 +155,7 @@ function turned(deg: number, machine: Machine, { knife, program }: Cutter): Writ
   };
 }
 
-/** A straight stroke, or an arc as the profile wants it. */
+/** Writes a straight stroke, or an arc in the way that the profile asks for. */
 function stroked(
   move: Extract<Move, { kind: 'line' | 'arc' }>,
   before: Machine,
@@ -198,8 +200,9 @@ function writtenStrokes(
 }
 
 /**
- * mm. Where a trailing knife swivels about its tip, each chord of the axis pushes the tip off and
- * draws it back at another angle, which adds up to error x angle turned: less is allowed there.
+ * The largest chord error where a trailing knife swivels about its tip, mm. Each chord of the axis pushes
+ * the tip off and pulls it back at another angle. That adds up to error times angle, so less is allowed
+ * than elsewhere.
  */
 const swivelError = 0.004;
 
@@ -212,7 +215,10 @@ function chordError(
   return swivels ? Math.min(error, swivelError) : error;
 }
 
-/** A stroke too short to be written turns the knife at most: an arc to where it starts would be a full circle. */
+/**
+ * Writes one stroke. If it is too short to be written, it only turns the knife: an arc that ends where it
+ * starts would be a full circle.
+ */
 function strokeStep(stroke: WrittenStroke, machine: Machine, cutter: Cutter): WrittenStep {
   const { decimals } = cutter.program;
   const { to } = stroke;
@@ -228,7 +234,10 @@ function strokeStep(stroke: WrittenStroke, machine: Machine, cutter: Cutter): Wr
   };
 }
 
-/** The words of a stroke and its feed; the feed in a line before where both would be too long for one. */
+/**
+ * The words of a stroke and its feed. If both are too long for one line, the feed stands in a line
+ * before.
+ */
 function fittingLines(words: string, feed: string, { program }: Cutter): string[] {
   const room = longestLine - (program.lineNumbers ? numberRoom : 0);
   const fits = feed === '' || words.length + feed.length <= room;
@@ -248,7 +257,7 @@ function strokeWords({ to, centre, counterClockwise, deg }: WrittenStroke, cutte
   return `${code} ${ends} I${decimal(i, program.decimals)} J${decimal(j, program.decimals)}${heading}`;
 }
 
-/** Knife off, the punch down for its time and up again. */
+/** Writes a punch: the knife off, the punch down for its time, and up again. */
 function punched(machine: Machine, { punch }: Cutter): WrittenStep {
   if (punch === undefined) throw new RangeError('only a cutter with a punch punches');
   const off = machine.oscillating ? ['M5'] : [];
@@ -258,7 +267,10 @@ function punched(machine: Machine, { punch }: Cutter): WrittenStep {
   };
 }
 
-/** Knife up and still, the length for the operator to read, and a stop until the roll is there. */
+/**
+ * Writes a feed: the knife up and still, the length for the operator to read, and a stop until the roll
+ * lies there.
+ */
 function fed(by: number, machine: Machine, cutter: Cutter): WrittenStep {
   const unit = cutter.program.units === 'mm' ? 'MM' : 'IN';
   const words = `FEED ${length(by, cutter)} ${unit}: pull the roll on, then start again`;
@@ -268,19 +280,22 @@ function fed(by: number, machine: Machine, cutter: Cutter): WrittenStep {
   };
 }
 
-/** Over the mark, for somebody to see that it is there, before anything is cut. */
+/**
+ * Writes a check: the knife goes over the mark and stops, so that the operator sees whether it is there,
+ * before anything is cut.
+ */
 function checked(at: Point, machine: Machine, cutter: Cutter): WrittenStep {
   const { lines, machine: there } = travelled(at, machine, cutter);
   const words = 'CHECK: the knife stands over the mark. If not, mend the feed first';
   return { lines: [...lines, messageLine(words), 'M0'], machine: there };
 }
 
-/** ` F...` where the feed changes, else nothing. */
+/** The word ` F...` if the feed changes, otherwise nothing. */
 function feedWord(feed: string, machine: Machine): { word: string; feed: string } {
   return { word: feed === machine.feed ? '' : ` F${feed}`, feed };
 }
 
-/** mm in one unit of the program. */
+/** How many mm one unit of the program has. */
 function unitOf({ program }: Cutter): number {
   return program.units === 'mm' ? 1 : 25.4;
 }

@@ -11,28 +11,31 @@ import { drawMark, drawRing, ringRadius, ringsBeside } from './finding-marks.ts'
 import { lineWidth } from '../../svg/label.ts';
 import { escapeXml, mm } from '../../svg/svg.ts';
 
-/** A piece with its findings, as it stands on the page; piece null where it could not be read. */
+/** A piece with its findings, as it stands on the page. `piece` is null if it could not be read. */
 export interface PieceCell {
   readonly name: string;
   readonly piece: Piece | null;
   readonly findings: readonly ListedFinding[];
-  /** What is drawn of it and where its findings lie, in the block's frame. */
+  /** The box round what is drawn and where findings lie, in the frame of the block. */
   readonly box: Box;
-  /** mm on the page */
+  /** Width on the page, mm. */
   readonly width: number;
   readonly height: number;
-  /** mm on the page to a mm of the piece */
+  /** How many mm on the page a mm of the piece has. */
   readonly scale: number;
 }
 
-/** mm on the page: height of names, the room above a drawing for them, and round it for rings. */
+/**
+ * In mm on the page: the height of names, the space for them above a drawing, and the space round it for
+ * rings.
+ */
 const nameSize = 3.8;
 const head = 8;
 const padding = 9;
 /** Largest and least length of a piece, mm on the page. */
 const lengths = { largest: 100, least: 30 };
 
-/** The pieces of a set at one scale, but for those that would come out too small to mark. */
+/** The pieces of a set, all at the same scale, except those that would be too small to mark. */
 export function cellsOf(
   pieces: readonly Pick<PieceCell, 'name' | 'piece' | 'findings'>[],
   pageWidth: number,
@@ -56,14 +59,14 @@ export function cellsOf(
   });
 }
 
-/** Between the rings behind a name, mm. */
+/** Distance between the rings behind a name, mm. */
 const ringPitch = 2 * ringRadius + 0.8;
 
 function longest(box: Box): number {
   return Math.max(widthOf(box), heightOf(box), 1);
 }
 
-/** Everything drawn and found; of a piece that could not be read, a little room. */
+/** The box round everything drawn and found. A piece that could not be read gets a little space. */
 function boxOf({ piece, findings }: Pick<PieceCell, 'piece' | 'findings'>): Box {
   if (piece === null) return { minX: 0, minY: 0, maxX: 1, maxY: 1 };
   const paths = [piece.outline, ...piece.features.map(({ path }) => path)];
@@ -75,7 +78,7 @@ function unplaced(findings: readonly ListedFinding[]): ListedFinding[] {
   return findings.filter(({ at }) => at === null);
 }
 
-/** The cell with its upper left corner at a point of the page. */
+/** Draws a cell with its upper left corner at a point of the page. */
 export function drawCell(cell: PieceCell, corner: Point): string {
   const { name, piece, findings, box, scale, width, height } = cell;
   const onPage: Transform = {
@@ -101,7 +104,10 @@ function areaFor({ x, y }: Point, width: number, height: number): Box {
   return { minX: x, minY: y + head - 1, maxX: x + width, maxY: y + height };
 }
 
-/** Behind the name, the findings that have no place on the drawing. */
+/**
+ * Draws, behind the name, the findings that have no place on the drawing; all findings if the piece could
+ * not be read.
+ */
 function drawUnplaced({ name, piece, findings }: PieceCell, { x, y }: Point): string {
   const rings = piece === null ? findings : unplaced(findings);
   const start = x + nameSize * lineWidth(name) + ringRadius;

@@ -9,19 +9,19 @@ import { drawRing, ringRadius } from './finding-marks.ts';
 import { escapeXml, mm, rect, svgPage } from '../../svg/svg.ts';
 import { wrapped } from '../../svg/wrap.ts';
 
-/** A4 across, mm; as long as it has to be. */
+/** Width of the page, A4 across, mm. It is as long as necessary. */
 const page = { width: 297, margin: 10 };
 const inner = page.width - 2 * page.margin;
 const type = 3.2;
 const lineHeight = 1.4 * type;
-/** Between pieces, mm. */
+/** Distance between pieces, mm. */
 const gap = 4;
 
 /**
- * Every piece of a set as its block draws it, with what was found marked where it is by a number in a
- * ring, and below them the findings in words, as one SVG: errors in full rings, warnings in open ones,
- * notes in broken ones. Numbers are those of listFindings. A finding without a place stands behind the
- * name of its piece. Sizes are mm on the page.
+ * One SVG with every piece of a set as its block draws it. Each finding is marked at its place by a
+ * number in a ring, and below the pieces all findings stand in words. Rings are full for errors, open for
+ * warnings, broken for notes. Numbers are those of listFindings. A finding without a place stands behind
+ * the name of its piece. Sizes are mm on the page.
  */
 export function checkPicture(
   patterns: Pick<PatternSet, 'sheet' | 'pieces'>,
@@ -47,13 +47,13 @@ export function checkPicture(
   ]);
 }
 
-/** What is drawn, and where on the page it ends, mm. */
+/** What has been drawn, and where on the page it ends, mm. */
 interface DrawnStretch {
   readonly svg: string;
   readonly bottom: number;
 }
 
-/** Title, totals and what the rings mean. */
+/** The title, the totals and the legend of the rings. */
 function drawHead(title: string, total: string): DrawnStretch {
   const size = 5.5;
   const lines = wrapped(title, inner / size);
@@ -100,7 +100,7 @@ function drawRows(cells: readonly PieceCell[], top: number): DrawnStretch {
   return { svg: drawn.join('\n'), bottom: y + rowHeight };
 }
 
-/** The findings in words, under the names of their pieces, in two columns of about one length. */
+/** The findings in words, under the names of their pieces, in two columns of about equal length. */
 function drawList(groups: readonly FindingGroup[], top: number): DrawnStretch {
   const items = groups.flatMap(({ piece, findings }) =>
     findings.map((listed) => itemOf(listed, piece ?? 'the set')),
@@ -124,9 +124,11 @@ interface ListEntry {
 
 const columnGap = 8;
 const columnWidth = (inner - columnGap) / 2;
-/** What the ring takes before the words, mm. */
+/** The space for the ring before the words, mm. */
 const indent = 2 * ringRadius + 1.5;
-/** Widths are reckoned of bold type, and that of the list is not. */
+/**
+ * lineWidth gives widths of bold type. The list is not bold, so its lines may be longer by this factor.
+ */
 const boldness = 1.12;
 
 function itemOf(listed: ListedFinding, heading: string): ListEntry {
@@ -138,7 +140,7 @@ function itemOf(listed: ListedFinding, heading: string): ListEntry {
   return { listed, lines: wrapped(`${finding.severity}: ${words}`, width), heading };
 }
 
-/** How many of the first take up half of the whole. */
+/** How many of the first entries take up half of the whole height. */
 function halfOf(heights: readonly number[]): number {
   const half = heights.reduce((sum, height) => sum + height, 0) / 2;
   let sum = 0;

@@ -11,8 +11,8 @@ import { isHole, isTrace } from '../hands/shown-hand.ts';
 import { arrow, drawCross, mm, pathData } from '../../svg/svg.ts';
 
 /**
- * A piece as its block draws it: traced edges broad under the outline, cutouts open, the pile as an
- * arrow, and the centreline where it lies within `box` (block's frame).
+ * A piece as its block draws it: traces broad below the outline, cutouts open, the pile as an arrow, and
+ * the centreline as far as it lies within `box` (in the frame of the block).
  */
 export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
   const { outline, features, axis, pile } = piece;

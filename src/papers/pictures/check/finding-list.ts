@@ -9,28 +9,28 @@ import type { Landmark } from './finding-place.ts';
 import { nearestLandmark, placeOnPiece } from './finding-place.ts';
 import { counted } from '../../../base/wording.ts';
 
-/** A finding as the pattern maker is shown it. */
+/** A finding as it is shown to the pattern maker. */
 export interface ListedFinding {
-  /** Counts from 1 through the whole list. */
+  /** Its number in the whole list, from 1. */
   readonly number: number;
   readonly finding: Finding;
-  /** All parts that it is found on, alike and at one place of the drawing. */
+  /** All parts on which the same finding lies at the same place of the drawing. */
   readonly parts: readonly string[];
-  /** In mm in the frame of the block that draws its piece; null where it has no place there. */
+  /** Its place in mm, in the frame of the block that draws its piece. null: it has none there. */
   readonly at: Point | null;
-  /** What is drawn near there. */
+  /** What is drawn near its place; null: nothing that helps to find it. */
   readonly near: string | null;
 }
 
-/** The findings on one piece; piece null: those on the set as a whole. */
+/** The findings on one piece. `piece` null: those on the set as a whole. */
 export interface FindingGroup {
   readonly piece: string | null;
   readonly findings: readonly ListedFinding[];
 }
 
 /**
- * Findings by piece in the order of the set file, those on the whole set first; in each the worst first.
- * What is found alike on several parts at one place of the drawing is listed once.
+ * Findings by piece, in the order of the set file; those on the whole set come first. Within a piece the
+ * worst come first. The same finding on several parts at one place of the drawing is listed once.
  */
 export function listFindings(
   { sheet, pieces }: Pick<PatternSet, 'sheet' | 'pieces'>,
@@ -56,7 +56,7 @@ export function listFindings(
 
 type UnnumberedFinding = Omit<ListedFinding, 'number'>;
 
-/** Once what differs in the part alone. */
+/** Joins findings that only differ in their part. */
 function joined(placedFindings: readonly UnnumberedFinding[]): UnnumberedFinding[] {
   const alike = new Map<string, UnnumberedFinding>();
   for (const one of placedFindings) {
@@ -71,7 +71,10 @@ function joined(placedFindings: readonly UnnumberedFinding[]): UnnumberedFinding
   return [...alike.values()];
 }
 
-/** What is said of a piece that the set does not have is said of the set. */
+/**
+ * The piece in whose group a finding stands. A finding on a piece that the set does not have stands with
+ * those on the set.
+ */
 function groupOf(piece: string | undefined, names: readonly (string | null)[]): string | null {
   return piece !== undefined && names.includes(piece) ? piece : null;
 }
@@ -89,7 +92,7 @@ function nearWords({ words, distance }: Landmark): string {
   return distance < 1 ? `on ${words}` : `${distance.toFixed(0)} mm from ${words}`;
 }
 
-/** Place as drawn, what is wrong, what to do; the piece stands in the heading. */
+/** The place as drawn, what is wrong, and what to do. The piece stands in the heading. */
 export function listedWords({ finding, parts, at, near }: ListedFinding): string {
   const { file, line, column } = finding.where;
   const place = [
@@ -107,7 +110,7 @@ export function listedWords({ finding, parts, at, near }: ListedFinding): string
   return `${place === '' ? '' : `${place}: `}${finding.message} ${finding.todo}`.trim();
 }
 
-/** `2 errors, 1 warning in 14 pieces`; `nothing found in ...` where there are none. */
+/** The totals in words: `2 errors, 1 warning in 14 pieces`, or `nothing found in ...`. */
 export function totalWords(groups: readonly FindingGroup[], pieces: number): string {
   const all = groups.flatMap(({ findings }) => findings);
   const words = (['error', 'warning', 'note'] as const).flatMap((severity) => {

@@ -9,14 +9,16 @@ import { mm } from '../../svg/svg.ts';
 /** Radius of the ring round a number, mm. */
 export const ringRadius = 2.5;
 
-/** Errors are full, warnings open, notes broken: told apart in black and white. */
+/**
+ * Rings are full for errors, open for warnings, broken for notes, so that they differ in black and white.
+ */
 const looks: Readonly<Record<Severity, { fill: string; ink: string; dash: string }>> = {
   error: { fill: '#8f1d14', ink: '#ffffff', dash: '' },
   warning: { fill: '#ffffff', ink: '#1b1b1b', dash: '' },
   note: { fill: '#ffffff', ink: '#55514a', dash: ' stroke-dasharray="1 0.7"' },
 };
 
-/** A number in a ring about a point of the page. */
+/** A number in a ring round a point of the page. */
 export function drawRing(number: number, severity: Severity, { x, y }: Point): string {
   const { fill, ink, dash } = looks[severity];
   const text = String(number);
@@ -28,7 +30,7 @@ export function drawRing(number: number, severity: Severity, { x, y }: Point): s
   );
 }
 
-/** A dot at the very place and a line from it to the ring beside it. */
+/** A dot at the exact place, and a line from it to the ring beside it. */
 export function drawMark(number: number, severity: Severity, spot: Point, ring: Point): string {
   const end = plus(ring, times(unit(minus(spot, ring)), ringRadius));
   const [x, y] = [mm(spot.x), mm(spot.y)];
@@ -38,13 +40,13 @@ export function drawMark(number: number, severity: Severity, spot: Point, ring: 
   );
 }
 
-/** How far beside its spot a ring may stand, mm, and in how many directions. */
+/** How far a ring may stand from its spot, mm, and in how many directions. */
 const reaches = [5, 7.5, 10, 13, 16];
 const directions = 16;
 
 /**
- * A middle for the ring of each spot, inside a box of the page, as near to its spot as it can be
- * without covering a spot or another ring; on its spot where there is no room at all.
+ * The middle of a ring for each spot, inside a box of the page: as near to the spot as possible without
+ * covering a spot or another ring. If there is no room at all, it is on the spot.
  */
 export function ringsBeside(spots: readonly Point[], box: Box): Point[] {
   const rings: Point[] = [];

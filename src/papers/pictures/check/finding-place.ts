@@ -13,9 +13,9 @@ import type { Hand, Side } from '../../../pattern/words.ts';
 import { hands } from '../../../pattern/words.ts';
 
 /**
- * Where a finding lies on its piece as drawn, in mm in the block's frame; null where it names no
- * place. What is found on a part has its place in the vehicle's frame: it is brought back, and mirrored
- * where the part is the mirror image of what is drawn. `drawn` is the hand that the set is drawn for.
+ * The place of a finding on its piece as drawn, in mm in the frame of the block; null if it names none. A
+ * finding on a part has its place in the frame of the vehicle: it is converted, and mirrored if the part
+ * is the mirror image of what is drawn. `drawn`: the hand for which the set is drawn.
  */
 export function placeOnPiece({ where }: Finding, piece: Piece, drawn: Hand): Point | null {
   const { at, part } = where;
@@ -28,7 +28,10 @@ export function placeOnPiece({ where }: Finding, piece: Piece, drawn: Hand): Poi
   return places.reduce((best, place) => (liesBetter(piece, place, best) ? place : best));
 }
 
-/** Whether a part of that name can come out as drawn, mirrored, or both: the hand is not in its name. */
+/**
+ * The ways in which a part of that name can lie: as drawn (false), mirrored (true), or both, because its
+ * name does not tell the hand.
+ */
 function mirrorsOf({ sheet }: Piece, part: string, drawn: Hand): boolean[] {
   const side = sheet.side === 'centre' ? null : sideIn(part);
   const positions = hands.flatMap((hand) => positionsOf(sheet, drawn, hand));
@@ -41,7 +44,10 @@ function sideIn(part: string): Side | null {
   return found === null ? null : (found[1] as Side);
 }
 
-/** Findings are on what is drawn: nearer to a line of it, or as near and nearer to a corner. */
+/**
+ * Whether the first point is more likely the place of a finding: nearer to a line of the piece, or as
+ * near and nearer to a corner.
+ */
 function liesBetter({ outline, features }: Piece, one: Point, other: Point): boolean {
   const paths = [outline, ...features.map(({ path }) => path)];
   const corners = paths.flatMap(({ vertices }) => vertices);
@@ -51,20 +57,20 @@ function liesBetter({ outline, features }: Piece, one: Point, other: Point): boo
   return Math.abs(nearer) > 0.01 ? nearer < 0 : toCorner(one) < toCorner(other);
 }
 
-/** Something drawn that a person finds a place by. */
+/** Something drawn by which a person can find a place. */
 export interface Landmark {
-  /** `edge "door"`, `a SEAM edge`, `the CUTOUT-DRIVER` where there is no other. */
+  /** `edge "door"`, `a SEAM edge`, or `the CUTOUT-DRIVER` if there is only one. */
   readonly words: string;
-  /** mm */
+  /** Distance from the place, mm. */
   readonly distance: number;
 }
 
-/** Further off (mm) than this nothing helps to find a place. */
+/** What is further away than this (mm) does not help to find a place. */
 const reach = 100;
 
 /**
- * What is drawn nearest to a place on a piece (block's frame), edges before what else lies as near;
- * null where nothing is near. What `said` names already is no help and is passed over.
+ * What is drawn nearest to a place on a piece (in the frame of the block). Edges come before other things
+ * that are as near. null: nothing is near. What `said` already names is passed over.
  */
 export function nearestLandmark(piece: Piece, at: Point, said = ''): Landmark | null {
   const known = said.toLowerCase();

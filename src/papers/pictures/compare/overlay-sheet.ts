@@ -18,10 +18,12 @@ import { drawCross, escapeXml, mm, pathData, ringed } from '../../svg/svg.ts';
 import type { Comparable, Item } from '../../../compare/comparable.ts';
 import type { Difference } from '../../../compare/difference.ts';
 
-/** mm on paper; type of 2.9 mm is 8 points. */
+/** Sizes in mm on paper. */
 export const page = { width: 190, margin: 3, highest: 110 };
 export const type = 2.9;
-/** Before and after are told apart by their strokes; colour only helps. */
+/**
+ * The strokes of what was before and of what is after. They differ in black and white; colour only helps.
+ */
 export const strokes = {
   same: 'fill="none" stroke="#a9a59d" stroke-width="0.2"',
   before: 'fill="none" stroke="#1f5fa8" stroke-width="0.35" stroke-dasharray="1.6 0.9"',
@@ -29,7 +31,7 @@ export const strokes = {
 } as const;
 const ring = 2.5;
 
-/** A sheet in rows, those of them in which something differs. */
+/** Draws the rows of a sheet in which something differs. */
 export function drawSheet(
   sheet: string,
   differences: readonly Difference[],
@@ -56,10 +58,13 @@ export function drawSheet(
   return { svg: [title, ...svg, close.svg].join('\n'), height: top + close.height };
 }
 
-/** mm on paper of a close-up; and how large what differs should come out in it. */
+/**
+ * Size of a close-up and the space between them, mm on paper; how large a difference should be in it; how
+ * many there are at most.
+ */
 const closeUp = { size: 44, gap: 4.6, shown: 5, most: 8 };
 
-/** Round what differs by too little to be seen in the whole: so near that it is. */
+/** Close-ups of what differs too little to be seen in the whole picture. */
 function drawCloseUps(
   differences: readonly Difference[],
   drawn: OverlayPaths,
@@ -90,7 +95,7 @@ function drawCloseUps(
   return { svg: svg.join('\n'), height: Math.ceil(svg.length / perRow) * pitch };
 }
 
-/** Differences below this, mm, get a close-up. */
+/** A difference smaller than this (mm) gets a close-up. */
 const smallest = 15;
 
 interface OverlayPaths {
@@ -99,7 +104,7 @@ interface OverlayPaths {
   readonly is: readonly Path[];
 }
 
-/** What is long is cut across into rows, so that parts stay large enough to be seen. */
+/** Divides a long box into rows, so that parts stay large enough to be seen. */
 function rowsOf(box: Box): Box[] {
   const longest = Math.max(2.2 * heightOf(box), 1);
   const count = Math.max(1, Math.ceil(widthOf(box) / longest - 0.2));
@@ -135,7 +140,7 @@ function drawRow(
   return { svg: svg.join('\n'), height };
 }
 
-/** What both inputs have inside a box, cut off at its edges. */
+/** What both inputs have inside a box, clipped at its edges. */
 function drawWindow(
   box: Box,
   { same, was, is }: OverlayPaths,
@@ -158,7 +163,9 @@ function pathsOf({ outline, details }: Item): Path[] {
   return [outline, ...details.map(({ path }) => path)];
 }
 
-/** What is in both, number for number, and what is in one alone. */
+/**
+ * Sorts paths into those that are in both inputs, equal in every number, and those that are in only one.
+ */
 function sorted(before: readonly Item[], after: readonly Item[]): OverlayPaths {
   const [was, is] = [before, after].map((items) =>
     items.flatMap(pathsOf).map((path) => ({ path, key: keyOf(path) })),
@@ -177,7 +184,7 @@ function keyOf({ closed, vertices }: Path): string {
   return `${closed} ${vertices.map(({ x, y, bulge }) => `${x.toFixed(4)},${y.toFixed(4)},${bulge.toFixed(5)}`).join(' ')}`;
 }
 
-/** A box on a piece of paper as large as it may be, y down. */
+/** The transform that shows a box as large as possible on a space of the page, y down. */
 function placeOnPage(box: Box, width: number, height: number): Transform {
   const scale = Math.min(width / widthOf(box), height / heightOf(box));
   return { a: scale, b: 0, c: 0, d: -scale, e: -scale * box.minX, f: scale * box.maxY };
@@ -196,7 +203,10 @@ function drawPaths(paths: readonly Path[], onPage: Transform, style: string): st
   ];
 }
 
-/** Dashes of two lines on each other would fill each other's gaps: the later one clears its way first. */
+/**
+ * Draws a line. A dashed one is drawn on a white line, because the dashes of two lines on top of each
+ * other would fill each other's gaps.
+ */
 function drawLine(path: Path, style: string): string {
   const line = `<path d="${pathData(path)}" ${style}/>`;
   return style.includes('dasharray')
@@ -204,7 +214,9 @@ function drawLine(path: Path, style: string): string {
     : line;
 }
 
-/** A ring at each difference, moved aside where one is there already, with a line to its place. */
+/**
+ * Draws a ring for each difference. If one is there already it is moved aside, with a line to its place.
+ */
 function drawRings(
   differences: readonly Difference[],
   numbers: ReadonlyMap<Difference, number>,
@@ -215,7 +227,7 @@ function drawRings(
   return differences.flatMap((one) => {
     if (one.at === null) return [];
     const place = transformPoint(onPage, one.at);
-    // Beside what is to be seen, on what is plain to see.
+    // A fine difference is ringed beside its place, so that it is seen; a coarse one at its place.
     const isFine = one.kind === 'outline' || one.kind === 'detail';
     const at = freePlace(place, taken, height, isFine ? 2 : 0);
     taken.push(at);
@@ -227,7 +239,7 @@ function drawRings(
   });
 }
 
-/** The place itself, or the nearest one of some rounds about it that is free. */
+/** The place itself, or the nearest free one on some rings round it. */
 function freePlace(place: Point, taken: readonly Point[], height: number, nearest: number): Point {
   const isFree = (p: Point): boolean =>
     p.x >= ring &&

@@ -9,13 +9,13 @@ import type { Comparison } from '../../../compare/compare.ts';
 import type { Difference } from '../../../compare/difference.ts';
 import { drawSheet, page, strokes, type } from './overlay-sheet.ts';
 
-/** More than these are left to the table. */
+/** So many differences are listed; more are left to the table. */
 const mostTold = 60;
 
 /**
- * Two inputs over each other: what is the same thin, what differs dashed as it was and solid as it is, with
- * a numbered ring where each difference is and a list of what it is. Only sheets with differences, one
- * under the other. Its unit is mm on paper.
+ * A picture of two inputs on top of each other. What is the same is thin. What differs is dashed as it
+ * was and solid as it is. Each difference has a numbered ring and a line in a list. Only sheets with
+ * differences are shown, below each other. Its unit is mm on paper.
  */
 export function overlayPicture(
   comparison: Comparison,
@@ -53,7 +53,7 @@ export function overlayPicture(
   );
 }
 
-/** The end of a long name tells it from others. */
+/** Shortens a long name at its beginning, because its end tells it from others. */
 function shortened(name: string): string {
   const letters = [...name];
   return letters.length <= 95 ? name : `…${letters.slice(-94).join('')}`;

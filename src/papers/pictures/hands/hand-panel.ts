@@ -9,7 +9,7 @@ import type { Marked, ShownHand, ShownPiece } from './shown-hand.ts';
 import { isHole, isTrace } from './shown-hand.ts';
 import { drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
 
-/** How a thing is drawn: in black and white its hatch and the weight of its line tell it apart. */
+/** How a thing is drawn. Its hatch and the weight of its line tell it apart in black and white. */
 export interface Style {
   readonly fill: Fill;
   readonly ink: string;
@@ -31,7 +31,7 @@ export const moved: Style = {
   weight: 0.6,
   spacing: 2.2,
 };
-/** The style of a feature that moved by itself. */
+/** The style of a feature that has moved by itself. */
 export const marked: Style = {
   fill: { tint: '#f5a35c', strokes: [-45, 45], ink: '#6b2604' },
   ink: '#6b2604',
@@ -42,21 +42,24 @@ export const marked: Style = {
 export const centreline =
   'fill="none" stroke="#1b1b1b" stroke-width="0.25" stroke-dasharray="6 1.5 1 1.5"';
 
-/** The dashed line of what is there for one hand only. */
+/** The dashes for what exists for one hand only. */
 export const dashes = 'stroke-dasharray="1.6 1"';
 
-/** A feature smaller than this (mm) is ringed, or it would be missed. */
+/** A feature smaller than this (mm) gets a ring, because it would be missed otherwise. */
 const easilyMissed = 5;
 const ringRadius = 2.6;
 /** Size of the cross that stands for a point, mm. */
 const crossSize = 1.2;
 
-/** The pieces of one hand, the small ones on the large ones, and over them what has moved by itself. */
+/**
+ * Draws the pieces of one hand, small ones on top of large ones, and over them the features that have
+ * moved by themselves.
+ */
 export function drawHand({ pieces, marked: features }: ShownHand): string {
   return [...pieces.map(drawPiece), ...features.map(drawMarked)].join('\n');
 }
 
-/** See-through so far that what lies below is made out. */
+/** Draws a piece so transparent that what lies below can be seen. */
 function drawPiece({ name, outline, hasMoved, isAlone, holes, lines }: ShownPiece): string {
   const { fill, ink, weight, spacing } = hasMoved ? moved : stayed;
   const thin = `fill="none" stroke="${ink}" stroke-width="0.2"`;
@@ -79,7 +82,7 @@ function drawPoint(path: Path, ink: string): string {
   return drawCross(path.vertices[0]!, crossSize, `stroke="${ink}" stroke-width="0.2"`);
 }
 
-/** A feature that a person must be shown, ringed where it is small. */
+/** Draws a feature that must be noticed, with a ring if it is small. */
 function drawMarked({ feature, path, isAlone }: Marked): string {
   const { fill, ink, weight, spacing } = marked;
   const width = isTrace(feature) ? 2 * weight : weight;
@@ -95,13 +98,13 @@ function drawMarked({ feature, path, isAlone }: Marked): string {
   ].join('');
 }
 
-/** The middle of the ring that a feature needs to be seen; null where it is large enough. */
+/** The middle of the ring that a feature needs; null if it is large enough. */
 function ringOf(path: Path): Point | null {
   const box = boxOfPath(path);
   return Math.max(widthOf(box), heightOf(box)) < easilyMissed ? centreOf(box) : null;
 }
 
-/** What a name must keep clear of: the box of a feature, with its ring where it is to have one. */
+/** What a name must not cover: the box of a feature, with its ring if it has one. */
 export function roomOf(path: Path, ringed: boolean): Path {
   const box = boxOfPath(path);
   const { x, y } = centreOf(box);
@@ -110,7 +113,7 @@ export function roomOf(path: Path, ringed: boolean): Path {
   return oblong(x - width!, y - height!, x + width!, y + height!);
 }
 
-/** A wheel to steer by, where the driver sits. */
+/** Draws a steering wheel where the driver sits. */
 export function drawDriver(x: number, y: number): string {
   const [cx, cy] = [mm(x), mm(y)];
   const ring = `fill="none" stroke="#1b1b1b" stroke-width="1.2"`;

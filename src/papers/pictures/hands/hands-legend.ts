@@ -8,7 +8,7 @@ import { isAlone, isMarked, movedPieces } from './shown-hand.ts';
 import { mm, pathData } from '../../svg/svg.ts';
 import { counted } from '../../../base/wording.ts';
 
-/** What the picture of both hands is drawn with, and how much there is of each. */
+/** The legend of the picture of both hands, with how much there is of each. */
 export function changeEntries(changes: readonly Change[], type: number): Entry[] {
   const counts = countChanges(changes);
   const alone = { ...marked, fill: { tint: '#ffffff', strokes: [] } };
@@ -36,12 +36,12 @@ export function changeEntries(changes: readonly Change[], type: number): Entry[]
 interface ChangeCounts {
   readonly movedPieces: number;
   readonly stayedPieces: number;
-  /** Features that moved with their piece. */
+  /** Features that have moved with their piece. */
   readonly withTheirPiece: number;
-  /** Features that moved on a piece that stays. */
+  /** Features that have moved on a piece that stays. */
   readonly movedFeatures: number;
   readonly stayedFeatures: number;
-  /** What is there for one hand only. */
+  /** What exists for one hand only. */
   readonly alone: number;
 }
 

@@ -15,19 +15,25 @@ import type { ShownHand } from './shown-hand.ts';
 import { shownHand } from './shown-hand.ts';
 import { arrow, escapeXml, mm, rect, svgPage } from '../../svg/svg.ts';
 
-/** A3 across, mm; on A4 the smallest type is 6 points. Taller only where the key to the numbers takes up the plans' room. */
+/**
+ * The page, A3 across, mm; printed on A4 its smallest type has 6 points. It is only made higher if the
+ * key to the numbers needs the space of the plans.
+ */
 const page = { width: 420, height: 297, margin: 10 };
 const inner = page.width - 2 * page.margin;
 const leastPlan = 120;
 const type = 3.6;
-/** Where the panels begin, what stands above their plans, and between plan and edge, mm. */
+/**
+ * In mm: where the panels begin, the space above their plans, the space between plan and edge, and their
+ * width.
+ */
 const panel = { top: 20, head: 27, gap: 4, width: page.width / 2 - page.margin };
 
 /**
- * Both hands of a set side by side as one SVG, seen from above with the front of the vehicle at the
- * top, at one scale: on the left as drawn, on the right as derived. What moved is hatched and stands
- * out in colour, what stays is plain, what is there for one hand only is dashed. A piece too small for
- * its name bears a number. Sizes are mm on A3.
+ * One SVG with both hands of a set side by side, seen from above with the front of the vehicle at the
+ * top, at the same scale: on the left as drawn, on the right as derived. What has moved is hatched and
+ * coloured, what stays is plain, what exists for one hand only is dashed. A piece that is too small for
+ * its name has a number. Sizes are mm on A3.
  */
 export function handsPicture(
   changes: readonly Change[],
@@ -61,7 +67,7 @@ interface Arranged {
   readonly height: number;
 }
 
-/** Both hands on the page, as large as what must stand below them lets them be. */
+/** Arranges both hands on the page, as large as possible with what must stand below them. */
 function arrange(changes: readonly Change[], entries: readonly Entry[], below: number): Arranged {
   const foot = panel.gap + below + page.margin;
   const bottom = Math.max(page.height - foot, panel.top + panel.head + leastPlan);
@@ -79,7 +85,9 @@ function panelMiddle(i: number): number {
   return page.margin + (i + 0.5) * panel.width;
 }
 
-/** From the vehicle to a panel: its centreline in the middle, and room for both hands. */
+/**
+ * The transform from the vehicle's frame to a panel: the centreline is in the middle, and both hands fit.
+ */
 function planOnPage(changes: readonly Change[], middle: number, bottom: number): Transform {
   const box = boxOfChanges(changes);
   const halfWidth = Math.max(Math.abs(box.minX), Math.abs(box.maxX));
@@ -91,7 +99,7 @@ function planOnPage(changes: readonly Change[], middle: number, bottom: number):
   return { a: scale, b: 0, c: 0, d: -scale, e: middle, f: top + scale * box.maxY };
 }
 
-/** The box around everything that the changes show, for both hands, in the vehicle's frame. */
+/** The box round everything that the changes show, for both hands, in the frame of the vehicle. */
 export function boxOfChanges(changes: readonly Change[]): Box {
   return changes
     .flatMap(({ before, after }) => [...before, ...after])
@@ -99,13 +107,13 @@ export function boxOfChanges(changes: readonly Change[]): Box {
     .reduce(unionBox, emptyBox);
 }
 
-/** In type as large as lets a long one stand on the page. */
+/** Draws the title in the largest type in which it fits on the page. */
 function drawTitle(title: string): string {
   const size = Math.min(6.5, inner / Math.max(1, lineWidth(title)));
   return `<text x="${page.margin}" y="${page.margin + 5}" font-size="${mm(size)}" font-weight="bold">${escapeXml(title)}</text>`;
 }
 
-/** A frame with the heading, what tells the front and the driver, the centreline, and the plan. */
+/** Draws a frame with the heading, marks for the front and the driver, the centreline, and the plan. */
 function drawPanel(
   hand: ShownHand,
   heading: string,

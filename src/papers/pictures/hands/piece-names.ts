@@ -9,10 +9,13 @@ import { oblong } from '../lay/roll-picture.ts';
 import type { ShownHand, ShownPiece } from './shown-hand.ts';
 import { escapeXml, mm } from '../../svg/svg.ts';
 
-/** Heights of the type of names, mm on the page. */
+/** Heights of type for names, mm on the page. */
 const sizes = { smallest: 2.9, largest: 4.4 };
 
-/** Names on the pieces of some hands, or numbers where they do not fit, and the key to the numbers. */
+/**
+ * The names on the pieces of several hands, or numbers where names do not fit, and the key to the
+ * numbers.
+ */
 export function drawNames(hands: readonly ShownHand[]): { labels: string; key: Entry[] } {
   const fitted = hands.map(fitNames);
   const numbered = fitted.flatMap((names) =>
@@ -41,17 +44,17 @@ interface Named {
   readonly text: FittedText | null;
 }
 
-/** Names keep to what one sees of their piece, and so off each other. */
+/** Fits names onto the visible part of their pieces, so that they do not cover each other. */
 function fitNames(hand: ShownHand): Named[] {
   return hand.pieces.map((piece) => {
-    // Hyphens stay where a name is broken.
+    // A name is broken after its hyphens, which stay.
     const settings = breaksOf(piece.name.split(/(?<=-)/));
     const block = { settings, below: { rows: 0, width: 0 } };
     return { piece, text: fitText(block, piece.outline, obstaclesOn(piece, hand), sizes) };
   });
 }
 
-/** What lies on a piece that its name must keep clear of. */
+/** What lies on a piece and must not be covered by its name. */
 function obstaclesOn(piece: ShownPiece, { pieces, marked }: ShownHand): Path[] {
   const box = boxOfPath(piece.outline);
   const above = pieces.slice(pieces.indexOf(piece) + 1).map(({ outline }) => outline);
@@ -69,7 +72,7 @@ function roomOfText(text: FittedText): Path {
   return oblong(minX, minY, maxX, maxY);
 }
 
-/** In the smallest type: over the outline rather than over what lies on the piece. */
+/** Places a number in the smallest type. It may cover the outline rather than what lies on the piece. */
 function fitNumber(number: string, piece: ShownPiece, obstacles: readonly Path[]): FittedText {
   const boxes = obstacles.map(boxOfPath);
   const texts = [...placesIn(piece.outline, obstacles), ...placesIn(piece.outline, [])].map(

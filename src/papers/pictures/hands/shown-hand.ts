@@ -8,25 +8,25 @@ import { tracedKinds } from '../../../pattern/edges.ts';
 import type { Piece } from '../../../pattern/piece.ts';
 import type { Feature } from '../../../pattern/feature.ts';
 
-/** One outline as a page shows it, with what is drawn on it that needs no mention of its own. */
+/** One outline as a page shows it, with what is drawn on it and needs no separate mention. */
 export interface ShownPiece {
   readonly name: string;
   readonly outline: Path;
   readonly hasMoved: boolean;
   readonly isAlone: boolean;
-  /** Contours through which one sees what lies below. */
+  /** Contours through which what lies below is seen. */
   readonly holes: readonly Path[];
   readonly lines: readonly Path[];
 }
 
-/** A feature that moved on a piece that stays, or that is there for one hand only. */
+/** A feature that has moved on a piece that stays, or that exists for one hand only. */
 export interface Marked {
   readonly feature: Feature;
   readonly path: Path;
   readonly isAlone: boolean;
 }
 
-/** One hand as a page shows it; the largest pieces first, since the small ones lie on them. */
+/** One hand as a page shows it. The largest pieces come first, because small ones lie on them. */
 export interface ShownHand {
   readonly pieces: readonly ShownPiece[];
   readonly marked: readonly Marked[];
@@ -34,25 +34,25 @@ export interface ShownHand {
 
 type When = 'before' | 'after';
 
-/** Whether a thing is there for one hand and not for the other. */
+/** Whether a thing exists for one hand only. */
 export function isAlone({ before, after }: Change): boolean {
   return (before.length === 0) !== (after.length === 0);
 }
 
-/** The pieces that lie elsewhere, have come or have gone. */
+/** The pieces that have moved, come or gone. */
 export function movedPieces(changes: readonly Change[]): ReadonlySet<Piece> {
   return new Set(
     changes.filter(({ feature, moved }) => feature === null && moved).map(({ piece }) => piece),
   );
 }
 
-/** Whether a feature is to be shown by itself: its piece does not explain where it has gone. */
+/** Whether a feature must be shown by itself, because its piece does not explain where it has gone. */
 export function isMarked(change: Change, moved: ReadonlySet<Piece>): boolean {
   if (change.feature === null || !change.moved) return false;
   return isAlone(change) || !moved.has(change.piece);
 }
 
-/** What a page shows of one hand; `onPage` goes from the vehicle's frame to the page. */
+/** What a page shows of one hand. `onPage` takes points from the vehicle's frame to the page. */
 export function shownHand(changes: readonly Change[], when: When, onPage: Transform): ShownHand {
   const moved = movedPieces(changes);
   const place = (path: Path): Path => transformPath(onPage, path);
@@ -79,7 +79,7 @@ function shownPiece(
   const on = own.flatMap((one) => {
     const { feature } = one;
     if (feature === null || isTrace(feature)) return [];
-    // Each half of a pair has those that lie on it.
+    // Each half of a pair only has the features that lie on it.
     const isOnly = change[when].length === 1;
     const paths = one[when].map(place).filter((path) => isOnly || liesOn(path, outline));
     return paths.map((path) => ({ path, isHole: isHole(feature) }));
@@ -94,12 +94,15 @@ function shownPiece(
   };
 }
 
-/** A line along the outline, which is seen as the outline itself as long as both move alike. */
+/**
+ * Whether a feature is a line along the outline. It is seen as the outline itself, as long as both move
+ * together.
+ */
 export function isTrace({ role }: Feature): boolean {
   return tracedKinds[role] !== undefined;
 }
 
-/** A contour that is cut out; not a drill mark. */
+/** Whether a feature is a contour that is cut out. A drill mark is not. */
 export function isHole({ role, path }: Feature): boolean {
   return path.closed && (role === 'CUTOUT' || role === 'HOLE');
 }

@@ -26,17 +26,17 @@ import { drawCross, mm, pathData, svgPage } from '../../svg/svg.ts';
 const rowWithoutBites = 4000;
 
 /**
- * What pictures are made for, mm on paper: printed so wide, and each row no taller, so that A4 and
- * Letter have room below for the order of cutting. Type of 2.9 mm is 8 points.
+ * The paper that pictures are made for, in mm: their width when printed, and the largest height of a row,
+ * so that A4 and Letter have space below for the order of cutting. Type of 2.9 mm has 8 points.
  */
 const paper = { width: 190, margin: 5, row: 120, type: 2.9 };
 
-/** mm: nothing that can be seen. */
+/** Lines nearer to each other than this (mm) look like one. */
 const sameLine = 0.01;
 
 /**
- * The lay in rows: what is on the bed in each bite, or stretch after stretch of a roll without bites.
- * `planned` are the bites as they are cut; left out, they are those of a lay whose parts all fit the bed.
+ * The rows in which a lay is drawn: the bed in each bite, or equal lengths of a roll without bites.
+ * `planned` are the bites as they are cut. Left out: the bites of a lay whose parts all fit on the bed.
  */
 export function rowsOf(
   lay: Pick<Lay, 'length' | 'rules' | 'placements'>,
@@ -87,7 +87,7 @@ interface BiteRow {
   readonly marks: readonly Point[];
 }
 
-/** Sizes of a picture in mm on the roll. */
+/** Sizes in a picture, in mm on the roll. */
 interface PictureSize {
   readonly width: number;
   readonly margin: number;
@@ -96,10 +96,11 @@ interface PictureSize {
 }
 
 /**
- * A picture of the lay as one SVG, bite under bite: roll with selvedges and metre marks, waste grey,
- * parts filled by set with their labels upright, those of other bites white, cutouts open, marks dashed, an arrow where the pile
- * leans. A part too small for its name bears a number. Drawn from the same contours as the cutter's
- * files. Sizes are mm on the roll; printed 190 mm wide, no type comes out under 8 points.
+ * A picture of the lay as one SVG, bite below bite: the roll with selvedges and metre marks, waste grey,
+ * parts filled by set with upright labels, parts of other bites white, cutouts open, marks dashed, an
+ * arrow for the pile. A part that is too small for its name has a number. It is drawn from the same
+ * contours as the cutter's files. Sizes are mm on the roll; if it is printed 190 mm wide, no type is
+ * smaller than 8 points.
  */
 export function layPicture(
   lay: Lay,
@@ -147,7 +148,7 @@ function group(x: number, y: number, content: string): string {
   return `<g transform="translate(${mm(x)} ${mm(y)})">\n${content}\n</g>`;
 }
 
-/** The first part of each set of a run, in their order. */
+/** The first part of each set, in the order of the sets. */
 function setsOf(parts: readonly Part[]): Part[] {
   const first = new Map<string, Part>();
   for (const part of parts) {
@@ -160,7 +161,7 @@ interface PartInRow extends PartOnPage {
   readonly reach: Reach;
 }
 
-/** Parts in the order in which they lie along the roll. */
+/** The parts in the order in which they lie along the roll. */
 function drawnParts(lay: Lay, parts: readonly Part[]): PartInRow[] {
   const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
   const byLabel = new Map(parts.map((part) => [part.label, part]));
@@ -180,22 +181,22 @@ function drawnParts(lay: Lay, parts: readonly Part[]): PartInRow[] {
     .sort((a, b) => a.reach.minX - b.reach.minX);
 }
 
-/** Whether a part is cut in a row's bite, or lies in a row without. */
+/** Whether a part is cut in the bite of a row, or, in a row without bite, lies in it. */
 function isIn(row: Row, one: PartInRow): boolean {
   return row.bite === undefined ? reachesInto(row, one) : row.bite.labels.has(one.part.label);
 }
 
-/** A part that ends where a row begins is not in it. */
+/** Whether a part reaches into a row. If it ends where the row begins it does not. */
 function reachesInto({ from, to }: Row, { reach }: PartInRow): boolean {
   return reach.maxX > from + sameLine && reach.minX < to - sameLine;
 }
 
-/** Whether a part that is cut in another bite lies on the bed. */
+/** Whether a part that is cut in another bite lies on the bed of this row. */
 function isOther(row: Row, one: PartInRow): boolean {
   return !isIn(row, one) && reachesInto(row, one);
 }
 
-/** The parts of other bites that reach onto the bed: drawn white, without a name. */
+/** Draws the parts of other bites that reach onto the bed: white and without a name. */
 function drawOthers(lay: Lay, row: Row, others: readonly PartOnPage[], type: number): string {
   if (others.length === 0) return '';
   const contours = others.map(({ part, transform }) =>
@@ -208,7 +209,7 @@ function drawOthers(lay: Lay, row: Row, others: readonly PartOnPage[], type: num
   );
 }
 
-/** The part of it that lies in the row. */
+/** The content of a row, clipped at its edges. */
 function clipped({ roll }: Lay, row: Row, content: readonly string[]): string {
   const [x, width, height] = [row.from, row.to - row.from, roll.width].map(mm);
   return [
@@ -218,7 +219,9 @@ function clipped({ roll }: Lay, row: Row, content: readonly string[]): string {
   ].join('\n');
 }
 
-/** A part that is cut in several bites as no more than what lies in the row, for its name to stand there. */
+/**
+ * A part that is cut in several bites, reduced to what lies in the row, so that its name stands there.
+ */
 function seenIn({ roll }: Lay, { from, to }: Row, one: PartInRow): PartInRow {
   if (!reachesOut({ from, to }, one)) return one;
   const inner = one.part.inner.map((hole) => ({
@@ -278,7 +281,7 @@ function drawRow(
   };
 }
 
-/** A registration mark, on the page: no smaller than can be seen. */
+/** Draws a registration mark, at least as large as can be seen. */
 function drawMark(at: Point, type: number): string {
   return drawCross(
     at,
@@ -306,7 +309,7 @@ function keyEntry(part: Part, number: number): Entry {
   return { mark: `<text font-weight="bold">${number}</text>`, words: part.label };
 }
 
-/** The sets of a run that are shown. */
+/** The legend of the sets that are shown. */
 function setEntries(parts: readonly Part[], drawn: readonly PartOnPage[], type: number): Entry[] {
   const shown = new Set(drawn.map(({ part }) => setAndOrder(part)));
   return setsOf(parts).flatMap((set, i) =>

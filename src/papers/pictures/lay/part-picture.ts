@@ -10,7 +10,10 @@ import type { FittedText } from '../../svg/label.ts';
 import { breaksOf, fitText, lineSpacing } from '../../svg/label.ts';
 import { arrow, drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
 
-/** What the arrow of the pile takes below a text: lines, and the width as a share of the type. */
+/**
+ * The space for the arrow of the pile below a text: its height in lines, and its width as a share of the
+ * type.
+ */
 const arrowRoom = { rows: 0.8, width: 2.4 };
 
 /** A part where it lies, on the page: x along the roll, y down from the far edge of the roll. */
@@ -18,11 +21,14 @@ export interface PartOnPage {
   readonly part: Part;
   readonly transform: Transform;
   readonly fill: Fill;
-  /** Direction of the pile on the page, degrees clockwise; null without pile. */
+  /** Direction of the pile on the page, degrees clockwise from the right. null: no pile direction. */
   readonly pageDeg: number | null;
 }
 
-/** The part itself, which says its label when pointed at: filled, cutouts open, net outline thin, marks dashed, notches as strokes. */
+/**
+ * Draws a part: filled, cutouts open, net outline thin, marks dashed, notches as strokes. It shows its
+ * label when it is pointed at.
+ */
 export function drawPart({ part, transform, fill }: PartOnPage, type: number): string {
   const place = (path: Path): string => pathData(transformPath(transform, path));
   const contours = contoursOf(part, transform);
@@ -61,11 +67,11 @@ export function drawPart({ part, transform, fill }: PartOnPage, type: number): s
 }
 
 /**
- * Name, then set and order as in the label, with room for the arrow of the pile, where it fits the
- * part in type no smaller than `type`; null where it fits nowhere.
+ * The name of a part, then set and order as in its label, with space for the arrow of the pile, if that
+ * fits the part in type no smaller than `type`. null: it fits nowhere.
  */
 export function fittedName(drawn: PartOnPage, type: number): FittedText | null {
-  // Hyphens stay where the name is broken.
+  // A name is broken after its hyphens, which stay.
   const breaks = breaksOf(drawn.part.name.split(/(?<=-)/));
   const settings = breaks.map((lines) => lines.concat(setAndOrder(drawn.part)));
   return fitOn(drawn, settings, type, 1.5 * type);
@@ -86,7 +92,7 @@ function fitOn(
   return fitText({ settings, below }, outline!, holes, { smallest, largest });
 }
 
-/** A number on a part that its name does not fit, with the arrow of the pile where that fits. */
+/** Draws a number on a part that is too small for its name, with the arrow of the pile if that fits. */
 export function drawNumber(drawn: PartOnPage, number: number, type: number): string {
   const lines = [String(number)];
   const fitted = fitOn(drawn, [lines], type, type);
@@ -95,7 +101,7 @@ export function drawNumber(drawn: PartOnPage, number: number, type: number): str
   return drawLabel({ lines, size: type, centre: roomiestPoint(outline!, holes).point }, null);
 }
 
-/** Text on a part, always upright, and below it the arrow of the pile where it was given the room. */
+/** Draws a text on a part, always upright, and below it the arrow of the pile. */
 export function drawLabel({ lines, size, centre }: FittedText, pageDeg: number | null): string {
   const rows = lines.length + (pageDeg === null ? 0 : arrowRoom.rows);
   const top = centre.y - (rows * size * lineSpacing) / 2;
@@ -108,7 +114,7 @@ export function drawLabel({ lines, size, centre }: FittedText, pageDeg: number |
   return `<g font-size="${mm(size)}" text-anchor="middle" stroke="#ffffff" stroke-width="${mm(size / 5)}" stroke-linejoin="round" paint-order="stroke">${text.join('')}</g>${pile}`;
 }
 
-/** The outline and then the holes, on the page. */
+/** The outline and then the holes of a part, on the page. */
 function contoursOf({ cut, inner }: Part, transform: Transform): Path[] {
   return [cut, ...inner.map(({ path }) => path)].map((path) => transformPath(transform, path));
 }

@@ -8,11 +8,14 @@ import { barred, drawFill } from '../../svg/fills.ts';
 import { lineWidth } from '../../svg/label.ts';
 import { arrow, escapeXml, mm, pathData, rect } from '../../svg/svg.ts';
 
-/** A stretch of the lay that is drawn as one row: mm from the roll's start. */
+/** A length of the lay that is drawn as one row: mm from the start of the roll. */
 export interface Row {
   readonly from: number;
   readonly to: number;
-  /** Which bite it is, counted from 1, what is cut in it, and the registration marks on its bed; left out where there are no bites. */
+  /**
+   * The number of the bite, from 1, what is cut in it, and the registration marks on its bed. Left out:
+   * the roll has no bites.
+   */
   readonly bite?: {
     readonly number: number;
     readonly labels: ReadonlySet<string>;
@@ -20,14 +23,14 @@ export interface Row {
   };
 }
 
-/** The bare roll of a row, with its ruler and its heading. `type` is the height of the type, mm. */
+/** Draws the empty roll of a row, with its ruler and its heading. `type`: height of the type, mm. */
 export function drawEmptyRow(lay: Lay, row: Row, type: number): string {
   return [drawRoll(lay, row, type), drawRuler(lay, row, type), drawHeading(lay, row, type)].join(
     '\n',
   );
 }
 
-/** Waste and remnant, selvedges, start margin, and the roll's outline. */
+/** Draws waste and what is left of the roll, selvedges, start margin, and the outline of the roll. */
 function drawRoll({ roll, length }: Lay, row: Row, type: number): string {
   const { from, to } = row;
   const line = `stroke="#1b1b1b" stroke-width="${mm(type / 16)}"`;
@@ -57,7 +60,9 @@ function drawLost(paths: readonly Path[], type: number): string {
   return drawFill(barred, paths, 0.4 * type) + edge;
 }
 
-/** Defects, and what lies past the edge of a remnant, as far as they are in a row: contours on the page. */
+/**
+ * Defects, and what lies past the edge of a remnant, as far as they lie in a row: contours on the page.
+ */
 function lostIn({ width, defects = [], outline }: Roll, { from, to }: Row): Path[][] {
   const row: [number, number][] = [
     [from, 0],
@@ -81,7 +86,7 @@ function lostIn({ width, defects = [], outline }: Roll, { from, to }: Row): Path
   );
 }
 
-/** From one corner to the other, on the page. */
+/** A rectangle from one corner to the opposite one, on the page. */
 export function oblong(x0: number, y0: number, x1: number, y1: number): Path {
   const corners = [
     { x: x0, y: y0 },
@@ -92,7 +97,7 @@ export function oblong(x0: number, y0: number, x1: number, y1: number): Path {
   return polyline(corners, true);
 }
 
-/** Marks every 100 mm, figures every half metre. */
+/** Draws a ruler: marks every 100 mm, figures every half metre. */
 function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
   const ticks: string[] = [];
   const figures: string[] = [];
@@ -109,10 +114,13 @@ function drawRuler({ roll }: Lay, { from, to }: Row, type: number): string {
 }
 
 const pileWords = 'pile leans this way';
-/** Size of the pile's arrow with the space around it, in heights of the type. */
+/** Size of the pile's arrow and the space round it, in heights of the type. */
 const pileArrow = 8;
 
-/** Name and bite at the row's start, the pile at its end, or past it where the row is too short for both. */
+/**
+ * Draws the name and the bite at the start of a row and the pile at its end, or past it if the row is too
+ * short for both.
+ */
 function drawHeading(lay: Lay, { from, to, bite }: Row, type: number): string {
   const words = bite === undefined ? layName(lay) : `${layName(lay)}, bite ${bite.number}`;
   const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
