@@ -46,7 +46,7 @@ export const checkCommand: Command<Arguments> = {
     else {
       const groups = listFindings(patterns, findings);
       for (const line of groupLines(groups)) warn(line);
-      warn(`${set}: ${totalWords(groups, Object.keys(patterns.sheet.pieces).length)}.`);
+      warn(`${set}: ${totalWords(groups, Object.keys(patterns.content.pieces).length)}.`);
     }
     return hasErrors(findings) ? 1 : 0;
   },

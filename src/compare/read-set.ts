@@ -20,14 +20,14 @@ export function isSetFolder(folder: string): boolean {
  * says. Throws a Refusal.
  */
 export function comparableSet(folder: string, sharedFolder: string): Comparable {
-  const { sheet, pieces, findings } = readSet(folder, sharedFolder);
+  const { content, pieces, findings } = readSet(folder, sharedFolder);
   // An error in a seam may be what somebody compares two sets for, so it is no obstacle. A piece that
   // cannot be read is.
-  if (pieces.length < Object.keys(sheet.pieces).length) refuseErrors(findings);
-  const { pieces: _, ...whole } = sheet;
+  if (pieces.length < Object.keys(content.pieces).length) refuseErrors(findings);
+  const { pieces: _, ...whole } = content;
   return {
     kind: 'set',
-    items: pieces.flatMap((piece) => pieceItems(piece, sheet.drawn)),
+    items: pieces.flatMap((piece) => pieceItems(piece, content.drawn)),
     words: flatWords(whole),
     texts: pieces.flatMap(({ name, notes }) =>
       notes.flatMap((note) => (note.kind === 'text' ? [`${name}: ${note.text}`] : [])),
@@ -36,13 +36,13 @@ export function comparableSet(folder: string, sharedFolder: string): Comparable 
 }
 
 function pieceItems(piece: Piece, drawn: Hand): Item[] {
-  const { name, sheet, outline, features, pile, axis, other } = piece;
+  const { name, entry, outline, features, pile, axis, other } = piece;
   const line = (role: string, ends: Piece['pile']): Detail[] =>
     ends === null ? [] : [{ role, path: polyline([ends.from, ends.to], false) }];
   const item: Item = {
     label: name,
     what: 'piece',
-    side: drawnSide(sheet, drawn),
+    side: drawnSide(entry, drawn),
     outline,
     details: [
       ...features.map(featureDetail),
@@ -51,7 +51,7 @@ function pieceItems(piece: Piece, drawn: Hand): Item[] {
     ],
     rank: null,
     words: {
-      ...flatWords(sheet),
+      ...flatWords(entry),
       // A line that is turned about lies in the same place, so its direction is compared in words.
       ...(pile === null ? {} : { 'pile runs': direction(pile) }),
     },
@@ -65,7 +65,7 @@ function pieceItems(piece: Piece, drawn: Hand): Item[] {
 }
 
 /** The side of the vehicle that the block draws. */
-function drawnSide({ side, drawnSide: half }: Piece['sheet'], drawn: Hand): Side | null {
+function drawnSide({ side, drawnSide: half }: Piece['entry'], drawn: Hand): Side | null {
   switch (side) {
     case 'pair':
       return half ?? null;

@@ -90,11 +90,11 @@ export interface BenchFacts {
  */
 export function benchFacts(
   parts: readonly Part[],
-  { sheet, binding }: Pick<PatternSet, 'sheet' | 'binding'>,
+  { content, binding }: Pick<PatternSet, 'content' | 'binding'>,
   materials: Materials,
 ): BenchFacts[] {
-  const { joins } = seamsOf(partsByPiece(parts), sheet);
-  const seams = joins.map((join, i) => seamsFrom(join, letterOf(i), sheet, materials));
+  const { joins } = seamsOf(partsByPiece(parts), content);
+  const seams = joins.map((join, i) => seamsFrom(join, letterOf(i), content, materials));
   return parts.map((part) => ({
     part: part.name,
     edges: edgeLengths(part),
@@ -156,10 +156,10 @@ function letterOf(index: number): string {
 function seamsFrom(
   join: Join,
   letter: string,
-  sheet: PatternSet['sheet'],
+  content: PatternSet['content'],
   materials: Materials,
 ): { part: Part; facts: SeamFacts }[] {
-  const { met } = notchesOfJoin(join, sheet, materials);
+  const { met } = notchesOfJoin(join, content, materials);
   const seen = (
     own: SewnEdge,
     partner: SewnEdge,

@@ -4,7 +4,7 @@ import type { EdgeStretch } from '../pattern/edges.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Feature } from '../pattern/feature.ts';
-import type { PieceSheet } from '../pattern/set-file.ts';
+import type { PieceEntry } from '../pattern/set-file.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { cutContour } from './edges/allowance.ts';
 import type { MakeBase } from './base.ts';
@@ -64,8 +64,8 @@ function markOf(feature: Feature, lines: () => EdgeLines): Mark[] {
 /**
  * An edge of the part. A bound edge is on show; so is a raw one, unless the set file says what covers it.
  */
-function edgeOf({ kind, name, path }: EdgeStretch, { sheet }: Piece): Edge {
-  const hiddenBy = hiderOf(sheet, kind, name);
+function edgeOf({ kind, name, path }: EdgeStretch, { entry }: Piece): Edge {
+  const hiddenBy = hiderOf(entry, kind, name);
   const onShow = kind === 'bound' || (kind === 'raw' && hiddenBy === undefined);
   return { kind, name, path, onShow, ...(hiddenBy === undefined ? {} : { hiddenBy }) };
 }
@@ -75,7 +75,7 @@ function edgeOf({ kind, name, path }: EdgeStretch, { sheet }: Piece): Edge {
  * kind or for one by its name.
  */
 function hiderOf(
-  { covered, tucked }: PieceSheet,
+  { covered, tucked }: PieceEntry,
   kind: EdgeKind,
   edge: string | null,
 ): string | undefined {

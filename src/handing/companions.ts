@@ -16,12 +16,12 @@ import type { InnerContour, Part } from './part.ts';
  * which side it is.
  */
 export function padParts(
-  { sheet }: Piece,
+  { entry }: Piece,
   features: readonly Feature[],
   side: Part['side'],
   make: MakeBase,
 ): Part[] {
-  const { pad } = sheet;
+  const { pad } = entry;
   if (pad === undefined) return [];
   return features
     .filter(({ role }) => role === 'PAD')
@@ -36,7 +36,7 @@ export function padParts(
  * same cutouts. Refuses an inset that does not fit.
  */
 export function boardParts(
-  { board, underlay }: Piece['sheet'],
+  { board, underlay }: Piece['entry'],
   order: Order,
   carpet: Part,
   materials: Materials,
@@ -44,14 +44,14 @@ export function boardParts(
   where: Place,
 ): Part[] {
   const wanted = [
-    { kind: 'board', sheet: order.boards ? board : undefined },
-    { kind: 'underlay', sheet: order.underlay ? underlay : undefined },
+    { kind: 'board', companion: order.boards ? board : undefined },
+    { kind: 'underlay', companion: order.underlay ? underlay : undefined },
   ] as const;
-  return wanted.flatMap(({ kind, sheet }) => {
-    if (sheet === undefined) return [];
-    const material = materialOf(materials, sheet.material);
-    const contour = insetContour(carpet.net, sheet.inset, material, where);
-    return [plainPart(make(kind, carpet.side, sheet.material), contour, carpet.inner)];
+  return wanted.flatMap(({ kind, companion }) => {
+    if (companion === undefined) return [];
+    const material = materialOf(materials, companion.material);
+    const contour = insetContour(carpet.net, companion.inset, material, where);
+    return [plainPart(make(kind, carpet.side, companion.material), contour, carpet.inner)];
   });
 }
 

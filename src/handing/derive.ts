@@ -5,7 +5,7 @@ import type { Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Feature } from '../pattern/feature.ts';
-import type { PieceSheet } from '../pattern/set-file.ts';
+import type { PieceEntry } from '../pattern/set-file.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { PartBase } from './base.ts';
 import { carpetPart } from './carpet.ts';
@@ -30,7 +30,7 @@ export function deriveParts(
   materials: Materials,
 ): { parts: Part[]; findings: Finding[] } {
   const made = patterns.pieces.flatMap((piece) =>
-    positionsOf(piece.sheet, patterns.sheet.drawn, order.hand).map((position) =>
+    positionsOf(piece.entry, patterns.content.drawn, order.hand).map((position) =>
       partsAt(piece, position, patterns, order, materials),
     ),
   );
@@ -53,12 +53,12 @@ function partsAt(
   order: Order,
   materials: Materials,
 ): { parts: Part[]; findings: Finding[] } {
-  const { net, features } = placePiece(piece, position, patterns.sheet.drawn, order);
+  const { net, features } = placePiece(piece, position, patterns.content.drawn, order);
   const where: Place = { ...piece.where, part: partName(piece.name, 'piece', position.side) };
   const { stretches, findings } = claimEdges(
     net,
     tracesOf(features),
-    piece.sheet.edge ?? null,
+    piece.entry.edge ?? null,
     where,
   );
   if (findings.length > 0) return { parts: [], findings };
@@ -71,15 +71,15 @@ function partsAt(
     set: 1,
   };
   const make = (kind: PartKind, side: Side | null, material: string): PartBase => {
-    const sheet = materialOf(materials, material);
+    const known = materialOf(materials, material);
     return {
       ...identity,
       ...nameAndLabel(partName(piece.name, kind, side), identity),
       kind,
       side,
       material,
-      pileDeg: sheet.turns === 'any' ? null : pileInVehicle(piece),
-      ...(kind === 'piece' ? lieOf(piece.sheet) : {}),
+      pileDeg: known.turns === 'any' ? null : pileInVehicle(piece),
+      ...(kind === 'piece' ? lieOf(piece.entry) : {}),
     };
   };
   const carpet = carpetPart(
@@ -87,7 +87,7 @@ function partsAt(
     net,
     features,
     stretches,
-    materialOf(materials, piece.sheet.material),
+    materialOf(materials, piece.entry.material),
     make,
     position.side,
     where,
@@ -95,13 +95,13 @@ function partsAt(
   const parts = [
     carpet,
     ...padParts(piece, features, position.side, make),
-    ...boardParts(piece.sheet, order, carpet, materials, make, where),
+    ...boardParts(piece.entry, order, carpet, materials, make, where),
   ];
-  return { parts: parts.flatMap((part) => copiesOf(part, piece.sheet.quantity)), findings };
+  return { parts: parts.flatMap((part) => copiesOf(part, piece.entry.quantity)), findings };
 }
 
 /** What the set file says about how a piece may lie on the roll. */
-function lieOf({ turns, tilt }: PieceSheet): Pick<Part, 'turns' | 'tilt'> {
+function lieOf({ turns, tilt }: PieceEntry): Pick<Part, 'turns' | 'tilt'> {
   return { ...(turns === undefined ? {} : { turns }), ...(tilt === undefined ? {} : { tilt }) };
 }
 

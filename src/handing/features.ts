@@ -86,7 +86,7 @@ function padMirrors(
     ({ role, follows }) => role === 'PAD' && follows === 'PASSENGER',
   );
   const goesToBoth = heelPads === 'both' && pad.follows === 'DRIVER' && !drawnForPassenger;
-  if (goesToBoth && piece.sheet.side === 'centre') return [mirrored, !mirrored];
-  if (goesToBoth && piece.sheet.side === 'pair') return [mirrored];
+  if (goesToBoth && piece.entry.side === 'centre') return [mirrored, !mirrored];
+  if (goesToBoth && piece.entry.side === 'pair') return [mirrored];
   return isPresent(pad.follows, position, hand) ? [mirrored] : [];
 }

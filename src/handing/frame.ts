@@ -19,8 +19,8 @@ export const centrelineMirror: Transform = reflection({ x: 0, y: 0 }, 90);
  * centreline: it is turned to point forward and moved to x = 0. Without one the block's x already points
  * across the vehicle. At last the piece is moved by the `at` of the set file.
  */
-export function vehicleFrame({ axis, sheet }: Pick<Piece, 'axis' | 'sheet'>): Transform {
-  const at = translation({ x: sheet.at[0], y: sheet.at[1] });
+export function vehicleFrame({ axis, entry }: Pick<Piece, 'axis' | 'entry'>): Transform {
+  const at = translation({ x: entry.at[0], y: entry.at[1] });
   if (axis === null) return at;
   const upright = rotation(90 - forwardDeg(axis));
   const foot = transformPoint(upright, axis.from);
@@ -41,7 +41,7 @@ function forwardDeg(axis: NonNullable<Piece['axis']>): number {
  * none is drawn. No hand mirrors it. It is rounded to a billionth, so that drawing a piece anew does not
  * change it.
  */
-export function pileInVehicle(piece: Pick<Piece, 'axis' | 'sheet' | 'pile'>): number | null {
+export function pileInVehicle(piece: Pick<Piece, 'axis' | 'entry' | 'pile'>): number | null {
   if (piece.pile === null) return null;
   const frame = vehicleFrame(piece);
   const { from, to } = piece.pile;

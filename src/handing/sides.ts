@@ -1,4 +1,4 @@
-import type { PieceSheet } from '../pattern/set-file.ts';
+import type { PieceEntry } from '../pattern/set-file.ts';
 import type { Follows } from '../pattern/layers.ts';
 import { followsPerson } from '../pattern/layers.ts';
 import type { Hand, Side } from '../pattern/words.ts';
@@ -14,23 +14,23 @@ export interface PiecePosition {
 
 /** The positions in which a piece is cut for a hand. Empty if the piece is only for the other hand. */
 export function positionsOf(
-  sheet: Pick<PieceSheet, 'side' | 'drawnSide' | 'outline' | 'only'>,
+  entry: Pick<PieceEntry, 'side' | 'drawnSide' | 'outline' | 'only'>,
   drawn: Hand,
   hand: Hand,
 ): PiecePosition[] {
-  if (sheet.only !== undefined && sheet.only !== hand) return [];
+  if (entry.only !== undefined && entry.only !== hand) return [];
   const other = hand !== drawn;
-  switch (sheet.side) {
+  switch (entry.side) {
     case 'centre':
-      return [{ side: null, mirrored: other && sheet.outline === 'driver' }];
+      return [{ side: null, mirrored: other && entry.outline === 'driver' }];
     case 'pair':
       return (['left', 'right'] as const).map((side) => ({
         side,
-        mirrored: side !== sheet.drawnSide,
+        mirrored: side !== entry.drawnSide,
       }));
     case 'left':
     case 'right':
-      return [{ side: sheet.side, mirrored: false }];
+      return [{ side: entry.side, mirrored: false }];
     case 'driver':
       return [{ side: driverSide(hand), mirrored: other }];
     case 'passenger':

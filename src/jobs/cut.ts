@@ -98,7 +98,7 @@ export function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {
-  return { ...order, binding: order.binding ?? null, title: set.sheet.title };
+  return { ...order, binding: order.binding ?? null, title: set.content.title };
 }
 
 /**

@@ -69,7 +69,7 @@ export function deriveSet({
   const all = distinctFindings([...patterns.findings, ...findings]);
   refuseErrors(all);
   const changes = changesOf(patterns, options);
-  const { title, drawn } = patterns.sheet;
+  const { title, drawn } = patterns.content;
   const files = new Map([
     ...partFiles(parts, as, `${patterns.name}-${options.hand}`),
     ['changes.csv', changesCsv(changes)],
@@ -107,13 +107,13 @@ function colourOf(layer: string): number {
  * change.
  */
 function setFiles(
-  { pieces, sheet, files }: PatternSet,
+  { pieces, content, files }: PatternSet,
   setFolder: string,
   hand: Hand,
 ): [name: string, text: string][] {
   const names = blockNames(pieces.map((piece) => piece.name));
   const blocks = pieces.map((piece): Block => {
-    const entities: Entity[] = redrawnPiece(piece, sheet.drawn, hand);
+    const entities: Entity[] = redrawnPiece(piece, content.drawn, hand);
     return { name: names.get(piece.name)!, entities };
   });
   const text = readFileSync(files[0]!, 'utf8');

@@ -205,9 +205,9 @@ function remnantNamed(
   const stock = readStock(file);
   const known: string[] = [];
   for (const material of Object.keys(stock.rolls)) {
-    const sheet = run.materials.find((one) => one.name === material);
-    if (sheet === undefined) continue;
-    for (const { pins: _, laid: __, ...roll } of rollsOf(stock, sheet)) {
+    const cloth = run.materials.find((one) => one.name === material);
+    if (cloth === undefined) continue;
+    for (const { pins: _, laid: __, ...roll } of rollsOf(stock, cloth)) {
       if (roll.name === name) return { material, roll };
       known.push(`${roll.name ?? 'one without a name'} (${material})`);
     }

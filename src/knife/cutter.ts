@@ -80,7 +80,7 @@ const programLine = z
   .max(80)
   .regex(/^[\x20-\x7e]*$/, 'expected plain letters, digits and signs on one line');
 
-const sheet = z.strictObject({
+const fields = z.strictObject({
   title: z.string().min(1),
   bed: z.strictObject({
     length: size.max(100_000).describe('along the roll'),
@@ -155,22 +155,22 @@ const sheet = z.strictObject({
  * shared/cutters/<name>.yaml: one machine. Lengths in mm, feeds in mm/min. Z points up and is 0 on the
  * bed.
  */
-export const cutterSchema = sheet.superRefine(agree);
+export const cutterSchema = fields.superRefine(agree);
 
 /** A cutter profile with the name of its file, as the record of a run keeps it. */
 export const namedCutterSchema = z
-  .strictObject({ name: z.string().min(1), ...sheet.shape })
+  .strictObject({ name: z.string().min(1), ...fields.shape })
   .superRefine(agree);
 
-type CutterSheet = DeepReadonly<z.infer<typeof cutterSchema>>;
-export type Cutter = CutterSheet & { readonly name: string };
+type CutterContent = DeepReadonly<z.infer<typeof cutterSchema>>;
+export type Cutter = CutterContent & { readonly name: string };
 export type TangentialKnife = z.infer<typeof tangential>;
 export type TrailingKnife = z.infer<typeof trailing>;
 
 /** A cutter profile, and the places of its values in the file. */
 export interface CutterFile {
   readonly cutter: Cutter;
-  readonly placeOf: YamlFile<CutterSheet>['placeOf'];
+  readonly placeOf: YamlFile<CutterContent>['placeOf'];
 }
 
 /** Reads shared/cutters/<name>.yaml. `namedAt` is the place that names it. Throws a Refusal. */
@@ -181,8 +181,8 @@ export function readCutter(sharedFolder: string, name: string, namedAt: Place = 
 }
 
 /** Adds an issue for values that are allowed by themselves but not together. */
-function agree(sheetRead: z.infer<typeof sheet>, context: z.RefinementCtx): void {
-  const { bed, knife, heights, program } = sheetRead;
+function agree(fieldsRead: z.infer<typeof fields>, context: z.RefinementCtx): void {
+  const { bed, knife, heights, program } = fieldsRead;
   const object = (path: string[], message: string): void =>
     context.addIssue({ code: 'custom', path, message });
   if (program.units === 'inch' && program.decimals < 4) {

@@ -10,7 +10,7 @@ import type { DrawnLine, Feature } from './feature.ts';
 import type { LayerMap, Role } from './layers.ts';
 import { meaningOf, mirrorLayer, roles } from './layers.ts';
 import { numberedPath, outlineAmong } from './outlines/numbered.ts';
-import type { PieceSheet } from './set-file.ts';
+import type { PieceEntry } from './set-file.ts';
 import { unfold } from './outlines/unfold.ts';
 
 /**
@@ -19,7 +19,7 @@ import { unfold } from './outlines/unfold.ts';
  */
 export interface Piece {
   readonly name: string;
-  readonly sheet: PieceSheet;
+  readonly entry: PieceEntry;
   /** The net outline: closed, counter-clockwise. */
   readonly outline: Path;
   /** All features but the outline, PILE, AXIS and NOTE. */
@@ -43,7 +43,7 @@ const straightRoles: ReadonlySet<Role> = new Set(['PILE', 'AXIS']);
 /** Makes a piece from the entities of its block. It is null if a finding is an error. */
 export function pieceOf(
   name: string,
-  sheet: PieceSheet,
+  entry: PieceEntry,
   entities: readonly Entity[],
   map: LayerMap,
   file: string,
@@ -54,12 +54,12 @@ export function pieceOf(
   const contour = outlineAmong(entities, map);
   for (const entity of entities) {
     const feature = featureOf(entity, map, contour);
-    if (isMirror(entity) && !sheet.half) findings.push(halfNotSaid(entity, where));
+    if (isMirror(entity) && !entry.half) findings.push(halfNotSaid(entity, where));
     if (feature === 'unknown') findings.push(unknownLayer(entity, where));
     else if (feature !== null) features.push(feature);
   }
   const named = edgeNames(features, entities, map, where);
-  const drawn = sheet.half ? unfolded(named.features, where) : { ...named, findings: [] };
+  const drawn = entry.half ? unfolded(named.features, where) : { ...named, findings: [] };
   findings.push(...named.findings, ...drawn.findings);
   findings.push(...drawn.features.flatMap((feature) => shapeFindings(feature, where)));
   const only = (role: Role, needed: boolean): Feature | null => {
@@ -78,14 +78,14 @@ export function pieceOf(
   const piece: Piece = {
     name,
     other: null,
-    sheet,
+    entry,
     outline: counterClockwise(outline.path),
     features: drawn.features
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
     notes: entities.filter((entity) => isNote(entity, map)),
     pile: pile === null ? null : endsOf(pile.path),
-    axis: axis === null || isMirrorLineOnly(sheet) ? null : endsOf(axis.path),
+    axis: axis === null || isMirrorLineOnly(entry) ? null : endsOf(axis.path),
     where: { ...where, line: outline.line },
   };
   return { piece, findings };
@@ -108,7 +108,7 @@ function unfolded(
  * Whether the AXIS is only the mirror line of a piece that is drawn half: unless the piece lies across
  * the vehicle's centreline, it says nothing about that line.
  */
-function isMirrorLineOnly({ half, side }: PieceSheet): boolean {
+function isMirrorLineOnly({ half, side }: PieceEntry): boolean {
   return half && side !== 'centre';
 }
 

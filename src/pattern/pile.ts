@@ -1,14 +1,14 @@
 import { normalDeg } from '../geometry/paths/angle.ts';
 import { decimal } from '../base/numbers.ts';
-import type { PieceSheet } from './set-file.ts';
+import type { PieceEntry } from './set-file.ts';
 
 /** A direction as a set file names it: a word or degrees. */
-type PileSheet = NonNullable<PieceSheet['pile']>;
+type PileEntry = NonNullable<PieceEntry['pile']>;
 
 /** How many degrees two directions may differ before the pile looks different. */
 export const pileTolerance = 2;
 
-const words: Readonly<Record<Extract<PileSheet, string>, number>> = {
+const words: Readonly<Record<Extract<PileEntry, string>, number>> = {
   right: 0,
   forward: 90,
   left: 180,
@@ -16,7 +16,7 @@ const words: Readonly<Record<Extract<PileSheet, string>, number>> = {
 };
 
 /** A direction of the set file in degrees counter-clockwise from the vehicle's right, in [0, 360). */
-export function pileDegOf(pile: PileSheet): number {
+export function pileDegOf(pile: PileEntry): number {
   return typeof pile === 'number' ? normalDeg(pile) : words[pile];
 }
 

@@ -103,5 +103,5 @@ export const setSchema = z.strictObject({
   seams: z.array(seam).default([]).describe('edges that are sewn together'),
 });
 
-export type SetSheet = z.infer<typeof setSchema>;
-export type PieceSheet = SetSheet['pieces'][string];
+export type SetContent = z.infer<typeof setSchema>;
+export type PieceEntry = SetContent['pieces'][string];

@@ -16,15 +16,15 @@ import { readLayerMap } from './layers.ts';
 import { defaultGap, outlined } from './outlines/outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
-import type { PieceSheet, SetSheet } from './set-file.ts';
+import type { PieceEntry, SetContent } from './set-file.ts';
 import { setSchema } from './set-file.ts';
-import { checkPiece, checkSheet } from './rules/rules.ts';
+import { checkPiece, checkSetContent } from './rules/rules.ts';
 
 /** All pieces for one vehicle, as drawn for one hand of drive. */
 export interface PatternSet {
   /** The folder's name under patterns/. */
   readonly name: string;
-  readonly sheet: SetSheet;
+  readonly content: SetContent;
   /** The pieces that could be read. The findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
   /** The tape of its bound edges. null: the set file names none. */
@@ -42,7 +42,7 @@ export interface PatternSet {
  * The names of all materials that pieces, pads, boards and underlays are cut from, and the place that
  * first names each.
  */
-function materialsOf({ value, placeOf }: YamlFile<SetSheet>): Map<string, Place> {
+function materialsOf({ value, placeOf }: YamlFile<SetContent>): Map<string, Place> {
   const places = new Map<string, Place>();
   for (const [name, { material, pad, board, underlay }] of Object.entries(value.pieces)) {
     const named: [key: string, material: string | undefined][] = [
@@ -72,15 +72,15 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     drawings.set(name, known);
     return known;
   };
-  const read = Object.entries(yaml.value.pieces).map(([name, sheet]) =>
-    readPiece(name, sheet, yaml, drawingOf, map),
+  const read = Object.entries(yaml.value.pieces).map(([name, entry]) =>
+    readPiece(name, entry, yaml, drawingOf, map),
   );
   const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
   const { binding } = yaml.value;
   const layerFile = join(sharedFolder, 'layers.yaml');
   return {
     name: basename(folder),
-    sheet: yaml.value,
+    content: yaml.value,
     pieces,
     binding:
       binding === undefined ? null : readBinding(sharedFolder, binding, yaml.placeOf(['binding'])),
@@ -89,7 +89,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ...[...drawings.values()].flatMap(({ findings }) => findings.map(graver)),
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap(checkPiece),
-      ...checkSheet(yaml, pieces),
+      ...checkSetContent(yaml, pieces),
     ],
     files: [
       yaml.file,
@@ -108,13 +108,13 @@ function graver(finding: Finding): Finding {
 
 function readPiece(
   name: string,
-  sheet: PieceSheet,
-  yaml: YamlFile<SetSheet>,
+  entry: PieceEntry,
+  yaml: YamlFile<SetContent>,
   drawingOf: (name: string) => Drawing,
   map: LayerMap,
 ): { piece: Piece | null; findings: Finding[] } {
   const where = yaml.placeOf(['pieces', name]);
-  if (sheet.side === 'pair' && sheet.drawnSide === undefined) {
+  if (entry.side === 'pair' && entry.drawnSide === undefined) {
     refuse(
       'drawn-side',
       `piece "${name}" is a pair, and nothing says which half is drawn.`,
@@ -122,7 +122,7 @@ function readPiece(
       where,
     );
   }
-  const drawingName = sheet.file ?? yaml.value.drawing;
+  const drawingName = entry.file ?? yaml.value.drawing;
   if (drawingName === undefined) {
     return refuse(
       'no-drawing',
@@ -137,10 +137,10 @@ function readPiece(
     const place = { file: drawing.file, piece: name };
     const pattern = entities.filter(({ line }) => !drawing.squareLines.includes(line));
     const made = outlined(pattern, map, { gap, refit }, place);
-    const { piece, findings } = pieceOf(name, sheet, made.entities, map, drawing.file);
+    const { piece, findings } = pieceOf(name, entry, made.entities, map, drawing.file);
     return { piece, findings: [...made.findings, ...findings] };
   };
-  if (sheet.file !== undefined && sheet.block === undefined) {
+  if (entry.file !== undefined && entry.block === undefined) {
     return outlinedPiece(drawing.entities);
   }
   const read = (block: string): ReturnType<typeof pieceOf> => {
@@ -148,9 +148,9 @@ function readPiece(
     const { piece, findings } = outlinedPiece(own.entities);
     return { piece, findings: [...placedOtherwise(own, drawing, name), ...findings] };
   };
-  const drawn = read(sheet.block ?? name.toUpperCase());
-  if (sheet.other === undefined) return drawn;
-  const other = read(sheet.other);
+  const drawn = read(entry.block ?? name.toUpperCase());
+  if (entry.other === undefined) return drawn;
+  const other = read(entry.other);
   return {
     piece: drawn.piece === null ? null : { ...drawn.piece, other: other.piece },
     findings: [...drawn.findings, ...other.findings],

@@ -20,12 +20,12 @@ export function rewrittenSetFile(
   document.set('units', 'mm');
   document.set('drawing', drawing);
   for (const [piece, block] of blocks) {
-    const sheet = document.getIn(['pieces', piece]);
-    if (!isMap(sheet)) throw new RangeError(`the set file has no piece ${piece}`);
+    const entry = document.getIn(['pieces', piece]);
+    if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);
     // The piece is now drawn whole and in its place: keys that said otherwise go.
-    for (const key of ['file', 'at', 'half', 'other']) sheet.delete(key);
-    if (block === piece.toUpperCase()) sheet.delete('block');
-    else sheet.set('block', block);
+    for (const key of ['file', 'at', 'half', 'other']) entry.delete(key);
+    if (block === piece.toUpperCase()) entry.delete('block');
+    else entry.set('block', block);
   }
   return document.toString({ lineWidth: 0 });
 }

@@ -87,8 +87,8 @@ export const runSchema = z.strictObject({
   rolls: rollsByMaterial.default({}),
 });
 
-export type RunSheet = z.infer<typeof runSchema>;
-export type RollSheet = z.infer<typeof rollSchema>;
+export type RunContent = z.infer<typeof runSchema>;
+export type RollEntry = z.infer<typeof rollSchema>;
 export type Pin = z.infer<typeof pinSchema>;
 
 export interface RunFile extends z.infer<typeof runSchema> {
@@ -110,7 +110,7 @@ export function readRun(file: string): RunFile {
 }
 
 /** Refuses two orders of the same name, and two rolls of the same material and name. */
-export function refuseSameNames({ orders, rolls }: RunSheet, placeOf: RunFile['placeOf']): void {
+export function refuseSameNames({ orders, rolls }: RunContent, placeOf: RunFile['placeOf']): void {
   for (const [i, { order }] of orders.entries()) {
     if (orders.findIndex((other) => other.order === order) === i) continue;
     refuse(
@@ -137,10 +137,10 @@ export function readStock(file: string): RollStock {
  * Refuses two rolls of the same material and name. In a list, a roll without a name is named by its
  * number, from 1.
  */
-export function checkRollNames(rolls: RunSheet['rolls'], placeOf: RunFile['placeOf']): void {
-  for (const [material, sheets] of Object.entries(rolls)) {
-    if (!Array.isArray(sheets)) continue;
-    const names = sheets.map(({ name }, i) => name ?? String(i + 1));
+export function checkRollNames(rolls: RunContent['rolls'], placeOf: RunFile['placeOf']): void {
+  for (const [material, entries] of Object.entries(rolls)) {
+    if (!Array.isArray(entries)) continue;
+    const names = entries.map(({ name }, i) => name ?? String(i + 1));
     const again = names.findIndex((name, i) => names.indexOf(name) !== i);
     if (again === -1) continue;
     refuse(
@@ -171,11 +171,11 @@ export interface LoadedRoll extends Roll {
  */
 export function rollsOf({ rolls, placeOf }: RollStock, material: Material): LoadedRoll[] {
   const at = ['rolls', material.name];
-  const sheets = rolls[material.name] ?? rollSchema.parse({});
-  if (!Array.isArray(sheets))
-    return [checkedRoll(rollOf(sheets, material, sheets.name), at, placeOf)];
-  return sheets.map((sheet, i) =>
-    checkedRoll(rollOf(sheet, material, sheet.name ?? String(i + 1)), [...at, i], placeOf),
+  const entries = rolls[material.name] ?? rollSchema.parse({});
+  if (!Array.isArray(entries))
+    return [checkedRoll(rollOf(entries, material, entries.name), at, placeOf)];
+  return entries.map((entry, i) =>
+    checkedRoll(rollOf(entry, material, entry.name ?? String(i + 1)), [...at, i], placeOf),
   );
 }
 
@@ -211,20 +211,20 @@ function checkedRoll(
   return roll;
 }
 
-function rollOf(sheet: RollSheet, { roll }: Material, name: string | undefined): LoadedRoll {
+function rollOf(entry: RollEntry, { roll }: Material, name: string | undefined): LoadedRoll {
   const point = ([x, y]: [number, number]): Point => ({ x, y });
-  const outline = sheet.outline?.map(point);
+  const outline = entry.outline?.map(point);
   const end = outline === undefined ? Infinity : Math.max(...outline.map(({ x }) => x));
   return {
-    width: sheet.width ?? roll.width,
-    selvedge: sheet.selvedge ?? roll.selvedge,
-    startMargin: sheet.startMargin ?? roll.startMargin,
-    length: Math.min(sheet.length ?? roll.length ?? Infinity, end),
-    defects: sheet.defects.map((corners) => corners.map(point)),
-    pins: sheet.pins,
-    laid: sheet.laid,
+    width: entry.width ?? roll.width,
+    selvedge: entry.selvedge ?? roll.selvedge,
+    startMargin: entry.startMargin ?? roll.startMargin,
+    length: Math.min(entry.length ?? roll.length ?? Infinity, end),
+    defects: entry.defects.map((corners) => corners.map(point)),
+    pins: entry.pins,
+    laid: entry.laid,
     ...(name === undefined ? {} : { name }),
-    ...(sheet.dyeLot === undefined ? {} : { dyeLot: sheet.dyeLot }),
+    ...(entry.dyeLot === undefined ? {} : { dyeLot: entry.dyeLot }),
     ...(outline === undefined ? {} : { outline }),
   };
 }

@@ -15,7 +15,7 @@ import { seededRandom } from '../../src/lay/engine/random.ts';
 import { readMaterials } from '../../src/pattern/shop/material.ts';
 import type { Piece } from '../../src/pattern/piece.ts';
 import type { Feature } from '../../src/pattern/feature.ts';
-import type { PieceSheet } from '../../src/pattern/set-file.ts';
+import type { PieceEntry } from '../../src/pattern/set-file.ts';
 import type { PatternSet } from '../../src/pattern/set.ts';
 import { hands } from '../../src/pattern/words.ts';
 import { checkPiece } from '../../src/pattern/rules/rules.ts';
@@ -52,7 +52,7 @@ function pieceOf(set: number, index: number): Piece {
   const traces = (['BOUND', 'SEAM', 'TUCK', 'RAW'] as const).map((role, i) =>
     feature(role, stretchOf(outline, cuts[i]!, cuts[(i + 1) % 4]!)),
   );
-  const sheet: PieceSheet = {
+  const entry: PieceEntry = {
     side: index % 3 === 0 ? 'centre' : 'pair',
     drawnSide: 'right',
     outline: 'body',
@@ -64,7 +64,7 @@ function pieceOf(set: number, index: number): Piece {
   };
   return {
     name: `piece-${index}`,
-    sheet,
+    entry,
     outline,
     other: null,
     features: [
@@ -104,12 +104,12 @@ function setOf(index: number): PatternSet {
   const pieces = Array.from({ length: piecesPerSet }, (_, i) => pieceOf(index, i));
   return {
     name: `set-${index}`,
-    sheet: {
+    content: {
       title: `set ${index}`,
       drawn: 'RHD',
       ease: 3,
       seams: [],
-      pieces: Object.fromEntries(pieces.map(({ name, sheet }) => [name, sheet])),
+      pieces: Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])),
     },
     pieces,
     binding: null,

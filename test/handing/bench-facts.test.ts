@@ -8,14 +8,14 @@ import { deriveParts } from '../../src/handing/derive.ts';
 import type { Binding } from '../../src/pattern/shop/binding.ts';
 import type { Piece } from '../../src/pattern/piece.ts';
 import type { Feature } from '../../src/pattern/feature.ts';
-import type { SetSheet } from '../../src/pattern/set-file.ts';
+import type { SetContent } from '../../src/pattern/set-file.ts';
 import { outline } from '../geometry/arbitrary.ts';
 import { feature, line, materials, oblong, order, patternSet, piece, tape } from './fixtures.ts';
 
 const inch = 25.4;
 
-function factsOf(pieces: readonly Piece[], sheet: Partial<SetSheet> = {}): BenchFacts[] {
-  const set = patternSet('RHD', pieces, sheet);
+function factsOf(pieces: readonly Piece[], content: Partial<SetContent> = {}): BenchFacts[] {
+  const set = patternSet('RHD', pieces, content);
   return benchFacts(deriveParts(set, order('RHD'), materials).parts, set, materials);
 }
 
@@ -90,7 +90,7 @@ describe('the bench’s facts', () => {
   const dash = piece('dash', { edge: 'raw', covered: 'the dash' }, oblong(-500, 300, 502, 500), [
     feature('SEAM', line(-500, 300, 502, 300)),
   ]);
-  const seams: SetSheet['seams'] = [{ join: ['floor/front', 'dash'] }];
+  const seams: SetContent['seams'] = [{ join: ['floor/front', 'dash'] }];
 
   it('tell lengths by what happens there, stitch lines, and what is sewn to what', () => {
     const [first, second] = factsOf([floor, dash], { seams });
@@ -170,7 +170,7 @@ describe('the bench’s facts', () => {
         [feature('SEAM', line(300, 300, 100, 300))],
       ),
     );
-    const joins: SetSheet['seams'] = flaps.map(({ name }) => ({ join: [name, `${name}-rest`] }));
+    const joins: SetContent['seams'] = flaps.map(({ name }) => ({ join: [name, `${name}-rest`] }));
     const facts = factsOf([...flaps, ...rests], { seams: joins });
     const letters = facts.flatMap(({ seams: own }) => own.map(({ letter }) => letter));
     expect(new Set(letters).size).toBe(28);

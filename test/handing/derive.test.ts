@@ -191,9 +191,9 @@ describe('heel pads', () => {
     heelPads: 'driver' | 'both' | 'none',
     hand: Hand,
   ): string[] => {
-    const sheet = side === 'pair' ? ({ side, drawnSide: 'right' } as const) : ({ side } as const);
+    const entry = side === 'pair' ? ({ side, drawnSide: 'right' } as const) : ({ side } as const);
     const outlinePath = side === 'pair' ? lopsided : oblong(-500, 0, 500, 300);
-    const mat = piece('mat', { ...sheet, pad: 'rubber' }, outlinePath, [
+    const mat = piece('mat', { ...entry, pad: 'rubber' }, outlinePath, [
       feature('PAD', pad, 'DRIVER'),
     ]);
     return [...derive(patternSet('RHD', [mat]), hand, { heelPads }).values()]
@@ -387,7 +387,7 @@ describe('allowances', () => {
 });
 
 describe('how a piece may lie on the roll', () => {
-  const sheet = {
+  const entry = {
     side: 'pair',
     drawnSide: 'right',
     turns: 'two-way',
@@ -398,7 +398,7 @@ describe('how a piece may lie on the roll', () => {
   const pad = feature('PAD', oblong(200, 50, 300, 150));
 
   it('goes with its carpet in both halves, and not with pads and boards', () => {
-    const parts = derive(patternSet('RHD', [piece('mat', sheet, shape, [pad])]), 'RHD', {
+    const parts = derive(patternSet('RHD', [piece('mat', entry, shape, [pad])]), 'RHD', {
       quantity: 2,
     });
     for (const name of ['mat-left', 'mat-right']) {
@@ -412,7 +412,7 @@ describe('how a piece may lie on the roll', () => {
   });
 
   it('is its material’s where the set says nothing', () => {
-    const { turns: _, tilt: __, ...plain } = sheet;
+    const { turns: _, tilt: __, ...plain } = entry;
     const parts = derive(patternSet('RHD', [piece('mat', plain, shape)]), 'LHD');
     expect([...parts.keys()]).toEqual(expect.arrayContaining(['mat-left', 'mat-right']));
     for (const part of parts.values()) {

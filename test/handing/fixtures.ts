@@ -6,7 +6,7 @@ import type { Follows, Role } from '../../src/pattern/layers.ts';
 import type { Material, Materials } from '../../src/pattern/shop/material.ts';
 import type { Piece } from '../../src/pattern/piece.ts';
 import type { Feature } from '../../src/pattern/feature.ts';
-import type { PieceSheet, SetSheet } from '../../src/pattern/set-file.ts';
+import type { PieceEntry, SetContent } from '../../src/pattern/set-file.ts';
 import type { PatternSet } from '../../src/pattern/set.ts';
 import type { Hand } from '../../src/pattern/words.ts';
 
@@ -39,13 +39,13 @@ export function feature(role: Role, path: Path, follows: Follows | null = null):
 
 export function piece(
   name: string,
-  sheet: Partial<PieceSheet>,
+  entry: Partial<PieceEntry>,
   outline: Path,
   features: Feature[] = [],
 ): Piece {
   return {
     name,
-    sheet: {
+    entry: {
       side: 'centre',
       outline: 'body',
       material: 'carpet',
@@ -53,7 +53,7 @@ export function piece(
       at: [0, 0],
       edge: 'bound',
       half: false,
-      ...sheet,
+      ...entry,
     },
     outline,
     other: null,
@@ -79,14 +79,14 @@ export const tape: Binding = {
 export function patternSet(
   drawn: Hand,
   pieces: readonly Piece[],
-  more: Partial<SetSheet> = {},
+  more: Partial<SetContent> = {},
 ): PatternSet {
   return {
     name: 'test',
-    sheet: {
+    content: {
       title: 'test',
       drawn,
-      pieces: Object.fromEntries(pieces.map(({ name, sheet }) => [name, sheet])),
+      pieces: Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])),
       ease: 3,
       seams: [],
       ...more,

@@ -29,19 +29,19 @@ function allParts(set: PatternSet): string {
 
 /** The set drawn anew for a hand, written as DXF and read back. */
 function redrawn(set: PatternSet, hand: Hand): PatternSet {
-  const { drawn } = set.sheet;
+  const { drawn } = set.content;
   const blocks = set.pieces.map((piece) => ({
     name: piece.name.toUpperCase(),
     entities: redrawnPiece(piece, drawn, hand),
   }));
   const drawing = readDrawingText(writeSetDrawing(blocks), 'set.dxf', { setUnits: 'mm' });
-  const pieces = set.pieces.map(({ name, sheet }) => {
+  const pieces = set.pieces.map(({ name, entry }) => {
     const block = drawing.blocks.find((one) => one.name === name.toUpperCase())!;
-    const read = pieceOf(name, { ...sheet, at: [0, 0] }, block.entities, new Map(), 'set.dxf');
+    const read = pieceOf(name, { ...entry, at: [0, 0] }, block.entities, new Map(), 'set.dxf');
     expect(read.findings).toEqual([]);
     return read.piece!;
   });
-  return { ...set, pieces, sheet: { ...set.sheet, drawn: hand } };
+  return { ...set, pieces, content: { ...set.content, drawn: hand } };
 }
 
 function outlines(changes: readonly Change[]): readonly Change[] {
@@ -56,7 +56,7 @@ function isNearItsImage(path: Path): boolean {
 
 /** The handedness table read anew: which rows put something elsewhere for the other hand. */
 function mustMove({ piece, feature, before, after }: Change): boolean {
-  const { side, outline } = piece.sheet;
+  const { side, outline } = piece.entry;
   const goesAcross =
     side === 'driver' || side === 'passenger' || (side === 'centre' && outline === 'driver');
   if (feature === null) return goesAcross;
@@ -82,7 +82,7 @@ describe('the laws of handedness, on random sets', () => {
   it('a set drawn anew for the other hand derives to the same parts, in every hand and option', () => {
     fc.assert(
       fc.property(randomSet, (set) => {
-        expect(allParts(redrawn(set, other(set.sheet.drawn)))).toBe(allParts(set));
+        expect(allParts(redrawn(set, other(set.content.drawn)))).toBe(allParts(set));
       }),
     );
   });
@@ -90,8 +90,8 @@ describe('the laws of handedness, on random sets', () => {
   it('drawn anew twice it is the set that was drawn', () => {
     fc.assert(
       fc.property(randomSet, (set) => {
-        const once = redrawn(set, set.sheet.drawn);
-        const twice = redrawn(redrawn(set, other(set.sheet.drawn)), set.sheet.drawn);
+        const once = redrawn(set, set.content.drawn);
+        const twice = redrawn(redrawn(set, other(set.content.drawn)), set.content.drawn);
         expect(JSON.stringify(twice.pieces)).toBe(JSON.stringify(once.pieces));
       }),
     );
@@ -101,7 +101,7 @@ describe('the laws of handedness, on random sets', () => {
     const seen = { moved: 0, fixed: 0 };
     fc.assert(
       fc.property(randomSet, (set) => {
-        const hand = other(set.sheet.drawn);
+        const hand = other(set.content.drawn);
         for (const change of changesOf(set, { hand, heelPads: 'driver' })) {
           if (change.before.some(isNearItsImage)) continue;
           seen[change.moved ? 'moved' : 'fixed']++;
@@ -116,7 +116,7 @@ describe('the laws of handedness, on random sets', () => {
     fc.assert(
       fc.property(randomSet, (set) => {
         const changes = outlines(
-          changesOf(set, { hand: other(set.sheet.drawn), heelPads: 'both' }),
+          changesOf(set, { hand: other(set.content.drawn), heelPads: 'both' }),
         );
         expect(changes).toHaveLength(set.pieces.length);
         for (const { before, after } of changes) {
@@ -134,10 +134,10 @@ describe('the laws of handedness, on random sets', () => {
     fc.assert(
       fc.property(randomSet, fc.constantFrom(...hands), (set, hand) => {
         const { parts } = deriveParts(set, order(hand), materials);
-        for (const { name, sheet } of set.pieces) {
+        for (const { name, entry } of set.pieces) {
           const own = parts.filter((part) => part.piece === name && part.kind === 'piece');
           const there = own.map(({ side }) => side).sort();
-          if (sheet.side === 'pair') expect(there).toEqual(['left', 'right']);
+          if (entry.side === 'pair') expect(there).toEqual(['left', 'right']);
           else expect(there).toHaveLength(1);
         }
       }),

@@ -7,7 +7,7 @@ import { headingOf } from '../../src/geometry/paths/angle.ts';
 import { followsWords } from '../../src/pattern/layers.ts';
 import type { Piece } from '../../src/pattern/piece.ts';
 import type { DrawnLine, Feature } from '../../src/pattern/feature.ts';
-import type { PieceSheet } from '../../src/pattern/set-file.ts';
+import type { PieceEntry } from '../../src/pattern/set-file.ts';
 import type { PatternSet } from '../../src/pattern/set.ts';
 import { hands, sides } from '../../src/pattern/words.ts';
 import { angle, outline, point } from '../geometry/arbitrary.ts';
@@ -20,7 +20,7 @@ function lineAt(through: Point, deg: number): DrawnLine {
 
 const line: fc.Arbitrary<DrawnLine> = fc.tuple(point, angle).map(([p, deg]) => lineAt(p, deg));
 
-const side = fc.constantFrom<PieceSheet['side']>(
+const side = fc.constantFrom<PieceEntry['side']>(
   'centre',
   'pair',
   'left',
@@ -70,10 +70,10 @@ const randomPiece: fc.Arbitrary<Piece> = fc
   .chain((one) =>
     fc.constantFrom(...sides).map((drawnSide) => ({
       ...one,
-      sheet:
-        one.sheet.side === 'pair'
-          ? { ...one.sheet, drawnSide, pad: 'rubber' }
-          : { ...one.sheet, pad: 'rubber' },
+      entry:
+        one.entry.side === 'pair'
+          ? { ...one.entry, drawnSide, pad: 'rubber' }
+          : { ...one.entry, pad: 'rubber' },
     })),
   );
 

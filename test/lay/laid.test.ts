@@ -8,7 +8,7 @@ import { readJob } from '../../src/run/job.ts';
 import type { Lay } from '../../src/lay/lay.ts';
 import type { LayOptions } from '../../src/jobs/lay-materials.ts';
 import { layMaterials } from '../../src/jobs/lay-materials.ts';
-import type { Pin, RunSheet } from '../../src/run/run-file.ts';
+import type { Pin, RunContent } from '../../src/run/run-file.ts';
 import { openWorkshop, runFile, wren } from '../support/wren.ts';
 
 // What a search has laid is kept in the run file: the parts lie so again, and are not searched for.
@@ -34,7 +34,7 @@ function pinsOf({ placements }: Lay): Pin[] {
 
 /** Writes the run file with these parts laid, by material; `more` says what else is different. */
 function keep(laid: Readonly<Record<string, readonly Pin[]>>, more: object = {}): void {
-  const sheet = parse(String(wren[runFile])) as RunSheet;
+  const sheet = parse(String(wren[runFile])) as RunContent;
   const rolls = Object.fromEntries(
     Object.entries(laid).map(([material, pins]) => [
       material,
@@ -142,7 +142,7 @@ describe('a search that goes on from there', () => {
     const { loop, ...others } = allLaid();
     const [pinned] = loop!;
     keep(others, {});
-    const sheet = parse(readFileSync(join(shop.root, runFile), 'utf8')) as RunSheet;
+    const sheet = parse(readFileSync(join(shop.root, runFile), 'utf8')) as RunContent;
     const roll = { ...[sheet.rolls['loop']!].flat()[0]!, pins: [pinned], laid: loop!.slice(1) };
     const rolls = { ...sheet.rolls, loop: roll };
     writeFileSync(join(shop.root, runFile), stringify({ ...sheet, rolls }));
@@ -175,7 +175,7 @@ describe('what no longer fits is refused in words', () => {
   it('parts on a roll whose start is not usable as far as it was', async () => {
     keep(allLaid());
     const file = join(shop.root, runFile);
-    const sheet = parse(readFileSync(file, 'utf8')) as RunSheet;
+    const sheet = parse(readFileSync(file, 'utf8')) as RunContent;
     const roll = { ...[sheet.rolls['loop']!].flat()[0]!, startMargin: 100 };
     writeFileSync(file, stringify({ ...sheet, rolls: { ...sheet.rolls, loop: roll } }));
     await expect(layMaterials(job(), {})).rejects.toThrow(/into the margin at the start/);

@@ -277,39 +277,39 @@ describe('what was sent and is none', () => {
 
 describe('a run file', () => {
   it('is read, saved with its version, and told to whoever looks on', async () => {
-    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const { next, end } = await listening();
     const saved = await good<{ version: string }>('PUT', `/api/run/${run}`, {
-      sheet: { ...sheet, title: 'Saved' },
+      content: { ...content, title: 'Saved' },
       version,
     });
     expect(await next('saved')).toEqual({ kind: 'saved', version: saved.version });
     end();
     expect(await good('GET', `/api/run/${run}`)).toEqual({
       name: run,
-      sheet: { ...sheet, title: 'Saved' },
+      content: { ...content, title: 'Saved' },
       version: saved.version,
     });
-    expect(await refused('PUT', `/api/run/${run}`, { sheet, version })).toEqual([
+    expect(await refused('PUT', `/api/run/${run}`, { content, version })).toEqual([
       409,
       'changed-since',
     ]);
-    expect(await refused('PUT', `/api/run/${run}`, { sheet, version: null })).toEqual([
+    expect(await refused('PUT', `/api/run/${run}`, { content, version: null })).toEqual([
       409,
       'changed-since',
     ]);
   });
 
   it('that is new is written; a sheet that is no run is not', async () => {
-    const { sheet } = await good<SentRunFile>('GET', `/api/run/${run}`);
-    await good('PUT', '/api/run/robin-week', { sheet, version: null });
+    const { content } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    await good('PUT', '/api/run/robin-week', { content, version: null });
     const file = join(root, 'patterns/robin-week.yaml');
     expect(existsSync(file)).toBe(true);
     rmSync(file);
-    const [order] = sheet.orders;
+    const [order] = content.orders;
     for (const orders of [[], [order, order], [{ ...order, quantity: 0 }]]) {
       const [status] = await refused('PUT', '/api/run/robin-week', {
-        sheet: { ...sheet, orders },
+        content: { ...content, orders },
         version: null,
       });
       expect(status).toBe(422);
@@ -340,7 +340,7 @@ describe('a run file', () => {
 describe('a search', () => {
   it('under way keeps all from changing the run, until it is stopped', async () => {
     hold('lay');
-    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     expect((await ask('POST', `/api/run/${run}/search`, { seconds: 60 })).status).toBe(202);
     const move = {
       version,
@@ -352,7 +352,7 @@ describe('a search', () => {
     };
     for (const [method, path, body] of [
       ['POST', 'search', { seconds: 1 }],
-      ['PUT', '', { sheet, version }],
+      ['PUT', '', { content, version }],
       ['POST', 'move', move],
       ['POST', 'cut', undefined],
     ] as const) {
@@ -465,9 +465,9 @@ describe('a part moved by hand', () => {
   it.each([{ material: 'nylon' }, { material: '__proto__' }, { label: 'hood' }, { roll: 'x' }])(
     'let go, of %j, does the run file no harm',
     async (wrong) => {
-      const { sheet } = await good<SentRunFile>('GET', `/api/run/${run}`);
+      const { content } = await good<SentRunFile>('GET', `/api/run/${run}`);
       await moved({ to: null, ...wrong });
-      expect((await good<SentRunFile>('GET', `/api/run/${run}`)).sheet).toEqual(sheet);
+      expect((await good<SentRunFile>('GET', `/api/run/${run}`)).content).toEqual(content);
     },
   );
 });
@@ -801,7 +801,7 @@ describe('what lies outside of patterns, shared and out', () => {
       [
         'PUT',
         `/api/run/${trick}`,
-        { sheet: (await good<SentRunFile>('GET', `/api/run/${run}`)).sheet, version: null },
+        { content: (await good<SentRunFile>('GET', `/api/run/${run}`)).content, version: null },
       ],
       ['POST', `/api/drawing/${trick}`, '0\nEOF\n'],
       ['POST', `/api/out/${trick}/recut`, { labels: ['a'], remnant: null }],
@@ -836,10 +836,10 @@ describe('what lies outside of patterns, shared and out', () => {
   ])('is not read for a run that is sent and names it as its %s', async (_, more) => {
     cpSync(join(root, 'patterns/wren'), join(root, 'elsewhere'), { recursive: true });
     cpSync(join(root, 'shared/cutters/long-bay.yaml'), join(root, 'elsewhere/long-bay.yaml'));
-    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
-    const body = { sheet: { ...sheet, ...more }, version };
+    const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    const body = { content: { ...content, ...more }, version };
     expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'name']);
-    expect(await good('GET', `/api/run/${run}`)).toEqual({ name: run, sheet, version });
+    expect(await good('GET', `/api/run/${run}`)).toEqual({ name: run, content, version });
     rmSync(join(root, 'elsewhere'), { recursive: true });
   });
 });
@@ -857,13 +857,13 @@ it.skipIf(process.seteuid === undefined)(
   async () => {
     const user = process.geteuid!();
     const patterns = join(root, 'patterns');
-    const { sheet, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const before = readFileSync(runPath(), 'utf8');
     chmodSync(root, 0o755);
     chmodSync(patterns, 0o555);
     if (user === 0) process.seteuid!(65_534);
     try {
-      const body = { sheet: { ...sheet, title: 'Saved' }, version };
+      const body = { content: { ...content, title: 'Saved' }, version };
       expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'target']);
     } finally {
       process.seteuid!(user);

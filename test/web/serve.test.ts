@@ -102,6 +102,8 @@ function reaches(host: string, port: number): Promise<boolean> {
 
 /** In the place of the product's app: says what it was given, and that it was closed. */
 const stub = `
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { Hono } from 'hono';
 export async function openPageServer({ folder, key, port, pageFolder, threads }) {
   const app = new Hono();

@@ -22,7 +22,7 @@ interface R12Insert {
 }
 
 /** A drawing to be written, in mm. R12 cannot say so in the file. */
-export interface R12Sheet {
+export interface R12Drawing {
   readonly layers: readonly R12Layer[];
   readonly blocks?: readonly Block[];
   readonly inserts?: readonly R12Insert[];
@@ -42,25 +42,25 @@ export function isR12Name(name: string): boolean {
 /**
  * Writes an R12 DXF (AC1009, ASCII, LF): the inserts, then the entities in the given order. A path that
  * is one straight segment becomes a LINE, any other a POLYLINE with bulges. Each line of a text becomes a
- * TEXT. The same sheet gives the same bytes. Throws RangeError if a number is not finite, R12 does not
- * allow a name, or the sheet lacks a layer or block that it uses.
+ * TEXT. The same drawing gives the same bytes. Throws RangeError if a number is not finite, R12 does not
+ * allow a name, or the drawing lacks a layer or block that it uses.
  */
-export function writeR12(sheet: R12Sheet): string {
-  checkNames(sheet);
+export function writeR12(drawing: R12Drawing): string {
+  checkNames(drawing);
   const tags: WrittenTag[] = [
-    ...section('HEADER', headerTags(boxOfSheet(sheet))),
-    ...section('TABLES', tableTags(sheet.layers)),
-    ...section('BLOCKS', (sheet.blocks ?? []).flatMap(blockTags)),
+    ...section('HEADER', headerTags(boxOfDrawing(drawing))),
+    ...section('TABLES', tableTags(drawing.layers)),
+    ...section('BLOCKS', (drawing.blocks ?? []).flatMap(blockTags)),
     ...section('ENTITIES', [
-      ...(sheet.inserts ?? []).flatMap(insertTags),
-      ...sheet.entities.flatMap(entityTags),
+      ...(drawing.inserts ?? []).flatMap(insertTags),
+      ...drawing.entities.flatMap(entityTags),
     ]),
     [0, 'EOF'],
   ];
-  return textOfTags(tags, sheet.exact === true);
+  return textOfTags(tags, drawing.exact === true);
 }
 
-function checkNames({ layers, blocks = [], inserts = [], entities }: R12Sheet): void {
+function checkNames({ layers, blocks = [], inserts = [], entities }: R12Drawing): void {
   const layerNames = namesOf('layer', layers);
   const blockNames = namesOf('block', blocks);
   for (const { name, colour } of layers) {
@@ -69,10 +69,10 @@ function checkNames({ layers, blocks = [], inserts = [], entities }: R12Sheet): 
     }
   }
   for (const { layer } of [...entities, ...inserts, ...blocks.flatMap((block) => block.entities)]) {
-    if (!layerNames.has(layer)) throw new RangeError(`the sheet has no layer ${layer}`);
+    if (!layerNames.has(layer)) throw new RangeError(`the drawing has no layer ${layer}`);
   }
   for (const { block } of inserts) {
-    if (!blockNames.has(block)) throw new RangeError(`the sheet has no block ${block}`);
+    if (!blockNames.has(block)) throw new RangeError(`the drawing has no block ${block}`);
   }
 }
 
@@ -80,13 +80,13 @@ function namesOf(what: string, named: readonly { readonly name: string }[]): Set
   const names = new Set<string>();
   for (const { name } of named) {
     if (!isR12Name(name)) throw new RangeError(`R12 takes no ${what} named ${name}`);
-    if (names.has(name)) throw new RangeError(`the sheet has two ${what}s named ${name}`);
+    if (names.has(name)) throw new RangeError(`the drawing has two ${what}s named ${name}`);
     names.add(name);
   }
   return names;
 }
 
-function boxOfSheet({ blocks = [], inserts = [], entities }: R12Sheet): Box {
+function boxOfDrawing({ blocks = [], inserts = [], entities }: R12Drawing): Box {
   const boxes = new Map(blocks.map((block) => [block.name, boxOfEntities(block.entities)]));
   return inserts
     .map(({ block, at }) => movedBox(boxes.get(block)!, at))

@@ -30,8 +30,8 @@ export interface Change {
 type Options = Pick<Order, 'hand' | 'heelPads'>;
 
 /** The changes of each piece of a set and then of its features, in the order of the set file. */
-export function changesOf({ pieces, sheet }: PatternSet, options: Options): Change[] {
-  const { drawn } = sheet;
+export function changesOf({ pieces, content }: PatternSet, options: Options): Change[] {
+  const { drawn } = content;
   return pieces.flatMap((piece) => [
     changeOf(piece, null, drawn, options),
     ...piece.features.map((feature) => changeOf(piece, feature, drawn, options)),
@@ -40,7 +40,7 @@ export function changesOf({ pieces, sheet }: PatternSet, options: Options): Chan
 
 function changeOf(piece: Piece, feature: Feature | null, drawn: Hand, options: Options): Change {
   const pathsFor = (hand: Hand): Path[] =>
-    positionsOf(piece.sheet, drawn, hand).flatMap((position) =>
+    positionsOf(piece.entry, drawn, hand).flatMap((position) =>
       feature === null
         ? [placeOfOutline(piece, position)]
         : placeOfFeature(feature, piece, position, drawn, { ...options, hand }),
@@ -64,8 +64,8 @@ function why(piece: Piece, feature: Feature | null): string {
   return feature === null ? whyPiece(piece) : whyFeature(piece, feature);
 }
 
-function whyPiece({ sheet }: Piece): string {
-  const { side, outline, only } = sheet;
+function whyPiece({ entry }: Piece): string {
+  const { side, outline, only } = entry;
   if (only !== undefined) return `cut for ${only} only`;
   switch (side) {
     case 'centre':
@@ -83,8 +83,8 @@ function whyPiece({ sheet }: Piece): string {
   }
 }
 
-function whyFeature({ sheet }: Piece, { follows }: Feature): string {
-  const { side, outline } = sheet;
+function whyFeature({ entry }: Piece, { follows }: Feature): string {
+  const { side, outline } = entry;
   switch (follows) {
     case 'DRIVER':
     case 'PASSENGER':

@@ -37,9 +37,9 @@ export function redrawnPiece(piece: Piece, drawn: Hand, hand: Hand): Entity[] {
 }
 
 /** The position that the block of a piece shows: the drawn half of a pair, or else the only one. */
-function drawnPosition({ sheet }: Piece, drawn: Hand, hand: Hand): PiecePosition {
-  const positions = positionsOf({ ...sheet, only: undefined }, drawn, hand);
-  return positions.find(({ side }) => sheet.side !== 'pair' || side === sheet.drawnSide)!;
+function drawnPosition({ entry }: Piece, drawn: Hand, hand: Hand): PiecePosition {
+  const positions = positionsOf({ ...entry, only: undefined }, drawn, hand);
+  return positions.find(({ side }) => entry.side !== 'pair' || side === entry.drawnSide)!;
 }
 
 function lineEntity(role: Role, { from, to }: DrawnLine): Entity {

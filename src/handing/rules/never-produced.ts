@@ -25,7 +25,7 @@ export function neverProduced({ pieces }: PatternSet, parts: readonly Part[]): F
   );
 }
 
-function kindsAsked({ sheet: { pad, board, underlay } }: Piece): PartKind[] {
+function kindsAsked({ entry: { pad, board, underlay } }: Piece): PartKind[] {
   const asked = { piece: true, pad, board, underlay };
   return (['piece', 'pad', 'board', 'underlay'] as const).filter(
     (kind) => asked[kind] !== undefined,

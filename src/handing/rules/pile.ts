@@ -3,7 +3,7 @@ import { turnDeg } from '../../geometry/paths/angle.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import { pileDegOf, pileTolerance, wordPile } from '../../pattern/pile.ts';
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
@@ -11,7 +11,7 @@ import type { Part } from '../part.ts';
  * Rule: a part that may not be turned freely has a pile direction, and it is the one that the set file
  * states for the set or the piece.
  */
-export function checkPile(part: Part, sheet: SetSheet, materials: Materials): Finding[] {
+export function checkPile(part: Part, content: SetContent, materials: Materials): Finding[] {
   const { turns, title } = materialOf(materials, part.material);
   if ((part.turns ?? turns) === 'any') return [];
   if (part.pileDeg === null) {
@@ -19,7 +19,7 @@ export function checkPile(part: Part, sheet: SetSheet, materials: Materials): Fi
     const todo = 'Draw a PILE line in the piece, from tail to head.';
     return [partError(part, { rule: 'no-pile', message, todo })];
   }
-  const said = sheet.pieces[part.piece]?.pile ?? sheet.pile;
+  const said = content.pieces[part.piece]?.pile ?? content.pile;
   if (said === undefined) return [];
   const wanted = pileDegOf(said);
   if (Math.abs(turnDeg(wanted, part.pileDeg)) <= pileTolerance) return [];

@@ -20,11 +20,11 @@ export function checkParts(
   patterns: PatternSet,
   materials: Materials,
 ): Finding[] {
-  const { binding, sheet } = patterns;
+  const { binding, content } = patterns;
   const found = [
     ...parts.flatMap((part) => checkCutouts(part, materials)),
     ...parts.flatMap(checkPads),
-    ...parts.flatMap((part) => checkPile(part, sheet, materials)),
+    ...parts.flatMap((part) => checkPile(part, content, materials)),
     ...parts.flatMap(checkRawEdges),
     ...checkTape(parts, patterns),
     ...(binding === null ? [] : parts.flatMap((part) => checkBoundCorners(part, binding))),

@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import { middleOfPath, pathLength } from '../../geometry/paths/path.ts';
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import { partWarning } from '../findings.ts';
 import type { Edge, Part } from '../part.ts';
 import type { PartsByPiece, Seams } from '../seams/seams.ts';
@@ -22,23 +22,25 @@ interface SeamEnd {
  * it, or nothing meets it. No finding if another one gives the reason: a reference that names no edge or
  * several, or a piece that could not be derived.
  */
-export function checkAlone(pieces: PartsByPiece, seams: Seams, sheet: SetSheet): Finding[] {
-  const ends = endsByPiece(sheet);
+export function checkAlone(pieces: PartsByPiece, seams: Seams, content: SetContent): Finding[] {
+  const ends = endsByPiece(content);
   const unclear = new Set(seams.ambiguities.map(({ seam }) => seam));
   const isExplained = ({ seam, partner }: SeamEnd): boolean =>
-    unclear.has(seam) || isMissing(partner, pieces, sheet);
+    unclear.has(seam) || isMissing(partner, pieces, content);
   return unsewnEdges(pieces, seams).flatMap(({ part, edge }) => {
     const ofPiece = ends.get(part.piece) ?? [];
     const naming = ofPiece.filter(({ ref }) => edgesNamed(part, ref).includes(edge));
     if (naming.length > 0) {
-      return naming.some(isExplained) ? [] : [unmet(part, edge, wordSeam(sheet, naming[0]!.seam))];
+      return naming.some(isExplained)
+        ? []
+        : [unmet(part, edge, wordSeam(content, naming[0]!.seam))];
     }
     const isMisnamed = ofPiece.some(({ ref }) => !hasEdge(pieces.get(part.piece)!, ref));
     return isMisnamed ? [] : [unnamed(part, edge)];
   });
 }
 
-function endsByPiece({ seams }: SetSheet): ReadonlyMap<string, readonly SeamEnd[]> {
+function endsByPiece({ seams }: SetContent): ReadonlyMap<string, readonly SeamEnd[]> {
   const ends = new Map<string, SeamEnd[]>();
   for (const [seam, { join }] of seams.entries()) {
     for (const [i, ref] of join.entries()) {
@@ -67,9 +69,9 @@ function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge
  * Whether a partner or its edge is missing for a reason that another finding gives. A piece that is only
  * for the other hand is not missing.
  */
-function isMissing(ref: string, pieces: PartsByPiece, sheet: SetSheet): boolean {
+function isMissing(ref: string, pieces: PartsByPiece, content: SetContent): boolean {
   const partners = pieces.get(pieceOfReference(ref)) ?? [];
-  if (partners.length === 0) return sheet.pieces[pieceOfReference(ref)]?.only === undefined;
+  if (partners.length === 0) return content.pieces[pieceOfReference(ref)]?.only === undefined;
   return !hasEdge(partners, ref);
 }
 

@@ -2,7 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import { alongPath, middleOfPath } from '../../geometry/paths/path.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';
 import type { Edge } from '../part.ts';
 import type { SeamNotch } from '../seams/seam-notches.ts';
@@ -24,14 +24,14 @@ interface Fit extends Join {
  * the other (see matchNotches), both within the ease of the seam. If one edge is a whole outline there is
  * no end from which to measure notches: then only the lengths are compared.
  */
-export function checkFit(join: Join, sheet: SetSheet, materials: Materials): Finding[] {
-  const ease = sheet.seams[join.seam]!.ease ?? sheet.ease;
-  const fit = { ...join, name: wordSeam(sheet, join.seam), ease };
+export function checkFit(join: Join, content: SetContent, materials: Materials): Finding[] {
+  const ease = content.seams[join.seam]!.ease ?? content.ease;
+  const fit = { ...join, name: wordSeam(content, join.seam), ease };
   const [one, other] = join.edges;
   const off = Math.abs(lengthOfSewn(one) - lengthOfSewn(other));
   if (off > ease + drawnAlike) return [lengthsDiffer(fit)];
   if (isRing(one.edge) || isRing(other.edge)) return [];
-  const { unmet } = notchesOfJoin(join, sheet, materials);
+  const { unmet } = notchesOfJoin(join, content, materials);
   return [
     ...unmet[0].map((notch) => notchAlone(fit, notch, one, other)),
     ...unmet[1].map((notch) => notchAlone(fit, notch, other, one)),

@@ -1,8 +1,8 @@
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import type { Edge } from '../part.ts';
 
 /** A seam in words: `floor/front – dash`. */
-export function wordSeam({ seams }: Pick<SetSheet, 'seams'>, seam: number): string {
+export function wordSeam({ seams }: Pick<SetContent, 'seams'>, seam: number): string {
   return seams[seam]!.join.join(' – ');
 }
 

@@ -1,7 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import { middleOfPath } from '../../geometry/paths/path.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
@@ -20,21 +20,21 @@ export function checkSewnEdges(
   patterns: PatternSet,
   materials: Materials,
 ): Finding[] {
-  const { sheet } = patterns;
+  const { content } = patterns;
   const pieces = partsByPiece(parts);
-  const seams = seamsOf(pieces, sheet);
+  const seams = seamsOf(pieces, content);
   return [
     ...checkReferences(pieces, patterns),
-    ...seams.ambiguities.map((ambiguity) => ambiguous(ambiguity, sheet)),
-    ...checkAlone(pieces, seams, sheet),
-    ...checkOnce(seams, sheet),
-    ...seams.joins.flatMap((join) => checkFit(join, sheet, materials)),
+    ...seams.ambiguities.map((ambiguity) => ambiguous(ambiguity, content)),
+    ...checkAlone(pieces, seams, content),
+    ...checkOnce(seams, content),
+    ...seams.joins.flatMap((join) => checkFit(join, content, materials)),
   ];
 }
 
 /** Rule: a reference names an edge of its piece, if the piece is cut for this hand. */
-function checkReferences(pieces: PartsByPiece, { sheet, placeOf }: PatternSet): Finding[] {
-  return sheet.seams.flatMap(({ join }, i) =>
+function checkReferences(pieces: PartsByPiece, { content, placeOf }: PatternSet): Finding[] {
+  return content.seams.flatMap(({ join }, i) =>
     join.flatMap((ref, j): Finding[] => {
       const own = pieces.get(pieceOfReference(ref)) ?? [];
       if (own.length === 0 || hasEdge(own, ref)) return [];
@@ -53,15 +53,15 @@ function checkReferences(pieces: PartsByPiece, { sheet, placeOf }: PatternSet): 
   );
 }
 
-function ambiguous({ seam, part, edges }: Ambiguity, sheet: SetSheet): Finding {
+function ambiguous({ seam, part, edges }: Ambiguity, content: SetContent): Finding {
   const names = edges.map(({ name }) => name ?? 'one without a name').join(', ');
-  const message = `the seam ${wordSeam(sheet, seam)} fits ${edges.length} edges of this part (${names}).`;
+  const message = `the seam ${wordSeam(content, seam)} fits ${edges.length} edges of this part (${names}).`;
   const todo = `Put a text beside each line on SEAM to name it, no two on one side alike, and write "${part.piece}/name" in the set file.`;
   return partError(part, { rule: 'seam-several', message, todo }, middleOfPath(edges[1]!.path));
 }
 
 /** Rule: no part of an edge is sewn twice. */
-function checkOnce({ joins }: Seams, sheet: SetSheet): Finding[] {
+function checkOnce({ joins }: Seams, content: SetContent): Finding[] {
   const seen = new Map<Part, { sewn: SewnEdge; seam: number }[]>();
   return joins.flatMap(({ seam, edges }) =>
     edges.flatMap((sewn): Finding[] => {
@@ -69,7 +69,7 @@ function checkOnce({ joins }: Seams, sheet: SetSheet): Finding[] {
       seen.set(sewn.part, [...before, { sewn, seam }]);
       const twin = before.find((other) => overlap(other.sewn, sewn));
       if (twin === undefined) return [];
-      const message = `${wordEdge(sewn.edge)} is sewn twice: in the seams ${wordSeam(sheet, twin.seam)} and ${wordSeam(sheet, seam)}.`;
+      const message = `${wordEdge(sewn.edge)} is sewn twice: in the seams ${wordSeam(content, twin.seam)} and ${wordSeam(content, seam)}.`;
       const todo = 'Trace each stretch as a SEAM line of its own, named, or remove one seam.';
       return [
         partError(sewn.part, { rule: 'seam-twice', message, todo }, middleOfPath(sewn.edge.path)),

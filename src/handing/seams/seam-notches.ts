@@ -3,7 +3,7 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { lengthAt } from '../../geometry/paths/stretch.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import type { Edge, Notch, Part } from '../part.ts';
 import type { Join, SewnEdge } from './seams.ts';
 import { lengthOfSewn } from './seams.ts';
@@ -96,7 +96,7 @@ export const drawnAlike = 0.1;
 /** The notches of a join in pairs, compared within the ease of its seam. */
 export function notchesOfJoin(
   { edges, seam }: Join,
-  { seams, ease }: Pick<SetSheet, 'seams' | 'ease'>,
+  { seams, ease }: Pick<SetContent, 'seams' | 'ease'>,
   materials: Materials,
 ): MatchedNotches {
   const [one, other] = edges.map((sewn) =>

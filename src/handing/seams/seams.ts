@@ -1,7 +1,7 @@
 import { widthOf } from '../../geometry/paths/box.ts';
 import { alongPath, boxOfPath, middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { traceTolerance } from '../../pattern/edges.ts';
-import type { SetSheet } from '../../pattern/set-file.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import type { Side } from '../../pattern/words.ts';
 import { otherSide, sides } from '../../pattern/words.ts';
 import type { Edge, Part } from '../part.ts';
@@ -60,7 +60,7 @@ export function partsByPiece(parts: readonly Part[]): PartsByPiece {
  *   lie on the same side or both across the middle.
  * - Copies of a piece are joined one by one: the first to the first.
  */
-export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetSheet, 'seams'>): Seams {
+export function seamsOf(pieces: PartsByPiece, { seams }: Pick<SetContent, 'seams'>): Seams {
   const found = seams.map(({ join }, seam) => {
     const [one, other] = join.map((ref) => pieces.get(pieceOfReference(ref)) ?? []);
     const lanes = facing(one!, other!, join[0] === join[1]).flatMap(([a, b]) =>

@@ -48,8 +48,8 @@ export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): s
   const key = drawKey(plan.parts, top + plan.height + 4);
   const height = top + plan.height + 4 + key.height;
   const words = `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle.`;
-  return framed(height, `Fitting: ${set.sheet.title}, order ${order.order}`, [
-    `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cutShort(`Fitting: ${set.sheet.title}`, 58))}</text>`,
+  return framed(height, `Fitting: ${set.content.title}, order ${order.order}`, [
+    `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cutShort(`Fitting: ${set.content.title}`, 58))}</text>`,
     `<text y="11" font-size="3.4">${escapeXml(words)}</text>`,
     `<g transform="translate(0 ${top})">${plan.svg}</g>`,
     key.svg,

@@ -138,7 +138,7 @@ function orderSection(
   return {
     kind: 'section',
     together: true,
-    blocks: [heading(`Order ${order.order}: ${set.sheet.title}, ${order.hand}`, 3), table],
+    blocks: [heading(`Order ${order.order}: ${set.content.title}, ${order.hand}`, 3), table],
   };
 }
 

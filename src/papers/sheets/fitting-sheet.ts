@@ -21,7 +21,7 @@ export function fittingSheet({ order, set }: OrderFacts, plan: FittingPlan, run:
     { head: 'How it goes in', share: 4 },
   ] as const;
   return {
-    title: `Fitting: ${set.sheet.title}`,
+    title: `Fitting: ${set.content.title}`,
     subtitle: `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle. Heel pads are crosshatched.`,
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [

@@ -72,7 +72,7 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       hand: part.hand,
       order: part.order,
       set,
-      title: order.set.sheet.title,
+      title: order.set.content.title,
       steps: nextSteps(bench, order.order.binding, facts.lengths),
       svg: benchPicture(part, size),
     };

@@ -24,7 +24,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
   const carpets = parts.filter(({ kind }) => kind === 'piece');
   return {
     title: `Sewing and binding: order ${order.order}`,
-    subtitle: `${set.sheet.title}, ${order.hand}, ${sets}. Left and right are those of the vehicle, seen sitting in it; parts are shown face up, front at the top.`,
+    subtitle: `${set.content.title}, ${order.hand}, ${sets}. Left and right are those of the vehicle, seen sitting in it; parts are shown face up, front at the top.`,
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [
       ...tapeBlocks(facts, run),
@@ -166,7 +166,7 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
  */
 function placeWords({ kind, piece }: Part, { set }: OrderFacts, { mm }: LengthWords): string {
   if (kind === 'pad') return 'on its face, see there';
-  const { board, underlay } = set.sheet.pieces[piece]!;
+  const { board, underlay } = set.content.pieces[piece]!;
   const inset = (kind === 'board' ? board : underlay)?.inset ?? 0;
   return inset === 0
     ? 'under it, edge to finished edge'

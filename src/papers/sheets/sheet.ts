@@ -41,7 +41,7 @@ export type SheetFacts = Pick<RunFacts, 'cutter' | 'materials' | 'lengths'>;
 function ordersTable(orders: readonly OrderFacts[]): PaperTable {
   const rows = orders.map(({ order, set }) => [
     order.order,
-    set.sheet.title,
+    set.content.title,
     order.hand,
     String(order.quantity),
     optionWords(
@@ -68,11 +68,11 @@ function ordersTable(orders: readonly OrderFacts[]): PaperTable {
 
 /** The options of an order in words. An option is left out if no piece of the set has such a thing. */
 function optionWords(
-  { sheet }: OrderFacts['set'],
+  { content }: OrderFacts['set'],
   option: 'pad' | 'board' | 'underlay',
   words: string,
 ): string {
-  const has = Object.values(sheet.pieces).some((piece) => piece[option] !== undefined);
+  const has = Object.values(content.pieces).some((piece) => piece[option] !== undefined);
   return has ? words : 'set has none';
 }
 

@@ -1,7 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
-import type { SetSheet } from '../set-file.ts';
+import type { SetContent } from '../set-file.ts';
 
 /**
  * The keys of the set file that say what hides an edge, with the kind of edge and the words for messages.
@@ -22,16 +22,16 @@ const hiders = [
  * Rule: what the set file says to hide an edge must have such an edge to hide. Otherwise a decision was
  * written down for an edge that does not exist.
  */
-export function checkCovers(yaml: YamlFile<SetSheet>, piece: Piece): Finding[] {
+export function checkCovers(yaml: YamlFile<SetContent>, piece: Piece): Finding[] {
   return hiders.flatMap((hider) => checkHider(yaml, piece, hider));
 }
 
 function checkHider(
-  { placeOf }: YamlFile<SetSheet>,
-  { name, sheet, features }: Piece,
+  { placeOf }: YamlFile<SetContent>,
+  { name, entry, features }: Piece,
   { key, kind, role, does, edges, one }: (typeof hiders)[number],
 ): Finding[] {
-  const said = sheet[key];
+  const said = entry[key];
   if (said === undefined) return [];
   const traced = features.filter((feature) => feature.role === role);
   const hanging = (path: readonly string[], message: string, todo: string): Finding => ({
@@ -42,7 +42,7 @@ function checkHider(
     where: { ...placeOf(['pieces', name, ...path]), piece: name },
   });
   if (typeof said === 'string') {
-    if (traced.length > 0 || sheet.edge === kind) return [];
+    if (traced.length > 0 || entry.edge === kind) return [];
     const message = `something is said to ${does} ${edges} of "${name}", and it has none.`;
     return [hanging([key], message, `Trace the ${edges} on ${role}, or remove "${key}:".`)];
   }

@@ -19,7 +19,7 @@ export function checkHands(piece: Piece): Finding[] {
 }
 
 /** The side on which a piece never lies, by the `side` of the piece. */
-const never: Partial<Record<Piece['sheet']['side'], Follows>> = {
+const never: Partial<Record<Piece['entry']['side'], Follows>> = {
   left: 'RIGHT',
   right: 'LEFT',
   driver: 'PASSENGER',
@@ -28,7 +28,7 @@ const never: Partial<Record<Piece['sheet']['side'], Follows>> = {
 
 /** Rule: a feature is not for a side on which its piece never lies. It would silently never be cut. */
 function checkPresence(piece: Piece, feature: Feature): Finding[] {
-  const { side } = piece.sheet;
+  const { side } = piece.entry;
   if (feature.follows === null || feature.follows !== never[side]) return [];
   const message = `a ${layerName(feature)} on a "${side}" piece can never be cut.`;
   const todo = 'Change its layer, or the side of the piece.';
@@ -40,7 +40,7 @@ function checkPresence(piece: Piece, feature: Feature): Finding[] {
  * one hand only. That is rarely meant, so the set file must say that it is.
  */
 function checkDecided(piece: Piece): Finding[] {
-  const { side, decided } = piece.sheet;
+  const { side, decided } = piece.entry;
   if ((side !== 'left' && side !== 'right') || decided !== undefined) return [];
   const follower = piece.features.find(followsPerson);
   if (follower === undefined) return [];
@@ -55,7 +55,7 @@ function checkDecided(piece: Piece): Finding[] {
  * be drawn.
  */
 function checkAxis(piece: Piece): Finding[] {
-  const { side, outline } = piece.sheet;
+  const { side, outline } = piece.entry;
   if (side !== 'centre' || piece.axis !== null) return [];
   const follower = piece.features.find(followsPerson);
   if (follower === undefined && outline === 'body') return [];

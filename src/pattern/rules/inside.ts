@@ -31,9 +31,9 @@ export function checkInside(piece: Piece): Finding[] {
  * Whether the feature lies elsewhere relative to its outline for the other hand. That only happens on
  * centre pieces.
  */
-function changesSide({ sheet, axis }: Piece, feature: Feature): boolean {
-  if (sheet.side !== 'centre' || axis === null || feature.follows === null) return false;
-  return followsPerson(feature) === (sheet.outline === 'body');
+function changesSide({ entry, axis }: Piece, feature: Feature): boolean {
+  if (entry.side !== 'centre' || axis === null || feature.follows === null) return false;
+  return followsPerson(feature) === (entry.outline === 'body');
 }
 
 function mirrored(path: Path, { axis }: Piece): Path {

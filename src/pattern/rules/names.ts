@@ -1,21 +1,21 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
-import type { PieceSheet, SetSheet } from '../set-file.ts';
+import type { PieceEntry, SetContent } from '../set-file.ts';
 
 /**
  * Rule: pieces of a set differ by more than hyphens in their names, and in the block or the side that
  * they are cut for.
  */
-export function checkPieceNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
+export function checkPieceNames({ value, placeOf }: YamlFile<SetContent>): Finding[] {
   const pieces = Object.entries(value.pieces);
-  return pieces.flatMap(([name, sheet], i) => {
+  return pieces.flatMap(([name, entry], i) => {
     const before = pieces.slice(0, i);
     const where = { ...placeOf(['pieces', name]), piece: name };
     const sounding = before.find(([other]) => bareName(other) === bareName(name));
-    const twin = before.find(([other, theirs]) => sameCut(other, theirs, name, sheet, value));
+    const twin = before.find(([other, theirs]) => sameCut(other, theirs, name, entry, value));
     return [
       ...(sounding === undefined ? [] : [likeNames(name, sounding[0], where)]),
-      ...(twin === undefined ? [] : [sameBlock(name, twin[0], sheet, where)]),
+      ...(twin === undefined ? [] : [sameBlock(name, twin[0], entry, where)]),
     ];
   });
 }
@@ -30,10 +30,10 @@ function bareName(name: string): string {
  */
 function sameCut(
   first: string,
-  one: PieceSheet,
+  one: PieceEntry,
   second: string,
-  other: PieceSheet,
-  set: SetSheet,
+  other: PieceEntry,
+  set: SetContent,
 ): boolean {
   if (drawingOf(first, one, set) !== drawingOf(second, other, set)) return false;
   if (one.only !== undefined && other.only !== undefined && one.only !== other.only) return false;
@@ -42,7 +42,7 @@ function sameCut(
 }
 
 /** The file of a piece and the block in it, as one text. */
-function drawingOf(name: string, { file, block }: PieceSheet, { drawing }: SetSheet): string {
+function drawingOf(name: string, { file, block }: PieceEntry, { drawing }: SetContent): string {
   const whole = file !== undefined && block === undefined;
   return [file ?? drawing, whole ? '' : (block ?? name).toUpperCase()].join('/');
 }
@@ -60,7 +60,7 @@ function likeNames(name: string, other: string, where: Finding['where']): Findin
 function sameBlock(
   name: string,
   other: string,
-  { block }: PieceSheet,
+  { block }: PieceEntry,
   where: Finding['where'],
 ): Finding {
   const drawn = block === undefined ? 'one drawing' : `the block "${block}"`;

@@ -1,7 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
-import type { SetSheet } from '../set-file.ts';
+import type { SetContent } from '../set-file.ts';
 import { checkContours } from './contours.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
@@ -27,7 +27,7 @@ export function checkPiece(piece: Piece): Finding[] {
 }
 
 /** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
-export function checkSheet(yaml: YamlFile<SetSheet>, pieces: readonly Piece[]): Finding[] {
+export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Piece[]): Finding[] {
   return [
     ...checkPieceNames(yaml),
     ...checkSeamNames(yaml),

@@ -1,12 +1,12 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
-import type { SetSheet } from '../set-file.ts';
+import type { SetContent } from '../set-file.ts';
 
 /**
  * Rule: seams name pieces that exist. Their edges are compared with each other later, in the parts of
  * each hand.
  */
-export function checkSeamNames({ value, placeOf }: YamlFile<SetSheet>): Finding[] {
+export function checkSeamNames({ value, placeOf }: YamlFile<SetContent>): Finding[] {
   return value.seams.flatMap((seam, i) =>
     seam.join.flatMap((ref, j): Finding[] => {
       const name = ref.split('/')[0]!;

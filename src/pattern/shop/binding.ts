@@ -30,8 +30,8 @@ export const bindingSchema = z.strictObject({
     .describe('share of a tight curve’s length that is needed more'),
 });
 
-type BindingSheet = z.infer<typeof bindingSchema>;
-export type Binding = BindingSheet & { readonly name: string };
+type BindingContent = z.infer<typeof bindingSchema>;
+export type Binding = BindingContent & { readonly name: string };
 
 /** Reads shared/bindings/<name>.yaml. `namedAt` is the place that names it. Throws a Refusal. */
 export function readBinding(sharedFolder: string, name: string, namedAt: Place): Binding {

@@ -44,8 +44,8 @@ export const materialSchema = z.strictObject({
     .describe('longest corner as a multiple of the allowance'),
 });
 
-type MaterialSheet = z.infer<typeof materialSchema>;
-export type Material = MaterialSheet & { readonly name: string };
+type MaterialContent = z.infer<typeof materialSchema>;
+export type Material = MaterialContent & { readonly name: string };
 
 /** All materials that the pieces, pads, boards and underlays of a set name, by name. */
 export type Materials = ReadonlyMap<string, Material>;

@@ -1,17 +1,17 @@
 import { z } from 'zod';
-import type { RunSheet } from '../../run/run-file.ts';
+import type { RunContent } from '../../run/run-file.ts';
 import { runSchema } from '../../run/run-file.ts';
 
 /** A run file as it stands on the disk. */
 export interface SentRunFile {
   readonly name: string;
-  readonly sheet: RunSheet;
+  readonly content: RunContent;
   /** Tells this text of the file from any other: whoever saves says which one it began with. */
   readonly version: string;
 }
 
 /** A run file that is to be saved. */
 export const savedRunSchema = z.strictObject({
-  sheet: runSchema,
+  content: runSchema,
   version: z.string().nullable().describe('of the file that it was made from; null: a new run'),
 });

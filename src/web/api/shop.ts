@@ -1,7 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { Order } from '../../handing/order.ts';
 import type { Hand, Turns } from '../../pattern/words.ts';
-import type { RunSheet } from '../../run/run-file.ts';
+import type { RunContent } from '../../run/run-file.ts';
 
 /** Everything that the workshop has to choose from. */
 export interface Shop {
@@ -11,7 +11,7 @@ export interface Shop {
   readonly labels: readonly string[];
   readonly runs: readonly RunCard[];
   /** The rolls that the shop has, by their material. */
-  readonly stock: RunSheet['rolls'];
+  readonly stock: RunContent['rolls'];
   /** What could not be read, and so is not in the lists above. */
   readonly findings: readonly Finding[];
 }

@@ -39,7 +39,7 @@ export function RunView({ name, step }: { name: string; step: string }): JSX.Ele
   return (
     <div class="view run-view">
       <div class="title-row">
-        {run.file === null ? <h1>{name}</h1> : <h1>{run.file.sheet.title}</h1>}
+        {run.file === null ? <h1>{name}</h1> : <h1>{run.file.content.title}</h1>}
         <p class="quiet" role="status">
           {run.isSaving ? 'Saving …' : run.file === null ? '' : `Saved as patterns/${name}.yaml`}
         </p>

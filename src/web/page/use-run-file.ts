@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../base/findings.ts';
-import type { RunSheet } from '../../run/run-file.ts';
+import type { RunContent } from '../../run/run-file.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { SentRunFile } from '../api/run-file.ts';
 import { calls } from './server/calls.ts';
@@ -14,7 +14,7 @@ export interface OpenRunFile {
   readonly findings: readonly Finding[];
   readonly isSaving: boolean;
   /** Saves the run as it now is. */
-  readonly change: (sheet: RunSheet) => void;
+  readonly change: (content: RunContent) => void;
   readonly reload: () => void;
   /** Calls `heed` with everything that happens to the run, until what it returns is called. */
   readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
@@ -35,7 +35,7 @@ export function useRunFile(name: string): OpenRunFile {
   const [isSaving, setSaving] = useState(false);
   const [connection, setConnection] = useState(0);
   const current = useRef<SentRunFile | null>(null);
-  const waiting = useRef<RunSheet | null>(null);
+  const waiting = useRef<RunContent | null>(null);
   const busy = useRef(false);
   const heeds = useRef(new Set<(event: RunEvent) => void>());
 
@@ -60,10 +60,10 @@ export function useRunFile(name: string): OpenRunFile {
     setSaving(true);
     try {
       while (waiting.current !== null) {
-        const sheet = waiting.current;
+        const content = waiting.current;
         waiting.current = null;
         const { version } = await calls.saveRunFile(name, {
-          sheet,
+          content,
           version: current.current!.version,
         });
         current.current = { ...current.current!, version };
@@ -82,9 +82,9 @@ export function useRunFile(name: string): OpenRunFile {
     }
   };
   const change = useCallback(
-    (sheet: RunSheet): void => {
-      waiting.current = sheet;
-      setFile((before) => ({ ...before!, sheet }));
+    (content: RunContent): void => {
+      waiting.current = content;
+      setFile((before) => ({ ...before!, content }));
       void save();
     },
     [name],

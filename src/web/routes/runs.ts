@@ -21,9 +21,9 @@ export function runRoutes(desk: Desk) {
     })
     .put('/api/run/:run', sent(savedRunSchema), (c) => {
       const run = c.req.param('run');
-      const { sheet, version } = c.req.valid('json');
+      const { content, version } = c.req.valid('json');
       searches.settle(run);
-      const now = saveRunFile(shop, run, sheet, version);
+      const now = saveRunFile(shop, run, content, version);
       events.tell(run, { kind: 'saved', version: now });
       return c.json({ version: now });
     })
@@ -69,8 +69,8 @@ async function movedTo(
   const judged =
     to === null ? { findings: [], near: null } : await quick.run('place', { shop, run, move, to });
   if (dry || judged.findings.length > 0) return { ...judged, version };
-  const { sheet } = openRunFile(shop, run);
-  const now = saveRunFile(shop, run, withMove(sheet, move), version);
+  const { content } = openRunFile(shop, run);
+  const now = saveRunFile(shop, run, withMove(content, move), version);
   events.tell(run, { kind: 'saved', version: now });
   return { ...judged, version: now };
 }

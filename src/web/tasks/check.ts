@@ -18,8 +18,8 @@ export function check({ shop, set }: { shop: Workshop; set: string }): SetCheck 
   const groups = listFindings(patterns, findings);
   return {
     name: set,
-    title: patterns.sheet.title,
-    total: totalWords(groups, Object.keys(patterns.sheet.pieces).length),
+    title: patterns.content.title,
+    total: totalWords(groups, Object.keys(patterns.content.pieces).length),
     groups: groups.map((group) => ({
       piece: group.piece,
       svg: group.piece === null ? null : pictureOf(group.piece, patterns.pieces, group.findings),

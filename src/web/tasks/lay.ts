@@ -110,9 +110,9 @@ function laidFromNothing({ findings }: Refusal, { name }: Material): Finding {
 
 /** The job with nothing of the material laid; null where nothing of it is laid anyway. */
 function withoutLaid(job: Job, { name }: Material): Job | null {
-  const sheets = [job.run.rolls[name] ?? []].flat();
-  if (sheets.every(({ laid }) => laid.length === 0)) return null;
-  const empty = sheets.map((sheet) => ({ ...sheet, laid: [] }));
+  const entries = [job.run.rolls[name] ?? []].flat();
+  if (entries.every(({ laid }) => laid.length === 0)) return null;
+  const empty = entries.map((entry) => ({ ...entry, laid: [] }));
   const rolls = { ...job.run.rolls, [name]: empty.length === 1 ? empty[0]! : empty };
   return { ...job, run: { ...job.run, rolls } };
 }

@@ -31,7 +31,7 @@ export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
   refuseErrors(patterns.findings);
   const materials = readMaterials(patterns.materials, shop.shared);
   const changes = changesOf(patterns, order);
-  const { drawn } = patterns.sheet;
+  const { drawn } = patterns.content;
   const one = { ...order, quantity: 1 };
   const ordered = deriveParts(patterns, one, materials);
   const findings = distinctFindings([...patterns.findings, ...ordered.findings]);

@@ -101,17 +101,17 @@ function materialCard({ name, title, kind, thickness, turns, gap, roll }: Materi
 function runCard(name: string, { patterns, out }: Workshop): RunCard {
   const file = join(patterns, `${name}.yaml`);
   const record = join(out, name, 'run.json');
-  const sheet = existsSync(file) ? knownRun(file) : null;
+  const content = existsSync(file) ? knownRun(file) : null;
   const folder = existsSync(record) ? knownFolder(record) : null;
   const changed = [file, record]
     .filter((one) => existsSync(one))
     .map((one) => statSync(one).mtime.toISOString());
-  const rolls = Object.values(sheet?.rolls ?? {}).flat();
+  const rolls = Object.values(content?.rolls ?? {}).flat();
   return {
     name,
-    title: sheet?.title ?? folder?.title ?? name,
-    orders: sheet?.orders ?? null,
-    cutter: sheet?.cutter ?? null,
+    title: content?.title ?? folder?.title ?? name,
+    orders: content?.orders ?? null,
+    cutter: content?.cutter ?? null,
     isLaid: rolls.some(({ laid }) => laid.length > 0),
     folder,
     changed: changed.sort().at(-1)!,

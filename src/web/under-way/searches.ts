@@ -62,7 +62,7 @@ export function openSearches(
   };
 
   const saveLays = (run: string, search: RunSearch, lays: readonly PicturedLay[]): string => {
-    const { sheet, version } = openRunFile(shop, run);
+    const { content, version } = openRunFile(shop, run);
     if (version !== search.version) {
       search.unsaved = null;
       searches.delete(run);
@@ -72,7 +72,7 @@ export function openSearches(
         'Search again: what was found belongs to the run as it was.',
       );
     }
-    return saveRunFile(shop, run, withLays(sheet, lays), version);
+    return saveRunFile(shop, run, withLays(content, lays), version);
   };
 
   const search = async (run: string, own: RunSearch, wish: SearchWish): Promise<void> => {

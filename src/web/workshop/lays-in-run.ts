@@ -1,21 +1,21 @@
 import type { Placement } from '../../lay/lay.ts';
-import type { Pin, RollSheet, RunSheet } from '../../run/run-file.ts';
+import type { Pin, RollEntry, RunContent } from '../../run/run-file.ts';
 import { rollSchema } from '../../run/run-file.ts';
 import type { PartMove } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 
-type RollSheets = RunSheet['rolls'][string];
+type RollEntries = RunContent['rolls'][string];
 
 /**
  * The run file with lays kept in it: for these materials, what a search has laid and nothing older.
  */
-export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunSheet {
+export function withLays(content: RunContent, lays: readonly PicturedLay[]): RunContent {
   const materials = [...new Set(lays.map(({ material }) => material))];
-  const rolls = materials.map((material): [string, RollSheets] => {
+  const rolls = materials.map((material): [string, RollEntries] => {
     const own = lays.filter((lay) => lay.material === material);
     return [
       material,
-      onRolls(sheet.rolls[material], (roll, name) => {
+      onRolls(content.rolls[material], (roll, name) => {
         const lay = own.find((one) => one.roll === name);
         const pinned = new Set(roll.pins.map(({ part }) => part));
         const laid = (lay?.placements ?? []).filter(({ label }) => !pinned.has(label));
@@ -23,7 +23,7 @@ export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunShee
       }),
     ];
   });
-  return { ...sheet, rolls: { ...sheet.rolls, ...Object.fromEntries(rolls) } };
+  return { ...content, rolls: { ...content.rolls, ...Object.fromEntries(rolls) } };
 }
 
 /**
@@ -31,11 +31,11 @@ export function withLays(sheet: RunSheet, lays: readonly PicturedLay[]): RunShee
  * part let go, so that it lies where it lies until a search moves it.
  */
 export function withMove(
-  sheet: RunSheet,
+  content: RunContent,
   { material, roll: wanted, label, to }: PartMove,
-): RunSheet {
-  if (to === null && !Object.hasOwn(sheet.rolls, material)) return sheet;
-  const moved = onRolls(sheet.rolls[material], (roll, name) => {
+): RunContent {
+  if (to === null && !Object.hasOwn(content.rolls, material)) return content;
+  const moved = onRolls(content.rolls[material], (roll, name) => {
     const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
     const [pins, laid] = [without(roll.pins), without(roll.laid)];
     const before = roll.pins.find(({ part }) => part === label);
@@ -53,7 +53,7 @@ export function withMove(
       ? roll
       : { ...roll, pins, laid: [...laid, before] };
   });
-  return { ...sheet, rolls: { ...sheet.rolls, [material]: moved } };
+  return { ...content, rolls: { ...content.rolls, [material]: moved } };
 }
 
 /**
@@ -75,12 +75,12 @@ function pinOf({ label, x, y, rotation }: Placement): Pin {
  * not speak of has one roll without a name.
  */
 function onRolls(
-  sheets: RollSheets | undefined,
-  change: (roll: RollSheet, name: string | null) => RollSheet,
-): RollSheets {
-  if (Array.isArray(sheets)) {
-    return sheets.map((sheet, i) => change(sheet, sheet.name ?? String(i + 1)));
+  entries: RollEntries | undefined,
+  change: (roll: RollEntry, name: string | null) => RollEntry,
+): RollEntries {
+  if (Array.isArray(entries)) {
+    return entries.map((content, i) => change(content, content.name ?? String(i + 1)));
   }
-  const one = sheets ?? rollSchema.parse({});
+  const one = entries ?? rollSchema.parse({});
   return change(one, one.name ?? null);
 }

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { Refusal, refuse } from '../../base/findings.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
-import type { RollSheet, RunSheet } from '../../run/run-file.ts';
+import type { RollEntry, RunContent } from '../../run/run-file.ts';
 import { refuseSameNames, readRun, runSchema } from '../../run/run-file.ts';
 import type { SentRunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
@@ -16,8 +16,8 @@ import { blockText } from './yaml/write.ts';
  */
 export function openRunFile(shop: Workshop, run: string): SentRunFile {
   const file = runFileIn(shop, run);
-  const { name: _, file: __, placeOf: ___, ...sheet } = readRun(file);
-  return { name: run, sheet, version: versionOf(file)! };
+  const { name: _, file: __, placeOf: ___, ...content } = readRun(file);
+  return { name: run, content, version: versionOf(file)! };
 }
 
 /** What tells one text of a file from any other; null where there is no file. */
@@ -28,13 +28,13 @@ export function versionOf(file: string): string | null {
 
 /**
  * Writes patterns/<run>.yaml, with every line left as it stands that still says what it said. `version` is that of the
- * file which the sheet was made from, null for a new run. Gives the new version. Throws a Refusal where
- * the file is another by now, and where the sheet is no run; nothing is written then.
+ * file which the content was made from, null for a new run. Gives the new version. Throws a Refusal where
+ * the file is another by now, and where the content is no run; nothing is written then.
  */
 export function saveRunFile(
   shop: Workshop,
   run: string,
-  sheet: RunSheet,
+  content: RunContent,
   version: string | null,
 ): string {
   const file = runFileIn(shop, run);
@@ -48,18 +48,20 @@ export function saveRunFile(
         : 'Open it again: what it says now is shown.';
     refuse('changed-since', message, todo, { file });
   }
-  checkSheet(sheet, file);
+  checkContent(content, file);
   const text =
-    now === null ? newText(sheet) : changedYaml(readFileSync(file, 'utf8'), lean(sheet), saysOf);
+    now === null
+      ? newText(content)
+      : changedYaml(readFileSync(file, 'utf8'), lean(content), saysOf);
   publishFile(file, text);
   return versionOf(file)!;
 }
 
-function checkSheet(sheet: RunSheet, file: string): void {
-  const read = runSchema.safeParse(sheet);
+function checkContent(content: RunContent, file: string): void {
+  const read = runSchema.safeParse(content);
   if (read.success) {
-    refuseSameNames(sheet, () => ({ file }));
-    checkStaysInside(sheet, file);
+    refuseSameNames(content, () => ({ file }));
+    checkStaysInside(content, file);
     return;
   }
   throw new Refusal(
@@ -73,8 +75,8 @@ function checkSheet(sheet: RunSheet, file: string): void {
   );
 }
 
-/** Refuses a sheet that names a set, a cutter or labels in a way that leads to files elsewhere. */
-function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): void {
+/** Refuses content that names a set, a cutter or labels in a way that leads to files elsewhere. */
+function checkStaysInside({ orders, cutter, labels }: RunContent, file: string): void {
   const names = [
     ...orders.map(({ set }) => set),
     cutter,
@@ -87,8 +89,8 @@ function checkStaysInside({ orders, cutter, labels }: RunSheet, file: string): v
   });
 }
 
-function newText(sheet: RunSheet): string {
-  return blockText(lean(sheet), 'A run prepared on the page.');
+function newText(content: RunContent): string {
+  return blockText(lean(content), 'A run prepared on the page.');
 }
 
 function saysOf(plain: unknown): Values | null {
@@ -97,8 +99,8 @@ function saysOf(plain: unknown): Values | null {
 }
 
 /** What a run file says, without values that are no other than their defaults. */
-function lean(sheet: RunSheet): Values {
-  const { title, cutter, orders, rolls, ...others } = sheet;
+function lean(content: RunContent): Values {
+  const { title, cutter, orders, rolls, ...others } = content;
   const defaults = new Map<string, unknown>(
     Object.entries(runSchema.parse({ title, cutter, orders })),
   );
@@ -115,17 +117,17 @@ function lean(sheet: RunSheet): Values {
 }
 
 /** Rolls by material, each without what is not said of it. */
-export function leanRolls(rolls: RunSheet['rolls']): Values {
+export function leanRolls(rolls: RunContent['rolls']): Values {
   return Object.fromEntries(
-    Object.entries(rolls).map(([material, sheets]) => [
+    Object.entries(rolls).map(([material, entries]) => [
       material,
-      Array.isArray(sheets) ? sheets.map(leanRoll) : leanRoll(sheets),
+      Array.isArray(entries) ? entries.map(leanRoll) : leanRoll(entries),
     ]),
   );
 }
 
 /** A roll without what is not said of it. */
-function leanRoll(roll: RollSheet): Values {
+function leanRoll(roll: RollEntry): Values {
   const said = Object.entries(roll).filter(
     ([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0),
   );

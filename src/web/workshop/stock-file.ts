@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
-import type { RollSheet } from '../../run/run-file.ts';
+import type { RollEntry } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
 import { leanRolls } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
@@ -15,7 +15,7 @@ import { blockText } from './yaml/write.ts';
  * the file stays as it stands. Throws a Refusal where the roll has no name, and where the file cannot
  * be read or written.
  */
-export function rememberRoll({ shared }: Workshop, material: string, roll: RollSheet): void {
+export function rememberRoll({ shared }: Workshop, material: string, roll: RollEntry): void {
   const { name } = roll;
   if (name === undefined) {
     refuse('roll-name', 'a roll is kept under its name.', 'Give the roll a name first.');
@@ -36,7 +36,7 @@ export function forgetRoll({ shared }: Workshop, material: string, name: string)
 function changeRolls(
   shared: string,
   material: string,
-  change: (rolls: readonly RollSheet[]) => RollSheet[],
+  change: (rolls: readonly RollEntry[]) => RollEntry[],
 ): void {
   const file = join(shared, 'rolls.yaml');
   const isThere = existsSync(file);

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entity } from '../../../src/drawing/drawing.ts';
 import { readDrawingText } from '../../../src/drawing/read.ts';
-import type { R12Sheet } from '../../../src/drawing/writing/write-r12.ts';
+import type { R12Drawing } from '../../../src/drawing/writing/write-r12.ts';
 import { isR12Name, writeR12 } from '../../../src/drawing/writing/write-r12.ts';
 import { areaOf } from '../../../src/geometry/paths/area.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
@@ -17,7 +17,7 @@ const layers = [
 ];
 
 const drawn = (path: Path): Entity => ({ kind: 'path', layer: 'OUTLINE', line: 0, path });
-const sheetOf = (...entities: Entity[]): R12Sheet => ({ layers, entities });
+const sheetOf = (...entities: Entity[]): R12Drawing => ({ layers, entities });
 const note = (text: string, deg = 0): Entity => {
   return { kind: 'text', layer: 'NOTE', line: 0, at: { x: 1, y: 2 }, text, height: 5, deg };
 };
@@ -142,7 +142,7 @@ describe('the file', () => {
     expect(readDrawingText(writeR12(sheetOf()), 'sheet.dxf').entities).toEqual([]);
   });
 
-  it.each<[string, R12Sheet, RegExp]>([
+  it.each<[string, R12Drawing, RegExp]>([
     [
       'a coordinate that is none',
       sheetOf(

@@ -6,7 +6,7 @@ import type { Follows, Role } from '../../../src/pattern/layers.ts';
 import type { Material } from '../../../src/pattern/shop/material.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
-import type { SetSheet } from '../../../src/pattern/set-file.ts';
+import type { SetContent } from '../../../src/pattern/set-file.ts';
 import type { Hand } from '../../../src/pattern/words.ts';
 import { cornerless, feature, line, oblong, piece } from '../fixtures.ts';
 
@@ -20,7 +20,7 @@ export interface Case {
   readonly found: readonly Brief[];
   /** RHD if left out. */
   readonly hand?: Hand;
-  readonly sheet?: Partial<SetSheet>;
+  readonly sheet?: Partial<SetContent>;
   readonly options?: Partial<Order>;
   /** Of the carpet. */
   readonly material?: Partial<Material>;
@@ -30,7 +30,7 @@ export interface Case {
 const shape = oblong(100, 0, 500, 300);
 
 /** A piece of the body's left side, 400 x 300. */
-function plain(features: Feature[] = [], sheet: Partial<Piece['sheet']> = {}): Piece {
+function plain(features: Feature[] = [], sheet: Partial<Piece['entry']> = {}): Piece {
   return piece('a', { side: 'left', ...sheet }, shape, features);
 }
 
@@ -357,7 +357,7 @@ const edges: Case[] = [
 ];
 
 /** Across the vehicle, 1000 mm wide; what is sewn lies in front or at the sides. */
-function floor(features: Feature[], sheet: Partial<Piece['sheet']> = {}): Piece {
+function floor(features: Feature[], sheet: Partial<Piece['entry']> = {}): Piece {
   return piece('floor', { edge: 'tuck', ...sheet }, oblong(-500, 0, 500, 300), features);
 }
 const front = feature('SEAM', line(500, 300, -500, 300));
@@ -395,7 +395,7 @@ function flap(width: number, features: Feature[] = []): Piece {
 }
 
 const notch = (x: number, y: number): Feature => feature('NOTCH', at(x, y));
-const joined = (a: string, b: string, ease?: number): SetSheet['seams'][number] =>
+const joined = (a: string, b: string, ease?: number): SetContent['seams'][number] =>
   ease === undefined ? { join: [a, b] } : { join: [a, b], ease };
 const floorToDash = { seams: [joined('floor', 'dash')] };
 

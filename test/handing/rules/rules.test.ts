@@ -62,17 +62,17 @@ const mirror = reflection({ x: 0, y: 0 }, 90);
 
 function mirroredSet(set: PatternSet): PatternSet {
   const pieces = set.pieces.map(mirroredPiece);
-  const sheets = Object.fromEntries(pieces.map(({ name, sheet }) => [name, sheet]));
-  return { ...set, pieces, sheet: { ...set.sheet, drawn: 'LHD', pieces: sheets } };
+  const sheets = Object.fromEntries(pieces.map(({ name, entry }) => [name, entry]));
+  return { ...set, pieces, content: { ...set.content, drawn: 'LHD', pieces: sheets } };
 }
 
 function mirroredPiece(piece: Piece): Piece {
-  const { sheet } = piece;
-  const { side, drawnSide, only } = sheet;
+  const { entry } = piece;
+  const { side, drawnSide, only } = entry;
   return {
     ...piece,
-    sheet: {
-      ...sheet,
+    entry: {
+      ...entry,
       side: side === 'left' || side === 'right' ? otherSide(side) : side,
       ...(drawnSide === undefined ? {} : { drawnSide: otherSide(drawnSide) }),
       ...(only === undefined ? {} : { only: otherHand(only) }),

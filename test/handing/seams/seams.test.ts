@@ -111,7 +111,7 @@ describe('which edges are sewn together', () => {
   const joinsIn = (pieces: readonly Piece[], join: [string, string]): string[] => {
     const set = patternSet('RHD', pieces, { seams: [{ join }] });
     const { parts } = deriveParts(set, order('RHD'), materials);
-    return seamsOf(partsByPiece(parts), set.sheet).joins.map(({ edges }) =>
+    return seamsOf(partsByPiece(parts), set.content).joins.map(({ edges }) =>
       edges.map(({ part, from, to }) => `${part.name} ${from}-${to}`).join(' with '),
     );
   };
@@ -134,7 +134,7 @@ describe('which edges are sewn together', () => {
     const right = {
       ...flap,
       name: 'right',
-      sheet: { ...flap.sheet, side: 'centre' as const },
+      entry: { ...flap.entry, side: 'centre' as const },
       outline: transformPath(translation({ x: 600, y: 0 }), flap.outline),
       features: flap.features.map((one) => ({
         ...one,
@@ -147,7 +147,7 @@ describe('which edges are sewn together', () => {
   });
 
   it('copies are sewn one by one', () => {
-    const twice = (one: Piece): Piece => ({ ...one, sheet: { ...one.sheet, quantity: 2 } });
+    const twice = (one: Piece): Piece => ({ ...one, entry: { ...one.entry, quantity: 2 } });
     const cover = { ...floor, name: 'cover' };
     expect(joinsIn([twice(floor), twice(cover)], ['floor', 'cover'])).toEqual([
       'floor-1 0-1000 with cover-1 0-1000',

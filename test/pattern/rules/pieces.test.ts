@@ -33,7 +33,7 @@ const at = (x: number, y: number): Path => path(false, [x, y]);
 const shape = oblong(100, 0, 500, 300);
 
 /** A piece of the body's left side, 400 x 300. */
-function plain(features: Feature[] = [], sheet: Partial<Piece['sheet']> = {}): Piece {
+function plain(features: Feature[] = [], sheet: Partial<Piece['entry']> = {}): Piece {
   return piece('a', { side: 'left', ...sheet }, shape, features);
 }
 
@@ -50,7 +50,7 @@ const bay = path(
   [0, 300],
 );
 
-function across(one: Feature, sheet: Partial<Piece['sheet']> = {}): Piece {
+function across(one: Feature, sheet: Partial<Piece['entry']> = {}): Piece {
   return piece('a', sheet, cornerless, [one]);
 }
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import type { RunSheet } from '../../../src/run/run-file.ts';
+import type { RunContent } from '../../../src/run/run-file.ts';
 import { replaced, runFile, wren } from '../../support/wren.ts';
 import type { Bench, Window } from './browser.ts';
 import {
@@ -42,9 +42,9 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
   }, 60_000);
   afterAll(() => bench?.close());
 
-  const sheetOf = (run: string): RunSheet =>
-    parse(readFileSync(join(bench.root, `patterns/${run}.yaml`), 'utf8')) as RunSheet;
-  const rollIn = (run: string): Exclude<RunSheet['rolls'][string], readonly unknown[]> =>
+  const sheetOf = (run: string): RunContent =>
+    parse(readFileSync(join(bench.root, `patterns/${run}.yaml`), 'utf8')) as RunContent;
+  const rollIn = (run: string): Exclude<RunContent['rolls'][string], readonly unknown[]> =>
     sheetOf(run).rolls['loop'] as never;
 
   it('keeps a defect marked on the picture, and lays nothing over it', async () => {

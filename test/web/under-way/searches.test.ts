@@ -83,7 +83,7 @@ function laidOf(label: string): LaidAnew {
 
 /** Labels that the run file has laid. */
 function saved(): string[] {
-  const { rolls } = openRunFile(shop, run).sheet;
+  const { rolls } = openRunFile(shop, run).content;
   return Object.values(rolls)
     .flat()
     .flatMap(({ laid }) => laid.map(({ part }) => part));
@@ -255,8 +255,8 @@ describe('lays that cannot be saved', () => {
   it('are not saved into a run that was changed after they were found', async () => {
     await searchOnFullDisk();
     disk.isFull = false;
-    const { sheet, version } = openRunFile(shop, run);
-    saveRunFile(shop, run, { ...sheet, title: 'Another' }, version);
+    const { content, version } = openRunFile(shop, run);
+    saveRunFile(shop, run, { ...content, title: 'Another' }, version);
     expect(ruleOf(() => searches.save(run))).toBe('changed-since');
     expect(saved()).toEqual([]);
     expect(searches.laysOf(run)).toEqual([]);

@@ -34,8 +34,8 @@ afterEach(() => {
 });
 
 function save(): void {
-  const { sheet, version } = openRunFile(shop, 'week');
-  saveRunFile(shop, 'week', { ...sheet, title: 'z' }, version);
+  const { content, version } = openRunFile(shop, 'week');
+  saveRunFile(shop, 'week', { ...content, title: 'z' }, version);
 }
 
 const written = (): string => readFileSync(join(shop.patterns, 'week.yaml'), 'utf8');
@@ -51,7 +51,7 @@ it.each(['EPERM', 'EACCES', 'EBUSY'])(
 
 it('one that stays open is left as it is, and that is said', () => {
   disk.triesHeld = 1000;
-  expect(save).toThrow(/another program has it open.*Close it there/);
+  expect(save).toThrow(/another program has a file here open/);
   expect(save).toThrow(Refusal);
   expect(written()).toBe(text);
   expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { RunSheet } from '../../../src/run/run-file.ts';
+import type { RunContent } from '../../../src/run/run-file.ts';
 import type { PicturedLay } from '../../../src/web/api/pictured.ts';
 import { withLays, withMove } from '../../../src/web/workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
@@ -90,22 +90,22 @@ function diff(before: string, after: string): string[] {
   return said.filter((line) => line !== '+ ' && line !== '- ');
 }
 
-/** What a change of the sheet does to the lines of a file. */
-function changedLines(text: string, change: (sheet: RunSheet) => RunSheet): string[] {
+/** What a change of the content does to the lines of a file. */
+function changedLines(text: string, change: (content: RunContent) => RunContent): string[] {
   writeFileSync(file, text);
-  const { sheet, version } = openRunFile(shop, 'week');
-  const next = change(sheet);
+  const { content, version } = openRunFile(shop, 'week');
+  const next = change(content);
   saveRunFile(shop, 'week', next, version);
   // As it goes over the wire: what is not said is not there.
-  expect(openRunFile(shop, 'week').sheet).toEqual(JSON.parse(JSON.stringify(next)));
+  expect(openRunFile(shop, 'week').content).toEqual(JSON.parse(JSON.stringify(next)));
   return diff(text, readFileSync(file, 'utf8'));
 }
 
 /** A part dragged on the page, or let go. */
 function dragged(label: string, to: [number, number, number] | null, material = 'loop') {
   const place = to === null ? null : { x: to[0], y: to[1], rotation: to[2] };
-  return (sheet: RunSheet) =>
-    withMove(sheet, { version: '', material, roll: null, label, to: place, dry: false });
+  return (content: RunContent) =>
+    withMove(content, { version: '', material, roll: null, label, to: place, dry: false });
 }
 
 describe('a part that is dragged changes its own lines and no others', () => {
@@ -239,7 +239,7 @@ describe('a search that has laid parts', () => {
       density: 1,
       placements,
     };
-    expect(changedLines(commented, (sheet) => withLays(sheet, [lay]))).toEqual([
+    expect(changedLines(commented, (content) => withLays(content, [lay]))).toEqual([
       '-       - { part: mat-left.1.A1, at: [ 10, 20 ], rotation: 0 } # first',
       '-       - {part: mat-right.1.A1, at: [400, 20], rotation: 0}   # second',
       '+       - { part: mat-left.1.A1, at: [ 13, 20 ], rotation: 0 } # first',
@@ -253,14 +253,17 @@ describe('a search that has laid parts', () => {
 
 describe('orders and rolls that are changed in their forms', () => {
   const orders =
-    (change: (orders: RunSheet['orders']) => RunSheet['orders']) => (sheet: RunSheet) => ({
-      ...sheet,
-      orders: change(sheet.orders),
+    (change: (orders: RunContent['orders']) => RunContent['orders']) => (content: RunContent) => ({
+      ...content,
+      orders: change(content.orders),
     });
-  const loop = (change: (roll: object) => unknown) => (sheet: RunSheet) =>
-    ({ ...sheet, rolls: { ...sheet.rolls, loop: change(sheet.rolls['loop']!) } }) as RunSheet;
+  const loop = (change: (roll: object) => unknown) => (content: RunContent) =>
+    ({
+      ...content,
+      rolls: { ...content.rolls, loop: change(content.rolls['loop']!) },
+    }) as RunContent;
 
-  it.each<[string, (sheet: RunSheet) => RunSheet, string[]]>([
+  it.each<[string, (content: RunContent) => RunContent, string[]]>([
     [
       'an order with another name',
       orders(([a, b]) => [{ ...a!, order: 'A7' }, b!]),
@@ -318,7 +321,7 @@ describe('orders and rolls that are changed in their forms', () => {
     ],
     [
       'another title',
-      (sheet) => ({ ...sheet, title: 'Wren' }),
+      (content) => ({ ...content, title: 'Wren' }),
       [
         '- title:   "Wren, three sets"     # as on the board',
         '+ title:   Wren     # as on the board',

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { RunSheet } from '../../../src/run/run-file.ts';
+import type { RunContent } from '../../../src/run/run-file.ts';
 import { runSchema } from '../../../src/run/run-file.ts';
 import type { PartMove } from '../../../src/web/api/lay.ts';
 import type { PicturedLay } from '../../../src/web/api/pictured.ts';
 import { withLays, withMove } from '../../../src/web/workshop/lays-in-run.ts';
 
-function sheetOf(rolls: unknown): RunSheet {
+function contentOf(rolls: unknown): RunContent {
   const orders = [{ order: 'A1', set: 'wren', hand: 'RHD' }];
   return runSchema.parse({ title: 'a week', cutter: 'long-bay', orders, rolls });
 }
@@ -21,40 +21,40 @@ function layOf(material: string, roll: string | null, ...labels: string[]): Pict
 
 describe('lays in a run file', () => {
   it('take the place of what was laid of their material, and of nothing else', () => {
-    const sheet = sheetOf({
+    const content = contentOf({
       loop: { length: 9000, laid: [pin('old', 1)] },
       rubber: { laid: [pin('pad', 1)] },
     });
-    const { rolls, ...rest } = withLays(sheet, [layOf('loop', null, 'a', 'b')]);
+    const { rolls, ...rest } = withLays(content, [layOf('loop', null, 'a', 'b')]);
     expect(rolls).toEqual(
-      sheetOf({
+      contentOf({
         loop: { length: 9000, laid: [pin('a', 100, 50, 90), pin('b', 200, 50, 90)] },
         rubber: { laid: [pin('pad', 1)] },
       }).rolls,
     );
-    expect({ ...rest, rolls: {} }).toEqual({ ...sheet, rolls: {} });
+    expect({ ...rest, rolls: {} }).toEqual({ ...content, rolls: {} });
   });
 
   it('leave pins as they are: a pinned part is not laid as well', () => {
-    const sheet = sheetOf({ loop: { pins: [pin('a', 7, 8, 180)] } });
-    expect(withLays(sheet, [layOf('loop', null, 'a', 'b')]).rolls).toEqual(
-      sheetOf({ loop: { pins: [pin('a', 7, 8, 180)], laid: [pin('b', 200, 50, 90)] } }).rolls,
+    const content = contentOf({ loop: { pins: [pin('a', 7, 8, 180)] } });
+    expect(withLays(content, [layOf('loop', null, 'a', 'b')]).rolls).toEqual(
+      contentOf({ loop: { pins: [pin('a', 7, 8, 180)], laid: [pin('b', 200, 50, 90)] } }).rolls,
     );
   });
 
   it('are kept for a roll that the file does not speak of', () => {
-    expect(withLays(sheetOf({}), [layOf('loop', null, 'a')]).rolls).toEqual(
-      sheetOf({ loop: { laid: [pin('a', 100, 50, 90)] } }).rolls,
+    expect(withLays(contentOf({}), [layOf('loop', null, 'a')]).rolls).toEqual(
+      contentOf({ loop: { laid: [pin('a', 100, 50, 90)] } }).rolls,
     );
   });
 
   it('go each to its own of several rolls, by name or by number; one without a lay is emptied', () => {
-    const sheet = sheetOf({
+    const content = contentOf({
       loop: [{ name: 'end', length: 900 }, { length: 5000 }, { length: 70, laid: [pin('z', 1)] }],
     });
     const lays = [layOf('loop', '2', 'b'), layOf('loop', 'end', 'a')];
-    expect(withLays(sheet, lays).rolls).toEqual(
-      sheetOf({
+    expect(withLays(content, lays).rolls).toEqual(
+      contentOf({
         loop: [
           { name: 'end', length: 900, laid: [pin('a', 100, 50, 90)] },
           { length: 5000, laid: [pin('b', 100, 50, 90)] },
@@ -65,15 +65,15 @@ describe('lays in a run file', () => {
   });
 
   it('find a roll that is alone and has a name', () => {
-    const sheet = sheetOf({ loop: { name: 'end' } });
-    expect(withLays(sheet, [layOf('loop', 'end', 'a')]).rolls).toEqual(
-      sheetOf({ loop: { name: 'end', laid: [pin('a', 100, 50, 90)] } }).rolls,
+    const content = contentOf({ loop: { name: 'end' } });
+    expect(withLays(content, [layOf('loop', 'end', 'a')]).rolls).toEqual(
+      contentOf({ loop: { name: 'end', laid: [pin('a', 100, 50, 90)] } }).rolls,
     );
   });
 
   it('none of them change nothing', () => {
-    const sheet = sheetOf({ loop: { laid: [pin('a', 1)] } });
-    expect(withLays(sheet, [])).toEqual(sheet);
+    const content = contentOf({ loop: { laid: [pin('a', 1)] } });
+    expect(withLays(content, [])).toEqual(content);
   });
 });
 
@@ -98,24 +98,24 @@ describe('a part moved by hand', () => {
     ],
     ['that lay nowhere', {}, {}],
   ])('is pinned there, %s', (_, before, left) => {
-    expect(withMove(sheetOf({ loop: before }), move({})).rolls).toEqual(
-      sheetOf({ loop: { ...(left as object), pins: [there] } }).rolls,
+    expect(withMove(contentOf({ loop: before }), move({})).rolls).toEqual(
+      contentOf({ loop: { ...(left as object), pins: [there] } }).rolls,
     );
   });
 
   it('stays in its place among the pins, and leaves those of others', () => {
-    const sheet = sheetOf({ loop: { pins: [pin('b', 1), pin('a', 2), pin('c', 3)] } });
-    const { loop } = withMove(sheet, move({})).rolls;
+    const content = contentOf({ loop: { pins: [pin('b', 1), pin('a', 2), pin('c', 3)] } });
+    const { loop } = withMove(content, move({})).rolls;
     expect([loop!].flat()[0]!.pins).toEqual([pin('b', 1), there, pin('c', 3)]);
   });
 
   it('to another roll lies on that one alone', () => {
-    const sheet = sheetOf({
+    const content = contentOf({
       loop: [{ name: 'end', pins: [pin('a', 1)] }, { laid: [pin('a', 5), pin('b', 2)] }, {}],
       rubber: { pins: [pin('a', 9)] },
     });
-    expect(withMove(sheet, move({ roll: '3' })).rolls).toEqual(
-      sheetOf({
+    expect(withMove(content, move({ roll: '3' })).rolls).toEqual(
+      contentOf({
         loop: [{ name: 'end' }, { laid: [pin('b', 2)] }, { pins: [there] }],
         rubber: { pins: [pin('a', 9)] },
       }).rolls,
@@ -123,11 +123,11 @@ describe('a part moved by hand', () => {
   });
 
   it('is let go: it lies where it lay, and a search may move it', () => {
-    const sheet = sheetOf({
+    const content = contentOf({
       loop: { pins: [pin('a', 1, 2, 180), pin('b', 3)], laid: [pin('c', 4)] },
     });
-    expect(withMove(sheet, move({ to: null })).rolls).toEqual(
-      sheetOf({ loop: { pins: [pin('b', 3)], laid: [pin('c', 4), pin('a', 1, 2, 180)] } }).rolls,
+    expect(withMove(content, move({ to: null })).rolls).toEqual(
+      contentOf({ loop: { pins: [pin('b', 3)], laid: [pin('c', 4), pin('a', 1, 2, 180)] } }).rolls,
     );
   });
 
@@ -137,7 +137,7 @@ describe('a part moved by hand', () => {
     ['of a material that the file does not speak of', { rubber: {} }, {}],
     ['of what is no material', {}, { material: 'constructor' }],
   ])('let go, but %s, changes nothing', (_, rolls, more) => {
-    const sheet = sheetOf(rolls);
-    expect(withMove(sheet, move({ to: null, ...more }))).toEqual(sheet);
+    const content = contentOf(rolls);
+    expect(withMove(content, move({ to: null, ...more }))).toEqual(content);
   });
 });

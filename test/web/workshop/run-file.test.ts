@@ -13,7 +13,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
-import type { RunSheet } from '../../../src/run/run-file.ts';
+import type { RunContent } from '../../../src/run/run-file.ts';
 import { runSchema } from '../../../src/run/run-file.ts';
 import { openRunFile, saveRunFile, versionOf } from '../../../src/web/workshop/run-file.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';
@@ -56,7 +56,7 @@ rolls:
 # the end
 `;
 
-function sheetOf(more: object = {}): RunSheet {
+function contentOf(more: object = {}): RunContent {
   const orders = [{ order: 'A1', set: 'wren', hand: 'RHD' }];
   return runSchema.parse({ title: 'a week', cutter: 'long-bay', orders, ...more });
 }
@@ -79,53 +79,53 @@ function lines(text: string): string[] {
 describe('a run file that is saved', () => {
   it('as it was is as it was, comments and looks too', () => {
     writeFileSync(file, handwritten);
-    const { sheet, version } = openRunFile(shop, 'week');
-    saveRunFile(shop, 'week', sheet, version);
+    const { content, version } = openRunFile(shop, 'week');
+    saveRunFile(shop, 'week', content, version);
     expect(lines(readFileSync(file, 'utf8'))).toEqual(lines(handwritten));
   });
 
   it('with one value changed differs in that line alone', () => {
     writeFileSync(file, handwritten);
-    const { sheet, version } = openRunFile(shop, 'week');
-    const saved = saveRunFile(shop, 'week', { ...sheet, effort: 30 }, version);
+    const { content, version } = openRunFile(shop, 'week');
+    const saved = saveRunFile(shop, 'week', { ...content, effort: 30 }, version);
     const expected = handwritten.replace('effort: 20', 'effort: 30');
     expect(lines(readFileSync(file, 'utf8'))).toEqual(lines(expected));
     expect(openRunFile(shop, 'week')).toEqual({
       name: 'week',
-      sheet: { ...sheet, effort: 30 },
+      content: { ...content, effort: 30 },
       version: saved,
     });
   });
 
   it('loses a key that says its default, and gets one that does not', () => {
     writeFileSync(file, handwritten);
-    const { sheet, version } = openRunFile(shop, 'week');
-    const { effort } = sheetOf();
-    saveRunFile(shop, 'week', { ...sheet, effort, seed: 4 }, version);
+    const { content, version } = openRunFile(shop, 'week');
+    const { effort } = contentOf();
+    saveRunFile(shop, 'week', { ...content, effort, seed: 4 }, version);
     const text = readFileSync(file, 'utf8');
     expect(text).not.toContain('effort');
     expect(text).toMatch(/^seed: 4$/m);
     expect(text).toContain('# told by the customer\norders:\n  - order: A1\n');
-    expect(openRunFile(shop, 'week').sheet).toEqual({ ...sheet, effort, seed: 4 });
+    expect(openRunFile(shop, 'week').content).toEqual({ ...content, effort, seed: 4 });
   });
 
   it('with what a search laid keeps the rest of it', () => {
     writeFileSync(file, handwritten);
-    const { sheet, version } = openRunFile(shop, 'week');
-    const roll = [sheet.rolls['loop']!].flat()[0]!;
+    const { content, version } = openRunFile(shop, 'week');
+    const roll = [content.rolls['loop']!].flat()[0]!;
     const laid = [{ part: 'floor.1.A1', at: [1.5, 20] as [number, number], rotation: 90 }];
-    const now = { ...sheet, rolls: { loop: { ...roll, laid } } };
+    const now = { ...content, rolls: { loop: { ...roll, laid } } };
     saveRunFile(shop, 'week', now, version);
     const text = readFileSync(file, 'utf8');
     expect(text).toContain('{ part: floor.1.A1, at: [ 1.5, 20 ], rotation: 90 }');
     expect(lines(text).slice(0, 13)).toEqual(lines(handwritten).slice(0, 13));
-    expect(openRunFile(shop, 'week').sheet).toEqual(now);
+    expect(openRunFile(shop, 'week').content).toEqual(now);
   });
 
   it('anew is written under a name that is free, and read again', () => {
-    const version = saveRunFile(shop, 'week', sheetOf(), null);
+    const version = saveRunFile(shop, 'week', contentOf(), null);
     expect(version).toBe(versionOf(file));
-    expect(openRunFile(shop, 'week')).toEqual({ name: 'week', sheet: sheetOf(), version });
+    expect(openRunFile(shop, 'week')).toEqual({ name: 'week', content: contentOf(), version });
     expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);
   });
 });
@@ -133,17 +133,17 @@ describe('a run file that is saved', () => {
 describe('what is refused, with nothing written', () => {
   it('a run that has been changed since', () => {
     writeFileSync(file, handwritten);
-    const { sheet, version } = openRunFile(shop, 'week');
+    const { content, version } = openRunFile(shop, 'week');
     const changed = handwritten.replace('effort: 20', 'effort: 21');
     writeFileSync(file, changed);
-    const save = (): string => saveRunFile(shop, 'week', { ...sheet, effort: 30 }, version);
+    const save = (): string => saveRunFile(shop, 'week', { ...content, effort: 30 }, version);
     expect(ruleOf(save)).toBe('changed-since');
     expect(readFileSync(file, 'utf8')).toBe(changed);
     expect(openRunFile(shop, 'week').version).not.toBe(version);
   });
 
   it('a run that is gone by now', () => {
-    expect(ruleOf(() => saveRunFile(shop, 'week', sheetOf(), '0123456789abcdef'))).toBe(
+    expect(ruleOf(() => saveRunFile(shop, 'week', contentOf(), '0123456789abcdef'))).toBe(
       'changed-since',
     );
     expect(readdirSync(shop.patterns)).toEqual([]);
@@ -151,7 +151,9 @@ describe('what is refused, with nothing written', () => {
 
   it('a new run under a name that is taken', () => {
     writeFileSync(file, handwritten);
-    expect(() => saveRunFile(shop, 'week', sheetOf(), null)).toThrow(/that name is there already/);
+    expect(() => saveRunFile(shop, 'week', contentOf(), null)).toThrow(
+      /that name is there already/,
+    );
     expect(readFileSync(file, 'utf8')).toBe(handwritten);
   });
 
@@ -164,20 +166,20 @@ describe('what is refused, with nothing written', () => {
     ['no title', { title: '' }],
     ['a key that means nothing', { colour: 'red' }],
     ['a place that is no number', { rolls: { loop: { pins: [{ part: 'a', at: [NaN, 0] }] } } }],
-    ['two orders of one name', { orders: [sheetOf().orders[0], sheetOf().orders[0]] }],
+    ['two orders of one name', { orders: [contentOf().orders[0], contentOf().orders[0]] }],
     ['two rolls of one name', { rolls: { loop: [{ name: 'x' }, { name: 'x' }] } }],
     ['a roll whose name is the number of another', { rolls: { loop: [{ name: '2' }, {}] } }],
     ['a set elsewhere', { orders: [{ ...order, set: '../secret' }] }],
     ['a set that is all folders', { orders: [{ ...order, set: '..' }] }],
     ['a cutter elsewhere', { cutter: '/etc/x' }],
     ['labels elsewhere', { labels: '..\\x' }],
-  ])('a sheet with %s', (_, wrong) => {
+  ])('a content with %s', (_, wrong) => {
     for (const before of [null, handwritten]) {
       if (before !== null) writeFileSync(file, before);
-      const given = { ...sheetOf(), ...wrong } as RunSheet;
+      const given = { ...contentOf(), ...wrong } as RunContent;
       // As it comes from the page: with every default where it fits at all.
-      const sheet = runSchema.safeParse(given).data ?? given;
-      expect(ruleOf(() => saveRunFile(shop, 'week', sheet, versionOf(file)))).toMatch(
+      const content = runSchema.safeParse(given).data ?? given;
+      expect(ruleOf(() => saveRunFile(shop, 'week', content, versionOf(file)))).toMatch(
         /schema|same-order|same-roll|name/,
       );
       expect(existsSync(file) ? readFileSync(file, 'utf8') : null).toBe(before);
@@ -205,16 +207,16 @@ it.skipIf(asNobody.missing)(`a folder that is read-only is told in words${asNobo
   writeFileSync(file, handwritten);
   chmodSync(join(shop.patterns, '..'), 0o755);
   chmodSync(shop.patterns, 0o555);
-  const { sheet, version } = openRunFile(shop, 'week');
+  const { content, version } = openRunFile(shop, 'week');
   const save = (name: string, before: string | null) => () =>
-    unprivileged(() => saveRunFile(shop, name, { ...sheet, effort: 30 }, before));
+    unprivileged(() => saveRunFile(shop, name, { ...content, effort: 30 }, before));
   expect(save('week', version)).toThrow(/no permission to write here/);
   expect(save('other', null)).toThrow(Refusal);
   expect(readFileSync(file, 'utf8')).toBe(handwritten);
   expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);
   chmodSync(shop.patterns, 0o755);
   save('week', version);
-  expect(saveRunFile(shop, 'week', { ...sheet, effort: 30 }, version)).not.toBe(version);
+  expect(saveRunFile(shop, 'week', { ...content, effort: 30 }, version)).not.toBe(version);
 });
 
 const id = fc.stringMatching(/^[A-Za-z0-9]{1,6}(-[A-Za-z0-9]{1,3})?$/);
@@ -258,7 +260,7 @@ const someRolls = fc
   .chain((names) =>
     fc.tuple(...names.map((name) => rollOf(fc.constant(name)).map((roll) => ({ ...roll, name })))),
   );
-const sheets: fc.Arbitrary<RunSheet> = fc
+const anyContent: fc.Arbitrary<RunContent> = fc
   .record(
     {
       title: text,
@@ -290,17 +292,21 @@ const sheets: fc.Arbitrary<RunSheet> = fc
     },
     { requiredKeys: ['title', 'cutter', 'orders'] },
   )
-  .map((sheet) => runSchema.parse(sheet));
+  .map((written) => runSchema.parse(written));
 
-describe('whatever a sheet says', () => {
+describe('whatever a run file says', () => {
   it('is read again as it was written, anew or over another', () => {
     fc.assert(
-      fc.property(sheets, sheets, (one, other) => {
+      fc.property(anyContent, anyContent, (one, other) => {
         rmSync(file, { force: true });
         const first = saveRunFile(shop, 'week', one, null);
-        expect(openRunFile(shop, 'week')).toEqual({ name: 'week', sheet: one, version: first });
+        expect(openRunFile(shop, 'week')).toEqual({ name: 'week', content: one, version: first });
         const second = saveRunFile(shop, 'week', other, first);
-        expect(openRunFile(shop, 'week')).toEqual({ name: 'week', sheet: other, version: second });
+        expect(openRunFile(shop, 'week')).toEqual({
+          name: 'week',
+          content: other,
+          version: second,
+        });
       }),
       { numRuns: 200 },
     );

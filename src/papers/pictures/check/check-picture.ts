@@ -24,22 +24,22 @@ const gap = 4;
  * the name of its piece. Sizes are mm on the page.
  */
 export function checkPicture(
-  patterns: Pick<PatternSet, 'sheet' | 'pieces'>,
+  patterns: Pick<PatternSet, 'content' | 'pieces'>,
   findings: readonly Finding[],
 ): string {
-  const { sheet, pieces } = patterns;
+  const { content, pieces } = patterns;
   const groups = listFindings(patterns, findings);
-  const names = Object.keys(sheet.pieces);
+  const names = Object.keys(content.pieces);
   const cells = names.map((name) => ({
     name,
     piece: pieces.find((piece) => piece.name === name) ?? null,
     findings: groups.find((group) => group.piece === name)?.findings ?? [],
   }));
-  const head = drawHead(sheet.title, totalWords(groups, names.length));
+  const head = drawHead(content.title, totalWords(groups, names.length));
   const rows = drawRows(cellsOf(cells, inner), head.bottom + gap);
   const list = drawList(groups, rows.bottom + gap);
   const height = list.bottom + page.margin;
-  return svgPage({ width: page.width, height, type }, `Findings on ${sheet.title}`, [
+  return svgPage({ width: page.width, height, type }, `Findings on ${content.title}`, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
     head.svg,
     rows.svg,

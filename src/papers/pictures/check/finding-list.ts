@@ -33,14 +33,14 @@ export interface FindingGroup {
  * worst come first. The same finding on several parts at one place of the drawing is listed once.
  */
 export function listFindings(
-  { sheet, pieces }: Pick<PatternSet, 'sheet' | 'pieces'>,
+  { content, pieces }: Pick<PatternSet, 'content' | 'pieces'>,
   findings: readonly Finding[],
 ): FindingGroup[] {
-  const names = [null, ...Object.keys(sheet.pieces)];
+  const names = [null, ...Object.keys(content.pieces)];
   const groups = names.map((name) => {
     const piece = pieces.find((one) => one.name === name);
     const own = worstFirst(findings.filter(({ where }) => groupOf(where.piece, names) === name));
-    return { piece: name, findings: joined(own.map((one) => placed(one, piece, sheet.drawn))) };
+    return { piece: name, findings: joined(own.map((one) => placed(one, piece, content.drawn))) };
   });
   let number = 0;
   return groups

@@ -32,9 +32,9 @@ export function placeOnPiece({ where }: Finding, piece: Piece, drawn: Hand): Poi
  * The ways in which a part of that name can lie: as drawn (false), mirrored (true), or both, because its
  * name does not tell the hand.
  */
-function mirrorsOf({ sheet }: Piece, part: string, drawn: Hand): boolean[] {
-  const side = sheet.side === 'centre' ? null : sideIn(part);
-  const positions = hands.flatMap((hand) => positionsOf(sheet, drawn, hand));
+function mirrorsOf({ entry }: Piece, part: string, drawn: Hand): boolean[] {
+  const side = entry.side === 'centre' ? null : sideIn(part);
+  const positions = hands.flatMap((hand) => positionsOf(entry, drawn, hand));
   const mirrors = positions.filter((one) => one.side === side).map(({ mirrored }) => mirrored);
   return mirrors.length === 0 ? [false] : [...new Set(mirrors)];
 }

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Order } from '../../../handing/order.ts';
-import type { RunSheet } from '../../../run/run-file.ts';
+import type { RunContent } from '../../../run/run-file.ts';
 import type { SentRunFile } from '../../api/run-file.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Select, Tick, TextField } from '../controls/fields.tsx';
@@ -20,32 +20,32 @@ export function OrdersStep({
   file: SentRunFile;
   shop: Shop;
 }): JSX.Element {
-  const { sheet } = file;
+  const { content } = file;
   const [at, setAt] = useState(0);
-  const shown = sheet.orders[Math.min(at, sheet.orders.length - 1)];
+  const shown = content.orders[Math.min(at, content.orders.length - 1)];
   const add = (order: Order): void => {
-    run.change({ ...sheet, orders: [...sheet.orders, order] });
-    setAt(sheet.orders.length);
+    run.change({ ...content, orders: [...content.orders, order] });
+    setAt(content.orders.length);
   };
-  const fresh = (): Order => ({ ...sheet.orders.at(-1)!, order: nextOrderName(sheet) });
+  const fresh = (): Order => ({ ...content.orders.at(-1)!, order: nextOrderName(content) });
   return (
     <div class="two-panes">
       <section class="pane" aria-labelledby="orders-title">
         <h2 id="orders-title">Orders</h2>
         <ol class="orders" role="list">
-          {sheet.orders.map((order, i) => (
+          {content.orders.map((order, i) => (
             <li key={i} class={order === shown ? 'card shown' : 'card'}>
               {order === shown ? (
                 <OrderForm
                   order={order}
                   shop={shop}
-                  taken={sheet.orders.filter((one) => one !== order).map((one) => one.order)}
-                  onChange={(next) => run.change(withOrder(sheet, i, next))}
+                  taken={content.orders.filter((one) => one !== order).map((one) => one.order)}
+                  onChange={(next) => run.change(withOrder(content, i, next))}
                   onRemove={
-                    sheet.orders.length === 1
+                    content.orders.length === 1
                       ? null
                       : () => {
-                          run.change(withoutOrder(sheet, i));
+                          run.change(withoutOrder(content, i));
                           setAt(Math.max(0, i - 1));
                         }
                   }
@@ -59,7 +59,7 @@ export function OrdersStep({
         <button class="button" onClick={() => add(fresh())}>
           Add an order
         </button>
-        <RunFacts sheet={sheet} shop={shop} onChange={run.change} />
+        <RunFacts content={content} shop={shop} onChange={run.change} />
       </section>
       {shown !== undefined && <PlanPane order={shown} />}
     </div>
@@ -92,13 +92,13 @@ function OrderLine({
 
 /** What holds for the whole run. */
 function RunFacts({
-  sheet,
+  content,
   shop,
   onChange,
 }: {
-  sheet: RunSheet;
+  content: RunContent;
   shop: Shop;
-  onChange: (sheet: RunSheet) => void;
+  onChange: (content: RunContent) => void;
 }): JSX.Element {
   const labels = [
     { value: '', words: 'Ten on A4' },
@@ -110,30 +110,30 @@ function RunFacts({
       <div class="stack">
         <TextField
           label="Title"
-          value={sheet.title}
+          value={content.title}
           fits={(text) => text !== ''}
           wrongWords="A run has a title."
-          onChange={(title) => onChange({ ...sheet, title })}
+          onChange={(title) => onChange({ ...content, title })}
         />
         <Select
           label="Cutter"
-          value={sheet.cutter}
+          value={content.cutter}
           choices={shop.cutters.map(({ name, title }) => ({ value: name, words: title }))}
-          onChange={(cutter) => onChange({ ...sheet, cutter })}
+          onChange={(cutter) => onChange({ ...content, cutter })}
         />
         <Select
           label="Sheet of labels"
-          value={sheet.labels ?? ''}
+          value={content.labels ?? ''}
           choices={labels}
           onChange={(name) => {
-            const { labels: _, ...others } = sheet;
-            onChange(name === '' ? others : { ...sheet, labels: name });
+            const { labels: _, ...others } = content;
+            onChange(name === '' ? others : { ...content, labels: name });
           }}
         />
         <Tick
           label="Papers say inches beside mm"
-          checked={sheet.inches}
-          onChange={(inches) => onChange({ ...sheet, inches })}
+          checked={content.inches}
+          onChange={(inches) => onChange({ ...content, inches })}
         />
       </div>
     </details>

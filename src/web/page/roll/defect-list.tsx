@@ -1,10 +1,10 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RollSheet } from '../../../run/run-file.ts';
+import type { RollEntry } from '../../../run/run-file.ts';
 import { NumberField } from '../controls/fields.tsx';
 import { extent, rectangleAt } from './rolls.ts';
 
-type Defects = RollSheet['defects'];
+type Defects = RollEntry['defects'];
 
 /** The defects of a roll in figures, and one more to be typed. */
 export function DefectList({

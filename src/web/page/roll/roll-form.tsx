@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RollSheet } from '../../../run/run-file.ts';
+import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField, TextField } from '../controls/fields.tsx';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
@@ -22,9 +22,9 @@ export function RollForm({
   onRemove,
 }: {
   material: MaterialCard;
-  roll: RollSheet;
-  stock: readonly RollSheet[];
-  onChange: (roll: RollSheet) => void;
+  roll: RollEntry;
+  stock: readonly RollEntry[];
+  onChange: (roll: RollEntry) => void;
   onStock: () => void;
   onAdd: () => void;
   onRemove: (() => void) | null;
@@ -98,12 +98,12 @@ function Figures({
   onChange,
 }: {
   material: MaterialCard;
-  roll: RollSheet;
-  onChange: (roll: RollSheet) => void;
+  roll: RollEntry;
+  onChange: (roll: RollEntry) => void;
 }): JSX.Element {
   const { width, selvedge, startMargin, length } = saidOrKnown(roll, material);
   const usable = width - 2 * selvedge;
-  const said = (figures: Partial<RollSheet>): void => onChange({ ...roll, ...figures });
+  const said = (figures: Partial<RollEntry>): void => onChange({ ...roll, ...figures });
   return (
     <div class="stack">
       <div class="row">

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { RollSheet } from '../../../run/run-file.ts';
+import type { RollEntry } from '../../../run/run-file.ts';
 import type { SentRunFile } from '../../api/run-file.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices } from '../controls/fields.tsx';
@@ -9,7 +9,7 @@ import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { RollForm } from './roll-form.tsx';
-import { plainRoll, rollSheetsOf, withRolls } from './rolls.ts';
+import { plainRoll, rollEntriesOf, withRolls } from './rolls.ts';
 
 /** What is on the machine: for each material of the run its roll, or several. */
 export function RollStep({
@@ -24,7 +24,7 @@ export function RollStep({
   /** Called where the shop's rolls have changed. */
   onStock: () => void;
 }): JSX.Element {
-  const { sheet } = file;
+  const { content } = file;
   const table = useLoaded(() => calls.layTable(file.name), [file.version]);
   const used = [...new Set(table.value?.rolls.map(({ material }) => material) ?? [])];
   const [wanted, setWanted] = useState('');
@@ -39,10 +39,10 @@ export function RollStep({
       </>
     );
   }
-  const rolls = rollSheetsOf(sheet, material.name);
+  const rolls = rollEntriesOf(content, material.name);
   const shown = Math.min(at, rolls.length - 1);
-  const change = (next: readonly RollSheet[]): void =>
-    run.change(withRolls(sheet, material.name, next));
+  const change = (next: readonly RollEntry[]): void =>
+    run.change(withRolls(content, material.name, next));
   return (
     <>
       <div class="row">

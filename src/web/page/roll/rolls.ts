@@ -1,31 +1,31 @@
-import type { RollSheet, RunSheet } from '../../../run/run-file.ts';
+import type { RollEntry, RunContent } from '../../../run/run-file.ts';
 import type { PicturedRoll } from '../../api/pictured.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 
-export const plainRoll: RollSheet = { defects: [], pins: [], laid: [] };
+export const plainRoll: RollEntry = { defects: [], pins: [], laid: [] };
 
 /**
  * The rolls of a material in a run file. Where it names none, there is one of which nothing is said.
  */
-export function rollSheetsOf({ rolls }: RunSheet, material: string): readonly RollSheet[] {
+export function rollEntriesOf({ rolls }: RunContent, material: string): readonly RollEntry[] {
   return [rolls[material] ?? plainRoll].flat();
 }
 
 /** The run file with other rolls of a material. */
 export function withRolls(
-  sheet: RunSheet,
+  content: RunContent,
   material: string,
-  rolls: readonly RollSheet[],
-): RunSheet {
+  rolls: readonly RollEntry[],
+): RunContent {
   const [only] = rolls;
-  const { [material]: _, ...others } = sheet.rolls;
-  if (only === undefined) return { ...sheet, rolls: others };
-  return { ...sheet, rolls: { ...others, [material]: rolls.length === 1 ? only : [...rolls] } };
+  const { [material]: _, ...others } = content.rolls;
+  if (only === undefined) return { ...content, rolls: others };
+  return { ...content, rolls: { ...others, [material]: rolls.length === 1 ? only : [...rolls] } };
 }
 
 /** The figures of a roll, mm; what is not said of it is as its material's file says. */
 export function saidOrKnown(
-  roll: RollSheet,
+  roll: RollEntry,
   { width, selvedge, startMargin, length }: MaterialCard,
 ): { width: number; selvedge: number; startMargin: number; length: number | null } {
   return {
@@ -37,7 +37,7 @@ export function saidOrKnown(
 }
 
 /** The roll as pictures show it. */
-export function rollAsPictured(roll: RollSheet, material: MaterialCard): PicturedRoll {
+export function rollAsPictured(roll: RollEntry, material: MaterialCard): PicturedRoll {
   return {
     material: material.name,
     name: roll.name ?? null,

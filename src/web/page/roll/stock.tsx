@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
-import type { RollSheet } from '../../../run/run-file.ts';
+import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
@@ -17,9 +17,9 @@ export function Stock({
   onStock,
 }: {
   material: MaterialCard;
-  roll: RollSheet;
-  stock: readonly RollSheet[];
-  onChange: (roll: RollSheet) => void;
+  roll: RollEntry;
+  stock: readonly RollEntry[];
+  onChange: (roll: RollEntry) => void;
   onStock: () => void;
 }): JSX.Element {
   const [findings, setFindings] = useState<readonly Finding[]>([]);

@@ -29,11 +29,11 @@ export function NewRun({
   const make = async (): Promise<void> => {
     try {
       if (title === '') throw new ServerRefusal([untitled]);
-      const sheet =
+      const content =
         from === null
-          ? firstSheet(title, cutter, set, shop)
-          : { ...(await calls.runFile(from.name)).sheet, title };
-      await calls.saveRunFile(name, { sheet, version: null });
+          ? firstContent(title, cutter, set, shop)
+          : { ...(await calls.runFile(from.name)).content, title };
+      await calls.saveRunFile(name, { content, version: null });
       location.hash = addressOf('run', name);
     } catch (error) {
       setFailure(error);
@@ -103,7 +103,7 @@ function freeName(wanted: string, { runs, sets }: Shop): string {
   return names.find((one) => !taken.has(one))!;
 }
 
-function firstSheet(title: string, cutter: string, set: string, shop: Shop): SavedRun['sheet'] {
+function firstContent(title: string, cutter: string, set: string, shop: Shop): SavedRun['content'] {
   const { drawn, colours } = shop.sets.find((one) => one.name === set)!;
   const order = {
     order: '1',

@@ -204,7 +204,10 @@ describe('the picture of findings', () => {
     const set = patternSet('RHD', [piece('mat', {}, oblong(0, 0, 400, 300))]);
     const unread = {
       ...set,
-      sheet: { ...set.sheet, pieces: { ...set.sheet.pieces, lid: set.sheet.pieces['mat']! } },
+      content: {
+        ...set.content,
+        pieces: { ...set.content.pieces, lid: set.content.pieces['mat']! },
+      },
     };
     const findings = [found('error', { piece: 'lid', at: { x: 1, y: 1 } })];
     const shown = seen(checkPicture(unread, findings));
@@ -242,7 +245,7 @@ describe('the picture of findings', () => {
     fc.assert(
       fc.property(checked, ({ set, findings }) => {
         expect(
-          checkPicture(structuredClone({ sheet: set.sheet, pieces: set.pieces }), findings),
+          checkPicture(structuredClone({ content: set.content, pieces: set.pieces }), findings),
         ).toBe(checkPicture(set, findings));
       }),
       { numRuns: 5 },
@@ -257,7 +260,7 @@ describe('the picture of findings', () => {
     const mat = piece('mat', {}, oblong(0, 0, 400, 300), [feature('HOLE', oblong(9, 9, 20, 20))]);
     const pictures = fc.sample(fc.tuple(words, words), { numRuns: 60, seed: 3 }).map(([a, b]) => {
       const set = patternSet('RHD', [mat]);
-      const titled = { ...set, sheet: { ...set.sheet, title: a } };
+      const titled = { ...set, content: { ...set.content, title: a } };
       return checkPicture(titled, [found('error', { file: b, piece: 'mat', part: a }, b)]);
     });
     expect(xmlFaults(pictures)).toEqual(pictures.map(() => null));

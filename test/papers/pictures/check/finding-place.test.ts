@@ -38,9 +38,9 @@ describe('placeOnPiece', () => {
         for (const one of set.pieces) {
           const corners = one.outline.vertices;
           const corner = corners[nth % corners.length]!;
-          for (const { side, mirrored } of positionsOf(one.sheet, set.sheet.drawn, hand)) {
+          for (const { side, mirrored } of positionsOf(one.entry, set.content.drawn, hand)) {
             // Of a centre piece nothing tells the hand: see below.
-            if (side === null && one.sheet.outline === 'driver') continue;
+            if (side === null && one.entry.outline === 'driver') continue;
             const frame = vehicleFrame(one);
             const placed = mirrored ? compose(centrelineMirror, frame) : frame;
             const where = {
@@ -48,7 +48,7 @@ describe('placeOnPiece', () => {
               part: partNamed(one.name, side),
               at: transformPoint(placed, corner),
             };
-            const back = placeOnPiece(finding(where), one, set.sheet.drawn)!;
+            const back = placeOnPiece(finding(where), one, set.content.drawn)!;
             brought++;
             expect(distance(back, corner)).toBeLessThan(1e-6);
           }

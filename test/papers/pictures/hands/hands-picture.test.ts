@@ -117,7 +117,7 @@ const otherHand = (hand: Hand): Hand => (hand === 'RHD' ? 'LHD' : 'RHD');
 
 /** Some set and the changes for either hand. */
 const derived = fc.tuple(randomSet, fc.constantFrom(...hands)).map(([set, hand]) => ({
-  drawn: set.sheet.drawn,
+  drawn: set.content.drawn,
   hand,
   changes: changesOf(set, { hand, heelPads: 'driver' }),
 }));
@@ -125,7 +125,7 @@ const derived = fc.tuple(randomSet, fc.constantFrom(...hands)).map(([set, hand])
 const fenlark = readSet(join(project, 'patterns/fenlark'), join(project, 'shared'));
 const fenlarkPictures = (['driver', 'both', 'none'] as const).map((heelPads) => {
   const changes = changesOf(fenlark, { hand: 'LHD', heelPads });
-  return seen(handsPicture(changes, 'RHD', 'LHD', fenlark.sheet.title));
+  return seen(handsPicture(changes, 'RHD', 'LHD', fenlark.content.title));
 });
 
 /** A centre piece that goes with the driver, a mat that stays with a pad that does not, and one for RHD only. */
@@ -232,7 +232,7 @@ describe('the picture of both hands', () => {
   it('has the wheel on the driver’s side, and says which hand is which', () => {
     for (const drawn of hands) {
       const changes = changesOf(
-        { ...fenlark, sheet: { ...fenlark.sheet, drawn } },
+        { ...fenlark, content: { ...fenlark.content, drawn } },
         { hand: otherHand(drawn), heelPads: 'driver' },
       );
       const { panels, texts } = seen(handsPicture(changes, drawn, otherHand(drawn), 'a set'));

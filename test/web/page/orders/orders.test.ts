@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Order } from '../../../../src/handing/order.ts';
-import type { RunSheet } from '../../../../src/run/run-file.ts';
+import type { RunContent } from '../../../../src/run/run-file.ts';
 import { runSchema } from '../../../../src/run/run-file.ts';
 import { nextOrderName, withOrder, withoutOrder } from '../../../../src/web/page/orders/orders.ts';
 
@@ -10,7 +10,7 @@ const pin = (part: string): { part: string; at: [number, number]; rotation: numb
   rotation: 0,
 });
 
-function sheetOf(...orders: { order: string; quantity?: number }[]): RunSheet {
+function contentOf(...orders: { order: string; quantity?: number }[]): RunContent {
   return runSchema.parse({
     title: 'Week',
     cutter: 'long-bay',
@@ -26,7 +26,7 @@ function sheetOf(...orders: { order: string; quantity?: number }[]): RunSheet {
 }
 
 /** What lies on all rolls, by label. */
-function onRolls({ rolls }: RunSheet): string[] {
+function onRolls({ rolls }: RunContent): string[] {
   return Object.values(rolls)
     .flat()
     .flatMap(({ pins, laid }) => [...pins, ...laid])
@@ -52,22 +52,22 @@ describe('the next order', () => {
     [['A-007'], 'A-008'],
     [['first'], 'first1'],
   ])('after %s is %s', (names, next) => {
-    expect(nextOrderName(sheetOf(...names.map((order) => ({ order }))))).toBe(next);
+    expect(nextOrderName(contentOf(...names.map((order) => ({ order }))))).toBe(next);
   });
 });
 
 describe('what lies on the rolls', () => {
-  const sheet = sheetOf({ order: 'A', quantity: 3 }, { order: 'B' });
-  const [first] = sheet.orders as [Order, Order];
+  const content = contentOf({ order: 'A', quantity: 3 }, { order: 'B' });
+  const [first] = content.orders as [Order, Order];
 
   it('stays where an order only has its tape in another colour', () => {
-    expect(onRolls(withOrder(sheet, 0, { ...first, binding: 'sand' }))).toEqual(all);
+    expect(onRolls(withOrder(content, 0, { ...first, binding: 'sand' }))).toEqual(all);
   });
 
   it('stays as far as an order has so many sets', () => {
-    const fewer = onRolls(withOrder(sheet, 0, { ...first, quantity: 2 }));
+    const fewer = onRolls(withOrder(content, 0, { ...first, quantity: 2 }));
     expect(fewer).toEqual(all.filter((label) => label !== 'mat-right.3.A'));
-    expect(onRolls(withOrder(sheet, 0, { ...first, quantity: 4 }))).toEqual(all);
+    expect(onRolls(withOrder(content, 0, { ...first, quantity: 4 }))).toEqual(all);
   });
 
   it.each([
@@ -80,12 +80,12 @@ describe('what lies on the rolls', () => {
   ] as [string, Partial<Order>][])(
     'is let go of the order alone whose %s is another',
     (_, change) => {
-      expect(onRolls(withOrder(sheet, 0, { ...first, ...change }))).toEqual(withoutA);
+      expect(onRolls(withOrder(content, 0, { ...first, ...change }))).toEqual(withoutA);
     },
   );
 
   it('is let go of an order that is taken out', () => {
-    const left = withoutOrder(sheet, 0);
+    const left = withoutOrder(content, 0);
     expect(left.orders.map(({ order }) => order)).toEqual(['B']);
     expect(onRolls(left)).toEqual(withoutA);
   });

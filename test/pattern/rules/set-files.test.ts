@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
-import { checkSheet } from '../../../src/pattern/rules/rules.ts';
-import type { SetSheet } from '../../../src/pattern/set-file.ts';
+import { checkSetContent } from '../../../src/pattern/rules/rules.ts';
+import type { SetContent } from '../../../src/pattern/set-file.ts';
 import { setSchema } from '../../../src/pattern/set-file.ts';
 import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
 
 type SheetInput = Record<string, unknown>;
 
 /** A set file of those pieces, each on the centreline and of carpet where it does not say otherwise. */
-function sheetOf(pieces: Record<string, SheetInput>, more: SheetInput = {}): SetSheet {
+function sheetOf(pieces: Record<string, SheetInput>, more: SheetInput = {}): SetContent {
   const entries = Object.entries(pieces).map(([name, sheet]) => [
     name,
     { side: 'centre', material: 'carpet', ...sheet },
@@ -24,13 +24,13 @@ function sheetOf(pieces: Record<string, SheetInput>, more: SheetInput = {}): Set
 }
 
 /** `rule path-in-the-file`. */
-function found(sheet: SetSheet, pieces: readonly Piece[] = []): string[] {
+function found(sheet: SetContent, pieces: readonly Piece[] = []): string[] {
   const yaml = {
     file: 'set.yaml',
     value: sheet,
     placeOf: (path: readonly PropertyKey[]) => ({ file: path.map(String).join('.') }),
   };
-  return checkSheet(yaml, pieces).map(({ rule, where }) => `${rule} ${where.file!}`);
+  return checkSetContent(yaml, pieces).map(({ rule, where }) => `${rule} ${where.file!}`);
 }
 
 describe('pieces that are not told apart', () => {
@@ -85,7 +85,7 @@ describe('covers that cover nothing', () => {
     ...feature('RAW', line(0, 0, 100, 0)),
     name,
   });
-  const check = (sheet: Partial<Piece['sheet']>, features: Feature[]): string[] =>
+  const check = (sheet: Partial<Piece['entry']>, features: Feature[]): string[] =>
     found(sheetOf({ a: {} }), [piece('a', sheet, oblong(0, 0, 100, 100), features)]);
 
   it('by the name of an edge', () => {
