@@ -27,8 +27,9 @@ export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding
     const todo = 'Export the pattern pieces alone, or in several files.';
     refuse('too-long', `the file has ${size} MB; no pattern needs so much.`, todo);
   }
-  // Latin 1 shows every byte as one character; the header stands near the start.
-  const start = new TextDecoder('latin1').decode(bytes.subarray(0, 65_536));
+  // Every byte as the character of its number, which no TextDecoder gives: to it Latin 1 is windows-1252. The
+  // header stands near the start.
+  const start = Buffer.from(bytes.subarray(0, 65_536)).toString('latin1');
   refuseStrangers(start);
   const version = Number(/\$ACADVER\W+1?\W*AC(\d+)/.exec(start)?.[1] ?? 0);
   const page = /\$DWGCODEPAGE\W+3?\W*([\w-]+)/.exec(start)?.[1];
