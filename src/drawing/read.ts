@@ -13,7 +13,6 @@ import { layerStates } from './tags/layers.ts';
 import type { Reading } from './entities/spaces.ts';
 import { blockKey, readBlock, readSpace } from './entities/spaces.ts';
 import type { Tag } from './tags/tags.ts';
-import { readTags } from './tags/tags.ts';
 import type { UnitsOptions, UnitsRead } from './units.ts';
 import { mmPer, unitsFindings, unitsOf } from './units.ts';
 import type { DrawnUnits } from './drawn-units.ts';
@@ -40,11 +39,6 @@ export function readDrawingBytes(
     const drawing = drawingOf(tags, file, options);
     return { ...drawing, findings: [...findings, ...drawing.findings] };
   });
-}
-
-/** Reads a DXF in text form as readDrawing does, from a string. `file` is its name in findings. */
-export function readDrawingText(text: string, file: string, options: UnitsOptions = {}): Drawing {
-  return inFile(file, () => drawingOf(readTags(text), file, options));
 }
 
 function drawingOf(tags: readonly Tag[], file: string, options: UnitsOptions): Drawing {

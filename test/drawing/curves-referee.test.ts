@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readDrawingText } from '../../src/drawing/read.ts';
+import { readDrawingText } from './read-text.ts';
 import { emptyBox, unionBox } from '../../src/geometry/paths/box.ts';
 import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import type { Tag } from './dxf.ts';

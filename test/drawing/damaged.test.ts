@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Drawing } from '../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../src/drawing/read.ts';
+import { readDrawingText } from './read-text.ts';
 import { Refusal } from '../../src/base/findings.ts';
 import { block, dxf, inMm, insert, line, lwpolyline, polyline } from './dxf.ts';
 

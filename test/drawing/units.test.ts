@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/base/findings.ts';
 import type { Drawing, Units } from '../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../src/drawing/read.ts';
+import { readDrawingText } from './read-text.ts';
 import type { Tag } from './dxf.ts';
 import { block, dxf, insert, line } from './dxf.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readDrawingText } from '../../src/drawing/read.ts';
+import { readDrawingText } from '../drawing/read-text.ts';
 import { areaOf, isCounterClockwise } from '../../src/geometry/paths/area.ts';
 import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';

@@ -3,7 +3,7 @@ import type { Path } from '../../src/geometry/paths/path.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import type { Lay, Placement } from '../../src/lay/lay.ts';
 import type { Drawing, Entity } from '../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../src/drawing/read.ts';
+import { readDrawingText } from '../drawing/read-text.ts';
 import { writeR12 } from '../../src/drawing/writing/write-r12.ts';
 import { prove } from '../../src/program/proof/prove.ts';
 import { cutterLayers } from '../../src/program/writing/cutter-dxf.ts';

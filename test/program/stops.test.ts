@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import type { KnifePath, Move } from '../../src/knife/moves.ts';
 import type { ProgramKind } from '../../src/program/writing/header.ts';
-import { programText, writeProgram } from '../../src/program/writing/write.ts';
+import { programText } from '../../src/program/writing/write.ts';
+import { writeProgram } from './written.ts';
 import { conveyorBed, longBay, point } from '../knife/sample-parts.ts';
 
 const header = { run: 'demo', material: 'loop', thickness: 8, lines: [] };

@@ -28,9 +28,9 @@ export function decodeBytes(bytes: Uint8Array): { tags: Tag[]; findings: Finding
     const todo = 'Export the pattern pieces alone, or in several files.';
     refuse('too-long', `the file has ${size} MB; no pattern needs so much.`, todo);
   }
-  // In Latin 1 every byte is one character, so any file can be searched. The header stands near the
-  // start.
-  const start = new TextDecoder('latin1').decode(bytes.subarray(0, 65_536));
+  // Read so that every byte is one character, whatever the file is. A TextDecoder cannot do that: it takes
+  // Latin 1 for windows-1252. The header stands near the start.
+  const start = Buffer.from(bytes.subarray(0, 65_536)).toString('latin1');
   refuseStrangers(start);
   const version = Number(/\$ACADVER\W+1?\W*AC(\d+)/.exec(start)?.[1] ?? 0);
   const page = /\$DWGCODEPAGE\W+3?\W*([\w-]+)/.exec(start)?.[1];

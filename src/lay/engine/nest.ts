@@ -200,16 +200,6 @@ function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number
   return known;
 }
 
-/**
- * Lays the items of an instance until the budget is used. No two items overlap by more than the
- * slack. The same seed and a budget in rounds give the same layout on any machine.
- */
-export function nest(instance: Prepared, seed: number, budget: Budget): Nest {
-  const search = beginSearch(instance, seed, budget);
-  search.until(1);
-  return nestOf(instance, search.best);
-}
-
 /** A layout as a Nest. */
 export function nestOf({ kindOf, rotations }: Prepared, layout: Layout): Nest {
   const placements = kindOf.map((kind, i) => ({

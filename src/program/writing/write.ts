@@ -43,17 +43,9 @@ const atStart: Machine = {
  * are in the units of the profile, mm or inches; F of a turn on the spot is in degrees/min. X0 Y0 is the
  * start of the bite under the knife at the edge of the roll, Z0 the bed. Throws a Refusal if the
  * profile's own lines are not in the subset.
+ *
+ * Gives the program line by line, with line ends, since a whole one can be too long for one string.
  */
-export function writeProgram(
-  path: KnifePath,
-  cutter: Cutter,
-  header: ProgramHeader,
-  kind: ProgramKind,
-): string {
-  return [...programText(path, cutter, header, kind)].join('');
-}
-
-/** The program line by line, with line ends. A whole program can be too long for one string. */
 export function* programText(
   path: KnifePath,
   cutter: Cutter,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Drawing } from '../../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../read-text.ts';
 import { areaOf, signedArea } from '../../../src/geometry/paths/area.ts';
 import { boxOfPath, pathLength, segmentsOf } from '../../../src/geometry/paths/path.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';

@@ -4,7 +4,7 @@ import { areaOf, signedArea } from '../../../src/geometry/paths/area.ts';
 import { boxOfPath, pathLength } from '../../../src/geometry/paths/path.ts';
 import { Refusal } from '../../../src/base/findings.ts';
 import type { Drawing, Entity } from '../../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../read-text.ts';
 import type { DxfParts, Tag } from '../dxf.ts';
 import { block, dxf, inMm, insert, line, lwpolyline, polyline, onLayer } from '../dxf.ts';
 

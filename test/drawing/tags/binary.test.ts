@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { readDrawingBytes, readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingBytes } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../read-text.ts';
 import { Refusal } from '../../../src/base/findings.ts';
 import { sound } from '../hostile.ts';
 

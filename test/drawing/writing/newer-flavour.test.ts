@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entity } from '../../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../read-text.ts';
 import type { NamedLayer } from '../../../src/drawing/writing/named-layers.ts';
 import { isLayerName } from '../../../src/drawing/writing/named-layers.ts';
 import { writeByLayer } from '../../../src/drawing/writing/write-by-layer.ts';

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entity } from '../../../src/drawing/drawing.ts';
-import { readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../read-text.ts';
 import type { R12Drawing } from '../../../src/drawing/writing/write-r12.ts';
 import { isR12Name, writeR12 } from '../../../src/drawing/writing/write-r12.ts';
 import { areaOf } from '../../../src/geometry/paths/area.ts';

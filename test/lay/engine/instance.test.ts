@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Instance, Kind, ItemPlacement } from '../../../src/lay/engine/instance.ts';
 import { prepared } from '../../../src/lay/engine/instance.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
-import { nest } from '../../../src/lay/engine/nest.ts';
+import { nest } from './nested.ts';
 import { faults } from './judge.ts';
 import { polygon, rounds } from './polygons.ts';
 import { tries } from '../../support/thorough.ts';

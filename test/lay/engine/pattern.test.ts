@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Instance, Kind } from '../../../src/lay/engine/instance.ts';
 import { prepared } from '../../../src/lay/engine/instance.ts';
 import { firstLayout } from '../../../src/lay/engine/first-layout.ts';
-import { beginSearch, nest, nestOf } from '../../../src/lay/engine/nest.ts';
+import { beginSearch, nestOf } from '../../../src/lay/engine/nest.ts';
+import { nest } from './nested.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
 import {
   blocksToTry,

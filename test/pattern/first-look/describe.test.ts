@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../../drawing/read-text.ts';
 import { describeDrawing } from '../../../src/pattern/first-look/describe.ts';
 import type { DrawingReport } from '../../../src/pattern/first-look/describe.ts';
 import type { Tag } from '../../drawing/dxf.ts';

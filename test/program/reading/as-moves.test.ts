@@ -4,7 +4,7 @@ import { estimate } from '../../../src/knife/time/estimate.ts';
 import type { Move } from '../../../src/knife/moves.ts';
 import { movesOfProgram } from '../../../src/program/reading/as-moves.ts';
 import { readProgram } from '../../../src/program/reading/read.ts';
-import { writeProgram } from '../../../src/program/writing/write.ts';
+import { writeProgram } from '../written.ts';
 import { variedCutters } from '../../knife/sample-cutters.ts';
 import {
   conveyorBed,

@@ -10,7 +10,7 @@ import type { Part } from '../../../src/handing/part.ts';
 import { readProgram } from '../../../src/program/reading/read.ts';
 import type { Rehearsed, RehearsedPoint } from '../../../src/program/reading/rehearse.ts';
 import { rehearse, tipDown, tipShallow, tipUp } from '../../../src/program/reading/rehearse.ts';
-import { writeProgram } from '../../../src/program/writing/write.ts';
+import { writeProgram } from '../written.ts';
 import { variedCutters } from '../../knife/sample-cutters.ts';
 import {
   knifeOver,

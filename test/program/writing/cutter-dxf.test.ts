@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readDrawingText } from '../../../src/drawing/read.ts';
+import { readDrawingText } from '../../drawing/read-text.ts';
 import { areaOf } from '../../../src/geometry/paths/area.ts';
 import { boxOfPath, circle } from '../../../src/geometry/paths/path.ts';
 import { distance } from '../../../src/geometry/paths/point.ts';

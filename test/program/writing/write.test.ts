@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Cutter } from '../../../src/knife/cutter.ts';
 import type { ProgramKind } from '../../../src/program/writing/header.ts';
-import { writeProgram } from '../../../src/program/writing/write.ts';
+import { writeProgram } from '../written.ts';
 import type { Part } from '../../../src/handing/part.ts';
 import { expectSameMotions } from '../another-reader.ts';
 import { variedCutters } from '../../knife/sample-cutters.ts';
