@@ -4,7 +4,7 @@ import type { Point } from '../../src/geometry/paths/point.ts';
 import type { Transform } from '../../src/geometry/paths/transform.ts';
 import { compose, reflection, rotation, translation } from '../../src/geometry/paths/transform.ts';
 
-export const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true });
+const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true });
 export const point: fc.Arbitrary<Point> = fc.record({ x: coordinate, y: coordinate });
 export const angle = fc.double({ min: -720, max: 720, noNaN: true });
 

@@ -4,7 +4,7 @@ import { readProgram } from '../../src/program/reading/read.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 
 /** Whole numbers below a bound, drawn from a seed: the generator of Park and Miller with the factor of 1993. */
-export function generator(seed: number): (below: number) => number {
+function generator(seed: number): (below: number) => number {
   let state = (seed % 2147483646) + 1;
   return (below) => {
     state = (state * 48271) % 2147483647;

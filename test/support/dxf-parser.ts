@@ -9,7 +9,7 @@ export interface ParsedDxf {
   readonly entities: readonly ParsedEntity[];
 }
 
-export interface ParsedEntity {
+interface ParsedEntity {
   readonly type: string;
   readonly layer: string;
   readonly shape?: boolean;

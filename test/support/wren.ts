@@ -217,7 +217,7 @@ export async function inFolder<T>(files: Files, use: (root: string) => T | Promi
   }
 }
 
-export function writeInputs(files: Files, root: string): void {
+function writeInputs(files: Files, root: string): void {
   cpSync(join(import.meta.dirname, '../../shared/cutters'), join(root, 'shared/cutters'), {
     recursive: true,
   });

@@ -49,11 +49,6 @@ export function commonArea(a: Pairs[], b: Pairs[]): number {
   return areaOf(polygonClipping.intersection(a, b));
 }
 
-/** Of what lies in a and not in b. */
-export function restArea(a: Pairs[], b: Pairs[]): number {
-  return areaOf(polygonClipping.difference(a, b));
-}
-
 /** A square hole near the middle of a frame of 400 x 300. */
 export const frame: readonly Ring[] = [
   [0, 0, 400, 0, 400, 300, 0, 300],

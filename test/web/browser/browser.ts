@@ -20,7 +20,7 @@ const installed = outside('Chromium', existsSync(executablePath));
 export const chromiumHere = installed.missing ? installed : gateOnly;
 
 /** A server of the product in a process of its own. */
-export interface Server {
+interface Server {
   /** `http://127.0.0.1:PORT/` */
   readonly url: string;
   /** By Ctrl-C, as a person does. */
@@ -81,7 +81,7 @@ const browserArgs = [
   '--disable-sync',
 ];
 
-export async function serve(main: string, root: string): Promise<Server> {
+async function serve(main: string, root: string): Promise<Server> {
   const args = [main, 'serve', '--port', '0', '--folder', root];
   const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
   const closed = new Promise<void>((resolve) => child.on('close', () => resolve()));

@@ -70,7 +70,7 @@ export function middleOf(lays: Lays, label: string): Spot {
 }
 
 /** The contour to cut where it lies on its roll, mm. */
-export function contourOf({ parts, lays }: Lays, label: string): Ring {
+function contourOf({ parts, lays }: Lays, label: string): Ring {
   const { ring } = parts.find((part) => part.label === label)!;
   const place = lays.flatMap(({ placements }) => placements).find((one) => one.label === label)!;
   const turn = (place.rotation / 180) * Math.PI;

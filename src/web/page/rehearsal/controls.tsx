@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { spokenTime } from './timeline.ts';
 
 /** The speeds that can be chosen: how many times as fast as the machine. */
-export const speeds = [1, 4, 16, 64] as const;
+const speeds = [1, 4, 16, 64] as const;
 
 /** What the buttons of the player do. */
 interface Controls {

@@ -73,7 +73,7 @@ function writingOf(
   return { lines: [], pin: pinned ? 'above' : null };
 }
 
-export function setText({ order, set }: PicturedPart): string {
+function setText({ order, set }: PicturedPart): string {
   return `${order} / ${set}`;
 }
 
