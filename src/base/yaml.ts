@@ -4,6 +4,7 @@ import type { Document } from 'yaml';
 import type { z } from 'zod';
 import type { Finding, Place } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
+import { wrongness } from './schema-words.ts';
 
 /** A YAML file that fits its schema. It knows the places of its values, for later findings. */
 export interface YamlFile<T> {
@@ -104,7 +105,7 @@ function findingsOf(
   if (issue.path.length > 0 && document.getIn(issue.path) === undefined) {
     return [error(issue.path, `${name} is missing.`, `Add it to the ${what}.`)];
   }
-  return [error(issue.path, `${name} does not fit: ${issue.message}.`, 'Write an allowed value.')];
+  return [error(issue.path, `${name} ${wrongness(issue)}.`, 'Write an allowed value.')];
 }
 
 /**

@@ -57,7 +57,9 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     .fail((message, error) => {
       // A command's own failure is worded below; here are the arguments that yargs itself refuses.
       if (error && error.name !== 'YError') throw error;
-      throw new ArgumentError(sentence(message));
+      throw new ArgumentError(
+        sentence(message.replace(missing, `Something is missing: ${usageFor(args)}`)),
+      );
     });
   try {
     // Given a function, yargs hands over the help or the version that was asked for and prints nothing itself.
@@ -66,7 +68,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     });
     return code;
   } catch (error) {
-    if (error instanceof ArgumentError) terminal.warn(`${error.message} See pileway --help.`);
+    if (error instanceof ArgumentError) terminal.warn(`${error.message} See ${helpFor(args)}.`);
     else for (const line of failureLines(error, args.includes('--debug'))) terminal.warn(line);
     return wasStopped(error) ? 130 : 2;
   }
@@ -75,6 +77,37 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
 function wasStopped(error: unknown): boolean {
   return error instanceof Refusal && error.findings.some(({ rule }) => rule === 'stopped');
 }
+
+/** The command that shows how the given one is used, or all of them if none is given. */
+function helpFor(args: readonly string[]): string {
+  const name = args.find((word) => usages.has(word));
+  return name === undefined ? 'pileway --help' : `pileway ${name} --help`;
+}
+
+/** What stands behind a command, as `pileway cut <run>`. */
+function usageFor(args: readonly string[]): string {
+  const name = args.find((word) => usages.has(word));
+  return `pileway ${name === undefined ? '<command>' : usages.get(name)!}`;
+}
+
+/** Each command with what it works on, by its name. */
+const usages: ReadonlyMap<string, string> = new Map(
+  [
+    cutCommand,
+    recutCommand,
+    compareCommand,
+    proveCommand,
+    checkCommand,
+    deriveCommand,
+    nestCommand,
+    readCommand,
+    importCommand,
+    serveCommand,
+  ].map(({ command }) => [String(command).split(' ')[0]!, String(command)]),
+);
+
+/** How yargs says that a command was given without the files or names that it works on. */
+const missing = /^Not enough non-option arguments.*$/m;
 
 /** Arguments that no command takes. */
 class ArgumentError extends Error {}

@@ -52,13 +52,13 @@ describe('a YAML file that does not fit says where, what and what is allowed', (
     [
       'an unknown hand',
       good.replace('RHD', 'UHD'),
-      /^run\.yaml:6:5: "orders\.0\.hand".*"RHD"\|"LHD"/,
+      /^run\.yaml:6:5: "orders\.0\.hand".*is none of: RHD, LHD/,
     ],
     ['a missing key', good.replace('    set: fenlark\n', ''), /^run\.yaml:4:\d+: "orders\.0\.set"/],
     [
       'a number out of range',
       good.replace('    hand', '    quantity: 0\n    hand'),
-      /^run\.yaml:6:5: "orders\.0\.quantity".*>=1/,
+      /^run\.yaml:6:5: "orders\.0\.quantity".*at least 1 is allowed/,
     ],
     ['no orders at all', 'title: a\ncutter: b\norders: []\n', /^run\.yaml:3:1: "orders"/],
     ['broken YAML', good.replace('  - order', '  - order: [1\n  - order'), /^run\.yaml:\d+:\d+: /],

@@ -50,7 +50,7 @@ const profileCases: readonly Case[] = [
   {
     what: 'a cutting feed of 0',
     files: profile('long-bay', /cut: 18000/, 'cut: 0'),
-    says: [`${mine}:`, '"feeds.cut"', '>0'],
+    says: [`${mine}:`, '"feeds.cut"', 'more than 0 is allowed'],
   },
   {
     what: 'a knife that is lower up than down',
@@ -65,17 +65,17 @@ const profileCases: readonly Case[] = [
   {
     what: 'a knife that travels in the bed',
     files: profile('long-bay', /travel: 18 /, 'travel: -1 '),
-    says: [`${mine}:`, '"heights.travel"', '>0'],
+    says: [`${mine}:`, '"heights.travel"', 'more than 0 is allowed'],
   },
   {
     what: 'an offset below 0',
     files: profile('small-table', /offset: 6/, 'offset: -6'),
-    says: [`${mine}:`, '"knife.offset"', '>0'],
+    says: [`${mine}:`, '"knife.offset"', 'more than 0 is allowed'],
   },
   {
     what: 'a threshold above 180 degrees',
     files: profile('long-bay', /liftAboveDeg: 15/, 'liftAboveDeg: 181'),
-    says: [`${mine}:`, '"knife.liftAboveDeg"', '<=180'],
+    says: [`${mine}:`, '"knife.liftAboveDeg"', 'at most 180 is allowed'],
   },
   {
     // The floor is 1100 mm wide, with a tuck of 30 mm at each side.
@@ -107,7 +107,7 @@ const profileCases: readonly Case[] = [
   {
     what: 'chords coarser than the proof takes',
     files: profile('long-bay', /arcs: exact.*/, 'arcs: { chordError: 0.5 }'),
-    says: [`${mine}:`, '"program.arcs.chordError"', '<=0.03'],
+    says: [`${mine}:`, '"program.arcs.chordError"', 'at most 0.03 is allowed'],
   },
   {
     what: 'a blade that leans over the gap',
@@ -117,7 +117,7 @@ const profileCases: readonly Case[] = [
   {
     what: 'an unknown flavour of drawing',
     files: profile('long-bay', /dxf: r12.*/, 'dxf: r14'),
-    says: [`${mine}:`, '"dxf"', '"r12"|"r2007"'],
+    says: [`${mine}:`, '"dxf"', 'is none of: r12, r2007'],
   },
   {
     what: 'a line of its own outside the subset',
@@ -179,22 +179,22 @@ const runCases: readonly Case[] = [
   {
     what: 'an unknown hand',
     files: replaced(wren, runFile, 'hand: LHD', 'hand: left'),
-    says: [`${runFile}:6:29`, 'orders.1.hand', '"RHD"|"LHD"'],
+    says: [`${runFile}:6:29`, 'orders.1.hand', 'is none of: RHD, LHD'],
   },
   {
     what: 'a quantity of 0',
     files: replaced(wren, runFile, 'quantity: 2', 'quantity: 0'),
-    says: [`${runFile}:5:40`, 'orders.0.quantity', '>=1'],
+    says: [`${runFile}:5:40`, 'orders.0.quantity', 'at least 1 is allowed'],
   },
   {
     what: 'an effort of 0',
     files: replaced(wren, runFile, 'effort: 2', 'effort: 0'),
-    says: [`${runFile}:3:1`, '"effort"', '>=1'],
+    says: [`${runFile}:3:1`, '"effort"', 'at least 1 is allowed'],
   },
   {
     what: 'a seed that is no whole number',
     files: replaced(wren, runFile, 'effort: 2', 'seed: 1.5'),
-    says: [`${runFile}:3:1`, '"seed"', 'int'],
+    says: [`${runFile}:3:1`, '"seed"', 'is no whole number'],
   },
   {
     what: 'two orders of one name',
@@ -256,7 +256,7 @@ const setCases: readonly Case[] = [
   {
     what: 'an unknown side',
     files: replaced(wren, setFile, 'side: left', 'side: nearside'),
-    says: [`${setFile}:11:12`, 'pieces.cover.side', '"left"|"right"'],
+    says: [`${setFile}:11:12`, 'pieces.cover.side', 'centre, pair, left, right'],
   },
   {
     what: 'a pair of which nothing says the drawn half',
@@ -414,6 +414,7 @@ export const rightsCases: readonly (Case & { readonly files: Files; readonly loc
 ];
 
 const argumentCases: readonly Case[] = [
+  { what: 'no run', args: ['cut'], says: ['Something is missing', 'pileway cut <run>'] },
   { what: 'no command', args: [], says: ['Name a command', 'pileway --help'] },
   {
     what: 'an unknown command',
@@ -423,13 +424,13 @@ const argumentCases: readonly Case[] = [
   {
     what: 'an unknown option',
     args: [...cutRun, '--colour', 'red'],
-    says: ['colour', 'pileway --help'],
+    says: ['colour', 'pileway cut --help'],
   },
-  { what: 'two runs at once', args: [...cutRun, setFile], says: [setFile, 'pileway --help'] },
+  { what: 'two runs at once', args: [...cutRun, setFile], says: [setFile, 'pileway cut --help'] },
   {
     what: 'an effort of 0 on the command line',
     args: [...cutRun, '--effort', '0'],
-    says: ['--effort 0', '>=1'],
+    says: ['--effort 0', 'at least 1 is allowed'],
   },
   {
     what: 'an effort that is no number',
@@ -444,7 +445,7 @@ const argumentCases: readonly Case[] = [
   {
     what: 'seconds below 0',
     args: [...cutRun, '--seconds', '-1'],
-    says: ['--seconds -1', '>=0'],
+    says: ['--seconds -1', 'at least 0 is allowed'],
   },
   {
     what: 'an earlier run that is not there',
@@ -455,12 +456,12 @@ const argumentCases: readonly Case[] = [
   {
     what: 'a seed on the command line that is no whole number',
     args: [...cutRun, '--seed', '1.5'],
-    says: ['--seed 1.5', 'int'],
+    says: ['--seed 1.5', 'is no whole number'],
   },
   {
     what: 'units that are none',
     args: ['read', drawingFile, '--units', 'ft'],
-    says: ['units', 'ft', 'mm', 'pileway --help'],
+    says: ['units', 'ft', 'mm', 'pileway read --help'],
   },
 ];
 
@@ -526,12 +527,12 @@ const otherCases: readonly Case[] = [
   {
     what: 'read: a gap that no one would bridge',
     args: ['read', drawingFile, '--gap', '9'],
-    says: ['--gap 9 does not fit', '<=5'],
+    says: ['--gap 9 is too large', 'at most 5 is allowed'],
   },
   {
     what: 'read: a refit of nothing',
     args: ['read', drawingFile, '--refit', '0'],
-    says: ['--refit 0 does not fit', '>=0.001'],
+    says: ['--refit 0 is too small', 'at least 0.001 is allowed'],
   },
   {
     what: 'read: layers that are not there',

@@ -74,7 +74,12 @@ describe('readRun', () => {
       'letters and digits',
     ],
     ['no orders', /orders:[^]*/, 'orders: []\n', '"orders"'],
-    ['more than half a sheet of sets', 'hand: RHD', 'hand: RHD, quantity: 501', '<=500'],
+    [
+      'more than half a sheet of sets',
+      'hand: RHD',
+      'hand: RHD, quantity: 501',
+      'at most 500 is allowed',
+    ],
     ['half a set', 'hand: RHD', 'hand: RHD, quantity: 0.5', 'orders.0.quantity'],
     ['a seed below 0', 'title', 'seed: -1\ntitle', '"seed"'],
     ['a roll of no width', 'title', 'rolls: { loop: { width: 0 } }\ntitle', 'rolls.loop.width'],
@@ -120,7 +125,7 @@ describe('readRun', () => {
       'a pin turned by more than a round',
       'title',
       'rolls: { loop: { pins: [{ part: a, at: [1, 2], rotation: 400 }] } }\ntitle',
-      '"rolls.loop.pins.0.rotation" does not fit',
+      '"rolls.loop.pins.0.rotation" is too large: at most 360 is allowed',
     ],
     [
       'an unknown word of a pin',
