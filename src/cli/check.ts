@@ -7,7 +7,7 @@ import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
 import type { Command } from './command.ts';
 import { groupLines } from './print.ts';
 
-interface Arguments {
+interface CheckArguments {
   set: string;
   shared: string | undefined;
   json: boolean;
@@ -15,7 +15,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const checkCommand: Command<Arguments> = {
+export const checkCommand: Command<CheckArguments> = {
   command: 'check <set>',
   describe: 'hold the drawings and the set file of a set against every rule',
   builder: (args) =>

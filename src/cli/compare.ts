@@ -11,7 +11,7 @@ import type { Command } from './command.ts';
 import { drawingOptions } from './drawing-options.ts';
 import { checkNumber } from './numbers.ts';
 
-interface Arguments {
+interface CompareArguments {
   before: string;
   after: string;
   tolerance: number;
@@ -22,7 +22,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const compareCommand: Command<Arguments> = {
+export const compareCommand: Command<CompareArguments> = {
   command: 'compare <before> <after>',
   describe: 'what tells two drawings, programs, sets or runs apart: geometry, not text',
   builder: (args) =>

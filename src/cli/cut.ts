@@ -10,7 +10,7 @@ import { findingLines } from './print.ts';
 import { progressOf } from './progress.ts';
 import type { Terminal } from './terminal.ts';
 
-interface Arguments {
+interface CutArguments {
   run: string;
   out: string | undefined;
   shared: string | undefined;
@@ -25,7 +25,7 @@ interface Arguments {
   'keep-best': boolean;
 }
 
-export const cutCommand: Command<Arguments> = {
+export const cutCommand: Command<CutArguments> = {
   command: 'cut <run>',
   describe: 'the main job: from the orders of a run file to proven cutter files',
   builder: (args) =>

@@ -9,7 +9,7 @@ import type { Command } from './command.ts';
 import { findingLines } from './print.ts';
 import { tableLines } from './table.ts';
 
-interface Arguments {
+interface DeriveArguments {
   set: string;
   hand: Hand;
   out: string;
@@ -21,7 +21,7 @@ interface Arguments {
   as: PartFormat;
 }
 
-export const deriveCommand: Command<Arguments> = {
+export const deriveCommand: Command<DeriveArguments> = {
   command: 'derive <set>',
   describe:
     'a set for the other hand of drive: its parts, what moved and why, and the set drawn anew',

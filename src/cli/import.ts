@@ -9,7 +9,7 @@ import { checkDrawingNumbers, drawingOptions } from './drawing-options.ts';
 import { findingLines } from './print.ts';
 import { tableLines } from './table.ts';
 
-interface Arguments extends DrawingArguments {
+interface ImportArguments extends DrawingArguments {
   file: string;
   set: string;
   patterns: string;
@@ -17,7 +17,7 @@ interface Arguments extends DrawingArguments {
   drawn: Hand | undefined;
 }
 
-export const importCommand: Command<Arguments> = {
+export const importCommand: Command<ImportArguments> = {
   command: 'import <file>',
   describe: 'make a first set of a drawing: every piece, with what it does not say as guesses',
   builder: (args) =>

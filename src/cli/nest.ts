@@ -7,7 +7,7 @@ import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
 import { progressOf } from './progress.ts';
 
-interface Arguments {
+interface NestArguments {
   instance: string;
   out: string;
   seconds: number | undefined;
@@ -17,7 +17,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const nestCommand: Command<Arguments> = {
+export const nestCommand: Command<NestArguments> = {
   command: 'nest <instance>',
   describe: 'the nesting engine alone, on an instance as the literature publishes them',
   builder: (args) =>

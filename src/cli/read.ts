@@ -16,7 +16,7 @@ import type { DrawingArguments } from './drawing-options.ts';
 import { checkDrawingNumbers, drawingOptions } from './drawing-options.ts';
 import { tableLines } from './table.ts';
 
-interface Arguments extends DrawingArguments {
+interface ReadArguments extends DrawingArguments {
   file: string;
   shared: string | undefined;
   json: boolean;
@@ -24,7 +24,7 @@ interface Arguments extends DrawingArguments {
   force: boolean;
 }
 
-export const readCommand: Command<Arguments> = {
+export const readCommand: Command<ReadArguments> = {
   command: 'read <file>',
   describe: 'what the tool sees in a DXF drawing, before any set exists',
   builder: (args) =>

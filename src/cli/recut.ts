@@ -6,7 +6,7 @@ import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
 import { findingLines } from './print.ts';
 
-interface Arguments {
+interface RecutArguments {
   folder: string;
   part: string[];
   remnant: string | undefined;
@@ -17,7 +17,7 @@ interface Arguments {
   force: boolean;
 }
 
-export const recutCommand: Command<Arguments> = {
+export const recutCommand: Command<RecutArguments> = {
   command: 'recut <folder>',
   describe: 'parts of a run once more, lost or spoilt: same shape, own program, sheet and labels',
   builder: (args) =>

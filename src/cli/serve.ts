@@ -11,13 +11,13 @@ import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
 import type { Terminal } from './terminal.ts';
 
-interface Arguments {
+interface ServeArguments {
   port: number;
   open: boolean;
   folder: string;
 }
 
-export const serveCommand: Command<Arguments> = {
+export const serveCommand: Command<ServeArguments> = {
   command: 'serve',
   describe: 'the same work on a page in the browser, for this machine alone',
   builder: (args) =>

@@ -85,7 +85,7 @@ interface Owners {
 }
 
 /** An entry of a table. `handle` is given if others refer to it. */
-interface Entry {
+interface TableEntry {
   readonly kind: string;
   readonly recordClass: string;
   readonly tags: readonly WrittenTag[];
@@ -100,7 +100,7 @@ function tableTags(
   const all = layers.some(({ name }) => name === '0')
     ? layers
     : [{ name: '0', colour: 7 }, ...layers];
-  const table = (name: string, entries: readonly Entry[]): WrittenTag[] =>
+  const table = (name: string, entries: readonly TableEntry[]): WrittenTag[] =>
     tableOf(name, entries, handles);
   return [
     ...table('VPORT', [
@@ -152,11 +152,11 @@ function tableTags(
   ];
 }
 
-function entry(kind: string, recordClass: string, tags: readonly WrittenTag[]): Entry {
+function entry(kind: string, recordClass: string, tags: readonly WrittenTag[]): TableEntry {
   return { kind, recordClass, tags };
 }
 
-function lineType(name: string): Entry {
+function lineType(name: string): TableEntry {
   return entry('LTYPE', 'AcDbLinetypeTableRecord', [
     [2, name],
     [70, '0'],
@@ -167,11 +167,11 @@ function lineType(name: string): Entry {
   ]);
 }
 
-function space(name: string, handle: string): Entry {
+function space(name: string, handle: string): TableEntry {
   return { ...entry('BLOCK_RECORD', 'AcDbBlockTableRecord', [[2, name]]), handle };
 }
 
-function tableOf(name: string, entries: readonly Entry[], handles: Handles): WrittenTag[] {
+function tableOf(name: string, entries: readonly TableEntry[], handles: Handles): WrittenTag[] {
   const own = handles.next();
   return [
     [0, 'TABLE'],
