@@ -60,16 +60,28 @@ describe('an instance of the literature', () => {
   ];
   it.each([
     ['no width', { pieces: [square] }, /"stripWidth" is missing/],
-    ['a width of 0', { ...sound, stripWidth: 0 }, /"stripWidth" does not fit: .*>0/],
-    ['half a piece', { ...sound, pieces: [{ ...square, demand: 1.5 }] }, /demand.*does not fit/],
-    ['fewer than none', { ...sound, pieces: [{ ...square, demand: -1 }] }, /demand.*does not fit/],
+    [
+      'a width of 0',
+      { ...sound, stripWidth: 0 },
+      /"stripWidth" is too small: more than 0 is allowed/,
+    ],
+    [
+      'half a piece',
+      { ...sound, pieces: [{ ...square, demand: 1.5 }] },
+      /demand.*is no whole number/,
+    ],
+    [
+      'fewer than none',
+      { ...sound, pieces: [{ ...square, demand: -1 }] },
+      /demand.*is too small: at least 0/,
+    ],
     ['no turn', { ...sound, pieces: [{ ...square, rotations: [] }] }, /rotations.*does not fit/],
     [
       'two corners',
       { ...sound, pieces: [{ ...square, outline: bow.slice(2) }] },
       /outline.*does not fit/,
     ],
-    ['a word for a number', { ...sound, stripWidth: 'wide' }, /"stripWidth" does not fit/],
+    ['a word for a number', { ...sound, stripWidth: 'wide' }, /"stripWidth" is no number/],
     [
       'an outline that crosses itself',
       { ...sound, pieces: [{ ...square, outline: bow }] },
