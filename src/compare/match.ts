@@ -79,17 +79,22 @@ function pairUp(
     });
     right = right!.filter((b) => !used.has(b));
   };
-  take(
-    (a, b) =>
-      boxesOverlap(growBox(a.box, tolerance + 0.1), b.box) &&
-      isSamePlace(a.item.outline, b.item.outline, tolerance),
-    false,
-  );
+  const isThere = (a: Boxed, b: Boxed): boolean =>
+    boxesOverlap(growBox(a.box, tolerance + 0.1), b.box) &&
+    isSamePlace(a.item.outline, b.item.outline, tolerance);
+  // Two lines may lie on each other, one on each of two layers: each has its own counterpart.
+  take((a, b) => sameWords(a.item, b.item) && isThere(a, b), false);
+  take(isThere, false);
   if (byShape) {
     take((a, b) => isCongruent(a.item.outline, b.item.outline, tolerance), true);
     take((a, b) => overlap(a.box, b.box) > 0.5, true);
   }
   return { pairs, removed: left!.map(({ item }) => item), added: right!.map(({ item }) => item) };
+}
+
+function sameWords(a: Item, b: Item): boolean {
+  const names = Object.keys({ ...a.words, ...b.words });
+  return names.every((name) => a.words[name] === b.words[name]);
 }
 
 function apart(a: Boxed, b: Boxed): number {

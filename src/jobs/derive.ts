@@ -91,7 +91,7 @@ function partFiles(
 
 function partDrawing(part: Part): string {
   const entities = partEntities(part);
-  const layers = [...new Set(entities.map(({ layer }) => layer))].sort();
+  const layers = [...new Set(entities.map(({ layer }) => layer))];
   return writeByLayer(
     entities,
     layers.map((name) => ({ name, colour: colourOf(name) })),

@@ -131,6 +131,20 @@ describe('two drawings', () => {
     );
   });
 
+  it('are equal where two layers have one outline, whichever stands first', () => {
+    const layers = ['CUT', 'OUTLINE'].map((name) => ({ name, colour: 7 }));
+    const files = [layers, layers.toReversed()].map((inTurn) => {
+      const entities = inTurn.map(({ name }): Entity => ({
+        kind: 'path',
+        layer: name,
+        line: 0,
+        path: circle({ x: 90, y: 40 }, 30),
+      }));
+      return written(writeR12({ layers, entities }), 'dxf');
+    });
+    expect(compared(files[0]!, files[1]!).differences).toEqual([]);
+  });
+
   it('differ by what was changed in one of them, under the name of the part', () => {
     fc.assert(
       fc.property(seed, fc.constantFrom('moved', 'outline', 'removed', 'detail'), (n, kind) => {
