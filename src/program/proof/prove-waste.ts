@@ -13,6 +13,9 @@ import { bladeReach } from '../../knife/strokes/overcut.ts';
 import { markArm } from '../../knife/waste.ts';
 import type { ExpectedCut, ExpectedPart } from '../record/expected.ts';
 import { fault } from './faults.ts';
+import { transformPath } from '../../geometry/paths/transform.ts';
+import { turnedOver } from '../../lay/face-down.ts';
+import { recordedPolygon } from '../record/figures.ts';
 import type { BiteRecord, LayRecord } from '../record/run-record.ts';
 import type { KnifePlace, Stroke } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
@@ -73,6 +76,7 @@ export function proveWaste(
     maxX: lay.rollLength ?? Infinity,
     maxY: Math.min(lay.rollWidth, cutter.bed.width),
   };
+  const remnant = remnantOnBed(lay, cutter);
   const { front, rear } = bladeReach(cutter, lay.thickness);
   const reach = Math.max(front.upper, rear.upper);
   const boxes = [
@@ -83,7 +87,8 @@ export function proveWaste(
     const at = { x: box.minX, y: box.minY };
     const reached = growBox(box, reach);
     const hit = near(reached).some((i) => meets(outlines[i]!, reached));
-    if (!hit && boxContains(cloth, box)) return [];
+    const isOnCloth = boxContains(cloth, box) && (remnant === null || holds(remnant, box));
+    if (!hit && isOnCloth) return [];
     const message = `what is to be cut in waste ${hit ? 'lies on a part' : 'does not lie on the cloth'}.`;
     return [fault('waste', message, { file, at })];
   });
@@ -93,18 +98,39 @@ export function proveWaste(
   ];
 }
 
-function meets(outline: Path, { minX, minY, maxX, maxY }: Box): boolean {
+/** The outline of a remnant as it lies on the bed; null: the roll is whole. */
+function remnantOnBed({ rollOutline, rollWidth }: LayRecord, { face }: Cutter): Path | null {
+  if (rollOutline === null) return null;
+  const outline = polyline(recordedPolygon(rollOutline), true);
+  return face === 'down' ? transformPath(turnedOver(rollWidth), outline) : outline;
+}
+
+/** Whether a box lies wholly inside an outline. */
+function holds(outline: Path, box: Box): boolean {
+  const edge = contourOf(box);
+  return (
+    placeInPath(outline, edge.vertices[0]!) === 'inside' && pathSeparation(edge, outline, 1) > 0
+  );
+}
+
+/** Whether a box has anything in common with what an outline encloses. */
+function meets(outline: Path, box: Box): boolean {
+  const edge = contourOf(box);
+  return (
+    placeInPath(outline, edge.vertices[0]!) !== 'outside' ||
+    pathSeparation(edge, outline, 1) <= 0 ||
+    boxContains(box, boxOfPath(outline))
+  );
+}
+
+function contourOf({ minX, minY, maxX, maxY }: Box): Path {
   const corners = [
     { x: minX, y: minY },
     { x: maxX, y: minY },
     { x: maxX, y: maxY },
     { x: minX, y: maxY },
   ];
-  return (
-    placeInPath(outline, corners[0]!) !== 'outside' ||
-    pathSeparation(polyline(corners, true), outline, 1) <= 0 ||
-    boxContains({ minX, minY, maxX, maxY }, boxOfPath(outline))
-  );
+  return polyline(corners, true);
 }
 
 function sharedFault(

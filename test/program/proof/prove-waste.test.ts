@@ -42,6 +42,42 @@ describe('the proof of what is cut in waste', () => {
     expect(rulesFound(recorded(led, () => ({ leadIn })))).toContain('waste');
   });
 
+  it('finds a mark beyond the edge of a remnant, whichever side of it is up', () => {
+    const faces = new Set<string>();
+    for (const files of variedCutters.map(goodRun)) {
+      const { lays, cutter } = JSON.parse(files['run.json']!) as RunRecord;
+      const { rollWidth, bites } = lays[0]!;
+      const { mark } = bites[0]!;
+      if (mark === null) continue;
+      faces.add(cutter.face);
+      const [x, onBed] = mark;
+      const y = cutter.face === 'down' ? rollWidth - onBed : onBed;
+      // The whole roll, but for a bay from the nearer edge that reaches past the mark, or just not to it.
+      const bay = (past: number): [number, number][] => {
+        const [edge, tip] = y < rollWidth / 2 ? [0, y + past] : [rollWidth, y - past];
+        const far = rollWidth - edge;
+        return [
+          [0, edge],
+          [x - 7, edge],
+          [x - 7, tip],
+          [x + 7, tip],
+          [x + 7, edge],
+          [9e5, edge],
+          [9e5, far],
+          [0, far],
+        ];
+      };
+      const within = (rollOutline: [number, number][]): RunFiles =>
+        changed(files, 'run.json', (text) => {
+          const record = JSON.parse(text) as RunRecord;
+          return JSON.stringify({ ...record, lays: [{ ...record.lays[0]!, rollOutline }] });
+        });
+      expect(rulesFound(within(bay(6)))).toContain('waste');
+      expect(rulesFound(within(bay(-6)))).not.toContain('waste');
+    }
+    expect([...faces].sort()).toEqual(['down', 'up']);
+  });
+
   it('finds a mark that the bite after it has not on its bed', () => {
     expect(rulesFound(recorded(led, ({ mark }) => ({ mark: [40, mark![1]] })))).toContain('waste');
   });
