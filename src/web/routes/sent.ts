@@ -2,6 +2,7 @@ import type { Env, MiddlewareHandler } from 'hono';
 import type { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
+import { wrongness } from '../../base/schema-words.ts';
 
 /** Middleware that leaves what it has read for `c.req.valid(part)`, and tells the page's client what to send. */
 type Reader<Part extends 'json' | 'query', Schema extends z.ZodType> = MiddlewareHandler<
@@ -38,10 +39,10 @@ function fitting<T>(schema: z.ZodType<T>, value: unknown): T {
   const read = schema.safeParse(value);
   if (read.success) return read.data;
   throw new Refusal(
-    read.error.issues.slice(0, mostTold).map(({ path, message }): Finding => ({
+    read.error.issues.slice(0, mostTold).map((issue): Finding => ({
       severity: 'error',
       rule: 'request',
-      message: `${path.length === 0 ? 'what was sent' : `"${path.map(String).join(' ')}"`} does not fit: ${message}.`,
+      message: `${issue.path.length === 0 ? 'what was sent' : `"${issue.path.map(String).join(' ')}"`} ${wrongness(issue)}.`,
       todo: 'Give an allowed value.',
       where: {},
     })),
