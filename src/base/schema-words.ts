@@ -12,14 +12,28 @@ export function wrongness(issue: z.core.$ZodIssue): string {
         ? `is too small: ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum} is allowed`
         : otherwise(issue);
     case 'invalid_type':
-      if (issue.expected === 'int') return 'is no whole number';
-      return issue.expected === 'number' ? 'is no number' : otherwise(issue);
+      return types[issue.expected] ?? otherwise(issue);
     case 'invalid_value':
-      return `is none of: ${issue.values.map(String).join(', ')}`;
+      // A schema with words of its own says more than its values.
+      return issue.message.startsWith('Invalid')
+        ? `is none of: ${issue.values.map(String).join(', ')}`
+        : otherwise(issue);
     default:
       return otherwise(issue);
   }
 }
+
+/** What a value is not, by the type that its schema expects. */
+const types: Readonly<Record<string, string>> = {
+  int: 'is no whole number',
+  number: 'is no number',
+  string: 'is no text: put it in quotes',
+  boolean: 'is neither true nor false',
+  array: 'is no list',
+  tuple: 'is no list',
+  object: 'has no keys with values',
+  record: 'has no keys with values',
+};
 
 function otherwise({ message }: z.core.$ZodIssue): string {
   return `does not fit: ${message}`;

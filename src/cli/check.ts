@@ -32,7 +32,7 @@ export const checkCommand: Command<CheckArguments> = {
         describe: 'also draw the pieces, with each finding at its place, into this file',
       })
       .option('force', { type: 'boolean', default: false, describe: 'write over that file' })
-      .example('$0 check patterns/fenlark', 'exit code 1: there are errors')
+      .example('$0 check patterns/fenlark', 'all that is wrong; exit code 1 where there are errors')
       .example('$0 check patterns/fenlark --svg out/fenlark-check.svg', 'where they are'),
   run: ({ set, shared, json, svg, force }, { say, warn }) => {
     if (svg !== undefined) checkFileTarget(svg, '.svg', force);

@@ -23,7 +23,13 @@ const seam = z.strictObject({
  * The direction in the vehicle in which the pile leans: a word, or degrees counter-clockwise from the
  * vehicle's right.
  */
-const pile = z.union([z.enum(['forward', 'rearward', 'left', 'right']), z.number()]);
+const pile = z.union([
+  z.enum(
+    ['forward', 'rearward', 'left', 'right'],
+    'write forward, rearward, left, right, or degrees counter-clockwise from the right',
+  ),
+  z.number(),
+]);
 
 /** What hides the edges of a kind: one text for all, or one for each edge by its name. */
 const hider = z.union([z.string().min(1), z.record(pieceName, z.string().min(1))]);

@@ -164,7 +164,7 @@ const runCases: readonly Case[] = [
   {
     what: 'an empty run file',
     files: { ...wren, [runFile]: '' },
-    says: [runFile, 'the run file does not fit'],
+    says: [runFile, 'the run file has no keys with values'],
   },
   {
     what: 'YAML that is none',
@@ -204,7 +204,7 @@ const runCases: readonly Case[] = [
   {
     what: 'an order whose name is a number',
     files: replaced(wren, runFile, 'order: A2', 'order: 1042'),
-    says: [`${runFile}:6:7`, 'orders.1.order', 'string'],
+    says: [`${runFile}:6:7`, 'orders.1.order', 'is no text: put it in quotes'],
   },
   {
     what: 'a set that is not there',
