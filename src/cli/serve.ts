@@ -78,8 +78,10 @@ async function serveUntilStopped(
   try {
     const served = await serveOnPort(page.app, port);
     bound = served.port;
+    // Before anybody is told that the page is there: whoever knows of it may stop it.
+    const stop = stopAsked(terminal);
     ready(served);
-    await stopAsked(terminal);
+    await stop;
     terminal.say('ending: what is under way is finished or saved first; Ctrl-C again ends at once');
     await served.close();
   } finally {

@@ -155,7 +155,9 @@ describe.skipIf(chromiumHere.missing)(`looks of the page${chromiumHere.note}`, (
     const { page } = await bench.open();
     await page.getByRole('button', { name: 'New run' }).click();
     await page.getByRole('button', { name: 'Begin' }).click();
-    await page.getByText('A run has a title.').waitFor();
+    const told = page.getByText('A run has a title.');
+    await told.waitFor();
+    expect(await told.count()).toBe(1);
   });
 
   // For people to look at: it says nothing by itself, so where none are wanted there is no test.
