@@ -208,12 +208,33 @@ rolls:
     ]);
   });
 
-  it('but for values that stand behind anchors: they are written out, and say the same', () => {
+  it('beside anchors, aliases and tags, which stay where they are', () => {
     const text = lastPin
       .replace('at: [1, 2]', 'at: &here [1, 2]')
       .replace('laid: []', 'laid: [{ part: b.1.A1, at: *here }]');
     const lines = changedLines(text, dragged('b.1.A1', [7, 8, 0]));
-    expect(lines.join('\n')).toContain('{ part: a.1.A1, at: [ 1, 2 ], rotation: 0 }');
+    expect(lines).toHaveLength(2);
+    for (const line of lines) expect(line).toContain('b.1.A1');
+    const anchored = commented
+      .replace('cutter: long-bay', 'cutter: &cut long-bay')
+      .replace('order: A1', 'order: !!str A1');
+    const moved = changedLines(anchored, dragged('mat-right.1.A1', [1, 2, 90]));
+    expect(moved.length).toBeGreaterThan(0);
+    for (const line of moved) expect(line).toContain('mat-right.1.A1');
+  });
+
+  it('or whole keys, where an anchor that is written over is named elsewhere', () => {
+    const text = commented
+      .replace('order: A1', 'order: &first A1')
+      .replace('length: 9000', 'dyeLot: *first\n    length: 9000');
+    const renamed = changedLines(text, (content) => ({
+      ...content,
+      orders: content.orders.map((order, i) => (i === 0 ? { ...order, order: 'B7' } : order)),
+    }));
+    expect(renamed.join('\n')).toContain('B7');
+    // The roll keeps the dye lot that it had by way of the order's name.
+    expect(openRunFile(shop, 'week').content.rolls['loop']).toMatchObject({ dyeLot: 'A1' });
+    expect(readFileSync(file, 'utf8')).toContain("# Monday's vans");
   });
 
   it('in a file with the line breaks of Windows', () => {

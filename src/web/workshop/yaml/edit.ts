@@ -7,7 +7,7 @@
  */
 import { isDeepStrictEqual } from 'node:util';
 import type { Document } from 'yaml';
-import { isAlias, parseDocument, visit } from 'yaml';
+import { parseDocument } from 'yaml';
 import { editsOf } from './change.ts';
 import type { Values } from './editing.ts';
 import { NotInPlace, withEdits } from './source.ts';
@@ -21,8 +21,9 @@ type SaysOf = (plain: unknown) => Values | null;
  * says its default; one that is left out only after is taken out. A part that goes from one list to
  * another takes its lines along, and the comment beside it.
  *
- * Where a value stands in a way that cannot be changed in place, as behind an anchor, each key of the
- * whole that says something else is written anew. Throws a RangeError where the text is no such file.
+ * If a value cannot be changed in place, each key of the whole that says something else is written anew. So
+ * it is if the change would reach further than it should: what an alias repeats changes with its anchor.
+ * Throws a RangeError if the text is no such file.
  */
 export function changedYaml(text: string, after: Values, saysOf: SaysOf): string {
   const whole = text.endsWith('\n') ? text : `${text}\n`;
@@ -32,7 +33,11 @@ export function changedYaml(text: string, after: Values, saysOf: SaysOf): string
   const edited = editedInPlace(whole, document, before, after);
   // Looked at once more: what is written over a person's file says what it is to say.
   if (edited !== null && isDeepStrictEqual(saysOf(plainOf(edited)), after)) return edited;
-  return rewritten(document, before, after);
+  const changed = Object.keys(after).filter((key) => !isDeepStrictEqual(after[key], before[key]));
+  const anew = rewritten(parseDocument(whole), before, after, changed);
+  if (isDeepStrictEqual(saysOf(plainOf(anew)), after)) return anew;
+  // An anchor was written over that an alias elsewhere still names: nothing is left to chance.
+  return rewritten(parseDocument(whole), before, after, Object.keys(after));
 }
 
 function plainOf(text: string): unknown {
@@ -40,14 +45,26 @@ function plainOf(text: string): unknown {
   return document.errors.length > 0 ? null : document.toJS();
 }
 
-function rewritten(document: Document, before: Values, after: Values): string {
+/** The text with these keys of the whole written anew, and without those that are gone. */
+function rewritten(
+  document: Document,
+  before: Values,
+  after: Values,
+  keys: readonly string[],
+): string {
   for (const key of Object.keys(before)) if (!(key in after)) document.delete(key);
-  for (const [key, value] of Object.entries(after)) {
-    if (!isDeepStrictEqual(value, before[key])) {
-      document.set(key, onLines(document.createNode(value)));
-    }
+  for (const key of keys) document.set(key, onLines(document.createNode(after[key])));
+  return withoutStrayAliases(document);
+}
+
+/** The document as text. Empty if an alias in it names an anchor that is not there any more. */
+function withoutStrayAliases(document: Document): string {
+  try {
+    return document.toString({ lineWidth: 0 });
+  } catch (error) {
+    if (error instanceof Error && error.message.startsWith('Unresolved alias')) return '';
+    throw error;
   }
-  return document.toString({ lineWidth: 0 });
 }
 
 function editedInPlace(
@@ -56,24 +73,11 @@ function editedInPlace(
   before: Values,
   after: Values,
 ): string | null {
-  if (document.errors.length > 0 || isUnusual(document)) return null;
+  if (document.errors.length > 0) return null;
   try {
     return withEdits(text, editsOf(text, document.contents, before, after));
   } catch (error) {
     if (error instanceof NotInPlace) return null;
     throw error;
   }
-}
-
-/** Whether it has anchors, aliases or tags: a value of it is then not alone in saying what it says. */
-function isUnusual(document: Document): boolean {
-  let found = false;
-  visit(document, {
-    Node: (_, node) => {
-      if (!isAlias(node) && node.anchor === undefined && node.tag === undefined) return undefined;
-      found = true;
-      return visit.BREAK;
-    },
-  });
-  return found;
 }
