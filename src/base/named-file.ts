@@ -38,9 +38,20 @@ export function readNamed<T>(
  * folder.
  */
 export function namesIn(folder: string): string[] {
-  if (!existsSync(folder)) return [];
-  return readdirSync(folder)
+  return filesIn(folder)
     .filter((file) => file.endsWith('.yaml'))
     .map((file) => file.slice(0, -'.yaml'.length))
     .sort();
+}
+
+function filesIn(folder: string): string[] {
+  if (!existsSync(folder)) return [];
+  try {
+    return readdirSync(folder);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    return refuse('file', `this folder cannot be read (${code}).`, 'Check its name and rights.', {
+      file: folder,
+    });
+  }
 }

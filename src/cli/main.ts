@@ -1,3 +1,4 @@
+import { createRequire } from 'node:module';
 import type { CommandModule } from 'yargs';
 import yargs from 'yargs';
 import { Refusal } from '../base/findings.ts';
@@ -54,9 +55,16 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     // All that the program says is English, whatever language the machine speaks.
     .locale('en')
     .exitProcess(false)
+    .version(version)
+    .check((given) => {
+      const [empty] = Object.entries(given).filter(([, value]) => value === '');
+      if (empty !== undefined) throw new ArgumentError(`Nothing stands behind --${empty[0]}`);
+      return true;
+    })
     .fail((message, error) => {
       // A command's own failure is worded below; here are the arguments that yargs itself refuses.
-      if (error && error.name !== 'YError') throw error;
+      const isArgument = error instanceof ArgumentError || error?.name === 'YError';
+      if (error && !isArgument) throw error;
       throw new ArgumentError(
         sentence(message.replace(missing, `Something is missing: ${usageFor(args)}`)),
       );
@@ -108,6 +116,9 @@ const usages: ReadonlyMap<string, string> = new Map(
 
 /** How yargs says that a command was given without the files or names that it works on. */
 const missing = /^Not enough non-option arguments.*$/m;
+
+/** Said by the package itself: looked for by yargs it is found only where the package is not installed. */
+const { version } = createRequire(import.meta.url)('../../package.json') as { version: string };
 
 /** Arguments that no command takes. */
 class ArgumentError extends Error {}

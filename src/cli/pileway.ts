@@ -6,12 +6,16 @@ import type { Terminal } from './terminal.ts';
 
 const { stdout, stderr } = process;
 
+let isUnheard = false;
+
 // A reader that has seen enough, as `head` has, closes the pipe. What is under way is finished in silence.
-for (const stream of [stdout, stderr]) {
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-  });
-}
+stdout.on('error', ({ code }: NodeJS.ErrnoException) => {
+  if (code === 'EPIPE' || isUnheard) return;
+  isUnheard = true;
+  process.exitCode = 2;
+  stderr.write(`What pileway says cannot be written (${code}): the disk may be full.\n`);
+});
+stderr.on('error', () => {});
 
 const terminal: Terminal = {
   say: (text) => void stdout.write(`${text}\n`),
@@ -23,4 +27,5 @@ const terminal: Terminal = {
   endAtOnce: () => process.exit(),
 };
 
-process.exitCode = await main(process.argv.slice(2), terminal);
+const code = await main(process.argv.slice(2), terminal);
+process.exitCode = isUnheard ? 2 : code;

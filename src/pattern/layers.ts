@@ -37,8 +37,18 @@ export interface LayerMeaning {
 /** Layer names of a shop's own, in upper case, and the ROLE or ROLE-FOLLOWS that each stands for. */
 export type LayerMap = ReadonlyMap<string, string>;
 
+const meaning = new RegExp(`^(?:${roles.join('|')})(?:-(?:${followsWords.join('|')}))?$`, 'i');
+
 export const layerFileSchema = z
-  .record(z.string(), z.string())
+  .record(
+    z.string(),
+    z
+      .string()
+      .refine(
+        (words) => meaning.test(words),
+        `write one of ${roles.join(', ')}, with -${followsWords.join(', -')} behind it where it follows one`,
+      ),
+  )
   .describe('own layer name: ROLE or ROLE-FOLLOWS');
 
 /**

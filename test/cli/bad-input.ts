@@ -346,6 +346,11 @@ const drawingCases: readonly Case[] = [
     ),
     says: [`${drawingFile}:`, 'piece mat', 'layer "BORE"', 'shared/layers.yaml'],
   },
+  {
+    what: 'a layer that is said to be a role that is none',
+    files: { ...wren, 'shared/layers.yaml': 'BORE: HOLES\n' },
+    says: ['shared/layers.yaml:1:1', '"BORE"', 'write one of OUTLINE, CUTOUT, HOLE'],
+  },
 ];
 
 /** On its roll, whose usable width is 40 mm less, the floor is 1160 mm across. */
@@ -414,6 +419,11 @@ export const rightsCases: readonly (Case & { readonly files: Files; readonly loc
 ];
 
 const argumentCases: readonly Case[] = [
+  {
+    what: 'nothing behind an option',
+    args: [...cutRun, '--out'],
+    says: ['Nothing stands behind --out', 'pileway cut --help'],
+  },
   { what: 'no run', args: ['cut'], says: ['Something is missing', 'pileway cut <run>'] },
   { what: 'no command', args: [], says: ['Name a command', 'pileway --help'] },
   {

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
@@ -70,6 +70,24 @@ describe.skipIf(signals.missing)(`Ctrl-C${signals.note}`, () => {
       expect(stderr).not.toMatch(/^ {4}at /m);
       expect({ code, stdout }).toEqual({ code: 130, stdout: '' });
       expect(existsSync(join(root, 'out')) ? readdirSync(join(root, 'out')) : []).toEqual([]);
+    });
+  });
+});
+
+describe.skipIf(!existsSync('/dev/full'))('a disk that is full', () => {
+  it('ends a command in words', async () => {
+    await inFolder(wren, async (root) => {
+      const full = openSync('/dev/full', 'w');
+      const child = spawn(process.execPath, [built.main, 'check', 'patterns/wren'], {
+        cwd: root,
+        stdio: ['ignore', full, 'pipe'],
+      });
+      let stderr = '';
+      child.stderr!.on('data', (data: Buffer) => (stderr += data.toString()));
+      const code = await new Promise((resolve) => child.on('close', resolve));
+      closeSync(full);
+      expect(stderr).toBe('What pileway says cannot be written (ENOSPC): the disk may be full.\n');
+      expect(code).toBe(2);
     });
   });
 });
