@@ -57,7 +57,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     .exitProcess(false)
     .version(version)
     .check((given) => {
-      const [empty] = Object.entries(given).filter(([, value]) => value === '');
+      const empty = Object.entries(given).find(([, value]) => value === '');
       if (empty !== undefined) throw new ArgumentError(`Nothing stands behind --${empty[0]}`);
       return true;
     })
