@@ -8,9 +8,7 @@ export function wrongness(issue: z.core.$ZodIssue): string {
         ? `is too large: ${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum} is allowed`
         : otherwise(issue);
     case 'too_small':
-      return issue.origin === 'number' || issue.origin === 'int'
-        ? `is too small: ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum} is allowed`
-        : otherwise(issue);
+      return tooSmall(issue);
     case 'invalid_type':
       return types[issue.expected] ?? otherwise(issue);
     case 'invalid_value':
@@ -18,9 +16,24 @@ export function wrongness(issue: z.core.$ZodIssue): string {
       return issue.message.startsWith('Invalid')
         ? `is none of: ${issue.values.map(String).join(', ')}`
         : otherwise(issue);
+    case 'invalid_key':
+      return `is no name that can stand here: ${issue.issues[0]?.message ?? issue.message}`;
+    case 'invalid_union':
+      return 'is of no kind that can stand here';
     default:
       return otherwise(issue);
   }
+}
+
+function tooSmall(issue: z.core.$ZodIssueTooSmall): string {
+  const { origin, minimum, inclusive } = issue;
+  if (origin === 'number' || origin === 'int') {
+    return `is too small: ${inclusive === false ? 'more than' : 'at least'} ${minimum} is allowed`;
+  }
+  if (origin === 'string' && minimum === 1) return 'is empty';
+  return origin === 'array'
+    ? `is too short: at least ${minimum} must stand here`
+    : otherwise(issue);
 }
 
 /** What a value is not, by the type that its schema expects. */

@@ -23,6 +23,14 @@ describe('what does not fit a schema', () => {
     [z.record(z.string(), z.number()), 3, 'has no keys with values'],
     [z.enum(['RHD', 'LHD']), 'rhd', 'is none of: RHD, LHD'],
     [z.literal(3), 2, 'is none of: 3'],
+    [z.string().min(1), '', 'is empty'],
+    [z.array(z.number()).min(2), [1], 'is too short: at least 2 must stand here'],
+    [
+      z.record(z.string().regex(/^[a-z]+$/, 'small letters'), z.number()),
+      { 'Cab Floor': 1 },
+      'is no name that can stand here: small letters',
+    ],
+    [z.union([z.number(), z.boolean()]), 'x', 'is of no kind that can stand here'],
     [z.enum(['left'], 'write left, or degrees'), 'up', 'does not fit: write left, or degrees'],
   ])('%o is told from %o: it %s', (schema, value, words) => {
     expect(wordsFor(schema, value)).toBe(words);
@@ -32,6 +40,6 @@ describe('what does not fit a schema', () => {
     expect(wordsFor(z.string().regex(/^a/, 'begin with an a'), 'b')).toBe(
       'does not fit: begin with an a',
     );
-    expect(wordsFor(z.array(z.number()).min(2), [1])).toMatch(/^does not fit: /);
+    expect(wordsFor(z.string().max(2), 'abc')).toMatch(/^does not fit: /);
   });
 });

@@ -75,11 +75,11 @@ describe('an instance of the literature', () => {
       { ...sound, pieces: [{ ...square, demand: -1 }] },
       /demand.*is too small: at least 0/,
     ],
-    ['no turn', { ...sound, pieces: [{ ...square, rotations: [] }] }, /rotations.*does not fit/],
+    ['no turn', { ...sound, pieces: [{ ...square, rotations: [] }] }, /rotations.*is too short: at least 1/],
     [
       'two corners',
       { ...sound, pieces: [{ ...square, outline: bow.slice(2) }] },
-      /outline.*does not fit/,
+      /outline.*is too short: at least 3/,
     ],
     ['a word for a number', { ...sound, stripWidth: 'wide' }, /"stripWidth" is no number/],
     [
