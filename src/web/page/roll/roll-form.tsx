@@ -110,7 +110,7 @@ function Figures({
         <NumberField
           label="Full width"
           unit="mm"
-          hint={`${material.width} by its sheet`}
+          hint={`${material.width} by its file`}
           value={width}
           min={1}
           max={6000}
