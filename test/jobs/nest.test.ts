@@ -75,7 +75,11 @@ describe('an instance of the literature', () => {
       { ...sound, pieces: [{ ...square, demand: -1 }] },
       /demand.*is too small: at least 0/,
     ],
-    ['no turn', { ...sound, pieces: [{ ...square, rotations: [] }] }, /rotations.*is too short: at least 1/],
+    [
+      'no turn',
+      { ...sound, pieces: [{ ...square, rotations: [] }] },
+      /rotations.*is too short: at least 1/,
+    ],
     [
       'two corners',
       { ...sound, pieces: [{ ...square, outline: bow.slice(2) }] },
