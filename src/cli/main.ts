@@ -22,7 +22,7 @@ import type { Terminal } from './terminal.ts';
  */
 export async function main(args: readonly string[], terminal: Terminal): Promise<number> {
   let code = 0;
-  const known = <A>({ run, ...command }: Command<A>): CommandModule<object, A> => ({
+  const known = ({ run, ...command }: AnyCommand): CommandModule => ({
     ...command,
     handler: async (given) => {
       code = await run(given, terminal);
@@ -33,16 +33,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     .usage(
       '$0 <command>\n\nTurns pattern outlines of vehicle carpet into files that a knife cutter runs.',
     )
-    .command(known(cutCommand))
-    .command(known(recutCommand))
-    .command(known(compareCommand))
-    .command(known(proveCommand))
-    .command(known(checkCommand))
-    .command(known(deriveCommand))
-    .command(known(nestCommand))
-    .command(known(readCommand))
-    .command(known(importCommand))
-    .command(known(serveCommand))
+    .command(commands.map(known))
     .demandCommand(1, 'Name a command.')
     .option('debug', {
       type: 'boolean',
@@ -98,20 +89,26 @@ function usageFor(args: readonly string[]): string {
   return `pileway ${name === undefined ? '<command>' : usages.get(name)!}`;
 }
 
+/** A command whose arguments nobody but itself knows by their types. */
+type AnyCommand = Command<Record<string, unknown>>;
+
+/** All commands, in the order of the help. */
+const commands = [
+  cutCommand,
+  recutCommand,
+  compareCommand,
+  proveCommand,
+  checkCommand,
+  deriveCommand,
+  nestCommand,
+  readCommand,
+  importCommand,
+  serveCommand,
+] as unknown as readonly AnyCommand[];
+
 /** Each command with what it works on, by its name. */
 const usages: ReadonlyMap<string, string> = new Map(
-  [
-    cutCommand,
-    recutCommand,
-    compareCommand,
-    proveCommand,
-    checkCommand,
-    deriveCommand,
-    nestCommand,
-    readCommand,
-    importCommand,
-    serveCommand,
-  ].map(({ command }) => [String(command).split(' ')[0]!, String(command)]),
+  commands.map(({ command }) => [String(command).split(' ')[0]!, String(command)]),
 );
 
 /** How yargs says that a command was given without the files or names that it works on. */

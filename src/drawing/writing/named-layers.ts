@@ -1,10 +1,15 @@
 import type { Entity } from '../drawing.ts';
 
-/** A layer of a drawing of version AC1021 (2007). */
+/** A layer of a drawing that is written. */
 export interface NamedLayer {
   readonly name: string;
   /** DXF colour number, 1 to 255. */
   readonly colour: number;
+}
+
+/** The layers, with layer 0 before them if it is missing: every drawing has it. */
+export function withLayerZero(layers: readonly NamedLayer[]): readonly NamedLayer[] {
+  return layers.some(({ name }) => name === '0') ? layers : [{ name: '0', colour: 7 }, ...layers];
 }
 
 /** Whether DXF, in versions since 2000, allows this as the name of a layer. */

@@ -5,15 +5,11 @@ import type { Point } from '../../geometry/paths/point.ts';
 import type { Block, Entity, PointEntity, TextEntity } from '../drawing.ts';
 import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
+import type { NamedLayer } from './named-layers.ts';
+import { withLayerZero } from './named-layers.ts';
 import { textLines } from './text-lines.ts';
 import type { WrittenTag } from './written-tags.ts';
 import { bulgeTags, pointTags, section, quantity, textOfTags } from './written-tags.ts';
-
-interface R12Layer {
-  readonly name: string;
-  /** DXF colour number, 1 to 255. */
-  readonly colour: number;
-}
 
 interface R12Insert {
   readonly block: string;
@@ -23,7 +19,7 @@ interface R12Insert {
 
 /** A drawing to be written, in mm. R12 cannot say so in the file. */
 export interface R12Drawing {
-  readonly layers: readonly R12Layer[];
+  readonly layers: readonly NamedLayer[];
   readonly blocks?: readonly Block[];
   readonly inserts?: readonly R12Insert[];
   readonly entities: readonly Entity[];
@@ -109,14 +105,10 @@ function headerTags(box: Box): WrittenTag[] {
   ];
 }
 
-/** The tables. Layer 0 is added if it is missing, because every drawing has it. */
-function tableTags(layers: readonly R12Layer[]): WrittenTag[] {
-  const all = layers.some(({ name }) => name === '0')
-    ? layers
-    : [{ name: '0', colour: 7 }, ...layers];
+function tableTags(layers: readonly NamedLayer[]): WrittenTag[] {
   return [
     ...table('LTYPE', [continuous]),
-    ...table('LAYER', all.map(layerTags)),
+    ...table('LAYER', withLayerZero(layers).map(layerTags)),
     ...table('STYLE', [standardStyle]),
   ];
 }
@@ -147,7 +139,7 @@ function table(name: string, entries: readonly (readonly WrittenTag[])[]): Writt
   return [[0, 'TABLE'], [2, name], [70, String(entries.length)], ...entries.flat(), [0, 'ENDTAB']];
 }
 
-function layerTags({ name, colour }: R12Layer): WrittenTag[] {
+function layerTags({ name, colour }: NamedLayer): WrittenTag[] {
   return [
     [0, 'LAYER'],
     [2, name],

@@ -3,7 +3,7 @@ import type { Entity, TextEntity } from '../drawing.ts';
 import { boxOfEntities } from '../extents.ts';
 import { encodeText } from '../tags/text-codes.ts';
 import type { NamedLayer } from './named-layers.ts';
-import { checkLayers } from './named-layers.ts';
+import { checkLayers, withLayerZero } from './named-layers.ts';
 import { textLines } from './text-lines.ts';
 import type { WrittenTag } from './written-tags.ts';
 import { bulgeTags, pointTags, section, quantity, textOfTags } from './written-tags.ts';
@@ -97,9 +97,6 @@ function tableTags(
   handles: Handles,
   { modelSpace, paperSpace, plotStyle }: Owners,
 ): WrittenTag[] {
-  const all = layers.some(({ name }) => name === '0')
-    ? layers
-    : [{ name: '0', colour: 7 }, ...layers];
   const table = (name: string, entries: readonly TableEntry[]): WrittenTag[] =>
     tableOf(name, entries, handles);
   return [
@@ -113,7 +110,7 @@ function tableTags(
     ...table('LTYPE', ['ByBlock', 'ByLayer', 'Continuous'].map(lineType)),
     ...table(
       'LAYER',
-      all.map(({ name, colour }) =>
+      withLayerZero(layers).map(({ name, colour }) =>
         entry('LAYER', 'AcDbLayerTableRecord', [
           [2, name],
           [70, '0'],

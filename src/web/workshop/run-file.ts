@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { Refusal, refuse } from '../../base/findings.ts';
+import { wrongness } from '../../base/schema-words.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RollEntry, RunContent } from '../../run/run-file.ts';
 import { refuseSameNames, readRun, runSchema } from '../../run/run-file.ts';
@@ -65,10 +66,10 @@ function checkContent(content: RunContent, file: string): void {
     return;
   }
   throw new Refusal(
-    read.error.issues.map(({ path, message }) => ({
+    read.error.issues.map((issue) => ({
       severity: 'error',
       rule: 'schema',
-      message: `"${path.map(String).join(' ')}" does not fit: ${message}.`,
+      message: `"${issue.path.map(String).join(' ')}" ${wrongness(issue)}.`,
       todo: 'Give an allowed value.',
       where: { file },
     })),
