@@ -19,6 +19,8 @@ export function rewrittenSetFile(
   document.set('drawn', drawn);
   document.set('units', 'mm');
   document.set('drawing', drawing);
+  // The new drawing has layers named for their roles, which own names must not change.
+  document.delete('layers');
   for (const [piece, block] of blocks) {
     const entry = document.getIn(['pieces', piece]);
     if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);

@@ -9,6 +9,7 @@ import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
+import { checkOpenQuestions } from './open-questions.ts';
 import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { sizeFindings } from '../first-look/size.ts';
@@ -29,6 +30,7 @@ export function checkPiece(piece: Piece): Finding[] {
 /** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
 export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Piece[]): Finding[] {
   return [
+    ...checkOpenQuestions(yaml),
     ...checkPieceNames(yaml),
     ...checkSeamNames(yaml),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),

@@ -29,6 +29,7 @@ function found(sheet: SetContent, pieces: readonly Piece[] = []): string[] {
     file: 'set.yaml',
     value: sheet,
     placeOf: (path: readonly PropertyKey[]) => ({ file: path.map(String).join('.') }),
+    stands: () => true,
   };
   return checkSetContent(yaml, pieces).map(({ rule, where }) => `${rule} ${where.file!}`);
 }
