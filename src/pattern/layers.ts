@@ -4,7 +4,7 @@ import { z } from 'zod';
 import { readYaml } from '../base/yaml.ts';
 
 /** What the lines on a layer mean for their piece. */
-export const roles = [
+const roles = [
   'OUTLINE',
   'CUTOUT',
   'HOLE',

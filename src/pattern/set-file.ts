@@ -50,6 +50,12 @@ const companion = z.strictObject({
   inset: z.number().min(0).max(200).default(0).describe('mm inside the net outline'),
 });
 
+/** A question under this key of a piece is about texts drawn on it, which may say what no key says. */
+export const textsKey = 'texts';
+
+/** A question under this key of a set is about what lies in no outline of its drawing. */
+export const leftOutKey = 'left-out';
+
 const pieceSchema = z.strictObject({
   block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),
   file: z.string().optional().describe('a DXF of its own, instead of a block in the set’s drawing'),

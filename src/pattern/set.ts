@@ -13,7 +13,7 @@ import type { Binding } from './shop/binding.ts';
 import { readBinding } from './shop/binding.ts';
 import type { LayerMap } from './layers.ts';
 import { ownLayers, readLayerMap } from './layers.ts';
-import { defaultGap, outlined } from './outlines/outlines.ts';
+import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { statedPile } from './pile.ts';
@@ -161,7 +161,7 @@ function readPiece(
     return {
       piece: piece === null ? null : withStatedPile(piece, yaml),
       unknown: unknown.map((entity) => ({ piece: name, file: drawing.file, entity })),
-      findings: [...made.findings, ...findings],
+      findings: [...made.findings, ...gapFindings(made.gaps), ...findings],
     };
   };
   if (entry.file !== undefined && entry.block === undefined) {

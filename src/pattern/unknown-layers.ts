@@ -36,11 +36,12 @@ export function unknownLayerFindings(
     const [first] = own as [UnknownThing];
     const pieces = [...new Set(own.map(({ piece }) => piece))];
     const name = first.entity.layer;
+    const isOne = own.length === 1;
     return {
       severity,
       rule: 'unknown-layer',
-      message: `nothing says what layer "${name}" means. ${own.length === 1 ? 'On it is' : `${own.length} things are on it:`} ${listed(own, frame)}.`,
-      todo: `${todo(name, rolesFor(own.map(({ entity }) => entity)))}${own.length === 1 ? '' : divided}`,
+      message: `nothing says what layer "${name}" means. ${isOne ? `On it is ${thingWords(first.entity)}` : `${own.length} things are on it: ${listed(own, frame)}`}.`,
+      todo: `${todo(name, rolesFor(own.map(({ entity }) => entity)))}${isOne ? '' : divided}`,
       where: placeOf(first, pieces.length === 1),
     };
   });
@@ -82,9 +83,10 @@ function rolesFor(entities: readonly Entity[]): string {
   const can = new Set(
     entities.flatMap((entity) => {
       if (entity.kind !== 'path') return ['NOTCH', 'HOLE', 'MARK'];
-      return entity.path.closed
-        ? ['CUTOUT', 'HOLE', 'PAD', 'MARK']
-        : ['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW', 'NOTCH', 'FOLD', 'STITCH', 'MARK'];
+      if (entity.path.closed) return ['CUTOUT', 'HOLE', 'PAD', 'MARK'];
+      const isStraight = entity.path.vertices.length === 2 && entity.path.vertices[0]!.bulge === 0;
+      const edges = ['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW', 'NOTCH', 'FOLD', 'STITCH', 'MARK'];
+      return isStraight ? [...edges, 'PILE', 'AXIS'] : edges;
     }),
   );
   const all = [...can];

@@ -204,7 +204,9 @@ describe('import', () => {
       const args = ['import', drawingFile, '--set', 'robin', '--units', 'mm', '--drawn', 'RHD'];
       const { code, stdout } = await commandIn(root, args);
       expect(code).toBe(0);
-      expect(stdout).toMatch(/^floor +centre +1 +board +nothing says which side/m);
+      expect(stdout).toMatch(
+        /^floor +centre +1 +board +side\? it lies across the line on layer AXIS/m,
+      );
       const check = await commandIn(root, ['check', 'patterns/robin', '--json']);
       const rules = (JSON.parse(check.stdout) as Finding[]).map(({ rule }) => rule);
       expect(rules).not.toContain('units-assumed');

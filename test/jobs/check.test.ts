@@ -127,7 +127,7 @@ describe('a layer that says nothing', () => {
     expect(one).toMatchObject({ severity: 'error', where: { piece: 'mat' } });
     // A hole of 40 mm radius, and a point.
     expect(one!.message).toContain('2 things');
-    expect(one!.message).toContain('a closed line of 80 by 80 mm in mat');
+    expect(one!.message).toContain('a closed line of 80 by 80 mm in mat at');
     expect(one!.message).toContain('a point in mat at 150, 500');
     expect(one!.todo).toContain('layers: { RED: ROLE }');
     // The piece could be read: what is wrong with it otherwise is found too.

@@ -2,6 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import { counted } from '../../base/wording.ts';
 import type { PieceEntry, SetContent } from '../set-file.ts';
+import { leftOutKey, textsKey } from '../set-file.ts';
 
 /** A value that somebody must still look at. */
 interface Question {
@@ -16,24 +17,17 @@ interface Question {
 }
 
 /**
- * A question under this key is about texts that are drawn on a piece, or in no piece: they may say what
- * no key says.
- */
-export const textsKey = 'texts';
-
-/**
  * Rule: no value is left that somebody must still look at. The same question about several pieces is one
  * finding. A question about a value that does not stand in the file is an error of its own.
  */
 export function checkOpenQuestions(yaml: YamlFile<SetContent>): Finding[] {
   const all = questionsOf(yaml.value);
-  const about = (one: Question): boolean => one.key === textsKey || yaml.stands(valuePath(one));
+  const about = (one: Question): boolean => isOfDrawing(one) || yaml.stands(valuePath(one));
   const alike = new Map<string, Question[]>();
   for (const one of all.filter(about)) {
+    const { piece, value, why } = one;
     const key = JSON.stringify(
-      one.key === textsKey
-        ? [one.key, one.piece === null]
-        : [one.key, one.value, one.why, one.piece === null],
+      isOfDrawing(one) ? [one.key] : [one.key, value, why, piece === null],
     );
     alike.set(key, [...(alike.get(key) ?? []), one]);
   }
@@ -41,6 +35,11 @@ export function checkOpenQuestions(yaml: YamlFile<SetContent>): Finding[] {
     ...[...alike.values()].map((same) => asked(same, yaml)),
     ...all.filter((one) => !about(one)).map((one) => aboutNothing(one, yaml)),
   ];
+}
+
+/** Whether a question is about what is drawn, and not about a value of the set file. */
+function isOfDrawing({ piece, key }: Pick<Question, 'piece' | 'key'>): boolean {
+  return key === (piece === null ? leftOutKey : textsKey);
 }
 
 function questionsOf({ open, pieces, ...set }: SetContent): Question[] {
@@ -80,7 +79,7 @@ function asked(same: readonly Question[], yaml: YamlFile<SetContent>): Finding {
   return {
     severity: 'error',
     rule: 'open-question',
-    message: first.key === textsKey ? textWords(same, yaml) : valueWords(same, yaml),
+    message: isOfDrawing(first) ? drawnWords(same, yaml) : valueWords(same, yaml),
     todo: todoFor(first, rest.length > 0),
     where: isAlone ? { ...where, piece: first.piece! } : where,
   };
@@ -93,9 +92,9 @@ function valueWords(same: readonly Question[], yaml: YamlFile<SetContent>): stri
   return `${guess} on ${same.length === 1 ? 'this piece' : counted(same.length, 'piece')}: ${why}.${piecesWords(same, yaml)}`;
 }
 
-function textWords(same: readonly Question[], yaml: YamlFile<SetContent>): string {
+function drawnWords(same: readonly Question[], yaml: YamlFile<SetContent>): string {
   const { piece, why } = same[0]!;
-  if (piece === null) return `${why}.`;
+  if (piece === null) return `this lies in no outline of the drawing, and no piece has it: ${why}.`;
   if (same.length === 1) return `nobody has said what these texts on the piece mean: ${why}.`;
   const each = same.map((one) => `${placed(one, yaml)} ${one.why}`);
   return `nobody has said what the texts on ${counted(same.length, 'piece')} mean: ${each.join('; ')}.`;
@@ -112,11 +111,12 @@ function placed({ piece, path }: Question, { placeOf }: YamlFile<SetContent>): s
   return line === undefined ? piece! : `${piece!} (line ${line})`;
 }
 
-function todoFor({ key }: Question, isSeveral: boolean): string {
-  const lines = isSeveral ? 'out of each "open:"' : 'out of "open:"';
-  return key === textsKey
-    ? `Read them and write what they ask for into the set file; then take "${key}" ${lines}.`
-    : `Correct the value where it is wrong; then take "${key}" ${lines}.`;
+function todoFor({ piece, key }: Question, isSeveral: boolean): string {
+  const lines = `take "${key}" ${isSeveral ? 'out of each "open:"' : 'out of "open:"'}`;
+  if (!isOfDrawing({ piece, key })) return `Correct the value where it is wrong; then ${lines}.`;
+  return piece === null
+    ? `It is kept in a block of its own. Draw in the block of a piece what belongs to it; then ${lines}.`
+    : `Write into the set file what they ask for; then ${lines}.`;
 }
 
 function aboutNothing({ piece, key, path }: Question, { placeOf }: YamlFile<SetContent>): Finding {

@@ -94,8 +94,8 @@ describe('the pieces of a drawing', () => {
     });
     expect(report.pieces.map(({ features }) => features)).toEqual([{ NOTCH: 1 }, { BOUND: 1 }]);
     expect(report.findings.map(({ message }) => message)).toEqual([
-      '1 on layer PILE lies in no outline and belongs to no piece.',
-      '2 on layer HOLE lie in no outline and belong to no piece.',
+      '1 on layer PILE lies in no outline and belongs to no piece: an open line 100 mm long at 700, 0.',
+      '2 on layer HOLE lie in no outline and belong to no piece: a point at 700, 700; a point at 720, 700.',
     ]);
   });
 
@@ -282,7 +282,8 @@ describe('units that a drawing shows', () => {
       entities: [box(0, 0, 400, 300, 'A'), box(50, 50, 97, 97, 'A'), text('hole 100 mm', 60, 60)],
     });
     expect(report).toMatchObject({ units: 'mm', unitsFrom: 'header' });
-    expect(rulesOf(report)).toEqual([]);
+    // Nothing says whether it is a hole at all.
+    expect(rulesOf(report)).toEqual(['unknown-layer']);
   });
 
   it.each([
