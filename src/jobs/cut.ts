@@ -2,6 +2,7 @@ import { basename } from 'node:path';
 import { readJob } from '../run/job.ts';
 import type { Job } from '../run/job.ts';
 import type { Lay } from '../lay/lay.ts';
+import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
@@ -36,6 +37,7 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   const target = claimTarget(request.out, runFolder, request.force);
   try {
     const job = readJob(request.runFile, request.sharedFolder, request.cutter);
+    checkFileNames(job);
     const lays = await layMaterials(job, request);
     const orders = ordersOf(job);
     const run = laidRun(job, orders, lays, basename(request.out), request.seed);

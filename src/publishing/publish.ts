@@ -3,7 +3,8 @@ import { createHash } from 'node:crypto';
 import { closeSync, openSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
-import { hasErrors, Refusal } from '../base/findings.ts';
+import { hasErrors, refuse, Refusal } from '../base/findings.ts';
+import { whyNotPortable } from '../base/names.ts';
 import { makeFolder, onDisk } from './disk.ts';
 import { listName, listText } from './file-list.ts';
 import type { Target } from './target.ts';
@@ -17,7 +18,8 @@ export type FileContent = string | Uint8Array | Iterable<string>;
  * Writes files beside the target, has them checked there, and only then puts them in its place. So what
  * stands under the target's name is always whole and checked. `files`: the content of each file by its
  * name in the folder. With `listed`, the list of all files is written too, and each hash in it is of what
- * was meant to be written. If `check` finds errors, throws a Refusal with all that it found.
+ * was meant to be written. If a name is not one that every system takes, or if `check` finds errors,
+ * throws a Refusal.
  */
 export function publish(
   { asked, partial, replace }: Target,
@@ -25,6 +27,7 @@ export function publish(
   check: (folder: string) => readonly Finding[],
   { listed }: { readonly listed: boolean } = { listed: true },
 ): void {
+  checkNames([...files.keys()], asked);
   onDisk(asked, another, () => {
     const hashes = new Map<string, string>();
     for (const [name, content] of files) {
@@ -36,6 +39,29 @@ export function publish(
   const findings = check(partial);
   if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, asked)));
   replace();
+}
+
+/** Refuses names that cannot stand beside each other in a folder on every system. */
+function checkNames(names: readonly string[], asked: string): void {
+  const todo = 'Rename the piece, roll, material or order that it comes from.';
+  const taken = new Map<string, string>();
+  for (const name of names) {
+    const why = name
+      .split('/')
+      .map(whyNotPortable)
+      .find((one) => one !== null);
+    if (why !== undefined) {
+      refuse('file-name', `a file here would be called ${name}, which ${why}.`, todo, {
+        file: asked,
+      });
+    }
+    const other = taken.get(name.toLowerCase());
+    if (other !== undefined) {
+      const message = `two files here would be called ${other} and ${name}, and some systems take large and small letters for the same.`;
+      refuse('file-name', message, todo, { file: asked });
+    }
+    taken.set(name.toLowerCase(), name);
+  }
 }
 
 /** So many characters are gathered before they are written. */

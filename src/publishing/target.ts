@@ -9,8 +9,9 @@ import {
   rmSync,
   statSync,
 } from 'node:fs';
-import { dirname } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { refuse, Refusal } from '../base/findings.ts';
+import { whyNotPortable } from '../base/names.ts';
 import { shownNames } from '../base/wording.ts';
 import { isRoot, makeFolder, onDisk } from './disk.ts';
 import { changesSince, listName, readList } from './file-list.ts';
@@ -49,6 +50,11 @@ export interface Target {
  * stands for that folder. Throws a Refusal that says what stands in the way.
  */
 export function claimTarget(asked: string, kind: FolderKind | null, force: boolean): Target {
+  const why = whyNotPortable(basename(resolve(asked)));
+  if (why !== null) {
+    const todo = 'Choose another name: folders travel to other systems.';
+    refuse('target', `the name of this folder ${why}.`, todo, { file: asked });
+  }
   checkParent(dirname(asked), asked);
   const folder = onDisk(asked, another, () => realFolder(asked));
   if (folder !== asked) checkParent(dirname(folder), asked);

@@ -126,6 +126,15 @@ describe('publish', () => {
     expect(readdirSync(root)).toEqual([]);
   });
 
+  it.each([
+    ['a.nc', 'A.NC', 'large and small letters'],
+    ['parts/con.dxf', 'b.nc', 'device'],
+  ])('refuses names that do not travel: %s beside %s', (first, second, words) => {
+    const files = new Map([...newRun, [first, ''], [second, '']]);
+    expect(() => publishInto(join(root, 'run'), files, fine)).toThrow(words);
+    expect(readdirSync(root)).toEqual([]);
+  });
+
   it('lets warnings pass', () => {
     const warning: Finding = { severity: 'warning', rule: 'x', message: '', todo: '', where: {} };
     publishInto(join(root, 'run'), newRun, () => [warning]);

@@ -136,6 +136,11 @@ describe('claimTarget', () => {
     expect(() => claimTarget(join(root, 'link'), runFolder, true)).toThrow('leads nowhere');
   });
 
+  it('refuses a name that other systems do not take', () => {
+    expect(() => claimTarget(join(root, 'aux'), runFolder, false)).toThrow('device');
+    expect(() => claimTarget(join(root, 'a:b'), runFolder, false)).toThrow('":"');
+  });
+
   it('writes through a link into the folder that it leads to, and keeps the link', () => {
     const folder = writtenFolder('disk/run', 'run.json');
     symlinkSync(folder, join(root, 'link'));
@@ -152,7 +157,7 @@ describe('claimTarget', () => {
     const other = `${folder}.partial-${process.ppid}-0`;
     mkdirSync(other);
     expect(() => claimTarget(folder, runFolder, true)).toThrow(`process ${process.ppid}`);
-    expect(readdirSync(root)).toEqual(['run.partial-' + `${process.ppid}-0`]);
+    expect(readdirSync(root)).toEqual([`run.partial-${process.ppid}-0`]);
   });
 
   it('refuses at the end where another has written the folder meanwhile', () => {
