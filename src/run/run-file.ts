@@ -12,6 +12,7 @@ import type { Path } from '../geometry/paths/path.ts';
 import { polyline } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import type { Roll } from '../lay/lay.ts';
+import { pieceName } from '../pattern/set-file.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { YamlFile } from '../base/yaml.ts';
 import { readYaml } from '../base/yaml.ts';
@@ -62,7 +63,7 @@ export const rollSchema = z.strictObject({
 });
 
 const rollsByMaterial = z
-  .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
+  .record(pieceName, z.union([rollSchema, z.array(rollSchema).min(1)]))
   .describe('by material: a roll, or several');
 
 /** shared/rolls.yaml: the rolls and remnants of the shop. They are written as in a run file. */

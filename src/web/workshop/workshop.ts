@@ -66,7 +66,11 @@ export function placeIn(folder: string, ...names: readonly string[]): string {
  */
 export function inputIn({ patterns, shared }: Workshop, file: string): string | null {
   const path = resolve(patterns, file);
-  return [patterns, shared].some((folder) => path.startsWith(folder + sep)) ? path : null;
+  const place = existsSync(path) ? realpathSync(path) : path;
+  const isInside = [patterns, shared].some((folder) =>
+    place.startsWith((existsSync(folder) ? realpathSync(folder) : folder) + sep),
+  );
+  return isInside ? path : null;
 }
 
 export function runFileIn({ patterns }: Workshop, run: string): string {
