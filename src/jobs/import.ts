@@ -26,6 +26,7 @@ import { readSet } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { writeSetDrawing } from '../pattern/write-set.ts';
 import { publish } from '../publishing/publish.ts';
+import { claimTarget } from '../publishing/target.ts';
 
 export interface ImportRequest extends OutlineOptions {
   /** The drawing. */
@@ -86,7 +87,12 @@ export function importSet(request: ImportRequest): Imported {
     [set.drawing, writeSetDrawing([...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])])],
   ]);
   const areas = new Map(pieces.map((piece, i) => [piece.name, seen[i]!.report.outline.area]));
-  publish(folder, files, (partial) => proofOf(partial, sharedFolder, areas));
+  const target = claimTarget(folder, null, false);
+  try {
+    publish(target, files, (partial) => proofOf(partial, sharedFolder, areas), { listed: false });
+  } finally {
+    target.release();
+  }
   return { set, findings: report.findings };
 }
 

@@ -8,12 +8,14 @@ import { layOnRolls } from '../lay/rolls.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords } from '../base/wording.ts';
 import type { Material } from '../pattern/shop/material.ts';
-import { prove } from '../program/proof/prove.ts';
 import { readRunRecord } from '../program/record/record.ts';
 import { recordedRules } from '../program/record/lay-record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
-import { checkTarget, publish, runFolder } from '../publishing/publish.ts';
+import { publish } from '../publishing/publish.ts';
+import type { Target } from '../publishing/target.ts';
+import { claimTarget, runFolder } from '../publishing/target.ts';
+import { proveFolder } from './prove.ts';
 import { fingerprintOf, machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
@@ -38,7 +40,15 @@ export interface RecutRequest {
  * because drawings may have changed since. Throws a Refusal, and then leaves nothing behind.
  */
 export async function recut(request: RecutRequest): Promise<RecutFacts> {
-  checkTarget(request.out, runFolder, request.force);
+  const target = claimTarget(request.out, runFolder, request.force);
+  try {
+    return await recutInto(target, request);
+  } finally {
+    target.release();
+  }
+}
+
+async function recutInto(target: Target, request: RecutRequest): Promise<RecutFacts> {
   const file = join(request.folder, 'run.json');
   const run = readRunRecord(file);
   const records = wantedParts(run, request.labels, file);
@@ -88,7 +98,7 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
   };
   // This is loaded only now, as in cut.ts, because the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
-  publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
+  publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), proveFolder);
   return facts;
 }
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { longestName, titleText } from '../base/names.ts';
 import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
@@ -6,7 +7,8 @@ import { edgeKinds, hands, sides, turnings } from './words.ts';
 /** The name of a piece, a set or a material. */
 export const pieceName = z
   .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens')
+  .max(longestName, `at most ${longestName} letters go into the names of files`);
 
 /**
  * `piece`, or `piece/edge` if the piece has several seams. The name of an edge is a text beside its line.
@@ -106,7 +108,7 @@ const pieceSchema = z.strictObject({
 
 /** The schema of patterns/<set>/set.yaml. */
 export const setSchema = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   drawn: z.enum(hands),
   units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('of drawings that state none'),
   gap: gapSchema

@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -101,6 +101,7 @@ describe('a recut', () => {
     });
     writeFileSync(join(out, 'loop.dxf'), readFileSync(join(right, 'loop.dxf')));
     expect(prove(out).length).toBeGreaterThan(0);
+    rmSync(out, { recursive: true });
   });
 
   it('says that it is one: on sheet, labels and program', async () => {
@@ -110,6 +111,7 @@ describe('a recut', () => {
     expect(sheet).toContain('mat-left.1.A1');
     expect(readFileSync(join(out, 'loop.nc'), 'utf8')).toMatch(/recut of week/i);
     expect(readdirSync(out).sort()).toEqual([
+      'SHA256SUMS',
       'labels.pdf',
       'loop.dry.nc',
       'loop.dxf',

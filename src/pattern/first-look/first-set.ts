@@ -1,4 +1,6 @@
 import { stringify } from 'yaml';
+import { longestName } from '../../base/names.ts';
+import { cutShort } from '../../base/wording.ts';
 import type { Block, Entity, PathEntity, TextEntity } from '../../drawing/drawing.ts';
 import { textEntity } from '../../drawing/entity-of.ts';
 import { unionBox } from '../../geometry/paths/box.ts';
@@ -222,7 +224,7 @@ function keptLayer(layer: string): string {
 function distinctNames(names: readonly string[]): string[] {
   const taken = new Set<string>();
   return names.map((name) => {
-    const base = slug(name) || 'piece';
+    const base = slug(name).slice(0, longestName - 4).replace(/-$/, '') || 'piece';
     let own = base;
     for (let n = 2; taken.has(own); n++) own = `${base}-${n}`;
     taken.add(own);
@@ -263,7 +265,7 @@ export function firstTitle({ leftOut }: Sight, folder: string): Guess {
   const most = Math.max(...texts.map(({ height }) => height));
   const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
   if (title !== undefined && more.length === 0) {
-    const value = title.text.replaceAll(/\s+/g, ' ').trim();
+    const value = cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
     return { value, why: 'it is the largest text outside the pieces' };
   }
   const words = folder.replaceAll('-', ' ');

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { z } from 'zod';
+import { titleText } from '../../base/names.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { Refusal, refuseErrors } from '../../base/findings.ts';
 import { readNamed } from '../../base/named-file.ts';
@@ -16,7 +17,7 @@ const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, r
 
 /** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
 export const materialSchema = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   kind: z.enum(materialKinds),
   thickness: z.number().positive().max(40).describe('mm'),
   turns: z
