@@ -96,6 +96,7 @@ export function patternSet(
     binding: tape,
     findings: [],
     materials: new Map(),
+    drawnUnits: ['mm'],
     files: [],
     placeOf: () => ({ file: 'set.yaml' }),
   };

@@ -224,7 +224,10 @@ function keptLayer(layer: string): string {
 function distinctNames(names: readonly string[]): string[] {
   const taken = new Set<string>();
   return names.map((name) => {
-    const base = slug(name).slice(0, longestName - 4).replace(/-$/, '') || 'piece';
+    const base =
+      slug(name)
+        .slice(0, longestName - 4)
+        .replace(/-$/, '') || 'piece';
     let own = base;
     for (let n = 2; taken.has(own); n++) own = `${base}-${n}`;
     taken.add(own);
