@@ -23,7 +23,7 @@ import type { LayTable, PartMoved } from '../../src/web/api/lay.ts';
 import type { Plan } from '../../src/web/api/orders.ts';
 import type { Rehearsal } from '../../src/web/api/rehearsal.ts';
 import type { SentRunFile } from '../../src/web/api/run-file.ts';
-import type { SetCheck } from '../../src/web/api/sets.ts';
+import type { SetCheck, SetFromDrawing } from '../../src/web/api/sets.ts';
 import type { Shop } from '../../src/web/api/shop.ts';
 import type { PageServer } from '../../src/web/app.ts';
 import { openPageServer } from '../../src/web/app.ts';
@@ -682,11 +682,15 @@ describe('a drawing that is sent', () => {
     const before = readdirSync(join(root, 'patterns')).sort();
     const { status, bytes } = await ask('POST', '/api/drawing/robin?units=mm', drawing, true);
     expect(status).toBe(200);
-    const { set, pieces } = JSON.parse(bytes.toString()) as {
-      set: string;
-      pieces: { name: string }[];
-    };
+    const { set, title, asked, pieces } = JSON.parse(bytes.toString()) as SetFromDrawing;
     expect(set).toBe('robin');
+    expect(title).toBe('Robin');
+    // What nobody said, each with its reason in words.
+    expect(asked.map((one) => one.key)).toEqual(['title', 'drawn', 'pile']);
+    for (const piece of pieces) {
+      expect(piece.asked.map((one) => one.key)).toEqual(['side', 'material']);
+      for (const { why } of piece.asked) expect(why).toMatch(/\w+ \w+/);
+    }
     expect(pieces.map(({ name }) => name).sort()).toEqual([
       'cover',
       'dash',
@@ -695,6 +699,9 @@ describe('a drawing that is sent', () => {
       'rest',
     ]);
     expect(readdirSync(join(root, 'patterns')).sort()).toEqual([...before, 'robin'].sort());
+    const { groups } = await good<SetCheck>('GET', '/api/set/robin/check');
+    const words = groups.flatMap(({ findings }) => findings.map((one) => one.words));
+    expect(words.some((one) => one.includes('"drawn: RHD" is a guess'))).toBe(true);
     rmSync(join(root, 'patterns/robin'), { recursive: true });
   });
 
