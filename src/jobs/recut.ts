@@ -80,7 +80,7 @@ async function recutInto(target: Target, request: RecutRequest): Promise<RecutFa
     seed: request.search.seed,
     recutOf,
   });
-  const thicknessOf = (name: string): number => materialNamed(run, name).thickness;
+  const thicknessOf = (material: string): number => materialNamed(run, material).thickness;
   const titles = new Map(orders.map((order) => [order.order, order.title]));
   const facts: RecutFacts = {
     run: name,
