@@ -377,11 +377,19 @@ describe('allowances', () => {
       patternSet('RHD', [piece('mat', { side: 'left' }, shape, features)]),
       'RHD',
     ).values();
-    // Tuck 30, bound 0, seam 10; a drawn slit keeps its drawn inner end.
+    // Tuck 30, bound 0, seam 10; each slit is as deep as the material says, however long its line is.
     expect(toNanometre(part!.notches)).toEqual([
       { from: { x: 250, y: 330 }, to: { x: 250, y: 325 } },
       { from: { x: 500, y: 150 }, to: { x: 495, y: 150 } },
-      { from: { x: 200, y: -10 }, to: { x: 200, y: 8 } },
+      { from: { x: 200, y: -10 }, to: { x: 200, y: -5 } },
+    ]);
+    // The piece's own depth; under the seam no more than its 10 mm.
+    const own = { side: 'left' as const, notch: 12 };
+    const [deep] = derive(patternSet('RHD', [piece('mat', own, shape, features)]), 'RHD').values();
+    expect(toNanometre(deep!.notches).map(({ to }) => to)).toEqual([
+      { x: 250, y: 318 },
+      { x: 488, y: 150 },
+      { x: 200, y: 0 },
     ]);
   });
 });

@@ -11,6 +11,7 @@ import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
 import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
+import { checkSnapped } from './snapped.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
 /** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
@@ -19,6 +20,7 @@ export function checkPiece(piece: Piece): Finding[] {
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
     ...checkInside(piece),
+    ...checkSnapped(piece),
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkPad(piece),

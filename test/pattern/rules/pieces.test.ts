@@ -81,11 +81,11 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
 
   [
     'a fold line that goes on beyond the edge',
-    plain([feature('FOLD', line(100, 100, 501, 100))]),
-    'feature-outside 501,100',
+    plain([feature('FOLD', line(100, 100, 502, 100))]),
+    'feature-outside 502,100',
   ],
   ['a mark that touches the edge', plain([feature('MARK', line(200, 300, 300, 300))])],
-  ['a mark half a millimetre beyond it', plain([feature('MARK', line(200, 300.5, 300, 300.5))])],
+  ['a mark a millimetre beyond it', plain([feature('MARK', line(200, 301, 300, 301))])],
   [
     'a stitch line over a bay, with both ends on the piece',
     piece('a', { side: 'left' }, bay, [feature('STITCH', line(50, 200, 250, 200))]),
@@ -105,7 +105,17 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
   ],
   ['a point off the piece', plain([feature('HOLE', at(520, 100))]), 'feature-outside 520,100'],
   ['a notch on the edge', plain([feature('NOTCH', at(300, 300))])],
-  ['a notch half a millimetre off', plain([feature('NOTCH', at(300, 299.5))])],
+  ['a notch a hundredth off', plain([feature('NOTCH', at(300, 299.99))])],
+  ['a notch 0.9 mm inside', plain([feature('NOTCH', at(300, 299.1))]), 'snapped 300,299'],
+  ['a notch 0.9 mm outside', plain([feature('NOTCH', at(300, 300.9))]), 'snapped 300,301'],
+  ['a drill mark 0.9 mm inside', plain([feature('HOLE', at(300, 299.1))]), 'snapped 300,299'],
+  ['a drill mark 2 mm inside', plain([feature('HOLE', at(300, 298))])],
+  [
+    // One line for the two: furthest off is the seam.
+    'a seam 0.9 mm and a notch 0.6 mm off',
+    plain([feature('SEAM', line(200, 0.9, 400, 0)), feature('NOTCH', at(300, 300.6))]),
+    'snapped 200,1',
+  ],
   ['a notch 4 mm inside', plain([feature('NOTCH', at(300, 296))]), 'notch-off-outline 300,296'],
   ['a notch 4 mm outside', plain([feature('NOTCH', at(300, 304))]), 'notch-off-outline 300,304'],
   ['a notch line in from the edge', plain([feature('NOTCH', line(300, 290, 300, 300))])],
@@ -114,6 +124,33 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
     plain([feature('NOTCH', line(300, 290, 300, 297))]),
     'notch-off-outline 300,297',
   ],
+  [
+    'a fold line on the layer of notches, from edge to edge',
+    plain([feature('NOTCH', line(100, 100, 500, 100))]),
+    'notch-across 100,100',
+  ],
+  [
+    'a fold line on the layer of notches, 6 mm short of both edges',
+    plain([feature('NOTCH', line(106, 100, 494, 100))]),
+    'notch-off-outline 106,100',
+  ],
+  [
+    'a notch line of 31 mm',
+    plain([feature('NOTCH', line(300, 300, 300, 269))]),
+    'notch-long 300,300',
+  ],
+  ['a notch line of 30 mm', plain([feature('NOTCH', line(300, 300, 300, 270))])],
+  [
+    'a notch drawn as a V',
+    plain([feature('NOTCH', path(false, [297, 300], [300, 293], [303, 300]))]),
+    'notch-shape 297,300',
+  ],
+  [
+    'a notch line along the edge',
+    plain([feature('NOTCH', line(300, 300, 308, 297))]),
+    'notch-shape 300,300',
+  ],
+  ['a notch line aslant', plain([feature('NOTCH', line(300, 300, 308, 292))])],
   [
     'a notch line out from the edge',
     plain([feature('NOTCH', line(300, 300, 300, 310))]),
@@ -225,9 +262,9 @@ describe('what is wrong with a piece as drawn', () => {
     const place = fc.double({ min: -20, max: 20, noNaN: true });
     fc.assert(
       fc.property(place, fc.double({ min: 150, max: 450, noNaN: true }), (out, x) => {
-        fc.pre(Math.abs(out - 0.5) > 1e-6);
-        const found = checkPiece(plain([feature('HOLE', at(x, 300 + out))]));
-        expect(found.map(({ rule }) => rule)).toEqual(out > 0.5 ? ['feature-outside'] : []);
+        fc.pre(Math.abs(out - 1) > 1e-6);
+        const found = checkPiece(plain([feature('MARK', at(x, 300 + out))]));
+        expect(found.map(({ rule }) => rule)).toEqual(out > 1 ? ['feature-outside'] : []);
       }),
     );
   });
