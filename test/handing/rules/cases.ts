@@ -162,26 +162,31 @@ const pads: Case[] = [
   },
   {
     name: 'a heel pad on a fold line',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('FOLD', line(100, 150, 500, 150))], { pad: 'rubber' })],
     found: ['pad-on-fold a-left 300,150'],
   },
   {
     name: 'a heel pad beside a fold line',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('FOLD', line(100, 201, 500, 201))], { pad: 'rubber' })],
     found: [],
   },
   {
     name: 'a heel pad over a cutout',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('CUTOUT', oblong(280, 120, 320, 140))], { pad: 'rubber' })],
     found: ['pad-on-cutout a-left 300,120'],
   },
   {
     name: 'a heel pad over a point to drill',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('HOLE', at(250, 150))], { pad: 'rubber' })],
     found: ['pad-on-cutout a-left 250,150'],
   },
   {
     name: 'a heel pad over a hole of the other side',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('HOLE', at(250, 150), 'RIGHT')], { pad: 'rubber' })],
     found: [],
   },
