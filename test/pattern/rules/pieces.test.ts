@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/base/findings.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import { circle, polyline } from '../../../src/geometry/paths/path.ts';
+import { transformPath, translation } from '../../../src/geometry/paths/transform.ts';
 import type { Follows } from '../../../src/pattern/layers.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
@@ -58,6 +59,18 @@ const mark = (follows: Follows | null): Feature =>
   feature('MARK', line(400, 200, 400, 250), follows);
 const driversHole = feature('HOLE', at(200, 100), 'DRIVER');
 const pad = feature('PAD', oblong(200, 10, 220, 50));
+
+const handBrake = feature('HOLE', circle({ x: 120, y: 150 }, 20));
+
+/** A floor of 1000 x 300 across the middle; its centreline is drawn `off` mm beside that. */
+function floor(features: Feature[], sheet: Partial<Piece['entry']> = {}, off = 0): Piece {
+  const axis = { from: { x: off, y: 0 }, to: { x: off, y: 100 } };
+  return { ...piece('a', sheet, oblong(-500, 0, 500, 300), features), axis };
+}
+
+function moved(one: Feature, by: number): Feature {
+  return { ...one, path: transformPath(translation({ x: by, y: 0 }), one.path) };
+}
 
 /** Each with all that is found: `rule x,y`. */
 const cases: [name: string, one: Piece, ...found: string[]][] = [
@@ -244,6 +257,91 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
     'no-axis',
   ],
 
+  ['a hole off the middle of a centre piece', floor([handBrake]), 'one-sided 120,150'],
+  ['a point to drill off the middle', floor([feature('HOLE', at(120, 150))]), 'one-sided 120,150'],
+  [
+    'two holes off the middle, told in one line',
+    floor([handBrake, feature('HOLE', circle({ x: -300, y: 50 }, 9))]),
+    'one-sided 120,150',
+  ],
+  ['a hole off the middle, decided', floor([handBrake], { decided: 'the hand brake stays' })],
+  ['a hole off the middle that stays', floor([{ ...handBrake, follows: 'RIGHT' }])],
+  ['a hole off the middle that follows the driver', floor([{ ...handBrake, follows: 'DRIVER' }])],
+  [
+    'a hole with its twin',
+    floor([handBrake, feature('HOLE', circle({ x: -120.8, y: 150.8 }, 20))]),
+  ],
+  [
+    'a hole with another one on the other side, 5 mm off',
+    floor([handBrake, feature('HOLE', circle({ x: -120, y: 155 }, 20))]),
+    'one-sided 120,150',
+  ],
+  [
+    'a hole with a cutout on the other side',
+    floor([handBrake, feature('CUTOUT', circle({ x: -120, y: 150 }, 20))]),
+    'one-sided 120,150',
+  ],
+  ['a cutout across the middle', floor([feature('CUTOUT', oblong(-60.5, 100, 60, 160))])],
+  [
+    'a cutout across the middle, 3 mm off',
+    floor([feature('CUTOUT', oblong(-57, 100, 63, 160))]),
+    'one-sided 3,130',
+  ],
+  [
+    'a fold, a mark and a notch off the middle',
+    floor([
+      feature('FOLD', line(200, 0, 200, 300)),
+      feature('MARK', line(200, 20, 220, 20)),
+      feature('NOTCH', at(150, 300)),
+    ]),
+  ],
+  [
+    'a hole off the middle of an outline that follows the driver',
+    floor([handBrake], { outline: 'driver' }),
+    'one-sided 120,150',
+  ],
+  [
+    'a hole anywhere on a piece of one side',
+    plain([feature('HOLE', circle({ x: 200, y: 150 }, 20))]),
+  ],
+  [
+    // Drawn from its corner: its middle is at 500, and 620 is 120 beside it.
+    'a hole off the middle of a piece without a centreline',
+    { ...piece('a', {}, oblong(0, 0, 1000, 300), [moved(handBrake, 500)]), axis: null },
+    'one-sided 620,150',
+  ],
+  [
+    'twins on a piece without a centreline, drawn from its corner',
+    {
+      ...piece('a', {}, oblong(0, 0, 1000, 300), [
+        moved(handBrake, 500),
+        feature('HOLE', circle({ x: 380, y: 150 }, 20)),
+      ]),
+      axis: null,
+    },
+  ],
+  ['a pad on one side of a centre piece', floor([pad], { pad: 'rubber' }), 'pad-one-sided 210,30'],
+  [
+    'a pad on one side of a centre piece, decided',
+    floor([pad], { pad: 'rubber', decided: 'why' }),
+    'pad-one-sided 210,30',
+  ],
+  [
+    'a pad on each side of a centre piece',
+    floor([pad, feature('PAD', oblong(-220, 10, -200, 50))], { pad: 'rubber' }),
+  ],
+
+  ['a centreline 5 mm beside the middle', floor([], {}, 5), 'axis-off-middle 5,150'],
+  ['a centreline 0.4 mm beside the middle', floor([], {}, 0.4)],
+  ['a centreline beside the middle, decided', floor([], { decided: 'the tunnel is' }, 5)],
+  [
+    // The two are twins about the middle, not about the line that was drawn: one cause, one line.
+    'a centreline 5 mm beside the middle, with twins',
+    floor([handBrake, feature('HOLE', circle({ x: -120, y: 150 }, 20))], {}, 5),
+    'axis-off-middle 5,150',
+  ],
+  ['a centreline beside the middle of an outline that has none', piece('a', {}, cornerless)],
+
   ['a heel pad without a material', plain([pad]), 'pad-material'],
   ['a material without a heel pad', plain([], { pad: 'rubber' }), 'no-pad'],
 ];
@@ -267,6 +365,39 @@ describe('what is wrong with a piece as drawn', () => {
         expect(found.map(({ rule }) => rule)).toEqual(out > 1 ? ['feature-outside'] : []);
       }),
     );
+  });
+
+  it('names what is on one side alone, with its distance from the middle and its place', () => {
+    const [found] = checkPiece(
+      floor([handBrake, feature('CUTOUT', oblong(-350, 40, -300, 60))], {}),
+    );
+    expect(found!.severity).toBe('warning');
+    expect(found!.message).toContain(
+      "in the piece's drawing, a HOLE at 120.0, 150.0 (120.0 mm from the middle) and a CUTOUT at -325.0, 50.0 (325.0 mm from the middle) have nothing like them",
+    );
+    expect(found!.message).toContain('stay there in both hands');
+    const [across] = checkPiece(floor([handBrake], { outline: 'driver' }));
+    expect(across!.message).toContain('goes over with the outline');
+  });
+
+  it('says how far the centreline is off, and how far the other hand would be', () => {
+    const [found] = checkPiece(floor([], {}, -5));
+    expect(found!.message).toContain('5.0 mm beside the middle');
+    expect(found!.message).toContain('cut 10.0 mm off');
+  });
+
+  it('says how long a notch line is, and where it belongs', () => {
+    const [found] = checkPiece(plain([feature('NOTCH', line(100, 100, 500, 100))]));
+    expect(found!.severity).toBe('error');
+    expect(found!.message).toContain('this NOTCH line of 400 mm runs across the piece');
+    expect(found!.todo).toContain('FOLD or MARK');
+  });
+
+  it('says how many things were moved onto the outline, and how far at most', () => {
+    const notches = [300.2, 299.4, 300].map((y, i) => feature('NOTCH', at(200 + 50 * i, y)));
+    const [found] = checkPiece(plain(notches));
+    expect(found!.severity).toBe('note');
+    expect(found!.message).toContain('2 things on NOTCH are drawn up to 0.60 mm beside');
   });
 
   it('says how far outside, and at which line of the drawing', () => {
