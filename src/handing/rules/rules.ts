@@ -11,6 +11,7 @@ import { checkPile } from './pile.ts';
 import { checkRawEdges } from './raw-edges.ts';
 import { checkSewnEdges } from './seams.ts';
 import { checkSidesDrawn } from './sides-drawn.ts';
+import { checkStacked } from './stacked.ts';
 import { checkTape } from './tape.ts';
 
 /**
@@ -26,6 +27,7 @@ export function checkParts(
   const found = [
     ...checkSidesDrawn(patterns),
     ...checkLevelAxis(patterns, materials),
+    ...checkStacked(patterns),
     ...parts.flatMap((part) => checkCutouts(part, materials)),
     ...parts.flatMap(checkPads),
     ...parts.flatMap((part) => checkPile(part, content, materials)),

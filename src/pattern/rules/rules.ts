@@ -16,6 +16,7 @@ import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
+import { checkTuckCircles } from './tuck-circles.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
 /** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
@@ -40,6 +41,7 @@ export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Pie
     ...checkPieceNames(yaml),
     ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
+    ...checkTuckCircles(yaml),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
   ];

@@ -600,8 +600,8 @@ const seams: Case[] = [
 ];
 
 /** Pieces of both sides, each drawn where it belongs. */
-const leftOne = piece('b', { side: 'left' }, oblong(-500, 0, -100, 300));
-const rightOne = piece('c', { side: 'right' }, oblong(100, 0, 500, 300));
+const leftOne = piece('b', { side: 'left' }, oblong(-500, 400, -100, 700));
+const rightOne = piece('c', { side: 'right' }, oblong(100, 400, 500, 700));
 const axisOf = (x0: number, y0: number, x1: number, y1: number): Piece['axis'] => ({
   from: { x: x0, y: y0 },
   to: { x: x1, y: y1 },
@@ -630,7 +630,7 @@ const places: Case[] = [
     pieces: [plain(), plain([], { side: 'right' }), plain([], { side: 'driver' })].map(
       (one, i) => ({ ...one, name: `a${i}` }),
     ),
-    found: [],
+    found: ['stacked'],
   },
   {
     name: 'a piece of the left that reaches across the middle, among others in their places',

@@ -376,8 +376,8 @@ describe('what is wrong with a piece as drawn', () => {
       "in the piece's drawing, a HOLE at 120.0, 150.0 (120.0 mm from the middle) and a CUTOUT at -325.0, 50.0 (325.0 mm from the middle) have nothing like them",
     );
     expect(found!.message).toContain('stay there in both hands');
-    const [across] = checkPiece(floor([handBrake], { outline: 'driver' }));
-    expect(across!.message).toContain('goes over with the outline');
+    const [other] = checkPiece(floor([handBrake], { outline: 'driver' }));
+    expect(other!.message).toContain('goes over with the outline');
   });
 
   it('says how far the centreline is off, and how far the other hand would be', () => {

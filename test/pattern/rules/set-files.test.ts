@@ -169,6 +169,62 @@ describe('notes that ask for two', () => {
   });
 });
 
+describe('pieces that go under each other', () => {
+  const circle = (under: Record<string, SheetInput>): string[] => {
+    const pieces = Object.entries(under).map(([name, sheet], i) => [
+      name,
+      { block: `B${i}`, ...sheet },
+    ]);
+    return findingsOf(sheetOf(Object.fromEntries(pieces))).map(({ message }) => message);
+  };
+  const told = (words: string): string[] => [
+    `the set file puts ${words}: in a circle, so that none can be fitted last.`,
+  ];
+
+  it('two, by their names', () => {
+    const found = circle({
+      'rear-lip': { tucked: 'the living floor' },
+      'living-floor': { tucked: { side: 'the trim', rear: 'the sill and the rear lip' } },
+    });
+    expect(found).toEqual(
+      told('"rear-lip" under "living-floor" and "living-floor" under "rear-lip"'),
+    );
+  });
+
+  it('three, of which one is covered', () => {
+    const found = circle({
+      a: { tucked: 'b' },
+      b: { covered: 'the c' },
+      c: { tucked: 'the a' },
+      d: { tucked: 'a' },
+    });
+    expect(found).toEqual(told('"a" under "b", "b" under "c" and "c" under "a"'));
+  });
+
+  it('several pieces by what their names begin with', () => {
+    const found = circle({
+      floor: { tucked: 'the wheel boxes' },
+      'wheel-box-side': { tucked: 'the floor' },
+      'wheel-box-top': { tucked: 'the lining' },
+    });
+    expect(found).toEqual(
+      told('"floor" under "wheel-box-side" and "wheel-box-side" under "floor"'),
+    );
+  });
+
+  it('a piece under itself', () => {
+    expect(circle({ a: { tucked: 'the a' } })).toEqual(told('"a" under "a"'));
+  });
+
+  it.each([
+    ['one after the other', { a: { tucked: 'b' }, b: { tucked: 'c' }, c: { tucked: 'the trim' } }],
+    ['what belongs to a piece is not it', { a: { tucked: 'b' }, b: { tucked: 'the a trim' } }],
+    ['nor is what it owns', { a: { tucked: 'b' }, b: { tucked: 'the a’s edge' } }],
+  ])('no circle: %s', (_, under) => {
+    expect(circle(under)).toEqual([]);
+  });
+});
+
 describe('seams of pieces that are not there', () => {
   it('each is told where it stands', () => {
     const seams = [{ join: ['a', 'b'] }, { join: ['a/front', 'c/rear'] }];
