@@ -51,13 +51,12 @@ export function axisOffMiddle({ axis, outline }: Piece): OffMiddle | null {
  */
 export function checkAxisMiddle(piece: Piece): Finding[] {
   const { entry, axis, outline } = piece;
-  if (axis === null || entry.side !== 'centre' || entry.decided !== undefined) return [];
+  if (axis === null || entry.side !== 'centre') return [];
   const found = axisOffMiddle(piece);
   if (found === null) return [];
   const { off } = found;
   const message = `the AXIS line lies ${off.toFixed(1)} mm beside the middle of this outline, which is symmetrical: what is mirrored for the other hand would be cut ${(2 * off).toFixed(1)} mm off.`;
-  const todo =
-    'Draw it in the middle, or write down as "decided:" of the piece why the piece lies beside the middle of the vehicle.';
+  const todo = 'Draw it in the middle, unless the piece itself lies beside the middle of the vehicle.';
   const along = unit(minus(axis.to, axis.from));
   const centre = minus(centreOf(boxOfPath(outline)), axis.from);
   const at = plus(axis.from, times(along, dot(centre, along)));

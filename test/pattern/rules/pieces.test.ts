@@ -333,7 +333,11 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
 
   ['a centreline 5 mm beside the middle', floor([], {}, 5), 'axis-off-middle 5,150'],
   ['a centreline 0.4 mm beside the middle', floor([], {}, 0.4)],
-  ['a centreline beside the middle, decided', floor([], { decided: 'the tunnel is' }, 5)],
+  [
+    'a centreline beside the middle, where something else is decided',
+    floor([handBrake], { decided: 'the hand brake stays' }, 5),
+    'axis-off-middle 5,150',
+  ],
   [
     // The two are twins about the middle, not about the line that was drawn: one cause, one line.
     'a centreline 5 mm beside the middle, with twins',
