@@ -27,13 +27,16 @@ export function vehicleFrame({ axis, entry }: Pick<Piece, 'axis' | 'entry'>): Tr
   return compose(at, compose(translation({ x: -foot.x, y: 0 }), upright));
 }
 
+/** A line that rises by no more than this is level in spite of rounding, degrees. */
+const roundingDeg = 0.01;
+
 /**
  * The direction of an AXIS line that points forward, in degrees: the one of its two directions that
- * points upwards on the drawing. A level line points as it was drawn.
+ * points upwards on the drawing. A level line points as it was drawn; checkLevelAxis asks about it.
  */
-function forwardDeg(axis: NonNullable<Piece['axis']>): number {
+export function forwardDeg(axis: NonNullable<Piece['axis']>): number {
   const deg = headingDeg(minus(axis.to, axis.from));
-  return deg < 0 ? deg + 180 : deg;
+  return deg < -roundingDeg && deg > roundingDeg - 180 ? deg + 180 : deg;
 }
 
 /**
