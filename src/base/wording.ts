@@ -43,6 +43,12 @@ export function counted(count: number, word: string, several = `${word}s`): stri
   return `${count} ${count === 1 ? word : several}`;
 }
 
+/** The words one after the other: `a`, `a and b`, `a, b and c`. */
+export function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}
+
 /** How lengths are written on the papers of a run: in mm and metres, with inches beside them on request. */
 export interface LengthWords {
   /** A length in mm, in words: whole mm. */

@@ -100,8 +100,10 @@ export function runFacts(
 }
 
 /** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
-export function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
-  return run.orders.map((order) => orderFacts(order, sets.get(order.set)!, parts, materials));
+export function ordersOf({ run, sets, parts, materials, cutter }: Job): OrderFacts[] {
+  return run.orders.map((order) =>
+    orderFacts(order, sets.get(order.set)!, parts, materials, cutter),
+  );
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {
@@ -120,8 +122,7 @@ function nextByLabel(
   const byOrder = new Map(orders.map((one) => [one.order.order, one]));
   return new Map(
     parts.map(({ label, name, order }) => {
-      const facts = byOrder.get(order)!;
-      const steps = nextSteps(facts.bench.get(name)!, facts.order.binding, plain);
+      const steps = nextSteps(byOrder.get(order)!, name, plain);
       return [label, steps.map(({ verb, words }) => [verb, words] as const)];
     }),
   );

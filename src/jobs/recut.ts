@@ -2,6 +2,8 @@ import { basename, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
+import { knifeFindings } from '../knife/findings.ts';
+import { leftWorkOf } from '../knife/left-work.ts';
 import type { Lay, LayRules, Roll } from '../lay/lay.ts';
 import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
@@ -78,6 +80,7 @@ async function recutInto(target: Target, request: RecutRequest): Promise<RecutFa
     seed: request.search.seed,
     recutOf,
   });
+  const thicknessOf = (material: string): number => materialNamed(run, material).thickness;
   const titles = new Map(orders.map((order) => [order.order, order.title]));
   const facts: RecutFacts = {
     run: name,
@@ -90,8 +93,13 @@ async function recutInto(target: Target, request: RecutRequest): Promise<RecutFa
       part,
       title: titles.get(part.order) ?? '',
       steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
+      left: leftWorkOf(part, cutter, thicknessOf(part.material)),
     })),
-    findings: [...places.flatMap(dyeLotFindings), ...machine.findings],
+    findings: [
+      ...places.flatMap(dyeLotFindings),
+      ...knifeFindings(parts, cutter, thicknessOf),
+      ...machine.findings,
+    ],
     fingerprint: machine.fingerprint,
     labelStock,
     lengths: lengthWords(inches),

@@ -31,13 +31,16 @@ export function wordPile(deg: number): string {
   return word ?? `at ${decimal(deg, 1)} degrees`;
 }
 
+/** A line that rises by no more than this is level in spite of rounding, degrees. */
+const roundingDeg = 0.01;
+
 /**
  * The direction of an AXIS line that points forward, in degrees: the one of its two directions that
- * points upwards on the drawing. A level line points as it was drawn.
+ * points upwards on the drawing. A level line points as it was drawn; a rule asks about it.
  */
 export function forwardDeg(axis: DrawnLine): number {
   const deg = headingDeg(minus(axis.to, axis.from));
-  return deg < 0 ? deg + 180 : deg;
+  return deg < -roundingDeg && deg > roundingDeg - 180 ? deg + 180 : deg;
 }
 
 /** Half the length of a PILE line that stands for what a set file says, as a share of the piece. */

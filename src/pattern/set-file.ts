@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { longestName, titleText } from '../base/names.ts';
 import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
+import { notchSchema } from './shop/material.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 /** The name of a piece, a set or a material. */
@@ -93,11 +94,14 @@ const pieceSchema = z.strictObject({
     .max(15)
     .optional()
     .describe('degrees by which the pile of a hidden piece may lean aside, to save cloth'),
+  notch: notchSchema
+    .optional()
+    .describe('mm, how deep its notches are, if not as its material says'),
   decided: z
     .string()
     .min(1)
     .optional()
-    .describe('why what follows a person is right on a piece that is fixed to the body'),
+    .describe('why what is drawn on one side alone, or follows a person, is right for both hands'),
   pad: pieceName.optional().describe('material of the heel pad'),
   board: companion.optional(),
   underlay: companion.optional(),

@@ -4,9 +4,30 @@ import { whyNotPortable } from '../../src/base/names.ts';
 // Microsoft, "Naming Files, Paths, and Namespaces": what Windows takes for no name of a file.
 describe('whyNotPortable', () => {
   it.each([
-    ...['con', 'PRN', 'aux.nc', 'Nul.dxf', 'com1.svg', 'LPT9', 'con.dry.nc'],
-    ...['a<b', 'a>b', 'a:b', 'a"b', 'a/b', 'a\\b', 'a|b', 'a?b', 'a*b', 'a\nb', 'a\u0000'],
-    ...['', 'a.', 'a ', '.', '..', 'x'.repeat(151)],
+    'con',
+    'PRN',
+    'aux.nc',
+    'Nul.dxf',
+    'com1.svg',
+    'LPT9',
+    'con.dry.nc',
+    'a<b',
+    'a>b',
+    'a:b',
+    'a"b',
+    'a/b',
+    'a\\b',
+    'a|b',
+    'a?b',
+    'a*b',
+    'a\nb',
+    'a\u0000',
+    '',
+    'a.',
+    'a ',
+    '.',
+    '..',
+    'x'.repeat(151),
   ])('says why not: %j', (name) => {
     expect(whyNotPortable(name)).toMatch(/^(?:is|has|ends) /);
   });

@@ -16,6 +16,10 @@ import { Refusal } from '../../src/base/findings.ts';
 import { changesSince, readList } from '../../src/publishing/file-list.ts';
 import { publish } from '../../src/publishing/publish.ts';
 import { claimTarget, runFolder } from '../../src/publishing/target.ts';
+import { outside } from '../support/outside.ts';
+
+/** The program by which anybody can check a list of files (coreutils). */
+const coreutils = outside('sha256sum', spawnSync('sha256sum', ['--version']).status === 0);
 
 let root = '';
 
@@ -155,8 +159,8 @@ describe('publish', () => {
     expect(readdirSync(join(root, 'target'))).toEqual(['run.json']);
   });
 
-  it.skipIf(spawnSync('sha256sum', ['--version']).status !== 0)(
-    'lists every file so that sha256sum, too, finds all of them, and each change',
+  it.skipIf(coreutils.missing)(
+    `lists every file so that sha256sum, too, finds all of them, and each change${coreutils.note}`,
     () => {
       const folder = join(root, 'run');
       const files = new Map<string, string | Uint8Array | Iterable<string>>([

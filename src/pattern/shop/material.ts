@@ -10,6 +10,11 @@ import { turnings } from '../words.ts';
 /** What a roll or sheet is for. The most expensive kind comes first. */
 const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
 
+/** No slit may be deeper, mm: it would be a cut into the part, and nothing could hide it. */
+export const deepestNotch = 30;
+
+export const notchSchema = z.number().positive().max(deepestNotch);
+
 const mm = z.number().nonnegative();
 
 /** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
@@ -37,7 +42,7 @@ export const materialSchema = z.strictObject({
     .default(0)
     .describe('mm that must be left between a cutout and an edge or another cutout'),
   punch: mm.max(200).default(0).describe('mm, the smallest hole that can be made'),
-  notchDepth: z.number().positive().max(30).describe('mm, slit from the cut edge inwards'),
+  notchDepth: notchSchema.describe('mm, slit from the cut edge inwards'),
   mitreLimit: z
     .number()
     .min(1)

@@ -7,7 +7,7 @@ import type { Workshop } from './workshop.ts';
  * Whether a file lies in one of the workshop's folders, also where links lead. What is not there lies
  * where its name says.
  */
-export function isInWorkshop({ patterns, shared, out }: Workshop, file: string): boolean {
+function isInWorkshop({ patterns, shared, out }: Workshop, file: string): boolean {
   const place = existsSync(file) ? realpathSync(file) : resolve(file);
   return [patterns, shared, out].some((folder) => {
     const inside = existsSync(folder) ? realpathSync(folder) : resolve(folder);
