@@ -32,7 +32,8 @@ import type { Served } from '../../src/web/serve.ts';
 import { serveOnPort } from '../../src/web/serve.ts';
 import type { ServerThreads } from '../../src/web/tasks/threads.ts';
 import { openServerThreads } from '../../src/web/tasks/threads.ts';
-import { drawingFile, openWorkshop, runFile, wren } from '../support/wren.ts';
+import { box, on } from '../../patterns/fenlark/pen.ts';
+import { drawingFile, drawingText, openWorkshop, runFile, wren } from '../support/wren.ts';
 
 const key = 'a-key';
 const run = 'wren-week';
@@ -703,6 +704,22 @@ describe('a drawing that is sent', () => {
     const words = groups.flatMap(({ findings }) => findings.map((one) => one.words));
     expect(words.some((one) => one.includes('"drawn: RHD" is a guess'))).toBe(true);
     rmSync(join(root, 'patterns/robin'), { recursive: true });
+  });
+
+  it('is told what no layer of it explains, by the line of the drawing', async () => {
+    const words = drawingText([
+      {
+        name: 'TUB',
+        entities: [...on('OUTLINE', box(0, 0, 400, 300)), ...on('RED', box(100, 100, 280, 190))],
+      },
+    ]);
+    const { bytes } = await ask('POST', '/api/drawing/tub?units=mm', Buffer.from(words), true);
+    const { findings } = JSON.parse(bytes.toString()) as SetFromDrawing;
+    expect(findings.map(({ rule }) => rule)).toEqual(['unknown-layer']);
+    expect(findings[0]!.message).toContain('a closed line of 180 by 90 mm');
+    expect(findings[0]!.where.line).toBeGreaterThan(1);
+    expect(findings[0]!.where.file).toBeUndefined();
+    rmSync(join(root, 'patterns/tub'), { recursive: true });
   });
 
   it.each<[string, string, Buffer]>([
