@@ -10,8 +10,7 @@ import { forwardDeg } from '../pile.ts';
 import type { PieceEntry } from '../set-file.ts';
 import type { Side } from '../words.ts';
 import { otherSide } from '../words.ts';
-import { saysEachSide, saysHanded } from '../side-vocabulary.ts';
-import { namedSide } from './side-words.ts';
+import { namedSide, saysPair } from './side-words.ts';
 
 /** A value to be used until the pattern maker has looked at it. */
 export interface Guess<T extends string = string> {
@@ -73,7 +72,7 @@ export function firstSide(evidence: SideEvidence, others: readonly string[]): Fi
     );
   }
   if (named.says === 'pair') return pair(`its name says ${named.words}`);
-  const wish = texts.find((text) => saysEachSide(text) || saysHanded(text));
+  const wish = texts.find(saysPair);
   if (wish !== undefined) return pair(`a text on it says "${wish}"`);
   if (named.says === 'left' || named.says === 'right') {
     const twin = others.find((other) => isTwin(name, other));

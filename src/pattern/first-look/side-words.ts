@@ -1,4 +1,3 @@
-import { sideInWord } from '../side-vocabulary.ts';
 import type { Side } from '../words.ts';
 
 /** What the name of a piece says about where it belongs, and the name without that. */
@@ -9,6 +8,18 @@ interface NamedSide {
   readonly words: string;
   readonly bare: string;
 }
+
+const sideWords: Readonly<Record<string, Side>> = {
+  rh: 'right',
+  rhs: 'right',
+  right: 'right',
+  lh: 'left',
+  lhs: 'left',
+  left: 'left',
+};
+
+/** Single letters count only at the ends of a name: `type R mat` is no right mat. */
+const sideLetters: Readonly<Record<string, Side>> = { r: 'right', l: 'left' };
 
 /**
  * Takes the words for left and right out of a name: a label says the side anyway, and the name would
@@ -22,7 +33,7 @@ export function namedSide(name: string): NamedSide {
   const words = plain.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
   const sideOf = (word: string, i: number): Side | undefined => {
     const isEnd = i === 0 || i === words.length - 1;
-    return sideInWord(word, isEnd && words.length > 1);
+    return sideWords[word.toLowerCase()] ?? (isEnd ? sideLetters[word.toLowerCase()] : undefined);
   };
   const found = words.filter((word, i) => sideOf(word, i) !== undefined);
   const sides = new Set(words.map(sideOf).filter((side) => side !== undefined));
@@ -35,6 +46,13 @@ export function namedSide(name: string): NamedSide {
   if (person === undefined) return { says: null, words: '', bare: name };
   const says = person.toLowerCase().startsWith('d') ? 'driver' : 'passenger';
   return { says, words: person, bare: name };
+}
+
+/** Whether a text says that a piece is wanted for both sides. */
+export function saysPair(text: string): boolean {
+  return /\bmirror|\bpairs?\b|\beach side\b|\bboth sides\b|\bhanded\b|\bopp(osite|\.)?[ -]hand|\b(1|one)( off)? each\b|\b(RH?|RIGHT)\s*([&+/]|AND)\s*(LH?|LEFT)\b|\b(LH?|LEFT)\s*([&+/]|AND)\s*(RH?|RIGHT)\b/i.test(
+    text,
+  );
 }
 
 /** The word for a hand of drive in a text. undefined: it has none, or both. */

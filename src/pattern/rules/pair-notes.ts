@@ -4,8 +4,15 @@ import { cutShort } from '../../base/wording.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
-import { saysEachSide, saysHanded } from '../side-vocabulary.ts';
 import { hasCounterpart } from './side-names.ts';
+
+/** Words of a note by which one is cut for each side. */
+const each =
+  /\b(?:pairs?|(?:each|both) sides?|(?:lh|left)\s*(?:&|\+|and|\/)\s*(?:rh|right)|(?:rh|right)\s*(?:&|\+|and|\/)\s*(?:lh|left))\b/i;
+/** Words of a note by which the mirror image is cut too: for the other side, or for the other hand. */
+const handed = /\b(?:mirror(?:ed)?|(?<!(?:left|right)[ -])handed|opp(?:osite|\.)? hand)\b/i;
+/** A note that says that it is not so. */
+const denied = /\b(?:not?|never|don['’]?t)\b/i;
 
 /**
  * Rule: a note on a piece does not ask for a mirror image that the set file does not give. It is a
@@ -27,7 +34,8 @@ export function checkPairNotes({ pieces }: Pick<SetContent, 'pieces'>, piece: Pi
 
 /** What goes with a person, or whose outline does, is mirrored for the other hand as it is. */
 function asksForTwo(text: string, { entry }: Piece): boolean {
+  if (denied.test(text)) return false;
   const isHanded =
     entry.side === 'driver' || entry.side === 'passenger' || entry.outline === 'driver';
-  return saysEachSide(text) || (!isHanded && saysHanded(text));
+  return each.test(text) || (!isHanded && handed.test(text));
 }

@@ -1,11 +1,20 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { PieceEntry, SetContent } from '../set-file.ts';
-import { sideInWord } from '../side-vocabulary.ts';
 import type { Hand, Side } from '../words.ts';
 import { driverSide, otherSide } from '../words.ts';
 
 type Person = 'driver' | 'passenger';
+
+/** Words in the name of a piece that say a side. A single letter counts at the end alone. */
+const sideWords: ReadonlyMap<string, Side> = new Map([
+  ...['left', 'lh', 'lhs'].map((word) => [word, 'left'] as const),
+  ...['right', 'rh', 'rhs'].map((word) => [word, 'right'] as const),
+]);
+const lastLetters: ReadonlyMap<string, Side> = new Map([
+  ['l', 'left'],
+  ['r', 'right'],
+]);
 
 /** What the name of a piece says, and the rest of the name. */
 export interface NamedSide {
@@ -19,7 +28,7 @@ export interface NamedSide {
 export function sideInPieceName(name: string): NamedSide {
   const words = name.split('-');
   const sideOf = (word: string, i: number): Side | undefined =>
-    sideInWord(word, i > 0 && i === words.length - 1);
+    sideWords.get(word) ?? (i > 0 && i === words.length - 1 ? lastLetters.get(word) : undefined);
   const sides = new Set(words.map(sideOf).filter((side) => side !== undefined));
   const people = words.filter((word): word is Person => word === 'driver' || word === 'passenger');
   return {
