@@ -8,7 +8,7 @@ export type Severity = 'error' | 'warning' | 'note';
 
 /**
  * Where to look. Lines and columns count from 1. `at` is in mm: in the frame of `piece` if that is given,
- * otherwise in the frame of the drawing. With a `part` it is in the frame of the vehicle.
+ * otherwise in the frame of the drawing.
  */
 export interface Place {
   readonly file?: string;
@@ -56,8 +56,7 @@ export function wordFinding(finding: Finding): string {
 }
 
 /**
- * The place as `file:line:column, piece NAME, part NAME, at 12.0, 40.5 in the vehicle`; what is not known
- * is left out.
+ * The place as `file:line:column, piece NAME, part NAME, at 12.0, 40.5`; what is not known is left out.
  */
 export function wordPlace(place: Place): string {
   const words: string[] = [];
@@ -68,16 +67,8 @@ export function wordPlace(place: Place): string {
   }
   if (place.piece !== undefined) words.push(`piece ${place.piece}`);
   if (place.part !== undefined) words.push(`part ${place.part}`);
-  if (place.at !== undefined) words.push(wordAt(place.at, place.part === undefined ? '' : vehicle));
+  if (place.at !== undefined) words.push(`at ${place.at.x.toFixed(1)}, ${place.at.y.toFixed(1)}`);
   return words.join(', ');
-}
-
-/** The frame of parts, in words. */
-const vehicle = 'in the vehicle';
-
-/** A point with one decimal, and the frame that it is in, in words: `at 12.0, 40.5 in the vehicle`. */
-export function wordAt({ x, y }: NonNullable<Place['at']>, frame: string): string {
-  return `at ${x.toFixed(1)}, ${y.toFixed(1)} ${frame}`.trimEnd();
 }
 
 export function hasErrors(findings: readonly Finding[]): boolean {

@@ -1,5 +1,5 @@
 import type { Finding } from '../../../base/findings.ts';
-import { wordAt, wordPlace, worstFirst } from '../../../base/findings.ts';
+import { wordPlace, worstFirst } from '../../../base/findings.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
 import { rounded } from '../../../base/numbers.ts';
 import type { Piece } from '../../../pattern/piece.ts';
@@ -56,32 +56,19 @@ export function listFindings(
 
 type UnnumberedFinding = Omit<ListedFinding, 'number'>;
 
-/** Joins findings that only differ in their part, or in the hand of drive that their message names. */
+/** Joins findings that only differ in their part. */
 function joined(placedFindings: readonly UnnumberedFinding[]): UnnumberedFinding[] {
   const alike = new Map<string, UnnumberedFinding>();
   for (const one of placedFindings) {
-    const { severity, rule, todo, where } = one.finding;
-    const message = one.finding.message.replaceAll(inHand, 'in a hand');
+    const { severity, rule, message, todo, where } = one.finding;
     const at = one.at === null ? null : [rounded(one.at.x, 2), rounded(one.at.y, 2)];
     const { piece, file, line } = where;
     const key = JSON.stringify([severity, rule, message, todo, piece, file, line, at]);
     const first = alike.get(key);
     const parts = [...new Set([...(first?.parts ?? []), ...one.parts])];
-    alike.set(key, first === undefined ? one : { ...inBothHands(first, one), parts });
+    alike.set(key, { ...(first ?? one), parts });
   }
   return [...alike.values()];
-}
-
-const inHand = /\bin (RHD|LHD)\b/g;
-
-/** The first of two findings that are alike; it names both hands if they name one each. */
-function inBothHands(first: UnnumberedFinding, other: UnnumberedFinding): UnnumberedFinding {
-  const { message } = first.finding;
-  if (message === other.finding.message || message.includes('RHD and LHD')) return first;
-  return {
-    ...first,
-    finding: { ...first.finding, message: message.replaceAll(inHand, 'in RHD and LHD') },
-  };
 }
 
 /**
@@ -107,7 +94,7 @@ function nearWords({ words, distance }: Landmark): string {
 
 /** The place as drawn, what is wrong, and what to do. The piece stands in the heading. */
 export function listedWords({ finding, parts, at, near }: ListedFinding): string {
-  const { file, line, column, piece } = finding.where;
+  const { file, line, column } = finding.where;
   const place = [
     wordPlace({
       ...(file === undefined ? {} : { file }),
@@ -115,7 +102,7 @@ export function listedWords({ finding, parts, at, near }: ListedFinding): string
       ...(column === undefined ? {} : { column }),
     }),
     parts.length === 0 ? '' : `${parts.length === 1 ? 'part' : 'parts'} ${parts.join(' and ')}`,
-    at === null ? '' : wordAt(at, piece === undefined ? 'in the drawing' : 'in its drawing'),
+    at === null ? '' : wordPlace({ at }),
     near ?? '',
   ]
     .filter((word) => word !== '')

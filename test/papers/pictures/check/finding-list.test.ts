@@ -66,24 +66,10 @@ describe('the list of findings', () => {
     const [group] = listFindings(set, [on('left', -300), on('right', 300)]);
     expect(group!.findings).toHaveLength(1);
     expect(listedWords(group!.findings[0]!)).toBe(
-      'a.dxf:7, parts mat-left and mat-right, at 300.0, 20.0 in its drawing, 20 mm from edge "door": wrong. Mend it.',
+      'a.dxf:7, parts mat-left and mat-right, at 300.0, 20.0, 20 mm from edge "door": wrong. Mend it.',
     );
     const [apart] = listFindings(set, [on('left', -300), on('right', 301)]);
     expect(apart!.findings).toHaveLength(2);
-  });
-
-  it('joins what is found alike in both hands, and names both', () => {
-    const on = (hand: string, x: number): Finding => ({
-      ...found('error', { piece: 'mat', part: 'mat-right', at: { x, y: 20 } }),
-      message: `two things overlap in ${hand}.`,
-    });
-    const messages = (...findings: Finding[]): string[] =>
-      listFindings(set, findings)[0]!.findings.map(({ finding }) => finding.message);
-    expect(messages(on('RHD', 300), on('LHD', 300), on('LHD', 300))).toEqual([
-      'two things overlap in RHD and LHD.',
-    ]);
-    expect(messages(on('LHD', 300))).toEqual(['two things overlap in LHD.']);
-    expect(messages(on('RHD', 300), on('LHD', 310)).length).toBe(2);
   });
 
   it('words a finding on the set, and one on a piece that could not be read', () => {
@@ -95,7 +81,7 @@ describe('the list of findings', () => {
     const listed = listFindings(unread, findings).flatMap((group) => group.findings);
     expect(listed.map(listedWords)).toEqual([
       'set.yaml:3:5: wrong. Mend it.',
-      'at 1.0, 2.0 in its drawing: wrong. Mend it.',
+      'at 1.0, 2.0: wrong. Mend it.',
     ]);
   });
 
