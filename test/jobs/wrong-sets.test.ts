@@ -142,7 +142,7 @@ const fromCorners: Change = ({ blocks, content }) => ({
   content: {
     ...content,
     pieces: Object.fromEntries(
-      Object.entries(content.pieces).map(([name, { at: _, ...entry }]) => [name, entry]),
+      Object.entries(content.pieces).map(([name, entry]) => [name, { ...entry, at: undefined }]),
     ),
   },
 });

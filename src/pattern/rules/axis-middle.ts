@@ -56,7 +56,8 @@ export function checkAxisMiddle(piece: Piece): Finding[] {
   if (found === null) return [];
   const { off } = found;
   const message = `the AXIS line lies ${off.toFixed(1)} mm beside the middle of this outline, which is symmetrical: what is mirrored for the other hand would be cut ${(2 * off).toFixed(1)} mm off.`;
-  const todo = 'Draw it in the middle, unless the piece itself lies beside the middle of the vehicle.';
+  const todo =
+    'Draw it in the middle, unless the piece itself lies beside the middle of the vehicle.';
   const along = unit(minus(axis.to, axis.from));
   const centre = minus(centreOf(boxOfPath(outline)), axis.from);
   const at = plus(axis.from, times(along, dot(centre, along)));

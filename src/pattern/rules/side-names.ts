@@ -17,7 +17,7 @@ const lastLetters: ReadonlyMap<string, Side> = new Map([
 ]);
 
 /** What the name of a piece says, and the rest of the name. */
-export interface NamedSide {
+interface NamedSide {
   /** null: it says neither or both. */
   readonly side: Side | null;
   readonly person: Person | null;
@@ -25,7 +25,7 @@ export interface NamedSide {
 }
 
 /** The side of the vehicle or the person that the name of a piece says. */
-export function sideInPieceName(name: string): NamedSide {
+function sideInPieceName(name: string): NamedSide {
   const words = name.split('-');
   const sideOf = (word: string, i: number): Side | undefined =>
     sideWords.get(word) ?? (i > 0 && i === words.length - 1 ? lastLetters.get(word) : undefined);
