@@ -1,6 +1,6 @@
 import { decimal } from './numbers.ts';
 
-/** Lengths and times as a workshop reads them. */
+/** Lengths, times and names as a workshop reads them. */
 
 /**
  * A length in mm as metres with two decimals. It is rounded up, so that it never promises less material
@@ -73,4 +73,11 @@ function feetUp(length: number): string {
   const inches = Math.ceil(length / inch - 1e-9);
   const feet = Math.floor(inches / 12);
   return feet === 0 ? `${inches} in` : `${feet} ft ${inches % 12} in`;
+}
+
+/** Names as a list in a sentence: all of them, or the first so many and how many more there are. */
+export function shownNames(names: readonly string[], most = 8): string {
+  const shown = names.slice(0, most).map((name) => cutShort(name, 80));
+  const more = names.length - shown.length;
+  return `${shown.join(', ')}${more === 0 ? '' : ` and ${more} more`}`;
 }

@@ -1,6 +1,6 @@
 import { hasErrors } from '../base/findings.ts';
-import { prove } from '../program/proof/prove.ts';
-import { withdrawPrograms } from '../publishing/publish.ts';
+import { proveFolder } from '../jobs/prove.ts';
+import { withdrawPrograms } from '../publishing/withdraw.ts';
 import type { Command } from './command.ts';
 import { findingLines } from './print.ts';
 
@@ -12,7 +12,7 @@ export const proveCommand: Command<{ folder: string }> = {
       .positional('folder', { type: 'string', demandOption: true, describe: 'what "cut" wrote' })
       .example('$0 prove out/fenlark-week', 'exit code 0: every file may be cut'),
   run: ({ folder }, { say, warn }) => {
-    const findings = prove(folder);
+    const findings = proveFolder(folder);
     for (const line of findingLines(findings)) warn(line);
     if (hasErrors(findings)) {
       const programs = withdrawPrograms(folder);

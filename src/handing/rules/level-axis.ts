@@ -6,7 +6,7 @@ import { materialOf } from '../../pattern/shop/material.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import { pieceWarning } from '../../pattern/findings.ts';
 import type { PatternSet } from '../../pattern/set.ts';
-import { forwardDeg } from '../frame.ts';
+import { forwardDeg } from '../../pattern/pile.ts';
 
 /** An AXIS that is no steeper than this (degrees) does not show which of its ends is the front. */
 const flat = 1;

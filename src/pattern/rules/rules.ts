@@ -10,6 +10,7 @@ import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
+import { checkOpenQuestions } from './open-questions.ts';
 import { checkOneSided } from './one-sided.ts';
 import { checkPairNotes } from './pair-notes.ts';
 import { checkPad } from './pads.ts';
@@ -38,6 +39,7 @@ export function checkPiece(piece: Piece): Finding[] {
 /** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
 export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Piece[]): Finding[] {
   return [
+    ...checkOpenQuestions(yaml),
     ...checkPieceNames(yaml),
     ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
