@@ -71,12 +71,12 @@ export function wordPlace(place: Place): string {
   if (place.piece !== undefined) words.push(`piece ${place.piece}`);
   if (place.part !== undefined) words.push(`part ${place.part}`);
   if (place.hand !== undefined) words.push(`in ${place.hand}`);
-  if (place.at !== undefined) words.push(`at ${wordPoint(place.at)}${wordFrame(place)}`);
+  if (place.at !== undefined) words.push(`at ${wordSpot(place.at)}${wordFrame(place)}`);
   return words.join(', ');
 }
 
 /** A point as `12.0, 40.5`. */
-export function wordPoint({ x, y }: { readonly x: number; readonly y: number }): string {
+export function wordSpot({ x, y }: { readonly x: number; readonly y: number }): string {
   return `${x.toFixed(1)}, ${y.toFixed(1)}`;
 }
 

@@ -1,5 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
-import { wordPoint } from '../../base/findings.ts';
+import { wordSpot } from '../../base/findings.ts';
 import { alongPath, middleOfPath } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
@@ -64,7 +64,7 @@ function notchAlone(
 ): Finding {
   const meets = lengthOfSewn(other) * (1 - along / lengthOfSewn(own));
   const there = drawnAt(other.part, alongPath(other.edge.path, other.from + meets).point, patterns);
-  const message = `this notch, ${along.toFixed(1)} mm along the seam ${name}, meets none of ${other.part.name} within ${ease} mm of ${wordPoint(there)} in the drawing of ${other.part.piece}.`;
+  const message = `this notch, ${along.toFixed(1)} mm along the seam ${name}, meets none of ${other.part.name} within ${ease} mm of ${wordSpot(there)} in the drawing of ${other.part.piece}.`;
   const todo = 'Draw its counterpart there, move one of the two, or remove it.';
   return partError(own.part, { rule: 'seam-notch', message, todo }, at);
 }

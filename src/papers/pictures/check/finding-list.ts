@@ -1,5 +1,5 @@
 import type { Finding } from '../../../base/findings.ts';
-import { wordPlace, wordPoint, worstFirst } from '../../../base/findings.ts';
+import { wordPlace, wordSpot, worstFirst } from '../../../base/findings.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
 import { rounded } from '../../../base/numbers.ts';
 import type { Piece } from '../../../pattern/piece.ts';
@@ -110,7 +110,7 @@ export function listedWords({ finding, parts, at, near }: ListedFinding): string
     }),
     parts.length === 0 ? '' : `${parts.length === 1 ? 'part' : 'parts'} ${parts.join(' and ')}`,
     hand === undefined ? '' : `in ${hand}`,
-    at === null ? '' : `at ${wordPoint(at)}${piece === undefined ? '' : " in the piece's drawing"}`,
+    at === null ? '' : `at ${wordSpot(at)}${piece === undefined ? '' : " in the piece's drawing"}`,
     near ?? '',
   ]
     .filter((word) => word !== '')
