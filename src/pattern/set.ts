@@ -16,7 +16,7 @@ import { ownLayers, readLayerMap } from './layers.ts';
 import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
-import { statedPile } from './pile.ts';
+import { isLevel, statedPile } from './pile.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
@@ -187,13 +187,13 @@ function readPiece(
 
 /**
  * The piece with the pile that the set file states, if no PILE line is drawn and it is certain how the
- * block lies in the vehicle: its AXIS is drawn, or the set file says where it lies (`at:`, which turns
+ * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says where it lies (`at:`, which turns
  * nothing). Otherwise the piece as it is, and a rule asks for the line.
  */
 function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): Piece {
   const { name, entry, outline, axis } = piece;
   const said = entry.pile ?? value.pile;
-  const isCertain = axis !== null || stands(['pieces', name, 'at']);
+  const isCertain = axis === null ? stands(['pieces', name, 'at']) : !isLevel(axis);
   if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
     return piece;
   return { ...piece, pile: statedPile(outline, said, axis) };
