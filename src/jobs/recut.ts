@@ -14,7 +14,8 @@ import { recordedRules } from '../program/record/lay-record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
 import { checkTarget, publish, runFolder } from '../publishing/publish.ts';
-import { fingerprintOf, machineFiles } from './run-files.ts';
+import { fingerprintOf } from '../program/record/fingerprint.ts';
+import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
 

@@ -5,6 +5,8 @@ import type { Part } from '../../src/handing/part.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import { planCutting } from '../../src/knife/plan.ts';
 import type { Lay } from '../../src/lay/lay.ts';
+import { layName } from '../../src/lay/lay.ts';
+import { fingerprintOf } from '../../src/program/record/fingerprint.ts';
 import { cutterFiles } from '../../src/program/writing/cutter-files.ts';
 import { defaultLabelStock } from '../../src/pattern/shop/label-stock.ts';
 import type { RunToRecord } from '../../src/program/record/record.ts';
@@ -31,7 +33,6 @@ export const emptyRun: RunToRecord = {
 export type RunFiles = Readonly<Record<string, string>>;
 
 export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunFiles {
-  const header = { run: 'demo', material: lay.material, thickness, lines: () => [] };
   const plan = planCutting(lay, parts, cutter, thickness);
   const record = runRecord({
     ...emptyRun,
@@ -39,8 +40,10 @@ export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunF
     parts,
     lays: [{ lay, seed: 1, thickness, bites: plan.bites }],
   });
+  const text = writeRunRecord(record);
+  const header = { run: `demo ${fingerprintOf(text)}`, material: layName(lay), thickness };
   return {
-    'run.json': writeRunRecord(record),
+    'run.json': text,
     ...Object.fromEntries(
       [...cutterFiles(plan, cutter, header)].map(([name, text]) => [name, [...text].join('')]),
     ),

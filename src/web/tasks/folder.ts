@@ -5,7 +5,7 @@ import type { Finding } from '../../base/findings.ts';
 import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
-import { fingerprintOf } from '../../jobs/run-files.ts';
+import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { prove } from '../../program/proof/prove.ts';
 import { readRunRecord } from '../../program/record/record.ts';
