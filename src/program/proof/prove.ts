@@ -8,7 +8,11 @@ import type { Program } from '../reading/actions.ts';
 import type { ExpectedPart } from '../record/expected.ts';
 import { expectedParts } from '../record/expected.ts';
 import { attempt, firstOfEach } from './faults.ts';
-import { proveDry } from './prove-dry.ts';
+import { proveDry, proveDryAlone } from './prove-dry.ts';
+import { proveForm } from './prove-form.ts';
+import { traceProgram } from '../reading/trace.ts';
+import { workOf } from '../reading/work.ts';
+import { fingerprintOf } from '../record/fingerprint.ts';
 import { proveDrawing } from './prove-dxf.ts';
 import { proveLay } from './prove-lay.ts';
 import type { Meant } from './prove-program.ts';
@@ -27,19 +31,25 @@ import { recordedName } from '../record/run-record.ts';
 export function prove(folder: string): Finding[] {
   const file = join(folder, 'run.json');
   const run = readRunRecord(file);
+  const fingerprint = fingerprintOf(readText(file, 'run record'));
   return firstOfEach([
     ...proveRecord(run, file),
-    ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay)),
+    ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay, fingerprint)),
   ]);
 }
 
-function proveMaterial(folder: string, run: RunRecord, lay: LayRecord): Finding[] {
+function proveMaterial(
+  folder: string,
+  run: RunRecord,
+  lay: LayRecord,
+  fingerprint: string,
+): Finding[] {
   const base = join(folder, recordedName(lay));
   const parts = expectedParts(run, lay);
   const { cutter } = run;
   return [
     ...drawingFaults(`${base}.dxf`, parts, lay, cutter),
-    ...programFaults(base, { parts, lay, cutter }),
+    ...programFaults(base, { run, fingerprint, parts, lay, cutter }),
   ];
 }
 
@@ -69,7 +79,7 @@ function programFaults(base: string, meant: Meant): Finding[] {
   const proven = 'value' in cut && inWhole.length === 0 ? cut.value : undefined;
   return [
     ...inWhole,
-    ...('findings' in dry ? dry.findings : []),
+    ...('findings' in dry ? dry.findings : proveDryAlone(dry.value, dryMeant(meant, cut))),
     ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
     ...('findings' in single
       ? single.findings
@@ -77,6 +87,17 @@ function programFaults(base: string, meant: Meant): Finding[] {
         ? proveBites(single.value, meant, proven)
         : []),
   ];
+}
+
+/** What the dry program must say. Sizes are those of the cutting program, if it can be read. */
+function dryMeant(
+  { run, fingerprint, lay, cutter }: Meant,
+  cut: ReturnType<typeof attempt<Program>>,
+): Parameters<typeof proveDryAlone>[1] {
+  const said = { run, fingerprint, lay };
+  if ('findings' in cut) return said;
+  const { own } = proveForm(cut.value, cutter);
+  return { ...said, work: workOf(cut.value, traceProgram(cut.value, cutter), cutter, own) };
 }
 
 function readProgramFile(file: string, cutter: Cutter): Program {
