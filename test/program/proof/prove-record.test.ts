@@ -150,7 +150,7 @@ function onTwoRolls(record: RunRecord, onA: readonly string[]): RunRecord {
 }
 
 describe('a set', () => {
-  const labels = ['mat.demo.A1', 'pad.demo.A1', 'strip.demo.A1', 'flap.demo.A1'];
+  const labels = ['mat.1.A1', 'pad.1.A1', 'strip.1.A1', 'flap.1.A1'];
   const ofSet = (of: Partial<PartRecord>, n: number) => (record: RunRecord) => ({
     ...record,
     parts: record.parts.map((part) => (part.label === labels[n] ? { ...part, ...of } : part)),
@@ -161,7 +161,7 @@ describe('a set', () => {
       expect(rulesOf((record) => onTwoRolls(record, [label]))).toEqual(['set-on-two-rolls']);
     }
     const [finding] = proveRecord(
-      onTwoRolls(JSON.parse(good['run.json']!) as RunRecord, ['pad.demo.A1']),
+      onTwoRolls(JSON.parse(good['run.json']!) as RunRecord, ['pad.1.A1']),
       'run.json',
     );
     expect(finding!.message).toContain('set 1 of order A1, loop lies on the rolls a and b');
@@ -177,7 +177,7 @@ describe('a set', () => {
   it('may lie on rolls of two materials', () => {
     const rubber = ofSet({ material: 'rubber' }, 1);
     const onRubber = (record: RunRecord): RunRecord => {
-      const split = onTwoRolls(rubber(record), ['pad.demo.A1']);
+      const split = onTwoRolls(rubber(record), ['pad.1.A1']);
       return { ...split, lays: [{ ...split.lays[0]!, material: 'rubber' }, split.lays[1]!] };
     };
     expect(rulesOf(onRubber)).toEqual([]);
@@ -207,7 +207,7 @@ describe('a part that is turned', () => {
     ['a quarter round where it may', { turns: 'any' }, 0, []],
     ['a quarter round where it may be half', { turns: 'two-way' }, 0, ['pile']],
   ])('%s', (_, lie, rotation, rules) => {
-    const label = 'strip.demo.A1';
+    const label = 'strip.1.A1';
     const found = rulesOf((record) => ({
       ...record,
       parts: record.parts.map((part) => (part.label === label ? { ...part, ...lie } : part)),
