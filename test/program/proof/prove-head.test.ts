@@ -3,6 +3,7 @@ import { variedCutters } from '../../knife/sample-cutters.ts';
 import { longBay, smallTable } from '../../knife/sample-parts.ts';
 import { changed, goodRun, inHead, rulesFound } from '../good-run.ts';
 import type { RunFiles } from '../run-folder.ts';
+import { tries } from '../../support/thorough.ts';
 
 const good = goodRun(longBay);
 
@@ -21,7 +22,9 @@ describe.each(variedCutters)('the head of a program for $name', (cutter) => {
   it.each(names)('of %s misses every line that it lacks, or has twice', (name) => {
     const count = files[name]!.split('\n').findIndex((line) => !line.startsWith('('));
     expect(count).toBeGreaterThan(15);
-    for (let i = 0; i < count; i++) {
+    // Everyday runs look at some of the lines, others in each file.
+    const step = tries(7, 1);
+    for (let i = names.indexOf(name) % step; i < count; i += step) {
       for (const copies of [0, 2]) {
         let at = 0;
         const broken = withHead(files, name, (line) =>

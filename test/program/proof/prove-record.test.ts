@@ -131,10 +131,15 @@ const faults: readonly (readonly [name: string, files: () => RunFiles, rule: str
   ],
 ];
 
-/** What a record is found to lack in itself. */
+/** The rules about where parts lie and how they are turned. */
+const layRules = new Set(['part-count', 'unknown-part', 'pile', 'set-on-two-rolls', 'lay-twice']);
+
+/** What is found of where the parts of a record lie. */
 function rulesOf(change: (record: RunRecord) => RunRecord): string[] {
   const record = JSON.parse(good['run.json']!) as RunRecord;
-  return proveRecord(change(record), 'run.json').map(({ rule }) => rule);
+  return proveRecord(change(record), 'run.json')
+    .map(({ rule }) => rule)
+    .filter((rule) => layRules.has(rule));
 }
 
 /** The lay of the record in two: what lies on roll a, and the rest, on roll b. */
@@ -160,10 +165,10 @@ describe('a set', () => {
     for (const label of labels) {
       expect(rulesOf((record) => onTwoRolls(record, [label]))).toEqual(['set-on-two-rolls']);
     }
-    const [finding] = proveRecord(
+    const finding = proveRecord(
       onTwoRolls(JSON.parse(good['run.json']!) as RunRecord, ['pad.1.A1']),
       'run.json',
-    );
+    ).find(({ rule }) => rule === 'set-on-two-rolls');
     expect(finding!.message).toContain('set 1 of order A1, loop lies on the rolls a and b');
   });
 
