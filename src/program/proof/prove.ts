@@ -14,6 +14,8 @@ import { traceProgram } from '../reading/trace.ts';
 import { workOf } from '../reading/work.ts';
 import { fingerprintOf } from '../record/fingerprint.ts';
 import { proveDrawing } from './prove-dxf.ts';
+import { proveDxfForm } from './prove-dxf-form.ts';
+import { sequenceFaults } from './prove-sequence.ts';
 import { proveLay } from './prove-lay.ts';
 import type { Meant } from './prove-program.ts';
 import { proveBites, proveProgram } from './prove-program.ts';
@@ -47,9 +49,10 @@ function proveMaterial(
   const base = join(folder, recordedName(lay));
   const parts = expectedParts(run, lay);
   const { cutter } = run;
+  const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   return [
-    ...drawingFaults(`${base}.dxf`, parts, lay, cutter),
-    ...programFaults(base, { run, fingerprint, parts, lay, cutter }),
+    ...drawingFaults(`${base}.dxf`, parts, lay, cutter, cut),
+    ...programFaults(base, { run, fingerprint, parts, lay, cutter }, cut),
   ];
 }
 
@@ -57,18 +60,29 @@ function drawingFaults(
   file: string,
   parts: readonly ExpectedPart[],
   lay: LayRecord,
-  { face }: Cutter,
+  cutter: Cutter,
+  cut: ReadProgram,
 ): Finding[] {
   // R12 cannot state units: then mm are meant. If a header states others, these count.
   const read = attempt(() => readDrawing(file, { setUnits: 'mm' }));
   if ('findings' in read) return [...read.findings];
-  const { drawn, findings } = proveDrawing(read.value, parts);
-  return [...findings, ...proveLay(drawn, lay, face, file)];
+  const { drawn, inner, findings } = proveDrawing(read.value, parts);
+  return [
+    ...findings,
+    ...proveDxfForm(readText(file, 'drawing'), read.value.entities, cutter, file),
+    // What is wrong in one of the two shows as another order, too.
+    ...(findings.length === 0 && 'value' in cut
+      ? sequenceFaults(drawn, inner, cut.value, file)
+      : []),
+    ...proveLay(drawn, lay, cutter.face, file),
+  ];
 }
 
-function programFaults(base: string, meant: Meant): Finding[] {
+/** A program as it was read, or why it cannot be. */
+type ReadProgram = ReturnType<typeof attempt<Program>>;
+
+function programFaults(base: string, meant: Meant, cut: ReadProgram): Finding[] {
   const { cutter, lay } = meant;
-  const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   const dry = attempt(() => readProgramFile(`${base}.dry.nc`, cutter));
   const bites =
     lay.bites.length < 2
@@ -92,7 +106,7 @@ function programFaults(base: string, meant: Meant): Finding[] {
 /** What the dry program must say. Sizes are those of the cutting program, if it can be read. */
 function dryMeant(
   { run, fingerprint, lay, cutter }: Meant,
-  cut: ReturnType<typeof attempt<Program>>,
+  cut: ReadProgram,
 ): Parameters<typeof proveDryAlone>[1] {
   const said = { run, fingerprint, lay };
   if ('findings' in cut) return said;
