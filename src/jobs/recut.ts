@@ -14,11 +14,12 @@ import { readRunRecord } from '../program/record/record.ts';
 import { recordedRules } from '../program/record/lay-record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
+import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { publish } from '../publishing/publish.ts';
 import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
 import { proveFolder } from './prove.ts';
-import { fingerprintOf, machineFiles } from './run-files.ts';
+import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
 

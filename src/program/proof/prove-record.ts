@@ -7,6 +7,9 @@ import { recordedContour } from '../record/figures.ts';
 import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
+import { alikeFaults } from './prove-alike.ts';
+import { partFaults } from './prove-parts.ts';
+import { runFaults } from './prove-run.ts';
 
 /**
  * Areas of the same shape agree within this share: what six decimals of a millimetre leave out is far
@@ -31,7 +34,13 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
     ...twice(run.lays.map(recordedName)).map((name) =>
       fault('lay-twice', `two lays are called ${name}.`, { file }),
     ),
-    ...run.parts.flatMap((part) => [...areaFaults(part, file), ...layFaults(part, run, file)]),
+    ...run.parts.flatMap((part) => [
+      ...areaFaults(part, file),
+      ...layFaults(part, run, file),
+      ...partFaults(part, run, file),
+    ]),
+    ...alikeFaults(run, file),
+    ...runFaults(run, file),
     ...run.lays.flatMap((lay) => lay.placements.flatMap((p) => placementFaults(p, lay, run, file))),
     ...setFaults(run, file),
   ];

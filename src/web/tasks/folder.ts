@@ -5,7 +5,7 @@ import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
 import { proveFolder } from '../../jobs/prove.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
-import { fingerprintOf } from '../../jobs/run-files.ts';
+import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { readRunRecord } from '../../program/record/record.ts';
 import { recordedLay } from '../../program/record/lay-record.ts';
