@@ -189,7 +189,7 @@ beforeAll(async () => {
 }, 60_000);
 
 afterAll(() => {
-  console.log(`${tried.length} single changes to folders tried, each of them named`);
+  process.stdout.write(`${tried.length} single changes to folders tried, each of them named\n`);
   close();
 });
 
