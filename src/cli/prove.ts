@@ -1,8 +1,23 @@
-import { hasErrors } from '../base/findings.ts';
+import { hasErrors, Refusal, refuse } from '../base/findings.ts';
 import { prove } from '../program/proof/prove.ts';
 import { withdrawPrograms } from '../publishing/publish.ts';
 import type { Command } from './command.ts';
 import { findingLines } from './print.ts';
+
+/** The names of the programs that are withdrawn now. Throws a Refusal if the disk does not allow it. */
+function withdrawn(folder: string): string[] {
+  try {
+    return withdrawPrograms(folder);
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return refuse(
+      'withdraw',
+      `its programs must not be cut, and they cannot be renamed: ${error.findings[0]!.message}`,
+      'Remove its .nc files by hand.',
+      { file: folder },
+    );
+  }
+}
 
 export const proveCommand: Command<{ folder: string }> = {
   command: 'prove <folder>',
@@ -15,9 +30,9 @@ export const proveCommand: Command<{ folder: string }> = {
     const findings = prove(folder);
     for (const line of findingLines(findings)) warn(line);
     if (hasErrors(findings)) {
-      const programs = withdrawPrograms(folder);
+      const programs = withdrawn(folder);
       warn(
-        `${folder}: not proven. Programs withdrawn: ${programs.join(', ') || 'none were left'}.`,
+        `${folder}: not proven. ${programs.length === 0 ? 'No programs were left in it.' : `Programs withdrawn: ${programs.join(', ')}.`}`,
       );
       return 1;
     }

@@ -22,8 +22,16 @@ import { fault } from './faults.ts';
 const onLine = 0.01;
 /** How far the lengths of the record may be off by that, mm. */
 const sameLength = 0.02;
-/** Areas of the same shape agree within this share. */
-const sameShare = 1e-5;
+/**
+ * How much the area of a path may be off because its vertices and bulges have six decimals, mm2: along a
+ * side by its length times that, under an arc by its bulge times the square of its chord.
+ */
+export function areaSlack(path: Path): number {
+  return segmentsOf(path).reduce((sum, segment) => {
+    const chord = distance(segment.from, segment.to);
+    return sum + 1e-6 * chord * (segment.bulge === 0 ? 1 : 1 + chord);
+  }, 1e-3);
+}
 
 /** Faults of a part by itself: its name, its contours, its edges, its notches, and what happens next. */
 export function partFaults(part: PartRecord, run: RunRecord, file: string): Finding[] {
@@ -85,7 +93,7 @@ function nameFaults(part: PartRecord, { orders }: RunRecord): PartFault[] {
 function netFaults({ netArea, kind, netContour }: PartRecord, net: Path, cut: Path): PartFault[] {
   const faults: PartFault[] = [];
   const area = areaOf(net);
-  if (Math.abs(area - netArea) > sameShare * netArea) {
+  if (Math.abs(area - netArea) > areaSlack(net)) {
     faults.push([
       'area',
       `the net outline bounds ${area.toFixed(1)} mm2, but netArea is ${netArea.toFixed(1)}.`,

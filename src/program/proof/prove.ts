@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { readDrawing } from '../../drawing/read.ts';
 import type { Finding } from '../../base/findings.ts';
@@ -36,8 +37,27 @@ export function prove(folder: string): Finding[] {
   const fingerprint = fingerprintOf(readText(file, 'run record'));
   return firstOfEach([
     ...proveRecord(run, file),
+    ...withdrawnFaults(folder, run),
     ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay, fingerprint)),
   ]);
+}
+
+/** One fault if programs are withdrawn: that they are missing is then no news. */
+function withdrawnFaults(folder: string, run: RunRecord): Finding[] {
+  if (!run.lays.some((lay) => isWithdrawn(`${join(folder, recordedName(lay))}.nc`))) return [];
+  return [
+    {
+      severity: 'error',
+      rule: 'withdrawn',
+      message: 'its programs are withdrawn, because an earlier proof found something wrong here.',
+      todo: 'Write the folder anew with cut --force.',
+      where: { file: folder },
+    },
+  ];
+}
+
+function isWithdrawn(program: string): boolean {
+  return !existsSync(program) && existsSync(`${program}.withdrawn`);
 }
 
 function proveMaterial(
@@ -52,7 +72,9 @@ function proveMaterial(
   const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   return [
     ...drawingFaults(`${base}.dxf`, parts, lay, cutter, cut),
-    ...programFaults(base, { run, fingerprint, parts, lay, cutter }, cut),
+    ...(isWithdrawn(`${base}.nc`)
+      ? []
+      : programFaults(base, { run, fingerprint, parts, lay, cutter }, cut)),
   ];
 }
 
