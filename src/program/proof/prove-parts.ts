@@ -1,6 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
 import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
-import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { areaOf, signedArea } from '../../geometry/paths/area.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { pathLength, segmentsOf } from '../../geometry/paths/path.ts';
@@ -150,11 +149,18 @@ function stretchFaults({ stretches, edges, kind }: PartRecord, net: Path): PartF
     apart !== -1 ||
     stretches.length === 0 ||
     Math.abs(pathLength(round) - pathLength(net)) > sameLength ||
-    !sameCurve(round, net, onLine)
+    !liesOn(round, net)
   ) {
     faults.push(['edges', 'its edges do not go round its net outline once.']);
   }
   return faults;
+}
+
+/** Whether a path lies on an outline: as long as that is, it then goes round it once. */
+function liesOn(path: Path, outline: Path): boolean {
+  return segmentsOf(path).every((segment) =>
+    [0, 0.5].every((t) => nearestOnPath(outline, pointAt(segment, t)).distance <= onLine),
+  );
 }
 
 function pileFaults({ pileDeg }: PartRecord, { turns, name }: Material): PartFault[] {
