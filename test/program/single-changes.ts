@@ -331,6 +331,17 @@ function inRecord(
 const isTurnedRound = ({ kind }: SingleChange): boolean => kind === 'the elements turned round';
 const isDoubled = ({ kind }: SingleChange): boolean => kind.endsWith('doubled');
 
+/** Whether no part of a material has edges of the kind whose allowance was changed. */
+function hasNoSuchEdge({ files, place }: SingleChange): boolean {
+  const { materials, parts } = JSON.parse(files['run.json']!) as RunRecord;
+  const [, at, , kind] = place.split('.');
+  const { name } = materials[Number(at)]!;
+  const kinds = parts
+    .filter(({ material }) => material === name)
+    .flatMap(({ stretches }) => stretches.map((stretch) => stretch.kind as string));
+  return kind === 'turned' || !kinds.includes(kind!);
+}
+
 /**
  * All changes that may pass the proof, each with the reason. What stands here of run.json is what nothing
  * else in the folder says: a campaign against the proof need not try it.
@@ -406,6 +417,7 @@ export const harmless: readonly Harmless[] = [
   inRecord(
     'an allowance for edges that no part of the material has, or shaped ones',
     'materials.*.allowances',
+    hasNoSuchEdge,
   ),
   inRecord('the seed of a run of one lay', 'lays.*.seed'),
   inRecord(
