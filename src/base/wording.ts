@@ -1,6 +1,6 @@
 import { decimal } from './numbers.ts';
 
-/** Lengths and times as a workshop reads them. */
+/** Lengths, times and names as a workshop reads them. */
 
 /**
  * A length in mm as metres with two decimals. It is rounded up, so that it never promises less material
@@ -43,6 +43,12 @@ export function counted(count: number, word: string, several = `${word}s`): stri
   return `${count} ${count === 1 ? word : several}`;
 }
 
+/** The words one after the other: `a`, `a and b`, `a, b and c`. */
+export function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}
+
 /** How lengths are written on the papers of a run: in mm and metres, with inches beside them on request. */
 export interface LengthWords {
   /** A length in mm, in words: whole mm. */
@@ -67,4 +73,11 @@ function feetUp(length: number): string {
   const inches = Math.ceil(length / inch - 1e-9);
   const feet = Math.floor(inches / 12);
   return feet === 0 ? `${inches} in` : `${feet} ft ${inches % 12} in`;
+}
+
+/** Names as a list in a sentence: all of them, or the first so many and how many more there are. */
+export function shownNames(names: readonly string[], most = 8): string {
+  const shown = names.slice(0, most).map((name) => cutShort(name, 80));
+  const more = names.length - shown.length;
+  return `${shown.join(', ')}${more === 0 ? '' : ` and ${more} more`}`;
 }

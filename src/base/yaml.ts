@@ -15,6 +15,8 @@ export interface YamlFile<T> {
    * the nearest one above it.
    */
   placeOf(path: readonly PropertyKey[]): Place;
+  /** Whether a value stands in the text at a path of keys and indexes. */
+  stands(path: readonly PropertyKey[]): boolean;
 }
 
 /**
@@ -37,7 +39,7 @@ export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): Y
       result.error.issues.flatMap((issue) => findingsOf(issue, document, placeOf, what)),
     );
   }
-  return { file, value: result.data, placeOf };
+  return { file, value: result.data, placeOf, stands: (path) => document.hasIn(path) };
 }
 
 /** The document as plain values. Refuses aliases that would unfold without end. */

@@ -1,6 +1,7 @@
 import { join, resolve } from 'node:path';
 import { importSet } from '../jobs/import.ts';
 import type { FirstPiece } from '../pattern/first-look/first-set.ts';
+import { questionsAbout, questionsAboutSet } from '../pattern/first-look/first-set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
 import type { Command } from './command.ts';
@@ -19,7 +20,8 @@ interface ImportArguments extends DrawingArguments {
 
 export const importCommand: Command<ImportArguments> = {
   command: 'import <file>',
-  describe: 'make a first set of a drawing: every piece, with what it does not say as guesses',
+  describe:
+    'make a first set of a drawing: every piece, with what it does not say as open questions',
   builder: (args) =>
     args
       .positional('file', { type: 'string', demandOption: true, describe: 'a DXF drawing' })
@@ -40,7 +42,7 @@ export const importCommand: Command<ImportArguments> = {
     checkDrawingNumbers({ units, gap, refit });
     const folder = join(resolve(patterns), set);
     const sharedFolder = resolve(shared ?? join(patterns, '../shared'));
-    const { pieces, findings } = importSet({
+    const { set: made, findings } = importSet({
       file,
       folder,
       sharedFolder,
@@ -49,16 +51,18 @@ export const importCommand: Command<ImportArguments> = {
       gap,
       refit,
     });
-    for (const line of tableLines({ header, rows: pieces.map(rowOf) })) say(line);
-    say(`${join(patterns, set, 'set.yaml')}: look at every line marked "guess", then run "check".`);
+    for (const line of tableLines({ header, rows: made.pieces.map(rowOf) })) say(line);
+    for (const [key, why] of questionsAboutSet(made)) say(`the set: ${key}? ${why}`);
+    say(`${join(patterns, set, 'set.yaml')}: answer what stands under "open:", then run "check".`);
     for (const line of findingLines(findings)) warn(line);
     return 0;
   },
 };
 
-const header = ['piece', 'side', 'quantity', 'material', 'guesses'];
+const header = ['piece', 'side', 'quantity', 'material', 'asked'];
 
-function rowOf({ name, side, quantity, material }: FirstPiece): string[] {
-  const guesses = [side.why, material.why].filter((why) => why !== null);
-  return [name, side.value, String(quantity), material.value, guesses.join('; ') || '-'];
+function rowOf(piece: FirstPiece): string[] {
+  const { name, side, quantity, material } = piece;
+  const asked = questionsAbout(piece).map(([key, why]) => `${key}? ${why}`);
+  return [name, side.value, String(quantity), material.value, asked.join('; ') || '-'];
 }

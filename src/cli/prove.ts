@@ -1,23 +1,8 @@
-import { hasErrors, Refusal, refuse } from '../base/findings.ts';
-import { prove } from '../program/proof/prove.ts';
-import { withdrawPrograms } from '../publishing/publish.ts';
+import { hasErrors } from '../base/findings.ts';
+import { proveFolder } from '../jobs/prove.ts';
+import { withdrawPrograms } from '../publishing/withdraw.ts';
 import type { Command } from './command.ts';
 import { findingLines } from './print.ts';
-
-/** The names of the programs that are withdrawn now. Throws a Refusal if the disk does not allow it. */
-function withdrawn(folder: string): string[] {
-  try {
-    return withdrawPrograms(folder);
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    return refuse(
-      'withdraw',
-      `its programs must not be cut, and they cannot be renamed: ${error.findings[0]!.message}`,
-      'Remove its .nc files by hand.',
-      { file: folder },
-    );
-  }
-}
 
 export const proveCommand: Command<{ folder: string }> = {
   command: 'prove <folder>',
@@ -27,12 +12,12 @@ export const proveCommand: Command<{ folder: string }> = {
       .positional('folder', { type: 'string', demandOption: true, describe: 'what "cut" wrote' })
       .example('$0 prove out/fenlark-week', 'exit code 0: every file may be cut'),
   run: ({ folder }, { say, warn }) => {
-    const findings = prove(folder);
+    const findings = proveFolder(folder);
     for (const line of findingLines(findings)) warn(line);
     if (hasErrors(findings)) {
-      const programs = withdrawn(folder);
+      const programs = withdrawPrograms(folder);
       warn(
-        `${folder}: not proven. ${programs.length === 0 ? 'No programs were left in it.' : `Programs withdrawn: ${programs.join(', ')}.`}`,
+        `${folder}: not proven. Programs withdrawn: ${programs.join(', ') || 'none were left'}.`,
       );
       return 1;
     }

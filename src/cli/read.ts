@@ -72,7 +72,8 @@ function layerMapOf(folder: string): LayerMap {
 
 function reportLines({ file, units, unitsFrom, pieces }: DrawingReport): string[] {
   const header = ['piece', 'size mm', 'area m2', 'lines', 'arcs', 'inside', 'has', 'layers'];
-  const rows = pieces.map(({ name, nameFrom, outline, inner, features, half, layers }) => {
+  const rows = pieces.map((piece) => {
+    const { name, nameFrom, outline, inner, features, half, layers, unknownLayers } = piece;
     const [x0, y0, x1, y1] = outline.bbox;
     const has = Object.entries(features).map(([role, count]) => `${count} ${role}`);
     return [
@@ -83,7 +84,9 @@ function reportLines({ file, units, unitsFrom, pieces }: DrawingReport): string[
       String(outline.segments.arcs),
       String(inner.length),
       has.join(', ') || '-',
-      layers.join(' '),
+      layers
+        .map((layer) => (unknownLayers.includes(layer) ? `${layer} (unknown)` : layer))
+        .join(' '),
     ];
   });
   const head = `${file}: units ${units} (${unitsFrom}), ${counted(pieces.length, 'piece')}`;

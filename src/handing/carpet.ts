@@ -27,6 +27,7 @@ export function carpetPart(
   where: Place,
 ): Part {
   const cut = cutContour(net, stretches, material, where);
+  const depth = piece.entry.notch ?? material.notchDepth;
   let known: EdgeLines | undefined;
   // Measuring costs as much as all the rest of a plain part, so it is only done if a notch or drill mark
   // stands on the edge.
@@ -38,7 +39,7 @@ export function carpetPart(
     inner: features.flatMap(innerOf),
     notches: features
       .filter(({ role }) => role === 'NOTCH')
-      .map(({ path }) => slitOf(path, lines(), material)),
+      .map(({ path }) => slitOf(path, lines(), depth)),
     marks: features.flatMap((feature) => markOf(feature, lines)),
     edges: stretches.map((stretch) => edgeOf(stretch, piece)),
   };

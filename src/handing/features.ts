@@ -1,8 +1,10 @@
 import type { Path } from '../geometry/paths/path.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Feature } from '../pattern/feature.ts';
-import type { Hand } from '../pattern/words.ts';
+import type { Hand, Side } from '../pattern/words.ts';
+import { driverSide, otherSide } from '../pattern/words.ts';
 import { centrelineMirror, vehicleFrame } from './frame.ts';
 import type { Order } from './order.ts';
 import type { PiecePosition } from './sides.ts';
@@ -70,8 +72,9 @@ function mirrorsOf(
 
 /**
  * One entry for each time that a drawn heel pad occurs at a position: whether it is mirrored. The order
- * says which pads are wanted. `driver`: all but those drawn for the passenger. `both`: those too; if
- * there are none, the driver's pad goes to both sides. `none`: none.
+ * says which pads are wanted. `driver`: those on the driver's side alone, whatever their layer says.
+ * `both`: those of the passenger's side too; if there are none, the driver's pad goes to both sides.
+ * `none`: none.
  */
 function padMirrors(
   pad: Feature,
@@ -81,12 +84,24 @@ function padMirrors(
   mirrored: boolean,
 ): boolean[] {
   if (heelPads === 'none') return [];
-  if (heelPads === 'driver' && pad.follows === 'PASSENGER') return [];
+  const present = isPresent(pad.follows, position, hand) ? [mirrored] : [];
+  if (heelPads === 'driver') {
+    const isPassengers = (way: boolean): boolean =>
+      (position.side ?? sideOfPad(inVehicle(pad.path, piece, way))) === otherSide(driverSide(hand));
+    return present.filter((way) => !isPassengers(way));
+  }
   const drawnForPassenger = piece.features.some(
     ({ role, follows }) => role === 'PAD' && follows === 'PASSENGER',
   );
-  const goesToBoth = heelPads === 'both' && pad.follows === 'DRIVER' && !drawnForPassenger;
+  const goesToBoth = pad.follows === 'DRIVER' && !drawnForPassenger;
   if (goesToBoth && piece.entry.side === 'centre') return [mirrored, !mirrored];
   if (goesToBoth && piece.entry.side === 'pair') return [mirrored];
-  return isPresent(pad.follows, position, hand) ? [mirrored] : [];
+  return present;
+}
+
+/** The side of the vehicle on which a pad lies. null: across the middle. `pad`: in the vehicle's frame. */
+function sideOfPad(pad: Path): Side | null {
+  const { minX, maxX } = boxOfPath(pad);
+  if (minX < 0 && maxX > 0) return null;
+  return maxX <= 0 ? 'left' : 'right';
 }

@@ -10,6 +10,7 @@ import {
 } from '../geometry/paths/transform.ts';
 import { rounded } from '../base/numbers.ts';
 import type { Piece } from '../pattern/piece.ts';
+import { forwardDeg } from '../pattern/pile.ts';
 
 /** The mirror in the vehicle's centreline, in the vehicle's frame: x across to the right, y forward. */
 export const centrelineMirror: Transform = reflection({ x: 0, y: 0 }, 90);
@@ -25,15 +26,6 @@ export function vehicleFrame({ axis, entry }: Pick<Piece, 'axis' | 'entry'>): Tr
   const upright = rotation(90 - forwardDeg(axis));
   const foot = transformPoint(upright, axis.from);
   return compose(at, compose(translation({ x: -foot.x, y: 0 }), upright));
-}
-
-/**
- * The direction of an AXIS line that points forward, in degrees: the one of its two directions that
- * points upwards on the drawing. A level line points as it was drawn.
- */
-function forwardDeg(axis: NonNullable<Piece['axis']>): number {
-  const deg = headingDeg(minus(axis.to, axis.from));
-  return deg < 0 ? deg + 180 : deg;
 }
 
 /**

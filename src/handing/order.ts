@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { longestName, shortText } from '../base/names.ts';
 import { hands } from '../pattern/words.ts';
 
 const id = z
@@ -6,7 +7,8 @@ const id = z
   .regex(
     /^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/,
     'letters and digits joined by single hyphens, in quotes if it is a number',
-  );
+  )
+  .max(longestName, `at most ${longestName} letters go into the names of files`);
 
 /** An order: a number of sets of one vehicle, for one hand of drive, with options. */
 export const orderSchema = z.strictObject({
@@ -17,7 +19,7 @@ export const orderSchema = z.strictObject({
   heelPads: z.enum(['driver', 'both', 'none']).default('driver'),
   boards: z.boolean().default(true),
   underlay: z.boolean().default(true),
-  binding: z.string().min(1).optional().describe('colour of the tape'),
+  binding: shortText.optional().describe('colour of the tape'),
 });
 
 export type Order = z.infer<typeof orderSchema>;

@@ -4,29 +4,52 @@ import { deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { neverProduced } from '../handing/rules/never-produced.ts';
+import type { Piece } from '../pattern/piece.ts';
 import type { Materials } from '../pattern/shop/material.ts';
-import { readMaterials } from '../pattern/shop/material.ts';
+import { readKnownMaterials } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import { readSet } from '../pattern/set.ts';
 import { hands } from '../pattern/words.ts';
+import { missingFindings, withoutMissing } from './told-together.ts';
 
 /**
  * All findings on a set: those on its drawings and its set file, and those that come up when its parts
- * are derived for each hand and each choice of heel pads. Throws a Refusal if the set cannot be read at
- * all.
+ * are derived for each hand and each choice of heel pads. What is only not said yet does not keep the
+ * rest from being looked at, so that all can be mended at once. Throws a Refusal if the set cannot be
+ * read at all.
  */
 export function checkSet(
   folder: string,
   sharedFolder: string,
 ): { patterns: PatternSet; findings: Finding[] } {
   const patterns = readSet(folder, sharedFolder);
-  const materials = readMaterials(patterns.materials, sharedFolder);
-  const sound = withoutFaulty(patterns);
-  const derived = ordersOfAll(patterns).map((order) => derivedOrRefused(sound, order, materials));
-  const found = [...patterns.findings, ...derived.flatMap(({ findings }) => findings)];
-  const all = derived.flatMap(({ parts }) => parts);
-  const never = hasErrors(found) ? [] : neverProduced(patterns, all);
+  const { materials, findings: unread } = readKnownMaterials(patterns.materials, sharedFolder);
+  const sound = derivable(patterns, materials);
+  const derived = derivedForAll(sound, materials);
+  const made = withoutMissing(derived.findings, patterns, materials);
+  const found = [
+    ...patterns.findings,
+    ...unread,
+    ...missingFindings(patterns, materials),
+    ...made,
+    ...behindEdges(sound, derived.findings, materials),
+  ];
+  const never = hasErrors(found) ? [] : neverProduced(patterns, derived.parts);
   return { patterns, findings: distinctFindings([...found, ...never]) };
+}
+
+/** The parts of a set and the findings on them, for each hand and each choice of heel pads. */
+function derivedForAll(
+  patterns: PatternSet,
+  materials: Materials,
+): { parts: readonly Part[]; findings: readonly Finding[] } {
+  const derived = ordersOfAll(patterns).map((order) =>
+    derivedOrRefused(patterns, order, materials),
+  );
+  return {
+    parts: derived.flatMap(({ parts }) => parts),
+    findings: derived.flatMap(({ findings }) => findings),
+  };
 }
 
 /** One order for each combination of hand and heel pads. */
@@ -45,15 +68,39 @@ function ordersOfAll({ name }: PatternSet): Order[] {
 }
 
 /**
- * The set without pieces that have errors as drawn: their parts would only show the same errors again in
- * other words.
+ * Rules that ask for something in the set file. A piece with such an error alone is drawn well, and its
+ * parts can be looked at.
  */
-function withoutFaulty(patterns: PatternSet): PatternSet {
-  const errors = patterns.findings.filter(({ severity }) => severity === 'error');
+const asking: ReadonlySet<string> = new Set([
+  'open-question',
+  'open-names-nothing',
+  'unknown-layer',
+  'pad-material',
+  'no-pad',
+  'not-decided',
+]);
+
+/**
+ * The set without pieces that have errors as drawn, whose parts would only show the same errors again in
+ * other words, and without those of a material that could not be read.
+ */
+function derivable(patterns: PatternSet, materials: Materials): PatternSet {
+  const errors = patterns.findings.filter(
+    ({ severity, rule }) => severity === 'error' && !asking.has(rule),
+  );
   const faulty = new Set(errors.map(({ where }) => where.piece));
-  return { ...patterns, pieces: patterns.pieces.filter(({ name }) => !faulty.has(name)) };
+  const isKnown = ({ entry }: Piece): boolean =>
+    [entry.material, entry.pad, entry.board?.material, entry.underlay?.material].every(
+      (name) => name === undefined || materials.has(name),
+    );
+  const pieces = patterns.pieces.filter((piece) => !faulty.has(piece.name) && isKnown(piece));
+  return { ...patterns, pieces };
 }
 
+/**
+ * The parts of an order and the findings on them. A piece of which no part can be made at all is told and
+ * left out, and the others are looked at all the same.
+ */
 function derivedOrRefused(
   patterns: PatternSet,
   order: Order,
@@ -62,7 +109,37 @@ function derivedOrRefused(
   try {
     return deriveParts(patterns, order, materials);
   } catch (error) {
-    if (error instanceof Refusal) return { parts: [], findings: error.findings };
-    throw error;
+    if (!(error instanceof Refusal)) throw error;
+    const named = new Set(error.findings.map(({ where }) => where.piece));
+    const pieces = patterns.pieces.filter(({ name }) => !named.has(name));
+    if (pieces.length === patterns.pieces.length) return { parts: [], findings: error.findings };
+    const others = derivedOrRefused({ ...patterns, pieces }, order, materials);
+    return { parts: others.parts, findings: [...error.findings, ...others.findings] };
   }
+}
+
+/**
+ * What is wrong with pieces of which only the edges are not all decided yet: without edges they have no
+ * parts, so here all that is undecided is taken as cut and covered, which adds nothing anywhere. Seams
+ * are left out: they depend on the answer.
+ */
+function behindEdges(
+  patterns: PatternSet,
+  derived: readonly Finding[],
+  materials: Materials,
+): Finding[] {
+  const undecided = new Set(
+    derived.filter(({ rule }) => rule === 'edge-not-claimed').map(({ where }) => where.piece),
+  );
+  if (undecided.size === 0) return [];
+  const pieces = patterns.pieces
+    .filter(({ name }) => undecided.has(name))
+    .map((piece): Piece => ({
+      ...piece,
+      entry: { ...piece.entry, edge: 'raw', covered: piece.entry.covered ?? 'to be said' },
+    }));
+  const { findings } = derivedForAll({ ...patterns, pieces }, materials);
+  return withoutMissing(findings, patterns, materials).filter(
+    ({ rule, where }) => where.piece !== undefined && !rule.startsWith('seam-'),
+  );
 }

@@ -2,15 +2,17 @@ import { basename } from 'node:path';
 import { readJob } from '../run/job.ts';
 import type { Job } from '../run/job.ts';
 import type { Lay } from '../lay/lay.ts';
+import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
 import { orderFacts } from '../papers/facts/run-facts.ts';
 import { lengthWords } from '../base/wording.ts';
-import { prove } from '../program/proof/prove.ts';
 import type { OrderRecord, PartRecord } from '../program/record/run-record.ts';
-import { checkTarget, publish, runFolder } from '../publishing/publish.ts';
+import { publish } from '../publishing/publish.ts';
+import { claimTarget, runFolder } from '../publishing/target.ts';
+import { proveFolder } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import type { LaidRun, MachineFiles } from './run-files.ts';
 
@@ -32,18 +34,23 @@ export interface CutRequest extends LayOptions {
  * Refusal and leaves nothing behind.
  */
 export async function cut(request: CutRequest): Promise<RunFacts> {
-  checkTarget(request.out, runFolder, request.force);
-  const job = readJob(request.runFile, request.sharedFolder, request.cutter);
-  const lays = await layMaterials(job, request);
-  const orders = ordersOf(job);
-  const run = laidRun(job, orders, lays, basename(request.out), request.seed);
-  const machine = machineFiles(run);
-  const facts = runFacts(job, orders, run, machine);
-  // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
-  // program.
-  const { runPapers } = await import('../papers/papers.ts');
-  publish(request.out, new Map([...machine.files, ...(await runPapers(facts))]), prove);
-  return facts;
+  const target = claimTarget(request.out, runFolder, request.force);
+  try {
+    const job = readJob(request.runFile, request.sharedFolder, request.cutter);
+    checkFileNames(job);
+    const lays = await layMaterials(job, request);
+    const orders = ordersOf(job);
+    const run = laidRun(job, orders, lays, basename(request.out), request.seed);
+    const machine = machineFiles(run);
+    const facts = runFacts(job, orders, run, machine);
+    // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
+    // program.
+    const { runPapers } = await import('../papers/papers.ts');
+    publish(target, new Map([...machine.files, ...(await runPapers(facts))]), proveFolder);
+    return facts;
+  } finally {
+    target.release();
+  }
 }
 
 /** A job with its lays, ready to be planned and written. `name` is that of its run folder. */
@@ -93,8 +100,10 @@ export function runFacts(
 }
 
 /** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
-export function ordersOf({ run, sets, parts, materials }: Job): OrderFacts[] {
-  return run.orders.map((order) => orderFacts(order, sets.get(order.set)!, parts, materials));
+export function ordersOf({ run, sets, parts, materials, cutter }: Job): OrderFacts[] {
+  return run.orders.map((order) =>
+    orderFacts(order, sets.get(order.set)!, parts, materials, cutter),
+  );
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {
@@ -113,8 +122,7 @@ function nextByLabel(
   const byOrder = new Map(orders.map((one) => [one.order.order, one]));
   return new Map(
     parts.map(({ label, name, order }) => {
-      const facts = byOrder.get(order)!;
-      const steps = nextSteps(facts.bench.get(name)!, facts.order.binding, plain);
+      const steps = nextSteps(byOrder.get(order)!, name, plain);
       return [label, steps.map(({ verb, words }) => [verb, words] as const)];
     }),
   );

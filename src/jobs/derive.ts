@@ -20,7 +20,8 @@ import type { PatternSet } from '../pattern/set.ts';
 import { readSet } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { blockNames, rewrittenSetFile, writeSetDrawing } from '../pattern/write-set.ts';
-import { checkTarget, derivedFolder, publish } from '../publishing/publish.ts';
+import { publish } from '../publishing/publish.ts';
+import { claimTarget, derivedFolder } from '../publishing/target.ts';
 
 export const partFormats = ['parts', 'astm'] as const;
 export type PartFormat = (typeof partFormats)[number];
@@ -60,7 +61,6 @@ export function deriveSet({
   force,
   as,
 }: DeriveRequest): Derived {
-  checkTarget(out, derivedFolder, force);
   const patterns = readSet(setFolder, sharedFolder);
   refuseErrors(patterns.findings);
   const materials = readMaterials(patterns.materials, sharedFolder);
@@ -76,7 +76,12 @@ export function deriveSet({
     ['hands.svg', handsPicture(changes, drawn, options.hand, title)],
     ...setFiles(patterns, setFolder, options.hand),
   ]);
-  publish(out, files, () => []);
+  const target = claimTarget(out, derivedFolder, force);
+  try {
+    publish(target, files, () => []);
+  } finally {
+    target.release();
+  }
   return { patterns, parts, changes, findings: all };
 }
 

@@ -1,14 +1,24 @@
 import { existsSync } from 'node:fs';
-import { basename, extname, join } from 'node:path';
-import type { Units } from '../drawing/drawing.ts';
+import { basename, join } from 'node:path';
+import type { Drawing, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding } from '../base/findings.ts';
 import { refuse, refuseErrors } from '../base/findings.ts';
 import { areaOf } from '../geometry/paths/area.ts';
 import { namesIn } from '../base/named-file.ts';
-import { describeDrawing } from '../pattern/first-look/describe.ts';
-import type { FirstPiece } from '../pattern/first-look/first-set.ts';
-import { blocksOf, firstPieces, firstSetFile } from '../pattern/first-look/first-set.ts';
+import type { Sight } from '../pattern/first-look/describe.ts';
+import { describeDrawing, placesWords } from '../pattern/first-look/describe.ts';
+import type { FirstSet } from '../pattern/first-look/first-set.ts';
+import {
+  blocksOf,
+  firstPieces,
+  firstSetFile,
+  firstTitle,
+  leftOutOf,
+} from '../pattern/first-look/first-set.ts';
+import type { Guess } from '../pattern/first-look/first-side.ts';
+import { ownLayerNames } from '../pattern/first-look/own-layers.ts';
+import { handIn } from '../pattern/first-look/side-words.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import type { OutlineOptions } from '../pattern/outlines/outlines.ts';
 import { pieceName } from '../pattern/set-file.ts';
@@ -16,6 +26,7 @@ import { readSet } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { writeSetDrawing } from '../pattern/write-set.ts';
 import { publish } from '../publishing/publish.ts';
+import { claimTarget } from '../publishing/target.ts';
 
 export interface ImportRequest extends OutlineOptions {
   /** The drawing. */
@@ -29,7 +40,7 @@ export interface ImportRequest extends OutlineOptions {
 }
 
 export interface Imported {
-  readonly pieces: readonly FirstPiece[];
+  readonly set: FirstSet;
   readonly findings: readonly Finding[];
 }
 
@@ -54,30 +65,77 @@ export function importSet(request: ImportRequest): Imported {
   }
   const map = readLayerMap(sharedFolder);
   const drawing = readDrawing(file, units === undefined ? {} : { units });
-  const { report, pieces: seen } = describeDrawing(drawing, map, { gap, refit });
+  const sight = describeDrawing(drawing, map, { gap, refit });
+  const { report, pieces: seen } = sight;
   refuseErrors(report.findings);
   const assumed = report.findings.find(({ rule }) => rule === 'units-assumed');
   if (assumed !== undefined) {
     refuse('units-assumed', assumed.message, 'Say so with --units mm or --units in.', { file });
   }
-  if (seen.length === 0) {
-    const todo = 'Look at it with "pileway read".';
-    refuse('no-piece', 'there is no closed outline in this drawing.', todo, { file });
-  }
-  const pieces = firstPieces(seen, map, namesIn(join(sharedFolder, 'materials')));
-  const setFile = firstSetFile({
-    title: basename(file, extname(file)),
-    hand: { value: drawn ?? 'RHD', why: drawn === undefined ? 'the hand it is drawn for' : null },
+  const layers = ownLayerNames(layersOf(drawing), map);
+  const pieces = firstPieces(sight, map, layers, namesIn(join(sharedFolder, 'materials')));
+  const set: FirstSet = {
+    title: firstTitle(sight, name),
+    hand: handOf(drawn, drawing),
     drawing: `${name}.dxf`,
     pieces,
-  });
+    leftOut: leftOutWords(sight, drawing),
+  };
+  const leftOut = leftOutOf(sight, map, layers);
   const files = new Map([
-    ['set.yaml', setFile],
-    [`${name}.dxf`, writeSetDrawing(blocksOf(pieces))],
+    ['set.yaml', firstSetFile(set)],
+    [set.drawing, writeSetDrawing([...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])])],
   ]);
   const areas = new Map(pieces.map((piece, i) => [piece.name, seen[i]!.report.outline.area]));
-  publish(folder, files, (partial) => proofOf(partial, sharedFolder, areas));
-  return { pieces, findings: report.findings };
+  const target = claimTarget(folder, null, false);
+  try {
+    publish(target, files, (partial) => proofOf(partial, sharedFolder, areas), { listed: false });
+  } finally {
+    target.release();
+  }
+  return { set, findings: report.findings };
+}
+
+function layersOf({ entities, blocks }: Drawing): string[] {
+  return [...entities, ...blocks.flatMap((block) => block.entities)].map(({ layer }) => layer);
+}
+
+/** The hand that is drawn: as somebody said, or as the drawing says, or else a mere guess. */
+function handOf(said: Hand | undefined, { entities, blocks, file }: Drawing): Guess {
+  if (said !== undefined) return { value: said, why: null };
+  const texts = [...entities, ...blocks.flatMap((block) => block.entities)].flatMap((entity) =>
+    entity.kind === 'text' ? [entity.text] : [],
+  );
+  const words = [basename(file), ...blocks.map((block) => block.name), ...texts].join('\n');
+  const hand = handIn(words);
+  return hand === undefined
+    ? { value: 'RHD', why: 'nobody said which hand is drawn (--drawn)' }
+    : { value: hand, why: `the drawing says ${hand} somewhere` };
+}
+
+/** Rules of findings on things of a drawing that are not read at all. */
+const unread: ReadonlySet<string> = new Set(['hidden', 'left-out', 'block-left-out']);
+
+/** What lies in no outline or was not read, in words; null: nothing. */
+function leftOutWords({ leftOut }: Sight, { findings, file }: Drawing): string | null {
+  const texts = leftOut.flatMap((entity) =>
+    entity.kind === 'text' ? [`"${entity.text.replaceAll(/\s+/g, ' ').trim()}"`] : [],
+  );
+  const drawn = leftOut.filter(({ kind }) => kind !== 'text');
+  const words = [
+    ...[...new Set(drawn.map(({ layer }) => layer))].map((layer) => {
+      const own = drawn.filter((entity) => entity.layer === layer);
+      return `${own.length} on layer ${layer} (${placesWords(own)})`;
+    }),
+    ...(texts.length === 0 ? [] : [`the texts ${texts.join(', ')}`]),
+    ...findings
+      .filter(({ rule }) => unread.has(rule))
+      .map(
+        ({ message, where }) =>
+          `${message.replace(/\.$/, '')} (line ${where.line ?? 0} of ${basename(file)})`,
+      ),
+  ];
+  return words.length === 0 ? null : words.join('; ');
 }
 
 /**

@@ -2,19 +2,23 @@ import { basename, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
+import { knifeFindings } from '../knife/findings.ts';
+import { leftWorkOf } from '../knife/left-work.ts';
 import type { Lay, LayRules, Roll } from '../lay/lay.ts';
 import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords } from '../base/wording.ts';
 import type { Material } from '../pattern/shop/material.ts';
-import { prove } from '../program/proof/prove.ts';
 import { readRunRecord } from '../program/record/record.ts';
 import { recordedRules } from '../program/record/lay-record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
-import { checkTarget, publish, runFolder } from '../publishing/publish.ts';
 import { fingerprintOf } from '../program/record/fingerprint.ts';
+import { publish } from '../publishing/publish.ts';
+import type { Target } from '../publishing/target.ts';
+import { claimTarget, runFolder } from '../publishing/target.ts';
+import { proveFolder } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
@@ -39,7 +43,15 @@ export interface RecutRequest {
  * because drawings may have changed since. Throws a Refusal, and then leaves nothing behind.
  */
 export async function recut(request: RecutRequest): Promise<RecutFacts> {
-  checkTarget(request.out, runFolder, request.force);
+  const target = claimTarget(request.out, runFolder, request.force);
+  try {
+    return await recutInto(target, request);
+  } finally {
+    target.release();
+  }
+}
+
+async function recutInto(target: Target, request: RecutRequest): Promise<RecutFacts> {
   const file = join(request.folder, 'run.json');
   const run = readRunRecord(file);
   const records = wantedParts(run, request.labels, file);
@@ -69,6 +81,7 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
     seed: request.search.seed,
     recutOf,
   });
+  const thicknessOf = (material: string): number => materialNamed(run, material).thickness;
   const titles = new Map(orders.map((order) => [order.order, order.title]));
   const facts: RecutFacts = {
     run: name,
@@ -81,15 +94,20 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
       part,
       title: titles.get(part.order) ?? '',
       steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
+      left: leftWorkOf(part, cutter, thicknessOf(part.material)),
     })),
-    findings: [...places.flatMap(dyeLotFindings), ...machine.findings],
+    findings: [
+      ...places.flatMap(dyeLotFindings),
+      ...knifeFindings(parts, cutter, thicknessOf),
+      ...machine.findings,
+    ],
     fingerprint: machine.fingerprint,
     labelStock,
     lengths: lengthWords(inches),
   };
   // This is loaded only now, as in cut.ts, because the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
-  publish(request.out, new Map([...machine.files, ...(await recutPapers(facts))]), prove);
+  publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), proveFolder);
   return facts;
 }
 

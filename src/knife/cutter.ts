@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { z } from 'zod';
+import { titleText } from '../base/names.ts';
 import type { DeepReadonly } from '../base/deep-readonly.ts';
 import type { Place } from '../base/findings.ts';
 import { readNamed } from '../base/named-file.ts';
@@ -81,7 +82,7 @@ const programLine = z
   .regex(/^[\x20-\x7e]*$/, 'expected plain letters, digits and signs on one line');
 
 const fields = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   bed: z.strictObject({
     length: size.max(100_000).describe('along the roll'),
     width: size.max(10_000).describe('across it'),

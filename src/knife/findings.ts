@@ -1,144 +1,150 @@
 import type { Finding } from '../base/findings.ts';
-import { measurePath, placeAlong } from '../geometry/measuring/measured-path.ts';
-import type { Path } from '../geometry/paths/path.ts';
-import { pathLength } from '../geometry/paths/path.ts';
+import { counted } from '../base/wording.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import type { Part } from '../handing/part.ts';
 import type { Material } from '../pattern/shop/material.ts';
-import { sharpCorners, sharpestTurn } from './strokes/corners.ts';
-import type { CutKind } from './cuts.ts';
-import { leftToBench, sameRadius, smallestRadius, treatmentOf } from './cuttable.ts';
+import { leftToBench, sameRadius, smallestRadius } from './cuttable.ts';
 import type { Cutter } from './cutter.ts';
-import { notchCuts } from './order/notch-cuts.ts';
+import { cutContours, shortNotches, wedgeCorners, wedgeOf } from './left-work.ts';
 import { bladeReach } from './strokes/overcut.ts';
 import { shortestNotch } from './strokes/strokes.ts';
 
 /**
  * What the knife of a cutter cannot do on these parts, or not as drawn: contours and notches that are
- * left to the bench, corners that stay uncut below, and curves too tight for the blade. `thicknessOf`
- * gives the thickness of a material, mm.
+ * left to the bench, corners that stay uncut below, and curves too tight for the blade. Each cause is one
+ * finding, with all its parts. `thicknessOf` gives the thickness of a material, mm.
  */
 export function knifeFindings(
   parts: readonly Part[],
   cutter: Cutter,
   thicknessOf: (material: string) => number,
 ): Finding[] {
-  return parts.flatMap((part) => {
-    const thickness = thicknessOf(part.material);
-    const contours: [kind: CutKind, path: Path][] = [
-      ['outline', part.cut],
-      ...part.inner
-        .filter((inner) => treatmentOf(inner, cutter) === 'cut')
-        .map(({ path }): [CutKind, Path] => ['inner', path]),
-    ];
-    return [
-      ...benchFindings(part, cutter),
-      ...notchFindings(part, cutter, thickness),
-      ...contours.flatMap(([kind, path]) => [
-        ...wedgeFindings(part, kind, path, cutter, thickness),
-        ...tightFindings(part, kind, path, cutter),
-      ]),
-    ];
-  });
-}
-
-function benchFindings(part: Part, cutter: Cutter): Finding[] {
-  return leftToBench(part, cutter).map(({ role, at, width, height, radius }) => ({
-    severity: 'warning',
-    rule: 'left-to-bench',
-    message: `a ${role === 'HOLE' ? 'hole' : 'cutout'} of ${width.toFixed(1)} x ${height.toFixed(1)} mm has a radius of ${radius.toFixed(1)} mm; the knife of ${cutter.name} goes down to ${cutter.blade.smallestRadius} mm.`,
-    todo: 'It is marked, not cut: punch it or cut it by hand.',
-    where: { piece: part.piece, part: part.name, at },
-  }));
-}
-
-/**
- * A warning for notches that are too short for a leaning blade. So as not to cut the upper side too far,
- * it must stop so early that it cuts almost nothing.
- */
-function notchFindings(part: Part, cutter: Cutter, thickness: number): Finding[] {
-  const { front, rear } = bladeReach(cutter, thickness);
-  const short = part.notches.filter((notch) =>
-    notchCuts(notch, cutter).some(
-      (path) => pathLength(path) - front.upper - rear.under < shortestNotch,
+  const thickness = ({ material }: Part): number => thicknessOf(material);
+  const thicknesses = [...new Set(parts.map(thickness))];
+  return [
+    ...benchFindings(parts, cutter),
+    ...notchFindings(parts, cutter, thickness),
+    ...thicknesses.flatMap((one) =>
+      wedgeFindings(
+        parts.filter((part) => thickness(part) === one),
+        cutter,
+        one,
+      ),
     ),
-  );
-  const [first] = short;
-  if (first === undefined) return [];
-  return [
-    {
-      severity: 'warning',
-      rule: 'short-notch',
-      message: `${short.length} of ${part.notches.length} notches are not cut: the blade of ${cutter.name} leans, and stopped where its upper end reaches their depth it would cut less than ${shortestNotch} mm.`,
-      todo: 'Cut them by hand where the drawing shows them, or make notchDepth of the material deeper.',
-      where: { piece: part.piece, part: part.name, at: first.from },
-    },
+    ...tightFindings(parts, cutter),
   ];
 }
 
-/** A message names at most so many places. */
-const namedPlaces = 4;
+/** What is said of one of the parts of a finding. `at`: a place in its frame, if one tells it best. */
+interface Told {
+  readonly part: Part;
+  readonly words: string;
+  readonly at?: Point;
+}
 
 /**
- * A warning for inside corners. A leaning blade must stop short of them, so a part of the underside stays
- * uncut there.
+ * A warning about one cause on several parts. Parts of one name in other orders are told once. Nothing is
+ * found if there are none.
  */
-function wedgeFindings(
-  part: Part,
-  kind: CutKind,
-  path: Path,
-  cutter: Cutter,
-  thickness: number,
+function onParts(
+  rule: string,
+  told: readonly Told[],
+  message: (list: string) => string,
+  todo: string,
 ): Finding[] {
-  const { front, rear } = bladeReach(cutter, thickness);
-  const [before, after] = [front.upper - front.under, rear.upper - rear.under];
-  if (before + after === 0) return [];
-  const measured = measurePath(path);
-  const places = sharpCorners(measured, kind, sharpestTurn(cutter))
-    .filter(({ inside }) => inside)
-    .map(({ along }) => placeAlong(measured, along).point);
-  const [first] = places;
+  const [first] = told;
   if (first === undefined) return [];
-  const named = places.slice(0, namedPlaces).map(inWords).join(', ');
-  const more = places.length > namedPlaces ? ` and ${places.length - namedPlaces} more` : '';
-  return [
-    {
-      severity: 'warning',
-      rule: 'uncut-wedge',
-      message: `${kind === 'outline' ? 'the outline' : 'a cutout'} has ${places.length} inside corner${places.length === 1 ? '' : 's'}, at ${named}${more}: so that the leaning blade does not cut into the part, a wedge stays uncut below, ${before.toFixed(1)} mm long before the corner and ${after.toFixed(1)} mm after it.`,
-      todo: `Cut those corners free by hand, from the ${cutter.face === 'up' ? 'back' : 'face'}.`,
-      where: { piece: part.piece, part: part.name, at: first },
-    },
-  ];
+  const list = [...new Set(told.map(({ part, words }) => `${part.name} (${words})`))];
+  const { part, at } = first;
+  const where =
+    list.length > 1
+      ? {}
+      : { piece: part.piece, part: part.name, ...(at === undefined ? {} : { at }) };
+  return [{ severity: 'warning', rule, message: message(list.join(', ')), todo, where }];
 }
 
-function inWords({ x, y }: Point): string {
-  return `${x.toFixed(0)},${y.toFixed(0)}`;
+function benchFindings(parts: readonly Part[], cutter: Cutter): Finding[] {
+  const told = parts.flatMap((part) =>
+    leftToBench(part, cutter).map(({ role, at, width, height, radius }) => ({
+      part,
+      at,
+      words: `a ${role === 'HOLE' ? 'hole' : 'cutout'} of ${width.toFixed(1)} x ${height.toFixed(1)} mm, radius ${radius.toFixed(1)} mm`,
+    })),
+  );
+  return onParts(
+    'left-to-bench',
+    told,
+    (list) =>
+      `the knife of ${cutter.name} goes down to a radius of ${cutter.blade.smallestRadius} mm, which is too wide for ${list}.`,
+    'They are marked, not cut: punch them or cut them by hand, where labels and sewing sheet ring them.',
+  );
+}
+
+function notchFindings(
+  parts: readonly Part[],
+  cutter: Cutter,
+  thickness: (part: Part) => number,
+): Finding[] {
+  const told = parts.flatMap((part) => {
+    const short = shortNotches(part, cutter, thickness(part));
+    const [first] = short;
+    if (first === undefined) return [];
+    return [{ part, at: first.from, words: `${short.length} of ${part.notches.length}` }];
+  });
+  return onParts(
+    'short-notch',
+    told,
+    (list) =>
+      `these notches are not cut, because the blade of ${cutter.name} leans, and stopped where its upper end reaches their depth it would cut less than ${shortestNotch} mm: ${list}.`,
+    'Cut them by hand where labels and sewing sheet ring them, or make notchDepth of the material deeper.',
+  );
+}
+
+function wedgeFindings(parts: readonly Part[], cutter: Cutter, thickness: number): Finding[] {
+  const { before, after } = wedgeOf(cutter, thickness);
+  const told = parts.flatMap((part) => {
+    const corners = wedgeCorners(part, cutter, thickness);
+    const [at] = corners;
+    return at === undefined ? [] : [{ part, at, words: counted(corners.length, 'corner') }];
+  });
+  return onParts(
+    'uncut-wedge',
+    told,
+    (list) =>
+      `the blade of ${cutter.name} leans: so that it does not cut into a part of ${thickness} mm, it leaves a wedge uncut below at inside corners, ${before.toFixed(1)} mm long before each and ${after.toFixed(1)} mm after it: ${list}.`,
+    `Cut those corners free by hand, from the ${cutter.face === 'up' ? 'back' : 'face'}, where labels and sewing sheet ring them.`,
+  );
 }
 
 /**
  * A warning for curves that are tighter than the blade can follow. A tangential knife is lifted and
  * turned along them.
  */
-function tightFindings(part: Part, kind: CutKind, path: Path, cutter: Cutter): Finding[] {
-  const radius = smallestRadius(path);
+function tightFindings(parts: readonly Part[], cutter: Cutter): Finding[] {
   const { blade, knife, name } = cutter;
-  if (radius >= blade.smallestRadius - sameRadius) return [];
-  // The middle of the blade is on the circle, of radius R. The ends of a blade of width w are then
-  // sqrt(R^2 + (w/2)^2) - R outside it.
-  const error = Math.hypot(radius, blade.width / 2) - radius;
   const isStepped = knife.kind === 'tangential';
-  return [
-    {
-      severity: 'warning',
-      rule: isStepped ? 'lifted-steps' : 'tight-outline',
-      message: `${kind === 'outline' ? 'the outline' : 'a cutout'} has a radius of ${radius.toFixed(1)} mm; the knife of ${name} follows ${blade.smallestRadius} mm truly. The ends of the blade leave that curve by ${error.toFixed(1)} mm.`,
-      todo: isStepped
-        ? 'It is cut in steps, the knife lifted between: look at that curve on the first part.'
-        : 'It is cut all the same: look at that curve on the first part.',
-      where: { piece: part.piece, part: part.name },
-    },
-  ];
+  const told = parts.flatMap((part) =>
+    cutContours(part, cutter).flatMap(([kind, path]) => {
+      const radius = smallestRadius(path);
+      if (radius >= blade.smallestRadius - sameRadius) return [];
+      // The middle of the blade is on the circle, of radius R. The ends of a blade of width w are then
+      // sqrt(R^2 + (w/2)^2) - R outside it.
+      const error = Math.hypot(radius, blade.width / 2) - radius;
+      const what = kind === 'outline' ? 'outline' : 'cutout';
+      return [
+        { part, words: `${what}, radius ${radius.toFixed(1)} mm, left by ${error.toFixed(1)} mm` },
+      ];
+    }),
+  );
+  return onParts(
+    isStepped ? 'lifted-steps' : 'tight-outline',
+    told,
+    (list) =>
+      `the knife of ${name} follows a radius of ${blade.smallestRadius} mm truly; the ends of its blade leave tighter curves: ${list}.`,
+    isStepped
+      ? 'They are cut in steps, the knife lifted between: look at those curves on the first part.'
+      : 'They are cut all the same: look at those curves on the first part.',
+  );
 }
 
 /**

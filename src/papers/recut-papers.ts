@@ -1,5 +1,6 @@
 import type { Part } from '../handing/part.ts';
 import { benchPicture } from './pictures/bench-picture.ts';
+import type { LeftWork } from '../knife/left-work.ts';
 import type { RecutRecord } from '../program/record/run-record.ts';
 import type { PaperBlock, Paper } from './documents/document.ts';
 import { heading } from './documents/document.ts';
@@ -21,6 +22,8 @@ interface RecutPart {
   readonly title: string;
   /** What happens to it after cutting. */
   readonly steps: readonly BenchStep[];
+  /** What the knife leaves to be done by hand on it. */
+  readonly left: readonly LeftWork[];
 }
 
 /** All facts that papers give about a recut. */
@@ -83,7 +86,10 @@ const restNote: PaperBlock = {
   text: 'Where no remnant is named, cut the roll off square behind the last part of that run: its new end is where the lay begins.',
 };
 
-function recutLabel({ part, title, steps }: RecutPart, { labelStock }: RecutFacts): PartLabel {
+function recutLabel(
+  { part, title, steps, left }: RecutPart,
+  { labelStock }: RecutFacts,
+): PartLabel {
   return {
     label: part.label,
     name: part.name,
@@ -93,7 +99,7 @@ function recutLabel({ part, title, steps }: RecutPart, { labelStock }: RecutFact
     set: part.set,
     title,
     steps,
-    svg: benchPicture(part, pictureSize(labelStock)),
+    svg: benchPicture(part, pictureSize(labelStock), { left }),
     mark: recutMark,
   };
 }

@@ -12,9 +12,13 @@ import type { Feature } from './feature.ts';
  */
 const reach = 60;
 
+/** A text must be so many mm nearer to the line that it names than to any other of that layer. */
+const clearer = 2;
+
 /**
- * Gives features their names: a text on the layer of an edge's line names the nearest line of that layer.
- * Findings: a text without a line beside it, a text without letters or digits, and a line with two names.
+ * Gives features their names: a text on the layer of an edge's line names the nearest line of that layer,
+ * inside the outline or outside. Findings: a text without a line beside it or as near to two lines, a text
+ * without letters or digits, and a line with two names.
  */
 export function edgeNames(
   features: readonly Feature[],
@@ -29,15 +33,17 @@ export function edgeNames(
     const meaning = meaningOf(text.layer, map);
     if (meaning === null || tracedKinds[meaning.role] === undefined) continue;
     const name = wordsJoined(text.text);
-    const line = nearestLine(text, meaning, features);
+    const { line, isClear } = nearestLine(text, meaning, features);
     const problem =
       name === ''
         ? 'has no letter or digit to name an edge by'
         : line === null
           ? 'stands beside no line of its layer'
-          : names.has(line)
-            ? `stands beside an edge that is named "${names.get(line)!}" already`
-            : null;
+          : !isClear
+            ? 'stands as near to another line of its layer as to the one it could name'
+            : names.has(line)
+              ? `stands beside an edge that is named "${names.get(line)!}" already`
+              : null;
     if (problem !== null) findings.push(nameFinding(text, problem, where));
     else names.set(line!, name);
   }
@@ -54,15 +60,18 @@ function nearestLine(
   { at, height }: TextEntity,
   { role, follows }: LayerMeaning,
   features: readonly Feature[],
-): Feature | null {
-  let best: Feature | null = null;
-  let least = Math.max(reach, 2 * height);
-  for (const feature of features) {
-    if (feature.role !== role || feature.follows !== follows) continue;
-    const { distance } = nearestOnPath(feature.path, at);
-    if (distance < least) [best, least] = [feature, distance];
-  }
-  return best;
+): { line: Feature | null; isClear: boolean } {
+  const most = Math.max(reach, 2 * height);
+  const [first, second] = features
+    .filter((feature) => feature.role === role && feature.follows === follows)
+    .map((feature) => ({ feature, off: nearestOnPath(feature.path, at).distance }))
+    .filter(({ off }) => off < most)
+    .sort((a, b) => a.off - b.off);
+  if (first === undefined) return { line: null, isClear: true };
+  return {
+    line: first.feature,
+    isClear: second === undefined || second.off - first.off >= clearer,
+  };
 }
 
 function nameFinding(

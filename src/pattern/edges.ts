@@ -15,10 +15,11 @@ import type { Role } from './layers.ts';
 import type { EdgeKind } from './words.ts';
 
 /**
- * How far a trace may lie from the outline along which it is drawn, and its ends from those of the next
- * trace, mm.
+ * How far what belongs on the outline may lie from it, mm: traces, notches, drill marks; and the ends of
+ * a trace from those of the next. It is moved onto the outline. People draw no finer where nothing snaps,
+ * and an outline moves by as much when gaps in it are closed.
  */
-export const traceTolerance = 0.5;
+export const traceTolerance = 1;
 
 /**
  * A trace may cut a corner of the outline: it may pass over a part of the outline that is longer than the

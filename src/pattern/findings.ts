@@ -16,6 +16,10 @@ export function pieceWarning(piece: Piece, wording: Wording, spot: DrawnPlace = 
   return pieceFinding('warning', piece, wording, spot);
 }
 
+export function pieceNote(piece: Piece, wording: Wording, spot: DrawnPlace = {}): Finding {
+  return pieceFinding('note', piece, wording, spot);
+}
+
 function pieceFinding(
   severity: Severity,
   { where }: Piece,

@@ -4,7 +4,7 @@ import { z } from 'zod';
 import { readYaml } from '../base/yaml.ts';
 
 /** What the lines on a layer mean for their piece. */
-export const roles = [
+const roles = [
   'OUTLINE',
   'CUTOUT',
   'HOLE',
@@ -51,6 +51,15 @@ export const layerFileSchema = z
   )
   .describe('own layer name: ROLE or ROLE-FOLLOWS');
 
+/** What own layers of a set mean, as its set file says, before what they mean in the whole shop. */
+export function ownLayers(shop: LayerMap, own: Readonly<Record<string, string>>): LayerMap {
+  return new Map([...shop, ...upperCased(own)]);
+}
+
+function upperCased(layers: Readonly<Record<string, string>>): [string, string][] {
+  return Object.entries(layers).map(([own, means]) => [own.toUpperCase(), means]);
+}
+
 /**
  * Reads shared/layers.yaml. If there is no such file the map is empty: layers are named after their
  * roles. Throws a Refusal.
@@ -59,7 +68,7 @@ export function readLayerMap(sharedFolder: string): LayerMap {
   const file = join(sharedFolder, 'layers.yaml');
   if (!existsSync(file)) return new Map();
   const { value } = readYaml(file, layerFileSchema, 'layer file');
-  return new Map(Object.entries(value).map(([own, means]) => [own.toUpperCase(), means]));
+  return new Map(upperCased(value));
 }
 
 /**

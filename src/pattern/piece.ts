@@ -8,7 +8,7 @@ import { edgeNames } from './edge-names.ts';
 import { tracedKinds } from './edges.ts';
 import type { DrawnLine, Feature } from './feature.ts';
 import type { LayerMap, Role } from './layers.ts';
-import { meaningOf, mirrorLayer, roles } from './layers.ts';
+import { meaningOf, mirrorLayer } from './layers.ts';
 import { numberedPath, outlineAmong } from './outlines/numbered.ts';
 import type { PieceEntry } from './set-file.ts';
 import { unfold } from './outlines/unfold.ts';
@@ -28,7 +28,12 @@ export interface Piece {
    * What is only for people to read: everything on NOTE, and texts on any layer unless they name edges.
    */
   readonly notes: readonly Entity[];
-  /** The direction in which the pile leans. null: none is drawn. */
+  /** What lies on layers that say nothing, and so takes no part in anything. Texts are notes. */
+  readonly unknown: readonly Entity[];
+  /**
+   * The direction in which the pile leans: as drawn, or as the set file says where that is certain. null:
+   * nothing says it.
+   */
   readonly pile: DrawnLine | null;
   /** The vehicle's centreline, towards the front. null: none is drawn. */
   readonly axis: DrawnLine | null;
@@ -40,22 +45,26 @@ export interface Piece {
 const closedRoles: ReadonlySet<Role> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
 const straightRoles: ReadonlySet<Role> = new Set(['PILE', 'AXIS']);
 
-/** Makes a piece from the entities of its block. It is null if a finding is an error. */
+/**
+ * Makes a piece from the entities of its block. It is null if a finding is an error. `unknown` is what
+ * lies on layers that say nothing: whoever reads the whole set asks about these, layer by layer.
+ */
 export function pieceOf(
   name: string,
   entry: PieceEntry,
   entities: readonly Entity[],
   map: LayerMap,
   file: string,
-): { piece: Piece | null; findings: Finding[] } {
+): { piece: Piece | null; unknown: readonly Entity[]; findings: Finding[] } {
   const where = { file, piece: name };
   const findings: Finding[] = [];
   const features: Feature[] = [];
+  const unknown: Entity[] = [];
   const contour = outlineAmong(entities, map);
   for (const entity of entities) {
     const feature = featureOf(entity, map, contour);
     if (isMirror(entity) && !entry.half) findings.push(halfNotSaid(entity, where));
-    if (feature === 'unknown') findings.push(unknownLayer(entity, where));
+    if (feature === 'unknown') unknown.push(entity);
     else if (feature !== null) features.push(feature);
   }
   const named = edgeNames(features, entities, map, where);
@@ -73,7 +82,7 @@ export function pieceOf(
   const pile = only('PILE', false);
   const axis = only('AXIS', false);
   if (outline === null || findings.some(({ severity }) => severity === 'error')) {
-    return { piece: null, findings };
+    return { piece: null, unknown, findings };
   }
   const piece: Piece = {
     name,
@@ -84,11 +93,12 @@ export function pieceOf(
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
     notes: entities.filter((entity) => isNote(entity, map)),
+    unknown,
     pile: pile === null ? null : endsOf(pile.path),
     axis: axis === null || isMirrorLineOnly(entry) ? null : endsOf(axis.path),
     where: { ...where, line: outline.line },
   };
-  return { piece, findings };
+  return { piece, unknown, findings };
 }
 
 /** A piece of which one half is drawn, made whole by its AXIS line. */
@@ -164,16 +174,6 @@ function endsOf(path: Path): DrawnLine {
 
 function isStraight({ closed, vertices }: Path): boolean {
   return vertices.length === 2 && vertices[0]!.bulge === 0 && !closed;
-}
-
-function unknownLayer(entity: Entity, where: Place): Finding {
-  return {
-    severity: 'error',
-    rule: 'unknown-layer',
-    message: `layer "${entity.layer}" means nothing here.`,
-    todo: `Name it for a role (${roles.join(', ')}, with -DRIVER, -PASSENGER, -LEFT or -RIGHT where it follows one), or map it in shared/layers.yaml.`,
-    where: { ...where, line: entity.line },
-  };
 }
 
 function countFinding(role: Role, found: readonly Feature[], where: Place): Finding {

@@ -1,5 +1,10 @@
-import { normalDeg } from '../geometry/paths/angle.ts';
+import { headingDeg, headingOf, normalDeg } from '../geometry/paths/angle.ts';
 import { decimal } from '../base/numbers.ts';
+import { centreOf, heightOf, widthOf } from '../geometry/paths/box.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { minus, plus, times } from '../geometry/paths/point.ts';
+import type { DrawnLine } from './feature.ts';
 import type { PieceEntry } from './set-file.ts';
 
 /** A direction as a set file names it: a word or degrees. */
@@ -24,4 +29,33 @@ export function pileDegOf(pile: PileEntry): number {
 export function wordPile(deg: number): string {
   const word = Object.entries(words).find(([, known]) => known === deg)?.[0];
   return word ?? `at ${decimal(deg, 1)} degrees`;
+}
+
+/** A line that rises by no more than this is level in spite of rounding, degrees. */
+const roundingDeg = 0.01;
+
+/**
+ * The direction of an AXIS line that points forward, in degrees: the one of its two directions that
+ * points upwards on the drawing. A level line points as it was drawn; a rule asks about it.
+ */
+export function forwardDeg(axis: DrawnLine): number {
+  const deg = headingDeg(minus(axis.to, axis.from));
+  return deg < -roundingDeg && deg > roundingDeg - 180 ? deg + 180 : deg;
+}
+
+/** Half the length of a PILE line that stands for what a set file says, as a share of the piece. */
+const statedShare = 0.15;
+
+/**
+ * The PILE line of a piece on which none is drawn, as the set file states it: through the middle of the
+ * outline, in the frame of the block. `axis` is the vehicle's centreline in that frame; null: the block's
+ * x points to the vehicle's right and its y forward.
+ */
+export function statedPile(outline: Path, pile: PileEntry, axis: DrawnLine | null): DrawnLine {
+  const turned = axis === null ? 0 : forwardDeg(axis) - 90;
+  const box = boxOfPath(outline);
+  const reach = statedShare * Math.min(widthOf(box), heightOf(box));
+  const along = times(headingOf(pileDegOf(pile) + turned), reach);
+  const middle = centreOf(box);
+  return { from: minus(middle, along), to: plus(middle, along) };
 }

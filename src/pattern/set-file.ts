@@ -1,11 +1,15 @@
 import { z } from 'zod';
+import { longestName, titleText } from '../base/names.ts';
+import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
+import { notchSchema } from './shop/material.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 /** The name of a piece, a set or a material. */
 export const pieceName = z
   .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens')
+  .max(longestName, `at most ${longestName} letters go into the names of files`);
 
 /**
  * `piece`, or `piece/edge` if the piece has several seams. The name of an edge is a text beside its line.
@@ -31,6 +35,12 @@ const pile = z.union([
   z.number(),
 ]);
 
+/**
+ * Values that somebody must still look at: the key of each, and why it is only a guess. Nothing is cut
+ * while there is one.
+ */
+const questions = z.record(z.string(), z.string().min(1)).nullable();
+
 /** What hides the edges of a kind: one text for all, or one for each edge by its name. */
 const hider = z.union([z.string().min(1), z.record(pieceName, z.string().min(1))]);
 
@@ -42,6 +52,12 @@ const companion = z.strictObject({
   material: pieceName,
   inset: z.number().min(0).max(200).default(0).describe('mm inside the net outline'),
 });
+
+/** A question under this key of a piece is about texts drawn on it, which may say what no key says. */
+export const textsKey = 'texts';
+
+/** A question under this key of a set is about what lies in no outline of its drawing. */
+export const leftOutKey = 'left-out';
 
 const pieceSchema = z.strictObject({
   block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),
@@ -78,19 +94,25 @@ const pieceSchema = z.strictObject({
     .max(15)
     .optional()
     .describe('degrees by which the pile of a hidden piece may lean aside, to save cloth'),
+  notch: notchSchema
+    .optional()
+    .describe('mm, how deep its notches are, if not as its material says'),
   decided: z
     .string()
     .min(1)
     .optional()
-    .describe('why what follows a person is right on a piece that is fixed to the body'),
+    .describe('why what is drawn on one side alone, or follows a person, is right for both hands'),
   pad: pieceName.optional().describe('material of the heel pad'),
   board: companion.optional(),
   underlay: companion.optional(),
+  open: questions
+    .optional()
+    .describe('keys of this piece whose values are guesses, each with the reason'),
 });
 
 /** The schema of patterns/<set>/set.yaml. */
 export const setSchema = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   drawn: z.enum(hands),
   units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('of drawings that state none'),
   gap: gapSchema
@@ -107,6 +129,12 @@ export const setSchema = z.strictObject({
   binding: pieceName.optional().describe('the tape: a file in shared/bindings'),
   ease: z.number().min(0).max(50).default(3).describe('mm by which two edges of a seam may differ'),
   seams: z.array(seam).default([]).describe('edges that are sewn together'),
+  layers: layerFileSchema
+    .optional()
+    .describe('layers of this set’s drawings: ROLE or ROLE-FOLLOWS for each, before the shop’s'),
+  open: questions
+    .optional()
+    .describe('keys of the set whose values are guesses, each with the reason'),
 });
 
 export type SetContent = z.infer<typeof setSchema>;

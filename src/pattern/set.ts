@@ -12,13 +12,16 @@ import { readYaml } from '../base/yaml.ts';
 import type { Binding } from './shop/binding.ts';
 import { readBinding } from './shop/binding.ts';
 import type { LayerMap } from './layers.ts';
-import { readLayerMap } from './layers.ts';
-import { defaultGap, outlined } from './outlines/outlines.ts';
+import { ownLayers, readLayerMap } from './layers.ts';
+import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
+import { statedPile } from './pile.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
+import type { UnknownThing } from './unknown-layers.ts';
+import { unknownLayerFindings } from './unknown-layers.ts';
 
 /** All pieces for one vehicle, as drawn for one hand of drive. */
 export interface PatternSet {
@@ -64,7 +67,7 @@ function materialsOf({ value, placeOf }: YamlFile<SetContent>): Map<string, Plac
  */
 export function readSet(folder: string, sharedFolder: string): PatternSet {
   const yaml = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
-  const map = readLayerMap(sharedFolder);
+  const map = ownLayers(readLayerMap(sharedFolder), yaml.value.layers ?? {});
   const drawings = new Map<string, Drawing>();
   const drawingOf = (name: string): Drawing => {
     const known =
@@ -87,6 +90,10 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     materials: materialsOf(yaml),
     findings: [
       ...[...drawings.values()].flatMap(({ findings }) => findings.map(graver)),
+      ...unknownLayerFindings(
+        read.flatMap(({ unknown }) => unknown),
+        { severity: 'error', frame: 'in the piece’s drawing', todo: layerAnswer },
+      ),
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap(checkPiece),
       ...checkSetContent(yaml, pieces),
@@ -101,9 +108,22 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   };
 }
 
+/** How the set file says what a layer means. */
+function layerAnswer(layer: string, roles: string): string {
+  const key = /^[a-z][\w-]*$/i.test(layer) ? layer : JSON.stringify(layer);
+  return `Say in set.yaml what it is: "layers: { ${key}: ROLE }", where ROLE is ${roles}, or NOTE if it is only to be read. What a layer means in all sets stands in shared/layers.yaml.`;
+}
+
 /** Makes an error of a warning whose question a set must answer before anything is cut. */
 function graver(finding: Finding): Finding {
   return finding.rule === 'units-assumed' ? { ...finding, severity: 'error' } : finding;
+}
+
+interface ReadPiece {
+  /** null: it could not be read, and the findings say why. */
+  readonly piece: Piece | null;
+  readonly unknown: readonly UnknownThing[];
+  readonly findings: readonly Finding[];
 }
 
 function readPiece(
@@ -112,7 +132,7 @@ function readPiece(
   yaml: YamlFile<SetContent>,
   drawingOf: (name: string) => Drawing,
   map: LayerMap,
-): { piece: Piece | null; findings: Finding[] } {
+): ReadPiece {
   const where = yaml.placeOf(['pieces', name]);
   if (entry.side === 'pair' && entry.drawnSide === undefined) {
     refuse(
@@ -133,28 +153,47 @@ function readPiece(
   }
   const drawing = drawingOf(drawingName);
   const { gap = defaultGap, refit } = yaml.value;
-  const outlinedPiece = (entities: readonly Entity[]): ReturnType<typeof pieceOf> => {
+  const outlinedPiece = (entities: readonly Entity[]): ReadPiece => {
     const place = { file: drawing.file, piece: name };
     const pattern = entities.filter(({ line }) => !drawing.squareLines.includes(line));
     const made = outlined(pattern, map, { gap, refit }, place);
-    const { piece, findings } = pieceOf(name, entry, made.entities, map, drawing.file);
-    return { piece, findings: [...made.findings, ...findings] };
+    const { piece, unknown, findings } = pieceOf(name, entry, made.entities, map, drawing.file);
+    return {
+      piece: piece === null ? null : withStatedPile(piece, yaml),
+      unknown: unknown.map((entity) => ({ piece: name, file: drawing.file, entity })),
+      findings: [...made.findings, ...gapFindings(made.gaps), ...findings],
+    };
   };
   if (entry.file !== undefined && entry.block === undefined) {
     return outlinedPiece(drawing.entities);
   }
-  const read = (block: string): ReturnType<typeof pieceOf> => {
+  const read = (block: string): ReadPiece => {
     const own = blockOf(drawing, block, name, where);
-    const { piece, findings } = outlinedPiece(own.entities);
-    return { piece, findings: [...placedOtherwise(own, drawing, name), ...findings] };
+    const made = outlinedPiece(own.entities);
+    return { ...made, findings: [...placedOtherwise(own, drawing, name), ...made.findings] };
   };
   const drawn = read(entry.block ?? name.toUpperCase());
   if (entry.other === undefined) return drawn;
   const other = read(entry.other);
   return {
     piece: drawn.piece === null ? null : { ...drawn.piece, other: other.piece },
+    unknown: [...drawn.unknown, ...other.unknown],
     findings: [...drawn.findings, ...other.findings],
   };
+}
+
+/**
+ * The piece with the pile that the set file states, if no PILE line is drawn and it is certain how the
+ * block lies in the vehicle: its AXIS is drawn, or the set file says where it lies (`at:`, which turns
+ * nothing). Otherwise the piece as it is, and a rule asks for the line.
+ */
+function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): Piece {
+  const { name, entry, outline, axis } = piece;
+  const said = entry.pile ?? value.pile;
+  const isCertain = axis !== null || stands(['pieces', name, 'at']);
+  if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
+    return piece;
+  return { ...piece, pile: statedPile(outline, said, axis) };
 }
 
 /**

@@ -19,6 +19,8 @@ export function rewrittenSetFile(
   document.set('drawn', drawn);
   document.set('units', 'mm');
   document.set('drawing', drawing);
+  // The new drawing has layers named for their roles, which own names must not change.
+  document.delete('layers');
   for (const [piece, block] of blocks) {
     const entry = document.getIn(['pieces', piece]);
     if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);
@@ -43,18 +45,26 @@ export function blockNames(pieces: readonly string[]): Map<string, string> {
   );
 }
 
-/** The drawing of a set: each block inserted where it is drawn, with numbers to the last bit. */
+/**
+ * The drawing of a set: each block inserted where it is drawn, with numbers to the last bit. Layers that
+ * say nothing stand out in red.
+ */
 export function writeSetDrawing(blocks: readonly Block[]): string {
   const used = blocks.flatMap(({ entities }) => entities.map(({ layer }) => layer));
   const layers = [...new Set(['OUTLINE', ...used])].sort();
   return writeR12({
     layers: layers.map((name) => ({
       name,
-      colour: roleColours[meaningOf(name, new Map())!.role],
+      colour: colourOfLayer(name),
     })),
     blocks,
     inserts: blocks.map(({ name }) => ({ block: name, layer: 'OUTLINE', at: { x: 0, y: 0 } })),
     entities: [],
     exact: true,
   });
+}
+
+function colourOfLayer(name: string): number {
+  const meaning = meaningOf(name, new Map());
+  return meaning === null ? 1 : roleColours[meaning.role];
 }

@@ -1,8 +1,9 @@
 import { existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, extname } from 'node:path';
 import { refuse } from '../base/findings.ts';
-import { makeFolder, reasons } from './publish.ts';
+import { makeFolder, onDisk } from './disk.ts';
 import { rename } from './rename.ts';
+import { leftoversOf, unfinishedName } from './unfinished.ts';
 
 /**
  * Refuses a file that must not be written over, before any work is done: throws a Refusal if the name
@@ -26,20 +27,14 @@ export function checkFileTarget(file: string, ending: string, force: boolean): v
  * either whole or not there. Throws a Refusal if that fails; what stood under the name then stays.
  */
 export function publishFile(file: string, text: string): void {
-  const partial = `${file}.partial-${process.pid}`;
+  const partial = unfinishedName(file, 'partial');
   try {
-    makeFolder(dirname(file));
-    writeFileSync(partial, text);
-    rename(partial, file);
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    refuse(
-      'target',
-      reasons[code] ?? `writing failed (${code}).`,
-      'Mend that, or name another file.',
-      { file },
-    );
+    onDisk(file, 'Mend that, or name another file.', () => {
+      makeFolder(dirname(file));
+      for (const { path, isAtWork } of leftoversOf(file)) if (!isAtWork) rmSync(path);
+      writeFileSync(partial, text);
+      rename(partial, file);
+    });
   } finally {
     if (existsSync(partial)) rmSync(partial);
   }

@@ -1,6 +1,8 @@
 import { basename, dirname, join } from 'node:path';
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
+import { longestName, shortText, titleText } from '../base/names.ts';
+import type { Order } from '../handing/order.ts';
 import { orderSchema } from '../handing/order.ts';
 import { defaultEffort } from '../lay/lay-parts.ts';
 import { areaOf } from '../geometry/paths/area.ts';
@@ -10,6 +12,7 @@ import type { Path } from '../geometry/paths/path.ts';
 import { polyline } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import type { Roll } from '../lay/lay.ts';
+import { pieceName } from '../pattern/set-file.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { YamlFile } from '../base/yaml.ts';
 import { readYaml } from '../base/yaml.ts';
@@ -43,10 +46,11 @@ export const rollSchema = z.strictObject({
   selvedge: z.number().min(0).max(500).optional().describe('mm at each edge'),
   startMargin: z.number().min(0).max(2000).optional().describe('mm at the start'),
   length: z.number().positive().optional().describe('mm left on the roll'),
-  dyeLot: z.string().min(1).optional(),
+  dyeLot: shortText.optional(),
   name: z
     .string()
     .regex(/^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/, 'letters and digits joined by single hyphens')
+    .max(longestName, `at most ${longestName} letters go into the names of files`)
     .optional()
     .describe('what files about it are called by, where there are several'),
   defects: z.array(polygon).default([]).describe('what no part may touch: mm along and across'),
@@ -59,7 +63,7 @@ export const rollSchema = z.strictObject({
 });
 
 const rollsByMaterial = z
-  .record(z.string(), z.union([rollSchema, z.array(rollSchema).min(1)]))
+  .record(pieceName, z.union([rollSchema, z.array(rollSchema).min(1)]))
   .describe('by material: a roll, or several');
 
 /** shared/rolls.yaml: the rolls and remnants of the shop. They are written as in a run file. */
@@ -67,7 +71,7 @@ export const stockSchema = z.strictObject({ rolls: rollsByMaterial });
 
 /** The schema of patterns/<run>.yaml: orders that are cut together. */
 export const runSchema = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   cutter: z.string().min(1).describe('a profile in shared/cutters'),
   seed: z.number().int().min(0).default(1).describe('another seed searches another way'),
   effort: z
@@ -112,10 +116,14 @@ export function readRun(file: string): RunFile {
 /** Refuses two orders of the same name, and two rolls of the same material and name. */
 export function refuseSameNames({ orders, rolls }: RunContent, placeOf: RunFile['placeOf']): void {
   for (const [i, { order }] of orders.entries()) {
-    if (orders.findIndex((other) => other.order === order) === i) continue;
+    const same = ({ order: other }: Order): boolean => other.toLowerCase() === order.toLowerCase();
+    const first = orders.findIndex(same);
+    if (first === i) continue;
     refuse(
       'same-order',
-      `order "${order}" is there twice.`,
+      orders[first]!.order === order
+        ? `order "${order}" is there twice.`
+        : `the orders "${orders[first]!.order}" and "${order}" differ by large and small letters alone.`,
       'Give each order a name of its own, or raise its quantity.',
       placeOf(['orders', i, 'order']),
     );
@@ -140,7 +148,7 @@ export function readStock(file: string): RollStock {
 export function checkRollNames(rolls: RunContent['rolls'], placeOf: RunFile['placeOf']): void {
   for (const [material, entries] of Object.entries(rolls)) {
     if (!Array.isArray(entries)) continue;
-    const names = entries.map(({ name }, i) => name ?? String(i + 1));
+    const names = entries.map(({ name }, i) => (name ?? String(i + 1)).toLowerCase());
     const again = names.findIndex((name, i) => names.indexOf(name) !== i);
     if (again === -1) continue;
     refuse(

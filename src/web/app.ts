@@ -51,7 +51,7 @@ export async function openPageServer({
   quick,
 }: PageServerOptions): Promise<PageServer> {
   const shop = workshopIn(folder);
-  const told = <T extends Refused>(answer: T): T => named(answer, folder);
+  const told = <T extends Refused>(answer: T): T => named(answer, shop);
   const all = channel<RunEvent>();
   const events: typeof all = {
     ...all,
@@ -69,7 +69,7 @@ export async function openPageServer({
   app.use('/api/*', async (c, next) =>
     c.req.path.startsWith('/api/drawing/') ? next() : bodyWithin(limits.json)(c, next),
   );
-  app.onError((error, c) => refusal(c, error, folder));
+  app.onError((error, c) => refusal(c, error, shop));
 
   const desk: Desk = { shop, threads, quick, events, searches, folders, cuts, told };
   app.route('/', shopRoutes(desk));

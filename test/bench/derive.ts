@@ -94,6 +94,7 @@ function pieceOf(set: number, index: number): Piece {
       ),
     ],
     notes: [],
+    unknown: [],
     pile: { from: { x: 0, y: 50 }, to: { x: 0, y: -50 } },
     axis: { from: { x: 0, y: 0 }, to: { x: 0, y: 100 } },
     where: { file: `set-${set}.dxf`, piece: `piece-${index}` },

@@ -368,7 +368,15 @@ const rollCases: readonly Case[] = [
   },
 ];
 
-const earlier: Files = { ...wren, 'out/wren-week/run.json': '{}', 'out/wren-week/loop.nc': 'M2\n' };
+// The SHA-256 of {} and of M2 with its line end, as `sha256sum` gives them.
+const earlier: Files = {
+  ...wren,
+  'out/wren-week/run.json': '{}',
+  'out/wren-week/loop.nc': 'M2\n',
+  'out/wren-week/SHA256SUMS': `44136fa355b3678a1146ad16f7e8649e94fb4fc21fe77e8310c060f61caaff8a  run.json
+da2477a3c847cd3b0b5aa488874b00bd5e960e56eb059a5fb483fb70d2dc57e0  loop.nc
+`,
+};
 const foreign: Files = { ...wren, 'out/wren-week/letter.pdf': 'Dear' };
 const targetCases: readonly Case[] = [
   {
@@ -380,13 +388,25 @@ const targetCases: readonly Case[] = [
     what: 'a folder of something else, even with --force',
     files: foreign,
     args: [...cutRun, '--force'],
-    says: ['out/wren-week', 'something that is not a run.', '--out'],
+    says: ['out/wren-week', 'something that is not a run (letter.pdf).', '--out'],
   },
   {
     what: 'an earlier run with a stranger in it, even with --force',
     files: { ...earlier, ...foreign, 'out/wren-week/notes.txt': 'keep' },
     args: [...cutRun, '--force'],
-    says: ['not a run (notes.txt)'],
+    says: ['out/wren-week', 'the run did not write: letter.pdf, notes.txt', 'Move them away'],
+  },
+  {
+    what: 'an earlier run of which a person has changed a file, even with --force',
+    files: { ...earlier, 'out/wren-week/loop.nc': 'G0 X1\nM2\n' },
+    args: [...cutRun, '--force'],
+    says: ['out/wren-week', 'was changed since: loop.nc', 'Move it away'],
+  },
+  {
+    what: 'a folder without the list of what the run wrote, even with --force',
+    files: { ...earlier, 'out/wren-week/SHA256SUMS': '' },
+    args: [...cutRun, '--force'],
+    says: ['out/wren-week', 'not that of a run', '--out'],
   },
   {
     what: 'a file in the place of the run folder',

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../src/base/findings.ts';
 import type { DrawingReport } from '../../src/pattern/first-look/describe.ts';
+import { dxf, inMm, line, lwpolyline, onLayer } from '../drawing/dxf.ts';
 import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
 import { commandIn } from './command-in.ts';
 
@@ -204,7 +205,9 @@ describe('import', () => {
       const args = ['import', drawingFile, '--set', 'robin', '--units', 'mm', '--drawn', 'RHD'];
       const { code, stdout } = await commandIn(root, args);
       expect(code).toBe(0);
-      expect(stdout).toMatch(/^floor +centre +1 +board +nothing says which side/m);
+      expect(stdout).toMatch(
+        /^floor +centre +1 +board +side\? it lies across the line on layer AXIS/m,
+      );
       const check = await commandIn(root, ['check', 'patterns/robin', '--json']);
       const rules = (JSON.parse(check.stdout) as Finding[]).map(({ rule }) => rule);
       expect(rules).not.toContain('units-assumed');
@@ -221,6 +224,43 @@ describe('read --svg', () => {
       const svg = readFileSync(join(root, 'out/seen.svg'), 'utf8');
       for (const name of ['FLOOR', 'DASH', 'MAT', 'REST', 'COVER'])
         expect(svg).toContain(`>${name}<`);
+    });
+  });
+});
+
+describe('read', () => {
+  it('shows layers that say nothing and what lies in no outline, in words and in its picture', async () => {
+    const corners: [number, number, number][] = [
+      [0, 0, 0],
+      [400, 0, 0],
+      [400, 300, 0],
+      [0, 300, 0],
+    ];
+    const words = dxf({
+      header: inMm,
+      entities: [
+        onLayer(lwpolyline(corners, true), 'OUTLINE'),
+        line(10, 10, 90, 10, 'Rot'),
+        line(900, 900, 950, 900, 'DIMS'),
+      ],
+    });
+    await inFolder({ ...wren, 'customer.dxf': words }, async (root) => {
+      const args = ['read', 'customer.dxf', '--svg', 'out/seen.svg'];
+      const { code, stdout, stderr } = await commandIn(root, args);
+      expect(code).toBe(0);
+      expect(stdout).toContain('Rot (unknown)');
+      expect(stderr).toContain('an open line 80 mm long');
+      expect(stderr).toContain('1 on layer DIMS lies in no outline');
+      const svg = readFileSync(join(root, 'out/seen.svg'), 'utf8');
+      for (const shown of ['>Rot<', '>DIMS<', '>In no outline: 1<']) expect(svg).toContain(shown);
+    });
+  });
+
+  it('ends with 1 where there is no piece', async () => {
+    await inFolder({ ...wren, 'empty.dxf': dxf({ header: inMm, entities: [] }) }, async (root) => {
+      const { code, stderr } = await commandIn(root, ['read', 'empty.dxf']);
+      expect(code).toBe(1);
+      expect(stderr).toContain('nothing is drawn in it at all');
     });
   });
 });

@@ -6,7 +6,8 @@ import { headingOf } from '../../src/geometry/paths/angle.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';
 import type { Point } from '../../src/geometry/paths/point.ts';
 import { times } from '../../src/geometry/paths/point.ts';
-import type { DrawnLine } from '../../src/pattern/feature.ts';
+import type { DrawnLine, Feature } from '../../src/pattern/feature.ts';
+import type { PieceEntry } from '../../src/pattern/set-file.ts';
 import { reflection, transformPath, translation } from '../../src/geometry/paths/transform.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
 import type { Notch, Part } from '../../src/handing/part.ts';
@@ -217,6 +218,45 @@ describe('heel pads', () => {
   });
 });
 
+describe('heel pads whose layer says nobody', () => {
+  const right = oblong(200, 50, 380, 200);
+  const left = oblong(-380, 50, -200, 200);
+  const pads = (
+    entry: Partial<PieceEntry>,
+    drawn: Feature[],
+    heelPads: 'driver' | 'both' | 'none',
+    hand: Hand,
+  ): string[] => {
+    const { side } = entry;
+    const outlinePath = side === 'centre' ? oblong(-500, 0, 500, 300) : oblong(100, 0, 500, 300);
+    const mat = piece('mat', { ...entry, pad: 'rubber' }, outlinePath, drawn);
+    return [...derive(patternSet('RHD', [mat]), hand, { heelPads }).values()]
+      .filter(({ kind }) => kind === 'pad')
+      .map(({ name }) => name)
+      .sort();
+  };
+  const [pair, centre] = [{ side: 'pair', drawnSide: 'right' }, { side: 'centre' }] as const;
+  const [onLeft, onRight] = [feature('PAD', left), feature('PAD', right)];
+
+  it.each([
+    ['a pair', pair, [onRight], 'driver', 'RHD', ['mat-pad-right']],
+    ['a pair', pair, [onRight], 'driver', 'LHD', ['mat-pad-left']],
+    ['a pair', pair, [onRight], 'both', 'LHD', ['mat-pad-left', 'mat-pad-right']],
+    ['a pair', pair, [onRight], 'none', 'LHD', []],
+    ['a centre piece', centre, [onLeft, onRight], 'driver', 'RHD', ['mat-pad-right']],
+    ['a centre piece', centre, [onLeft, onRight], 'driver', 'LHD', ['mat-pad-left']],
+    ['a centre piece', centre, [onLeft, onRight], 'both', 'LHD', ['mat-pad-left', 'mat-pad-right']],
+    ['the driver’s piece', { side: 'driver' }, [onRight], 'driver', 'LHD', ['mat-pad-left']],
+    ['the passenger’s piece', { side: 'passenger' }, [onRight], 'driver', 'LHD', []],
+    ['the passenger’s piece', { side: 'passenger' }, [onRight], 'both', 'RHD', ['mat-pad-left']],
+    ['the right one', { side: 'right' }, [onRight], 'driver', 'RHD', ['mat-pad-right']],
+    ['the right one', { side: 'right' }, [onRight], 'driver', 'LHD', []],
+    ['the left of a centre piece', centre, [feature('PAD', left, 'LEFT')], 'driver', 'RHD', []],
+  ] as const)('on %s: %#', (_, entry, drawn, heelPads, hand, expected) => {
+    expect(pads(entry, [...drawn], heelPads, hand)).toEqual(expected);
+  });
+});
+
 describe('heel pads drawn for the passenger too', () => {
   const pads = [
     feature('PAD', oblong(200, 50, 380, 200), 'DRIVER'),
@@ -377,11 +417,19 @@ describe('allowances', () => {
       patternSet('RHD', [piece('mat', { side: 'left' }, shape, features)]),
       'RHD',
     ).values();
-    // Tuck 30, bound 0, seam 10; a drawn slit keeps its drawn inner end.
+    // Tuck 30, bound 0, seam 10; each slit is as deep as the material says, however long its line is.
     expect(toNanometre(part!.notches)).toEqual([
       { from: { x: 250, y: 330 }, to: { x: 250, y: 325 } },
       { from: { x: 500, y: 150 }, to: { x: 495, y: 150 } },
-      { from: { x: 200, y: -10 }, to: { x: 200, y: 8 } },
+      { from: { x: 200, y: -10 }, to: { x: 200, y: -5 } },
+    ]);
+    // The piece's own depth; under the seam no more than its 10 mm.
+    const own = { side: 'left' as const, notch: 12 };
+    const [deep] = derive(patternSet('RHD', [piece('mat', own, shape, features)]), 'RHD').values();
+    expect(toNanometre(deep!.notches).map(({ to }) => to)).toEqual([
+      { x: 250, y: 318 },
+      { x: 488, y: 150 },
+      { x: 200, y: 0 },
     ]);
   });
 });

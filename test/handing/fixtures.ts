@@ -59,8 +59,10 @@ export function piece(
     other: null,
     features,
     notes: [],
+    unknown: [],
     pile: { from: { x: 0, y: 0 }, to: { x: 0, y: -100 } },
-    axis: { from: { x: 0, y: 0 }, to: { x: 0, y: 100 } },
+    axis:
+      (entry.side ?? 'centre') === 'centre' ? { from: { x: 0, y: 0 }, to: { x: 0, y: 100 } } : null,
     where: { file: 'test.dxf', piece: name },
   };
 }

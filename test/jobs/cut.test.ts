@@ -58,7 +58,7 @@ function namesOf({ lays, orders }: RunRecord): string[] {
     ),
   );
   const tables = ['parts.csv', 'binding.csv'];
-  return [...each, ...papers, ...ofOrders, ...tables, 'run.json'].sort();
+  return [...each, ...papers, ...ofOrders, ...tables, 'run.json', 'SHA256SUMS'].sort();
 }
 
 const materials = ['loop', 'board', 'rubber'];

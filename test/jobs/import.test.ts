@@ -3,7 +3,10 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { deriveSet } from '../../src/jobs/derive.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
+import type { Finding } from '../../src/base/findings.ts';
 import { Refusal } from '../../src/base/findings.ts';
+import { checkSet } from '../../src/jobs/check.ts';
+import type { PatternSet } from '../../src/pattern/set.ts';
 import { areaOf } from '../../src/geometry/paths/area.ts';
 import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import { numberedChordError } from '../../src/handing/redrawing/numbered-drawing.ts';
@@ -14,7 +17,17 @@ import { importSet } from '../../src/jobs/import.ts';
 import { describeDrawing } from '../../src/pattern/first-look/describe.ts';
 import { readSet } from '../../src/pattern/set.ts';
 import type { Tag } from '../drawing/dxf.ts';
-import { block, dxf, halfTrapezium, inMm, insert, line, lwpolyline, text } from '../drawing/dxf.ts';
+import {
+  block,
+  dxf,
+  halfTrapezium,
+  inMm,
+  insert,
+  line,
+  lwpolyline,
+  onLayer,
+  text,
+} from '../drawing/dxf.ts';
 import { inFolder, wren } from '../support/wren.ts';
 
 const tub = lwpolyline(
@@ -81,19 +94,29 @@ async function imported<T>(
 
 describe('a first set', () => {
   it('has every piece, with sides from quantities and names, and says what is guessed', async () => {
-    await imported(drawing, ({ pieces }, root) => {
+    await imported(drawing, ({ set: { pieces } }, root) => {
       expect(pieces.map(({ name, side, quantity }) => [name, side.value, quantity])).toEqual([
         ['tub-u', 'pair', 1],
-        ['sill-l', 'left', 1],
-        ['sill-rh', 'right', 1],
+        ['sill', 'left', 1],
+        ['sill-2', 'right', 1],
         ['mat', 'centre', 3],
       ]);
       expect(pieces.map(({ material }) => material)).toEqual([
         { value: 'loop', why: null },
         ...Array.from({ length: 3 }, () => ({ value: 'board', why: 'the drawing names none' })),
       ]);
-      const words = readFileSync(join(root, 'patterns/customer/set.yaml'), 'utf8');
-      expect(words.match(/# guess: /g)!.length).toBe(2 + 5 + 3);
+      const { content } = readSet(join(root, 'patterns/customer'), join(root, 'shared'));
+      const open = Object.entries(content.pieces).map(([name, entry]) => [
+        name,
+        Object.keys(entry.open ?? {}),
+      ]);
+      expect(open).toEqual([
+        ['tub-u', ['side', 'drawnSide']],
+        ['sill', ['side', 'material']],
+        ['sill-2', ['side', 'material']],
+        ['mat', ['side', 'material']],
+      ]);
+      expect(Object.keys(content.open ?? {})).toEqual(['title', 'drawn', 'pile']);
     });
   });
 
@@ -185,6 +208,216 @@ describe('a first set', () => {
         importSet({ ...request, units: undefined, drawn: undefined, gap: 0.05 });
       expect(make).toThrow(Refusal);
     });
+  });
+});
+
+/** A rectangle on a layer, from its lower left corner. */
+function rectangle(x: number, y: number, width: number, height: number, layer: string): Tag[] {
+  const corners = [
+    [x, y, 0],
+    [x + width, y, 0],
+    [x + width, y + height, 0],
+    [x, y + height, 0],
+  ] as const;
+  return onLayer(lwpolyline(corners, true), layer);
+}
+
+/** What `check` finds on the set that was made of these entities. */
+async function checkedAfter(
+  entities: readonly (readonly Tag[])[],
+  more: Partial<ImportRequest> = {},
+): Promise<{ made: Imported; findings: readonly Finding[]; patterns: PatternSet }> {
+  return imported(
+    dxf({ header: inMm, entities }),
+    (made, root) => ({
+      made,
+      ...checkSet(join(root, 'patterns/customer'), join(root, 'shared')),
+    }),
+    more,
+  );
+}
+
+const floor = [
+  rectangle(0, 0, 600, 400, 'Black lines'),
+  text('FLOOR', 200, 200, 20, 'Black lines'),
+];
+const boot = [rectangle(1000, 0, 500, 400, 'OUTLINE'), text('BOOT', 1100, 200, 20)];
+
+describe('what a drawing does not say', () => {
+  it('is asked by check, each question once for all pieces, and by key', async () => {
+    const { findings } = await checkedAfter([...floor, ...boot]);
+    const asked = findings.filter(({ rule }) => rule === 'open-question');
+    expect(asked.map(({ message }) => message.split('"')[1])).toEqual([
+      'title: Customer',
+      'drawn: RHD',
+      'pile: rearward',
+      'side: centre',
+      'material: board',
+    ]);
+    expect(asked.at(-1)!.message).toContain('floor (line 20), boot (line 26)');
+  });
+
+  it('is not asked where somebody said it', async () => {
+    const { findings } = await checkedAfter([...floor, ...boot], { drawn: 'LHD' });
+    expect(findings.filter(({ message }) => message.includes('"drawn: '))).toEqual([]);
+  });
+
+  it('keeps a closed line on a layer that says nothing, and asks what it is', async () => {
+    const { findings, patterns } = await checkedAfter([
+      ...floor,
+      ...boot,
+      rectangle(100, 100, 180, 90, 'Heel (pad)'),
+      rectangle(1100, 100, 60, 60, 'CUTOUT'),
+    ]);
+    const [piece, other] = patterns.pieces;
+    expect(piece!.features).toEqual([]);
+    expect(piece!.unknown.map(({ layer }) => layer)).toEqual(['HEEL-PAD']);
+    expect(other!.features.map(({ role }) => role)).toEqual(['CUTOUT']);
+    const unknown = findings.filter(({ rule }) => rule === 'unknown-layer');
+    expect(unknown).toMatchObject([{ severity: 'error', where: { piece: 'floor' } }]);
+    expect(unknown[0]!.message).toContain('a closed line of 180 by 90 mm');
+  });
+
+  it.each([
+    ['Outline;', 'OUTLINE-2'],
+    ['PAD?', 'PAD-2'],
+    ['Äste', 'ASTE'],
+    ['???', 'LAYER'],
+  ])('never turns the layer %j into one that says something', async (layer, own) => {
+    const { patterns } = await checkedAfter([...floor, line(100, 100, 200, 100, layer)]);
+    expect(patterns.pieces[0]!.unknown.map((one) => one.layer)).toEqual([own]);
+  });
+
+  it('keeps what lies in no outline in a block of its own, and asks', async () => {
+    const { findings, made } = await checkedAfter([
+      ...floor,
+      ...boot,
+      line(3000, 0, 3000, 100, 'dims'),
+      text('all sizes net', 3000, 500),
+    ]);
+    expect(made.set.leftOut).toBe(
+      '1 on layer dims (an open line 100 mm long at 3000, 0); the texts "all sizes net"',
+    );
+    const one = findings.find(({ message }) => message.includes('lies in no outline'));
+    expect(one).toMatchObject({ severity: 'error', rule: 'open-question' });
+    await imported(
+      dxf({ header: inMm, entities: [...floor, ...boot, line(3000, 0, 3000, 100, 'dims')] }),
+      (_, root) => {
+        const { blocks } = readDrawing(join(root, 'patterns/customer/customer.dxf'), {
+          setUnits: 'mm',
+        });
+        const left = blocks.find(({ name }) => name === 'LEFT-OUT')!;
+        expect(left.entities.map(({ layer }) => layer)).toEqual(['DIMS']);
+      },
+    );
+  });
+
+  it('loses nothing: every entity is on a piece or in that block', async () => {
+    const words = dxf({
+      header: inMm,
+      entities: [
+        ...floor,
+        ...boot,
+        rectangle(20, 20, 10, 10, 'x1'),
+        line(50, 50, 90, 50, 'x2'),
+        notch(300, 300, []),
+        line(-50, 200, 650, 200, 'x3'),
+        line(620, 0, 620, 300, 'x4'),
+        line(5000, 0, 5000, 100, 'x5'),
+        notch(5000, 5000, []),
+        text('see letter', 100, 300),
+        text('sheet 1', 5000, 300),
+      ],
+    });
+    await imported(words, (_, root) => {
+      const count = (file: string): number =>
+        readDrawing(join(root, file), { setUnits: 'mm' }).entities.length;
+      expect(count('patterns/customer/customer.dxf')).toBe(count('customer.dxf'));
+    });
+  });
+
+  it('asks what texts on a piece mean, but for labels and its name', async () => {
+    const { findings } = await checkedAfter([
+      ...floor,
+      ...boot,
+      text('Quantity: 1', 100, 50),
+      text('Note: cut 2', 100, 80),
+    ]);
+    const [one, ...rest] = findings.filter(({ message }) => message.includes('these texts'));
+    expect(rest).toEqual([]);
+    expect(one!.where.piece).toBe('floor');
+    expect(one!.message).toContain(': "Note: cut 2".');
+  });
+
+  it.each([
+    ['MIRROR', /a text on it says "MIRROR"/],
+    ['1 each side', /a text on it says "1 each side"/],
+    ['LH & RH', /a text on it says "LH & RH"/],
+  ])('takes the text %j for a pair, and asks', async (words, why) => {
+    const { made } = await checkedAfter([...floor, ...boot, text(words, 100, 50)]);
+    expect(made.set.pieces[0]!.side).toMatchObject({ value: 'pair' });
+    expect(made.set.pieces[0]!.side.why).toMatch(why);
+    expect(made.set.pieces[1]!.side.value).toBe('centre');
+  });
+
+  it.each([
+    ['FRONT FLOOR RH', 'front-floor', 'right'],
+    ['L/H Front Floor', 'front-floor', 'left'],
+    ['FloorRH', 'floor', 'right'],
+    ['Floor left rear', 'floor-rear', 'left'],
+  ])('takes %j for one of a pair, without its side in the name', async (words, name, drawn) => {
+    const { made } = await checkedAfter([
+      rectangle(0, 0, 600, 400, 'OUTLINE'),
+      text(words, 100, 200, 20),
+      ...boot,
+    ]);
+    const [piece] = made.set.pieces;
+    expect(piece).toMatchObject({ name, side: { value: 'pair' }, drawnSide: { value: drawn } });
+    expect(piece!.side.why).toContain('nothing of that name says');
+  });
+
+  it.each(['FLOOR RHD', 'TYPE R MAT', 'UPRIGHT'])('finds no side in %j', async (words) => {
+    const { made } = await checkedAfter([
+      rectangle(0, 0, 600, 400, 'OUTLINE'),
+      text(words, 100, 200, 20),
+      ...boot,
+    ]);
+    expect(made.set.pieces[0]!.side.value).toBe('centre');
+  });
+
+  it('takes no piece that lies beside a centreline for a centre piece', async () => {
+    const { made } = await checkedAfter([
+      rectangle(100, 0, 600, 400, 'OUTLINE'),
+      rectangle(-700, 0, 600, 400, 'OUTLINE'),
+      rectangle(-300, 600, 600, 400, 'OUTLINE'),
+      line(0, -50, 0, 1200, 'AXIS'),
+    ]);
+    expect(made.set.pieces.map(({ side }) => side.value)).toEqual(['right', 'left', 'centre']);
+    expect(made.set.pieces[0]!.side.why).toContain('wholly to the right of the line on layer AXIS');
+  });
+
+  it('says where a piece lies beside x = 0, where nothing else says it', async () => {
+    const { made } = await checkedAfter([
+      rectangle(100, 0, 600, 400, 'OUTLINE'),
+      rectangle(-700, 0, 600, 400, 'OUTLINE'),
+    ]);
+    expect(made.set.pieces[0]!.side.why).toContain(
+      'wholly to the right of x = 0 (from 100 to 700)',
+    );
+    expect(made.set.pieces[1]!.side.why).toContain('wholly to the left of x = 0');
+  });
+
+  it('has its title from the largest text outside, or from the folder', async () => {
+    const title = text('HARRIER COUPE', 0, 900, 60);
+    const { made } = await checkedAfter([...floor, ...boot, title, text('scale 1:1', 0, 800, 80)]);
+    expect(made.set.title.value).toBe('HARRIER COUPE');
+    const two = await checkedAfter([...floor, ...boot, title, text('or another', 0, 800, 60)]);
+    expect(two.made.set.title.value).toBe('Customer');
+  });
+
+  it('has the hand that the drawing names', async () => {
+    const { made } = await checkedAfter([...floor, ...boot, text('LHD shown', 0, 900)]);
+    expect(made.set.hand).toEqual({ value: 'LHD', why: 'the drawing says LHD somewhere' });
   });
 });
 

@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -101,6 +101,7 @@ describe('a recut', () => {
     });
     writeFileSync(join(out, 'loop.dxf'), readFileSync(join(right, 'loop.dxf')));
     expect(prove(out).length).toBeGreaterThan(0);
+    rmSync(out, { recursive: true });
   });
 
   it('says that it is one: on sheet, labels and program', async () => {
@@ -110,6 +111,7 @@ describe('a recut', () => {
     expect(sheet).toContain('mat-left.1.A1');
     expect(readFileSync(join(out, 'loop.nc'), 'utf8')).toMatch(/recut of week/i);
     expect(readdirSync(out).sort()).toEqual([
+      'SHA256SUMS',
       'labels.pdf',
       'loop.dry.nc',
       'loop.dxf',
@@ -253,5 +255,34 @@ describe('a part of run.json', () => {
       }),
       { numRuns: 30 },
     );
+  });
+});
+
+describe('what the knife leaves to be done by hand', () => {
+  it('is told again with a part that is cut again: in its steps, on its sheet and in its picture', async () => {
+    const cutter = 'shared/cutters/long-bay.yaml';
+    const text = readFileSync(join(import.meta.dirname, '../..', cutter), 'utf8');
+    const blunt = text.replace(/smallestRadius: \d+/, 'smallestRadius: 13');
+    expect(blunt).not.toBe(text);
+    const shop = openWorkshop({ ...wren, [cutter]: blunt });
+    try {
+      const out = join(shop.root, 'out/week');
+      const sharedFolder = join(shop.root, 'shared');
+      await cut({ runFile: join(shop.root, runFile), sharedFolder, out, force: false });
+      // It has a hole of radius 10 and no other.
+      const label = 'rest-right.1.A1';
+      const then = join(shop.root, 'out/again');
+      const search = { seed: 1, limit: { rounds: 1 } };
+      const facts = await recut({ folder: out, labels: [label], out: then, force: false, search });
+      expect(facts.findings.map(({ rule }) => rule)).toContain('left-to-bench');
+      expect(facts.parts[0]!.left).toMatchObject([{ kind: 'holes', places: [{}] }]);
+      const sheet = textOf(readMarkup(readFileSync(join(then, 'sheet.html'), 'utf8')));
+      expect(sheet).toContain('Punch: 1 hole, where ringed');
+      expect(sheet).toMatch(/too wide for rest-right/);
+      const bench = textOf(readMarkup(readFileSync(join(out, 'sewing-A1.html'), 'utf8')));
+      expect(bench).toContain('Punch: 1 hole, where ringed');
+    } finally {
+      shop.close();
+    }
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { circle, polyline } from '../../src/geometry/paths/path.ts';
 import { leftToBench, smallestRadius, treatmentOf } from '../../src/knife/cuttable.ts';
 import { heightFindings, knifeFindings } from '../../src/knife/findings.ts';
+import { leftWorkOf } from '../../src/knife/left-work.ts';
 import {
   conveyorBed,
   longBay,
@@ -84,7 +85,7 @@ it('an outline tighter than the blade likes is cut, and warned of with what the 
   const [stepped] = knifeFindings([tight], longBay, thick);
   expect(stepped).toMatchObject({ severity: 'warning', rule: 'lifted-steps' });
   // A blade of 6 mm on R 3: the root of 9 + 9, less 3.
-  expect(stepped!.message).toContain('leave that curve by 1.2 mm');
+  expect(stepped!.message).toContain('tight (outline, radius 3.0 mm, left by 1.2 mm)');
   expect(knifeFindings([tight], smallTable, thick)).toMatchObject([
     { severity: 'warning', rule: 'tight-outline' },
   ]);
@@ -102,10 +103,46 @@ it('inside corners are warned of with their place and the size of the wedge', ()
   const found = knifeFindings([part('ell', corner, { inner: [cutout] })], cutter, thick);
   expect(found).toMatchObject([
     { severity: 'warning', rule: 'uncut-wedge', where: { part: 'ell', at: { x: 120, y: 100 } } },
-    { severity: 'warning', rule: 'uncut-wedge', where: { part: 'ell', at: { x: 20, y: 20 } } },
   ]);
-  expect(found[0]!.message).toMatch(/1 inside corner, at 120,100: .*8\.0 mm .* and 4\.6 mm after/);
-  expect(found[1]!.message).toContain('4 inside corners, at 20,20, 80,20, 80,60, 20,60');
+  expect(found[0]!.message).toMatch(/8\.0 mm long .* and 4\.6 mm after it: ell \(5 corners\)/);
+});
+
+it('one cause is one warning, with all its parts', () => {
+  const cutter = { ...longBay, blade: { ...longBay.blade, leanFrontDeg: 45 } };
+  const step = polyline(
+    [point(0, 0), point(300, 0), point(300, 100), point(120, 100), point(120, 200), point(0, 200)],
+    true,
+  );
+  const names = ['ell', 'tee', 'zed'];
+  const hole = { role: 'HOLE' as const, path: circle(point(30, 40), 3) };
+  const found = knifeFindings(
+    [...names, 'ell'].map((name) => part(name, step, { inner: [hole] })),
+    cutter,
+    thick,
+  );
+  expect(found.map(({ rule }) => rule)).toEqual(['left-to-bench', 'uncut-wedge']);
+  for (const { message, where } of found) {
+    expect(message.match(/ell|tee|zed/g)).toEqual(names);
+    expect(where).toEqual({});
+  }
+});
+
+it('what is left to be done by hand has the places of all of it', () => {
+  const cutter = { ...longBay, blade: { ...longBay.blade, leanFrontDeg: 45 } };
+  const corner = polyline(
+    [point(0, 0), point(300, 0), point(300, 100), point(120, 100), point(120, 200), point(0, 200)],
+    true,
+  );
+  const ell = part('ell', corner, {
+    inner: [{ role: 'HOLE', path: circle(point(30, 40), 3) }],
+    notches: [{ from: point(200, 0), to: point(200, 6) }],
+  });
+  expect(leftWorkOf(ell, cutter, 8)).toEqual([
+    { kind: 'holes', places: [{ x: expect.closeTo(30), y: expect.closeTo(40) }], below: 'back' },
+    { kind: 'notches', places: [{ x: 200, y: 0 }], below: 'back' },
+    { kind: 'corners', places: [{ x: 120, y: 100 }], below: 'back' },
+  ]);
+  expect(leftWorkOf(part('plain', rectangle(200, 100)), cutter, 8)).toEqual([]);
 });
 
 it('notches too short for a leaning blade are warned of', () => {

@@ -56,6 +56,25 @@ describe('edgeNames', () => {
     ]);
   });
 
+  it.each([
+    ['inside', 330, 12],
+    ['outside', 330, -45],
+  ])('names it from %s the outline too, by the nearest', (_, x, y) => {
+    const side = feature('SEAM', line(400, 0, 400, 300));
+    const { names, findings } = named([low, side], text('SEAM', 'front', x, y));
+    expect(names).toEqual(['front', null]);
+    expect(findings).toEqual([]);
+  });
+
+  it('names nothing where two lines are as near, and says so', () => {
+    const side = feature('SEAM', line(400, 0, 400, 300));
+    const { names, messages } = named([low, side], text('SEAM', 'front', 420, -20));
+    expect(names).toEqual([null, null]);
+    expect(messages).toEqual([
+      'the text "front" on layer SEAM stands as near to another line of its layer as to the one it could name.',
+    ]);
+  });
+
   // 60 mm away, or twice the height of the letters: 45 mm letters reach 90.
   it.each([
     [59, 10, 'front'],

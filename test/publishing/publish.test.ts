@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import {
   existsSync,
   mkdirSync,
@@ -12,7 +13,13 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Finding } from '../../src/base/findings.ts';
 import { Refusal } from '../../src/base/findings.ts';
-import { checkTarget, derivedFolder, publish, runFolder } from '../../src/publishing/publish.ts';
+import { changesSince, readList } from '../../src/publishing/file-list.ts';
+import { publish } from '../../src/publishing/publish.ts';
+import { claimTarget, runFolder } from '../../src/publishing/target.ts';
+import { outside } from '../support/outside.ts';
+
+/** The program by which anybody can check a list of files (coreutils). */
+const coreutils = outside('sha256sum', spawnSync('sha256sum', ['--version']).status === 0);
 
 let root = '';
 
@@ -38,80 +45,54 @@ const newRun = new Map([
 ]);
 const fine = (): Finding[] => [];
 
-describe('checkTarget', () => {
-  it('takes a folder that is not there yet, an empty one, and with force an earlier run', () => {
-    checkTarget(join(root, 'a/b/c'), runFolder, false);
-    checkTarget(folderWith('empty'), runFolder, false);
-    checkTarget(
-      folderWith('run', 'run.json', 'sheet.html', 'loop.dry.nc', 'parts.csv'),
-      runFolder,
-      true,
-    );
-    checkTarget(folderWith('failed', 'run.json', 'loop.nc.withdrawn'), runFolder, true);
-    expect(readdirSync(root).sort()).toEqual(['empty', 'failed', 'run']);
-  });
-
-  it.each([
-    ['an earlier run without force', ['run.json', 'loop.nc'], false, 'exists already'],
-    ['a folder of something else', ['letter.pdf'], true, 'something that is not a run'],
-    ['a run with something else in it', ['run.json', 'notes.txt'], true, 'not a run (notes.txt)'],
-  ])('refuses %s', (_, files, force, words) => {
-    const folder = folderWith('target', ...files);
-    expect(() => checkTarget(folder, runFolder, force)).toThrow(words);
-    expect(readdirSync(folder).sort()).toEqual([...files].sort());
-  });
-
-  it('takes the folders of a derived set, and no other', () => {
-    const folder = folderWith('derived', 'changes.csv');
-    mkdirSync(join(folder, 'parts'));
-    writeFileSync(join(folder, 'parts', 'mat-left.dxf'), '');
-    checkTarget(folder, derivedFolder, true);
-    writeFileSync(join(folder, 'parts', 'letter.txt'), '');
-    expect(() => checkTarget(folder, derivedFolder, true)).toThrow('not a derived set (parts');
-  });
-
-  it('refuses a folder with a folder in it', () => {
-    const folder = folderWith('target', 'run.json');
-    mkdirSync(join(folder, 'photos'));
-    expect(() => checkTarget(folder, runFolder, true)).toThrow('not a run (photos)');
-  });
-
-  it('refuses a file, and a folder under a file', () => {
-    const file = join(folderWith('target', 'run.json'), 'run.json');
-    expect(() => checkTarget(file, runFolder, true)).toThrow(
-      `${file}: this or what it lies in is a file`,
-    );
-    expect(() => checkTarget(join(file, 'a/b'), runFolder, true)).toThrow(
-      `${file} is a file, not a folder.`,
-    );
-  });
-});
+/** Publishes into a folder, with force, as a job does. */
+function publishInto(
+  folder: string,
+  files: Parameters<typeof publish>[1],
+  check: (folder: string) => Finding[],
+): void {
+  const target = claimTarget(folder, runFolder, true);
+  try {
+    publish(target, files, check);
+  } finally {
+    target.release();
+  }
+}
 
 describe('publish', () => {
   it('puts exactly the new files under the name, and nothing beside it', () => {
-    const folder = folderWith('run', 'run.json', 'old.nc');
-    publish(folder, newRun, fine);
+    const folder = join(root, 'run');
+    publishInto(
+      folder,
+      new Map([
+        ['run.json', 'old'],
+        ['old.nc', 'M2'],
+      ]),
+      fine,
+    );
+    publishInto(folder, newRun, fine);
     expect(readdirSync(root)).toEqual(['run']);
-    expect(readdirSync(folder).sort()).toEqual([...newRun.keys()].sort());
+    expect(readdirSync(folder).sort()).toEqual(['SHA256SUMS', 'loop.nc', 'run.json']);
     expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe('new');
   });
 
   it.skipIf(!existsSync('/proc/self'))('says so where no folder can be made at all', () => {
-    expect(() => publish('/proc/run', newRun, fine)).toThrow('/proc/run: writing failed');
+    expect(() => publishInto('/proc/run', newRun, fine)).toThrow('/proc/run: writing failed');
   });
 
   it('has the files checked before they bear the name', () => {
     const folder = join(root, 'deep/down/run');
-    publish(folder, newRun, (checked) => {
+    publishInto(folder, newRun, (checked) => {
       expect(readFileSync(join(checked, 'loop.nc'), 'utf8')).toBe('M2');
       expect(existsSync(folder)).toBe(false);
       return [];
     });
-    expect(readdirSync(folder)).toHaveLength(2);
+    expect(readdirSync(folder)).toHaveLength(3);
   });
 
   it('keeps the earlier run where the check finds an error, and names the folder that was asked for', () => {
-    const folder = folderWith('run', 'run.json');
+    const folder = join(root, 'run');
+    publishInto(folder, new Map([['run.json', 'first']]), fine);
     const wrong = (checked: string): Finding[] => [
       {
         severity: 'error',
@@ -121,9 +102,9 @@ describe('publish', () => {
         where: { file: `${checked}/a.nc` },
       },
     ];
-    expect(() => publish(folder, newRun, wrong)).toThrow(`${folder}/a.nc: bad.`);
+    expect(() => publishInto(folder, newRun, wrong)).toThrow(`${folder}/a.nc: bad.`);
     expect(readdirSync(root)).toEqual(['run']);
-    expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe('run.json');
+    expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe('first');
   });
 
   it('writes a text that comes in pieces, more than are held at once, as the same text whole', () => {
@@ -134,7 +115,7 @@ describe('publish', () => {
       ['loop.nc', made],
       ['none.nc', []],
     ]);
-    publish(join(root, 'run'), files, fine);
+    publishInto(join(root, 'run'), files, fine);
     expect(readFileSync(join(root, 'run/loop.nc'), 'utf8') === pieces.join('')).toBe(true);
     expect(readFileSync(join(root, 'run/none.nc'), 'utf8')).toBe('');
   });
@@ -145,13 +126,22 @@ describe('publish', () => {
       throw new RangeError('broken');
     };
     const files = new Map<string, string | Iterable<string>>([...newRun, ['a.nc', failing()]]);
-    expect(() => publish(join(root, 'run'), files, fine)).toThrow('broken');
+    expect(() => publishInto(join(root, 'run'), files, fine)).toThrow('broken');
+    expect(readdirSync(root)).toEqual([]);
+  });
+
+  it.each([
+    ['a.nc', 'A.NC', 'large and small letters'],
+    ['parts/con.dxf', 'b.nc', 'device'],
+  ])('refuses names that do not travel: %s beside %s', (first, second, words) => {
+    const files = new Map([...newRun, [first, ''], [second, '']]);
+    expect(() => publishInto(join(root, 'run'), files, fine)).toThrow(words);
     expect(readdirSync(root)).toEqual([]);
   });
 
   it('lets warnings pass', () => {
     const warning: Finding = { severity: 'warning', rule: 'x', message: '', todo: '', where: {} };
-    publish(join(root, 'run'), newRun, () => [warning]);
+    publishInto(join(root, 'run'), newRun, () => [warning]);
     expect(readdirSync(root)).toEqual(['run']);
   });
 
@@ -159,13 +149,44 @@ describe('publish', () => {
     const failing = (): never => {
       throw new RangeError('broken');
     };
-    expect(() => publish(join(root, 'run'), newRun, failing)).toThrow('broken');
+    expect(() => publishInto(join(root, 'run'), newRun, failing)).toThrow('broken');
     expect(readdirSync(root)).toEqual([]);
   });
 
   it('refuses in words under a file', () => {
     const file = join(folderWith('target', 'run.json'), 'run.json');
-    expect(() => publish(join(file, 'run'), newRun, fine)).toThrow(Refusal);
+    expect(() => publishInto(join(file, 'run'), newRun, fine)).toThrow(Refusal);
     expect(readdirSync(join(root, 'target'))).toEqual(['run.json']);
   });
+
+  it.skipIf(coreutils.missing)(
+    `lists every file so that sha256sum, too, finds all of them, and each change${coreutils.note}`,
+    () => {
+      const folder = join(root, 'run');
+      const files = new Map<string, string | Uint8Array | Iterable<string>>([
+        ...newRun,
+        ['Größe.html', 'Größe'],
+        ['sheet.pdf', new Uint8Array([0, 10, 13, 255])],
+        ['pieces.nc', ['G0\n', 'M2\n']],
+      ]);
+      publishInto(folder, files, fine);
+      const check = () =>
+        spawnSync('sha256sum', ['--check', '--strict', 'SHA256SUMS'], {
+          cwd: folder,
+          encoding: 'utf8',
+        });
+      const { status, stdout } = check();
+      expect(status).toBe(0);
+      expect(stdout.trim().split('\n')).toHaveLength(files.size);
+      expect(changesSince(folder, readList(folder))).toEqual({
+        changed: [],
+        missing: [],
+        strangers: [],
+        withdrawn: [],
+      });
+      writeFileSync(join(folder, 'pieces.nc'), 'G0\nM2');
+      expect(check().status).not.toBe(0);
+      expect(changesSince(folder, readList(folder)).changed).toEqual(['pieces.nc']);
+    },
+  );
 });

@@ -33,7 +33,7 @@ units: mm
 drawing: wren.dxf
 binding: tape
 pieces:
-  floor: { side: centre, material: loop, covered: the seat base }
+  floor: { side: centre, material: loop, decided: the drain stays, covered: the seat base }
   dash: { side: centre, outline: driver, material: loop }
   mat: { side: pair, drawnSide: right, material: loop, edge: bound, pad: rubber }
   rest: { side: driver, material: loop, edge: bound, board: { material: board, inset: 2 } }

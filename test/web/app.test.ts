@@ -7,10 +7,11 @@ import {
   readFileSync,
   rmSync,
   statSync,
+  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { request } from 'node:http';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { unzipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -572,12 +573,19 @@ describe('a run folder', () => {
     expect((await ask('GET', `/files/${run}/loop.nc`)).status).toBe(200);
   });
 
-  it('with something strange in it is still shown', async () => {
+  it('with something strange in it says so, and gives nothing of it out', async () => {
     const strange = ['loop (copy).nc', 'a note.txt'].map((name) => join(root, 'out', run, name));
     for (const file of strange) writeFileSync(file, 'G0 X1');
     try {
       const folder = await good<RunFolder>('GET', `/api/out/${run}`);
-      expect(folder.files.map(({ name }) => name)).toContain('a note.txt');
+      const shown = folder.files.map(({ name }) => name);
+      expect(shown).toContain('loop.nc');
+      expect(folder.proven).toBe(false);
+      const said = folder.findings.map(({ message }) => message).join();
+      for (const name of ['loop (copy).nc', 'a note.txt']) {
+        expect(shown).not.toContain(name);
+        expect(said).toContain(name);
+      }
     } finally {
       for (const file of strange) rmSync(file);
     }
@@ -827,6 +835,43 @@ describe('what lies outside of patterns, shared and out', () => {
     }
     expect(everything()).toEqual(before);
     expect(secretFiles()).toEqual(['loop.nc', 'run.json', 'set.yaml', 'week.yaml']);
+  });
+
+  it('is not quoted where a link inside the workshop leads to it', async () => {
+    const links: [string, string][] = [
+      ['patterns/leak.yaml', 'secret.yaml'],
+      ['patterns/leak/set.yaml', 'secret/set.yaml'],
+      ['shared/rolls.yaml', 'secret.yaml'],
+      ['out/leak/run.json', 'secret/run.json'],
+    ];
+    for (const [link, to] of links) {
+      mkdirSync(dirname(join(root, link)), { recursive: true });
+      symlinkSync(join(root, to), join(root, link));
+    }
+    try {
+      const asked: [string, string, unknown?][] = [
+        ['GET', '/api/shop'],
+        ['GET', '/api/run/leak'],
+        ['GET', '/api/run/leak/table'],
+        ['GET', '/api/set/leak/check'],
+        ['POST', '/api/plan', { order: 'A1', set: 'leak', hand: 'RHD' }],
+        ['GET', '/api/out/leak'],
+        ['GET', '/files/leak'],
+        ['GET', '/files/leak/run.json'],
+        ['POST', '/api/compare', { before: 'leak', after: run }],
+        ['PUT', '/api/roll', { material: 'loop', roll: { name: 'L1' } }],
+      ];
+      for (const [method, path, body] of asked) {
+        const { bytes } = await ask(method, path, body);
+        expect([path, bytes.toString('latin1').includes(secret)]).toEqual([path, false]);
+      }
+      const { findings } = await good<Shop>('GET', '/api/shop');
+      expect(findings.filter(({ rule }) => rule === 'outside').length).toBeGreaterThan(0);
+    } finally {
+      for (const [link] of links) rmSync(join(root, link));
+      for (const name of ['patterns/leak', 'out/leak'])
+        rmSync(join(root, name), { recursive: true });
+    }
   });
 
   it.each([

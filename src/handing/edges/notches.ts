@@ -2,22 +2,17 @@ import { growBox } from '../../geometry/paths/box.ts';
 import { carrierCrossings } from '../../geometry/relations/crossings.ts';
 import { placeInArea } from '../../geometry/relations/measured-area.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
-import {
-  cornerNear,
-  measurePath,
-  nearestPlace,
-  placeAlong,
-  stationLength,
-} from '../../geometry/measuring/measured-path.ts';
+import { measurePath, nearestPlace } from '../../geometry/measuring/measured-path.ts';
+import { standAt } from '../../geometry/measuring/stand.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { polyline } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
-import { distance, minus, plus, rightOf, times, unit } from '../../geometry/paths/point.ts';
-import { boxOfSegment, nearestOnSegment, tangentAt } from '../../geometry/paths/segment.ts';
+import { distance, dot, minus, plus, times, unit } from '../../geometry/paths/point.ts';
+import { boxOfSegment, nearestOnSegment } from '../../geometry/paths/segment.ts';
 import { samePoint } from '../../geometry/paths/tolerance.ts';
 import type { EdgeStretch } from '../../pattern/edges.ts';
 import { traceTolerance } from '../../pattern/edges.ts';
-import type { Material } from '../../pattern/shop/material.ts';
+import { mostLean } from '../../pattern/rules/notches.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import type { Notch } from '../part.ts';
 
@@ -41,23 +36,49 @@ function once<T>(make: () => T): () => T {
   return () => (made ??= make());
 }
 
-/** What is drawn within this distance of a corner (mm) stands on the corner. */
-const atCorner = 0.01;
-
 /**
- * The slit for a notch that is drawn on the net outline as a point or a line. It begins on the contour to
- * cut, straight out from the drawn point, or from the outer end of the line. For a line, it ends at the
- * inner end. For a point, it is as deep as the material says, but only as deep as the finished edge hides
- * it.
+ * The slit for a notch that is drawn on the net outline as a point or a straight line, `depth` mm deep. It
+ * begins on the contour to cut, straight out from the drawn point or from the outer end of the line. It
+ * runs straight in, or the way that the line runs: how long the line is says nothing. Where the finished
+ * edge hides the allowance alone, the slit ends on the net outline at the latest.
  */
-export function slitOf(drawn: Path, lines: EdgeLines, material: Material): Notch {
+export function slitOf(drawn: Path, lines: EdgeLines, depth: number): Notch {
   const [net, cut] = [lines.net(), lines.cut()];
   const [outer, inner] = outerEndFirst(drawn, net);
   const { along, point, outward } = standAt(net, outer);
   const from = onCutLine(cut, point, outward);
-  if (distance(outer, inner) > samePoint) return { from, to: { x: inner.x, y: inner.y } };
-  const depth = hiddenDepth(kindAt(lines.stretches, along), distance(point, from), material);
-  return { from, to: minus(from, times(outward, roomFor(depth, from, outward, cut))) };
+  const heading = headingIn(outer, inner, outward);
+  const hidden = hidesAllowance(kindAt(lines.stretches, along))
+    ? toNetLine(net, point, from, heading)
+    : depth;
+  const room = roomFor(Math.min(depth, hidden), from, heading, cut);
+  return { from, to: plus(from, times(heading, room)) };
+}
+
+/**
+ * The way that a slit runs: that of the drawn line, or straight in if that is too short to have a
+ * direction, or runs along the edge.
+ */
+function headingIn(outer: Point, inner: Point, outward: Point): Point {
+  const straight = times(outward, -1);
+  if (distance(outer, inner) <= traceTolerance) return straight;
+  const drawn = unit(minus(inner, outer));
+  const least = Math.cos((mostLean * Math.PI) / 180);
+  const lean = dot(drawn, straight);
+  // What was drawn square to the edge runs exactly square to it, in spite of rounding.
+  return lean < least || lean > 1 - 1e-9 ? straight : drawn;
+}
+
+/**
+ * How far it is from a point on the cut line to the net outline along a heading, mm. Infinity: the two
+ * lines are one there. `point`: the place on the net outline to which the cut line's point belongs.
+ */
+function toNetLine(net: MeasuredPath, point: Point, from: Point, heading: Point): number {
+  const allowed = distance(point, from);
+  if (allowed <= samePoint) return Infinity;
+  const far = allowed / Math.cos((mostLean * Math.PI) / 180);
+  const met = crossingsAlong(net, from, heading, far).map((p) => distance(from, p));
+  return Math.min(...met, ...(met.length === 0 ? [allowed] : []));
 }
 
 /**
@@ -85,26 +106,6 @@ function outerEndFirst({ vertices }: Path, net: MeasuredPath): [outer: Point, in
   return height(first) >= height(last) ? [first, last] : [last, first];
 }
 
-/** A place on the net outline, and the direction straight out from it. */
-interface Stand {
-  /** Length along the outline from its start, mm. */
-  readonly along: number;
-  readonly point: Point;
-  /** Unit vector. At a corner it points half way between the outward directions of the two sides. */
-  readonly outward: Point;
-}
-
-/** The place on a counter-clockwise outline that is nearest to a point. */
-function standAt(net: MeasuredPath, p: Point): Stand {
-  const length = stationLength(net, nearestPlace(net, p).station);
-  const corner = cornerNear(net, length);
-  const along = (Math.abs(corner - length) <= atCorner ? corner : length) % net.length;
-  const { station, point, tangent } = placeAlong(net, along);
-  if (station.t > 0) return { along, point, outward: rightOf(tangent) };
-  const before = net.segments[(station.segment + net.segments.length - 1) % net.segments.length]!;
-  return { along, point, outward: rightOf(unit(plus(tangentAt(before, 1), tangent))) };
-}
-
 /** The point at which a line straight out from a point of the net outline first meets the cut line. */
 function onCutLine(cut: MeasuredPath, p: Point, outward: Point): Point {
   const nearest = crossingsAlong(cut, p, outward, cut.length).sort(
@@ -129,21 +130,19 @@ function crossingsAlong(path: MeasuredPath, from: Point, heading: Point, far: nu
 }
 
 /**
- * How deep a slit may go without being seen, mm. Where the allowance is sewn in, tucked under or turned
- * back, the slit must not go past the net line, which is `allowed` mm further in. Under tape, on raw
- * edges and where there is no allowance, it is as deep as the material says.
+ * Whether the finished edge hides the allowance and no more: it is sewn in, tucked under or turned back.
+ * Tape hides what it covers; on raw edges there is nothing to hide a slit.
  */
-function hiddenDepth(kind: EdgeKind, allowed: number, { notchDepth }: Material): number {
-  const hidesAllowance = kind === 'seam' || kind === 'tuck' || kind === 'turned';
-  return hidesAllowance && allowed > samePoint ? Math.min(notchDepth, allowed) : notchDepth;
+function hidesAllowance(kind: EdgeKind): boolean {
+  return kind === 'seam' || kind === 'tuck' || kind === 'turned';
 }
 
 /**
  * The depth of a slit, but at most half the distance to the other side of the part: a tongue or a tip may
  * be narrow.
  */
-function roomFor(depth: number, from: Point, outward: Point, cut: MeasuredPath): number {
-  const others = crossingsAlong(cut, from, times(outward, -1), depth)
+function roomFor(depth: number, from: Point, heading: Point, cut: MeasuredPath): number {
+  const others = crossingsAlong(cut, from, heading, depth)
     .map((p) => distance(from, p))
     .filter((away) => away > 10 * samePoint);
   return Math.min(depth, ...others.map((away) => away / 2));

@@ -83,7 +83,7 @@ function whyPiece({ entry }: Piece): string {
   }
 }
 
-function whyFeature({ entry }: Piece, { follows }: Feature): string {
+function whyFeature({ entry }: Piece, { role, follows }: Feature): string {
   const { side, outline } = entry;
   switch (follows) {
     case 'DRIVER':
@@ -98,6 +98,7 @@ function whyFeature({ entry }: Piece, { follows }: Feature): string {
       if (side === 'driver' || side === 'passenger' || outline === 'driver') {
         return 'goes with its piece';
       }
+      if (role === 'PAD') return 'for the driver or for both, as the order says';
       return side === 'pair' ? 'on both halves of the pair' : 'belongs to the body';
   }
 }

@@ -7,6 +7,10 @@ import type { SetContent } from '../../pattern/set-file.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 
+/** What to do about a piece for which nothing says which way the pile runs. */
+export const pileAnswer =
+  'Draw a PILE line in the piece, from tail to head. Or say "pile:" for the set, and with "at:" where the piece lies: then it is drawn with its right to the vehicle’s right and its top to the front.';
+
 /**
  * Rule: a part that may not be turned freely has a pile direction, and it is the one that the set file
  * states for the set or the piece.
@@ -16,7 +20,7 @@ export function checkPile(part: Part, content: SetContent, materials: Materials)
   if ((part.turns ?? turns) === 'any') return [];
   if (part.pileDeg === null) {
     const message = `nothing says which way the pile runs, and ${title} may not be turned freely.`;
-    const todo = 'Draw a PILE line in the piece, from tail to head.';
+    const todo = pileAnswer;
     return [partError(part, { rule: 'no-pile', message, todo })];
   }
   const said = content.pieces[part.piece]?.pile ?? content.pile;

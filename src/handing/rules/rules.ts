@@ -5,10 +5,13 @@ import type { Part } from '../part.ts';
 import { checkCutouts } from './cutouts.ts';
 import { checkBoundCorners, checkTurnedCorners } from './inside-corners.ts';
 import { checkLabels } from './labels.ts';
+import { checkLevelAxis } from './level-axis.ts';
 import { checkPads } from './pads.ts';
 import { checkPile } from './pile.ts';
 import { checkRawEdges } from './raw-edges.ts';
 import { checkSewnEdges } from './seams.ts';
+import { checkSidesDrawn } from './sides-drawn.ts';
+import { checkStacked } from './stacked.ts';
 import { checkTape } from './tape.ts';
 
 /**
@@ -22,6 +25,9 @@ export function checkParts(
 ): Finding[] {
   const { binding, content } = patterns;
   const found = [
+    ...checkSidesDrawn(patterns),
+    ...checkLevelAxis(patterns, materials),
+    ...checkStacked(patterns),
     ...parts.flatMap((part) => checkCutouts(part, materials)),
     ...parts.flatMap(checkPads),
     ...parts.flatMap((part) => checkPile(part, content, materials)),

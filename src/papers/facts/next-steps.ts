@@ -1,4 +1,6 @@
-import type { BenchFacts, PadFacts } from '../../handing/bench-facts.ts';
+import type { PadFacts } from '../../handing/bench-facts.ts';
+import type { LeftWork } from '../../knife/left-work.ts';
+import type { OrderFacts } from './run-facts.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
 
@@ -15,18 +17,19 @@ export function wordStep({ verb, words }: BenchStep): string {
 }
 
 /**
- * What happens to a part after cutting, in the order of the bench: edges are turned under and bound, pads
- * stitched on, seams sewn, and what it is laid on or fixed to. `colour`: of the order's tape. Empty if
- * nothing happens.
+ * What happens to a part of an order after cutting, in the order of the bench: what the knife has left is
+ * cut by hand, edges are turned under and bound, pads stitched on, seams sewn, and what it is laid on or
+ * fixed to. `name`: the part's in its set. Empty if nothing happens.
  */
 export function nextSteps(
-  facts: BenchFacts,
-  colour: string | undefined,
+  { order, bench, left }: OrderFacts,
+  name: string,
   { mm }: LengthWords,
 ): BenchStep[] {
-  const { edges, tape, seams, pads, under, carpet } = facts;
-  const bound = colour === undefined ? '' : ` in ${colour}`;
+  const { edges, tape, seams, pads, under, carpet } = bench.get(name)!;
+  const bound = order.binding === undefined ? '' : ` in ${order.binding}`;
   return [
+    ...left.get(name)!.map(leftStep),
     ...(edges.turned > 0 ? [{ verb: 'Turn under', words: mm(edges.turned) }] : []),
     ...(edges.bound > 0
       ? [
@@ -47,6 +50,21 @@ export function nextSteps(
     })),
     ...(carpet === null ? [] : [{ verb: 'Goes with', words: carpet }]),
   ];
+}
+
+/** What the knife has left to be done by hand, as a step. */
+export function leftStep({ kind, places, below }: LeftWork): BenchStep {
+  const count = places.length;
+  switch (kind) {
+    case 'holes':
+      return { verb: 'Punch', words: `${counted(count, 'hole')}, where ringed` };
+    case 'cutouts':
+      return { verb: 'Cut by hand', words: `${counted(count, 'cutout')}, where ringed` };
+    case 'notches':
+      return { verb: 'Notch', words: `${count} by hand, where ringed` };
+    case 'corners':
+      return { verb: 'Free', words: `${counted(count, 'corner')} from the ${below}, where ringed` };
+  }
 }
 
 /** Where a pad goes on its part, as seen in the vehicle. */

@@ -7,7 +7,10 @@ import type { Cutter } from '../../knife/cutter.ts';
 import type { KnifePath } from '../../knife/moves.ts';
 import type { Bite } from '../../knife/cuts.ts';
 import type { Lay } from '../../lay/lay.ts';
+import type { LeftWork } from '../../knife/left-work.ts';
+import { leftWorkOf } from '../../knife/left-work.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
+import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { LengthWords } from '../../base/wording.ts';
@@ -34,6 +37,8 @@ export interface OrderFacts {
   readonly parts: readonly Part[];
   /** What the bench must know about these parts, by their names in the set. */
   readonly bench: ReadonlyMap<string, BenchFacts>;
+  /** What the knife leaves to be done by hand on them, by their names in the set. */
+  readonly left: ReadonlyMap<string, readonly LeftWork[]>;
 }
 
 /** All facts that papers give about a run. */
@@ -56,10 +61,21 @@ export function orderFacts(
   set: PatternSet,
   parts: readonly Part[],
   materials: Materials,
+  cutter: Cutter,
 ): OrderFacts {
   const own = parts.filter((part) => part.order === order.order && part.set === 1);
   const bench = benchFacts(own, set, materials);
-  return { order, set, parts: own, bench: new Map(bench.map((facts) => [facts.part, facts])) };
+  const left = own.map((part): [string, LeftWork[]] => [
+    part.name,
+    leftWorkOf(part, cutter, materialOf(materials, part.material).thickness),
+  ]);
+  return {
+    order,
+    set,
+    parts: own,
+    bench: new Map(bench.map((facts) => [facts.part, facts])),
+    left: new Map(left),
+  };
 }
 
 /** What stands at the foot of every paper of a run. */

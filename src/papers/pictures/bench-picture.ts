@@ -13,6 +13,7 @@ import type { Transform } from '../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
 import type { SeamFacts } from '../../handing/bench-facts.ts';
 import type { Edge, Part } from '../../handing/part.ts';
+import type { LeftWork } from '../../knife/left-work.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import { unbrokenEdges } from '../../handing/edges/unbroken.ts';
 import { edgeKinds } from '../../pattern/words.ts';
@@ -37,12 +38,12 @@ const type = 2.9;
  * A picture of a part as the bench sees it: face up, with the front of the vehicle at the top, no larger
  * than `size` (mm on paper, which is its unit). Bound edges are heavy, each other kind has a stroke of
  * its own. Notches, pads, and an arrow for the pile are shown. If `seams` are given, their letters and
- * the names of their notches are shown too.
+ * the names of their notches are shown too. What is `left` to be done by hand is ringed.
  */
 export function benchPicture(
   part: Part,
   { width, height }: { readonly width: number; readonly height: number },
-  seams?: readonly SeamFacts[],
+  { seams, left = [] }: { seams?: readonly SeamFacts[]; left?: readonly LeftWork[] } = {},
 ): string {
   const worded = seams !== undefined;
   // The letters of seams need space outside the part.
@@ -93,6 +94,7 @@ export function benchPicture(
         0.45,
       ),
       part.pileDeg === null ? '' : drawPile(part, place, worded),
+      ...left.flatMap(({ places }) => places.map((at) => drawRing(transformPoint(onPage, at)))),
       ...drawWords(seams ?? [], onPage),
     ].filter((line) => line !== ''),
   );
@@ -132,6 +134,11 @@ function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: b
   const at = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
   const halo = `<circle cx="${mm(at.x)}" cy="${mm(at.y)}" r="${mm(length / 2 + 0.8)}" fill="#ffffff" fill-opacity="0.75"/>`;
   return halo + arrow(at, -pileDeg!, length, 0.45);
+}
+
+/** The ring round a place that is left to be done by hand. */
+function drawRing({ x, y }: Point): string {
+  return `<circle cx="${mm(x)}" cy="${mm(y)}" r="1.4" fill="none" stroke="#1b1b1b" stroke-width="0.5"/>`;
 }
 
 const ringLook = { radius: 2.5, weight: 0.25, type };
@@ -183,6 +190,10 @@ export function edgeLegend(): string {
       false,
     );
     return { mark: stroke([sample], weight, dashes), words: words[kind] };
+  });
+  entries.push({
+    mark: drawRing({ x: 3, y: -0.9 }),
+    words: 'left by the knife: to be done by hand',
   });
   const height = legendHeight(entries, width, type) + 1;
   return svgPage({ width, height, type }, 'How edges are drawn', [

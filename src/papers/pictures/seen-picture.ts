@@ -1,6 +1,8 @@
 import { basename } from 'node:path';
 import type { Entity } from '../../drawing/drawing.ts';
-import { centreOf, heightOf, widthOf } from '../../geometry/paths/box.ts';
+import { boxOfEntities } from '../../drawing/extents.ts';
+import type { Box } from '../../geometry/paths/box.ts';
+import { centreOf, growBox, heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import {
@@ -12,9 +14,10 @@ import {
 } from '../../geometry/paths/transform.ts';
 import { decimal } from '../../base/numbers.ts';
 import type { SeenPiece, Sight } from '../../pattern/first-look/describe.ts';
-import { drawCross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts';
+import { cutOffAt, drawCross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts';
 import { counted } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
+import { drawUnexplained } from './unexplained.ts';
 
 /** Width of the page, A4 across, mm. It is as long as necessary. */
 const page = { width: 297, margin: 10 };
@@ -28,8 +31,14 @@ const cell = {
 const type = 3;
 const lineHeight = 1.35 * type;
 
-/** Every piece found in a drawing, with its name and size, each as large as its cell allows. */
-export function seenPicture({ report, pieces }: Sight): string {
+/** The height of the overview of what lies in no outline, at most, mm. */
+const overviewHeight = 110;
+
+/**
+ * Every piece found in a drawing, with its name and size, each as large as its cell allows. Below them
+ * the whole drawing with what lies in no outline, if there is such. What no layer explains is broken red.
+ */
+export function seenPicture({ report, pieces, leftOut }: Sight): string {
   const title = `${basename(report.file)}: ${counted(pieces.length, 'piece')}, units ${report.units} (${report.unitsFrom})`;
   const top = page.margin + 10;
   const drawn: string[] = [];
@@ -42,6 +51,11 @@ export function seenPicture({ report, pieces }: Sight): string {
     }
     y += Math.max(...row.map(({ height }) => height)) + gap;
   }
+  if (leftOut.length > 0) {
+    const { svg, height: own } = drawOverview(pieces, leftOut);
+    drawn.push(`<g transform="translate(${page.margin} ${mm(y)})">${svg}</g>`);
+    y += own + gap;
+  }
   const height = y + page.margin - gap;
   return svgPage({ width: page.width, height, type }, title, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
@@ -50,15 +64,52 @@ export function seenPicture({ report, pieces }: Sight): string {
   ]);
 }
 
-function drawPiece({ report, outline }: SeenPiece): { svg: string; height: number } {
-  const box = boxOfPath(outline.contour.path);
-  const scale = Math.min(cell.width / widthOf(box), cell.drawing / heightOf(box));
+/** The whole drawing: pieces faint, and what lies in no outline at its place. */
+function drawOverview(
+  pieces: readonly SeenPiece[],
+  leftOut: readonly Entity[],
+): { svg: string; height: number } {
+  const outlines = pieces.map(({ outline }) => outline.contour.path);
+  const box = outlines.map(boxOfPath).reduce(unionBox, boxOfEntities(leftOut));
+  const head = 6;
+  const width = page.width - 2 * page.margin;
+  const size = { width, height: overviewHeight - head };
+  const { transform, height } = fitted(growBox(box, 1), size);
+  const onPage = compose(translation({ x: 0, y: head }), transform);
+  const faint = outlines.map((path) => pathData(transformPath(onPage, path))).join('');
+  const svg = [
+    `<text x="0" y="3" font-weight="bold">In no outline: ${leftOut.length}</text>`,
+    `<path d="${faint}" fill="#f4f2ee" stroke="#9a958c" stroke-width="0.25"/>`,
+    ...leftOut.map((entity) => drawUnexplained(entity, onPage)),
+  ].join('');
+  return { svg, height: head + height };
+}
+
+/** Takes a box of a drawing to the middle of a space of the page, as large as fits. */
+function fitted(
+  box: Box,
+  { width, height }: { readonly width: number; readonly height: number },
+): { transform: Transform; height: number } {
+  const scale = Math.min(width / widthOf(box), height / heightOf(box));
   const middle = centreOf(box);
-  const toCell = compose(
-    translation({ x: cell.width / 2, y: cell.drawing / 2 }),
+  const transform = compose(
+    translation({ x: width / 2, y: (scale * heightOf(box)) / 2 }),
     compose(scaling(scale, -scale), translation({ x: -middle.x, y: -middle.y })),
   );
-  const cutouts = outline.inner.map(({ path }) => pathData(transformPath(toCell, path)));
+  return { transform, height: scale * heightOf(box) };
+}
+
+function drawPiece({ report, outline }: SeenPiece): { svg: string; height: number } {
+  const { transform, height: own } = fitted(boxOfPath(outline.contour.path), {
+    width: cell.width,
+    height: cell.drawing,
+  });
+  const toCell = compose(translation({ x: 0, y: (cell.drawing - own) / 2 }), transform);
+  const known = outline.inner.filter(({ role }) => role !== 'unknown');
+  const unknown = outline.inner.filter(({ role }) => role === 'unknown');
+  const isUnknown = ({ kind, layer }: Entity): boolean =>
+    kind !== 'text' && report.unknownLayers.includes(layer);
+  const cutouts = known.map(({ path }) => pathData(transformPath(toCell, path)));
   const shape = [pathData(transformPath(toCell, outline.contour.path)), ...cutouts].join('');
   const lines = wordsOf(report).flatMap((line) => wrapped(line, cell.width / type));
   const texts = lines.map((line, i) => {
@@ -67,7 +118,17 @@ function drawPiece({ report, outline }: SeenPiece): { svg: string; height: numbe
   });
   const svg = [
     `<path d="${shape}" fill="#eee7da" fill-rule="evenodd" stroke="#1b1b1b" stroke-width="0.3"/>`,
-    ...outline.others.map((entity) => drawOther(entity, toCell)),
+    cutOffAt(
+      { minX: -1, minY: -1, maxX: cell.width + 1, maxY: cell.drawing + 1 },
+      [
+        ...outline.others
+          .filter((entity) => !isUnknown(entity))
+          .map((entity) => drawOther(entity, toCell)),
+        ...[...unknown.map(({ entity }) => entity), ...outline.others.filter(isUnknown)].map(
+          (entity) => drawUnexplained(entity, toCell),
+        ),
+      ].join(''),
+    ),
     ...texts,
   ].join('');
   return { svg, height: cell.drawing + 3 + lines.length * lineHeight };

@@ -64,7 +64,6 @@ export function runLabels(facts: RunFacts): PartLabel[] {
   const size = pictureSize(facts.labelStock);
   return partsInOrder(facts).map(({ label, name, set, order }) => {
     const part = order.parts.find((one) => one.name === name)!;
-    const bench = order.bench.get(name)!;
     return {
       label,
       name,
@@ -73,8 +72,8 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       order: part.order,
       set,
       title: order.set.content.title,
-      steps: nextSteps(bench, order.order.binding, facts.lengths),
-      svg: benchPicture(part, size),
+      steps: nextSteps(order, name, facts.lengths),
+      svg: benchPicture(part, size, { left: order.left.get(name)! }),
     };
   });
 }

@@ -1,10 +1,9 @@
-import type { BenchFacts } from '../../handing/bench-facts.ts';
 import type { Part } from '../../handing/part.ts';
 import { decimal } from '../../base/numbers.ts';
 import { benchPicture, edgeLegend } from '../pictures/bench-picture.ts';
 import type { PaperBlock, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
-import { nextSteps, padPlace, wordStep } from '../facts/next-steps.ts';
+import { leftStep, nextSteps, padPlace, wordStep } from '../facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { footOf } from '../facts/run-facts.ts';
 import { colourWords, tapeTotals } from '../facts/tape-totals.ts';
@@ -19,7 +18,7 @@ const picture = { width: 70, height: 50 };
  * each part, with a picture. It is for one set; if the order has several, all are the same.
  */
 export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
-  const { order, set, parts, bench } = facts;
+  const { order, set, parts } = facts;
   const sets = order.quantity === 1 ? '1 set' : `${order.quantity} sets, all alike`;
   const carpets = parts.filter(({ kind }) => kind === 'piece');
   return {
@@ -31,7 +30,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
       ...seamBlocks(facts, run),
       heading('Part by part'),
       { kind: 'picture', svg: edgeLegend() },
-      ...carpets.map((part) => partBlock(part, bench.get(part.name)!, facts, run)),
+      ...carpets.map((part) => partBlock(part, facts, run)),
       ...companionBlocks(facts, run),
     ],
   };
@@ -101,14 +100,11 @@ function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): PaperB
   ];
 }
 
-function partBlock(
-  part: Part,
-  bench: BenchFacts,
-  { order }: OrderFacts,
-  { lengths }: RunFacts,
-): PaperBlock {
+function partBlock(part: Part, facts: OrderFacts, { lengths }: RunFacts): PaperBlock {
+  const { order } = facts;
+  const bench = facts.bench.get(part.name)!;
   const { tape, edges } = bench;
-  const steps = nextSteps(bench, order.binding, lengths).map(wordStep);
+  const steps = nextSteps(facts, part.name, lengths).map(wordStep);
   const cut = tape === null ? [] : [`Tape to cut: ${lengths.mm(tape.total)}`];
   const pads = bench.pads.map((pad) => `Pad ${padPlace(pad, lengths)}.`);
   const rest = [
@@ -125,7 +121,7 @@ function partBlock(
   const several = order.quantity === 1 ? '' : `, ${counted(order.quantity, 'part')}`;
   return {
     kind: 'beside',
-    svg: benchPicture(part, picture, bench.seams),
+    svg: benchPicture(part, picture, { seams: bench.seams, left: facts.left.get(part.name)! }),
     width: picture.width,
     blocks: [
       heading(`${part.name}${several}`, 3),
@@ -144,7 +140,10 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
       part.name,
       words[part.kind],
       bench.get(part.name)!.carpet ?? '',
-      placeWords(part, facts, lengths),
+      [
+        placeWords(part, facts, lengths),
+        ...facts.left.get(part.name)!.map((one) => wordStep(leftStep(one))),
+      ].join('. '),
       part.material,
       String(order.quantity),
     ]);

@@ -1,3 +1,4 @@
+import type { Box } from '../../geometry/paths/box.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { segmentsOf } from '../../geometry/paths/path.ts';
 import { arcOf } from '../../geometry/paths/segment.ts';
@@ -77,6 +78,15 @@ export function rect(
   attributes: string,
 ): string {
   return `<rect x="${mm(x)}" y="${mm(y)}" width="${mm(width)}" height="${mm(height)}" ${attributes}/>`;
+}
+
+/** What is drawn, cut off at the sides of a box of the page. */
+export function cutOffAt({ minX, minY, maxX, maxY }: Box, content: string): string {
+  if (content === '') return '';
+  const width = mm(maxX - minX);
+  const height = mm(maxY - minY);
+  const [x, y] = [mm(minX), mm(minY)];
+  return `<svg x="${x}" y="${y}" width="${width}" height="${height}" viewBox="${x} ${y} ${width} ${height}">${content}</svg>`;
 }
 
 /** An arrow through a point of the page, `deg` clockwise from the right. */

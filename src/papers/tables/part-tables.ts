@@ -77,7 +77,7 @@ function partRow({ label, name, set, order, roll, bite }: CutPart, number: numbe
   const bench = order.bench.get(name)!;
   const box = boxOfPath(part.cut);
   const holes = part.inner.reduce((sum, { path }) => sum + areaOf(path), 0);
-  const steps = nextSteps(bench, order.order.binding, lengthWords(false));
+  const steps = nextSteps(order, name, lengthWords(false));
   return [
     label,
     name,

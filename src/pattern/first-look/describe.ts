@@ -1,5 +1,7 @@
 import type { Drawing, Entity, TextEntity } from '../../drawing/drawing.ts';
+import { startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
+import { hasErrors } from '../../base/findings.ts';
 import { boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts';
 import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
@@ -13,9 +15,12 @@ import { isLabel, labelsOf } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
 import type { OutlineOptions } from '../outlines/outlines.ts';
-import { openContours, outlined } from '../outlines/outlines.ts';
+import type { BridgedGaps } from '../outlines/outlines.ts';
+import { gapFindings, openContours, outlined } from '../outlines/outlines.ts';
 import { sizeFindings } from './size.ts';
 import { unfoldedContours } from '../outlines/unfold-contours.ts';
+import type { UnknownThing } from '../unknown-layers.ts';
+import { thingWords, unknownLayerFindings } from '../unknown-layers.ts';
 
 /** An outline in a drawing with what lies inside it; areas in mm2, lengths in mm. */
 interface PieceReport {
@@ -37,6 +42,8 @@ interface PieceReport {
   readonly half: boolean;
   readonly labels: Labels;
   readonly layers: readonly string[];
+  /** Those of its layers that say nothing. */
+  readonly unknownLayers: readonly string[];
 }
 
 /** What the tool sees in a drawing, before any set exists. */
@@ -54,10 +61,14 @@ export interface SeenPiece {
   readonly outline: Outline;
 }
 
-/** What was found in a drawing: a report, and the pieces as drawn. */
+/** What was found in a drawing: a report, the pieces as drawn, and what belongs to none of them. */
 export interface Sight {
   readonly report: DrawingReport;
   readonly pieces: readonly SeenPiece[];
+  /** Everything that lies in no outline, texts and notes too; all but the check square. */
+  readonly leftOut: readonly Entity[];
+  /** The lines of the check square. */
+  readonly square: readonly Entity[];
 }
 
 /**
@@ -68,9 +79,35 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
   const { file, units, unitsFrom } = drawing;
   const groups = groupsOf(drawing).map((group) => groupSight(group, drawing, map, options));
   const pieces = distinct(groups.flatMap((group) => group.pieces));
-  const findings = [...drawing.findings, ...groups.flatMap((group) => group.findings)];
+  const stray = groups.flatMap((group) => group.stray);
+  const own = groups.flatMap((group) => group.findings);
+  const findings = [
+    ...drawing.findings,
+    ...gapFindings(groups.flatMap(({ gaps }) => gaps)),
+    ...own,
+    ...unknownLayerFindings(
+      pieces.flatMap((piece) => unknownThings(piece, file, map)),
+      { severity: 'warning', frame: 'in the drawing', todo: layerTodo },
+    ),
+    ...(pieces.length > 0 ? strayFindings(stray, map, file) : []),
+    // An open outline is told already, and is the reason.
+    ...(pieces.length > 0 || hasErrors(own) ? [] : [nothingSeen(drawing)]),
+  ];
   const report = { file, units, unitsFrom, pieces: pieces.map((piece) => piece.report), findings };
-  return { report, pieces };
+  const leftOut = [...groups.flatMap((group) => group.alone), ...stray];
+  return { report, pieces, leftOut, square: squareOf(drawing) };
+}
+
+function squareOf({ entities, squareLines }: Drawing): Entity[] {
+  return entities.filter(({ line }) => squareLines.includes(line));
+}
+
+interface GroupSight {
+  readonly pieces: readonly SeenPiece[];
+  readonly alone: readonly Entity[];
+  readonly stray: readonly Entity[];
+  readonly gaps: readonly BridgedGaps[];
+  readonly findings: readonly Finding[];
 }
 
 function groupSight(
@@ -78,18 +115,22 @@ function groupSight(
   { file, squareLines }: Drawing,
   map: LayerMap,
   options: OutlineOptions,
-): { pieces: SeenPiece[]; findings: Finding[] } {
+): GroupSight {
   const where: Place = { file, ...(group.block !== null && { piece: group.block }) };
   const drawn = group.entities.filter(({ line }) => !squareLines.includes(line));
   const joined = outlined(drawn, map, options, where);
   const whole = unfoldedContours(joined.entities, map, where);
-  const { outlines, findings } = outlinesOf(whole.entities, map, where);
+  const isBlock = group.block !== null;
+  const { outlines, alone, stray, findings } = outlinesOf(whole.entities, map, where, isBlock);
   const pieces = outlines.map((outline, i): SeenPiece => {
     const count = outlines.length > 1 ? i + 1 : 0;
     return { outline, report: pieceReport(outline, group, count, whole.half, map) };
   });
   return {
     pieces,
+    alone,
+    stray,
+    gaps: joined.gaps,
     findings: [
       ...joined.findings,
       ...whole.findings,
@@ -122,7 +163,78 @@ function pieceReport(
     half,
     labels,
     layers: [...new Set(entities.map(({ layer }) => layer))].sort(),
+    unknownLayers: [...new Set(entities.filter(isUnknown(map)).map(({ layer }) => layer))].sort(),
   };
+}
+
+/** Whether an entity is drawn, and its layer does not say what it is. */
+function isUnknown(map: LayerMap): (entity: Entity) => boolean {
+  return ({ kind, layer }) => kind !== 'text' && meaningOf(layer, map) === null;
+}
+
+/** What lies on a piece on layers that say nothing, but for its outline. */
+function unknownThings(
+  { report, outline }: SeenPiece,
+  file: string,
+  map: LayerMap,
+): UnknownThing[] {
+  const inner = outline.inner.filter(({ role }) => role === 'unknown').map(({ entity }) => entity);
+  const others = outline.others.filter(isUnknown(map));
+  return [...inner, ...others].map((entity) => ({ piece: report.name, file, entity }));
+}
+
+function layerTodo(_: string, roles: string): string {
+  return `Until it is said, it is not cut. Name the layer for what it is (${roles}, or NOTE if it is only to be read), or say it in shared/layers.yaml; in a set, "layers:" says it.`;
+}
+
+/** The error on a drawing in which no piece was found. */
+function nothingSeen({ file, entities, blocks }: Drawing): Finding {
+  const isEmpty = entities.length === 0 && blocks.every((block) => block.entities.length === 0);
+  return {
+    severity: 'error',
+    rule: 'no-piece',
+    message: `there is no closed outline in this drawing${isEmpty ? '; nothing is drawn in it at all' : ''}.`,
+    todo: isEmpty
+      ? 'Export it again with its model space, or send another file.'
+      : 'Close the outlines; --gap bridges small gaps between the ends of lines.',
+    where: { file },
+  };
+}
+
+/** So many places of things that lie in no outline are told for a layer. */
+const mostPlaces = 3;
+
+/**
+ * Findings on what belongs to no piece, one for each layer, with the places of the first. Texts and notes
+ * may stand anywhere.
+ */
+function strayFindings(stray: readonly Entity[], map: LayerMap, file: string): Finding[] {
+  const counted = stray.filter(
+    ({ kind, layer }) => kind !== 'text' && meaningOf(layer, map)?.role !== 'NOTE',
+  );
+  const layers = [...new Set(counted.map(({ layer }) => layer))];
+  return layers.map((layer) => {
+    const own = counted.filter((entity) => entity.layer === layer);
+    const words =
+      own.length === 1 ? 'lies in no outline and belongs' : 'lie in no outline and belong';
+    return {
+      severity: 'warning',
+      rule: 'in-no-outline',
+      message: `${own.length} on layer ${layer} ${words} to no piece: ${placesWords(own)}.`,
+      todo: 'Draw it on its piece, or on NOTE if it is only to be read.',
+      where: { file, line: own[0]!.line, at: startOfEntity(own[0]!) },
+    };
+  });
+}
+
+/** What things are and where, in the frame of the drawing: `a point at 700, 20`. */
+export function placesWords(entities: readonly Entity[]): string {
+  const told = entities.slice(0, mostPlaces).map((entity) => {
+    const { x, y } = startOfEntity(entity);
+    return `${thingWords(entity)} at ${decimal(x, 1)}, ${decimal(y, 1)}`;
+  });
+  const rest = entities.length - told.length;
+  return `${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}`;
 }
 
 /**

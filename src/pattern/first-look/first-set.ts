@@ -1,37 +1,43 @@
-import type { Block, Entity } from '../../drawing/drawing.ts';
+import { stringify } from 'yaml';
+import { longestName } from '../../base/names.ts';
+import { cutShort } from '../../base/wording.ts';
+import type { Block, Entity, PathEntity, TextEntity } from '../../drawing/drawing.ts';
 import { textEntity } from '../../drawing/entity-of.ts';
+import { unionBox } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
 import type { ClosedLine } from '../outlines/contours.ts';
-import type { SeenPiece } from './describe.ts';
+import { tracedKinds } from '../edges.ts';
+import { isLabel } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
-import { meaningOf } from '../layers.ts';
+import { layerName, meaningOf } from '../layers.ts';
 import { numberedPath } from '../outlines/numbered.ts';
-import type { Side } from '../words.ts';
+import { leftOutKey, textsKey } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
-
-/** A value to be used until the pattern maker has looked at it. */
-interface Guess {
-  readonly value: string;
-  /** The reason for the guess. null: the drawing says so, and it is no guess. */
-  readonly why: string | null;
-}
+import type { SeenPiece, Sight } from './describe.ts';
+import type { FirstSide, Guess, NamedLine } from './first-side.ts';
+import { firstSide } from './first-side.ts';
+import type { OwnLayers } from './own-layers.ts';
+import { namedSide } from './side-words.ts';
 
 /** A piece of a set that is begun from a drawing. */
-export interface FirstPiece {
+export interface FirstPiece extends FirstSide {
   readonly name: string;
   readonly block: string;
-  readonly side: Guess;
-  readonly drawnSide: Guess | null;
-  readonly quantity: number;
   readonly material: Guess;
+  /** Texts on it that no key holds; null: there are none. */
+  readonly texts: string | null;
   readonly entities: readonly Entity[];
 }
 
 /** What a first set file is written from. */
 export interface FirstSet {
-  readonly title: string;
+  readonly title: Guess;
   readonly hand: Guess;
   readonly drawing: string;
   readonly pieces: readonly FirstPiece[];
+  /** What lies in no outline, in words; null: nothing does. */
+  readonly leftOut: string | null;
 }
 
 /** The materials that a shop has: the names of their files. */
@@ -39,28 +45,131 @@ export type MaterialNames = readonly string[];
 
 /** Turns the pieces found in a drawing into pieces of a set, each with a block of its own. */
 export function firstPieces(
-  seen: readonly SeenPiece[],
+  { pieces, leftOut }: Sight,
   map: LayerMap,
+  layers: OwnLayers,
   materials: MaterialNames,
 ): FirstPiece[] {
-  const names = distinctNames(seen.map(({ report }) => report.name));
+  const called = pieces.map(({ report }) => report.name);
+  const names = distinctNames(called.map((name) => namedSide(name).bare));
   const blocks = blockNames(names);
-  return seen.map(({ report, outline }, i) => {
-    const name = names[i]!;
+  const all = pieces.map(({ outline }) => boxOfPath(outline.contour.path)).reduce(unionBox);
+  const common = centrelineAmong(
+    [...new Set([...leftOut, ...pieces.flatMap(({ outline }) => outline.others)])],
+    map,
+  );
+  return pieces.map((piece, i) => {
+    const { report, outline } = piece;
+    const texts = wishes(piece);
+    const axis = report.half ? null : (centrelineAmong(outline.others, map) ?? common);
+    const evidence = {
+      name: report.name,
+      quantity: report.labels.quantity,
+      texts,
+      outline: outline.contour.path,
+      axis,
+      all,
+    };
+    const side = firstSide(
+      evidence,
+      called.filter((_, k) => k !== i),
+    );
+    // A text that decides the side is asked about there.
+    const others = texts.filter((text) => side.side.why?.includes(`"${text}"`) !== true);
     return {
-      name,
-      block: blocks.get(name)!,
-      ...sideOf(report.name, report.labels.quantity),
+      name: names[i]!,
+      block: blocks.get(names[i]!)!,
+      ...side,
       material: materialOf(report.labels.material, materials),
+      texts: others.length === 0 ? null : quotedTexts(others),
       entities: [
         asRole(outline.contour.entity, 'OUTLINE', outline.contour),
         ...outline.inner.map((inner) =>
-          asRole(inner.entity, inner.role === 'unknown' ? 'CUTOUT' : inner.role, inner),
+          inner.role === 'unknown'
+            ? { ...inner.entity, layer: layers.nameOf(inner.entity.layer) }
+            : asRole(inner.entity, inner.role, inner),
         ),
-        ...outline.others.map((entity) => onRoleLayer(entity, outline.contour, map, report.half)),
+        ...outline.others.map((entity) =>
+          onOwnLayer(entity, outline.contour.path, map, layers, report.half),
+        ),
       ],
     };
   });
+}
+
+/** The block of what lies in no outline, in the drawing that belongs to the set. */
+const leftOutBlock = 'LEFT-OUT';
+
+/**
+ * What lies in no outline, and the check square, as a block of their own: nothing of the drawing is
+ * thrown away. null: there is neither.
+ */
+export function leftOutOf(
+  { leftOut, square }: Sight,
+  map: LayerMap,
+  layers: OwnLayers,
+): Block | null {
+  const entities = [
+    ...leftOut.map((entity) => onOwnLayer(entity, undefined, map, layers, false)),
+    ...square.map((entity) => ({ ...entity, layer: 'NOTE' })),
+  ];
+  if (entities.length === 0) return null;
+  return { name: leftOutBlock, entities };
+}
+
+/** The only line among entities that is said to be the vehicle's centreline. null: none or several. */
+function centrelineAmong(entities: readonly Entity[], map: LayerMap): NamedLine | null {
+  const lines = entities.filter(
+    (entity): entity is PathEntity => entity.kind === 'path' && isCentreline(entity, map),
+  );
+  const [line, ...more] = lines;
+  if (line === undefined || more.length > 0 || line.path.closed) return null;
+  const { vertices } = line.path;
+  return { layer: line.layer, from: vertices[0]!, to: vertices.at(-1)! };
+}
+
+/** Whether the layer of a line says that it is the vehicle's centreline, or is named as if it were. */
+function isCentreline({ layer }: PathEntity, map: LayerMap): boolean {
+  const meaning = meaningOf(layer, map);
+  return meaning === null
+    ? /^c[ ./-]?l$|cent(re|er)[ _-]?line/i.test(layer)
+    : meaning.role === 'AXIS';
+}
+
+/** The texts on a piece that are neither labels nor its name nor the name of an edge. */
+function wishes({ report, outline }: SeenPiece): string[] {
+  const own = report.name.replace(/ \(\d+\)$/, '');
+  return outline.others
+    .filter((entity): entity is TextEntity => entity.kind === 'text' && !isEdgeName(entity))
+    .map(({ text }) =>
+      text
+        .split('\n')
+        .filter((line) => !isKnownLabel(line))
+        .join(' ')
+        .replaceAll(/\s+/g, ' ')
+        .trim(),
+    )
+    .filter((text) => text !== '' && slug(text) !== slug(own));
+}
+
+function isEdgeName({ layer }: TextEntity): boolean {
+  return keptLayer(layer) !== 'NOTE';
+}
+
+/** Labels that `import` has taken, or that say nothing about how a piece is cut. */
+function isKnownLabel(line: string): boolean {
+  return /^\s*(piece name|quantity|material|style name|size|sample size|units|author|version|creation (date|time)|product)\s*:/i.test(
+    line,
+  );
+}
+
+/** So many texts are quoted; of more only the number is given. */
+const mostQuoted = 8;
+
+function quotedTexts(texts: readonly string[]): string {
+  const told = texts.slice(0, mostQuoted).map((text) => `"${text.replaceAll('"', '”')}"`);
+  const rest = texts.length - told.length;
+  return `${told.join(', ')}${rest > 0 ? ` and ${rest} more` : ''}`;
 }
 
 /**
@@ -75,30 +184,31 @@ function asRole(entity: Entity, role: Role, { path }: ClosedLine): Entity {
 }
 
 /**
- * Anything but a contour, put on the layer of its meaning, or on NOTE if it has none. The mirror line of
- * a piece that has been made whole goes to NOTE too, because it is no longer needed.
+ * Anything but a contour, put on the layer of its meaning. If it has none it stays on its own layer, so
+ * that `check` asks about it; a text goes to NOTE. The mirror line of a piece that has been made whole
+ * goes to NOTE too, because it is no longer needed.
  */
-function onRoleLayer(entity: Entity, { path }: ClosedLine, map: LayerMap, half: boolean): Entity {
-  const meaning = meaningOf(entity.layer, map);
-  const isDone = half && meaning?.role === 'AXIS';
-  const role = meaning === null || isDone || entity.kind === 'text' ? 'NOTE' : meaning.role;
-  const layer = meaning?.follows && role !== 'NOTE' ? `${role}-${meaning.follows}` : role;
-  const { line } = entity;
-  switch (entity.kind) {
-    case 'path':
-      return { kind: 'path', layer, line, path: entity.path };
-    case 'text':
-      return {
-        ...textEntity(keptLayer(entity.layer), entity.text, entity.at, entity.height),
-        line,
-      };
-    case 'point': {
-      const drawn = numberedPath(entity, role, path);
-      return drawn === undefined
-        ? { kind: 'point', layer, line, at: entity.at }
-        : { kind: 'path', layer, line, path: drawn };
-    }
+function onOwnLayer(
+  entity: Entity,
+  outline: Path | undefined,
+  map: LayerMap,
+  layers: OwnLayers,
+  half: boolean,
+): Entity {
+  if (entity.kind === 'text') {
+    const { line, text, at, height } = entity;
+    return { ...textEntity(keptLayer(entity.layer), text, at, height), line };
   }
+  const meaning = meaningOf(entity.layer, map);
+  if (meaning === null) return { ...entity, layer: layers.nameOf(entity.layer) };
+  const isDone = half && meaning.role === 'AXIS';
+  const layer = isDone || meaning.role === 'NOTE' ? 'NOTE' : layerName(meaning);
+  const { line } = entity;
+  if (entity.kind === 'path') return { kind: 'path', layer, line, path: entity.path };
+  const drawn = numberedPath(entity, meaning.role, outline);
+  return drawn === undefined
+    ? { kind: 'point', layer, line, at: entity.at }
+    : { kind: 'path', layer, line, path: drawn };
 }
 
 /**
@@ -107,15 +217,17 @@ function onRoleLayer(entity: Entity, { path }: ClosedLine, map: LayerMap, half: 
  */
 function keptLayer(layer: string): string {
   const role = meaningOf(layer, new Map())?.role;
-  const isEdge = role !== undefined && ['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW'].includes(role);
-  return isEdge ? layer.toUpperCase() : 'NOTE';
+  return role !== undefined && tracedKinds[role] !== undefined ? layer.toUpperCase() : 'NOTE';
 }
 
 /** Turns names into names that a set file allows: small letters, digits and hyphens, each only once. */
 function distinctNames(names: readonly string[]): string[] {
   const taken = new Set<string>();
   return names.map((name) => {
-    const base = slug(name) || 'piece';
+    const base =
+      slug(name)
+        .slice(0, longestName - 4)
+        .replace(/-$/, '') || 'piece';
     let own = base;
     for (let n = 2; taken.has(own); n++) own = `${base}-${n}`;
     taken.add(own);
@@ -134,37 +246,6 @@ function slug(text: string): string {
     .replaceAll(/^-+|-+$/g, '');
 }
 
-function sideOf(
-  name: string,
-  quantity: { readonly right: number; readonly left: number } | undefined,
-): Pick<FirstPiece, 'side' | 'drawnSide' | 'quantity'> {
-  if (quantity !== undefined && quantity.right > 0 && quantity.left > 0) {
-    const why = `Quantity: ${quantity.right},${quantity.left} says right and left`;
-    return {
-      side: { value: 'pair', why },
-      drawnSide: { value: 'right', why: 'the right one is usually drawn' },
-      quantity: Math.min(quantity.right, quantity.left),
-    };
-  }
-  const count = Math.max(1, (quantity?.right ?? 0) + (quantity?.left ?? 0));
-  const side = sideInName(name);
-  if (side !== undefined) {
-    const why = `the name ends in ${side === 'left' ? 'L' : 'R'}`;
-    return { side: { value: side, why }, drawnSide: null, quantity: count };
-  }
-  return {
-    side: { value: 'centre', why: 'nothing says which side it is for' },
-    drawnSide: null,
-    quantity: count,
-  };
-}
-
-function sideInName(name: string): Side | undefined {
-  const last = /(?:^|[^a-z])(l|lh|left|r|rh|right)$/i.exec(name.trim())?.[1]?.toLowerCase();
-  if (last === undefined) return undefined;
-  return last.startsWith('l') ? 'left' : 'right';
-}
-
 function materialOf(label: string | undefined, materials: MaterialNames): Guess {
   const named = label === undefined ? undefined : slug(label);
   if (named !== undefined && materials.includes(named)) return { value: named, why: null };
@@ -176,39 +257,104 @@ function materialOf(label: string | undefined, materials: MaterialNames): Guess 
   return { value, why };
 }
 
+/**
+ * The title of a set: the drawing's own, if one text that lies in no outline is larger than all others
+ * there and reads like a title; otherwise the name of the set's folder.
+ */
+export function firstTitle({ leftOut }: Sight, folder: string): Guess {
+  const texts = leftOut.filter(
+    (entity): entity is TextEntity => entity.kind === 'text' && isTitle(entity.text),
+  );
+  const most = Math.max(...texts.map(({ height }) => height));
+  const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
+  if (title !== undefined && more.length === 0) {
+    const value = cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
+    return { value, why: 'it is the largest text outside the pieces' };
+  }
+  const words = folder.replaceAll('-', ' ');
+  return {
+    value: words.charAt(0).toUpperCase() + words.slice(1),
+    why: 'it is the name of the folder',
+  };
+}
+
+function isTitle(text: string): boolean {
+  const letters = text.match(/\p{L}/gu)?.length ?? 0;
+  return letters >= 3 && !isLabel(text) && !/\b(scale|check|units|mm|cm|inch(es)?)\b/i.test(text);
+}
+
 /** The blocks of the drawing that belongs to the set. */
 export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
   return pieces.map(({ block, entities }) => ({ name: block, entities }));
 }
 
-/** The text of the set file. Each guess is marked as one. */
-export function firstSetFile({ title, hand, drawing, pieces }: FirstSet): string {
+type Question = readonly [key: string, why: string];
+
+/** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
+export function questionsAbout({ side, drawnSide, material, texts }: FirstPiece): Question[] {
+  return asked([
+    ['side', side.why],
+    ['drawnSide', drawnSide?.why ?? null],
+    ['material', material.why],
+    [textsKey, texts],
+  ]);
+}
+
+/** What is asked about the set as a whole. */
+export function questionsAboutSet({ title, hand, leftOut }: FirstSet): Question[] {
+  return asked([
+    ['title', title.why],
+    ['drawn', hand.why],
+    ['pile', 'no drawing says where the pile leans in the vehicle'],
+    [leftOutKey, leftOut],
+  ]);
+}
+
+function asked(all: readonly (readonly [key: string, why: string | null])[]): Question[] {
+  return all.flatMap(([key, why]): Question[] => (why === null ? [] : [[key, why]]));
+}
+
+/** The text of the set file. Each guess stands under `open:` with its reason. */
+export function firstSetFile(set: FirstSet): string {
   return [
-    '# A first set file, made from a drawing. What is marked "guess" the drawing does not say:',
-    '# look at each, correct it, and take the mark away. Then: pileway check',
-    `title: ${JSON.stringify(title)}`,
-    `drawn: ${guessed(hand)}`,
+    '# A first set file, made from a drawing. What stands under "open:" the drawing does not say, and',
+    '# nothing is cut until it is answered: correct the value where it is wrong, then take the line out of',
+    '# "open:". "pileway check" shows what is left.',
+    `title: ${scalar(set.title.value)}`,
+    `drawn: ${set.hand.value}`,
     'units: mm',
-    `drawing: ${drawing}`,
-    `pile: ${guessed({ value: 'rearward', why: 'where the pile leans in the vehicle' })}`,
+    `drawing: ${set.drawing}`,
+    'pile: rearward',
+    ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',
-    ...pieces.flatMap(pieceLines),
+    ...set.pieces.flatMap(pieceLines),
     '',
   ].join('\n');
 }
 
-function pieceLines({ name, block, side, drawnSide, quantity, material }: FirstPiece): string[] {
+function pieceLines(piece: FirstPiece): string[] {
+  const { name, block, side, drawnSide, quantity, material } = piece;
   return [
     `  ${/^\d+$/.test(name) ? `"${name}"` : name}:`,
     ...(block === name.toUpperCase() ? [] : [`    block: ${block}`]),
-    `    side: ${guessed(side)}`,
-    ...(drawnSide === null ? [] : [`    drawnSide: ${guessed(drawnSide)}`]),
+    `    side: ${side.value}`,
+    ...(drawnSide === null ? [] : [`    drawnSide: ${drawnSide.value}`]),
     ...(quantity === 1 ? [] : [`    quantity: ${quantity}`]),
-    `    material: ${guessed(material)}`,
+    `    material: ${material.value}`,
+    ...openLines(questionsAbout(piece), '    '),
   ];
 }
 
-function guessed({ value, why }: Guess): string {
-  return why === null ? value : `${value} # guess: ${why.replaceAll(/\s+/g, ' ')}`;
+function openLines(questions: readonly Question[], indent: string): string[] {
+  if (questions.length === 0) return [];
+  return [
+    `${indent}open:`,
+    ...questions.map(([key, why]) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
+  ];
+}
+
+/** A text as YAML, in quotes where it needs them. */
+function scalar(text: string): string {
+  return stringify(text, { lineWidth: 0 }).trimEnd();
 }

@@ -7,6 +7,7 @@ import type { Box } from '../../geometry/paths/box.ts';
 import { boxContains, boxOfPoints, growBox } from '../../geometry/paths/box.ts';
 import { boxOfPath, segmentsOf } from '../../geometry/paths/path.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
+import { pathCrossings } from '../../geometry/relations/crossings.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
 import { distanceToPath } from '../../geometry/measuring/nearest.ts';
 import type { Path } from '../../geometry/paths/path.ts';
@@ -32,92 +33,133 @@ export interface Outline {
   readonly others: readonly Entity[];
 }
 
+/** What was found among entities that belong together. */
+interface FoundOutlines {
+  readonly outlines: readonly Outline[];
+  /** Contours and other things that belong to no outline. */
+  readonly alone: readonly Entity[];
+  readonly stray: readonly Entity[];
+  readonly findings: readonly Finding[];
+}
+
 /**
  * Finds the outlines among the entities of a group, and what belongs to each. The layer decides what is
  * an outline. A contour on a layer without a meaning is an outline if an even number of other contours
- * contains it. Findings: a contour drawn twice, an outline within an outline, a cutout within none, and
- * other entities that belong to no outline.
+ * contains it, none of them on a layer that says what it is. A centreline belongs to every outline that
+ * it runs through, however long it is. `isBlock`: the group is a block. Findings: a contour drawn twice,
+ * an outline within an outline, a cutout within none. Whoever reads the whole drawing tells what else
+ * belongs to no outline.
  */
 export function outlinesOf(
   entities: readonly Entity[],
   map: LayerMap,
   where: Place,
-): { outlines: Outline[]; findings: Finding[] } {
+  isBlock: boolean,
+): FoundOutlines {
   const { contours, again } = distinctContours(
     entities.flatMap((entity) => contourOf(entity, map)),
   );
   const holdersOf = holders(contours);
   const held = contours.map((contour) => holdersOf(contour));
   const isOutline = contours.map(({ role }, i) =>
-    role === 'unknown' ? held[i]!.length % 2 === 0 : role === 'OUTLINE',
+    role === 'unknown'
+      ? held[i]!.length % 2 === 0 && held[i]!.every((holder) => holder.role === 'unknown')
+      : role === 'OUTLINE',
   );
   const outlines = contours.flatMap((contour, i) =>
     isOutline[i] ? [{ contour, inner: [] as ClosedLine[], others: [] as Entity[] }] : [],
   );
   const byContour = new Map(outlines.map((outline) => [outline.contour, outline]));
   const findings = again.map((contour) => drawnTwice(contour, where));
+  const alone: Entity[] = [];
   for (const [i, contour] of contours.entries()) {
     const within = held[i]!.map((one) => byContour.get(one)).find((one) => one !== undefined);
     if (isOutline[i]) {
       if (within !== undefined) findings.push(nestedOutline(contour, where));
-    } else if (within === undefined) findings.push(strayCutout(contour, where));
-    else within.inner.push(contour);
+    } else if (within === undefined) {
+      findings.push(contourAlone(contour, where));
+      alone.push(contour.entity);
+    } else within.inner.push(contour);
   }
   const known = new Set<Entity>([...contours, ...again].map(({ entity }) => entity));
-  const rest = entities.filter((entity) => !known.has(entity));
-  const ownerOf = owners(outlines.map(({ contour }) => contour));
-  const stray = rest.filter((entity) => {
-    const owner = ownerOf(placeOf(entity));
-    if (owner !== undefined) byContour.get(owner)!.others.push(entity);
-    return owner === undefined;
+  const ownersOf = owners(
+    outlines.map(({ contour }) => contour),
+    map,
+    isBlock,
+  );
+  const stray = entities.filter((entity) => {
+    if (known.has(entity)) return false;
+    const found = ownersOf(entity);
+    for (const owner of found) byContour.get(owner)!.others.push(entity);
+    return found.length === 0;
   });
-  // Without any outline everything would be stray; another finding reports that.
-  const told = outlines.length === 0 ? [] : strayFindings(stray, map, where);
-  return { outlines, findings: [...findings, ...told] };
+  return { outlines, alone, stray, findings };
 }
 
 /** What lies within this distance of an outline (mm) all along is drawn on it: notches, and traces. */
 const onOutline = 1;
 
 /**
- * Returns a function that tells to which outline a thing belongs: the only one there is, otherwise the
- * smallest that contains it, otherwise one on which it is drawn.
+ * What lies in no outline belongs to the nearest one within so many mm, or, for a text, within twice the
+ * height of its letters if that is more; but not if another one is hardly further away.
  */
-function owners(outlines: readonly ClosedLine[]): (thing: PlacedContour) => ClosedLine | undefined {
+const nearOutline = { reach: 60, clearer: 5 };
+
+/**
+ * Returns a function that tells to which outlines a thing belongs: the smallest that contains it,
+ * otherwise one on which it is drawn, otherwise all that it runs through, otherwise the nearest. In a block with one outline everything
+ * belongs to that, and so do all texts where there is no other outline.
+ */
+function owners(
+  outlines: readonly ClosedLine[],
+  map: LayerMap,
+  isBlock: boolean,
+): (entity: Entity) => readonly ClosedLine[] {
   const holding = holders(outlines);
   const near = boxIndex(outlines.map(({ box }) => box));
-  return (thing) => {
-    if (outlines.length === 1) return outlines[0];
+  return (entity) => {
+    if (outlines.length === 1 && (isBlock || entity.kind === 'text')) return outlines;
+    const thing = placeOf(entity);
+    const crossed = (): ClosedLine[] =>
+      outlines.filter(({ path }) => pathCrossings(path, thing.path).length > 1);
+    if (isCentreline(entity, map)) {
+      const through = crossed();
+      if (through.length > 0) return through;
+    }
     const [holder] = holding(thing);
-    if (holder !== undefined) return holder;
-    return near(growBox(thing.box, onOutline))
-      .map((i) => outlines[i]!)
-      .find(({ path }) =>
-        thing.path.vertices.every((vertex) => distanceToPath(path, vertex) <= onOutline),
-      );
+    if (holder !== undefined) return [holder];
+    const reach = reachOf(entity);
+    const around = near(growBox(thing.box, reach)).map((i) => outlines[i]!);
+    const drawnOn = around.find(({ path }) =>
+      thing.path.vertices.every((vertex) => distanceToPath(path, vertex) <= onOutline),
+    );
+    if (drawnOn !== undefined) return [drawnOn];
+    const through = entity.kind === 'path' ? crossed() : [];
+    return through.length > 0 ? through : nearestAmong(around, thing.path, reach);
   };
 }
 
-/**
- * Findings on entities that belong to no piece, one for each layer. Texts and notes may stand anywhere.
- */
-function strayFindings(stray: readonly Entity[], map: LayerMap, where: Place): Finding[] {
-  const counted = stray.filter(
-    ({ kind, layer }) => kind !== 'text' && meaningOf(layer, map)?.role !== 'NOTE',
-  );
-  const layers = [...new Set(counted.map(({ layer }) => layer))];
-  return layers.map((layer) => {
-    const own = counted.filter((entity) => entity.layer === layer);
-    const words =
-      own.length === 1 ? 'lies in no outline and belongs' : 'lie in no outline and belong';
-    return {
-      severity: 'warning',
-      rule: 'in-no-outline',
-      message: `${own.length} on layer ${layer} ${words} to no piece.`,
-      todo: 'Draw it on its piece, or on NOTE if it is only to be read.',
-      where: { ...where, line: own[0]!.line },
-    };
-  });
+function isCentreline(entity: Entity, map: LayerMap): boolean {
+  return entity.kind === 'path' && meaningOf(entity.layer, map)?.role === 'AXIS';
+}
+
+function reachOf(entity: Entity): number {
+  const { reach } = nearOutline;
+  return entity.kind === 'text' ? Math.max(reach, 2 * entity.height) : reach;
+}
+
+/** The outline nearest to a path, if it is within reach and clearly nearer than any other. */
+function nearestAmong(outlines: readonly ClosedLine[], path: Path, reach: number): ClosedLine[] {
+  const [first, second] = outlines
+    .map((outline) => ({
+      outline,
+      off: Math.min(...path.vertices.map((vertex) => distanceToPath(outline.path, vertex))),
+    }))
+    .filter(({ off }) => off <= reach)
+    .sort((a, b) => a.off - b.off);
+  if (first === undefined) return [];
+  const isClear = second === undefined || second.off - first.off > nearOutline.clearer;
+  return isClear ? [first.outline] : [];
 }
 
 const contourRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE']);
@@ -202,7 +244,7 @@ function nestedOutline({ entity }: ClosedLine, where: Place): Finding {
   };
 }
 
-function strayCutout({ entity }: ClosedLine, where: Place): Finding {
+function contourAlone({ entity }: ClosedLine, where: Place): Finding {
   return {
     severity: 'warning',
     rule: 'cutout-alone',

@@ -9,17 +9,18 @@ import { leftOf, plus, times } from '../../geometry/paths/point.ts';
 import { tangentAt } from '../../geometry/paths/segment.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { isNumbered, meaningOf } from '../layers.ts';
+import { deepestNotch } from '../shop/material.ts';
 
 /**
  * If group 30 of a point is more than this (mm), it is no depth of a notch or diameter of a drill hole,
  * but a height above the plane of the drawing.
  */
-const most = { depth: 50, drill: 50 };
+const most = { depth: deepestNotch, drill: 50 };
 
 /**
  * The path that a point on a layer of ASTM D6673 stands for. For a notch it is a line from the point into
  * the outline: group 30 is its length, group 50 its angle (either way along it); without an angle it is
- * square to the edge. For a drill hole it is a circle whose diameter is group 30. Undefined if the point
+ * square to the edge. (A notch line says where and which way: how deep is cut, the material says.) For a drill hole it is a circle whose diameter is group 30. Undefined if the point
  * says no more than its place.
  */
 export function numberedPath(

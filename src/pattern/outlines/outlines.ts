@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
+import type { Chaining } from '../../geometry/joining/chain.ts';
 import { chained } from '../../geometry/joining/chain.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
 import type { Path } from '../../geometry/paths/path.ts';
@@ -29,24 +30,32 @@ export const refitSchema = z.number().min(0.001).max(2);
 /** Roles whose lines must be closed. */
 const closedRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
 
-/** So many gaps of a layer are reported one by one; the rest together. */
-const mostGapsTold = 100;
-
 /**
  * An outline with fewer straight segments than this was drawn by hand and not digitised: it is not
  * refitted.
  */
 const fewestDigitised = 24;
 
+/** Loose ends on one layer that were joined over a gap. */
+export interface BridgedGaps {
+  readonly layer: string;
+  readonly count: number;
+  /** The widest of the gaps, mm, and where it was. */
+  readonly widest: number;
+  readonly where: Place;
+}
+
 interface Outlined {
   readonly entities: readonly Entity[];
+  readonly gaps: readonly BridgedGaps[];
   readonly findings: readonly Finding[];
 }
 
 /**
  * The entities of one piece or drawing, tidied layer by layer. Repeats are removed. On layers of
  * contours, and on layers without a meaning, loose lines are joined to outlines and refitted if the
- * options ask for it. Findings report all of this.
+ * options ask for it. Findings report all of this, except the gaps, which are told with those of other
+ * pieces (see gapFindings).
  */
 export function outlined(
   entities: readonly Entity[],
@@ -58,22 +67,24 @@ export function outlined(
   const done = layers.map((layer): Outlined => {
     const own = entities.filter((entity) => entity.layer === layer);
     const meaning = meaningOf(layer, map);
-    if (meaning?.role === 'NOTE') return { entities: own, findings: [] };
+    if (meaning?.role === 'NOTE') return { entities: own, gaps: [], findings: [] };
     const once = withoutRepeats(own, layer, where);
     if (meaning !== null && !closedRoles.has(meaning.role)) return once;
     const joined = joinedEnds(once.entities, layer, options.gap, where);
     const { refit } = options;
     const fit =
       refit === undefined
-        ? { entities: joined.entities, findings: [] }
+        ? { entities: joined.entities, gaps: [], findings: [] }
         : refittedPaths(joined.entities, layer, refit, where);
     return {
       entities: fit.entities,
+      gaps: joined.gaps,
       findings: [...once.findings, ...joined.findings, ...fit.findings],
     };
   });
   return {
     entities: done.flatMap((one) => one.entities),
+    gaps: done.flatMap((one) => one.gaps),
     findings: done.flatMap((one) => one.findings),
   };
 }
@@ -82,9 +93,10 @@ function withoutRepeats(entities: readonly Entity[], layer: string, where: Place
   const drawn = entities.filter(({ kind }) => kind !== 'text');
   const again = new Set(repeats(drawn.map(pathOfEntity)).map((i) => drawn[i]!));
   const [first] = again;
-  if (first === undefined) return { entities, findings: [] };
+  if (first === undefined) return { entities, gaps: [], findings: [] };
   return {
     entities: entities.filter((entity) => !again.has(entity)),
+    gaps: [],
     findings: [
       {
         severity: 'warning',
@@ -104,7 +116,9 @@ function joinedEnds(
   where: Place,
 ): Outlined {
   const paths = entities.filter((entity): entity is PathEntity => entity.kind === 'path');
-  if (paths.every(({ path }) => path.closed)) return { entities, findings: [] };
+  if (paths.every(({ path }) => path.closed)) {
+    return { entities, gaps: [], findings: [] };
+  }
   const { chains, gaps, branches, slivers } = chained(
     paths.map(({ path }) => path),
     tolerance,
@@ -114,30 +128,7 @@ function joinedEnds(
     line: members.reduce((least, i) => Math.min(least, paths[i]!.line), Infinity),
     path,
   }));
-  const told = gaps.slice(0, mostGapsTold);
-  const widest = gaps.slice(mostGapsTold).reduce((most, { size }) => Math.max(most, size), 0);
   const findings = [
-    ...told.map(({ at, size }) =>
-      finding(
-        'note',
-        'gap-bridged',
-        `a gap of ${decimal(size, 4)} mm on layer ${layer} is bridged.`,
-        {
-          ...where,
-          at,
-        },
-      ),
-    ),
-    ...(gaps.length > told.length
-      ? [
-          finding(
-            'note',
-            'gap-bridged',
-            `${gaps.length - told.length} more gaps on layer ${layer} are bridged, up to ${decimal(widest, 4)} mm.`,
-            where,
-          ),
-        ]
-      : []),
     ...branches.map((at) => ({
       ...finding(
         'warning',
@@ -158,7 +149,35 @@ function joinedEnds(
         ]
       : []),
   ];
-  return { entities: [...joined, ...entities.filter(({ kind }) => kind !== 'path')], findings };
+  return {
+    entities: [...joined, ...entities.filter(({ kind }) => kind !== 'path')],
+    gaps: bridged(gaps, layer, where),
+    findings,
+  };
+}
+
+function bridged(gaps: Chaining['gaps'], layer: string, where: Place): BridgedGaps[] {
+  const [first, ...rest] = gaps;
+  if (first === undefined) return [];
+  const widest = rest.reduce((most, gap) => (gap.size > most.size ? gap : most), first);
+  const place = { ...where, at: widest.at };
+  return [{ layer, count: gaps.length, widest: widest.size, where: place }];
+}
+
+/** Notes on the gaps that were bridged: one for each layer, at the widest. */
+export function gapFindings(gaps: readonly BridgedGaps[]): Finding[] {
+  const layers = [...new Set(gaps.map(({ layer }) => layer))];
+  return layers.map((layer) => {
+    const own = gaps.filter((one) => one.layer === layer);
+    const widest = own.reduce((most, one) => (one.widest > most.widest ? one : most));
+    const count = own.reduce((sum, one) => sum + one.count, 0);
+    const size = `${decimal(widest.widest, 4)} mm`;
+    const message =
+      count === 1
+        ? `a gap of ${size} on layer ${layer} is bridged.`
+        : `${count} gaps on layer ${layer} are bridged, the widest of ${size} here.`;
+    return finding('note', 'gap-bridged', message, widest.where);
+  });
 }
 
 function refittedPaths(
@@ -180,7 +199,7 @@ function refittedPaths(
     findings.push(finding('note', 'refitted', message, { ...where, line: entity.line }));
     return { ...entity, path };
   });
-  return { entities: fit, findings };
+  return { entities: fit, gaps: [], findings };
 }
 
 /** Findings on contours that are still open, with the size of the gap between their ends. */

@@ -1,10 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
+import { bendOf } from '../../geometry/measuring/bend.ts';
 import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { segmentsOf } from '../../geometry/paths/path.ts';
-import type { Point } from '../../geometry/paths/point.ts';
-import { nearestOnSegment, pointAt } from '../../geometry/paths/segment.ts';
-import { traceTolerance } from '../edges.ts';
 import { pieceError, pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import type { Feature } from '../feature.ts';
@@ -14,6 +11,9 @@ import type { Feature } from '../feature.ts';
  * there all the same.
  */
 const reach = 5;
+
+/** How far a fold line may bend out of the straight, mm. */
+const mostBend = 0.5;
 
 /**
  * Rule: a fold line is straight and goes from edge to edge. The edge may be that of a cutout or a hole.
@@ -30,8 +30,8 @@ function isCutOut({ role, path }: Feature): boolean {
 }
 
 function checkFold(piece: Piece, { path, line }: Feature, edges: readonly Path[]): Finding[] {
-  const bend = furthestFromChord(path);
-  if (bend.distance > traceTolerance) {
+  const bend = bendOf(path);
+  if (bend.distance > mostBend) {
     const message = `this FOLD line bends ${bend.distance.toFixed(1)} mm out of the straight.`;
     const todo = 'Draw it as one straight line: carpet folds in no other.';
     return [pieceError(piece, { rule: 'fold-crooked', message, todo }, { line, at: bend.at })];
@@ -44,21 +44,4 @@ function checkFold(piece: Piece, { path, line }: Feature, edges: readonly Path[]
     const todo = 'Draw it on to the edge, or put it on layer MARK if nothing is folded.';
     return [pieceWarning(piece, { rule: 'fold-short', message, todo }, { line, at })];
   });
-}
-
-/**
- * The place of a path that is furthest from the straight line between its ends. The ends of a closed path
- * are one point, so all of it counts as bent.
- */
-function furthestFromChord(path: Path): { at: Point; distance: number } {
-  const from = path.vertices[0]!;
-  const to = path.closed ? from : path.vertices.at(-1)!;
-  const chord = { from, to, bulge: 0 };
-  const looks = segmentsOf(path).flatMap((segment) => [
-    segment.from,
-    ...(segment.bulge === 0 ? [] : [0.25, 0.5, 0.75].map((t) => pointAt(segment, t))),
-  ]);
-  const places = looks.map((at) => ({ at, distance: nearestOnSegment(chord, at).distance }));
-  const start = { at: from, distance: 0 };
-  return places.reduce((worst, one) => (one.distance > worst.distance ? one : worst), start);
 }

@@ -1,19 +1,19 @@
 import type { Finding } from '../../base/findings.ts';
 import { furthestOutside } from '../../geometry/relations/excursion.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
-import { measurePath, nearestPlace } from '../../geometry/measuring/measured-path.ts';
+import { measurePath } from '../../geometry/measuring/measured-path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import type { Point } from '../../geometry/paths/point.ts';
 import { reflectionIn, transformPath } from '../../geometry/paths/transform.ts';
 import { tracedKinds, traceTolerance } from '../edges.ts';
 import { pieceError } from '../findings.ts';
 import { followsPerson, layerName } from '../layers.ts';
 import type { Piece } from '../piece.ts';
 import type { Feature } from '../feature.ts';
+import { checkNotch } from './notches.ts';
 
 /**
- * Rule: every feature lies on its piece, all along its line, and every notch begins on the outline. This
- * holds for the hand that is drawn and for the other. A mark may touch the outline. Traces are checked
+ * Rule: every feature lies on its piece, all along its line, and every notch is one (see
+ * checkNotch). This holds for the hand that is drawn and for the other. A mark may touch the outline. Traces are checked
  * when edges are claimed, not here.
  */
 export function checkInside(piece: Piece): Finding[] {
@@ -48,25 +48,11 @@ function checkPlace(
 ): Finding[] {
   const { role, path, line } = feature;
   const name = `this ${layerName(feature)}${inHand}`;
-  const off = role === 'NOTCH' ? offOutline(outline, path) : null;
-  if (off !== null) {
-    const message = `${name} begins ${off.distance.toFixed(1)} mm from the outline (${traceTolerance} mm allowed).`;
-    const todo = 'Snap the notch, or the outer end of its line, to the outline.';
-    return [pieceError(piece, { rule: 'notch-off-outline', message, todo }, { line, at: off.at })];
-  }
+  const wrong = role === 'NOTCH' ? checkNotch(piece, outline, feature, name) : [];
+  if (wrong.length > 0) return wrong;
   const outside = furthestOutside(outline, path, traceTolerance);
   if (outside === null) return [];
   const message = `${name} lies up to ${outside.distance.toFixed(1)} mm outside the outline.`;
   const todo = 'Move it onto the piece, or into the right block.';
   return [pieceError(piece, { rule: 'feature-outside', message, todo }, { line, at: outside.at })];
-}
-
-/** The end of a notch that is nearer to the outline, if even that is not on it; otherwise null. */
-function offOutline(outline: MeasuredPath, path: Path): { at: Point; distance: number } | null {
-  const ends = [path.vertices[0]!, path.vertices.at(-1)!].map((at) => ({
-    at,
-    distance: nearestPlace(outline, at).distance,
-  }));
-  const outer = ends[0]!.distance <= ends[1]!.distance ? ends[0]! : ends[1]!;
-  return outer.distance <= traceTolerance ? null : outer;
 }

@@ -1,6 +1,9 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { PieceEntry, SetContent } from '../set-file.ts';
+import type { Hand } from '../words.ts';
+import { hands } from '../words.ts';
+import { entrySide } from './side-names.ts';
 
 /**
  * Rule: pieces of a set differ by more than hyphens in their names, and in the block or the side that
@@ -12,10 +15,12 @@ export function checkPieceNames({ value, placeOf }: YamlFile<SetContent>): Findi
     const before = pieces.slice(0, i);
     const where = { ...placeOf(['pieces', name]), piece: name };
     const sounding = before.find(([other]) => bareName(other) === bareName(name));
-    const twin = before.find(([other, theirs]) => sameCut(other, theirs, name, entry, value));
+    const twin = before
+      .map(([other, theirs]) => ({ other, hand: sameCut(other, theirs, name, entry, value) }))
+      .find(({ hand }) => hand !== null);
     return [
       ...(sounding === undefined ? [] : [likeNames(name, sounding[0], where)]),
-      ...(twin === undefined ? [] : [sameBlock(name, twin[0], entry, where)]),
+      ...(twin === undefined ? [] : [sameBlock(name, twin.other, twin.hand!, entry, where)]),
     ];
   });
 }
@@ -25,8 +30,8 @@ function bareName(name: string): string {
 }
 
 /**
- * Whether two pieces are drawn by the same block and may be cut for the same side. Of sides, `pair` and
- * `centre` meet every other.
+ * Whether two pieces are drawn by the same block and cut for the same side: in `both` hands, or in one of
+ * them. null: they are not. Of sides, `pair` and `centre` meet every other.
  */
 function sameCut(
   first: string,
@@ -34,11 +39,14 @@ function sameCut(
   second: string,
   other: PieceEntry,
   set: SetContent,
-): boolean {
-  if (drawingOf(first, one, set) !== drawingOf(second, other, set)) return false;
-  if (one.only !== undefined && other.only !== undefined && one.only !== other.only) return false;
-  const bothSides = [one, other].some(({ side }) => side === 'pair' || side === 'centre');
-  return bothSides || one.side === other.side;
+): Hand | 'both' | null {
+  if (drawingOf(first, one, set) !== drawingOf(second, other, set)) return null;
+  const meets = (hand: Hand): boolean =>
+    [one, other].every(({ only }) => only === undefined || only === hand) &&
+    ([one, other].some(({ side }) => side === 'pair' || side === 'centre') ||
+      entrySide(one, hand) === entrySide(other, hand));
+  const [found, ...more] = hands.filter(meets);
+  return found === undefined ? null : more.length > 0 ? 'both' : found;
 }
 
 /** The file of a piece and the block in it, as one text. */
@@ -60,6 +68,7 @@ function likeNames(name: string, other: string, where: Finding['where']): Findin
 function sameBlock(
   name: string,
   other: string,
+  hand: Hand | 'both',
   { block }: PieceEntry,
   where: Finding['where'],
 ): Finding {
@@ -67,7 +76,7 @@ function sameBlock(
   return {
     severity: 'warning',
     rule: 'same-block',
-    message: `the pieces "${other}" and "${name}" are both cut from ${drawn}, for the same side.`,
+    message: `the pieces "${other}" and "${name}" are both cut from ${drawn}, for the same side${hand === 'both' ? '' : ` in ${hand}`}.`,
     todo: 'Name another block, give them a side each, or make it one piece with "quantity:".',
     where,
   };

@@ -2,6 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
+import { checkAxisMiddle } from './axis-middle.ts';
 import { checkContours } from './contours.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
@@ -9,8 +10,14 @@ import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
+import { checkOpenQuestions } from './open-questions.ts';
+import { checkOneSided } from './one-sided.ts';
+import { checkPairNotes } from './pair-notes.ts';
 import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
+import { checkSideNames } from './side-names.ts';
+import { checkSnapped } from './snapped.ts';
+import { checkTuckCircles } from './tuck-circles.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
 /** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
@@ -19,8 +26,11 @@ export function checkPiece(piece: Piece): Finding[] {
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
     ...checkInside(piece),
+    ...checkSnapped(piece),
     ...checkFolds(piece),
     ...checkHands(piece),
+    ...checkAxisMiddle(piece),
+    ...checkOneSided(piece),
     ...checkPad(piece),
     ...(piece.other === null ? [] : checkMirrored(piece, piece.other)),
   ];
@@ -29,8 +39,12 @@ export function checkPiece(piece: Piece): Finding[] {
 /** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
 export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Piece[]): Finding[] {
   return [
+    ...checkOpenQuestions(yaml),
     ...checkPieceNames(yaml),
+    ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
+    ...checkTuckCircles(yaml),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
+    ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
   ];
 }

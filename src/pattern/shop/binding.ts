@@ -1,13 +1,14 @@
 import { join } from 'node:path';
 import { z } from 'zod';
+import { shortText, titleText } from '../../base/names.ts';
 import type { Place } from '../../base/findings.ts';
 import { readNamed } from '../../base/named-file.ts';
 import { priceSchema } from './price.ts';
 
 /** shared/bindings/<name>.yaml: a tape that edges are bound with. */
 export const bindingSchema = z.strictObject({
-  title: z.string().min(1),
-  colours: z.array(z.string().min(1)).min(1).optional().describe('those it is kept in'),
+  title: titleText,
+  colours: z.array(shortText).min(1).optional().describe('those it is kept in'),
   price: priceSchema.optional().describe('of a metre, like "0.85 EUR"'),
   width: z.number().positive().max(200).describe('mm, finished'),
   insideRadius: z

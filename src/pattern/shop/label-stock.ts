@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { titleText } from '../../base/names.ts';
 import { readNamed } from '../../base/named-file.ts';
 import type { Place } from '../../base/findings.ts';
 import { join } from 'node:path';
@@ -7,7 +8,7 @@ const mm = z.number().positive().max(2000);
 const space = z.number().min(0).max(500);
 
 const sheet = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   sheet: z.strictObject({ width: mm, height: mm }).describe('mm'),
   columns: z.number().int().min(1).max(20),
   rows: z.number().int().min(1).max(50),

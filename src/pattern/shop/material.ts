@@ -1,12 +1,19 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import type { Place } from '../../base/findings.ts';
+import { titleText } from '../../base/names.ts';
+import type { Finding, Place } from '../../base/findings.ts';
+import { Refusal, refuseErrors } from '../../base/findings.ts';
 import { readNamed } from '../../base/named-file.ts';
 import { priceSchema } from './price.ts';
 import { turnings } from '../words.ts';
 
 /** What a roll or sheet is for. The most expensive kind comes first. */
 const materialKinds = ['carpet', 'underlay', 'board', 'rubber'] as const;
+
+/** No slit may be deeper, mm: it would be a cut into the part, and nothing could hide it. */
+export const deepestNotch = 30;
+
+export const notchSchema = z.number().positive().max(deepestNotch);
 
 const mm = z.number().nonnegative();
 
@@ -15,7 +22,7 @@ const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, r
 
 /** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
 export const materialSchema = z.strictObject({
-  title: z.string().min(1),
+  title: titleText,
   kind: z.enum(materialKinds),
   thickness: z.number().positive().max(40).describe('mm'),
   turns: z
@@ -35,7 +42,7 @@ export const materialSchema = z.strictObject({
     .default(0)
     .describe('mm that must be left between a cutout and an edge or another cutout'),
   punch: mm.max(200).default(0).describe('mm, the smallest hole that can be made'),
-  notchDepth: z.number().positive().max(30).describe('mm, slit from the cut edge inwards'),
+  notchDepth: notchSchema.describe('mm, slit from the cut edge inwards'),
   mitreLimit: z
     .number()
     .min(1)
@@ -65,14 +72,33 @@ function readMaterial(sharedFolder: string, name: string, namedAt: Place): Mater
 
 /**
  * Reads the materials with these names; each comes with the place that names it. The carpet comes first.
- * Throws a Refusal.
+ * Throws a Refusal that lists all that cannot be read.
  */
 export function readMaterials(
   places: ReadonlyMap<string, Place>,
   sharedFolder: string,
 ): Map<string, Material> {
-  const names = [...places.keys()].sort();
-  const read = names.map((name) => readMaterial(sharedFolder, name, places.get(name)!));
+  const { materials, findings } = readKnownMaterials(places, sharedFolder);
+  refuseErrors(findings);
+  return materials;
+}
+
+/** Reads materials as readMaterials does, those that can be read; findings say what is wrong with others. */
+export function readKnownMaterials(
+  places: ReadonlyMap<string, Place>,
+  sharedFolder: string,
+): { materials: Map<string, Material>; findings: Finding[] } {
+  const findings: Finding[] = [];
+  const read = [...places.keys()].sort().flatMap((name): Material[] => {
+    try {
+      return [readMaterial(sharedFolder, name, places.get(name)!)];
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      findings.push(...error.findings);
+      return [];
+    }
+  });
   const rank = ({ kind }: Material): number => materialKinds.indexOf(kind);
-  return new Map(read.toSorted((a, b) => rank(a) - rank(b)).map((one) => [one.name, one]));
+  const sorted = read.toSorted((a, b) => rank(a) - rank(b));
+  return { materials: new Map(sorted.map((one) => [one.name, one])), findings };
 }

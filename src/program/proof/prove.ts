@@ -32,14 +32,19 @@ import { recordedName } from '../record/run-record.ts';
  * to the machine. Throws a Refusal if run.json cannot be read.
  */
 export function prove(folder: string): Finding[] {
+  return firstOfEach(everyFault(folder));
+}
+
+/** All faults that `prove` finds, each in every place where it shows. Throws the same Refusal. */
+export function everyFault(folder: string): Finding[] {
   const file = join(folder, 'run.json');
   const run = readRunRecord(file);
   const fingerprint = fingerprintOf(readText(file, 'run record'));
-  return firstOfEach([
+  return [
     ...proveRecord(run, file),
     ...withdrawnFaults(folder, run),
     ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay, fingerprint)),
-  ]);
+  ];
 }
 
 /** One fault if programs are withdrawn: that they are missing is then no news. */

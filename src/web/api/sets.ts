@@ -21,15 +21,23 @@ export interface SetCheck {
   readonly sound: readonly { readonly piece: string; readonly svg: string }[];
 }
 
-/** The first set that was made of a drawing, and what was guessed for it. */
+/** A value of a set file that is only a guess, or something drawn that somebody must look at. */
+interface AskedKey {
+  readonly key: string;
+  readonly why: string;
+}
+
+/** The first set that was made of a drawing, and what is asked about it. */
 export interface SetFromDrawing {
   readonly set: string;
+  readonly title: string;
+  readonly asked: readonly AskedKey[];
   readonly pieces: readonly {
     readonly name: string;
     readonly side: string;
     readonly quantity: number;
     readonly material: string;
-    readonly guesses: readonly string[];
+    readonly asked: readonly AskedKey[];
   }[];
   readonly findings: readonly Finding[];
 }

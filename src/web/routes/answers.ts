@@ -1,16 +1,17 @@
-import { relative, resolve, sep } from 'node:path';
 import type { Context } from 'hono';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import type { Refused } from '../api/refused.ts';
 import { findingsOfFailure } from '../failure.ts';
+import { quotable } from '../workshop/quoted.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 
 /** Rules of refusals that another window or a search is the cause of: trying again may help. */
 const conflicts = new Set(['changed-since', 'busy', 'changing']);
 
 /** Answers a request that is refused, or that the program fails at. */
-export function refusal(c: Context, error: unknown, folder: string): Response {
-  const findings = findingsOfFailure(error).map((one) => shortened(one, folder));
+export function refusal(c: Context, error: unknown, shop: Workshop): Response {
+  const findings = findingsOfFailure(error).map((one) => quotable(one, shop));
   const status = !(error instanceof Refusal) ? 500 : conflicts.has(findings[0]!.rule) ? 409 : 422;
   return c.json({ findings } satisfies Refused, status);
 }
@@ -27,14 +28,7 @@ export function notThere(c: Context): Response {
   return c.json({ findings: [finding] } satisfies Refused, 404);
 }
 
-/** An answer whose findings name files by their way from the workshop's folder. */
-export function named<T extends Refused>(answer: T, folder: string): T {
-  return { ...answer, findings: answer.findings.map((one) => shortened(one, folder)) };
-}
-
-function shortened(finding: Finding, folder: string): Finding {
-  const { file } = finding.where;
-  const root = resolve(folder);
-  if (file === undefined || !file.startsWith(root + sep)) return finding;
-  return { ...finding, where: { ...finding.where, file: relative(root, file) } };
+/** An answer with its findings as the page may show them. */
+export function named<T extends Refused>(answer: T, shop: Workshop): T {
+  return { ...answer, findings: answer.findings.map((one) => quotable(one, shop)) };
 }

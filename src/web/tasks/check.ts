@@ -7,6 +7,7 @@ import { rect, svgPage } from '../../papers/svg/svg.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import type { SetCheck } from '../api/sets.ts';
 import type { Workshop } from '../workshop/workshop.ts';
+import { quotable } from '../workshop/quoted.ts';
 import { placeIn } from '../workshop/workshop.ts';
 
 /** The greatest width of a piece in its picture, mm. */
@@ -15,7 +16,8 @@ const pictureWidth = 150;
 /** What `check` finds on a set, with a picture of each piece that it is found on. Throws a Refusal. */
 export function check({ shop, set }: { shop: Workshop; set: string }): SetCheck {
   const { patterns, findings } = checkSet(placeIn(shop.patterns, set), shop.shared);
-  const groups = listFindings(patterns, findings);
+  const shown = findings.map((one) => quotable(one, shop));
+  const groups = listFindings(patterns, shown);
   return {
     name: set,
     title: patterns.content.title,

@@ -1,18 +1,18 @@
-import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Finding } from '../../base/findings.ts';
 import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
+import { proveFolder } from '../../jobs/prove.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
 import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import type { Lay } from '../../lay/lay.ts';
-import { prove } from '../../program/proof/prove.ts';
 import { readRunRecord } from '../../program/record/record.ts';
 import { recordedLay } from '../../program/record/lay-record.ts';
 import { recordedPart } from '../../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
+import { changesSince, listName, readList, sha256 } from '../../publishing/file-list.ts';
 import type { FolderFile, RunFolder } from '../api/files.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from '../api/pictured.ts';
 import type { KeptRoll } from '../api/roll.ts';
@@ -62,7 +62,7 @@ function restOfLay(lay: LayRecord): KeptRoll[] {
 
 function proofOf(path: string): readonly Finding[] {
   try {
-    return prove(path);
+    return proveFolder(path);
   } catch (error) {
     if (error instanceof Refusal) return error.findings;
     throw error;
@@ -71,13 +71,9 @@ function proofOf(path: string): readonly Finding[] {
 
 /** Whether the run's inputs are still what the folder was made from. */
 function isUpToDate({ inputs }: RunRecord, shop: Workshop): boolean {
-  return inputs.every(({ file, sha256 }) => {
+  return inputs.every(({ file, sha256: hash }) => {
     const path = inputIn(shop, file);
-    return (
-      path !== null &&
-      existsSync(path) &&
-      createHash('sha256').update(readFileSync(path)).digest('hex') === sha256
-    );
+    return path !== null && existsSync(path) && sha256(readFileSync(path)) === hash;
   });
 }
 
@@ -94,9 +90,8 @@ const kinds: readonly [RegExp, FolderFile['what']][] = [
 
 function filesIn(path: string, record: RunRecord, proven: boolean): FolderFile[] {
   const lays = record.lays.map(recordedName);
-  return readdirSync(path, { withFileTypes: true })
-    .filter((entry) => entry.isFile() && !entry.name.endsWith('.withdrawn'))
-    .map(({ name }): FolderFile => {
+  return unchangedIn(path)
+    .map((name): FolderFile => {
       const what = kinds.find(([pattern]) => pattern.test(name))?.[1] ?? 'paper';
       const ofLay = lays.find((lay) => name.startsWith(`${lay}.`));
       const ofOrder = /^(?:sewing|fitting)-(.+)\.[a-z]+$/.exec(name)?.[1];
@@ -109,6 +104,19 @@ function filesIn(path: string, record: RunRecord, proven: boolean): FolderFile[]
       };
     })
     .sort((a, b) => (a.name < b.name ? -1 : 1));
+}
+
+/** The files of a folder that are as the run wrote them, and the list of them. */
+function unchangedIn(path: string): string[] {
+  try {
+    const list = readList(path);
+    const { changed, missing, withdrawn } = changesSince(path, list);
+    const gone = new Set([...changed, ...missing, ...withdrawn]);
+    return [listName, ...list.keys()].filter((name) => !gone.has(name));
+  } catch (error) {
+    if (error instanceof Refusal) return [];
+    throw error;
+  }
 }
 
 function isForMachine(what: FolderFile['what']): boolean {

@@ -4,6 +4,7 @@ import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import type { Units } from '../../drawing/drawing.ts';
 import { importSet } from '../../jobs/import.ts';
+import { questionsAbout, questionsAboutSet } from '../../pattern/first-look/first-set.ts';
 import { defaultGap } from '../../pattern/outlines/outlines.ts';
 import type { SetFromDrawing } from '../api/sets.ts';
 import type { Workshop } from '../workshop/workshop.ts';
@@ -27,7 +28,7 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFro
   const file = join(sent, `${set}.dxf`);
   try {
     writeFileSync(file, drawing);
-    const { pieces, findings } = importSet({
+    const { set: made, findings } = importSet({
       file,
       folder,
       sharedFolder: shop.shared,
@@ -38,12 +39,14 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFro
     });
     return {
       set,
-      pieces: pieces.map(({ name, side, quantity, material }) => ({
-        name,
-        side: side.value,
-        quantity,
-        material: material.value,
-        guesses: [side.why, material.why].filter((why) => why !== null),
+      title: made.title.value,
+      asked: questionsAboutSet(made).map(([key, why]) => ({ key, why })),
+      pieces: made.pieces.map((piece) => ({
+        name: piece.name,
+        side: piece.side.value,
+        quantity: piece.quantity,
+        material: piece.material.value,
+        asked: questionsAbout(piece).map(([key, why]) => ({ key, why })),
       })),
       findings: findings.map((one) => named(one, file, set)),
     };

@@ -95,7 +95,7 @@ function partWords(
   return new Map(
     facts.parts.map(({ name }) => {
       const bench = facts.bench.get(name)!;
-      const steps = nextSteps(bench, facts.order.binding, lengths).map(wordStep);
+      const steps = nextSteps(facts, name, lengths).map(wordStep);
       const own = bench.carpet === null ? [] : [`Belongs to ${bench.carpet}.`];
       return [name, { next: steps, neighbours: fitted.get(name) ?? own }];
     }),

@@ -11,6 +11,7 @@ import { readBinding } from '../../pattern/shop/binding.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import { readMaterials } from '../../pattern/shop/material.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
+import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
 import { readRun, readStock } from '../../run/run-file.ts';
 import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
@@ -62,7 +63,7 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
 function foldersIn(folder: string): string[] {
   if (!existsSync(folder)) return [];
   return readdirSync(folder, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
+    .filter((entry) => entry.isDirectory() && !isUnfinished(entry.name))
     .map(({ name }) => name)
     .sort();
 }
@@ -72,9 +73,7 @@ function foldersIn(folder: string): string[] {
  * program was ended.
  */
 function runFolders({ out }: Workshop): string[] {
-  return foldersIn(out).filter(
-    (name) => !/\.(?:partial|old)-\d+$/.test(name) && existsSync(join(out, name, 'run.json')),
-  );
+  return foldersIn(out).filter((name) => existsSync(join(out, name, 'run.json')));
 }
 
 function setCard(name: string, { patterns, shared }: Workshop): SetCard {

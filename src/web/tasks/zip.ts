@@ -1,8 +1,9 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Zippable } from 'fflate';
 import { zipSync } from 'fflate';
 import type { HandedOver } from '../../base/threads/task.ts';
+import { listName, readList } from '../../publishing/file-list.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
@@ -12,7 +13,7 @@ import { runFolderIn } from '../workshop/workshop.ts';
  */
 const noTime = new Date(1980, 0, 1);
 
-/** Packs a run folder into one zip, with everything in a folder of its name. */
+/** Packs what a run wrote into one zip, with everything in a folder of its name. */
 export function zipFolder({
   shop,
   run,
@@ -22,10 +23,9 @@ export function zipFolder({
 }): HandedOver<Uint8Array<ArrayBuffer>> {
   const folder = runFolderIn(shop, run);
   const files: Zippable = {};
-  for (const entry of readdirSync(folder, { withFileTypes: true })) {
-    if (!entry.isFile()) continue;
-    const bytes = new Uint8Array(readFileSync(join(folder, entry.name)));
-    files[`${run}/${entry.name}`] = [bytes, { mtime: noTime }];
+  for (const name of [listName, ...readList(folder).keys()]) {
+    const bytes = new Uint8Array(readFileSync(join(folder, name)));
+    files[`${run}/${name}`] = [bytes, { mtime: noTime }];
   }
   const value = new Uint8Array(zipSync(files));
   return { transfer: [value.buffer], value };

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import type { FolderFile, RunFolder } from '../api/files.ts';
+import { listName, readList, sha256 } from '../../publishing/file-list.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, placeIn, runFolderIn } from '../workshop/workshop.ts';
@@ -114,7 +115,11 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
           return refuse('file', `run "${run}" has no file "${name}".`, 'Open the run again.');
         }
         if (!file.offered) refuseUnproven();
-        return { file, bytes: readFileSync(placeIn(runFolderIn(shop, run), name)) };
+        const path = runFolderIn(shop, run);
+        const bytes = readFileSync(placeIn(path, name));
+        // A change that keeps size and time of the file would not show otherwise.
+        if (name !== listName && readList(path).get(name) !== sha256(bytes)) refuseUnproven();
+        return { file, bytes };
       }),
     zip: (run) =>
       unchanged(run, ({ proven }) =>

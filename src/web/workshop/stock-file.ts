@@ -1,6 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
+import { namesIn } from '../../base/named-file.ts';
+import { cutShort, shownNames } from '../../base/wording.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RollEntry } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
@@ -12,13 +14,21 @@ import { blockText } from './yaml/write.ts';
 
 /**
  * Keeps a roll in shared/rolls.yaml, in the place of one of that material and name. Every other line of
- * the file stays as it stands. Throws a Refusal where the roll has no name, and where the file cannot
- * be read or written.
+ * the file stays as it stands. Throws a Refusal where the roll has no name or is of no material of the
+ * shop, and where the file cannot be read or written.
  */
 export function rememberRoll({ shared }: Workshop, material: string, roll: RollEntry): void {
   const { name } = roll;
   if (name === undefined) {
     refuse('roll-name', 'a roll is kept under its name.', 'Give the roll a name first.');
+  }
+  const materials = namesIn(join(shared, 'materials'));
+  if (!materials.includes(material)) {
+    refuse(
+      'roll-material',
+      `the shop has no material "${cutShort(material, 40)}".`,
+      `There are: ${shownNames(materials)}.`,
+    );
   }
   const kept = { ...roll, pins: [], laid: [] };
   changeRolls(shared, material, (rolls) =>
@@ -28,7 +38,7 @@ export function rememberRoll({ shared }: Workshop, material: string, roll: RollE
   );
 }
 
-/** Takes a roll out of shared/rolls.yaml. */
+/** Takes a roll out of shared/rolls.yaml; one that is not there is gone already. */
 export function forgetRoll({ shared }: Workshop, material: string, name: string): void {
   changeRolls(shared, material, (rolls) => rolls.filter((one) => one.name !== name));
 }
@@ -41,7 +51,8 @@ function changeRolls(
   const file = join(shared, 'rolls.yaml');
   const isThere = existsSync(file);
   const stock = isThere ? readStock(file).rolls : {};
-  const { [material]: known = [], ...others } = stock;
+  const { [material]: entries, ...others } = stock;
+  const known = Object.hasOwn(stock, material) ? entries! : [];
   const kept = change([known].flat()).map((roll) => rollSchema.parse(roll));
   checkRollNames({ [material]: kept }, () => ({ file }));
   const rolls = leanRolls(kept.length === 0 ? others : { ...stock, [material]: kept });

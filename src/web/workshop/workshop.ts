@@ -1,6 +1,7 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
 import { refuse } from '../../base/findings.ts';
+import { whyNotPortable } from '../../base/names.ts';
 
 /** The folders that the page reads and writes, and none besides. */
 export interface Workshop {
@@ -37,11 +38,11 @@ const plainName = /^[A-Za-z0-9](?:[A-Za-z0-9._-]{0,98}[A-Za-z0-9])?$/;
  */
 export function placeIn(folder: string, ...names: readonly string[]): string {
   for (const name of names) {
-    if (plainName.test(name) && !name.includes('..')) continue;
+    if (plainName.test(name) && !name.includes('..') && whyNotPortable(name) === null) continue;
     refuse(
       'name',
       `"${name.slice(0, 100)}" is no name.`,
-      'Use letters, digits, hyphens and points, beginning and ending with a letter or digit.',
+      'Use letters, digits, hyphens and points, beginning and ending with a letter or digit, and not the name of a device like CON.',
     );
   }
   const place = join(folder, ...names);
@@ -65,7 +66,11 @@ export function placeIn(folder: string, ...names: readonly string[]): string {
  */
 export function inputIn({ patterns, shared }: Workshop, file: string): string | null {
   const path = resolve(patterns, file);
-  return [patterns, shared].some((folder) => path.startsWith(folder + sep)) ? path : null;
+  const place = existsSync(path) ? realpathSync(path) : path;
+  const isInside = [patterns, shared].some((folder) =>
+    place.startsWith((existsSync(folder) ? realpathSync(folder) : folder) + sep),
+  );
+  return isInside ? path : null;
 }
 
 export function runFileIn({ patterns }: Workshop, run: string): string {

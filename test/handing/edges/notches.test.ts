@@ -40,7 +40,7 @@ const shape = oblong(100, 0, 500, 300);
 const sides = linesOf(shape, [0, 400, 700, 1100], ['seam', 'bound', 'tuck', 'turned']);
 
 function slit(drawn: Path, depth = material.notchDepth): Notch {
-  return slitOf(drawn, sides, { ...material, notchDepth: depth });
+  return slitOf(drawn, sides, depth);
 }
 
 function expectSlit({ from, to }: Notch, expected: Notch): void {
@@ -71,7 +71,7 @@ describe('notches drawn as points', () => {
   // that is (490, -10), and not the turned edge's own cut line, 25 below.
   it('stand on what ends an allowance near a corner', () => {
     const turned = linesOf(shape, [0, 700], ['turned', 'bound']);
-    const { from, to } = slitOf(dot(490, 0), turned, material);
+    const { from, to } = slitOf(dot(490, 0), turned, material.notchDepth);
     expect(from.x).toBeCloseTo(490, 9);
     expect(from.y).toBeCloseTo(-10, 9);
     expect(to.y).toBeCloseTo(-5, 9);
@@ -79,7 +79,7 @@ describe('notches drawn as points', () => {
 
   // A tip of 90 degrees, bound: half way between its sides.
   it('at a corner point half way between its sides', () => {
-    const { from, to } = slitOf(dot(500, 300), linesOf(shape, [0, 700], ['bound']), material);
+    const { from, to } = slitOf(dot(500, 300), linesOf(shape, [0, 700], ['bound']), 5);
     expect(from).toEqual({ x: 500, y: 300 });
     expect(to.x).toBeCloseTo(500 - 5 * Math.SQRT1_2, 9);
     expect(to.y).toBeCloseTo(300 - 5 * Math.SQRT1_2, 9);
@@ -88,40 +88,52 @@ describe('notches drawn as points', () => {
   // A tongue 6 wide cannot take a slit of 5 from one side and stay whole: half of it is cut.
   it('leave half of a narrow tongue', () => {
     const tongue = linesOf(oblong(0, 0, 300, 6), [0, 303], ['bound']);
-    expect(slitOf(dot(150, 0), tongue, { ...material, notchDepth: 8 }).to).toEqual({
-      x: 150,
-      y: 3,
-    });
+    expect(slitOf(dot(150, 0), tongue, 8).to).toEqual({ x: 150, y: 3 });
   });
 });
 
 describe('notches drawn as lines', () => {
+  // The depth is the material's 5, however long the line is.
+  const straight = { from: { x: 200, y: -10 }, to: { x: 200, y: -5 } };
   it.each([
     ['from the outline inwards', line(200, 0, 200, 8)],
     ['from inside outwards', line(200, 8, 200, 0)],
+    ['longer than a notch is deep', line(200, 0, 200, 29)],
+    ['shorter than a notch is deep', line(200, 0, 200, 2)],
     // The outer end lies further from the outline than the inner one, and is the outer one nevertheless.
     ['across the outline', line(200, 8, 200, -25)],
-    ['from the cut line inwards', line(200, -10, 200, 8)],
-  ])('%s begin on the cut line and end where they were drawn to', (_, drawn) => {
-    expectSlit(slit(drawn), { from: { x: 200, y: -10 }, to: { x: 200, y: 8 } });
+    ['in the allowance', line(200, -2, 200, -9)],
+    ['beginning a millimetre inside', line(200, 1, 200, 9)],
+    ['along the edge, which is no way in', line(200, 0, 215, 1)],
+  ])('%s say where, and not how deep', (_, drawn) => {
+    expectSlit(slit(drawn), straight);
   });
 
-  it('may be deeper than the edge hides', () => {
-    expect(slit(line(200, 0, 200, 40)).to).toEqual({ x: 200, y: 40 });
-  });
-
-  // All of it in the allowance: it ends where it was drawn to, short of the net outline.
-  it('may end in the allowance', () => {
-    expectSlit(slit(line(200, -2, 200, -9)), {
+  it('go no deeper than what the edge hides', () => {
+    expectSlit(slit(line(200, 0, 200, 20), 14), {
       from: { x: 200, y: -10 },
-      to: { x: 200, y: -2 },
+      to: { x: 200, y: 0 },
+    });
+    expect(slit(line(500, 150, 480, 150), 14).to).toEqual({ x: 486, y: 150 });
+  });
+
+  // 3-4-5: of 5 mm along the line, 3 go aside and 4 go in.
+  it('say which way the slit runs', () => {
+    expectSlit(slit(line(200, 0, 206, 8)), { from: { x: 200, y: -10 }, to: { x: 203, y: -6 } });
+  });
+
+  // Aslant the net line is further away than 10: at 12.5 along the line, where 7.5 go aside and 10 in.
+  it('aslant end on the net line, too', () => {
+    expectSlit(slit(line(200, 0, 206, 8), 14), {
+      from: { x: 200, y: -10 },
+      to: { x: 207.5, y: 0 },
     });
   });
 });
 
 describe('drill marks', () => {
   it('on the outline move out to the cut line', () => {
-    for (const off of [0, 0.4, -0.4]) {
+    for (const off of [0, 0.9, -0.9]) {
       const { vertices } = drillMark(dot(250, off), sides);
       expect(vertices).toHaveLength(1);
       expect(vertices[0]!.x).toBeCloseTo(250, 9);
@@ -130,7 +142,7 @@ describe('drill marks', () => {
   });
 
   it('further in than the trace tolerance stay', () => {
-    const drawn = dot(250, 0.6);
+    const drawn = dot(250, 1.1);
     expect(drillMark(drawn, sides)).toBe(drawn);
   });
 });
@@ -166,7 +178,7 @@ describe('laws, on random outlines', () => {
       fc.property(someLines, share, fc.boolean(), (lines, at, isCorner) => {
         const net = lines.net().path;
         const p = placeAt(net, at, isCorner);
-        const { from, to } = slitOf(dot(p.x, p.y), lines, material);
+        const { from, to } = slitOf(dot(p.x, p.y), lines, material.notchDepth);
         expect(nearestOnPath(lines.cut().path, from).distance).toBeLessThan(1e-6);
         expect(placeInPath(lines.cut().path, to)).toBe('inside');
       }),

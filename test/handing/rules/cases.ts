@@ -162,26 +162,31 @@ const pads: Case[] = [
   },
   {
     name: 'a heel pad on a fold line',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('FOLD', line(100, 150, 500, 150))], { pad: 'rubber' })],
     found: ['pad-on-fold a-left 300,150'],
   },
   {
     name: 'a heel pad beside a fold line',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('FOLD', line(100, 201, 500, 201))], { pad: 'rubber' })],
     found: [],
   },
   {
     name: 'a heel pad over a cutout',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('CUTOUT', oblong(280, 120, 320, 140))], { pad: 'rubber' })],
     found: ['pad-on-cutout a-left 300,120'],
   },
   {
     name: 'a heel pad over a point to drill',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('HOLE', at(250, 150))], { pad: 'rubber' })],
     found: ['pad-on-cutout a-left 250,150'],
   },
   {
     name: 'a heel pad over a hole of the other side',
+    options: { heelPads: 'both' },
     pieces: [plain([pad, feature('HOLE', at(250, 150), 'RIGHT')], { pad: 'rubber' })],
     found: [],
   },
@@ -594,4 +599,101 @@ const seams: Case[] = [
   },
 ];
 
-export const cases: readonly Case[] = [...cutouts, ...pads, ...piles, ...edges, ...seams];
+/** Pieces of both sides, each drawn where it belongs. */
+const leftOne = piece('b', { side: 'left' }, oblong(-500, 400, -100, 700));
+const rightOne = piece('c', { side: 'right' }, oblong(100, 400, 500, 700));
+const axisOf = (x0: number, y0: number, x1: number, y1: number): Piece['axis'] => ({
+  from: { x: x0, y: y0 },
+  to: { x: x1, y: y1 },
+});
+const upright = axisOf(0, 0, 0, 100);
+
+const places: Case[] = [
+  { name: 'pieces drawn on their sides', pieces: [leftOne, rightOne], found: [] },
+  {
+    name: 'a piece of the left drawn on the right, among others in their places',
+    pieces: [leftOne, rightOne, plain()],
+    found: ['drawn-elsewhere a'],
+  },
+  {
+    name: 'a passenger’s piece drawn on the driver’s side, among others in their places',
+    pieces: [leftOne, rightOne, plain([], { side: 'passenger' })],
+    found: ['drawn-elsewhere a'],
+  },
+  {
+    name: 'the left half of a pair drawn on the right, among others in their places',
+    pieces: [leftOne, rightOne, plain([], { side: 'pair', drawnSide: 'left' })],
+    found: ['drawn-elsewhere a'],
+  },
+  {
+    name: 'pieces that are all drawn from their corners say nothing of their places',
+    pieces: [plain(), plain([], { side: 'right' }), plain([], { side: 'driver' })].map(
+      (one, i) => ({ ...one, name: `a${i}` }),
+    ),
+    found: ['stacked'],
+  },
+  {
+    name: 'a piece of the left that reaches across the middle, among others in their places',
+    pieces: [leftOne, rightOne, piece('a', { side: 'left' }, oblong(-2, 0, 500, 300))],
+    found: [],
+  },
+  {
+    name: 'a piece of the left that the set file puts on the right',
+    pieces: [plain([], { at: [20, 0] })],
+    found: ['drawn-elsewhere a'],
+  },
+  {
+    name: 'a piece of the left that the set file puts on the left',
+    pieces: [plain([], { at: [-600, 0] })],
+    found: [],
+  },
+  {
+    name: 'a piece of the left drawn on the right of the centreline',
+    pieces: [{ ...plain(), axis: upright }],
+    found: ['drawn-elsewhere a'],
+  },
+  {
+    name: 'a level centreline, and nothing that says where the front is',
+    pieces: [{ ...piece('a', {}, oblong(0, -50, 300, 50)), axis: axisOf(0, 0, 300, 0) }],
+    found: ['axis-level a 300,0'],
+  },
+  {
+    name: 'a level centreline, with a pile that the set file confirms',
+    sheet: { pile: 'rearward' },
+    // The centreline runs to the right, so the rear is to the left.
+    pieces: [
+      {
+        ...piece('a', {}, oblong(0, -50, 300, 50)),
+        axis: axisOf(0, 0, 300, 0),
+        pile: { from: { x: 200, y: 0 }, to: { x: 100, y: 0 } },
+      },
+    ],
+    found: [],
+  },
+  {
+    name: 'a level centreline of what has no pile',
+    sheet: { pile: 'rearward' },
+    pieces: [
+      {
+        ...piece('a', { material: 'board' }, oblong(0, -50, 300, 50)),
+        axis: axisOf(300, 0, 0, 0),
+        pile: null,
+      },
+    ],
+    found: ['axis-level a 0,0'],
+  },
+  {
+    name: 'a slanting centreline',
+    pieces: [{ ...piece('a', {}, oblong(0, -50, 300, 50)), axis: axisOf(0, 0, 300, 30) }],
+    found: [],
+  },
+];
+
+export const cases: readonly Case[] = [
+  ...places,
+  ...cutouts,
+  ...pads,
+  ...piles,
+  ...edges,
+  ...seams,
+];

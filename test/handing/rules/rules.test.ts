@@ -73,6 +73,7 @@ function mirroredPiece(piece: Piece): Piece {
     ...piece,
     entry: {
       ...entry,
+      at: [-entry.at[0], entry.at[1]],
       side: side === 'left' || side === 'right' ? otherSide(side) : side,
       ...(drawnSide === undefined ? {} : { drawnSide: otherSide(drawnSide) }),
       ...(only === undefined ? {} : { only: otherHand(only) }),
@@ -83,6 +84,7 @@ function mirroredPiece(piece: Piece): Piece {
       follows: mirroredFollows(feature.follows),
       path: transformPath(mirror, feature.path),
     })),
+    axis: piece.axis === null ? null : mirroredLine(piece.axis),
     pile: piece.pile === null ? null : mirroredLine(piece.pile),
   };
 }

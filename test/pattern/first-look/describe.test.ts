@@ -94,8 +94,8 @@ describe('the pieces of a drawing', () => {
     });
     expect(report.pieces.map(({ features }) => features)).toEqual([{ NOTCH: 1 }, { BOUND: 1 }]);
     expect(report.findings.map(({ message }) => message)).toEqual([
-      '1 on layer PILE lies in no outline and belongs to no piece.',
-      '2 on layer HOLE lie in no outline and belong to no piece.',
+      '1 on layer PILE lies in no outline and belongs to no piece: an open line 100 mm long at 700, 0.',
+      '2 on layer HOLE lie in no outline and belong to no piece: a point at 700, 700; a point at 720, 700.',
     ]);
   });
 
@@ -237,6 +237,104 @@ describe('what is found on them', () => {
   });
 });
 
+describe('what no layer explains', () => {
+  const floor = box(0, 0, 400, 300, 'OUTLINE');
+
+  it('is told, one finding for each layer, with kind, size and place', () => {
+    const report = seen({
+      entities: [floor, box(100, 100, 180, 90, 'red'), box(20, 20, 50, 50, 'CUTOUT')],
+    });
+    expect(report.findings).toMatchObject([
+      { rule: 'unknown-layer', severity: 'warning', where: { at: { x: 100, y: 100 } } },
+    ]);
+    expect(report.findings[0]!.message).toContain('a closed line of 180 by 90 mm');
+    expect(report.pieces[0]!.unknownLayers).toEqual(['red']);
+    const three = seen({
+      entities: [
+        floor,
+        box(100, 100, 180, 90, 'red'),
+        line(10, 10, 10, 40, 'red'),
+        line(5, 5, 9, 5, 'blue'),
+      ],
+    });
+    expect(rulesOf(three)).toEqual(['unknown-layer', 'unknown-layer']);
+    expect(three.findings[0]!.message).toContain('an open line 30 mm long in drawing at 10, 10');
+  });
+
+  it('is no piece of its own inside an outline that is named as one', () => {
+    const report = seen({
+      entities: [floor, box(100, 100, 180, 90, 'red'), box(120, 120, 20, 20, 'red')],
+    });
+    expect(report.pieces.length).toBe(1);
+    expect(report.pieces[0]!.inner.map(({ role }) => role)).toEqual(['unknown', 'unknown']);
+  });
+
+  it('is nothing to tell where only the outline is on it', () => {
+    expect(rulesOf(seen({ entities: [box(0, 0, 400, 300, 'red')] }))).toEqual([]);
+  });
+});
+
+describe('what people draw beside a piece', () => {
+  const two = [box(0, 0, 400, 300, 'OUTLINE'), box(0, 1000, 400, 300, 'OUTLINE')];
+
+  it('is a centreline that runs on: it belongs to each piece that it runs through', () => {
+    const both = seen({ entities: [...two, line(200, -100, 200, 2000, 'AXIS')] });
+    expect(both.pieces.map(({ features }) => features)).toEqual([{ AXIS: 1 }, { AXIS: 1 }]);
+    expect(both.findings).toEqual([]);
+    const one = seen({ entities: [...two, line(200, -100, 200, 400, 'AXIS')] });
+    expect(one.pieces.map(({ features }) => features)).toEqual([{ AXIS: 1 }, {}]);
+    expect(one.findings).toEqual([]);
+  });
+
+  it('belongs to the nearest piece within reach, if that is clear', () => {
+    const nearby = [box(0, 0, 400, 300, 'OUTLINE'), box(450, 0, 400, 300, 'OUTLINE')];
+    const clear = seen({ entities: [...nearby, line(410, 0, 410, 300, 'BOUND')] });
+    expect(clear.pieces.map(({ features }) => features)).toEqual([{ BOUND: 1 }, {}]);
+    const between = seen({ entities: [...nearby, line(425, 0, 425, 300, 'BOUND')] });
+    expect(rulesOf(between)).toEqual(['in-no-outline']);
+    const far = seen({ entities: [...nearby, line(-70, 0, -70, 300, 'BOUND')] });
+    expect(rulesOf(far)).toEqual(['in-no-outline']);
+  });
+
+  it('is told of a single loose piece too', () => {
+    const report = seen({ entities: [two[0]!, line(0, 700, 100, 700, 'FOLD')] });
+    expect(rulesOf(report)).toEqual(['in-no-outline']);
+    expect(report.findings[0]!.message).toContain('an open line 100 mm long at 0, 700');
+  });
+});
+
+describe('a drawing without a piece', () => {
+  it.each([
+    ['nothing', [], /nothing is drawn/],
+    ['one line', [line(0, 0, 100, 0, 'FOLD')], /no closed outline/],
+  ])('that holds %s is an error', (_, entities, says) => {
+    const { findings } = seen({ entities });
+    expect(findings).toMatchObject([{ rule: 'no-piece', severity: 'error' }]);
+    expect(findings[0]!.message).toMatch(says);
+  });
+});
+
+describe('gaps that are bridged', () => {
+  it('are one line for each layer, at the widest', () => {
+    const torn = (x: number, gap: number): Tag[][] => [
+      line(x, 0, x + 100, 0, 'OUTLINE'),
+      line(x + 100, gap, x + 100, 100, 'OUTLINE'),
+      line(x + 100, 100, x, 100 - gap / 2, 'OUTLINE'),
+      line(x, 100 - gap / 2, x, 0, 'OUTLINE'),
+    ];
+    const { pieces, findings } = seen({
+      blocks: [block('A', torn(0, 0.02)), block('B', torn(500, 0.04))],
+      entities: [insert('A', 0, 0), insert('B', 0, 0)],
+    });
+    expect(pieces.length).toBe(2);
+    expect(findings).toMatchObject([{ rule: 'gap-bridged', severity: 'note' }]);
+    expect(findings[0]!.message).toBe(
+      '2 gaps on layer OUTLINE are bridged, the widest of 0.04 mm here.',
+    );
+    expect(findings[0]!.where.at).toEqual({ x: 600, y: 0.02 });
+  });
+});
+
 describe('units that a drawing shows', () => {
   const inches: Tag[] = [
     [9, '$INSUNITS'],
@@ -282,7 +380,8 @@ describe('units that a drawing shows', () => {
       entities: [box(0, 0, 400, 300, 'A'), box(50, 50, 97, 97, 'A'), text('hole 100 mm', 60, 60)],
     });
     expect(report).toMatchObject({ units: 'mm', unitsFrom: 'header' });
-    expect(rulesOf(report)).toEqual([]);
+    // Nothing says whether it is a hole at all.
+    expect(rulesOf(report)).toEqual(['unknown-layer']);
   });
 
   it.each([

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/base/findings.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import { circle, polyline } from '../../../src/geometry/paths/path.ts';
+import { transformPath, translation } from '../../../src/geometry/paths/transform.ts';
 import type { Follows } from '../../../src/pattern/layers.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
@@ -59,6 +60,18 @@ const mark = (follows: Follows | null): Feature =>
 const driversHole = feature('HOLE', at(200, 100), 'DRIVER');
 const pad = feature('PAD', oblong(200, 10, 220, 50));
 
+const handBrake = feature('HOLE', circle({ x: 120, y: 150 }, 20));
+
+/** A floor of 1000 x 300 across the middle; its centreline is drawn `off` mm beside that. */
+function floor(features: Feature[], sheet: Partial<Piece['entry']> = {}, off = 0): Piece {
+  const axis = { from: { x: off, y: 0 }, to: { x: off, y: 100 } };
+  return { ...piece('a', sheet, oblong(-500, 0, 500, 300), features), axis };
+}
+
+function moved(one: Feature, by: number): Feature {
+  return { ...one, path: transformPath(translation({ x: by, y: 0 }), one.path) };
+}
+
 /** Each with all that is found: `rule x,y`. */
 const cases: [name: string, one: Piece, ...found: string[]][] = [
   ['a sound piece', plain([pad, feature('FOLD', line(100, 100, 500, 100))], { pad: 'rubber' })],
@@ -81,11 +94,11 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
 
   [
     'a fold line that goes on beyond the edge',
-    plain([feature('FOLD', line(100, 100, 501, 100))]),
-    'feature-outside 501,100',
+    plain([feature('FOLD', line(100, 100, 502, 100))]),
+    'feature-outside 502,100',
   ],
   ['a mark that touches the edge', plain([feature('MARK', line(200, 300, 300, 300))])],
-  ['a mark half a millimetre beyond it', plain([feature('MARK', line(200, 300.5, 300, 300.5))])],
+  ['a mark a millimetre beyond it', plain([feature('MARK', line(200, 301, 300, 301))])],
   [
     'a stitch line over a bay, with both ends on the piece',
     piece('a', { side: 'left' }, bay, [feature('STITCH', line(50, 200, 250, 200))]),
@@ -105,7 +118,17 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
   ],
   ['a point off the piece', plain([feature('HOLE', at(520, 100))]), 'feature-outside 520,100'],
   ['a notch on the edge', plain([feature('NOTCH', at(300, 300))])],
-  ['a notch half a millimetre off', plain([feature('NOTCH', at(300, 299.5))])],
+  ['a notch a hundredth off', plain([feature('NOTCH', at(300, 299.99))])],
+  ['a notch 0.9 mm inside', plain([feature('NOTCH', at(300, 299.1))]), 'snapped 300,299'],
+  ['a notch 0.9 mm outside', plain([feature('NOTCH', at(300, 300.9))]), 'snapped 300,301'],
+  ['a drill mark 0.9 mm inside', plain([feature('HOLE', at(300, 299.1))]), 'snapped 300,299'],
+  ['a drill mark 2 mm inside', plain([feature('HOLE', at(300, 298))])],
+  [
+    // One line for the two: furthest off is the seam.
+    'a seam 0.9 mm and a notch 0.6 mm off',
+    plain([feature('SEAM', line(200, 0.9, 400, 0)), feature('NOTCH', at(300, 300.6))]),
+    'snapped 200,1',
+  ],
   ['a notch 4 mm inside', plain([feature('NOTCH', at(300, 296))]), 'notch-off-outline 300,296'],
   ['a notch 4 mm outside', plain([feature('NOTCH', at(300, 304))]), 'notch-off-outline 300,304'],
   ['a notch line in from the edge', plain([feature('NOTCH', line(300, 290, 300, 300))])],
@@ -114,6 +137,33 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
     plain([feature('NOTCH', line(300, 290, 300, 297))]),
     'notch-off-outline 300,297',
   ],
+  [
+    'a fold line on the layer of notches, from edge to edge',
+    plain([feature('NOTCH', line(100, 100, 500, 100))]),
+    'notch-across 100,100',
+  ],
+  [
+    'a fold line on the layer of notches, 6 mm short of both edges',
+    plain([feature('NOTCH', line(106, 100, 494, 100))]),
+    'notch-off-outline 106,100',
+  ],
+  [
+    'a notch line of 31 mm',
+    plain([feature('NOTCH', line(300, 300, 300, 269))]),
+    'notch-long 300,300',
+  ],
+  ['a notch line of 30 mm', plain([feature('NOTCH', line(300, 300, 300, 270))])],
+  [
+    'a notch drawn as a V',
+    plain([feature('NOTCH', path(false, [297, 300], [300, 293], [303, 300]))]),
+    'notch-shape 297,300',
+  ],
+  [
+    'a notch line along the edge',
+    plain([feature('NOTCH', line(300, 300, 308, 297))]),
+    'notch-shape 300,300',
+  ],
+  ['a notch line aslant', plain([feature('NOTCH', line(300, 300, 308, 292))])],
   [
     'a notch line out from the edge',
     plain([feature('NOTCH', line(300, 300, 300, 310))]),
@@ -207,6 +257,95 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
     'no-axis',
   ],
 
+  ['a hole off the middle of a centre piece', floor([handBrake]), 'one-sided 120,150'],
+  ['a point to drill off the middle', floor([feature('HOLE', at(120, 150))]), 'one-sided 120,150'],
+  [
+    'two holes off the middle, told in one line',
+    floor([handBrake, feature('HOLE', circle({ x: -300, y: 50 }, 9))]),
+    'one-sided 120,150',
+  ],
+  ['a hole off the middle, decided', floor([handBrake], { decided: 'the hand brake stays' })],
+  ['a hole off the middle that stays', floor([{ ...handBrake, follows: 'RIGHT' }])],
+  ['a hole off the middle that follows the driver', floor([{ ...handBrake, follows: 'DRIVER' }])],
+  [
+    'a hole with its twin',
+    floor([handBrake, feature('HOLE', circle({ x: -120.8, y: 150.8 }, 20))]),
+  ],
+  [
+    'a hole with another one on the other side, 5 mm off',
+    floor([handBrake, feature('HOLE', circle({ x: -120, y: 155 }, 20))]),
+    'one-sided 120,150',
+  ],
+  [
+    'a hole with a cutout on the other side',
+    floor([handBrake, feature('CUTOUT', circle({ x: -120, y: 150 }, 20))]),
+    'one-sided 120,150',
+  ],
+  ['a cutout across the middle', floor([feature('CUTOUT', oblong(-60.5, 100, 60, 160))])],
+  [
+    'a cutout across the middle, 3 mm off',
+    floor([feature('CUTOUT', oblong(-57, 100, 63, 160))]),
+    'one-sided 3,130',
+  ],
+  [
+    'a fold, a mark and a notch off the middle',
+    floor([
+      feature('FOLD', line(200, 0, 200, 300)),
+      feature('MARK', line(200, 20, 220, 20)),
+      feature('NOTCH', at(150, 300)),
+    ]),
+  ],
+  [
+    'a hole off the middle of an outline that follows the driver',
+    floor([handBrake], { outline: 'driver' }),
+    'one-sided 120,150',
+  ],
+  [
+    'a hole anywhere on a piece of one side',
+    plain([feature('HOLE', circle({ x: 200, y: 150 }, 20))]),
+  ],
+  [
+    // Drawn from its corner: its middle is at 500, and 620 is 120 beside it.
+    'a hole off the middle of a piece without a centreline',
+    { ...piece('a', {}, oblong(0, 0, 1000, 300), [moved(handBrake, 500)]), axis: null },
+    'one-sided 620,150',
+  ],
+  [
+    'twins on a piece without a centreline, drawn from its corner',
+    {
+      ...piece('a', {}, oblong(0, 0, 1000, 300), [
+        moved(handBrake, 500),
+        feature('HOLE', circle({ x: 380, y: 150 }, 20)),
+      ]),
+      axis: null,
+    },
+  ],
+  ['a pad on one side of a centre piece', floor([pad], { pad: 'rubber' }), 'pad-one-sided 210,30'],
+  [
+    'a pad on one side of a centre piece, decided',
+    floor([pad], { pad: 'rubber', decided: 'why' }),
+    'pad-one-sided 210,30',
+  ],
+  [
+    'a pad on each side of a centre piece',
+    floor([pad, feature('PAD', oblong(-220, 10, -200, 50))], { pad: 'rubber' }),
+  ],
+
+  ['a centreline 5 mm beside the middle', floor([], {}, 5), 'axis-off-middle 5,150'],
+  ['a centreline 0.4 mm beside the middle', floor([], {}, 0.4)],
+  [
+    'a centreline beside the middle, where something else is decided',
+    floor([handBrake], { decided: 'the hand brake stays' }, 5),
+    'axis-off-middle 5,150',
+  ],
+  [
+    // The two are twins about the middle, not about the line that was drawn: one cause, one line.
+    'a centreline 5 mm beside the middle, with twins',
+    floor([handBrake, feature('HOLE', circle({ x: -120, y: 150 }, 20))], {}, 5),
+    'axis-off-middle 5,150',
+  ],
+  ['a centreline beside the middle of an outline that has none', piece('a', {}, cornerless)],
+
   ['a heel pad without a material', plain([pad]), 'pad-material'],
   ['a material without a heel pad', plain([], { pad: 'rubber' }), 'no-pad'],
 ];
@@ -225,11 +364,44 @@ describe('what is wrong with a piece as drawn', () => {
     const place = fc.double({ min: -20, max: 20, noNaN: true });
     fc.assert(
       fc.property(place, fc.double({ min: 150, max: 450, noNaN: true }), (out, x) => {
-        fc.pre(Math.abs(out - 0.5) > 1e-6);
-        const found = checkPiece(plain([feature('HOLE', at(x, 300 + out))]));
-        expect(found.map(({ rule }) => rule)).toEqual(out > 0.5 ? ['feature-outside'] : []);
+        fc.pre(Math.abs(out - 1) > 1e-6);
+        const found = checkPiece(plain([feature('MARK', at(x, 300 + out))]));
+        expect(found.map(({ rule }) => rule)).toEqual(out > 1 ? ['feature-outside'] : []);
       }),
     );
+  });
+
+  it('names what is on one side alone, with its distance from the middle and its place', () => {
+    const [found] = checkPiece(
+      floor([handBrake, feature('CUTOUT', oblong(-350, 40, -300, 60))], {}),
+    );
+    expect(found!.severity).toBe('warning');
+    expect(found!.message).toContain(
+      "in the piece's drawing, a HOLE at 120.0, 150.0 (120.0 mm from the middle) and a CUTOUT at -325.0, 50.0 (325.0 mm from the middle) have nothing like them",
+    );
+    expect(found!.message).toContain('stay there in both hands');
+    const [other] = checkPiece(floor([handBrake], { outline: 'driver' }));
+    expect(other!.message).toContain('goes over with the outline');
+  });
+
+  it('says how far the centreline is off, and how far the other hand would be', () => {
+    const [found] = checkPiece(floor([], {}, -5));
+    expect(found!.message).toContain('5.0 mm beside the middle');
+    expect(found!.message).toContain('cut 10.0 mm off');
+  });
+
+  it('says how long a notch line is, and where it belongs', () => {
+    const [found] = checkPiece(plain([feature('NOTCH', line(100, 100, 500, 100))]));
+    expect(found!.severity).toBe('error');
+    expect(found!.message).toContain('this NOTCH line of 400 mm runs across the piece');
+    expect(found!.todo).toContain('FOLD or MARK');
+  });
+
+  it('says how many things were moved onto the outline, and how far at most', () => {
+    const notches = [300.2, 299.4, 300].map((y, i) => feature('NOTCH', at(200 + 50 * i, y)));
+    const [found] = checkPiece(plain(notches));
+    expect(found!.severity).toBe('note');
+    expect(found!.message).toContain('2 things on NOTCH are drawn up to 0.60 mm beside');
   });
 
   it('says how far outside, and at which line of the drawing', () => {

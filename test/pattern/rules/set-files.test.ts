@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../../src/base/findings.ts';
+import { textEntity } from '../../../src/drawing/entity-of.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkSetContent } from '../../../src/pattern/rules/rules.ts';
@@ -23,14 +25,19 @@ function sheetOf(pieces: Record<string, SheetInput>, more: SheetInput = {}): Set
   });
 }
 
-/** `rule path-in-the-file`. */
-function found(sheet: SetContent, pieces: readonly Piece[] = []): string[] {
+function findingsOf(sheet: SetContent, pieces: readonly Piece[] = []): Finding[] {
   const yaml = {
     file: 'set.yaml',
     value: sheet,
     placeOf: (path: readonly PropertyKey[]) => ({ file: path.map(String).join('.') }),
+    stands: () => true,
   };
-  return checkSetContent(yaml, pieces).map(({ rule, where }) => `${rule} ${where.file!}`);
+  return checkSetContent(yaml, pieces);
+}
+
+/** `rule path-in-the-file`. */
+function found(sheet: SetContent, pieces: readonly Piece[] = []): string[] {
+  return findingsOf(sheet, pieces).map(({ rule, where }) => `${rule} ${where.file!}`);
 }
 
 describe('pieces that are not told apart', () => {
@@ -49,6 +56,14 @@ describe('pieces that are not told apart', () => {
     ['one block, a pair and its left', { side: 'pair', drawnSide: 'left' }, { side: 'left' }, true],
     ['one block, one for each hand', { only: 'LHD' }, { only: 'RHD' }, false],
     ['one block, both for one hand', { only: 'LHD' }, { only: 'LHD' }, true],
+    ['one block, left and driver', { side: 'left' }, { side: 'driver' }, true],
+    ['one block, right and passenger', { side: 'right' }, { side: 'passenger' }, true],
+    [
+      'one block, left and driver, each for a hand in which they differ',
+      { side: 'left' },
+      { side: 'driver', only: 'RHD' },
+      false,
+    ],
     ['two blocks', { block: 'A' }, { block: 'B' }, false],
     ['one block of two files', { file: 'a.dxf' }, { file: 'b.dxf' }, false],
   ];
@@ -60,6 +75,13 @@ describe('pieces that are not told apart', () => {
     expect(found(sheet)).toEqual(twin ? ['same-block pieces.b'] : []);
   });
 
+  it('says in which hand they are cut for one side', () => {
+    const sheet = sheetOf({ a: { block: 'M', side: 'left' }, b: { block: 'M', side: 'driver' } });
+    expect(findingsOf(sheet)[0]!.message).toContain('for the same side in LHD');
+    const both = sheetOf({ a: { block: 'M' }, b: { block: 'M' } });
+    expect(findingsOf(both)[0]!.message).toMatch(/for the same side\.$/);
+  });
+
   it('by one file that has no blocks', () => {
     const sheet = sheetOf({ a: { file: 'mat.dxf' }, b: { file: 'mat.dxf' } });
     expect(found(sheet)).toEqual(['same-block pieces.b']);
@@ -68,6 +90,139 @@ describe('pieces that are not told apart', () => {
   it('blocks left out are called after their pieces', () => {
     expect(found(sheetOf({ a: {}, b: { block: 'A' } }))).toEqual(['same-block pieces.b']);
     expect(found(sheetOf({ a: {}, b: {} }))).toEqual([]);
+  });
+});
+
+describe('names that say a side', () => {
+  const cases: [string, Record<string, SheetInput>, ...string[]][] = [
+    ['right, and left', { 'sill-rh': { side: 'left' } }, 'name-side pieces.sill-rh.side'],
+    [
+      'left, and the right half of a pair',
+      { 'mat-left': { side: 'pair', drawnSide: 'right' } },
+      'name-side pieces.mat-left.side',
+    ],
+    ['left, and the left half of a pair', { 'mat-l': { side: 'pair', drawnSide: 'left' } }],
+    // Drawn RHD: the driver sits on the right.
+    ['left, and the driver', { 'left-mat': { side: 'driver' } }, 'name-side pieces.left-mat.side'],
+    ['right, and the driver', { 'right-mat': { side: 'driver' } }],
+    [
+      'the driver, and the passenger',
+      { 'driver-mat': { side: 'passenger' } },
+      'name-side pieces.driver-mat.side',
+    ],
+    [
+      'the driver, and right',
+      { 'driver-mat': { side: 'right' } },
+      'name-side pieces.driver-mat.side',
+    ],
+    ['the driver, and right, decided', { 'driver-mat': { side: 'right', decided: 'why' } }],
+    ['both sides, and left', { 'left-to-right-bar': { side: 'left' } }],
+    [
+      'right, and no left one',
+      { 'sill-right': { side: 'right' } },
+      'no-counterpart pieces.sill-right.side',
+    ],
+    ['right, and no left one, decided', { 'sill-right': { side: 'right', decided: 'no step' } }],
+    ['both, one in other words', { 'sill-right': { side: 'right' }, 'sill-lh': { side: 'left' } }],
+    ['right, and one without a side', { 'sill-right': { side: 'right' }, sill: { side: 'left' } }],
+    ['letters', { 'step-l': { side: 'left' }, 'step-r': { side: 'right' } }],
+    ['nothing', { 'slider-step': { side: 'right' }, bright: { side: 'left' } }],
+  ];
+  it.each(cases)('%s', (_, pieces, ...expected) => {
+    const blocks = Object.entries(pieces).map(([name, sheet], i) => [
+      name,
+      { block: `B${i}`, ...sheet },
+    ]);
+    expect(found(sheetOf(Object.fromEntries(blocks)))).toEqual(expected);
+  });
+});
+
+describe('notes that ask for two', () => {
+  const check = (text: string, entry: Partial<Piece['entry']>, others: string[] = []): string[] => {
+    const step = piece('step-l', entry, oblong(0, 0, 100, 100));
+    const notes = [textEntity('NOTE', text, { x: 10, y: 20 }, 5)];
+    const all = ['step-l', ...others].map((name) => [name, { block: name.toUpperCase() }]);
+    return findingsOf(sheetOf(Object.fromEntries(all)), [{ ...step, notes }]).map(
+      ({ rule, where }) => `${rule} ${where.at!.x},${where.at!.y}`,
+    );
+  };
+  const asked = ['note-says-pair 10,20'];
+  it.each(['1 EACH SIDE', 'Pair', 'MIRROR', 'cut LH & RH', 'HANDED', 'opposite hand'])(
+    'asks about "%s"',
+    (text) => {
+      expect(check(text, { side: 'left' })).toEqual(asked);
+      expect(check(text, { side: 'left', decided: 'one is enough' })).toEqual([]);
+      expect(check(text, { side: 'pair', drawnSide: 'left' })).toEqual([]);
+      expect(check(text, { half: true })).toEqual([]);
+      expect(check(text, { side: 'left' }, ['step-r'])).toEqual([]);
+    },
+  );
+  it.each(['FLOOR', 'repair patch', 'NOT HANDED', 'do not mirror', 'LEFT HANDED', 'no pair'])(
+    'does not ask about "%s"',
+    (text) => {
+      expect(check(text, { side: 'left' })).toEqual([]);
+    },
+  );
+  it('what goes with a person is mirrored as it is', () => {
+    expect(check('MIRROR FOR LHD', { side: 'driver' })).toEqual([]);
+    expect(check('HANDED', { side: 'centre', outline: 'driver' })).toEqual([]);
+    expect(check('1 PAIR', { side: 'driver' })).toEqual(asked);
+  });
+});
+
+describe('pieces that go under each other', () => {
+  const circle = (under: Record<string, SheetInput>): string[] => {
+    const pieces = Object.entries(under).map(([name, sheet], i) => [
+      name,
+      { block: `B${i}`, ...sheet },
+    ]);
+    return findingsOf(sheetOf(Object.fromEntries(pieces))).map(({ message }) => message);
+  };
+  const told = (words: string): string[] => [
+    `the set file puts ${words}: in a circle, so that none can be fitted last.`,
+  ];
+
+  it('two, by their names', () => {
+    const found = circle({
+      'rear-lip': { tucked: 'the living floor' },
+      'living-floor': { tucked: { side: 'the trim', rear: 'the sill and the rear lip' } },
+    });
+    expect(found).toEqual(
+      told('"rear-lip" under "living-floor" and "living-floor" under "rear-lip"'),
+    );
+  });
+
+  it('three, of which one is covered', () => {
+    const found = circle({
+      a: { tucked: 'b' },
+      b: { covered: 'the c' },
+      c: { tucked: 'the a' },
+      d: { tucked: 'a' },
+    });
+    expect(found).toEqual(told('"a" under "b", "b" under "c" and "c" under "a"'));
+  });
+
+  it('several pieces by what their names begin with', () => {
+    const found = circle({
+      floor: { tucked: 'the wheel boxes' },
+      'wheel-box-side': { tucked: 'the floor' },
+      'wheel-box-top': { tucked: 'the lining' },
+    });
+    expect(found).toEqual(
+      told('"floor" under "wheel-box-side" and "wheel-box-side" under "floor"'),
+    );
+  });
+
+  it('a piece under itself', () => {
+    expect(circle({ a: { tucked: 'the a' } })).toEqual(told('"a" under "a"'));
+  });
+
+  it.each([
+    ['one after the other', { a: { tucked: 'b' }, b: { tucked: 'c' }, c: { tucked: 'the trim' } }],
+    ['what belongs to a piece is not it', { a: { tucked: 'b' }, b: { tucked: 'the a trim' } }],
+    ['nor is what it owns', { a: { tucked: 'b' }, b: { tucked: 'the a’s edge' } }],
+  ])('no circle: %s', (_, under) => {
+    expect(circle(under)).toEqual([]);
   });
 });
 

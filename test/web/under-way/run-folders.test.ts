@@ -11,6 +11,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
+import { listText, sha256 } from '../../../src/publishing/file-list.ts';
 import type { ServerThreads } from '../../../src/web/tasks/threads.ts';
 import type { RunFolders } from '../../../src/web/under-way/run-folders.ts';
 import { openRunFolders } from '../../../src/web/under-way/run-folders.ts';
@@ -20,6 +21,7 @@ import type { Workshop } from '../../../src/web/workshop/workshop.ts';
 
 let root = '';
 let shop: Workshop;
+const written = new Map<string, string>();
 let asked: string[] = [];
 let isProven = true;
 /** Done while the thread looks at the folder. */
@@ -59,6 +61,13 @@ afterEach(() => rmSync(root, { recursive: true }));
 
 function put(name: string, text: string): void {
   writeFileSync(join(shop.out, 'week', name), text);
+  written.set(name, sha256(text));
+  list();
+}
+
+/** Writes the list of what was put into the folder, as a run does. */
+function list(): void {
+  writeFileSync(join(shop.out, 'week/SHA256SUMS'), listText(written));
 }
 
 async function ruleOf(work: Promise<unknown>): Promise<string> {
@@ -101,6 +110,15 @@ describe('a run folder', () => {
     expect(await ruleOf(folders.file('week', '../week/loop.nc'))).toBe('file');
     expect(await ruleOf(folders.file('..', 'loop.nc'))).toBe('name');
     expect(await ruleOf(folders.folder('nowhere'))).toBe('file');
+  });
+
+  it('gives nothing that was changed in the same second and to the same length', async () => {
+    const file = join(shop.out, 'week/loop.nc');
+    utimesSync(file, 1, 1);
+    await folders.folder('week');
+    writeFileSync(file, 'G0 X7');
+    utimesSync(file, 1, 1);
+    expect(await ruleOf(folders.file('week', 'loop.nc'))).toBe('not-proven');
   });
 
   it('that is not proven gives papers, and nothing for a machine', async () => {

@@ -374,6 +374,8 @@ describe('orders and rolls that are changed in their forms', () => {
       'rolls: # of the shop\n  loop:\n    # rack 3\n    - { name: end, length: 900 }   # torn\n\n    - name: other # new\n      length: 70\n';
     const rolls = join(shop.shared, 'rolls.yaml');
     writeFileSync(rolls, stock);
+    mkdirSync(join(shop.shared, 'materials'));
+    writeFileSync(join(shop.shared, 'materials/loop.yaml'), '');
     rememberRoll(shop, 'loop', { name: 'end', length: 850, defects: [], pins: [], laid: [] });
     const after = readFileSync(rolls, 'utf8');
     expect(after).toBe(stock.replace('length: 900', 'length: 850'));

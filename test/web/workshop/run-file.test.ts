@@ -282,10 +282,13 @@ const anyContent: fc.Arbitrary<RunContent> = fc
           },
           { requiredKeys: ['order', 'set', 'hand'] },
         ),
-        { minLength: 1, maxLength: 4, selector: ({ order }) => order },
+        { minLength: 1, maxLength: 4, selector: ({ order }) => order.toLowerCase() },
       ),
       rolls: fc.dictionary(
-        fc.oneof(id, fc.constantFrom('null', 'true', '12', '1.0')),
+        fc.oneof(
+          id.map((name) => name.toLowerCase()),
+          fc.constantFrom('null', 'true', '12', '1e3'),
+        ),
         fc.oneof(rollOf(id), someRolls),
         { maxKeys: 3 },
       ),

@@ -13,7 +13,11 @@ let file = '';
 beforeEach(() => {
   const root = mkdtempSync(join(tmpdir(), 'stock-'));
   shop = { patterns: join(root, 'patterns'), shared: join(root, 'shared'), out: join(root, 'out') };
-  mkdirSync(shop.shared);
+  mkdirSync(join(shop.shared, 'materials'), { recursive: true });
+  // What the shop has is told by the names alone.
+  for (const name of ['loop', 'rubber', 'felt']) {
+    writeFileSync(join(shop.shared, `materials/${name}.yaml`), '');
+  }
   file = join(shop.shared, 'rolls.yaml');
 });
 
@@ -83,6 +87,15 @@ describe('a roll that is kept', () => {
     rememberRoll(shop, 'loop', roll({ ...shape, pins, laid: pins }));
     expect(rolls()).toEqual({ loop: [roll(shape)] });
   });
+
+  it.each(['nylon', '../loop', '', 'loop\n', 'constructor', '__proto__'])(
+    'is refused where the shop has no such material: %j',
+    (material) => {
+      writeFileSync(file, known);
+      expect(() => rememberRoll(shop, material, roll({ name: 'L1' }))).toThrow(/has no material/);
+      expect(readFileSync(file, 'utf8')).toBe(known);
+    },
+  );
 
   it('has a name', () => {
     expect(() => rememberRoll(shop, 'loop', roll({ length: 5 }))).toThrow(/kept under its name/);

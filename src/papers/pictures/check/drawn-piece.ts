@@ -1,6 +1,7 @@
 import { headingDeg } from '../../../geometry/paths/angle.ts';
+import type { Entity } from '../../../drawing/drawing.ts';
 import type { Box } from '../../../geometry/paths/box.ts';
-import { boxContains, boxOfPoints } from '../../../geometry/paths/box.ts';
+import { boxOfPoints, growBox } from '../../../geometry/paths/box.ts';
 import type { Path } from '../../../geometry/paths/path.ts';
 import { between, distance, minus } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
@@ -8,14 +9,16 @@ import { transformPath, transformPoint } from '../../../geometry/paths/transform
 import type { Piece } from '../../../pattern/piece.ts';
 import type { DrawnLine, Feature } from '../../../pattern/feature.ts';
 import { isHole, isTrace } from '../hands/shown-hand.ts';
-import { arrow, drawCross, mm, pathData } from '../../svg/svg.ts';
+import { drawUnexplained } from '../unexplained.ts';
+import { arrow, cutOffAt, drawCross, mm, pathData } from '../../svg/svg.ts';
 
 /**
  * A piece as its block draws it: traces broad below the outline, cutouts open, the pile as an arrow, and
- * the centreline as far as it lies within `box` (in the frame of the block).
+ * the centreline as far as it lies within `box` (in the frame of the block). What lies on layers that
+ * say nothing is broken red.
  */
 export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
-  const { outline, features, axis, pile } = piece;
+  const { outline, features, unknown, axis, pile } = piece;
   const place = (path: Path): Path => transformPath(onPage, path);
   const courses = features.filter(({ path }) => path.vertices.length > 1);
   const drawn = (wanted: (feature: Feature) => boolean): Path[] =>
@@ -38,18 +41,47 @@ export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
         'stroke="#1b1b1b" stroke-width="0.2"',
       ),
     ),
-    axis !== null && boxContains(box, boxOfPoints([axis.from, axis.to]))
-      ? drawAxis(onPage, axis)
-      : '',
+    axis === null ? '' : drawAxis(onPage, clipped(axis, box)),
     pile === null ? '' : drawPile(onPage, pile),
+    drawUnknown(unknown, box, onPage),
   ].join('');
+}
+
+/** A customer's lines may run far beyond the piece: they are cut off a little beyond it. */
+function drawUnknown(unknown: readonly Entity[], box: Box, onPage: Transform): string {
+  const corners = [
+    { x: box.minX, y: box.minY },
+    { x: box.maxX, y: box.maxY },
+  ].map((corner) => transformPoint(onPage, corner));
+  const drawn = unknown.map((entity) => drawUnexplained(entity, onPage)).join('');
+  return cutOffAt(growBox(boxOfPoints(corners), 4), drawn);
+}
+
+/** The part of a line that lies in a box; null: none of it does. */
+function clipped({ from, to }: DrawnLine, box: Box): DrawnLine | null {
+  const along = minus(to, from);
+  let [begin, end] = [0, 1];
+  for (const [start, step, least, most] of [
+    [from.x, along.x, box.minX, box.maxX],
+    [from.y, along.y, box.minY, box.maxY],
+  ] as const) {
+    if (step === 0) {
+      if (start < least || start > most) return null;
+      continue;
+    }
+    const [one, other] = [(least - start) / step, (most - start) / step];
+    begin = Math.max(begin, Math.min(one, other));
+    end = Math.min(end, Math.max(one, other));
+  }
+  return begin >= end ? null : { from: between(from, to, begin), to: between(from, to, end) };
 }
 
 function drawPaths(paths: readonly Path[], attributes: string): string {
   return paths.length === 0 ? '' : `<path d="${paths.map(pathData).join('')}" ${attributes}/>`;
 }
 
-function drawAxis(onPage: Transform, axis: DrawnLine): string {
+function drawAxis(onPage: Transform, axis: DrawnLine | null): string {
+  if (axis === null) return '';
   const [from, to] = [transformPoint(onPage, axis.from), transformPoint(onPage, axis.to)];
   return `<path d="M${mm(from.x)} ${mm(from.y)}L${mm(to.x)} ${mm(to.y)}" fill="none" stroke="#55514a" stroke-width="0.25" stroke-dasharray="4 1 0.8 1"/>`;
 }

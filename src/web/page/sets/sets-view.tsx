@@ -49,7 +49,21 @@ const units: readonly Option<Units | ''>[] = [
   { value: 'm', words: 'Metres' },
 ];
 
-/** A drawing goes in, and a first set comes out with its guesses named. */
+/** What somebody must still answer about a set or a piece. */
+function Asked({ questions }: { questions: SetFromDrawing['asked'] }): JSX.Element | null {
+  if (questions.length === 0) return null;
+  return (
+    <ul class="quiet">
+      {questions.map(({ key, why }) => (
+        <li>
+          {key}? {why}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** A drawing goes in, and a first set comes out with what is asked about it. */
 function Import({ onDone }: { onDone: () => void }): JSX.Element {
   const [drawing, setDrawing] = useState<File | null>(null);
   const [name, setName] = useState('');
@@ -116,16 +130,22 @@ function Import({ onDone }: { onDone: () => void }): JSX.Element {
         {made !== null && (
           <>
             <p>
-              Made patterns/{made.set} with {counted(made.pieces.length, 'piece')}. What is marked
-              as a guess in its set.yaml must be looked at; then check it.
+              Made patterns/{made.set}, "{made.title}", with {counted(made.pieces.length, 'piece')}.
+              Nothing of it is cut until you have answered, in its set.yaml, what is asked here:
+              correct a value where it is wrong, then take its line out of "open:". Check shows what
+              is left.
             </p>
+            {made.asked.length > 0 && (
+              <>
+                <p>About the set:</p>
+                <Asked questions={made.asked} />
+              </>
+            )}
             <ul role="list" class="names">
               {made.pieces.map((piece) => (
                 <li>
                   {piece.name}: {piece.side}, {piece.quantity} of {piece.material}
-                  {piece.guesses.length > 0 && (
-                    <span class="quiet"> (guessed: {piece.guesses.join('; ')})</span>
-                  )}
+                  <Asked questions={piece.asked} />
                 </li>
               ))}
             </ul>

@@ -281,3 +281,33 @@ function scaleOf(shown: readonly Point[], drawn: readonly Point[]): number {
   };
   return spread(shown) / spread(drawn);
 }
+
+it('draws what no layer explains broken, with its layer, and a centreline as far as its piece goes', () => {
+  const plain = piece('mat', {}, oblong(0, 0, 400, 300));
+  const red = { kind: 'path', layer: 'RED', line: 1, path: oblong(50, 50, 90, 90) } as const;
+  const axis = { from: { x: 200, y: -5000 }, to: { x: 200, y: 5000 } };
+  const markup = (one: typeof plain): string => checkPicture(patternSet('RHD', [one]), []);
+  const drawn = (one: typeof plain): Element[] =>
+    elementsIn(childrenNamed(readMarkup(markup(one)), 'svg')[0]!);
+  const isBroken = ({ attributes }: Element): boolean =>
+    attributes['stroke-dasharray'] === '1.2 0.6';
+  expect(drawn(plain).filter(isBroken)).toEqual([]);
+  const unclear = { ...plain, axis, unknown: [red] };
+  const all = drawn(unclear);
+  const [broken, ...more] = all.filter(isBroken);
+  expect(more).toEqual([]);
+  expect(all.map(textOf)).toContain('RED');
+  const [outline] = seen(markup(unclear)).outlines;
+  // 40 mm of 400, at the scale of its piece.
+  const width = (points: readonly Point[]): number =>
+    Math.max(...points.map(({ x }) => x)) - Math.min(...points.map(({ x }) => x));
+  const shown = contoursOfPath(broken!.attributes['d']!)[0]!;
+  expect(width(shown) / width(outline!)).toBeCloseTo(0.1, 2);
+  const line = all.find(({ attributes }) => attributes['stroke-dasharray'] === '4 1 0.8 1');
+  const ys = [...line!.attributes['d']!.matchAll(/[ML][\d.-]+ ([\d.-]+)/g)].map(([, y]) =>
+    Number(y),
+  );
+  const edges = outline!.map(({ y }) => y);
+  expect(Math.max(...ys)).toBeCloseTo(Math.max(...edges), 1);
+  expect(Math.min(...ys)).toBeCloseTo(Math.min(...edges), 1);
+});

@@ -1,0 +1,76 @@
+import type { Finding, Severity } from '../../base/findings.ts';
+import type { Box } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { transformPath } from '../../geometry/paths/transform.ts';
+import { traceTolerance } from '../../pattern/edges.ts';
+import type { Piece } from '../../pattern/piece.ts';
+import { entrySide } from '../../pattern/rules/side-names.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import type { Side } from '../../pattern/words.ts';
+import { otherSide } from '../../pattern/words.ts';
+import { vehicleFrame } from '../frame.ts';
+
+/** A piece that lies wholly on one side of the vehicle, and the side that its entry says. */
+interface SidedPiece {
+  readonly piece: Piece;
+  readonly said: Side;
+  readonly lies: Side;
+  readonly box: Box;
+}
+
+/**
+ * Rule: a piece is drawn on the side that the set file says. If `at` or an AXIS says where it lies in the
+ * vehicle, it is certain that one of the two is wrong: an error. Otherwise the drawing may show the pieces
+ * in no order at all. It counts as drawn in place if most pieces with a side lie on theirs, some on the
+ * left and some on the right; then the others are warnings.
+ */
+export function checkSidesDrawn({ pieces, content }: PatternSet): Finding[] {
+  const sided = pieces.flatMap((piece) => {
+    const said = entrySide(piece.entry, content.drawn);
+    const box = boxOfPath(transformPath(vehicleFrame(piece), piece.outline));
+    const lies = sideOfBox(box);
+    return said === null || lies === null ? [] : [{ piece, said, lies, box }];
+  });
+  const placed = sided.filter(({ piece }) => isPlaced(piece));
+  const loose = sided.filter(({ piece }) => !isPlaced(piece));
+  return [
+    ...placed.filter(isElsewhere).map((one) => elsewhere(one, 'error')),
+    ...(areInPlace(loose) ? loose : []).filter(isElsewhere).map((one) => elsewhere(one, 'warning')),
+  ];
+}
+
+function sideOfBox({ minX, maxX }: Box): Side | null {
+  if (maxX <= traceTolerance) return 'left';
+  return minX >= -traceTolerance ? 'right' : null;
+}
+
+/** Whether the set file or the drawing says where a piece lies across the vehicle. */
+function isPlaced({ entry, axis }: Piece): boolean {
+  return entry.at[0] !== 0 || axis !== null;
+}
+
+function isElsewhere({ said, lies }: SidedPiece): boolean {
+  return said !== lies;
+}
+
+function areInPlace(sided: readonly SidedPiece[]): boolean {
+  const right = sided.filter((one) => !isElsewhere(one));
+  const both = new Set(right.map(({ lies }) => lies)).size === 2;
+  return both && right.length >= 2 * (sided.length - right.length);
+}
+
+function elsewhere({ piece, said, lies, box }: SidedPiece, severity: Severity): Finding {
+  const { side, drawnSide } = piece.entry;
+  const entry = side === 'pair' ? `drawnSide: ${drawnSide}` : `side: ${side}`;
+  const means =
+    side === said || side === 'pair' ? '' : `, that is on the ${said} in the drawn hand`;
+  const [from, to] = lies === 'left' ? [-box.maxX, -box.minX] : [box.minX, box.maxX];
+  const far = `${Math.max(0, from).toFixed(0)} to ${to.toFixed(0)} mm ${lies} of the middle of the vehicle`;
+  return {
+    severity,
+    rule: 'drawn-elsewhere',
+    message: `the set file says "${entry}"${means}, and the piece is drawn ${far}.`,
+    todo: `Write ${side === 'pair' ? `"drawnSide: ${lies}"` : 'the side on which it belongs'}, draw it on the ${otherSide(lies)}, or say with "at:" where it lies.`,
+    where: piece.where,
+  };
+}

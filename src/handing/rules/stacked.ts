@@ -1,0 +1,109 @@
+import type { Finding } from '../../base/findings.ts';
+import { listed } from '../../base/wording.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
+import type { Box } from '../../geometry/paths/box.ts';
+import { boxesOverlap, heightOf, sameBox, widthOf } from '../../geometry/paths/box.ts';
+import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
+import { measurePath } from '../../geometry/measuring/measured-path.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { transformPath } from '../../geometry/paths/transform.ts';
+import { hasInside } from '../../geometry/relations/measured-area.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import { vehicleFrame } from '../frame.ts';
+
+/** A piece in its place in the vehicle, for all that the set says. */
+interface LoosePiece {
+  readonly name: string;
+  readonly net: Path;
+  readonly box: Box;
+  readonly measured: () => MeasuredPath;
+}
+
+/** Pieces whose boxes have a corner within this of each other were drawn from one origin, mm. */
+const sameOrigin = 1;
+
+/** The share of the smaller piece that lies on the larger one where they lie on each other. */
+const much = 0.5;
+
+/** A piece is looked at in so many places across and along. */
+const looks = 10;
+
+/**
+ * Rule: pieces do not lie on each other because nothing says where they belong. A mat lies on a floor, so
+ * two pieces may; but of pieces without `at`, three that all lie on each other, or two that begin at the
+ * same corner, were each drawn from an origin of their own. One finding for the whole set: the plan in
+ * the fitting papers would show a heap.
+ */
+export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
+  const loose = pieces
+    .filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0)
+    .map((piece): LoosePiece => {
+      const net = transformPath(vehicleFrame(piece), piece.outline);
+      let measured: MeasuredPath | undefined;
+      return {
+        name: piece.name,
+        net,
+        box: boxOfPath(net),
+        measured: () => (measured ??= measurePath(net)),
+      };
+    });
+  const heaped = heapOf(loose);
+  if (heaped.length === 0) return [];
+  const names = heaped.map((name) => `"${name}"`);
+  const few = names.length > 8 ? [...names.slice(0, 7), `${names.length - 7} more`] : names;
+  return [
+    {
+      severity: 'warning',
+      rule: 'stacked',
+      message: `${listed(few)} lie on each other in the vehicle, because nothing says where each belongs: the plan on the fitting sheet shows a heap.`,
+      todo: 'Say with "at:" where the origin of each block lies in the vehicle, or draw the pieces in their places.',
+      where: placeOf(['pieces']),
+    },
+  ];
+}
+
+/** The names of the pieces that lie on each other by threes, or by twos from one corner. */
+function heapOf(loose: readonly LoosePiece[]): string[] {
+  const on = new Map(loose.map((one) => [one, new Set<LoosePiece>()] as const));
+  const heaped = new Set<LoosePiece>();
+  for (const [i, one] of loose.entries()) {
+    for (const other of loose.slice(i + 1)) {
+      if (!lieOnEachOther(one, other)) continue;
+      on.get(one)!.add(other);
+      on.get(other)!.add(one);
+      if (haveOneCorner(one.box, other.box)) heaped.add(one).add(other);
+    }
+  }
+  for (const [one, partners] of on) {
+    const third = [...partners].some((a) => [...partners].some((b) => on.get(a)!.has(b)));
+    if (third) heaped.add(one);
+  }
+  return loose.filter((one) => heaped.has(one)).map(({ name }) => name);
+}
+
+/**
+ * Whether two boxes have their lower left or their lower right corner in one place. If they are the same
+ * all round, the second is another layer of the first.
+ */
+function haveOneCorner(one: Box, other: Box): boolean {
+  if (sameBox(one, other, sameOrigin)) return false;
+  const alike = (side: 'minX' | 'maxX' | 'minY'): boolean =>
+    Math.abs(one[side] - other[side]) <= sameOrigin;
+  return alike('minY') && (alike('minX') || alike('maxX'));
+}
+
+function lieOnEachOther(one: LoosePiece, other: LoosePiece): boolean {
+  if (!boxesOverlap(one.box, other.box)) return false;
+  const [small, large] = areaOf(one.net) <= areaOf(other.net) ? [one, other] : [other, one];
+  const { minX, minY } = small.box;
+  let [all, common] = [0, 0];
+  for (let i = 0; i < looks * looks; i++) {
+    const x = minX + (((i % looks) + 0.5) / looks) * widthOf(small.box);
+    const y = minY + ((Math.floor(i / looks) + 0.5) / looks) * heightOf(small.box);
+    if (!hasInside(small.measured(), { x, y })) continue;
+    all += 1;
+    if (hasInside(large.measured(), { x, y })) common += 1;
+  }
+  return all > 0 && common >= much * all;
+}

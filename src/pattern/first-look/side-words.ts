@@ -1,0 +1,63 @@
+import type { Side } from '../words.ts';
+
+/** What the name of a piece says about where it belongs, and the name without that. */
+interface NamedSide {
+  /** `pair`: it names both sides. null: it says nothing. */
+  readonly says: Side | 'driver' | 'passenger' | 'pair' | null;
+  /** The words that say it, as they stand in the name. */
+  readonly words: string;
+  readonly bare: string;
+}
+
+const sideWords: Readonly<Record<string, Side>> = {
+  rh: 'right',
+  rhs: 'right',
+  right: 'right',
+  lh: 'left',
+  lhs: 'left',
+  left: 'left',
+};
+
+/** Single letters count only at the ends of a name: `type R mat` is no right mat. */
+const sideLetters: Readonly<Record<string, Side>> = { r: 'right', l: 'left' };
+
+/**
+ * Takes the words for left and right out of a name: a label says the side anyway, and the name would
+ * contradict it on the other half of a pair. Words for a person stay: they tell what it is.
+ */
+export function namedSide(name: string): NamedSide {
+  // R/H and FloorRH are words too.
+  const plain = name
+    .replaceAll(/\b([RL])[/.]\s?([HS])\b\.?/gi, '$1$2')
+    .replaceAll(/([a-z])([RL]H)\b/g, '$1 $2');
+  const words = plain.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
+  const sideOf = (word: string, i: number): Side | undefined => {
+    const isEnd = i === 0 || i === words.length - 1;
+    return sideWords[word.toLowerCase()] ?? (isEnd ? sideLetters[word.toLowerCase()] : undefined);
+  };
+  const found = words.filter((word, i) => sideOf(word, i) !== undefined);
+  const sides = new Set(words.map(sideOf).filter((side) => side !== undefined));
+  const bare = words.filter((word, i) => sideOf(word, i) === undefined).join(' ');
+  const [one] = sides;
+  if (one !== undefined) {
+    return { says: sides.size > 1 ? 'pair' : one, words: found.join(' and '), bare };
+  }
+  const person = words.find((word) => /^(driver|passenger)s?$/i.test(word));
+  if (person === undefined) return { says: null, words: '', bare: name };
+  const says = person.toLowerCase().startsWith('d') ? 'driver' : 'passenger';
+  return { says, words: person, bare: name };
+}
+
+/** Whether a text says that a piece is wanted for both sides. */
+export function saysPair(text: string): boolean {
+  return /\bmirror|\bpairs?\b|\beach side\b|\bboth sides\b|\bhanded\b|\bopp(osite|\.)?[ -]hand|\b(1|one)( off)? each\b|\b(RH?|RIGHT)\s*([&+/]|AND)\s*(LH?|LEFT)\b|\b(LH?|LEFT)\s*([&+/]|AND)\s*(RH?|RIGHT)\b/i.test(
+    text,
+  );
+}
+
+/** The word for a hand of drive in a text. undefined: it has none, or both. */
+export function handIn(text: string): 'RHD' | 'LHD' | undefined {
+  const found = new Set(text.toUpperCase().match(/\b[RL]HD\b/g));
+  const [one] = found;
+  return found.size === 1 ? (one as 'RHD' | 'LHD') : undefined;
+}

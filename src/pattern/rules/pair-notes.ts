@@ -1,0 +1,41 @@
+import type { TextEntity } from '../../drawing/drawing.ts';
+import type { Finding } from '../../base/findings.ts';
+import { cutShort } from '../../base/wording.ts';
+import { pieceWarning } from '../findings.ts';
+import type { Piece } from '../piece.ts';
+import type { SetContent } from '../set-file.ts';
+import { hasCounterpart } from './side-names.ts';
+
+/** Words of a note by which one is cut for each side. */
+const each =
+  /\b(?:pairs?|(?:each|both) sides?|(?:lh|left)\s*(?:&|\+|and|\/)\s*(?:rh|right)|(?:rh|right)\s*(?:&|\+|and|\/)\s*(?:lh|left))\b/i;
+/** Words of a note by which the mirror image is cut too: for the other side, or for the other hand. */
+const handed = /\b(?:mirror(?:ed)?|(?<!(?:left|right)[ -])handed|opp(?:osite|\.)? hand)\b/i;
+/** A note that says that it is not so. */
+const denied = /\b(?:not?|never|don['’]?t)\b/i;
+
+/**
+ * Rule: a note on a piece does not ask for a mirror image that the set file does not give. It is a
+ * question, because a note may mean something else.
+ */
+export function checkPairNotes({ pieces }: Pick<SetContent, 'pieces'>, piece: Piece): Finding[] {
+  const { side, half, decided } = piece.entry;
+  if (side === 'pair' || half || decided !== undefined) return [];
+  if ((side === 'left' || side === 'right') && hasCounterpart(piece.name, pieces)) return [];
+  const note = piece.notes.find(
+    (one): one is TextEntity => one.kind === 'text' && asksForTwo(one.text, piece),
+  );
+  if (note === undefined) return [];
+  const message = `a note on the piece says "${cutShort(note.text.trim(), 40)}", and the set file says "side: ${side}": it is cut once.`;
+  const todo =
+    'Make it "side: pair" with "drawnSide:", or write down as "decided:" of the piece why the note does not matter.';
+  return [pieceWarning(piece, { rule: 'note-says-pair', message, todo }, note)];
+}
+
+/** What goes with a person, or whose outline does, is mirrored for the other hand as it is. */
+function asksForTwo(text: string, { entry }: Piece): boolean {
+  if (denied.test(text)) return false;
+  const isHanded =
+    entry.side === 'driver' || entry.side === 'passenger' || entry.outline === 'driver';
+  return each.test(text) || (!isHanded && handed.test(text));
+}

@@ -1,0 +1,80 @@
+import type { Finding } from '../../base/findings.ts';
+import type { YamlFile } from '../../base/yaml.ts';
+import { listed } from '../../base/wording.ts';
+import type { PieceEntry, SetContent } from '../set-file.ts';
+
+/**
+ * Rule: pieces do not go under each other in a circle, because then none can be fitted last. What a piece
+ * goes under is free text; a piece of the set is meant if a part of the text is its name, or what its
+ * name begins with if no piece is called just that: `the wheel boxes` are `wheel-box-side` and
+ * `wheel-box-top`.
+ */
+export function checkTuckCircles({ value, placeOf }: YamlFile<SetContent>): Finding[] {
+  const names = Object.keys(value.pieces);
+  const over = new Map(
+    names.map((name) => [name, piecesOver(value.pieces[name]!, names)] as const),
+  );
+  const told = new Set<string>();
+  return names.flatMap((name): Finding[] => {
+    const circle = circleFrom(name, over);
+    if (circle === null || circle.some((one) => told.has(one))) return [];
+    for (const one of circle) told.add(one);
+    const words = circle.map((one, i) => `"${one}" under "${circle[(i + 1) % circle.length]!}"`);
+    return [
+      {
+        severity: 'warning',
+        rule: 'tuck-circle',
+        message: `the set file puts ${listed(words)}: in a circle, so that none can be fitted last.`,
+        todo: 'Correct what one of them goes under: "tucked:" or "covered:".',
+        where: { ...placeOf(['pieces', name]), piece: name },
+      },
+    ];
+  });
+}
+
+function piecesOver({ tucked, covered }: PieceEntry, names: readonly string[]): string[] {
+  const texts = [tucked, covered].flatMap((said) =>
+    said === undefined ? [] : typeof said === 'string' ? [said] : Object.values(said),
+  );
+  return texts.flatMap(phrasesOf).flatMap((phrase) => piecesMeant(phrase, names));
+}
+
+/** The things that a text lists, each without its article. */
+function phrasesOf(text: string): string[] {
+  return text
+    .toLowerCase()
+    .split(/[,;.()]|\band\b|&/)
+    .map((part) => part.trim().replace(/^(?:the|an?|its|both) /, ''));
+}
+
+function piecesMeant(phrase: string, names: readonly string[]): string[] {
+  const slug = phrase.replaceAll(/\s+/g, '-');
+  const called = [slug, slug.replace(/s$/, ''), slug.replace(/es$/, '')].filter(
+    (one) => one !== '',
+  );
+  const exact = names.filter((name) => called.includes(name));
+  if (exact.length > 0) return exact;
+  return names.filter((name) => called.some((one) => name.startsWith(`${one}-`)));
+}
+
+/** The shortest way from a piece over what lies on it back to itself; null if there is none. */
+function circleFrom(
+  start: string,
+  over: ReadonlyMap<string, readonly string[]>,
+): readonly string[] | null {
+  const seen = new Set<string>();
+  let ways: string[][] = [[start]];
+  while (ways.length > 0) {
+    const next: string[][] = [];
+    for (const way of ways) {
+      for (const one of over.get(way.at(-1)!) ?? []) {
+        if (one === start) return way;
+        if (seen.has(one)) continue;
+        seen.add(one);
+        next.push([...way, one]);
+      }
+    }
+    ways = next;
+  }
+  return null;
+}
