@@ -2,7 +2,8 @@ import { extname, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { hasErrors, Refusal } from '../base/findings.ts';
 import { shownNames } from '../base/wording.ts';
-import { prove } from '../program/proof/prove.ts';
+import { firstOfEach } from '../program/proof/faults.ts';
+import { everyFault } from '../program/proof/prove.ts';
 import type { FolderChanges } from '../publishing/file-list.ts';
 import { changesSince, readList } from '../publishing/file-list.ts';
 
@@ -21,8 +22,10 @@ export interface FolderProof {
  * the record. Throws a Refusal if it is no run folder.
  */
 export function proveFolder(folder: string): FolderProof {
-  const found = prove(folder);
-  const { machine, papers } = listFindings(folder, found);
+  // A cause that shows in several files is named once: whether one of them holds, only all faults tell.
+  const every = everyFault(folder);
+  const found = firstOfEach(every);
+  const { machine, papers } = listFindings(folder, every);
   const findings = [...machine, ...papers, ...found];
   return { findings, mayBeCut: !hasErrors([...machine, ...found]) };
 }

@@ -96,6 +96,8 @@ export function drawingChanged(
     const names = new Set<string>(
       [...cutterLayers, ...entities.map(({ layer }) => ({ name: layer }))].map(({ name }) => name),
     );
-    return writeR12({ layers: [...names].map((name) => ({ name, colour: 7 })), entities });
+    const colours = new Map<string, number>(cutterLayers.map(({ name, colour }) => [name, colour]));
+    const layers = [...names].map((name) => ({ name, colour: colours.get(name) ?? 7 }));
+    return writeR12({ layers, entities });
   });
 }

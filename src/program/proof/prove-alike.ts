@@ -3,7 +3,7 @@ import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { reflection, transformPath } from '../../geometry/paths/transform.ts';
 import { recordedContour } from '../record/figures.ts';
-import type { OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
+import type { ContourRecord, OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { fault } from './faults.ts';
 
 /** How far contours of six decimals may be apart, mm. */
@@ -71,7 +71,9 @@ function differs(a: PartRecord, b: PartRecord, keys: readonly PartKey[]): PartKe
 /** Whether the net outlines agree: the same on one side, mirror images on two. */
 function isAlike(a: PartRecord, b: PartRecord): boolean {
   if (a.kind === 'pad') return true;
-  const [one, other] = [netOf(a), netOf(b)];
+  const isTold = JSON.stringify(contourOf(a)) === JSON.stringify(contourOf(b));
+  if (isTold && a.side === b.side) return true;
+  const [one, other] = [recordedContour(contourOf(a)), recordedContour(contourOf(b))];
   const isSame = (path: Path): boolean => sameCurve(path, other, sameOutline);
   if (a.side !== null || b.side !== null) {
     return isSame(a.side === b.side ? one : transformPath(centreline, one));
@@ -80,8 +82,8 @@ function isAlike(a: PartRecord, b: PartRecord): boolean {
   return isSame(one) || (a.hand !== b.hand && isSame(transformPath(centreline, one)));
 }
 
-function netOf({ netContour, cutContour }: PartRecord): Path {
-  return recordedContour(netContour ?? cutContour);
+function contourOf({ netContour, cutContour }: PartRecord): ContourRecord {
+  return netContour ?? cutContour;
 }
 
 function mirrorFault(a: PartRecord, b: PartRecord, file: string): Finding {

@@ -180,6 +180,9 @@ function handleFaults(
     if (table !== undefined && table !== record && owner !== valueOf(table, 5)) {
       odd(`a ${record.type} is not owned by its table.`, record.line);
     }
+    if (record.type === 'TABLE' && owner !== '0') {
+      odd('a TABLE is owned by something.', record.line);
+    }
     for (const { code, value } of record.groups) {
       const type = typeNamed(code, record);
       if (type === undefined || (code === 330 && value === '0')) continue;

@@ -33,6 +33,7 @@ export function proveForm(program: Program, cutter: Cutter): ProgramForm {
     ...before.map((_, i) => open + 2 + i),
     ...after.map((_, i) => afterAt + 1 + i),
   ]);
+  findings.push(...numberFaults(program, cutter, own));
   const form = formOf(cutter);
   for (const [i, text] of words.entries()) {
     if (i <= open || i >= close || own.has(i + 1) || text === '') continue;
@@ -93,6 +94,23 @@ function ownFaults(
     const message = `"${there}" stands where the profile has the line "${text}" (program.${place}).`;
     return [fault('own-lines', message, { file, line: Math.max(0, at + i) + 1 })];
   });
+}
+
+/** A fault if lines have numbers, or have none, against what the profile says. Comments need none. */
+function numberFaults(
+  { lines, file }: Program,
+  { program: { lineNumbers } }: Cutter,
+  own: ReadonlySet<number>,
+): Finding[] {
+  const isNumbered = (line: string): boolean => /^\s*N\d/i.test(line);
+  const wrong = lines.findIndex(
+    (line, i) => !own.has(i + 1) && !/^\s*(?:\(|$)/.test(line) && isNumbered(line) !== lineNumbers,
+  );
+  if (wrong === -1) return [];
+  const message = lineNumbers
+    ? 'a line has no number, and the profile numbers all.'
+    : 'a line has a number, and the profile numbers none.';
+  return [fault('line-number', message, { file, line: wrong + 1 })];
 }
 
 const figure = String.raw`-?\d+(?:\.\d+)?`;

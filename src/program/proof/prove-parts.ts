@@ -1,6 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
 import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
-import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { areaOf, signedArea } from '../../geometry/paths/area.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { pathLength, segmentsOf } from '../../geometry/paths/path.ts';
@@ -22,8 +21,16 @@ import { fault } from './faults.ts';
 const onLine = 0.01;
 /** How far the lengths of the record may be off by that, mm. */
 const sameLength = 0.02;
-/** Areas of the same shape agree within this share. */
-const sameShare = 1e-5;
+/**
+ * How much the area of a path may be off because its vertices and bulges have six decimals, mm2: along a
+ * side by its length times that, under an arc by its bulge times the square of its chord.
+ */
+export function areaSlack(path: Path): number {
+  return segmentsOf(path).reduce((sum, segment) => {
+    const chord = distance(segment.from, segment.to);
+    return sum + 1e-6 * chord * (segment.bulge === 0 ? 1 : 1 + chord);
+  }, 1e-3);
+}
 
 /** Faults of a part by itself: its name, its contours, its edges, its notches, and what happens next. */
 export function partFaults(part: PartRecord, run: RunRecord, file: string): Finding[] {
@@ -85,7 +92,7 @@ function nameFaults(part: PartRecord, { orders }: RunRecord): PartFault[] {
 function netFaults({ netArea, kind, netContour }: PartRecord, net: Path, cut: Path): PartFault[] {
   const faults: PartFault[] = [];
   const area = areaOf(net);
-  if (Math.abs(area - netArea) > sameShare * netArea) {
+  if (Math.abs(area - netArea) > areaSlack(net)) {
     faults.push([
       'area',
       `the net outline bounds ${area.toFixed(1)} mm2, but netArea is ${netArea.toFixed(1)}.`,
@@ -142,11 +149,18 @@ function stretchFaults({ stretches, edges, kind }: PartRecord, net: Path): PartF
     apart !== -1 ||
     stretches.length === 0 ||
     Math.abs(pathLength(round) - pathLength(net)) > sameLength ||
-    !sameCurve(round, net, onLine)
+    !liesOn(round, net)
   ) {
     faults.push(['edges', 'its edges do not go round its net outline once.']);
   }
   return faults;
+}
+
+/** Whether a path lies on an outline: as long as that is, it then goes round it once. */
+function liesOn(path: Path, outline: Path): boolean {
+  return segmentsOf(path).every((segment) =>
+    [0, 0.5].every((t) => nearestOnPath(outline, pointAt(segment, t)).distance <= onLine),
+  );
 }
 
 function pileFaults({ pileDeg }: PartRecord, { turns, name }: Material): PartFault[] {

@@ -8,7 +8,7 @@ import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
 import { alikeFaults } from './prove-alike.ts';
-import { partFaults } from './prove-parts.ts';
+import { areaSlack, partFaults } from './prove-parts.ts';
 import { runFaults } from './prove-run.ts';
 
 /**
@@ -70,8 +70,9 @@ function twice(names: readonly string[]): string[] {
 }
 
 function areaFaults(part: PartRecord, file: string): Finding[] {
-  const area = areaOf(recordedContour(part.cutContour));
-  if (Math.abs(area - part.cutArea) <= sameArea * part.cutArea) return [];
+  const contour = recordedContour(part.cutContour);
+  const area = areaOf(contour);
+  if (Math.abs(area - part.cutArea) <= areaSlack(contour)) return [];
   const message = `the contour bounds ${area.toFixed(1)} mm2, but cutArea is ${part.cutArea.toFixed(1)}.`;
   return [fault('area', message, { file, part: part.label })];
 }

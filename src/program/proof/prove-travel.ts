@@ -145,11 +145,16 @@ function waitFaults(seconds: number, asked: number | undefined): Fault[] {
   return [['wait', `the program waits ${seconds} s instead of ${asked} s.`]];
 }
 
-function spindleFaults(on: boolean, before: EarlierActions, { knife }: Cutter): Fault[] {
+function spindleFaults(on: boolean, before: EarlierActions, cutter: Cutter): Fault[] {
+  const { knife } = cutter;
   if (knife.kind === 'trailing' || knife.oscillation === undefined) {
     return [['oscillating', `this knife does not oscillate (${on ? 'M3' : 'M5'}).`]];
   }
-  if (on !== before.oscillating) return [];
+  if (on !== before.oscillating) {
+    return !before.moved || isAtTravelHeight(before.z, cutter)
+      ? []
+      : [['oscillating', `the knife is switched ${on ? 'on' : 'off'} where it is down.`]];
+  }
   return [
     [
       'oscillating',

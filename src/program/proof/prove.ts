@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { readDrawing } from '../../drawing/read.ts';
 import type { Finding } from '../../base/findings.ts';
@@ -31,13 +32,37 @@ import { recordedName } from '../record/run-record.ts';
  * to the machine. Throws a Refusal if run.json cannot be read.
  */
 export function prove(folder: string): Finding[] {
+  return firstOfEach(everyFault(folder));
+}
+
+/** All faults that `prove` finds, each in every place where it shows. Throws the same Refusal. */
+export function everyFault(folder: string): Finding[] {
   const file = join(folder, 'run.json');
   const run = readRunRecord(file);
   const fingerprint = fingerprintOf(readText(file, 'run record'));
-  return firstOfEach([
+  return [
     ...proveRecord(run, file),
+    ...withdrawnFaults(folder, run),
     ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay, fingerprint)),
-  ]);
+  ];
+}
+
+/** One fault if programs are withdrawn: that they are missing is then no news. */
+function withdrawnFaults(folder: string, run: RunRecord): Finding[] {
+  if (!run.lays.some((lay) => isWithdrawn(`${join(folder, recordedName(lay))}.nc`))) return [];
+  return [
+    {
+      severity: 'error',
+      rule: 'withdrawn',
+      message: 'its programs are withdrawn, because an earlier proof found something wrong here.',
+      todo: 'Write the folder anew with cut --force.',
+      where: { file: folder },
+    },
+  ];
+}
+
+function isWithdrawn(program: string): boolean {
+  return !existsSync(program) && existsSync(`${program}.withdrawn`);
 }
 
 function proveMaterial(
@@ -52,7 +77,9 @@ function proveMaterial(
   const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   return [
     ...drawingFaults(`${base}.dxf`, parts, lay, cutter, cut),
-    ...programFaults(base, { run, fingerprint, parts, lay, cutter }, cut),
+    ...(isWithdrawn(`${base}.nc`)
+      ? []
+      : programFaults(base, { run, fingerprint, parts, lay, cutter }, cut)),
   ];
 }
 

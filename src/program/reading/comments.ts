@@ -20,6 +20,8 @@ export function unwrapped(comments: readonly CommentLine[]): string {
  * because comments are wrapped: they are left out.
  */
 export function sayable(text: string): string {
+  // Nearly every text is plain already.
+  if (/^[!-'*-:<-~ ]*$/.test(text) && !text.includes('%')) return text.replaceAll(' ', '');
   return [...text.normalize('NFKD')]
     .filter((sign) => !/\p{Mark}|\s/u.test(sign))
     .map((sign) => {
