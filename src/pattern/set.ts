@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
+import type { Block, Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
@@ -35,6 +35,8 @@ export interface PatternSet {
   readonly findings: readonly Finding[];
   /** The names of all materials that it is cut from, and the place that first names each. */
   readonly materials: ReadonlyMap<string, Place>;
+  /** The units of its drawings, each once. */
+  readonly drawnUnits: readonly Units[];
   /** Every file that was read; the record of a run lists them. */
   readonly files: readonly string[];
   /** Finds the line and column of a value in the set file. */
@@ -98,6 +100,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ...pieces.flatMap(checkPiece),
       ...checkSetContent(yaml, pieces),
     ],
+    drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
     files: [
       yaml.file,
       ...[...drawings.keys()].map((name) => join(folder, name)),

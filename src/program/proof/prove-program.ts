@@ -21,13 +21,17 @@ import { endFaults } from './prove-ends.ts';
 import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
 import { bladeCut, mayBeUncut, neededStretch, overcutFaults } from './prove-overcut.ts';
+import { proveForm } from './prove-form.ts';
+import { proveHead } from './prove-head.ts';
+import { announcedFaults, noteFaults } from './prove-notes.ts';
 import { provePunches } from './prove-punches.ts';
 import { isSameWork } from './same-work.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
 import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
-import type { LayRecord } from '../record/run-record.ts';
+import type { LayRecord, RunRecord } from '../record/run-record.ts';
 import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { traceProgram } from '../reading/trace.ts';
+import { workOf } from '../reading/work.ts';
 
 /**
  * How much longer than contour and overlap the strokes of a contour may be before it counts as cut twice,
@@ -37,6 +41,9 @@ const cutTwice = 1;
 
 /** What the programs must do, according to the record. */
 export interface Meant {
+  readonly run: RunRecord;
+  /** That of the run.json that was read. */
+  readonly fingerprint: string;
   readonly parts: readonly ExpectedPart[];
   readonly lay: LayRecord;
   readonly cutter: Cutter;
@@ -46,6 +53,8 @@ export interface Meant {
 interface Fed {
   readonly program: Program;
   readonly fed: number;
+  /** Its number, if it cuts one bite alone, from 1. */
+  readonly bite?: number;
 }
 
 /**
@@ -72,7 +81,11 @@ export function proveBites(
   meant: Meant,
   proven: Program | undefined,
 ): Finding[] {
-  const runs = programs.map((program, i) => ({ program, fed: meant.lay.bites[i]!.start }));
+  const runs = programs.map((program, i) => ({
+    program,
+    fed: meant.lay.bites[i]!.start,
+    bite: i + 1,
+  }));
   return proveTogether(
     runs,
     runs.map(() => []),
@@ -103,8 +116,8 @@ function proveTogether(
   const all = traces.flatMap(({ strokes }) => strokes);
   const { strokes, findings } = withoutLeadIns(all, lay, cutter, file);
   return [
-    ...runs.flatMap(({ program }, i) => [
-      ...proveTravel(program, cutter),
+    ...runs.flatMap(({ program, bite }, i) => [
+      ...proveWritten(program, traces[i]!, meant, bite),
       ...proveHeadings(program, cutter),
       ...proveFeeds(traces[i]!.feeds, feeds[i]!, program.file),
       ...swivelFaults(traces[i]!),
@@ -124,6 +137,24 @@ function proveTogether(
           meant,
           file,
         )),
+  ];
+}
+
+/** Faults of the form, the head, the notes and the way of one cutting program. */
+function proveWritten(
+  program: Program,
+  trace: Trace,
+  { run, fingerprint, lay, parts, cutter }: Meant,
+  bite: number | undefined,
+): Finding[] {
+  const { own, findings } = proveForm(program, cutter);
+  const work = workOf(program, trace, cutter, own);
+  const head = { run, fingerprint, lay, kind: 'cut' as const, work };
+  return [
+    ...findings,
+    ...proveHead(program, bite === undefined ? head : { ...head, bite }),
+    ...noteFaults(program, parts, cutter, own),
+    ...proveTravel(program, cutter, own),
   ];
 }
 
@@ -173,6 +204,7 @@ function proveCuts(
   );
   return [
     ...astrayFaults(coverage, strokes),
+    ...announcedFaults(coverage, strokes, cuts),
     ...uncutFaults(coverage, cuts, file),
     ...twiceFaults(coverage, strokes, cuts, lay, cutter),
     ...orderFaults(span, strokes, cuts),
