@@ -47,7 +47,7 @@ export function everyFault(folder: string): Finding[] {
   ];
 }
 
-/** One fault if programs are withdrawn: that they are missing is then no news. */
+/** One fault if programs are withdrawn: they are looked at all the same. */
 function withdrawnFaults(folder: string, run: RunRecord): Finding[] {
   if (!run.lays.some((lay) => isWithdrawn(`${join(folder, recordedName(lay))}.nc`))) return [];
   return [
@@ -77,9 +77,7 @@ function proveMaterial(
   const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   return [
     ...drawingFaults(`${base}.dxf`, parts, lay, cutter, cut),
-    ...(isWithdrawn(`${base}.nc`)
-      ? []
-      : programFaults(base, { run, fingerprint, parts, lay, cutter }, cut)),
+    ...programFaults(base, { run, fingerprint, parts, lay, cutter }, cut),
   ];
 }
 
@@ -142,5 +140,7 @@ function dryMeant(
 }
 
 function readProgramFile(file: string, cutter: Cutter): Program {
-  return readProgram(readText(file, 'program'), file, axisOf(cutter));
+  // What was withdrawn is looked at still, so that nobody need guess why it was.
+  const text = readText(isWithdrawn(file) ? `${file}.withdrawn` : file, 'program');
+  return readProgram(text, file, axisOf(cutter));
 }
