@@ -7,8 +7,8 @@
 export type Severity = 'error' | 'warning' | 'note';
 
 /**
- * Where to look. Lines and columns count from 1. `at` is in mm: in the frame of `piece` if that is given,
- * otherwise in the frame of the drawing.
+ * Where to look. Lines and columns count from 1. `at` is in mm: in the frame of the vehicle if a `part` of
+ * a `piece` is given, in that of the piece's drawing if the piece alone is, otherwise in that of the file.
  */
 export interface Place {
   readonly file?: string;
@@ -16,6 +16,8 @@ export interface Place {
   readonly column?: number;
   readonly piece?: string;
   readonly part?: string;
+  /** The hand of drive in which the part is so. Left out: in both, or nothing depends on it. */
+  readonly hand?: 'RHD' | 'LHD';
   readonly at?: { readonly x: number; readonly y: number };
 }
 
@@ -56,7 +58,8 @@ export function wordFinding(finding: Finding): string {
 }
 
 /**
- * The place as `file:line:column, piece NAME, part NAME, at 12.0, 40.5`; what is not known is left out.
+ * The place as `file:line:column, piece NAME, part NAME, in LHD, at 12.0, 40.5 in the vehicle`; what is
+ * not known is left out.
  */
 export function wordPlace(place: Place): string {
   const words: string[] = [];
@@ -67,8 +70,19 @@ export function wordPlace(place: Place): string {
   }
   if (place.piece !== undefined) words.push(`piece ${place.piece}`);
   if (place.part !== undefined) words.push(`part ${place.part}`);
-  if (place.at !== undefined) words.push(`at ${place.at.x.toFixed(1)}, ${place.at.y.toFixed(1)}`);
+  if (place.hand !== undefined) words.push(`in ${place.hand}`);
+  if (place.at !== undefined) words.push(`at ${wordSpot(place.at)}${wordFrame(place)}`);
   return words.join(', ');
+}
+
+/** A point as `12.0, 40.5`. */
+export function wordSpot({ x, y }: { readonly x: number; readonly y: number }): string {
+  return `${x.toFixed(1)}, ${y.toFixed(1)}`;
+}
+
+function wordFrame({ piece, part }: Place): string {
+  if (piece === undefined) return '';
+  return part === undefined ? " in the piece's drawing" : ' in the vehicle';
 }
 
 export function hasErrors(findings: readonly Finding[]): boolean {
@@ -81,9 +95,20 @@ export function worstFirst(findings: readonly Finding[]): Finding[] {
   return findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
 }
 
-/** The findings without repeats: several hands or sets may raise the same one. */
+/**
+ * The findings without repeats: several hands or sets may raise the same one. One that both hands raise
+ * names no hand.
+ */
 export function distinctFindings(findings: readonly Finding[]): Finding[] {
-  return [...new Map(findings.map((finding) => [JSON.stringify(finding), finding])).values()];
+  const distinct = new Map<string, Finding>();
+  for (const finding of findings) {
+    const { hand, ...where } = finding.where;
+    const key = JSON.stringify({ ...finding, where });
+    const known = distinct.get(key);
+    if (known === undefined) distinct.set(key, finding);
+    else if (known.where.hand !== hand) distinct.set(key, { ...finding, where });
+  }
+  return [...distinct.values()];
 }
 
 /** Throws a Refusal with all errors among the findings, each once. Does nothing if there are none. */

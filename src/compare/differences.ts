@@ -4,14 +4,24 @@ import { difference, inOrder, theWhole, wordPoint } from './difference.ts';
 import { itemDifferences, middleOf, wordItem } from './item-differences.ts';
 import { matchItems } from './match.ts';
 import { orderDifferences } from './order-difference.ts';
+import { factorDifference, scaled, unitsFactor } from './units-difference.ts';
 import { textDifferences, wordDifferences } from './word-differences.ts';
 
-/** All differences of two inputs of the same kind, the gravest first. `tolerance` in mm. */
+/**
+ * All differences of two inputs of the same kind, the gravest first. `tolerance` in mm. If the same
+ * numbers were read in other units, that is told first, and then what differs besides.
+ */
 export function differencesOf(
   before: Comparable,
   after: Comparable,
   tolerance: number,
 ): Difference[] {
+  const factor = unitsFactor(before, after);
+  if (factor === null) return otherDifferences(before, after, tolerance);
+  return [factorDifference(factor), ...otherDifferences(scaled(before, factor), after, tolerance)];
+}
+
+function otherDifferences(before: Comparable, after: Comparable, tolerance: number): Difference[] {
   const { pairs, removed, added } = matchItems(before.items, after.items, tolerance);
   const alone = (item: Item, kind: 'removed' | 'added'): Difference => {
     const at = middleOf(item);

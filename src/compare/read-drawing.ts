@@ -18,6 +18,7 @@ import { meaningOf } from '../pattern/layers.ts';
 import { defaultGap } from '../pattern/outlines/outlines.ts';
 import type { Side } from '../pattern/words.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';
+import { unitsWord } from './units-difference.ts';
 
 /**
  * Reads a drawing for comparison: outlines with what lies in them, and lines that lie in none. Throws a
@@ -29,11 +30,10 @@ export function comparableDrawing(
   map: LayerMap,
   units: Units | undefined,
 ): Comparable {
-  const drawing = readDrawingBytes(
-    bytes,
-    file,
-    units === undefined ? { setUnits: 'mm' } : { units },
-  );
+  const stated = readDrawingBytes(bytes, file, units === undefined ? {} : { units });
+  // What says nothing is taken as mm, whatever country its header comes from.
+  const drawing =
+    stated.unitsFrom === 'assumed' ? readDrawingBytes(bytes, file, { units: 'mm' }) : stated;
   refuseErrors(drawing.findings);
   return drawingItems(drawing, map);
 }
@@ -43,7 +43,7 @@ function drawingItems(drawing: Drawing, map: LayerMap): Comparable {
   return {
     kind: 'drawing',
     items: groups.flatMap(({ items }) => items),
-    words: {},
+    words: { [unitsWord]: drawing.units },
     texts: groups.flatMap(({ texts }) => texts),
   };
 }

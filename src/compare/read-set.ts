@@ -9,6 +9,7 @@ import { readSet } from '../pattern/set.ts';
 import type { Hand, Side } from '../pattern/words.ts';
 import { driverSide, otherSide } from '../pattern/words.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';
+import { unitsWord } from './units-difference.ts';
 import { flatWords } from './word-differences.ts';
 
 export function isSetFolder(folder: string): boolean {
@@ -20,7 +21,7 @@ export function isSetFolder(folder: string): boolean {
  * says. Throws a Refusal.
  */
 export function comparableSet(folder: string, sharedFolder: string): Comparable {
-  const { content, pieces, findings } = readSet(folder, sharedFolder);
+  const { content, pieces, findings, drawnUnits } = readSet(folder, sharedFolder);
   // An error in a seam may be what somebody compares two sets for, so it is no obstacle. A piece that
   // cannot be read is.
   if (pieces.length < Object.keys(content.pieces).length) refuseErrors(findings);
@@ -28,7 +29,7 @@ export function comparableSet(folder: string, sharedFolder: string): Comparable 
   return {
     kind: 'set',
     items: pieces.flatMap((piece) => pieceItems(piece, content.drawn)),
-    words: flatWords(whole),
+    words: { ...flatWords(whole), [unitsWord]: drawnUnits.join(' and ') },
     texts: pieces.flatMap(({ name, notes }) =>
       notes.flatMap((note) => (note.kind === 'text' ? [`${name}: ${note.text}`] : [])),
     ),

@@ -54,7 +54,11 @@ function partsAt(
   materials: Materials,
 ): { parts: Part[]; findings: Finding[] } {
   const { net, features } = placePiece(piece, position, patterns.content.drawn, order);
-  const where: Place = { ...piece.where, part: partName(piece.name, 'piece', position.side) };
+  const where: Place = {
+    ...piece.where,
+    part: partName(piece.name, 'piece', position.side),
+    hand: order.hand,
+  };
   const { stretches, findings } = claimEdges(
     net,
     tracesOf(features),

@@ -14,10 +14,10 @@ export function partWarning(part: Part, wording: Wording, at?: Point): Finding {
 
 function partFinding(
   severity: Severity,
-  { piece, name }: Part,
+  { piece, name, hand }: Part,
   wording: Wording,
   at: Point | undefined,
 ): Finding {
   const place = at === undefined ? {} : { at: { x: at.x, y: at.y } };
-  return { severity, ...wording, where: { piece, part: name, ...place } };
+  return { severity, ...wording, where: { piece, part: name, hand, ...place } };
 }

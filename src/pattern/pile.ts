@@ -43,6 +43,15 @@ export function forwardDeg(axis: DrawnLine): number {
   return deg < -roundingDeg && deg > roundingDeg - 180 ? deg + 180 : deg;
 }
 
+/** An AXIS that is no steeper than this (degrees) does not show which of its ends is the front. */
+const flat = 1;
+
+/** Whether an AXIS lies level on the drawing, so that it does not show where the front is. */
+export function isLevel(axis: DrawnLine): boolean {
+  const deg = Math.abs(headingDeg(minus(axis.to, axis.from)));
+  return deg <= flat || 180 - deg <= flat;
+}
+
 /** Half the length of a PILE line that stands for what a set file says, as a share of the piece. */
 const statedShare = 0.15;
 

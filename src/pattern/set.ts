@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
+import type { Block, Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
@@ -16,7 +16,7 @@ import { ownLayers, readLayerMap } from './layers.ts';
 import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
-import { statedPile } from './pile.ts';
+import { isLevel, statedPile } from './pile.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
@@ -35,6 +35,8 @@ export interface PatternSet {
   readonly findings: readonly Finding[];
   /** The names of all materials that it is cut from, and the place that first names each. */
   readonly materials: ReadonlyMap<string, Place>;
+  /** The units of its drawings, each once. */
+  readonly drawnUnits: readonly Units[];
   /** Every file that was read; the record of a run lists them. */
   readonly files: readonly string[];
   /** Finds the line and column of a value in the set file. */
@@ -98,6 +100,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ...pieces.flatMap(checkPiece),
       ...checkSetContent(yaml, pieces),
     ],
+    drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
     files: [
       yaml.file,
       ...[...drawings.keys()].map((name) => join(folder, name)),
@@ -184,13 +187,13 @@ function readPiece(
 
 /**
  * The piece with the pile that the set file states, if no PILE line is drawn and it is certain how the
- * block lies in the vehicle: its AXIS is drawn, or the set file says where it lies (`at:`, which turns
+ * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says where it lies (`at:`, which turns
  * nothing). Otherwise the piece as it is, and a rule asks for the line.
  */
 function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): Piece {
   const { name, entry, outline, axis } = piece;
   const said = entry.pile ?? value.pile;
-  const isCertain = axis !== null || stands(['pieces', name, 'at']);
+  const isCertain = axis === null ? stands(['pieces', name, 'at']) : !isLevel(axis);
   if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
     return piece;
   return { ...piece, pile: statedPile(outline, said, axis) };

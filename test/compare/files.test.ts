@@ -28,6 +28,7 @@ import {
   wren,
   wrenBlocks,
 } from '../support/wren.ts';
+import { dxf, lwpolyline, onLayer } from '../drawing/dxf.ts';
 import { drawnOtherwise, handedOutline } from './shapes.ts';
 
 const { root, close } = openWorkshop(wren);
@@ -195,6 +196,79 @@ describe('two drawings', () => {
     expect(compared(before, after).differences.map(({ kind, label }) => [kind, label])).toEqual([
       ['detail', 'REST'],
     ]);
+  });
+});
+
+describe('two drawings in different units', () => {
+  /** A tub with a hole, its numbers as if drawn in these units, each mm so many of them. */
+  const tub = (insUnits: number, perMm: number, holeAt = 100): string => {
+    const corners = [
+      [0, 0],
+      [500, 0],
+      [500, 300],
+      [0, 300],
+    ].map(([x, y]) => [x! * perMm, y! * perMm, 0] as const);
+    const square = [
+      [holeAt, 100],
+      [holeAt + 40, 100],
+      [holeAt + 40, 140],
+      [holeAt, 140],
+    ].map(([x, y]) => [x! * perMm, y! * perMm, 0] as const);
+    const words = dxf({
+      header: [
+        [9, '$INSUNITS'],
+        [70, insUnits],
+      ],
+      entities: [
+        onLayer(lwpolyline(corners, true), 'OUTLINE'),
+        onLayer(lwpolyline(square, true), 'CUTOUT'),
+      ],
+    });
+    return written(words, 'dxf');
+  };
+  const [mm, inches] = [4, 1];
+  const words = (a: string, b: string): string[] =>
+    compared(a, b).differences.map(({ message }) => message);
+
+  it('of the same size are not called equal', () => {
+    expect(words(tub(mm, 1), tub(inches, 1 / 25.4))).toEqual([
+      'units of the drawing: "mm" is now "in".',
+    ]);
+    expect(words(tub(mm, 1), tub(mm, 1, 100.001))).toEqual([]);
+  });
+
+  it('of the same numbers are told by the factor, and what differs besides', () => {
+    expect(words(tub(mm, 1), tub(inches, 1))).toEqual([
+      expect.stringContaining('everything is 25.4 times as large'),
+      'units of the drawing: "mm" is now "in".',
+    ]);
+    expect(words(tub(inches, 1), tub(mm, 1))[0]).toContain('everything is 25.4 times smaller');
+    const moved = compared(tub(mm, 1), tub(inches, 1, 120));
+    expect(kindsOf(moved)).toEqual(['outline', 'detail', 'words']);
+    // 20 inches.
+    expect(moved.differences[1]!.distance).toBeCloseTo(508, 3);
+  });
+
+  it('are nothing to tell between a drawing that says mm and one that says nothing', () => {
+    expect(words(tub(mm, 1), tub(0, 1))).toEqual([]);
+  });
+
+  it('are told of sets too', async () => {
+    const set =
+      'title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { file: tub.dxf, side: centre, material: loop }\n';
+    const folders = [tub(mm, 1), tub(inches, 1), tub(inches, 1 / 25.4)].map((file, i) => {
+      const folder = join(root, 'patterns', `tub-${i}`);
+      mkdirSync(folder, { recursive: true });
+      writeFileSync(join(folder, 'set.yaml'), set);
+      writeFileSync(join(folder, 'tub.dxf'), readFileSync(file));
+      return folder;
+    });
+    const units = 'units of the drawing: "mm" is now "in".';
+    expect(words(folders[0]!, folders[1]!)).toEqual([
+      expect.stringContaining('everything is 25.4 times as large'),
+      units,
+    ]);
+    expect(words(folders[0]!, folders[2]!)).toEqual([units]);
   });
 });
 

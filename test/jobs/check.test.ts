@@ -237,7 +237,7 @@ describe('a pile that is only said', () => {
   });
 
   it.each([
-    ['a level centreline that points to the right', [-50, 0], [50, 0], 180],
+    ['a slanting centreline', [-50, -50], [50, 50], 225],
     ['an upright one', [0, -50], [0, 50], 270],
   ] as const)('is turned as the block is, by %s', async (_, from, to, deg) => {
     const blocks = wrenBlocks().map(({ name, entities }) => ({

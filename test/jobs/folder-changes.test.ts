@@ -189,7 +189,7 @@ beforeAll(async () => {
 }, 60_000);
 
 afterAll(() => {
-  console.log(`${tried.length} single changes to folders tried, each of them named`);
+  process.stdout.write(`${tried.length} single changes to folders tried, each of them named\n`);
   close();
 });
 
@@ -200,7 +200,7 @@ function proofAfter(cutter: string, change: (folder: string) => void): string[] 
   cpSync(join(root, 'out', cutter), copy, { recursive: true });
   change(copy);
   try {
-    return proveFolder(copy).map(({ severity, message }) => `${severity}: ${message}`);
+    return proveFolder(copy).findings.map(({ severity, message }) => `${severity}: ${message}`);
   } catch (error) {
     return [String(error)];
   }

@@ -142,7 +142,7 @@ const fromCorners: Change = ({ blocks, content }) => ({
   content: {
     ...content,
     pieces: Object.fromEntries(
-      Object.entries(content.pieces).map(([name, { at: _, ...entry }]) => [name, entry]),
+      Object.entries(content.pieces).map(([name, entry]) => [name, { ...entry, at: undefined }]),
     ),
   },
 });
@@ -350,5 +350,29 @@ describe('a centreline that lies level in the drawing, drawn from front to rear'
   ] as const)('is told: %s', (name, block, rule) => {
     const found = findingsOf(lyingWithAxisBackwards(block)(sound[name]()));
     expect(found.map((one) => one.rule)).toContain(rule);
+  });
+
+  it('does not tell the pile either, where none is drawn', () => {
+    const undrawn = drawn('BENCH-FRONT', (entities) =>
+      entities.filter(({ layer }) => layer !== 'PILE'),
+    );
+    expect(findingsOf(undrawn(sound.fenlark()))).toEqual([]);
+    const level = both(undrawn, lyingWithAxisBackwards('BENCH-FRONT'));
+    const rules = findingsOf(level(sound.fenlark())).map(({ rule }) => rule);
+    expect(rules).toEqual(expect.arrayContaining(['no-pile', 'axis-level']));
+  });
+});
+
+describe('the Fenlark with one side written wrong', () => {
+  it.each([
+    ['battery-lid', { side: 'right' }],
+    ['filler-cover', { side: 'left' }],
+    ['footrest', { side: 'passenger' }],
+    ['footwell-mat', { drawnSide: 'left' }],
+  ])('%s %j', (name, keys) => {
+    const told = findingsOf(said(name, keys)(sound.fenlark()));
+    expect(told.map(({ rule, where }) => `${rule} ${where.piece}`)).toContain(
+      `drawn-elsewhere ${name}`,
+    );
   });
 });

@@ -23,7 +23,7 @@ import type { LayTable, PartMoved } from '../../src/web/api/lay.ts';
 import type { Plan } from '../../src/web/api/orders.ts';
 import type { Rehearsal } from '../../src/web/api/rehearsal.ts';
 import type { SentRunFile } from '../../src/web/api/run-file.ts';
-import type { SetCheck } from '../../src/web/api/sets.ts';
+import type { SetCheck, SetFromDrawing } from '../../src/web/api/sets.ts';
 import type { Shop } from '../../src/web/api/shop.ts';
 import type { PageServer } from '../../src/web/app.ts';
 import { openPageServer } from '../../src/web/app.ts';
@@ -32,7 +32,8 @@ import type { Served } from '../../src/web/serve.ts';
 import { serveOnPort } from '../../src/web/serve.ts';
 import type { ServerThreads } from '../../src/web/tasks/threads.ts';
 import { openServerThreads } from '../../src/web/tasks/threads.ts';
-import { drawingFile, openWorkshop, runFile, wren } from '../support/wren.ts';
+import { box, on } from '../../patterns/fenlark/pen.ts';
+import { drawingFile, drawingText, openWorkshop, runFile, wren } from '../support/wren.ts';
 
 const key = 'a-key';
 const run = 'wren-week';
@@ -682,11 +683,15 @@ describe('a drawing that is sent', () => {
     const before = readdirSync(join(root, 'patterns')).sort();
     const { status, bytes } = await ask('POST', '/api/drawing/robin?units=mm', drawing, true);
     expect(status).toBe(200);
-    const { set, pieces } = JSON.parse(bytes.toString()) as {
-      set: string;
-      pieces: { name: string }[];
-    };
+    const { set, title, asked, pieces } = JSON.parse(bytes.toString()) as SetFromDrawing;
     expect(set).toBe('robin');
+    expect(title).toBe('Robin');
+    // What nobody said, each with its reason in words.
+    expect(asked.map((one) => one.key)).toEqual(['title', 'drawn', 'pile']);
+    for (const piece of pieces) {
+      expect(piece.asked.map((one) => one.key)).toEqual(['side', 'material']);
+      for (const { why } of piece.asked) expect(why).toMatch(/\w+ \w+/);
+    }
     expect(pieces.map(({ name }) => name).sort()).toEqual([
       'cover',
       'dash',
@@ -695,7 +700,26 @@ describe('a drawing that is sent', () => {
       'rest',
     ]);
     expect(readdirSync(join(root, 'patterns')).sort()).toEqual([...before, 'robin'].sort());
+    const { groups } = await good<SetCheck>('GET', '/api/set/robin/check');
+    const words = groups.flatMap(({ findings }) => findings.map((one) => one.words));
+    expect(words.some((one) => one.includes('"drawn: RHD" is a guess'))).toBe(true);
     rmSync(join(root, 'patterns/robin'), { recursive: true });
+  });
+
+  it('is told what no layer of it explains, by the line of the drawing', async () => {
+    const words = drawingText([
+      {
+        name: 'TUB',
+        entities: [...on('OUTLINE', box(0, 0, 400, 300)), ...on('RED', box(100, 100, 280, 190))],
+      },
+    ]);
+    const { bytes } = await ask('POST', '/api/drawing/tub?units=mm', Buffer.from(words), true);
+    const { findings } = JSON.parse(bytes.toString()) as SetFromDrawing;
+    expect(findings.map(({ rule }) => rule)).toEqual(['unknown-layer']);
+    expect(findings[0]!.message).toContain('a closed line of 180 by 90 mm');
+    expect(findings[0]!.where.line).toBeGreaterThan(1);
+    expect(findings[0]!.where.file).toBeUndefined();
+    rmSync(join(root, 'patterns/tub'), { recursive: true });
   });
 
   it.each<[string, string, Buffer]>([

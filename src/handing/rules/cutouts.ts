@@ -62,7 +62,7 @@ function checkOverlaps(
   return others.flatMap((other) => {
     const at = meetingPlace(path, other.path);
     if (at === null) return [];
-    const message = `a ${role} and a ${other.role} overlap in this hand.`;
+    const message = `a ${role} and a ${other.role} overlap.`;
     const wording = { rule: 'cutouts-overlap', message, todo: 'Move one, or draw them as one.' };
     return [partError(part, wording, at)];
   });

@@ -1,15 +1,10 @@
 import type { Finding } from '../../base/findings.ts';
-import { headingDeg } from '../../geometry/paths/angle.ts';
-import { minus } from '../../geometry/paths/point.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import { pieceWarning } from '../../pattern/findings.ts';
 import type { PatternSet } from '../../pattern/set.ts';
-import { forwardDeg } from '../../pattern/pile.ts';
-
-/** An AXIS that is no steeper than this (degrees) does not show which of its ends is the front. */
-const flat = 1;
+import { forwardDeg, isLevel } from '../../pattern/pile.ts';
 
 /**
  * Rule: an AXIS that lies level on the drawing is told, with the end that is taken for the front: the
@@ -19,7 +14,7 @@ const flat = 1;
 export function checkLevelAxis({ pieces, content }: PatternSet, materials: Materials): Finding[] {
   return pieces.flatMap((piece) => {
     const { axis, entry } = piece;
-    if (axis === null || !isLevel(headingDeg(minus(axis.to, axis.from)))) return [];
+    if (axis === null || !isLevel(axis)) return [];
     const said = entry.pile ?? content.pile;
     if (isPileChecked(piece, materials) && said !== undefined) return [];
     const towards = Math.abs(forwardDeg(axis)) < 90 ? 'right' : 'left';
@@ -28,10 +23,6 @@ export function checkLevelAxis({ pieces, content }: PatternSet, materials: Mater
       'Turn the piece in its drawing so that its front points up; or draw a PILE line and say with "pile:" where it leans, and the two are compared.';
     return [pieceWarning(piece, { rule: 'axis-level', message, todo }, { at: axis.to })];
   });
-}
-
-function isLevel(deg: number): boolean {
-  return Math.abs(deg) <= flat || 180 - Math.abs(deg) <= flat;
 }
 
 /** Whether the pile of a piece counts, and is drawn: see checkPile. */

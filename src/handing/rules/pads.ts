@@ -30,7 +30,7 @@ function marksOf({ marks }: Part, wanted: 'FOLD' | 'DRILL'): Path[] {
 function checkOnPiece(part: Part, pad: Path): Finding[] {
   const outside = furthestOutside(measurePath(part.net), pad, traceTolerance);
   if (outside === null) return [];
-  const message = `the heel pad stands out over the edge of its piece by up to ${outside.distance.toFixed(1)} mm in this hand.`;
+  const message = `the heel pad stands out over the edge of its piece by up to ${outside.distance.toFixed(1)} mm.`;
   const wording = { rule: 'pad-outside', message, todo: 'Move it onto the piece.' };
   return [partError(part, wording, outside.at)];
 }
@@ -44,7 +44,7 @@ function checkClear(
 ): Finding[] {
   const at = paths.map((path) => meetingPlace(pad, path)).find((place) => place !== null);
   if (at === undefined) return [];
-  const message = `a heel pad lies over ${what} in this hand.`;
+  const message = `a heel pad lies over ${what}.`;
   const todo = 'Move one of the two, or draw a pad of another shape for this side.';
   return [partError(part, { rule, message, todo }, at)];
 }

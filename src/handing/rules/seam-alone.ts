@@ -82,7 +82,7 @@ function unnamed(part: Part, edge: Edge): Finding {
 }
 
 function unmet(part: Part, edge: Edge, seam: string): Finding {
-  const message = `the seam ${seam} names ${wordEdge(edge)}, and nothing in this hand meets it there.`;
+  const message = `the seam ${seam} names ${wordEdge(edge)}, and nothing meets it there.`;
   const todo =
     'Look at sides, copies and names of both pieces, or trace the edge on another layer.';
   return partWarning(part, { rule: 'seam-alone', message, todo }, middleOfPath(edge.path));

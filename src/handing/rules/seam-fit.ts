@@ -1,10 +1,14 @@
 import type { Finding } from '../../base/findings.ts';
+import { wordSpot } from '../../base/findings.ts';
 import { alongPath, middleOfPath } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
-import type { SetContent } from '../../pattern/set-file.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import { placeInDrawing } from '../drawn-place.ts';
 import { partError } from '../findings.ts';
-import type { Edge } from '../part.ts';
+import type { Edge, Part } from '../part.ts';
+import { positionsOf } from '../sides.ts';
 import type { SeamNotch } from '../seams/seam-notches.ts';
 import { drawnAlike, notchesOfJoin } from '../seams/seam-notches.ts';
 import type { Join, SewnEdge } from '../seams/seams.ts';
@@ -24,7 +28,8 @@ interface Fit extends Join {
  * the other (see matchNotches), both within the ease of the seam. If one edge is a whole outline there is
  * no end from which to measure notches: then only the lengths are compared.
  */
-export function checkFit(join: Join, content: SetContent, materials: Materials): Finding[] {
+export function checkFit(join: Join, patterns: PatternSet, materials: Materials): Finding[] {
+  const { content } = patterns;
   const ease = content.seams[join.seam]!.ease ?? content.ease;
   const fit = { ...join, name: wordSeam(content, join.seam), ease };
   const [one, other] = join.edges;
@@ -33,8 +38,8 @@ export function checkFit(join: Join, content: SetContent, materials: Materials):
   if (isRing(one.edge) || isRing(other.edge)) return [];
   const { unmet } = notchesOfJoin(join, content, materials);
   return [
-    ...unmet[0].map((notch) => notchAlone(fit, notch, one, other)),
-    ...unmet[1].map((notch) => notchAlone(fit, notch, other, one)),
+    ...unmet[0].map((notch) => notchAlone(fit, notch, one, other, patterns)),
+    ...unmet[1].map((notch) => notchAlone(fit, notch, other, one, patterns)),
   ];
 }
 
@@ -55,10 +60,18 @@ function notchAlone(
   { along, at }: SeamNotch,
   own: SewnEdge,
   other: SewnEdge,
+  patterns: PatternSet,
 ): Finding {
   const meets = lengthOfSewn(other) * (1 - along / lengthOfSewn(own));
-  const { x, y } = alongPath(other.edge.path, other.from + meets).point;
-  const message = `this notch, ${along.toFixed(1)} mm along the seam ${name}, meets none of ${other.part.name} within ${ease} mm of ${x.toFixed(1)}, ${y.toFixed(1)} there.`;
+  const there = drawnAt(other.part, alongPath(other.edge.path, other.from + meets).point, patterns);
+  const message = `this notch, ${along.toFixed(1)} mm along the seam ${name}, meets none of ${other.part.name} within ${ease} mm of ${wordSpot(there)} in the drawing of ${other.part.piece}.`;
   const todo = 'Draw its counterpart there, move one of the two, or remove it.';
   return partError(own.part, { rule: 'seam-notch', message, todo }, at);
+}
+
+/** A place on a part, in the frame of the block that draws its piece. */
+function drawnAt({ piece, side, hand }: Part, at: Point, { pieces, content }: PatternSet): Point {
+  const own = pieces.find(({ name }) => name === piece)!;
+  const position = positionsOf(own.entry, content.drawn, hand).find((one) => one.side === side);
+  return placeInDrawing(own, position?.mirrored ?? false, at);
 }

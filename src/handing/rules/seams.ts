@@ -28,7 +28,7 @@ export function checkSewnEdges(
     ...seams.ambiguities.map((ambiguity) => ambiguous(ambiguity, content)),
     ...checkAlone(pieces, seams, content),
     ...checkOnce(seams, content),
-    ...seams.joins.flatMap((join) => checkFit(join, content, materials)),
+    ...seams.joins.flatMap((join) => checkFit(join, patterns, materials)),
   ];
 }
 

@@ -1,16 +1,17 @@
 import type { TextEntity } from '../../drawing/drawing.ts';
 import type { Finding } from '../../base/findings.ts';
 import { cutShort } from '../../base/wording.ts';
+import { saysPair } from '../first-look/side-words.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
+import { textsKey } from '../set-file.ts';
 import { hasCounterpart } from './side-names.ts';
 
-/** Words of a note by which one is cut for each side. */
-const each =
-  /\b(?:pairs?|(?:each|both) sides?|(?:lh|left)\s*(?:&|\+|and|\/)\s*(?:rh|right)|(?:rh|right)\s*(?:&|\+|and|\/)\s*(?:lh|left))\b/i;
-/** Words of a note by which the mirror image is cut too: for the other side, or for the other hand. */
-const handed = /\b(?:mirror(?:ed)?|(?<!(?:left|right)[ -])handed|opp(?:osite|\.)? hand)\b/i;
+/** Words by which the mirror image is cut too, perhaps for the other hand alone. */
+const handed = /\bmirror\w*|\bhanded\b|\bopp(?:osite|\.)?[ -]hand\b/gi;
+/** Words that only sound so. */
+const ofOneSide = /\b(?:left|right)[ -]handed\b/gi;
 /** A note that says that it is not so. */
 const denied = /\b(?:not?|never|don['’]?t)\b/i;
 
@@ -19,7 +20,9 @@ const denied = /\b(?:not?|never|don['’]?t)\b/i;
  * question, because a note may mean something else.
  */
 export function checkPairNotes({ pieces }: Pick<SetContent, 'pieces'>, piece: Piece): Finding[] {
-  const { side, half, decided } = piece.entry;
+  const { side, half, decided, open } = piece.entry;
+  // As long as a question about the texts or the side is open, that is the question.
+  if (open?.[textsKey] !== undefined || open?.['side'] !== undefined) return [];
   if (side === 'pair' || half || decided !== undefined) return [];
   if ((side === 'left' || side === 'right') && hasCounterpart(piece.name, pieces)) return [];
   const note = piece.notes.find(
@@ -37,5 +40,6 @@ function asksForTwo(text: string, { entry }: Piece): boolean {
   if (denied.test(text)) return false;
   const isHanded =
     entry.side === 'driver' || entry.side === 'passenger' || entry.outline === 'driver';
-  return each.test(text) || (!isHanded && handed.test(text));
+  const plain = text.replaceAll(ofOneSide, '');
+  return saysPair(isHanded ? plain.replaceAll(handed, '') : plain);
 }

@@ -48,11 +48,11 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFro
         material: piece.material.value,
         asked: questionsAbout(piece).map(([key, why]) => ({ key, why })),
       })),
-      findings: findings.map((one) => named(one, file, set)),
+      findings: findings.map((one) => named(one, file)),
     };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    throw new Refusal(error.findings.map((one) => named(one, file, set)));
+    throw new Refusal(error.findings.map((one) => named(one, file)));
   } finally {
     rmSync(sent, { recursive: true, force: true, maxRetries: 3 });
   }
@@ -60,9 +60,9 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFro
 
 /**
  * The finding without the place where the drawing was kept for a moment, which means nothing to whoever
- * sent it.
+ * sent it. The line in the drawing stays.
  */
-function named(finding: Finding, file: string, set: string): Finding {
-  if (finding.where.file !== file) return finding;
-  return { ...finding, where: { ...finding.where, file: `${set}.dxf` } };
+function named(finding: Finding, file: string): Finding {
+  const { file: place, ...where } = finding.where;
+  return place === file ? { ...finding, where } : finding;
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/base/findings.ts';
+import { wordFinding } from '../../../src/base/findings.ts';
 import {
   reflection,
   transformPath,
@@ -48,6 +49,14 @@ describe('what is wrong with parts', () => {
       piece: 'a',
       part: 'a-left',
     });
+  });
+
+  it('names the hand in which a part is so', () => {
+    const one = cases.find(({ name }) => name.startsWith('a driver’s cutout that the other hand'))!;
+    const [finding] = findingsOf(setOf(one), 'LHD', one);
+    expect(wordFinding(finding!)).toMatch(
+      /piece floor, part floor, in LHD, at -320.0, 150.0 in the vehicle: a CUTOUT and a CUTOUT overlap/,
+    );
   });
 
   it('an edge that a seam names and that is not there is told at its line, with those there are', () => {

@@ -154,6 +154,8 @@ describe('notes that ask for two', () => {
       expect(check(text, { side: 'left', decided: 'one is enough' })).toEqual([]);
       expect(check(text, { side: 'pair', drawnSide: 'left' })).toEqual([]);
       expect(check(text, { half: true })).toEqual([]);
+      expect(check(text, { side: 'left', open: { texts: 'what they mean' } })).toEqual([]);
+      expect(check(text, { side: 'left', open: { side: 'a guess' } })).toEqual([]);
       expect(check(text, { side: 'left' }, ['step-r'])).toEqual([]);
     },
   );
@@ -178,43 +180,43 @@ describe('pieces that go under each other', () => {
     ]);
     return findingsOf(sheetOf(Object.fromEntries(pieces))).map(({ message }) => message);
   };
-  const told = (words: string): string[] => [
+  const inWords = (words: string): string[] => [
     `the set file puts ${words}: in a circle, so that none can be fitted last.`,
   ];
 
   it('two, by their names', () => {
-    const found = circle({
+    const told = circle({
       'rear-lip': { tucked: 'the living floor' },
       'living-floor': { tucked: { side: 'the trim', rear: 'the sill and the rear lip' } },
     });
-    expect(found).toEqual(
-      told('"rear-lip" under "living-floor" and "living-floor" under "rear-lip"'),
+    expect(told).toEqual(
+      inWords('"rear-lip" under "living-floor" and "living-floor" under "rear-lip"'),
     );
   });
 
   it('three, of which one is covered', () => {
-    const found = circle({
+    const told = circle({
       a: { tucked: 'b' },
       b: { covered: 'the c' },
       c: { tucked: 'the a' },
       d: { tucked: 'a' },
     });
-    expect(found).toEqual(told('"a" under "b", "b" under "c" and "c" under "a"'));
+    expect(told).toEqual(inWords('"a" under "b", "b" under "c" and "c" under "a"'));
   });
 
   it('several pieces by what their names begin with', () => {
-    const found = circle({
+    const told = circle({
       floor: { tucked: 'the wheel boxes' },
       'wheel-box-side': { tucked: 'the floor' },
       'wheel-box-top': { tucked: 'the lining' },
     });
-    expect(found).toEqual(
-      told('"floor" under "wheel-box-side" and "wheel-box-side" under "floor"'),
+    expect(told).toEqual(
+      inWords('"floor" under "wheel-box-side" and "wheel-box-side" under "floor"'),
     );
   });
 
   it('a piece under itself', () => {
-    expect(circle({ a: { tucked: 'the a' } })).toEqual(told('"a" under "a"'));
+    expect(circle({ a: { tucked: 'the a' } })).toEqual(inWords('"a" under "a"'));
   });
 
   it.each([

@@ -1,5 +1,5 @@
 import type { Finding } from '../../../base/findings.ts';
-import { wordPlace, worstFirst } from '../../../base/findings.ts';
+import { wordPlace, wordSpot, worstFirst } from '../../../base/findings.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
 import { rounded } from '../../../base/numbers.ts';
 import type { Piece } from '../../../pattern/piece.ts';
@@ -66,9 +66,16 @@ function joined(placedFindings: readonly UnnumberedFinding[]): UnnumberedFinding
     const key = JSON.stringify([severity, rule, message, todo, piece, file, line, at]);
     const first = alike.get(key);
     const parts = [...new Set([...(first?.parts ?? []), ...one.parts])];
-    alike.set(key, { ...(first ?? one), parts });
+    alike.set(key, { ...oneOrBothHands(first ?? one, one), parts });
   }
   return [...alike.values()];
+}
+
+/** The first of two findings that are alike. If they are of two hands, it names none. */
+function oneOrBothHands(first: UnnumberedFinding, other: UnnumberedFinding): UnnumberedFinding {
+  const { hand, ...where } = first.finding.where;
+  if (hand === other.finding.where.hand) return first;
+  return { ...first, finding: { ...first.finding, where } };
 }
 
 /**
@@ -94,7 +101,7 @@ function nearWords({ words, distance }: Landmark): string {
 
 /** The place as drawn, what is wrong, and what to do. The piece stands in the heading. */
 export function listedWords({ finding, parts, at, near }: ListedFinding): string {
-  const { file, line, column } = finding.where;
+  const { file, line, column, piece, hand } = finding.where;
   const place = [
     wordPlace({
       ...(file === undefined ? {} : { file }),
@@ -102,7 +109,8 @@ export function listedWords({ finding, parts, at, near }: ListedFinding): string
       ...(column === undefined ? {} : { column }),
     }),
     parts.length === 0 ? '' : `${parts.length === 1 ? 'part' : 'parts'} ${parts.join(' and ')}`,
-    at === null ? '' : wordPlace({ at }),
+    hand === undefined ? '' : `in ${hand}`,
+    at === null ? '' : `at ${wordSpot(at)}${piece === undefined ? '' : " in the piece's drawing"}`,
     near ?? '',
   ]
     .filter((word) => word !== '')

@@ -1,9 +1,8 @@
 import type { Finding } from '../../../base/findings.ts';
-import { compose, inverse, transformPoint } from '../../../geometry/paths/transform.ts';
 import { distanceToPath } from '../../../geometry/measuring/nearest.ts';
 import type { Point } from '../../../geometry/paths/point.ts';
 import { distance } from '../../../geometry/paths/point.ts';
-import { centrelineMirror, vehicleFrame } from '../../../handing/frame.ts';
+import { placeInDrawing } from '../../../handing/drawn-place.ts';
 import { positionsOf } from '../../../handing/sides.ts';
 import { tracedKinds } from '../../../pattern/edges.ts';
 import { layerName } from '../../../pattern/layers.ts';
@@ -18,23 +17,24 @@ import { hands } from '../../../pattern/words.ts';
  * is the mirror image of what is drawn. `drawn`: the hand for which the set is drawn.
  */
 export function placeOnPiece({ where }: Finding, piece: Piece, drawn: Hand): Point | null {
-  const { at, part } = where;
+  const { at, part, hand } = where;
   if (at === undefined) return null;
   if (part === undefined) return { x: at.x, y: at.y };
-  const toBlock = inverse(vehicleFrame(piece));
-  const places = mirrorsOf(piece, part, drawn).map((mirrored) =>
-    transformPoint(mirrored ? compose(toBlock, centrelineMirror) : toBlock, at),
+  const places = mirrorsOf(piece, part, drawn, hand).map((mirrored) =>
+    placeInDrawing(piece, mirrored, at),
   );
   return places.reduce((best, place) => (liesBetter(piece, place, best) ? place : best));
 }
 
 /**
- * The ways in which a part of that name can lie: as drawn (false), mirrored (true), or both, because its
- * name does not tell the hand.
+ * The ways in which a part of that name can lie: as drawn (false), mirrored (true), or both, if nothing
+ * tells the hand.
  */
-function mirrorsOf({ entry }: Piece, part: string, drawn: Hand): boolean[] {
+function mirrorsOf({ entry }: Piece, part: string, drawn: Hand, hand: Hand | undefined): boolean[] {
   const side = entry.side === 'centre' ? null : sideIn(part);
-  const positions = hands.flatMap((hand) => positionsOf(entry, drawn, hand));
+  const positions = (hand === undefined ? hands : [hand]).flatMap((one) =>
+    positionsOf(entry, drawn, one),
+  );
   const mirrors = positions.filter((one) => one.side === side).map(({ mirrored }) => mirrored);
   return mirrors.length === 0 ? [false] : [...new Set(mirrors)];
 }

@@ -37,11 +37,12 @@ export function Findings({
 }
 
 function placeOf({ where }: Finding): string {
-  const { file, line, piece, part } = where;
+  const { file, line, piece, part, hand } = where;
   const words = [
     file === undefined ? '' : line === undefined ? file : `${file}, line ${line}`,
     piece === undefined ? '' : `piece ${piece}`,
     part === undefined ? '' : `part ${part}`,
+    hand === undefined ? '' : `in ${hand}`,
   ].filter((word) => word !== '');
   return words.length === 0 ? '' : `${words.join(', ')}: `;
 }

@@ -66,10 +66,21 @@ describe('the list of findings', () => {
     const [group] = listFindings(set, [on('left', -300), on('right', 300)]);
     expect(group!.findings).toHaveLength(1);
     expect(listedWords(group!.findings[0]!)).toBe(
-      'a.dxf:7, parts mat-left and mat-right, at 300.0, 20.0, 20 mm from edge "door": wrong. Mend it.',
+      `a.dxf:7, parts mat-left and mat-right, at 300.0, 20.0 in the piece's drawing, 20 mm from edge "door": wrong. Mend it.`,
     );
     const [apart] = listFindings(set, [on('left', -300), on('right', 301)]);
     expect(apart!.findings).toHaveLength(2);
+  });
+
+  it('names the hand in which something is so, unless it is so in both', () => {
+    const on = (side: string, x: number, hand: 'RHD' | 'LHD'): Finding =>
+      found('error', { piece: 'mat', part: `mat-${side}`, hand, at: { x, y: 20 } });
+    const words = (...findings: Finding[]): string[] =>
+      listFindings(set, findings).flatMap((group) => group.findings.map(listedWords));
+    expect(words(on('right', 300, 'LHD'))[0]).toMatch(/^part mat-right, in LHD, at 300.0, 20.0 in/);
+    const both = words(on('right', 300, 'LHD'), on('left', -300, 'RHD'));
+    expect(both).toHaveLength(1);
+    expect(both[0]).toMatch(/^parts mat-right and mat-left, at 300.0, 20.0 in/);
   });
 
   it('words a finding on the set, and one on a piece that could not be read', () => {
@@ -81,7 +92,7 @@ describe('the list of findings', () => {
     const listed = listFindings(unread, findings).flatMap((group) => group.findings);
     expect(listed.map(listedWords)).toEqual([
       'set.yaml:3:5: wrong. Mend it.',
-      'at 1.0, 2.0: wrong. Mend it.',
+      "at 1.0, 2.0 in the piece's drawing: wrong. Mend it.",
     ]);
   });
 
