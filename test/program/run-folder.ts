@@ -53,7 +53,7 @@ export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunF
   return {
     'run.json': text,
     ...Object.fromEntries(
-      [...cutterFiles(plan, cutter, header)].map(([name, text]) => [name, [...text].join('')]),
+      [...cutterFiles(plan, cutter, header)].map(([name, pieces]) => [name, [...pieces].join('')]),
     ),
   };
 }

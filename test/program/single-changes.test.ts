@@ -25,16 +25,14 @@ interface MadeFolder {
 /** A trailing knife that is led in, with the material face down and arcs in short lines. */
 const led = variedCutters.find(({ name }) => name.includes('led in'))!;
 
-const folders: MadeFolder[] = [
-  // Punched, face down, in bites, by a knife that is turned.
-  ...[conveyorBed, led].map((cutter) => ({
-    name: cutter.name,
-    cutter,
-    files: goodRun(cutter),
-    each: tries(3, 40),
-    ofRecord: tries(20, 250),
-  })),
-];
+/** Punched, face down, in bites, by a knife that is turned; and by one that trails. */
+const folders: MadeFolder[] = [conveyorBed, led].map((cutter) => ({
+  name: cutter.name,
+  cutter,
+  files: goodRun(cutter),
+  each: tries(3, 40),
+  ofRecord: tries(20, 250),
+}));
 
 /** The Wren on the long bay: pairs, both hands, several sets, allowances, three materials. */
 async function wrenFolder(): Promise<MadeFolder> {

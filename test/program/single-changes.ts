@@ -180,7 +180,7 @@ function valueAt(value: unknown, way: Way): unknown {
 }
 
 /** The words for values of one kind: another of them is drawn. */
-const words: readonly (readonly string[])[] = [
+const kinds: readonly (readonly string[])[] = [
   ['RHD', 'LHD'],
   ['left', 'right'],
   ['piece', 'pad', 'board', 'underlay'],
@@ -205,7 +205,7 @@ function otherValue(value: unknown, random: Random): unknown {
     case 'boolean':
       return !value;
     case 'string': {
-      const kin = words.find((some) => some.includes(value))?.filter((one) => one !== value);
+      const kin = kinds.find((some) => some.includes(value))?.filter((one) => one !== value);
       if (kin !== undefined) return random.pick(kin);
       if (/^[0-9a-f]{64}$/.test(value)) return `${value[0] === '0' ? '1' : '0'}${value.slice(1)}`;
       return random.pick([`${value}x`, value.slice(1) || 'x', value.toUpperCase()]);
@@ -336,10 +336,10 @@ function hasNoSuchEdge({ files, place }: SingleChange): boolean {
   const { materials, parts } = JSON.parse(files['run.json']!) as RunRecord;
   const [, at, , kind] = place.split('.');
   const { name } = materials[Number(at)]!;
-  const kinds = parts
+  const there = parts
     .filter(({ material }) => material === name)
     .flatMap(({ stretches }) => stretches.map((stretch) => stretch.kind as string));
-  return kind === 'turned' || !kinds.includes(kind!);
+  return kind === 'turned' || !there.includes(kind!);
 }
 
 /**

@@ -48,11 +48,20 @@ function withPlaces(group: readonly Finding[]): Finding {
   );
   if (places.length === 0) return first;
   const more = places.length - mostPlaces;
-  const shown = places.slice(0, mostPlaces).join(', ');
+  const shown = linesTogether(places.slice(0, mostPlaces)).join(', ');
   return {
     ...first,
     message: `${first.message} (Also in ${shown}${more > 0 ? ` and ${more} more` : ''}.)`,
   };
+}
+
+/** The places with `line` said once before all lines that follow each other. */
+function linesTogether(places: readonly string[]): string[] {
+  return places.map((place, i) =>
+    place.startsWith('line ') && places[i - 1]?.startsWith('line ') === true
+      ? place.slice('line '.length)
+      : place,
+  );
 }
 
 /** Where a finding is, in words that follow those of the first. */

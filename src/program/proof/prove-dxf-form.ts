@@ -73,12 +73,12 @@ function recordsOf(text: string): DxfRecord[] | number {
 }
 
 /** Groups that hold handles, and those whose value is not told by the form: their value is left out. */
-const handles: readonly number[] = [5, 330, 340, 350, 390];
+const handles: ReadonlySet<number> = new Set([5, 330, 340, 350, 390]);
 /** Groups of entities whose values are looked at elsewhere: layers, places, bulges, texts. */
 const loose: readonly number[] = [1, 8, 10, 11, 20, 21, 40, 42, 90];
 
 function worded({ code, value }: DxfGroup, open: readonly number[]): string {
-  return handles.includes(code) || open.includes(code) ? `${code}` : `${code}=${value}`;
+  return handles.has(code) || open.includes(code) ? `${code}` : `${code}=${value}`;
 }
 
 function recordFaults(

@@ -32,23 +32,37 @@ export function areaSlack(path: Path): number {
   }, 1e-3);
 }
 
-/** Faults of a part by itself: its name, its contours, its edges, its notches, and what happens next. */
-export function partFaults(part: PartRecord, run: RunRecord, file: string): Finding[] {
-  const where = { file, part: part.label };
+/**
+ * Faults of each part by itself: its name, its contours, its edges, its notches, and what happens next.
+ * Parts of several sets have one shape, which is looked at once.
+ */
+export function partFaults(run: RunRecord, file: string): Finding[] {
+  const materials = new Map(run.materials.map((material) => [material.name, material]));
+  const shapes = new Map<string, PartFault[]>();
+  return run.parts.flatMap((part) => {
+    const { cutContour, netContour, netArea, inner, notches, stretches, edges, kind } = part;
+    const { pileDeg, material } = part;
+    const shape = [cutContour, netContour, netArea, inner, notches, stretches, edges, kind];
+    const key = JSON.stringify([...shape, pileDeg, material]);
+    const known = shapes.get(key) ?? shapeFaults(part, materials.get(material));
+    shapes.set(key, known);
+    return [...nameFaults(part, run), ...known, ...stepFaults(part, run)].map(([rule, message]) =>
+      fault(rule, message, { file, part: part.label }),
+    );
+  });
+}
+
+function shapeFaults(part: PartRecord, material: Material | undefined): PartFault[] {
   const cut = recordedContour(part.cutContour);
   const net = part.netContour === null ? cut : recordedContour(part.netContour);
-  const material = run.materials.find(({ name }) => name === part.material);
-  const found = [
-    ...nameFaults(part, run),
+  return [
     ...netFaults(part, net, cut),
     ...stretchFaults(part, net),
     ...(material === undefined
       ? [['material', `run.json says nothing of its material ${part.material}.`] as const]
       : [...pileFaults(part, material), ...allowanceFaults(part, cut, net, material)]),
     ...innerFaults(part, cut),
-    ...stepFaults(part, run),
   ];
-  return found.map(([rule, message]) => fault(rule, message, where));
 }
 
 type PartFault = readonly [rule: string, message: string];

@@ -31,6 +31,7 @@ import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste
 import type { LayRecord, RunRecord } from '../record/run-record.ts';
 import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { traceProgram } from '../reading/trace.ts';
+import type { ProgramWork } from '../reading/work.ts';
 import { workOf } from '../reading/work.ts';
 
 /**
@@ -55,6 +56,9 @@ interface Fed {
   readonly fed: number;
   /** Its number, if it cuts one bite alone, from 1. */
   readonly bite?: number;
+  /** What it does, if that is known already. */
+  readonly trace?: Trace;
+  readonly work?: ProgramWork;
 }
 
 /**
@@ -63,23 +67,34 @@ interface Fed {
  * into what is kept. What is inside is cut before what is outside. Holes are punched, and the knife is up
  * in between.
  */
-export function proveProgram(program: Program, meant: Meant): Finding[] {
+export function proveProgram(program: Program, meant: Meant): ProvenProgram {
   const starts = meant.lay.bites.map(({ start }) => start).filter((start) => start > 0);
-  return [
+  const trace = traceProgram(program, meant.cutter);
+  const { own } = proveForm(program, meant.cutter);
+  const work = workOf(program, trace, meant.cutter, own);
+  const findings = [
     ...proveWaste(meant.parts, meant.lay, meant.cutter, program.file),
-    ...proveTogether([{ program, fed: 0 }], [starts], meant),
+    ...proveTogether([{ program, fed: 0, trace, work }], [starts], meant),
   ];
+  return { findings, trace, work };
+}
+
+/** What was found in a whole program, and what it does. */
+interface ProvenProgram {
+  readonly findings: Finding[];
+  readonly trace: Trace;
+  readonly work: ProgramWork;
 }
 
 /**
  * The same faults for the programs of single bites, which together must do what the whole program does.
- * `proven` is the whole program if nothing was found in it. Programs that cut and punch the same as that
+ * `proven` is what the whole program does if nothing was found in it. Programs that cut and punch the same as that
  * one are not compared with the parts again.
  */
 export function proveBites(
   programs: readonly Program[],
   meant: Meant,
-  proven: Program | undefined,
+  proven: Trace | undefined,
 ): Finding[] {
   const runs = programs.map((program, i) => ({
     program,
@@ -90,7 +105,7 @@ export function proveBites(
     runs,
     runs.map(() => []),
     meant,
-    proven === undefined ? undefined : traceProgram(proven, meant.cutter),
+    proven,
   );
 }
 
@@ -111,13 +126,13 @@ function proveTogether(
     const { file, units: own } = stranger.program;
     return [fault('units', `the program is in ${own}; the cutter takes ${units}.`, { file })];
   }
-  const traces = runs.map(({ program, fed }) => traceProgram(program, cutter, fed));
+  const traces = runs.map(({ program, fed, trace }) => trace ?? traceProgram(program, cutter, fed));
   const { file } = runs[0]!.program;
   const all = traces.flatMap(({ strokes }) => strokes);
   const { strokes, findings } = withoutLeadIns(all, lay, cutter, file);
   return [
-    ...runs.flatMap(({ program, bite }, i) => [
-      ...proveWritten(program, traces[i]!, meant, bite),
+    ...runs.flatMap(({ program, bite, work }, i) => [
+      ...proveWritten(program, traces[i]!, meant, bite, work),
       ...proveHeadings(program, cutter),
       ...proveFeeds(traces[i]!.feeds, feeds[i]!, program.file),
       ...swivelFaults(traces[i]!),
@@ -146,9 +161,10 @@ function proveWritten(
   trace: Trace,
   { run, fingerprint, lay, parts, cutter }: Meant,
   bite: number | undefined,
+  known: ProgramWork | undefined,
 ): Finding[] {
   const { own, findings } = proveForm(program, cutter);
-  const work = workOf(program, trace, cutter, own);
+  const work = known ?? workOf(program, trace, cutter, own);
   const head = { run, fingerprint, lay, kind: 'cut' as const, work };
   return [
     ...findings,

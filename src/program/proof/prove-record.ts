@@ -34,11 +34,8 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
     ...twice(run.lays.map(recordedName)).map((name) =>
       fault('lay-twice', `two lays are called ${name}.`, { file }),
     ),
-    ...run.parts.flatMap((part) => [
-      ...areaFaults(part, file),
-      ...layFaults(part, run, file),
-      ...partFaults(part, run, file),
-    ]),
+    ...run.parts.flatMap((part) => [...areaFaults(part, file), ...layFaults(part, run, file)]),
+    ...partFaults(run, file),
     ...alikeFaults(run, file),
     ...runFaults(run, file),
     ...run.lays.flatMap((lay) => lay.placements.flatMap((p) => placementFaults(p, lay, run, file))),

@@ -10,9 +10,6 @@ import type { ExpectedPart } from '../record/expected.ts';
 import { expectedParts } from '../record/expected.ts';
 import { attempt, firstOfEach } from './faults.ts';
 import { proveDry, proveDryAlone } from './prove-dry.ts';
-import { proveForm } from './prove-form.ts';
-import { traceProgram } from '../reading/trace.ts';
-import { workOf } from '../reading/work.ts';
 import { fingerprintOf } from '../record/fingerprint.ts';
 import { proveDrawing } from './prove-dxf.ts';
 import { proveDxfForm } from './prove-dxf-form.ts';
@@ -47,7 +44,7 @@ export function everyFault(folder: string): Finding[] {
   ];
 }
 
-/** One fault if programs are withdrawn: that they are missing is then no news. */
+/** One fault if programs are withdrawn: they are looked at all the same. */
 function withdrawnFaults(folder: string, run: RunRecord): Finding[] {
   if (!run.lays.some((lay) => isWithdrawn(`${join(folder, recordedName(lay))}.nc`))) return [];
   return [
@@ -77,9 +74,7 @@ function proveMaterial(
   const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   return [
     ...drawingFaults(`${base}.dxf`, parts, lay, cutter, cut),
-    ...(isWithdrawn(`${base}.nc`)
-      ? []
-      : programFaults(base, { run, fingerprint, parts, lay, cutter }, cut)),
+    ...programFaults(base, { run, fingerprint, parts, lay, cutter }, cut),
   ];
 }
 
@@ -116,11 +111,14 @@ function programFaults(base: string, meant: Meant, cut: ReadProgram): Finding[] 
       ? []
       : lay.bites.map((_, i) => `${base}.${biteName(i + 1, lay.bites.length)}.nc`);
   const single = attempt(() => bites.map((file) => readProgramFile(file, cutter)));
-  const inWhole = 'findings' in cut ? cut.findings : proveProgram(cut.value, meant);
-  const proven = 'value' in cut && inWhole.length === 0 ? cut.value : undefined;
+  const whole = 'findings' in cut ? undefined : proveProgram(cut.value, meant);
+  const inWhole = whole?.findings ?? ('findings' in cut ? cut.findings : []);
+  const proven = inWhole.length === 0 ? whole?.trace : undefined;
+  const { run, fingerprint } = meant;
+  const dryMeant = { run, fingerprint, lay, ...(whole === undefined ? {} : { work: whole.work }) };
   return [
     ...inWhole,
-    ...('findings' in dry ? dry.findings : proveDryAlone(dry.value, dryMeant(meant, cut))),
+    ...('findings' in dry ? dry.findings : proveDryAlone(dry.value, dryMeant)),
     ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
     ...('findings' in single
       ? single.findings
@@ -130,17 +128,8 @@ function programFaults(base: string, meant: Meant, cut: ReadProgram): Finding[] 
   ];
 }
 
-/** What the dry program must say. Sizes are those of the cutting program, if it can be read. */
-function dryMeant(
-  { run, fingerprint, lay, cutter }: Meant,
-  cut: ReadProgram,
-): Parameters<typeof proveDryAlone>[1] {
-  const said = { run, fingerprint, lay };
-  if ('findings' in cut) return said;
-  const { own } = proveForm(cut.value, cutter);
-  return { ...said, work: workOf(cut.value, traceProgram(cut.value, cutter), cutter, own) };
-}
-
 function readProgramFile(file: string, cutter: Cutter): Program {
-  return readProgram(readText(file, 'program'), file, axisOf(cutter));
+  // What was withdrawn is looked at still, so that nobody need guess why it was.
+  const text = readText(isWithdrawn(file) ? `${file}.withdrawn` : file, 'program');
+  return readProgram(text, file, axisOf(cutter));
 }

@@ -27,7 +27,7 @@ describe('faults', () => {
       fault('depth', 'too deep.', { file: 'a.nc', line: i + 1 }),
     );
     const [{ message }] = firstOfEach(found) as [Finding];
-    expect(message).toMatch(/^too deep\. \(Also in line 2, .*line 13 and 27 more\.\)$/);
+    expect(message).toMatch(/^too deep\. \(Also in line 2, 3, .*, 13 and 27 more\.\)$/);
   });
 
   it('of a refusal are its findings; what is a bug stays one', () => {
