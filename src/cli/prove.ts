@@ -12,13 +12,17 @@ export const proveCommand: Command<{ folder: string }> = {
       .positional('folder', { type: 'string', demandOption: true, describe: 'what "cut" wrote' })
       .example('$0 prove out/fenlark-week', 'exit code 0: every file may be cut'),
   run: ({ folder }, { say, warn }) => {
-    const findings = proveFolder(folder);
+    const { findings, mayBeCut } = proveFolder(folder);
     for (const line of findingLines(findings)) warn(line);
-    if (hasErrors(findings)) {
+    if (!mayBeCut) {
       const programs = withdrawPrograms(folder);
       warn(
         `${folder}: not proven. Programs withdrawn: ${programs.join(', ') || 'none were left'}.`,
       );
+      return 1;
+    }
+    if (hasErrors(findings)) {
+      warn(`${folder}: the programs are proven, and the papers are not as they were written.`);
       return 1;
     }
     say(

@@ -14,11 +14,12 @@ import { readRunRecord } from '../program/record/record.ts';
 import { recordedRules } from '../program/record/lay-record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
+import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { publish } from '../publishing/publish.ts';
 import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
-import { proveFolder } from './prove.ts';
-import { fingerprintOf, machineFiles } from './run-files.ts';
+import { findingsOf } from './prove.ts';
+import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
 
@@ -106,7 +107,7 @@ async function recutInto(target: Target, request: RecutRequest): Promise<RecutFa
   };
   // This is loaded only now, as in cut.ts, because the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
-  publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), proveFolder);
+  publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), findingsOf);
   return facts;
 }
 

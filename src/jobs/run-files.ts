@@ -1,8 +1,6 @@
-import { createHash } from 'node:crypto';
 import type { Finding } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter } from '../knife/cutter.ts';
-import type { KnifePath } from '../knife/moves.ts';
 import type { CuttingPlan } from '../knife/plan.ts';
 import { planCutting } from '../knife/plan.ts';
 import { wasteFindings } from '../knife/waste.ts';
@@ -10,11 +8,11 @@ import type { Lay } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from '../papers/pictures/lay/lay-picture.ts';
 import type { MaterialFacts } from '../papers/facts/run-facts.ts';
-import { counted, duration, metresUp } from '../base/wording.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
 import { cutterFiles } from '../program/writing/cutter-files.ts';
+import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { runRecord, writeRunRecord } from '../program/record/record.ts';
 import type {
   OrderRecord,
@@ -74,7 +72,6 @@ export function machineFiles(run: LaidRun): MachineFiles {
       run: `${run.name} ${fingerprint}${run.recutOf === null ? '' : `, recut of ${run.recutOf.run}`}`,
       material: layName(one.lay),
       thickness: one.material.thickness,
-      lines: (way: KnifePath) => sizeLines(one, way),
     };
     for (const [file, text] of cutterFiles(plan, run.cutter, header)) files.set(file, text);
     const { lay, parts, bites } = plan;
@@ -82,11 +79,6 @@ export function machineFiles(run: LaidRun): MachineFiles {
   }
   const findings = planned.flatMap(({ laid, plan }) => wasteFindings(plan.bites, layName(laid)));
   return { files, materials, findings, fingerprint };
-}
-
-/** First twelve hex digits of the SHA-256 of a run.json. */
-export function fingerprintOf(record: string): string {
-  return createHash('sha256').update(record).digest('hex').slice(0, 12);
 }
 
 function planLay({ cutter, materials, parts }: LaidRun, laid: Lay): PlannedLay {
@@ -123,13 +115,4 @@ function recordOf(run: LaidRun, planned: readonly PlannedLay[]): RunRecord {
 function materialFacts({ laid, material, plan }: PlannedLay): MaterialFacts {
   const { lay, parts, bites, path: knife, single } = plan;
   return { material, lay, parts, bites, knife, single, dyeLot: laid.roll.dyeLot ?? null };
-}
-
-/** Lines with sizes, counts and times for the top of a program. */
-function sizeLines({ lay, parts }: MaterialFacts, way: KnifePath): string[] {
-  const metres = (length: number): string => `${(length / 1000).toFixed(1)} m`;
-  return [
-    `Roll ${lay.roll.width} mm wide, ${metresUp(lay.length)} needed, pile leaning towards X plus`,
-    `Lay of ${counted(parts.length, 'part')}, here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
-  ];
 }

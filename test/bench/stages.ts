@@ -80,7 +80,7 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
       ),
     );
     for (const { lay, plan } of knives) {
-      const header = { run: 'bench', material: lay.material, thickness: 8, lines: () => [] };
+      const header = { run: 'bench', material: lay.material, thickness: 8 };
       for (const [file, text] of cutterFiles(plan, cutter, header)) {
         writeFileSync(join(folder, file), typeof text === 'string' ? text : [...text].join(''));
       }

@@ -89,7 +89,7 @@ describe('an instance of the literature', () => {
     [
       'an outline that crosses itself',
       { ...sound, pieces: [{ ...square, outline: bow }] },
-      /piece square, at 5.0, 5.0: its outline crosses/,
+      /piece square, at 5\.0, 5\.0 in the piece's drawing: its outline crosses/,
     ],
     [
       'no area',

@@ -35,7 +35,7 @@ afterAll(close);
 
 /** What the proof says of the copy: severity, rule, and the words. */
 function said(): { words: string; rules: string[] } {
-  const findings = proveFolder(folder);
+  const { findings } = proveFolder(folder);
   return {
     words: findings
       .map(({ severity, where, message }) => `${severity} ${where.file} ${message}`)
@@ -46,7 +46,7 @@ function said(): { words: string; rules: string[] } {
 
 describe('a run folder held against the list of its files', () => {
   it('is proven as it was written, wherever it was copied to', () => {
-    expect(proveFolder(folder)).toEqual([]);
+    expect(proveFolder(folder)).toEqual({ findings: [], mayBeCut: true });
   });
 
   it('is not, with a program that another hand has put there', () => {
@@ -54,6 +54,7 @@ describe('a run folder held against the list of its files', () => {
     const { words, rules } = said();
     expect(rules).toEqual(['not-listed']);
     expect(words).toMatch(/^error .*the run did not write extra\.nc\./);
+    expect(proveFolder(folder).mayBeCut).toBe(false);
   });
 
   it('is told what else lies in it, and may still be cut', () => {
@@ -70,7 +71,8 @@ describe('a run folder held against the list of its files', () => {
       appendFileSync(join(folder, paper), ' ');
       const { words, rules } = said();
       expect(rules).toEqual(['changed-file']);
-      expect(words).toContain(`${paper} this is no longer as it was written.`);
+      expect(words).toContain(`no longer as it was written: ${paper}.`);
+      expect(proveFolder(folder).mayBeCut).toBe(true);
     },
   );
 
@@ -79,7 +81,7 @@ describe('a run folder held against the list of its files', () => {
     rmSync(join(folder, 'labels.pdf'));
     const { words, rules } = said();
     expect(rules).toEqual(['missing-file']);
-    expect(words).toContain('labels.pdf, sewing-A1.pdf are missing');
+    expect(words).toContain('missing from this folder: labels.pdf, sewing-A1.pdf.');
   });
 
   it('says of a changed program whether it still cuts what the lay asks', () => {

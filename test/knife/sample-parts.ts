@@ -72,11 +72,13 @@ export function edgesOf(outline: Path, shown: (side: number) => boolean = () => 
   }));
 }
 
+/** `label` is `<name>.<set>.<order>`, or a name alone where no set matters. */
 export function part(label: string, cut: Path, more: Partial<Part> = {}): Part {
+  const [name = label] = label.split('.');
   return {
     label,
-    name: label,
-    piece: label,
+    name,
+    piece: name,
     kind: 'piece',
     side: null,
     hand: 'RHD',
@@ -107,7 +109,11 @@ export function layOf(
     return boxOfPath(transformPath(rotation(placement.rotation), cut)).maxX + placement.x;
   });
   const length = Math.max(0, ...ends);
-  const area = parts.reduce((sum, { cut }) => sum + areaOf(cut), 0);
+  const area = parts.reduce(
+    (sum, { cut, inner }) =>
+      sum + areaOf(cut) - inner.reduce((out, { path }) => out + areaOf(path), 0),
+    0,
+  );
   return {
     material: 'loop',
     roll,
@@ -200,5 +206,5 @@ const oneOf: fc.Arbitrary<Part> = fc
 export const somePartsArbitrary: fc.Arbitrary<Part[]> = fc
   .array(oneOf, { minLength: 1, maxLength: 8 })
   .map((parts) =>
-    parts.map((one, i) => ({ ...one, label: `p${i}.demo.A1`, name: `p${i}`, piece: `p${i}` })),
+    parts.map((one, i) => ({ ...one, label: `p${i}.1.A1`, name: `p${i}`, piece: `p${i}` })),
   );

@@ -34,7 +34,7 @@ const handed: Path = {
 
 /** Mat with all there is inside; pad that lies in its cutout; strip laid with a turn; flap in the second bite. */
 export const parts = [
-  part('mat.demo.A1', handed, {
+  part('mat.1.A1', handed, {
     inner: [
       { role: 'CUTOUT', path: roundedRectangle(200, 160, 30, 60, 120) },
       { role: 'HOLE', path: circle(point(480, 100), 12) },
@@ -44,20 +44,20 @@ export const parts = [
     marks: [{ role: 'PAD', path: rectangle(80, 80, 300, 100) }],
     edges: edgesOf(handed, (side) => side !== 2),
   }),
-  part('pad.demo.A1', rectangle(120, 90)),
-  part('strip.demo.A1', roundedRectangle(80, 700, 20), { pileDeg: 90, notches: [] }),
-  part('flap.demo.A1', handed, { notches: [notchOn(handed, 0)] }),
+  part('pad.1.A1', rectangle(120, 90)),
+  part('strip.1.A1', roundedRectangle(80, 700, 20), { pileDeg: 90, notches: [] }),
+  part('flap.1.A1', handed, { notches: [notchOn(handed, 0)] }),
 ];
 
 const placements: readonly Placement[] = [
-  { label: 'mat.demo.A1', x: 20, y: 40, rotation: 0 },
-  { label: 'pad.demo.A1', x: 20 + 100, y: 40 + 150, rotation: 0 },
-  { label: 'strip.demo.A1', x: 30, y: 700, rotation: 270 },
+  { label: 'mat.1.A1', x: 20, y: 40, rotation: 0 },
+  { label: 'pad.1.A1', x: 20 + 100, y: 40 + 150, rotation: 0 },
+  { label: 'strip.1.A1', x: 30, y: 700, rotation: 270 },
 ];
 
 export function goodLay(cutter: Cutter): Lay {
   // Not whole on the first bed, so that the two bites share some of the roll.
-  const flap = { label: 'flap.demo.A1', x: cutter.bed.length - 250, y: 40, rotation: 0 };
+  const flap = { label: 'flap.1.A1', x: cutter.bed.length - 250, y: 40, rotation: 0 };
   return layOf(parts, [...placements, flap], { biteLength: cutter.bed.length });
 }
 
@@ -78,6 +78,13 @@ export function changed(files: RunFiles, name: string, change: (text: string) =>
   return { ...files, [name]: after };
 }
 
+/** The text of a program with other lines for each of those at its head. */
+export function inHead(text: string, change: (line: string) => string[]): string {
+  const lines = text.split('\n');
+  const end = lines.findIndex((line) => !line.startsWith('('));
+  return [...lines.slice(0, end).flatMap(change), ...lines.slice(end)].join('\n');
+}
+
 /** Changes the drawing's entities, in their order, and writes it anew. */
 export function drawingChanged(
   files: RunFiles,
@@ -89,6 +96,8 @@ export function drawingChanged(
     const names = new Set<string>(
       [...cutterLayers, ...entities.map(({ layer }) => ({ name: layer }))].map(({ name }) => name),
     );
-    return writeR12({ layers: [...names].map((name) => ({ name, colour: 7 })), entities });
+    const colours = new Map<string, number>(cutterLayers.map(({ name, colour }) => [name, colour]));
+    const layers = [...names].map((name) => ({ name, colour: colours.get(name) ?? 7 }));
+    return writeR12({ layers, entities });
   });
 }

@@ -5,8 +5,12 @@ import type { Part } from '../../src/handing/part.ts';
 import type { Cutter } from '../../src/knife/cutter.ts';
 import { planCutting } from '../../src/knife/plan.ts';
 import type { Lay } from '../../src/lay/lay.ts';
+import { layName } from '../../src/lay/lay.ts';
+import { fingerprintOf } from '../../src/program/record/fingerprint.ts';
 import { cutterFiles } from '../../src/program/writing/cutter-files.ts';
 import { defaultLabelStock } from '../../src/pattern/shop/label-stock.ts';
+import type { Material } from '../../src/pattern/shop/material.ts';
+import type { OrderRecord } from '../../src/program/record/run-record.ts';
 import type { RunToRecord } from '../../src/program/record/record.ts';
 import { longBay, thickness } from '../knife/sample-parts.ts';
 import { runRecord, writeRunRecord } from '../../src/program/record/record.ts';
@@ -31,20 +35,63 @@ export const emptyRun: RunToRecord = {
 export type RunFiles = Readonly<Record<string, string>>;
 
 export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunFiles {
-  const header = { run: 'demo', material: lay.material, thickness, lines: () => [] };
   const plan = planCutting(lay, parts, cutter, thickness);
+  const { length: biteLength, joinOverlap } = cutter.bed;
+  const rules = { ...lay.rules, biteLength, ...(joinOverlap === undefined ? {} : { joinOverlap }) };
+  const files = ['demo/set.yaml', `cutters/${cutter.name}.yaml`, `materials/${lay.material}.yaml`];
   const record = runRecord({
     ...emptyRun,
+    inputs: files.map((file) => ({ file, sha256: '0'.repeat(64) })),
     cutter,
+    materials: [materialOfLay(lay)],
+    orders: ordersOfParts(parts),
     parts,
-    lays: [{ lay, seed: 1, thickness, bites: plan.bites }],
+    lays: [{ lay: { ...lay, rules }, seed: 1, thickness, bites: plan.bites }],
   });
+  const text = writeRunRecord(record);
+  const header = { run: `demo ${fingerprintOf(text)}`, material: layName(lay), thickness };
   return {
-    'run.json': writeRunRecord(record),
+    'run.json': text,
     ...Object.fromEntries(
-      [...cutterFiles(plan, cutter, header)].map(([name, text]) => [name, [...text].join('')]),
+      [...cutterFiles(plan, cutter, header)].map(([name, pieces]) => [name, [...pieces].join('')]),
     ),
   };
+}
+
+/** A material such as the lay is of: with its rules, and no allowance for any edge. */
+function materialOfLay({ material, roll, rules }: Lay): Material {
+  return {
+    name: material,
+    title: 'loop-pile carpet',
+    kind: 'carpet',
+    thickness,
+    turns: rules.turns,
+    gap: rules.gap,
+    roll: { width: roll.width, selvedge: roll.selvedge, startMargin: roll.startMargin },
+    allowances: { bound: 0, seam: 0, tuck: 0, turned: 0, raw: 0 },
+    bridge: 0,
+    punch: 0,
+    notchDepth: 6,
+    mitreLimit: 2,
+  };
+}
+
+/** The orders that the parts name. */
+function ordersOfParts(parts: readonly Part[]): OrderRecord[] {
+  return [...new Set(parts.map(({ order }) => order))].map((order) => {
+    const own = parts.filter((part) => part.order === order);
+    return {
+      order,
+      set: 'demo',
+      hand: own[0]!.hand,
+      quantity: Math.max(...own.map(({ set }) => set)),
+      heelPads: 'driver',
+      boards: true,
+      underlay: true,
+      title: 'Demo',
+      binding: null,
+    };
+  });
 }
 
 /** Runs a check on the files in a folder of their own, which is gone afterwards. */

@@ -71,7 +71,7 @@ function reworded(line: string, letter: string, by: (value: number) => number): 
 /** From a comment that names a part's cut up to the next such comment. */
 function blockOf(
   { lines, draw }: Lines,
-  head = /\(\S+\.demo\.A1 \w+\)/,
+  head = /\(\S+\.1\.A1 \w+\)/,
 ): { start: number; end: number } | undefined {
   const heads = lines.flatMap((line, i) => (head.test(line) ? [i] : []));
   const start = pick(heads, draw);
@@ -79,7 +79,7 @@ function blockOf(
   const after = lines.findIndex(
     (line, i) =>
       i > start &&
-      (/\(\S+\.demo\.A1 \w+\)|\(registration|\(MSG/.test(line) || /(^|\s)M[025]$/.test(line)),
+      (/\(\S+\.1\.A1 \w+\)|\(registration|\(MSG/.test(line) || /(^|\s)M[025]$/.test(line)),
   );
   return { start, end: after };
 }
@@ -210,7 +210,7 @@ export const breaks: Readonly<Record<string, Break>> = {
   'a cut left out': (p) => block(p, () => []),
   'a cut made twice': (p) => block(p, (lines) => [...lines, ...lines]),
   'two cuts swapped': (p) => {
-    const heads = p.lines.flatMap((line, i) => (/\(\S+\.demo\.A1 \w+\)/.test(line) ? [i] : []));
+    const heads = p.lines.flatMap((line, i) => (/\(\S+\.1\.A1 \w+\)/.test(line) ? [i] : []));
     const outline = pick(
       heads.filter((i) => /outline\)/.test(p.lines[i]!)),
       p.draw,
@@ -222,7 +222,7 @@ export const breaks: Readonly<Record<string, Break>> = {
     const end = p.lines.findIndex(
       (line, i) =>
         i > outline &&
-        (/\(\S+\.demo\.A1 \w+\)|\(registration|\(MSG/.test(line) || /(^|\s)M[025]$/.test(line)),
+        (/\(\S+\.1\.A1 \w+\)|\(registration|\(MSG/.test(line) || /(^|\s)M[025]$/.test(line)),
     );
     const { lines } = p;
     return [

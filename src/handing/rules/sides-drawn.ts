@@ -22,14 +22,15 @@ interface SidedPiece {
  * Rule: a piece is drawn on the side that the set file says. If `at` or an AXIS says where it lies in the
  * vehicle, it is certain that one of the two is wrong: an error. Otherwise the drawing may show the pieces
  * in no order at all. It counts as drawn in place if most pieces with a side lie on theirs, some on the
- * left and some on the right; then the others are warnings.
+ * left and some on the right; then the others are warnings. A side that is still an open question says nothing.
  */
 export function checkSidesDrawn({ pieces, content }: PatternSet): Finding[] {
   const sided = pieces.flatMap((piece) => {
     const said = entrySide(piece.entry, content.drawn);
     const box = boxOfPath(transformPath(vehicleFrame(piece), piece.outline));
     const lies = sideOfBox(box);
-    return said === null || lies === null ? [] : [{ piece, said, lies, box }];
+    const isGuess = ['side', 'drawnSide'].some((key) => piece.entry.open?.[key] !== undefined);
+    return said === null || lies === null || isGuess ? [] : [{ piece, said, lies, box }];
   });
   const placed = sided.filter(({ piece }) => isPlaced(piece));
   const loose = sided.filter(({ piece }) => !isPlaced(piece));

@@ -35,15 +35,15 @@ interface OneSided {
  * only.
  */
 export function checkOneSided(piece: Piece): Finding[] {
-  if (piece.entry.side !== 'centre') return [];
+  const { side, decided, open } = piece.entry;
+  // As long as it is a guess that this is a centre piece, that is the question.
+  if (side !== 'centre' || open?.['side'] !== undefined) return [];
   const found = oneSided(piece);
   const pads = found.filter(({ feature }) => feature.role === 'PAD');
   const others = found.filter(({ feature }) => feature.role !== 'PAD');
   return [
     ...(pads.length === 0 ? [] : [lonePad(piece, pads[0]!)]),
-    ...(others.length === 0 || piece.entry.decided !== undefined
-      ? []
-      : [notDecided(piece, others)]),
+    ...(others.length === 0 || decided !== undefined ? [] : [notDecided(piece, others)]),
   ];
 }
 

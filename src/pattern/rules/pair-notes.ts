@@ -5,6 +5,7 @@ import { saysPair } from '../first-look/side-words.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
+import { textsKey } from '../set-file.ts';
 import { hasCounterpart } from './side-names.ts';
 
 /** Words by which the mirror image is cut too, perhaps for the other hand alone. */
@@ -19,7 +20,9 @@ const denied = /\b(?:not?|never|don['’]?t)\b/i;
  * question, because a note may mean something else.
  */
 export function checkPairNotes({ pieces }: Pick<SetContent, 'pieces'>, piece: Piece): Finding[] {
-  const { side, half, decided } = piece.entry;
+  const { side, half, decided, open } = piece.entry;
+  // As long as a question about the texts or the side is open, that is the question.
+  if (open?.[textsKey] !== undefined || open?.['side'] !== undefined) return [];
   if (side === 'pair' || half || decided !== undefined) return [];
   if ((side === 'left' || side === 'right') && hasCounterpart(piece.name, pieces)) return [];
   const note = piece.notes.find(

@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import type { Finding, Place } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 
@@ -12,23 +13,66 @@ export function fault(rule: string, message: string, where: Place): Finding {
   };
 }
 
+/** So many places are named after the first one. */
+const mostPlaces = 12;
+
 /**
- * The first fault of each rule, file and part, with the number of others like it: one mistake can show on
- * a thousand lines.
+ * One fault for each cause, with the other places where it shows: one mistake can show on a thousand
+ * lines, in many parts, and in several files. Faults of one rule that say the same, but for numbers and
+ * names, have one cause.
  */
 export function firstOfEach(findings: readonly Finding[]): Finding[] {
   const groups = new Map<string, Finding[]>();
   for (const finding of findings) {
-    const key = [finding.rule, finding.where.file, finding.where.part].join('\n');
-    groups.set(key, [...(groups.get(key) ?? []), finding]);
+    const key = `${finding.rule}\n${gistOf(finding)}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [finding]);
+    else group.push(finding);
   }
-  return [...groups.values()].map(counted);
+  return [...groups.values()].map(withPlaces);
 }
 
-function counted(group: readonly Finding[]): Finding {
+/** What a finding says, without what differs from one place to another. */
+function gistOf({ message }: Finding): string {
+  return message
+    .replaceAll(/"[^"]*"/g, '"')
+    .replaceAll(/\S*\d\S*/g, '0')
+    .replaceAll(/(?:0[ ,]*)+/g, '0 ');
+}
+
+function withPlaces(group: readonly Finding[]): Finding {
   const first = group[0]!;
-  if (group.length === 1) return first;
-  return { ...first, message: `${first.message} (${group.length - 1} more like it.)` };
+  const own = placeIn(first, first);
+  const places = [...new Set(group.slice(1).map((finding) => placeIn(finding, first)))].filter(
+    (place) => place !== own && place !== '',
+  );
+  if (places.length === 0) return first;
+  const more = places.length - mostPlaces;
+  const shown = linesTogether(places.slice(0, mostPlaces)).join(', ');
+  return {
+    ...first,
+    message: `${first.message} (Also in ${shown}${more > 0 ? ` and ${more} more` : ''}.)`,
+  };
+}
+
+/** The places with `line` said once before all lines that follow each other. */
+function linesTogether(places: readonly string[]): string[] {
+  return places.map((place, i) =>
+    place.startsWith('line ') && places[i - 1]?.startsWith('line ') === true
+      ? place.slice('line '.length)
+      : place,
+  );
+}
+
+/** Where a finding is, in words that follow those of the first. */
+function placeIn({ where }: Finding, first: Finding): string {
+  const { file, line, part } = where;
+  const name = file === undefined || file === first.where.file ? undefined : basename(file);
+  if (part !== undefined && part !== first.where.part) {
+    return name === undefined ? part : `${name}: ${part}`;
+  }
+  if (line === undefined) return name ?? part ?? '';
+  return name === undefined ? `line ${line}` : `${name}:${line}`;
 }
 
 /** The value that `read` returns, or the findings of the Refusal that it throws. */

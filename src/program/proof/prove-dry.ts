@@ -3,6 +3,10 @@ import type { Cutter } from '../../knife/cutter.ts';
 import type { Action, Program } from '../reading/actions.ts';
 import { isMotion, movesOverBed } from '../reading/actions.ts';
 import { fault } from './faults.ts';
+import { proveForm } from './prove-form.ts';
+import type { HeadMeant } from './prove-head.ts';
+import { proveHead } from './prove-head.ts';
+import { proveTravel } from './prove-travel.ts';
 import { feedLength, isAtTravelHeight, isCheck } from '../reading/trace.ts';
 
 /** A step that both programs must make: its line, and what it does. */
@@ -10,6 +14,26 @@ interface ProgramStep {
   readonly line: number;
   readonly does: string;
 }
+
+/** What the dry program must say: what the cutting program says, and the record. */
+type DryMeant = Omit<HeadMeant, 'kind' | 'bite'>;
+
+/**
+ * Faults of a dry program by itself: its form, its head, its stops, and that the knife stays at travel
+ * height.
+ */
+export function proveDryAlone(dry: Program, meant: DryMeant): Finding[] {
+  const { cutter } = meant.run;
+  const { own, findings } = proveForm(dry, cutter);
+  return [
+    ...findings,
+    ...proveHead(dry, { ...meant, kind: 'dry' }),
+    ...proveTravel(dry, cutter, own).filter(({ rule }) => !cutRules.has(rule)),
+  ];
+}
+
+/** Rules of a way in the material, which a dry program goes with the knife up. */
+const cutRules: ReadonlySet<string> = new Set(['depth', 'oscillating', 'knife-down']);
 
 /**
  * Faults if the dry program does not go the way of the cutting program, or lowers the knife, or switches
@@ -56,7 +80,7 @@ function wayFaults(dry: Program, cut: Program): Finding[] {
 }
 
 /**
- * The step of an action: a motion over the bed, a turn, a feed, a check or a stop. A dry program leaves
+ * The step of an action: a motion over the bed, a turn, a feed, a check, a stop or a note. A dry program leaves
  * out that the knife goes up and down.
  */
 function stepOf(action: Action): ProgramStep[] {
@@ -64,9 +88,11 @@ function stepOf(action: Action): ProgramStep[] {
   if (action.kind === 'message') {
     if (isCheck(action.text)) return [{ line, does: 'check' }];
     const length = feedLength(action.text);
+    // Words that it does not know are named where the program is looked at alone.
     return length === undefined ? [] : [{ line, does: `feed ${length}` }];
   }
   if (action.kind === 'stop') return [{ line, does: 'stop' }];
+  if (action.kind === 'note') return [{ line, does: `note ${action.text}` }];
   if (!isMotion(action)) return [];
   const { kind, from, to } = action;
   if (!movesOverBed(action) && from.deg === to.deg) return [];

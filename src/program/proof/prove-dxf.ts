@@ -9,6 +9,7 @@ import { placeInPath } from '../../geometry/relations/contains.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
+import { distance } from '../../geometry/paths/point.ts';
 import type { CutKind } from '../../knife/cuts.ts';
 import type { CutterLayer } from '../writing/cutter-dxf.ts';
 import { cutterLayers, layerOfCut } from '../writing/cutter-dxf.ts';
@@ -20,6 +21,13 @@ import { sameArea } from './prove-record.ts';
 
 /** Coordinates and bulges with six decimals move no curve of the size of a roll by more than this, mm. */
 const sameContour = 0.01;
+
+/** An inner contour, punched hole or notch of a part, and the line of the drawing where it begins. */
+export interface DrawnCut {
+  readonly label: string;
+  readonly kind: CutKind;
+  readonly line: number;
+}
 
 /** A part of the lay, and the contour of the drawing that has its label. */
 export interface DrawnPart {
@@ -36,16 +44,20 @@ export interface DrawnPart {
 export function proveDrawing(
   drawing: Drawing,
   parts: readonly ExpectedPart[],
-): { findings: Finding[]; drawn: DrawnPart[] } {
+): { findings: Finding[]; drawn: DrawnPart[]; inner: readonly DrawnCut[] } {
   const { drawn, findings } = drawnParts(drawing, parts);
+  const found = cutFaults(drawing, parts);
   return {
     drawn,
+    inner: found.drawn,
     findings: [
       ...drawing.findings.filter(({ severity }) => severity === 'error'),
       ...strangers(drawing),
       ...findings,
       ...drawn.flatMap(({ part, outline }) => contourFaults(part, outline, drawing.file)),
-      ...cutFaults(drawing, parts),
+      ...found.findings,
+      ...markFaults(drawing, parts),
+      ...labelFaults(drawing),
       ...orderFaults(drawing, drawn),
     ],
   };
@@ -181,8 +193,12 @@ function difference({ contour, rotation, outline }: ExpectedPart, found: Path): 
 /**
  * Compares inner contours, punched holes and notches of the parts with those of the drawing, one to one.
  */
-function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] {
+function cutFaults(
+  drawing: Drawing,
+  parts: readonly ExpectedPart[],
+): { findings: Finding[]; drawn: DrawnCut[] } {
   const findings: Finding[] = [];
+  const drawn: DrawnCut[] = [];
   for (const kind of ['inner', 'punch', 'notch'] as const) {
     const there = onLayer(drawing, layerOfCut[kind]);
     const near = boxIndex(there.map(({ path }) => boxOfPath(path)));
@@ -192,8 +208,10 @@ function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] 
         const match = near(growBox(boxOfPath(path), sameContour))
           .map((i) => there[i]!)
           .find((one) => left.has(one) && sameCurve(one.path, path, sameContour));
-        if (match !== undefined) left.delete(match);
-        else findings.push(missing(kind, path, part.record.label, drawing.file));
+        if (match !== undefined) {
+          left.delete(match);
+          drawn.push({ label: part.record.label, kind, line: match.line });
+        } else findings.push(missing(kind, path, part.record.label, drawing.file));
       }
     }
     for (const extra of left) {
@@ -201,7 +219,67 @@ function cutFaults(drawing: Drawing, parts: readonly ExpectedPart[]): Finding[] 
       findings.push(fault('extra-cut', message, placeOf(extra, drawing.file)));
     }
   }
+  return { findings, drawn };
+}
+
+/** How far a mark may be from its place, mm. */
+const sameMark = 0.01;
+
+/** Compares what is shown and not cut with the marks of the parts, one to one. */
+function markFaults({ entities, file }: Drawing, parts: readonly ExpectedPart[]): Finding[] {
+  const there = entities.filter(({ layer }) => layer === 'MARK');
+  const pathOf = (entity: Entity): Path =>
+    entity.kind === 'path'
+      ? entity.path
+      : { closed: false, vertices: [{ ...entity.at, bulge: 0 }] };
+  const near = boxIndex(there.map((entity) => boxOfPath(pathOf(entity))));
+  const left = new Set(there);
+  const findings: Finding[] = [];
+  for (const { record, marks } of parts) {
+    for (const path of marks) {
+      const match = near(growBox(boxOfPath(path), sameMark))
+        .map((i) => there[i]!)
+        .find((one) => left.has(one) && one.kind !== 'text' && isSameMark(pathOf(one), path));
+      if (match !== undefined) {
+        left.delete(match);
+        continue;
+      }
+      const at = centreOf(boxOfPath(path));
+      findings.push(
+        fault('mark-drawn', 'a mark of the part is not drawn.', { file, part: record.label, at }),
+      );
+    }
+  }
+  for (const extra of left) {
+    const message = 'the drawing has a mark that no part has there.';
+    findings.push(fault('mark-drawn', message, placeOf(extra, file)));
+  }
   return findings;
+}
+
+function isSameMark(found: Path, mark: Path): boolean {
+  if (found.vertices.length > 1 && mark.vertices.length > 1)
+    return sameCurve(found, mark, sameMark);
+  const [a, b] = [found.vertices[0]!, mark.vertices[0]!];
+  return found.vertices.length === mark.vertices.length && distance(a, b) <= sameMark;
+}
+
+/** The heights that a label may have, mm: it can be read, and no label is larger. */
+const labelHeights = [3, 12] as const;
+
+/** Faults of the texts of labels: each is level and has a height that can be read. */
+function labelFaults({ entities, file }: Drawing): Finding[] {
+  return entities.flatMap((entity) => {
+    if (entity.layer !== 'LABEL') return [];
+    const where = placeOf(entity, file);
+    if (entity.kind !== 'text') {
+      return [fault('layer', `a ${entity.kind} is on the layer LABEL.`, where)];
+    }
+    const { height, deg } = entity;
+    if (height >= labelHeights[0] && height <= labelHeights[1] && deg === 0) return [];
+    const message = `a label is ${height} mm high and turned by ${deg} degrees.`;
+    return [fault('label', message, { ...where, part: entity.text })];
+  });
 }
 
 function missing(kind: CutKind, path: Path, part: string, file: string): Finding {

@@ -21,13 +21,18 @@ import { endFaults } from './prove-ends.ts';
 import { proveHeadings } from './prove-heading.ts';
 import type { BladeCut } from './prove-overcut.ts';
 import { bladeCut, mayBeUncut, neededStretch, overcutFaults } from './prove-overcut.ts';
+import { proveForm } from './prove-form.ts';
+import { proveHead } from './prove-head.ts';
+import { announcedFaults, noteFaults } from './prove-notes.ts';
 import { provePunches } from './prove-punches.ts';
 import { isSameWork } from './same-work.ts';
 import { proveFeeds, proveTravel } from './prove-travel.ts';
 import { markCuts, proveChecks, proveWaste, withoutLeadIns } from './prove-waste.ts';
-import type { LayRecord } from '../record/run-record.ts';
+import type { LayRecord, RunRecord } from '../record/run-record.ts';
 import type { KnifePlace, Stroke, Trace } from '../reading/trace.ts';
 import { traceProgram } from '../reading/trace.ts';
+import type { ProgramWork } from '../reading/work.ts';
+import { workOf } from '../reading/work.ts';
 
 /**
  * How much longer than contour and overlap the strokes of a contour may be before it counts as cut twice,
@@ -37,6 +42,9 @@ const cutTwice = 1;
 
 /** What the programs must do, according to the record. */
 export interface Meant {
+  readonly run: RunRecord;
+  /** That of the run.json that was read. */
+  readonly fingerprint: string;
   readonly parts: readonly ExpectedPart[];
   readonly lay: LayRecord;
   readonly cutter: Cutter;
@@ -46,6 +54,11 @@ export interface Meant {
 interface Fed {
   readonly program: Program;
   readonly fed: number;
+  /** Its number, if it cuts one bite alone, from 1. */
+  readonly bite?: number;
+  /** What it does, if that is known already. */
+  readonly trace?: Trace;
+  readonly work?: ProgramWork;
 }
 
 /**
@@ -54,30 +67,45 @@ interface Fed {
  * into what is kept. What is inside is cut before what is outside. Holes are punched, and the knife is up
  * in between.
  */
-export function proveProgram(program: Program, meant: Meant): Finding[] {
+export function proveProgram(program: Program, meant: Meant): ProvenProgram {
   const starts = meant.lay.bites.map(({ start }) => start).filter((start) => start > 0);
-  return [
+  const trace = traceProgram(program, meant.cutter);
+  const { own } = proveForm(program, meant.cutter);
+  const work = workOf(program, trace, meant.cutter, own);
+  const findings = [
     ...proveWaste(meant.parts, meant.lay, meant.cutter, program.file),
-    ...proveTogether([{ program, fed: 0 }], [starts], meant),
+    ...proveTogether([{ program, fed: 0, trace, work }], [starts], meant),
   ];
+  return { findings, trace, work };
+}
+
+/** What was found in a whole program, and what it does. */
+interface ProvenProgram {
+  readonly findings: Finding[];
+  readonly trace: Trace;
+  readonly work: ProgramWork;
 }
 
 /**
  * The same faults for the programs of single bites, which together must do what the whole program does.
- * `proven` is the whole program if nothing was found in it. Programs that cut and punch the same as that
+ * `proven` is what the whole program does if nothing was found in it. Programs that cut and punch the same as that
  * one are not compared with the parts again.
  */
 export function proveBites(
   programs: readonly Program[],
   meant: Meant,
-  proven: Program | undefined,
+  proven: Trace | undefined,
 ): Finding[] {
-  const runs = programs.map((program, i) => ({ program, fed: meant.lay.bites[i]!.start }));
+  const runs = programs.map((program, i) => ({
+    program,
+    fed: meant.lay.bites[i]!.start,
+    bite: i + 1,
+  }));
   return proveTogether(
     runs,
     runs.map(() => []),
     meant,
-    proven === undefined ? undefined : traceProgram(proven, meant.cutter),
+    proven,
   );
 }
 
@@ -98,13 +126,13 @@ function proveTogether(
     const { file, units: own } = stranger.program;
     return [fault('units', `the program is in ${own}; the cutter takes ${units}.`, { file })];
   }
-  const traces = runs.map(({ program, fed }) => traceProgram(program, cutter, fed));
+  const traces = runs.map(({ program, fed, trace }) => trace ?? traceProgram(program, cutter, fed));
   const { file } = runs[0]!.program;
   const all = traces.flatMap(({ strokes }) => strokes);
   const { strokes, findings } = withoutLeadIns(all, lay, cutter, file);
   return [
-    ...runs.flatMap(({ program }, i) => [
-      ...proveTravel(program, cutter),
+    ...runs.flatMap(({ program, bite, work }, i) => [
+      ...proveWritten(program, traces[i]!, meant, bite, work),
       ...proveHeadings(program, cutter),
       ...proveFeeds(traces[i]!.feeds, feeds[i]!, program.file),
       ...swivelFaults(traces[i]!),
@@ -124,6 +152,25 @@ function proveTogether(
           meant,
           file,
         )),
+  ];
+}
+
+/** Faults of the form, the head, the notes and the way of one cutting program. */
+function proveWritten(
+  program: Program,
+  trace: Trace,
+  { run, fingerprint, lay, parts, cutter }: Meant,
+  bite: number | undefined,
+  known: ProgramWork | undefined,
+): Finding[] {
+  const { own, findings } = proveForm(program, cutter);
+  const work = known ?? workOf(program, trace, cutter, own);
+  const head = { run, fingerprint, lay, kind: 'cut' as const, work };
+  return [
+    ...findings,
+    ...proveHead(program, bite === undefined ? head : { ...head, bite }),
+    ...noteFaults(program, parts, cutter, own),
+    ...proveTravel(program, cutter, own),
   ];
 }
 
@@ -173,6 +220,7 @@ function proveCuts(
   );
   return [
     ...astrayFaults(coverage, strokes),
+    ...announcedFaults(coverage, strokes, cuts),
     ...uncutFaults(coverage, cuts, file),
     ...twiceFaults(coverage, strokes, cuts, lay, cutter),
     ...orderFaults(span, strokes, cuts),

@@ -7,6 +7,7 @@ import { expectedCuts } from '../record/expected.ts';
 import { fault } from './faults.ts';
 import type { KnifePlace, Stroke } from '../reading/trace.ts';
 import { isBefore } from '../reading/trace.ts';
+import { sayable } from '../reading/comments.ts';
 
 /** How far the punch may be from the middle of its hole, mm. */
 const onHole = 0.05;
@@ -36,6 +37,10 @@ export function provePunches(
       continue;
     }
     left.delete(hole);
+    if (sayable(punch.note) !== sayable(`${hole.label} punch`)) {
+      const message = `the hole is punched after the note "${punch.note}".`;
+      findings.push(fault('note', message, { file, line, part: hole.label, at }));
+    }
     const outline = freed.get(hole.label);
     if (outline === undefined || isBefore(punch, outline)) continue;
     const message = 'a hole is punched in the part once it is loose.';

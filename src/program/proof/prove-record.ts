@@ -7,6 +7,9 @@ import { recordedContour } from '../record/figures.ts';
 import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
+import { alikeFaults } from './prove-alike.ts';
+import { areaSlack, partFaults } from './prove-parts.ts';
+import { runFaults } from './prove-run.ts';
 
 /**
  * Areas of the same shape agree within this share: what six decimals of a millimetre leave out is far
@@ -32,6 +35,9 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
       fault('lay-twice', `two lays are called ${name}.`, { file }),
     ),
     ...run.parts.flatMap((part) => [...areaFaults(part, file), ...layFaults(part, run, file)]),
+    ...partFaults(run, file),
+    ...alikeFaults(run, file),
+    ...runFaults(run, file),
     ...run.lays.flatMap((lay) => lay.placements.flatMap((p) => placementFaults(p, lay, run, file))),
     ...setFaults(run, file),
   ];
@@ -61,8 +67,9 @@ function twice(names: readonly string[]): string[] {
 }
 
 function areaFaults(part: PartRecord, file: string): Finding[] {
-  const area = areaOf(recordedContour(part.cutContour));
-  if (Math.abs(area - part.cutArea) <= sameArea * part.cutArea) return [];
+  const contour = recordedContour(part.cutContour);
+  const area = areaOf(contour);
+  if (Math.abs(area - part.cutArea) <= areaSlack(contour)) return [];
   const message = `the contour bounds ${area.toFixed(1)} mm2, but cutArea is ${part.cutArea.toFixed(1)}.`;
   return [fault('area', message, { file, part: part.label })];
 }

@@ -37,13 +37,16 @@ interface EarlierActions {
   readonly z: number;
   /** What the last message announced, for which the program must now stop. */
   readonly said: 'feed' | 'check' | undefined;
+  /** How long the program must wait now, seconds. */
+  readonly wait: number | undefined;
 }
 
 /**
  * Faults if a program does not keep the knife up wherever it does not cut, leaves the heights and feeds
- * of the profile or the bed, or does not stop for feeds with everything still.
+ * of the profile or the bed, or does not stop for feeds with everything still. `own`: its lines that the
+ * profile gives. These may stop, wait and say what they like.
  */
-export function proveTravel(program: Program, cutter: Cutter): Finding[] {
+export function proveTravel(program: Program, cutter: Cutter, own: ReadonlySet<number>): Finding[] {
   const findings: Finding[] = [];
   let before: EarlierActions = {
     moved: false,
@@ -53,33 +56,111 @@ export function proveTravel(program: Program, cutter: Cutter): Finding[] {
     cut: true,
     z: NaN,
     said: undefined,
+    wait: undefined,
   };
   for (const action of program.actions) {
+    const isOwn = own.has(action.line);
     const faults = isMotion(action)
-      ? motionFaults(action, before, cutter)
-      : stillFaults(action, before, cutter);
+      ? motionFaults(action, before, cutter).filter(([rule]) => !isOwn || rule !== 'height')
+      : [
+          ...stillFaults(action, before, cutter, isOwn),
+          ...(isOwn ? [] : saidFaults(action, before, cutter)),
+        ];
     findings.push(
       ...faults.map(([rule, message]) =>
         fault(rule, message, { file: program.file, line: action.line }),
       ),
     );
-    before = afterAction(action, before);
+    before = afterAction(action, before, cutter);
   }
   return findings;
 }
 
 type Fault = readonly [rule: string, message: string];
 
-function afterAction(action: Action, before: EarlierActions): EarlierActions {
+function afterAction(action: Action, before: EarlierActions, cutter: Cutter): EarlierActions {
   const said = action.kind === 'message' ? wantsStop(action.text) : undefined;
-  if (action.kind === 'spindle') return { ...before, oscillating: action.on, waited: 0, said };
-  if (action.kind === 'punch') {
-    return { ...before, punching: action.word !== 'M9', waited: 0, said };
+  const wait = waitAfter(action, cutter);
+  if (action.kind === 'spindle') {
+    return { ...before, oscillating: action.on, waited: 0, said, wait };
   }
-  if (action.kind === 'dwell') return { ...before, waited: before.waited + action.seconds, said };
-  if (!isMotion(action)) return { ...before, said };
+  if (action.kind === 'punch') {
+    return { ...before, punching: action.word !== 'M9', waited: 0, said, wait };
+  }
+  if (action.kind === 'dwell') {
+    return { ...before, waited: before.waited + action.seconds, said, wait };
+  }
+  if (!isMotion(action)) return { ...before, said, wait };
   const cut = movesOverBed(action) || (before.cut && action.to.z >= action.from.z);
-  return { ...before, moved: true, z: action.to.z, cut, said };
+  return { ...before, moved: true, z: action.to.z, cut, said, wait };
+}
+
+/** How long a program must wait after an action, seconds: for the knife's speed, or for the punch. */
+function waitAfter(action: Action, { knife, punch }: Cutter): number | undefined {
+  if (action.kind === 'punch' && action.word !== 'M9') return punch?.dwell;
+  if (action.kind !== 'spindle' || !action.on || knife.kind !== 'tangential') return undefined;
+  return knife.oscillation?.dwell;
+}
+
+/** The words of the messages that stop a program, after the length of a feed. */
+const messages = {
+  feed: {
+    mm: / MM: pull the roll on, then start again$/,
+    in: / IN: pull the roll on, then start again$/,
+  },
+  check: /^CHECK: the knife stands over the mark\. If not, mend the feed first$/,
+};
+
+/** Faults of what a program says, waits for and switches without moving. */
+function saidFaults(action: Action, before: EarlierActions, cutter: Cutter): Fault[] {
+  switch (action.kind) {
+    case 'message':
+      return messageFaults(action.text, cutter);
+    case 'note':
+      return !before.moved || isAtTravelHeight(before.z, cutter)
+        ? []
+        : [['note', 'a note stands where the knife is down.']];
+    case 'dwell':
+      return waitFaults(action.seconds, before.wait);
+    case 'spindle':
+      return spindleFaults(action.on, before, cutter);
+    default:
+      return [];
+  }
+}
+
+function messageFaults(text: string, { program: { units } }: Cutter): Fault[] {
+  const feed = messages.feed[units === 'mm' ? 'mm' : 'in'];
+  const isRight = feedLength(text) === undefined ? messages.check.test(text) : feed.test(text);
+  return isRight ? [] : [['message', `the message "${text}" is none of those that a program has.`]];
+}
+
+/** How much a time may be off by rounding, seconds. */
+const sameTime = 0.0006;
+
+function waitFaults(seconds: number, asked: number | undefined): Fault[] {
+  if (asked === undefined)
+    return [['wait', `the program waits ${seconds} s where nothing asks for it.`]];
+  if (Math.abs(seconds - asked) <= sameTime) return [];
+  return [['wait', `the program waits ${seconds} s instead of ${asked} s.`]];
+}
+
+function spindleFaults(on: boolean, before: EarlierActions, cutter: Cutter): Fault[] {
+  const { knife } = cutter;
+  if (knife.kind === 'trailing' || knife.oscillation === undefined) {
+    return [['oscillating', `this knife does not oscillate (${on ? 'M3' : 'M5'}).`]];
+  }
+  if (on !== before.oscillating) {
+    return !before.moved || isAtTravelHeight(before.z, cutter)
+      ? []
+      : [['oscillating', `the knife is switched ${on ? 'on' : 'off'} where it is down.`]];
+  }
+  return [
+    [
+      'oscillating',
+      `the knife is switched ${on ? 'on' : 'off'} where it is ${on ? 'on' : 'off'} already.`,
+    ],
+  ];
 }
 
 function wantsStop(message: string): EarlierActions['said'] {
@@ -87,7 +168,12 @@ function wantsStop(message: string): EarlierActions['said'] {
   return isCheck(message) ? 'check' : undefined;
 }
 
-function stillFaults(action: Action, before: EarlierActions, cutter: Cutter): Fault[] {
+function stillFaults(
+  action: Action,
+  before: EarlierActions,
+  cutter: Cutter,
+  isOwn: boolean,
+): Fault[] {
   if (before.said !== undefined && action.kind !== 'stop') return [noStop(before.said)];
   if (action.kind !== 'stop' && action.kind !== 'end' && action.kind !== 'punch') return [];
   const what = { stop: 'stops', end: 'ends', punch: 'punches' }[action.kind];
@@ -95,13 +181,14 @@ function stillFaults(action: Action, before: EarlierActions, cutter: Cutter): Fa
   if (action.kind !== 'punch' && before.punching) {
     faults.push(['punch', `the program ${what} with the punch down.`]);
   }
-  if (!isAtTravelHeight(before.z, cutter)) {
-    faults.push(['knife-down', `the program ${what} with the knife at Z ${before.z}.`]);
+  if (!isAtTravelHeight(before.z, cutter) && !(isOwn && !before.moved)) {
+    const where = before.moved ? `with the knife at Z ${before.z}` : 'before it lifts the knife';
+    faults.push(['knife-down', `the program ${what} ${where}.`]);
   }
   if (before.oscillating) {
     faults.push(['oscillating', `the program ${what} with the knife oscillating.`]);
   }
-  if (action.kind === 'stop' && before.said === undefined) {
+  if (action.kind === 'stop' && before.said === undefined && !isOwn) {
     faults.push(['feed', 'the program stops, but says neither feed nor check.']);
   }
   return faults;
@@ -201,13 +288,15 @@ function swivelFaults(motion: MotionAction, { knife }: Cutter): Fault[] {
 /** A fault if an oscillating knife cuts while it is off, or before it has come to speed. */
 function speedFaults({ oscillating, waited }: EarlierActions, { knife }: Cutter): Fault[] {
   if (knife.kind !== 'tangential' || knife.oscillation === undefined) return [];
-  if (!oscillating) return [['oscillating', 'the knife cuts without oscillating.']];
+  if (!oscillating) {
+    return [['oscillating', 'the knife goes into the material without oscillating.']];
+  }
   const { dwell } = knife.oscillation;
   if (waited >= dwell - rounding) return [];
   return [
     [
       'oscillating',
-      `the knife cuts ${waited} s after it is switched on; it takes ${dwell} s to come to speed.`,
+      `the knife goes into the material ${waited} s after it is switched on; it takes ${dwell} s to come to speed.`,
     ],
   ];
 }
@@ -237,10 +326,21 @@ function upDownFaults(motion: MotionAction, before: EarlierActions, cutter: Cutt
       ? [['stab', 'the knife is lowered and lifted without a cut.']]
       : [];
   if (motion.kind === 'rapid') {
-    if (isAtTravelHeight(to.z, cutter)) return stab;
+    if (isAtTravelHeight(to.z, cutter)) return [...stab, ...clearFaults(to.z, cutter)];
     return [...stab, ['knife-down', `the knife goes to Z ${to.z} at rapid (G0).`]];
   }
-  return [...stab, ...depthFaults(to.z, cutter), ...feedFaults(motion.feed, cutter.feeds.plunge)];
+  return [
+    ...stab,
+    ...depthFaults(to.z, cutter),
+    ...feedFaults(motion.feed, cutter.feeds.plunge),
+    ...(to.z < from.z ? speedFaults(before, cutter) : []),
+  ];
+}
+
+/** A fault if the knife is lifted higher than the profile says: a gantry may not have the room. */
+function clearFaults(z: number, { heights }: Cutter): Fault[] {
+  if (z <= heights.travel + rounding) return [];
+  return [['height', `the knife is lifted to Z ${z}; the profile travels at ${heights.travel}.`]];
 }
 
 function turnFaults(motion: MotionAction, cutter: Cutter): Fault[] {

@@ -22,6 +22,8 @@ import { isBefore } from '../reading/trace.ts';
 
 /** How far the knife may be from a mark when it is shown over it, mm. */
 const onMark = 0.05;
+/** The note before a lead-in. */
+const leadInNote = 'lead-in';
 /** How far rounding may put the tip outside the box of its lead-in, mm. */
 const rounding = 0.01;
 
@@ -175,12 +177,12 @@ export function withoutLeadIns(
     const [at] = lay.bites[i]!.leadIn!;
     const begin = first?.steps[0]?.segment.from;
     const isWhole = begin !== undefined && Math.abs(begin.x - at[0]) <= onMark;
-    if (inBox === true && isWhole) {
+    if (inBox === true && isWhole && first!.note === leadInNote) {
       led.add(first!);
       continue;
     }
     const line = first?.steps[0]?.line;
-    const message = `bite ${i + 1} does not begin with the lead-in that turns the knife.`;
+    const message = `bite ${i + 1} does not begin with the lead-in that turns the knife, after a note that says so.`;
     findings.push(fault('lead-in', message, { file, ...(line === undefined ? {} : { line }) }));
   }
   return { strokes: strokes.filter((stroke) => !led.has(stroke)), findings };

@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { readDrawing } from '../../drawing/read.ts';
 import type { Finding } from '../../base/findings.ts';
@@ -8,8 +9,11 @@ import type { Program } from '../reading/actions.ts';
 import type { ExpectedPart } from '../record/expected.ts';
 import { expectedParts } from '../record/expected.ts';
 import { attempt, firstOfEach } from './faults.ts';
-import { proveDry } from './prove-dry.ts';
+import { proveDry, proveDryAlone } from './prove-dry.ts';
+import { fingerprintOf } from '../record/fingerprint.ts';
 import { proveDrawing } from './prove-dxf.ts';
+import { proveDxfForm } from './prove-dxf-form.ts';
+import { sequenceFaults } from './prove-sequence.ts';
 import { proveLay } from './prove-lay.ts';
 import type { Meant } from './prove-program.ts';
 import { proveBites, proveProgram } from './prove-program.ts';
@@ -25,21 +29,52 @@ import { recordedName } from '../record/run-record.ts';
  * to the machine. Throws a Refusal if run.json cannot be read.
  */
 export function prove(folder: string): Finding[] {
-  const file = join(folder, 'run.json');
-  const run = readRunRecord(file);
-  return firstOfEach([
-    ...proveRecord(run, file),
-    ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay)),
-  ]);
+  return firstOfEach(everyFault(folder));
 }
 
-function proveMaterial(folder: string, run: RunRecord, lay: LayRecord): Finding[] {
+/** All faults that `prove` finds, each in every place where it shows. Throws the same Refusal. */
+export function everyFault(folder: string): Finding[] {
+  const file = join(folder, 'run.json');
+  const run = readRunRecord(file);
+  const fingerprint = fingerprintOf(readText(file, 'run record'));
+  return [
+    ...proveRecord(run, file),
+    ...withdrawnFaults(folder, run),
+    ...run.lays.flatMap((lay) => proveMaterial(folder, run, lay, fingerprint)),
+  ];
+}
+
+/** One fault if programs are withdrawn: they are looked at all the same. */
+function withdrawnFaults(folder: string, run: RunRecord): Finding[] {
+  if (!run.lays.some((lay) => isWithdrawn(`${join(folder, recordedName(lay))}.nc`))) return [];
+  return [
+    {
+      severity: 'error',
+      rule: 'withdrawn',
+      message: 'its programs are withdrawn, because an earlier proof found something wrong here.',
+      todo: 'Write the folder anew with cut --force.',
+      where: { file: folder },
+    },
+  ];
+}
+
+function isWithdrawn(program: string): boolean {
+  return !existsSync(program) && existsSync(`${program}.withdrawn`);
+}
+
+function proveMaterial(
+  folder: string,
+  run: RunRecord,
+  lay: LayRecord,
+  fingerprint: string,
+): Finding[] {
   const base = join(folder, recordedName(lay));
   const parts = expectedParts(run, lay);
   const { cutter } = run;
+  const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   return [
-    ...drawingFaults(`${base}.dxf`, parts, lay, cutter),
-    ...programFaults(base, { parts, lay, cutter }),
+    ...drawingFaults(`${base}.dxf`, parts, lay, cutter, cut),
+    ...programFaults(base, { run, fingerprint, parts, lay, cutter }, cut),
   ];
 }
 
@@ -47,29 +82,43 @@ function drawingFaults(
   file: string,
   parts: readonly ExpectedPart[],
   lay: LayRecord,
-  { face }: Cutter,
+  cutter: Cutter,
+  cut: ReadProgram,
 ): Finding[] {
   // R12 cannot state units: then mm are meant. If a header states others, these count.
   const read = attempt(() => readDrawing(file, { setUnits: 'mm' }));
   if ('findings' in read) return [...read.findings];
-  const { drawn, findings } = proveDrawing(read.value, parts);
-  return [...findings, ...proveLay(drawn, lay, face, file)];
+  const { drawn, inner, findings } = proveDrawing(read.value, parts);
+  return [
+    ...findings,
+    ...proveDxfForm(readText(file, 'drawing'), read.value.entities, cutter, file),
+    // What is wrong in one of the two shows as another order, too.
+    ...(findings.length === 0 && 'value' in cut
+      ? sequenceFaults(drawn, inner, cut.value, file)
+      : []),
+    ...proveLay(drawn, lay, cutter.face, file),
+  ];
 }
 
-function programFaults(base: string, meant: Meant): Finding[] {
+/** A program as it was read, or why it cannot be. */
+type ReadProgram = ReturnType<typeof attempt<Program>>;
+
+function programFaults(base: string, meant: Meant, cut: ReadProgram): Finding[] {
   const { cutter, lay } = meant;
-  const cut = attempt(() => readProgramFile(`${base}.nc`, cutter));
   const dry = attempt(() => readProgramFile(`${base}.dry.nc`, cutter));
   const bites =
     lay.bites.length < 2
       ? []
       : lay.bites.map((_, i) => `${base}.${biteName(i + 1, lay.bites.length)}.nc`);
   const single = attempt(() => bites.map((file) => readProgramFile(file, cutter)));
-  const inWhole = 'findings' in cut ? cut.findings : proveProgram(cut.value, meant);
-  const proven = 'value' in cut && inWhole.length === 0 ? cut.value : undefined;
+  const whole = 'findings' in cut ? undefined : proveProgram(cut.value, meant);
+  const inWhole = whole?.findings ?? ('findings' in cut ? cut.findings : []);
+  const proven = inWhole.length === 0 ? whole?.trace : undefined;
+  const { run, fingerprint } = meant;
+  const dryMeant = { run, fingerprint, lay, ...(whole === undefined ? {} : { work: whole.work }) };
   return [
     ...inWhole,
-    ...('findings' in dry ? dry.findings : []),
+    ...('findings' in dry ? dry.findings : proveDryAlone(dry.value, dryMeant)),
     ...('value' in cut && 'value' in dry ? proveDry(dry.value, cut.value, cutter) : []),
     ...('findings' in single
       ? single.findings
@@ -80,5 +129,7 @@ function programFaults(base: string, meant: Meant): Finding[] {
 }
 
 function readProgramFile(file: string, cutter: Cutter): Program {
-  return readProgram(readText(file, 'program'), file, axisOf(cutter));
+  // What was withdrawn is looked at still, so that nobody need guess why it was.
+  const text = readText(isWithdrawn(file) ? `${file}.withdrawn` : file, 'program');
+  return readProgram(text, file, axisOf(cutter));
 }

@@ -23,6 +23,7 @@ export function isSameWork(parts: readonly Trace[], whole: Trace): boolean {
 
 function isSameStroke(a: Stroke, b: Stroke): boolean {
   return (
+    a.note === b.note &&
     a.steps.length === b.steps.length &&
     a.steps.every(({ segment }, i) => isSameSegment(segment, b.steps[i]!.segment))
   );
@@ -42,5 +43,7 @@ function isSamePunch(
 ): boolean {
   const before = (spot: KnifePlace, strokes: readonly Stroke[]): number =>
     strokes.findIndex((stroke) => isBefore(spot, stroke));
-  return distance(a.at, b.at) <= same && before(a, aStrokes) === before(b, bStrokes);
+  return (
+    a.note === b.note && distance(a.at, b.at) <= same && before(a, aStrokes) === before(b, bStrokes)
+  );
 }

@@ -45,6 +45,8 @@ export type Action =
   | { readonly kind: 'punch'; readonly line: number; readonly word: 'M7' | 'M8' | 'M9' }
   | { readonly kind: 'stop'; readonly line: number }
   | { readonly kind: 'message'; readonly line: number; readonly text: string }
+  /** A comment, wrapped over several lines or not, after the first words of the program. */
+  | { readonly kind: 'note'; readonly line: number; readonly text: string }
   | { readonly kind: 'end'; readonly line: number };
 
 /** A program that was read back. */
@@ -52,7 +54,17 @@ export interface Program {
   readonly file: string;
   /** The unit in which the program is written. Actions are in mm in any case. */
   readonly units: 'mm' | 'in';
+  /** The comments before the first words. */
+  readonly head: readonly CommentLine[];
   readonly actions: readonly Action[];
+  /** The text, line by line. */
+  readonly lines: readonly string[];
+}
+
+/** A comment that fills a line, or stands in one. */
+export interface CommentLine {
+  readonly line: number;
+  readonly text: string;
 }
 
 export function isMotion(action: Action): action is MotionAction {

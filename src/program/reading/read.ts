@@ -2,7 +2,8 @@ import type { Place } from '../../base/findings.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { between, distance, leftOf, minus, plus, times } from '../../geometry/paths/point.ts';
 import type { Cutter } from '../../knife/cutter.ts';
-import type { Action, ArcMotion, MachinePosition, Program } from './actions.ts';
+import type { Action, ArcMotion, CommentLine, MachinePosition, Program } from './actions.ts';
+import { unwrapped } from './comments.ts';
 import type { ProgramLine, RotaryAxis } from './words.ts';
 import { outside, readLine } from './words.ts';
 
@@ -40,13 +41,26 @@ const needed = ['G17', 'G90', 'G94'];
  */
 export function readProgram(text: string, file: string, axis?: RotaryAxis): Program {
   const actions: Action[] = [];
+  const head: CommentLine[] = [];
+  let note: CommentLine[] = [];
   let modes = atPowerOn;
+  let begun = false;
   const lines = text.replace(/\r?\n$/, '').split(/\r?\n/);
   for (const [i, lineText] of lines.entries()) {
     const line = readLine(lineText, i + 1, file);
     const where: Place = { file, line: line.number };
-    if (actions.at(-1)?.kind === 'end' && (line.codes.length > 0 || line.values.size > 0)) {
+    const hasWords = line.codes.length > 0 || line.values.size > 0;
+    const comments = line.comments.map((comment) => ({ line: line.number, text: comment }));
+    if (actions.at(-1)?.kind === 'end' && (hasWords || comments.length > 0)) {
       outside('something follows the end of the program (M2).', where);
+    }
+    begun ||= hasWords;
+    // A comment beside words announces nothing.
+    if (begun && !hasWords) note.push(...comments);
+    else if (!begun) head.push(...comments);
+    if (note.length > 0 && (hasWords || comments.length === 0)) {
+      actions.push({ kind: 'note', line: note[0]!.line, text: unwrapped(note) });
+      note = [];
     }
     const done = execute(line, modes, axis, where);
     actions.push(...done.actions);
@@ -55,7 +69,7 @@ export function readProgram(text: string, file: string, axis?: RotaryAxis): Prog
   if (actions.at(-1)?.kind !== 'end') {
     outside('the program does not end with M2.', { file, line: lines.length });
   }
-  return { file, units: modes.units ?? 'mm', actions };
+  return { file, units: modes.units ?? 'mm', head, actions, lines };
 }
 
 /** The letter of the axis that turns a cutter's knife; undefined if there is none. */

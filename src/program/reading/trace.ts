@@ -23,6 +23,8 @@ export interface Stroke {
   readonly file: string;
   /** How far the roll had been fed, mm. */
   readonly fed: number;
+  /** What the note before it says. Empty: there is none. */
+  readonly note: string;
   readonly steps: readonly TipStep[];
 }
 
@@ -35,6 +37,8 @@ export interface RollFeed {
 /** A place at which the knife is shown, or the punch works, in the lay's frame. */
 export interface KnifePlace {
   readonly line: number;
+  /** What the note before it says. Empty: there is none. */
+  readonly note: string;
   readonly at: Point;
   /** How far the roll had been fed, mm. */
   readonly fed: number;
@@ -118,13 +122,15 @@ export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): T
   const checks: KnifePlace[] = [];
   const heading = hasLeadIn(cutter) ? (byEyeDeg * Math.PI) / 180 : 0;
   let fed = fedBefore;
+  let note = '';
   let steps: TipStep[] = [];
   let knife: Dragged = { axis: { x: 0, y: 0 }, heading };
   const spot = (line: number, offset: Point = { x: 0, y: 0 }): KnifePlace => {
     const { x, y } = plus(knife.axis, offset);
-    return { line, at: { x: x + fed, y }, fed };
+    return { line, note, at: { x: x + fed, y }, fed };
   };
   for (const action of program.actions) {
+    if (action.kind === 'note') note = action.text;
     if (action.kind === 'punch' && action.word === cutter.punch?.word) {
       const [x, y] = cutter.punch.offset;
       punches.push(spot(action.line, { x, y }));
@@ -147,7 +153,7 @@ export function traceProgram(program: Program, cutter: Cutter, fedBefore = 0): T
     knife = moved.knife;
     if (!held || moved.segments.length === 0) continue;
     if (steps.length === 0) {
-      (isAtCutDepth(z, cutter) ? strokes : swivels).push({ file: program.file, fed, steps });
+      (isAtCutDepth(z, cutter) ? strokes : swivels).push({ file: program.file, fed, note, steps });
     }
     steps.push(
       ...moved.segments.map((segment) => ({ segment: along(segment, fed), line: action.line })),

@@ -11,6 +11,8 @@ export interface ProgramLine {
   /** All other letters with their values. */
   readonly values: ReadonlyMap<string, number>;
   readonly messages: readonly string[];
+  /** All other comments. */
+  readonly comments: readonly string[];
 }
 
 /** A controller refuses longer lines (NISTIR 6556). */
@@ -50,7 +52,7 @@ export function readLine(text: string, number: number, file: string): ProgramLin
   if (text.length > longestLine) {
     outside(`the line has ${text.length} characters; a controller takes ${longestLine}.`, where);
   }
-  const { bare, messages } = withoutComments(text, where);
+  const { bare, messages, comments } = withoutComments(text, where);
   const codes: string[] = [];
   const values = new Map<string, number>();
   for (const { letter, value } of wordsOf(bare, where)) {
@@ -60,7 +62,7 @@ export function readLine(text: string, number: number, file: string): ProgramLin
   }
   checkCodes(codes, where);
   checkLineNumber(bare, values, where);
-  return { number, codes, values, messages };
+  return { number, codes, values, messages, comments };
 }
 
 /** A line number must be the first word of its line. It means nothing. */
@@ -74,8 +76,12 @@ function checkLineNumber(bare: string, values: Map<string, number>, where: Place
   values.delete('N');
 }
 
-function withoutComments(text: string, where: Place): { bare: string; messages: string[] } {
+function withoutComments(
+  text: string,
+  where: Place,
+): { bare: string; messages: string[]; comments: string[] } {
   const messages: string[] = [];
+  const comments: string[] = [];
   let bare = '';
   let rest = text;
   while (rest !== '') {
@@ -86,11 +92,12 @@ function withoutComments(text: string, where: Place): { bare: string; messages: 
     if (close === -1) outside('a comment is not closed.', where);
     if (inside.includes('(')) outside('a comment stands inside a comment.', where);
     const message = /^\s*MSG\s*,(.*)$/i.exec(inside);
-    if (message !== null) messages.push(message[1]!.trim());
+    if (message === null) comments.push(inside.trim());
+    else messages.push(message[1]!.trim());
     bare += rest.slice(0, open);
     rest = rest.slice(close + 1);
   }
-  return { bare: (bare + rest).replaceAll(/[ \t]/g, '').toUpperCase(), messages };
+  return { bare: (bare + rest).replaceAll(/[ \t]/g, '').toUpperCase(), messages, comments };
 }
 
 const word = /([A-Z])([+-]?(?:\d+\.?\d*|\.\d+))/y;

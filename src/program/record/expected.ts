@@ -8,7 +8,7 @@ import type { CutKind } from '../../knife/cuts.ts';
 import { turnedOver } from '../../lay/face-down.ts';
 import type { Placement } from '../../lay/lay.ts';
 import { placementTransform } from '../../lay/lay.ts';
-import { recordedContour } from './figures.ts';
+import { recordedContour, recordedPath } from './figures.ts';
 import type { LayRecord, PartRecord, RunRecord } from './run-record.ts';
 
 /**
@@ -23,6 +23,8 @@ export interface ExpectedPart {
   readonly outline: Path;
   readonly inner: readonly { readonly path: Path; readonly treatment: Treatment }[];
   readonly notches: readonly Path[];
+  /** What is shown and not cut: lines and points, with what is left to the bench. */
+  readonly marks: readonly Path[];
 }
 
 /** One path of a part that must be cut. */
@@ -66,11 +68,33 @@ function expectedPart(
       const treatment = treatmentOf({ role, path }, run.cutter);
       return { path: transformPath(transform, path), treatment };
     }),
+    marks: marksOf(record, run.cutter).map((path) => transformPath(transform, path)),
     notches: record.notches.flatMap((ends) => {
       const [from, to] = ends.map(([x, y]) => transformPoint(transform, { x, y }));
       return notchCuts({ from: from!, to: to! }, run.cutter);
     }),
   };
+}
+
+/** The marks of a part, its contours that no tool can make, and its notches if they are only drawn. */
+function marksOf({ marks, inner, notches }: PartRecord, cutter: RunRecord['cutter']): Path[] {
+  const bench = inner
+    .map(({ role, contour }) => ({ role, path: recordedContour(contour) }))
+    .filter((one) => treatmentOf(one, cutter) === 'bench');
+  const drawn = cutter.notches.cut === 'mark' ? notches : [];
+  return [
+    ...marks.map(({ path, closed }) => recordedPath(path, closed)),
+    ...bench.map(({ path }) => path),
+    ...drawn.map(([[x0, y0], [x1, y1]]) =>
+      recordedPath(
+        [
+          [x0, y0, 0],
+          [x1, y1, 0],
+        ],
+        false,
+      ),
+    ),
+  ];
 }
 
 /** Everything that the knife must cut of a part, and the holes that are punched. */

@@ -5,12 +5,11 @@ import { biteName } from '../../lay/bites.ts';
 import { layName } from '../../lay/lay.ts';
 import { cutterDxf } from './cutter-dxf.ts';
 import type { ProgramHeader } from './header.ts';
+import { sizeLines } from './header.ts';
 import { checkOwnLines, programText } from './write.ts';
 
-/** What the programs of a lay say at their top. `lines` makes the lines about a way of the knife. */
-export interface FilesHeader extends Omit<ProgramHeader, 'lines' | 'bite'> {
-  readonly lines: (path: KnifePath) => readonly string[];
-}
+/** What the programs of a lay say at their top, besides what the lay and the way of the knife say. */
+export type FilesHeader = Omit<ProgramHeader, 'lines' | 'bite'>;
 
 /**
  * The files of a lay that a cutter reads, by their names: its drawing, the whole program, the dry
@@ -31,7 +30,7 @@ export function cutterFiles(
     kind: 'cut' | 'dry',
     bite?: ProgramHeader['bite'],
   ): Iterable<string> => {
-    const own = { ...header, lines: header.lines(way), ...(bite === undefined ? {} : { bite }) };
+    const own = { ...header, lines: sizeLines(lay, way), ...(bite === undefined ? {} : { bite }) };
     return { [Symbol.iterator]: () => programText(way, cutter, own, kind) };
   };
   return new Map<string, string | Iterable<string>>([

@@ -3,7 +3,9 @@ import { boxOfPoints, emptyBox, unionBox } from '../../geometry/paths/box.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { boxOfSegment, bulgeOf } from '../../geometry/paths/segment.ts';
 import type { Cutter } from '../../knife/cutter.ts';
-import type { Move } from '../../knife/moves.ts';
+import type { KnifePath, Move } from '../../knife/moves.ts';
+import type { Lay } from '../../lay/lay.ts';
+import { counted, duration, metresUp } from '../../base/wording.ts';
 import { decimal } from '../../base/numbers.ts';
 import { commentLines } from './comments.ts';
 
@@ -55,6 +57,15 @@ export function headerLines(
     ...reachLines(moves),
     ...cautions,
   ].flatMap(commentLines);
+}
+
+/** Lines with sizes, counts and times: of the roll, and of a way of the knife over its lay. */
+export function sizeLines({ roll, length, placements }: Lay, way: KnifePath): string[] {
+  const metres = (mm: number): string => `${(mm / 1000).toFixed(1)} m`;
+  return [
+    `Roll ${roll.width} mm wide, ${metresUp(length)} needed, pile leaning towards X plus`,
+    `Lay of ${counted(placements.length, 'part')}, here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
+  ];
 }
 
 function knifeLines({ knife, blade, heights }: Cutter): string[] {

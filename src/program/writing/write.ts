@@ -10,7 +10,9 @@ import { commentLines, longestLine, messageLine } from './comments.ts';
 import type { ProgramHeader, ProgramKind } from './header.ts';
 import { headerLines } from './header.ts';
 import { numberedLines, numberRoom } from './line-numbers.ts';
+import type { ProgramLine } from '../reading/words.ts';
 import { readLine } from '../reading/words.ts';
+import { refuse } from '../../base/findings.ts';
 
 /**
  * The state of the machine after the program so far, in the units of the program and rounded as in it.
@@ -78,13 +80,41 @@ function* programLines(
   yield 'M2';
 }
 
-/** Reads the lines that a profile adds to its programs. Throws a Refusal that names the profile if one is not in the subset. */
+/**
+ * Reads the lines that a profile adds to its programs. Throws a Refusal that names the profile if one is
+ * not in the subset, or does what the program itself must do.
+ */
 export function checkOwnLines({ name, program }: Cutter): void {
   for (const place of ['before', 'after'] as const) {
     for (const [i, text] of program[place].entries()) {
-      readLine(text, i + 1, `${name}.yaml, program.${place}`);
+      const file = `${name}.yaml, program.${place}`;
+      const wrong = whatInterferes(readLine(text, i + 1, file), place, program.units);
+      if (wrong === undefined) continue;
+      refuse('program', `"${text}" ${wrong}.`, 'Take that out of the profile.', {
+        file,
+        line: i + 1,
+      });
     }
   }
+}
+
+/** What a line of a profile does that only the program may do; undefined: nothing. */
+function whatInterferes(
+  { codes, values }: ProgramLine,
+  place: 'before' | 'after',
+  units: Cutter['program']['units'],
+): string | undefined {
+  const axes = ['X', 'Y', 'Z', 'A', 'B', 'C'].filter((letter) => values.has(letter));
+  if (codes.includes('M2')) return 'ends the program';
+  if (codes.includes(units === 'mm' ? 'G20' : 'G21')) {
+    return `changes the unit: the program is in ${units}`;
+  }
+  const switched = codes.find((code) => ['M3', 'M7', 'M8', 'M9'].includes(code));
+  if (switched !== undefined) return `switches what the program switches (${switched})`;
+  if (axes.length === 0) return undefined;
+  if (place === 'before') return 'moves the machine before the knife is lifted';
+  if (!codes.includes('G0')) return 'moves the machine otherwise than by G0';
+  return axes.includes('Z') && axes.length > 1 ? 'lifts the knife and moves at once' : undefined;
 }
 
 function stepOf(move: Move, machine: Machine, cutter: Cutter, kind: ProgramKind): WrittenStep {

@@ -3,9 +3,9 @@ import { join } from 'node:path';
 import type { Finding } from '../../base/findings.ts';
 import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
-import { proveFolder } from '../../jobs/prove.ts';
+import { findingsOf } from '../../jobs/prove.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
-import { fingerprintOf } from '../../jobs/run-files.ts';
+import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { readRunRecord } from '../../program/record/record.ts';
 import { recordedLay } from '../../program/record/lay-record.ts';
@@ -62,7 +62,7 @@ function restOfLay(lay: LayRecord): KeptRoll[] {
 
 function proofOf(path: string): readonly Finding[] {
   try {
-    return proveFolder(path);
+    return findingsOf(path);
   } catch (error) {
     if (error instanceof Refusal) return error.findings;
     throw error;

@@ -4,7 +4,7 @@ import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { namesIn } from '../../base/named-file.ts';
 import { readYaml } from '../../base/yaml.ts';
-import { fingerprintOf } from '../../jobs/run-files.ts';
+import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import { readCutter } from '../../knife/cutter.ts';
 import { setSchema } from '../../pattern/set-file.ts';
 import { readBinding } from '../../pattern/shop/binding.ts';

@@ -616,6 +616,11 @@ const places: Case[] = [
     found: ['drawn-elsewhere a'],
   },
   {
+    name: 'a piece drawn on the right, whose side is still a guess, among others in their places',
+    pieces: [leftOne, rightOne, plain([], { open: { side: 'a guess' } })],
+    found: [],
+  },
+  {
     name: 'a passenger’s piece drawn on the driver’s side, among others in their places',
     pieces: [leftOne, rightOne, plain([], { side: 'passenger' })],
     found: ['drawn-elsewhere a'],

@@ -265,6 +265,10 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
     'one-sided 120,150',
   ],
   ['a hole off the middle, decided', floor([handBrake], { decided: 'the hand brake stays' })],
+  [
+    'a hole off the middle of what may be no centre piece',
+    floor([handBrake], { open: { side: 'a guess' } }),
+  ],
   ['a hole off the middle that stays', floor([{ ...handBrake, follows: 'RIGHT' }])],
   ['a hole off the middle that follows the driver', floor([{ ...handBrake, follows: 'DRIVER' }])],
   [

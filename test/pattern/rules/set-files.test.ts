@@ -154,6 +154,8 @@ describe('notes that ask for two', () => {
       expect(check(text, { side: 'left', decided: 'one is enough' })).toEqual([]);
       expect(check(text, { side: 'pair', drawnSide: 'left' })).toEqual([]);
       expect(check(text, { half: true })).toEqual([]);
+      expect(check(text, { side: 'left', open: { texts: 'what they mean' } })).toEqual([]);
+      expect(check(text, { side: 'left', open: { side: 'a guess' } })).toEqual([]);
       expect(check(text, { side: 'left' }, ['step-r'])).toEqual([]);
     },
   );

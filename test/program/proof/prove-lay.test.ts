@@ -24,10 +24,10 @@ function rulesOf(a: Part, b: Part, at: Partial<Placement>, gap: number): string[
 }
 
 const disc = (label: string, radius: number): Part => part(label, circle(point(0, 0), radius));
-const ring = part('ring', rectangle(400, 400), {
+const ring = part('ring.1.A1', rectangle(400, 400), {
   inner: [{ role: 'CUTOUT', path: roundedRectangle(200, 200, 30, 100, 100) }],
 });
-const tile = part('tile', rectangle(100, 100));
+const tile = part('tile.1.A1', rectangle(100, 100));
 
 // The clearance of two circles is the distance of their centres less both radii.
 describe('the gap', () => {
@@ -37,12 +37,12 @@ describe('the gap', () => {
     ['missed by all of it', 200, ['lay-gap']],
     ['missed with an overlap of 1 mm', 199, ['lay-overlap']],
   ])('%s between circles', (_, x, rules) => {
-    expect(rulesOf(disc('a', 100), disc('b', 100), { x: 200 + x }, 5)).toEqual(rules);
+    expect(rulesOf(disc('a.1.A1', 100), disc('b.1.A1', 100), { x: 200 + x }, 5)).toEqual(rules);
   });
 
   it('of nothing is kept by contours that touch, along a side or at an arc', () => {
-    expect(rulesOf(tile, part('b', rectangle(100, 100)), { x: 300 }, 0)).toEqual([]);
-    expect(rulesOf(disc('a', 100), disc('b', 100), { x: 400 }, 0)).toEqual([]);
+    expect(rulesOf(tile, part('b.1.A1', rectangle(100, 100)), { x: 300 }, 0)).toEqual([]);
+    expect(rulesOf(disc('a.1.A1', 100), disc('b.1.A1', 100), { x: 400 }, 0)).toEqual([]);
   });
 
   it('is kept to a cutout too', () => {
@@ -53,7 +53,7 @@ describe('the gap', () => {
 
 describe('an overlap', () => {
   it('is found where one part lies wholly on another', () => {
-    expect(rulesOf(part('slab', rectangle(400, 400)), tile, { x: 220, y: 220 }, 5)).toContain(
+    expect(rulesOf(part('slab.1.A1', rectangle(400, 400)), tile, { x: 220, y: 220 }, 5)).toContain(
       'lay-overlap',
     );
   });
@@ -101,7 +101,7 @@ describe('the roll', () => {
   });
 
   it('has faults, and a turned part keeps off them', () => {
-    const turned = part('turned', rectangle(100, 100), { pileDeg: 0, tilt: 10 });
+    const turned = part('turned.1.A1', rectangle(100, 100), { pileDeg: 0, tilt: 10 });
     // A corner of the tile turned by 10 degrees lies at x = 200 - 100 sin 10 = 182.635 [M].
     const beside = (end: number) => ({ defects: [corners(100, 100, end - 100, 400)] });
     expect(rulesOn(beside(182.6), turned, { rotation: 10 })).toEqual([]);

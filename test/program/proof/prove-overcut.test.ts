@@ -44,7 +44,7 @@ describe.each([longBay, smallTable])('a program for $name', (cutter) => {
   it('for a thinner carpet is found to hurt a thicker one', () => {
     const files = goodRun(leaning(cutter, 30, 0));
     const thicker = changed(files, 'run.json', (text) =>
-      text.replace(/"thickness": ?8/, '"thickness": 12'),
+      text.replace(/"thickness": ?8/g, '"thickness": 12'),
     );
     expect(rulesFound(thicker)).toContain('overcut');
   });

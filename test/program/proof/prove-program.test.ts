@@ -28,7 +28,7 @@ function replaced(pattern: RegExp, by: string, n = 0) {
 }
 
 function isHead(line: string): boolean {
-  return /^\(\S+\.demo\.A1 /.test(line);
+  return /^\(\S+\.1\.A1 /.test(line);
 }
 
 /** From the n-th comment that names a cut up to the next such comment. */

@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Cutter } from '../../../src/knife/cutter.ts';
 import type { ProgramKind } from '../../../src/program/writing/header.ts';
+import { checkOwnLines } from '../../../src/program/writing/write.ts';
 import { writeProgram } from '../written.ts';
 import type { Part } from '../../../src/handing/part.ts';
 import { expectSameMotions } from '../another-reader.ts';
@@ -111,6 +112,36 @@ describe.each(variedCutters)('a program for $name', (cutter) => {
     const program = { ...cutter.program, before: ['S1200', 'T1 M6'] };
     const write = (): unknown => written([part('a', rectangle(300, 200))], { ...cutter, program });
     expect(write).toThrow(/yaml, program\.before:2: the word T1/);
+  });
+});
+
+describe('lines of the profile', () => {
+  const write = (before: string[], after: string[] = []): (() => unknown) => {
+    const program = { ...longBay.program, before, after };
+    return () => checkOwnLines({ ...longBay, program });
+  };
+
+  it.each([
+    ['M2', /"M2" ends the program/],
+    ['G20', /"G20" changes the unit: the program is in mm/],
+    ['M3', /switches what the program switches \(M3\)/],
+    ['M7', /switches what the program switches \(M7\)/],
+    ['G0 X0', /moves the machine before the knife is lifted/],
+  ])('are refused in words: %s', (line, words) => {
+    expect(write([line])).toThrow(words);
+  });
+
+  it.each([
+    ['G1 X0 Y0 F100', /otherwise than by G0/],
+    ['G0 X0 Z50', /lifts the knife and moves at once/],
+  ])('at the end are refused in words: %s', (line, words) => {
+    expect(write([], [line])).toThrow(words);
+  });
+
+  it('may stop, wait, speak, set a speed and park the knife', () => {
+    expect(
+      write(['S1200', 'M0', '(our bed)', '(MSG, clamp the roll)', 'G4 P2'], ['M5', 'G0 X0 Y0']),
+    ).not.toThrow();
   });
 });
 

@@ -1,0 +1,317 @@
+import type { Finding } from '../../base/findings.ts';
+import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
+import { areaOf, signedArea } from '../../geometry/paths/area.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { pathLength, segmentsOf } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import { pointAt } from '../../geometry/paths/segment.ts';
+import { placeInPath } from '../../geometry/relations/contains.ts';
+import type { Material } from '../../pattern/shop/material.ts';
+import type { EdgeKind } from '../../pattern/words.ts';
+import { edgeKinds } from '../../pattern/words.ts';
+import { recordedContour, recordedPath } from '../record/figures.ts';
+import type { PartRecord, RunRecord, VertexRecord } from '../record/run-record.ts';
+import { fault } from './faults.ts';
+
+/**
+ * How far points of the record may be off a line of it, mm: coordinates have six decimals, and so have
+ * bulges, which moves an arc on a chord of ten metres by 0.005 mm.
+ */
+const onLine = 0.01;
+/** How far the lengths of the record may be off by that, mm. */
+const sameLength = 0.02;
+/**
+ * How much the area of a path may be off because its vertices and bulges have six decimals, mm2: along a
+ * side by its length times that, under an arc by its bulge times the square of its chord.
+ */
+export function areaSlack(path: Path): number {
+  return segmentsOf(path).reduce((sum, segment) => {
+    const chord = distance(segment.from, segment.to);
+    return sum + 1e-6 * chord * (segment.bulge === 0 ? 1 : 1 + chord);
+  }, 1e-3);
+}
+
+/**
+ * Faults of each part by itself: its name, its contours, its edges, its notches, and what happens next.
+ * Parts of several sets have one shape, which is looked at once.
+ */
+export function partFaults(run: RunRecord, file: string): Finding[] {
+  const materials = new Map(run.materials.map((material) => [material.name, material]));
+  const shapes = new Map<string, PartFault[]>();
+  return run.parts.flatMap((part) => {
+    const { cutContour, netContour, netArea, inner, notches, stretches, edges, kind } = part;
+    const { pileDeg, material } = part;
+    const shape = [cutContour, netContour, netArea, inner, notches, stretches, edges, kind];
+    const key = JSON.stringify([...shape, pileDeg, material]);
+    const known = shapes.get(key) ?? shapeFaults(part, materials.get(material));
+    shapes.set(key, known);
+    return [...nameFaults(part, run), ...known, ...stepFaults(part, run)].map(([rule, message]) =>
+      fault(rule, message, { file, part: part.label }),
+    );
+  });
+}
+
+function shapeFaults(part: PartRecord, material: Material | undefined): PartFault[] {
+  const cut = recordedContour(part.cutContour);
+  const net = part.netContour === null ? cut : recordedContour(part.netContour);
+  return [
+    ...netFaults(part, net, cut),
+    ...stretchFaults(part, net),
+    ...(material === undefined
+      ? [['material', `run.json says nothing of its material ${part.material}.`] as const]
+      : [...pileFaults(part, material), ...allowanceFaults(part, cut, net, material)]),
+    ...innerFaults(part, cut),
+  ];
+}
+
+type PartFault = readonly [rule: string, message: string];
+
+/** The label says name, set and order; the name says piece, kind and side; the order says the hand. */
+function nameFaults(part: PartRecord, { orders }: RunRecord): PartFault[] {
+  const { label, name, piece, kind, side, set } = part;
+  const faults: PartFault[] = [];
+  const own = [piece, ...(kind === 'piece' ? [] : [kind]), ...(side === null ? [] : [side])].join(
+    '-',
+  );
+  if (!name.startsWith(own) || !/^(?:-\d+)?$/.test(name.slice(own.length))) {
+    faults.push(['part-name', `it is called ${name}; piece, kind and side make it ${own}.`]);
+  }
+  const right = `${name}.${set}.${part.order}`;
+  if (label !== right) {
+    faults.push(['part-name', `its label is ${label}; name, set and order make it ${right}.`]);
+  }
+  const order = orders.find((one) => one.order === part.order);
+  if (order === undefined) {
+    return [...faults, ['order', `there is no order ${part.order}.`]];
+  }
+  if (order.hand !== part.hand) {
+    faults.push(['hand', `it is for ${part.hand}; order ${order.order} is for ${order.hand}.`]);
+  }
+  if (set > order.quantity) {
+    faults.push(['order', `it belongs to set ${set}; order ${order.order} has ${order.quantity}.`]);
+  }
+  const options: [boolean, string][] = [
+    [kind === 'pad' && order.heelPads === 'none', 'no heel pads'],
+    [kind === 'board' && !order.boards, 'no boards'],
+    [kind === 'underlay' && !order.underlay, 'no underlay'],
+  ];
+  for (const [isWrong, none] of options) {
+    if (isWrong) faults.push(['order', `it is a ${kind}; order ${order.order} wants ${none}.`]);
+  }
+  return faults;
+}
+
+/** The net outline lies within the cut contour and has the area that is said. */
+function netFaults({ netArea, kind, netContour }: PartRecord, net: Path, cut: Path): PartFault[] {
+  const faults: PartFault[] = [];
+  const area = areaOf(net);
+  if (Math.abs(area - netArea) > areaSlack(net)) {
+    faults.push([
+      'area',
+      `the net outline bounds ${area.toFixed(1)} mm2, but netArea is ${netArea.toFixed(1)}.`,
+    ]);
+  }
+  for (const [name, path] of [
+    ['cut contour', cut],
+    ['net outline', net],
+  ] as const) {
+    if (signedArea(path) <= 0)
+      faults.push(['contour', `its ${name} does not run counter-clockwise.`]);
+  }
+  if (kind !== 'piece' && netContour !== null) {
+    faults.push(['contour', `a ${kind} is cut to its net outline, and it has two contours.`]);
+  }
+  if (net.vertices.some((vertex) => placeInPath(cut, vertex, onLine) === 'outside')) {
+    faults.push(['contour', 'its net outline lies outside its cut contour.']);
+  }
+  return faults;
+}
+
+/** The stretches follow each other along the net outline, all round, and add up to the edges. */
+function stretchFaults({ stretches, edges, kind }: PartRecord, net: Path): PartFault[] {
+  const faults: PartFault[] = [];
+  const paths = stretches.map(({ path }) => recordedPath(path, false));
+  for (const own of edgeKinds) {
+    const length = paths
+      .filter((_, i) => stretches[i]!.kind === own)
+      .reduce((sum, path) => sum + pathLength(path), 0);
+    if (Math.abs(length - edges[own]) <= sameLength) continue;
+    faults.push([
+      'edges',
+      `its ${own} edges are ${length.toFixed(2)} mm long; the record says ${edges[own].toFixed(2)}.`,
+    ]);
+  }
+  if (kind !== 'piece') {
+    if (stretches.length > 0) faults.push(['edges', `nothing is done to the edges of a ${kind}.`]);
+    return faults;
+  }
+  for (const { kind: own, onShow } of stretches) {
+    if (own === 'raw' || onShow === (own === 'bound')) continue;
+    faults.push(['edges', `a ${own} edge is said to be ${onShow ? '' : 'not '}on show.`]);
+  }
+  const apart = stretches.findIndex(({ path }, i) => {
+    const [x, y] = path.at(-1)!;
+    const [nextX, nextY] = stretches[(i + 1) % stretches.length]!.path[0]!;
+    return Math.hypot(nextX - x, nextY - y) > onLine;
+  });
+  const round: Path = {
+    closed: true,
+    vertices: paths.flatMap(({ vertices }) => vertices.slice(0, -1)),
+  };
+  if (
+    apart !== -1 ||
+    stretches.length === 0 ||
+    Math.abs(pathLength(round) - pathLength(net)) > sameLength ||
+    !liesOn(round, net)
+  ) {
+    faults.push(['edges', 'its edges do not go round its net outline once.']);
+  }
+  return faults;
+}
+
+/** Whether a path lies on an outline: as long as that is, it then goes round it once. */
+function liesOn(path: Path, outline: Path): boolean {
+  return segmentsOf(path).every((segment) =>
+    [0, 0.5].every((t) => nearestOnPath(outline, pointAt(segment, t)).distance <= onLine),
+  );
+}
+
+function pileFaults({ pileDeg }: PartRecord, { turns, name }: Material): PartFault[] {
+  if ((pileDeg === null) === (turns === 'any')) return [];
+  const said = pileDeg === null ? 'no pile' : `a pile that leans to ${pileDeg.toFixed(1)} degrees`;
+  return [['pile', `it has ${said}; ${name} has ${turns === 'any' ? 'none' : 'one'}.`]];
+}
+
+/** How far from its stretch a cut contour with an allowance may lie, mm. */
+const sameAllowance = 0.02;
+/** A place of a cut contour nearer than this to being straight out from a corner is beside it, mm. */
+const atCorner = 0.5;
+
+/**
+ * The cut contour lies outside each stretch of the net outline by the allowance of its material. Beside
+ * corners, where allowances meet, it may go anyhow; so it may at the ends of a turned edge, which are
+ * shaped so that it lies on the back.
+ */
+function allowanceFaults(
+  part: PartRecord,
+  cut: Path,
+  net: Path,
+  { allowances, name }: Material,
+): PartFault[] {
+  if (part.kind !== 'piece') return [];
+  const edges = part.stretches.map(({ kind, path }): AllowedEdge => ({
+    kind,
+    allowance: allowances[kind],
+    path: recordedPath(path, false),
+  }));
+  const met = new Set<AllowedEdge>();
+  let off: { at: Point; kind: EdgeKind; away: number } | undefined;
+  for (const segment of segmentsOf(cut)) {
+    const at = pointAt(segment, 0.5);
+    const away = edges.map(({ path }) => nearestOnPath(path, at).distance);
+    const fitting = edges.filter(
+      ({ allowance }, i) => Math.abs(away[i]! - allowance) <= sameAllowance,
+    );
+    for (const edge of fitting) met.add(edge);
+    if (fitting.length > 0 || isBesideCorner(net, edges, at)) continue;
+    const near = away.indexOf(Math.min(...away));
+    const edge = edges[near];
+    if (edge === undefined || isEndOfTurned(edges, at)) continue;
+    off ??= { at, kind: edge.kind, away: away[near]! };
+  }
+  const faults: PartFault[] = [];
+  if (off !== undefined) {
+    const { at, kind, away } = off;
+    faults.push([
+      'allowance',
+      `at ${at.x.toFixed(1)}, ${at.y.toFixed(1)} it is cut ${away.toFixed(2)} mm outside a ${kind} edge; ${name} has ${allowances[kind]} mm for one.`,
+    ]);
+  }
+  const folded = edges.filter(
+    (edge) => edge.kind === 'turned' && pathLength(edge.path) > 4 * edge.allowance,
+  );
+  if (folded.some((edge) => !met.has(edge))) {
+    faults.push([
+      'allowance',
+      `a turned edge is nowhere cut ${allowances.turned} mm outside, as ${name} has it.`,
+    ]);
+  }
+  return faults;
+}
+
+/** A stretch of the net outline, and what is added outside it. */
+interface AllowedEdge {
+  readonly kind: EdgeKind;
+  readonly allowance: number;
+  readonly path: Path;
+}
+
+/** Whether the place of an outline that is nearest to a point is a corner, or where two stretches meet. */
+function isBesideCorner(net: Path, edges: readonly AllowedEdge[], at: Point): boolean {
+  const { point } = nearestOnPath(net, at);
+  const corners = [...net.vertices, ...edges.flatMap(({ path }) => path.vertices)];
+  return corners.some((corner) => distance(corner, point) <= atCorner);
+}
+
+/** An end of a turned edge is shaped within so many allowances of where it meets the next stretch. */
+const shapedWithin = 3;
+
+function isEndOfTurned(edges: readonly AllowedEdge[], at: Point): boolean {
+  const most = Math.max(...edges.map(({ allowance }) => allowance));
+  return edges
+    .filter(({ kind }) => kind === 'turned')
+    .flatMap(({ path }) => [path.vertices[0]!, path.vertices.at(-1)!])
+    .some((end) => distance(end, at) <= shapedWithin * most);
+}
+
+/** What is cut inside lies inside, and notches begin on the cut contour. */
+function innerFaults(part: PartRecord, cut: Path): PartFault[] {
+  const faults: PartFault[] = [];
+  const isOutside = ([x, y]: readonly [number, number, ...number[]]): boolean =>
+    placeInPath(cut, { x, y }, onLine) === 'outside';
+  for (const { role, contour } of part.inner) {
+    if (signedArea(recordedContour(contour)) <= 0) {
+      faults.push(['contour', `a ${role} in it does not run counter-clockwise.`]);
+    }
+    if (contour.some((vertex: VertexRecord) => isOutside(vertex))) {
+      faults.push(['contour', `a ${role} of it lies outside its cut contour.`]);
+    }
+  }
+  for (const [[x, y], to] of part.notches) {
+    if (nearestOnPath(cut, { x, y }).distance > onLine || isOutside(to)) {
+      faults.push([
+        'notch',
+        `its notch at ${x.toFixed(1)}, ${y.toFixed(1)} does not go in from its cut contour.`,
+      ]);
+    }
+  }
+  return faults;
+}
+
+/** What is bound and turned under next is as long as the edges, and of the order's colour. */
+function stepFaults({ next, edges, order }: PartRecord, { orders }: RunRecord): PartFault[] {
+  const colour = orders.find((one) => one.order === order)?.binding ?? null;
+  const wanted: [verb: string, words: RegExp | null][] = [
+    ['Turn under', edges.turned > 0 ? stepWords(edges.turned, '') : null],
+    [
+      'Bind',
+      edges.bound > 0 ? stepWords(edges.bound, colour === null ? '' : ` in ${colour}`) : null,
+    ],
+  ];
+  return wanted.flatMap(([verb, words]): PartFault[] => {
+    const steps = next.filter(([own]) => own === verb);
+    const isRight =
+      words === null ? steps.length === 0 : steps.length === 1 && words.test(steps[0]![1]);
+    // A part that goes on without any words, as in a run made for a test of the machine alone.
+    if (isRight || (next.length === 0 && words !== null)) return [];
+    const said = steps.map(([, own]) => own).join(' and ') || 'nothing';
+    return [['next', `"${verb}" says ${said}, which its edges and its order do not ask for.`]];
+  });
+}
+
+function stepWords(length: number, colour: string): RegExp {
+  const mm = Math.round(length);
+  const plain = colour.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`);
+  return new RegExp(`^${mm} mm${plain}(?:, \\d+ runs?)?$`);
+}
