@@ -104,10 +104,20 @@ function drawRows(cells: readonly PieceCell[], top: number): DrawnStretch {
   return { svg: drawn.join('\n'), bottom: y + rowHeight };
 }
 
-/** What lies in no outline, as it lies in the block that holds it. */
-function drawLeftOut({ leftOut }: Pick<PatternSet, 'leftOut'>, top: number): DrawnStretch {
+/**
+ * What lies in no outline, as it lies in the block that holds it. The blocks of a set that was made of a
+ * drawing lie as they lay there, so the pieces show where it was.
+ */
+function drawLeftOut(
+  { pieces, leftOut }: Pick<PatternSet, 'pieces' | 'leftOut'>,
+  top: number,
+): DrawnStretch {
   if (leftOut.length === 0) return { svg: '', bottom: top };
-  const { svg, height } = drawOverview([], leftOut, inner);
+  const { svg, height } = drawOverview(
+    pieces.map(({ outline }) => outline),
+    leftOut,
+    inner,
+  );
   return {
     svg: `<g transform="translate(${page.margin} ${mm(top)})">${svg}</g>`,
     bottom: top + height,
