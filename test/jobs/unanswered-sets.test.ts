@@ -49,16 +49,16 @@ function imported(): TrialSet {
   writeFileSync(file, drawingText(siskinBlocks()));
   importSet({ file, folder, sharedFolder: shared, units: 'mm', drawn: 'LHD', gap: 0.05 });
   const made = parse(readFileSync(join(folder, 'set.yaml'), 'utf8')) as SetData;
-  const said = parse(siskinSet) as SetData;
+  const answers = parse(siskinSet) as SetData;
   // The pieces come in the order of the blocks, and so they do in the set file.
   const named = Object.keys(made.pieces).map((name) => made.pieces[name]!['block'] ?? name);
-  const pieces = Object.entries(said.pieces).map(([name, entry], i) => [
+  const pieces = Object.entries(answers.pieces).map(([name, entry], i) => [
     name,
     { ...entry, block: String(named[i]).toUpperCase() },
   ]);
   return {
     blocks: blocksIn(join(folder, 'siskin.dxf')),
-    content: { ...said, pieces: Object.fromEntries(pieces) },
+    content: { ...answers, pieces: Object.fromEntries(pieces) },
   };
 }
 
