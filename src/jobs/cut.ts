@@ -12,7 +12,7 @@ import { lengthWords } from '../base/wording.ts';
 import type { OrderRecord, PartRecord } from '../program/record/run-record.ts';
 import { publish } from '../publishing/publish.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
-import { findingsOf } from './prove.ts';
+import { folderFindings } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import type { LaidRun, MachineFiles } from './run-files.ts';
 
@@ -46,7 +46,7 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
     // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
     // program.
     const { runPapers } = await import('../papers/papers.ts');
-    publish(target, new Map([...machine.files, ...(await runPapers(facts))]), findingsOf);
+    publish(target, new Map([...machine.files, ...(await runPapers(facts))]), folderFindings);
     return facts;
   } finally {
     target.release();

@@ -31,7 +31,7 @@ export function proveFolder(folder: string): FolderProof {
 }
 
 /** The findings alone: what keeps a folder from being written. */
-export function findingsOf(folder: string): readonly Finding[] {
+export function folderFindings(folder: string): readonly Finding[] {
   return proveFolder(folder).findings;
 }
 

@@ -18,7 +18,7 @@ import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { publish } from '../publishing/publish.ts';
 import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
-import { findingsOf } from './prove.ts';
+import { folderFindings } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
@@ -107,7 +107,7 @@ async function recutInto(target: Target, request: RecutRequest): Promise<RecutFa
   };
   // This is loaded only now, as in cut.ts, because the writer of PDFs takes long to load.
   const { recutPapers } = await import('../papers/recut-papers.ts');
-  publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), findingsOf);
+  publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), folderFindings);
   return facts;
 }
 

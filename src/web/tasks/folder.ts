@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Finding } from '../../base/findings.ts';
 import { hasErrors, Refusal } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
-import { findingsOf } from '../../jobs/prove.ts';
+import { folderFindings } from '../../jobs/prove.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
 import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import type { Lay } from '../../lay/lay.ts';
@@ -62,7 +62,7 @@ function restOfLay(lay: LayRecord): KeptRoll[] {
 
 function proofOf(path: string): readonly Finding[] {
   try {
-    return findingsOf(path);
+    return folderFindings(path);
   } catch (error) {
     if (error instanceof Refusal) return error.findings;
     throw error;

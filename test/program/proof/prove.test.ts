@@ -5,7 +5,9 @@ import { pathOf, segmentsOf } from '../../../src/geometry/paths/path.ts';
 import { partOfSegment } from '../../../src/geometry/paths/segment.ts';
 import { prove } from '../../../src/program/proof/prove.ts';
 import { variedCutters } from '../../knife/sample-cutters.ts';
-import { evenly, laidInARow, somePartsArbitrary } from '../../knife/sample-parts.ts';
+import { evenly, laidInARow, longBay, somePartsArbitrary } from '../../knife/sample-parts.ts';
+import { changed, goodRun, rulesFound } from '../good-run.ts';
+import type { RunFiles } from '../run-folder.ts';
 import { inFolder, runFiles } from '../run-folder.ts';
 import { tries } from '../../support/thorough.ts';
 
@@ -43,5 +45,28 @@ describe.each(variedCutters)('what is written for $name', (cutter) => {
       }),
       { numRuns: tries(4, 15) },
     );
+  });
+});
+
+describe('a folder whose programs are withdrawn', () => {
+  /** The files as an earlier proof left them. */
+  const withdrawn = (files: RunFiles): RunFiles =>
+    Object.fromEntries(
+      Object.entries(files).map(([name, text]) => [
+        name.endsWith('.nc') ? `${name}.withdrawn` : name,
+        text,
+      ]),
+    );
+  const good = goodRun(longBay);
+
+  it('says so in one line', () => {
+    expect(rulesFound(withdrawn(good))).toEqual(['withdrawn']);
+  });
+
+  it('says once more what was wrong with them', () => {
+    const broken = changed(good, 'loop.nc', (text) => text.replace(/^M3\n/m, ''));
+    const rules = rulesFound(withdrawn(broken));
+    expect(rules[0]).toBe('withdrawn');
+    expect(rules).toContain('oscillating');
   });
 });
