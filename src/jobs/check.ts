@@ -35,7 +35,32 @@ export function checkSet(
     ...behindEdges(sound, derived.findings, materials),
   ];
   const never = hasErrors(found) ? [] : neverProduced(patterns, derived.parts);
-  return { patterns, findings: distinctFindings([...found, ...never]) };
+  const all = withoutFollowers([...found, ...never], patterns);
+  return { patterns, findings: distinctFindings(all) };
+}
+
+/** Rules on what the side of a piece makes of its name, its layers and its notes. */
+const fromSide: ReadonlySet<string> = new Set([
+  'no-axis',
+  'one-sided',
+  'axis-off-middle',
+  'drawn-elsewhere',
+  'name-side',
+  'no-counterpart',
+  'note-says-pair',
+  'not-decided',
+  'never-present',
+]);
+
+/**
+ * The findings without what only follows from a side that is a guess: with the right side it may not be
+ * so, and then it is told.
+ */
+function withoutFollowers(findings: readonly Finding[], { content }: PatternSet): Finding[] {
+  const isGuess = (piece: string): boolean => content.pieces[piece]?.open?.['side'] !== undefined;
+  return findings.filter(({ rule, where: { piece } }) => {
+    return !fromSide.has(rule) || piece === undefined || !isGuess(piece);
+  });
 }
 
 /** The parts of a set and the findings on them, for each hand and each choice of heel pads. */

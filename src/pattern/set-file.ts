@@ -59,6 +59,9 @@ export const textsKey = 'texts';
 /** A question under this key of a set is about what lies in no outline of its drawing. */
 export const leftOutKey = 'left-out';
 
+/** The block in the set's drawing that holds it. */
+export const leftOutBlock = 'LEFT-OUT';
+
 const pieceSchema = z.strictObject({
   block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),
   file: z.string().optional().describe('a DXF of its own, instead of a block in the set’s drawing'),

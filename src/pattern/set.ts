@@ -18,7 +18,7 @@ import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
-import { setSchema } from './set-file.ts';
+import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
 import type { UnknownThing } from './unknown-layers.ts';
 import { unknownLayerFindings } from './unknown-layers.ts';
@@ -35,6 +35,8 @@ export interface PatternSet {
   readonly findings: readonly Finding[];
   /** The names of all materials that it is cut from, and the place that first names each. */
   readonly materials: ReadonlyMap<string, Place>;
+  /** What lay in no outline when the set was made of a drawing, while somebody must still look at it. */
+  readonly leftOut: readonly Entity[];
   /** The units of its drawings, each once. */
   readonly drawnUnits: readonly Units[];
   /** Every file that was read; the record of a run lists them. */
@@ -100,6 +102,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ...pieces.flatMap(checkPiece),
       ...checkSetContent(yaml, pieces),
     ],
+    leftOut: leftOutIn(yaml.value, drawings),
     drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
     files: [
       yaml.file,
@@ -109,6 +112,15 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     ],
     placeOf: yaml.placeOf,
   };
+}
+
+function leftOutIn(
+  { open, drawing }: SetContent,
+  drawings: ReadonlyMap<string, Drawing>,
+): readonly Entity[] {
+  if (open?.[leftOutKey] === undefined) return [];
+  const blocks = drawings.get(drawing ?? '')?.blocks ?? [];
+  return blocks.find(({ name }) => name === leftOutBlock)?.entities ?? [];
 }
 
 /** How the set file says what a layer means. */

@@ -117,6 +117,7 @@ function setOf(index: number): PatternSet {
     placeOf: () => ({ file: 'set.yaml' }),
     findings: [],
     materials: new Map(),
+    leftOut: [],
     drawnUnits: ['mm'],
     files: [],
   };

@@ -97,6 +97,7 @@ export function patternSet(
     binding: tape,
     findings: [],
     materials: new Map(),
+    leftOut: [],
     drawnUnits: ['mm'],
     files: [],
     placeOf: () => ({ file: 'set.yaml' }),

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Finding } from '../../src/base/findings.ts';
 import { Refusal } from '../../src/base/findings.ts';
@@ -112,6 +113,23 @@ describe('a guess that stands open', () => {
   });
 });
 
+describe('what follows from a side that is a guess', () => {
+  // A hole for the driver on a piece that is fixed to the body must be decided.
+  const undecided = said(', decided: a bolt of the seat', '');
+
+  it('is told only once the side is answered', async () => {
+    expect(ofRule(await found(undecided), 'not-decided').length).toBe(1);
+    const guess = said(
+      'cover: { side: left,',
+      'cover: { open: { side: why }, side: left,',
+      undecided,
+    );
+    const findings = await found(guess);
+    expect(ofRule(findings, 'not-decided')).toEqual([]);
+    expect(ofRule(findings, 'open-question').length).toBe(1);
+  });
+});
+
 describe('a layer that says nothing', () => {
   const red = (entities: readonly Entity[]): Entity[] => [
     ...entities,
@@ -145,6 +163,16 @@ describe('a layer that says nothing', () => {
       expect(ofRule(findings, 'unknown-layer')).toEqual([]);
       const mat = patterns.pieces.find(({ name }) => name === 'mat')!;
       expect(mat.features.filter(({ role }) => role === 'CUTOUT').length).toBe(1);
+      // What is drawn anew is named for what it is, and must not be read by the customer's names.
+      deriveSet({
+        setFolder: join(root, 'patterns/wren'),
+        sharedFolder: join(root, 'shared'),
+        out: join(root, 'out/x'),
+        options: { hand: 'LHD', heelPads: 'driver', boards: true, underlay: true },
+        force: false,
+        as: 'parts',
+      });
+      expect(readFileSync(join(root, 'out/x/set/set.yaml'), 'utf8')).not.toContain('layers');
     });
   });
 
@@ -213,10 +241,10 @@ describe('what nobody has said', () => {
   });
 
   it('a piece of which no part can be made does not hide the others', async () => {
-    const inset = said('inset: 2', 'inset: 190', undrawn(/^PILE/, /COVER/));
+    const inset = said('inset: 2', 'inset: 190', said(', covered: the wing', ''));
     const findings = await found(inset);
     expect(findings.some(({ where }) => where.piece === 'rest')).toBe(true);
-    expect(ofRule(findings, 'no-pile')).toMatchObject([{ where: { piece: 'cover' } }]);
+    expect(ofRule(findings, 'raw-on-show')).toMatchObject([{ where: { piece: 'cover' } }]);
   });
 });
 

@@ -1,13 +1,9 @@
 import { basename } from 'node:path';
 import type { Entity } from '../../drawing/drawing.ts';
-import { boxOfEntities } from '../../drawing/extents.ts';
-import type { Box } from '../../geometry/paths/box.ts';
-import { centreOf, growBox, heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import {
   compose,
-  scaling,
   transformPath,
   transformPoint,
   translation,
@@ -17,7 +13,7 @@ import type { SeenPiece, Sight } from '../../pattern/first-look/describe.ts';
 import { cutOffAt, drawCross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts';
 import { counted } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
-import { drawUnexplained } from './unexplained.ts';
+import { drawOverview, drawUnexplained, fittedInto } from './unexplained.ts';
 
 /** Width of the page, A4 across, mm. It is as long as necessary. */
 const page = { width: 297, margin: 10 };
@@ -30,9 +26,6 @@ const cell = {
 };
 const type = 3;
 const lineHeight = 1.35 * type;
-
-/** The height of the overview of what lies in no outline, at most, mm. */
-const overviewHeight = 110;
 
 /**
  * Every piece found in a drawing, with its name and size, each as large as its cell allows. Below them
@@ -52,7 +45,8 @@ export function seenPicture({ report, pieces, leftOut }: Sight): string {
     y += Math.max(...row.map(({ height }) => height)) + gap;
   }
   if (leftOut.length > 0) {
-    const { svg, height: own } = drawOverview(pieces, leftOut);
+    const outlines = pieces.map(({ outline }) => outline.contour.path);
+    const { svg, height: own } = drawOverview(outlines, leftOut, page.width - 2 * page.margin);
     drawn.push(`<g transform="translate(${page.margin} ${mm(y)})">${svg}</g>`);
     y += own + gap;
   }
@@ -64,43 +58,8 @@ export function seenPicture({ report, pieces, leftOut }: Sight): string {
   ]);
 }
 
-/** The whole drawing: pieces faint, and what lies in no outline at its place. */
-function drawOverview(
-  pieces: readonly SeenPiece[],
-  leftOut: readonly Entity[],
-): { svg: string; height: number } {
-  const outlines = pieces.map(({ outline }) => outline.contour.path);
-  const box = outlines.map(boxOfPath).reduce(unionBox, boxOfEntities(leftOut));
-  const head = 6;
-  const width = page.width - 2 * page.margin;
-  const size = { width, height: overviewHeight - head };
-  const { transform, height } = fitted(growBox(box, 1), size);
-  const onPage = compose(translation({ x: 0, y: head }), transform);
-  const faint = outlines.map((path) => pathData(transformPath(onPage, path))).join('');
-  const svg = [
-    `<text x="0" y="3" font-weight="bold">In no outline: ${leftOut.length}</text>`,
-    `<path d="${faint}" fill="#f4f2ee" stroke="#9a958c" stroke-width="0.25"/>`,
-    ...leftOut.map((entity) => drawUnexplained(entity, onPage)),
-  ].join('');
-  return { svg, height: head + height };
-}
-
-/** Takes a box of a drawing to the middle of a space of the page, as large as fits. */
-function fitted(
-  box: Box,
-  { width, height }: { readonly width: number; readonly height: number },
-): { transform: Transform; height: number } {
-  const scale = Math.min(width / widthOf(box), height / heightOf(box));
-  const middle = centreOf(box);
-  const transform = compose(
-    translation({ x: width / 2, y: (scale * heightOf(box)) / 2 }),
-    compose(scaling(scale, -scale), translation({ x: -middle.x, y: -middle.y })),
-  );
-  return { transform, height: scale * heightOf(box) };
-}
-
 function drawPiece({ report, outline }: SeenPiece): { svg: string; height: number } {
-  const { transform, height: own } = fitted(boxOfPath(outline.contour.path), {
+  const { transform, height: own } = fittedInto(boxOfPath(outline.contour.path), {
     width: cell.width,
     height: cell.drawing,
   });

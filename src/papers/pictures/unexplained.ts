@@ -1,6 +1,17 @@
 import type { Entity } from '../../drawing/drawing.ts';
+import { boxOfEntities } from '../../drawing/extents.ts';
+import type { Box } from '../../geometry/paths/box.ts';
+import { centreOf, growBox, heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
-import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
+import {
+  compose,
+  scaling,
+  transformPath,
+  transformPoint,
+  translation,
+} from '../../geometry/paths/transform.ts';
 import { cutShort } from '../../base/wording.ts';
 import { drawCross, escapeXml, mm, pathData } from '../svg/svg.ts';
 
@@ -33,4 +44,44 @@ export function drawUnexplained(entity: Entity, onPage: Transform): string {
 
 function label(words: string, { x, y }: { readonly x: number; readonly y: number }): string {
   return `<text x="${mm(x)}" y="${mm(y)}" font-size="2.6" fill="${ink}">${escapeXml(cutShort(words, mostLetters))}</text>`;
+}
+
+/** The height of an overview of what lies in no outline, at most, and of the words above it, mm. */
+const overview = { height: 110, head: 6 };
+
+/**
+ * What lies in no outline, at its place: outlines faint, and everything else as drawUnexplained does it.
+ * `width`: as wide as it may be, mm on the page. Its upper left corner is the origin.
+ */
+export function drawOverview(
+  outlines: readonly Path[],
+  leftOut: readonly Entity[],
+  width: number,
+): { svg: string; height: number } {
+  const { head } = overview;
+  const box = outlines.map(boxOfPath).reduce(unionBox, boxOfEntities(leftOut));
+  const size = { width, height: overview.height - head };
+  const { transform, height } = fittedInto(growBox(box, 1), size);
+  const onPage = compose(translation({ x: 0, y: head }), transform);
+  const faint = outlines.map((path) => pathData(transformPath(onPage, path))).join('');
+  const svg = [
+    `<text x="0" y="3" font-weight="bold">In no outline: ${leftOut.length}</text>`,
+    faint === '' ? '' : `<path d="${faint}" fill="#f4f2ee" stroke="#9a958c" stroke-width="0.25"/>`,
+    ...leftOut.map((entity) => drawUnexplained(entity, onPage)),
+  ].join('');
+  return { svg, height: head + height };
+}
+
+/** Takes a box of a drawing to the middle of a space of the page, as large as fits. */
+export function fittedInto(
+  box: Box,
+  { width, height }: { readonly width: number; readonly height: number },
+): { transform: Transform; height: number } {
+  const scale = Math.min(width / widthOf(box), height / heightOf(box));
+  const middle = centreOf(box);
+  const transform = compose(
+    translation({ x: width / 2, y: (scale * heightOf(box)) / 2 }),
+    compose(scaling(scale, -scale), translation({ x: -middle.x, y: -middle.y })),
+  );
+  return { transform, height: scale * heightOf(box) };
 }

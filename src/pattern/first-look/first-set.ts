@@ -12,7 +12,7 @@ import { isLabel } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { layerName, meaningOf } from '../layers.ts';
 import { numberedPath } from '../outlines/numbered.ts';
-import { leftOutKey, textsKey } from '../set-file.ts';
+import { leftOutBlock, leftOutKey, textsKey } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
 import type { SeenPiece, Sight } from './describe.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
@@ -96,9 +96,6 @@ export function firstPieces(
     };
   });
 }
-
-/** The block of what lies in no outline, in the drawing that belongs to the set. */
-const leftOutBlock = 'LEFT-OUT';
 
 /**
  * What lies in no outline, and the check square, as a block of their own: nothing of the drawing is

@@ -3,7 +3,6 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import { headingOf } from '../../geometry/paths/angle.ts';
 import { cross, minus } from '../../geometry/paths/point.ts';
-import { decimal } from '../../base/numbers.ts';
 import type { DrawnLine } from '../feature.ts';
 import type { Labels } from '../labels.ts';
 import { forwardDeg } from '../pile.ts';
@@ -126,7 +125,7 @@ function byPlace(evidence: SideEvidence): [PieceEntry['side'], string] {
   const side = minX < -beside ? 'left' : 'right';
   return [
     'centre',
-    `${why}, and it lies wholly to the ${side} of x = 0 (from ${decimal(minX, 0)} to ${decimal(maxX, 0)}): if that is the vehicle’s centreline, it is no centre piece`,
+    `${why}, and it lies wholly to the ${side} of x = 0: if that is the vehicle’s centreline, it is no centre piece`,
   ];
 }
 

@@ -121,7 +121,7 @@ function owners(
     if (outlines.length === 1 && (isBlock || entity.kind === 'text')) return outlines;
     const thing = placeOf(entity);
     const crossed = (): ClosedLine[] =>
-      outlines.filter(({ path }) => pathCrossings(path, thing.path).length > 1);
+      outlines.filter(({ path }) => runsThrough(thing.path, path));
     if (isCentreline(entity, map)) {
       const through = crossed();
       if (through.length > 0) return through;
@@ -137,6 +137,13 @@ function owners(
     const through = entity.kind === 'path' ? crossed() : [];
     return through.length > 0 ? through : nearestAmong(around, thing.path, reach);
   };
+}
+
+function runsThrough(path: Path, outline: Path): boolean {
+  return (
+    pathCrossings(outline, path).length > 1 ||
+    path.vertices.some((vertex) => placeInPath(outline, vertex) === 'inside')
+  );
 }
 
 function isCentreline(entity: Entity, map: LayerMap): boolean {

@@ -281,6 +281,8 @@ describe('what people draw beside a piece', () => {
     const both = seen({ entities: [...two, line(200, -100, 200, 2000, 'AXIS')] });
     expect(both.pieces.map(({ features }) => features)).toEqual([{ AXIS: 1 }, { AXIS: 1 }]);
     expect(both.findings).toEqual([]);
+    const begun = seen({ entities: [...two, line(200, 150, 200, 2000, 'AXIS')] });
+    expect(begun.pieces.map(({ features }) => features)).toEqual([{ AXIS: 1 }, { AXIS: 1 }]);
     const one = seen({ entities: [...two, line(200, -100, 200, 400, 'AXIS')] });
     expect(one.pieces.map(({ features }) => features)).toEqual([{ AXIS: 1 }, {}]);
     expect(one.findings).toEqual([]);

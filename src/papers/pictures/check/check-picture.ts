@@ -8,6 +8,7 @@ import { listedWords, listFindings, totalWords } from './finding-list.ts';
 import { drawRing, ringRadius } from './finding-marks.ts';
 import { escapeXml, mm, rect, svgPage } from '../../svg/svg.ts';
 import { wrapped } from '../../svg/wrap.ts';
+import { drawOverview } from '../unexplained.ts';
 
 /** Width of the page, A4 across, mm. It is as long as necessary. */
 const page = { width: 297, margin: 10 };
@@ -21,10 +22,11 @@ const gap = 4;
  * One SVG with every piece of a set as its block draws it. Each finding is marked at its place by a
  * number in a ring, and below the pieces all findings stand in words. Rings are full for errors, open for
  * warnings, broken for notes. Numbers are those of listFindings. A finding without a place stands behind
- * the name of its piece. Sizes are mm on the page.
+ * the name of its piece. What lies in no outline is shown below the pieces, while the set asks about it. Sizes
+ * are mm on the page.
  */
 export function checkPicture(
-  patterns: Pick<PatternSet, 'content' | 'pieces'>,
+  patterns: Pick<PatternSet, 'content' | 'pieces' | 'leftOut'>,
   findings: readonly Finding[],
 ): string {
   const { content, pieces } = patterns;
@@ -37,12 +39,14 @@ export function checkPicture(
   }));
   const head = drawHead(content.title, totalWords(groups, names.length));
   const rows = drawRows(cellsOf(cells, inner), head.bottom + gap);
-  const list = drawList(groups, rows.bottom + gap);
+  const leftOut = drawLeftOut(patterns, rows.bottom + gap);
+  const list = drawList(groups, leftOut.bottom + gap);
   const height = list.bottom + page.margin;
   return svgPage({ width: page.width, height, type }, `Findings on ${content.title}`, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
     head.svg,
     rows.svg,
+    leftOut.svg,
     list.svg,
   ]);
 }
@@ -98,6 +102,26 @@ function drawRows(cells: readonly PieceCell[], top: number): DrawnStretch {
     rowHeight = Math.max(rowHeight, cell.height);
   }
   return { svg: drawn.join('\n'), bottom: y + rowHeight };
+}
+
+/**
+ * What lies in no outline, as it lies in the block that holds it. The blocks of a set that was made of a
+ * drawing lie as they lay there, so the pieces show where it was.
+ */
+function drawLeftOut(
+  { pieces, leftOut }: Pick<PatternSet, 'pieces' | 'leftOut'>,
+  top: number,
+): DrawnStretch {
+  if (leftOut.length === 0) return { svg: '', bottom: top };
+  const { svg, height } = drawOverview(
+    pieces.map(({ outline }) => outline),
+    leftOut,
+    inner,
+  );
+  return {
+    svg: `<g transform="translate(${page.margin} ${mm(top)})">${svg}</g>`,
+    bottom: top + height,
+  };
 }
 
 /** The findings in words, under the names of their pieces, in two columns of about equal length. */

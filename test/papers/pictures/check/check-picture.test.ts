@@ -245,7 +245,10 @@ describe('the picture of findings', () => {
     fc.assert(
       fc.property(checked, ({ set, findings }) => {
         expect(
-          checkPicture(structuredClone({ content: set.content, pieces: set.pieces }), findings),
+          checkPicture(
+            structuredClone({ content: set.content, pieces: set.pieces, leftOut: set.leftOut }),
+            findings,
+          ),
         ).toBe(checkPicture(set, findings));
       }),
       { numRuns: 5 },
@@ -281,6 +284,26 @@ function scaleOf(shown: readonly Point[], drawn: readonly Point[]): number {
   };
   return spread(shown) / spread(drawn);
 }
+
+it('shows what lies in no outline, while the set asks about it', () => {
+  const set = patternSet('RHD', [piece('mat', {}, oblong(0, 0, 400, 300))]);
+  const words = (leftOut: PatternSet['leftOut']): string[] =>
+    seen(checkPicture({ ...set, leftOut }, [])).texts.map((one) => one.words);
+  expect(words([]).filter((one) => one.startsWith('In no outline'))).toEqual([]);
+  const stray = { kind: 'path', layer: 'DIMS', line: 1, path: oblong(900, 0, 990, 40) } as const;
+  const text = {
+    kind: 'text',
+    layer: 'NOTE',
+    line: 1,
+    at: { x: 900, y: 90 },
+    text: 'to scale',
+    height: 5,
+    deg: 0,
+  } as const;
+  expect(words([stray, text])).toEqual(
+    expect.arrayContaining(['In no outline: 2', 'DIMS', 'to scale']),
+  );
+});
 
 it('draws what no layer explains broken, with its layer, and a centreline as far as its piece goes', () => {
   const plain = piece('mat', {}, oblong(0, 0, 400, 300));
