@@ -76,7 +76,7 @@ function benchFindings(parts: readonly Part[], cutter: Cutter): Finding[] {
     told,
     (list) =>
       `the knife of ${cutter.name} goes down to a radius of ${cutter.blade.smallestRadius} mm, which is too wide for ${list}.`,
-    'They are marked, not cut: punch them or cut them by hand, where labels and sewing sheet ring them.',
+    'They are marked, not cut: punch them or cut them by hand, where the labels ring them.',
   );
 }
 
@@ -96,7 +96,7 @@ function notchFindings(
     told,
     (list) =>
       `these notches are not cut, because the blade of ${cutter.name} leans, and stopped where its upper end reaches their depth it would cut less than ${shortestNotch} mm: ${list}.`,
-    'Cut them by hand where labels and sewing sheet ring them, or make notchDepth of the material deeper.',
+    'Cut them by hand where the labels ring them, or make notchDepth of the material deeper.',
   );
 }
 
@@ -112,7 +112,7 @@ function wedgeFindings(parts: readonly Part[], cutter: Cutter, thickness: number
     told,
     (list) =>
       `the blade of ${cutter.name} leans: so that it does not cut into a part of ${thickness} mm, it leaves a wedge uncut below at inside corners, ${before.toFixed(1)} mm long before each and ${after.toFixed(1)} mm after it: ${list}.`,
-    `Cut those corners free by hand, from the ${cutter.face === 'up' ? 'back' : 'face'}, where labels and sewing sheet ring them.`,
+    `Cut those corners free by hand, from the ${cutter.face === 'up' ? 'back' : 'face'}, where the labels ring them.`,
   );
 }
 
