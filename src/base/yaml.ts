@@ -4,6 +4,7 @@ import type { Document } from 'yaml';
 import type { z } from 'zod';
 import type { Finding, Place } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
+import { wayToProtoKey } from './proto-key.ts';
 import { wrongness } from './schema-words.ts';
 
 /** A YAML file that fits its schema. It knows the places of its values, for later findings. */
@@ -33,7 +34,12 @@ export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): Y
     refuse('yaml', firstLine(broken.message), 'Mend the YAML there.', { file, line, column: col });
   }
   const placeOf = (path: readonly PropertyKey[]): Place => placeIn(document, lines, file, path);
-  const result = schema.safeParse(plainValue(document, file));
+  const plain = plainValue(document, file);
+  const strange = wayToProtoKey(plain);
+  if (strange !== null) {
+    refuse('schema', `"${strange.join('.')}" is no name.`, 'Write another.', placeOf(strange));
+  }
+  const result = schema.safeParse(plain);
   if (!result.success) {
     throw new Refusal(
       result.error.issues.flatMap((issue) => findingsOf(issue, document, placeOf, what)),

@@ -26,7 +26,7 @@ export const proveCommand: Command<{ folder: string }> = {
       return 1;
     }
     say(
-      `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else.`,
+      `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else. All files are there, as they were written.`,
     );
     return 0;
   },

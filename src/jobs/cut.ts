@@ -12,6 +12,7 @@ import { lengthWords } from '../base/wording.ts';
 import type { OrderRecord, PartRecord } from '../program/record/run-record.ts';
 import { publish } from '../publishing/publish.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
+import { refuseOtherRun } from './other-run.ts';
 import { folderFindings } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import type { LaidRun, MachineFiles } from './run-files.ts';
@@ -34,6 +35,12 @@ export interface CutRequest extends LayOptions {
  * Refusal and leaves nothing behind.
  */
 export async function cut(request: CutRequest): Promise<RunFacts> {
+  if (request.force) {
+    const own = basename(request.runFile);
+    refuseOtherRun(request.out, ({ recutOf, inputs }) =>
+      recutOf === null ? inputs.some(({ file }) => file === own) : false,
+    );
+  }
   const target = claimTarget(request.out, runFolder, request.force);
   try {
     const job = readJob(request.runFile, request.sharedFolder, request.cutter);

@@ -4,6 +4,7 @@ import { whyNotPortable } from '../base/names.ts';
 import { cutShort } from '../base/wording.ts';
 import type { Job } from '../run/job.ts';
 import { rollsOf } from '../run/run-file.ts';
+import { filesOfOrder } from './run-names.ts';
 
 /** A file that a run is going to write, and what a person wrote that gives it its name. */
 interface PlannedFile {
@@ -14,12 +15,6 @@ interface PlannedFile {
 
 /** What is put behind the name of a lay: every ending, and the longest name of a bite's program. */
 const layEndings = ['.dxf', '.svg', '.nc', '.dry.nc', '.bite-0000.nc'];
-const orderFiles = (order: string): string[] => [
-  `sewing-${order}.html`,
-  `sewing-${order}.pdf`,
-  `fitting-${order}.svg`,
-  `fitting-${order}.pdf`,
-];
 
 /**
  * Refuses a run whose files could not all be kept under their names on every system, before anything is
@@ -43,7 +38,7 @@ function plannedFiles({ run, materials }: Job): PlannedFile[] {
     }),
   );
   const ofOrders = run.orders.flatMap(({ order }, i) =>
-    orderFiles(order).map((name) => ({
+    filesOfOrder(order).map((name) => ({
       name,
       from: `order ${order}`,
       where: run.placeOf(['orders', i, 'order']),

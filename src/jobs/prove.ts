@@ -1,11 +1,14 @@
-import { extname, join } from 'node:path';
+import { basename, extname, join, resolve } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { hasErrors, Refusal } from '../base/findings.ts';
 import { shownNames } from '../base/wording.ts';
 import { firstOfEach } from '../program/proof/faults.ts';
 import { everyFault } from '../program/proof/prove.ts';
-import type { FolderChanges } from '../publishing/file-list.ts';
+import { readRunRecord } from '../program/record/record.ts';
+import type { RunRecord } from '../program/record/run-record.ts';
+import type { FileList } from '../publishing/file-list.ts';
 import { changesSince, readList } from '../publishing/file-list.ts';
+import { namesOfRun } from './run-names.ts';
 
 /** What the proof says of a run folder. */
 export interface FolderProof {
@@ -25,9 +28,24 @@ export function proveFolder(folder: string): FolderProof {
   // A cause that shows in several files is named once: whether one of them holds, only all faults tell.
   const every = everyFault(folder);
   const found = firstOfEach(every);
-  const { machine, papers } = listFindings(folder, every);
-  const findings = [...machine, ...papers, ...found];
+  const record = readRunRecord(join(folder, 'run.json'));
+  const { machine, papers } = listFindings(folder, namesOfRun(record), every);
+  const findings = [...machine, ...papers, ...otherName(folder, record), ...found];
   return { findings, mayBeCut: !hasErrors([...machine, ...found]) };
+}
+
+/** A warning if a folder has another name than the run in it: two folders may have been exchanged. */
+function otherName(folder: string, { run }: RunRecord): Finding[] {
+  if (basename(resolve(folder)) === run) return [];
+  return [
+    {
+      severity: 'warning',
+      rule: 'other-name',
+      message: `this folder holds the run "${run}", whatever it is called.`,
+      todo: 'Look at the head of a program or at the sheet before you cut.',
+      where: { file: folder },
+    },
+  ];
 }
 
 /** The findings alone: what keeps a folder from being written. */
@@ -41,28 +59,42 @@ interface ListFindings {
   readonly papers: readonly Finding[];
 }
 
-/** `found`: what the proof of the contents says. */
-function listFindings(folder: string, found: readonly Finding[]): ListFindings {
-  let changes: FolderChanges;
+/**
+ * `names`: of all files that the run writes, so that a list made anew by other hands adds none and loses
+ * none. `found`: what the proof of the contents says.
+ */
+function listFindings(
+  folder: string,
+  names: ReadonlySet<string>,
+  found: readonly Finding[],
+): ListFindings {
+  let list: FileList;
   try {
-    changes = changesSince(folder, readList(folder));
+    list = readList(folder);
   } catch (error) {
     if (error instanceof Refusal) return { machine: error.findings, papers: [] };
     throw error;
   }
-  const { changed, missing, strangers } = changes;
+  const changes = changesSince(folder, list);
+  const { changed } = changes;
+  const strangers = [...changes.strangers, ...[...list.keys()].filter((name) => !names.has(name))];
+  const isThere = (name: string): boolean => list.has(name) || strangers.includes(name);
+  const missing = [...changes.missing, ...[...names].filter((name) => !isThere(name))];
   const paper = (name: string): boolean => !isForMachine(name);
-  const strange = strangers.filter(isForMachine);
   return {
     machine: [
       ...changed.filter(isForMachine).map((name) => changedProgram(folder, name, found)),
       ...missingFinding(folder, missing.filter(isForMachine)),
-      ...strangerFinding(folder, strange, 'error'),
+      ...strangerFinding(
+        folder,
+        strangers.filter((name) => !isHarmless(name)),
+        'error',
+      ),
     ],
     papers: [
       ...changedFinding(folder, changed.filter(paper)),
       ...missingFinding(folder, missing.filter(paper)),
-      ...strangerFinding(folder, strangers.filter(paper), 'warning'),
+      ...strangerFinding(folder, strangers.filter(isHarmless), 'warning'),
     ],
   };
 }
@@ -70,6 +102,16 @@ function listFindings(folder: string, found: readonly Finding[]): ListFindings {
 /** Whether a machine may be given such a file, or a recut and this proof read it. */
 function isForMachine(name: string): boolean {
   return ['.nc', '.dxf'].includes(extname(name).toLowerCase()) || name === 'run.json';
+}
+
+/** Endings of files for people, which no cutter takes for a program. */
+const forPeople: ReadonlySet<string> = new Set(
+  '.txt .md .pdf .html .csv .svg .png .jpg .jpeg .odt .doc .docx .xls .xlsx'.split(' '),
+);
+
+/** Whether no machine can take a stranger for something to cut: a file for people, or an empty folder. */
+function isHarmless(name: string): boolean {
+  return name.endsWith('/') || forPeople.has(extname(name).toLowerCase());
 }
 
 const anew = 'Move the folder away and make it anew, or copy it anew from where it was made.';

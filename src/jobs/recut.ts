@@ -1,6 +1,7 @@
+import { existsSync, realpathSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
-import { refuse } from '../base/findings.ts';
+import { refuse, Refusal } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
 import { knifeFindings } from '../knife/findings.ts';
 import { leftWorkOf } from '../knife/left-work.ts';
@@ -18,7 +19,8 @@ import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { publish } from '../publishing/publish.ts';
 import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
-import { folderFindings } from './prove.ts';
+import { refuseOtherRun } from './other-run.ts';
+import { folderFindings, proveFolder } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
 import { readText } from '../base/yaml.ts';
@@ -43,17 +45,40 @@ export interface RecutRequest {
  * because drawings may have changed since. Throws a Refusal, and then leaves nothing behind.
  */
 export async function recut(request: RecutRequest): Promise<RecutFacts> {
+  if (isSameFolder(request.folder, request.out)) {
+    const message = 'this is the folder of the run itself, and a recut has one of its own.';
+    refuse('target', message, 'Name another one with --out.', { file: request.out });
+  }
   const target = claimTarget(request.out, runFolder, request.force);
   try {
-    return await recutInto(target, request);
+    const run = provenRecord(request.folder);
+    if (request.force) refuseOtherRun(request.out, ({ recutOf }) => recutOf?.run === run.run);
+    return await recutInto(target, run, request);
   } finally {
     target.release();
   }
 }
 
-async function recutInto(target: Target, request: RecutRequest): Promise<RecutFacts> {
+/**
+ * The record of a run whose folder is proven: nobody may cut a lost part again from a record that was
+ * changed since. Throws a Refusal with what the proof found.
+ */
+function provenRecord(folder: string): RunRecord {
+  const { findings, mayBeCut } = proveFolder(folder);
+  if (!mayBeCut) throw new Refusal(findings.filter(({ severity }) => severity === 'error'));
+  return readRunRecord(join(folder, 'run.json'));
+}
+
+function isSameFolder(one: string, other: string): boolean {
+  return existsSync(one) && existsSync(other) && realpathSync(one) === realpathSync(other);
+}
+
+async function recutInto(
+  target: Target,
+  run: RunRecord,
+  request: RecutRequest,
+): Promise<RecutFacts> {
   const file = join(request.folder, 'run.json');
-  const run = readRunRecord(file);
   const records = wantedParts(run, request.labels, file);
   const parts = records.map(recordedPart);
   const places = placesFor(run, parts, request.remnant);

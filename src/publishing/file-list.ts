@@ -84,14 +84,15 @@ function isLitter(name: string): boolean {
 }
 
 /**
- * All that lies in a folder, as `name` or `folder/name`, sorted: files, links, and empty folders. Links are
- * not followed.
+ * All that lies in a folder, as `name` or `folder/name`, sorted: files, links, and empty folders as
+ * `folder/`. Links are not followed.
  */
 function namesBelow(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true })
     .flatMap((entry) => {
       const below = entry.isDirectory() ? namesBelow(join(folder, entry.name)) : [];
-      return below.length === 0 ? [entry.name] : below.map((name) => `${entry.name}/${name}`);
+      if (below.length > 0) return below.map((name) => `${entry.name}/${name}`);
+      return [entry.isDirectory() ? `${entry.name}/` : entry.name];
     })
     .sort();
 }

@@ -177,6 +177,11 @@ const runCases: readonly Case[] = [
     says: [`${runFile}:3:1`, '"effrot" is not a key of the run file', 'Check the spelling'],
   },
   {
+    what: 'a roll called like nothing that can be a name',
+    files: replaced(wren, runFile, 'loop: {', '__proto__: {'),
+    says: [`${runFile}:8:3`, '"rolls.__proto__" is no name'],
+  },
+  {
     what: 'an unknown hand',
     files: replaced(wren, runFile, 'hand: LHD', 'hand: left'),
     says: [`${runFile}:6:29`, 'orders.1.hand', 'is none of: RHD, LHD'],

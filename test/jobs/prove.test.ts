@@ -3,6 +3,7 @@ import {
   copyFileSync,
   cpSync,
   mkdirSync,
+  readdirSync,
   readFileSync,
   rmSync,
   symlinkSync,
@@ -13,6 +14,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { cut } from '../../src/jobs/cut.ts';
 import { proveFolder } from '../../src/jobs/prove.ts';
+import { listText, sha256 } from '../../src/publishing/file-list.ts';
 import { withdrawPrograms } from '../../src/publishing/withdraw.ts';
 import { openWorkshop, runFile, wren } from '../support/wren.ts';
 
@@ -62,7 +64,7 @@ describe('a run folder held against the list of its files', () => {
     mkdirSync(join(folder, 'photos'));
     const { words, rules } = said();
     expect(rules).toEqual(['not-listed']);
-    expect(words).toMatch(/^warning .*notes\.txt, photos\./);
+    expect(words).toMatch(/^warning .*notes\.txt, photos\/\./);
   });
 
   it.each(['sheet.pdf', 'labels.pdf', 'sewing-A1.html', 'parts.csv', 'loop.svg'])(
@@ -121,6 +123,45 @@ describe('a run folder held against the list of its files', () => {
     const list = join(folder, 'SHA256SUMS');
     writeFileSync(list, readFileSync(list, 'utf8').replace(/^.* {2}sheet\.html\n/m, ''));
     expect(said().words).toContain('did not write sheet.html');
+  });
+
+  /** Makes the list anew as somebody would who wants all to look well. */
+  function listAnew(): void {
+    const names = readdirSync(folder).filter((name) => name !== 'SHA256SUMS');
+    const list = names.map((name) => [name, sha256(readFileSync(join(folder, name)))] as const);
+    writeFileSync(join(folder, 'SHA256SUMS'), listText(new Map(list)));
+  }
+
+  it('names a program that the run never had, whatever the list says', () => {
+    copyFileSync(join(folder, 'loop.nc'), join(folder, 'loop.bite-4.nc'));
+    copyFileSync(join(folder, 'loop.nc'), join(folder, 'loop-old.nc'));
+    listAnew();
+    const { words, rules } = said();
+    expect(rules).toEqual(['not-listed']);
+    expect(words).toContain('did not write loop-old.nc, loop.bite-4.nc');
+    expect(proveFolder(folder).mayBeCut).toBe(false);
+  });
+
+  it('names papers that are gone, whatever the list says', () => {
+    for (const name of ['labels.pdf', 'fitting-A2.svg', 'cost.pdf']) rmSync(join(folder, name));
+    listAnew();
+    const { words, rules } = said();
+    expect(rules).toEqual(['missing-file']);
+    for (const name of ['labels.pdf', 'fitting-A2.svg', 'cost.pdf']) expect(words).toContain(name);
+  });
+
+  it.each(['loop.tap', 'PROGRAM', 'loop.NC'])('takes no %s for a paper', (name) => {
+    copyFileSync(join(folder, 'loop.nc'), join(folder, name));
+    expect(proveFolder(folder).mayBeCut).toBe(false);
+  });
+
+  it('warns where the folder is called otherwise than its run', () => {
+    const other = join(root, 'stick/another');
+    cpSync(made, other, { recursive: true });
+    expect(proveFolder(other).findings).toMatchObject([
+      { severity: 'warning', rule: 'other-name' },
+    ]);
+    rmSync(other, { recursive: true });
   });
 
   it('tells which program was changed, also once all are withdrawn', () => {

@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -6,16 +6,17 @@ import { cut } from '../../src/jobs/cut.ts';
 import { Refusal } from '../../src/base/findings.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 import { prove } from '../../src/program/proof/prove.ts';
-import { runRecord, writeRunRecord, readRunRecord } from '../../src/program/record/record.ts';
+import { runRecord, readRunRecord } from '../../src/program/record/record.ts';
 import { recordedPart } from '../../src/program/record/part-record.ts';
 import type { PartRecord, RunRecord } from '../../src/program/record/run-record.ts';
 import type { RecutRequest } from '../../src/jobs/recut.ts';
 import { recut } from '../../src/jobs/recut.ts';
+import { sha256 } from '../../src/publishing/file-list.ts';
 import { laidInARow, longBay, somePartsArbitrary } from '../knife/sample-parts.ts';
 import { readMarkup, textOf } from '../papers/markup.ts';
 import { pagesOf, poppler } from '../papers/pdf-tools.ts';
-import { emptyRun, inFolder as withFiles } from '../program/run-folder.ts';
-import { openWorkshop, runFile, setFile, wren } from '../support/wren.ts';
+import { emptyRun } from '../program/run-folder.ts';
+import { openWorkshop, replaced, runFile, setFile, wren } from '../support/wren.ts';
 
 const stock = `rolls:
   loop:
@@ -206,23 +207,46 @@ describe('a recut', () => {
   });
 
   it('refuses where the run used its roll up', async () => {
-    const used = join(root, 'out/used');
-    const short = {
-      ...first,
-      lays: first.lays.map((lay) => ({ ...lay, rollLength: lay.length + 5 })),
-    };
-    await withFiles({ 'run.json': writeRunRecord(short) }, async (at) => {
-      const message = refused(
-        recut({
-          folder: at,
-          labels: ['floor.1.A1'],
-          out: used,
-          force: true,
-          search: { seed: 1, limit: { rounds: 1 } },
-        }),
+    const lay = first.lays.find(({ material }) => material === 'loop')!;
+    const length = `length: ${Math.ceil(lay.length) + 5}`;
+    const shop = openWorkshop(replaced(wren, runFile, 'length: 9000', length));
+    try {
+      const out = join(shop.root, 'out/week');
+      const sharedFolder = join(shop.root, 'shared');
+      await cut({ runFile: join(shop.root, runFile), sharedFolder, out, force: false });
+      const search = { seed: 1, limit: { rounds: 1 } };
+      const labels = ['floor.1.A1'];
+      const words = await refused(
+        recut({ folder: out, labels, out: join(shop.root, 'out/used'), force: false, search }),
       );
-      return message.then((words) => expect(words).toContain('left 5 mm on the roll of loop'));
-    });
+      expect(words).toMatch(/left [56] mm on the roll of loop/);
+    } finally {
+      shop.close();
+    }
+  });
+
+  it('refuses a record that was changed since, also where the list of files was made anew', async () => {
+    const copy = join(root, 'copy/week');
+    const record = join(copy, 'run.json');
+    rmSync(copy, { recursive: true, force: true });
+    cpSync(folder, copy, { recursive: true });
+    writeFileSync(record, readFileSync(record, 'utf8').replace('"hand": "RHD"', '"hand": "LHD"'));
+    expect(await refused(again(['floor.1.A1'], { folder: copy }))).toContain('no longer as it was');
+    const list = join(copy, 'SHA256SUMS');
+    const hash = sha256(readFileSync(record));
+    writeFileSync(list, readFileSync(list, 'utf8').replace(/^.{64}(?= {2}run\.json)/m, hash));
+    expect(await refused(again(['floor.1.A1'], { folder: copy }))).toContain('order A1 is for LHD');
+    rmSync(join(root, 'copy'), { recursive: true });
+  });
+
+  it('never writes over the run whose parts it cuts again, nor over another', async () => {
+    const before = readFileSync(join(folder, 'run.json'), 'utf8');
+    expect(await refused(again(['floor.1.A1'], { out: folder }))).toContain('of the run itself');
+    const other = join(root, 'out/other');
+    cpSync(folder, other, { recursive: true });
+    expect(await refused(again(['floor.1.A1'], { out: other }))).toContain('holds another run');
+    expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe(before);
+    expect(readFileSync(join(other, 'run.json'), 'utf8')).toBe(before);
   });
 });
 

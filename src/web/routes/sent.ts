@@ -1,7 +1,8 @@
 import type { Env, MiddlewareHandler } from 'hono';
 import type { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
-import { Refusal } from '../../base/findings.ts';
+import { refuse, Refusal } from '../../base/findings.ts';
+import { wayToProtoKey } from '../../base/proto-key.ts';
 import { wrongness } from '../../base/schema-words.ts';
 
 /** Middleware that leaves what it has read for `c.req.valid(part)`, and tells the page's client what to send. */
@@ -36,6 +37,10 @@ export function sentAlong<Schema extends z.ZodType<object>>(
 const mostTold = 20;
 
 function fitting<T>(schema: z.ZodType<T>, value: unknown): T {
+  const strange = wayToProtoKey(value);
+  if (strange !== null) {
+    refuse('request', `"${strange.join(' ')}" is no name.`, 'Give an allowed value.');
+  }
   const read = schema.safeParse(value);
   if (read.success) return read.data;
   throw new Refusal(
