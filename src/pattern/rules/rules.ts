@@ -17,6 +17,7 @@ import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
+import { checkTwins } from './twins.ts';
 import { checkTuckCircles } from './tuck-circles.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
@@ -46,5 +47,6 @@ export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Pie
     ...checkTuckCircles(yaml),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
+    ...checkTwins(yaml.value, pieces),
   ];
 }

@@ -137,6 +137,76 @@ describe('names that say a side', () => {
   });
 });
 
+describe('a left and a right piece', () => {
+  const holes = [
+    feature('CUTOUT', oblong(400, 300, 440, 380)),
+    feature('CUTOUT', oblong(480, 300, 520, 380)),
+  ];
+  const toe = (name: string, entry: Partial<Piece['entry']>, features: Feature[] = []): Piece =>
+    piece(name, entry, oblong(300, 0, 700, 400), features);
+  const rules = (...pieces: Piece[]): string[] => {
+    const sheet = sheetOf(Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])));
+    return findingsOf(sheet, pieces)
+      .filter(({ rule }) => ['twins-differ', 'could-be-pair'].includes(rule))
+      .map(({ severity, rule, where }) => `${severity} ${rule} ${where.piece!}`);
+  };
+  const right = toe('toe', { side: 'right' }, holes);
+  const left = toe('toe-2', { side: 'left' });
+  const asked = ['warning twins-differ toe'];
+
+  it('of like name, one with cutouts that the other lacks, are asked about', () => {
+    expect(rules(right, left)).toEqual(asked);
+    const [one] = findingsOf(sheetOf({ toe: right.entry, 'toe-2': left.entry }), [right, left]);
+    expect(one!.message).toContain('a CUTOUT at 420.0, 340.0 and a CUTOUT at 500.0, 340.0');
+    expect(one!.message).toContain('stay on the right in LHD, which is then the passenger’s side');
+    expect(one!.todo).toMatch(/"side: driver" here and "side: passenger".*CUTOUT-DRIVER.*-RIGHT/);
+    expect(one!.where.at).toEqual({ x: 420, y: 340 });
+  });
+
+  it('are asked about whatever their names are, if their outlines are mirror images', () => {
+    expect(rules(right, toe('other', { side: 'left' }))).toEqual(asked);
+    const wider = piece('other', { side: 'left' }, oblong(0, 0, 410, 400));
+    expect(rules(right, wider)).toEqual([]);
+  });
+
+  it('are asked about where the outlines differ, by the shapes of what is cut', () => {
+    const wider = (features: Feature[]): Piece =>
+      piece('toe-lh', { side: 'left' }, oblong(-700, 0, -290, 400), features);
+    expect(rules(right, wider([]))).toEqual(asked);
+    const same = [
+      feature('CUTOUT', oblong(-450, 290, -410, 370)),
+      feature('CUTOUT', oblong(-530, 290, -490, 370)),
+    ];
+    expect(rules(right, wider(same))).toEqual([]);
+  });
+
+  it('are settled by a side, a suffix, or a decision, and wait for the side', () => {
+    expect(
+      rules(toe('toe', { side: 'driver' }, holes), toe('toe-2', { side: 'passenger' })),
+    ).toEqual([]);
+    const fixed = holes.map((one) => ({ ...one, follows: 'RIGHT' as const }));
+    expect(rules(toe('toe', { side: 'right' }, fixed), left)).toEqual(['note could-be-pair toe']);
+    expect(rules(right, toe('toe-2', { side: 'left', decided: 'a drain' }))).toEqual([]);
+    expect(rules(right, toe('toe-2', { side: 'left', open: { side: 'a guess' } }))).toEqual([]);
+  });
+
+  it('that are mirror images in all that is cut could be one pair', () => {
+    const images = [
+      feature('CUTOUT', oblong(480, 300, 520, 380)),
+      feature('CUTOUT', oblong(560, 300, 600, 380)),
+    ];
+    // Within the oblong from 300 to 700, the image of x is 1000 - x.
+    expect(rules(right, toe('toe-2', { side: 'left' }, images))).toEqual([
+      'note could-be-pair toe',
+    ]);
+    const shifted = [images[0]!, feature('CUTOUT', oblong(565, 300, 605, 380))];
+    expect(rules(right, toe('toe-2', { side: 'left' }, shifted))).toEqual([
+      ...asked,
+      'warning twins-differ toe-2',
+    ]);
+  });
+});
+
 describe('notes that ask for two', () => {
   const check = (text: string, entry: Partial<Piece['entry']>, others: string[] = []): string[] => {
     const step = piece('step-l', entry, oblong(0, 0, 100, 100));
