@@ -11,7 +11,7 @@ import { compose, reflection, transformPath, translation } from '../geometry/pat
 export const twinTolerance = 2;
 
 /** Something cut inside an outline. Only things of one kind can be each other's mirror images. */
-interface CutThing {
+export interface CutThing {
   readonly kind: string;
   readonly path: Path;
 }

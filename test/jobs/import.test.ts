@@ -405,6 +405,68 @@ describe('what a drawing does not say', () => {
     expect(made.set.pieces[1]!.side.why).toContain('wholly to the left of x = 0');
   });
 
+  it.each([
+    ['sill carpet - 1 each side', 'sill-carpet', 'pair', 1],
+    ['DOOR BOTTOM 2 off handed', 'door-bottom', 'pair', 1],
+    ['DOOR BOTTOM 4 OFF, HANDED', 'door-bottom', 'pair', 2],
+    ['Wheel arch (1 pair)', 'wheel-arch', 'pair', 1],
+    ['Flap 2 pairs', 'flap', 'pair', 2],
+    ['MAT x2', 'mat', 'centre', 2],
+    ['2 off Mat', 'mat', 'centre', 2],
+    ['MAT 1 OFF', 'mat', 'centre', 1],
+    ['MAT RH 1 off each', 'mat', 'pair', 1],
+    ['FLOOR 2', 'floor-2', 'centre', 1],
+    ['4x4 MAT', '4x4-mat', 'centre', 1],
+    ['SIDE OFFCUT', 'side-offcut', 'centre', 1],
+    ['pair', 'pair', 'pair', 1],
+  ])('reads how many and for which side in the name %j', async (words, name, side, quantity) => {
+    const { made, findings } = await checkedAfter([
+      rectangle(0, 0, 600, 400, 'OUTLINE'),
+      text(words, 100, 200, 20),
+      ...boot,
+    ]);
+    expect(made.set.pieces[0]).toMatchObject({ name, side: { value: side }, quantity });
+    expect(findings.some(({ message }) => message.startsWith('"quantity: '))).toBe(quantity > 1);
+  });
+
+  it('asks for how many a text says, once', async () => {
+    const { findings } = await checkedAfter([...floor, ...boot, text('2 OFF', 100, 50)]);
+    const asked = findings.filter(({ message }) => message.includes('"2 OFF"'));
+    expect(asked.map(({ message }) => message)).toEqual([
+      '"quantity: 2" is a guess on this piece: a text on it says "2 OFF".',
+    ]);
+  });
+
+  it('asks of two pieces, one with pedal holes, whether they go with the driver', async () => {
+    const toes = [
+      rectangle(300, 0, 400, 300, 'OUTLINE'),
+      text('TOE BOARD RH', 320, 20, 18),
+      rectangle(-700, 0, 400, 300, 'OUTLINE'),
+      text('TOE BOARD LH', -680, 20, 18),
+    ];
+    const pedals = rectangle(400, 150, 40, 80, 'CUTOUT');
+    const why = async (entities: readonly (readonly Tag[])[]): Promise<(string | null)[]> =>
+      (await checkedAfter(entities)).made.set.pieces.map(({ side }) => side.why);
+    const [right, left] = await why([...toes, pedals]);
+    expect(right).toMatch(
+      /a closed line of 40 by 80 mm at 420, 190 .*"side: driver" or "side: passenger".*CUTOUT-DRIVER/,
+    );
+    expect(left).toContain('"TOE BOARD RH" alone: answer both together');
+    const [plain] = await why(toes);
+    expect(plain).toMatch(/is the mirror image of its twin "TOE BOARD LH": make the two one piece/);
+  });
+
+  it('asks whether half is drawn where a straight edge lies along the centreline', async () => {
+    const { made } = await checkedAfter([
+      rectangle(0, 0, 600, 400, 'OUTLINE'),
+      line(0, -50, 0, 500, 'cl'),
+      ...boot,
+    ]);
+    expect(made.set.pieces[0]!.side.why).toMatch(
+      /a straight edge along it: .*"half: true", and the line on layer cl is its AXIS/,
+    );
+  });
+
   it('has its title from the largest text outside, or from the folder', async () => {
     const title = text('HARRIER COUPE', 0, 900, 60);
     const { made } = await checkedAfter([...floor, ...boot, title, text('scale 1:1', 0, 800, 80)]);

@@ -18,7 +18,7 @@ import type { SeenPiece, Sight } from './describe.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
 import type { OwnLayers } from './own-layers.ts';
-import { namedSide } from './side-words.ts';
+import { bareName } from './side-words.ts';
 
 /** A piece of a set that is begun from a drawing. */
 export interface FirstPiece extends FirstSide {
@@ -51,31 +51,30 @@ export function firstPieces(
   materials: MaterialNames,
 ): FirstPiece[] {
   const called = pieces.map(({ report }) => report.name);
-  const names = distinctNames(called.map((name) => namedSide(name).bare));
+  const names = distinctNames(called.map(bareName));
   const blocks = blockNames(names);
+  const texts = pieces.map(wishes);
   const all = pieces.map(({ outline }) => boxOfPath(outline.contour.path)).reduce(unionBox);
   const common = centrelineAmong(
     [...new Set([...leftOut, ...pieces.flatMap(({ outline }) => outline.others)])],
     map,
   );
-  return pieces.map((piece, i) => {
-    const { report, outline } = piece;
-    const texts = wishes(piece);
-    const axis = report.half ? null : (centrelineAmong(outline.others, map) ?? common);
-    const evidence = {
-      name: report.name,
-      quantity: report.labels.quantity,
-      texts,
-      outline: outline.contour.path,
-      axis,
-      all,
-    };
+  const evidence = pieces.map(({ report, outline }, i) => ({
+    name: report.name,
+    quantity: report.labels.quantity,
+    texts: texts[i]!,
+    outline: outline.contour.path,
+    cuts: outline.inner.map(({ role, path }) => ({ kind: role, path })),
+    axis: report.half ? null : (centrelineAmong(outline.others, map) ?? common),
+    all,
+  }));
+  return pieces.map(({ report, outline }, i) => {
     const side = firstSide(
-      evidence,
-      called.filter((_, k) => k !== i),
+      evidence[i]!,
+      evidence.filter((_, k) => k !== i),
     );
-    // A text that decides the side is asked about there.
-    const others = texts.filter((text) => side.side.why?.includes(`"${text}"`) !== true);
+    // A text that decides the side or the number is asked about there.
+    const others = texts[i]!.filter((text) => !isAsked(text, side));
     return {
       name: names[i]!,
       block: blocks.get(names[i]!)!,
@@ -95,6 +94,12 @@ export function firstPieces(
       ],
     };
   });
+}
+
+/** Whether a text is asked about with the side or the quantity, or says no more than "1 off". */
+function isAsked(text: string, { side, quantity, quantityWhy }: FirstSide): boolean {
+  const isQuoted = [side.why, quantityWhy].some((why) => why?.includes(`"${text}"`) === true);
+  return isQuoted || (quantity === 1 && /^\W*(1|one)[ -]?off\W*$/i.test(text));
 }
 
 /**
@@ -288,10 +293,12 @@ export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
 type Question = readonly [key: string, why: string];
 
 /** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
-export function questionsAbout({ side, drawnSide, material, texts }: FirstPiece): Question[] {
+export function questionsAbout(piece: FirstPiece): Question[] {
+  const { side, drawnSide, quantityWhy, material, texts } = piece;
   return asked([
     ['side', side.why],
     ['drawnSide', drawnSide?.why ?? null],
+    ['quantity', quantityWhy],
     ['material', material.why],
     [textsKey, texts],
   ]);

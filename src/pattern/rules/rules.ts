@@ -6,6 +6,7 @@ import { checkAxisMiddle } from './axis-middle.ts';
 import { checkContours } from './contours.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
+import { checkHalfDrawn } from './half-drawn.ts';
 import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
@@ -48,5 +49,6 @@ export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Pie
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
     ...checkTwins(yaml.value, pieces),
+    ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
   ];
 }

@@ -48,8 +48,8 @@ export function checkTwins(
     const [ours, theirs] = lone;
     if (ours.length + theirs.length === 0) return isImage ? [couldBePair(one, other)] : [];
     return [
-      ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, drawn)]),
-      ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, drawn)]),
+      ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
+      ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
     ];
   });
 }
@@ -78,6 +78,17 @@ function twinsAmong(fixed: readonly Piece[]): Twins[] {
     });
 }
 
+/** Whether a left or right piece has its twin among others, on the other side of the vehicle. */
+export function hasTwin(piece: Piece, pieces: readonly Piece[]): boolean {
+  const own = cutsOf(piece);
+  return pieces.some(
+    (other) =>
+      ['left', 'right'].includes(other.entry.side) &&
+      other.entry.side !== piece.entry.side &&
+      (isLikeNamed(other.name, piece.name) || heldAgainstMirror(own, cutsOf(other)).isImage),
+  );
+}
+
 /** Whether two names are the same but for words for sides, and a number that only tells them apart. */
 function isLikeNamed(one: string, other: string): boolean {
   const bare = (name: string): string =>
@@ -102,6 +113,7 @@ function cutInOneAlone(
   piece: Piece,
   other: Piece,
   lone: readonly DrawnCut[],
+  isImage: boolean,
   drawn: Hand,
 ): Finding {
   const side = piece.entry.side === 'left' ? 'left' : 'right';
@@ -110,8 +122,12 @@ function cutInOneAlone(
   const [person, second] = isDrivers ? ['driver', 'passenger'] : ['passenger', 'driver'];
   const roles = listed([...new Set(lone.map(({ kind }) => kind))]);
   const suffixed = `${lone[0]!.kind}-${person.toUpperCase()}`;
-  const message = `in the piece's drawing, ${wordCuts(lone)} ${lone.length === 1 ? 'has' : 'have'} nothing like ${lone.length === 1 ? 'it' : 'them'} on the twin "${other.name}", and ${lone.length === 1 ? 'stays' : 'stay'} on the ${side} in ${otherHand}, which is then the ${isDrivers ? 'passenger' : 'driver'}’s side.`;
-  const todo = `If the ${roles} must go with the ${person}, write "side: ${person}" here and "side: ${second}" on "${other.name}"; or make the two one piece with "side: pair", "drawnSide: ${side}" and "other:", and put it on ${suffixed}. If it belongs to the ${side} of the body, write why as "decided:", or put -${side.toUpperCase()} behind its layer.`;
+  const isOne = lone.length === 1;
+  const message = `in the piece's drawing, ${wordCuts(lone)} ${isOne ? 'has' : 'have'} nothing like ${isOne ? 'it' : 'them'} on the twin "${other.name}", and ${isOne ? 'stays' : 'stay'} on the ${side} in ${otherHand}, which is then the ${second}’s side.`;
+  const asPair = isImage
+    ? `; or make the two one piece with "side: pair", "drawnSide: ${side}" and "other:", and put it on ${suffixed}`
+    : '';
+  const todo = `If the ${roles} must go with the ${person}, write "side: ${person}" here and "side: ${second}" on "${other.name}"${asPair}. If it belongs to the ${side} of the body, write why as "decided:", or put -${side.toUpperCase()} behind its layer.`;
   return pieceWarning(piece, { rule: 'twins-differ', message, todo }, placeOf(lone[0]!.feature));
 }
 

@@ -3,7 +3,7 @@ import type { Finding } from '../../../src/base/findings.ts';
 import { textEntity } from '../../../src/drawing/entity-of.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
-import { checkSetContent } from '../../../src/pattern/rules/rules.ts';
+import { checkPiece, checkSetContent } from '../../../src/pattern/rules/rules.ts';
 import type { SetContent } from '../../../src/pattern/set-file.ts';
 import { setSchema } from '../../../src/pattern/set-file.ts';
 import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
@@ -207,9 +207,47 @@ describe('a left and a right piece', () => {
   });
 });
 
+describe('a piece that may be drawn half', () => {
+  const shape = oblong(0, 0, 600, 300);
+  const rules = (...pieces: Piece[]): string[] => {
+    const sheet = sheetOf(Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])));
+    return findingsOf(sheet, pieces)
+      .filter(({ rule }) => rule === 'half-drawn')
+      .map(({ severity, where }) => `${severity} ${where.piece!}`);
+  };
+  const axis = { from: { x: 0, y: -50 }, to: { x: 0, y: 400 } };
+
+  it('is one whose straight edge lies along its centreline', () => {
+    const board = piece('board', {}, shape);
+    expect(rules(board)).toEqual(['error board']);
+    expect(rules(piece('board', { half: true }, shape))).toEqual([]);
+    expect(rules(piece('board', { decided: 'it lies there' }, shape))).toEqual([]);
+    expect(rules(piece('board', { open: { side: 'a guess' } }, shape))).toEqual([]);
+    expect(rules(piece('board', {}, oblong(-2, 0, 600, 300)))).toEqual([]);
+    expect(rules(piece('board', {}, oblong(2, 0, 600, 300)))).toEqual([]);
+    // Of two errors of one cause, the other is not told.
+    expect(checkPiece(board).map(({ rule }) => rule)).not.toContain('axis-off-middle');
+  });
+
+  it('is one of the left or the right, unless it has its twin on the other side', () => {
+    const right = { ...piece('board', { side: 'right' }, shape), axis };
+    const left = { ...piece('shelf', { side: 'left' }, oblong(-600, 0, 0, 300)), axis };
+    expect(rules(right)).toEqual(['warning board']);
+    expect(rules(right, left)).toEqual([]);
+  });
+
+  it('is one whose name says so', () => {
+    const whole = oblong(-300, 0, 300, 300);
+    expect(rules(piece('board-half', {}, whole))).toEqual(['warning board-half']);
+    expect(rules(piece('half-board', { half: true }, whole))).toEqual([]);
+    expect(rules(piece('half-board', { side: 'pair', drawnSide: 'left' }, whole))).toEqual([]);
+    expect(rules(piece('behalf', {}, whole))).toEqual([]);
+  });
+});
+
 describe('notes that ask for two', () => {
   const check = (text: string, entry: Partial<Piece['entry']>, others: string[] = []): string[] => {
-    const step = piece('step-l', entry, oblong(0, 0, 100, 100));
+    const step = piece('step-l', entry, oblong(-50, 0, 50, 100));
     const notes = [textEntity('NOTE', text, { x: 10, y: 20 }, 5)];
     const all = ['step-l', ...others].map((name) => [name, { block: name.toUpperCase() }]);
     return findingsOf(sheetOf(Object.fromEntries(all)), [{ ...step, notes }]).map(
@@ -313,7 +351,7 @@ describe('covers that cover nothing', () => {
     name,
   });
   const check = (sheet: Partial<Piece['entry']>, features: Feature[]): string[] =>
-    found(sheetOf({ a: {} }), [piece('a', sheet, oblong(0, 0, 100, 100), features)]);
+    found(sheetOf({ a: {} }), [piece('a', sheet, oblong(-50, 0, 100, 100), features)]);
 
   it('by the name of an edge', () => {
     const covered = { front: 'the seat', sill: 'the trim' };
