@@ -349,6 +349,73 @@ describe('what a drawing does not say', () => {
     expect(one!.message).toContain(': "Note: cut 2".');
   });
 
+  const things = [
+    rectangle(100, 100, 100, 60, 'CUTOUT'),
+    line(300, 0, 300, 400, 'FOLD'),
+    text('FLOOR', 480, 360, 20),
+  ];
+  const textsAsked = async (words: string, x: number, y: number): Promise<string | null> => {
+    const entities = [rectangle(0, 0, 600, 400, 'OUTLINE'), ...things, text(words, x, y, 10)];
+    return (await checkedAfter(entities)).made.set.pieces[0]!.texts;
+  };
+  it.each([
+    ['gear lever', 110, 130],
+    ['h/brake', 110, 180],
+    ['FOLD', 310, 200],
+    ['HEEL PAD', 120, 80],
+  ])('does not ask what %j means, beside what it names', async (words, x, y) => {
+    expect(await textsAsked(words, x, y)).toBeNull();
+  });
+  it.each([
+    // Beside nothing.
+    ['gear lever', 480, 200],
+    ['gear lever 2', 110, 130],
+    ['no hole', 110, 130],
+    ['FOLD UNDER', 310, 200],
+    ['cut out', 110, 130],
+    ['PILE ACROSS', 310, 200],
+    ['trim at the big lever', 110, 130],
+    ['lever?', 110, 130],
+  ])('asks what %j means', async (words, x, y) => {
+    expect(await textsAsked(words, x, y)).toBe(`"${words}"`);
+  });
+
+  it.each([
+    ['nap to rear on all pieces', 'rearward'],
+    ['Pile to the front', 'forward'],
+    ['all net. PILE FORWARD', 'forward'],
+    ['PILE TO LEFT', 'left'],
+  ])('guesses from %j where the pile leans, and asks', async (words, way) => {
+    const { made, findings } = await checkedAfter([...floor, ...boot, text(words, 0, 900)]);
+    expect(made.set.pile).toEqual({ value: way, why: `a text in the drawing says "${words}"` });
+    const asked = findings.filter(({ message }) => message.startsWith(`"pile: ${way}" is a guess`));
+    expect(asked).toHaveLength(1);
+    // On a piece it is asked about there alone.
+    const on = await checkedAfter([...floor, ...boot, text(words, 100, 50)]);
+    expect(on.made.set.pile.value).toBe(way);
+    expect(on.made.set.pieces[0]!.texts).toBeNull();
+  });
+  it.each(['pile not to rear', 'nap of rear floor', 'rear pile', 'nap to front or to rear'])(
+    'guesses nothing from %j',
+    async (words) => {
+      const { made } = await checkedAfter([...floor, ...boot, text(words, 0, 900)]);
+      expect(made.set.pile.why).toContain('no drawing says');
+    },
+  );
+  it('asks about texts that differ on the pile', async () => {
+    const { made } = await checkedAfter([
+      ...floor,
+      ...boot,
+      text('pile to front', 100, 50),
+      text('pile to rear', 1100, 50),
+    ]);
+    expect(made.set.pile.why).toContain('differ: "pile to front", "pile to rear"');
+    expect(made.set.pieces.map(({ texts }) => texts)).toEqual([
+      '"pile to front"',
+      '"pile to rear"',
+    ]);
+  });
+
   it.each([
     ['MIRROR', /a text on it says "MIRROR"/],
     ['1 each side', /a text on it says "1 each side"/],

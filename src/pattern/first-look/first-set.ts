@@ -18,7 +18,8 @@ import type { SeenPiece, Sight } from './describe.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
 import type { OwnLayers } from './own-layers.ts';
-import { bareName } from './side-words.ts';
+import { bareName, pileIn } from './side-words.ts';
+import { onlyNames } from './thing-names.ts';
 
 /** A piece of a set that is begun from a drawing. */
 export interface FirstPiece extends FirstSide {
@@ -34,6 +35,8 @@ export interface FirstPiece extends FirstSide {
 export interface FirstSet {
   readonly title: Guess;
   readonly hand: Guess;
+  /** Where the pile leans. */
+  readonly pile: Guess;
   readonly drawing: string;
   readonly pieces: readonly FirstPiece[];
   /** What lies in no outline, in words; null: nothing does. */
@@ -54,6 +57,7 @@ export function firstPieces(
   const names = distinctNames(called.map(bareName));
   const blocks = blockNames(names);
   const texts = pieces.map(wishes);
+  const isOnePile = new Set(pileTexts({ leftOut, pieces }).map(({ way }) => way)).size === 1;
   const all = pieces.map(({ outline }) => boxOfPath(outline.contour.path)).reduce(unionBox);
   const common = centrelineAmong(
     [...new Set([...leftOut, ...pieces.flatMap(({ outline }) => outline.others)])],
@@ -73,8 +77,10 @@ export function firstPieces(
       evidence[i]!,
       evidence.filter((_, k) => k !== i),
     );
-    // A text that decides the side or the number is asked about there.
-    const others = texts[i]!.filter((text) => !isAsked(text, side));
+    // A text that decides the side, the number or the pile is asked about there.
+    const others = texts[i]!.filter(
+      (text) => !isAsked(text, side) && !(isOnePile && pileIn(text) !== null),
+    );
     return {
       name: names[i]!,
       block: blocks.get(names[i]!)!,
@@ -138,11 +144,12 @@ function isCentreline({ layer }: PathEntity, map: LayerMap): boolean {
     : meaning.role === 'AXIS';
 }
 
-/** The texts on a piece that are neither labels nor its name nor the name of an edge. */
+/** The texts on a piece that are neither labels nor its name nor that of anything drawn on it. */
 function wishes({ report, outline }: SeenPiece): string[] {
   const own = report.name.replace(/ \(\d+\)$/, '');
   return outline.others
     .filter((entity): entity is TextEntity => entity.kind === 'text' && !isEdgeName(entity))
+    .filter((entity) => !onlyNames(entity, outline))
     .map(({ text }) =>
       text
         .split('\n')
@@ -280,6 +287,33 @@ export function firstTitle({ leftOut }: Sight, folder: string): Guess {
   };
 }
 
+interface PileText {
+  readonly way: Exclude<ReturnType<typeof pileIn>, null>;
+  readonly text: string;
+}
+
+/** The texts of a drawing that say where the pile leans. */
+function pileTexts({ leftOut, pieces }: Pick<Sight, 'leftOut' | 'pieces'>): PileText[] {
+  return [...leftOut, ...pieces.flatMap(({ outline }) => outline.others)].flatMap((entity) => {
+    const way = entity.kind === 'text' ? pileIn(entity.text) : null;
+    return way === null ? [] : [{ way, text: (entity as TextEntity).text }];
+  });
+}
+
+/** Where the pile leans: as texts of the drawing say, if they all say the same; otherwise rearward. */
+export function firstPile(sight: Sight): Guess {
+  const told = pileTexts(sight);
+  const [first] = told;
+  if (first === undefined) {
+    return { value: 'rearward', why: 'no drawing says where the pile leans in the vehicle' };
+  }
+  if (told.every(({ way }) => way === first.way)) {
+    return { value: first.way, why: `a text in the drawing says ${quotedTexts([first.text])}` };
+  }
+  const why = `texts in the drawing differ: ${quotedTexts(told.map(({ text }) => text))}`;
+  return { value: 'rearward', why };
+}
+
 function isTitle(text: string): boolean {
   const letters = text.match(/\p{L}/gu)?.length ?? 0;
   return letters >= 3 && !isLabel(text) && !/\b(scale|check|units|mm|cm|inch(es)?)\b/i.test(text);
@@ -305,11 +339,11 @@ export function questionsAbout(piece: FirstPiece): Question[] {
 }
 
 /** What is asked about the set as a whole. */
-export function questionsAboutSet({ title, hand, leftOut }: FirstSet): Question[] {
+export function questionsAboutSet({ title, hand, pile, leftOut }: FirstSet): Question[] {
   return asked([
     ['title', title.why],
     ['drawn', hand.why],
-    ['pile', 'no drawing says where the pile leans in the vehicle'],
+    ['pile', pile.why],
     [leftOutKey, leftOut],
   ]);
 }
@@ -328,7 +362,7 @@ export function firstSetFile(set: FirstSet): string {
     `drawn: ${set.hand.value}`,
     'units: mm',
     `drawing: ${set.drawing}`,
-    'pile: rearward',
+    `pile: ${set.pile.value}`,
     ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',

@@ -111,6 +111,35 @@ export function bareName(name: string): string {
   return /\p{L}/u.test(left) ? left.replaceAll(/\s+/g, ' ').trim() : bare;
 }
 
+const pileWays = { rear: 'rearward', back: 'rearward', aft: 'rearward', front: 'forward' } as const;
+const directions = {
+  forward: 'forward',
+  rearward: 'rearward',
+  left: 'left',
+  right: 'right',
+} as const;
+
+/**
+ * The way in which a text says that the pile leans: `nap to rear`. null: it says none, or more than one,
+ * or that it is not so.
+ */
+export function pileIn(text: string): 'forward' | 'rearward' | 'left' | 'right' | null {
+  if (!/\b(pile|nap)\b/i.test(text) || /\b(not?|never|opposite|against|either|any)\b/i.test(text))
+    return null;
+  const found = new Set(
+    [...text.toLowerCase().matchAll(/\b(?:pile|nap)\b[^.;,]*/g)].flatMap(([said]) => [
+      ...[
+        ...said.matchAll(/\b(?:to|towards?)\s+(?:the\s+)?(rear|back|aft|front|left|right)\b/g),
+      ].map(([, word]) => ({ ...pileWays, ...directions })[word as keyof typeof pileWays]),
+      ...[...said.matchAll(/\b(forward|rearward)s?\b/g)].map(
+        ([, word]) => directions[word as keyof typeof directions],
+      ),
+    ]),
+  );
+  const [one] = found;
+  return found.size === 1 ? one! : null;
+}
+
 /** The word for a hand of drive in a text. undefined: it has none, or both. */
 export function handIn(text: string): 'RHD' | 'LHD' | undefined {
   const found = new Set(text.toUpperCase().match(/\b[RL]HD\b/g));

@@ -28,7 +28,6 @@ export function checkPiece(piece: Piece): Finding[] {
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
     ...checkInside(piece),
-    ...checkSnapped(piece),
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkAxisMiddle(piece),
@@ -50,5 +49,6 @@ export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Pie
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
     ...checkTwins(yaml.value, pieces),
     ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
+    ...checkSnapped(pieces),
   ];
 }

@@ -37,7 +37,8 @@ interface Twins {
 /**
  * Rules on a left and a right piece that are each other's twins, by their names or by their outlines:
  * what is cut in one of them alone must have been thought about, because it stays on its side of the body
- * and may go with the driver; and where nothing differs, the two could be one pair.
+ * and may go with the driver; and where nothing differs and their names do not say left and right, the
+ * two could be one pair.
  */
 export function checkTwins(
   { drawn }: Pick<SetContent, 'drawn'>,
@@ -46,7 +47,8 @@ export function checkTwins(
   return twinsAmong(pieces.filter(isFixed)).flatMap(({ pieces: [one, other], isImage, lone }) => {
     if ([one, other].some(({ entry }) => entry.decided !== undefined)) return [];
     const [ours, theirs] = lone;
-    if (ours.length + theirs.length === 0) return isImage ? [couldBePair(one, other)] : [];
+    if (ours.length + theirs.length === 0)
+      return isImage && !areNamedForSides(one, other) ? [couldBePair(one, other)] : [];
     return [
       ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
       ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
@@ -76,6 +78,11 @@ function twinsAmong(fixed: readonly Piece[]): Twins[] {
         compared.find(({ isImage }) => isImage);
       return twin === undefined ? [] : [twin];
     });
+}
+
+/** Whether the names of two pieces say their sides: then somebody meant them to be two. */
+function areNamedForSides(...pieces: readonly Piece[]): boolean {
+  return pieces.every(({ name, entry }) => namedSide(name).says === entry.side);
 }
 
 /** Whether a left or right piece has its twin among others, on the other side of the vehicle. */

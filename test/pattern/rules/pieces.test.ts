@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/base/findings.ts';
+import { withoutIdleNotes } from '../../../src/base/findings.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import { circle, polyline } from '../../../src/geometry/paths/path.ts';
 import { transformPath, translation } from '../../../src/geometry/paths/transform.ts';
@@ -8,6 +9,7 @@ import type { Follows } from '../../../src/pattern/layers.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkPiece } from '../../../src/pattern/rules/rules.ts';
+import { checkSnapped } from '../../../src/pattern/rules/snapped.ts';
 import { cornerless, feature, line, oblong, piece } from '../../handing/fixtures.ts';
 
 type Corner = readonly [x: number, y: number];
@@ -361,7 +363,8 @@ function brief({ rule, where }: Finding): string {
 
 describe('what is wrong with a piece as drawn', () => {
   it.each(cases)('%s', (_, one, ...found) => {
-    expect(checkPiece(one).map(brief).sort()).toEqual(found.sort());
+    const all = [...checkPiece(one), ...checkSnapped([one])];
+    expect(all.map(brief).sort()).toEqual(found.sort());
   });
 
   it('a point is outside just where it is further out than a trace may stray', () => {
@@ -403,9 +406,23 @@ describe('what is wrong with a piece as drawn', () => {
 
   it('says how many things were moved onto the outline, and how far at most', () => {
     const notches = [300.2, 299.4, 300].map((y, i) => feature('NOTCH', at(200 + 50 * i, y)));
-    const [found] = checkPiece(plain(notches));
+    const [found] = checkSnapped([plain(notches)]);
     expect(found!.severity).toBe('note');
     expect(found!.message).toContain('2 things on NOTCH are drawn up to 0.60 mm beside');
+    const b = { ...plain([feature('NOTCH', at(300, 299.1))]), name: 'b' };
+    const both = checkSnapped([plain(notches), plain(), b]);
+    expect(both).toHaveLength(1);
+    expect(both[0]!.message).toContain(
+      '3 things on NOTCH of 2 pieces (a, b) are drawn up to 0.90 mm beside the outline, furthest at 300.0, 299.1 in b',
+    );
+    expect(both[0]!.where.at).toBeUndefined();
+  });
+
+  it('is left out for whoever cuts, where nothing needs to be done', () => {
+    const [snapped] = checkSnapped([plain([feature('NOTCH', at(300, 299.1))])]);
+    const unless = { ...snapped!, todo: 'Nothing to do unless it was meant to be cut.' };
+    const all = [snapped!, unless, { ...snapped!, severity: 'warning' as const }];
+    expect(withoutIdleNotes(all)).toEqual(all.slice(1));
   });
 
   it('says how far outside, and at which line of the drawing', () => {

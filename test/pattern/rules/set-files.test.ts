@@ -199,6 +199,9 @@ describe('a left and a right piece', () => {
     expect(rules(right, toe('toe-2', { side: 'left' }, images))).toEqual([
       'note could-be-pair toe',
     ]);
+    // Named for their sides, they are meant to be two.
+    const named = [toe('toe-r', { side: 'right' }, holes), toe('toe-l', { side: 'left' }, images)];
+    expect(rules(...named)).toEqual([]);
     const shifted = [images[0]!, feature('CUTOUT', oblong(565, 300, 605, 380))];
     expect(rules(right, toe('toe-2', { side: 'left' }, shifted))).toEqual([
       ...asked,
