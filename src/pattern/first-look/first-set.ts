@@ -324,32 +324,40 @@ export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
   return pieces.map(({ block, entities }) => ({ name: block, entities }));
 }
 
-type Question = readonly [key: string, why: string];
+/** Something that somebody must still answer about a set or a piece. */
+export interface FirstQuestion {
+  readonly key: string;
+  /** The value that is proposed, in words. null: the question is about what is drawn. */
+  readonly value: string | null;
+  readonly why: string;
+}
 
 /** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
-export function questionsAbout(piece: FirstPiece): Question[] {
-  const { side, drawnSide, quantityWhy, material, texts } = piece;
+export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
+  const { side, drawnSide, quantity, quantityWhy, material, texts } = piece;
   return asked([
-    ['side', side.why],
-    ['drawnSide', drawnSide?.why ?? null],
-    ['quantity', quantityWhy],
-    ['material', material.why],
-    [textsKey, texts],
+    ['side', side.value, side.why],
+    ['drawnSide', drawnSide?.value ?? null, drawnSide?.why ?? null],
+    ['quantity', String(quantity), quantityWhy],
+    ['material', material.value, material.why],
+    [textsKey, null, texts],
   ]);
 }
 
 /** What is asked about the set as a whole. */
-export function questionsAboutSet({ title, hand, pile, leftOut }: FirstSet): Question[] {
+export function questionsAboutSet({ title, hand, pile, leftOut }: FirstSet): FirstQuestion[] {
   return asked([
-    ['title', title.why],
-    ['drawn', hand.why],
-    ['pile', pile.why],
-    [leftOutKey, leftOut],
+    ['title', title.value, title.why],
+    ['drawn', hand.value, hand.why],
+    ['pile', pile.value, pile.why],
+    [leftOutKey, null, leftOut],
   ]);
 }
 
-function asked(all: readonly (readonly [key: string, why: string | null])[]): Question[] {
-  return all.flatMap(([key, why]): Question[] => (why === null ? [] : [[key, why]]));
+function asked(
+  all: readonly (readonly [key: string, value: string | null, why: string | null])[],
+): FirstQuestion[] {
+  return all.flatMap(([key, value, why]) => (why === null ? [] : [{ key, value, why }]));
 }
 
 /** The text of the set file. Each guess stands under `open:` with its reason. */
@@ -384,11 +392,11 @@ function pieceLines(piece: FirstPiece): string[] {
   ];
 }
 
-function openLines(questions: readonly Question[], indent: string): string[] {
+function openLines(questions: readonly FirstQuestion[], indent: string): string[] {
   if (questions.length === 0) return [];
   return [
     `${indent}open:`,
-    ...questions.map(([key, why]) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
+    ...questions.map(({ key, why }) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
   ];
 }
 

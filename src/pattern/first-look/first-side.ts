@@ -10,7 +10,7 @@ import type { CutOutline, CutThing } from '../twins.ts';
 import { heldAgainstMirror } from '../twins.ts';
 import type { Side } from '../words.ts';
 import { otherSide } from '../words.ts';
-import { bareName, namedSide, numberIn, saysHalf, saysPair } from './side-words.ts';
+import { bareName, namedSide, askedNumber, saysHalf, saysPair } from './side-words.ts';
 
 /** A value to be used until the pattern maker has looked at it. */
 export interface Guess<T extends string = string> {
@@ -59,9 +59,9 @@ export function firstSide(evidence: SideEvidence, others: readonly SideEvidence[
   const said = [
     { text: name, whose: 'its name' },
     ...texts.map((text) => ({ text, whose: 'a text on it' })),
-  ].find(({ text }) => numberIn(text) !== null);
+  ].find(({ text }) => askedNumber(text) !== null);
   if (said === undefined) return { ...guess, quantity: 1, quantityWhy: null };
-  const { count, isEach } = numberIn(said.text)!;
+  const { count, isEach } = askedNumber(said.text)!;
   // Two off, handed, are one for each side.
   const own = isPair && !isEach ? Math.ceil(count / 2) : count;
   return {

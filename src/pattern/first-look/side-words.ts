@@ -85,7 +85,7 @@ const askedInAll = [
 ];
 
 /** How many of a piece a text asks for. null: it does not say. */
-export function numberIn(text: string): AskedNumber | null {
+export function askedNumber(text: string): AskedNumber | null {
   const asNumber = (word: string): number =>
     numberWords.indexOf(word.toLowerCase()) + 1 || Number(word);
   const each = askedForEach.exec(text)?.[1];
