@@ -7,6 +7,8 @@ export interface SetCheck {
   readonly name: string;
   readonly title: string;
   readonly total: string;
+  /** A picture (SVG) of how the edges of pieces are drawn. */
+  readonly edges: string;
   readonly groups: readonly {
     /** null: what was found concerns the set as a whole. */
     readonly piece: string | null;
