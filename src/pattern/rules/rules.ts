@@ -2,6 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
+import type { Hand } from '../words.ts';
 import { checkAxisMiddle } from './axis-middle.ts';
 import { checkContours } from './contours.ts';
 import { checkCovers } from './covers.ts';
@@ -22,12 +23,15 @@ import { checkTwins } from './twins.ts';
 import { checkTuckCircles } from './tuck-circles.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
-/** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
-export function checkPiece(piece: Piece): Finding[] {
+/**
+ * What is wrong with a piece as drawn for a hand, for any order. Places are in mm in the frame of its
+ * block.
+ */
+export function checkPiece(piece: Piece, drawn: Hand): Finding[] {
   return [
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
-    ...checkInside(piece),
+    ...checkInside(piece, drawn),
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkAxisMiddle(piece),

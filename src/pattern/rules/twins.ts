@@ -15,7 +15,7 @@ import type { SetContent } from '../set-file.ts';
 import type { CutOutline } from '../twins.ts';
 import { heldAgainstMirror } from '../twins.ts';
 import type { Hand } from '../words.ts';
-import { driverSide } from '../words.ts';
+import { driverSide, otherHand } from '../words.ts';
 
 /** So many are named one by one; the rest is counted. */
 const mostNamed = 4;
@@ -125,12 +125,11 @@ function cutInOneAlone(
 ): Finding {
   const side = piece.entry.side === 'left' ? 'left' : 'right';
   const isDrivers = driverSide(drawn) === side;
-  const otherHand = drawn === 'RHD' ? 'LHD' : 'RHD';
   const [person, second] = isDrivers ? ['driver', 'passenger'] : ['passenger', 'driver'];
   const roles = listed([...new Set(lone.map(({ kind }) => kind))]);
   const suffixed = `${lone[0]!.kind}-${person.toUpperCase()}`;
   const isOne = lone.length === 1;
-  const message = `in the piece's drawing, ${wordCuts(lone)} ${isOne ? 'has' : 'have'} nothing like ${isOne ? 'it' : 'them'} on the twin "${other.name}", and ${isOne ? 'stays' : 'stay'} on the ${side} in ${otherHand}, which is then the ${second}’s side.`;
+  const message = `in the piece's drawing, ${wordCuts(lone)} ${isOne ? 'has' : 'have'} nothing like ${isOne ? 'it' : 'them'} on the twin "${other.name}", and ${isOne ? 'stays' : 'stay'} on the ${side} in ${otherHand(drawn)}, which is then the ${second}’s side.`;
   const asPair = isImage
     ? `; or make the two one piece with "side: pair", "drawnSide: ${side}" and "other:", and put it on ${suffixed}`
     : '';

@@ -182,7 +182,7 @@ describe('the two halves of a pair', () => {
 
   it('are held against each other with the other rules', () => {
     const other = withFeatures(mirrored(right), []);
-    const rules = checkPiece({ ...right, other }).map(({ rule }) => rule);
+    const rules = checkPiece({ ...right, other }, 'RHD').map(({ rule }) => rule);
     expect(rules).toEqual(['not-mirrored', 'not-mirrored']);
   });
 });

@@ -373,8 +373,8 @@ it('draws what no layer explains broken, with its layer, and a centreline as far
     Math.max(...points.map(({ x }) => x)) - Math.min(...points.map(({ x }) => x));
   const shown = contoursOfPath(broken!.attributes['d']!)[0]!;
   expect(width(shown) / width(outline!)).toBeCloseTo(0.1, 2);
-  const line = all.find(({ attributes }) => attributes['stroke-dasharray'] === '4 1 0.8 1');
-  const ys = [...line!.attributes['d']!.matchAll(/[ML][\d.-]+ ([\d.-]+)/g)].map(([, y]) =>
+  const axisLine = all.find(({ attributes }) => attributes['stroke-dasharray'] === '4 1 0.8 1');
+  const ys = [...axisLine!.attributes['d']!.matchAll(/[ML][\d.-]+ ([\d.-]+)/g)].map(([, y]) =>
     Number(y),
   );
   const edges = outline!.map(({ y }) => y);
