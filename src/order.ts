@@ -28,6 +28,7 @@ export const rooms = [
  */
 export const sharedWithPage: readonly string[] = [
   'base/numbers.ts',
+  'base/findings.ts',
   'base/wording.ts',
   'geometry/paths/angle.ts',
   'program/record/run-record.ts',

@@ -85,6 +85,16 @@ function wordFrame({ piece, part }: Place): string {
   return part === undefined ? " in the piece's drawing" : ' in the vehicle';
 }
 
+/**
+ * The findings without notes about which nothing needs to be done ("Nothing to do." and no more): `check`
+ * shows them, and whoever cuts has no use for them.
+ */
+export function withoutIdleNotes(findings: readonly Finding[]): Finding[] {
+  return findings.filter(
+    ({ severity, todo }) => severity !== 'note' || !/^Nothing to do[.:]/.test(todo),
+  );
+}
+
 export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((finding) => finding.severity === 'error');
 }

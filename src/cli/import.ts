@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path';
 import { importSet } from '../jobs/import.ts';
-import type { FirstPiece } from '../pattern/first-look/first-set.ts';
+import type { FirstPiece, FirstQuestion } from '../pattern/first-look/first-set.ts';
 import { questionsAbout, questionsAboutSet } from '../pattern/first-look/first-set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
@@ -52,7 +52,7 @@ export const importCommand: Command<ImportArguments> = {
       refit,
     });
     for (const line of tableLines({ header, rows: made.pieces.map(rowOf) })) say(line);
-    for (const [key, why] of questionsAboutSet(made)) say(`the set: ${key}? ${why}`);
+    for (const one of questionsAboutSet(made)) say(`the set: ${asked(one)}`);
     say(`${join(patterns, set, 'set.yaml')}: answer what stands under "open:", then run "check".`);
     for (const line of findingLines(findings)) warn(line);
     return 0;
@@ -63,6 +63,11 @@ const header = ['piece', 'side', 'quantity', 'material', 'asked'];
 
 function rowOf(piece: FirstPiece): string[] {
   const { name, side, quantity, material } = piece;
-  const asked = questionsAbout(piece).map(([key, why]) => `${key}? ${why}`);
-  return [name, side.value, String(quantity), material.value, asked.join('; ') || '-'];
+  const questions = questionsAbout(piece).map(asked);
+  return [name, side.value, String(quantity), material.value, questions.join('; ') || '-'];
+}
+
+/** A question with the value that is proposed: `pile: rearward? no drawing says where it leans`. */
+function asked({ key, value, why }: FirstQuestion): string {
+  return `${key}${value === null ? '' : `: ${value}`}? ${why}`;
 }

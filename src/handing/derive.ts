@@ -1,10 +1,8 @@
 import type { Finding, Place } from '../base/findings.ts';
-import { claimEdges, tracedKinds } from '../pattern/edges.ts';
-import type { TracedLine } from '../pattern/edges.ts';
+import { claimEdges, tracesOf } from '../pattern/edges.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { Feature } from '../pattern/feature.ts';
 import type { PieceEntry } from '../pattern/set-file.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { PartBase } from './base.ts';
@@ -129,11 +127,4 @@ function copiesOf(part: Part, quantity: number): Part[] {
     ...part,
     ...nameAndLabel(`${part.name}-${i + 1}`, part),
   }));
-}
-
-function tracesOf(features: readonly Feature[]): TracedLine[] {
-  return features.flatMap(({ role, name, path, line }) => {
-    const kind = tracedKinds[role];
-    return kind === undefined ? [] : [{ kind, name, path, line }];
-  });
 }

@@ -1,4 +1,5 @@
 import { basename } from 'node:path';
+import { withoutIdleNotes } from '../base/findings.ts';
 import { readJob } from '../run/job.ts';
 import type { Job } from '../run/job.ts';
 import type { Lay } from '../lay/lay.ts';
@@ -99,7 +100,7 @@ export function runFacts(
     cutter,
     orders,
     materials: machine.materials,
-    findings: [...job.findings, ...machine.findings],
+    findings: withoutIdleNotes([...job.findings, ...machine.findings]),
     fingerprint: machine.fingerprint,
     labelStock: job.labelStock,
     lengths: lengthWords(job.run.inches),

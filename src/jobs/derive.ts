@@ -3,7 +3,7 @@ import { basename } from 'node:path';
 import type { Block, Entity } from '../drawing/drawing.ts';
 import { writeByLayer } from '../drawing/writing/write-by-layer.ts';
 import type { Finding } from '../base/findings.ts';
-import { distinctFindings, refuseErrors } from '../base/findings.ts';
+import { distinctFindings, refuseErrors, withoutIdleNotes } from '../base/findings.ts';
 import type { Change } from '../handing/redrawing/changes.ts';
 import { changesOf } from '../handing/redrawing/changes.ts';
 import { deriveParts } from '../handing/derive.ts';
@@ -66,7 +66,7 @@ export function deriveSet({
   const materials = readMaterials(patterns.materials, sharedFolder);
   const order: Order = { ...options, order: 'derived', set: patterns.name, quantity: 1 };
   const { parts, findings } = deriveParts(patterns, order, materials);
-  const all = distinctFindings([...patterns.findings, ...findings]);
+  const all = withoutIdleNotes(distinctFindings([...patterns.findings, ...findings]));
   refuseErrors(all);
   const changes = changesOf(patterns, options);
   const { title, drawn } = patterns.content;

@@ -12,6 +12,7 @@ import type { FirstSet } from '../pattern/first-look/first-set.ts';
 import {
   blocksOf,
   firstPieces,
+  firstPile,
   firstSetFile,
   firstTitle,
   leftOutOf,
@@ -77,6 +78,7 @@ export function importSet(request: ImportRequest): Imported {
   const set: FirstSet = {
     title: firstTitle(sight, name),
     hand: handOf(drawn, drawing),
+    pile: firstPile(sight),
     drawing: `${name}.dxf`,
     pieces,
     leftOut: leftOutWords(sight, drawing),

@@ -48,7 +48,7 @@ function missingThings({ pieces }: PatternSet, materials: Materials): Missing[] 
         return entry.edge === undefined && !isTraced;
       }),
       message: 'nothing says what happens to the edge of',
-      todo: 'Write "edge:" into the set file (bound, seam, tuck, turned or raw), or trace each stretch in the drawing on BOUND, SEAM, TUCK, TURNED or RAW.',
+      todo: 'Write "edge:" into the set file, of a piece or of the set for all that do not say it (bound, seam, tuck, turned or raw), or trace each stretch in the drawing on BOUND, SEAM, TUCK, TURNED or RAW.',
     },
     {
       rule: 'no-pile',

@@ -11,6 +11,7 @@ import {
 import type { Path } from '../geometry/paths/path.ts';
 import { pathLength } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
+import type { Feature } from './feature.ts';
 import type { Role } from './layers.ts';
 import type { EdgeKind } from './words.ts';
 
@@ -44,6 +45,14 @@ export interface TracedLine {
   readonly name: string | null;
   readonly path: Path;
   readonly line: number;
+}
+
+/** The traces among features. */
+export function tracesOf(features: readonly Feature[]): TracedLine[] {
+  return features.flatMap(({ role, name, path, line }) => {
+    const kind = tracedKinds[role];
+    return kind === undefined ? [] : [{ kind, name, path, line }];
+  });
 }
 
 /** A part of a closed outline with one kind of edge, in the direction of the outline. */

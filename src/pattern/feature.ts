@@ -18,3 +18,9 @@ export interface DrawnLine {
   readonly from: Point;
   readonly to: Point;
 }
+
+/**
+ * What is cut through, and pads: in the wrong place they cost the piece. Folds, marks and stitching cut
+ * nothing; notches are uneven on purpose, and those of seams are held against the other edge.
+ */
+export const cuttingRoles: ReadonlySet<Role> = new Set(['CUTOUT', 'HOLE', 'PAD']);

@@ -62,6 +62,8 @@ export const leftOutKey = 'left-out';
 /** The block in the set's drawing that holds it. */
 export const leftOutBlock = 'LEFT-OUT';
 
+const vehiclePlace = z.tuple([z.number(), z.number()]);
+
 const pieceSchema = z.strictObject({
   block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),
   file: z.string().optional().describe('a DXF of its own, instead of a block in the set’s drawing'),
@@ -70,8 +72,7 @@ const pieceSchema = z.strictObject({
   outline: z.enum(['body', 'driver']).default('body').describe('what a centre outline follows'),
   material: pieceName,
   quantity: z.number().int().min(1).max(100).default(1),
-  at: z
-    .tuple([z.number(), z.number()])
+  at: vehiclePlace
     .default([0, 0])
     .describe('mm, where the block’s origin lies in the vehicle: to the right, forward'),
   edge: z.enum(edgeKinds).optional().describe('what every stretch is that no line traces'),
@@ -129,6 +130,15 @@ export const setSchema = z.strictObject({
     .record(pieceName, pieceSchema)
     .refine((pieces) => Object.keys(pieces).length > 0, 'a set has at least one piece'),
   pile: pile.optional().describe('where the pile leans in the vehicle: a word or degrees'),
+  at: vehiclePlace
+    .optional()
+    .describe(
+      'mm, where the origins of all blocks lie that do not say it: [0, 0] if drawn in place',
+    ),
+  edge: z
+    .enum(edgeKinds)
+    .optional()
+    .describe('what every stretch is that no line traces, on pieces that do not say it'),
   binding: pieceName.optional().describe('the tape: a file in shared/bindings'),
   ease: z.number().min(0).max(50).default(3).describe('mm by which two edges of a seam may differ'),
   seams: z.array(seam).default([]).describe('edges that are sewn together'),

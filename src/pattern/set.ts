@@ -70,7 +70,7 @@ function materialsOf({ value, placeOf }: YamlFile<SetContent>): Map<string, Plac
  * be read at all. What is wrong with single pieces is among the findings.
  */
 export function readSet(folder: string, sharedFolder: string): PatternSet {
-  const yaml = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
+  const yaml = withDefaults(readYaml(join(folder, 'set.yaml'), setSchema, 'set file'));
   const map = ownLayers(readLayerMap(sharedFolder), yaml.value.layers ?? {});
   const drawings = new Map<string, Drawing>();
   const drawingOf = (name: string): Drawing => {
@@ -99,7 +99,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
         { severity: 'error', frame: 'in the piece’s drawing', todo: layerAnswer },
       ),
       ...read.flatMap(({ findings }) => findings),
-      ...pieces.flatMap(checkPiece),
+      ...pieces.flatMap((piece) => checkPiece(piece, yaml.value.drawn)),
       ...checkSetContent(yaml, pieces),
     ],
     leftOut: leftOutIn(yaml.value, drawings),
@@ -111,6 +111,23 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ...(binding === undefined ? [] : [join(sharedFolder, 'bindings', `${binding}.yaml`)]),
     ],
     placeOf: yaml.placeOf,
+  };
+}
+
+/** The set file with what it says for all pieces written into each that does not say it. */
+function withDefaults(yaml: YamlFile<SetContent>): YamlFile<SetContent> {
+  const { value, stands } = yaml;
+  const pieces = Object.entries(value.pieces).map(([name, entry]) => [
+    name,
+    {
+      ...entry,
+      at: stands(['pieces', name, 'at']) ? entry.at : (value.at ?? entry.at),
+      ...((entry.edge ?? value.edge) !== undefined && { edge: entry.edge ?? value.edge }),
+    },
+  ]);
+  return {
+    ...yaml,
+    value: { ...value, pieces: Object.fromEntries(pieces) as SetContent['pieces'] },
   };
 }
 
@@ -199,13 +216,14 @@ function readPiece(
 
 /**
  * The piece with the pile that the set file states, if no PILE line is drawn and it is certain how the
- * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says where it lies (`at:`, which turns
- * nothing). Otherwise the piece as it is, and a rule asks for the line.
+ * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says where it lies (`at:` of
+ * the piece or the set, which turns nothing). Otherwise the piece as it is, and a rule asks for the line.
  */
 function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): Piece {
   const { name, entry, outline, axis } = piece;
   const said = entry.pile ?? value.pile;
-  const isCertain = axis === null ? stands(['pieces', name, 'at']) : !isLevel(axis);
+  const isPlaced = value.at !== undefined || stands(['pieces', name, 'at']);
+  const isCertain = axis === null ? isPlaced : !isLevel(axis);
   if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
     return piece;
   return { ...piece, pile: statedPile(outline, said, axis) };

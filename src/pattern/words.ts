@@ -27,6 +27,10 @@ export function otherSide(side: Side): Side {
   return side === 'left' ? 'right' : 'left';
 }
 
+export function otherHand(hand: Hand): Hand {
+  return hand === 'RHD' ? 'LHD' : 'RHD';
+}
+
 /** The side on which the driver sits. */
 export function driverSide(hand: Hand): Side {
   return hand === 'RHD' ? 'right' : 'left';

@@ -21,6 +21,7 @@ export function rewrittenSetFile(
   document.set('drawing', drawing);
   // The new drawing has layers named for their roles, which own names must not change.
   document.delete('layers');
+  document.delete('at');
   for (const [piece, block] of blocks) {
     const entry = document.getIn(['pieces', piece]);
     if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);

@@ -144,7 +144,7 @@ const order: Order = {
 
 console.log(`${sets} sets of ${piecesPerSet} pieces of ${segments} segments`);
 const checked = timed('pieces as drawn checked', () =>
-  all.flatMap((set) => set.pieces.flatMap(checkPiece)),
+  all.flatMap((set) => set.pieces.flatMap((piece) => checkPiece(piece, 'RHD'))),
 );
 const derived = timed('derived for LHD and checked', () =>
   all.map((set) => deriveParts(set, order, materials)),

@@ -5,6 +5,7 @@ import type { Finding } from '../../src/base/findings.ts';
 import { Refusal } from '../../src/base/findings.ts';
 import type { Entity } from '../../src/drawing/drawing.ts';
 import { checkSet } from '../../src/jobs/check.ts';
+import { boxOfPath } from '../../src/geometry/paths/path.ts';
 import { cut } from '../../src/jobs/cut.ts';
 import { deriveSet } from '../../src/jobs/derive.ts';
 import { hole, on, points } from '../../patterns/fenlark/pen.ts';
@@ -314,5 +315,55 @@ describe('a pile that is only said', () => {
       stated,
     );
     expect(await parts(all)).toEqual(await parts(wren));
+  });
+
+  it('holds for all pieces if the set says that they are drawn in their places', async () => {
+    const placed = said('drawn: RHD', 'drawn: RHD\nat: [0, 0]', stated);
+    expect(await noPile(placed)).toEqual([]);
+  });
+});
+
+describe('what a set says for all its pieces', () => {
+  const places = async (files: Files): Promise<unknown> =>
+    inFolder(files, (root) => {
+      const { patterns } = checkSet(join(root, 'patterns/wren'), join(root, 'shared'));
+      return patterns.pieces.map(({ name, entry }) => [name, entry.at, entry.edge]);
+    });
+
+  it('holds for each that does not say it', async () => {
+    const all = said('drawn: RHD', 'drawn: RHD\nat: [0, 50]\nedge: tuck');
+    const files = said('rest: { side: driver,', 'rest: { at: [7, 0], side: driver,', all);
+    expect(await places(files)).toEqual([
+      ['floor', [0, 50], 'tuck'],
+      ['dash', [0, 50], 'tuck'],
+      ['mat', [0, 50], 'bound'],
+      ['rest', [7, 0], 'bound'],
+      ['cover', [0, 50], 'raw'],
+    ]);
+  });
+
+  it('is asked of no piece, and is gone from a set that was drawn anew in its place', async () => {
+    const untold = said(', edge: bound, pad: rubber', ', pad: rubber');
+    expect(ofRule(await found(untold), 'edge-not-claimed').length).toBe(1);
+    const all = said('drawn: RHD', 'drawn: RHD\nat: [0, 50]\nedge: bound', untold);
+    expect(ofRule(await found(all), 'edge-not-claimed')).toEqual([]);
+    await inFolder(all, (root) => {
+      const request = {
+        setFolder: join(root, 'patterns/wren'),
+        sharedFolder: join(root, 'shared'),
+        options: { hand: 'RHD', heelPads: 'driver', boards: true, underlay: true },
+        force: false,
+        as: 'parts',
+      } as const;
+      const { parts } = deriveSet({ ...request, out: join(root, 'out/x') });
+      const again = deriveSet({
+        ...request,
+        setFolder: join(root, 'out/x/set'),
+        out: join(root, 'out/y'),
+      });
+      expect(again.parts.map(({ net }) => boxOfPath(net))).toEqual(
+        parts.map(({ net }) => boxOfPath(net)),
+      );
+    });
   });
 });

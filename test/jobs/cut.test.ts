@@ -13,9 +13,10 @@ import {
   outlinesOf,
   pointsOn,
 } from '../support/contours.ts';
+import { line, on } from '../../patterns/fenlark/pen.ts';
 import { refereeVerdict, shapely } from '../lay/shapely.ts';
 import type { Files } from '../support/wren.ts';
-import { inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
+import { inFolder, redrawn, replaced, runFile, setFile, wren } from '../support/wren.ts';
 
 /** The files of a run folder by name. */
 type Written = ReadonlyMap<string, string>;
@@ -67,6 +68,18 @@ const runs = new Map<string, Written>();
 
 beforeAll(async () => {
   for (const name of cutters) runs.set(name, await cutWren(name));
+});
+
+describe('the run sheet', () => {
+  it('has no note about which nothing needs to be done', async () => {
+    const beside = redrawn('MAT', (entities) => [
+      ...entities,
+      // The rear edge of the mat is at y = 100.
+      ...on('NOTCH', line([300, 100.4], [300, 106])),
+    ]);
+    const sheet = (await cutWren('long-bay', beside)).get('sheet.html')!;
+    expect(sheet).not.toContain('moved onto it');
+  });
 });
 
 describe.each(cutters)('a run cut on %s', (cutter) => {

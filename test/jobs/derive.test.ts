@@ -2,6 +2,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { DeriveRequest } from '../../src/jobs/derive.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import { checkSet } from '../../src/jobs/check.ts';
 import { deriveSet } from '../../src/jobs/derive.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 import { areaOf } from '../../src/geometry/paths/area.ts';
@@ -48,6 +50,21 @@ function drawn(root: string, name: string, layer: string) {
 }
 
 describe('a derived set', () => {
+  it('is not told of notches moved onto the outline, which check shows', async () => {
+    const beside = redrawn('MAT', (entities) => [
+      ...entities,
+      // The rear edge of the mat is at y = 100.
+      ...on('NOTCH', line([300, 100.4], [300, 106])),
+    ]);
+    await inFolder(beside, (root) => {
+      const rules = (found: readonly Finding[]): string[] => found.map(({ rule }) => rule);
+      const { findings } = derive(root, 'patterns/wren', 'LHD', 'lhd');
+      expect(rules(findings)).not.toContain('snapped');
+      const checked = checkSet(join(root, 'patterns/wren'), join(root, 'shared'));
+      expect(rules(checked.findings)).toContain('snapped');
+    });
+  });
+
   it('has a drawing for every part of that hand, and no other', async () => {
     await inFolder(wren, (root) => {
       derive(root, 'patterns/wren', 'LHD', 'lhd');

@@ -349,6 +349,73 @@ describe('what a drawing does not say', () => {
     expect(one!.message).toContain(': "Note: cut 2".');
   });
 
+  const things = [
+    rectangle(100, 100, 100, 60, 'CUTOUT'),
+    line(300, 0, 300, 400, 'FOLD'),
+    text('FLOOR', 480, 360, 20),
+  ];
+  const textsAsked = async (words: string, x: number, y: number): Promise<string | null> => {
+    const entities = [rectangle(0, 0, 600, 400, 'OUTLINE'), ...things, text(words, x, y, 10)];
+    return (await checkedAfter(entities)).made.set.pieces[0]!.texts;
+  };
+  it.each([
+    ['gear lever', 110, 130],
+    ['h/brake', 110, 180],
+    ['FOLD', 310, 200],
+    ['HEEL PAD', 120, 80],
+  ])('does not ask what %j means, beside what it names', async (words, x, y) => {
+    expect(await textsAsked(words, x, y)).toBeNull();
+  });
+  it.each([
+    // Beside nothing.
+    ['gear lever', 480, 200],
+    ['gear lever 2', 110, 130],
+    ['no hole', 110, 130],
+    ['FOLD UNDER', 310, 200],
+    ['cut out', 110, 130],
+    ['PILE ACROSS', 310, 200],
+    ['trim at the big lever', 110, 130],
+    ['lever?', 110, 130],
+  ])('asks what %j means', async (words, x, y) => {
+    expect(await textsAsked(words, x, y)).toBe(`"${words}"`);
+  });
+
+  it.each([
+    ['nap to rear on all pieces', 'rearward'],
+    ['Pile to the front', 'forward'],
+    ['all net. PILE FORWARD', 'forward'],
+    ['PILE TO LEFT', 'left'],
+  ])('guesses from %j where the pile leans, and asks', async (words, way) => {
+    const { made, findings } = await checkedAfter([...floor, ...boot, text(words, 0, 900)]);
+    expect(made.set.pile).toEqual({ value: way, why: `a text in the drawing says "${words}"` });
+    const asked = findings.filter(({ message }) => message.startsWith(`"pile: ${way}" is a guess`));
+    expect(asked).toHaveLength(1);
+    // On a piece it is asked about there alone.
+    const on = await checkedAfter([...floor, ...boot, text(words, 100, 50)]);
+    expect(on.made.set.pile.value).toBe(way);
+    expect(on.made.set.pieces[0]!.texts).toBeNull();
+  });
+  it.each(['pile not to rear', 'nap of rear floor', 'rear pile', 'nap to front or to rear'])(
+    'guesses nothing from %j',
+    async (words) => {
+      const { made } = await checkedAfter([...floor, ...boot, text(words, 0, 900)]);
+      expect(made.set.pile.why).toContain('no drawing says');
+    },
+  );
+  it('asks about texts that differ on the pile', async () => {
+    const { made } = await checkedAfter([
+      ...floor,
+      ...boot,
+      text('pile to front', 100, 50),
+      text('pile to rear', 1100, 50),
+    ]);
+    expect(made.set.pile.why).toContain('differ: "pile to front", "pile to rear"');
+    expect(made.set.pieces.map(({ texts }) => texts)).toEqual([
+      '"pile to front"',
+      '"pile to rear"',
+    ]);
+  });
+
   it.each([
     ['MIRROR', /a text on it says "MIRROR"/],
     ['1 each side', /a text on it says "1 each side"/],
@@ -403,6 +470,68 @@ describe('what a drawing does not say', () => {
     ]);
     expect(made.set.pieces[0]!.side.why).toContain('wholly to the right of x = 0: if');
     expect(made.set.pieces[1]!.side.why).toContain('wholly to the left of x = 0');
+  });
+
+  it.each([
+    ['sill carpet - 1 each side', 'sill-carpet', 'pair', 1],
+    ['DOOR BOTTOM 2 off handed', 'door-bottom', 'pair', 1],
+    ['DOOR BOTTOM 4 OFF, HANDED', 'door-bottom', 'pair', 2],
+    ['Wheel arch (1 pair)', 'wheel-arch', 'pair', 1],
+    ['Flap 2 pairs', 'flap', 'pair', 2],
+    ['MAT x2', 'mat', 'centre', 2],
+    ['2 off Mat', 'mat', 'centre', 2],
+    ['MAT 1 OFF', 'mat', 'centre', 1],
+    ['MAT RH 1 off each', 'mat', 'pair', 1],
+    ['FLOOR 2', 'floor-2', 'centre', 1],
+    ['4x4 MAT', '4x4-mat', 'centre', 1],
+    ['SIDE OFFCUT', 'side-offcut', 'centre', 1],
+    ['pair', 'pair', 'pair', 1],
+  ])('reads how many and for which side in the name %j', async (words, name, side, quantity) => {
+    const { made, findings } = await checkedAfter([
+      rectangle(0, 0, 600, 400, 'OUTLINE'),
+      text(words, 100, 200, 20),
+      ...boot,
+    ]);
+    expect(made.set.pieces[0]).toMatchObject({ name, side: { value: side }, quantity });
+    expect(findings.some(({ message }) => message.startsWith('"quantity: '))).toBe(quantity > 1);
+  });
+
+  it('asks for how many a text says, once', async () => {
+    const { findings } = await checkedAfter([...floor, ...boot, text('2 OFF', 100, 50)]);
+    const asked = findings.filter(({ message }) => message.includes('"2 OFF"'));
+    expect(asked.map(({ message }) => message)).toEqual([
+      '"quantity: 2" is a guess on this piece: a text on it says "2 OFF".',
+    ]);
+  });
+
+  it('asks of two pieces, one with pedal holes, whether they go with the driver', async () => {
+    const toes = [
+      rectangle(300, 0, 400, 300, 'OUTLINE'),
+      text('TOE BOARD RH', 320, 20, 18),
+      rectangle(-700, 0, 400, 300, 'OUTLINE'),
+      text('TOE BOARD LH', -680, 20, 18),
+    ];
+    const pedals = rectangle(400, 150, 40, 80, 'CUTOUT');
+    const why = async (entities: readonly (readonly Tag[])[]): Promise<(string | null)[]> =>
+      (await checkedAfter(entities)).made.set.pieces.map(({ side }) => side.why);
+    const [right, left] = await why([...toes, pedals]);
+    expect(right).toMatch(
+      /a closed line of 40 by 80 mm at 420, 190 .*"side: driver" or "side: passenger".*CUTOUT-DRIVER/,
+    );
+    expect(left).toContain('"TOE BOARD RH" alone: answer both together');
+    const [plain] = await why(toes);
+    expect(plain).toMatch(/is the mirror image of its twin "TOE BOARD LH": make the two one piece/);
+  });
+
+  it('asks whether half is drawn where a straight edge lies along the centreline', async () => {
+    const { made } = await checkedAfter([
+      rectangle(0, 0, 600, 400, 'OUTLINE'),
+      line(0, -50, 0, 500, 'cl'),
+      ...boot,
+    ]);
+    expect(made.set.pieces[0]!.side.why).toMatch(
+      /a straight edge along it: .*"half: true", and the line on layer cl is its AXIS/,
+    );
   });
 
   it('has its title from the largest text outside, or from the folder', async () => {

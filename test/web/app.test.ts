@@ -693,7 +693,11 @@ describe('a drawing that is sent', () => {
     expect(set).toBe('robin');
     expect(title).toBe('Robin');
     // What nobody said, each with its reason in words.
-    expect(asked.map((one) => one.key)).toEqual(['title', 'drawn', 'pile']);
+    expect(asked.map((one) => [one.key, one.value])).toEqual([
+      ['title', 'Robin'],
+      ['drawn', 'RHD'],
+      ['pile', 'rearward'],
+    ]);
     for (const piece of pieces) {
       expect(piece.asked.map((one) => one.key)).toEqual(['side', 'material']);
       for (const { why } of piece.asked) expect(why).toMatch(/\w+ \w+/);

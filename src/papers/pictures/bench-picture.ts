@@ -18,18 +18,9 @@ import type { EdgeKind } from '../../pattern/words.ts';
 import { unbrokenEdges } from '../../handing/edges/unbroken.ts';
 import { edgeKinds } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';
-import type { Entry } from '../svg/legend.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
-import { arrow, drawCross, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
-
-/** The stroke of each kind of edge, so that they differ in black and white; mm on paper. */
-const lines: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
-  bound: { weight: 1.3 },
-  seam: { weight: 0.5, dashes: '2 0.8' },
-  tuck: { weight: 0.5, dashes: '0.5 0.9' },
-  turned: { weight: 0.5, dashes: '2.6 0.8 0.5 0.8' },
-  raw: { weight: 0.25 },
-};
+import { arrow, drawCross, mm, ringed, svgPage } from '../svg/svg.ts';
+import { drawEdgeStroke, drawStroke, edgeEntries } from './edge-strokes.ts';
 
 /** Height of the type, mm: 8 points. */
 const type = 2.9;
@@ -72,13 +63,13 @@ export function benchPicture(
         [place(part.net), ...part.inner.map(({ path }) => place(path))],
         2,
       ),
-      ...(part.cut === part.net ? [] : [stroke([place(part.cut)], 0.15, '0.8 0.8')]),
+      ...(part.cut === part.net ? [] : [drawStroke([place(part.cut)], 0.15, '0.8 0.8')]),
       ...part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => drawPad(place(path))),
-      stroke(
+      drawStroke(
         part.inner.map(({ path }) => place(path)),
         0.25,
       ),
-      stroke(
+      drawStroke(
         part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
         0.2,
         '1 0.7',
@@ -89,7 +80,7 @@ export function benchPicture(
           drawCross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
         ),
       ...drawEdges(part, place),
-      stroke(
+      drawStroke(
         part.notches.map(({ from, to }) => place(notchLine(from, to, scale))),
         0.45,
       ),
@@ -108,23 +99,16 @@ function notchLine(from: Point, to: Point, scale: number): Path {
   return polyline([from, end], false);
 }
 
-function stroke(paths: readonly Path[], weight: number, dashes?: string): string {
-  if (paths.length === 0) return '';
-  const dashed = dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`;
-  return `<path d="${paths.map(pathData).join('')}" fill="none" stroke="#1b1b1b" stroke-width="${weight}"${dashed}/>`;
-}
-
 /** The edges of a part. Boards and pads have none: their outline is drawn plain. */
 function drawEdges({ edges, net }: Part, place: (path: Path) => Path): string[] {
-  if (edges.length === 0) return [stroke([place(net)], 0.4)];
+  if (edges.length === 0) return [drawStroke([place(net)], 0.4)];
   return edgeKinds.toReversed().map((kind) => {
-    const { weight, dashes } = lines[kind];
-    return stroke(unbrokenEdges(edges as readonly Edge[], kind).map(place), weight, dashes);
+    return drawEdgeStroke(unbrokenEdges(edges as readonly Edge[], kind).map(place), kind);
   });
 }
 
 function drawPad(path: Path): string {
-  return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + stroke([path], 0.35);
+  return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + drawStroke([path], 0.35);
 }
 
 /** The arrow of the pile, in the middle of the part on a ground of its own. */
@@ -180,17 +164,7 @@ const words: Readonly<Record<EdgeKind, string>> = {
 /** The legend of the strokes in a part's picture, as a picture 190 mm wide. */
 export function edgeLegend(): string {
   const width = 190;
-  const entries: Entry[] = edgeKinds.map((kind) => {
-    const { weight, dashes } = lines[kind];
-    const sample = polyline(
-      [
-        { x: 0, y: -0.9 },
-        { x: 6, y: -0.9 },
-      ],
-      false,
-    );
-    return { mark: stroke([sample], weight, dashes), words: words[kind] };
-  });
+  const entries = edgeEntries(words);
   entries.push({
     mark: drawRing({ x: 3, y: -0.9 }),
     words: 'left by the knife: to be done by hand',

@@ -18,7 +18,8 @@ import type { SeenPiece, Sight } from './describe.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
 import type { OwnLayers } from './own-layers.ts';
-import { namedSide } from './side-words.ts';
+import { bareName, pileIn } from './side-words.ts';
+import { onlyNames } from './thing-names.ts';
 
 /** A piece of a set that is begun from a drawing. */
 export interface FirstPiece extends FirstSide {
@@ -34,6 +35,8 @@ export interface FirstPiece extends FirstSide {
 export interface FirstSet {
   readonly title: Guess;
   readonly hand: Guess;
+  /** Where the pile leans. */
+  readonly pile: Guess;
   readonly drawing: string;
   readonly pieces: readonly FirstPiece[];
   /** What lies in no outline, in words; null: nothing does. */
@@ -51,31 +54,33 @@ export function firstPieces(
   materials: MaterialNames,
 ): FirstPiece[] {
   const called = pieces.map(({ report }) => report.name);
-  const names = distinctNames(called.map((name) => namedSide(name).bare));
+  const names = distinctNames(called.map(bareName));
   const blocks = blockNames(names);
+  const texts = pieces.map(wishes);
+  const isOnePile = new Set(pileTexts({ leftOut, pieces }).map(({ way }) => way)).size === 1;
   const all = pieces.map(({ outline }) => boxOfPath(outline.contour.path)).reduce(unionBox);
   const common = centrelineAmong(
     [...new Set([...leftOut, ...pieces.flatMap(({ outline }) => outline.others)])],
     map,
   );
-  return pieces.map((piece, i) => {
-    const { report, outline } = piece;
-    const texts = wishes(piece);
-    const axis = report.half ? null : (centrelineAmong(outline.others, map) ?? common);
-    const evidence = {
-      name: report.name,
-      quantity: report.labels.quantity,
-      texts,
-      outline: outline.contour.path,
-      axis,
-      all,
-    };
+  const evidence = pieces.map(({ report, outline }, i) => ({
+    name: report.name,
+    quantity: report.labels.quantity,
+    texts: texts[i]!,
+    outline: outline.contour.path,
+    cuts: outline.inner.map(({ role, path }) => ({ kind: role, path })),
+    axis: report.half ? null : (centrelineAmong(outline.others, map) ?? common),
+    all,
+  }));
+  return pieces.map(({ report, outline }, i) => {
     const side = firstSide(
-      evidence,
-      called.filter((_, k) => k !== i),
+      evidence[i]!,
+      evidence.filter((_, k) => k !== i),
     );
-    // A text that decides the side is asked about there.
-    const others = texts.filter((text) => side.side.why?.includes(`"${text}"`) !== true);
+    // A text that decides the side, the number or the pile is asked about there.
+    const others = texts[i]!.filter(
+      (text) => !isAsked(text, side) && !(isOnePile && pileIn(text) !== null),
+    );
     return {
       name: names[i]!,
       block: blocks.get(names[i]!)!,
@@ -95,6 +100,12 @@ export function firstPieces(
       ],
     };
   });
+}
+
+/** Whether a text is asked about with the side or the quantity, or says no more than "1 off". */
+function isAsked(text: string, { side, quantity, quantityWhy }: FirstSide): boolean {
+  const isQuoted = [side.why, quantityWhy].some((why) => why?.includes(`"${text}"`) === true);
+  return isQuoted || (quantity === 1 && /^\W*(1|one)[ -]?off\W*$/i.test(text));
 }
 
 /**
@@ -133,11 +144,12 @@ function isCentreline({ layer }: PathEntity, map: LayerMap): boolean {
     : meaning.role === 'AXIS';
 }
 
-/** The texts on a piece that are neither labels nor its name nor the name of an edge. */
+/** The texts on a piece that are neither labels nor its name nor that of anything drawn on it. */
 function wishes({ report, outline }: SeenPiece): string[] {
   const own = report.name.replace(/ \(\d+\)$/, '');
   return outline.others
     .filter((entity): entity is TextEntity => entity.kind === 'text' && !isEdgeName(entity))
+    .filter((entity) => !onlyNames(entity, outline))
     .map(({ text }) =>
       text
         .split('\n')
@@ -275,6 +287,33 @@ export function firstTitle({ leftOut }: Sight, folder: string): Guess {
   };
 }
 
+interface PileText {
+  readonly way: Exclude<ReturnType<typeof pileIn>, null>;
+  readonly text: string;
+}
+
+/** The texts of a drawing that say where the pile leans. */
+function pileTexts({ leftOut, pieces }: Pick<Sight, 'leftOut' | 'pieces'>): PileText[] {
+  return [...leftOut, ...pieces.flatMap(({ outline }) => outline.others)].flatMap((entity) => {
+    const way = entity.kind === 'text' ? pileIn(entity.text) : null;
+    return way === null ? [] : [{ way, text: (entity as TextEntity).text }];
+  });
+}
+
+/** Where the pile leans: as texts of the drawing say, if they all say the same; otherwise rearward. */
+export function firstPile(sight: Sight): Guess {
+  const told = pileTexts(sight);
+  const [first] = told;
+  if (first === undefined) {
+    return { value: 'rearward', why: 'no drawing says where the pile leans in the vehicle' };
+  }
+  if (told.every(({ way }) => way === first.way)) {
+    return { value: first.way, why: `a text in the drawing says ${quotedTexts([first.text])}` };
+  }
+  const why = `texts in the drawing differ: ${quotedTexts(told.map(({ text }) => text))}`;
+  return { value: 'rearward', why };
+}
+
 function isTitle(text: string): boolean {
   const letters = text.match(/\p{L}/gu)?.length ?? 0;
   return letters >= 3 && !isLabel(text) && !/\b(scale|check|units|mm|cm|inch(es)?)\b/i.test(text);
@@ -285,30 +324,40 @@ export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
   return pieces.map(({ block, entities }) => ({ name: block, entities }));
 }
 
-type Question = readonly [key: string, why: string];
+/** Something that somebody must still answer about a set or a piece. */
+export interface FirstQuestion {
+  readonly key: string;
+  /** The value that is proposed, in words. null: the question is about what is drawn. */
+  readonly value: string | null;
+  readonly why: string;
+}
 
 /** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
-export function questionsAbout({ side, drawnSide, material, texts }: FirstPiece): Question[] {
+export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
+  const { side, drawnSide, quantity, quantityWhy, material, texts } = piece;
   return asked([
-    ['side', side.why],
-    ['drawnSide', drawnSide?.why ?? null],
-    ['material', material.why],
-    [textsKey, texts],
+    ['side', side.value, side.why],
+    ['drawnSide', drawnSide?.value ?? null, drawnSide?.why ?? null],
+    ['quantity', String(quantity), quantityWhy],
+    ['material', material.value, material.why],
+    [textsKey, null, texts],
   ]);
 }
 
 /** What is asked about the set as a whole. */
-export function questionsAboutSet({ title, hand, leftOut }: FirstSet): Question[] {
+export function questionsAboutSet({ title, hand, pile, leftOut }: FirstSet): FirstQuestion[] {
   return asked([
-    ['title', title.why],
-    ['drawn', hand.why],
-    ['pile', 'no drawing says where the pile leans in the vehicle'],
-    [leftOutKey, leftOut],
+    ['title', title.value, title.why],
+    ['drawn', hand.value, hand.why],
+    ['pile', pile.value, pile.why],
+    [leftOutKey, null, leftOut],
   ]);
 }
 
-function asked(all: readonly (readonly [key: string, why: string | null])[]): Question[] {
-  return all.flatMap(([key, why]): Question[] => (why === null ? [] : [[key, why]]));
+function asked(
+  all: readonly (readonly [key: string, value: string | null, why: string | null])[],
+): FirstQuestion[] {
+  return all.flatMap(([key, value, why]) => (why === null ? [] : [{ key, value, why }]));
 }
 
 /** The text of the set file. Each guess stands under `open:` with its reason. */
@@ -321,7 +370,7 @@ export function firstSetFile(set: FirstSet): string {
     `drawn: ${set.hand.value}`,
     'units: mm',
     `drawing: ${set.drawing}`,
-    'pile: rearward',
+    `pile: ${set.pile.value}`,
     ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',
@@ -343,11 +392,11 @@ function pieceLines(piece: FirstPiece): string[] {
   ];
 }
 
-function openLines(questions: readonly Question[], indent: string): string[] {
+function openLines(questions: readonly FirstQuestion[], indent: string): string[] {
   if (questions.length === 0) return [];
   return [
     `${indent}open:`,
-    ...questions.map(([key, why]) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
+    ...questions.map(({ key, why }) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
   ];
 }
 

@@ -55,6 +55,91 @@ export function saysPair(text: string): boolean {
   );
 }
 
+/** Whether a text says that only half of a piece is drawn. */
+export function saysHalf(text: string): boolean {
+  return /\bhalf\b|\bon (the )?fold\b/i.test(text);
+}
+
+/** How many of a piece a text asks for. */
+interface AskedNumber {
+  readonly count: number;
+  /** Whether so many are meant for each side, and not in all. */
+  readonly isEach: boolean;
+}
+
+const numberWords = ['one', 'two', 'three', 'four', 'five', 'six'];
+const oneNumber = String.raw`\b(\d{1,2}|${numberWords.join('|')})`;
+const eachSide = String.raw`(?:each|per|both)[ -](?:sides?|hands?)`;
+const opposite = String.raw`opp(?:osite|\.)?[ -]hand(?:ed)?`;
+
+/** Each has the number as its first group. */
+const askedForEach = new RegExp(
+  String.raw`${oneNumber}(?:[ -]off)?[ -](?:pairs?|${eachSide}|a[ -]side|each)\b`,
+  'i',
+);
+const askedInAll = [
+  new RegExp(String.raw`${oneNumber}[ -]?off\b`, 'i'),
+  /\b(?:qty|quantity)[ .:-]*(\d{1,2})\b/i,
+  /\b(\d{1,2})[ ]?x\b(?![ ]?\d)/i,
+  /(?<![\d][ ]?)\bx[ ]?(\d{1,2})\b/i,
+];
+
+/** How many of a piece a text asks for. null: it does not say. */
+export function askedNumber(text: string): AskedNumber | null {
+  const asNumber = (word: string): number =>
+    numberWords.indexOf(word.toLowerCase()) + 1 || Number(word);
+  const each = askedForEach.exec(text)?.[1];
+  if (each !== undefined) return { count: asNumber(each), isEach: true };
+  const all = askedInAll.map((one) => one.exec(text)?.[1]).find((found) => found !== undefined);
+  return all === undefined ? null : { count: asNumber(all), isEach: false };
+}
+
+/** Words that say how many are wanted and for which side, which are no part of a name. */
+const wishWords = [
+  askedForEach,
+  ...askedInAll,
+  new RegExp(String.raw`\b(?:pairs?|handed|${eachSide}|${opposite})\b`, 'i'),
+].map(({ source }) => new RegExp(source, 'gi'));
+
+/**
+ * The name of a piece without words for left and right, and without those that say how many are wanted:
+ * `sill carpet` of `sill carpet - 1 each side`. As it is, if nothing else is in it.
+ */
+export function bareName(name: string): string {
+  const { bare } = namedSide(name);
+  const left = wishWords.reduce((rest, wish) => rest.replace(wish, ' '), bare);
+  return /\p{L}/u.test(left) ? left.replaceAll(/\s+/g, ' ').trim() : bare;
+}
+
+const pileWays = { rear: 'rearward', back: 'rearward', aft: 'rearward', front: 'forward' } as const;
+const directions = {
+  forward: 'forward',
+  rearward: 'rearward',
+  left: 'left',
+  right: 'right',
+} as const;
+
+/**
+ * The way in which a text says that the pile leans: `nap to rear`. null: it says none, or more than one,
+ * or that it is not so.
+ */
+export function pileIn(text: string): 'forward' | 'rearward' | 'left' | 'right' | null {
+  if (!/\b(pile|nap)\b/i.test(text) || /\b(not?|never|opposite|against|either|any)\b/i.test(text))
+    return null;
+  const found = new Set(
+    [...text.toLowerCase().matchAll(/\b(?:pile|nap)\b[^.;,]*/g)].flatMap(([said]) => [
+      ...[
+        ...said.matchAll(/\b(?:to|towards?)\s+(?:the\s+)?(rear|back|aft|front|left|right)\b/g),
+      ].map(([, word]) => ({ ...pileWays, ...directions })[word as keyof typeof pileWays]),
+      ...[...said.matchAll(/\b(forward|rearward)s?\b/g)].map(
+        ([, word]) => directions[word as keyof typeof directions],
+      ),
+    ]),
+  );
+  const [one] = found;
+  return found.size === 1 ? one! : null;
+}
+
 /** The word for a hand of drive in a text. undefined: it has none, or both. */
 export function handIn(text: string): 'RHD' | 'LHD' | undefined {
   const found = new Set(text.toUpperCase().match(/\b[RL]HD\b/g));

@@ -13,6 +13,7 @@ import { headingDeg } from '../../geometry/paths/angle.ts';
 import type { DrawnLine } from '../feature.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
+import { liesAlongAxis } from './half-drawn.ts';
 
 /** An AXIS that lies beside the middle by no more than this (mm) is drawn as well as people draw. */
 const leastOff = 0.5;
@@ -51,7 +52,8 @@ export function axisOffMiddle({ axis, outline }: Piece): OffMiddle | null {
  */
 export function checkAxisMiddle(piece: Piece): Finding[] {
   const { entry, axis, outline } = piece;
-  if (axis === null || entry.side !== 'centre') return [];
+  // With the AXIS along its edge, whether half of the piece is drawn is the question.
+  if (axis === null || entry.side !== 'centre' || liesAlongAxis(piece)) return [];
   const found = axisOffMiddle(piece);
   if (found === null) return [];
   const { off } = found;

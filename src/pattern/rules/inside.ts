@@ -9,21 +9,23 @@ import { pieceError } from '../findings.ts';
 import { followsPerson, layerName } from '../layers.ts';
 import type { Piece } from '../piece.ts';
 import type { Feature } from '../feature.ts';
+import type { Hand } from '../words.ts';
+import { otherHand } from '../words.ts';
 import { checkNotch } from './notches.ts';
 
 /**
- * Rule: every feature lies on its piece, all along its line, and every notch is one (see
- * checkNotch). This holds for the hand that is drawn and for the other. A mark may touch the outline. Traces are checked
- * when edges are claimed, not here.
+ * Rule: every feature lies on its piece, all along its line, and every notch is one (see checkNotch).
+ * This holds for the hand that is `drawn` and for the other. A mark may touch the outline. Traces are
+ * checked when edges are claimed, not here.
  */
-export function checkInside(piece: Piece): Finding[] {
+export function checkInside(piece: Piece, drawn: Hand): Finding[] {
   const outline = measurePath(piece.outline);
   const placed = piece.features.filter(({ role }) => tracedKinds[role] === undefined);
   return placed.flatMap((feature) => {
     const asDrawn = checkPlace(piece, outline, feature, '');
     if (asDrawn.length > 0 || !changesSide(piece, feature)) return asDrawn;
     const image = { ...feature, path: mirrored(feature.path, piece) };
-    return checkPlace(piece, outline, image, ', put in the other hand,');
+    return checkPlace(piece, outline, image, `, put in ${otherHand(drawn)},`);
   });
 }
 

@@ -55,7 +55,28 @@ export function checkMirrored(piece: Piece, other: Piece): Finding[] {
     // What has moved differs on both halves. It is reported once, for the half on which it differs more.
     return worst(back) > worst(ours) + tolerance ? back : ours;
   });
-  return [...misses.map((miss) => notMirrored(other, miss)), ...checkPiles(piece, other)];
+  return [
+    ...misses.map((miss) => notMirrored(other, miss)),
+    ...onOtherAlone(piece, other),
+    ...checkPiles(piece, other),
+  ];
+}
+
+/**
+ * Rule: what has a suffix is drawn on the half that parts are made from. On the other half alone it would
+ * silently never be cut.
+ */
+function onOtherAlone(piece: Piece, other: Piece): Finding[] {
+  const ours = new Set(piece.features.map(layerName));
+  return other.features
+    .filter((one) => one.follows !== null && !ours.has(layerName(one)))
+    .map((one) => {
+      const message = `this ${layerName(one)} is drawn on the other half of "${other.name}" alone, and parts are made from the first: it would never be cut.`;
+      const todo =
+        'Draw its mirror image, on the same layer, in the block of the piece; or let the two blocks change places as "block:" and "other:", and "drawnSide:" with them.';
+      const wording = { rule: 'other-half-alone', message, todo };
+      return pieceError(other, wording, { line: one.line, at: one.path.vertices[0]! });
+    });
 }
 
 function drawnOn({ outline, features, where }: Piece): DrawnFeature[] {
@@ -117,7 +138,7 @@ function notMirrored(other: Piece, { drawn, at, distance: off }: Miss): Finding 
     : 'has no mirror image';
   const message = `the two halves of "${other.name}" are not mirror images: ${drawn.role === 'OUTLINE' ? 'the' : 'a'} ${layerName(drawn)} ${what}.`;
   const todo =
-    'Redraw one half from the other, or give what is there on one side only the suffix -LEFT or -RIGHT.';
+    'Redraw one half from the other. What goes with a person and is there on one side only gets the suffix -DRIVER or -PASSENGER; what stays on its side of the body, -LEFT or -RIGHT.';
   return pieceError(other, { rule: 'not-mirrored', message, todo }, { line: drawn.line, at });
 }
 

@@ -14,7 +14,9 @@ export function checkPieceNames({ value, placeOf }: YamlFile<SetContent>): Findi
   return pieces.flatMap(([name, entry], i) => {
     const before = pieces.slice(0, i);
     const where = { ...placeOf(['pieces', name]), piece: name };
-    const sounding = before.find(([other]) => bareName(other) === bareName(name));
+    const sounding = before.find(
+      ([other]) => nameWithoutHyphens(other) === nameWithoutHyphens(name),
+    );
     const twin = before
       .map(([other, theirs]) => ({ other, hand: sameCut(other, theirs, name, entry, value) }))
       .find(({ hand }) => hand !== null);
@@ -25,7 +27,7 @@ export function checkPieceNames({ value, placeOf }: YamlFile<SetContent>): Findi
   });
 }
 
-function bareName(name: string): string {
+function nameWithoutHyphens(name: string): string {
   return name.toLowerCase().replaceAll('-', '');
 }
 

@@ -5,19 +5,12 @@ import { centreOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import { reflectionIn, transformPath } from '../../geometry/paths/transform.ts';
 import type { DrawnLine, Feature } from '../feature.ts';
+import { cuttingRoles } from '../feature.ts';
 import type { DrawnPlace } from '../findings.ts';
 import { pieceError, pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
+import { twinTolerance } from '../twins.ts';
 import { axisOffMiddle, distanceFromLine } from './axis-middle.ts';
-
-/**
- * What is cut through, and pads: in the wrong place they cost the piece. Folds, marks and stitching cut
- * nothing; notches are uneven on purpose, and those of seams are held against the other edge.
- */
-const cuttingRoles: ReadonlySet<Feature['role']> = new Set(['CUTOUT', 'HOLE', 'PAD']);
-
-/** A mirror image meets what is drawn there within this, mm: each of the two may be 1 mm off. */
-const twinTolerance = 2;
 
 /** So many are named one by one; the rest is counted. */
 const mostNamed = 6;

@@ -95,9 +95,9 @@ function valueWords(same: readonly Question[], yaml: YamlFile<SetContent>): stri
 function drawnWords(same: readonly Question[], yaml: YamlFile<SetContent>): string {
   const { piece, why } = same[0]!;
   if (piece === null) return `this lies in no outline of the drawing, and no piece has it: ${why}.`;
-  if (same.length === 1) return `nobody has said what these texts on the piece mean: ${why}.`;
+  if (same.length === 1) return `these texts on the piece may ask for something: ${why}.`;
   const each = same.map((one) => `${placed(one, yaml)} ${one.why}`);
-  return `nobody has said what the texts on ${counted(same.length, 'piece')} mean: ${each.join('; ')}.`;
+  return `texts on ${counted(same.length, 'piece')} may ask for something: ${each.join('; ')}.`;
 }
 
 function piecesWords(same: readonly Question[], yaml: YamlFile<SetContent>): string {
@@ -116,7 +116,7 @@ function todoFor({ piece, key }: Question, isSeveral: boolean): string {
   if (!isOfDrawing({ piece, key })) return `Correct the value where it is wrong; then ${lines}.`;
   return piece === null
     ? `It is kept in a block of its own. Draw in the block of a piece what belongs to it; then ${lines}.`
-    : `Write into the set file what they ask for; then ${lines}.`;
+    : `Write what a text asks for into the set file: "BOTH SIDES" is "side: pair", "PILE ACROSS" is "pile: left" or "pile: right", "ONLY RHD" is "only: RHD". A text that asks for nothing needs nothing. Then ${lines}.`;
 }
 
 function aboutNothing({ piece, key, path }: Question, { placeOf }: YamlFile<SetContent>): Finding {

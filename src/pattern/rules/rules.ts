@@ -2,10 +2,12 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
+import type { Hand } from '../words.ts';
 import { checkAxisMiddle } from './axis-middle.ts';
 import { checkContours } from './contours.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
+import { checkHalfDrawn } from './half-drawn.ts';
 import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
@@ -17,16 +19,19 @@ import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
+import { checkTwins } from './twins.ts';
 import { checkTuckCircles } from './tuck-circles.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
-/** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
-export function checkPiece(piece: Piece): Finding[] {
+/**
+ * What is wrong with a piece as drawn for a hand, for any order. Places are in mm in the frame of its
+ * block.
+ */
+export function checkPiece(piece: Piece, drawn: Hand): Finding[] {
   return [
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
-    ...checkInside(piece),
-    ...checkSnapped(piece),
+    ...checkInside(piece, drawn),
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkAxisMiddle(piece),
@@ -46,5 +51,8 @@ export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Pie
     ...checkTuckCircles(yaml),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
+    ...checkTwins(yaml.value, pieces),
+    ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
+    ...checkSnapped(pieces),
   ];
 }

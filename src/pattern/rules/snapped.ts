@@ -1,5 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
-import { counted } from '../../base/wording.ts';
+import { wordSpot } from '../../base/findings.ts';
+import { counted, shownNames } from '../../base/wording.ts';
 import { followPath } from '../../geometry/measuring/follow.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
 import { measurePath, nearestPlace } from '../../geometry/measuring/measured-path.ts';
@@ -17,6 +18,7 @@ const untold = 0.05;
 
 /** Something drawn beside the outline and moved onto it: where it is furthest off, and how far, mm. */
 interface Snap {
+  readonly piece: Piece;
   readonly feature: Feature;
   readonly at: Point;
   readonly off: number;
@@ -24,23 +26,47 @@ interface Snap {
 
 /**
  * Rule: what belongs on the outline (traces, notches, drill marks at the edge) and is drawn a little
- * beside it is moved onto it, and that is told. One note for the piece, at the place that is furthest off.
+ * beside it is moved onto it, and that is told. One note for all pieces, with the place that is furthest
+ * off.
  */
-export function checkSnapped(piece: Piece): Finding[] {
-  const outline = measurePath(piece.outline);
-  const snaps = piece.features
-    .flatMap((feature) => snapOf(feature, outline))
-    .filter(({ off }) => off > untold && off <= traceTolerance);
+export function checkSnapped(pieces: readonly Piece[]): Finding[] {
+  const snaps = pieces.flatMap(snapsOf);
   if (snaps.length === 0) return [];
-  const furthest = snaps.reduce((most, one) => (one.off > most.off ? one : most));
-  const layers = [...new Set(snaps.map(({ feature }) => layerName(feature)))];
-  const message = `${counted(snaps.length, 'thing')} on ${layers.join(', ')} ${snaps.length === 1 ? 'is' : 'are'} drawn up to ${furthest.off.toFixed(2)} mm beside the outline, and moved onto it.`;
-  const todo = `Nothing to do, if it belongs on the outline; ${traceTolerance} mm is allowed.`;
-  const spot = { line: furthest.feature.line, at: furthest.at };
-  return [pieceNote(piece, { rule: 'snapped', message, todo }, spot)];
+  const { piece, feature, at, off } = snaps.reduce((most, one) =>
+    one.off > most.off ? one : most,
+  );
+  const layers = [...new Set(snaps.map((one) => layerName(one.feature)))];
+  const names = [...new Set(snaps.map((one) => one.piece.name))];
+  const things = `${counted(snaps.length, 'thing')} on ${layers.join(', ')}`;
+  const drawn = `${snaps.length === 1 ? 'is' : 'are'} drawn up to ${off.toFixed(2)} mm beside the outline`;
+  const rule = 'snapped';
+  const todo = `Nothing to do: ${traceTolerance} mm is allowed. What does not belong on the outline must be drawn further off.`;
+  if (names.length === 1) {
+    const message = `${things} ${drawn}, and moved onto it.`;
+    return [pieceNote(piece, { rule, message, todo }, { line: feature.line, at })];
+  }
+  const message = `${things} of ${names.length} pieces (${shownNames(names)}) ${drawn}, furthest at ${wordSpot(at)} in ${piece.name}, and moved onto it.`;
+  const { file } = piece.where;
+  return [
+    {
+      severity: 'note',
+      rule,
+      message,
+      todo,
+      where: { ...(file !== undefined && { file }), line: feature.line },
+    },
+  ];
 }
 
-function snapOf(feature: Feature, outline: MeasuredPath): Snap[] {
+function snapsOf(piece: Piece): Snap[] {
+  const outline = measurePath(piece.outline);
+  return piece.features
+    .flatMap((feature) => snapOf(feature, outline))
+    .filter(({ off }) => off > untold && off <= traceTolerance)
+    .map((snap) => ({ ...snap, piece }));
+}
+
+function snapOf(feature: Feature, outline: MeasuredPath): Omit<Snap, 'piece'>[] {
   const { role, path } = feature;
   if (tracedKinds[role] !== undefined) {
     if (pathLength(path) <= traceTolerance) return [];

@@ -1,11 +1,14 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
+import type { FirstQuestion } from '../../pattern/first-look/first-set.ts';
 
 /** What `check` finds on a set, piece by piece. */
 export interface SetCheck {
   readonly name: string;
   readonly title: string;
   readonly total: string;
+  /** A picture (SVG) of how the edges of pieces are drawn. */
+  readonly edges: string;
   readonly groups: readonly {
     /** null: what was found concerns the set as a whole. */
     readonly piece: string | null;
@@ -21,23 +24,17 @@ export interface SetCheck {
   readonly sound: readonly { readonly piece: string; readonly svg: string }[];
 }
 
-/** A value of a set file that is only a guess, or something drawn that somebody must look at. */
-interface AskedKey {
-  readonly key: string;
-  readonly why: string;
-}
-
 /** The first set that was made of a drawing, and what is asked about it. */
 export interface SetFromDrawing {
   readonly set: string;
   readonly title: string;
-  readonly asked: readonly AskedKey[];
+  readonly asked: readonly FirstQuestion[];
   readonly pieces: readonly {
     readonly name: string;
     readonly side: string;
     readonly quantity: number;
     readonly material: string;
-    readonly asked: readonly AskedKey[];
+    readonly asked: readonly FirstQuestion[];
   }[];
   readonly findings: readonly Finding[];
 }

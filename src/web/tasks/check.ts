@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import { checkSet } from '../../jobs/check.ts';
 import { cellsOf, drawCell } from '../../papers/pictures/check/check-cells.ts';
+import { edgeKey } from '../../papers/pictures/check/drawn-piece.ts';
 import type { ListedFinding } from '../../papers/pictures/check/finding-list.ts';
 import { listedWords, listFindings, totalWords } from '../../papers/pictures/check/finding-list.ts';
 import { rect, svgPage } from '../../papers/svg/svg.ts';
@@ -22,6 +23,7 @@ export function check({ shop, set }: { shop: Workshop; set: string }): SetCheck 
     name: set,
     title: patterns.content.title,
     total: totalWords(groups, Object.keys(patterns.content.pieces).length),
+    edges: edgeLegendPicture(),
     groups: groups.map((group) => ({
       piece: group.piece,
       svg: group.piece === null ? null : pictureOf(group.piece, patterns.pieces, group.findings),
@@ -35,6 +37,13 @@ export function check({ shop, set }: { shop: Workshop; set: string }): SetCheck 
       .filter(({ name }) => groups.every(({ piece }) => piece !== name))
       .map(({ name }) => ({ piece: name, svg: pictureOf(name, patterns.pieces, []) })),
   };
+}
+
+/** How the edges of pieces are drawn. */
+function edgeLegendPicture(): string {
+  const type = 3.2;
+  const { svg, height } = edgeKey(0, 0, pictureWidth, type);
+  return svgPage({ width: pictureWidth, height: height + 1, type }, 'How edges are drawn', [svg]);
 }
 
 function pictureOf(

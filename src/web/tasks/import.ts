@@ -40,13 +40,13 @@ export function importDrawing({ shop, set, drawing, units }: ImportWish): SetFro
     return {
       set,
       title: made.title.value,
-      asked: questionsAboutSet(made).map(([key, why]) => ({ key, why })),
+      asked: questionsAboutSet(made),
       pieces: made.pieces.map((piece) => ({
         name: piece.name,
         side: piece.side.value,
         quantity: piece.quantity,
         material: piece.material.value,
-        asked: questionsAbout(piece).map(([key, why]) => ({ key, why })),
+        asked: questionsAbout(piece),
       })),
       findings: findings.map((one) => named(one, file)),
     };

@@ -152,6 +152,24 @@ describe('the two halves of a pair', () => {
     expect(checkMirrored(one, mirrored(right))).toEqual([]);
   });
 
+  it('do not fit with what has a suffix on the half that no part is made from', () => {
+    const cable = { ...hole(-300, 1050), follows: 'DRIVER' as const };
+    const other = mirrored(right);
+    const alone = withFeatures(other, [...other.features, cable]);
+    expect(found(alone)).toEqual(['other-half-alone -290.0,1050.0']);
+    // The same on both halves, each the image of the other.
+    const both = {
+      ...right,
+      features: [...right.features, { ...hole(270, 50), follows: 'DRIVER' as const }],
+    };
+    expect(checkMirrored(both, alone)).toEqual([]);
+  });
+
+  it('say that what is on one half alone may go with a person', () => {
+    const [first] = checkMirrored(right, withFeatures(mirrored(right), []));
+    expect(first!.todo).toMatch(/-DRIVER or -PASSENGER.*-LEFT or -RIGHT/);
+  });
+
   it('do not fit with a pile that is mirrored too', () => {
     const outwards = { from: { x: 200, y: 100 }, to: { x: 300, y: 100 } };
     const inwards = { from: { x: -200, y: 100 }, to: { x: -300, y: 100 } };
@@ -164,7 +182,7 @@ describe('the two halves of a pair', () => {
 
   it('are held against each other with the other rules', () => {
     const other = withFeatures(mirrored(right), []);
-    const rules = checkPiece({ ...right, other }).map(({ rule }) => rule);
+    const rules = checkPiece({ ...right, other }, 'RHD').map(({ rule }) => rule);
     expect(rules).toEqual(['not-mirrored', 'not-mirrored']);
   });
 });

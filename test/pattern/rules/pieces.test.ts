@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/base/findings.ts';
+import { withoutIdleNotes } from '../../../src/base/findings.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import { circle, polyline } from '../../../src/geometry/paths/path.ts';
 import { transformPath, translation } from '../../../src/geometry/paths/transform.ts';
@@ -8,6 +9,7 @@ import type { Follows } from '../../../src/pattern/layers.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkPiece } from '../../../src/pattern/rules/rules.ts';
+import { checkSnapped } from '../../../src/pattern/rules/snapped.ts';
 import { cornerless, feature, line, oblong, piece } from '../../handing/fixtures.ts';
 
 type Corner = readonly [x: number, y: number];
@@ -361,7 +363,8 @@ function brief({ rule, where }: Finding): string {
 
 describe('what is wrong with a piece as drawn', () => {
   it.each(cases)('%s', (_, one, ...found) => {
-    expect(checkPiece(one).map(brief).sort()).toEqual(found.sort());
+    const all = [...checkPiece(one, 'RHD'), ...checkSnapped([one])];
+    expect(all.map(brief).sort()).toEqual(found.sort());
   });
 
   it('a point is outside just where it is further out than a trace may stray', () => {
@@ -369,7 +372,7 @@ describe('what is wrong with a piece as drawn', () => {
     fc.assert(
       fc.property(place, fc.double({ min: 150, max: 450, noNaN: true }), (out, x) => {
         fc.pre(Math.abs(out - 1) > 1e-6);
-        const found = checkPiece(plain([feature('MARK', at(x, 300 + out))]));
+        const found = checkPiece(plain([feature('MARK', at(x, 300 + out))]), 'RHD');
         expect(found.map(({ rule }) => rule)).toEqual(out > 1 ? ['feature-outside'] : []);
       }),
     );
@@ -378,24 +381,25 @@ describe('what is wrong with a piece as drawn', () => {
   it('names what is on one side alone, with its distance from the middle and its place', () => {
     const [found] = checkPiece(
       floor([handBrake, feature('CUTOUT', oblong(-350, 40, -300, 60))], {}),
+      'RHD',
     );
     expect(found!.severity).toBe('warning');
     expect(found!.message).toContain(
       "in the piece's drawing, a HOLE at 120.0, 150.0 (120.0 mm from the middle) and a CUTOUT at -325.0, 50.0 (325.0 mm from the middle) have nothing like them",
     );
     expect(found!.message).toContain('stay there in both hands');
-    const [other] = checkPiece(floor([handBrake], { outline: 'driver' }));
+    const [other] = checkPiece(floor([handBrake], { outline: 'driver' }), 'RHD');
     expect(other!.message).toContain('goes over with the outline');
   });
 
   it('says how far the centreline is off, and how far the other hand would be', () => {
-    const [found] = checkPiece(floor([], {}, -5));
+    const [found] = checkPiece(floor([], {}, -5), 'RHD');
     expect(found!.message).toContain('5.0 mm beside the middle');
     expect(found!.message).toContain('cut 10.0 mm off');
   });
 
   it('says how long a notch line is, and where it belongs', () => {
-    const [found] = checkPiece(plain([feature('NOTCH', line(100, 100, 500, 100))]));
+    const [found] = checkPiece(plain([feature('NOTCH', line(100, 100, 500, 100))]), 'RHD');
     expect(found!.severity).toBe('error');
     expect(found!.message).toContain('this NOTCH line of 400 mm runs across the piece');
     expect(found!.todo).toContain('FOLD or MARK');
@@ -403,13 +407,32 @@ describe('what is wrong with a piece as drawn', () => {
 
   it('says how many things were moved onto the outline, and how far at most', () => {
     const notches = [300.2, 299.4, 300].map((y, i) => feature('NOTCH', at(200 + 50 * i, y)));
-    const [found] = checkPiece(plain(notches));
+    const [found] = checkSnapped([plain(notches)]);
     expect(found!.severity).toBe('note');
     expect(found!.message).toContain('2 things on NOTCH are drawn up to 0.60 mm beside');
+    const b = { ...plain([feature('NOTCH', at(300, 299.1))]), name: 'b' };
+    const both = checkSnapped([plain(notches), plain(), b]);
+    expect(both).toHaveLength(1);
+    expect(both[0]!.message).toContain(
+      '3 things on NOTCH of 2 pieces (a, b) are drawn up to 0.90 mm beside the outline, furthest at 300.0, 299.1 in b',
+    );
+    expect(both[0]!.where.at).toBeUndefined();
+  });
+
+  it('is left out for whoever cuts, where nothing needs to be done', () => {
+    const [snapped] = checkSnapped([plain([feature('NOTCH', at(300, 299.1))])]);
+    const unless = { ...snapped!, todo: 'Nothing to do unless it was meant to be cut.' };
+    const all = [snapped!, unless, { ...snapped!, severity: 'warning' as const }];
+    expect(withoutIdleNotes(all)).toEqual(all.slice(1));
+  });
+
+  it('names the hand in which it is outside, where it changes side', () => {
+    const [found] = checkPiece(across(mark('DRIVER')), 'LHD');
+    expect(found!.message).toContain('this MARK-DRIVER, put in RHD, lies up to');
   });
 
   it('says how far outside, and at which line of the drawing', () => {
-    const [found] = checkPiece(plain([{ ...feature('HOLE', at(520, 100)), line: 77 }]));
+    const [found] = checkPiece(plain([{ ...feature('HOLE', at(520, 100)), line: 77 }]), 'RHD');
     expect(found!.message).toContain('up to 20.0 mm outside');
     expect(found!.where).toEqual({
       file: 'test.dxf',

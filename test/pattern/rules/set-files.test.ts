@@ -3,7 +3,7 @@ import type { Finding } from '../../../src/base/findings.ts';
 import { textEntity } from '../../../src/drawing/entity-of.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
-import { checkSetContent } from '../../../src/pattern/rules/rules.ts';
+import { checkPiece, checkSetContent } from '../../../src/pattern/rules/rules.ts';
 import type { SetContent } from '../../../src/pattern/set-file.ts';
 import { setSchema } from '../../../src/pattern/set-file.ts';
 import { feature, line, oblong, piece } from '../../handing/fixtures.ts';
@@ -137,9 +137,120 @@ describe('names that say a side', () => {
   });
 });
 
+describe('a left and a right piece', () => {
+  const holes = [
+    feature('CUTOUT', oblong(400, 300, 440, 380)),
+    feature('CUTOUT', oblong(480, 300, 520, 380)),
+  ];
+  const toe = (name: string, entry: Partial<Piece['entry']>, features: Feature[] = []): Piece =>
+    piece(name, entry, oblong(300, 0, 700, 400), features);
+  const rules = (...pieces: Piece[]): string[] => {
+    const sheet = sheetOf(Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])));
+    return findingsOf(sheet, pieces)
+      .filter(({ rule }) => ['twins-differ', 'could-be-pair'].includes(rule))
+      .map(({ severity, rule, where }) => `${severity} ${rule} ${where.piece!}`);
+  };
+  const right = toe('toe', { side: 'right' }, holes);
+  const left = toe('toe-2', { side: 'left' });
+  const asked = ['warning twins-differ toe'];
+
+  it('of like name, one with cutouts that the other lacks, are asked about', () => {
+    expect(rules(right, left)).toEqual(asked);
+    const [one] = findingsOf(sheetOf({ toe: right.entry, 'toe-2': left.entry }), [right, left]);
+    expect(one!.message).toContain('a CUTOUT at 420.0, 340.0 and a CUTOUT at 500.0, 340.0');
+    expect(one!.message).toContain('stay on the right in LHD, which is then the passenger’s side');
+    expect(one!.todo).toMatch(/"side: driver" here and "side: passenger".*CUTOUT-DRIVER.*-RIGHT/);
+    expect(one!.where.at).toEqual({ x: 420, y: 340 });
+  });
+
+  it('are asked about whatever their names are, if their outlines are mirror images', () => {
+    expect(rules(right, toe('other', { side: 'left' }))).toEqual(asked);
+    const wider = piece('other', { side: 'left' }, oblong(0, 0, 410, 400));
+    expect(rules(right, wider)).toEqual([]);
+  });
+
+  it('are asked about where the outlines differ, by the shapes of what is cut', () => {
+    const wider = (features: Feature[]): Piece =>
+      piece('toe-lh', { side: 'left' }, oblong(-700, 0, -290, 400), features);
+    expect(rules(right, wider([]))).toEqual(asked);
+    const same = [
+      feature('CUTOUT', oblong(-450, 290, -410, 370)),
+      feature('CUTOUT', oblong(-530, 290, -490, 370)),
+    ];
+    expect(rules(right, wider(same))).toEqual([]);
+  });
+
+  it('are settled by a side, a suffix, or a decision, and wait for the side', () => {
+    expect(
+      rules(toe('toe', { side: 'driver' }, holes), toe('toe-2', { side: 'passenger' })),
+    ).toEqual([]);
+    const fixed = holes.map((one) => ({ ...one, follows: 'RIGHT' as const }));
+    expect(rules(toe('toe', { side: 'right' }, fixed), left)).toEqual(['note could-be-pair toe']);
+    expect(rules(right, toe('toe-2', { side: 'left', decided: 'a drain' }))).toEqual([]);
+    expect(rules(right, toe('toe-2', { side: 'left', open: { side: 'a guess' } }))).toEqual([]);
+  });
+
+  it('that are mirror images in all that is cut could be one pair', () => {
+    const images = [
+      feature('CUTOUT', oblong(480, 300, 520, 380)),
+      feature('CUTOUT', oblong(560, 300, 600, 380)),
+    ];
+    // Within the oblong from 300 to 700, the image of x is 1000 - x.
+    expect(rules(right, toe('toe-2', { side: 'left' }, images))).toEqual([
+      'note could-be-pair toe',
+    ]);
+    // Named for their sides, they are meant to be two.
+    const named = [toe('toe-r', { side: 'right' }, holes), toe('toe-l', { side: 'left' }, images)];
+    expect(rules(...named)).toEqual([]);
+    const shifted = [images[0]!, feature('CUTOUT', oblong(565, 300, 605, 380))];
+    expect(rules(right, toe('toe-2', { side: 'left' }, shifted))).toEqual([
+      ...asked,
+      'warning twins-differ toe-2',
+    ]);
+  });
+});
+
+describe('a piece that may be drawn half', () => {
+  const shape = oblong(0, 0, 600, 300);
+  const rules = (...pieces: Piece[]): string[] => {
+    const sheet = sheetOf(Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])));
+    return findingsOf(sheet, pieces)
+      .filter(({ rule }) => rule === 'half-drawn')
+      .map(({ severity, where }) => `${severity} ${where.piece!}`);
+  };
+  const axis = { from: { x: 0, y: -50 }, to: { x: 0, y: 400 } };
+
+  it('is one whose straight edge lies along its centreline', () => {
+    const board = piece('board', {}, shape);
+    expect(rules(board)).toEqual(['error board']);
+    expect(rules(piece('board', { half: true }, shape))).toEqual([]);
+    expect(rules(piece('board', { decided: 'it lies there' }, shape))).toEqual([]);
+    expect(rules(piece('board', { open: { side: 'a guess' } }, shape))).toEqual([]);
+    expect(rules(piece('board', {}, oblong(-2, 0, 600, 300)))).toEqual([]);
+    expect(rules(piece('board', {}, oblong(2, 0, 600, 300)))).toEqual([]);
+    // Of two errors of one cause, the other is not told.
+    expect(checkPiece(board, 'RHD').map(({ rule }) => rule)).not.toContain('axis-off-middle');
+  });
+
+  it('is one of the left or the right, unless it has its twin on the other side', () => {
+    const right = { ...piece('board', { side: 'right' }, shape), axis };
+    const left = { ...piece('shelf', { side: 'left' }, oblong(-600, 0, 0, 300)), axis };
+    expect(rules(right)).toEqual(['warning board']);
+    expect(rules(right, left)).toEqual([]);
+  });
+
+  it('is one whose name says so', () => {
+    const whole = oblong(-300, 0, 300, 300);
+    expect(rules(piece('board-half', {}, whole))).toEqual(['warning board-half']);
+    expect(rules(piece('half-board', { half: true }, whole))).toEqual([]);
+    expect(rules(piece('half-board', { side: 'pair', drawnSide: 'left' }, whole))).toEqual([]);
+    expect(rules(piece('behalf', {}, whole))).toEqual([]);
+  });
+});
+
 describe('notes that ask for two', () => {
   const check = (text: string, entry: Partial<Piece['entry']>, others: string[] = []): string[] => {
-    const step = piece('step-l', entry, oblong(0, 0, 100, 100));
+    const step = piece('step-l', entry, oblong(-50, 0, 50, 100));
     const notes = [textEntity('NOTE', text, { x: 10, y: 20 }, 5)];
     const all = ['step-l', ...others].map((name) => [name, { block: name.toUpperCase() }]);
     return findingsOf(sheetOf(Object.fromEntries(all)), [{ ...step, notes }]).map(
@@ -243,7 +354,7 @@ describe('covers that cover nothing', () => {
     name,
   });
   const check = (sheet: Partial<Piece['entry']>, features: Feature[]): string[] =>
-    found(sheetOf({ a: {} }), [piece('a', sheet, oblong(0, 0, 100, 100), features)]);
+    found(sheetOf({ a: {} }), [piece('a', sheet, oblong(-50, 0, 100, 100), features)]);
 
   it('by the name of an edge', () => {
     const covered = { front: 'the seat', sill: 'the trim' };

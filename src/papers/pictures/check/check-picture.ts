@@ -5,6 +5,7 @@ import type { PieceCell } from './check-cells.ts';
 import { cellsOf, drawCell } from './check-cells.ts';
 import type { FindingGroup, ListedFinding } from './finding-list.ts';
 import { listedWords, listFindings, totalWords } from './finding-list.ts';
+import { edgeKey } from './drawn-piece.ts';
 import { drawRing, ringRadius } from './finding-marks.ts';
 import { escapeXml, mm, rect, svgPage } from '../../svg/svg.ts';
 import { wrapped } from '../../svg/wrap.ts';
@@ -57,7 +58,7 @@ interface DrawnStretch {
   readonly bottom: number;
 }
 
-/** The title, the totals and the legend of the rings. */
+/** The title, the totals and the legends of rings and edges. */
 function drawHead(title: string, total: string): DrawnStretch {
   const size = 5.5;
   const lines = wrapped(title, inner / size);
@@ -75,8 +76,9 @@ function drawHead(title: string, total: string): DrawnStretch {
     const x = page.width - page.margin - 72 + i * 25;
     return ringEntry(severity, x, y);
   });
-  const svg = [...titles, textLine(page.margin, y, total), ...entries].join('\n');
-  return { svg, bottom: y + ringRadius };
+  const key = edgeKey(page.margin, y + ringRadius, inner, type);
+  const svg = [...titles, textLine(page.margin, y, total), ...entries, key.svg].join('\n');
+  return { svg, bottom: y + ringRadius + key.height };
 }
 
 function ringEntry(severity: Severity, x: number, y: number): string {

@@ -9,11 +9,17 @@ import { transformPath, transformPoint } from '../../../geometry/paths/transform
 import type { Piece } from '../../../pattern/piece.ts';
 import type { DrawnLine, Feature } from '../../../pattern/feature.ts';
 import { isHole, isTrace } from '../hands/shown-hand.ts';
+import { measurePath, stretchAlong } from '../../../geometry/measuring/measured-path.ts';
+import type { EdgeStretch } from '../../../pattern/edges.ts';
+import { claimEdges, traceTolerance, tracesOf } from '../../../pattern/edges.ts';
+import { edgeKinds } from '../../../pattern/words.ts';
+import { drawLegend, legendHeight } from '../../svg/legend.ts';
+import { drawEdgeStroke, edgeEntries } from '../edge-strokes.ts';
 import { drawUnexplained } from '../unexplained.ts';
 import { arrow, cutOffAt, drawCross, mm, pathData } from '../../svg/svg.ts';
 
 /**
- * A piece as its block draws it: traces broad below the outline, cutouts open, the pile as an arrow, and
+ * A piece as its block draws it: each edge with the stroke of its kind, cutouts open, the pile as an arrow, and
  * the centreline as far as it lies within `box` (in the frame of the block). What lies on layers that
  * say nothing is broken red.
  */
@@ -28,8 +34,8 @@ export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
   const points = features.filter(({ path }) => path.vertices.length === 1);
   return [
     drawPaths(contours, 'fill="#eef0ee" fill-rule="evenodd"'),
-    drawPaths(drawn(isTrace), 'fill="none" stroke="#b9c4bb" stroke-width="1.4"'),
-    drawPaths(contours, `${line} stroke-width="0.35" stroke-linejoin="round"`),
+    drawPaths(drawn(isHole), `${line} stroke-width="0.35" stroke-linejoin="round"`),
+    drawOutline(piece, place),
     drawPaths(
       drawn((feature) => !isHole(feature) && !isTrace(feature)),
       `${line} stroke-width="0.18"`,
@@ -46,6 +52,72 @@ export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
     drawUnknown(unknown, box, onPage),
   ].join('');
 }
+
+/**
+ * The outline, with the stroke of what happens to each stretch of it; grey where nothing says that. Where
+ * a trace does not fit the outline, all traces are drawn broad and pale, as they lie.
+ */
+function drawOutline(
+  { outline, features, entry, where }: Piece,
+  place: (path: Path) => Path,
+): string {
+  const traces = tracesOf(features);
+  const { stretches } = claimEdges(outline, traces, entry.edge ?? null, where);
+  return [
+    ...(stretches.length === 0 && traces.length > 0
+      ? [
+          drawPaths(
+            traces.map(({ path }) => place(path)),
+            misfit,
+          ),
+        ]
+      : []),
+    drawPaths(undecided(outline, stretches).map(place), notSaid),
+    ...edgeKinds.toReversed().map((kind) =>
+      drawEdgeStroke(
+        stretches.filter((one) => one.kind === kind).map(({ path }) => place(path)),
+        kind,
+      ),
+    ),
+  ].join('');
+}
+
+/** The parts of an outline that none of its stretches takes up; they follow each other round it. */
+function undecided(outline: Path, stretches: readonly EdgeStretch[]): Path[] {
+  if (stretches.length === 0) return [outline];
+  const measured = measurePath(outline);
+  return stretches.flatMap(({ to }, i) => {
+    const next = stretches[(i + 1) % stretches.length]!.from;
+    const gap = (next - to + measured.length) % measured.length;
+    return gap <= traceTolerance ? [] : [stretchAlong(measured, to, next)];
+  });
+}
+
+const notSaid = 'fill="none" stroke="#9c9c9c" stroke-width="0.8"';
+const misfit = 'fill="none" stroke="#b9c4bb" stroke-width="1.4"';
+
+/** The legend of what happens to edges in pictures of a set, `width` mm wide from a corner. */
+export function edgeKey(left: number, top: number, width: number, type: number): Legend {
+  const grey = `<path d="M0 -0.9L6 -0.9" ${notSaid}/>`;
+  const entries = [...edgeEntries(edgeWords), { mark: grey, words: 'edge not said yet' }];
+  return {
+    svg: drawLegend(entries, left, top, width, type),
+    height: legendHeight(entries, width, type),
+  };
+}
+
+interface Legend {
+  readonly svg: string;
+  readonly height: number;
+}
+
+const edgeWords = {
+  bound: 'bound edge',
+  seam: 'seam',
+  tuck: 'tuck edge',
+  turned: 'turned edge',
+  raw: 'raw edge',
+};
 
 /** A customer's lines may run far beyond the piece: they are cut off a little beyond it. */
 function drawUnknown(unknown: readonly Entity[], box: Box, onPage: Transform): string {

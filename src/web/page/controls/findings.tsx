@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { Finding } from '../../../base/findings.ts';
+import { findingWords } from './finding-words.ts';
 
 const signs: Readonly<Record<Finding['severity'], string>> = {
   error: 'Stops',
@@ -26,27 +27,9 @@ export function Findings({
       {sorted.map((one) => (
         <li class={`finding ${one.severity}`}>
           <strong>{signs[one.severity]}</strong>
-          <span>
-            {placeOf(one)}
-            {sentence(one.message)} {one.todo}
-          </span>
+          <span>{findingWords(one)}</span>
         </li>
       ))}
     </ul>
   );
-}
-
-function placeOf({ where }: Finding): string {
-  const { file, line, piece, part, hand } = where;
-  const words = [
-    file === undefined ? '' : line === undefined ? file : `${file}, line ${line}`,
-    piece === undefined ? '' : `piece ${piece}`,
-    part === undefined ? '' : `part ${part}`,
-    hand === undefined ? '' : `in ${hand}`,
-  ].filter((word) => word !== '');
-  return words.length === 0 ? '' : `${words.join(', ')}: `;
-}
-
-function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

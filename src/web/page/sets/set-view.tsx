@@ -18,6 +18,13 @@ export function SetView({ name }: { name: string }): JSX.Element {
       <Findings findings={findings} />
       {isLoading && <p class="quiet">Checking both hands of drive …</p>}
       {value !== null && <p role="status">Check of the set: {value.total}.</p>}
+      {value !== null && (
+        <img
+          class="paper"
+          src={`data:image/svg+xml,${encodeURIComponent(value.edges)}`}
+          alt="How edges are drawn: bound, seam, tuck, turned, raw, and not said yet"
+        />
+      )}
       {value !== null && <CheckCards groups={value.groups} />}
       {value !== null && value.sound.length > 0 && (
         <section class="pane" aria-labelledby="sound-title">

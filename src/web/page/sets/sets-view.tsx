@@ -11,6 +11,7 @@ import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { counted, fileName } from '../words.ts';
+import { questionWords } from './question.ts';
 
 /** The pattern sets of the shop, and how a drawing becomes one. */
 export function SetsView(): JSX.Element {
@@ -49,27 +50,13 @@ const units: readonly Option<Units | ''>[] = [
   { value: 'm', words: 'Metres' },
 ];
 
-/** What is asked, in words, by its key in the set file. */
-const askedWords: Readonly<Record<string, string>> = {
-  title: 'Is the title right?',
-  drawn: 'Is it the hand that is drawn?',
-  pile: 'Is it where the pile leans?',
-  'left-out': 'Does it belong to a piece?',
-  side: 'Is the side right?',
-  drawnSide: 'Is it the half that is drawn?',
-  material: 'Is the material right?',
-  texts: 'What do texts on it ask for?',
-};
-
 /** What somebody must still answer about a set or a piece. */
 function Asked({ questions }: { questions: SetFromDrawing['asked'] }): JSX.Element | null {
   if (questions.length === 0) return null;
   return (
     <ul class="quiet" role="list">
-      {questions.map(({ key, why }) => (
-        <li>
-          {askedWords[key] ?? key}: {why}
-        </li>
+      {questions.map((one) => (
+        <li>{questionWords(one)}</li>
       ))}
     </ul>
   );

@@ -8,7 +8,7 @@ import { checkPicture } from '../../../../src/papers/pictures/check/check-pictur
 import { listedWords, listFindings } from '../../../../src/papers/pictures/check/finding-list.ts';
 import type { PatternSet } from '../../../../src/pattern/set.ts';
 import { contourArea } from '../../../support/contours.ts';
-import { feature, oblong, patternSet, piece } from '../../../handing/fixtures.ts';
+import { feature, line, oblong, patternSet, piece } from '../../../handing/fixtures.ts';
 import { randomSet } from '../../../handing/random-set.ts';
 import { xmlFaults, xmlReader } from '../../python-readers.ts';
 import type { Element } from '../../markup.ts';
@@ -43,7 +43,8 @@ function seen(markup: string): Seen {
     width: width!,
     height: height!,
     texts: all
-      .filter(({ name }) => name === 'text')
+      // Those of the legend stand where their group does.
+      .filter(({ name, attributes }) => name === 'text' && attributes['y'] !== undefined)
       .map((text) => ({
         words: textOf(text),
         x: Number(text.attributes['x']),
@@ -200,6 +201,52 @@ describe('the picture of findings', () => {
     expect(note).toMatch(/^#ffffff \d/);
   });
 
+  it('draws each kind of edge with the stroke that the legend shows', () => {
+    const traced = [
+      feature('BOUND', line(0, 0, 400, 0)),
+      feature('SEAM', line(400, 0, 400, 300)),
+      feature('TUCK', line(400, 300, 0, 300)),
+    ];
+    const mat = piece('mat', { edge: undefined }, oblong(0, 0, 400, 300), traced);
+    const markup = checkPicture(patternSet('RHD', [mat]), []);
+    const [svg] = childrenNamed(readMarkup(markup), 'svg');
+    const all = elementsIn(svg!);
+    const lookOf = ({ attributes }: Element): string =>
+      [attributes['stroke'], attributes['stroke-width'], attributes['stroke-dasharray']].join(' ');
+    const legend = new Map(
+      all.flatMap((one, i) => {
+        const next = all[i + 1];
+        const isEntry = next?.name === 'text' && next.attributes['y'] === undefined;
+        return isEntry ? [[textOf(next), lookOf(one)] as const] : [];
+      }),
+    );
+    expect([...legend.keys()]).toEqual([
+      'bound edge',
+      'seam',
+      'tuck edge',
+      'turned edge',
+      'raw edge',
+      'edge not said yet',
+    ]);
+    expect(new Set(legend.values()).size).toBe(6);
+    const [outline] = seen(markup).outlines;
+    const xs = outline!.map(({ x }) => x);
+    const ys = outline!.map(({ y }) => y);
+    const drawnAs = (words: string): Point[] =>
+      all
+        .filter((one) => one.attributes['d'] !== undefined && lookOf(one) === legend.get(words))
+        .flatMap(({ attributes }) => contoursOfPath(attributes['d']!).flat())
+        .filter(({ x, y }) => x >= Math.min(...xs) - 0.01 && y >= Math.min(...ys) - 0.01);
+    // y runs down the page: the bound edge is the lowest, the seam the rightmost, the tuck the highest.
+    for (const { y } of drawnAs('bound edge')) expect(y).toBeCloseTo(Math.max(...ys), 1);
+    for (const { x } of drawnAs('seam')) expect(x).toBeCloseTo(Math.max(...xs), 1);
+    for (const { y } of drawnAs('tuck edge')) expect(y).toBeCloseTo(Math.min(...ys), 1);
+    for (const words of ['bound edge', 'seam', 'tuck edge']) expect(drawnAs(words)).toHaveLength(2);
+    expect(drawnAs('raw edge')).toEqual([]);
+    for (const { x } of drawnAs('edge not said yet')) expect(x).toBeCloseTo(Math.min(...xs), 1);
+    expect(drawnAs('edge not said yet')).toHaveLength(2);
+  });
+
   it('names a piece that could not be read, with what was found on it', () => {
     const set = patternSet('RHD', [piece('mat', {}, oblong(0, 0, 400, 300))]);
     const unread = {
@@ -326,8 +373,8 @@ it('draws what no layer explains broken, with its layer, and a centreline as far
     Math.max(...points.map(({ x }) => x)) - Math.min(...points.map(({ x }) => x));
   const shown = contoursOfPath(broken!.attributes['d']!)[0]!;
   expect(width(shown) / width(outline!)).toBeCloseTo(0.1, 2);
-  const line = all.find(({ attributes }) => attributes['stroke-dasharray'] === '4 1 0.8 1');
-  const ys = [...line!.attributes['d']!.matchAll(/[ML][\d.-]+ ([\d.-]+)/g)].map(([, y]) =>
+  const axisLine = all.find(({ attributes }) => attributes['stroke-dasharray'] === '4 1 0.8 1');
+  const ys = [...axisLine!.attributes['d']!.matchAll(/[ML][\d.-]+ ([\d.-]+)/g)].map(([, y]) =>
     Number(y),
   );
   const edges = outline!.map(({ y }) => y);

@@ -1,0 +1,157 @@
+import type { Finding } from '../../base/findings.ts';
+import { counted, listed } from '../../base/wording.ts';
+import { headingDeg } from '../../geometry/paths/angle.ts';
+import { centreOf } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { minus } from '../../geometry/paths/point.ts';
+import { rotation, transformPath } from '../../geometry/paths/transform.ts';
+import type { Feature } from '../feature.ts';
+import { cuttingRoles } from '../feature.ts';
+import { namedSide } from '../first-look/side-words.ts';
+import type { DrawnPlace } from '../findings.ts';
+import { pieceNote, pieceWarning } from '../findings.ts';
+import type { Piece } from '../piece.ts';
+import type { SetContent } from '../set-file.ts';
+import type { CutOutline } from '../twins.ts';
+import { heldAgainstMirror } from '../twins.ts';
+import type { Hand } from '../words.ts';
+import { driverSide, otherHand } from '../words.ts';
+
+/** So many are named one by one; the rest is counted. */
+const mostNamed = 4;
+
+/** What is cut in a piece, with the feature as it is drawn. */
+interface DrawnCut {
+  readonly kind: string;
+  readonly path: Feature['path'];
+  readonly feature: Feature;
+}
+
+/** Two pieces, one fixed to each side of the body. */
+interface Twins {
+  readonly pieces: readonly [Piece, Piece];
+  readonly isImage: boolean;
+  readonly lone: readonly [readonly DrawnCut[], readonly DrawnCut[]];
+}
+
+/**
+ * Rules on a left and a right piece that are each other's twins, by their names or by their outlines:
+ * what is cut in one of them alone must have been thought about, because it stays on its side of the body
+ * and may go with the driver; and where nothing differs and their names do not say left and right, the
+ * two could be one pair.
+ */
+export function checkTwins(
+  { drawn }: Pick<SetContent, 'drawn'>,
+  pieces: readonly Piece[],
+): Finding[] {
+  return twinsAmong(pieces.filter(isFixed)).flatMap(({ pieces: [one, other], isImage, lone }) => {
+    if ([one, other].some(({ entry }) => entry.decided !== undefined)) return [];
+    const [ours, theirs] = lone;
+    if (ours.length + theirs.length === 0)
+      return isImage && !areNamedForSides(one, other) ? [couldBePair(one, other)] : [];
+    return [
+      ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
+      ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
+    ];
+  });
+}
+
+/** Whether a piece is fixed to one side of the body, and that is no guess. */
+function isFixed({ entry: { side, only, open } }: Piece): boolean {
+  return (
+    (side === 'left' || side === 'right') && only === undefined && open?.['side'] === undefined
+  );
+}
+
+/** Each right piece with its twin among the left ones: by name, otherwise by its outline. */
+function twinsAmong(fixed: readonly Piece[]): Twins[] {
+  const lefts = fixed.filter(({ entry }) => entry.side === 'left');
+  return fixed
+    .filter(({ entry }) => entry.side === 'right')
+    .flatMap((right) => {
+      const own = cutsOf(right);
+      const compared = lefts.map((left): Twins => {
+        return { pieces: [right, left], ...heldAgainstMirror(own, cutsOf(left)) };
+      });
+      const twin =
+        compared.find(({ pieces }) => isLikeNamed(pieces[1].name, right.name)) ??
+        compared.find(({ isImage }) => isImage);
+      return twin === undefined ? [] : [twin];
+    });
+}
+
+/** Whether the names of two pieces say their sides: then somebody meant them to be two. */
+function areNamedForSides(...pieces: readonly Piece[]): boolean {
+  return pieces.every(({ name, entry }) => namedSide(name).says === entry.side);
+}
+
+/** Whether a left or right piece has its twin among others, on the other side of the vehicle. */
+export function hasTwin(piece: Piece, pieces: readonly Piece[]): boolean {
+  const own = cutsOf(piece);
+  return pieces.some(
+    (other) =>
+      ['left', 'right'].includes(other.entry.side) &&
+      other.entry.side !== piece.entry.side &&
+      (isLikeNamed(other.name, piece.name) || heldAgainstMirror(own, cutsOf(other)).isImage),
+  );
+}
+
+/** Whether two names are the same but for words for sides, and a number that only tells them apart. */
+function isLikeNamed(one: string, other: string): boolean {
+  const bare = (name: string): string =>
+    namedSide(name).bare.replaceAll(' ', '-').replace(/-\d+$/, '');
+  return bare(one) === bare(other);
+}
+
+/** A piece with its front at the top. What has a suffix has been thought about already. */
+function cutsOf({ outline, features, axis }: Piece): CutOutline<DrawnCut> {
+  const upright = rotation(axis === null ? 0 : 90 - headingDeg(minus(axis.to, axis.from)));
+  const cuts = features
+    .filter(({ role, follows }) => follows === null && cuttingRoles.has(role))
+    .map((feature) => ({
+      kind: feature.role,
+      path: transformPath(upright, feature.path),
+      feature,
+    }));
+  return { outline: transformPath(upright, outline), cuts };
+}
+
+function cutInOneAlone(
+  piece: Piece,
+  other: Piece,
+  lone: readonly DrawnCut[],
+  isImage: boolean,
+  drawn: Hand,
+): Finding {
+  const side = piece.entry.side === 'left' ? 'left' : 'right';
+  const isDrivers = driverSide(drawn) === side;
+  const [person, second] = isDrivers ? ['driver', 'passenger'] : ['passenger', 'driver'];
+  const roles = listed([...new Set(lone.map(({ kind }) => kind))]);
+  const suffixed = `${lone[0]!.kind}-${person.toUpperCase()}`;
+  const isOne = lone.length === 1;
+  const message = `in the piece's drawing, ${wordCuts(lone)} ${isOne ? 'has' : 'have'} nothing like ${isOne ? 'it' : 'them'} on the twin "${other.name}", and ${isOne ? 'stays' : 'stay'} on the ${side} in ${otherHand(drawn)}, which is then the ${second}’s side.`;
+  const asPair = isImage
+    ? `; or make the two one piece with "side: pair", "drawnSide: ${side}" and "other:", and put it on ${suffixed}`
+    : '';
+  const todo = `If the ${roles} must go with the ${person}, write "side: ${person}" here and "side: ${second}" on "${other.name}"${asPair}. If it belongs to the ${side} of the body, write why as "decided:", or put -${side.toUpperCase()} behind its layer.`;
+  return pieceWarning(piece, { rule: 'twins-differ', message, todo }, placeOf(lone[0]!.feature));
+}
+
+function wordCuts(lone: readonly DrawnCut[]): string {
+  const named = lone.slice(0, mostNamed).map(({ feature }) => {
+    const { x, y } = centreOf(boxOfPath(feature.path));
+    return `a ${feature.role} at ${x.toFixed(1)}, ${y.toFixed(1)}`;
+  });
+  const more = lone.length - named.length;
+  return listed([...named, ...(more > 0 ? [counted(more, 'more', 'more')] : [])]);
+}
+
+function couldBePair(piece: Piece, other: Piece): Finding {
+  const message = `its outline and what is cut in it are the mirror image of "${other.name}": the two could be one piece.`;
+  const todo = `Make it "side: pair" with "drawnSide: ${piece.entry.side}" and the block of the other as "other:"; then one is held against the other. Or leave them as they are, and write why as "decided:".`;
+  return pieceNote(piece, { rule: 'could-be-pair', message, todo });
+}
+
+function placeOf({ path, line }: Feature): DrawnPlace {
+  return { line, at: centreOf(boxOfPath(path)) };
+}
