@@ -21,6 +21,8 @@ export function rewrittenSetFile(
   document.set('drawing', drawing);
   // The new drawing has layers named for their roles, which own names must not change.
   document.delete('layers');
+  // It holds nothing but the pieces.
+  document.delete('unused');
   for (const [piece, block] of blocks) {
     const entry = document.getIn(['pieces', piece]);
     if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);

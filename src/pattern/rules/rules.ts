@@ -2,7 +2,9 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
+import { checkAxisAskew } from './axis-askew.ts';
 import { checkAxisMiddle } from './axis-middle.ts';
+import { checkAxisPlaces } from './axis-place.ts';
 import { checkContours } from './contours.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
@@ -17,7 +19,9 @@ import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
+import { checkStated } from './stated.ts';
 import { checkTuckCircles } from './tuck-circles.ts';
+import { checkTwins } from './twins.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
 /** What is wrong with a piece as drawn, for any order. Places are in mm in the frame of its block. */
@@ -30,21 +34,32 @@ export function checkPiece(piece: Piece): Finding[] {
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkAxisMiddle(piece),
+    ...checkAxisAskew(piece),
     ...checkOneSided(piece),
     ...checkPad(piece),
     ...(piece.other === null ? [] : checkMirrored(piece, piece.other)),
   ];
 }
 
-/** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
-export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Piece[]): Finding[] {
+/**
+ * What is wrong with a set file, by itself and compared with those of its pieces that could be read.
+ * `isMaterial`: whether the shop has a material of that name.
+ */
+export function checkSetContent(
+  yaml: YamlFile<SetContent>,
+  pieces: readonly Piece[],
+  isMaterial: (name: string) => boolean,
+): Finding[] {
   return [
     ...checkOpenQuestions(yaml),
     ...checkPieceNames(yaml),
     ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
     ...checkTuckCircles(yaml),
+    ...checkAxisPlaces(pieces),
+    ...checkTwins(pieces),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
+    ...pieces.flatMap((piece) => checkStated(piece, yaml.value, isMaterial)),
   ];
 }
