@@ -672,21 +672,28 @@ describe('a left and a right piece of one name', () => {
     expect(findingsOf(copy(sound.siskin())).map(({ rule }) => rule)).toEqual(expected);
   });
 
+  const oblongSills = (left: Entity[], right: Entity[]): Change => {
+    const path = box(0, 0, 70, 650);
+    const pile = on('PILE', line([35, 330], [35, 270]));
+    const sill = [on('OUTLINE', path), on('TUCK', path), pile].flat();
+    return both(
+      drawn('SILL-L', () => [...sill, ...left]),
+      drawn('SILL-R', () => [...sill, ...right]),
+    );
+  };
+
   it('may be of one shape that is its own mirror image', () => {
-    const plain: Change = ({ blocks, content }) => ({
-      content,
-      blocks: blocks.map(({ name, entities }) => ({
-        name,
-        entities: name.startsWith('SILL')
-          ? [
-              ...on('OUTLINE', box(0, 0, 70, 650)),
-              ...on('TUCK', box(0, 0, 70, 650)),
-              ...on('PILE', line([35, 330], [35, 270])),
-            ]
-          : entities,
-      })),
-    });
-    expect(findingsOf(plain(sound.siskin()))).toEqual([]);
+    expect(findingsOf(oblongSills([], [])(sound.siskin()))).toEqual([]);
+  });
+
+  it('of one shape, each with its hole where the other has it', () => {
+    const near = (x: number): Entity[] => on('HOLE', hole(x, 100, 8));
+    const rules = (left: number, right: number): string[] =>
+      findingsOf(oblongSills(near(left), near(right))(sound.siskin())).map(({ rule }) => rule);
+    expect(rules(20, 50)).toEqual([]);
+    expect(rules(20, 20)).toEqual(['twin-not-mirrored']);
+    // No copy and no mirror image: two pieces that differ.
+    expect(rules(20, 30)).toEqual([]);
   });
 });
 
@@ -700,9 +707,16 @@ describe('texts that say the same as the set file', () => {
     ['DOOR-STEP', 'Quantity: 1,1'],
     ['DOOR-STEP', 'Quantity: 2'],
     ['FOOTWELL-MAT', 'Material: rubber-ribbed'],
+    ['CAB-FLOOR', 'Piece Name: LH FLOOR'],
   ])('%s: %s', (block, words) => {
     const at = { 'DOOR-STEP': [980, 300], 'SLIDER-STEP': [800, -1100] }[block] ?? [500, 200];
     expect(findingsOf(more(block, note(words, at[0]!, at[1]!))(sound.fenlark()))).toEqual([]);
+  });
+
+  it('a name on a centre piece of which nothing is decided is told', () => {
+    const named = more('REAR-LIP', note('Piece Name: REAR LIP LH', 300, -4600));
+    const rules = findingsOf(named(sound.fenlark())).map(({ rule }) => rule);
+    expect(rules).toContain('text-side');
   });
 
   it('a number is not answered by a decision, a hand is', () => {

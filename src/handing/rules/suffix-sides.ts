@@ -154,8 +154,9 @@ function handDoubtful({ content, placeOf }: PatternSet, doubts: readonly string[
 }
 
 function padElsewhere(piece: Piece, pads: readonly SuffixedThing[], drawn: Hand): Finding {
-  const message = `${wordThings(pads, drawn)}: an order for the driver's pads would not get it on the driver's side in either hand.`;
-  const todo = 'Draw it on the side of its person, or put it on the layer of the other one.';
+  const message = `${wordThings(pads, drawn)}: orders choose heel pads by the side on which they lie, so it would be cut for the wrong person, or in no hand.`;
+  const todo =
+    'Draw it on the side of the person that its layer names, or put it on the layer of the other one.';
   return pieceError(piece, { rule: 'pad-elsewhere', message, todo }, spotOfFirst(pads));
 }
 

@@ -73,11 +73,13 @@ function checkQuantity(piece: Piece, { quantity }: Labels, { pieces }: SetConten
   return [pieceWarning(piece, { rule: 'text-quantity', message, todo }, spotOf(piece, 'quantity'))];
 }
 
+/** A name says left or right of a centre piece too, and may be decided to be right there. */
 function checkName(piece: Piece, { name }: Labels, { drawn }: SetContent): Finding[] {
   const says = name === undefined ? null : namedSide(name).says;
   if (says !== 'left' && says !== 'right') return [];
-  if (entrySide(piece.entry, drawn) !== otherSide(says)) return [];
-  const { side, drawnSide } = piece.entry;
+  const { side, drawnSide, decided } = piece.entry;
+  const isBoth = side === 'centre' && decided === undefined;
+  if (!isBoth && entrySide(piece.entry, drawn) !== otherSide(says)) return [];
   const entry = side === 'pair' ? `drawnSide: ${drawnSide}` : `side: ${side}`;
   const message = `a text on the piece says "Piece Name: ${name}", that is the ${says} one, and the set file says "${entry}".`;
   const todo = 'Correct the one that is wrong.';

@@ -1,7 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
-import type { Path } from '../../geometry/paths/path.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import {
   compose,
@@ -12,6 +11,7 @@ import {
 } from '../../geometry/paths/transform.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import { namedSide } from '../first-look/side-words.ts';
+import type { Feature } from '../feature.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import { isSameName } from './side-names.ts';
@@ -20,11 +20,12 @@ import { isSameName } from './side-names.ts';
 const tolerance = 0.5;
 
 const mirrored = reflection({ x: 0, y: 0 }, 90);
+const cuttingRoles: ReadonlySet<Feature['role']> = new Set(['CUTOUT', 'HOLE', 'PAD']);
 const unturned: Transform = translation({ x: 0, y: 0 });
 
 /**
  * Rules on a left and a right piece of one name. One that is a copy of the other, where its mirror image
- * is another shape, fits on one side alone. One that is there besides a pair of its name is cut twice.
+ * is another thing, fits on one side alone. One that is there besides a pair of its name is cut twice.
  * `decided` of either answers.
  */
 export function checkTwins(pieces: readonly Piece[]): Finding[] {
@@ -52,21 +53,37 @@ function areTwins(piece: Piece, other: Piece): boolean {
 
 const opposite = { left: 'right', right: 'left' } as const;
 
-/** Whether two outlines are one shape, moved or half turned, and no mirror image of each other. */
-function isCopy({ outline }: Piece, { outline: other }: Piece): boolean {
-  const meets = (way: Transform): boolean => meetsOther(transformPath(way, outline), other);
+/**
+ * Whether a piece is drawn as another one is, moved or half turned, and is no mirror image of it: outline
+ * and what is cut inside it, but for what has a suffix and may be on one side only.
+ */
+function isCopy(piece: Piece, other: Piece): boolean {
+  const meets = (way: Transform): boolean => meetsOther(piece, other, way);
   const turns = [unturned, rotation(180)];
   return turns.some(meets) && !turns.some((turn) => meets(compose(turn, mirrored)));
 }
 
-function meetsOther(path: Path, other: Path): boolean {
-  const [from, to] = [centreOf(boxOfPath(path)), centreOf(boxOfPath(other))];
-  const by = translation({ x: to.x - from.x, y: to.y - from.y });
-  return sameCurve(transformPath(by, path), other, tolerance);
+function meetsOther(piece: Piece, other: Piece, way: Transform): boolean {
+  const from = centreOf(boxOfPath(transformPath(way, piece.outline)));
+  const to = centreOf(boxOfPath(other.outline));
+  const onto = compose(translation({ x: to.x - from.x, y: to.y - from.y }), way);
+  const [ours, theirs] = [cutInside(piece), cutInside(other)];
+  return (
+    sameCurve(transformPath(onto, piece.outline), other.outline, tolerance) &&
+    ours.length === theirs.length &&
+    ours.every(({ role, path }) => {
+      const image = transformPath(onto, path);
+      return theirs.some((one) => one.role === role && sameCurve(image, one.path, 2 * tolerance));
+    })
+  );
+}
+
+function cutInside({ features }: Piece): Feature[] {
+  return features.filter(({ role, follows }) => cuttingRoles.has(role) && follows === null);
 }
 
 function notMirrored(piece: Piece, other: Piece): Finding {
-  const message = `its outline is a copy of that of "${other.name}" and not its mirror image, and one is for the left, the other for the right.`;
+  const message = `it is drawn as a copy of "${other.name}" and not as its mirror image, and one is for the left, the other for the right.`;
   const todo =
     'Draw one as the mirror image of the other, make one piece with "side: pair" of them, or write down as "decided:" why both are alike.';
   return pieceWarning(piece, { rule: 'twin-not-mirrored', message, todo });

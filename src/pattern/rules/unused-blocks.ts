@@ -24,10 +24,10 @@ export function checkUnusedBlocks(
   drawings: readonly DrawingInUse[],
   map: LayerMap,
 ): Finding[] {
-  const waived = (value.unused ?? []).map((name) => name.toUpperCase());
+  const waived = new Set((value.unused ?? []).map((name) => name.toUpperCase()));
   const idle = drawings.map((one) => ({ ...one, names: unusedIn(one, map) }));
   const told = idle.flatMap(({ drawing, isReadWhole, names }): Finding[] => {
-    const open = names.filter((name) => !waived.includes(name.toUpperCase()));
+    const open = names.filter((name) => !waived.has(name.toUpperCase()));
     const loose = isReadWhole ? [] : drawing.entities.filter((one) => isLooseOutline(one, map));
     const outlines = loose.length === 0 ? [] : [counted(loose.length, 'outline') + ' in no block'];
     if (open.length + loose.length === 0) return [];
