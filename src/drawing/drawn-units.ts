@@ -5,6 +5,7 @@ import { chained } from '../geometry/joining/chain.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { distance, dot, minus } from '../geometry/paths/point.ts';
 import { decimal } from '../base/numbers.ts';
+import { cutShort } from '../base/wording.ts';
 import type { Drawing, Entity, TextEntity, Units } from './drawing.ts';
 import { mmPer } from './units.ts';
 
@@ -25,18 +26,26 @@ export interface DrawnUnits {
 export function drawnUnits({ units, blocks, entities }: Drawing): DrawnUnits {
   const all = [...entities, ...blocks.flatMap((block) => block.entities)];
   const texts = all.filter((entity): entity is TextEntity => entity.kind === 'text');
+  const alone: TextEntity[] = [];
   for (const text of texts) {
     const stated = statedSize(text.text);
     if (stated === undefined) continue;
     const square = squareBeside(text, all);
-    if (square === undefined) continue;
+    if (square === undefined) {
+      alone.push(text);
+      continue;
+    }
     return fromSquare(stated, square.side / mmPer[units], square.lines);
   }
+  const findings = alone
+    .filter(({ text }) => isCheckLabel(text))
+    .slice(0, 1)
+    .map(withoutSquare);
   const words = texts.map((one) => /^\s*units\s*:\s*(metric|english)\b/im.exec(one.text)?.[1]);
   const word = words.find((one) => one !== undefined)?.toLowerCase();
-  if (word === undefined) return { squareLines: [], findings: [] };
+  if (word === undefined) return { squareLines: [], findings };
   const said = word === 'metric' ? ('mm' as const) : ('in' as const);
-  return { units: { units: said, unitsFrom: 'text' }, squareLines: [], findings: [] };
+  return { units: { units: said, unitsFrom: 'text' }, squareLines: [], findings };
 }
 
 const unitsByWord: Readonly<Record<string, Units>> = {
@@ -47,6 +56,8 @@ const unitsByWord: Readonly<Record<string, Units>> = {
   '"': 'in',
 };
 
+const squareWords = /check|test|scale|control|calibrat|square|kontroll|quadrat|carr[ée]/i;
+
 /** The side of a check square, in mm, if the text states one. */
 function statedSize(text: string): number | undefined {
   const found =
@@ -55,10 +66,38 @@ function statedSize(text: string): number | undefined {
     );
   if (found === null) return undefined;
   const [, one, two, word] = found;
-  const isCalled = /check|test|scale|control|calibrat|square|kontroll|quadrat|carr[ée]/i.test(text);
+  const isCalled = squareWords.test(text);
   if (!isCalled && (two === undefined || two !== one)) return undefined;
   const units = unitsByWord[word!.toLowerCase().replace(/^inch(es)?$/, 'in')]!;
   return Number(one!.replace(',', '.')) * mmPer[units];
+}
+
+/**
+ * Whether a text with a size is the label of a check square and nothing else: without the words for one
+ * and the size, next to nothing is left of it. `CHECK LENGTH 250 MM` asks for something else.
+ */
+function isCheckLabel(text: string): boolean {
+  return (
+    squareWords.test(text) &&
+    /^[\W_]*$/.test(
+      text
+        .replaceAll(
+          /\b(?:check|test|scale|control|calibrat\w*|square|kontroll\w*|quadrat|carr[ée]|box|size|units?)/gi,
+          '',
+        )
+        .replaceAll(/[\d.,x×*]+|\b(?:mm|cm|m|inch(?:es)?|in)\b/gi, ''),
+    )
+  );
+}
+
+function withoutSquare({ text, line }: TextEntity): Finding {
+  return {
+    severity: 'warning',
+    rule: 'no-check-square',
+    message: `a text says "${cutShort(text.trim(), 40)}", and no square belongs to it: nothing of this drawing is held against it.`,
+    todo: 'Draw the square beside the text, or take the text away.',
+    where: { line },
+  };
 }
 
 function squareBeside(

@@ -39,7 +39,7 @@ export function positionsOf(
 }
 
 /** The side of the vehicle that the suffix of a layer means for a hand. */
-function sideFollowed(follows: Follows, hand: Hand): Side {
+export function sideFollowed(follows: Follows, hand: Hand): Side {
   switch (follows) {
     case 'DRIVER':
       return driverSide(hand);

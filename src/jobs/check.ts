@@ -50,6 +50,8 @@ const fromSide: ReadonlySet<string> = new Set([
   'note-says-pair',
   'not-decided',
   'never-present',
+  'suffix-elsewhere',
+  'pad-elsewhere',
 ]);
 
 /**

@@ -49,6 +49,16 @@ export const layerFileSchema = z
         `write one of ${roles.join(', ')}, with -${followsWords.join(', -')} behind it where it follows one`,
       ),
   )
+  .superRefine((layers, context) => {
+    for (const [own, means] of Object.entries(layers)) {
+      if (!meaning.test(own) || own.toUpperCase() === means.toUpperCase()) continue;
+      context.addIssue({
+        code: 'custom',
+        path: [own],
+        message: `the layer ${own} means what its name says, and cannot mean ${means}; rename the layer in the drawing`,
+      });
+    }
+  })
   .describe('own layer name: ROLE or ROLE-FOLLOWS');
 
 /** What own layers of a set mean, as its set file says, before what they mean in the whole shop. */

@@ -145,6 +145,10 @@ export const setSchema = z.strictObject({
   layers: layerFileSchema
     .optional()
     .describe('layers of this set’s drawings: ROLE or ROLE-FOLLOWS for each, before the shop’s'),
+  unused: z
+    .array(z.string().min(1))
+    .optional()
+    .describe('blocks of the drawing that no piece is read from, on purpose'),
   open: questions
     .optional()
     .describe('keys of the set whose values are guesses, each with the reason'),

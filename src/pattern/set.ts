@@ -4,9 +4,6 @@ import type { Block, Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
-import type { Transform } from '../geometry/paths/transform.ts';
-import { isMirror, keepsCircles } from '../geometry/paths/transform.ts';
-import { decimal } from '../base/numbers.ts';
 import type { YamlFile } from '../base/yaml.ts';
 import { readYaml } from '../base/yaml.ts';
 import type { Binding } from './shop/binding.ts';
@@ -17,9 +14,12 @@ import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
+import { neverShown, placedOtherwise } from './placed-blocks.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
+import type { DrawingInUse } from './rules/unused-blocks.ts';
+import { checkUnusedBlocks } from './rules/unused-blocks.ts';
 import type { UnknownThing } from './unknown-layers.ts';
 import { unknownLayerFindings } from './unknown-layers.ts';
 
@@ -84,6 +84,9 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   );
   const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
   const { binding } = yaml.value;
+  const isMaterial = (name: string): boolean =>
+    existsSync(join(sharedFolder, 'materials', `${name}.yaml`));
+  const inUse = drawingsInUse(yaml.value, drawings);
   const layerFile = join(sharedFolder, 'layers.yaml');
   return {
     name: basename(folder),
@@ -100,7 +103,9 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ),
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap((piece) => checkPiece(piece, yaml.value.drawn)),
-      ...checkSetContent(yaml, pieces),
+      ...checkSetContent(yaml, pieces, isMaterial),
+      ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),
+      ...checkUnusedBlocks(yaml, inUse, map),
     ],
     leftOut: leftOutIn(yaml.value, drawings),
     drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
@@ -129,6 +134,27 @@ function withDefaults(yaml: YamlFile<SetContent>): YamlFile<SetContent> {
     ...yaml,
     value: { ...value, pieces: Object.fromEntries(pieces) as SetContent['pieces'] },
   };
+}
+
+/** What the pieces of a set are read from in each of its drawings. */
+function drawingsInUse(
+  { pieces, drawing: common }: SetContent,
+  drawings: ReadonlyMap<string, Drawing>,
+): DrawingInUse[] {
+  const entries = Object.entries(pieces);
+  return [...drawings].map(([file, drawing]) => {
+    const own = entries.filter(([, entry]) => (entry.file ?? common) === file);
+    const isWhole = ([, { file: given, block }]: (typeof own)[number]): boolean =>
+      given !== undefined && block === undefined;
+    const names = own
+      .filter((one) => !isWhole(one))
+      .flatMap(([name, { block, other }]) => [
+        block ?? name,
+        ...(other === undefined ? [] : [other]),
+      ]);
+    const blocks = new Set(names.map((name) => name.toUpperCase()));
+    return { drawing, blocks, isReadWhole: own.some(isWhole) };
+  });
 }
 
 function leftOutIn(
@@ -227,36 +253,6 @@ function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): 
   if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
     return piece;
   return { ...piece, pile: statedPile(outline, said, axis) };
-}
-
-/**
- * An error if the drawing only shows a block stretched or mirrored. A set reads the block as it is drawn,
- * and that would be another piece.
- */
-function placedOtherwise({ name }: Block, drawing: Drawing, piece: string): Finding[] {
-  const places = drawing.entities.flatMap(({ placement }) =>
-    placement?.block.toUpperCase() === name.toUpperCase() ? [placement] : [],
-  );
-  const [first] = places;
-  if (first === undefined || places.some(({ transform }) => isRigid(transform))) return [];
-  const { a, b, c, d } = first.transform;
-  const scale = `${decimal(Math.hypot(a, b), 3)} by ${decimal(Math.hypot(c, d), 3)}`;
-  const how = isMirror(first.transform) ? `mirrored, scaled ${scale}` : `scaled ${scale}`;
-  return [
-    {
-      severity: 'error',
-      rule: 'placed-otherwise',
-      message: `the drawing shows block ${name} ${how}, and a set reads blocks as they are drawn.`,
-      todo: 'Insert it at full size and not mirrored, or make a set of the drawing as it is seen with "pileway import".',
-      where: { file: drawing.file, line: first.line, piece },
-    },
-  ];
-}
-
-/** Whether a transform only turns and moves. */
-function isRigid(transform: Transform): boolean {
-  const size = Math.hypot(transform.a, transform.b);
-  return keepsCircles(transform) && Math.abs(size - 1) < 1e-6 && !isMirror(transform);
 }
 
 function blockOf(drawing: Drawing, name: string, piece: string, where: Place): Block {

@@ -22,6 +22,8 @@ export function rewrittenSetFile(
   // The new drawing has layers named for their roles, which own names must not change.
   document.delete('layers');
   document.delete('at');
+  // It holds nothing but the pieces.
+  document.delete('unused');
   for (const [piece, block] of blocks) {
     const entry = document.getIn(['pieces', piece]);
     if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);

@@ -145,9 +145,10 @@ describe('features: the rows of the handedness table', () => {
     ['DRIVER', 'LHD', [-450, -400]],
     ['PASSENGER', 'LHD', [-450, -400]],
     ['RIGHT', 'LHD', [400, 450]],
-    ['LEFT', 'LHD', [400, 450]],
+    ['LEFT', 'LHD', [-450, -400]],
   ] as const)('on a centre piece, follows %s, cut %s: %j', (follows, hand, expected) => {
-    const floor = piece('floor', {}, oblong(-500, 0, 500, 300), [feature('CUTOUT', hole, follows)]);
+    const own = follows === 'LEFT' ? mirror(hole) : hole;
+    const floor = piece('floor', {}, oblong(-500, 0, 500, 300), [feature('CUTOUT', own, follows)]);
     expect(innerBoxes(derive(patternSet('RHD', [floor]), hand).get('floor'))).toEqual([expected]);
   });
 

@@ -635,6 +635,44 @@ describe('a set whose drawing shows a block otherwise than it is drawn', () => {
   });
 });
 
+describe('a set whose drawing shows its blocks', () => {
+  const rulesOf = (root: string, inserts: Tag[][]): string[] => {
+    const blocks = [block('TUB', [tub]), block('LID', [tub])];
+    writeFileSync(
+      join(root, 'patterns/wren/tub.dxf'),
+      dxf({ header: inMm, blocks, entities: inserts }),
+    );
+    const setText =
+      'title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { side: centre, material: loop }\n  lid: { side: centre, material: loop }\n';
+    writeFileSync(join(root, 'patterns/wren/set.yaml'), setText);
+    const { findings } = readSet(join(root, 'patterns/wren'), join(root, 'shared'));
+    return findings.map(({ rule, where }) => [rule, where.piece].filter(Boolean).join(' '));
+  };
+  const turned = (name: string, deg: number): Tag[] => insert(name, 900, 0, [[50, deg]]);
+
+  it('turned alone, or turned and not, or not all of them', async () => {
+    await inFolder(wren, (root) => {
+      const upright = [insert('TUB', 0, 0), insert('LID', 0, 0)];
+      expect(rulesOf(root, upright)).toEqual([]);
+      expect(rulesOf(root, [turned('TUB', 180), insert('LID', 0, 0)])).toEqual([
+        'placed-turned tub',
+      ]);
+      expect(rulesOf(root, [turned('TUB', 180), ...upright])).toEqual([]);
+      expect(rulesOf(root, [turned('TUB', 360), insert('LID', 0, 0)])).toEqual([]);
+      expect(rulesOf(root, [insert('TUB', 0, 0)])).toEqual(['never-shown']);
+      expect(rulesOf(root, [])).toEqual([]);
+    });
+  });
+
+  it('an outline in no block is told, and one that a piece’s block holds is not', async () => {
+    await inFolder(wren, (root) => {
+      expect(rulesOf(root, [insert('TUB', 0, 0), insert('LID', 0, 0), tub])).toEqual([
+        'unused-block',
+      ]);
+    });
+  });
+});
+
 describe('a set of numbered layers', () => {
   it('with a mirror line and no word of a half is an error, and with it the whole piece', async () => {
     await inFolder(wren, (root) => {

@@ -489,9 +489,9 @@ describe('rolls of the shop', () => {
   });
 
   it('that are none are refused', async () => {
-    const roll = { name: 'L1', length: 900 };
+    const kept = { name: 'L1', length: 900 };
     for (const material of ['constructor', '../x', '', 'loop\n', 'velvet']) {
-      expect((await refused('PUT', '/api/roll', { material, roll }))[0]).toBe(422);
+      expect((await refused('PUT', '/api/roll', { material, roll: kept }))[0]).toBe(422);
     }
     const strange: unknown = JSON.parse('{ "material": "loop", "roll": { "__proto__": {} } }');
     expect(await refused('PUT', '/api/roll', strange)).toEqual([422, 'request']);

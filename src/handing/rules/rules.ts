@@ -12,6 +12,7 @@ import { checkRawEdges } from './raw-edges.ts';
 import { checkSewnEdges } from './seams.ts';
 import { checkSidesDrawn } from './sides-drawn.ts';
 import { checkStacked } from './stacked.ts';
+import { checkSuffixSides } from './suffix-sides.ts';
 import { checkTape } from './tape.ts';
 
 /**
@@ -26,6 +27,7 @@ export function checkParts(
   const { binding, content } = patterns;
   const found = [
     ...checkSidesDrawn(patterns),
+    ...checkSuffixSides(patterns),
     ...checkLevelAxis(patterns, materials),
     ...checkStacked(patterns),
     ...parts.flatMap((part) => checkCutouts(part, materials)),

@@ -2,13 +2,14 @@ import type { Finding, Severity } from '../../base/findings.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import { transformPath } from '../../geometry/paths/transform.ts';
-import { traceTolerance } from '../../pattern/edges.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import { entrySide } from '../../pattern/rules/side-names.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Side } from '../../pattern/words.ts';
 import { otherSide } from '../../pattern/words.ts';
 import { vehicleFrame } from '../frame.ts';
+import { isPlaced, sideOfBox } from './lies.ts';
+import { isDrawnHandDoubtful } from './suffix-sides.ts';
 
 /** A piece that lies wholly on one side of the vehicle, and the side that its entry says. */
 interface SidedPiece {
@@ -22,10 +23,15 @@ interface SidedPiece {
  * Rule: a piece is drawn on the side that the set file says. If `at` or an AXIS says where it lies in the
  * vehicle, it is certain that one of the two is wrong: an error. Otherwise the drawing may show the pieces
  * in no order at all. It counts as drawn in place if most pieces with a side lie on theirs, some on the
- * left and some on the right; then the others are warnings. A side that is still an open question says nothing.
+ * left and some on the right; then the others are warnings. A side that is still an open question says
+ * nothing, nor does a person's while it is in doubt which hand is drawn.
  */
-export function checkSidesDrawn({ pieces, content }: PatternSet): Finding[] {
+export function checkSidesDrawn(patterns: PatternSet): Finding[] {
+  const { pieces, content } = patterns;
+  const isHandDoubtful = isDrawnHandDoubtful(patterns);
   const sided = pieces.flatMap((piece) => {
+    const isPersons = piece.entry.side === 'driver' || piece.entry.side === 'passenger';
+    if (isPersons && isHandDoubtful) return [];
     const said = entrySide(piece.entry, content.drawn);
     const box = boxOfPath(transformPath(vehicleFrame(piece), piece.outline));
     const lies = sideOfBox(box);
@@ -38,16 +44,6 @@ export function checkSidesDrawn({ pieces, content }: PatternSet): Finding[] {
     ...placed.filter(isElsewhere).map((one) => elsewhere(one, 'error')),
     ...(areInPlace(loose) ? loose : []).filter(isElsewhere).map((one) => elsewhere(one, 'warning')),
   ];
-}
-
-function sideOfBox({ minX, maxX }: Box): Side | null {
-  if (maxX <= traceTolerance) return 'left';
-  return minX >= -traceTolerance ? 'right' : null;
-}
-
-/** Whether the set file or the drawing says where a piece lies across the vehicle. */
-function isPlaced({ entry, axis }: Piece): boolean {
-  return entry.at[0] !== 0 || axis !== null;
 }
 
 function isElsewhere({ said, lies }: SidedPiece): boolean {

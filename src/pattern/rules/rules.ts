@@ -3,8 +3,11 @@ import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
 import type { Hand } from '../words.ts';
+import { checkAxisAskew } from './axis-askew.ts';
 import { checkAxisMiddle } from './axis-middle.ts';
+import { checkAxisPlaces } from './axis-place.ts';
 import { checkContours } from './contours.ts';
+import { checkCopies } from './copies.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
 import { checkHalfDrawn } from './half-drawn.ts';
@@ -20,6 +23,7 @@ import { checkSeamNames } from './seams.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
 import { checkTwins } from './twins.ts';
+import { checkStated } from './stated.ts';
 import { checkTuckCircles } from './tuck-circles.ts';
 import { sizeFindings } from '../first-look/size.ts';
 
@@ -35,24 +39,35 @@ export function checkPiece(piece: Piece, drawn: Hand): Finding[] {
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkAxisMiddle(piece),
+    ...checkAxisAskew(piece),
     ...checkOneSided(piece),
     ...checkPad(piece),
     ...(piece.other === null ? [] : checkMirrored(piece, piece.other)),
   ];
 }
 
-/** What is wrong with a set file, by itself and compared with those of its pieces that could be read. */
-export function checkSetContent(yaml: YamlFile<SetContent>, pieces: readonly Piece[]): Finding[] {
+/**
+ * What is wrong with a set file, by itself and compared with those of its pieces that could be read.
+ * `isMaterial`: whether the shop has a material of that name.
+ */
+export function checkSetContent(
+  yaml: YamlFile<SetContent>,
+  pieces: readonly Piece[],
+  isMaterial: (name: string) => boolean,
+): Finding[] {
   return [
     ...checkOpenQuestions(yaml),
     ...checkPieceNames(yaml),
     ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
     ...checkTuckCircles(yaml),
+    ...checkAxisPlaces(pieces),
+    ...checkCopies(pieces),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
     ...checkTwins(yaml.value, pieces),
     ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
     ...checkSnapped(pieces),
+    ...pieces.flatMap((piece) => checkStated(piece, yaml.value, isMaterial)),
   ];
 }

@@ -14,8 +14,17 @@ export function checkSideNames({ value, placeOf }: YamlFile<SetContent>): Findin
     const wording =
       otherwiseNamed(name, entry, value.drawn) ??
       (entry.decided === undefined ? withoutCounterpart(name, entry, value) : null);
-    const where = { ...placeOf(['pieces', name, 'side']), piece: name };
-    return wording === null ? [] : [{ severity: 'warning', ...wording, where }];
+    const block = blockSaysOther(entry, value.drawn);
+    const at = (key: string): Finding['where'] => ({
+      ...placeOf(['pieces', name, key]),
+      piece: name,
+    });
+    return [
+      ...(wording === null
+        ? []
+        : [{ severity: 'warning' as const, ...wording, where: at('side') }]),
+      ...(block === null ? [] : [{ severity: 'warning' as const, ...block, where: at('block') }]),
+    ];
   });
 }
 
@@ -38,6 +47,26 @@ function otherwiseNamed(name: string, entry: PieceEntry, drawn: Hand): NameWordi
   if (entry.side === says) return null;
   const isFixed = entry.side === 'left' || entry.side === 'right';
   return isFixed && entry.decided !== undefined ? null : wording;
+}
+
+/**
+ * The name of the block, or of that of the other half, may say another side too. What goes with a person
+ * is no question of left and right.
+ */
+function blockSaysOther(entry: PieceEntry, drawn: Hand): NameWording | null {
+  const side = entrySide(entry, drawn);
+  if (side === null || entry.side === 'driver' || entry.side === 'passenger') return null;
+  const wrong = [
+    { key: 'block', name: entry.block, against: otherSide(side) },
+    { key: 'other', name: entry.other, against: side },
+  ].find(({ name, against }) => name !== undefined && namedSide(name).says === against);
+  if (wrong === undefined) return null;
+  const said = entry.side === 'pair' ? `drawnSide: ${side}` : `side: ${side}`;
+  return {
+    rule: 'block-side',
+    message: `"${wrong.key}: ${wrong.name}" says ${wrong.against}, and the set file says "${said}".`,
+    todo: 'Name the block of the other side, rename it, or change the side of the piece.',
+  };
 }
 
 /** The side on which a piece lies as drawn. null: a centre piece. */
@@ -84,7 +113,7 @@ export function hasCounterpart(name: string, pieces: SetContent['pieces']): bool
   });
 }
 
-/** Names without their sides are the same but for what parts their words. */
-function isSameName(one: string, other: string): boolean {
+/** Whether names without their sides are the same but for what parts their words. */
+export function isSameName(one: string, other: string): boolean {
   return one.replaceAll('-', ' ') === other.replaceAll('-', ' ');
 }

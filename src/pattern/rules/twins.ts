@@ -13,6 +13,7 @@ import { pieceNote, pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
 import type { CutOutline } from '../twins.ts';
+import { isCopy } from './copies.ts';
 import { heldAgainstMirror } from '../twins.ts';
 import type { Hand } from '../words.ts';
 import { driverSide, otherHand } from '../words.ts';
@@ -46,6 +47,8 @@ export function checkTwins(
 ): Finding[] {
   return twinsAmong(pieces.filter(isFixed)).flatMap(({ pieces: [one, other], isImage, lone }) => {
     if ([one, other].some(({ entry }) => entry.decided !== undefined)) return [];
+    // That one is a copy of the other is told by a rule of its own.
+    if (isCopy(one, other)) return [];
     const [ours, theirs] = lone;
     if (ours.length + theirs.length === 0)
       return isImage && !areNamedForSides(one, other) ? [couldBePair(one, other)] : [];

@@ -377,6 +377,26 @@ describe('units that a drawing shows', () => {
     expect(report.findings).toMatchObject([{ rule: 'not-to-scale', severity: 'error' }]);
   });
 
+  it.each([
+    ['CHECK 100 MM', true],
+    ['Check square 100 x 100 mm', true],
+    ['SCALE: 4 in', true],
+    ['CHECK LENGTH 250 MM', false],
+    ['test fit: 3 mm at the sill', false],
+    ['100 x 100 mm', false],
+  ])('by "%s" without a square are told: %s', (words, told) => {
+    const report = seen({ entities: [piece, text(words, 0, -50)] });
+    expect(report).toMatchObject({ units: 'mm', unitsFrom: 'header' });
+    const found = report.findings.filter(({ rule }) => rule === 'no-check-square');
+    expect(found.map(({ severity }) => severity)).toEqual(told ? ['warning'] : []);
+  });
+
+  it('by a square that has its text are not doubted for another text', () => {
+    const texts = [text('CHECK 100 MM', 0, -50), text('CHECK 100 MM', 510, 5, 1)];
+    const report = seen({ entities: [piece, box(500, 0, 100, 100, 'X'), ...texts] });
+    expect(rulesOf(report)).not.toContain('no-check-square');
+  });
+
   it('are not taken from a hole with its size beside it', () => {
     const report = seen({
       entities: [box(0, 0, 400, 300, 'A'), box(50, 50, 97, 97, 'A'), text('hole 100 mm', 60, 60)],
