@@ -10,6 +10,7 @@ import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
+import { checkNarrowRing } from './narrow-ring.ts';
 import { checkOpenQuestions } from './open-questions.ts';
 import { checkOneSided } from './one-sided.ts';
 import { checkPairNotes } from './pair-notes.ts';
@@ -26,6 +27,7 @@ export function checkPiece(piece: Piece): Finding[] {
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
     ...checkInside(piece),
+    ...checkNarrowRing(piece),
     ...checkSnapped(piece),
     ...checkFolds(piece),
     ...checkHands(piece),
