@@ -11,10 +11,13 @@ import { describeDrawing, placesWords } from '../pattern/first-look/describe.ts'
 import type { FirstSet } from '../pattern/first-look/first-set.ts';
 import {
   blocksOf,
+  doubtOf,
   firstPieces,
   firstSetFile,
   firstTitle,
+  layersWithInner,
   leftOutOf,
+  outlineLayersOf,
 } from '../pattern/first-look/first-set.ts';
 import type { Guess } from '../pattern/first-look/first-side.ts';
 import { ownLayerNames } from '../pattern/first-look/own-layers.ts';
@@ -72,7 +75,7 @@ export function importSet(request: ImportRequest): Imported {
   if (assumed !== undefined) {
     refuse('units-assumed', assumed.message, 'Say so with --units mm or --units in.', { file });
   }
-  const layers = ownLayerNames(layersOf(drawing), map);
+  const layers = ownLayerNames(layersWithInner(layersOf(drawing), sight), map);
   const pieces = firstPieces(sight, map, layers, namesIn(join(sharedFolder, 'materials')));
   const set: FirstSet = {
     title: firstTitle(sight, name),
@@ -80,6 +83,8 @@ export function importSet(request: ImportRequest): Imported {
     drawing: `${name}.dxf`,
     pieces,
     leftOut: leftOutWords(sight, drawing),
+    outlineLayers: outlineLayersOf(sight, layers),
+    doubt: doubtOf(sight, layers),
   };
   const leftOut = leftOutOf(sight, map, layers);
   const files = new Map([

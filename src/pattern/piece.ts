@@ -60,7 +60,7 @@ export function pieceOf(
   const findings: Finding[] = [];
   const features: Feature[] = [];
   const unknown: Entity[] = [];
-  const contour = outlineAmong(entities, map);
+  const contour = outlineAmong(entities, map)?.path;
   for (const entity of entities) {
     const feature = featureOf(entity, map, contour);
     if (isMirror(entity) && !entry.half) findings.push(halfNotSaid(entity, where));

@@ -14,6 +14,8 @@ import { readBinding } from './shop/binding.ts';
 import type { LayerMap } from './layers.ts';
 import { ownLayers, readLayerMap } from './layers.ts';
 import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
+import { outlineAmong } from './outlines/numbered.ts';
+import { runBeside } from './outlines/twins.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
@@ -175,7 +177,7 @@ function readPiece(
     const { piece, unknown, findings } = pieceOf(name, entry, made.entities, map, drawing.file);
     return {
       piece: piece === null ? null : withStatedPile(piece, yaml),
-      unknown: unknown.map((entity) => ({ piece: name, file: drawing.file, entity })),
+      unknown: unknownThings(name, drawing.file, unknown, made.entities, map),
       findings: [...made.findings, ...gapFindings(made.gaps), ...findings],
     };
   };
@@ -195,6 +197,28 @@ function readPiece(
     unknown: [...drawn.unknown, ...other.unknown],
     findings: [...drawn.findings, ...other.findings],
   };
+}
+
+/** What lies on a piece on layers that say nothing, and whether it runs beside the outline. */
+function unknownThings(
+  piece: string,
+  file: string,
+  unknown: readonly Entity[],
+  entities: readonly Entity[],
+  map: LayerMap,
+): UnknownThing[] {
+  const outline = outlineAmong(entities, map);
+  const doubt = outline?.layer === 'OUTLINE' ? 'outline' : 'doubtful-outline';
+  const isBeside = (entity: Entity): boolean =>
+    entity.kind === 'path' &&
+    entity.path.closed &&
+    (outline === undefined || runBeside(entity.path, outline.path));
+  return unknown.map((entity) => ({
+    piece,
+    file,
+    entity,
+    beside: isBeside(entity) ? doubt : 'nothing',
+  }));
 }
 
 /**

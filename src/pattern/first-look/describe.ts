@@ -6,17 +6,19 @@ import { boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts'
 import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
 import { decimal } from '../../base/numbers.ts';
-import type { ClosedLine, Outline } from '../outlines/contours.ts';
-import { outlinesOf } from '../outlines/contours.ts';
+import type { ClosedLine } from '../outlines/closed-line.ts';
+import type { Outline } from '../outlines/contours.ts';
+import { outlinesOf, outlineVotesOf } from '../outlines/contours.ts';
 import type { Group } from '../outlines/groups.ts';
 import { groupsOf } from '../outlines/groups.ts';
 import type { Labels } from '../labels.ts';
 import { isLabel, labelsOf } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
-import type { OutlineOptions } from '../outlines/outlines.ts';
-import type { BridgedGaps } from '../outlines/outlines.ts';
+import type { BridgedGaps, OpenChain, OutlineOptions } from '../outlines/outlines.ts';
 import { gapFindings, openContours, outlined } from '../outlines/outlines.ts';
+import type { OutlineVotes } from '../outlines/twins.ts';
+import { runTogether } from '../outlines/twins.ts';
 import { sizeFindings } from './size.ts';
 import { unfoldedContours } from '../outlines/unfold-contours.ts';
 import type { UnknownThing } from '../unknown-layers.ts';
@@ -77,7 +79,9 @@ export interface Sight {
  */
 export function describeDrawing(drawing: Drawing, map: LayerMap, options: OutlineOptions): Sight {
   const { file, units, unitsFrom } = drawing;
-  const groups = groupsOf(drawing).map((group) => groupSight(group, drawing, map, options));
+  const joined = groupsOf(drawing).map((group) => joinedGroup(group, drawing, map, options));
+  const votes = countedVotes(joined.flatMap(({ entities }) => outlineVotesOf(entities, map)));
+  const groups = joined.map((group) => groupSight(group, map, votes));
   const pieces = distinct(groups.flatMap((group) => group.pieces));
   const stray = groups.flatMap((group) => group.stray);
   const own = groups.flatMap((group) => group.findings);
@@ -85,6 +89,7 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
     ...drawing.findings,
     ...gapFindings(groups.flatMap(({ gaps }) => gaps)),
     ...own,
+    ...whichOutlineFindings(pieces, file),
     ...unknownLayerFindings(
       pieces.flatMap((piece) => unknownThings(piece, file, map)),
       { severity: 'warning', frame: 'in the drawing', todo: layerTodo },
@@ -110,31 +115,59 @@ interface GroupSight {
   readonly findings: readonly Finding[];
 }
 
-function groupSight(
-  group: Group,
+/** A group whose loose lines are joined. */
+interface JoinedGroup extends Group {
+  readonly where: Place;
+  readonly chains: readonly OpenChain[];
+  readonly half: boolean;
+  readonly gaps: readonly BridgedGaps[];
+  readonly findings: readonly Finding[];
+}
+
+function joinedGroup(
+  { block, entities }: Group,
   { file, squareLines }: Drawing,
   map: LayerMap,
   options: OutlineOptions,
-): GroupSight {
-  const where: Place = { file, ...(group.block !== null && { piece: group.block }) };
-  const drawn = group.entities.filter(({ line }) => !squareLines.includes(line));
+): JoinedGroup {
+  const where: Place = { file, ...(block !== null && { piece: block }) };
+  const drawn = entities.filter(({ line }) => !squareLines.includes(line));
   const joined = outlined(drawn, map, options, where);
   const whole = unfoldedContours(joined.entities, map, where);
+  const ends = [...joined.entities, ...joined.chains.map((chain) => chain.joined)];
+  return {
+    block,
+    entities: whole.entities,
+    where,
+    chains: joined.chains,
+    half: whole.half,
+    gaps: joined.gaps,
+    findings: [...joined.findings, ...whole.findings, ...openContours(ends, map, where)],
+  };
+}
+
+function countedVotes(layers: readonly string[]): Map<string, number> {
+  const votes = new Map<string, number>();
+  for (const layer of layers) votes.set(layer, (votes.get(layer) ?? 0) + 1);
+  return votes;
+}
+
+function groupSight(group: JoinedGroup, map: LayerMap, votes: OutlineVotes): GroupSight {
+  const { where, half, gaps } = group;
   const isBlock = group.block !== null;
-  const { outlines, alone, stray, findings } = outlinesOf(whole.entities, map, where, isBlock);
+  const found = outlinesOf(group.entities, map, where, isBlock, votes);
+  const { outlines, alone, stray, findings } = found;
   const pieces = outlines.map((outline, i): SeenPiece => {
     const count = outlines.length > 1 ? i + 1 : 0;
-    return { outline, report: pieceReport(outline, group, count, whole.half, map) };
+    return { outline, report: pieceReport(outline, group, count, half, map) };
   });
   return {
     pieces,
     alone,
     stray,
-    gaps: joined.gaps,
+    gaps,
     findings: [
-      ...joined.findings,
-      ...whole.findings,
-      ...openContours(joined.entities, map, where),
+      ...group.findings,
       ...findings,
       ...outlines.flatMap(({ contour, inner }) => [
         ...[contour, ...inner].flatMap((one) => crossingFindings(one, where)),
@@ -180,7 +213,65 @@ function unknownThings(
 ): UnknownThing[] {
   const inner = outline.inner.filter(({ role }) => role === 'unknown').map(({ entity }) => entity);
   const others = outline.others.filter(isUnknown(map));
-  return [...inner, ...others].map((entity) => ({ piece: report.name, file, entity }));
+  const twins = new Set<Entity>(outline.twins.map(({ entity }) => entity));
+  const isNamed = outline.contour.role === 'OUTLINE';
+  return [...inner, ...others].map((entity) => ({
+    piece: report.name,
+    file,
+    entity,
+    beside: !twins.has(entity) ? 'nothing' : isNamed ? 'outline' : 'doubtful-outline',
+  }));
+}
+
+/** The layers of two closed lines that run beside each other, and the pieces on which they do. */
+export interface OutlineDoubt {
+  readonly layer: string;
+  readonly other: string;
+  readonly cases: readonly { readonly piece: SeenPiece; readonly twin: ClosedLine }[];
+}
+
+/**
+ * Where closed lines on two layers that say nothing run beside each other, and it matters which is the
+ * outline: for each two layers, the first the one that was chosen.
+ */
+export function outlineDoubts(pieces: readonly SeenPiece[]): OutlineDoubt[] {
+  const cases = pieces.flatMap((piece) =>
+    piece.outline.contour.role === 'OUTLINE'
+      ? []
+      : piece.outline.twins
+          .filter(({ path }) => !runTogether(path, piece.outline.contour.path))
+          .map((twin) => ({ piece, twin })),
+  );
+  const pairOf = ({ piece, twin }: (typeof cases)[number]): string =>
+    JSON.stringify([piece.outline.contour.entity.layer, twin.entity.layer]);
+  return [...new Set(cases.map(pairOf))].map((pair) => {
+    const same = cases.filter((one) => pairOf(one) === pair);
+    const [{ piece, twin }] = same as [(typeof cases)[number]];
+    return { layer: piece.outline.contour.entity.layer, other: twin.entity.layer, cases: same };
+  });
+}
+
+/** What is in doubt, in words: the lines with their sizes, and which is taken. */
+export function doubtWords({ layer, other, cases }: OutlineDoubt): string {
+  const told = cases.slice(0, mostPlaces).map(({ piece: { report, outline }, twin }) => {
+    const [one, two] = [outline.contour.entity, twin.entity].map(thingWords);
+    return `${one} on ${layer} and ${two} on ${other} in ${report.name}`;
+  });
+  const rest = cases.length - told.length;
+  return `lines on layers ${layer} and ${other} run beside each other all round (${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}), and ${layer} is taken for the outline`;
+}
+
+function whichOutlineFindings(pieces: readonly SeenPiece[], file: string): Finding[] {
+  return outlineDoubts(pieces).map((doubt) => {
+    const { entity } = doubt.cases[0]!.twin;
+    return {
+      severity: 'warning',
+      rule: 'which-outline',
+      message: `${doubtWords(doubt)}.`,
+      todo: 'Put on layer OUTLINE what is the outline, or say what both layers are: in shared/layers.yaml, or in a set by "layers:".',
+      where: { file, line: entity.line, at: startOfEntity(entity) },
+    };
+  });
 }
 
 function layerTodo(_: string, roles: string): string {

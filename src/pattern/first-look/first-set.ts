@@ -6,7 +6,7 @@ import { textEntity } from '../../drawing/entity-of.ts';
 import { unionBox } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import type { ClosedLine } from '../outlines/contours.ts';
+import type { ClosedLine } from '../outlines/closed-line.ts';
 import { tracedKinds } from '../edges.ts';
 import { isLabel } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
@@ -15,6 +15,7 @@ import { numberedPath } from '../outlines/numbered.ts';
 import { leftOutBlock, leftOutKey, textsKey } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
 import type { SeenPiece, Sight } from './describe.ts';
+import { doubtWords, outlineDoubts } from './describe.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
 import type { OwnLayers } from './own-layers.ts';
@@ -38,6 +39,10 @@ export interface FirstSet {
   readonly pieces: readonly FirstPiece[];
   /** What lies in no outline, in words; null: nothing does. */
   readonly leftOut: string | null;
+  /** Layers of its drawing that are taken for OUTLINE, because others might be meant. */
+  readonly outlineLayers: readonly string[];
+  /** Why that is a guess; null: it makes no difference which of them is meant. */
+  readonly doubt: string | null;
 }
 
 /** The materials that a shop has: the names of their files. */
@@ -54,6 +59,7 @@ export function firstPieces(
   const names = distinctNames(called.map((name) => namedSide(name).bare));
   const blocks = blockNames(names);
   const all = pieces.map(({ outline }) => boxOfPath(outline.contour.path)).reduce(unionBox);
+  const guessed = guessedOutlines(pieces);
   const common = centrelineAmong(
     [...new Set([...leftOut, ...pieces.flatMap(({ outline }) => outline.others)])],
     map,
@@ -83,18 +89,68 @@ export function firstPieces(
       material: materialOf(report.labels.material, materials),
       texts: others.length === 0 ? null : quotedTexts(others),
       entities: [
-        asRole(outline.contour.entity, 'OUTLINE', outline.contour),
+        isGuessed(piece)
+          ? { ...outline.contour.entity, layer: layers.nameOf(outline.contour.entity.layer) }
+          : asRole(outline.contour.entity, 'OUTLINE', outline.contour),
         ...outline.inner.map((inner) =>
           inner.role === 'unknown'
-            ? { ...inner.entity, layer: layers.nameOf(inner.entity.layer) }
+            ? onUnknownLayer(inner.entity, layers, guessed)
             : asRole(inner.entity, inner.role, inner),
         ),
         ...outline.others.map((entity) =>
-          onOwnLayer(entity, outline.contour.path, map, layers, report.half),
+          onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed),
         ),
       ],
     };
   });
+}
+
+/**
+ * Whether only the choice between lines that run beside each other made an outline of its outline. Then it
+ * stays on its own layer, and `layers` of the set says that this is OUTLINE: any answer can be written
+ * there, and the drawing stays as it is.
+ */
+function isGuessed({ outline }: SeenPiece): boolean {
+  return outline.contour.role === 'unknown' && outline.twins.length > 0;
+}
+
+/** The layers, in upper case, of outlines that are guessed. */
+function guessedOutlines(pieces: readonly SeenPiece[]): Set<string> {
+  return new Set(
+    pieces.filter(isGuessed).map(({ outline }) => outline.contour.entity.layer.toUpperCase()),
+  );
+}
+
+/** The layers of the set's drawing that are taken for OUTLINE, though others might be meant. */
+export function outlineLayersOf({ pieces }: Sight, layers: OwnLayers): string[] {
+  return [...guessedOutlines(pieces)].map((layer) => layers.nameOf(layer));
+}
+
+/** Why the outline layers are a guess, and how another answer is written. null: they make no difference. */
+export function doubtOf({ pieces }: Sight, layers: OwnLayers): string | null {
+  const doubts = outlineDoubts(pieces);
+  const [first] = doubts;
+  if (first === undefined) return null;
+  const [own, other] = [first.layer, first.other].map((layer) => layers.nameOf(layer));
+  const answers = `if it is right, say what the other is, like { ${own!}: OUTLINE, ${other!}: BOUND }; if not, like { ${own!}: NOTE, ${other!}: OUTLINE }`;
+  return `${doubts.map(doubtWords).join('; ')}: ${answers}`;
+}
+
+/**
+ * The layers of a drawing, and more: a line that lies within a piece on a layer that is taken for OUTLINE
+ * gets a layer of its own, because it is no outline.
+ */
+export function layersWithInner(layers: readonly string[], { pieces }: Sight): string[] {
+  return [...layers, ...[...guessedOutlines(pieces)].map(innerLayer)];
+}
+
+function innerLayer(layer: string): string {
+  return `${layer}-INNER`;
+}
+
+function onUnknownLayer(entity: Entity, layers: OwnLayers, guessed: ReadonlySet<string>): Entity {
+  const layer = entity.layer.toUpperCase();
+  return { ...entity, layer: layers.nameOf(guessed.has(layer) ? innerLayer(layer) : layer) };
 }
 
 /**
@@ -107,7 +163,7 @@ export function leftOutOf(
   layers: OwnLayers,
 ): Block | null {
   const entities = [
-    ...leftOut.map((entity) => onOwnLayer(entity, undefined, map, layers, false)),
+    ...leftOut.map((entity) => onOwnLayer(entity, undefined, map, layers, false, new Set())),
     ...square.map((entity) => ({ ...entity, layer: 'NOTE' })),
   ];
   if (entities.length === 0) return null;
@@ -191,13 +247,14 @@ function onOwnLayer(
   map: LayerMap,
   layers: OwnLayers,
   half: boolean,
+  guessed: ReadonlySet<string>,
 ): Entity {
   if (entity.kind === 'text') {
     const { line, text, at, height } = entity;
     return { ...textEntity(keptLayer(entity.layer), text, at, height), line };
   }
   const meaning = meaningOf(entity.layer, map);
-  if (meaning === null) return { ...entity, layer: layers.nameOf(entity.layer) };
+  if (meaning === null) return onUnknownLayer(entity, layers, guessed);
   const isDone = half && meaning.role === 'AXIS';
   const layer = isDone || meaning.role === 'NOTE' ? 'NOTE' : layerName(meaning);
   const { line } = entity;
@@ -298,11 +355,12 @@ export function questionsAbout({ side, drawnSide, material, texts }: FirstPiece)
 }
 
 /** What is asked about the set as a whole. */
-export function questionsAboutSet({ title, hand, leftOut }: FirstSet): Question[] {
+export function questionsAboutSet({ title, hand, leftOut, doubt }: FirstSet): Question[] {
   return asked([
     ['title', title.why],
     ['drawn', hand.why],
     ['pile', 'no drawing says where the pile leans in the vehicle'],
+    ['layers', doubt],
     [leftOutKey, leftOut],
   ]);
 }
@@ -322,12 +380,18 @@ export function firstSetFile(set: FirstSet): string {
     'units: mm',
     `drawing: ${set.drawing}`,
     'pile: rearward',
+    ...layerLines(set.outlineLayers),
     ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',
     ...set.pieces.flatMap(pieceLines),
     '',
   ].join('\n');
+}
+
+function layerLines(outlines: readonly string[]): string[] {
+  if (outlines.length === 0) return [];
+  return [`layers: { ${outlines.map((layer) => `${scalar(layer)}: OUTLINE`).join(', ')} }`];
 }
 
 function pieceLines(piece: FirstPiece): string[] {
