@@ -6,8 +6,7 @@ import type { Finding } from '../base/findings.ts';
 import { refuse, refuseErrors } from '../base/findings.ts';
 import { areaOf } from '../geometry/paths/area.ts';
 import { namesIn } from '../base/named-file.ts';
-import type { Sight } from '../pattern/first-look/describe.ts';
-import { describeDrawing, placesWords } from '../pattern/first-look/describe.ts';
+import { describeDrawing } from '../pattern/first-look/describe.ts';
 import type { FirstSet } from '../pattern/first-look/first-set.ts';
 import {
   blocksOf,
@@ -21,6 +20,8 @@ import {
 } from '../pattern/first-look/first-set.ts';
 import type { Guess } from '../pattern/first-look/first-side.ts';
 import { ownLayerNames } from '../pattern/first-look/own-layers.ts';
+import type { Sight } from '../pattern/first-look/sight.ts';
+import { placesWords } from '../pattern/first-look/strays.ts';
 import { handIn } from '../pattern/first-look/side-words.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import type { OutlineOptions } from '../pattern/outlines/outlines.ts';
@@ -91,7 +92,12 @@ export function importSet(request: ImportRequest): Imported {
     ['set.yaml', firstSetFile(set)],
     [set.drawing, writeSetDrawing([...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])])],
   ]);
-  const areas = new Map(pieces.map((piece, i) => [piece.name, seen[i]!.report.outline.area]));
+  const areas = new Map(
+    pieces.map((piece, i) => {
+      const { area } = seen[i]!.report.outline;
+      return [piece.name, piece.half === null ? area : 2 * area];
+    }),
+  );
   const target = claimTarget(folder, null, false);
   try {
     publish(target, files, (partial) => proofOf(partial, sharedFolder, areas), { listed: false });

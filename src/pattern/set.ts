@@ -82,7 +82,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     return known;
   };
   const read = Object.entries(yaml.value.pieces).map(([name, entry]) =>
-    readPiece(name, entry, yaml, drawingOf, map),
+    readPiece(name, entry, yaml, drawingOf, ownLayers(map, entry.layers ?? {})),
   );
   const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
   const { binding } = yaml.value;
@@ -125,10 +125,12 @@ function leftOutIn(
   return blocks.find(({ name }) => name === leftOutBlock)?.entities ?? [];
 }
 
-/** How the set file says what a layer means. */
-function layerAnswer(layer: string, roles: string): string {
+const ofOnePiece = ' If it is something else on one piece, say so under "layers:" of that piece.';
+
+/** How the set file says what a layer means; `isOnSeveral`: it lies on several pieces. */
+function layerAnswer(layer: string, roles: string, isOnSeveral: boolean): string {
   const key = /^[a-z][\w-]*$/i.test(layer) ? layer : JSON.stringify(layer);
-  return `Say in set.yaml what it is: "layers: { ${key}: ROLE }", where ROLE is ${roles}, or NOTE if it is only to be read. What a layer means in all sets stands in shared/layers.yaml.`;
+  return `Say in set.yaml what it is: "layers: { ${key}: ROLE }", where ROLE is ${roles}, or NOTE if it is only to be read. What a layer means in all sets stands in shared/layers.yaml.${isOnSeveral ? ofOnePiece : ''}`;
 }
 
 /** Makes an error of a warning whose question a set must answer before anything is cut. */

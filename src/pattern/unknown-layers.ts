@@ -23,8 +23,11 @@ interface AskedBy {
   readonly severity: Finding['severity'];
   /** In which frame places are given: `in the piece’s drawing`, for example. */
   readonly frame: string;
-  /** What to do about a layer. `roles`: what the things on it can be, in words. */
-  readonly todo: (layer: string, roles: string) => string;
+  /**
+   * What to do about a layer. `roles`: what the things on it can be, in words. `isOnSeveral`: it lies on
+   * several pieces.
+   */
+  readonly todo: (layer: string, roles: string, isOnSeveral: boolean) => string;
 }
 
 /**
@@ -46,7 +49,7 @@ export function unknownLayerFindings(
       severity,
       rule: 'unknown-layer',
       message: `nothing says what layer "${name}" means. ${isOne ? `On it is ${thingWords(first.entity)}` : `${own.length} things are on it: ${listed(own, frame)}`}.`,
-      todo: `${todo(name, rolesFor(own))}${isOne ? '' : divided}`,
+      todo: `${todo(name, rolesFor(own), pieces.length > 1)}${isOne ? '' : divided}`,
       where: placeOf(first, pieces.length === 1),
     };
   });

@@ -179,6 +179,31 @@ describe('lines of two layers beside each other all round', () => {
   });
 });
 
+describe('what a layer means on one piece alone', () => {
+  it('wins over what it means in the set', async () => {
+    await imported(made([...back(1000), ...mat(3)]), (_, root) => {
+      const file = join(root, 'patterns/customer/set.yaml');
+      const document = parseDocument(readFileSync(file, 'utf8'));
+      document.setIn(['pieces', 'mat', 'layers'], { CUT: 'NOTE', TAPE: 'OUTLINE' });
+      writeFileSync(file, document.toString());
+      expect(drawn(readSet(join(root, 'patterns/customer'), join(root, 'shared')))).toEqual([
+        ['back', 180_000],
+        ['mat', 606 * 406],
+      ]);
+    });
+  });
+
+  it('is offered where the layer lies on several pieces', async () => {
+    const offered = async (...more: Tag[][]): Promise<boolean> => {
+      const { findings } = await checkedAfter([...back(0), ...back(1000), ...more]);
+      const asked = findings.find(({ rule }) => rule === 'unknown-layer')!;
+      return asked.todo.includes('under "layers:" of that piece');
+    };
+    expect(await offered(line(9, 9, 90, 9, 'N'))).toBe(false);
+    expect(await offered(line(9, 9, 90, 9, 'N'), line(9, 1009, 90, 1009, 'N'))).toBe(true);
+  });
+});
+
 describe('lines of a layer that says nothing', () => {
   it('stay as drawn where they meet at a corner, and trace a stretch each', async () => {
     const seams = [line(0, 0, 0, 300, 'Naht'), line(0, 300, 600, 300, 'Naht')];

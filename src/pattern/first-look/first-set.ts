@@ -14,8 +14,8 @@ import { layerName, meaningOf } from '../layers.ts';
 import { numberedPath } from '../outlines/numbered.ts';
 import { leftOutBlock, leftOutKey, textsKey } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
-import type { SeenPiece, Sight } from './describe.ts';
-import { doubtWords, outlineDoubts } from './describe.ts';
+import { doubtWords, outlineDoubts } from './outline-doubts.ts';
+import type { SeenPiece, Sight } from './sight.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
 import type { OwnLayers } from './own-layers.ts';
@@ -26,6 +26,8 @@ export interface FirstPiece extends FirstSide {
   readonly name: string;
   readonly block: string;
   readonly material: Guess;
+  /** Why it is taken for one half of a piece; null: it is not. */
+  readonly half: string | null;
   /** Texts on it that no key holds; null: there are none. */
   readonly texts: string | null;
   readonly entities: readonly Entity[];
@@ -86,6 +88,7 @@ export function firstPieces(
       name: names[i]!,
       block: blocks.get(names[i]!)!,
       ...side,
+      ...(outline.half === null ? { half: null } : halfSide(side, outline.half)),
       material: materialOf(report.labels.material, materials),
       texts: others.length === 0 ? null : quotedTexts(others),
       entities: [
@@ -98,11 +101,24 @@ export function firstPieces(
             : asRole(inner.entity, inner.role, inner),
         ),
         ...outline.others.map((entity) =>
-          onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed),
+          entity === outline.half
+            ? { ...outline.half, layer: 'AXIS' }
+            : onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed),
         ),
       ],
     };
   });
+}
+
+/** Where a piece belongs that was closed along a centreline, and why it is taken for one half. */
+function halfSide(
+  { side, drawnSide }: FirstSide,
+  axis: PathEntity,
+): Pick<FirstPiece, 'side' | 'drawnSide' | 'half'> {
+  const half = `its outline is open, and both its ends lie on the line on layer ${axis.layer}: that is its mirror line, if only one half of it is drawn; if not, close the outline in the drawing`;
+  if (side.value === 'pair') return { side, drawnSide, half };
+  const why = `only one half of it seems to be drawn, beside the line on layer ${axis.layer}`;
+  return { side: { value: 'centre', why }, drawnSide: null, half };
 }
 
 /**
@@ -133,7 +149,10 @@ export function doubtOf({ pieces }: Sight, layers: OwnLayers): string | null {
   if (first === undefined) return null;
   const [own, other] = [first.layer, first.other].map((layer) => layers.nameOf(layer));
   const answers = `if it is right, say what the other is, like { ${own!}: OUTLINE, ${other!}: BOUND }; if not, like { ${own!}: NOTE, ${other!}: OUTLINE }`;
-  return `${doubts.map(doubtWords).join('; ')}: ${answers}`;
+  const both = new Set([first.layer, first.other]);
+  const several = pieces.filter(({ report }) => report.layers.some((one) => both.has(one)));
+  const ofOne = several.length > 1 ? '; or so under "layers:" of one piece alone' : '';
+  return `${doubts.map(doubtWords).join('; ')}: ${answers}${ofOne}`;
 }
 
 /**
@@ -345,10 +364,11 @@ export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
 type Question = readonly [key: string, why: string];
 
 /** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
-export function questionsAbout({ side, drawnSide, material, texts }: FirstPiece): Question[] {
+export function questionsAbout({ side, drawnSide, half, material, texts }: FirstPiece): Question[] {
   return asked([
     ['side', side.why],
     ['drawnSide', drawnSide?.why ?? null],
+    ['half', half],
     ['material', material.why],
     [textsKey, texts],
   ]);
@@ -395,12 +415,13 @@ function layerLines(outlines: readonly string[]): string[] {
 }
 
 function pieceLines(piece: FirstPiece): string[] {
-  const { name, block, side, drawnSide, quantity, material } = piece;
+  const { name, block, side, drawnSide, half, quantity, material } = piece;
   return [
     `  ${/^\d+$/.test(name) ? `"${name}"` : name}:`,
     ...(block === name.toUpperCase() ? [] : [`    block: ${block}`]),
     `    side: ${side.value}`,
     ...(drawnSide === null ? [] : [`    drawnSide: ${drawnSide.value}`]),
+    ...(half === null ? [] : ['    half: true']),
     ...(quantity === 1 ? [] : [`    quantity: ${quantity}`]),
     `    material: ${material.value}`,
     ...openLines(questionsAbout(piece), '    '),

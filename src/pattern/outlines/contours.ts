@@ -1,4 +1,4 @@
-import type { Entity } from '../../drawing/drawing.ts';
+import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
@@ -25,6 +25,8 @@ export interface Outline {
   /** Those of `inner` that run beside the outline all round: one of them may be meant for it. */
   readonly twins: readonly ClosedLine[];
   readonly others: readonly Entity[];
+  /** The centreline along which it was closed, because only one half is drawn; null: it was not. */
+  readonly half: PathEntity | null;
 }
 
 /** What was found among entities that belong together. */
@@ -102,6 +104,7 @@ function newOutline(contour: ClosedLine) {
     inner: [] as ClosedLine[],
     twins: [] as ClosedLine[],
     others: [] as Entity[],
+    half: null,
   };
 }
 

@@ -6,6 +6,7 @@ import type { Chaining } from '../../geometry/joining/chain.ts';
 import { chained } from '../../geometry/joining/chain.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
 import type { Path } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { refitted } from '../../geometry/curves/refit.ts';
 import { decimal } from '../../base/numbers.ts';
@@ -238,6 +239,38 @@ function refittedPaths(
     return { ...entity, path };
   });
   return { entities: fit, findings };
+}
+
+/** A line that ends no nearer than this (mm) to any other end is no part of an outline with gaps. */
+const farFromEnds = 50;
+
+/**
+ * The entities without those that are plainly no contour, though their layer is one of contours: single
+ * straight lines in no outline (`stray`) that end near no other line of their layer.
+ */
+export function withoutLoose(
+  entities: readonly Entity[],
+  stray: readonly Entity[],
+  map: LayerMap,
+): Entity[] {
+  const open = entities.filter(
+    (entity): entity is PathEntity =>
+      entity.kind === 'path' &&
+      !entity.path.closed &&
+      closedRoles.has(meaningOf(entity.layer, map)?.role ?? ''),
+  );
+  const endsOf = ({ path: { vertices } }: PathEntity): Point[] => [vertices[0]!, vertices.at(-1)!];
+  const isLoose = (one: PathEntity): boolean =>
+    one.path.vertices.length === 2 &&
+    one.path.vertices[0]!.bulge === 0 &&
+    stray.includes(one) &&
+    !open.some(
+      (other) =>
+        other !== one &&
+        endsOf(other).some((end) => endsOf(one).some((own) => distance(own, end) <= farFromEnds)),
+    );
+  const loose = new Set<Entity>(open.filter(isLoose));
+  return entities.filter((entity) => !loose.has(entity));
 }
 
 /** Findings on contours that are still open, with the size of the gap between their ends. */

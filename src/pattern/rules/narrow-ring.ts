@@ -16,7 +16,8 @@ export function checkNarrowRing({ features, outline, where }: Piece): Finding[] 
     .filter(({ role, path }) => (role === 'CUTOUT' || role === 'HOLE') && path.closed)
     .flatMap((feature): Finding[] => {
       const share = areaOf(feature.path) / whole;
-      if (share <= mostCutOut) return [];
+      // What is larger than its piece is told as lying outside it.
+      if (share <= mostCutOut || share > 1) return [];
       const { x, y } = feature.path.vertices[0]!;
       return [
         {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readDrawingText } from '../../drawing/read-text.ts';
 import { describeDrawing } from '../../../src/pattern/first-look/describe.ts';
-import type { DrawingReport } from '../../../src/pattern/first-look/describe.ts';
+import type { DrawingReport } from '../../../src/pattern/first-look/sight.ts';
 import type { Tag } from '../../drawing/dxf.ts';
 import {
   block,
