@@ -5,7 +5,7 @@ import { hasErrors, refuse, refuseErrors } from '../base/findings.ts';
 import { decimal } from '../base/numbers.ts';
 import { seenPicture } from '../papers/pictures/seen-picture.ts';
 import { counted } from '../base/wording.ts';
-import type { DrawingReport } from '../pattern/first-look/describe.ts';
+import type { DrawingReport } from '../pattern/first-look/sight.ts';
 import { describeDrawing } from '../pattern/first-look/describe.ts';
 import type { LayerMap } from '../pattern/layers.ts';
 import { readLayerMap } from '../pattern/layers.ts';

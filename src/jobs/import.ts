@@ -6,19 +6,23 @@ import type { Finding } from '../base/findings.ts';
 import { refuse, refuseErrors } from '../base/findings.ts';
 import { areaOf } from '../geometry/paths/area.ts';
 import { namesIn } from '../base/named-file.ts';
-import type { Sight } from '../pattern/first-look/describe.ts';
-import { describeDrawing, placesWords } from '../pattern/first-look/describe.ts';
+import { describeDrawing } from '../pattern/first-look/describe.ts';
 import type { FirstSet } from '../pattern/first-look/first-set.ts';
 import {
   blocksOf,
+  doubtOf,
   firstPieces,
   firstPile,
   firstSetFile,
   firstTitle,
+  layersWithInner,
   leftOutOf,
+  outlineLayersOf,
 } from '../pattern/first-look/first-set.ts';
 import type { Guess } from '../pattern/first-look/first-side.ts';
 import { ownLayerNames } from '../pattern/first-look/own-layers.ts';
+import type { Sight } from '../pattern/first-look/sight.ts';
+import { placesWords } from '../pattern/first-look/strays.ts';
 import { handIn } from '../pattern/first-look/side-words.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import type { OutlineOptions } from '../pattern/outlines/outlines.ts';
@@ -73,7 +77,7 @@ export function importSet(request: ImportRequest): Imported {
   if (assumed !== undefined) {
     refuse('units-assumed', assumed.message, 'Say so with --units mm or --units in.', { file });
   }
-  const layers = ownLayerNames(layersOf(drawing), map);
+  const layers = ownLayerNames(layersWithInner(layersOf(drawing), sight), map);
   const pieces = firstPieces(sight, map, layers, namesIn(join(sharedFolder, 'materials')));
   const set: FirstSet = {
     title: firstTitle(sight, name),
@@ -82,13 +86,20 @@ export function importSet(request: ImportRequest): Imported {
     drawing: `${name}.dxf`,
     pieces,
     leftOut: leftOutWords(sight, drawing),
+    outlineLayers: outlineLayersOf(sight, layers),
+    doubt: doubtOf(sight, layers),
   };
   const leftOut = leftOutOf(sight, map, layers);
   const files = new Map([
     ['set.yaml', firstSetFile(set)],
     [set.drawing, writeSetDrawing([...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])])],
   ]);
-  const areas = new Map(pieces.map((piece, i) => [piece.name, seen[i]!.report.outline.area]));
+  const areas = new Map(
+    pieces.map((piece, i) => {
+      const { area } = seen[i]!.report.outline;
+      return [piece.name, piece.half === null ? area : 2 * area];
+    }),
+  );
   const target = claimTarget(folder, null, false);
   try {
     publish(target, files, (partial) => proofOf(partial, sharedFolder, areas), { listed: false });

@@ -12,6 +12,7 @@ import { meaningOf, mirrorLayer } from './layers.ts';
 import { numberedPath, outlineAmong } from './outlines/numbered.ts';
 import type { PieceEntry } from './set-file.ts';
 import { unfold } from './outlines/unfold.ts';
+import { arrowAmong } from './pile-arrow.ts';
 
 /**
  * A pattern piece as drawn: what the set file says about it and what its block holds, in mm, in the frame
@@ -60,7 +61,7 @@ export function pieceOf(
   const findings: Finding[] = [];
   const features: Feature[] = [];
   const unknown: Entity[] = [];
-  const contour = outlineAmong(entities, map);
+  const contour = outlineAmong(entities, map)?.path;
   for (const entity of entities) {
     const feature = featureOf(entity, map, contour);
     if (isMirror(entity) && !entry.half) findings.push(halfNotSaid(entity, where));
@@ -69,27 +70,30 @@ export function pieceOf(
   }
   const named = edgeNames(features, entities, map, where);
   const drawn = entry.half ? unfolded(named.features, where) : { ...named, findings: [] };
+  const read = withOneArrow(drawn.features);
   findings.push(...named.findings, ...drawn.findings);
-  findings.push(...drawn.features.flatMap((feature) => shapeFindings(feature, where)));
+  const shapes = read.flatMap((feature) => shapeFindings(feature, where));
   const only = (role: Role, needed: boolean): Feature | null => {
-    const found = drawn.features.filter((feature) => feature.role === role);
+    const found = read.filter((feature) => feature.role === role);
     if (found.length > 1 || (needed && found.length === 0)) {
       findings.push(countFinding(role, found, where));
     }
     return found[0] ?? null;
   };
   const outline = only('OUTLINE', true);
-  const pile = only('PILE', false);
   const axis = only('AXIS', false);
-  if (outline === null || findings.some(({ severity }) => severity === 'error')) {
-    return { piece: null, unknown, findings };
-  }
+  findings.push(...shapes.filter(({ role }) => role !== 'PILE').map(({ finding }) => finding));
+  const isSound = !findings.some(({ severity }) => severity === 'error');
+  // What is wrong with the PILE is asked: it is no reason not to look at the rest of the piece.
+  const pile = only('PILE', false);
+  findings.push(...shapes.filter(({ role }) => role === 'PILE').map(({ finding }) => finding));
+  if (outline === null || !isSound) return { piece: null, unknown, findings };
   const piece: Piece = {
     name,
     other: null,
     entry,
     outline: counterClockwise(outline.path),
-    features: drawn.features
+    features: read
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
     notes: entities.filter((entity) => isNote(entity, map)),
@@ -135,6 +139,14 @@ function halfNotSaid({ line }: Entity, where: Place): Finding {
     todo: 'Add "half: true" to the piece, or put the line on NOTE if the piece is drawn whole.',
     where: { ...where, line },
   };
+}
+
+/** Features of which the PILE lines are one, from tail to head, if they are plainly one arrow. */
+function withOneArrow(features: readonly Feature[]): readonly Feature[] {
+  const piles = features.filter(({ role }) => role === 'PILE');
+  const arrow = arrowAmong(piles.map(({ path }) => path));
+  if (arrow === null) return features;
+  return [...features.filter(({ role }) => role !== 'PILE'), { ...piles[0]!, path: arrow }];
 }
 
 function featureOf(
@@ -195,7 +207,8 @@ function countFinding(role: Role, found: readonly Feature[], where: Place): Find
 }
 
 /** An error if a contour is not closed, or a direction is not one straight line. */
-function shapeFindings({ role, path, line }: Feature, where: Place): Finding[] {
+function shapeFindings(feature: Feature, where: Place): { role: Role; finding: Finding }[] {
+  const { role, path, line } = feature;
   const at = path.vertices.at(-1)!;
   const place = { ...where, line, at };
   const isDrillMark = role === 'HOLE' && path.vertices.length === 1;
@@ -203,22 +216,28 @@ function shapeFindings({ role, path, line }: Feature, where: Place): Finding[] {
     const gap = Math.hypot(at.x - path.vertices[0]!.x, at.y - path.vertices[0]!.y);
     return [
       {
-        severity: 'error',
-        rule: 'open-contour',
-        message: `this ${role} is not closed: ${gap.toFixed(2)} mm are open between its ends.`,
-        todo: 'Close the polyline.',
-        where: place,
+        role,
+        finding: {
+          severity: 'error',
+          rule: 'open-contour',
+          message: `this ${role} is not closed: ${gap.toFixed(2)} mm are open between its ends.`,
+          todo: 'Close the polyline.',
+          where: place,
+        },
       },
     ];
   }
   if (straightRoles.has(role) && !isStraight(path)) {
     return [
       {
-        severity: 'error',
-        rule: 'not-straight',
-        message: `the ${role} line must be one straight line from tail to head.`,
-        todo: 'Draw it anew as a single LINE.',
-        where: place,
+        role,
+        finding: {
+          severity: 'error',
+          rule: 'not-straight',
+          message: `the ${role} line must be one straight line from tail to head.`,
+          todo: 'Draw it anew as a single LINE.',
+          where: place,
+        },
       },
     ];
   }

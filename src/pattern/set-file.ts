@@ -106,6 +106,9 @@ const pieceSchema = z.strictObject({
     .min(1)
     .optional()
     .describe('why what is drawn on one side alone, or follows a person, is right for both hands'),
+  layers: layerFileSchema
+    .optional()
+    .describe('layers that mean something else on this piece than in the rest of the set'),
   pad: pieceName.optional().describe('material of the heel pad'),
   board: companion.optional(),
   underlay: companion.optional(),

@@ -11,6 +11,8 @@ import { readBinding } from './shop/binding.ts';
 import type { LayerMap } from './layers.ts';
 import { ownLayers, readLayerMap } from './layers.ts';
 import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
+import { outlineAmong } from './outlines/numbered.ts';
+import { runBeside } from './outlines/twins.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
@@ -80,7 +82,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
     return known;
   };
   const read = Object.entries(yaml.value.pieces).map(([name, entry]) =>
-    readPiece(name, entry, yaml, drawingOf, map),
+    readPiece(name, entry, yaml, drawingOf, ownLayers(map, entry.layers ?? {})),
   );
   const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
   const { binding } = yaml.value;
@@ -166,10 +168,12 @@ function leftOutIn(
   return blocks.find(({ name }) => name === leftOutBlock)?.entities ?? [];
 }
 
-/** How the set file says what a layer means. */
-function layerAnswer(layer: string, roles: string): string {
+const ofOnePiece = ' If it is something else on one piece, say so under "layers:" of that piece.';
+
+/** How the set file says what a layer means; `isOnSeveral`: it lies on several pieces. */
+function layerAnswer(layer: string, roles: string, isOnSeveral: boolean): string {
   const key = /^[a-z][\w-]*$/i.test(layer) ? layer : JSON.stringify(layer);
-  return `Say in set.yaml what it is: "layers: { ${key}: ROLE }", where ROLE is ${roles}, or NOTE if it is only to be read. What a layer means in all sets stands in shared/layers.yaml.`;
+  return `Say in set.yaml what it is: "layers: { ${key}: ROLE }", where ROLE is ${roles}, or NOTE if it is only to be read. What a layer means in all sets stands in shared/layers.yaml.${isOnSeveral ? ofOnePiece : ''}`;
 }
 
 /** Makes an error of a warning whose question a set must answer before anything is cut. */
@@ -218,7 +222,7 @@ function readPiece(
     const { piece, unknown, findings } = pieceOf(name, entry, made.entities, map, drawing.file);
     return {
       piece: piece === null ? null : withStatedPile(piece, yaml),
-      unknown: unknown.map((entity) => ({ piece: name, file: drawing.file, entity })),
+      unknown: unknownThings(name, drawing.file, unknown, made.entities, map),
       findings: [...made.findings, ...gapFindings(made.gaps), ...findings],
     };
   };
@@ -238,6 +242,28 @@ function readPiece(
     unknown: [...drawn.unknown, ...other.unknown],
     findings: [...drawn.findings, ...other.findings],
   };
+}
+
+/** What lies on a piece on layers that say nothing, and whether it runs beside the outline. */
+function unknownThings(
+  piece: string,
+  file: string,
+  unknown: readonly Entity[],
+  entities: readonly Entity[],
+  map: LayerMap,
+): UnknownThing[] {
+  const outline = outlineAmong(entities, map);
+  const doubt = outline?.layer === 'OUTLINE' ? 'outline' : 'doubtful-outline';
+  const isBeside = (entity: Entity): boolean =>
+    entity.kind === 'path' &&
+    entity.path.closed &&
+    (outline === undefined || runBeside(entity.path, outline.path));
+  return unknown.map((entity) => ({
+    piece,
+    file,
+    entity,
+    beside: isBeside(entity) ? doubt : 'nothing',
+  }));
 }
 
 /**

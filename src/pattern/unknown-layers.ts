@@ -11,6 +11,11 @@ export interface UnknownThing {
   /** The drawing file. */
   readonly file: string;
   readonly entity: Entity;
+  /**
+   * Whether it is a closed line that runs beside the outline of its piece all round; and whether it may be
+   * the outline, because no layer named OUTLINE says which is.
+   */
+  readonly beside: 'nothing' | 'outline' | 'doubtful-outline';
 }
 
 /** What a reader of such a finding is told besides what lies there. */
@@ -18,8 +23,11 @@ interface AskedBy {
   readonly severity: Finding['severity'];
   /** In which frame places are given: `in the piece’s drawing`, for example. */
   readonly frame: string;
-  /** What to do about a layer. `roles`: what the things on it can be, in words. */
-  readonly todo: (layer: string, roles: string) => string;
+  /**
+   * What to do about a layer. `roles`: what the things on it can be, in words. `isOnSeveral`: it lies on
+   * several pieces.
+   */
+  readonly todo: (layer: string, roles: string, isOnSeveral: boolean) => string;
 }
 
 /**
@@ -41,7 +49,7 @@ export function unknownLayerFindings(
       severity,
       rule: 'unknown-layer',
       message: `nothing says what layer "${name}" means. ${isOne ? `On it is ${thingWords(first.entity)}` : `${own.length} things are on it: ${listed(own, frame)}`}.`,
-      todo: `${todo(name, rolesFor(own.map(({ entity }) => entity)))}${isOne ? '' : divided}`,
+      todo: `${todo(name, rolesFor(own), pieces.length > 1)}${isOne ? '' : divided}`,
       where: placeOf(first, pieces.length === 1),
     };
   });
@@ -78,17 +86,24 @@ export function thingWords(entity: Entity): string {
   return `a closed line of ${decimal(widthOf(box), 0)} by ${decimal(heightOf(box), 0)} mm`;
 }
 
+const edgeRoles = ['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW'];
+
 /** The roles that such things can have, in words. */
-function rolesFor(entities: readonly Entity[]): string {
-  const can = new Set(
-    entities.flatMap((entity) => {
-      if (entity.kind !== 'path') return ['NOTCH', 'HOLE', 'MARK'];
-      if (entity.path.closed) return ['CUTOUT', 'HOLE', 'PAD', 'MARK'];
-      const isStraight = entity.path.vertices.length === 2 && entity.path.vertices[0]!.bulge === 0;
-      const edges = ['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW', 'NOTCH', 'FOLD', 'STITCH', 'MARK'];
-      return isStraight ? [...edges, 'PILE', 'AXIS'] : edges;
-    }),
-  );
+function rolesFor(things: readonly UnknownThing[]): string {
+  const can = new Set(things.flatMap(rolesOf));
   const all = [...can];
   return `${all.slice(0, -1).join(', ')} or ${all.at(-1)!}`;
+}
+
+function rolesOf({ entity, beside }: UnknownThing): string[] {
+  if (entity.kind !== 'path') return ['NOTCH', 'HOLE', 'MARK'];
+  const { closed, vertices } = entity.path;
+  if (closed) {
+    const outline = beside === 'doubtful-outline' ? ['OUTLINE'] : [];
+    const edges = beside === 'nothing' ? [] : edgeRoles;
+    return [...outline, ...edges, 'CUTOUT', 'HOLE', 'PAD', 'MARK'];
+  }
+  const isStraight = vertices.length === 2 && vertices[0]!.bulge === 0;
+  const open = [...edgeRoles, 'NOTCH', 'FOLD', 'STITCH', 'MARK'];
+  return isStraight ? [...open, 'PILE', 'AXIS'] : open;
 }

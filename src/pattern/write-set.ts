@@ -28,7 +28,7 @@ export function rewrittenSetFile(
     const entry = document.getIn(['pieces', piece]);
     if (!isMap(entry)) throw new RangeError(`the set file has no piece ${piece}`);
     // The piece is now drawn whole and in its place: keys that said otherwise go.
-    for (const key of ['file', 'at', 'half', 'other']) entry.delete(key);
+    for (const key of ['file', 'at', 'half', 'other', 'layers']) entry.delete(key);
     if (block === piece.toUpperCase()) entry.delete('block');
     else entry.set('block', block);
   }

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../src/base/findings.ts';
-import type { DrawingReport } from '../../src/pattern/first-look/describe.ts';
+import type { DrawingReport } from '../../src/pattern/first-look/sight.ts';
 import { dxf, inMm, line, lwpolyline, onLayer } from '../drawing/dxf.ts';
 import { drawingFile, inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
 import { commandIn } from './command-in.ts';

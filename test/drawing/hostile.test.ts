@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readDrawingBytes } from '../../src/drawing/read.ts';
 import { Refusal } from '../../src/base/findings.ts';
 import { describeDrawing } from '../../src/pattern/first-look/describe.ts';
-import type { Sight } from '../../src/pattern/first-look/describe.ts';
+import type { Sight } from '../../src/pattern/first-look/sight.ts';
 import type { Tag } from './dxf.ts';
 import { dxf, inMm } from './dxf.ts';
 import { hostileDrawing, sound } from './hostile.ts';

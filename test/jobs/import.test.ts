@@ -3,31 +3,19 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { deriveSet } from '../../src/jobs/derive.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
-import type { Finding } from '../../src/base/findings.ts';
 import { Refusal } from '../../src/base/findings.ts';
-import { checkSet } from '../../src/jobs/check.ts';
-import type { PatternSet } from '../../src/pattern/set.ts';
 import { areaOf } from '../../src/geometry/paths/area.ts';
 import { boxOfPath, pathLength } from '../../src/geometry/paths/path.ts';
 import { numberedChordError } from '../../src/handing/redrawing/numbered-drawing.ts';
 import { headingOf } from '../../src/geometry/paths/angle.ts';
 import { distance, plus, times } from '../../src/geometry/paths/point.ts';
-import type { ImportRequest, Imported } from '../../src/jobs/import.ts';
+import type { Imported } from '../../src/jobs/import.ts';
 import { importSet } from '../../src/jobs/import.ts';
 import { describeDrawing } from '../../src/pattern/first-look/describe.ts';
 import { readSet } from '../../src/pattern/set.ts';
 import type { Tag } from '../drawing/dxf.ts';
-import {
-  block,
-  dxf,
-  halfTrapezium,
-  inMm,
-  insert,
-  line,
-  lwpolyline,
-  onLayer,
-  text,
-} from '../drawing/dxf.ts';
+import { block, dxf, halfTrapezium, inMm, insert, line, lwpolyline, text } from '../drawing/dxf.ts';
+import { checkedAfter, imported, rectangle } from '../support/imported.ts';
 import { inFolder, wren } from '../support/wren.ts';
 
 const tub = lwpolyline(
@@ -71,26 +59,6 @@ const drawing = dxf({
   ],
   entities: ['A', 'SILL-L', 'SILL RH', 'MAT'].map((name, i) => insert(name, 1000 * i, 0)),
 });
-
-async function imported<T>(
-  words: string,
-  use: (made: Imported, root: string) => T,
-  more: Partial<ImportRequest> = {},
-): Promise<T> {
-  return inFolder(wren, (root) => {
-    writeFileSync(join(root, 'customer.dxf'), words);
-    const made = importSet({
-      file: join(root, 'customer.dxf'),
-      folder: join(root, 'patterns/customer'),
-      sharedFolder: join(root, 'shared'),
-      units: undefined,
-      drawn: undefined,
-      gap: 0.05,
-      ...more,
-    });
-    return use(made, root);
-  });
-}
 
 describe('a first set', () => {
   it('has every piece, with sides from quantities and names, and says what is guessed', async () => {
@@ -210,32 +178,6 @@ describe('a first set', () => {
     });
   });
 });
-
-/** A rectangle on a layer, from its lower left corner. */
-function rectangle(x: number, y: number, width: number, height: number, layer: string): Tag[] {
-  const corners = [
-    [x, y, 0],
-    [x + width, y, 0],
-    [x + width, y + height, 0],
-    [x, y + height, 0],
-  ] as const;
-  return onLayer(lwpolyline(corners, true), layer);
-}
-
-/** What `check` finds on the set that was made of these entities. */
-async function checkedAfter(
-  entities: readonly (readonly Tag[])[],
-  more: Partial<ImportRequest> = {},
-): Promise<{ made: Imported; findings: readonly Finding[]; patterns: PatternSet }> {
-  return imported(
-    dxf({ header: inMm, entities }),
-    (made, root) => ({
-      made,
-      ...checkSet(join(root, 'patterns/customer'), join(root, 'shared')),
-    }),
-    more,
-  );
-}
 
 const floor = [
   rectangle(0, 0, 600, 400, 'Black lines'),

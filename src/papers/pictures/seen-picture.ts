@@ -9,7 +9,7 @@ import {
   translation,
 } from '../../geometry/paths/transform.ts';
 import { decimal } from '../../base/numbers.ts';
-import type { SeenPiece, Sight } from '../../pattern/first-look/describe.ts';
+import type { SeenPiece, Sight } from '../../pattern/first-look/sight.ts';
 import { cutOffAt, drawCross, escapeXml, mm, pathData, rect, svgPage } from '../svg/svg.ts';
 import { counted } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';

@@ -6,70 +6,28 @@ import { boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts'
 import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
 import { decimal } from '../../base/numbers.ts';
-import type { ClosedLine, Outline } from '../outlines/contours.ts';
-import { outlinesOf } from '../outlines/contours.ts';
+import type { ClosedLine } from '../outlines/closed-line.ts';
+import type { Outline } from '../outlines/contours.ts';
+import { outlinesOf, outlineVotesOf } from '../outlines/contours.ts';
 import type { Group } from '../outlines/groups.ts';
 import { groupsOf } from '../outlines/groups.ts';
 import type { Labels } from '../labels.ts';
 import { isLabel, labelsOf } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
-import type { OutlineOptions } from '../outlines/outlines.ts';
-import type { BridgedGaps } from '../outlines/outlines.ts';
-import { gapFindings, openContours, outlined } from '../outlines/outlines.ts';
+import type { BridgedGaps, OpenChain, OutlineOptions } from '../outlines/outlines.ts';
+import { gapFindings, openContours, outlined, withoutLoose } from '../outlines/outlines.ts';
+import type { HalfOutline } from '../outlines/half-outlines.ts';
+import { closedHalves, halfOutlines } from '../outlines/half-outlines.ts';
+import { frameFindings, framesAmong } from './frames.ts';
+import { whichOutlineFindings } from './outline-doubts.ts';
+import type { SeenPiece, Sight } from './sight.ts';
+import { strayFindings } from './strays.ts';
+import type { OutlineVotes } from '../outlines/twins.ts';
 import { sizeFindings } from './size.ts';
 import { unfoldedContours } from '../outlines/unfold-contours.ts';
 import type { UnknownThing } from '../unknown-layers.ts';
-import { thingWords, unknownLayerFindings } from '../unknown-layers.ts';
-
-/** An outline in a drawing with what lies inside it; areas in mm2, lengths in mm. */
-interface PieceReport {
-  readonly name: string;
-  /** Where the name comes from; `count`: the drawing gives none, so the piece is numbered. */
-  readonly nameFrom: 'block' | 'text' | 'count';
-  /** The block in which it is drawn. null: it is drawn loose. */
-  readonly block: string | null;
-  readonly outline: {
-    readonly area: number;
-    readonly perimeter: number;
-    readonly bbox: readonly [number, number, number, number];
-    readonly segments: { readonly lines: number; readonly arcs: number };
-  };
-  readonly inner: readonly { readonly role: Role | 'unknown'; readonly area: number }[];
-  /** How many lines and points of each role lie in it, without contours, texts and notes. */
-  readonly features: Readonly<Partial<Record<Role, number>>>;
-  /** Whether only one half is drawn, with a mirror line. The figures are those of the whole piece. */
-  readonly half: boolean;
-  readonly labels: Labels;
-  readonly layers: readonly string[];
-  /** Those of its layers that say nothing. */
-  readonly unknownLayers: readonly string[];
-}
-
-/** What the tool sees in a drawing, before any set exists. */
-export interface DrawingReport {
-  readonly file: string;
-  readonly units: Drawing['units'];
-  readonly unitsFrom: Drawing['unitsFrom'];
-  readonly pieces: readonly PieceReport[];
-  readonly findings: readonly Finding[];
-}
-
-/** A piece as it was found: in figures, and as drawn. */
-export interface SeenPiece {
-  readonly report: PieceReport;
-  readonly outline: Outline;
-}
-
-/** What was found in a drawing: a report, the pieces as drawn, and what belongs to none of them. */
-export interface Sight {
-  readonly report: DrawingReport;
-  readonly pieces: readonly SeenPiece[];
-  /** Everything that lies in no outline, texts and notes too; all but the check square. */
-  readonly leftOut: readonly Entity[];
-  /** The lines of the check square. */
-  readonly square: readonly Entity[];
-}
+import { unknownLayerFindings } from '../unknown-layers.ts';
 
 /**
  * Finds the pieces of a drawing. They are looked for in each place of an insert, among loose entities,
@@ -77,7 +35,18 @@ export interface Sight {
  */
 export function describeDrawing(drawing: Drawing, map: LayerMap, options: OutlineOptions): Sight {
   const { file, units, unitsFrom } = drawing;
-  const groups = groupsOf(drawing).map((group) => groupSight(group, drawing, map, options));
+  const all = groupsOf(drawing).map((group) => joinedGroup(group, drawing, map, options));
+  const frames = framesAmong(
+    all.flatMap(({ entities }) => entities),
+    map,
+  );
+  const sheets = new Set<Entity>(frames);
+  const joined = all.map((group) => ({
+    ...group,
+    entities: group.entities.filter((entity) => !sheets.has(entity)),
+  }));
+  const votes = countedVotes(joined.flatMap(({ entities }) => outlineVotesOf(entities, map)));
+  const groups = joined.map((group) => groupSight(group, map, votes));
   const pieces = distinct(groups.flatMap((group) => group.pieces));
   const stray = groups.flatMap((group) => group.stray);
   const own = groups.flatMap((group) => group.findings);
@@ -85,6 +54,8 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
     ...drawing.findings,
     ...gapFindings(groups.flatMap(({ gaps }) => gaps)),
     ...own,
+    ...frameFindings(frames, file),
+    ...whichOutlineFindings(pieces, file),
     ...unknownLayerFindings(
       pieces.flatMap((piece) => unknownThings(piece, file, map)),
       { severity: 'warning', frame: 'in the drawing', todo: layerTodo },
@@ -94,7 +65,7 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
     ...(pieces.length > 0 || hasErrors(own) ? [] : [nothingSeen(drawing)]),
   ];
   const report = { file, units, unitsFrom, pieces: pieces.map((piece) => piece.report), findings };
-  const leftOut = [...groups.flatMap((group) => group.alone), ...stray];
+  const leftOut = [...groups.flatMap((group) => group.alone), ...stray, ...sheets];
   return { report, pieces, leftOut, square: squareOf(drawing) };
 }
 
@@ -110,31 +81,86 @@ interface GroupSight {
   readonly findings: readonly Finding[];
 }
 
-function groupSight(
-  group: Group,
+/** A group whose loose lines are joined. */
+interface JoinedGroup extends Group {
+  readonly where: Place;
+  readonly chains: readonly OpenChain[];
+  readonly half: boolean;
+  readonly gaps: readonly BridgedGaps[];
+  readonly findings: readonly Finding[];
+}
+
+function joinedGroup(
+  { block, entities }: Group,
   { file, squareLines }: Drawing,
   map: LayerMap,
   options: OutlineOptions,
-): GroupSight {
-  const where: Place = { file, ...(group.block !== null && { piece: group.block }) };
-  const drawn = group.entities.filter(({ line }) => !squareLines.includes(line));
+): JoinedGroup {
+  const where: Place = { file, ...(block !== null && { piece: block }) };
+  const drawn = entities.filter(({ line }) => !squareLines.includes(line));
   const joined = outlined(drawn, map, options, where);
   const whole = unfoldedContours(joined.entities, map, where);
+  return {
+    block,
+    entities: whole.entities,
+    where,
+    chains: joined.chains,
+    half: whole.half,
+    gaps: joined.gaps,
+    findings: [...joined.findings, ...whole.findings],
+  };
+}
+
+function countedVotes(layers: readonly string[]): Map<string, number> {
+  const votes = new Map<string, number>();
+  for (const layer of layers) votes.set(layer, (votes.get(layer) ?? 0) + 1);
+  return votes;
+}
+
+/** An outline with the centreline along which it was closed, if it was. */
+function withAxis(outline: Outline, halves: readonly HalfOutline[]): Outline {
+  const half = halves.find(({ contour }) => contour === outline.contour.entity);
+  if (half === undefined) return outline;
+  const others = outline.others.filter((entity) => entity !== half.axis);
+  return { ...outline, others: [...others, half.axis], half: half.axis };
+}
+
+function halfFinding({ contour, axis }: HalfOutline, where: Place): Finding {
+  return {
+    severity: 'warning',
+    rule: 'half-outline',
+    message: `an outline on layer ${contour.layer} is open, and both its ends lie on the line on layer ${axis.layer}: it is closed along that line, as one half of a piece.`,
+    todo: 'If that is no half of a piece, close the outline in the drawing.',
+    where: { ...where, line: contour.line, at: startOfEntity(contour) },
+  };
+}
+
+function groupSight(group: JoinedGroup, map: LayerMap, votes: OutlineVotes): GroupSight {
+  const { where, half, gaps } = group;
   const isBlock = group.block !== null;
-  const { outlines, alone, stray, findings } = outlinesOf(whole.entities, map, where, isBlock);
+  const halves = half ? [] : halfOutlines(group, map, votes);
+  const entities = closedHalves(group.entities, halves);
+  const found = outlinesOf(entities, map, where, isBlock, votes);
+  const outlines = found.outlines.map((outline) => withAxis(outline, halves));
+  const axes = new Set<Entity>(outlines.flatMap((one) => (one.half === null ? [] : [one.half])));
+  const stray = found.stray.filter((entity) => !axes.has(entity));
+  const { alone, findings } = found;
+  const closed = new Set(halves.flatMap(({ members }) => members));
+  const chains = group.chains.filter(({ members }) => !members.some((one) => closed.has(one)));
+  const ends = [...withoutLoose(entities, stray, map), ...chains.map((chain) => chain.joined)];
   const pieces = outlines.map((outline, i): SeenPiece => {
     const count = outlines.length > 1 ? i + 1 : 0;
-    return { outline, report: pieceReport(outline, group, count, whole.half, map) };
+    return { outline, report: pieceReport(outline, group, count, half, map) };
   });
   return {
     pieces,
     alone,
     stray,
-    gaps: joined.gaps,
+    gaps,
     findings: [
-      ...joined.findings,
-      ...whole.findings,
-      ...openContours(joined.entities, map, where),
+      ...group.findings,
+      ...openContours(ends, map, where),
+      ...halves.map((one) => halfFinding(one, where)),
       ...findings,
       ...outlines.flatMap(({ contour, inner }) => [
         ...[contour, ...inner].flatMap((one) => crossingFindings(one, where)),
@@ -151,7 +177,7 @@ function pieceReport(
   count: number,
   half: boolean,
   map: LayerMap,
-): PieceReport {
+): SeenPiece['report'] {
   const labels = labelsOf(others);
   const entities = [contour.entity, ...inner.map(({ entity }) => entity), ...others];
   return {
@@ -180,7 +206,14 @@ function unknownThings(
 ): UnknownThing[] {
   const inner = outline.inner.filter(({ role }) => role === 'unknown').map(({ entity }) => entity);
   const others = outline.others.filter(isUnknown(map));
-  return [...inner, ...others].map((entity) => ({ piece: report.name, file, entity }));
+  const twins = new Set<Entity>(outline.twins.map(({ entity }) => entity));
+  const isNamed = outline.contour.role === 'OUTLINE';
+  return [...inner, ...others].map((entity) => ({
+    piece: report.name,
+    file,
+    entity,
+    beside: !twins.has(entity) ? 'nothing' : isNamed ? 'outline' : 'doubtful-outline',
+  }));
 }
 
 function layerTodo(_: string, roles: string): string {
@@ -201,42 +234,6 @@ function nothingSeen({ file, entities, blocks }: Drawing): Finding {
   };
 }
 
-/** So many places of things that lie in no outline are told for a layer. */
-const mostPlaces = 3;
-
-/**
- * Findings on what belongs to no piece, one for each layer, with the places of the first. Texts and notes
- * may stand anywhere.
- */
-function strayFindings(stray: readonly Entity[], map: LayerMap, file: string): Finding[] {
-  const counted = stray.filter(
-    ({ kind, layer }) => kind !== 'text' && meaningOf(layer, map)?.role !== 'NOTE',
-  );
-  const layers = [...new Set(counted.map(({ layer }) => layer))];
-  return layers.map((layer) => {
-    const own = counted.filter((entity) => entity.layer === layer);
-    const words =
-      own.length === 1 ? 'lies in no outline and belongs' : 'lie in no outline and belong';
-    return {
-      severity: 'warning',
-      rule: 'in-no-outline',
-      message: `${own.length} on layer ${layer} ${words} to no piece: ${placesWords(own)}.`,
-      todo: 'Draw it on its piece, or on NOTE if it is only to be read.',
-      where: { file, line: own[0]!.line, at: startOfEntity(own[0]!) },
-    };
-  });
-}
-
-/** What things are and where, in the frame of the drawing: `a point at 700, 20`. */
-export function placesWords(entities: readonly Entity[]): string {
-  const told = entities.slice(0, mostPlaces).map((entity) => {
-    const { x, y } = startOfEntity(entity);
-    return `${thingWords(entity)} at ${decimal(x, 1)}, ${decimal(y, 1)}`;
-  });
-  const rest = entities.length - told.length;
-  return `${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}`;
-}
-
 /**
  * The name of a piece: from a label, otherwise from its block, otherwise from the largest text drawn on
  * it, otherwise a number. The name of a block only counts if there is one outline in it.
@@ -246,7 +243,7 @@ function nameOf(
   count: number,
   labels: Labels,
   others: readonly Entity[],
-): Pick<PieceReport, 'name' | 'nameFrom'> {
+): Pick<SeenPiece['report'], 'name' | 'nameFrom'> {
   if (labels.name !== undefined) return { name: labels.name, nameFrom: 'text' };
   if (block !== null && count === 0) return { name: block, nameFrom: 'block' };
   const texts = others.filter(
@@ -273,7 +270,7 @@ function distinct(pieces: readonly SeenPiece[]): SeenPiece[] {
   });
 }
 
-function featureCounts(others: readonly Entity[], map: LayerMap): PieceReport['features'] {
+function featureCounts(others: readonly Entity[], map: LayerMap): SeenPiece['report']['features'] {
   const counts: Partial<Record<Role, number>> = {};
   for (const { kind, layer } of others) {
     const role = meaningOf(layer, map)?.role;
@@ -283,7 +280,7 @@ function featureCounts(others: readonly Entity[], map: LayerMap): PieceReport['f
   return counts;
 }
 
-function outlineReport({ path, area }: ClosedLine): PieceReport['outline'] {
+function outlineReport({ path, area }: ClosedLine): SeenPiece['report']['outline'] {
   const { minX, minY, maxX, maxY } = boxOfPath(path);
   const segments = segmentsOf(path);
   const arcs = segments.filter(({ bulge }) => bulge !== 0).length;

@@ -6,7 +6,7 @@ import { textEntity } from '../../drawing/entity-of.ts';
 import { unionBox } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import type { ClosedLine } from '../outlines/contours.ts';
+import type { ClosedLine } from '../outlines/closed-line.ts';
 import { tracedKinds } from '../edges.ts';
 import { isLabel } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
@@ -14,7 +14,8 @@ import { layerName, meaningOf } from '../layers.ts';
 import { numberedPath } from '../outlines/numbered.ts';
 import { leftOutBlock, leftOutKey, textsKey } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
-import type { SeenPiece, Sight } from './describe.ts';
+import { doubtWords, outlineDoubts } from './outline-doubts.ts';
+import type { SeenPiece, Sight } from './sight.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
 import type { OwnLayers } from './own-layers.ts';
@@ -26,6 +27,8 @@ export interface FirstPiece extends FirstSide {
   readonly name: string;
   readonly block: string;
   readonly material: Guess;
+  /** Why it is taken for one half of a piece; null: it is not. */
+  readonly half: string | null;
   /** Texts on it that no key holds; null: there are none. */
   readonly texts: string | null;
   readonly entities: readonly Entity[];
@@ -41,6 +44,10 @@ export interface FirstSet {
   readonly pieces: readonly FirstPiece[];
   /** What lies in no outline, in words; null: nothing does. */
   readonly leftOut: string | null;
+  /** Layers of its drawing that are taken for OUTLINE, because others might be meant. */
+  readonly outlineLayers: readonly string[];
+  /** Why that is a guess; null: it makes no difference which of them is meant. */
+  readonly doubt: string | null;
 }
 
 /** The materials that a shop has: the names of their files. */
@@ -59,6 +66,7 @@ export function firstPieces(
   const texts = pieces.map(wishes);
   const isOnePile = new Set(pileTexts({ leftOut, pieces }).map(({ way }) => way)).size === 1;
   const all = pieces.map(({ outline }) => boxOfPath(outline.contour.path)).reduce(unionBox);
+  const guessed = guessedOutlines(pieces);
   const common = centrelineAmong(
     [...new Set([...leftOut, ...pieces.flatMap(({ outline }) => outline.others)])],
     map,
@@ -72,7 +80,8 @@ export function firstPieces(
     axis: report.half ? null : (centrelineAmong(outline.others, map) ?? common),
     all,
   }));
-  return pieces.map(({ report, outline }, i) => {
+  return pieces.map((piece, i) => {
+    const { report, outline } = piece;
     const side = firstSide(
       evidence[i]!,
       evidence.filter((_, k) => k !== i),
@@ -85,17 +94,22 @@ export function firstPieces(
       name: names[i]!,
       block: blocks.get(names[i]!)!,
       ...side,
+      ...(outline.half === null ? { half: null } : halfSide(side, outline.half)),
       material: materialOf(report.labels.material, materials),
       texts: others.length === 0 ? null : quotedTexts(others),
       entities: [
-        asRole(outline.contour.entity, 'OUTLINE', outline.contour),
+        isGuessed(piece)
+          ? { ...outline.contour.entity, layer: layers.nameOf(outline.contour.entity.layer) }
+          : asRole(outline.contour.entity, 'OUTLINE', outline.contour),
         ...outline.inner.map((inner) =>
           inner.role === 'unknown'
-            ? { ...inner.entity, layer: layers.nameOf(inner.entity.layer) }
+            ? onUnknownLayer(inner.entity, layers, guessed)
             : asRole(inner.entity, inner.role, inner),
         ),
         ...outline.others.map((entity) =>
-          onOwnLayer(entity, outline.contour.path, map, layers, report.half),
+          entity === outline.half
+            ? { ...outline.half, layer: 'AXIS' }
+            : onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed),
         ),
       ],
     };
@@ -108,6 +122,68 @@ function isAsked(text: string, { side, quantity, quantityWhy }: FirstSide): bool
   return isQuoted || (quantity === 1 && /^\W*(1|one)[ -]?off\W*$/i.test(text));
 }
 
+/** Where a piece belongs that was closed along a centreline, and why it is taken for one half. */
+function halfSide(
+  { side, drawnSide }: FirstSide,
+  axis: PathEntity,
+): Pick<FirstPiece, 'side' | 'drawnSide' | 'half'> {
+  const half = `its outline is open, and both its ends lie on the line on layer ${axis.layer}: that is its mirror line, if only one half of it is drawn; if not, close the outline in the drawing`;
+  if (side.value === 'pair') return { side, drawnSide, half };
+  const why = `only one half of it seems to be drawn, beside the line on layer ${axis.layer}`;
+  return { side: { value: 'centre', why }, drawnSide: null, half };
+}
+
+/**
+ * Whether only the choice between lines that run beside each other made an outline of its outline. Then it
+ * stays on its own layer, and `layers` of the set says that this is OUTLINE: any answer can be written
+ * there, and the drawing stays as it is.
+ */
+function isGuessed({ outline }: SeenPiece): boolean {
+  return outline.contour.role === 'unknown' && outline.twins.length > 0;
+}
+
+/** The layers, in upper case, of outlines that are guessed. */
+function guessedOutlines(pieces: readonly SeenPiece[]): Set<string> {
+  return new Set(
+    pieces.filter(isGuessed).map(({ outline }) => outline.contour.entity.layer.toUpperCase()),
+  );
+}
+
+/** The layers of the set's drawing that are taken for OUTLINE, though others might be meant. */
+export function outlineLayersOf({ pieces }: Sight, layers: OwnLayers): string[] {
+  return [...guessedOutlines(pieces)].map((layer) => layers.nameOf(layer));
+}
+
+/** Why the outline layers are a guess, and how another answer is written. null: they make no difference. */
+export function doubtOf({ pieces }: Sight, layers: OwnLayers): string | null {
+  const doubts = outlineDoubts(pieces);
+  const [first] = doubts;
+  if (first === undefined) return null;
+  const [own, other] = [first.layer, first.other].map((layer) => layers.nameOf(layer));
+  const answers = `if it is right, say what the other is, like { ${own!}: OUTLINE, ${other!}: BOUND }; if not, like { ${own!}: NOTE, ${other!}: OUTLINE }`;
+  const both = new Set([first.layer, first.other]);
+  const several = pieces.filter(({ report }) => report.layers.some((one) => both.has(one)));
+  const ofOne = several.length > 1 ? '; or so under "layers:" of one piece alone' : '';
+  return `${doubts.map(doubtWords).join('; ')}: ${answers}${ofOne}`;
+}
+
+/**
+ * The layers of a drawing, and more: a line that lies within a piece on a layer that is taken for OUTLINE
+ * gets a layer of its own, because it is no outline.
+ */
+export function layersWithInner(layers: readonly string[], { pieces }: Sight): string[] {
+  return [...layers, ...[...guessedOutlines(pieces)].map(innerLayer)];
+}
+
+function innerLayer(layer: string): string {
+  return `${layer}-INNER`;
+}
+
+function onUnknownLayer(entity: Entity, layers: OwnLayers, guessed: ReadonlySet<string>): Entity {
+  const layer = entity.layer.toUpperCase();
+  return { ...entity, layer: layers.nameOf(guessed.has(layer) ? innerLayer(layer) : layer) };
+}
+
 /**
  * What lies in no outline, and the check square, as a block of their own: nothing of the drawing is
  * thrown away. null: there is neither.
@@ -118,7 +194,7 @@ export function leftOutOf(
   layers: OwnLayers,
 ): Block | null {
   const entities = [
-    ...leftOut.map((entity) => onOwnLayer(entity, undefined, map, layers, false)),
+    ...leftOut.map((entity) => onOwnLayer(entity, undefined, map, layers, false, new Set())),
     ...square.map((entity) => ({ ...entity, layer: 'NOTE' })),
   ];
   if (entities.length === 0) return null;
@@ -203,13 +279,14 @@ function onOwnLayer(
   map: LayerMap,
   layers: OwnLayers,
   half: boolean,
+  guessed: ReadonlySet<string>,
 ): Entity {
   if (entity.kind === 'text') {
     const { line, text, at, height } = entity;
     return { ...textEntity(keptLayer(entity.layer), text, at, height), line };
   }
   const meaning = meaningOf(entity.layer, map);
-  if (meaning === null) return { ...entity, layer: layers.nameOf(entity.layer) };
+  if (meaning === null) return onUnknownLayer(entity, layers, guessed);
   const isDone = half && meaning.role === 'AXIS';
   const layer = isDone || meaning.role === 'NOTE' ? 'NOTE' : layerName(meaning);
   const { line } = entity;
@@ -334,22 +411,26 @@ export interface FirstQuestion {
 
 /** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
 export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
-  const { side, drawnSide, quantity, quantityWhy, material, texts } = piece;
+  const { side, drawnSide, quantity, quantityWhy, half, material, texts } = piece;
   return asked([
     ['side', side.value, side.why],
     ['drawnSide', drawnSide?.value ?? null, drawnSide?.why ?? null],
     ['quantity', String(quantity), quantityWhy],
+    ['half', half === null ? null : 'true', half],
     ['material', material.value, material.why],
     [textsKey, null, texts],
   ]);
 }
 
 /** What is asked about the set as a whole. */
-export function questionsAboutSet({ title, hand, pile, leftOut }: FirstSet): FirstQuestion[] {
+export function questionsAboutSet(set: FirstSet): FirstQuestion[] {
+  const { title, hand, pile, leftOut, outlineLayers, doubt } = set;
+  const layers = outlineLayers.map((layer) => `${layer}: OUTLINE`).join(', ');
   return asked([
     ['title', title.value, title.why],
     ['drawn', hand.value, hand.why],
     ['pile', pile.value, pile.why],
+    ['layers', layers, doubt],
     [leftOutKey, null, leftOut],
   ]);
 }
@@ -371,6 +452,7 @@ export function firstSetFile(set: FirstSet): string {
     'units: mm',
     `drawing: ${set.drawing}`,
     `pile: ${set.pile.value}`,
+    ...layerLines(set.outlineLayers),
     ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',
@@ -379,13 +461,19 @@ export function firstSetFile(set: FirstSet): string {
   ].join('\n');
 }
 
+function layerLines(outlines: readonly string[]): string[] {
+  if (outlines.length === 0) return [];
+  return [`layers: { ${outlines.map((layer) => `${scalar(layer)}: OUTLINE`).join(', ')} }`];
+}
+
 function pieceLines(piece: FirstPiece): string[] {
-  const { name, block, side, drawnSide, quantity, material } = piece;
+  const { name, block, side, drawnSide, half, quantity, material } = piece;
   return [
     `  ${/^\d+$/.test(name) ? `"${name}"` : name}:`,
     ...(block === name.toUpperCase() ? [] : [`    block: ${block}`]),
     `    side: ${side.value}`,
     ...(drawnSide === null ? [] : [`    drawnSide: ${drawnSide.value}`]),
+    ...(half === null ? [] : ['    half: true']),
     ...(quantity === 1 ? [] : [`    quantity: ${quantity}`]),
     `    material: ${material.value}`,
     ...openLines(questionsAbout(piece), '    '),

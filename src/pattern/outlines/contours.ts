@@ -3,7 +3,6 @@ import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import { boxIndex } from '../../geometry/measuring/box-index.ts';
-import type { Box } from '../../geometry/paths/box.ts';
 import { boxContains, boxOfPoints, growBox } from '../../geometry/paths/box.ts';
 import { boxOfPath, segmentsOf } from '../../geometry/paths/path.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
@@ -13,24 +12,21 @@ import { distanceToPath } from '../../geometry/measuring/nearest.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';
-import type { LayerMap, Role } from '../layers.ts';
+import type { LayerMap } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
-
-/** A closed line that is cut, or that may be cut because its layer has no meaning. */
-export interface ClosedLine {
-  readonly entity: PathEntity;
-  readonly path: Path;
-  /** Area in mm2. */
-  readonly area: number;
-  readonly role: Role | 'unknown';
-  readonly box: Box;
-}
+import type { ClosedLine } from './closed-line.ts';
+import type { OutlineVotes } from './twins.ts';
+import { twinsAmong, votingLayers } from './twins.ts';
 
 /** An outline, the contours inside it, and everything else that belongs to it. */
 export interface Outline {
   readonly contour: ClosedLine;
   readonly inner: readonly ClosedLine[];
+  /** Those of `inner` that run beside the outline all round: one of them may be meant for it. */
+  readonly twins: readonly ClosedLine[];
   readonly others: readonly Entity[];
+  /** The centreline along which it was closed, because only one half is drawn; null: it was not. */
+  readonly half: PathEntity | null;
 }
 
 /** What was found among entities that belong together. */
@@ -45,20 +41,23 @@ interface FoundOutlines {
 /**
  * Finds the outlines among the entities of a group, and what belongs to each. The layer decides what is
  * an outline. A contour on a layer without a meaning is an outline if an even number of other contours
- * contains it, none of them on a layer that says what it is. A centreline belongs to every outline that
- * it runs through, however long it is. `isBlock`: the group is a block. Findings: a contour drawn twice,
- * an outline within an outline, a cutout within none. Whoever reads the whole drawing tells what else
- * belongs to no outline.
+ * contains it, none of them on a layer that says what it is. Of closed lines on several layers that run
+ * beside each other all round one is the contour (see twinsAmong); the others lie on it. A centreline belongs to every outline that
+ * it runs through, however long it is. `isBlock`: the group is a block. `votes`: those of the whole
+ * drawing. Findings: a contour drawn twice, an outline within an outline, a cutout within none. Whoever
+ * reads the whole drawing tells what else belongs to no outline.
  */
 export function outlinesOf(
   entities: readonly Entity[],
   map: LayerMap,
   where: Place,
   isBlock: boolean,
+  votes: OutlineVotes,
 ): FoundOutlines {
-  const { contours, again } = distinctContours(
-    entities.flatMap((entity) => contourOf(entity, map)),
-  );
+  const { contours: all, again } = distinctContours(closedLines(entities, map));
+  const twins = twinsAmong(all, votes);
+  const beside = new Set(twins.flatMap(({ others }) => others));
+  const contours = all.filter((contour) => !beside.has(contour));
   const holdersOf = holders(contours);
   const held = contours.map((contour) => holdersOf(contour));
   const isOutline = contours.map(({ role }, i) =>
@@ -66,9 +65,7 @@ export function outlinesOf(
       ? held[i]!.length % 2 === 0 && held[i]!.every((holder) => holder.role === 'unknown')
       : role === 'OUTLINE',
   );
-  const outlines = contours.flatMap((contour, i) =>
-    isOutline[i] ? [{ contour, inner: [] as ClosedLine[], others: [] as Entity[] }] : [],
-  );
+  const outlines = contours.flatMap((contour, i) => (isOutline[i] ? [newOutline(contour)] : []));
   const byContour = new Map(outlines.map((outline) => [outline.contour, outline]));
   const findings = again.map((contour) => drawnTwice(contour, where));
   const alone: Entity[] = [];
@@ -80,8 +77,13 @@ export function outlinesOf(
       findings.push(contourAlone(contour, where));
       alone.push(contour.entity);
     } else within.inner.push(contour);
+    const others = twins.find(({ chosen }) => chosen === contour)?.others ?? [];
+    const owner = byContour.get(contour) ?? within;
+    owner?.inner.push(...others);
+    byContour.get(contour)?.twins.push(...others);
+    if (owner === undefined) alone.push(...others.map(({ entity }) => entity));
   }
-  const known = new Set<Entity>([...contours, ...again].map(({ entity }) => entity));
+  const known = new Set<Entity>([...all, ...again].map(({ entity }) => entity));
   const ownersOf = owners(
     outlines.map(({ contour }) => contour),
     map,
@@ -94,6 +96,23 @@ export function outlinesOf(
     return found.length === 0;
   });
   return { outlines, alone, stray, findings };
+}
+
+function newOutline(contour: ClosedLine) {
+  return {
+    contour,
+    inner: [] as ClosedLine[],
+    twins: [] as ClosedLine[],
+    others: [] as Entity[],
+    half: null,
+  };
+}
+
+/** The votes of a group for the layer that outlines are drawn on (see OutlineVotes), one by one. */
+export function outlineVotesOf(entities: readonly Entity[], map: LayerMap): string[] {
+  const { contours } = distinctContours(closedLines(entities, map));
+  const holdersOf = holders(contours);
+  return votingLayers(contours, (contour) => holdersOf(contour).length === 0);
 }
 
 /** What lies within this distance of an outline (mm) all along is drawn on it: notches, and traces. */
@@ -171,29 +190,30 @@ function nearestAmong(outlines: readonly ClosedLine[], path: Path, reach: number
 
 const contourRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE']);
 
-function contourOf(entity: Entity, map: LayerMap): ClosedLine[] {
-  if (entity.kind !== 'path' || !entity.path.closed) return [];
-  const role = meaningOf(entity.layer, map)?.role ?? 'unknown';
-  if (role !== 'unknown' && !contourRoles.has(role)) return [];
-  const { path } = entity;
-  return [{ entity, path, area: areaOf(path), role, box: boxOfPath(path) }];
+function closedLines(entities: readonly Entity[], map: LayerMap): ClosedLine[] {
+  return entities.flatMap((entity): ClosedLine[] => {
+    if (entity.kind !== 'path' || !entity.path.closed) return [];
+    const role = meaningOf(entity.layer, map)?.role ?? 'unknown';
+    if (role !== 'unknown' && !contourRoles.has(role)) return [];
+    const { path } = entity;
+    return [{ entity, path, area: areaOf(path), role, box: boxOfPath(path) }];
+  });
 }
 
 /**
- * A line may be drawn twice, on two layers. Only one of the two is a contour: the one whose layer has a
- * meaning.
+ * A line may be drawn twice, on two layers that mean the same: then it is one contour. On layers that do
+ * not mean the same both are kept: the second may be the tape along the edge.
  */
 function distinctContours(drawn: readonly ClosedLine[]): {
   contours: ClosedLine[];
   again: ClosedLine[];
 } {
-  if (new Set(drawn.map(({ entity }) => entity.layer)).size < 2) {
-    return { contours: [...drawn], again: [] };
-  }
-  const ranked = drawn.toSorted(
-    (a, b) => Number(a.role === 'unknown') - Number(b.role === 'unknown'),
+  const roles = [...contourRoles].map((role) => drawn.filter((one) => one.role === role));
+  const again = new Set(
+    roles
+      .filter((own) => new Set(own.map(({ entity }) => entity.layer)).size > 1)
+      .flatMap((own) => repeats(own.map(({ path }) => path)).map((i) => own[i]!)),
   );
-  const again = new Set(repeats(ranked.map(({ path }) => path)).map((i) => ranked[i]!));
   return { contours: drawn.filter((contour) => !again.has(contour)), again: [...again] };
 }
 
@@ -201,7 +221,7 @@ function drawnTwice({ entity }: ClosedLine, where: Place): Finding {
   return {
     severity: 'warning',
     rule: 'repeated',
-    message: `a contour on layer ${entity.layer} is the same as one on another layer; it is taken once, from there.`,
+    message: `a contour on layer ${entity.layer} is the same as one on another layer that means the same; it is taken once, from there.`,
     todo: 'Delete one of the two in the drawing.',
     where: { ...where, line: entity.line, at: startOfEntity(entity) },
   };

@@ -1,4 +1,4 @@
-import type { Entity, PointEntity } from '../../drawing/drawing.ts';
+import type { Entity, PathEntity, PointEntity } from '../../drawing/drawing.ts';
 import { headingOf } from '../../geometry/paths/angle.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
@@ -43,12 +43,11 @@ function squareTo(outline: Path, at: Point): Point {
 }
 
 /** The first closed line with the role OUTLINE. */
-export function outlineAmong(entities: readonly Entity[], map: LayerMap): Path | undefined {
-  const found = entities.find(
-    (entity) =>
+export function outlineAmong(entities: readonly Entity[], map: LayerMap): PathEntity | undefined {
+  return entities.find(
+    (entity): entity is PathEntity =>
       entity.kind === 'path' &&
       entity.path.closed &&
       meaningOf(entity.layer, map)?.role === 'OUTLINE',
   );
-  return found?.kind === 'path' ? found.path : undefined;
 }

@@ -6,6 +6,7 @@ import type { Chaining } from '../../geometry/joining/chain.ts';
 import { chained } from '../../geometry/joining/chain.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
 import type { Path } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { refitted } from '../../geometry/curves/refit.ts';
 import { decimal } from '../../base/numbers.ts';
@@ -45,16 +46,26 @@ export interface BridgedGaps {
   readonly where: Place;
 }
 
+/** Open lines on a layer without a meaning that meet end to end. */
+export interface OpenChain {
+  /** What they would be as one line. */
+  readonly joined: PathEntity;
+  readonly members: readonly PathEntity[];
+}
+
 interface Outlined {
   readonly entities: readonly Entity[];
+  /** Open lines that meet and were left as drawn: nothing says that they are one. */
+  readonly chains: readonly OpenChain[];
   readonly gaps: readonly BridgedGaps[];
   readonly findings: readonly Finding[];
 }
 
 /**
  * The entities of one piece or drawing, tidied layer by layer. Repeats are removed. On layers of
- * contours, and on layers without a meaning, loose lines are joined to outlines and refitted if the
- * options ask for it. Findings report all of this, except the gaps, which are told with those of other
+ * contours loose lines are joined to outlines and refitted if the options ask for it. So they are on
+ * layers without a meaning where they make a closed line, which may be a contour; other lines there stay
+ * as drawn, because each may say something of its own. Findings report all of this, except the gaps, which are told with those of other
  * pieces (see gapFindings).
  */
 export function outlined(
@@ -67,23 +78,25 @@ export function outlined(
   const done = layers.map((layer): Outlined => {
     const own = entities.filter((entity) => entity.layer === layer);
     const meaning = meaningOf(layer, map);
-    if (meaning?.role === 'NOTE') return { entities: own, gaps: [], findings: [] };
+    if (meaning?.role === 'NOTE') return { entities: own, chains: [], gaps: [], findings: [] };
     const once = withoutRepeats(own, layer, where);
     if (meaning !== null && !closedRoles.has(meaning.role)) return once;
-    const joined = joinedEnds(once.entities, layer, options.gap, where);
+    const joined = joinedEnds(once.entities, layer, options.gap, where, meaning === null);
     const { refit } = options;
     const fit =
       refit === undefined
-        ? { entities: joined.entities, gaps: [], findings: [] }
+        ? { entities: joined.entities, findings: [] }
         : refittedPaths(joined.entities, layer, refit, where);
     return {
       entities: fit.entities,
+      chains: joined.chains,
       gaps: joined.gaps,
       findings: [...once.findings, ...joined.findings, ...fit.findings],
     };
   });
   return {
     entities: done.flatMap((one) => one.entities),
+    chains: done.flatMap((one) => one.chains),
     gaps: done.flatMap((one) => one.gaps),
     findings: done.flatMap((one) => one.findings),
   };
@@ -93,9 +106,10 @@ function withoutRepeats(entities: readonly Entity[], layer: string, where: Place
   const drawn = entities.filter(({ kind }) => kind !== 'text');
   const again = new Set(repeats(drawn.map(pathOfEntity)).map((i) => drawn[i]!));
   const [first] = again;
-  if (first === undefined) return { entities, gaps: [], findings: [] };
+  if (first === undefined) return { entities, chains: [], gaps: [], findings: [] };
   return {
     entities: entities.filter((entity) => !again.has(entity)),
+    chains: [],
     gaps: [],
     findings: [
       {
@@ -114,20 +128,26 @@ function joinedEnds(
   layer: string,
   tolerance: number,
   where: Place,
+  onlyRings: boolean,
 ): Outlined {
   const paths = entities.filter((entity): entity is PathEntity => entity.kind === 'path');
   if (paths.every(({ path }) => path.closed)) {
-    return { entities, gaps: [], findings: [] };
+    return { entities, chains: [], gaps: [], findings: [] };
   }
   const { chains, gaps, branches, slivers } = chained(
     paths.map(({ path }) => path),
     tolerance,
   );
-  const joined = chains.map(({ path, members }): PathEntity => ({
-    ...paths[members[0]!]!,
-    line: members.reduce((least, i) => Math.min(least, paths[i]!.line), Infinity),
-    path,
+  const joined = chains.map(({ path, members }): OpenChain => ({
+    joined: {
+      ...paths[members[0]!]!,
+      line: members.reduce((least, i) => Math.min(least, paths[i]!.line), Infinity),
+      path,
+    },
+    members: members.map((i) => paths[i]!),
   }));
+  const isLeft = (chain: OpenChain): boolean => onlyRings && !chain.joined.path.closed;
+  const left = joined.filter(isLeft);
   const findings = [
     ...branches.map((at) => ({
       ...finding(
@@ -150,10 +170,29 @@ function joinedEnds(
       : []),
   ];
   return {
-    entities: [...joined, ...entities.filter(({ kind }) => kind !== 'path')],
-    gaps: bridged(gaps, layer, where),
+    entities: [
+      ...joined.flatMap((chain) => (isLeft(chain) ? chain.members : [chain.joined])),
+      ...entities.filter(({ kind }) => kind !== 'path'),
+    ],
+    chains: left.filter(({ members }) => members.length > 1),
+    gaps: bridged(
+      left.length === 0
+        ? gaps
+        : gapsOfRings(
+            joined.filter((chain) => !isLeft(chain)),
+            tolerance,
+          ),
+      layer,
+      where,
+    ),
     findings,
   };
+}
+
+/** The gaps in chains that are closed: those in others were not bridged. */
+function gapsOfRings(rings: readonly OpenChain[], tolerance: number): Chaining['gaps'] {
+  const members = rings.flatMap((ring) => ring.members.map(({ path }) => path));
+  return chained(members, tolerance).gaps;
 }
 
 function bridged(gaps: Chaining['gaps'], layer: string, where: Place): BridgedGaps[] {
@@ -185,7 +224,7 @@ function refittedPaths(
   layer: string,
   tolerance: number,
   where: Place,
-): Outlined {
+): Pick<Outlined, 'entities' | 'findings'> {
   const findings: Finding[] = [];
   const fit = entities.map((entity): Entity => {
     if (entity.kind !== 'path') return entity;
@@ -199,7 +238,39 @@ function refittedPaths(
     findings.push(finding('note', 'refitted', message, { ...where, line: entity.line }));
     return { ...entity, path };
   });
-  return { entities: fit, gaps: [], findings };
+  return { entities: fit, findings };
+}
+
+/** A line that ends no nearer than this (mm) to any other end is no part of an outline with gaps. */
+const farFromEnds = 50;
+
+/**
+ * The entities without those that are plainly no contour, though their layer is one of contours: single
+ * straight lines in no outline (`stray`) that end near no other line of their layer.
+ */
+export function withoutLoose(
+  entities: readonly Entity[],
+  stray: readonly Entity[],
+  map: LayerMap,
+): Entity[] {
+  const open = entities.filter(
+    (entity): entity is PathEntity =>
+      entity.kind === 'path' &&
+      !entity.path.closed &&
+      closedRoles.has(meaningOf(entity.layer, map)?.role ?? ''),
+  );
+  const endsOf = ({ path: { vertices } }: PathEntity): Point[] => [vertices[0]!, vertices.at(-1)!];
+  const isLoose = (one: PathEntity): boolean =>
+    one.path.vertices.length === 2 &&
+    one.path.vertices[0]!.bulge === 0 &&
+    stray.includes(one) &&
+    !open.some(
+      (other) =>
+        other !== one &&
+        endsOf(other).some((end) => endsOf(one).some((own) => distance(own, end) <= farFromEnds)),
+    );
+  const loose = new Set<Entity>(open.filter(isLoose));
+  return entities.filter((entity) => !loose.has(entity));
 }
 
 /** Findings on contours that are still open, with the size of the gap between their ends. */

@@ -15,6 +15,7 @@ import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
+import { checkNarrowRing } from './narrow-ring.ts';
 import { checkOpenQuestions } from './open-questions.ts';
 import { checkOneSided } from './one-sided.ts';
 import { checkPairNotes } from './pair-notes.ts';
@@ -36,6 +37,7 @@ export function checkPiece(piece: Piece, drawn: Hand): Finding[] {
     ...checkContours(piece),
     ...sizeFindings(piece.outline, piece.where),
     ...checkInside(piece, drawn),
+    ...checkNarrowRing(piece),
     ...checkFolds(piece),
     ...checkHands(piece),
     ...checkAxisMiddle(piece),

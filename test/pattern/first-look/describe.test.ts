@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readDrawingText } from '../../drawing/read-text.ts';
 import { describeDrawing } from '../../../src/pattern/first-look/describe.ts';
-import type { DrawingReport } from '../../../src/pattern/first-look/describe.ts';
+import type { DrawingReport } from '../../../src/pattern/first-look/sight.ts';
 import type { Tag } from '../../drawing/dxf.ts';
 import {
   block,
@@ -65,10 +65,14 @@ describe('the pieces of a drawing', () => {
     expect(rulesOf(report)).toEqual(['outline-in-outline', 'cutout-alone']);
   });
 
-  it('drawn on two layers are one, on the layer with a meaning', () => {
-    const report = seen({ entities: [box(0, 0, 400, 300, 'A'), box(0, 0, 400, 300, 'OUTLINE')] });
-    expect(report.pieces.map(({ layers }) => layers)).toEqual([['OUTLINE']]);
-    expect(rulesOf(report)).toEqual(['repeated']);
+  it('drawn on two layers are one where both mean the same; otherwise the other lies on it', () => {
+    const same = seen({ entities: [box(0, 0, 400, 300, '1'), box(0, 0, 400, 300, 'OUTLINE')] });
+    expect(same.pieces.map(({ layers }) => layers)).toEqual([['1']]);
+    expect(rulesOf(same)).toEqual(['repeated']);
+    const other = seen({ entities: [box(0, 0, 400, 300, 'A'), box(0, 0, 400, 300, 'OUTLINE')] });
+    expect(other.pieces.map(({ layers }) => layers)).toEqual([['A', 'OUTLINE']]);
+    expect(rulesOf(other)).toEqual(['unknown-layer']);
+    expect(other.findings[0]!.todo).toContain('(BOUND, SEAM, TUCK, TURNED, RAW, CUTOUT,');
   });
 
   it('have what is drawn on their edges, a hair outside too; what lies nowhere is told', () => {

@@ -93,6 +93,18 @@ const cases: [name: string, one: Piece, ...found: string[]][] = [
     plain([feature('CUTOUT', path(true, [200, 10], [220, 10], [220, 10.05]))]),
     'no-area 200,10',
   ],
+  [
+    // 380 x 280 of 400 x 300: 88.7 %.
+    'a cutout along the edge, all round',
+    plain([feature('CUTOUT', oblong(110, 10, 490, 290))]),
+    'narrow-ring 110,10',
+  ],
+  // 340 x 280 of 400 x 300: 79.3 %.
+  ['a large cutout', plain([feature('CUTOUT', oblong(110, 10, 450, 290))])],
+  [
+    'a line along the edge that is only a mark',
+    plain([feature('MARK', oblong(110, 10, 490, 290))]),
+  ],
 
   [
     'a fold line that goes on beyond the edge',
