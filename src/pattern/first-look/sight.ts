@@ -5,7 +5,7 @@ import type { Role } from '../layers.ts';
 import type { Outline } from '../outlines/contours.ts';
 
 /** An outline in a drawing with what lies inside it; areas in mm2, lengths in mm. */
-export interface PieceReport {
+interface PieceReport {
   readonly name: string;
   /** Where the name comes from; `count`: the drawing gives none, so the piece is numbered. */
   readonly nameFrom: 'block' | 'text' | 'count';
