@@ -63,7 +63,10 @@ const header = ['piece', 'side', 'quantity', 'material', 'asked'];
 
 function rowOf(piece: FirstPiece): string[] {
   const { name, side, quantity, material } = piece;
-  const questions = questionsAbout(piece).map(asked);
+  // What has a column of its own is not said twice.
+  const questions = questionsAbout(piece).map((one) =>
+    asked(header.includes(one.key) ? { ...one, value: null } : one),
+  );
   return [name, side.value, String(quantity), material.value, questions.join('; ') || '-'];
 }
 

@@ -208,6 +208,7 @@ describe('import', () => {
       expect(stdout).toMatch(
         /^floor +centre +1 +board +side\? it lies across the line on layer AXIS/m,
       );
+      expect(stdout).toMatch(/^the set: pile: rearward\? no drawing says/m);
       const check = await commandIn(root, ['check', 'patterns/robin', '--json']);
       const rules = (JSON.parse(check.stdout) as Finding[]).map(({ rule }) => rule);
       expect(rules).not.toContain('units-assumed');

@@ -17,6 +17,7 @@ import { isCopy } from './copies.ts';
 import { heldAgainstMirror } from '../twins.ts';
 import type { Hand } from '../words.ts';
 import { driverSide, otherHand } from '../words.ts';
+import { entrySide } from './side-names.ts';
 
 /** So many are named one by one; the rest is counted. */
 const mostNamed = 4;
@@ -45,25 +46,54 @@ export function checkTwins(
   { drawn }: Pick<SetContent, 'drawn'>,
   pieces: readonly Piece[],
 ): Finding[] {
-  return twinsAmong(pieces.filter(isFixed)).flatMap(({ pieces: [one, other], isImage, lone }) => {
-    if ([one, other].some(({ entry }) => entry.decided !== undefined)) return [];
-    // That one is a copy of the other is told by a rule of its own.
-    if (isCopy(one, other)) return [];
-    const [ours, theirs] = lone;
-    if (ours.length + theirs.length === 0)
-      return isImage && !areNamedForSides(one, other) ? [couldBePair(one, other)] : [];
-    return [
-      ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
-      ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
-    ];
-  });
+  const together = pieces.flatMap((piece) => goneApart(piece, pieces, drawn));
+  const twins = twinsAmong(pieces.filter(isFixed)).flatMap(
+    ({ pieces: [one, other], isImage, lone }) => {
+      if ([one, other].some(({ entry }) => entry.decided !== undefined)) return [];
+      // That one is a copy of the other is told by a rule of its own.
+      if (isCopy(one, other)) return [];
+      const [ours, theirs] = lone;
+      if (ours.length + theirs.length === 0)
+        return isImage && !areNamedForSides(one, other) ? [couldBePair(one, other)] : [];
+      return [
+        ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
+        ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
+      ];
+    },
+  );
+  return [...together, ...twins];
+}
+
+/**
+ * A piece that goes with a person while its namesake on the other side is fixed to the body: in the other
+ * hand both lie on one side, and none on the other.
+ */
+function goneApart(piece: Piece, pieces: readonly Piece[], drawn: Hand): Finding[] {
+  const { side } = piece.entry;
+  if (side !== 'driver' && side !== 'passenger') return [];
+  const fixed = pieces.find(
+    (other) =>
+      isFixed(other) &&
+      other.entry.side !== entrySide(piece.entry, drawn) &&
+      isLikeNamed(other.name, piece.name),
+  );
+  const isAnswered = [piece, fixed].some((one) => one?.entry.decided !== undefined);
+  if (fixed === undefined || isAnswered || !isSettled(piece)) return [];
+  const second = side === 'driver' ? 'passenger' : 'driver';
+  const message = `this piece goes with the ${side}, and "${fixed.name}" stays on the ${fixed.entry.side}: in ${otherHand(drawn)} both lie there, and the other side has neither.`;
+  const todo = `Write "side: ${second}" on "${fixed.name}", or why it is right as "decided:".`;
+  return [pieceWarning(piece, { rule: 'twins-apart', message, todo })];
 }
 
 /** Whether a piece is fixed to one side of the body, and that is no guess. */
-function isFixed({ entry: { side, only, open } }: Piece): boolean {
-  return (
-    (side === 'left' || side === 'right') && only === undefined && open?.['side'] === undefined
-  );
+function isFixed(piece: Piece): boolean {
+  const { side } = piece.entry;
+  return (side === 'left' || side === 'right') && isSettled(piece);
+}
+
+/** Whether a piece is cut in both hands, and its side is no guess. */
+function isSettled({ entry: { only, open } }: Piece): boolean {
+  return only === undefined && open?.['side'] === undefined;
 }
 
 /** Each right piece with its twin among the left ones: by name, otherwise by its outline. */
@@ -132,7 +162,7 @@ function cutInOneAlone(
   const roles = listed([...new Set(lone.map(({ kind }) => kind))]);
   const suffixed = `${lone[0]!.kind}-${person.toUpperCase()}`;
   const isOne = lone.length === 1;
-  const message = `in the piece's drawing, ${wordCuts(lone)} ${isOne ? 'has' : 'have'} nothing like ${isOne ? 'it' : 'them'} on the twin "${other.name}", and ${isOne ? 'stays' : 'stay'} on the ${side} in ${otherHand(drawn)}, which is then the ${second}’s side.`;
+  const message = `${wordCuts(lone)} ${isOne ? 'has' : 'have'} nothing like ${isOne ? 'it' : 'them'} on the twin "${other.name}", and ${isOne ? 'stays' : 'stay'} on the ${side} in ${otherHand(drawn)}, which is then the ${second}’s side.`;
   const asPair = isImage
     ? `; or make the two one piece with "side: pair", "drawnSide: ${side}" and "other:", and put it on ${suffixed}`
     : '';

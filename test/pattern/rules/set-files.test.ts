@@ -147,7 +147,7 @@ describe('a left and a right piece', () => {
   const rules = (...pieces: Piece[]): string[] => {
     const sheet = sheetOf(Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])));
     return findingsOf(sheet, pieces)
-      .filter(({ rule }) => ['twins-differ', 'could-be-pair'].includes(rule))
+      .filter(({ rule }) => ['twins-differ', 'twins-apart', 'could-be-pair'].includes(rule))
       .map(({ severity, rule, where }) => `${severity} ${rule} ${where.piece!}`);
   };
   const right = toe('toe', { side: 'right' }, holes);
@@ -188,6 +188,15 @@ describe('a left and a right piece', () => {
     expect(rules(toe('toe', { side: 'right' }, fixed), left)).toEqual(['note could-be-pair toe']);
     expect(rules(right, toe('toe-2', { side: 'left', decided: 'a drain' }))).toEqual([]);
     expect(rules(right, toe('toe-2', { side: 'left', open: { side: 'a guess' } }))).toEqual([]);
+  });
+
+  it('of which one alone was made to go with the driver are told', () => {
+    const driver = toe('toe', { side: 'driver' }, holes);
+    expect(rules(driver, left)).toEqual(['warning twins-apart toe']);
+    const passenger = toe('toe', { side: 'passenger' });
+    expect(rules(passenger, toe('toe-2', { side: 'right' }))).toEqual(['warning twins-apart toe']);
+    expect(rules(driver, toe('toe-2', { side: 'left', decided: 'a step' }))).toEqual([]);
+    expect(rules(driver, toe('mat', { side: 'left' }))).toEqual([]);
   });
 
   it('that are mirror images in all that is cut could be one pair', () => {
