@@ -173,7 +173,8 @@ const harmless: Readonly<Record<string, readonly [why: string, change: (folder: 
   };
 
 const { root, close } = openWorkshop(wren);
-const cutters = ['long-bay', 'small-table', 'conveyor-bed'];
+/** In everyday work one cutter is enough: what a list says does not depend on it. */
+const cutters = ['long-bay', 'small-table', 'conveyor-bed'].slice(0, tries(1, 3));
 const tried: string[] = [];
 
 beforeAll(async () => {
@@ -209,7 +210,7 @@ function proofAfter(cutter: string, change: (folder: string) => void): string[] 
 describe.each(cutters)('a folder of %s', (cutter) => {
   it.each(Object.keys(changes))('names %s', (kind) => {
     const random = randomFrom(cutter.length * 1000 + kind.length);
-    for (let n = 0; n < tries(1, 4); n++) {
+    for (let n = 0; n < tries(1, 2); n++) {
       let done: string | null = null;
       const said = proofAfter(cutter, (folder) => {
         for (let again = 0; done === null && again < 20; again++) {
