@@ -135,7 +135,7 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     }
     await page.getByLabel('Units').selectOption('Millimetres');
     await upload(page, 'sparrow', whole);
-    await page.getByText('Made patterns/sparrow with 5 pieces.').waitFor();
+    await page.getByText(/^Made patterns\/sparrow, ".+", with 5 pieces\./).waitFor();
     const set = parse(readFileSync(join(bench.root, 'patterns/sparrow/set.yaml'), 'utf8'));
     expect(Object.keys(set.pieces)).toHaveLength(5);
     await page.getByRole('link', { name: 'Check sparrow' }).click();
