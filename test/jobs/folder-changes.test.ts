@@ -210,7 +210,7 @@ function proofAfter(cutter: string, change: (folder: string) => void): string[] 
 describe.each(cutters)('a folder of %s', (cutter) => {
   it.each(Object.keys(changes))('names %s', (kind) => {
     const random = randomFrom(cutter.length * 1000 + kind.length);
-    for (let n = 0; n < tries(1, 2); n++) {
+    for (let n = 0; n < tries(1, 1); n++) {
       let done: string | null = null;
       const said = proofAfter(cutter, (folder) => {
         for (let again = 0; done === null && again < 20; again++) {

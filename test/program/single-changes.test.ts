@@ -30,8 +30,8 @@ const folders: MadeFolder[] = [conveyorBed, led].map((cutter) => ({
   name: cutter.name,
   cutter,
   files: goodRun(cutter),
-  each: tries(2, 8),
-  ofRecord: tries(10, 60),
+  each: tries(2, 5),
+  ofRecord: tries(10, 30),
 }));
 
 /** The Wren on the long bay: pairs, both hands, several sets, allowances, three materials. */
@@ -45,8 +45,8 @@ async function wrenFolder(): Promise<MadeFolder> {
       name: 'the Wren on the long bay',
       cutter: longBay,
       files: Object.fromEntries(read),
-      each: tries(1, 4),
-      ofRecord: tries(15, 60),
+      each: tries(1, 2),
+      ofRecord: tries(15, 30),
     };
   } finally {
     close();
