@@ -29,7 +29,7 @@ describe.each(variedCutters)('what is written for $name', (cutter) => {
         const lay = laidInARow(parts, cutter);
         expect(inFolder(runFiles(parts, lay, cutter), prove)).toEqual([]);
       }),
-      { numRuns: tries(6, 30) },
+      { numRuns: tries(6, 12) },
     );
   });
 
@@ -43,7 +43,7 @@ describe.each(variedCutters)('what is written for $name', (cutter) => {
         const lay = laidInARow(slivers, cutter);
         expect(inFolder(runFiles(slivers, lay, cutter), prove)).toEqual([]);
       }),
-      { numRuns: tries(4, 15) },
+      { numRuns: tries(4, 8) },
     );
   });
 });
