@@ -21,6 +21,9 @@ export function whyNotPortable(name: string): string | null {
   return /[. ]$|^$/.test(name) ? 'ends with a point or a space, or is empty' : null;
 }
 
+/** What is put behind the name of a program that must not be cut. */
+export const withdrawnEnding = '.withdrawn';
+
 /** A title as it stands at the head of papers. */
 export const titleText = z
   .string()

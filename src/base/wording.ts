@@ -77,7 +77,6 @@ function feetUp(length: number): string {
 
 /** Names as a list in a sentence: all of them, or the first so many and how many more there are. */
 export function shownNames(names: readonly string[], most = 8): string {
-  const shown = names.slice(0, most).map((name) => cutShort(name, 80));
-  const more = names.length - shown.length;
-  return `${shown.join(', ')}${more === 0 ? '' : ` and ${more} more`}`;
+  const shown = names.slice(0, most).join(', ');
+  return names.length > most ? `${shown} and ${names.length - most} more` : shown;
 }

@@ -1,3 +1,4 @@
+import { shownNames } from '../base/wording.ts';
 import type { Item } from './comparable.ts';
 import type { Difference } from './difference.ts';
 import { difference } from './difference.ts';
@@ -19,11 +20,7 @@ export function orderDifferences(pairs: readonly (readonly [Item, Item])[]): Dif
     const others = ranked.filter((_, i) => !kept.has(i));
     if (others.length === 0) return [];
     const names = [...new Set(others.map(([, b]) => wordItem(b)))];
-    const shown =
-      names.length > 6
-        ? `${names.slice(0, 6).join(', ')} and ${names.length - 6} more`
-        : names.join(', ');
-    const message = `the order of cutting is changed: ${others.length} of ${ranked.length} are cut at another moment: ${shown}.`;
+    const message = `the order of cutting is changed: ${others.length} of ${ranked.length} are cut at another moment: ${shownNames(names, 6)}.`;
     return [difference('order', { sheet, label: null }, message, { at: middleOf(others[0]![1]) })];
   });
 }

@@ -1,3 +1,4 @@
+import { shownNames } from '../base/wording.ts';
 import type { Comparison } from './compare.ts';
 import type { Difference } from './difference.ts';
 
@@ -75,9 +76,7 @@ function alike(differences: readonly Difference[]): Difference[][] {
 const named = 3;
 
 function placesOf(group: readonly Difference[]): string {
-  const names = [...new Set(group.map(placeOf))];
-  const rest = names.length - named;
-  return names.slice(0, named).join(', ') + (rest > 0 ? ` and ${rest} more` : '');
+  return shownNames([...new Set(group.map(placeOf))], named);
 }
 
 function placeOf({ sheet, label }: Difference): string {

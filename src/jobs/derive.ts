@@ -20,8 +20,8 @@ import type { PatternSet } from '../pattern/set.ts';
 import { readSet } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { blockNames, rewrittenSetFile, writeSetDrawing } from '../pattern/write-set.ts';
-import { publish } from '../publishing/publish.ts';
-import { claimTarget, derivedFolder } from '../publishing/target.ts';
+import { publishAtOnce } from '../publishing/publish.ts';
+import { derivedFolder } from '../publishing/target.ts';
 
 export const partFormats = ['parts', 'astm'] as const;
 export type PartFormat = (typeof partFormats)[number];
@@ -76,12 +76,7 @@ export function deriveSet({
     ['hands.svg', handsPicture(changes, drawn, options.hand, title)],
     ...setFiles(patterns, setFolder, options.hand),
   ]);
-  const target = claimTarget(out, derivedFolder, force);
-  try {
-    publish(target, files, () => []);
-  } finally {
-    target.release();
-  }
+  publishAtOnce([out, derivedFolder, force], files, () => []);
   return { patterns, parts, changes, findings: all };
 }
 

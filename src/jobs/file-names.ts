@@ -2,9 +2,10 @@ import type { Place } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
 import { whyNotPortable } from '../base/names.ts';
 import { cutShort } from '../base/wording.ts';
+import { biteName } from '../lay/bites.ts';
 import type { Job } from '../run/job.ts';
 import { rollsOf } from '../run/run-file.ts';
-import { filesOfOrder } from './run-names.ts';
+import { filesOfLay, filesOfOrder } from './run-names.ts';
 
 /** A file that a run is going to write, and what a person wrote that gives it its name. */
 interface PlannedFile {
@@ -13,8 +14,8 @@ interface PlannedFile {
   readonly where: Place;
 }
 
-/** What is put behind the name of a lay: every ending, and the longest name of a bite's program. */
-const layEndings = ['.dxf', '.svg', '.nc', '.dry.nc', '.bite-0000.nc'];
+/** No bite has a longer name. */
+const longestBite = biteName(1, 9999);
 
 /**
  * Refuses a run whose files could not all be kept under their names on every system, before anything is
@@ -34,7 +35,7 @@ function plannedFiles({ run, materials }: Job): PlannedFile[] {
       const base = name === undefined ? material.name : `${material.name}-${name}`;
       const from = `${name === undefined ? 'material' : `roll ${name} of`} ${material.name}`;
       const where = run.placeOf(['rolls', material.name, i]);
-      return layEndings.map((ending) => ({ name: base + ending, from, where }));
+      return filesOfLay(base, [longestBite]).map((file) => ({ name: file, from, where }));
     }),
   );
   const ofOrders = run.orders.flatMap(({ order }, i) =>

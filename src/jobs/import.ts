@@ -30,8 +30,7 @@ import { pieceName } from '../pattern/set-file.ts';
 import { readSet } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { writeSetDrawing } from '../pattern/write-set.ts';
-import { publish } from '../publishing/publish.ts';
-import { claimTarget } from '../publishing/target.ts';
+import { publishAtOnce } from '../publishing/publish.ts';
 
 export interface ImportRequest extends OutlineOptions {
   /** The drawing. */
@@ -100,12 +99,7 @@ export function importSet(request: ImportRequest): Imported {
       return [piece.name, piece.half === null ? area : 2 * area];
     }),
   );
-  const target = claimTarget(folder, null, false);
-  try {
-    publish(target, files, (partial) => proofOf(partial, sharedFolder, areas), { listed: false });
-  } finally {
-    target.release();
-  }
+  publishAtOnce([folder, null, false], files, (partial) => proofOf(partial, sharedFolder, areas));
   return { set, findings: report.findings };
 }
 

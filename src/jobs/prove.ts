@@ -4,20 +4,23 @@ import { hasErrors, Refusal } from '../base/findings.ts';
 import { shownNames } from '../base/wording.ts';
 import { firstOfEach } from '../program/proof/faults.ts';
 import { everyFault } from '../program/proof/prove.ts';
-import { readRunRecord } from '../program/record/record.ts';
+import type { RecordedRun } from '../program/record/record.ts';
+import { readRecorded } from '../program/record/record.ts';
 import type { RunRecord } from '../program/record/run-record.ts';
 import type { FileList } from '../publishing/file-list.ts';
-import { changesSince, readList } from '../publishing/file-list.ts';
+import { changesSince, listName, readList } from '../publishing/file-list.ts';
 import { namesOfRun } from './run-names.ts';
 
-/** What the proof says of a run folder. */
-export interface FolderProof {
+/** What a run folder says of its run, and what the proof says of the folder. */
+export interface FolderProof extends RecordedRun {
   readonly findings: readonly Finding[];
   /**
    * Whether its programs may be cut: nothing is wrong with the record, the list, or anything that a machine
    * may be given. Papers may still be wrong, and then there are errors too.
    */
   readonly mayBeCut: boolean;
+  /** The names of all files that are as the run wrote them, and of the list of them. */
+  readonly unchanged: readonly string[];
 }
 
 /**
@@ -26,12 +29,16 @@ export interface FolderProof {
  */
 export function proveFolder(folder: string): FolderProof {
   // A cause that shows in several files is named once: whether one of them holds, only all faults tell.
-  const every = everyFault(folder);
+  const recorded = readRecorded(folder);
+  const every = everyFault(folder, recorded);
   const found = firstOfEach(every);
-  const record = readRunRecord(join(folder, 'run.json'));
-  const { machine, papers } = listFindings(folder, namesOfRun(record), every);
-  const findings = [...machine, ...papers, ...otherName(folder, record), ...found];
-  return { findings, mayBeCut: !hasErrors([...machine, ...found]) };
+  const { machine, papers, unchanged } = heldAgainstList(folder, namesOfRun(recorded.run), every);
+  return {
+    ...recorded,
+    findings: [...machine, ...papers, ...otherName(folder, recorded.run), ...found],
+    mayBeCut: !hasErrors([...machine, ...found]),
+    unchanged,
+  };
 }
 
 /** A warning if a folder has another name than the run in it: two folders may have been exchanged. */
@@ -54,7 +61,7 @@ export function folderFindings(folder: string): readonly Finding[] {
 }
 
 /** What is wrong with a folder by its list, of what a machine may be given and of all else. */
-interface ListFindings {
+interface HeldAgainstList extends Pick<FolderProof, 'unchanged'> {
   readonly machine: readonly Finding[];
   readonly papers: readonly Finding[];
 }
@@ -63,16 +70,18 @@ interface ListFindings {
  * `names`: of all files that the run writes, so that a list made anew by other hands adds none and loses
  * none. `found`: what the proof of the contents says.
  */
-function listFindings(
+function heldAgainstList(
   folder: string,
   names: ReadonlySet<string>,
   found: readonly Finding[],
-): ListFindings {
+): HeldAgainstList {
   let list: FileList;
   try {
     list = readList(folder);
   } catch (error) {
-    if (error instanceof Refusal) return { machine: error.findings, papers: [] };
+    if (error instanceof Refusal) {
+      return { machine: error.findings, papers: [], unchanged: [] };
+    }
     throw error;
   }
   const changes = changesSince(folder, list);
@@ -81,7 +90,9 @@ function listFindings(
   const isThere = (name: string): boolean => list.has(name) || strangers.includes(name);
   const missing = [...changes.missing, ...[...names].filter((name) => !isThere(name))];
   const paper = (name: string): boolean => !isForMachine(name);
+  const gone = new Set([...changed, ...missing, ...changes.withdrawn]);
   return {
+    unchanged: [listName, ...[...names].filter((name) => list.has(name) && !gone.has(name))],
     machine: [
       ...changed.filter(isForMachine).map((name) => changedProgram(folder, name, found)),
       ...missingFinding(folder, missing.filter(isForMachine)),

@@ -9,13 +9,12 @@ import type { Lay, LayRules, Roll } from '../lay/lay.ts';
 import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
-import { lengthWords } from '../base/wording.ts';
+import { lengthWords, shownNames } from '../base/wording.ts';
 import type { Material } from '../pattern/shop/material.ts';
-import { readRunRecord } from '../program/record/record.ts';
+import type { RecordedRun } from '../program/record/record.ts';
 import { recordedRules } from '../program/record/lay-record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
-import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { publish } from '../publishing/publish.ts';
 import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
@@ -23,7 +22,6 @@ import { refuseOtherRun } from './other-run.ts';
 import { folderFindings, proveFolder } from './prove.ts';
 import { machineFiles } from './run-files.ts';
 import { readStock, rollsOf } from '../run/run-file.ts';
-import { readText } from '../base/yaml.ts';
 
 export interface RecutRequest {
   /** The run folder whose parts are lost. */
@@ -51,9 +49,10 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
   }
   const target = claimTarget(request.out, runFolder, request.force);
   try {
-    const run = provenRecord(request.folder);
-    if (request.force) refuseOtherRun(request.out, ({ recutOf }) => recutOf?.run === run.run);
-    return await recutInto(target, run, request);
+    const recorded = provenRecord(request.folder);
+    const { run } = recorded.run;
+    if (request.force) refuseOtherRun(request.out, ({ recutOf }) => recutOf?.run === run);
+    return await recutInto(target, recorded, request);
   } finally {
     target.release();
   }
@@ -63,10 +62,12 @@ export async function recut(request: RecutRequest): Promise<RecutFacts> {
  * The record of a run whose folder is proven: nobody may cut a lost part again from a record that was
  * changed since. Throws a Refusal with what the proof found.
  */
-function provenRecord(folder: string): RunRecord {
-  const { findings, mayBeCut } = proveFolder(folder);
-  if (!mayBeCut) throw new Refusal(findings.filter(({ severity }) => severity === 'error'));
-  return readRunRecord(join(folder, 'run.json'));
+function provenRecord(folder: string): RecordedRun {
+  const proof = proveFolder(folder);
+  if (!proof.mayBeCut) {
+    throw new Refusal(proof.findings.filter(({ severity }) => severity === 'error'));
+  }
+  return proof;
 }
 
 function isSameFolder(one: string, other: string): boolean {
@@ -75,7 +76,7 @@ function isSameFolder(one: string, other: string): boolean {
 
 async function recutInto(
   target: Target,
-  run: RunRecord,
+  { run, fingerprint }: RecordedRun,
   request: RecutRequest,
 ): Promise<RecutFacts> {
   const file = join(request.folder, 'run.json');
@@ -88,7 +89,7 @@ async function recutInto(
     lays.push(...(await layOnRolls(own, material.name, rolls, rules, request.search)));
   }
   const name = basename(request.out);
-  const recutOf = { run: run.run, fingerprint: fingerprintOf(readText(file, 'run record')) };
+  const recutOf = { run: run.run, fingerprint };
   const { cutter, orders, inches, labelStock } = run;
   const title = `Recut of ${run.run}`;
   const machine = machineFiles({
@@ -145,11 +146,10 @@ function wantedParts({ parts }: RunRecord, labels: readonly string[], file: stri
     if (parts.some((part) => part.label === label)) continue;
     const alike = parts.filter((part) => part.label.startsWith(label) || part.name === label);
     const shown = (alike.length > 0 ? alike : parts).map((part) => part.label);
-    const more = shown.length > 12 ? ` and ${shown.length - 12} more` : '';
     refuse(
       'unknown-part',
       `this run has no part "${label}".`,
-      `${alike.length > 0 ? 'Did you mean' : 'Parts'}: ${shown.slice(0, 12).join(', ')}${more}.`,
+      `${alike.length > 0 ? 'Did you mean' : 'Parts'}: ${shownNames(shown, 12)}.`,
       { file },
     );
   }

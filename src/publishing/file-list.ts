@@ -1,7 +1,8 @@
-import { createHash } from 'node:crypto';
 import { existsSync, lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuse } from '../base/findings.ts';
+import { withdrawnEnding } from '../base/names.ts';
+import { sha256 } from '../base/sha256.ts';
 
 /**
  * The list of all files of a folder, itself excepted, with the SHA-256 of each. Its format is that of
@@ -11,11 +12,6 @@ export const listName = 'SHA256SUMS';
 
 /** SHA-256 of each file, 64 hex digits, by its name in the folder; names below it are `folder/name`. */
 export type FileList = ReadonlyMap<string, string>;
-
-/** SHA-256 as 64 hex digits. */
-export function sha256(content: string | Uint8Array): string {
-  return createHash('sha256').update(content).digest('hex');
-}
 
 /** The text of a list. */
 export function listText(list: FileList): string {
@@ -53,9 +49,6 @@ export interface FolderChanges {
   /** Listed programs that a proof has withdrawn. */
   readonly withdrawn: readonly string[];
 }
-
-/** What is put behind the name of a program that must not be cut. */
-export const withdrawnEnding = '.withdrawn';
 
 /** Compares a folder with a list of what it should hold. What systems leave by themselves is no stranger. */
 export function changesSince(folder: string, list: FileList): FolderChanges {

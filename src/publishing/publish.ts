@@ -8,6 +8,7 @@ import { whyNotPortable } from '../base/names.ts';
 import { makeFolder, onDisk } from './disk.ts';
 import { listName, listText } from './file-list.ts';
 import type { Target } from './target.ts';
+import { claimTarget } from './target.ts';
 
 const another = 'Nothing was kept. Mend that, or name another folder with --out.';
 
@@ -17,15 +18,13 @@ export type FileContent = string | Uint8Array | Iterable<string>;
 /**
  * Writes files beside the target, has them checked there, and only then puts them in its place. So what
  * stands under the target's name is always whole and checked. `files`: the content of each file by its
- * name in the folder. With `listed`, the list of all files is written too, and each hash in it is of what
- * was meant to be written. If a name is not one that every system takes, or if `check` finds errors,
+ * name in the folder. In the list of them each hash is of what was meant to be written. If a name is not one that every system takes, or if `check` finds errors,
  * throws a Refusal.
  */
 export function publish(
-  { asked, partial, replace }: Target,
+  { asked, partial, isListed, replace }: Target,
   files: ReadonlyMap<string, FileContent>,
   check: (folder: string) => readonly Finding[],
-  { listed }: { readonly listed: boolean } = { listed: true },
 ): void {
   checkNames([...files.keys()], asked);
   onDisk(asked, another, () => {
@@ -34,7 +33,7 @@ export function publish(
       makeFolder(dirname(join(partial, name)));
       hashes.set(name, writeContent(join(partial, name), content));
     }
-    if (listed) writeFileSync(join(partial, listName), listText(hashes));
+    if (isListed) writeFileSync(join(partial, listName), listText(hashes));
   });
   const findings = check(partial);
   if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, asked)));
@@ -61,6 +60,20 @@ function checkNames(names: readonly string[], asked: string): void {
       refuse('file-name', message, todo, { file: asked });
     }
     taken.set(name.toLowerCase(), name);
+  }
+}
+
+/** Claims a folder, publishes into it, and lets go of it: for work that is done by then. */
+export function publishAtOnce(
+  claim: Parameters<typeof claimTarget>,
+  files: ReadonlyMap<string, FileContent>,
+  check: (folder: string) => readonly Finding[],
+): void {
+  const target = claimTarget(...claim);
+  try {
+    publish(target, files, check);
+  } finally {
+    target.release();
   }
 }
 

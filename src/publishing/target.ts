@@ -37,6 +37,8 @@ export interface Target {
   readonly asked: string;
   /** The empty folder beside it in which the new files are gathered. */
   readonly partial: string;
+  /** Whether a list of its files is written too, so that it may be written over later. */
+  readonly isListed: boolean;
   /** Puts what was gathered in the place of the target. Throws a Refusal, and then the target is as before. */
   readonly replace: () => void;
   /** Lets go of the target, and removes what was gathered and not put in its place. */
@@ -79,7 +81,7 @@ export function claimTarget(asked: string, kind: FolderKind | null, force: boole
     checkTarget(folder, asked, kind, force);
     onDisk(asked, another, () => exchange(folder, partial));
   };
-  return { asked, partial, replace, release };
+  return { asked, partial, isListed: kind !== null, replace, release };
 }
 
 /** The folders above one that are not there yet, the nearest first. */

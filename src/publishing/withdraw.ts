@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { onDisk } from './disk.ts';
-import { withdrawnEnding } from './file-list.ts';
+import { withdrawnEnding } from '../base/names.ts';
 import { rename } from './rename.ts';
 
 /**

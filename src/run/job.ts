@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { PlatformPath } from 'node:path';
 import path, { dirname, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { distinctFindings, refuse, refuseErrors } from '../base/findings.ts';
+import { sha256 } from '../base/sha256.ts';
 import { deriveParts } from '../handing/derive.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter, CutterFile } from '../knife/cutter.ts';
@@ -155,7 +155,7 @@ function hashed(files: readonly string[], base: string): { file: string; sha256:
   return [...new Set(files)]
     .map((file) => ({
       file: nameFrom(base, file),
-      sha256: createHash('sha256').update(readFileSync(file)).digest('hex'),
+      sha256: sha256(readFileSync(file)),
     }))
     .sort((a, b) => (a.file < b.file ? -1 : 1));
 }

@@ -14,7 +14,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { cut } from '../../src/jobs/cut.ts';
 import { proveFolder } from '../../src/jobs/prove.ts';
-import { listText, sha256 } from '../../src/publishing/file-list.ts';
+import { sha256 } from '../../src/base/sha256.ts';
+import { listText } from '../../src/publishing/file-list.ts';
 import { withdrawPrograms } from '../../src/publishing/withdraw.ts';
 import { openWorkshop, runFile, wren } from '../support/wren.ts';
 
@@ -48,7 +49,9 @@ function said(): { words: string; rules: string[] } {
 
 describe('a run folder held against the list of its files', () => {
   it('is proven as it was written, wherever it was copied to', () => {
-    expect(proveFolder(folder)).toEqual({ findings: [], mayBeCut: true });
+    const { findings, mayBeCut, unchanged } = proveFolder(folder);
+    expect({ findings, mayBeCut }).toEqual({ findings: [], mayBeCut: true });
+    expect([...unchanged].sort()).toEqual(readdirSync(folder).sort());
   });
 
   it('is not, with a program that another hand has put there', () => {

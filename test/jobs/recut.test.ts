@@ -11,7 +11,7 @@ import { recordedPart } from '../../src/program/record/part-record.ts';
 import type { PartRecord, RunRecord } from '../../src/program/record/run-record.ts';
 import type { RecutRequest } from '../../src/jobs/recut.ts';
 import { recut } from '../../src/jobs/recut.ts';
-import { sha256 } from '../../src/publishing/file-list.ts';
+import { sha256 } from '../../src/base/sha256.ts';
 import { laidInARow, longBay, somePartsArbitrary } from '../knife/sample-parts.ts';
 import { readMarkup, textOf } from '../papers/markup.ts';
 import { pagesOf, poppler } from '../papers/pdf-tools.ts';

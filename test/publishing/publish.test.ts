@@ -14,8 +14,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Finding } from '../../src/base/findings.ts';
 import { Refusal } from '../../src/base/findings.ts';
 import { changesSince, readList } from '../../src/publishing/file-list.ts';
-import { publish } from '../../src/publishing/publish.ts';
-import { claimTarget, runFolder } from '../../src/publishing/target.ts';
+import { publishAtOnce } from '../../src/publishing/publish.ts';
+import { runFolder } from '../../src/publishing/target.ts';
 import { outside } from '../support/outside.ts';
 
 /** The program by which anybody can check a list of files (coreutils). */
@@ -48,15 +48,10 @@ const fine = (): Finding[] => [];
 /** Publishes into a folder, with force, as a job does. */
 function publishInto(
   folder: string,
-  files: Parameters<typeof publish>[1],
+  files: Parameters<typeof publishAtOnce>[1],
   check: (folder: string) => Finding[],
 ): void {
-  const target = claimTarget(folder, runFolder, true);
-  try {
-    publish(target, files, check);
-  } finally {
-    target.release();
-  }
+  publishAtOnce([folder, runFolder, true], files, check);
 }
 
 describe('publish', () => {

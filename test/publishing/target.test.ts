@@ -12,7 +12,8 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { listText, sha256 } from '../../src/publishing/file-list.ts';
+import { sha256 } from '../../src/base/sha256.ts';
+import { listText } from '../../src/publishing/file-list.ts';
 import type { Target } from '../../src/publishing/target.ts';
 import { claimTarget, derivedFolder, runFolder } from '../../src/publishing/target.ts';
 import { isUnfinished, unfinishedName } from '../../src/publishing/unfinished.ts';

@@ -1,6 +1,6 @@
 import { stringify } from 'yaml';
 import { longestName } from '../../base/names.ts';
-import { cutShort } from '../../base/wording.ts';
+import { cutShort, shownNames } from '../../base/wording.ts';
 import type { Block, Entity, PathEntity, TextEntity } from '../../drawing/drawing.ts';
 import { textEntity } from '../../drawing/entity-of.ts';
 import { unionBox } from '../../geometry/paths/box.ts';
@@ -252,9 +252,8 @@ function isKnownLabel(line: string): boolean {
 const mostQuoted = 8;
 
 function quotedTexts(texts: readonly string[]): string {
-  const told = texts.slice(0, mostQuoted).map((text) => `"${text.replaceAll('"', '”')}"`);
-  const rest = texts.length - told.length;
-  return `${told.join(', ')}${rest > 0 ? ` and ${rest} more` : ''}`;
+  const quoted = texts.map((text) => `"${text.replaceAll('"', '”')}"`);
+  return shownNames(quoted, mostQuoted);
 }
 
 /**

@@ -12,15 +12,16 @@ import {
 import type { Transform } from '../../geometry/paths/transform.ts';
 import { namedSide } from '../first-look/side-words.ts';
 import type { Feature } from '../feature.ts';
+import { cuttingRoles } from '../feature.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
+import { otherSide } from '../words.ts';
 import { isSameName } from './side-names.ts';
 
 /** Two outlines drawn by hand are of one shape if they meet within this, mm. */
 const tolerance = 0.5;
 
 const mirrored = reflection({ x: 0, y: 0 }, 90);
-const cuttingRoles: ReadonlySet<Feature['role']> = new Set(['CUTOUT', 'HOLE', 'PAD']);
 const unturned: Transform = translation({ x: 0, y: 0 });
 
 /**
@@ -44,14 +45,12 @@ export function checkCopies(pieces: readonly Piece[]): Finding[] {
 function areTwins(piece: Piece, other: Piece): boolean {
   const { side } = piece.entry;
   if (side !== 'left' && side !== 'right') return false;
-  const isOther = other.entry.side === 'pair' || other.entry.side === opposite[side];
+  const isOther = other.entry.side === 'pair' || other.entry.side === otherSide(side);
   const isOpen = [piece, other].some(
     ({ entry }) => entry.decided !== undefined || entry.open?.['side'] !== undefined,
   );
   return isOther && !isOpen && isSameName(namedSide(piece.name).bare, namedSide(other.name).bare);
 }
-
-const opposite = { left: 'right', right: 'left' } as const;
 
 /**
  * Whether a piece is drawn as another one is, moved or half turned, and is no mirror image of it: outline

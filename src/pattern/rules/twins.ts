@@ -17,7 +17,7 @@ import { isCopy } from './copies.ts';
 import { heldAgainstMirror } from '../twins.ts';
 import type { Hand } from '../words.ts';
 import { driverSide, otherHand } from '../words.ts';
-import { entrySide } from './side-names.ts';
+import { entrySide, isSameName } from './side-names.ts';
 
 /** So many are named one by one; the rest is counted. */
 const mostNamed = 4;
@@ -131,9 +131,8 @@ export function hasTwin(piece: Piece, pieces: readonly Piece[]): boolean {
 
 /** Whether two names are the same but for words for sides, and a number that only tells them apart. */
 function isLikeNamed(one: string, other: string): boolean {
-  const bare = (name: string): string =>
-    namedSide(name).bare.replaceAll(' ', '-').replace(/-\d+$/, '');
-  return bare(one) === bare(other);
+  const bare = (name: string): string => namedSide(name).bare.replace(/[ -]\d+$/, '');
+  return isSameName(bare(one), bare(other));
 }
 
 /** A piece with its front at the top. What has a suffix has been thought about already. */

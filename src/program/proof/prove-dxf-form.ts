@@ -159,7 +159,10 @@ function handleFaults(
     own.set(handle, record);
   }
   const seed = valueOf(records[0]!, 5)!;
-  const highest = Math.max(...[...own.keys()].map((handle) => Number.parseInt(handle, 16)));
+  const highest = [...own.keys()].reduce(
+    (most, handle) => Math.max(most, Number.parseInt(handle, 16)),
+    0,
+  );
   if (!/^[0-9A-F]+$/.test(seed) || Number.parseInt(seed, 16) <= highest) {
     odd(`the next free handle (HANDSEED ${seed}) is not free.`, records[0]!.line);
   }

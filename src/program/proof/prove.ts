@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { readDrawing } from '../../drawing/read.ts';
 import type { Finding } from '../../base/findings.ts';
+import { withdrawnEnding } from '../../base/names.ts';
 import type { Cutter } from '../../knife/cutter.ts';
 import { biteName } from '../../lay/bites.ts';
 import { readText } from '../../base/yaml.ts';
@@ -10,7 +11,6 @@ import type { ExpectedPart } from '../record/expected.ts';
 import { expectedParts } from '../record/expected.ts';
 import { attempt, firstOfEach } from './faults.ts';
 import { proveDry, proveDryAlone } from './prove-dry.ts';
-import { fingerprintOf } from '../record/fingerprint.ts';
 import { proveDrawing } from './prove-dxf.ts';
 import { proveDxfForm } from './prove-dxf-form.ts';
 import { sequenceFaults } from './prove-sequence.ts';
@@ -19,7 +19,8 @@ import type { Meant } from './prove-program.ts';
 import { proveBites, proveProgram } from './prove-program.ts';
 import { proveRecord } from './prove-record.ts';
 import { axisOf, readProgram } from '../reading/read.ts';
-import { readRunRecord } from '../record/record.ts';
+import type { RecordedRun } from '../record/record.ts';
+import { readRecorded } from '../record/record.ts';
 import type { LayRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
 
@@ -29,14 +30,15 @@ import { recordedName } from '../record/run-record.ts';
  * to the machine. Throws a Refusal if run.json cannot be read.
  */
 export function prove(folder: string): Finding[] {
-  return firstOfEach(everyFault(folder));
+  return firstOfEach(everyFault(folder, readRecorded(folder)));
 }
 
-/** All faults that `prove` finds, each in every place where it shows. Throws the same Refusal. */
-export function everyFault(folder: string): Finding[] {
+/**
+ * All faults that `prove` finds, each in every place where it shows. `recorded`: what the folder's run.json
+ * says.
+ */
+export function everyFault(folder: string, { run, fingerprint }: RecordedRun): Finding[] {
   const file = join(folder, 'run.json');
-  const run = readRunRecord(file);
-  const fingerprint = fingerprintOf(readText(file, 'run record'));
   return [
     ...proveRecord(run, file),
     ...withdrawnFaults(folder, run),
@@ -59,7 +61,7 @@ function withdrawnFaults(folder: string, run: RunRecord): Finding[] {
 }
 
 function isWithdrawn(program: string): boolean {
-  return !existsSync(program) && existsSync(`${program}.withdrawn`);
+  return !existsSync(program) && existsSync(program + withdrawnEnding);
 }
 
 function proveMaterial(
@@ -130,6 +132,6 @@ function programFaults(base: string, meant: Meant, cut: ReadProgram): Finding[] 
 
 function readProgramFile(file: string, cutter: Cutter): Program {
   // What was withdrawn is looked at still, so that nobody need guess why it was.
-  const text = readText(isWithdrawn(file) ? `${file}.withdrawn` : file, 'program');
+  const text = readText(isWithdrawn(file) ? file + withdrawnEnding : file, 'program');
   return readProgram(text, file, axisOf(cutter));
 }

@@ -1,5 +1,7 @@
+import { join } from 'node:path';
 import { readText, readYaml } from '../../base/yaml.ts';
 import type { Part } from '../../handing/part.ts';
+import { fingerprintOf } from './fingerprint.ts';
 import { writeJson } from './json.ts';
 import type { LayToRecord } from './lay-record.ts';
 import { layRecord } from './lay-record.ts';
@@ -40,9 +42,25 @@ export function writeRunRecord(record: RunRecord): string {
   return writeJson(record);
 }
 
+/** A record, and what programs and papers of its run bear. */
+export interface RecordedRun {
+  readonly run: RunRecord;
+  readonly fingerprint: string;
+}
+
+/** Reads the run.json of a run folder with its fingerprint. Throws a Refusal as readRunRecord does. */
+export function readRecorded(folder: string): RecordedRun {
+  const file = join(folder, 'run.json');
+  const text = readText(file, 'run record');
+  return { run: recordIn(text, file), fingerprint: fingerprintOf(text) };
+}
+
 /** Reads a run.json. Throws a Refusal that names the place of everything that does not fit. */
 export function readRunRecord(file: string): RunRecord {
-  const text = readText(file, 'run record');
+  return recordIn(readText(file, 'run record'), file);
+}
+
+function recordIn(text: string, file: string): RunRecord {
   const quick = runRecordSchema.safeParse(parsedJson(text));
   if (quick.success) return quick.data;
   // JSON is YAML too. The YAML reader is slower but knows lines and columns, so it words the refusal.

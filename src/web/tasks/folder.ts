@@ -1,18 +1,15 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Finding } from '../../base/findings.ts';
-import { hasErrors, Refusal } from '../../base/findings.ts';
+import { hasErrors } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
-import { folderFindings } from '../../jobs/prove.ts';
+import { sha256 } from '../../base/sha256.ts';
+import { proveFolder } from '../../jobs/prove.ts';
 import { restOfRoll } from '../../jobs/recut.ts';
-import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import type { Lay } from '../../lay/lay.ts';
-import { readRunRecord } from '../../program/record/record.ts';
 import { recordedLay } from '../../program/record/lay-record.ts';
 import { recordedPart } from '../../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
-import { changesSince, listName, readList, sha256 } from '../../publishing/file-list.ts';
 import type { FolderFile, RunFolder } from '../api/files.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from '../api/pictured.ts';
 import type { KeptRoll } from '../api/roll.ts';
@@ -27,18 +24,16 @@ import { picturedRoll } from './pictured-roll.ts';
  */
 export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolder {
   const path = runFolderIn(shop, run);
-  const file = join(path, 'run.json');
-  const record = readRunRecord(file);
-  const findings = proofOf(path);
+  const { run: record, fingerprint, findings, unchanged } = proveFolder(path);
   const proven = !hasErrors(findings);
   return {
     name: run,
     title: record.title,
-    fingerprint: fingerprintOf(readFileSync(file, 'utf8')),
+    fingerprint,
     recutOf: record.recutOf?.run ?? null,
     proven,
     findings,
-    files: filesIn(path, record, proven),
+    files: filesIn(path, unchanged, record, proven),
     parts: recordedParts(record),
     rolls: record.lays.map((lay) => recordedRoll(recordedLay(lay), record)),
     lays: record.lays.map(shownLay),
@@ -60,15 +55,6 @@ function restOfLay(lay: LayRecord): KeptRoll[] {
   return [{ material: lay.material, roll }];
 }
 
-function proofOf(path: string): readonly Finding[] {
-  try {
-    return folderFindings(path);
-  } catch (error) {
-    if (error instanceof Refusal) return error.findings;
-    throw error;
-  }
-}
-
 /** Whether the run's inputs are still what the folder was made from. */
 function isUpToDate({ inputs }: RunRecord, shop: Workshop): boolean {
   return inputs.every(({ file, sha256: hash }) => {
@@ -88,9 +74,14 @@ const kinds: readonly [RegExp, FolderFile['what']][] = [
   [/\.svg$/, 'picture'],
 ];
 
-function filesIn(path: string, record: RunRecord, proven: boolean): FolderFile[] {
+function filesIn(
+  path: string,
+  names: readonly string[],
+  record: RunRecord,
+  proven: boolean,
+): FolderFile[] {
   const lays = record.lays.map(recordedName);
-  return unchangedIn(path)
+  return names
     .map((name): FolderFile => {
       const what = kinds.find(([pattern]) => pattern.test(name))?.[1] ?? 'paper';
       const ofLay = lays.find((lay) => name.startsWith(`${lay}.`));
@@ -104,19 +95,6 @@ function filesIn(path: string, record: RunRecord, proven: boolean): FolderFile[]
       };
     })
     .sort((a, b) => (a.name < b.name ? -1 : 1));
-}
-
-/** The files of a folder that are as the run wrote them, and the list of them. */
-function unchangedIn(path: string): string[] {
-  try {
-    const list = readList(path);
-    const { changed, missing, withdrawn } = changesSince(path, list);
-    const gone = new Set([...changed, ...missing, ...withdrawn]);
-    return [listName, ...list.keys()].filter((name) => !gone.has(name));
-  } catch (error) {
-    if (error instanceof Refusal) return [];
-    throw error;
-  }
 }
 
 function isForMachine(what: FolderFile['what']): boolean {

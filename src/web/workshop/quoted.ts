@@ -1,19 +1,7 @@
-import { existsSync, realpathSync } from 'node:fs';
 import { relative, resolve, sep } from 'node:path';
 import type { Finding } from '../../base/findings.ts';
 import type { Workshop } from './workshop.ts';
-
-/**
- * Whether a file lies in one of the workshop's folders, also where links lead. What is not there lies
- * where its name says.
- */
-function isInWorkshop({ patterns, shared, out }: Workshop, file: string): boolean {
-  const place = existsSync(file) ? realpathSync(file) : resolve(file);
-  return [patterns, shared, out].some((folder) => {
-    const inside = existsSync(folder) ? realpathSync(folder) : resolve(folder);
-    return place === inside || place.startsWith(inside + sep);
-  });
-}
+import { liesIn } from './workshop.ts';
 
 /**
  * A finding as the page may show it: its file named by the way from the workshop, and nothing quoted from
@@ -24,7 +12,8 @@ export function quotable(finding: Finding, shop: Workshop): Finding {
   if (file === undefined) return finding;
   const root = resolve(shop.patterns, '..');
   const name = file.startsWith(root + sep) ? relative(root, file) : file;
-  if (isInWorkshop(shop, file) || file === root) {
+  const folders = [shop.patterns, shop.shared, shop.out];
+  if ([root, ...folders].includes(file) || folders.some((folder) => liesIn(folder, file))) {
     return { ...finding, where: { ...where, file: name } };
   }
   return {

@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { Refusal, refuse } from '../../base/findings.ts';
 import { wrongness } from '../../base/schema-words.ts';
+import { sha256 } from '../../base/sha256.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RollEntry, RunContent } from '../../run/run-file.ts';
 import { refuseSameNames, readRun, runSchema } from '../../run/run-file.ts';
@@ -24,7 +24,7 @@ export function openRunFile(shop: Workshop, run: string): SentRunFile {
 /** What tells one text of a file from any other; null where there is no file. */
 export function versionOf(file: string): string | null {
   if (!existsSync(file)) return null;
-  return createHash('sha256').update(readFileSync(file)).digest('hex').slice(0, 16);
+  return sha256(readFileSync(file)).slice(0, 16);
 }
 
 /**

@@ -33,6 +33,17 @@ export function workshopIn(folder: string): Workshop {
 const plainName = /^[A-Za-z0-9](?:[A-Za-z0-9._-]{0,98}[A-Za-z0-9])?$/;
 
 /**
+ * Whether a file lies in a folder, also where links lead. What is not there lies where its name says. No
+ * folder lies in itself.
+ */
+export function liesIn(folder: string, file: string): boolean {
+  const [inside, place] = [folder, file].map((path) =>
+    existsSync(path) ? realpathSync(path) : resolve(path),
+  );
+  return place!.startsWith(inside! + sep);
+}
+
+/**
  * The path of something in one of the folders. Throws a Refusal where a name is not allowed, or where
  * it leads out of the folder by a link.
  */
@@ -46,8 +57,7 @@ export function placeIn(folder: string, ...names: readonly string[]): string {
     );
   }
   const place = join(folder, ...names);
-  const isInside = (path: string): boolean => path.startsWith(realpathSync(folder) + sep);
-  if (existsSync(place) && !isInside(realpathSync(place))) {
+  if (existsSync(place) && !liesIn(folder, place)) {
     refuse(
       'name',
       'this leads out of its folder.',
@@ -66,11 +76,7 @@ export function placeIn(folder: string, ...names: readonly string[]): string {
  */
 export function inputIn({ patterns, shared }: Workshop, file: string): string | null {
   const path = resolve(patterns, file);
-  const place = existsSync(path) ? realpathSync(path) : path;
-  const isInside = [patterns, shared].some((folder) =>
-    place.startsWith((existsSync(folder) ? realpathSync(folder) : folder) + sep),
-  );
-  return isInside ? path : null;
+  return [patterns, shared].some((folder) => liesIn(folder, path)) ? path : null;
 }
 
 export function runFileIn({ patterns }: Workshop, run: string): string {
