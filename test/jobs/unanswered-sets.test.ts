@@ -1,46 +1,22 @@
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { parse, stringify } from 'yaml';
 import { box, line, note, on, points } from '../../patterns/fenlark/pen.ts';
-import type { Finding } from '../../src/base/findings.ts';
-import type { Block, Entity } from '../../src/drawing/drawing.ts';
+import type { Entity } from '../../src/drawing/drawing.ts';
 import { textEntity } from '../../src/drawing/entity-of.ts';
-import { readDrawing } from '../../src/drawing/read.ts';
 import { boxOfPath } from '../../src/geometry/paths/path.ts';
-import { checkSet } from '../../src/jobs/check.ts';
 import { importSet } from '../../src/jobs/import.ts';
 import { tracedKinds } from '../../src/pattern/edges.ts';
 import { meaningOf } from '../../src/pattern/layers.ts';
 import { siskinBlocks, siskinSet } from '../support/siskin.ts';
-import { drawingText, setFile, wren, wrenBlocks } from '../support/wren.ts';
-
-/** What a set file says, as data. */
-interface SetData {
-  pieces: Record<string, Record<string, unknown>>;
-  [key: string]: unknown;
-}
-
-interface TrialSet {
-  readonly blocks: readonly Block[];
-  readonly content: SetData;
-}
+import type { TrialSet } from '../support/trial-sets.ts';
+import { blocksIn, fenlarkSet, openTrials, setData, wrenSet } from '../support/trial-sets.ts';
+import { drawingText } from '../support/wren.ts';
 
 type Change = (set: TrialSet, piece: string) => TrialSet;
 
-const root = mkdtempSync(join(tmpdir(), 'unanswered-sets-'));
-afterAll(() => rmSync(root, { recursive: true, force: true }));
-const project = resolve(import.meta.dirname, '../..');
-const shared = join(root, 'shared');
-cpSync(join(project, 'shared'), shared, { recursive: true });
-for (const [name, text] of Object.entries(wren)) {
-  if (name.startsWith('shared/')) writeFileSync(join(root, name), text);
-}
-
-function blocksIn(file: string): Block[] {
-  return [...readDrawing(file, { setUnits: 'mm' }).blocks];
-}
+const { root, shared, findingsOf, close } = openTrials();
+afterAll(close);
 
 /** The Siskin as `import` draws it anew, and the set file that a person made of its answers. */
 function imported(): TrialSet {
@@ -48,8 +24,8 @@ function imported(): TrialSet {
   rmSync(folder, { recursive: true, force: true });
   writeFileSync(file, drawingText(siskinBlocks()));
   importSet({ file, folder, sharedFolder: shared, units: 'mm', drawn: 'LHD', gap: 0.05 });
-  const made = parse(readFileSync(join(folder, 'set.yaml'), 'utf8')) as SetData;
-  const answers = parse(siskinSet) as SetData;
+  const made = setData(readFileSync(join(folder, 'set.yaml'), 'utf8'));
+  const answers = setData(siskinSet);
   // The pieces come in the order of the blocks, and so they do in the set file.
   const named = Object.keys(made.pieces).map((name) => made.pieces[name]!['block'] ?? name);
   const pieces = Object.entries(answers.pieces).map(([name, entry], i) => [
@@ -62,28 +38,13 @@ function imported(): TrialSet {
   };
 }
 
-const fenlark = join(project, 'patterns/fenlark');
-const sound = {
-  fenlark: () => ({
-    blocks: blocksIn(join(fenlark, 'fenlark.dxf')),
-    content: parse(readFileSync(join(fenlark, 'set.yaml'), 'utf8')) as SetData,
-  }),
-  wren: () => ({ blocks: wrenBlocks(), content: parse(String(wren[setFile])) as SetData }),
-  imported,
-} satisfies Record<string, () => TrialSet>;
+const sound = { fenlark: fenlarkSet, wren: wrenSet, imported } satisfies Record<
+  string,
+  () => TrialSet
+>;
 
 /** In each set the piece with which something is done: a mat with a heel pad. */
 const mats = { fenlark: 'footwell-mat', wren: 'mat', imported: 'mat' } as const;
-
-let checked = 0;
-
-function findingsOf({ blocks, content }: TrialSet): Finding[] {
-  const folder = join(root, `set-${++checked}`);
-  mkdirSync(folder);
-  writeFileSync(join(folder, String(content['drawing'])), drawingText(blocks));
-  writeFileSync(join(folder, 'set.yaml'), stringify(content));
-  return checkSet(folder, shared).findings;
-}
 
 function drawn(change: (entities: readonly Entity[]) => readonly Entity[]): Change {
   return ({ blocks, content }, piece) => {

@@ -1,12 +1,7 @@
-import { cpSync, mkdtempSync, mkdirSync, rmSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { parse, stringify } from 'yaml';
 import { hole, line, box, note, on } from '../../patterns/fenlark/pen.ts';
 import type { Finding } from '../../src/base/findings.ts';
-import type { Block, Entity } from '../../src/drawing/drawing.ts';
-import { readDrawing } from '../../src/drawing/read.ts';
+import type { Entity } from '../../src/drawing/drawing.ts';
 import { boxOfPath } from '../../src/geometry/paths/path.ts';
 import type { Transform } from '../../src/geometry/paths/transform.ts';
 import {
@@ -16,54 +11,20 @@ import {
   transformPoint,
   translation,
 } from '../../src/geometry/paths/transform.ts';
-import { checkSet } from '../../src/jobs/check.ts';
-import { siskinBlocks, siskinSet } from '../support/siskin.ts';
-import { drawingText, setFile, wren, wrenBlocks } from '../support/wren.ts';
-
-/** What a set file says, as data: the tests change it as a person would in an editor. */
-interface SetData {
-  pieces: Record<string, Record<string, unknown>>;
-  [key: string]: unknown;
-}
-
-/** A set that is to be checked: what is drawn, and what its set file says. */
-interface TrialSet {
-  readonly blocks: Block[];
-  readonly content: SetData;
-}
+import type { TrialSet } from '../support/trial-sets.ts';
+import { fenlarkSet, openTrials, siskinTrial, wrenSet } from '../support/trial-sets.ts';
 
 type Change = (set: TrialSet) => TrialSet;
 
-const root = mkdtempSync(join(tmpdir(), 'wrong-sets-'));
-afterAll(() => rmSync(root, { recursive: true, force: true }));
-const project = resolve(import.meta.dirname, '../..');
-const shared = join(root, 'shared');
-cpSync(join(project, 'shared'), shared, { recursive: true });
-for (const [name, text] of Object.entries(wren)) {
-  if (name.startsWith('shared/')) writeFileSync(join(root, name), text);
-}
+const { findingsOf, close } = openTrials();
+afterAll(close);
 
-const fenlark = join(project, 'patterns/fenlark');
-const sound = {
-  fenlark: () => ({
-    blocks: [...readDrawing(join(fenlark, 'fenlark.dxf'), { setUnits: 'mm' }).blocks],
-    content: parse(readFileSync(join(fenlark, 'set.yaml'), 'utf8')) as SetData,
-  }),
-  wren: () => ({ blocks: wrenBlocks(), content: parse(String(wren[setFile])) as SetData }),
-  siskin: () => ({ blocks: siskinBlocks(), content: parse(siskinSet) as SetData }),
-} satisfies Record<string, () => TrialSet>;
+const sound = { fenlark: fenlarkSet, wren: wrenSet, siskin: siskinTrial } satisfies Record<
+  string,
+  () => TrialSet
+>;
 
 type SoundName = keyof typeof sound;
-
-let checked = 0;
-
-function findingsOf({ blocks, content }: TrialSet): Finding[] {
-  const folder = join(root, `set-${++checked}`);
-  mkdirSync(folder);
-  writeFileSync(join(folder, String(content['drawing'])), drawingText(blocks));
-  writeFileSync(join(folder, 'set.yaml'), stringify(content));
-  return checkSet(folder, shared).findings;
-}
 
 /** What is drawn of one piece, changed. */
 function drawn(name: string, change: (entities: readonly Entity[]) => Entity[]): Change {

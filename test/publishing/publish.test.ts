@@ -1,13 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -17,6 +9,7 @@ import { changesSince, readList } from '../../src/publishing/file-list.ts';
 import { publishAtOnce } from '../../src/publishing/publish.ts';
 import { runFolder } from '../../src/publishing/target.ts';
 import { outside } from '../support/outside.ts';
+import { folderWith } from './folder-with.ts';
 
 /** The program by which anybody can check a list of files (coreutils). */
 const coreutils = outside('sha256sum', spawnSync('sha256sum', ['--version']).status === 0);
@@ -30,14 +23,6 @@ beforeEach(() => {
 afterEach(() => {
   rmSync(root, { recursive: true });
 });
-
-/** A folder below the root with files in it, each holding its own name. */
-function folderWith(name: string, ...files: string[]): string {
-  const folder = join(root, name);
-  mkdirSync(folder, { recursive: true });
-  for (const file of files) writeFileSync(join(folder, file), file);
-  return folder;
-}
 
 const newRun = new Map([
   ['run.json', 'new'],
@@ -149,7 +134,7 @@ describe('publish', () => {
   });
 
   it('refuses in words under a file', () => {
-    const file = join(folderWith('target', 'run.json'), 'run.json');
+    const file = join(folderWith(root, 'target', 'run.json'), 'run.json');
     expect(() => publishInto(join(file, 'run'), newRun, fine)).toThrow(Refusal);
     expect(readdirSync(join(root, 'target'))).toEqual(['run.json']);
   });

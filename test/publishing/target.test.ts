@@ -10,13 +10,14 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sha256 } from '../../src/base/sha256.ts';
 import { listText } from '../../src/publishing/file-list.ts';
 import type { Target } from '../../src/publishing/target.ts';
 import { claimTarget, derivedFolder, runFolder } from '../../src/publishing/target.ts';
 import { isUnfinished, unfinishedName } from '../../src/publishing/unfinished.ts';
+import { folderWith } from './folder-with.ts';
 
 let root = '';
 
@@ -28,20 +29,9 @@ afterEach(() => {
   rmSync(root, { recursive: true });
 });
 
-/** A folder below the root with files in it, each holding its own name. */
-function folderWith(name: string, ...files: string[]): string {
-  const folder = join(root, name);
-  mkdirSync(folder, { recursive: true });
-  for (const file of files) {
-    mkdirSync(dirname(join(folder, file)), { recursive: true });
-    writeFileSync(join(folder, file), file);
-  }
-  return folder;
-}
-
 /** The same, with a list of these files, as an earlier run leaves it. */
 function writtenFolder(name: string, ...files: string[]): string {
-  const folder = folderWith(name, ...files);
+  const folder = folderWith(root, name, ...files);
   const list = new Map(files.map((file) => [file, sha256(file)]));
   writeFileSync(join(folder, 'SHA256SUMS'), listText(list));
   return folder;
@@ -61,7 +51,7 @@ function endedProcess(): number {
 describe('claimTarget', () => {
   it('takes a folder that is not there yet, an empty one, and with force an earlier run', () => {
     claimed(join(root, 'a/b/c'), runFolder, false);
-    claimed(folderWith('empty'), runFolder, false);
+    claimed(folderWith(root, 'empty'), runFolder, false);
     claimed(writtenFolder('run', 'run.json', 'sheet.html', 'loop.nc'), runFolder, true);
     expect(readdirSync(root).sort()).toEqual(['empty', 'run']);
     expect(readdirSync(join(root, 'run'))).toHaveLength(4);
@@ -83,7 +73,7 @@ describe('claimTarget', () => {
     ['the folder of a derived set', ['changes.csv'], [], true, 'not a run (SHA256SUMS and 1 more)'],
   ])('refuses %s, and touches nothing', (_, written, added, force, words) => {
     const folder = writtenFolder('target', ...written);
-    folderWith('target', ...added);
+    folderWith(root, 'target', ...added);
     expect(() => claimTarget(folder, runFolder, force)).toThrow(words);
     for (const name of [...written, ...added]) {
       expect(readFileSync(join(folder, name), 'utf8')).toBe(name);
@@ -92,13 +82,13 @@ describe('claimTarget', () => {
   });
 
   it('refuses a folder of something else, and one whose list is none', () => {
-    expect(() => claimTarget(folderWith('letters', 'letter.pdf'), runFolder, true)).toThrow(
+    expect(() => claimTarget(folderWith(root, 'letters', 'letter.pdf'), runFolder, true)).toThrow(
       'something that is not a run (letter.pdf)',
     );
-    expect(() => claimTarget(folderWith('bare', 'run.json'), runFolder, true)).toThrow(
+    expect(() => claimTarget(folderWith(root, 'bare', 'run.json'), runFolder, true)).toThrow(
       'list of its files is missing',
     );
-    const spoilt = folderWith('spoilt', 'run.json', 'SHA256SUMS');
+    const spoilt = folderWith(root, 'spoilt', 'run.json', 'SHA256SUMS');
     expect(() => claimTarget(spoilt, runFolder, true)).toThrow('SHA256SUMS:1');
   });
 
@@ -114,7 +104,7 @@ describe('claimTarget', () => {
 
   it('passes over what systems leave in folders by themselves', () => {
     const folder = writtenFolder('run', 'run.json');
-    folderWith('run', '.DS_Store', 'Thumbs.db');
+    folderWith(root, 'run', '.DS_Store', 'Thumbs.db');
     expect(claimed(folder, runFolder, true).asked).toBe(folder);
   });
 
@@ -130,7 +120,7 @@ describe('claimTarget', () => {
   });
 
   it('refuses a file, a folder under a file, and a link that leads nowhere', () => {
-    const file = join(folderWith('target', 'run.json'), 'run.json');
+    const file = join(folderWith(root, 'target', 'run.json'), 'run.json');
     expect(() => claimTarget(file, runFolder, true)).toThrow(`${file}: this or what it lies in`);
     expect(() => claimTarget(join(file, 'a/b'), runFolder, true)).toThrow(`${file} is a file`);
     symlinkSync(join(root, 'nowhere'), join(root, 'link'));
@@ -175,7 +165,7 @@ describe('claimTarget', () => {
   it('refuses at the end where a person has put something into the folder meanwhile', () => {
     const folder = writtenFolder('run', 'run.json');
     const target = claimTarget(folder, runFolder, true);
-    folderWith('run', 'letter.pdf');
+    folderWith(root, 'run', 'letter.pdf');
     expect(() => target.replace()).toThrow('letter.pdf');
     target.release();
     expect(existsSync(join(folder, 'letter.pdf'))).toBe(true);
@@ -183,8 +173,8 @@ describe('claimTarget', () => {
 
   it('removes what a killed program left half written, of this folder alone', () => {
     const ended = endedProcess();
-    folderWith(`run.partial-${ended}-0`, 'run.json');
-    folderWith(`run-2.partial-${ended}-0`, 'run.json');
+    folderWith(root, `run.partial-${ended}-0`, 'run.json');
+    folderWith(root, `run-2.partial-${ended}-0`, 'run.json');
     claimed(join(root, 'run'), runFolder, false);
     expect(readdirSync(root)).toEqual([`run-2.partial-${ended}-0`]);
   });
@@ -192,7 +182,7 @@ describe('claimTarget', () => {
   it('gives an earlier run its name back where the program was killed in between', () => {
     const ended = endedProcess();
     writtenFolder(`run.old-${ended}-3`, 'run.json');
-    folderWith(`run.partial-${ended}-3`, 'run.json');
+    folderWith(root, `run.partial-${ended}-3`, 'run.json');
     claimed(join(root, 'run'), runFolder, true);
     expect(readdirSync(root)).toEqual(['run']);
     expect(readFileSync(join(root, 'run/run.json'), 'utf8')).toBe('run.json');

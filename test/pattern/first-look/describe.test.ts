@@ -11,25 +11,16 @@ import {
   insert,
   line,
   lwpolyline,
-  onLayer,
   text,
 } from '../../drawing/dxf.ts';
+
+import { rectangle as box } from '../../support/imported.ts';
 
 type Parts = Parameters<typeof dxf>[0];
 
 function seen(parts: Parts, refit?: number): DrawingReport {
   const drawing = readDrawingText(dxf({ header: inMm, ...parts }), 'case.dxf');
   return describeDrawing(drawing, new Map(), { gap: 0.05, refit }).report;
-}
-
-function box(x: number, y: number, width: number, height: number, layer: string): Tag[] {
-  const corners = [
-    [x, y, 0],
-    [x + width, y, 0],
-    [x + width, y + height, 0],
-    [x, y + height, 0],
-  ] as const;
-  return onLayer(lwpolyline(corners, true), layer);
 }
 
 function rulesOf(report: DrawingReport): string[] {
