@@ -33,5 +33,13 @@ export const titleText = z
 /** Words on a label or in a table: a colour, a dye lot. */
 export const shortText = z.string().min(1).max(60, 'at most 60 letters fit on a label');
 
+/** A note of a few sentences, printed where somebody reads it. */
+export const noteText = z.string().min(1).max(600, 'at most 600 letters are printed');
+
+/** Small letters and digits joined by single hyphens: what files and layers may be called after. */
+export const plainName = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
+
 /** The most letters of a name that goes into names of files and onto labels. */
 export const longestName = 40;

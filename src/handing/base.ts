@@ -13,6 +13,7 @@ export type PartBase = Pick<
   | 'order'
   | 'set'
   | 'material'
+  | 'colour'
   | 'pileDeg'
   | 'turns'
   | 'tilt'

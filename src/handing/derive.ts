@@ -7,6 +7,7 @@ import type { PieceEntry } from '../pattern/set-file.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { PartBase } from './base.ts';
 import { carpetPart } from './carpet.ts';
+import { colourOf } from './colour.ts';
 import { boardParts, padParts } from './companions.ts';
 import { placePiece } from './features.ts';
 import { pileInVehicle } from './frame.ts';
@@ -14,30 +15,59 @@ import type { Order } from './order.ts';
 import type { Part, PartKind } from './part.ts';
 import type { Side } from '../pattern/words.ts';
 import { checkParts } from './rules/rules.ts';
+import { isWanted } from './selection.ts';
 import type { PiecePosition } from './sides.ts';
 import { positionsOf } from './sides.ts';
 
+/** What an order makes of a set. */
+export interface DerivedParts {
+  /**
+   * The parts of all sets of the order, set by set and in the order of the set file. All sets share their
+   * geometry and differ only in their labels.
+   */
+  readonly parts: readonly Part[];
+  /** The parts of its first set, with those that the order does not want. */
+  readonly whole: readonly Part[];
+  readonly findings: readonly Finding[];
+}
+
 /**
- * The parts of all sets of an order, set by set and in the order of the set file, and findings on them.
- * All sets share their geometry and differ only in their labels. Throws a Refusal if an allowance or an
- * inset does not fit.
+ * Derives the parts of an order. They are made and judged as parts of the whole set, and what the order
+ * does not want is left out last. Throws a Refusal if an allowance or an inset does not fit.
  */
 export function deriveParts(
   patterns: PatternSet,
   order: Order,
   materials: Materials,
-): { parts: Part[]; findings: Finding[] } {
+): DerivedParts {
   const made = patterns.pieces.flatMap((piece) =>
     positionsOf(piece.entry, patterns.content.drawn, order.hand).map((position) =>
       partsAt(piece, position, patterns, order, materials),
     ),
   );
-  const first = made.flatMap((one) => one.parts);
+  const whole = made.flatMap((one) => one.parts);
+  const first = whole.filter((part) => isWanted(part, order, patterns.content.groups));
+  const findings = [
+    ...made.flatMap((one) => one.findings),
+    ...checkParts(whole, patterns, materials),
+  ];
   const sets = Array.from({ length: order.quantity }, (_, i) => i + 1);
   return {
     parts: sets.flatMap((set) => first.map((part) => inSet(part, set))),
-    findings: [...made.flatMap((one) => one.findings), ...checkParts(first, patterns, materials)],
+    whole,
+    findings: findings.filter((finding) => concerns(finding, whole, first)),
   };
+}
+
+/** Whether a finding is an error, or of a part that is wanted, or of no single part. */
+function concerns(
+  { severity, where }: Finding,
+  whole: readonly Part[],
+  wanted: readonly Part[],
+): boolean {
+  const isThere = (parts: readonly Part[]): boolean =>
+    parts.some(({ name }) => name === where.part);
+  return severity === 'error' || isThere(wanted) || !isThere(whole);
 }
 
 function inSet(part: Part, set: number): Part {
@@ -74,12 +104,14 @@ function partsAt(
   };
   const make = (kind: PartKind, side: Side | null, material: string): PartBase => {
     const known = materialOf(materials, material);
+    const colour = colourOf(kind, known, patterns, order);
     return {
       ...identity,
       ...nameAndLabel(partName(piece.name, kind, side), identity),
       kind,
       side,
       material,
+      ...(colour === undefined ? {} : { colour }),
       pileDeg: known.turns === 'any' ? null : pileInVehicle(piece),
       ...(kind === 'piece' ? lieOf(piece.entry) : {}),
     };

@@ -1,6 +1,8 @@
 import { z } from 'zod';
-import { longestName, shortText } from '../base/names.ts';
-import { hands } from '../pattern/words.ts';
+import { longestName, noteText, plainName, shortText } from '../base/names.ts';
+import type { SetChoice } from '../pattern/choice.ts';
+import type { Use } from '../pattern/words.ts';
+import { hands, uses } from '../pattern/words.ts';
 
 const id = z
   .string()
@@ -10,16 +12,86 @@ const id = z
   )
   .max(longestName, `at most ${longestName} letters go into the names of files`);
 
-/** An order: a number of sets of one vehicle, for one hand of drive, with options. */
-export const orderSchema = z.strictObject({
-  order: id.describe('what the shop calls this order'),
-  set: z.string().min(1).describe('folder beside the run file'),
-  hand: z.enum(hands),
-  quantity: z.number().int().min(1).max(500).default(1),
-  heelPads: z.enum(['driver', 'both', 'none']).default('driver'),
-  boards: z.boolean().default(true),
-  underlay: z.boolean().default(true),
-  binding: shortText.optional().describe('colour of the tape'),
+/** What is chosen for a use: a material, one of its colours, or both. */
+const chosenSchema = z
+  .strictObject({
+    material: plainName.optional().describe('a file in shared/materials, instead of the usual one'),
+    colour: plainName.optional().describe('one that the material is kept in'),
+  })
+  .describe('the material, and its colour');
+
+/** How edges are finished. */
+const edgeSchema = z.strictObject({
+  finish: plainName.optional().describe('a file in shared/bindings, instead of that of the set'),
+  colour: shortText.optional(),
 });
 
+const partNames = z.array(plainName).min(1, 'name at least one piece, group or part');
+
+/** A day, like 2026-12-04. */
+const day = z.iso.date('a day is written like 2026-12-04');
+
+/** An order: a number of sets of one vehicle, for one hand of drive, with options. */
+export const orderSchema = z
+  .strictObject({
+    order: id.describe('what the shop calls this order'),
+    set: z.string().min(1).describe('folder beside the run file'),
+    hand: z.enum(hands),
+    quantity: z.number().int().min(1).max(500).default(1),
+    heelPads: z.enum(['driver', 'both', 'none']).default('driver'),
+    boards: z.boolean().default(true),
+    underlay: z
+      .union([z.boolean(), chosenSchema])
+      .default(true)
+      .describe('whether it is wanted, or of what material'),
+    binding: shortText.optional().describe('colour of the tape; the same as edge: { colour: ... }'),
+    carpet: chosenSchema.optional(),
+    pad: chosenSchema.optional(),
+    board: chosenSchema.optional(),
+    edge: edgeSchema.optional().describe('how edges are finished'),
+    thread: shortText.optional().describe('colour of the stitch thread'),
+    alone: partNames.optional().describe('pieces, groups or parts: nothing else is wanted'),
+    without: partNames.optional().describe('pieces, groups or parts that are not wanted'),
+    options: z
+      .record(z.string(), z.union([z.boolean(), plainName]))
+      .optional()
+      .describe('what the vehicle has, where it is not as the set says'),
+    customer: shortText.optional().describe('name or number'),
+    due: day.optional(),
+    benchNote: noteText.optional().describe('for the bench, on the sewing sheet'),
+    customerNote: noteText.optional().describe('for the customer, on the fitting sheet'),
+  })
+  .refine(({ binding, edge }) => binding === undefined || edge?.colour === undefined, {
+    path: ['edge', 'colour'],
+    message: 'says what "binding" says too; keep one of them',
+  });
+
 export type Order = z.infer<typeof orderSchema>;
+
+/** What an order chooses for a use; empty if it says nothing of it. */
+export function chosenFor(order: Order, use: Use): { material?: string; colour?: string } {
+  const chosen = order[use];
+  return typeof chosen === 'object' ? chosen : {};
+}
+
+/** What an order chooses of its set before anything is made of it. */
+export function choiceOf(order: Order): SetChoice {
+  const materials = uses.flatMap((use): [Use, string][] => {
+    const { material } = chosenFor(order, use);
+    return material === undefined ? [] : [[use, material]];
+  });
+  const { edge, options } = order;
+  return {
+    materials: Object.fromEntries(materials),
+    ...(edge?.finish === undefined ? {} : { binding: edge.finish }),
+    ...(options === undefined ? {} : { options }),
+  };
+}
+
+/** The colour in which edges are finished. undefined: the order does not say it. */
+export function edgeColourOf({
+  edge,
+  binding,
+}: Pick<Order, 'edge' | 'binding'>): string | undefined {
+  return edge?.colour ?? binding;
+}

@@ -63,6 +63,8 @@ export interface Part {
   /** The number of the set in its order, from 1. */
   readonly set: number;
   readonly material: string;
+  /** The colour of its material. Left out: the material is kept in no colours, or nobody has chosen. */
+  readonly colour?: string;
   /** The outline as fitted: closed, counter-clockwise. */
   readonly net: Path;
   /** The contour to cut, net plus allowances: closed, counter-clockwise. */

@@ -108,10 +108,8 @@ export function runFacts(
 }
 
 /** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
-export function ordersOf({ run, sets, parts, materials, cutter }: Job): OrderFacts[] {
-  return run.orders.map((order) =>
-    orderFacts(order, sets.get(order.set)!, parts, materials, cutter),
-  );
+export function ordersOf({ ordered, materials, cutter }: Job): OrderFacts[] {
+  return ordered.map((one) => orderFacts(one, materials, cutter));
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {

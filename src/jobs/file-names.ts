@@ -3,6 +3,8 @@ import { refuse } from '../base/findings.ts';
 import { whyNotPortable } from '../base/names.ts';
 import { cutShort } from '../base/wording.ts';
 import { biteName } from '../lay/bites.ts';
+import { layName } from '../lay/lay.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
 import type { Job } from '../run/job.ts';
 import { rollsOf } from '../run/run-file.ts';
 import { filesOfLay, filesOfOrder } from './run-names.ts';
@@ -29,11 +31,14 @@ export function checkFileNames(job: Job): void {
   }
 }
 
-function plannedFiles({ run, materials }: Job): PlannedFile[] {
-  const ofLays = [...materials.values()].flatMap((material) =>
-    rollsOf(run, material).flatMap(({ name }, i) => {
-      const base = name === undefined ? material.name : `${material.name}-${name}`;
-      const from = `${name === undefined ? 'material' : `roll ${name} of`} ${material.name}`;
+function plannedFiles({ run, cloths }: Job): PlannedFile[] {
+  const ofLays = cloths.flatMap((cloth) =>
+    rollsOf(run, cloth).flatMap((roll, i) => {
+      const { material } = cloth;
+      const { name } = roll;
+      const base = layName({ material: material.name, roll });
+      const own = clothName(material.name, cloth.colour);
+      const from = `${name === undefined ? 'material' : `roll ${name} of`} ${own}`;
       const where = run.placeOf(['rolls', material.name, i]);
       return filesOfLay(base, [longestBite]).map((file) => ({ name: file, from, where }));
     }),

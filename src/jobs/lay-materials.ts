@@ -10,6 +10,8 @@ import type { RollToFill } from '../lay/rolls.ts';
 import { layOnRolls } from '../lay/rolls.ts';
 import type { RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
+import type { Cloth } from '../pattern/shop/cloth.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { Pin } from '../run/run-file.ts';
 import { rollsOf } from '../run/run-file.ts';
@@ -33,22 +35,22 @@ export interface LayOptions {
    */
   readonly goOn?: boolean;
   /** Called with every lay that is shorter than the one before. */
-  readonly progress?: (material: string, lay: FoundLay) => void;
+  readonly progress?: (cloth: string, lay: FoundLay) => void;
   /** Called a few times a second with the arrangement that is being tried. Its parts may overlap. */
   readonly trying?: LaySearch['trying'];
 }
 
 /**
- * Lays the parts of a job: one lay for each material, or several if the material has several rolls.
+ * Lays the parts of a job: one lay for each cloth, or several if there are several rolls of it.
  * Throws a Refusal if parts do not fit, a roll is too short, or the search is stopped and its best lay is
  * not wanted.
  */
 export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]> {
   const lays: Lay[] = [];
   const findings: Finding[] = [];
-  for (const material of job.materials.values()) {
+  for (const cloth of job.cloths) {
     try {
-      lays.push(...(await layMaterial(job, material, options)));
+      lays.push(...(await layCloth(job, cloth, options)));
     } catch (error) {
       if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
       findings.push(...error.findings);
@@ -58,21 +60,19 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   return lays;
 }
 
-/** The lays of one material, as layMaterials makes them. Empty if nothing is cut from it. */
-export async function layMaterial(
-  job: Job,
-  material: Material,
-  options: LayOptions,
-): Promise<Lay[]> {
+/** The lays of one cloth, as layMaterials makes them. */
+export async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<Lay[]> {
   const { run, cutter } = job;
-  const parts = job.parts.filter((part) => part.material === material.name);
-  if (parts.length === 0) return [];
+  const { material, colour } = cloth;
+  const parts = job.parts.filter(
+    (part) => part.material === material.name && part.colour === colour,
+  );
   const rules = layRules(material, cutter);
   const stop = new SharedArrayBuffer(1);
   const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
   options.signal?.addEventListener('abort', end);
   if (options.signal?.aborted === true) end();
-  const rolls = rollsOf(run, material).map(({ pins, laid, ...roll }): RollToFill => {
+  const rolls = rollsOf(run, cloth).map(({ pins, laid, ...roll }): RollToFill => {
     const held = pins.map(placementOf);
     const known = laid.map(placementOf);
     if (options.goOn === true) {
@@ -86,7 +86,7 @@ export async function layMaterial(
     limit: options.limit ?? { rounds: run.effort },
     threads: options.threads ?? 2,
     stop,
-    found: (lay) => options.progress?.(material.name, lay),
+    found: (lay) => options.progress?.(clothName(material.name, colour), lay),
     ...(options.trying === undefined ? {} : { trying: options.trying }),
   });
   options.signal?.removeEventListener('abort', end);

@@ -10,6 +10,7 @@ import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords, shownNames } from '../base/wording.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { RecordedRun } from '../program/record/record.ts';
 import { recordedRules } from '../program/record/lay-record.ts';
@@ -21,7 +22,7 @@ import { claimTarget, runFolder } from '../publishing/target.ts';
 import { refuseOtherRun } from './other-run.ts';
 import { folderFindings, proveFolder } from './prove.ts';
 import { machineFiles } from './run-files.ts';
-import { readStock, rollsOf } from '../run/run-file.ts';
+import { readStock, writtenRolls } from '../run/run-file.ts';
 
 export interface RecutRequest {
   /** The run folder whose parts are lost. */
@@ -183,15 +184,15 @@ function placesFor(
     const own = parts.filter(({ label }) => laid.has(label));
     if (own.length === 0) return [];
     const material = materialNamed(run, lay.material);
-    const isRest = found?.material !== lay.material;
+    const isRest = found?.material !== lay.material || found.roll.colour !== lay.colour;
     const roll = isRest ? restOf(lay) : found.roll;
     return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLot: lay.dyeLot }];
   });
   if (found !== null && !places.some(({ roll }) => roll === found.roll)) {
     refuse(
       'remnant-material',
-      `the remnant "${remnant!.name}" is of ${found.material}, and none of these parts is.`,
-      `They are of ${[...new Set(parts.map(({ material }) => material))].join(', ')}.`,
+      `the remnant "${remnant!.name}" is of ${clothName(found.material, found.roll.colour)}, and none of these parts is.`,
+      `They are of ${[...new Set(parts.map(({ material, colour }) => clothName(material, colour)))].join(', ')}.`,
       { file: remnant!.file },
     );
   }
@@ -213,8 +214,8 @@ function materialNamed({ materials }: RunRecord, name: string): Material {
 function restOf(lay: LayRecord): Roll {
   const rest = restOfRoll(lay);
   if (rest !== null) return rest;
-  const { material, roll, rollLength, length, rollOutline } = lay;
-  const name = `${material}${roll === null ? '' : ` ${roll}`}`;
+  const { material, colour, roll, rollLength, length, rollOutline } = lay;
+  const name = `${clothName(material, colour)}${roll === null ? '' : ` ${roll}`}`;
   const why =
     rollOutline === null
       ? `the run left ${Math.max(0, rollLength! - length).toFixed(0)} mm on the roll of ${name}`
@@ -238,6 +239,7 @@ export function restOfRoll(lay: LayRecord): Roll | null {
     length: rest,
     defects: moved.filter((defect) => defect.some(({ x }) => x > 0)),
     ...(lay.roll === null ? {} : { name: lay.roll }),
+    ...(lay.colour === undefined ? {} : { colour: lay.colour }),
     ...(lay.dyeLot === null ? {} : { dyeLot: lay.dyeLot }),
   };
 }
@@ -249,11 +251,11 @@ function remnantNamed(
   const stock = readStock(file);
   const known: string[] = [];
   for (const material of Object.keys(stock.rolls)) {
-    const cloth = run.materials.find((one) => one.name === material);
-    if (cloth === undefined) continue;
-    for (const { pins: _, laid: __, ...roll } of rollsOf(stock, cloth)) {
+    const own = run.materials.find((one) => one.name === material);
+    if (own === undefined) continue;
+    for (const { pins: _, laid: __, ...roll } of writtenRolls(stock, own)) {
       if (roll.name === name) return { material, roll };
-      known.push(`${roll.name ?? 'one without a name'} (${material})`);
+      known.push(`${roll.name ?? 'one without a name'} (${clothName(material, roll.colour)})`);
     }
   }
   return refuse(

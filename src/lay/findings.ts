@@ -60,7 +60,7 @@ function othersAlike([, ...others]: readonly string[]): string {
 
 /** An error for a lay that is longer than its roll. `over` are the parts that reach past the end. */
 export function rollTooShort(
-  material: string,
+  cloth: string,
   length: number,
   roll: Roll,
   over: readonly string[],
@@ -69,7 +69,7 @@ export function rollTooShort(
   const lost = isWhole ? '' : ' Its defects, or the edge of the remnant, leave no more room.';
   return layError(
     'roll-too-short',
-    `the lay of ${material} needs ${mmWords(length)} and the roll has ${mmWords(roll.length)}: ${mmWords(length - roll.length)} are missing.${lost} Not on it: ${over.join(', ')}.`,
+    `the lay of ${cloth} needs ${mmWords(length)} and the roll has ${mmWords(roll.length)}: ${mmWords(length - roll.length)} are missing.${lost} Not on it: ${over.join(', ')}.`,
     'Take a longer roll, search longer, or move an order to another run; a set stays on one roll.',
   );
 }

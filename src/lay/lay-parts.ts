@@ -3,6 +3,7 @@ import { areaOf } from '../geometry/paths/area.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
 import { rounded } from '../base/numbers.ts';
 import type { ItemPlacement as EnginePlacement } from './engine/instance.ts';
 import type { Nest } from './engine/nest.ts';
@@ -70,7 +71,7 @@ export async function layParts(
   search: LaySearch,
 ): Promise<Lay> {
   checkFigures(roll, rules, search.seed);
-  checkParts(parts, material);
+  checkParts(parts, material, roll.colour);
   if (parts.length === 0) {
     return { material, roll, rules, placements: [], length: 0, density: 0 };
   }
@@ -203,7 +204,7 @@ export function checkRollLength(lay: Lay, parts: readonly Part[]): void {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const over = placements.filter((one) => endOf(one, byLabel) > roll.length + samePoint);
   const labels = over.map(({ label }) => label);
-  throw new Refusal([rollTooShort(material, length, roll, labels)]);
+  throw new Refusal([rollTooShort(clothName(material, roll.colour), length, roll, labels)]);
 }
 
 function checkFigures(roll: Roll, rules: LayRules, seed: number): void {
@@ -220,13 +221,14 @@ function checkFigures(roll: Roll, rules: LayRules, seed: number): void {
   if (wrong !== undefined) throw new RangeError(`a lay cannot have a ${wrong[0]} of ${wrong[1]}`);
 }
 
-function checkParts(parts: readonly Part[], material: string): void {
+function checkParts(parts: readonly Part[], material: string, colour: string | undefined): void {
   const labels = new Set<string>();
   for (const part of parts) {
     if (labels.has(part.label)) throw new RangeError(`part ${part.label} is there twice`);
     labels.add(part.label);
-    if (part.material !== material) {
-      throw new RangeError(`part ${part.label} is of ${part.material}, not ${material}`);
+    if (part.material !== material || part.colour !== colour) {
+      const [own, wanted] = [clothName(part.material, part.colour), clothName(material, colour)];
+      throw new RangeError(`part ${part.label} is of ${own}, not ${wanted}`);
     }
     if (![part.cut, ...part.inner.map(({ path }) => path)].every(isContour)) {
       throw new RangeError(`part ${part.label} has a contour that is none`);

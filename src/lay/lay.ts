@@ -1,5 +1,6 @@
 import type { Part } from '../handing/part.ts';
 import { decimal } from '../base/numbers.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
 import type { Turns } from '../pattern/words.ts';
 import type { Transform } from '../geometry/paths/transform.ts';
 import { compose, rotation, translation } from '../geometry/paths/transform.ts';
@@ -21,6 +22,8 @@ export interface Roll {
   readonly length: number;
   /** Its name among the rolls of the same material in a run. */
   readonly name?: string;
+  /** The colour of its material. Left out: the material is kept in none. */
+  readonly colour?: string;
   readonly dyeLot?: string;
   /** Polygons that no part may touch. */
   readonly defects?: readonly (readonly Point[])[];
@@ -67,7 +70,8 @@ export interface Lay {
 
 /** The name that the files of a lay begin with. */
 export function layName({ material, roll }: Pick<Lay, 'material' | 'roll'>): string {
-  return roll.name === undefined ? material : `${material}-${roll.name}`;
+  const cloth = clothName(material, roll.colour);
+  return roll.name === undefined ? cloth : `${cloth}-${roll.name}`;
 }
 
 /** The width between the selvedges, mm. */

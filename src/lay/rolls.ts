@@ -5,6 +5,7 @@ import { polyline } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
 import { layError } from './findings.ts';
 import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
@@ -195,7 +196,7 @@ function leftOver(
   const on = rolls.map(({ roll }) => roll.name).join(', ');
   return layError(
     'rolls-too-short',
-    `the rolls of ${material} (${on}) have no room for ${names}. A set stays on one roll.`,
+    `the rolls of ${clothName(material, rolls[0]!.roll.colour)} (${on}) have no room for ${names}. A set stays on one roll.`,
     'Load another roll, search longer, or move an order to another run.',
   );
 }

@@ -1,15 +1,16 @@
 import { z } from 'zod';
-import { longestName, titleText } from '../base/names.ts';
+import { longestName, plainName, shortText, titleText } from '../base/names.ts';
 import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
 import { notchSchema } from './shop/material.ts';
+import { priceSchema } from './shop/price.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 /** The name of a piece, a set or a material. */
-export const pieceName = z
-  .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens')
-  .max(longestName, `at most ${longestName} letters go into the names of files`);
+export const pieceName = plainName.max(
+  longestName,
+  `at most ${longestName} letters go into the names of files`,
+);
 
 /**
  * `piece`, or `piece/edge` if the piece has several seams. The name of an edge is a text beside its line.
@@ -61,6 +62,41 @@ export const leftOutKey = 'left-out';
 
 /** The block in the set's drawing that holds it. */
 export const leftOutBlock = 'LEFT-OUT';
+
+/** The name of an option or of one of its values: it is part of the names of layers, between hyphens. */
+const optionName = z
+  .string()
+  .regex(/^[a-z0-9]+$/, 'an option is named with small letters and digits alone')
+  .max(longestName, `at most ${longestName} letters`);
+
+/** Something that vehicles of this kind may have or not, and pieces or features go with. */
+const optionSchema = z
+  .strictObject({
+    words: shortText.describe('what it is called on papers, like "overdrive switch"'),
+    values: z
+      .array(optionName)
+      .min(2)
+      .refine((values) => new Set(values).size === values.length, 'each value once')
+      .optional()
+      .describe('one of these; left out: it is there or it is not'),
+    default: z
+      .union([z.boolean(), optionName])
+      .describe('what it is where an order does not say it'),
+    price: z
+      .union([priceSchema, z.record(optionName, priceSchema)])
+      .optional()
+      .describe('what it costs more for a set: where it is there, or by its values'),
+  })
+  .refine(
+    ({ values, default: usual }) =>
+      values === undefined ? typeof usual === 'boolean' : values.includes(String(usual)),
+    { path: ['default'], message: 'is one of the values, or true or false where there are none' },
+  )
+  .refine(
+    ({ values, price }) =>
+      price === undefined || (typeof price === 'object') === (values !== undefined),
+    { path: ['price'], message: 'is given for each value, where there are values' },
+  );
 
 const vehiclePlace = z.tuple([z.number(), z.number()]);
 
@@ -143,6 +179,23 @@ export const setSchema = z.strictObject({
     .optional()
     .describe('what every stretch is that no line traces, on pieces that do not say it'),
   binding: pieceName.optional().describe('the tape: a file in shared/bindings'),
+  uses: z
+    .strictObject({
+      carpet: pieceName.optional(),
+      pad: pieceName.optional(),
+      board: pieceName.optional(),
+      underlay: pieceName.optional(),
+    })
+    .optional()
+    .describe('the usual material of each use: pieces name the use, and orders may choose another'),
+  groups: z
+    .record(pieceName, z.array(pieceName).min(1))
+    .optional()
+    .describe('pieces that are ordered together, by a name'),
+  options: z
+    .record(optionName, optionSchema)
+    .optional()
+    .describe('what the vehicle may have: layers say what goes with it'),
   ease: z.number().min(0).max(50).default(3).describe('mm by which two edges of a seam may differ'),
   seams: z.array(seam).default([]).describe('edges that are sewn together'),
   layers: layerFileSchema

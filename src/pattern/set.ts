@@ -17,10 +17,13 @@ import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
 import { neverShown, placedOtherwise } from './placed-blocks.ts';
+import type { OptionValue, SetChoice } from './choice.ts';
+import { materialsOfUses, optionsOf, withMaterials } from './choice.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
 import type { DrawingInUse } from './rules/unused-blocks.ts';
+import { checkUses } from './rules/uses.ts';
 import { checkUnusedBlocks } from './rules/unused-blocks.ts';
 import type { UnknownThing } from './unknown-layers.ts';
 import { unknownLayerFindings } from './unknown-layers.ts';
@@ -29,7 +32,10 @@ import { unknownLayerFindings } from './unknown-layers.ts';
 export interface PatternSet {
   /** The folder's name under patterns/. */
   readonly name: string;
+  /** What its set file says, with the materials of this choice in place of uses. */
   readonly content: SetContent;
+  /** The value of each option by which it was read. */
+  readonly options: ReadonlyMap<string, OptionValue>;
   /** The pieces that could be read. The findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
   /** The tape of its bound edges. null: the set file names none. */
@@ -68,11 +74,12 @@ function materialsOf({ value, placeOf }: YamlFile<SetContent>): Map<string, Plac
 }
 
 /**
- * Reads patterns/<set>: set.yaml and its drawings. Throws a Refusal if the set file or a drawing cannot
- * be read at all. What is wrong with single pieces is among the findings.
+ * Reads patterns/<set>: set.yaml and its drawings, as an order has chosen it. Throws a Refusal if the set
+ * file or a drawing cannot be read at all. What is wrong with single pieces is among the findings.
  */
-export function readSet(folder: string, sharedFolder: string): PatternSet {
-  const yaml = withDefaults(readYaml(join(folder, 'set.yaml'), setSchema, 'set file'));
+export function readSet(folder: string, sharedFolder: string, choice: SetChoice = {}): PatternSet {
+  const written = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
+  const yaml = withDefaults(written, choice);
   const map = ownLayers(readLayerMap(sharedFolder), yaml.value.layers ?? {});
   const drawings = new Map<string, Drawing>();
   const drawingOf = (name: string): Drawing => {
@@ -93,6 +100,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   return {
     name: basename(folder),
     content: yaml.value,
+    options: optionsOf(yaml.value, choice),
     pieces,
     binding:
       binding === undefined ? null : readBinding(sharedFolder, binding, yaml.placeOf(['binding'])),
@@ -105,6 +113,7 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
       ),
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap((piece) => checkPiece(piece, yaml.value.drawn)),
+      ...checkUses(written, isMaterial),
       ...checkSetContent(yaml, pieces, isMaterial),
       ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),
       ...checkUnusedBlocks(yaml, inUse, map),
@@ -121,20 +130,29 @@ export function readSet(folder: string, sharedFolder: string): PatternSet {
   };
 }
 
-/** The set file with what it says for all pieces written into each that does not say it. */
-function withDefaults(yaml: YamlFile<SetContent>): YamlFile<SetContent> {
+/**
+ * The set file with what it says for all pieces written into each that does not say it, and with what is
+ * chosen in place of what is usual.
+ */
+function withDefaults(yaml: YamlFile<SetContent>, choice: SetChoice): YamlFile<SetContent> {
   const { value, stands } = yaml;
+  const materials = materialsOfUses(value, choice);
+  const binding = choice.binding ?? value.binding;
   const pieces = Object.entries(value.pieces).map(([name, entry]) => [
     name,
     {
-      ...entry,
+      ...withMaterials(entry, materials),
       at: stands(['pieces', name, 'at']) ? entry.at : (value.at ?? entry.at),
       ...((entry.edge ?? value.edge) !== undefined && { edge: entry.edge ?? value.edge }),
     },
   ]);
   return {
     ...yaml,
-    value: { ...value, pieces: Object.fromEntries(pieces) as SetContent['pieces'] },
+    value: {
+      ...value,
+      ...(binding === undefined ? {} : { binding }),
+      pieces: Object.fromEntries(pieces) as SetContent['pieces'],
+    },
   };
 }
 

@@ -35,3 +35,11 @@ export function otherHand(hand: Hand): Hand {
 export function driverSide(hand: Hand): Side {
   return hand === 'RHD' ? 'right' : 'left';
 }
+
+/** What the parts of a set are used as; an order chooses a material for each. */
+export const uses = ['carpet', 'pad', 'board', 'underlay'] as const;
+export type Use = (typeof uses)[number];
+
+export function isUse(word: string): word is Use {
+  return uses.includes(word as Use);
+}

@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import type { PlatformPath } from 'node:path';
 import path, { dirname, join } from 'node:path';
-import type { Finding } from '../base/findings.ts';
-import { distinctFindings, refuse, refuseErrors } from '../base/findings.ts';
+import type { Finding, Place } from '../base/findings.ts';
+import { distinctFindings, refuseErrors } from '../base/findings.ts';
 import { sha256 } from '../base/sha256.ts';
 import { deriveParts } from '../handing/derive.ts';
+import { choiceOf } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter, CutterFile } from '../knife/cutter.ts';
 import { readCutter } from '../knife/cutter.ts';
@@ -12,12 +13,15 @@ import { bedFindings } from '../knife/bed.ts';
 import { heightFindings, knifeFindings } from '../knife/findings.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import { defaultLabelStock, readLabelStock } from '../pattern/shop/label-stock.ts';
-import type { Material } from '../pattern/shop/material.ts';
+import type { Cloth } from '../pattern/shop/cloth.ts';
+import type { Material, Materials } from '../pattern/shop/material.ts';
 import { materialOf, readMaterials } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import { readSet } from '../pattern/set.ts';
+import type { OrderedSet } from './check-orders.ts';
+import { choiceFindings, finishFindings, orderFindings } from './check-orders.ts';
 import type { RunFile } from './run-file.ts';
-import { readRun, setFolder } from './run-file.ts';
+import { entriesOf, readRun, setFolder } from './run-file.ts';
 
 /** A run file, and everything that it needs: read, and without errors. */
 export interface Job {
@@ -25,8 +29,10 @@ export interface Job {
   readonly cutter: Cutter;
   readonly materials: ReadonlyMap<string, Material>;
   readonly parts: readonly Part[];
-  /** The sets that orders name. */
-  readonly sets: ReadonlyMap<string, PatternSet>;
+  /** What parts are cut from: the materials in their order, each in the colours that are ordered. */
+  readonly cloths: readonly Cloth[];
+  /** The orders in their order, each with its set as it has chosen it. */
+  readonly ordered: readonly OrderedSet[];
   readonly labelStock: LabelStock;
   /**
    * Warnings and notes; errors have been refused. Their files are named relative to the run file's
@@ -44,19 +50,34 @@ export interface Job {
 export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
   const run = readRun(runFile);
   const { cutter, placeOf } = cutterOf(run, sharedFolder, cutterName);
+  refuseErrors(finishFindings(run, sharedFolder));
   const sets = readSets(run, sharedFolder);
   const labelStock = labelStockOf(run, sharedFolder);
-  const named = [...sets.values()].flatMap((set) => [...set.materials]);
+  refuseErrors(
+    run.orders.flatMap((order, i) =>
+      choiceFindings(order, sets[i]!, sharedFolder, placeInOrder(run, i)),
+    ),
+  );
+  const named = sets.flatMap((set) => [...set.materials]);
   // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
-  checkRolls(run, materials);
-  checkColours(run, sets);
-  const found = [...sets.values()].flatMap(({ findings }) => findings);
+  const found = sets.flatMap((set) => set.findings);
   refuseErrors(found);
-  const derived = run.orders.map((order) => deriveParts(sets.get(order.set)!, order, materials));
+  const derived = run.orders.map((order, i) => deriveParts(sets[i]!, order, materials));
+  const ordered = run.orders.map((order, i): OrderedSet => ({
+    order,
+    set: sets[i]!,
+    parts: derived[i]!.parts,
+    whole: derived[i]!.whole,
+  }));
+  const ofOrders = ordered.flatMap((one, i) => orderFindings(one, materials, placeInOrder(run, i)));
+  refuseErrors(ofOrders);
   const parts = derived.flatMap((one) => one.parts);
+  const cloths = clothsOf(parts, materials);
+  refuseErrors(rollFindings(run, materials, cloths));
   const findings = distinctFindings([
     ...found,
+    ...ofOrders,
     ...derived.flatMap((one) => one.findings),
     ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
     ...bedFindings(parts, (name) => materialOf(materials, name).turns, cutter, placeOf),
@@ -73,7 +94,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
     ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
     ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
-    ...[...sets.values()].flatMap((set) => set.files),
+    ...sets.flatMap((set) => set.files),
   ];
   const base = dirname(run.file);
   return {
@@ -81,11 +102,27 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     cutter,
     materials,
     parts,
-    sets,
+    cloths,
+    ordered,
     labelStock,
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };
+}
+
+function placeInOrder(run: RunFile, i: number) {
+  return (...keys: readonly (string | number)[]): Place => run.placeOf(['orders', i, ...keys]);
+}
+
+/** The cloths that parts are cut from: materials in their order, colours in the order of their file. */
+function clothsOf(parts: readonly Part[], materials: Materials): Cloth[] {
+  return [...materials.values()].flatMap((material) => {
+    const own = parts.filter((part) => part.material === material.name);
+    if (material.colours === undefined) return own.length === 0 ? [] : [{ material }];
+    return Object.keys(material.colours)
+      .filter((colour) => own.some((part) => part.colour === colour))
+      .map((colour) => ({ material, colour }));
+  });
 }
 
 function cutterOf(run: RunFile, sharedFolder: string, instead: string | undefined): CutterFile {
@@ -98,38 +135,60 @@ function labelStockOf({ labels, placeOf }: RunFile, sharedFolder: string): Label
   return readLabelStock(sharedFolder, labels, placeOf(['labels']));
 }
 
-function readSets(run: RunFile, sharedFolder: string): Map<string, PatternSet> {
-  const names = [...new Set(run.orders.map(({ set }) => set))];
-  return new Map(names.map((name) => [name, readSet(setFolder(run, name), sharedFolder)]));
+/** The set of each order, as it has chosen it. Orders that choose the same share one. */
+function readSets(run: RunFile, sharedFolder: string): PatternSet[] {
+  const known = new Map<string, PatternSet>();
+  return run.orders.map((order) => {
+    const choice = choiceOf(order);
+    const key = JSON.stringify([order.set, choice]);
+    const set = known.get(key) ?? readSet(setFolder(run, order.set), sharedFolder, choice);
+    known.set(key, set);
+    return set;
+  });
 }
 
-function checkRolls(run: RunFile, materials: ReadonlyMap<string, Material>): void {
-  const stranger = Object.keys(run.rolls).find((name) => !materials.has(name));
-  if (stranger === undefined) return;
-  const known = [...materials.keys()].join(', ');
-  refuse(
-    'roll-material',
-    `a roll of "${stranger}" is given, and no piece is cut from it.`,
-    `Materials of this run: ${known}.`,
-    { file: run.file },
-  );
-}
-
-/**
- * Refuses an order whose binding colour is not one of those in which the shop keeps the tape of its set.
- */
-function checkColours(run: RunFile, sets: ReadonlyMap<string, PatternSet>): void {
-  for (const [i, { order, set, binding: colour }] of run.orders.entries()) {
-    const { binding } = sets.get(set)!;
-    const colours = binding?.colours;
-    if (colour === undefined || colours === undefined || colours.includes(colour)) continue;
-    refuse(
-      'binding-colour',
-      `order "${order}" is to be bound in ${colour}, and ${binding!.title} is not kept in it.`,
-      `Colours: ${colours.join(', ')}.`,
-      run.placeOf(['orders', i, 'binding']),
+/** Every roll that is given is of a cloth that is cut: of its material, and in its colour. */
+function rollFindings(run: RunFile, materials: Materials, cloths: readonly Cloth[]): Finding[] {
+  return Object.keys(run.rolls).flatMap((name): Finding[] => {
+    const material = materials.get(name);
+    if (material === undefined) {
+      const message = `a roll of "${name}" is given, and no piece is cut from it.`;
+      const todo = `Materials of this run: ${[...materials.keys()].join(', ')}.`;
+      return [rollError('roll-material', message, todo, { file: run.file })];
+    }
+    return entriesOf(run.rolls, name).flatMap(({ entry, at }) =>
+      rollColourFindings(entry.colour, material, cloths, run.placeOf([...at, 'colour'])),
     );
+  });
+}
+
+function rollColourFindings(
+  colour: string | undefined,
+  material: Material,
+  cloths: readonly Cloth[],
+  where: Place,
+): Finding[] {
+  const { name, title, colours } = material;
+  if (colours === undefined) {
+    if (colour === undefined) return [];
+    const message = `a roll of ${name} is given in ${colour}, and ${title} is kept in no colours.`;
+    const todo = `Take the colour out, or add it under "colours" in shared/materials/${name}.yaml.`;
+    return [rollError('roll-colour', message, todo, where)];
   }
+  const ordered = cloths.flatMap((cloth) => (cloth.material === material ? [cloth.colour!] : []));
+  if (colour === undefined) {
+    const message = `a roll of ${name} is given, and not its colour.`;
+    const todo = `Add "colour: ${ordered[0] ?? Object.keys(colours)[0]}" to it. Ordered: ${ordered.join(', ') || 'none'}.`;
+    return [rollError('roll-colour', message, todo, where)];
+  }
+  if (ordered.includes(colour)) return [];
+  const message = `a roll of ${name} is given in ${colour}, and no order wants it in that colour.`;
+  const todo = `Ordered: ${ordered.join(', ') || 'none'}. Take the roll out, or correct its colour.`;
+  return [rollError('roll-colour', message, todo, where)];
+}
+
+function rollError(rule: string, message: string, todo: string, where: Place): Finding {
+  return { severity: 'error', rule, message, todo, where };
 }
 
 /**

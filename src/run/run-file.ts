@@ -1,7 +1,7 @@
 import { basename, dirname, join } from 'node:path';
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
-import { longestName, shortText, titleText } from '../base/names.ts';
+import { longestName, plainName, shortText, titleText } from '../base/names.ts';
 import type { Order } from '../handing/order.ts';
 import { orderSchema } from '../handing/order.ts';
 import { defaultEffort } from '../lay/lay-parts.ts';
@@ -13,6 +13,7 @@ import { polyline } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import type { Roll } from '../lay/lay.ts';
 import { pieceName } from '../pattern/set-file.ts';
+import type { Cloth } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { YamlFile } from '../base/yaml.ts';
 import { readYaml } from '../base/yaml.ts';
@@ -46,6 +47,9 @@ export const rollSchema = z.strictObject({
   selvedge: z.number().min(0).max(500).optional().describe('mm at each edge'),
   startMargin: z.number().min(0).max(2000).optional().describe('mm at the start'),
   length: z.number().positive().optional().describe('mm left on the roll'),
+  colour: plainName
+    .optional()
+    .describe('one that the material is kept in; needed if it is kept in any'),
   dyeLot: shortText.optional(),
   name: z
     .string()
@@ -142,20 +146,22 @@ export function readStock(file: string): RollStock {
 }
 
 /**
- * Refuses two rolls of the same material and name. In a list, a roll without a name is named by its
- * number, from 1.
+ * Refuses two rolls of the same material, colour and name.
  */
 export function checkRollNames(rolls: RunContent['rolls'], placeOf: RunFile['placeOf']): void {
-  for (const [material, entries] of Object.entries(rolls)) {
-    if (!Array.isArray(entries)) continue;
-    const names = entries.map(({ name }, i) => (name ?? String(i + 1)).toLowerCase());
-    const again = names.findIndex((name, i) => names.indexOf(name) !== i);
+  for (const material of Object.keys(rolls)) {
+    const written = entriesOf(rolls, material);
+    const keys = written.map(({ entry, name = '' }) =>
+      JSON.stringify([entry.colour, name.toLowerCase()]),
+    );
+    const again = keys.findIndex((key, i) => keys.indexOf(key) !== i);
     if (again === -1) continue;
+    const { name, at } = written[again]!;
     refuse(
       'same-roll',
-      `two rolls of ${material} are called "${names[again]}".`,
+      `two rolls of ${material} are called "${name}".`,
       'Give each roll a name of its own.',
-      placeOf(['rolls', material, again]),
+      placeOf(at),
     );
   }
 }
@@ -173,18 +179,52 @@ export interface LoadedRoll extends Roll {
 }
 
 /**
- * The rolls of a material in this run. If they are written as a list, each has a name: the one that is
- * written, or its number in the list. Throws a Refusal for a remnant that reaches past the edges or the
- * start of its roll, and for a defect that lies nowhere on it.
+ * The rolls of a cloth in this run. Where several are written, each has a name: its own or a number. If none of the colour is written, it is one new roll, as
+ * the material file has it. Throws a Refusal for a remnant that reaches past the edges or the start of its
+ * roll, and for a defect that lies nowhere on it.
  */
-export function rollsOf({ rolls, placeOf }: RollStock, material: Material): LoadedRoll[] {
-  const at = ['rolls', material.name];
-  const entries = rolls[material.name] ?? rollSchema.parse({});
-  if (!Array.isArray(entries))
-    return [checkedRoll(rollOf(entries, material, entries.name), at, placeOf)];
-  return entries.map((entry, i) =>
-    checkedRoll(rollOf(entry, material, entry.name ?? String(i + 1)), [...at, i], placeOf),
+export function rollsOf(stock: RollStock, { material, colour }: Cloth): LoadedRoll[] {
+  const loaded = writtenRolls(stock, material).filter((roll) => roll.colour === colour);
+  if (loaded.length > 0) return loaded;
+  const fresh = rollSchema.parse(colour === undefined ? {} : { colour });
+  return [rollOf(fresh, material, undefined)];
+}
+
+/** The rolls that are written for a material, in any colour. Throws a Refusal as rollsOf does. */
+export function writtenRolls({ rolls, placeOf }: RollStock, material: Material): LoadedRoll[] {
+  return entriesOf(rolls, material.name).map(({ entry, name, at }) =>
+    checkedRoll(rollOf(entry, material, name), at, placeOf),
   );
+}
+
+/** A roll as it is written, the name that it has, and the way to it in the file. */
+interface WrittenRoll {
+  readonly entry: RollEntry;
+  readonly name: string | undefined;
+  readonly at: readonly (string | number)[];
+}
+
+/** The rolls that are written for a material. */
+export function entriesOf(rolls: RunContent['rolls'], material: string): WrittenRoll[] {
+  const at = ['rolls', material];
+  const entries = Object.hasOwn(rolls, material) ? rolls[material]! : [];
+  if (!Array.isArray(entries)) return [{ entry: entries, name: entries.name, at }];
+  return entries.map((entry, i) => ({
+    entry,
+    name: entry.name ?? numberIn(entries, i),
+    at: [...at, i],
+  }));
+}
+
+/**
+ * What a roll of a list is called that has no name: its number in the list, or among those of its colour.
+ * undefined: it is the only one of its colour, which tells it from others.
+ */
+function numberIn(entries: readonly RollEntry[], i: number): string | undefined {
+  const { colour } = entries[i]!;
+  if (colour === undefined) return String(i + 1);
+  const alike = entries.filter((one) => one.colour === colour);
+  return alike.length === 1 ? undefined : String(alike.indexOf(entries[i]!) + 1);
 }
 
 /** What was measured with a tape may be wrong by this much, mm. */
@@ -232,6 +272,7 @@ function rollOf(entry: RollEntry, { roll }: Material, name: string | undefined):
     pins: entry.pins,
     laid: entry.laid,
     ...(name === undefined ? {} : { name }),
+    ...(entry.colour === undefined ? {} : { colour: entry.colour }),
     ...(entry.dyeLot === undefined ? {} : { dyeLot: entry.dyeLot }),
     ...(outline === undefined ? {} : { outline }),
   };

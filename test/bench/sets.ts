@@ -55,7 +55,7 @@ async function layOf(
     const { run, cutter, materials, parts } = readJob(file, join(root, 'shared'));
     const carpet = materials.get('carpet-loop')!;
     const own = parts.filter(({ material }) => material === carpet.name);
-    const { pins: _, ...roll } = rollsOf(run, carpet)[0]!;
+    const { pins: _, ...roll } = rollsOf(run, { material: carpet })[0]!;
     const start = performance.now();
     let first = 0;
     const lay = await layParts(

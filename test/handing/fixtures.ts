@@ -93,6 +93,7 @@ export function patternSet(
       seams: [],
       ...more,
     },
+    options: new Map(),
     pieces,
     binding: tape,
     findings: [],

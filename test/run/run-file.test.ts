@@ -171,7 +171,8 @@ describe('several rolls', () => {
 
 describe('rollsOf', () => {
   const plain = { ...material.roll, defects: [], pins: [], laid: [] };
-  const only = (...args: Parameters<typeof rollsOf>) => rollsOf(...args)[0]!;
+  const rollsOfIt = (file: RunFile, own: Material) => rollsOf(file, { material: own });
+  const only = (...args: Parameters<typeof rollsOfIt>) => rollsOfIt(...args)[0]!;
   const rolled = (sheet: string): RunFile => run(`${least}rolls: { loop: ${sheet} }\n`);
 
   it('is the material’s where the run says nothing', () => {
@@ -202,7 +203,7 @@ describe('rollsOf', () => {
 
   it('are several in the order of the run file, called by their number where it gives no name', () => {
     const several = rolled('[{ length: 900 }, { name: rest, dyeLot: x }, { width: 1990 }]');
-    expect(rollsOf(several, material)).toEqual([
+    expect(rollsOfIt(several, material)).toEqual([
       { ...plain, length: 900, name: '1' },
       { ...plain, name: 'rest', dyeLot: 'x' },
       { ...plain, width: 1990, name: '3' },
@@ -236,14 +237,14 @@ describe('rollsOf', () => {
     ['{ length: 700, defects: [[[800, 10], [900, 10], [900, 30]]] }', /700 mm long/],
   ])('are refused where %s is not on the roll', (sheet, message) => {
     const loaded = rolled(sheet);
-    expect(() => rollsOf(loaded, material)).toThrow(message);
-    expect(() => rollsOf(loaded, material)).toThrow(/how far along the roll/);
+    expect(() => rollsOfIt(loaded, material)).toThrow(message);
+    expect(() => rollsOfIt(loaded, material)).toThrow(/how far along the roll/);
   });
 
   it('may have a defect that reaches over an edge, and a remnant as wide as a tape can tell', () => {
     const sheet =
       '{ defects: [[[800, 2000], [900, 2000], [900, 2300]]], outline: [[0, 0], [900, 0], [900, 2031]] }';
-    expect(() => rollsOf(rolled(sheet), material)).not.toThrow();
+    expect(() => rollsOfIt(rolled(sheet), material)).not.toThrow();
   });
 
   it('of a remnant ends where its outline does, or sooner where it says so', () => {

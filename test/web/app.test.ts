@@ -326,7 +326,15 @@ describe('a run file', () => {
   it.each(['search', 'cut', 'move', 'save'])(
     'that is not there is refused: POST /%s',
     async (what) => {
-      const move = { version: '', material: 'loop', roll: null, label: 'a', to: null, dry: false };
+      const move = {
+        version: '',
+        material: 'loop',
+        colour: null,
+        roll: null,
+        label: 'a',
+        to: null,
+        dry: false,
+      };
       const [status] = await refused(
         'POST',
         `/api/run/robin/${what}`,
@@ -347,6 +355,7 @@ describe('a search', () => {
     const move = {
       version,
       material: 'loop',
+      colour: null,
       roll: null,
       label: 'floor.1.A1',
       to: null,
@@ -403,6 +412,7 @@ describe('a part moved by hand', () => {
     const move = {
       version: version ?? (await versionNow()),
       material: 'loop',
+      colour: null,
       roll: null,
       label,
       to,
@@ -442,6 +452,7 @@ describe('a part moved by hand', () => {
     const move = {
       version: '0000000000000000',
       material: 'loop',
+      colour: null,
       roll: null,
       label,
       to: null,

@@ -9,6 +9,7 @@ import type { Bite } from '../../knife/cuts.ts';
 import type { Lay } from '../../lay/lay.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import { leftWorkOf } from '../../knife/left-work.ts';
+import { wordCloth } from '../../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
@@ -55,16 +56,23 @@ export interface RunFacts {
   readonly lengths: LengthWords;
 }
 
-/** An order with its set, and its parts from among all parts of the run. */
+/** An order with its set and its parts: those that it wants, and the whole set. */
+export interface OrderToTell {
+  readonly order: Order;
+  readonly set: PatternSet;
+  readonly parts: readonly Part[];
+  readonly whole: readonly Part[];
+}
+
+/** What papers say of an order. */
 export function orderFacts(
-  order: Order,
-  set: PatternSet,
-  parts: readonly Part[],
+  { order, set, parts, whole }: OrderToTell,
   materials: Materials,
   cutter: Cutter,
 ): OrderFacts {
-  const own = parts.filter((part) => part.order === order.order && part.set === 1);
-  const bench = benchFacts(own, set, materials);
+  const own = parts.filter((part) => part.set === 1);
+  const wanted = new Set(own.map(({ name }) => name));
+  const bench = benchFacts(whole, set, materials).filter(({ part }) => wanted.has(part));
   const left = own.map((part): [string, LeftWork[]] => [
     part.name,
     leftWorkOf(part, cutter, materialOf(materials, part.material).thickness),
@@ -88,5 +96,9 @@ export function rollTitle({
   material,
   lay: { roll },
 }: Pick<MaterialFacts, 'material' | 'lay'>): string {
-  return roll.name === undefined ? material.title : `${material.title}, roll ${roll.name}`;
+  const cloth = wordCloth({
+    material,
+    ...(roll.colour === undefined ? {} : { colour: roll.colour }),
+  });
+  return roll.name === undefined ? cloth : `${cloth}, roll ${roll.name}`;
 }

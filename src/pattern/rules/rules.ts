@@ -10,6 +10,7 @@ import { checkContours } from './contours.ts';
 import { checkCopies } from './copies.ts';
 import { checkCovers } from './covers.ts';
 import { checkFolds } from './folds.ts';
+import { checkGroups } from './groups.ts';
 import { checkHalfDrawn } from './half-drawn.ts';
 import { checkHands } from './hands.ts';
 import { checkInside } from './inside.ts';
@@ -60,6 +61,7 @@ export function checkSetContent(
   return [
     ...checkOpenQuestions(yaml),
     ...checkPieceNames(yaml),
+    ...checkGroups(yaml),
     ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
     ...checkTuckCircles(yaml),

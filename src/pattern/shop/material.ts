@@ -1,10 +1,11 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import { titleText } from '../../base/names.ts';
+import { longestName, plainName, titleText } from '../../base/names.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { Refusal, refuseErrors } from '../../base/findings.ts';
 import { readNamed } from '../../base/named-file.ts';
 import { priceSchema } from './price.ts';
+import type { Use } from '../words.ts';
 import { turnings } from '../words.ts';
 
 /** What a roll or sheet is for. The most expensive kind comes first. */
@@ -19,6 +20,15 @@ const mm = z.number().nonnegative();
 
 /** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
 const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm });
+
+/** One colour in which a material is kept. */
+const colourSchema = z.strictObject({
+  sample: z
+    .string()
+    .regex(/^#[0-9a-f]{6}$/i, 'a sample is written like "#6b1f2a": red, green and blue')
+    .describe('how pictures show it, like "#6b1f2a"'),
+  price: priceSchema.optional().describe('of a metre, where it is not that of the material'),
+});
 
 /** shared/materials/<name>.yaml: what one kind of roll or sheet is, wherever it is used. */
 export const materialSchema = z.strictObject({
@@ -36,6 +46,11 @@ export const materialSchema = z.strictObject({
     length: z.number().positive().optional().describe('mm on the roll; left out: enough'),
   }),
   price: priceSchema.optional().describe('of a metre of the roll, like "24.50 EUR"'),
+  colours: z
+    .record(plainName.max(longestName, `at most ${longestName} letters`), colourSchema)
+    .refine((colours) => Object.keys(colours).length > 0, 'name at least one colour')
+    .optional()
+    .describe('those it is kept in; an order names one. Left out: it has no colours'),
   allowances,
   bridge: mm
     .max(200)
@@ -56,6 +71,19 @@ export type Material = MaterialContent & { readonly name: string };
 
 /** All materials that the pieces, pads, boards and underlays of a set name, by name. */
 export type Materials = ReadonlyMap<string, Material>;
+
+/** The kinds of material that each use may be cut from. */
+const kindsOfUse: Readonly<Record<Use, readonly Material['kind'][]>> = {
+  carpet: ['carpet'],
+  pad: ['rubber', 'carpet'],
+  board: ['board'],
+  underlay: ['underlay'],
+};
+
+/** Whether an order may choose a material for a use. */
+export function fitsUse({ kind }: Material, use: Use): boolean {
+  return kindsOfUse[use].includes(kind);
+}
 
 /** The material of that name. It must have been read: otherwise throws RangeError. */
 export function materialOf(materials: Materials, name: string): Material {

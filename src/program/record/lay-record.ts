@@ -18,6 +18,7 @@ export function layRecord({ lay, seed, thickness, bites }: LayToRecord): LayReco
   const { roll, rules } = lay;
   return {
     material: lay.material,
+    ...(roll.colour === undefined ? {} : { colour: roll.colour }),
     roll: roll.name ?? null,
     dyeLot: roll.dyeLot ?? null,
     rollWidth: roll.width,
@@ -63,8 +64,8 @@ export function recordedLay(record: LayRecord): Lay {
 }
 
 function recordedRoll(record: LayRecord): Roll {
-  const { rollWidth, selvedge, startMargin, rollLength, defects, rollOutline, roll, dyeLot } =
-    record;
+  const { rollWidth, selvedge, startMargin, rollLength, defects, rollOutline, roll } = record;
+  const { colour, dyeLot } = record;
   return {
     width: rollWidth,
     selvedge,
@@ -73,6 +74,7 @@ function recordedRoll(record: LayRecord): Roll {
     defects: defects.map(recordedPolygon),
     ...(rollOutline === null ? {} : { outline: recordedPolygon(rollOutline) }),
     ...(roll === null ? {} : { name: roll }),
+    ...(colour === undefined ? {} : { colour }),
     ...(dyeLot === null ? {} : { dyeLot }),
   };
 }

@@ -24,6 +24,12 @@ export type VertexRecord = ContourRecord[number];
 export type PolygonRecord = LayRecord['defects'][number];
 
 /** The name with which the files of a recorded lay begin. */
-export function recordedName({ material, roll }: Pick<LayRecord, 'material' | 'roll'>): string {
-  return roll === null ? material : `${material}-${roll}`;
+export function recordedName({
+  material,
+  colour,
+  roll,
+}: Pick<LayRecord, 'material' | 'roll'> & {
+  readonly colour?: string | null | undefined;
+}): string {
+  return [material, colour, roll].filter((word) => word !== undefined && word !== null).join('-');
 }

@@ -8,8 +8,9 @@ import { edgeKinds, hands, sides, turnings } from '../../pattern/words.ts';
 
 /**
  * What run.json holds. The reader checks a file against this schema, and all types of the record are
- * derived from it (run-record.ts). Lengths in mm, areas in mm2, angles in degrees. Every key is always
- * there; null means that there is nothing to say.
+ * derived from it (run-record.ts). Lengths in mm, areas in mm2, angles in degrees. A key is always there,
+ * and null means that there is nothing to say; but what only came in later (colours, and what orders say
+ * of options, parts and people) is left out then, so that older runs keep their bytes.
  */
 
 const name = z.string().min(1);
@@ -33,6 +34,8 @@ export const partRecordSchema = z.strictObject({
   order: name,
   set: z.number().int().positive(),
   material: name,
+  /** The colour of its material. Left out: it is kept in none. */
+  colour: name.optional(),
   /** Degrees counter-clockwise from +x; null: it has no pile direction. */
   pileDeg: z.number().nullable(),
   /** How it may be turned on the roll. null: as its material says. */
@@ -84,6 +87,8 @@ export const biteRecordSchema = z.strictObject({
 
 export const layRecordSchema = z.strictObject({
   material: name,
+  /** Left out: the material is kept in no colours. */
+  colour: name.optional(),
   /** Its name among several rolls of the material. null: there is only one. */
   roll: name.nullable(),
   dyeLot: name.nullable(),

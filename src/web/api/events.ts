@@ -18,6 +18,7 @@ export type RunEvent =
   | {
       readonly kind: 'trying';
       readonly material: string;
+      readonly colour: string | null;
       readonly roll: string | null;
       readonly labels: readonly string[];
       readonly places: readonly number[];

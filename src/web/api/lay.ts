@@ -22,8 +22,9 @@ export interface LayTable {
 
 /** A search that is under way. */
 export interface SearchState {
-  readonly material: string;
-  /** Which of the materials is just being laid, counted from 1; `of` is how many there are. */
+  /** The cloth that is just being laid: its material, with the colour if it has one. */
+  readonly cloth: string;
+  /** Which of the cloths it is, counted from 1; `of` is how many there are. */
   readonly number: number;
   readonly of: number;
   readonly elapsed: number;
@@ -38,6 +39,7 @@ const placeSchema = z.strictObject({ x: z.number(), y: z.number(), rotation: z.n
 export const partMoveSchema = z.strictObject({
   version: z.string().describe('of the run file that the person looks at'),
   material: z.string(),
+  colour: z.string().nullable(),
   roll: z.string().nullable(),
   label: z.string(),
   to: placeSchema
@@ -49,7 +51,7 @@ export const partMoveSchema = z.strictObject({
 /** A search for shorter lays. */
 export const searchWishSchema = z.strictObject({
   seconds: z.number().min(0).max(86_400),
-  material: z.string().optional().describe('left out: all that the run has parts of'),
+  cloth: z.string().optional().describe('left out: all that the run has parts of'),
 });
 
 /** `seconds` are for all materials together. */

@@ -15,6 +15,8 @@ export interface PicturedPart {
   readonly order: string;
   readonly set: number;
   readonly material: string;
+  /** null: the material is kept in no colours. */
+  readonly colour: string | null;
   /** The contour to cut and all inner contours, to be filled by the even-odd rule. */
   readonly d: string;
   /**
@@ -50,6 +52,8 @@ export interface PicturedPart {
 /** A roll as pictures of it show it, mm. */
 export interface PicturedRoll {
   readonly material: string;
+  /** null: the material is kept in no colours. */
+  readonly colour: string | null;
   /**
    * The name that tells it from other rolls of the material; null where there is only one without a
    * name.
@@ -73,6 +77,8 @@ export interface PicturedRoll {
 /** A lay as pictures of its roll show it: whole, or as far as its parts are laid. */
 export interface PicturedLay {
   readonly material: string;
+  /** null: the material is kept in no colours. */
+  readonly colour: string | null;
   readonly roll: string | null;
   readonly placements: readonly Placement[];
   /** Labels of parts that are pinned. */

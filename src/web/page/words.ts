@@ -12,15 +12,24 @@ export function handWords(hand: 'RHD' | 'LHD'): string {
   return hand === 'RHD' ? 'RHD, driver right' : 'LHD, driver left';
 }
 
-/** What a roll is called: its material and, where it has one, its name. */
+/** A roll or a part, as far as it is of a cloth: a material in one of its colours. */
+interface OfCloth {
+  readonly material: string;
+  readonly colour: string | null;
+}
+
+/** What a roll is called: its material, its colour and its name, where it has them. */
 export function rollName({
   material,
+  colour,
   name,
-}: {
-  readonly material: string;
-  readonly name: string | null;
-}): string {
-  return recordedName({ material, roll: name });
+}: OfCloth & { readonly name: string | null }): string {
+  return recordedName({ material, colour, roll: name });
+}
+
+/** Whether two things are of the same material and colour. */
+export function isOfCloth(one: OfCloth, other: OfCloth): boolean {
+  return one.material === other.material && one.colour === other.colour;
 }
 
 /** Makes a name for files from what a person calls a thing. */

@@ -1,3 +1,4 @@
+import { clothName } from '../../pattern/shop/cloth.ts';
 import { Hono } from 'hono';
 import type { LayTable, PartMove, PartMoved } from '../api/lay.ts';
 import { partMoveSchema, searchWishSchema } from '../api/lay.ts';
@@ -77,6 +78,10 @@ async function movedTo(
 
 /** The lays of the run file, with those that a search has found in the place of older ones. */
 function newer(lays: LayTable['lays'], found: LayTable['lays']): LayTable['lays'] {
-  const replaced = new Set(found.map(({ material }) => material));
-  return [...lays.filter(({ material }) => !replaced.has(material)), ...found];
+  const replaced = new Set(found.map(clothOf));
+  return [...lays.filter((lay) => !replaced.has(clothOf(lay))), ...found];
+}
+
+function clothOf({ material, colour }: LayTable['lays'][number]): string {
+  return clothName(material, colour);
 }

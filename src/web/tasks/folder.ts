@@ -135,6 +135,6 @@ export function recordedRoll(lay: Lay, { materials }: RunRecord): PicturedRoll {
   return picturedRoll(lay.roll, { name, title }, lay.rules);
 }
 
-function shownLay({ material, roll, placements, length, density }: LayRecord): PicturedLay {
-  return { material, roll, placements, pinned: [], length, density };
+function shownLay({ material, colour, roll, placements, length, density }: LayRecord): PicturedLay {
+  return { material, colour: colour ?? null, roll, placements, pinned: [], length, density };
 }

@@ -11,7 +11,7 @@ import { startFaults } from '../../lay/pins.ts';
 import { fittedParts } from '../../papers/facts/fitting-words.ts';
 import { nextSteps, wordStep } from '../../papers/facts/next-steps.ts';
 import type { OrderFacts } from '../../papers/facts/run-facts.ts';
-import type { Material } from '../../pattern/shop/material.ts';
+import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { Job } from '../../run/job.ts';
 import type { LoadedRoll } from '../../run/run-file.ts';
@@ -40,32 +40,29 @@ export function layTable({
     title: job.run.title,
     version: versionOf(runFileIn(shop, run))!,
     parts: picturedParts(job),
-    rolls: loaded.map(({ material, roll }) =>
+    rolls: loaded.map(({ cloth: { material }, roll }) =>
       picturedRoll(roll, material, layRules(material, job.cutter)),
     ),
-    lays: loaded.flatMap(({ material, roll }) => knownLay(job, material, roll)),
+    lays: loaded.flatMap(({ cloth, roll }) => knownLay(job, cloth, roll)),
     findings: job.findings,
-    faults: loaded.flatMap(({ material, roll }) => laidFaults(job, material, roll)),
+    faults: loaded.flatMap(({ cloth, roll }) => laidFaults(job, cloth, roll)),
   };
 }
 
 /** Why parts may no longer lie where the run file has them: the roll or the patterns have changed. */
-function laidFaults(job: Job, material: Material, roll: LoadedRoll): Finding[] {
-  const { placements } = knownPlacements(job, material, roll);
+function laidFaults(job: Job, cloth: Cloth, roll: LoadedRoll): Finding[] {
+  const { placements } = knownPlacements(job, cloth, roll);
   const byLabel = new Map(job.parts.map((part) => [part.label, part]));
-  const rules = layRules(material, job.cutter);
+  const rules = layRules(cloth.material, job.cutter);
   return startFaults(placements, byLabel, roll, rules).map((fault) => ({
     ...fault,
     todo: 'Search again, or take its pin out.',
   }));
 }
 
-/** The rolls of every material that parts of the run are cut from. */
-export function loadedRolls(job: Job): { material: Material; roll: LoadedRoll }[] {
-  const used = new Set(job.parts.map(({ material }) => material));
-  return [...job.materials.values()]
-    .filter(({ name }) => used.has(name))
-    .flatMap((material) => rollsOf(job.run, material).map((roll) => ({ material, roll })));
+/** The rolls of every cloth that parts of the run are cut from. */
+export function loadedRolls(job: Job): { cloth: Cloth; roll: LoadedRoll }[] {
+  return job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).map((roll) => ({ cloth, roll })));
 }
 
 function picturedParts(job: Job): PicturedPart[] {
@@ -108,11 +105,13 @@ function partWords(
  */
 export function knownPlacements(
   job: Job,
-  material: Material,
+  { material, colour }: Cloth,
   roll: LoadedRoll,
 ): { placements: Placement[]; pinned: string[] } {
   const labels = new Set(
-    job.parts.filter((part) => part.material === material.name).map(({ label }) => label),
+    job.parts
+      .filter((part) => part.material === material.name && part.colour === colour)
+      .map(({ label }) => label),
   );
   const pinned = roll.pins.map(({ part }) => part);
   const placements = [...roll.pins, ...roll.laid.filter(({ part }) => !pinned.includes(part))];
@@ -122,12 +121,14 @@ export function knownPlacements(
   };
 }
 
-function knownLay(job: Job, material: Material, roll: LoadedRoll): PicturedLay[] {
-  const { placements, pinned } = knownPlacements(job, material, roll);
+function knownLay(job: Job, cloth: Cloth, roll: LoadedRoll): PicturedLay[] {
+  const { placements, pinned } = knownPlacements(job, cloth, roll);
   if (placements.length === 0) return [];
   const byLabel = new Map(job.parts.map((part) => [part.label, part]));
   const figures = figuresOf(placements, byLabel, usableWidth(roll));
-  return [{ material: material.name, roll: roll.name ?? null, placements, pinned, ...figures }];
+  const { material, colour = null } = cloth;
+  const own = { material: material.name, colour, roll: roll.name ?? null };
+  return [{ ...own, placements, pinned, ...figures }];
 }
 
 /** The length and the density of parts where they lie; see `Lay`. */

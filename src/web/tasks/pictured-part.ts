@@ -28,7 +28,7 @@ export function picturedPart(
   turns: Turns,
   { next, neighbours }: Pick<PicturedPart, 'next' | 'neighbours'>,
 ): PicturedPart {
-  const { label, name, piece, kind, side, hand, order, set, material, pileDeg } = part;
+  const { label, name, piece, kind, side, hand, order, set, material, colour, pileDeg } = part;
   return {
     label,
     name,
@@ -39,6 +39,7 @@ export function picturedPart(
     order,
     set,
     material,
+    colour: colour ?? null,
     pileDeg,
     turns: allowedRotations(part, turns),
     next,

@@ -10,6 +10,7 @@ export function picturedRoll(
 ): PicturedRoll {
   return {
     material: material.name,
+    colour: roll.colour ?? null,
     name: roll.name ?? null,
     title: material.title,
     width: roll.width,

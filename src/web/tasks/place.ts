@@ -10,7 +10,7 @@ import { knownPlacements, loadedRolls } from './lay-table.ts';
 interface PlaceWish {
   readonly shop: Workshop;
   readonly run: string;
-  readonly move: Pick<PartMove, 'material' | 'roll' | 'label'>;
+  readonly move: Pick<PartMove, 'material' | 'colour' | 'roll' | 'label'>;
   readonly to: PartPlace;
 }
 
@@ -20,11 +20,16 @@ interface PlaceWish {
  */
 export function place({ shop, run, move, to }: PlaceWish): Pick<PartMoved, 'findings' | 'near'> {
   const job = jobOf(shop, run);
-  const { material: name, roll: rollName, label } = move;
+  const { material: name, colour, roll: rollName, label } = move;
   const loaded = loadedRolls(job).find(
-    ({ material, roll }) => material.name === name && (roll.name ?? null) === rollName,
+    ({ cloth, roll }) =>
+      cloth.material.name === name &&
+      (cloth.colour ?? null) === colour &&
+      (roll.name ?? null) === rollName,
   );
-  const part = job.parts.find((one) => one.label === label && one.material === name);
+  const part = job.parts.find(
+    (one) => one.label === label && one.material === name && (one.colour ?? null) === colour,
+  );
   if (loaded === undefined || part === undefined) {
     return refuse(
       'unknown-part',
@@ -32,12 +37,12 @@ export function place({ shop, run, move, to }: PlaceWish): Pick<PartMoved, 'find
       'Open the run again: it has changed.',
     );
   }
-  const { material, roll } = loaded;
+  const { cloth, roll } = loaded;
   const byLabel = new Map(job.parts.map((one) => [one.label, one]));
-  const others = knownPlacements(job, material, roll)
+  const others = knownPlacements(job, cloth, roll)
     .placements.filter((one) => one.label !== label)
     .map((one) => laidPart(byLabel.get(one.label)!, one));
-  const rules = layRules(material, job.cutter);
+  const rules = layRules(cloth.material, job.cutter);
   const wanted = { label, ...to };
   const findings = judgeMoved(part, wanted, others, roll, rules);
   if (findings.length === 0) return { findings, near: null };

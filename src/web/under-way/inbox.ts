@@ -2,6 +2,7 @@
 export interface ChannelEvent {
   readonly kind: string;
   readonly material?: string;
+  readonly colour?: string | null;
   readonly roll?: string | null;
 }
 
@@ -77,6 +78,6 @@ const fleetingKinds = new Set(['trying', 'lay', 'search']);
  * What an event shares with those that it replaces: of some kinds only the newest for a roll is worth
  * anything. null: every event of its kind counts.
  */
-function fleetingSlot({ kind, material, roll }: ChannelEvent): string | null {
-  return fleetingKinds.has(kind) ? JSON.stringify([kind, material, roll]) : null;
+function fleetingSlot({ kind, material, colour, roll }: ChannelEvent): string | null {
+  return fleetingKinds.has(kind) ? JSON.stringify([kind, material, colour, roll]) : null;
 }

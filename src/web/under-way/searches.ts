@@ -3,6 +3,7 @@ import { refuse } from '../../base/findings.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { SearchState, SearchWish } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
+import { recordedName } from '../../program/record/run-record.ts';
 import { findingsOfFailure } from '../failure.ts';
 import type { LayWish } from '../tasks/lay.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
@@ -58,7 +59,7 @@ export function openSearches(
       const { kind: _, ...state } = event;
       search.state = state;
     }
-    if (event.kind === 'lay') search.shown.set(`${event.material} ${event.roll ?? ''}`, event);
+    if (event.kind === 'lay') search.shown.set(recordedName(event), event);
   };
 
   const saveLays = (run: string, search: RunSearch, lays: readonly PicturedLay[]): string => {
@@ -120,7 +121,7 @@ export function openSearches(
       const own: RunSearch = {
         stop: new AbortController(),
         version: openRunFile(shop, run).version,
-        state: { material: '', number: 0, of: 0, elapsed: 0, left: wish.seconds },
+        state: { cloth: '', number: 0, of: 0, elapsed: 0, left: wish.seconds },
         shown: new Map(),
         unsaved: null,
         done: Promise.resolve(),

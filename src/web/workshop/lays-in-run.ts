@@ -1,29 +1,25 @@
 import type { Placement } from '../../lay/lay.ts';
 import type { Pin, RollEntry, RunContent } from '../../run/run-file.ts';
-import { rollSchema } from '../../run/run-file.ts';
+import { entriesOf, rollSchema } from '../../run/run-file.ts';
 import type { PartMove } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 
-type RollEntries = RunContent['rolls'][string];
-
 /**
- * The run file with lays kept in it: for these materials, what a search has laid and nothing older.
+ * The run file with lays kept in it: for these cloths, what a search has laid and nothing older.
  */
 export function withLays(content: RunContent, lays: readonly PicturedLay[]): RunContent {
-  const materials = [...new Set(lays.map(({ material }) => material))];
-  const rolls = materials.map((material): [string, RollEntries] => {
-    const own = lays.filter((lay) => lay.material === material);
-    return [
-      material,
-      onRolls(content.rolls[material], (roll, name) => {
-        const lay = own.find((one) => one.roll === name);
-        const pinned = new Set(roll.pins.map(({ part }) => part));
-        const laid = (lay?.placements ?? []).filter(({ label }) => !pinned.has(label));
-        return { ...roll, laid: inOldOrder(laid.map(pinOf), roll.laid) };
-      }),
-    ];
-  });
-  return { ...content, rolls: { ...content.rolls, ...Object.fromEntries(rolls) } };
+  let kept = content;
+  for (const { material, colour } of lays) {
+    kept = withRolls(kept, { material, colour }, (roll, name) => {
+      const lay = lays.find(
+        (one) => one.material === material && one.colour === colour && one.roll === name,
+      );
+      const pinned = new Set(roll.pins.map(({ part }) => part));
+      const laid = (lay?.placements ?? []).filter(({ label }) => !pinned.has(label));
+      return { ...roll, laid: inOldOrder(laid.map(pinOf), roll.laid) };
+    });
+  }
+  return kept;
 }
 
 /**
@@ -32,10 +28,10 @@ export function withLays(content: RunContent, lays: readonly PicturedLay[]): Run
  */
 export function withMove(
   content: RunContent,
-  { material, roll: wanted, label, to }: PartMove,
+  { material, colour, roll: wanted, label, to }: PartMove,
 ): RunContent {
   if (to === null && !Object.hasOwn(content.rolls, material)) return content;
-  const moved = onRolls(content.rolls[material], (roll, name) => {
+  return withRolls(content, { material, colour }, (roll, name) => {
     const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
     const [pins, laid] = [without(roll.pins), without(roll.laid)];
     const before = roll.pins.find(({ part }) => part === label);
@@ -53,7 +49,6 @@ export function withMove(
       ? roll
       : { ...roll, pins, laid: [...laid, before] };
   });
-  return { ...content, rolls: { ...content.rolls, [material]: moved } };
 }
 
 /**
@@ -71,16 +66,21 @@ function pinOf({ label, x, y, rotation }: Placement): Pin {
 }
 
 /**
- * Changes each roll of a material, given the name that it has in a lay. A material that the file does
- * not speak of has one roll without a name.
+ * The run file with each roll of a cloth changed, given the name that it has in a lay. A cloth of which
+ * the file does not speak has one roll without a name.
  */
-function onRolls(
-  entries: RollEntries | undefined,
+function withRolls(
+  content: RunContent,
+  { material, colour }: Pick<PicturedLay, 'material' | 'colour'>,
   change: (roll: RollEntry, name: string | null) => RollEntry,
-): RollEntries {
-  if (Array.isArray(entries)) {
-    return entries.map((content, i) => change(content, content.name ?? String(i + 1)));
-  }
-  const one = entries ?? rollSchema.parse({});
-  return change(one, one.name ?? null);
+): RunContent {
+  const written = entriesOf(content.rolls, material);
+  const isOwn = ({ entry }: (typeof written)[number]): boolean => (entry.colour ?? null) === colour;
+  const fresh = rollSchema.parse(colour === null ? {} : { colour });
+  const rolls = [
+    ...written.map((one) => (isOwn(one) ? change(one.entry, one.name ?? null) : one.entry)),
+    ...(written.some(isOwn) ? [] : [change(fresh, null)]),
+  ];
+  const isList = Array.isArray(content.rolls[material]) || rolls.length > 1;
+  return { ...content, rolls: { ...content.rolls, [material]: isList ? rolls : rolls[0]! } };
 }

@@ -22,7 +22,7 @@ function setOf({ pieces, sheet, binding = {} }: Case): PatternSet {
   return { ...set, binding: binding === null ? null : { ...tape, ...binding } };
 }
 
-function findingsOf(set: PatternSet, hand: Hand, { options, material }: Case): Finding[] {
+function findingsOf(set: PatternSet, hand: Hand, { options, material }: Case): readonly Finding[] {
   const stock = new Map([
     ...materials,
     ['carpet', { ...materials.get('carpet')!, ...material }] as const,

@@ -74,7 +74,15 @@ afterEach(() => {
 
 function layOf(label: string): PicturedLay {
   const placements = [{ label, x: 100, y: 50, rotation: 90 }];
-  return { material: 'loop', roll: null, placements, pinned: [], length: 1000, density: 0.5 };
+  return {
+    material: 'loop',
+    colour: null,
+    roll: null,
+    placements,
+    pinned: [],
+    length: 1000,
+    density: 0.5,
+  };
 }
 
 function laidOf(label: string): LaidAnew {
@@ -104,16 +112,16 @@ const wish = { seconds: 5 };
 describe('a search', () => {
   it('is begun with what is wished, shows how it stands, and is saved when it is over', async () => {
     const before = readFileSync(join(shop.patterns, `${run}.yaml`), 'utf8');
-    searches.begin(run, { seconds: 5, material: 'loop' });
+    searches.begin(run, { seconds: 5, cloth: 'loop' });
     await turn();
     expect(asked[0]).toMatchObject({
       task: 'lay',
-      args: { shop, run, seconds: 5, material: 'loop' },
+      args: { shop, run, seconds: 5, cloth: 'loop' },
     });
     expect(searches.stateOf(run)).toMatchObject({ left: 5 });
     expect(searches.laysOf(run)).toEqual([]);
 
-    const state = { material: 'loop', number: 1, of: 3, elapsed: 1, left: 4 };
+    const state = { cloth: 'loop', number: 1, of: 3, elapsed: 1, left: 4 };
     const { options, end } = asked[0]!;
     options.progress!({ kind: 'search', ...state });
     options.progress!({ kind: 'lay', ...layOf('first') });

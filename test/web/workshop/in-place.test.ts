@@ -105,7 +105,15 @@ function changedLines(text: string, change: (content: RunContent) => RunContent)
 function dragged(label: string, to: [number, number, number] | null, material = 'loop') {
   const place = to === null ? null : { x: to[0], y: to[1], rotation: to[2] };
   return (content: RunContent) =>
-    withMove(content, { version: '', material, roll: null, label, to: place, dry: false });
+    withMove(content, {
+      version: '',
+      material,
+      colour: null,
+      roll: null,
+      label,
+      to: place,
+      dry: false,
+    });
 }
 
 describe('a part that is dragged changes its own lines and no others', () => {
@@ -254,6 +262,7 @@ describe('a search that has laid parts', () => {
     const placements = labels.map((label, i) => ({ label, x: 10 + i, y: 20, rotation: 0 }));
     const lay: PicturedLay = {
       material: 'loop',
+      colour: null,
       roll: null,
       pinned: [],
       length: 1,

@@ -9,18 +9,18 @@ import type { OpenRunFile } from '../use-run-file.ts';
 import { rollName } from '../words.ts';
 import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
-import { layKey, useLayTable } from './use-lay-table.ts';
+import { useLayTable } from './use-lay-table.ts';
 
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
 export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }): JSX.Element {
   const { table, lays, trying, search, findings, setFindings } = useLayTable(run, file.version);
   const [chosen, setChosen] = useState<string | null>(null);
-  const followed = search === null || search.material === '' ? null : search.material;
+  const followed = search === null || search.cloth === '' ? null : search.cloth;
   const rolls = table?.rolls ?? [];
-  const keys = rolls.map((roll) => layKey(roll.material, roll.name));
+  const keys = rolls.map(rollName);
   const shown =
-    rolls.find((roll) => layKey(roll.material, roll.name) === chosen) ??
-    rolls.find(({ material }) => material === followed) ??
+    rolls.find((roll) => rollName(roll) === chosen) ??
+    rolls.find((roll) => rollName({ ...roll, name: null }) === followed) ??
     rolls[0];
   const doing = async (step: Promise<unknown>): Promise<void> => {
     try {
@@ -42,7 +42,7 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
         {rolls.length > 1 && (
           <Choices
             label="Roll"
-            value={shown === undefined ? '' : layKey(shown.material, shown.name)}
+            value={shown === undefined ? '' : rollName(shown)}
             choices={rolls.map((roll, i) => ({ value: keys[i]!, words: rollName(roll) }))}
             onChange={setChosen}
           />
@@ -54,10 +54,9 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
           run={run}
           table={table}
           roll={shown}
-          lay={lays.get(layKey(shown.material, shown.name)) ?? null}
+          lay={lays.get(rollName(shown)) ?? null}
           trying={
-            trying !== null &&
-            layKey(trying.material, trying.roll) === layKey(shown.material, shown.name)
+            trying !== null && rollName({ ...trying, name: trying.roll }) === rollName(shown)
               ? trying
               : null
           }

@@ -5,7 +5,7 @@ import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { calls } from '../server/calls.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
-import { metres, percent, rollName } from '../words.ts';
+import { isOfCloth, metres, percent, rollName } from '../words.ts';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 
@@ -34,8 +34,8 @@ export function RollDesk({
   const placements = lay?.placements ?? noPlacements;
   const pinned = useMemo(() => new Set(lay?.pinned ?? []), [lay]);
   const own = useMemo(
-    () => table.parts.filter(({ material }) => material === roll.material),
-    [table, roll.material],
+    () => table.parts.filter((part) => isOfCloth(part, roll)),
+    [table, roll.material, roll.colour],
   );
   const looked = hovered ?? [...selected].at(-1) ?? null;
   const part = own.find(({ label }) => label === looked) ?? null;
@@ -49,6 +49,7 @@ export function RollDesk({
     const moved = await calls.movePart(run.name, {
       version: version.current,
       material: roll.material,
+      colour: roll.colour,
       roll: roll.name,
       label,
       to,
@@ -66,9 +67,7 @@ export function RollDesk({
             lay={lay}
             parts={own.length}
             pinned={pinned.size}
-            isOneOfMany={
-              table.rolls.filter(({ material }) => material === roll.material).length > 1
-            }
+            isOneOfMany={table.rolls.filter((other) => isOfCloth(other, roll)).length > 1}
           />
           <OrderKey orders={[...new Set(own.map(({ order }) => order))]} />
         </div>

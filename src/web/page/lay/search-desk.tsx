@@ -49,7 +49,7 @@ export function SearchDesk({
             <div>
               <dt>Now laying</dt>
               <dd class="strong">
-                {search.material}
+                {search.cloth}
                 {search.of > 1 && `, ${search.number} of ${search.of}`}
               </dd>
             </div>
@@ -57,7 +57,7 @@ export function SearchDesk({
         </>
       )}
       <p class="unseen" role="status">
-        {search === null ? 'No search is under way.' : `Searching: ${search.material}`}
+        {search === null ? 'No search is under way.' : `Searching: ${search.cloth}`}
       </p>
     </div>
   );

@@ -1,3 +1,4 @@
+import { recordedName } from '../../../program/record/run-record.ts';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RunEvent } from '../../api/events.ts';
@@ -18,10 +19,6 @@ interface LiveLayTable {
   readonly search: SearchState | null;
   readonly findings: readonly Finding[];
   readonly setFindings: (findings: readonly Finding[]) => void;
-}
-
-export function layKey(material: string, roll: string | null): string {
-  return roll === null ? material : `${material}/${roll}`;
 }
 
 /** The lays of a run, as its file has them and as a search improves them. */
@@ -54,7 +51,7 @@ export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
         if (event.kind === 'search') setSearch(event);
         if (event.kind === 'trying') setTrying(event);
         if (event.kind === 'lay') {
-          setLive((before) => new Map(before).set(layKey(event.material, event.roll), event));
+          setLive((before) => new Map(before).set(recordedName(event), event));
         }
         if (event.kind === 'laid') {
           setSearch(null);
@@ -66,7 +63,7 @@ export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
     [run.name],
   );
   const lays = useMemo(() => {
-    const known = (table?.lays ?? []).map((lay) => [layKey(lay.material, lay.roll), lay] as const);
+    const known = (table?.lays ?? []).map((lay) => [recordedName(lay), lay] as const);
     return new Map([...known, ...live]);
   }, [table, live]);
   return { table, lays, trying, search, findings, setFindings };

@@ -82,7 +82,7 @@ export function OrderForm({
           {set.hasUnderlay && (
             <Tick
               label="With underlay"
-              checked={order.underlay}
+              checked={order.underlay !== false}
               onChange={(underlay) => onChange({ ...order, underlay })}
             />
           )}

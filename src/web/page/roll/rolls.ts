@@ -40,6 +40,7 @@ export function saidOrKnown(
 export function rollAsPictured(roll: RollEntry, material: MaterialCard): PicturedRoll {
   return {
     material: material.name,
+    colour: roll.colour ?? null,
     name: roll.name ?? null,
     title: material.title,
     ...saidOrKnown(roll, material),

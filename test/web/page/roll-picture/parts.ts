@@ -12,6 +12,7 @@ export function picturedPart(label: string, changes: Partial<PicturedPart> = {})
     order: '1041',
     set: 1,
     material: 'carpet-loop',
+    colour: null,
     d: 'M0 0L100 0L100 60L0 60Z',
     ring: [0, 0, 100, 0, 100, 60, 0, 60],
     box: [0, 0, 100, 60],

@@ -3,6 +3,7 @@ import type { Held } from '../holding/holding.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { lengthReached } from '../places/placing.ts';
 import type { Extent, Size, View } from '../places/view.ts';
+import { isOfCloth } from '../../words.ts';
 import type { Manner } from './draw-parts.ts';
 
 /**
@@ -64,5 +65,5 @@ export function firstExtent(scene: Pick<Scene, 'roll' | 'length' | 'placed' | 't
 
 /** Whether two pictured rolls are the same roll, as far as the picture is concerned. */
 export function sameRoll(a: PicturedRoll, b: PicturedRoll): boolean {
-  return a.material === b.material && a.name === b.name && a.width === b.width;
+  return isOfCloth(a, b) && a.name === b.name && a.width === b.width;
 }

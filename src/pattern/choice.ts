@@ -1,0 +1,84 @@
+import type { PieceEntry, SetContent } from './set-file.ts';
+import type { Use } from './words.ts';
+import { isUse } from './words.ts';
+
+/** The value of an option: whether it is there, or which of its values it has. */
+export type OptionValue = boolean | string;
+
+/** What an order chooses of a set before anything is made of it. What is left out is as the set file says. */
+export interface SetChoice {
+  /** A material for a use, instead of the usual one. */
+  readonly materials?: Readonly<Partial<Record<Use, string>>>;
+  /** How edges are finished: the name of a file in shared/bindings, instead of that of the set. */
+  readonly binding?: string;
+  readonly options?: Readonly<Record<string, OptionValue>>;
+}
+
+/** The material of each use: what is chosen, or what the set file says. */
+export function materialsOfUses(
+  { uses = {} }: Pick<SetContent, 'uses'>,
+  { materials = {} }: SetChoice,
+): Partial<Record<Use, string>> {
+  return Object.fromEntries(
+    Object.entries(uses).map(([use, usual]) => [use, materials[use as Use] ?? usual]),
+  );
+}
+
+/** The uses that pieces name instead of a material, each with its place in the set file. */
+export function usesNamed({
+  pieces,
+}: Pick<SetContent, 'pieces'>): { use: Use; path: readonly string[] }[] {
+  return Object.entries(pieces).flatMap(([piece, { material, pad, board, underlay }]) => {
+    const named: [key: string, name: string | undefined][] = [
+      ['material', material],
+      ['pad', pad],
+      ['board', board?.material],
+      ['underlay', underlay?.material],
+    ];
+    return named.flatMap(([key, name]) =>
+      name !== undefined && isUse(name) ? [{ use: name, path: ['pieces', piece, key] }] : [],
+    );
+  });
+}
+
+/** The entry of a piece with materials in place of the uses that it names. */
+export function withMaterials(
+  entry: PieceEntry,
+  materials: Readonly<Partial<Record<Use, string>>>,
+): PieceEntry {
+  const named = (name: string): string => (isUse(name) ? (materials[name] ?? name) : name);
+  const { pad, board, underlay } = entry;
+  return {
+    ...entry,
+    material: named(entry.material),
+    ...(pad === undefined ? {} : { pad: named(pad) }),
+    ...(board === undefined ? {} : { board: { ...board, material: named(board.material) } }),
+    ...(underlay === undefined
+      ? {}
+      : { underlay: { ...underlay, material: named(underlay.material) } }),
+  };
+}
+
+/** The value of each option of the set: what is chosen, or what the set file says. */
+export function optionsOf(
+  { options = {} }: Pick<SetContent, 'options'>,
+  { options: chosen = {} }: SetChoice,
+): ReadonlyMap<string, OptionValue> {
+  return new Map(
+    Object.entries(options).map(([name, option]) => [name, chosen[name] ?? option.default]),
+  );
+}
+
+/** Options in words: `overdrive switch; centre console: long`. Empty if the vehicle has none of them. */
+export function wordOptions(
+  { options = {} }: Pick<SetContent, 'options'>,
+  values: ReadonlyMap<string, OptionValue>,
+): string {
+  return Object.entries(options)
+    .flatMap(([name, { words }]) => {
+      const value = values.get(name);
+      if (typeof value === 'string') return [`${words}: ${value}`];
+      return value === true ? [words] : [`no ${words}`];
+    })
+    .join('; ');
+}

@@ -1,0 +1,217 @@
+import { join } from 'node:path';
+import type { Finding, Place } from '../base/findings.ts';
+import { namesIn } from '../base/named-file.ts';
+import { shownNames } from '../base/wording.ts';
+import { useOf } from '../handing/colour.ts';
+import type { Order } from '../handing/order.ts';
+import { chosenFor, edgeColourOf } from '../handing/order.ts';
+import type { Part } from '../handing/part.ts';
+import { meansPart } from '../handing/selection.ts';
+import type { PatternSet } from '../pattern/set.ts';
+import type { Material, Materials } from '../pattern/shop/material.ts';
+import { fitsUse, materialOf } from '../pattern/shop/material.ts';
+import type { Use } from '../pattern/words.ts';
+import { uses } from '../pattern/words.ts';
+import type { RunFile } from './run-file.ts';
+
+/** An order, its set as it has chosen it, and the parts of that set for it: those it wants, and all. */
+export interface OrderedSet {
+  readonly order: Order;
+  readonly set: PatternSet;
+  readonly parts: readonly Part[];
+  readonly whole: readonly Part[];
+}
+
+/** Finds the place of a key of an order in the run file. */
+type PlaceInOrder = (...keys: readonly (string | number)[]) => Place;
+
+/** What can be said of an order before its set is read: the finish that it names is there. */
+export function finishFindings(run: RunFile, sharedFolder: string): Finding[] {
+  const known = namesIn(join(sharedFolder, 'bindings'));
+  return run.orders.flatMap(({ order, edge }, i): Finding[] => {
+    const finish = edge?.finish;
+    if (finish === undefined || known.includes(finish)) return [];
+    const message = `order "${order}" wants its edges finished with "${finish}", and the shop has no such finish.`;
+    return [error('finish', message, has(known), run.placeOf(['orders', i, 'edge', 'finish']))];
+  });
+}
+
+/** What an order chooses of its set, and the set does not have: options, and materials for uses. */
+export function choiceFindings(
+  order: Order,
+  set: PatternSet,
+  sharedFolder: string,
+  placeOf: PlaceInOrder,
+): Finding[] {
+  const materials = namesIn(join(sharedFolder, 'materials'));
+  return [
+    ...optionFindings(order, set, placeOf),
+    ...uses.flatMap((use): Finding[] => {
+      const { material } = chosenFor(order, use);
+      if (material === undefined) return [];
+      const where = placeOf(use, 'material');
+      const asked = `order "${order.order}" chooses ${material} for its ${use}`;
+      if (set.content.uses?.[use] === undefined) {
+        const todo = `Take it out of the order, or say in the set file what its ${use} is: "uses: { ${use}: ... }".`;
+        return [error('no-use', `${asked}, and the set does not let it choose.`, todo, where)];
+      }
+      if (materials.includes(material)) return [];
+      return [
+        error('unknown-name', `${asked}, and there is no such material.`, has(materials), where),
+      ];
+    }),
+  ];
+}
+
+function optionFindings(
+  { order, options = {} }: Order,
+  { content }: PatternSet,
+  placeOf: PlaceInOrder,
+): Finding[] {
+  const known = content.options ?? {};
+  return Object.entries(options).flatMap(([name, value]): Finding[] => {
+    const where = placeOf('options', name);
+    if (!Object.hasOwn(known, name)) {
+      const message = `order "${order}" names the option "${name}", and the set has no such option.`;
+      return [error('option', message, has(Object.keys(known)), where)];
+    }
+    const { values } = known[name]!;
+    if (values === undefined ? typeof value === 'boolean' : values.includes(String(value)))
+      return [];
+    const message = `order "${order}" says ${name}: ${value}.`;
+    return [
+      error(
+        'option-value',
+        message,
+        `It can be ${(values ?? ['true', 'false']).join(', ')}.`,
+        where,
+      ),
+    ];
+  });
+}
+
+/** What is wrong with an order once its parts are known: materials, colours, what it wants of the set. */
+export function orderFindings(
+  ordered: OrderedSet,
+  materials: Materials,
+  placeOf: PlaceInOrder,
+): Finding[] {
+  return [
+    ...selectionFindings(ordered, placeOf),
+    ...kindFindings(ordered.order, materials, placeOf),
+    ...colourFindings(ordered, materials, placeOf),
+    ...edgeColourFindings(ordered, placeOf),
+  ];
+}
+
+/** Every name under `alone` and `without` means a part, and something is left to cut. */
+function selectionFindings(
+  { order, set, parts, whole }: OrderedSet,
+  placeOf: PlaceInOrder,
+): Finding[] {
+  const { groups } = set.content;
+  const names = [...new Set([...Object.keys(groups ?? {}), ...whole.map(({ piece }) => piece)])];
+  const unknown = (['alone', 'without'] as const).flatMap((key) =>
+    (order[key] ?? []).flatMap((name, i): Finding[] => {
+      if (whole.some((part) => meansPart(name, part, groups))) return [];
+      const message = `order "${order.order}" names "${name}", and no part of this order is called so.`;
+      const todo = `There are: ${shownNames(names, 30)}; with -left or -right behind it one side of a piece.`;
+      return [error('order-part', message, todo, placeOf(key, i))];
+    }),
+  );
+  if (parts.length > 0 || unknown.length > 0) return unknown;
+  const message = `order "${order.order}" wants no part at all.`;
+  const todo = 'Take names out of "without", or take out the order.';
+  return [
+    error('empty-order', message, todo, placeOf(order.alone === undefined ? 'without' : 'alone')),
+  ];
+}
+
+/** What is chosen for a use is of the kind that is used so. */
+function kindFindings(order: Order, materials: Materials, placeOf: PlaceInOrder): Finding[] {
+  return uses.flatMap((use): Finding[] => {
+    const { material: name } = chosenFor(order, use);
+    const material = name === undefined ? undefined : materials.get(name);
+    if (material === undefined || fitsUse(material, use)) return [];
+    const message = `order "${order.order}" chooses ${material.title} for its ${use}, and that is ${material.kind}.`;
+    const fitting = [...materials.values()].filter((one) => fitsUse(one, use));
+    return [
+      error('wrong-kind', message, has(fitting.map((one) => one.name)), placeOf(use, 'material')),
+    ];
+  });
+}
+
+/** The colour of each part is known, and its material is kept in it. */
+function colourFindings(
+  { order, set, parts }: OrderedSet,
+  materials: Materials,
+  placeOf: PlaceInOrder,
+): Finding[] {
+  const wanted = new Map<string, { use: Use; material: Material; part: Part }>();
+  for (const part of parts) {
+    const material = materialOf(materials, part.material);
+    const use = useOf(part.kind, part.material, set, order);
+    const key = `${use} ${part.material}`;
+    if (!wanted.has(key)) wanted.set(key, { use, material, part });
+  }
+  const found = [...wanted.values()].flatMap(({ use, material, part }): Finding[] => {
+    const { colour } = chosenFor(order, use);
+    const kept = Object.keys(material.colours ?? {});
+    const where = placeOf(use, 'colour');
+    if (material.colours === undefined) {
+      if (colour === undefined) return [];
+      const message = `order "${order.order}" wants its ${use} in ${colour}, and ${material.title} is kept in no colours.`;
+      const todo = `Take the colour out of the order, or add it under "colours" in shared/materials/${material.name}.yaml.`;
+      return [error('colour', message, todo, where)];
+    }
+    if (part.colour !== undefined && (colour === undefined || colour === part.colour)) return [];
+    const said =
+      colour === undefined
+        ? `does not say the colour of its ${use}, and ${material.title} is kept in several`
+        : `wants its ${use} in ${colour}, and ${material.title} is not kept in it`;
+    const todo =
+      colour === undefined
+        ? `Add "${use}: { colour: ${kept[0]} }". Colours: ${shownNames(kept, 30)}.`
+        : `Colours: ${shownNames(kept, 30)}.`;
+    return [error('colour', `order "${order.order}" ${said}.`, todo, where)];
+  });
+  return [
+    ...found,
+    ...idleFindings(order, new Set([...wanted.values()].map(({ use }) => use)), placeOf),
+  ];
+}
+
+/** A warning for each use for which an order chooses, and of which it wants no part. */
+function idleFindings(order: Order, wanted: ReadonlySet<Use>, placeOf: PlaceInOrder): Finding[] {
+  return uses.flatMap((use): Finding[] => {
+    if (wanted.has(use) || Object.keys(chosenFor(order, use)).length === 0) return [];
+    return [
+      {
+        severity: 'warning',
+        rule: 'choice-idle',
+        message: `order "${order.order}" chooses for its ${use}, and no part of it is one.`,
+        todo: 'Look whether something is left out of the order that should be there.',
+        where: placeOf(use),
+      },
+    ];
+  });
+}
+
+/** Edges are to be finished in a colour in which the shop keeps the tape. */
+function edgeColourFindings({ order, set }: OrderedSet, placeOf: PlaceInOrder): Finding[] {
+  const colour = edgeColourOf(order);
+  const { binding } = set;
+  const colours = binding?.colours;
+  if (colour === undefined || colours === undefined || colours.includes(colour)) return [];
+  const message = `order "${order.order}" is to be bound in ${colour}, and ${binding!.title} is not kept in it.`;
+  const where = order.binding === undefined ? placeOf('edge', 'colour') : placeOf('binding');
+  return [error('binding-colour', message, `Colours: ${colours.join(', ')}.`, where)];
+}
+
+function has(names: readonly string[]): string {
+  return names.length === 0 ? 'There is none.' : `There are: ${shownNames(names, 30)}.`;
+}
+
+function error(rule: string, message: string, todo: string, where: Place): Finding {
+  return { severity: 'error', rule, message, todo, where };
+}
