@@ -69,13 +69,16 @@ export const orderSchema = z
 export type Order = z.infer<typeof orderSchema>;
 
 /** What an order chooses for a use; empty if it says nothing of it. */
-export function chosenFor(order: Order, use: Use): { material?: string; colour?: string } {
+export function chosenFor(
+  order: Pick<Order, Use>,
+  use: Use,
+): { readonly material?: string; readonly colour?: string } {
   const chosen = order[use];
   return typeof chosen === 'object' ? chosen : {};
 }
 
 /** What an order chooses of its set before anything is made of it. */
-export function choiceOf(order: Order): SetChoice {
+export function choiceOf(order: Pick<Order, Use | 'edge' | 'options'>): SetChoice {
   const materials = uses.flatMap((use): [Use, string][] => {
     const { material } = chosenFor(order, use);
     return material === undefined ? [] : [[use, material]];

@@ -2,6 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { reflection, transformPath } from '../../geometry/paths/transform.ts';
+import { choiceOf } from '../../handing/order.ts';
 import { recordedContour } from '../record/figures.ts';
 import type { ContourRecord, OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { fault } from './faults.ts';
@@ -13,9 +14,10 @@ const sameOutline = 0.01;
 const centreline = reflection({ x: 0, y: 0 }, 90);
 
 /**
- * Faults if parts of one piece do not agree. All have the same material, pile and turns. Of one set after
- * another of an order, and of orders that ask for the same, they are the same in everything. On the other
- * side of the vehicle the net outline is the mirror image.
+ * Faults if parts of one piece do not agree, in orders that choose the same of their set. All have the
+ * same material, pile and turns. Of one set after another of an order, and of orders that ask for the same,
+ * they are the same in everything but perhaps the colour. On the other side of the vehicle the net outline
+ * is the mirror image.
  */
 export function alikeFaults({ parts, orders }: RunRecord, file: string): Finding[] {
   const byOrder = new Map(orders.map((order) => [order.order, order]));
@@ -23,7 +25,8 @@ export function alikeFaults({ parts, orders }: RunRecord, file: string): Finding
   for (const part of parts) {
     const order = byOrder.get(part.order);
     if (order === undefined) continue;
-    const key = [order.set, part.piece, part.kind].join('\n');
+    const { materials, options } = choiceOf(order);
+    const key = JSON.stringify([order.set, materials, options, part.piece, part.kind]);
     groups.set(key, [...(groups.get(key) ?? []), part]);
   }
   return [...groups.values()].flatMap((group) => {
@@ -51,17 +54,23 @@ function isTwin(a: PartRecord, b: PartRecord, orders: ReadonlyMap<string, OrderR
     one.order === other.order ||
     (one.heelPads === other.heelPads &&
       one.boards === other.boards &&
-      one.underlay === other.underlay)
+      (one.underlay === false) === (other.underlay === false))
   );
 }
 
 type PartKey = keyof PartRecord;
 
-/** What two twins have in common. Names of copies differ, and so do the words about what they go with. */
+/**
+ * What two twins have in common. Names of copies differ, and so do the words about what they go with;
+ * orders may be of different colours.
+ */
 function twinKeys(a: PartRecord, b: PartRecord): PartKey[] {
   const own: ReadonlySet<PartKey> = new Set<PartKey>(['label', 'name', 'order', 'set']);
   const keys = (Object.keys(a) as PartKey[]).filter((key) => !own.has(key));
-  return a.order === b.order && a.name === b.name ? keys : keys.filter((key) => key !== 'next');
+  const mayDiffer = (key: PartKey): boolean =>
+    (key === 'next' && (a.order !== b.order || a.name !== b.name)) ||
+    (key === 'colour' && a.order !== b.order);
+  return keys.filter((key) => !mayDiffer(key));
 }
 
 function differs(a: PartRecord, b: PartRecord, keys: readonly PartKey[]): PartKey | undefined {
