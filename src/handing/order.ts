@@ -26,7 +26,7 @@ const edgeSchema = z.strictObject({
   colour: shortText.optional(),
 });
 
-const partNames = z.array(plainName).min(1, 'name at least one piece, group or part');
+const partNames = z.array(plainName).min(1);
 
 /** A day, like 2026-12-04. */
 const day = z.iso.date('a day is written like 2026-12-04');
@@ -63,7 +63,7 @@ export const orderSchema = z
   })
   .refine(({ binding, edge }) => binding === undefined || edge?.colour === undefined, {
     path: ['edge', 'colour'],
-    message: 'says what "binding" says too; keep one of them',
+    message: 'it says what "binding" says too; keep one of them',
   });
 
 export type Order = z.infer<typeof orderSchema>;

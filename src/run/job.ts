@@ -58,11 +58,11 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
       choiceFindings(order, sets[i]!, sharedFolder, placeInOrder(run, i)),
     ),
   );
+  const found = sets.flatMap((set) => set.findings);
+  refuseErrors(found);
   const named = sets.flatMap((set) => [...set.materials]);
   // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
-  const found = sets.flatMap((set) => set.findings);
-  refuseErrors(found);
   const derived = run.orders.map((order, i) => deriveParts(sets[i]!, order, materials));
   const ordered = run.orders.map((order, i): OrderedSet => ({
     order,
