@@ -85,7 +85,7 @@ export function choiceOf(order: Pick<Order, Use | 'edge' | 'options'>): SetChoic
   });
   const { edge, options } = order;
   return {
-    materials: Object.fromEntries(materials),
+    ...(materials.length === 0 ? {} : { materials: Object.fromEntries(materials) }),
     ...(edge?.finish === undefined ? {} : { binding: edge.finish }),
     ...(options === undefined ? {} : { options }),
   };

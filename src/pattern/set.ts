@@ -95,6 +95,8 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
   const { binding } = yaml.value;
   const isMaterial = (name: string): boolean =>
     existsSync(join(sharedFolder, 'materials', `${name}.yaml`));
+  // Texts on pieces name the usual material: they do not contradict what an order chooses instead.
+  const isNamed = choice.materials === undefined ? isMaterial : () => false;
   const inUse = drawingsInUse(yaml.value, drawings);
   const layerFile = join(sharedFolder, 'layers.yaml');
   return {
@@ -114,7 +116,7 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap((piece) => checkPiece(piece, yaml.value.drawn)),
       ...checkUses(written, isMaterial),
-      ...checkSetContent(yaml, pieces, isMaterial),
+      ...checkSetContent(yaml, pieces, isNamed),
       ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),
       ...checkUnusedBlocks(yaml, inUse, map),
     ],
