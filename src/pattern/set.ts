@@ -17,8 +17,8 @@ import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
 import { neverShown, placedOtherwise } from './placed-blocks.ts';
-import type { OptionValue, SetChoice } from './choice.ts';
-import { materialsOfUses, optionsOf, withMaterials } from './choice.ts';
+import type { OptionValue, PieceUses, SetChoice } from './choice.ts';
+import { materialsOfUses, optionsOf, usesOf, withMaterials } from './choice.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
@@ -34,6 +34,8 @@ export interface PatternSet {
   readonly name: string;
   /** What its set file says, with the materials of this choice in place of uses. */
   readonly content: SetContent;
+  /** The uses that its pieces name instead of materials, by the piece. */
+  readonly uses: ReadonlyMap<string, PieceUses>;
   /** The value of each option by which it was read. */
   readonly options: ReadonlyMap<string, OptionValue>;
   /** The pieces that could be read. The findings say what is wrong with the others. */
@@ -102,6 +104,7 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
   return {
     name: basename(folder),
     content: yaml.value,
+    uses: usesOf(written.value),
     options: optionsOf(yaml.value, choice),
     pieces,
     binding:

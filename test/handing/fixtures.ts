@@ -93,6 +93,7 @@ export function patternSet(
       seams: [],
       ...more,
     },
+    uses: new Map(),
     options: new Map(),
     pieces,
     binding: tape,
