@@ -8,6 +8,7 @@ import type { Lay } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from '../papers/pictures/lay/lay-picture.ts';
 import type { MaterialFacts } from '../papers/facts/run-facts.ts';
+import { clothOf } from '../papers/facts/run-facts.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
@@ -75,7 +76,9 @@ export function machineFiles(run: LaidRun): MachineFiles {
     };
     for (const [file, text] of cutterFiles(plan, run.cutter, header)) files.set(file, text);
     const { lay, parts, bites } = plan;
-    files.set(`${layName(lay)}.svg`, layPicture(lay, parts, rowsOf(lay, parts, bites)));
+    const rows = rowsOf(lay, parts, bites);
+    const cloth = clothOf(lay.roll, one.material);
+    files.set(`${layName(lay)}.svg`, layPicture(lay, parts, rows, cloth));
   }
   const findings = planned.flatMap(({ laid, plan }) => wasteFindings(plan.bites, layName(laid)));
   return { files, materials, findings, fingerprint };
