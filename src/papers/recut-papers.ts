@@ -29,7 +29,7 @@ interface RecutPart {
 }
 
 /** All facts that papers give about a recut. */
-export interface RecutFacts extends Omit<RunFacts, 'orders'> {
+export interface RecutFacts extends Omit<RunFacts, 'orders' | 'bench'> {
   /** The run from which these parts are. */
   readonly recutOf: RecutRecord;
   /** Whether anything is cut from what the run left on its roll. */

@@ -50,9 +50,7 @@ export function nextSteps(facts: OrderFacts, name: string, { mm }: LengthWords):
       verb: kind === 'board' ? 'Board' : 'Underlay',
       words: orMissing(part, facts, kind === 'board' ? `fix to ${part}` : `lies on ${part}`),
     })),
-    ...(carpet === null
-      ? []
-      : [{ verb: 'Goes with', words: orMissing(carpet, facts, carpet) }]),
+    ...(carpet === null ? [] : [{ verb: 'Goes with', words: orMissing(carpet, facts, carpet) }]),
   ];
 }
 

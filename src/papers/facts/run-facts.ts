@@ -14,6 +14,7 @@ import { clothName, wordCloth } from '../../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
+import type { Bench } from '../../pattern/shop/bench.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { LengthWords } from '../../base/wording.ts';
 
@@ -58,6 +59,8 @@ export interface RunFacts {
   /** First twelve hex digits of the SHA-256 of run.json. */
   readonly fingerprint: string;
   readonly labelStock: LabelStock;
+  /** What work at the bench costs. null: nobody said. */
+  readonly bench: Bench | null;
   readonly lengths: LengthWords;
 }
 

@@ -65,8 +65,10 @@ export function fittingPicture(facts: OrderFacts, plan: FittingPlan): string {
 function fittingLines(facts: OrderFacts): string[] {
   const note = facts.order.customerNote;
   const rows = customerRows(facts).map(([name, value]) => `${name}: ${value}.`);
-  return [...(rows.length === 0 ? [] : [rows.join(' ')]), ...(note === undefined ? [] : noteLines(note))]
-    .flatMap((text) => wrapped(text, page.width / (0.92 * type)));
+  return [
+    ...(rows.length === 0 ? [] : [rows.join(' ')]),
+    ...(note === undefined ? [] : noteLines(note)),
+  ].flatMap((text) => wrapped(text, page.width / (0.92 * type)));
 }
 
 /** The plan by itself, for a sheet that says the rest in a table. */

@@ -121,7 +121,12 @@ function orderBlocks({ orders, materials }: RunFacts): PaperBlock[] {
       return [rollTitle(one), own.map(({ order }) => order.order).join(', '), due[0] ?? ''];
     }),
   };
-  return [heading('What each order is of', 3), what, heading('Which orders share a roll', 3), shared];
+  return [
+    heading('What each order is of', 3),
+    what,
+    heading('Which orders share a roll', 3),
+    shared,
+  ];
 }
 
 export function loadTable({ materials, lengths }: SheetFacts): PaperTable {
@@ -174,7 +179,10 @@ export function materialSection(facts: MaterialFacts, run: SheetFacts): PaperBlo
   const pictures = rows.map((row, i): PaperBlock => {
     const words =
       facts.bites[i] === undefined ? [] : [...biteNotes(facts, i), ...cuttingOrder(facts, i)];
-    const picture = { kind: 'picture', svg: layPicture(lay, parts, [row], clothOf(lay.roll, facts.material)) } as const;
+    const picture = {
+      kind: 'picture',
+      svg: layPicture(lay, parts, [row], clothOf(lay.roll, facts.material)),
+    } as const;
     return { kind: 'section', label: `Bite ${i + 1}`, together: true, blocks: [picture, ...words] };
   });
   return {

@@ -7,9 +7,19 @@ const type = 4;
 export function drawSwatch(
   sample: string,
   at: { readonly x: number; readonly y: number },
-  { width, height, line }: { readonly width: number; readonly height: number; readonly line: number },
+  {
+    width,
+    height,
+    line,
+  }: { readonly width: number; readonly height: number; readonly line: number },
 ): string {
-  return rect(at.x, at.y, width, height, `fill="${sample}" stroke="#1b1b1b" stroke-width="${mm(line)}"`);
+  return rect(
+    at.x,
+    at.y,
+    width,
+    height,
+    `fill="${sample}" stroke="#1b1b1b" stroke-width="${mm(line)}"`,
+  );
 }
 
 /** A colour and its word, as a picture 90 mm wide. */

@@ -6,6 +6,7 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { compose, identity, transformPath } from '../../../geometry/paths/transform.ts';
 import { rounded } from '../../../base/numbers.ts';
+import { cutShort } from '../../../base/wording.ts';
 import type { Part } from '../../../handing/part.ts';
 import type { Bite } from '../../../knife/cuts.ts';
 import { markArm } from '../../../knife/waste.ts';
@@ -339,7 +340,7 @@ function setEntry({ order, set, hand }: Part, index: number, type: number): Entr
 
 /** The cloth of the roll, above its first row. */
 function drawHeading(cloth: Cloth, { margin, type }: PictureSize): string {
-  const words = escapeXml(wordCloth(cloth));
+  const words = escapeXml(cutShort(wordCloth(cloth), 75));
   return `<text x="${mm(margin)}" y="${mm(1.6 * type)}" font-size="${mm(1.3 * type)}" font-weight="bold">${words}</text>`;
 }
 
