@@ -11,6 +11,8 @@ import type { Cutter, CutterFile } from '../knife/cutter.ts';
 import { readCutter } from '../knife/cutter.ts';
 import { bedFindings } from '../knife/bed.ts';
 import { heightFindings, knifeFindings } from '../knife/findings.ts';
+import type { Bench } from '../pattern/shop/bench.ts';
+import { benchFile, readBench } from '../pattern/shop/bench.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import { defaultLabelStock, readLabelStock } from '../pattern/shop/label-stock.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
@@ -34,6 +36,8 @@ export interface Job {
   /** The orders in their order, each with its set as it has chosen it. */
   readonly ordered: readonly OrderedSet[];
   readonly labelStock: LabelStock;
+  /** What work at the bench costs. null: the shop does not say it. */
+  readonly bench: Bench | null;
   /**
    * Warnings and notes; errors have been refused. Their files are named relative to the run file's
    * folder.
@@ -53,6 +57,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   refuseErrors(finishFindings(run, sharedFolder));
   const sets = readSets(run, sharedFolder);
   const labelStock = labelStockOf(run, sharedFolder);
+  const bench = readBench(sharedFolder);
   refuseErrors(
     run.orders.flatMap((order, i) =>
       choiceFindings(order, sets[i]!, sharedFolder, placeInOrder(run, i)),
@@ -92,6 +97,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const files = [
     run.file,
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
+    ...(bench === null ? [] : [benchFile(sharedFolder)]),
     ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
     ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
     ...sets.flatMap((set) => set.files),
@@ -105,6 +111,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     cloths,
     ordered,
     labelStock,
+    bench,
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };

@@ -2,10 +2,11 @@ import type { Finding } from '../../base/findings.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { reflection, transformPath } from '../../geometry/paths/transform.ts';
-import { choiceOf } from '../../handing/order.ts';
 import { recordedContour } from '../record/figures.ts';
 import type { ContourRecord, OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
+import { uses } from '../../pattern/words.ts';
 import { fault } from './faults.ts';
+import { recordedChoice } from './prove-cloths.ts';
 
 /** How far contours of six decimals may be apart, mm. */
 const sameOutline = 0.01;
@@ -14,10 +15,10 @@ const sameOutline = 0.01;
 const centreline = reflection({ x: 0, y: 0 }, 90);
 
 /**
- * Faults if parts of one piece do not agree, in orders that choose the same of their set. All have the
- * same material, pile and turns. Of one set after another of an order, and of orders that ask for the same,
- * they are the same in everything but perhaps the colour. On the other side of the vehicle the net outline
- * is the mirror image.
+ * Faults if parts of one piece do not agree. All have the same turns, and where orders choose the same
+ * materials, the same material and pile. Of one set after another of an order, and of orders that ask for
+ * the same, they are the same in everything. On the other side of the vehicle the net outline is the
+ * mirror image. Orders with other options may have another piece under the name.
  */
 export function alikeFaults({ parts, orders }: RunRecord, file: string): Finding[] {
   const byOrder = new Map(orders.map((order) => [order.order, order]));
@@ -25,19 +26,22 @@ export function alikeFaults({ parts, orders }: RunRecord, file: string): Finding
   for (const part of parts) {
     const order = byOrder.get(part.order);
     if (order === undefined) continue;
-    const { materials, options } = choiceOf(order);
-    const key = JSON.stringify([order.set, materials, options, part.piece, part.kind]);
+    const key = [order.set, part.piece, part.kind, optionsIn(order)].join('\n');
     groups.set(key, [...(groups.get(key) ?? []), part]);
   }
   return [...groups.values()].flatMap((group) => {
     const [first, ...others] = group;
     return others.flatMap((part) => {
       const twin = group.find((one) => one !== part && isTwin(one, part, byOrder)) ?? first!;
+      const isChosenSo = (one: PartRecord): boolean =>
+        materialsIn(byOrder.get(one.order)!) === materialsIn(byOrder.get(part.order)!);
+      const like = group.find((one) => one !== part && isChosenSo(one));
       const found =
-        differs(first!, part, ['material', 'turns', 'tilt', 'pileDeg']) ??
+        differs(first!, part, ['turns', 'tilt']) ??
+        (like === undefined ? undefined : differs(like, part, ['material', 'pileDeg'])) ??
         (isTwin(twin, part, byOrder) ? differs(twin, part, twinKeys(twin, part)) : undefined);
       if (found !== undefined) {
-        const other = isTwin(twin, part, byOrder) ? twin.label : first!.label;
+        const other = isTwin(twin, part, byOrder) ? twin.label : (like ?? first!).label;
         const message = `its ${found} is not that of ${other}, a part of the same piece.`;
         return [fault('alike', message, { file, part: part.label })];
       }
@@ -54,23 +58,37 @@ function isTwin(a: PartRecord, b: PartRecord, orders: ReadonlyMap<string, OrderR
     one.order === other.order ||
     (one.heelPads === other.heelPads &&
       one.boards === other.boards &&
-      (one.underlay === false) === (other.underlay === false))
+      Boolean(one.underlay) === Boolean(other.underlay) &&
+      clothsIn(one) === clothsIn(other))
+  );
+}
+
+/** What an order chooses of options, in one text whatever their order. */
+function optionsIn({ options = {} }: OrderRecord): string {
+  return JSON.stringify(Object.entries(options).toSorted(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** What an order chooses of materials for uses, and of materials and colours. */
+function materialsIn(order: OrderRecord): string {
+  return JSON.stringify(uses.map((use) => recordedChoice(order, use).material ?? null));
+}
+
+function clothsIn(order: OrderRecord): string {
+  return JSON.stringify(
+    uses.map((use) => {
+      const { material, colour } = recordedChoice(order, use);
+      return [material ?? null, colour ?? null];
+    }),
   );
 }
 
 type PartKey = keyof PartRecord;
 
-/**
- * What two twins have in common. Names of copies differ, and so do the words about what they go with;
- * orders may be of different colours.
- */
+/** What two twins have in common. Names of copies differ, and so do the words about what they go with. */
 function twinKeys(a: PartRecord, b: PartRecord): PartKey[] {
   const own: ReadonlySet<PartKey> = new Set<PartKey>(['label', 'name', 'order', 'set']);
   const keys = (Object.keys(a) as PartKey[]).filter((key) => !own.has(key));
-  const mayDiffer = (key: PartKey): boolean =>
-    (key === 'next' && (a.order !== b.order || a.name !== b.name)) ||
-    (key === 'colour' && a.order !== b.order);
-  return keys.filter((key) => !mayDiffer(key));
+  return a.order === b.order && a.name === b.name ? keys : keys.filter((key) => key !== 'next');
 }
 
 function differs(a: PartRecord, b: PartRecord, keys: readonly PartKey[]): PartKey | undefined {
