@@ -91,6 +91,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   refuseErrors(findings);
   const files = [
     run.file,
+    ...(run.ordersFile === undefined ? [] : [run.ordersFile]),
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
     ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
     ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
