@@ -7,13 +7,14 @@
 export type Severity = 'error' | 'warning' | 'note';
 
 /**
- * Where to look. Lines and columns count from 1. `at` is in mm: in the frame of the vehicle if a `part` of
+ * Where to look. Lines and columns count from 1; a `heading` names a column of a table. `at` is in mm: in the frame of the vehicle if a `part` of
  * a `piece` is given, in that of the piece's drawing if the piece alone is, otherwise in that of the file.
  */
 export interface Place {
   readonly file?: string;
   readonly line?: number;
   readonly column?: number;
+  readonly heading?: string;
   readonly piece?: string;
   readonly part?: string;
   /** The hand of drive in which the part is so. Left out: in both, or nothing depends on it. */
@@ -58,7 +59,7 @@ export function wordFinding(finding: Finding): string {
 }
 
 /**
- * The place as `file:line:column, piece NAME, part NAME, in LHD, at 12.0, 40.5 in the vehicle`; what is
+ * The place as `file:line:column, column HEADING, piece NAME, part NAME, in LHD, at 12.0, 40.5 in the vehicle`; what is
  * not known is left out.
  */
 export function wordPlace(place: Place): string {
@@ -68,6 +69,7 @@ export function wordPlace(place: Place): string {
   } else if (place.line !== undefined) {
     words.push(`line ${place.line}`);
   }
+  if (place.heading !== undefined) words.push(`column ${place.heading}`);
   if (place.piece !== undefined) words.push(`piece ${place.piece}`);
   if (place.part !== undefined) words.push(`part ${place.part}`);
   if (place.hand !== undefined) words.push(`in ${place.hand}`);

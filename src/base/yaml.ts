@@ -98,7 +98,7 @@ function findingsOf(
     todo,
     where: placeOf(path),
   });
-  const inner = likeliest(issue);
+  const inner = likeliestIssues(issue);
   if (inner.length > 0) return inner.flatMap((one) => findingsOf(one, document, placeOf, what));
   const name = issue.path.length === 0 ? `the ${what}` : `"${issue.path.map(String).join('.')}"`;
   if (issue.code === 'unrecognized_keys') {
@@ -120,7 +120,7 @@ function findingsOf(
  * The issues of a value that may be one of several kinds, as if it were meant to be the first kind whose
  * type it has. Otherwise the only finding would be that no kind fits. Empty for any other value.
  */
-function likeliest(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
+export function likeliestIssues(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
   if (issue.code !== 'invalid_union') return [];
   const asKind = issue.errors.find((errors) =>
     errors.every(({ code, path }) => code !== 'invalid_type' || path.length > 0),

@@ -9,6 +9,7 @@ import { cutCommand } from './cut.ts';
 import { deriveCommand } from './derive.ts';
 import { importCommand } from './import.ts';
 import { nestCommand } from './nest.ts';
+import { ordersCommand } from './orders.ts';
 import { failureLines } from './print.ts';
 import { proveCommand } from './prove.ts';
 import { readCommand } from './read.ts';
@@ -103,6 +104,7 @@ const commands = [
   nestCommand,
   readCommand,
   importCommand,
+  ordersCommand,
   serveCommand,
 ] as unknown as readonly AnyCommand[];
 

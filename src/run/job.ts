@@ -96,6 +96,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   refuseErrors(findings);
   const files = [
     run.file,
+    ...(run.ordersFile === undefined ? [] : [run.ordersFile]),
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
     ...(bench === null ? [] : [benchFile(sharedFolder)]),
     ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),

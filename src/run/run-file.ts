@@ -1,4 +1,5 @@
 import { basename, dirname, join } from 'node:path';
+import { parseDocument } from 'yaml';
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import { longestName, plainName, shortText, titleText } from '../base/names.ts';
@@ -16,7 +17,8 @@ import { pieceName } from '../pattern/set-file.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { YamlFile } from '../base/yaml.ts';
-import { readYaml } from '../base/yaml.ts';
+import { readText, readYaml } from '../base/yaml.ts';
+import { readOrdersCsv } from './orders-csv.ts';
 
 const polygon = z
   .array(z.tuple([z.number(), z.number()]))
@@ -95,6 +97,17 @@ export const runSchema = z.strictObject({
   rolls: rollsByMaterial.default({}),
 });
 
+/** A file of orders beside the run file. */
+const csvName = z
+  .string()
+  .regex(/^[^/\\]+\.csv$/, 'a file of orders lies beside the run file and ends in .csv')
+  .describe('a CSV beside the run file, with an order a line');
+
+/** The schema of patterns/<run>.yaml as it is written: its orders may stand in a CSV. */
+export const runFileSchema = runSchema.extend({
+  orders: z.union([runSchema.shape.orders, csvName]),
+});
+
 export type RunContent = z.infer<typeof runSchema>;
 export type RollEntry = z.infer<typeof rollSchema>;
 export type Pin = z.infer<typeof pinSchema>;
@@ -103,7 +116,9 @@ export interface RunFile extends z.infer<typeof runSchema> {
   /** The run file's name without its ending. */
   readonly name: string;
   readonly file: string;
-  /** Finds the line and column of a value in the file. */
+  /** The CSV that the orders were read from. Left out: they stand in the run file. */
+  readonly ordersFile?: string;
+  /** Finds the line and column of a value in the file, or that of an order in its CSV. */
   readonly placeOf: YamlFile<unknown>['placeOf'];
 }
 
@@ -112,9 +127,36 @@ export interface RunFile extends z.infer<typeof runSchema> {
  * one name.
  */
 export function readRun(file: string): RunFile {
-  const { value, placeOf } = readYaml(file, runSchema, 'run file');
-  refuseSameNames(value, placeOf);
-  return { ...value, name: basename(file).replace(/\.ya?ml$/, ''), file, placeOf };
+  const { value, placeOf } = readYaml(file, runFileSchema, 'run file');
+  const read = withOrders(value, file, placeOf);
+  refuseSameNames(read, read.placeOf);
+  return { ...read, name: basename(file).replace(/\.ya?ml$/, ''), file };
+}
+
+/** What a run file says, with the orders of its CSV if it names one. */
+function withOrders(
+  { orders, ...others }: z.infer<typeof runFileSchema>,
+  file: string,
+  placeOf: RunFile['placeOf'],
+): RunContent & Pick<RunFile, 'ordersFile' | 'placeOf'> {
+  if (typeof orders !== 'string') return { ...others, orders, placeOf };
+  const ordersFile = join(dirname(file), orders);
+  const table = readOrdersCsv(ordersFile);
+  return {
+    ...others,
+    orders: [...table.orders],
+    ordersFile,
+    placeOf: (path) => {
+      const [first, i, ...keys] = path;
+      return first === 'orders' && typeof i === 'number' ? table.placeOf(i, keys) : placeOf(path);
+    },
+  };
+}
+
+/** The CSV that a run file names for its orders; null where it names none or is no run file. */
+export function ordersFileOf(file: string): string | null {
+  const orders: unknown = parseDocument(readText(file, 'run file')).get('orders');
+  return csvName.safeParse(orders).success ? join(dirname(file), String(orders)) : null;
 }
 
 /** Refuses two orders of the same name, and two rolls of the same material and name. */

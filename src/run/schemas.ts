@@ -6,12 +6,12 @@ import { layerFileSchema } from '../pattern/layers.ts';
 import { materialSchema } from '../pattern/shop/material.ts';
 import { setSchema } from '../pattern/set-file.ts';
 import { labelStockSchema } from '../pattern/shop/label-stock.ts';
-import { runSchema, stockSchema } from './run-file.ts';
+import { runFileSchema, stockSchema } from './run-file.ts';
 
 /** The JSON Schemas of the YAML files that people write, by file name. Their editors use them. */
 export function jsonSchemas(): Map<string, string> {
   const schemas = {
-    run: runSchema,
+    run: runFileSchema,
     rolls: stockSchema,
     set: setSchema,
     material: materialSchema,

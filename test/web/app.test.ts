@@ -290,6 +290,7 @@ describe('a run file', () => {
     expect(await good('GET', `/api/run/${run}`)).toEqual({
       name: run,
       content: { ...content, title: 'Saved' },
+      ordersFile: null,
       version: saved.version,
     });
     expect(await refused('PUT', `/api/run/${run}`, { content, version })).toEqual([
@@ -402,6 +403,43 @@ describe('a search', () => {
     await good('POST', `/api/run/${run}/stop`);
     await good('POST', '/api/run/robin/stop');
     expect(await refused('POST', `/api/run/${run}/save`)).toEqual([422, 'nothing-to-save']);
+  });
+});
+
+describe('a run whose orders are kept in a CSV', () => {
+  it('is laid like any other, and neither its CSV nor the name of it is touched', async () => {
+    const [yaml, csv] = ['in-csv.yaml', 'in-csv.csv'].map((name) => join(root, 'patterns', name));
+    const table = 'order;set;hand;alone\r\nC1;wren;RHD;rest cover\r\n';
+    writeFileSync(csv!, table);
+    writeFileSync(yaml!, '# by hand\ntitle: Mine\ncutter: long-bay\norders: in-csv.csv # Ann\n');
+    const address = '/api/run/in-csv';
+    await good('POST', `${address}/search`, { seconds: 0.3 });
+    await expect
+      .poll(() => readFileSync(yaml!, 'utf8'), { timeout: 20_000 })
+      .toMatch(
+        /^# by hand\ntitle: Mine\n(.*\n)*orders: in-csv\.csv # Ann\nrolls:\n(.*\n)*.*laid:/m,
+      );
+    const opened = await good<SentRunFile>('GET', address);
+    expect(opened).toMatchObject({
+      ordersFile: 'in-csv.csv',
+      content: { orders: [{ order: 'C1' }] },
+    });
+    const { content, version } = opened;
+    const others = {
+      content: { ...content, orders: [{ ...content.orders[0]!, hand: 'LHD' }] },
+      version,
+    };
+    expect(await refused('PUT', address, others)).toEqual([422, 'orders-in-csv']);
+    const { runs } = await good<Shop>('GET', '/api/shop');
+    expect(runs.find(({ name }) => name === 'in-csv')?.orders).toHaveLength(1);
+    // What is known of the run follows its CSV alone, too.
+    writeFileSync(csv!, `${table}C2;wren;LHD;rest\r\n`);
+    expect((await good<SentRunFile>('GET', address)).version).not.toBe(version);
+    const again = await good<Shop>('GET', '/api/shop');
+    expect(again.runs.find(({ name }) => name === 'in-csv')?.orders).toHaveLength(2);
+    expect(readFileSync(csv!, 'utf8')).toContain(table);
+    rmSync(yaml!);
+    rmSync(csv!);
   });
 });
 
@@ -929,7 +967,12 @@ describe('what lies outside of patterns, shared and out', () => {
     const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const body = { content: { ...content, ...more }, version };
     expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'name']);
-    expect(await good('GET', `/api/run/${run}`)).toEqual({ name: run, content, version });
+    expect(await good('GET', `/api/run/${run}`)).toEqual({
+      name: run,
+      content,
+      ordersFile: null,
+      version,
+    });
     rmSync(join(root, 'elsewhere'), { recursive: true });
   });
 });

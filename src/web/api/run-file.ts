@@ -6,7 +6,12 @@ import { runSchema } from '../../run/run-file.ts';
 export interface SentRunFile {
   readonly name: string;
   readonly content: RunContent;
-  /** Tells this text of the file from any other: whoever saves says which one it began with. */
+  /** The CSV beside it that its orders are kept in; null: they stand in the run file. */
+  readonly ordersFile: string | null;
+  /**
+   * Tells this text of the file, and of its CSV, from any other: whoever saves says which one it began
+   * with.
+   */
   readonly version: string;
 }
 

@@ -144,20 +144,28 @@ function folderCard(file: string): KnownFolder {
 }
 
 /**
- * Gives a reader that reads a file again only where it has changed, since records and laid runs are
- * long.
+ * Gives a reader that reads a file again only where it, or what else was read for it, has changed: records
+ * and laid runs are long.
  */
-function whileUnchanged<T>(read: (file: string) => T): (file: string) => T {
-  const known = new Map<string, { readonly value: T; readonly changed: number }>();
+function whileUnchanged<T>(
+  read: (file: string) => T,
+  others: (value: T) => readonly string[] = () => [],
+): (file: string) => T {
+  const known = new Map<string, { readonly value: T; readonly changed: string }>();
+  const changedAt = (files: readonly string[]): string =>
+    files.map((file) => (existsSync(file) ? statSync(file).mtimeMs : 'gone')).join(' ');
   return (file) => {
-    const changed = statSync(file).mtimeMs;
     const before = known.get(file);
-    if (before?.changed === changed) return before.value;
+    if (before !== undefined && before.changed === changedAt([file, ...others(before.value)])) {
+      return before.value;
+    }
     const value = read(file);
-    known.set(file, { value, changed });
+    known.set(file, { value, changed: changedAt([file, ...others(value)]) });
     return value;
   };
 }
 
-const knownRun = whileUnchanged(readRun);
+const knownRun = whileUnchanged(readRun, ({ ordersFile }) =>
+  ordersFile === undefined ? [] : [ordersFile],
+);
 const knownFolder = whileUnchanged(folderCard);

@@ -1,13 +1,22 @@
 import { existsSync, readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
+import type { z } from 'zod';
 import { Refusal, refuse } from '../../base/findings.ts';
 import { wrongness } from '../../base/schema-words.ts';
 import { sha256 } from '../../base/sha256.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RollEntry, RunContent } from '../../run/run-file.ts';
-import { refuseSameNames, readRun, runSchema } from '../../run/run-file.ts';
+import {
+  ordersFileOf,
+  refuseSameNames,
+  readRun,
+  runFileSchema,
+  runSchema,
+} from '../../run/run-file.ts';
 import type { SentRunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
-import { runFileIn } from './workshop.ts';
+import { liesIn, runFileIn } from './workshop.ts';
 import { changedYaml } from './yaml/edit.ts';
 import type { Values } from './yaml/editing.ts';
 import { blockText } from './yaml/write.ts';
@@ -17,20 +26,37 @@ import { blockText } from './yaml/write.ts';
  */
 export function openRunFile(shop: Workshop, run: string): SentRunFile {
   const file = runFileIn(shop, run);
-  const { name: _, file: __, placeOf: ___, ...content } = readRun(file);
-  return { name: run, content, version: versionOf(file)! };
+  const csv = ordersFileOf(file);
+  if (csv !== null && existsSync(csv) && !liesIn(shop.patterns, csv)) {
+    refuse('name', 'this leads out of its folder.', 'Put the file itself here, not a link.', {
+      file: csv,
+    });
+  }
+  const { name: _, file: __, placeOf: ___, ordersFile, ...content } = readRun(file);
+  return {
+    name: run,
+    content,
+    ordersFile: ordersFile === undefined ? null : basename(ordersFile),
+    version: versionOf(file)!,
+  };
 }
 
-/** What tells one text of a file from any other; null where there is no file. */
+/**
+ * What tells one text of a run file, and of the CSV that it names, from any other; null where there is
+ * no file.
+ */
 export function versionOf(file: string): string | null {
   if (!existsSync(file)) return null;
-  return sha256(readFileSync(file)).slice(0, 16);
+  const csv = ordersFileOf(file);
+  const orders = csv === null || !existsSync(csv) ? [] : [readFileSync(csv)];
+  return sha256(Buffer.concat([readFileSync(file), ...orders])).slice(0, 16);
 }
 
 /**
  * Writes patterns/<run>.yaml, with every line left as it stands that still says what it said. `version` is that of the
  * file which the content was made from, null for a new run. Gives the new version. Throws a Refusal where
- * the file is another by now, and where the content is no run; nothing is written then.
+ * the file is another by now, where the content is no run, and where it has other orders than the CSV in
+ * which they are kept; nothing is written then.
  */
 export function saveRunFile(
   shop: Workshop,
@@ -53,9 +79,21 @@ export function saveRunFile(
   const text =
     now === null
       ? newText(content)
-      : changedYaml(readFileSync(file, 'utf8'), lean(content), saysOf);
+      : changedYaml(readFileSync(file, 'utf8'), keptIn(file, content), saysOf);
   publishFile(file, text);
   return versionOf(file)!;
+}
+
+/** What the run file is to say. Refuses other orders than those of its CSV, which is left alone. */
+function keptIn(file: string, content: RunContent): Values {
+  if (ordersFileOf(file) === null) return lean(content);
+  const { orders, ordersFile } = readRun(file);
+  const name = basename(ordersFile!);
+  if (!isDeepStrictEqual(orders, content.orders)) {
+    const message = `the orders of this run are kept in ${name}, and only there can they be changed.`;
+    refuse('orders-in-csv', message, `Change them in ${name}, then open the run again.`, { file });
+  }
+  return lean({ ...content, orders: name });
 }
 
 function checkContent(content: RunContent, file: string): void {
@@ -95,15 +133,15 @@ function newText(content: RunContent): string {
 }
 
 function saysOf(plain: unknown): Values | null {
-  const read = runSchema.safeParse(plain);
+  const read = runFileSchema.safeParse(plain);
   return read.success ? lean(read.data) : null;
 }
 
 /** What a run file says, without values that are no other than their defaults. */
-function lean(content: RunContent): Values {
+function lean(content: z.infer<typeof runFileSchema>): Values {
   const { title, cutter, orders, rolls, ...others } = content;
   const defaults = new Map<string, unknown>(
-    Object.entries(runSchema.parse({ title, cutter, orders })),
+    Object.entries(runFileSchema.parse({ title, cutter, orders })),
   );
   const said = Object.entries(others).filter(
     ([key, value]) => value !== undefined && value !== defaults.get(key),

@@ -6,6 +6,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -93,6 +94,7 @@ describe('a run file that is saved', () => {
     expect(openRunFile(shop, 'week')).toEqual({
       name: 'week',
       content: { ...content, effort: 30 },
+      ordersFile: null,
       version: saved,
     });
   });
@@ -125,8 +127,68 @@ describe('a run file that is saved', () => {
   it('anew is written under a name that is free, and read again', () => {
     const version = saveRunFile(shop, 'week', contentOf(), null);
     expect(version).toBe(versionOf(file));
-    expect(openRunFile(shop, 'week')).toEqual({ name: 'week', content: contentOf(), version });
+    expect(openRunFile(shop, 'week')).toEqual({
+      name: 'week',
+      content: contentOf(),
+      ordersFile: null,
+      version,
+    });
     expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);
+  });
+});
+
+describe('a run file whose orders are kept in a CSV', () => {
+  const inCsv = handwritten.replace(/^orders:[^]*?(?=^effort)/m, 'orders: week.csv # by Ann\n\n');
+  const table = 'order,set,hand,quantity\nA1,wren,RHD,2\nA2,wren,LHD,\n';
+  const csv = (): string => join(shop.patterns, 'week.csv');
+  beforeEach(() => {
+    writeFileSync(file, inCsv);
+    writeFileSync(csv(), table);
+  });
+
+  it('says the orders and where they are kept', () => {
+    const { content, ordersFile } = openRunFile(shop, 'week');
+    expect(ordersFile).toBe('week.csv');
+    expect(content.orders.map(({ order, quantity }) => [order, quantity])).toEqual([
+      ['A1', 2],
+      ['A2', 1],
+    ]);
+  });
+
+  it('takes what is laid on its rolls, and leaves the orders where they are', () => {
+    const { content, version } = openRunFile(shop, 'week');
+    const loop = { ...[content.rolls['loop']!].flat()[0]!, length: 8000 };
+    const saved = saveRunFile(shop, 'week', { ...content, effort: 30, rolls: { loop } }, version);
+    const expected = inCsv.replace('effort: 20', 'effort: 30').replace('9000', '8000');
+    expect(lines(readFileSync(file, 'utf8'))).toEqual(lines(expected));
+    expect(readFileSync(csv(), 'utf8')).toBe(table);
+    expect(openRunFile(shop, 'week').version).toBe(saved);
+  });
+
+  it('refuses other orders in plain words, with nothing written', () => {
+    const { content, version } = openRunFile(shop, 'week');
+    const orders = content.orders.slice(1);
+    const save = (): string =>
+      saveRunFile(shop, 'week', { ...content, effort: 30, orders }, version);
+    expect(ruleOf(save)).toBe('orders-in-csv');
+    expect(save).toThrow(/the orders of this run are kept in week\.csv.*Change them in week\.csv/);
+    expect([readFileSync(file, 'utf8'), readFileSync(csv(), 'utf8')]).toEqual([inCsv, table]);
+  });
+
+  it('is another run once the CSV has been changed', () => {
+    const { content, version } = openRunFile(shop, 'week');
+    writeFileSync(csv(), table.replace('RHD', 'LHD'));
+    const save = (): string => saveRunFile(shop, 'week', { ...content, effort: 30 }, version);
+    expect(ruleOf(save)).toBe('changed-since');
+    expect(readFileSync(file, 'utf8')).toBe(inCsv);
+  });
+
+  it('refuses a CSV that lies elsewhere by a link', () => {
+    rmSync(csv());
+    const elsewhere = join(shop.patterns, '../elsewhere.csv');
+    writeFileSync(elsewhere, table);
+    symlinkSync(elsewhere, csv());
+    expect(ruleOf(() => openRunFile(shop, 'week'))).toBe('name');
   });
 });
 
@@ -303,11 +365,17 @@ describe('whatever a run file says', () => {
       fc.property(anyContent, anyContent, (one, other) => {
         rmSync(file, { force: true });
         const first = saveRunFile(shop, 'week', one, null);
-        expect(openRunFile(shop, 'week')).toEqual({ name: 'week', content: one, version: first });
+        expect(openRunFile(shop, 'week')).toEqual({
+          name: 'week',
+          content: one,
+          ordersFile: null,
+          version: first,
+        });
         const second = saveRunFile(shop, 'week', other, first);
         expect(openRunFile(shop, 'week')).toEqual({
           name: 'week',
           content: other,
+          ordersFile: null,
           version: second,
         });
       }),
