@@ -94,16 +94,21 @@ export function noteLines(note: string): string[] {
   return note.split('\n').filter((line) => line.trim() !== '');
 }
 
-/**
- * What stands on the label of a part about its order, the most important line first: the cloth with its
- * colour in front, finish and thread, and for whom it is. Empty if the order says nothing of it.
- */
-export function labelLines(
+/** What stands on the label of a part about its order. Empty if the order says nothing of it. */
+export interface LabelWords {
+  /** The material. */
+  readonly cloth?: string;
+  readonly colour?: string;
+  /** Finish and thread, and for whom it is: the most important line first. */
+  readonly lines: readonly string[];
+}
+
+export function labelWords(
   order: OrderSays,
   { kind, edges }: Pick<Part, 'kind' | 'edges'>,
   { material: { title }, colour }: Cloth,
-): string[] {
-  if (!saysMore(order) && colour === undefined) return [];
+): LabelWords {
+  if (!saysMore(order) && colour === undefined) return { lines: [] };
   const isBound = edges.some((edge) => edge.kind === 'bound');
   const isSewn = kind === 'piece' || kind === 'pad';
   const edge = isBound ? edgeColourOf(order) : undefined;
@@ -116,6 +121,14 @@ export function labelLines(
     ...(customer === undefined ? [] : [`for ${cutShort(customer, 24)}`]),
     ...(due === undefined ? [] : [`due ${due}`]),
   ];
-  const cloth = colour === undefined ? title : `${colour}, ${title}`;
-  return [cloth, sewn.join(', '), people.join(', ')].filter((line) => line !== '');
+  return {
+    cloth: title,
+    ...(colour === undefined ? {} : { colour }),
+    lines: [sewn.join(', '), people.join(', ')].filter((line) => line !== ''),
+  };
+}
+
+/** The cloth on a label, with its colour in front, so that it is never what is cut off. */
+export function labelCloth({ cloth, colour }: LabelWords): string {
+  return [colour, cloth].filter((word) => word !== undefined).join(', ');
 }
