@@ -1,7 +1,6 @@
 import type { Order } from '../../handing/order.ts';
 import { edgeColourOf } from '../../handing/order.ts';
 import type { Part } from '../../handing/part.ts';
-import { cutShort } from '../../base/wording.ts';
 import { wordOptions } from '../../pattern/choice.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { wordCloth } from '../../pattern/shop/cloth.ts';
@@ -118,8 +117,8 @@ export function labelWords(
     ...(thread === undefined || !isSewn ? [] : [`thread ${thread}`]),
   ];
   const people = [
-    ...(customer === undefined ? [] : [`for ${cutShort(customer, 24)}`]),
     ...(due === undefined ? [] : [`due ${due}`]),
+    ...(customer === undefined ? [] : [`for ${customer}`]),
   ];
   return {
     cloth: title,

@@ -162,9 +162,10 @@ function drawLabel(
   const last = bottom - lineHeight(smallest) - 0.5;
   const stepsHeight =
     0.8 + stepLines(stepWords(label.steps), smallest, column.width).length * lineHeight(smallest);
-  // The cloth is always said; all else gives way to what happens next.
-  if (words.cloth !== undefined && !isBeside) line(labelCloth(words), type.title);
-  const others = [...(isBeside ? [words.cloth!] : []), ...words.lines];
+  // The colour is always said; all else gives way to what happens next.
+  const isOwnLine = words.colour !== undefined && !isBeside;
+  if (isOwnLine) line(labelCloth(words), type.title);
+  const others = [...(words.cloth === undefined || isOwnLine ? [] : [words.cloth]), ...words.lines];
   for (const text of others) {
     if (at + lineHeight(type.title) + stepsHeight <= last) line(text, type.title);
   }
