@@ -27,9 +27,9 @@ export type OrderSays = Pick<
 >;
 
 /** Whether an order says anything of material, finish, thread, parts or people. */
-function saysMore({ binding: _, underlay, ...more }: OrderSays): boolean {
-  const { carpet, pad, board, edge, thread, alone, without, options } = more;
-  const { customer, due, benchNote, customerNote } = more;
+function saysMore(order: OrderSays): boolean {
+  const { carpet, pad, board, underlay, edge, thread, alone, without, options } = order;
+  const { customer, due, benchNote, customerNote } = order;
   const things = [carpet, pad, board, edge, thread, alone, without, options];
   const people = [customer, due, benchNote, customerNote];
   return typeof underlay === 'object' || [...things, ...people].some((one) => one !== undefined);
