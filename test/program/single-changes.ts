@@ -263,7 +263,7 @@ function keyOf(way: Way): string {
 }
 
 /** The programs with the fingerprint of the record as it is now, so that their heads tell nothing. */
-function withFingerprint(files: RunFiles, old: string): RunFiles {
+export function withFingerprint(files: RunFiles, old: string): RunFiles {
   const now = fingerprintOf(files['run.json']!);
   return Object.fromEntries(
     Object.entries(files).map(([name, text]) => [

@@ -42,7 +42,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
         ? []
         : [
             heading('Part by part'),
-            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done) } as const,
+            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done, isWhole) } as const,
           ]),
       ...carpets.map((part) => partBlock(part, facts, run)),
       ...companionBlocks(facts, run),
