@@ -6,10 +6,17 @@ import { namesIn } from '../../base/named-file.ts';
 import { readYaml } from '../../base/yaml.ts';
 import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import { readCutter } from '../../knife/cutter.ts';
+import { useOf } from '../../handing/colour.ts';
+import { orderSchema } from '../../handing/order.ts';
+import type { PartKind } from '../../handing/part.ts';
+import { materialsOfUses, withMaterials } from '../../pattern/choice.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import { setSchema } from '../../pattern/set-file.ts';
 import { readBinding } from '../../pattern/shop/binding.ts';
 import type { Material } from '../../pattern/shop/material.ts';
-import { readMaterials } from '../../pattern/shop/material.ts';
+import { fitsUse, readMaterials } from '../../pattern/shop/material.ts';
+import type { Use } from '../../pattern/words.ts';
+import { uses } from '../../pattern/words.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
@@ -51,6 +58,10 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
     sets,
     materials: materials.map(materialCard),
     cutters,
+    finishes: each(namesIn(join(shared, 'bindings')), (name) => {
+      const { title, colours = null } = readBinding(shared, name, {});
+      return { name, title, colours };
+    }),
     labels: namesIn(join(shared, 'labels')),
     runs: each(runs, (name) => runCard(name, shop)).toSorted((a, b) =>
       a.changed < b.changed ? 1 : -1,
@@ -84,7 +95,19 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
     name,
     title: value.title,
     drawn: value.drawn,
-    pieces: pieces.length,
+    pieces: Object.keys(value.pieces),
+    groups: value.groups ?? {},
+    options: Object.entries(value.options ?? {}).map(
+      ([option, { words, values, default: usual }]) => ({
+        name: option,
+        words,
+        values: values ?? null,
+        usual,
+      }),
+    ),
+    materials: usualMaterials(name, value),
+    chosen: uses.filter((use) => value.uses?.[use] !== undefined),
+    finish: value.binding ?? null,
     colours: binding?.colours ?? null,
     hasPads: pieces.some(({ pad }) => pad !== undefined),
     hasBoards: pieces.some(({ board }) => board !== undefined),
@@ -92,9 +115,53 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
   };
 }
 
-function materialCard({ name, title, kind, thickness, turns, gap, roll }: Material): MaterialCard {
+/** The materials of each use, where an order says nothing. */
+function usualMaterials(set: string, content: SetContent): SetCard['materials'] {
+  const silent = orderSchema.parse({ order: '1', set, hand: content.drawn });
+  const usual = materialsOfUses(content, {});
+  const used = Object.values(content.pieces).flatMap((piece) => {
+    const { material, pad, board, underlay } = withMaterials(piece, usual);
+    const named: [PartKind, string | undefined][] = [
+      ['piece', material],
+      ['pad', pad],
+      ['board', board?.material],
+      ['underlay', underlay?.material],
+    ];
+    return named.flatMap(([kind, name]): [Use, string][] =>
+      name === undefined ? [] : [[useOf(kind, name, { content }, silent), name]],
+    );
+  });
+  const namesOf = (use: Use): string[] => [
+    ...new Set(used.flatMap(([own, name]) => (own === use ? [name] : []))),
+  ];
+  return {
+    carpet: namesOf('carpet'),
+    pad: namesOf('pad'),
+    board: namesOf('board'),
+    underlay: namesOf('underlay'),
+  };
+}
+
+function materialCard(material: Material): MaterialCard {
+  const { name, title, kind, thickness, turns, gap, roll, colours } = material;
   const { width, selvedge, startMargin, length = null } = roll;
-  return { name, title, kind, thickness, turns, gap, width, selvedge, startMargin, length };
+  return {
+    name,
+    title,
+    kind,
+    uses: uses.filter((use) => fitsUse(material, use)),
+    colours:
+      colours === undefined
+        ? null
+        : Object.entries(colours).map(([colour, { sample }]) => ({ name: colour, sample })),
+    thickness,
+    turns,
+    gap,
+    width,
+    selvedge,
+    startMargin,
+    length,
+  };
 }
 
 function runCard(name: string, { patterns, out }: Workshop): RunCard {
