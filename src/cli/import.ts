@@ -1,7 +1,8 @@
 import { join, resolve } from 'node:path';
 import { importSet } from '../jobs/import.ts';
-import type { FirstPiece, FirstQuestion } from '../pattern/first-look/first-set.ts';
-import { questionsAbout, questionsAboutSet } from '../pattern/first-look/first-set.ts';
+import type { FirstQuestion } from '../pattern/first-look/first-file.ts';
+import { questionsAbout, questionsAboutSet } from '../pattern/first-look/first-file.ts';
+import type { FirstPiece } from '../pattern/first-look/first-set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
 import type { Command } from './command.ts';

@@ -104,7 +104,7 @@ function partsAt(
   };
   const make = (kind: PartKind, side: Side | null, material: string): PartBase => {
     const known = materialOf(materials, material);
-    const colour = colourOf(kind, known, patterns, order);
+    const colour = colourOf({ piece: piece.name, kind }, known, patterns, order);
     return {
       ...identity,
       ...nameAndLabel(partName(piece.name, kind, side), identity),

@@ -26,7 +26,7 @@ const edgeSchema = z.strictObject({
   colour: shortText.optional(),
 });
 
-const partNames = z.array(plainName).min(1, 'name at least one piece, group or part');
+const partNames = z.array(plainName).min(1);
 
 /** A day, like 2026-12-04. */
 const day = z.iso.date('a day is written like 2026-12-04');
@@ -63,26 +63,29 @@ export const orderSchema = z
   })
   .refine(({ binding, edge }) => binding === undefined || edge?.colour === undefined, {
     path: ['edge', 'colour'],
-    message: 'says what "binding" says too; keep one of them',
+    message: 'it says what "binding" says too; keep one of them',
   });
 
 export type Order = z.infer<typeof orderSchema>;
 
 /** What an order chooses for a use; empty if it says nothing of it. */
-export function chosenFor(order: Order, use: Use): { material?: string; colour?: string } {
+export function chosenFor(
+  order: Pick<Order, Use>,
+  use: Use,
+): { readonly material?: string; readonly colour?: string } {
   const chosen = order[use];
   return typeof chosen === 'object' ? chosen : {};
 }
 
 /** What an order chooses of its set before anything is made of it. */
-export function choiceOf(order: Order): SetChoice {
+export function choiceOf(order: Pick<Order, Use | 'edge' | 'options'>): SetChoice {
   const materials = uses.flatMap((use): [Use, string][] => {
     const { material } = chosenFor(order, use);
     return material === undefined ? [] : [[use, material]];
   });
   const { edge, options } = order;
   return {
-    materials: Object.fromEntries(materials),
+    ...(materials.length === 0 ? {} : { materials: Object.fromEntries(materials) }),
     ...(edge?.finish === undefined ? {} : { binding: edge.finish }),
     ...(options === undefined ? {} : { options }),
   };

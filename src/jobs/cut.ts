@@ -69,7 +69,7 @@ export function laidRun(
   name: string,
   seed: number | undefined,
 ): LaidRun {
-  const { run, cutter, inputs, parts, materials, labelStock } = job;
+  const { run, cutter, inputs, parts, materials, labelStock, bench } = job;
   return {
     name,
     title: run.title,
@@ -79,6 +79,7 @@ export function laidRun(
     orders: orders.map(orderRecord),
     inches: run.inches,
     labelStock,
+    ...(bench === null ? {} : { bench }),
     parts,
     next: nextByLabel(parts, orders),
     lays,
@@ -103,6 +104,7 @@ export function runFacts(
     findings: withoutIdleNotes([...job.findings, ...machine.findings]),
     fingerprint: machine.fingerprint,
     labelStock: job.labelStock,
+    bench: job.bench,
     lengths: lengthWords(job.run.inches),
   };
 }

@@ -7,14 +7,13 @@ import { refuse, refuseErrors } from '../base/findings.ts';
 import { areaOf } from '../geometry/paths/area.ts';
 import { namesIn } from '../base/named-file.ts';
 import { describeDrawing } from '../pattern/first-look/describe.ts';
+import { firstSetFile } from '../pattern/first-look/first-file.ts';
+import { firstPile, firstTitle } from '../pattern/first-look/first-words.ts';
 import type { FirstSet } from '../pattern/first-look/first-set.ts';
 import {
   blocksOf,
   doubtOf,
   firstPieces,
-  firstPile,
-  firstSetFile,
-  firstTitle,
   layersWithInner,
   leftOutOf,
   outlineLayersOf,

@@ -8,6 +8,9 @@ import { leftWorkOf } from '../knife/left-work.ts';
 import type { Lay, LayRules, Roll } from '../lay/lay.ts';
 import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
+import type { OrderSays } from '../papers/facts/order-words.ts';
+import { labelLines } from '../papers/facts/order-words.ts';
+import { clothOf } from '../papers/facts/run-facts.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords, shownNames } from '../base/wording.ts';
 import { clothName } from '../pattern/shop/cloth.ts';
@@ -109,7 +112,7 @@ async function recutInto(
     recutOf,
   });
   const thicknessOf = (material: string): number => materialNamed(run, material).thickness;
-  const titles = new Map(orders.map((order) => [order.order, order.title]));
+  const byOrder = new Map(orders.map((order) => [order.order, order]));
   const facts: RecutFacts = {
     run: name,
     title,
@@ -119,7 +122,8 @@ async function recutInto(
     materials: machine.materials,
     parts: parts.map((part, i) => ({
       part,
-      title: titles.get(part.order) ?? '',
+      title: byOrder.get(part.order)?.title ?? '',
+      lines: recordedLines(part, byOrder.get(part.order), materialNamed(run, part.material)),
       steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
       left: leftWorkOf(part, cutter, thicknessOf(part.material)),
     })),
@@ -136,6 +140,21 @@ async function recutInto(
   const { recutPapers } = await import('../papers/recut-papers.ts');
   publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), folderFindings);
   return facts;
+}
+
+/** What stands on the label of a part about its order, as the record has it. */
+function recordedLines(
+  part: Part,
+  order: RunRecord['orders'][number] | undefined,
+  material: Material,
+): string[] {
+  if (order === undefined) return [];
+  const { binding, ...says } = order;
+  return labelLines(
+    { ...says, ...(binding === null ? {} : { binding }) } as OrderSays,
+    part,
+    clothOf(part, material),
+  );
 }
 
 /**

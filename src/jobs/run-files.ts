@@ -8,6 +8,8 @@ import type { Lay } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from '../papers/pictures/lay/lay-picture.ts';
 import type { MaterialFacts } from '../papers/facts/run-facts.ts';
+import { clothOf } from '../papers/facts/run-facts.ts';
+import type { Bench } from '../pattern/shop/bench.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
@@ -33,6 +35,7 @@ export interface LaidRun {
   readonly orders: readonly OrderRecord[];
   readonly inches: boolean;
   readonly labelStock: LabelStock;
+  readonly bench?: Bench;
   readonly parts: readonly Part[];
   /** What happens next to each part, by its label. */
   readonly next: ReadonlyMap<string, PartRecord['next']>;
@@ -75,7 +78,9 @@ export function machineFiles(run: LaidRun): MachineFiles {
     };
     for (const [file, text] of cutterFiles(plan, run.cutter, header)) files.set(file, text);
     const { lay, parts, bites } = plan;
-    files.set(`${layName(lay)}.svg`, layPicture(lay, parts, rowsOf(lay, parts, bites)));
+    const rows = rowsOf(lay, parts, bites);
+    const cloth = clothOf(lay.roll, one.material);
+    files.set(`${layName(lay)}.svg`, layPicture(lay, parts, rows, cloth));
   }
   const findings = planned.flatMap(({ laid, plan }) => wasteFindings(plan.bites, layName(laid)));
   return { files, materials, findings, fingerprint };
@@ -95,7 +100,7 @@ function recordOf(run: LaidRun, planned: readonly PlannedLay[]): RunRecord {
     bites: plan.bites,
     seed: run.seed,
   }));
-  const { name, title, inputs, cutter, parts, orders, inches, labelStock, next, recutOf } = run;
+  const { name, title, inputs, cutter, parts, orders, inches, labelStock, bench } = run;
   return runRecord({
     run: name,
     title,
@@ -107,8 +112,9 @@ function recordOf(run: LaidRun, planned: readonly PlannedLay[]): RunRecord {
     orders,
     inches,
     labelStock,
-    next,
-    recutOf,
+    ...(bench === undefined ? {} : { bench }),
+    next: run.next,
+    recutOf: run.recutOf,
   });
 }
 

@@ -20,6 +20,8 @@ interface RecutPart {
   readonly part: Part;
   /** The title of its set. */
   readonly title: string;
+  /** What stands on its label about its order. */
+  readonly lines: readonly string[];
   /** What happens to it after cutting. */
   readonly steps: readonly BenchStep[];
   /** What the knife leaves to be done by hand on it. */
@@ -27,7 +29,7 @@ interface RecutPart {
 }
 
 /** All facts that papers give about a recut. */
-export interface RecutFacts extends Omit<RunFacts, 'orders'> {
+export interface RecutFacts extends Omit<RunFacts, 'orders' | 'bench'> {
   /** The run from which these parts are. */
   readonly recutOf: RecutRecord;
   /** Whether anything is cut from what the run left on its roll. */
@@ -50,11 +52,11 @@ export async function recutPapers(facts: RecutFacts): Promise<PaperFiles> {
 }
 
 function recutSheet(facts: RecutFacts): Paper {
-  const rows = facts.parts.map(({ part, title, steps }) => [
+  const rows = facts.parts.map(({ part, title, lines, steps }) => [
     part.label,
     part.side ?? 'centre',
     part.hand,
-    title,
+    [title, ...lines].join('; '),
     steps.map(wordStep).join('; '),
   ]);
   const columns = [
@@ -87,7 +89,7 @@ const restNote: PaperBlock = {
 };
 
 function recutLabel(
-  { part, title, steps, left }: RecutPart,
+  { part, title, lines, steps, left }: RecutPart,
   { labelStock }: RecutFacts,
 ): PartLabel {
   return {
@@ -98,6 +100,7 @@ function recutLabel(
     order: part.order,
     set: part.set,
     title,
+    lines,
     steps,
     svg: benchPicture(part, pictureSize(labelStock), { left }),
     mark: recutMark,

@@ -24,21 +24,25 @@ export function materialsOfUses(
   );
 }
 
-/** The uses that pieces name instead of a material, each with its place in the set file. */
-export function usesNamed({
-  pieces,
-}: Pick<SetContent, 'pieces'>): { use: Use; path: readonly string[] }[] {
-  return Object.entries(pieces).flatMap(([piece, { material, pad, board, underlay }]) => {
-    const named: [key: string, name: string | undefined][] = [
-      ['material', material],
-      ['pad', pad],
-      ['board', board?.material],
-      ['underlay', underlay?.material],
-    ];
-    return named.flatMap(([key, name]) =>
-      name !== undefined && isUse(name) ? [{ use: name, path: ['pieces', piece, key] }] : [],
-    );
-  });
+/** The uses that a piece names instead of materials, by what is cut of it. */
+export type PieceUses = Readonly<Partial<Record<'piece' | 'pad' | 'board' | 'underlay', Use>>>;
+
+/** The use that each piece of a set file names instead of a material, by the piece. */
+export function usesOf({ pieces }: Pick<SetContent, 'pieces'>): ReadonlyMap<string, PieceUses> {
+  const use = (name: string | undefined): Use | undefined =>
+    name !== undefined && isUse(name) ? name : undefined;
+  return new Map(
+    Object.entries(pieces).map(([piece, { material, pad, board, underlay }]) => {
+      const named = {
+        piece: use(material),
+        pad: use(pad),
+        board: use(board?.material),
+        underlay: use(underlay?.material),
+      };
+      const entries = Object.entries(named).filter(([, one]) => one !== undefined);
+      return [piece, Object.fromEntries(entries) as PieceUses];
+    }),
+  );
 }
 
 /** The entry of a piece with materials in place of the uses that it names. */

@@ -17,8 +17,8 @@ import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
 import { isLevel, statedPile } from './pile.ts';
 import { neverShown, placedOtherwise } from './placed-blocks.ts';
-import type { OptionValue, SetChoice } from './choice.ts';
-import { materialsOfUses, optionsOf, withMaterials } from './choice.ts';
+import type { OptionValue, PieceUses, SetChoice } from './choice.ts';
+import { materialsOfUses, optionsOf, usesOf, withMaterials } from './choice.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import { checkPiece, checkSetContent } from './rules/rules.ts';
@@ -34,6 +34,8 @@ export interface PatternSet {
   readonly name: string;
   /** What its set file says, with the materials of this choice in place of uses. */
   readonly content: SetContent;
+  /** The uses that its pieces name instead of materials, by the piece. */
+  readonly uses: ReadonlyMap<string, PieceUses>;
   /** The value of each option by which it was read. */
   readonly options: ReadonlyMap<string, OptionValue>;
   /** The pieces that could be read. The findings say what is wrong with the others. */
@@ -95,11 +97,14 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
   const { binding } = yaml.value;
   const isMaterial = (name: string): boolean =>
     existsSync(join(sharedFolder, 'materials', `${name}.yaml`));
+  // Texts on pieces name the usual material: they do not contradict what an order chooses instead.
+  const isNamed = choice.materials === undefined ? isMaterial : () => false;
   const inUse = drawingsInUse(yaml.value, drawings);
   const layerFile = join(sharedFolder, 'layers.yaml');
   return {
     name: basename(folder),
     content: yaml.value,
+    uses: usesOf(written.value),
     options: optionsOf(yaml.value, choice),
     pieces,
     binding:
@@ -114,7 +119,7 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
       ...read.flatMap(({ findings }) => findings),
       ...pieces.flatMap((piece) => checkPiece(piece, yaml.value.drawn)),
       ...checkUses(written, isMaterial),
-      ...checkSetContent(yaml, pieces, isMaterial),
+      ...checkSetContent(yaml, pieces, isNamed),
       ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),
       ...checkUnusedBlocks(yaml, inUse, map),
     ],

@@ -150,7 +150,7 @@ function colourFindings(
   const wanted = new Map<string, { use: Use; material: Material; part: Part }>();
   for (const part of parts) {
     const material = materialOf(materials, part.material);
-    const use = useOf(part.kind, part.material, set, order);
+    const use = useOf(part, set);
     const key = `${use} ${part.material}`;
     if (!wanted.has(key)) wanted.set(key, { use, material, part });
   }

@@ -11,6 +11,8 @@ import type { Cutter, CutterFile } from '../knife/cutter.ts';
 import { readCutter } from '../knife/cutter.ts';
 import { bedFindings } from '../knife/bed.ts';
 import { heightFindings, knifeFindings } from '../knife/findings.ts';
+import type { Bench } from '../pattern/shop/bench.ts';
+import { benchFile, readBench } from '../pattern/shop/bench.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import { defaultLabelStock, readLabelStock } from '../pattern/shop/label-stock.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
@@ -34,6 +36,8 @@ export interface Job {
   /** The orders in their order, each with its set as it has chosen it. */
   readonly ordered: readonly OrderedSet[];
   readonly labelStock: LabelStock;
+  /** What work at the bench costs. null: the shop does not say it. */
+  readonly bench: Bench | null;
   /**
    * Warnings and notes; errors have been refused. Their files are named relative to the run file's
    * folder.
@@ -53,16 +57,17 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   refuseErrors(finishFindings(run, sharedFolder));
   const sets = readSets(run, sharedFolder);
   const labelStock = labelStockOf(run, sharedFolder);
+  const bench = readBench(sharedFolder);
   refuseErrors(
     run.orders.flatMap((order, i) =>
       choiceFindings(order, sets[i]!, sharedFolder, placeInOrder(run, i)),
     ),
   );
+  const found = sets.flatMap((set) => set.findings);
+  refuseErrors(found);
   const named = sets.flatMap((set) => [...set.materials]);
   // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
   const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
-  const found = sets.flatMap((set) => set.findings);
-  refuseErrors(found);
   const derived = run.orders.map((order, i) => deriveParts(sets[i]!, order, materials));
   const ordered = run.orders.map((order, i): OrderedSet => ({
     order,
@@ -93,6 +98,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     run.file,
     ...(run.ordersFile === undefined ? [] : [run.ordersFile]),
     join(sharedFolder, 'cutters', `${cutter.name}.yaml`),
+    ...(bench === null ? [] : [benchFile(sharedFolder)]),
     ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
     ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
     ...sets.flatMap((set) => set.files),
@@ -106,6 +112,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     cloths,
     ordered,
     labelStock,
+    bench,
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { cutterSchema } from '../knife/cutter.ts';
+import { benchSchema } from '../pattern/shop/bench.ts';
 import { bindingSchema } from '../pattern/shop/binding.ts';
 import { layerFileSchema } from '../pattern/layers.ts';
 import { materialSchema } from '../pattern/shop/material.ts';
@@ -15,6 +16,7 @@ export function jsonSchemas(): Map<string, string> {
     set: setSchema,
     material: materialSchema,
     binding: bindingSchema,
+    bench: benchSchema,
     cutter: cutterSchema,
     layers: layerFileSchema,
     labels: labelStockSchema,

@@ -112,6 +112,7 @@ function setOf(index: number): PatternSet {
       seams: [],
       pieces: Object.fromEntries(pieces.map(({ name, entry }) => [name, entry])),
     },
+    uses: new Map(),
     options: new Map(),
     pieces,
     binding: null,

@@ -19,8 +19,8 @@ const quiet = ['--no-first-run', '--disable-background-networking', '--disable-c
 const big = `title: Big
 cutter: long-bay
 orders:
-  - { order: A, set: fenlark, hand: RHD, quantity: 42, boards: false, underlay: false }
-  - { order: B, set: fenlark, hand: LHD, quantity: 42, boards: false, underlay: false }
+  - { order: A, set: fenlark, hand: RHD, carpet: { colour: sand }, quantity: 42, boards: false, underlay: false }
+  - { order: B, set: fenlark, hand: LHD, carpet: { colour: sand }, quantity: 42, boards: false, underlay: false }
 `;
 
 // As text: what builds this file would put names into functions that the browser does not know.

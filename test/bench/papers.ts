@@ -24,10 +24,13 @@ const sets = Number(process.argv[2] ?? 30);
 const folder = mkdtempSync(join(tmpdir(), 'pileway-bench-'));
 try {
   cpSync(join(root, 'patterns/fenlark'), join(folder, 'fenlark'), { recursive: true });
-  await benchPapers('one order', [`{ order: A, set: fenlark, hand: LHD, quantity: ${sets} }`]);
+  await benchPapers('one order', [
+    `{ order: A, set: fenlark, hand: LHD, carpet: { colour: sand }, quantity: ${sets} }`,
+  ]);
   const orders = Array.from(
     { length: sets },
-    (_, i) => `{ order: A${i}, set: fenlark, hand: ${i % 2 === 0 ? 'LHD' : 'RHD'} }`,
+    (_, i) =>
+      `{ order: A${i}, set: fenlark, hand: ${i % 2 === 0 ? 'LHD' : 'RHD'}, carpet: { colour: sand } }`,
   );
   await benchPapers(`${sets} orders`, orders);
 } finally {

@@ -50,12 +50,12 @@ async function layOf(
   try {
     symlinkSync(join(root, 'patterns/fenlark'), join(folder, 'fenlark'));
     const file = join(folder, 'bench.yaml');
-    const order = `{ order: A, set: fenlark, hand: RHD, quantity: ${sets} }`;
+    const order = `{ order: A, set: fenlark, hand: RHD, carpet: { colour: sand }, quantity: ${sets} }`;
     writeFileSync(file, `title: bench\ncutter: long-bay\norders:\n  - ${order}\n`);
     const { run, cutter, materials, parts } = readJob(file, join(root, 'shared'));
     const carpet = materials.get('carpet-loop')!;
     const own = parts.filter(({ material }) => material === carpet.name);
-    const { pins: _, ...roll } = rollsOf(run, { material: carpet })[0]!;
+    const { pins: _, ...roll } = rollsOf(run, { material: carpet, colour: 'sand' })[0]!;
     const start = performance.now();
     let first = 0;
     const lay = await layParts(

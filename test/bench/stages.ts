@@ -9,9 +9,11 @@ import { join } from 'node:path';
 import { materialOf } from '../../src/pattern/shop/material.ts';
 import { planCutting } from '../../src/knife/plan.ts';
 import { layMaterials } from '../../src/jobs/lay-materials.ts';
+import { layName } from '../../src/lay/lay.ts';
 import { layPicture } from '../../src/papers/pictures/lay/lay-picture.ts';
 import { cutterFiles } from '../../src/program/writing/cutter-files.ts';
 import { prove } from '../../src/program/proof/prove.ts';
+import { fingerprintOf } from '../../src/program/record/fingerprint.ts';
 import { runRecord, writeRunRecord } from '../../src/program/record/record.ts';
 import { readJob } from '../../src/run/job.ts';
 
@@ -28,7 +30,7 @@ async function benchSets(sets: number): Promise<void> {
     const runFile = join(folder, 'bench.yaml');
     writeFileSync(
       runFile,
-      `title: bench\ncutter: ${process.env['CUTTER'] ?? 'long-bay'}\norders:\n  - { order: A, set: fenlark, hand: LHD, quantity: ${sets} }\n`,
+      `title: bench\ncutter: ${process.env['CUTTER'] ?? 'long-bay'}\norders:\n  - { order: A, set: fenlark, hand: LHD, carpet: { colour: sand }, quantity: ${sets} }\n`,
     );
     await benchRun(sets, runFile, folder);
   } finally {
@@ -55,32 +57,30 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
     }),
   );
   await timed(sets, 'drawings and programs', () => {
-    writeFileSync(
-      join(folder, 'run.json'),
-      writeRunRecord(
-        runRecord({
-          run: 'bench',
-          title: 'bench',
-          recutOf: null,
-          materials: [...job.materials.values()],
-          orders: [],
-          inches: false,
-          labelStock: job.labelStock,
-          next: new Map(),
-          inputs,
-          cutter,
-          parts,
-          lays: knives.map(({ lay, thickness, plan: { bites } }) => ({
-            lay,
-            thickness,
-            bites,
-            seed: 1,
-          })),
-        }),
-      ),
+    const record = writeRunRecord(
+      runRecord({
+        run: 'bench',
+        title: 'bench',
+        recutOf: null,
+        materials: [...job.materials.values()],
+        orders: run.orders.map((order) => ({ ...order, binding: null, title: 'bench' })),
+        inches: false,
+        labelStock: job.labelStock,
+        next: new Map(),
+        inputs,
+        cutter,
+        parts,
+        lays: knives.map(({ lay, thickness, plan: { bites } }) => ({
+          lay,
+          thickness,
+          bites,
+          seed: 1,
+        })),
+      }),
     );
-    for (const { lay, plan } of knives) {
-      const header = { run: 'bench', material: lay.material, thickness: 8 };
+    writeFileSync(join(folder, 'run.json'), record);
+    for (const { lay, plan, thickness } of knives) {
+      const header = { run: `bench ${fingerprintOf(record)}`, material: layName(lay), thickness };
       for (const [file, text] of cutterFiles(plan, cutter, header)) {
         writeFileSync(join(folder, file), typeof text === 'string' ? text : [...text].join(''));
       }

@@ -70,6 +70,7 @@ export function piece(
 /** Goes round every corner. */
 export const tape: Binding = {
   name: 'tape',
+  kind: 'tape',
   title: 'tape',
   width: 22,
   insideRadius: 0,
@@ -93,6 +94,7 @@ export function patternSet(
       seams: [],
       ...more,
     },
+    uses: new Map(),
     options: new Map(),
     pieces,
     binding: tape,

@@ -4,7 +4,9 @@ import { placeInPath } from '../../geometry/relations/contains.ts';
 import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import type { Part } from '../../handing/part.ts';
+import { seamStep, wordStep } from './next-steps.ts';
 import type { OrderFacts } from './run-facts.ts';
+import { isOrdered } from './run-facts.ts';
 import type { LengthWords } from '../../base/wording.ts';
 
 /** A carpet part on the fitting sheet. */
@@ -21,28 +23,36 @@ export interface FittedPart {
  * shown, other parts are named with their numbers.
  */
 export function fittedParts(
-  { parts, bench }: OrderFacts,
+  facts: OrderFacts,
   lengths: LengthWords,
   numbersShown = true,
 ): FittedPart[] {
+  const { parts, others, bench } = facts;
   const carpets = parts.filter(({ kind }) => kind === 'piece');
+  const wholeSet = [...parts, ...others].filter(({ kind }) => kind === 'piece');
   const numbers = new Map(carpets.map(({ name }, i) => [name, i + 1]));
   const named = (name: string): string => {
     const number = numbers.get(name);
+    if (!isOrdered(facts, name)) return `${name}, which is not in this order`;
     return number === undefined || !numbersShown ? name : `${number} ${name}`;
   };
+  const isThere = (name: string | null): boolean => name === null || isOrdered(facts, name);
   return carpets.map((part, i) => {
     const { seams, pads, under } = bench.get(part.name)!;
-    const below = liesOver(part, carpets);
+    const below = liesOver(part, wholeSet);
+    const sewn = seams.filter(({ partner }) => isThere(partner));
+    const open = seams.filter(({ partner }) => !isThere(partner));
     return {
       number: i + 1,
       part,
       words: [
         ...(below === undefined ? [] : [`Lies on ${named(below.name)}.`]),
-        ...under.map(({ kind }) =>
-          kind === 'board' ? 'Is on its board.' : 'Lies on its underlay.',
-        ),
-        ...joined('Is sewn to', [...new Set(seams.map(({ partner }) => named(partner)))]),
+        ...under.flatMap(({ kind, part: name }) => {
+          if (!isThere(name)) return [`Goes on its ${kind}, which is not in this order.`];
+          return [kind === 'board' ? 'Is on its board.' : 'Lies on its underlay.'];
+        }),
+        ...joined('Is sewn to', [...new Set(sewn.map(({ partner }) => named(partner)))]),
+        ...open.map((seam) => `${wordStep(seamStep(seam, facts))}.`),
         ...hidden(
           part,
           'tuck',
@@ -52,7 +62,11 @@ export function fittedParts(
           lengths,
         ),
         ...hidden(part, 'raw', 'Raw edge', 'goes under', 'something', lengths),
-        ...pads.map(() => 'Bears a heel pad.'),
+        ...pads.map(({ pad }) =>
+          isThere(pad)
+            ? 'Bears a heel pad.'
+            : 'Has a place for a heel pad, which is not in this order.',
+        ),
       ],
     };
   });

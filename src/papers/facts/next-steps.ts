@@ -1,6 +1,9 @@
-import type { PadFacts } from '../../handing/bench-facts.ts';
+import type { PadFacts, SeamFacts } from '../../handing/bench-facts.ts';
+import { edgeColourOf } from '../../handing/order.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
+import { finishWords } from './finish-words.ts';
 import type { OrderFacts } from './run-facts.ts';
+import { isOrdered } from './run-facts.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
 
@@ -19,37 +22,48 @@ export function wordStep({ verb, words }: BenchStep): string {
 /**
  * What happens to a part of an order after cutting, in the order of the bench: what the knife has left is
  * cut by hand, edges are turned under and bound, pads stitched on, seams sewn, and what it is laid on or
- * fixed to. `name`: the part's in its set. Empty if nothing happens.
+ * fixed to. What it is to go with and the order does not have is said to be missing. `name`: the part's
+ * in its set. Empty if nothing happens.
  */
-export function nextSteps(
-  { order, bench, left }: OrderFacts,
-  name: string,
-  { mm }: LengthWords,
-): BenchStep[] {
+export function nextSteps(facts: OrderFacts, name: string, { mm }: LengthWords): BenchStep[] {
+  const { order, set, bench, left } = facts;
   const { edges, tape, seams, pads, under, carpet } = bench.get(name)!;
-  const bound = order.binding === undefined ? '' : ` in ${order.binding}`;
+  const colour = edgeColourOf(order);
+  const bound = colour === undefined ? '' : ` in ${colour}`;
   return [
     ...left.get(name)!.map(leftStep),
     ...(edges.turned > 0 ? [{ verb: 'Turn under', words: mm(edges.turned) }] : []),
     ...(edges.bound > 0
       ? [
           {
-            verb: 'Bind',
+            verb: finishWords(set.binding).verb,
             words: `${mm(edges.bound)}${bound}${tape === null ? '' : `, ${counted(tape.runs, 'run')}`}`,
           },
         ]
       : []),
     ...pads.map(({ pad }) => ({
       verb: 'Pad',
-      words: pad === null ? 'stitch it on' : `stitch on ${pad}`,
+      words: pad === null ? 'stitch it on' : orMissing(pad, facts, `stitch on ${pad}`),
     })),
-    ...seams.map(({ letter, partner }) => ({ verb: 'Sew', words: `${letter} to ${partner}` })),
+    ...seams.map((seam) => seamStep(seam, facts)),
     ...under.map(({ kind, part }) => ({
       verb: kind === 'board' ? 'Board' : 'Underlay',
-      words: kind === 'board' ? `fix to ${part}` : `lies on ${part}`,
+      words: orMissing(part, facts, kind === 'board' ? `fix to ${part}` : `lies on ${part}`),
     })),
-    ...(carpet === null ? [] : [{ verb: 'Goes with', words: carpet }]),
+    ...(carpet === null ? [] : [{ verb: 'Goes with', words: orMissing(carpet, facts, carpet) }]),
   ];
+}
+
+/** The words for a part that is there, or that it is not in the order. */
+function orMissing(part: string, facts: OrderFacts, words: string): string {
+  return isOrdered(facts, part) ? words : `${part}, which is not in this order`;
+}
+
+/** A seam as a step: to sew it, or that what it joins is not in the order. */
+export function seamStep({ letter, partner }: SeamFacts, facts: OrderFacts): BenchStep {
+  if (isOrdered(facts, partner)) return { verb: 'Sew', words: `${letter} to ${partner}` };
+  const words = `to ${partner}, which is not in this order; its allowance is left`;
+  return { verb: `Seam ${letter}`, words };
 }
 
 /** What the knife has left to be done by hand, as a step. */

@@ -2,17 +2,19 @@ import type { Finding } from '../../base/findings.ts';
 import type { BenchFacts } from '../../handing/bench-facts.ts';
 import { benchFacts } from '../../handing/bench-facts.ts';
 import type { Order } from '../../handing/order.ts';
-import type { Part } from '../../handing/part.ts';
+import type { Part, PartKind } from '../../handing/part.ts';
 import type { Cutter } from '../../knife/cutter.ts';
 import type { KnifePath } from '../../knife/moves.ts';
 import type { Bite } from '../../knife/cuts.ts';
-import type { Lay } from '../../lay/lay.ts';
+import type { Lay, Roll } from '../../lay/lay.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import { leftWorkOf } from '../../knife/left-work.ts';
-import { wordCloth } from '../../pattern/shop/cloth.ts';
+import type { Cloth } from '../../pattern/shop/cloth.ts';
+import { clothName, wordCloth } from '../../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
+import type { Bench } from '../../pattern/shop/bench.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { LengthWords } from '../../base/wording.ts';
 
@@ -36,6 +38,10 @@ export interface OrderFacts {
   readonly set: PatternSet;
   /** The parts of its first set, in the vehicle's frame. The other sets are the same. */
   readonly parts: readonly Part[];
+  /** The parts of the set that the order does not want. */
+  readonly others: readonly Part[];
+  /** What parts of each kind are cut from. */
+  readonly cloths: Readonly<Record<PartKind, readonly Cloth[]>>;
   /** What the bench must know about these parts, by their names in the set. */
   readonly bench: ReadonlyMap<string, BenchFacts>;
   /** What the knife leaves to be done by hand on them, by their names in the set. */
@@ -53,6 +59,8 @@ export interface RunFacts {
   /** First twelve hex digits of the SHA-256 of run.json. */
   readonly fingerprint: string;
   readonly labelStock: LabelStock;
+  /** What work at the bench costs. null: nobody said. */
+  readonly bench: Bench | null;
   readonly lengths: LengthWords;
 }
 
@@ -81,9 +89,43 @@ export function orderFacts(
     order,
     set,
     parts: own,
+    others: whole.filter(({ name }) => !wanted.has(name)),
+    cloths: clothsByKind(own, materials),
     bench: new Map(bench.map((facts) => [facts.part, facts])),
     left: new Map(left),
   };
+}
+
+function clothsByKind(parts: readonly Part[], materials: Materials): OrderFacts['cloths'] {
+  const of = (kind: PartKind): Cloth[] => {
+    const cloths = new Map<string, Cloth>();
+    for (const part of parts) {
+      if (part.kind !== kind) continue;
+      const { material, colour } = part;
+      cloths.set(clothName(material, colour), clothOf(part, materialOf(materials, material)));
+    }
+    return [...cloths.values()];
+  };
+  return { piece: of('piece'), pad: of('pad'), board: of('board'), underlay: of('underlay') };
+}
+
+/** What a part is cut from. */
+export function clothOf({ colour }: Pick<Part | Roll, 'colour'>, material: Material): Cloth {
+  return { material, ...(colour === undefined ? {} : { colour }) };
+}
+
+/** Whether a part of the set, by its name, is among those that the order wants. */
+export function isOrdered({ parts }: Pick<OrderFacts, 'parts'>, name: string): boolean {
+  return parts.some((part) => part.name === name);
+}
+
+/** The orders that have parts on a lay, in their order. */
+export function ordersOn(
+  { parts }: Pick<MaterialFacts, 'parts'>,
+  orders: readonly OrderFacts[],
+): OrderFacts[] {
+  const on = new Set(parts.map(({ order }) => order));
+  return orders.filter(({ order }) => on.has(order.order));
 }
 
 /** What stands at the foot of every paper of a run. */
@@ -96,9 +138,6 @@ export function rollTitle({
   material,
   lay: { roll },
 }: Pick<MaterialFacts, 'material' | 'lay'>): string {
-  const cloth = wordCloth({
-    material,
-    ...(roll.colour === undefined ? {} : { colour: roll.colour }),
-  });
+  const cloth = wordCloth(clothOf(roll, material));
   return roll.name === undefined ? cloth : `${cloth}, roll ${roll.name}`;
 }

@@ -1,6 +1,8 @@
 import { layName } from '../../lay/lay.ts';
+import { tellsMore } from './order-words.ts';
 import type { MaterialFacts, RunFacts } from './run-facts.ts';
-import { counted, duration, metresUp, percent } from '../../base/wording.ts';
+import { ordersOn } from './run-facts.ts';
+import { counted, duration, metresUp, percent, shownNames } from '../../base/wording.ts';
 
 /** The result of a run in about ten lines, for the terminal. */
 export function summaryLines(facts: RunFacts): string[] {
@@ -15,9 +17,25 @@ export function summaryLines(facts: RunFacts): string[] {
     `run       ${facts.run}: ${facts.title}`,
     `orders    ${counted(orders.length, 'order')}, ${counted(sets, 'set')} (${hands}), ${counted(parts, 'part')}`,
     ...materials.map(materialLine),
+    ...shareLines(facts),
     `cutting   ${duration(minutes)} on ${cutter.name} (estimate)`,
     `findings  ${counted(count('warning'), 'warning')}, ${counted(count('note'), 'note')}`,
     'proof     passed: drawings and programs were read back and agree with the lay',
+  ];
+}
+
+/** Which orders share a roll, and what is due first, in short. Empty if no order says more than usual. */
+function shareLines({ orders, materials }: RunFacts): string[] {
+  if (!orders.some(tellsMore)) return [];
+  const due = orders
+    .flatMap(({ order }) => (order.due === undefined ? [] : [`${order.due} (${order.order})`]))
+    .toSorted();
+  return [
+    ...materials.map((one, i) => {
+      const own = ordersOn(one, orders).map(({ order }) => order.order);
+      return `${(i === 0 ? 'rolls' : '').padEnd(9)} ${layName(one.lay)}: ${counted(own.length, 'order')}, ${shownNames(own)}`;
+    }),
+    ...(due.length === 0 ? [] : [`due       ${shownNames(due, 4)}`]),
   ];
 }
 

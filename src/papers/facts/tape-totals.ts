@@ -1,10 +1,13 @@
 import type { TapeFacts } from '../../handing/bench-facts.ts';
+import { edgeColourOf } from '../../handing/order.ts';
+import type { FinishKind } from '../../pattern/shop/binding.ts';
 import type { OrderFacts } from './run-facts.ts';
 
-/** Tape of one kind and colour for whole orders, mm. */
+/** What one finish in one colour takes for whole orders, mm. */
 export interface TapeTotal extends Omit<TapeFacts, 'runs'> {
-  /** The tape's title. */
+  /** The title of the finish. */
   readonly tape: string;
+  readonly kind: FinishKind;
   /** null: the order names none. */
   readonly colour: string | null;
   readonly runs: number;
@@ -12,20 +15,21 @@ export interface TapeTotal extends Omit<TapeFacts, 'runs'> {
   readonly price: string | null;
 }
 
-/** What all sets of the orders need, by tape and colour, in the order in which these first occur. */
+/** What all sets of the orders need, by finish and colour, in the order in which these first occur. */
 export function tapeTotals(orders: readonly OrderFacts[]): TapeTotal[] {
   const totals = new Map<string, TapeTotal>();
   for (const { order, set, bench } of orders) {
     const { binding } = set;
     if (binding === null) continue;
-    const key = JSON.stringify([binding.name, order.binding]);
+    const key = JSON.stringify([binding.name, edgeColourOf(order)]);
     for (const { tape } of bench.values()) {
       if (tape === null) continue;
       const before = totals.get(key);
       const more = (of: keyof TapeFacts): number => (before?.[of] ?? 0) + order.quantity * tape[of];
       totals.set(key, {
         tape: binding.title,
-        colour: order.binding ?? null,
+        kind: binding.kind,
+        colour: edgeColourOf(order) ?? null,
         length: more('length'),
         runs: more('runs'),
         joining: more('joining'),

@@ -153,18 +153,20 @@ function drawName(name: string, { x, y }: Point): string {
   return `<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle">${name}</text>`;
 }
 
-const words: Readonly<Record<EdgeKind, string>> = {
-  bound: 'bound',
+const words: Readonly<Record<Exclude<EdgeKind, 'bound'>, string>> = {
   seam: 'sewn to the part of that letter',
   tuck: 'tucked under when fitted',
   turned: 'turned under',
   raw: 'raw, covered when fitted',
 };
 
-/** The legend of the strokes in a part's picture, as a picture 190 mm wide. */
-export function edgeLegend(): string {
+/**
+ * The legend of the strokes in a part's picture, as a picture 190 mm wide. `bound` says what bound edges
+ * are: bound, or finished otherwise.
+ */
+export function edgeLegend(bound: string): string {
   const width = 190;
-  const entries = edgeEntries(words);
+  const entries = edgeEntries({ ...words, bound });
   entries.push({
     mark: drawRing({ x: 3, y: -0.9 }),
     words: 'left by the knife: to be done by hand',

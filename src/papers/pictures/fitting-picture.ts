@@ -12,6 +12,8 @@ import { driverSide } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';
 import type { FittedPart } from '../facts/fitting-words.ts';
 import { fittedParts } from '../facts/fitting-words.ts';
+import { customerRows, noteLines } from '../facts/order-words.ts';
+import { drawStroke } from './edge-strokes.ts';
 import { centreline, drawDriver } from './hands/hand-panel.ts';
 import { placesIn } from '../svg/label.ts';
 import type { OrderFacts } from '../facts/run-facts.ts';
@@ -43,17 +45,30 @@ export function fittingPlan(facts: OrderFacts, lengths: LengthWords): FittingPla
 /**
  * The plan, and below it how each part goes in: a whole paper in one picture. Its unit is mm on paper.
  */
-export function fittingPicture({ order, set }: OrderFacts, plan: FittingPlan): string {
-  const top = 14;
+export function fittingPicture(facts: OrderFacts, plan: FittingPlan): string {
+  const { order, set } = facts;
+  const own = fittingLines(facts);
+  const top = 14 + own.length * 1.4 * type;
   const key = drawKey(plan.parts, top + plan.height + 4);
   const height = top + plan.height + 4 + key.height;
   const words = `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle.`;
   return framed(height, `Fitting: ${set.content.title}, order ${order.order}`, [
     `<text y="5.5" font-size="5.6" font-weight="bold">${escapeXml(cutShort(`Fitting: ${set.content.title}`, 58))}</text>`,
     `<text y="11" font-size="3.4">${escapeXml(words)}</text>`,
+    ...own.map((line, i) => `<text y="${mm(11 + (i + 1) * 1.4 * type)}">${escapeXml(line)}</text>`),
     `<g transform="translate(0 ${top})">${plan.svg}</g>`,
     key.svg,
   ]);
+}
+
+/** What the order is of, and the note for the customer, in lines as wide as the page. */
+function fittingLines(facts: OrderFacts): string[] {
+  const note = facts.order.customerNote;
+  const rows = customerRows(facts).map(([name, value]) => `${name}: ${value}.`);
+  return [
+    ...(rows.length === 0 ? [] : [rows.join(' ')]),
+    ...(note === undefined ? [] : noteLines(note)),
+  ].flatMap((text) => wrapped(text, page.width / (0.92 * type)));
 }
 
 /** The plan by itself, for a sheet that says the rest in a table. */
@@ -68,13 +83,18 @@ function framed(height: number, title: string, content: readonly string[]): stri
   ]);
 }
 
-/** Draws the plan, with the front at the top and the vehicle's left on the left. */
+/**
+ * Draws the plan, with the front at the top and the vehicle's left on the left. What the order does not
+ * want of its set is drawn faint, so that the rest is seen where it goes.
+ */
 function drawPlan(
-  { order, parts: all }: OrderFacts,
+  { order, parts: all, others }: OrderFacts,
   fitted: readonly FittedPart[],
 ): { svg: string; height: number } {
   const parts = fitted.map(({ part }) => part);
-  const box = parts.map(({ net }) => boxOfPath(net)).reduce(unionBox, emptyBox);
+  const faint = others.filter(({ kind }) => kind === 'piece').map(({ net }) => net);
+  const seen = [...parts.map(({ net }) => net), ...faint];
+  const box = seen.map(boxOfPath).reduce(unionBox, emptyBox);
   const onPage = planOnPage(box);
   const bottom = head + onPage.a * heightOf(box) + 4;
   const middle = page.width / 2;
@@ -93,6 +113,7 @@ function drawPlan(
         `<text x="${name === 'left' ? 4 : page.width - 4}" y="10" font-weight="bold" font-size="5" text-anchor="${name === 'left' ? 'start' : 'end'}">${name.toUpperCase()}</text>`,
     ),
     drawDriver(middle + (side === 'left' ? -45 : 45), 9),
+    ...(faint.length === 0 ? [] : [drawStroke(faint.map(place), 0.2, '0.8 0.8')]),
     ...stacked.map((part) => drawPart(part, place)),
     ...pads.map(
       (path) => drawFill({ tint: '#d9d3c5', strokes: [-45, 45] }, [path], 1.1) + outline(path, 0.4),

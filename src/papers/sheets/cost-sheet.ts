@@ -1,14 +1,15 @@
 import type { Part } from '../../handing/part.ts';
 import { usableWidth } from '../../lay/lay.ts';
-import { wordMoney } from '../../pattern/shop/price.ts';
+import { sumOfMoney, wordMoney } from '../../pattern/shop/price.ts';
 import type { Money } from '../../pattern/shop/price.ts';
 import type { Cost, CostLine } from '../facts/cost.ts';
 import { costOf } from '../facts/cost.ts';
 import type { PaperBlock, Column, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
+import { tellsMore } from '../facts/order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { footOf, rollTitle } from '../facts/run-facts.ts';
-import { percent } from '../../base/wording.ts';
+import { counted, percent } from '../../base/wording.ts';
 
 /** What a run uses up of each roll, what is left, and what it costs, in all and for each order. */
 export function costSheet(facts: RunFacts): Paper {
@@ -24,6 +25,7 @@ export function costSheet(facts: RunFacts): Paper {
       contentsTable(facts.orders),
       heading('What it costs'),
       ...costBlocks(cost, facts),
+      ...(facts.bench !== null || facts.orders.some(tellsMore) ? clothBlocks(cost) : []),
     ],
   };
 }
@@ -79,6 +81,46 @@ function contentsTable(orders: readonly OrderFacts[]): PaperTable {
   return { kind: 'table', columns, rows };
 }
 
+const perWords = { cm: 'a metre', min: 'an hour', set: 'a set' } as const;
+
+/** What of the cloth lies in parts, what is waste, and what is left on the rolls. */
+function clothBlocks({ cloth }: Cost): PaperBlock[] {
+  const sum = (amounts: readonly (Money | null)[]): string =>
+    sumWords(sumOfMoney(amounts.filter((amount) => amount !== null)));
+  return [
+    heading('What becomes of the cloth'),
+    {
+      kind: 'table',
+      columns: [
+        { head: 'Roll', share: 2.4 },
+        { head: 'In parts', figures: true, share: 1.2 },
+        { head: 'Waste', figures: true, share: 1.2 },
+        { head: 'Left on the roll', figures: true },
+        { head: 'Its worth', figures: true, share: 1.2 },
+      ],
+      rows: cloth.map(({ what, inParts, waste, left, worth }) => [
+        what,
+        amountWords(inParts),
+        amountWords(waste),
+        left === null ? 'not known' : `${(left / 100).toFixed(2)} m`,
+        left === null ? 'not known' : amountWords(worth),
+      ]),
+      totals: [
+        'All rolls',
+        sum(cloth.map(({ inParts }) => inParts)),
+        sum(cloth.map(({ waste }) => waste)),
+        '',
+        sum(cloth.map(({ worth }) => worth)),
+      ],
+    },
+    {
+      kind: 'text',
+      soft: true,
+      text: 'In parts and waste add up to what each roll costs above, and are no costs besides. Waste is what lies between and in the parts, over the full width. What is left is charged to nobody.',
+    },
+  ];
+}
+
 function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
   const { lines, total, unpriced } = cost;
   const whole: PaperTable = {
@@ -92,9 +134,7 @@ function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
     rows: lines.map((line) => [
       line.what,
       quantityWords(line.unit, line.quantity),
-      line.price === null
-        ? 'no price'
-        : `${wordMoney(line.price)} ${line.unit === 'cm' ? 'a metre' : 'an hour'}`,
+      line.price === null ? 'no price' : `${wordMoney(line.price)} ${perWords[line.unit]}`,
       amountWords(line.amount),
     ]),
     totals: ['All orders', '', '', sumWords(total)],
@@ -119,7 +159,8 @@ function orderSection(
 ): PaperBlock {
   const rows = lines
     .map((line): [CostLine, CostLine['shares'][number]] => [line, line.shares[index]!])
-    .filter(([, { quantity }]) => quantity > 0)
+    // A small share may round to nothing, and still cost something: what is in the sum is printed.
+    .filter(([, { quantity, amount }]) => quantity > 0 || (amount?.minor ?? 0) > 0)
     .map(([{ what, unit }, share]) => [
       what,
       quantityWords(unit, share.quantity),
@@ -143,7 +184,14 @@ function orderSection(
 }
 
 function quantityWords(unit: CostLine['unit'], quantity: number): string {
-  return unit === 'cm' ? `${(quantity / 100).toFixed(2)} m` : `${quantity} min`;
+  switch (unit) {
+    case 'cm':
+      return quantity === 0 ? 'under 0.01 m' : `${(quantity / 100).toFixed(2)} m`;
+    case 'min':
+      return quantity === 0 ? 'under 1 min' : `${quantity} min`;
+    case 'set':
+      return counted(quantity, 'set');
+  }
 }
 
 function amountWords(amount: Money | null): string {

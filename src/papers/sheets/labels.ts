@@ -1,6 +1,8 @@
 import bwipjs from 'bwip-js/node';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
+import type { Part } from '../../handing/part.ts';
+import type { Cloth } from '../../pattern/shop/cloth.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { BenchStep } from '../facts/next-steps.ts';
 import { nextSteps, wordStep } from '../facts/next-steps.ts';
@@ -18,7 +20,8 @@ import {
   toPoints,
   widthOfText,
 } from '../documents/pdf.ts';
-import type { RunFacts } from '../facts/run-facts.ts';
+import { labelLines } from '../facts/order-words.ts';
+import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
 
 /** What stands on the label of a part. */
@@ -32,6 +35,8 @@ export interface PartLabel {
   readonly set: number;
   /** The title of the set. */
   readonly title: string;
+  /** What it is of and for whom, the most important first. What has no room is left out. */
+  readonly lines?: readonly string[];
   readonly steps: readonly BenchStep[];
   /** A picture of the part in the size pictureSize. */
   readonly svg: string;
@@ -72,10 +77,16 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       order: part.order,
       set,
       title: order.set.content.title,
+      lines: labelLines(order.order, part, clothIn(order, part)),
       steps: nextSteps(order, name, facts.lengths),
       svg: benchPicture(part, size, { left: order.left.get(name)! }),
     };
   });
+}
+
+/** What a part of an order is cut from. */
+function clothIn({ cloths }: OrderFacts, { kind, material, colour }: Part): Cloth {
+  return cloths[kind].find((one) => one.material.name === material && one.colour === colour)!;
 }
 
 /** Sheets of labels, row by row. */
@@ -139,8 +150,16 @@ function drawLabel(
   // A small label has no room for the title: the order tells as much, and what happens next is more
   // important.
   if (height >= roomy) line(label.title, type.title, { colour: softInk });
+  const last = bottom - lineHeight(smallest) - 0.5;
+  for (const [i, text] of (label.lines ?? []).entries()) {
+    const after = at + lineHeight(type.title) + 0.8;
+    // All but the cloth give way to what happens next.
+    const asked = { ...column, y: after, bottom: last };
+    const { lines, most } = stepLines(stepWords(label.steps), smallest, asked);
+    if (i === 0 || (after < last && lines.length <= most)) line(text, type.title);
+  }
   at += 0.8;
-  drawSteps(pdf, label.steps, { ...column, y: at, bottom: bottom - lineHeight(smallest) - 0.5 });
+  drawSteps(pdf, label.steps, { ...column, y: at, bottom: last });
   const foot = { x: column.x, y: bottom - lineHeight(smallest), width: column.width };
   drawFitted(pdf, `${label.label}   ${number}`, foot, { size: smallest, colour: softInk });
 }
@@ -165,6 +184,10 @@ function drawFitted(
   return lineHeight(size);
 }
 
+function stepWords(steps: readonly BenchStep[]): string[] {
+  return steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
+}
+
 interface StepsRoom {
   readonly x: number;
   readonly y: number;
@@ -177,7 +200,7 @@ interface StepsRoom {
  * says that the sewing sheet has more.
  */
 function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void {
-  const words = steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
+  const words = stepWords(steps);
   const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
   const { lines, size, most } =
     settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;

@@ -1,11 +1,14 @@
 import type { Part } from '../../handing/part.ts';
+import { clothName } from '../../pattern/shop/cloth.ts';
 import { decimal } from '../../base/numbers.ts';
 import { benchPicture, edgeLegend } from '../pictures/bench-picture.ts';
 import type { PaperBlock, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
-import { leftStep, nextSteps, padPlace, wordStep } from '../facts/next-steps.ts';
+import { finishWords } from '../facts/finish-words.ts';
+import { leftStep, nextSteps, padPlace, seamStep, wordStep } from '../facts/next-steps.ts';
+import { noteLines, orderRows, tellsMore } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf } from '../facts/run-facts.ts';
+import { footOf, isOrdered } from '../facts/run-facts.ts';
 import { colourWords, tapeTotals } from '../facts/tape-totals.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
@@ -19,24 +22,49 @@ const picture = { width: 70, height: 50 };
  */
 export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
   const { order, set, parts } = facts;
-  const sets = order.quantity === 1 ? '1 set' : `${order.quantity} sets, all alike`;
+  const isWhole = facts.others.length === 0;
+  const sets =
+    order.quantity === 1
+      ? isWhole
+        ? '1 set'
+        : 'part of 1 set'
+      : `${isWhole ? '' : 'part of '}${order.quantity} sets, all alike`;
   const carpets = parts.filter(({ kind }) => kind === 'piece');
   return {
     title: `Sewing and binding: order ${order.order}`,
     subtitle: `${set.content.title}, ${order.hand}, ${sets}. Left and right are those of the vehicle, seen sitting in it; parts are shown face up, front at the top.`,
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [
+      ...orderBlocks(facts),
       ...tapeBlocks(facts, run),
       ...seamBlocks(facts, run),
-      heading('Part by part'),
-      { kind: 'picture', svg: edgeLegend() },
+      ...(carpets.length === 0
+        ? []
+        : [
+            heading('Part by part'),
+            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done) } as const,
+          ]),
       ...carpets.map((part) => partBlock(part, facts, run)),
       ...companionBlocks(facts, run),
     ],
   };
 }
 
+/** What the order is of, and what its note says to the bench. */
+function orderBlocks(facts: OrderFacts): PaperBlock[] {
+  if (!tellsMore(facts)) return [];
+  const { benchNote } = facts.order;
+  return [
+    heading('What it is of'),
+    { kind: 'facts', rows: orderRows(facts) },
+    ...(benchNote === undefined
+      ? []
+      : [{ kind: 'frame', title: 'For the bench', items: noteLines(benchNote) } as const]),
+  ];
+}
+
 function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
+  const words = finishWords(facts.set.binding);
   const rows = tapeTotals([facts]).map(({ tape, colour, length, runs, joining, extra, total }) => [
     `${tape}, ${colourWords(colour)}`,
     lengths.mm(length),
@@ -45,24 +73,37 @@ function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
     lengths.mm(extra),
     lengths.metresUp(total),
   ]);
-  if (rows.length === 0) return [heading('Tape'), { kind: 'text', text: 'Nothing is bound.' }];
+  if (rows.length === 0) {
+    return [heading(words.heading), { kind: 'text', text: `Nothing is ${words.done}.` }];
+  }
   const columns = [
-    { head: 'Tape', share: 2 },
+    { head: words.heading, share: 2 },
     { head: 'Edges', figures: true },
     { head: 'Runs', figures: true, share: 0.6 },
     { head: 'For beginnings and joints', figures: true },
     { head: 'For tight curves', figures: true },
-    { head: 'To cut in all', figures: true },
+    { head: words.inAll, figures: true },
   ] as const;
-  return [heading('Tape'), { kind: 'table', columns, rows }];
+  return [heading(words.heading), { kind: 'table', columns, rows }];
 }
 
-/** Every seam, once, with its letter. */
-function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
+/** Every seam, once, with its letter; those to parts that are not in the order, by themselves. */
+function seamBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
+  const { parts, bench } = facts;
+  const open = parts.flatMap(({ name }) =>
+    bench
+      .get(name)!
+      .seams.filter(({ partner }) => !isOrdered(facts, partner))
+      .map((seam) => `${name}: ${wordStep(seamStep(seam, facts))}.`),
+  );
+  const openBlocks: PaperBlock[] =
+    open.length === 0
+      ? []
+      : [heading('Seams that are not sewn here', 3), { kind: 'list', items: open }];
   const seen = new Set<string>();
   const rows = parts.flatMap(({ name }) =>
     bench.get(name)!.seams.flatMap((seam) => {
-      if (seen.has(seam.letter)) return [];
+      if (seen.has(seam.letter) || !isOrdered(facts, seam.partner)) return [];
       seen.add(seam.letter);
       const edge = (part: string, own: string | null): string =>
         own === null ? part : `${part}, edge ${own}`;
@@ -80,7 +121,7 @@ function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): PaperB
       ];
     }),
   );
-  if (rows.length === 0) return [];
+  if (rows.length === 0) return openBlocks;
   const columns = [
     { head: 'Seam', share: 0.5 },
     { head: 'Part', share: 1.8 },
@@ -97,6 +138,7 @@ function seamBlocks({ parts, bench }: OrderFacts, { lengths }: RunFacts): PaperB
       text: 'Face to face, edges and notches of one letter on each other. Lengths are those of the finished edge, without its allowance.',
     },
     table,
+    ...openBlocks,
   ];
 }
 
@@ -105,7 +147,8 @@ function partBlock(part: Part, facts: OrderFacts, { lengths }: RunFacts): PaperB
   const bench = facts.bench.get(part.name)!;
   const { tape, edges } = bench;
   const steps = nextSteps(facts, part.name, lengths).map(wordStep);
-  const cut = tape === null ? [] : [`Tape to cut: ${lengths.mm(tape.total)}`];
+  const { forPart } = finishWords(facts.set.binding);
+  const cut = tape === null ? [] : [`${forPart}: ${lengths.mm(tape.total)}`];
   const pads = bench.pads.map((pad) => `Pad ${padPlace(pad, lengths)}.`);
   const rest = [
     ...(bench.stitch > 0 ? [`Stitch lines: ${lengths.mm(bench.stitch)}`] : []),
@@ -144,7 +187,7 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
         placeWords(part, facts, lengths),
         ...facts.left.get(part.name)!.map((one) => wordStep(leftStep(one))),
       ].join('. '),
-      part.material,
+      clothName(part.material, part.colour),
       String(order.quantity),
     ]);
   if (rows.length === 0) return [];
@@ -163,11 +206,21 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
  * Where a companion lies: a board and an underlay follow the outline of the finished carpet, a pad lies
  * where the words for its carpet say.
  */
-function placeWords({ kind, piece }: Part, { set }: OrderFacts, { mm }: LengthWords): string {
-  if (kind === 'pad') return 'on its face, see there';
+function placeWords(
+  { kind, piece, name }: Part,
+  { set, bench, parts }: OrderFacts,
+  { mm }: LengthWords,
+): string {
+  const { carpet } = bench.get(name)!;
+  const isThere = carpet === null || isOrdered({ parts }, carpet);
+  if (kind === 'pad') {
+    return isThere ? 'on its face, see there' : 'on its face; it is not in this order';
+  }
   const { board, underlay } = set.content.pieces[piece]!;
   const inset = (kind === 'board' ? board : underlay)?.inset ?? 0;
-  return inset === 0
-    ? 'under it, edge to finished edge'
-    : `under it, ${mm(inset)} inside the finished edge all round`;
+  const place =
+    inset === 0
+      ? 'under it, edge to finished edge'
+      : `under it, ${mm(inset)} inside the finished edge all round`;
+  return isThere ? place : `${place}; it is not in this order`;
 }

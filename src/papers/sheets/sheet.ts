@@ -1,17 +1,21 @@
 import type { Finding } from '../../base/findings.ts';
 import { wordFinding, worstFirst } from '../../base/findings.ts';
 import type { Point } from '../../geometry/paths/point.ts';
+import { edgeColourOf } from '../../handing/order.ts';
 import type { Part } from '../../handing/part.ts';
 import { leftToBench } from '../../knife/cuttable.ts';
 import type { Cutter } from '../../knife/cutter.ts';
 import { biteName } from '../../lay/bites.ts';
 import type { Roll } from '../../lay/lay.ts';
 import { layName } from '../../lay/lay.ts';
+import { clothSample } from '../../pattern/shop/cloth.ts';
 import type { Paper, PaperBlock, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { layPicture, rowsOf } from '../pictures/lay/lay-picture.ts';
+import { clothWords, edgeWords, extentWords, tellsMore } from '../facts/order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf, rollTitle } from '../facts/run-facts.ts';
+import { clothOf, footOf, ordersOn, rollTitle } from '../facts/run-facts.ts';
+import { swatchPicture } from '../svg/swatch.ts';
 import { clock, counted, duration, metresUp, percent } from '../../base/wording.ts';
 
 /**
@@ -26,6 +30,7 @@ export function runSheet(facts: RunFacts): Paper {
     blocks: [
       heading('What is cut'),
       ordersTable(facts.orders),
+      ...orderBlocks(facts),
       heading('What it takes'),
       loadTable(facts),
       cautions,
@@ -39,20 +44,23 @@ export function runSheet(facts: RunFacts): Paper {
 export type SheetFacts = Pick<RunFacts, 'cutter' | 'materials' | 'lengths'>;
 
 function ordersTable(orders: readonly OrderFacts[]): PaperTable {
-  const rows = orders.map(({ order, set }) => [
-    order.order,
-    set.content.title,
-    order.hand,
-    String(order.quantity),
-    optionWords(
-      set,
-      'pad',
-      { driver: 'driver’s side', both: 'both sides', none: 'none' }[order.heelPads],
-    ),
-    optionWords(set, 'board', order.boards ? 'yes' : 'no'),
-    optionWords(set, 'underlay', order.underlay ? 'yes' : 'no'),
-    set.binding === null ? 'set has none' : (order.binding ?? 'not said'),
-  ]);
+  const rows = orders.map((one) => {
+    const { order, set } = one;
+    return [
+      order.order,
+      set.content.title,
+      order.hand,
+      String(order.quantity),
+      optionWords(
+        one,
+        'pad',
+        { driver: 'driver’s side', both: 'both sides', none: 'none' }[order.heelPads],
+      ),
+      optionWords(one, 'board', order.boards ? 'yes' : 'no'),
+      optionWords(one, 'underlay', order.underlay ? 'yes' : 'no'),
+      set.binding === null ? 'set has none' : (edgeColourOf(order) ?? 'not said'),
+    ];
+  });
   const columns = [
     { head: 'Order' },
     { head: 'Set', share: 2.4 },
@@ -66,14 +74,59 @@ function ordersTable(orders: readonly OrderFacts[]): PaperTable {
   return { kind: 'table', columns, rows };
 }
 
-/** The options of an order in words. An option is left out if no piece of the set has such a thing. */
+/** An option of an order in words: whether its set has such a thing, and the order a part of that kind. */
 function optionWords(
-  { content }: OrderFacts['set'],
+  { set: { content }, parts, others }: OrderFacts,
   option: 'pad' | 'board' | 'underlay',
   words: string,
 ): string {
   const has = Object.values(content.pieces).some((piece) => piece[option] !== undefined);
-  return has ? words : 'set has none';
+  if (!has) return 'set has none';
+  const isOf = ({ kind }: Part): boolean => kind === option;
+  return others.some(isOf) && !parts.some(isOf) ? 'none ordered' : words;
+}
+
+/** What each order is of and for whom, and which orders share a roll. Empty if no order says it. */
+function orderBlocks({ orders, materials }: RunFacts): PaperBlock[] {
+  if (!orders.some(tellsMore)) return [];
+  const what: PaperTable = {
+    kind: 'table',
+    columns: [
+      { head: 'Order', share: 0.8 },
+      { head: 'Carpet', share: 2 },
+      { head: 'Edges', share: 1.7 },
+      { head: 'Parts', share: 1.2 },
+      { head: 'Customer', share: 1.1 },
+      { head: 'Due', share: 0.9 },
+    ],
+    rows: orders.map((one) => [
+      one.order.order,
+      clothWords(one, 'piece') || 'none',
+      edgeWords(one) || 'none',
+      extentWords(one),
+      one.order.customer ?? '',
+      one.order.due ?? '',
+    ]),
+  };
+  const shared: PaperTable = {
+    kind: 'table',
+    columns: [
+      { head: 'Roll', share: 2.4 },
+      { head: 'Orders', share: 2.4 },
+      { head: 'Due first', share: 1 },
+    ],
+    rows: materials.map((one) => {
+      const own = ordersOn(one, orders);
+      const due = own.flatMap(({ order }) => order.due ?? []).toSorted();
+      return [rollTitle(one), own.map(({ order }) => order.order).join(', '), due[0] ?? ''];
+    }),
+  };
+  return [
+    heading('What each order is of', 3),
+    what,
+    heading('Which orders share a roll', 3),
+    shared,
+  ];
 }
 
 export function loadTable({ materials, lengths }: SheetFacts): PaperTable {
@@ -126,7 +179,10 @@ export function materialSection(facts: MaterialFacts, run: SheetFacts): PaperBlo
   const pictures = rows.map((row, i): PaperBlock => {
     const words =
       facts.bites[i] === undefined ? [] : [...biteNotes(facts, i), ...cuttingOrder(facts, i)];
-    const picture = { kind: 'picture', svg: layPicture(lay, parts, [row]) } as const;
+    const picture = {
+      kind: 'picture',
+      svg: layPicture(lay, parts, [row], clothOf(lay.roll, facts.material)),
+    } as const;
     return { kind: 'section', label: `Bite ${i + 1}`, together: true, blocks: [picture, ...words] };
   });
   return {
@@ -134,12 +190,21 @@ export function materialSection(facts: MaterialFacts, run: SheetFacts): PaperBlo
     newSheet: true,
     blocks: [
       heading(rollTitle(facts)),
+      ...swatchBlocks(facts),
       faceNote(run.cutter),
       { kind: 'facts', rows: loadFacts(facts, run) },
       ...pictures,
       ...benchBlocks(parts, run),
     ],
   };
+}
+
+/** The colour of the roll, to be held against what is loaded. */
+function swatchBlocks({ lay, material }: MaterialFacts): PaperBlock[] {
+  const cloth = clothOf(lay.roll, material);
+  const sample = clothSample(cloth);
+  if (sample === undefined) return [];
+  return [{ kind: 'picture', svg: swatchPicture(sample, cloth.colour!), width: 90 }];
 }
 
 function loadFacts(

@@ -4,9 +4,12 @@ import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { rounded } from '../../base/numbers.ts';
 import { layName } from '../../lay/lay.ts';
 import { edgeKinds } from '../../pattern/words.ts';
+import { edgeColourOf } from '../../handing/order.ts';
+import { wordOptions } from '../../pattern/choice.ts';
 import type { CsvValue } from './csv.ts';
 import { csvText } from './csv.ts';
 import { nextSteps, wordStep } from '../facts/next-steps.ts';
+import { tellsMore } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { lengthWords } from '../../base/wording.ts';
 
@@ -15,6 +18,7 @@ import { lengthWords } from '../../base/wording.ts';
  * measures. Lengths in mm, areas in mm2.
  */
 export function partsCsv(facts: RunFacts): string {
+  const isMore = facts.orders.some(tellsMore);
   const head = [
     'label',
     'name',
@@ -35,8 +39,31 @@ export function partsCsv(facts: RunFacts): string {
     'cut length mm',
     ...edgeKinds.map((kind) => `${kind} mm`),
     'what happens next',
+    ...(isMore ? partEnds : []),
   ];
-  return csvText([head, ...partsInOrder(facts).map((one, i) => partRow(one, i + 1))]);
+  return csvText([
+    head,
+    ...partsInOrder(facts).map((one, i) => [
+      ...partRow(one, i + 1),
+      ...(isMore ? partEnd(one) : []),
+    ]),
+  ]);
+}
+
+/** The columns for what orders say of material, finish and people. They are there only if one does. */
+const partEnds = ['colour', 'edge colour', 'thread', 'options', 'customer', 'due'];
+
+function partEnd({ name, order: { order, set, parts, bench } }: CutPart): CsvValue[] {
+  const { colour } = parts.find((one) => one.name === name)!;
+  const isBound = bench.get(name)!.edges.bound > 0;
+  return [
+    colour ?? '',
+    (isBound ? edgeColourOf(order) : undefined) ?? '',
+    order.thread ?? '',
+    wordOptions(set.content, set.options),
+    order.customer ?? '',
+    order.due ?? '',
+  ];
 }
 
 /** A part, and where it is cut. */
@@ -107,6 +134,7 @@ function tenth(value: number): number {
 
 /** A table of the tape for each part with bound edges, order by order and set by set, mm. */
 export function bindingCsv({ orders }: Pick<RunFacts, 'orders'>): string {
+  const isMore = orders.some(tellsMore);
   const head = [
     'order',
     'set',
@@ -119,6 +147,7 @@ export function bindingCsv({ orders }: Pick<RunFacts, 'orders'>): string {
     'joints mm',
     'tight curves mm',
     'to cut mm',
+    ...(isMore ? ['finish', 'thread', 'customer', 'due'] : []),
   ];
   const rows = orders.flatMap(({ order, set, parts, bench }) =>
     Array.from({ length: order.quantity }, (_, i) => i + 1).flatMap((number) =>
@@ -132,12 +161,15 @@ export function bindingCsv({ orders }: Pick<RunFacts, 'orders'>): string {
             order.hand,
             name,
             set.binding!.title,
-            order.binding ?? '',
+            edgeColourOf(order) ?? '',
             tenth(tape.length),
             tape.runs,
             tenth(tape.joining),
             tenth(tape.extra),
             tenth(tape.total),
+            ...(isMore
+              ? [set.binding!.kind, order.thread ?? '', order.customer ?? '', order.due ?? '']
+              : []),
           ],
         ];
       }),

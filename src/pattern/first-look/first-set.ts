@@ -1,6 +1,4 @@
-import { stringify } from 'yaml';
 import { longestName } from '../../base/names.ts';
-import { cutShort, shownNames } from '../../base/wording.ts';
 import type { Block, Entity, PathEntity, TextEntity } from '../../drawing/drawing.ts';
 import { textEntity } from '../../drawing/entity-of.ts';
 import { unionBox } from '../../geometry/paths/box.ts';
@@ -8,16 +6,16 @@ import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { ClosedLine } from '../outlines/closed-line.ts';
 import { tracedKinds } from '../edges.ts';
-import { isLabel } from '../labels.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { layerName, meaningOf } from '../layers.ts';
 import { numberedPath } from '../outlines/numbered.ts';
-import { leftOutBlock, leftOutKey, textsKey } from '../set-file.ts';
+import { leftOutBlock } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
 import { doubtWords, outlineDoubts } from './outline-doubts.ts';
 import type { SeenPiece, Sight } from './sight.ts';
 import type { FirstSide, Guess, NamedLine } from './first-side.ts';
 import { firstSide } from './first-side.ts';
+import { pileTexts, quotedTexts } from './first-words.ts';
 import type { OwnLayers } from './own-layers.ts';
 import { bareName, pileIn } from './side-words.ts';
 import { onlyNames } from './thing-names.ts';
@@ -249,13 +247,6 @@ function isKnownLabel(line: string): boolean {
 }
 
 /** So many texts are quoted; of more only the number is given. */
-const mostQuoted = 8;
-
-function quotedTexts(texts: readonly string[]): string {
-  const quoted = texts.map((text) => `"${text.replaceAll('"', '”')}"`);
-  return shownNames(quoted, mostQuoted);
-}
-
 /**
  * A contour, put on the layer of its role. If its own layer already has that role, it keeps it, with any
  * suffix.
@@ -342,152 +333,7 @@ function materialOf(label: string | undefined, materials: MaterialNames): Guess 
   return { value, why };
 }
 
-/**
- * The title of a set: the drawing's own, if one text that lies in no outline is larger than all others
- * there and reads like a title; otherwise the name of the set's folder.
- */
-export function firstTitle({ leftOut }: Sight, folder: string): Guess {
-  const texts = leftOut.filter(
-    (entity): entity is TextEntity => entity.kind === 'text' && isTitle(entity.text),
-  );
-  const most = Math.max(...texts.map(({ height }) => height));
-  const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
-  if (title !== undefined && more.length === 0) {
-    const value = cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
-    return { value, why: 'it is the largest text outside the pieces' };
-  }
-  const words = folder.replaceAll('-', ' ');
-  return {
-    value: words.charAt(0).toUpperCase() + words.slice(1),
-    why: 'it is the name of the folder',
-  };
-}
-
-interface PileText {
-  readonly way: Exclude<ReturnType<typeof pileIn>, null>;
-  readonly text: string;
-}
-
-/** The texts of a drawing that say where the pile leans. */
-function pileTexts({ leftOut, pieces }: Pick<Sight, 'leftOut' | 'pieces'>): PileText[] {
-  return [...leftOut, ...pieces.flatMap(({ outline }) => outline.others)].flatMap((entity) => {
-    const way = entity.kind === 'text' ? pileIn(entity.text) : null;
-    return way === null ? [] : [{ way, text: (entity as TextEntity).text }];
-  });
-}
-
-/** Where the pile leans: as texts of the drawing say, if they all say the same; otherwise rearward. */
-export function firstPile(sight: Sight): Guess {
-  const told = pileTexts(sight);
-  const [first] = told;
-  if (first === undefined) {
-    return { value: 'rearward', why: 'no drawing says where the pile leans in the vehicle' };
-  }
-  if (told.every(({ way }) => way === first.way)) {
-    return { value: first.way, why: `a text in the drawing says ${quotedTexts([first.text])}` };
-  }
-  const why = `texts in the drawing differ: ${quotedTexts(told.map(({ text }) => text))}`;
-  return { value: 'rearward', why };
-}
-
-function isTitle(text: string): boolean {
-  const letters = text.match(/\p{L}/gu)?.length ?? 0;
-  return letters >= 3 && !isLabel(text) && !/\b(scale|check|units|mm|cm|inch(es)?)\b/i.test(text);
-}
-
 /** The blocks of the drawing that belongs to the set. */
 export function blocksOf(pieces: readonly FirstPiece[]): Block[] {
   return pieces.map(({ block, entities }) => ({ name: block, entities }));
-}
-
-/** Something that somebody must still answer about a set or a piece. */
-export interface FirstQuestion {
-  readonly key: string;
-  /** The value that is proposed, in words. null: the question is about what is drawn. */
-  readonly value: string | null;
-  readonly why: string;
-}
-
-/** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
-export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
-  const { side, drawnSide, quantity, quantityWhy, half, material, texts } = piece;
-  return asked([
-    ['side', side.value, side.why],
-    ['drawnSide', drawnSide?.value ?? null, drawnSide?.why ?? null],
-    ['quantity', String(quantity), quantityWhy],
-    ['half', half === null ? null : 'true', half],
-    ['material', material.value, material.why],
-    [textsKey, null, texts],
-  ]);
-}
-
-/** What is asked about the set as a whole. */
-export function questionsAboutSet(set: FirstSet): FirstQuestion[] {
-  const { title, hand, pile, leftOut, outlineLayers, doubt } = set;
-  const layers = outlineLayers.map((layer) => `${layer}: OUTLINE`).join(', ');
-  return asked([
-    ['title', title.value, title.why],
-    ['drawn', hand.value, hand.why],
-    ['pile', pile.value, pile.why],
-    ['layers', layers, doubt],
-    [leftOutKey, null, leftOut],
-  ]);
-}
-
-function asked(
-  all: readonly (readonly [key: string, value: string | null, why: string | null])[],
-): FirstQuestion[] {
-  return all.flatMap(([key, value, why]) => (why === null ? [] : [{ key, value, why }]));
-}
-
-/** The text of the set file. Each guess stands under `open:` with its reason. */
-export function firstSetFile(set: FirstSet): string {
-  return [
-    '# A first set file, made from a drawing. What stands under "open:" the drawing does not say, and',
-    '# nothing is cut until it is answered: correct the value where it is wrong, then take the line out of',
-    '# "open:". "pileway check" shows what is left.',
-    `title: ${scalar(set.title.value)}`,
-    `drawn: ${set.hand.value}`,
-    'units: mm',
-    `drawing: ${set.drawing}`,
-    `pile: ${set.pile.value}`,
-    ...layerLines(set.outlineLayers),
-    ...openLines(questionsAboutSet(set), ''),
-    '',
-    'pieces:',
-    ...set.pieces.flatMap(pieceLines),
-    '',
-  ].join('\n');
-}
-
-function layerLines(outlines: readonly string[]): string[] {
-  if (outlines.length === 0) return [];
-  return [`layers: { ${outlines.map((layer) => `${scalar(layer)}: OUTLINE`).join(', ')} }`];
-}
-
-function pieceLines(piece: FirstPiece): string[] {
-  const { name, block, side, drawnSide, half, quantity, material } = piece;
-  return [
-    `  ${/^\d+$/.test(name) ? `"${name}"` : name}:`,
-    ...(block === name.toUpperCase() ? [] : [`    block: ${block}`]),
-    `    side: ${side.value}`,
-    ...(drawnSide === null ? [] : [`    drawnSide: ${drawnSide.value}`]),
-    ...(half === null ? [] : ['    half: true']),
-    ...(quantity === 1 ? [] : [`    quantity: ${quantity}`]),
-    `    material: ${material.value}`,
-    ...openLines(questionsAbout(piece), '    '),
-  ];
-}
-
-function openLines(questions: readonly FirstQuestion[], indent: string): string[] {
-  if (questions.length === 0) return [];
-  return [
-    `${indent}open:`,
-    ...questions.map(({ key, why }) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
-  ];
-}
-
-/** A text as YAML, in quotes where it needs them. */
-function scalar(text: string): string {
-  return stringify(text, { lineWidth: 0 }).trimEnd();
 }

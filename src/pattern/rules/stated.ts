@@ -25,7 +25,7 @@ export function checkStated(
   if (open?.[textsKey] !== undefined) return [];
   const labels = labelsOf(piece.notes);
   return [
-    ...(open?.['material'] === undefined ? checkMaterial(piece, labels, set, isMaterial) : []),
+    ...(open?.['material'] === undefined ? checkMaterial(piece, labels, isMaterial) : []),
     ...(open?.['quantity'] === undefined && open?.['side'] === undefined
       ? checkQuantity(piece, labels, set)
       : []),
@@ -37,19 +37,11 @@ export function checkStated(
 function checkMaterial(
   piece: Piece,
   { material }: Labels,
-  { uses }: SetContent,
   isMaterial: (name: string) => boolean,
 ): Finding[] {
   const { entry } = piece;
   const said = material?.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-');
-  const own = [
-    entry.material,
-    entry.pad,
-    entry.board?.material,
-    entry.underlay?.material,
-    // An order may choose another material than the usual one, which the text names.
-    ...Object.values(uses ?? {}),
-  ];
+  const own = [entry.material, entry.pad, entry.board?.material, entry.underlay?.material];
   if (said === undefined || own.includes(said) || !isMaterial(said)) return [];
   const message = `a text on the piece says "Material: ${material}", and the set file says "material: ${entry.material}".`;
   const todo = 'Correct the one that is wrong.';

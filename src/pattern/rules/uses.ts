@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
-import { usesNamed } from '../choice.ts';
+import { usesOf } from '../choice.ts';
 import type { SetContent } from '../set-file.ts';
 import type { Use } from '../words.ts';
 
@@ -13,7 +13,12 @@ export function checkUses(
   { value, placeOf }: YamlFile<SetContent>,
   isMaterial: (name: string) => boolean,
 ): Finding[] {
-  const named = usesNamed(value);
+  const named = [...usesOf(value)].flatMap(([piece, own]) =>
+    Object.entries(own).map(([kind, use]) => ({
+      use,
+      path: ['pieces', piece, kind === 'piece' ? 'material' : kind],
+    })),
+  );
   const known = Object.keys(value.uses ?? {}) as Use[];
   const idle = known.filter((use) => !named.some((one) => one.use === use));
   const unknown = named.filter(({ use }) => !known.includes(use) && !isMaterial(use));

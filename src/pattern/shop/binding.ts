@@ -5,9 +5,14 @@ import type { Place } from '../../base/findings.ts';
 import { readNamed } from '../../base/named-file.ts';
 import { priceSchema } from './price.ts';
 
-/** shared/bindings/<name>.yaml: a tape that edges are bound with. */
+/** What is done to an edge that is finished: a tape is bound round it, or it is overlocked. */
+export const finishKinds = ['tape', 'overlock'] as const;
+export type FinishKind = (typeof finishKinds)[number];
+
+/** shared/bindings/<name>.yaml: how edges are finished, with a tape or otherwise. */
 export const bindingSchema = z.strictObject({
   title: titleText,
+  kind: z.enum(finishKinds).default('tape').describe('a tape is bound round the edge; or overlock'),
   colours: z.array(shortText).min(1).optional().describe('those it is kept in'),
   price: priceSchema.optional().describe('of a metre, like "0.85 EUR"'),
   width: z.number().positive().max(200).describe('mm, finished'),
@@ -15,7 +20,7 @@ export const bindingSchema = z.strictObject({
     .number()
     .min(0)
     .max(500)
-    .describe('mm, the tightest inside curve that it can be laid round'),
+    .describe('mm, the tightest inside curve that it goes round'),
   joining: z
     .number()
     .min(0)

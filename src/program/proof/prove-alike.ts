@@ -4,7 +4,9 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { reflection, transformPath } from '../../geometry/paths/transform.ts';
 import { recordedContour } from '../record/figures.ts';
 import type { ContourRecord, OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
+import { uses } from '../../pattern/words.ts';
 import { fault } from './faults.ts';
+import { recordedChoice } from './prove-cloths.ts';
 
 /** How far contours of six decimals may be apart, mm. */
 const sameOutline = 0.01;
@@ -13,9 +15,10 @@ const sameOutline = 0.01;
 const centreline = reflection({ x: 0, y: 0 }, 90);
 
 /**
- * Faults if parts of one piece do not agree. All have the same material, pile and turns. Of one set after
- * another of an order, and of orders that ask for the same, they are the same in everything. On the other
- * side of the vehicle the net outline is the mirror image.
+ * Faults if parts of one piece do not agree. All have the same turns, and where orders choose the same
+ * materials, the same material and pile. Of one set after another of an order, and of orders that ask for
+ * the same, they are the same in everything. On the other side of the vehicle the net outline is the
+ * mirror image. Orders with other options may have another piece under the name.
  */
 export function alikeFaults({ parts, orders }: RunRecord, file: string): Finding[] {
   const byOrder = new Map(orders.map((order) => [order.order, order]));
@@ -23,18 +26,22 @@ export function alikeFaults({ parts, orders }: RunRecord, file: string): Finding
   for (const part of parts) {
     const order = byOrder.get(part.order);
     if (order === undefined) continue;
-    const key = [order.set, part.piece, part.kind].join('\n');
+    const key = [order.set, part.piece, part.kind, optionsIn(order)].join('\n');
     groups.set(key, [...(groups.get(key) ?? []), part]);
   }
   return [...groups.values()].flatMap((group) => {
     const [first, ...others] = group;
     return others.flatMap((part) => {
       const twin = group.find((one) => one !== part && isTwin(one, part, byOrder)) ?? first!;
+      const isChosenSo = (one: PartRecord): boolean =>
+        materialsIn(byOrder.get(one.order)!) === materialsIn(byOrder.get(part.order)!);
+      const like = group.find((one) => one !== part && isChosenSo(one));
       const found =
-        differs(first!, part, ['material', 'turns', 'tilt', 'pileDeg']) ??
+        differs(first!, part, ['turns', 'tilt']) ??
+        (like === undefined ? undefined : differs(like, part, ['material', 'pileDeg'])) ??
         (isTwin(twin, part, byOrder) ? differs(twin, part, twinKeys(twin, part)) : undefined);
       if (found !== undefined) {
-        const other = isTwin(twin, part, byOrder) ? twin.label : first!.label;
+        const other = isTwin(twin, part, byOrder) ? twin.label : (like ?? first!).label;
         const message = `its ${found} is not that of ${other}, a part of the same piece.`;
         return [fault('alike', message, { file, part: part.label })];
       }
@@ -51,7 +58,27 @@ function isTwin(a: PartRecord, b: PartRecord, orders: ReadonlyMap<string, OrderR
     one.order === other.order ||
     (one.heelPads === other.heelPads &&
       one.boards === other.boards &&
-      one.underlay === other.underlay)
+      Boolean(one.underlay) === Boolean(other.underlay) &&
+      clothsIn(one) === clothsIn(other))
+  );
+}
+
+/** What an order chooses of options, in one text whatever their order. */
+function optionsIn({ options = {} }: OrderRecord): string {
+  return JSON.stringify(Object.entries(options).toSorted(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** What an order chooses of materials for uses, and of materials and colours. */
+function materialsIn(order: OrderRecord): string {
+  return JSON.stringify(uses.map((use) => recordedChoice(order, use).material ?? null));
+}
+
+function clothsIn(order: OrderRecord): string {
+  return JSON.stringify(
+    uses.map((use) => {
+      const { material, colour } = recordedChoice(order, use);
+      return [material ?? null, colour ?? null];
+    }),
   );
 }
 

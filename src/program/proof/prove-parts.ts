@@ -11,7 +11,7 @@ import type { Material } from '../../pattern/shop/material.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import { edgeKinds } from '../../pattern/words.ts';
 import { recordedContour, recordedPath } from '../record/figures.ts';
-import type { PartRecord, RunRecord, VertexRecord } from '../record/run-record.ts';
+import type { OrderRecord, PartRecord, RunRecord, VertexRecord } from '../record/run-record.ts';
 import { fault } from './faults.ts';
 
 /**
@@ -289,25 +289,55 @@ function innerFaults(part: PartRecord, cut: Path): PartFault[] {
   return faults;
 }
 
+/** The verbs for what is done to bound edges: all parts of a set and a finish have one of them. */
+const finishes = ['Bind', 'Overlock'];
+
 /** What is bound and turned under next is as long as the edges, and of the order's colour. */
-function stepFaults({ next, edges, order }: PartRecord, { orders }: RunRecord): PartFault[] {
-  const colour = orders.find((one) => one.order === order)?.binding ?? null;
-  const wanted: [verb: string, words: RegExp | null][] = [
-    ['Turn under', edges.turned > 0 ? stepWords(edges.turned, '') : null],
+function stepFaults(part: PartRecord, run: RunRecord): PartFault[] {
+  const { next, edges } = part;
+  const order = run.orders.find((one) => one.order === part.order);
+  const colour = order?.edge?.colour ?? order?.binding ?? null;
+  const wanted: [verbs: readonly string[], words: RegExp | null][] = [
+    [['Turn under'], edges.turned > 0 ? stepWords(edges.turned, '') : null],
     [
-      'Bind',
+      finishes,
       edges.bound > 0 ? stepWords(edges.bound, colour === null ? '' : ` in ${colour}`) : null,
     ],
   ];
-  return wanted.flatMap(([verb, words]): PartFault[] => {
-    const steps = next.filter(([own]) => own === verb);
+  const found = wanted.flatMap(([verbs, words]): PartFault[] => {
+    const steps = next.filter(([verb]) => verbs.includes(verb));
     const isRight =
       words === null ? steps.length === 0 : steps.length === 1 && words.test(steps[0]![1]);
     // A part that goes on without any words, as in a run made for a test of the machine alone.
     if (isRight || (next.length === 0 && words !== null)) return [];
-    const said = steps.map(([, own]) => own).join(' and ') || 'nothing';
+    const said = steps.map(([, rest]) => rest).join(' and ') || 'nothing';
+    const verb = steps[0]?.[0] ?? verbs[0];
     return [['next', `"${verb}" says ${said}, which its edges and its order do not ask for.`]];
   });
+  return found.length > 0 || order === undefined ? found : finishFaults(part, order, run);
+}
+
+/** Parts of one set whose orders want one finish are finished in one way. */
+function finishFaults(part: PartRecord, order: OrderRecord, run: RunRecord): PartFault[] {
+  const verb = finishVerb(part);
+  if (verb === undefined) return [];
+  const alike = run.orders.filter(
+    (one) => one.set === order.set && one.edge?.finish === order.edge?.finish,
+  );
+  const names = new Set(alike.map((one) => one.order));
+  const first = run.parts.find((one) => names.has(one.order) && finishVerb(one) !== undefined)!;
+  const usual = finishVerb(first)!;
+  if (usual === verb) return [];
+  return [
+    [
+      'next',
+      `"${verb}" is its step, and "${usual}" that of ${first.label}, whose finish is the same.`,
+    ],
+  ];
+}
+
+function finishVerb({ next }: PartRecord): string | undefined {
+  return next.find(([verb]) => finishes.includes(verb))?.[0];
 }
 
 function stepWords(length: number, colour: string): RegExp {

@@ -3,11 +3,13 @@ import { areaOf } from '../../geometry/paths/area.ts';
 import type { Finding } from '../../base/findings.ts';
 import type { Lie, Placement } from '../../lay/lay.ts';
 import { mayTurn, turnsInWords } from '../../lay/lay.ts';
+import { clothName } from '../../pattern/shop/cloth.ts';
 import { recordedContour } from '../record/figures.ts';
 import { fault } from './faults.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
 import { alikeFaults } from './prove-alike.ts';
+import { clothFaults } from './prove-cloths.ts';
 import { areaSlack, partFaults } from './prove-parts.ts';
 import { runFaults } from './prove-run.ts';
 
@@ -37,6 +39,7 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
     ...run.parts.flatMap((part) => [...areaFaults(part, file), ...layFaults(part, run, file)]),
     ...partFaults(run, file),
     ...alikeFaults(run, file),
+    ...clothFaults(run, file),
     ...runFaults(run, file),
     ...run.lays.flatMap((lay) => lay.placements.flatMap((p) => placementFaults(p, lay, run, file))),
     ...setFaults(run, file),
@@ -47,11 +50,11 @@ export function proveRecord(run: RunRecord, file: string): Finding[] {
 function setFaults(run: RunRecord, file: string): Finding[] {
   const rolls = new Map<string, Set<string>>();
   const byLabel = new Map(run.parts.map((part) => [part.label, part]));
-  for (const { material, roll, placements } of run.lays) {
+  for (const { material, colour, roll, placements } of run.lays) {
     for (const { label } of placements) {
       const part = byLabel.get(label);
       if (part === undefined) continue;
-      const set = `set ${part.set} of order ${part.order}, ${material}`;
+      const set = `set ${part.set} of order ${part.order}, ${clothName(material, colour)}`;
       rolls.set(set, (rolls.get(set) ?? new Set()).add(roll ?? ''));
     }
   }

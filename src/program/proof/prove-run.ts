@@ -157,7 +157,7 @@ function seedFaults({ lays }: RunRecord): RunFault[] {
  * The inputs are named by their way from the run file, each once, and what the record is about is among
  * them. A recut reads none.
  */
-function inputFaults({ inputs, recutOf, cutter, orders, lays }: RunRecord): RunFault[] {
+function inputFaults({ inputs, recutOf, cutter, orders, lays, bench }: RunRecord): RunFault[] {
   const files = inputs.map(({ file }) => file);
   const odd = files.filter((file) => /^\/|\\|\/\/|\/$|^\s|\s$|\p{Cc}/u.test(file));
   const faults = [
@@ -171,6 +171,10 @@ function inputFaults({ inputs, recutOf, cutter, orders, lays }: RunRecord): RunF
     `cutters/${cutter.name}.yaml`,
     ...lays.map(({ material }) => `materials/${material}.yaml`),
     ...orders.map(({ set }) => `${set}/set.yaml`),
+    ...orders.flatMap(({ edge }) =>
+      edge?.finish === undefined ? [] : [`bindings/${edge.finish}.yaml`],
+    ),
+    ...(bench === undefined ? [] : ['bench.yaml']),
   ]);
   const missing = [...needed].filter(
     (name) => !files.some((file) => file === name || file.endsWith(`/${name}`)),

@@ -32,6 +32,7 @@ export function runRecord(run: RunToRecord): RunRecord {
     orders: run.orders,
     inches: run.inches,
     labelStock: run.labelStock,
+    ...(run.bench === undefined ? {} : { bench: run.bench }),
     parts: run.parts.map((part) => partRecord(part, run.next.get(part.label) ?? [])),
     lays: run.lays.map(layRecord),
   };

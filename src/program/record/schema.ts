@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { orderSchema } from '../../handing/order.ts';
 import { markRoles, partKinds } from '../../handing/part.ts';
 import { namedCutterSchema } from '../../knife/cutter.ts';
+import { benchSchema } from '../../pattern/shop/bench.ts';
 import { labelStockSchema } from '../../pattern/shop/label-stock.ts';
 import { materialSchema } from '../../pattern/shop/material.ts';
 import { edgeKinds, hands, sides, turnings } from '../../pattern/words.ts';
@@ -145,6 +146,8 @@ export const runRecordSchema = z.strictObject({
   inches: z.boolean(),
   /** The sheet that labels are printed on. */
   labelStock: labelStockSchema,
+  /** What work at the bench costs. Left out: the shop does not say it. */
+  bench: benchSchema.optional(),
   parts: z.array(partRecordSchema),
   lays: z.array(layRecordSchema),
 });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
-import type { FirstQuestion } from '../../pattern/first-look/first-set.ts';
+import type { FirstQuestion } from '../../pattern/first-look/first-file.ts';
 
 /** What `check` finds on a set, piece by piece. */
 export interface SetCheck {

@@ -4,7 +4,7 @@ import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import type { Units } from '../../drawing/drawing.ts';
 import { importSet } from '../../jobs/import.ts';
-import { questionsAbout, questionsAboutSet } from '../../pattern/first-look/first-set.ts';
+import { questionsAbout, questionsAboutSet } from '../../pattern/first-look/first-file.ts';
 import { defaultGap } from '../../pattern/outlines/outlines.ts';
 import type { SetFromDrawing } from '../api/sets.ts';
 import type { Workshop } from '../workshop/workshop.ts';

@@ -6,6 +6,7 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { compose, identity, transformPath } from '../../../geometry/paths/transform.ts';
 import { rounded } from '../../../base/numbers.ts';
+import { cutShort } from '../../../base/wording.ts';
 import type { Part } from '../../../handing/part.ts';
 import type { Bite } from '../../../knife/cuts.ts';
 import { markArm } from '../../../knife/waste.ts';
@@ -14,13 +15,16 @@ import { bitesOf, reachOf } from '../../../lay/bites.ts';
 import type { Lay } from '../../../lay/lay.ts';
 import { layName, placementTransform } from '../../../lay/lay.ts';
 import { drawFill, setFill } from '../../svg/fills.ts';
+import type { Cloth } from '../../../pattern/shop/cloth.ts';
+import { clothSample, wordCloth } from '../../../pattern/shop/cloth.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
 import type { PartOnPage } from './part-picture.ts';
 import { drawLabel, drawNumber, drawPart, fittedName, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
 import { drawEmptyRow, oblong } from './roll-picture.ts';
-import { drawCross, mm, pathData, svgPage } from '../../svg/svg.ts';
+import { drawCross, escapeXml, mm, pathData, svgPage } from '../../svg/svg.ts';
+import { drawSwatch } from '../../svg/swatch.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
@@ -100,19 +104,26 @@ interface PictureSize {
  * parts filled by set with upright labels, parts of other bites white, cutouts open, marks dashed, an
  * arrow for the pile. A part that is too small for its name has a number. It is drawn from the same
  * contours as the cutter's files. Sizes are mm on the roll; if it is printed 190 mm wide, no type is
- * smaller than 8 points.
+ * smaller than 8 points. Where the cloth of the roll has a colour, it is named above, and shown in the
+ * legend.
  */
 export function layPicture(
   lay: Lay,
   parts: readonly Part[],
   rows: readonly Row[] = rowsOf(lay, parts),
+  cloth?: Cloth,
 ): string {
   const sheet = sheetFor(lay, rows);
   const { width, margin, type } = sheet;
   const all = drawnParts(lay, parts);
   const drawn = all.filter((one) => rows.some((row) => isIn(row, one)));
   const body: string[] = [];
+  const sample = cloth === undefined ? undefined : clothSample(cloth);
   let top = 0;
+  if (cloth !== undefined && sample !== undefined) {
+    body.push(drawHeading(cloth, sheet));
+    top += 2 * type;
+  }
   for (const row of rows) {
     const { svg, height } = drawRow(lay, row, all, sheet);
     body.push(group(margin - row.from, top + 3 * type, svg));
@@ -121,6 +132,7 @@ export function layPicture(
   const hasOthers = rows.some((row) => all.some((one) => isOther(row, one)));
   const hasMarks = rows.some(({ bite }) => (bite?.marks.length ?? 0) > 0);
   const sets = [
+    ...(sample === undefined ? [] : [clothEntry(sample, cloth!.colour!, type)]),
     ...setEntries(parts, drawn, type),
     ...(hasOthers ? [othersEntry(type)] : []),
     ...(hasMarks ? [markEntry(type)] : []),
@@ -324,6 +336,17 @@ function setEntry({ order, set, hand }: Part, index: number, type: number): Entr
     mark: `${drawFill(setFill(index), [swatch], type / 2)}<path d="${pathData(swatch)}" ${line}/>`,
     words: `order ${order}, set ${set}, ${hand}`,
   };
+}
+
+/** The cloth of the roll, above its first row. */
+function drawHeading(cloth: Cloth, { margin, type }: PictureSize): string {
+  const words = escapeXml(cutShort(wordCloth(cloth), 75));
+  return `<text x="${mm(margin)}" y="${mm(1.6 * type)}" font-size="${mm(1.3 * type)}" font-weight="bold">${words}</text>`;
+}
+
+function clothEntry(sample: string, colour: string, type: number): Entry {
+  const size = { width: 2 * type, height: 1.2 * type, line: type / 20 };
+  return { mark: drawSwatch(sample, { x: 0, y: -type }, size), words: `cloth: ${colour}` };
 }
 
 function drawOther(d: string, type: number): string {

@@ -1,0 +1,121 @@
+import type { Order } from '../../handing/order.ts';
+import { edgeColourOf } from '../../handing/order.ts';
+import type { Part } from '../../handing/part.ts';
+import { cutShort } from '../../base/wording.ts';
+import { wordOptions } from '../../pattern/choice.ts';
+import type { Cloth } from '../../pattern/shop/cloth.ts';
+import { wordCloth } from '../../pattern/shop/cloth.ts';
+import type { OrderFacts } from './run-facts.ts';
+import { colourWords } from './tape-totals.ts';
+
+/** What an order says of material, finish, thread, parts and people. All of it may be left out. */
+export type OrderSays = Pick<
+  Order,
+  | 'carpet'
+  | 'pad'
+  | 'board'
+  | 'underlay'
+  | 'binding'
+  | 'edge'
+  | 'thread'
+  | 'alone'
+  | 'without'
+  | 'options'
+  | 'customer'
+  | 'due'
+  | 'benchNote'
+  | 'customerNote'
+>;
+
+/** Whether an order says anything of material, finish, thread, parts or people. */
+function saysMore({ binding: _, underlay, ...more }: OrderSays): boolean {
+  const { carpet, pad, board, edge, thread, alone, without, options } = more;
+  const { customer, due, benchNote, customerNote } = more;
+  const things = [carpet, pad, board, edge, thread, alone, without, options];
+  const people = [customer, due, benchNote, customerNote];
+  return typeof underlay === 'object' || [...things, ...people].some((one) => one !== undefined);
+}
+
+/**
+ * Whether papers have more to say of an order than hand, number and what is made of its set. Where they
+ * have not, nothing stands on them for it.
+ */
+export function tellsMore({ order, set, parts }: OrderFacts): boolean {
+  const isColoured = parts.some(({ colour }) => colour !== undefined);
+  return saysMore(order) || set.options.size > 0 || isColoured;
+}
+
+/** What carpets, pads, boards or underlays of an order are cut from, in words. Empty if there are none. */
+export function clothWords({ cloths }: OrderFacts, kind: Part['kind']): string {
+  return cloths[kind].map(wordCloth).join('; ');
+}
+
+/** How the edges of an order are finished, in words. Empty if none is. */
+export function edgeWords({ order, set, bench }: OrderFacts): string {
+  if (![...bench.values()].some(({ edges }) => edges.bound > 0)) return '';
+  const colour = colourWords(edgeColourOf(order));
+  return set.binding === null ? colour : `${set.binding.title}, ${colour}`;
+}
+
+/** Whether an order wants the whole set, or how much of it. */
+export function extentWords({ parts, others }: OrderFacts): string {
+  if (others.length === 0) return 'the whole set';
+  return `${parts.length} of ${parts.length + others.length} parts of the set`;
+}
+
+/** What an order is of, as names and values. What there is nothing of is left out. */
+export function orderRows(facts: OrderFacts): [name: string, value: string][] {
+  const { order, set } = facts;
+  const rows: [string, string | undefined][] = [
+    ['Carpet', clothWords(facts, 'piece')],
+    ['Heel pads', clothWords(facts, 'pad')],
+    ['Boards', clothWords(facts, 'board')],
+    ['Underlay', clothWords(facts, 'underlay')],
+    ['Edges', edgeWords(facts)],
+    ['Thread', order.thread],
+    ['Options', wordOptions(set.content, set.options)],
+    ['Parts', extentWords(facts)],
+    ['Customer', order.customer],
+    ['Due', order.due],
+  ];
+  return rows.flatMap(([name, value]): [string, string][] =>
+    value === undefined || value === '' ? [] : [[name, value]],
+  );
+}
+
+/** What the customer is told of an order, as names and values. Empty if there is nothing new to say. */
+export function customerRows(facts: OrderFacts): [name: string, value: string][] {
+  if (!tellsMore(facts)) return [];
+  return orderRows(facts).filter(([name]) => !['Thread', 'Due'].includes(name));
+}
+
+/** The lines of a note, as they were written. */
+export function noteLines(note: string): string[] {
+  return note.split('\n').filter((line) => line.trim() !== '');
+}
+
+/**
+ * What stands on the label of a part about its order, the most important line first: the cloth with its
+ * colour in front, finish and thread, and for whom it is. Empty if the order says nothing of it.
+ */
+export function labelLines(
+  order: OrderSays,
+  { kind, edges }: Pick<Part, 'kind' | 'edges'>,
+  { material: { title }, colour }: Cloth,
+): string[] {
+  if (!saysMore(order) && colour === undefined) return [];
+  const isBound = edges.some((edge) => edge.kind === 'bound');
+  const isSewn = kind === 'piece' || kind === 'pad';
+  const edge = isBound ? edgeColourOf(order) : undefined;
+  const { thread, customer, due } = order;
+  const sewn = [
+    ...(edge === undefined ? [] : [`edge ${edge}`]),
+    ...(thread === undefined || !isSewn ? [] : [`thread ${thread}`]),
+  ];
+  const people = [
+    ...(customer === undefined ? [] : [`for ${cutShort(customer, 24)}`]),
+    ...(due === undefined ? [] : [`due ${due}`]),
+  ];
+  const cloth = colour === undefined ? title : `${colour}, ${title}`;
+  return [cloth, sewn.join(', '), people.join(', ')].filter((line) => line !== '');
+}

@@ -1,0 +1,95 @@
+import { stringify } from 'yaml';
+import { leftOutKey, textsKey } from '../set-file.ts';
+import type { FirstPiece, FirstSet } from './first-set.ts';
+
+/** Something that somebody must still answer about a set or a piece. */
+export interface FirstQuestion {
+  readonly key: string;
+  /** The value that is proposed, in words. null: the question is about what is drawn. */
+  readonly value: string | null;
+  readonly why: string;
+}
+
+/** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
+export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
+  const { side, drawnSide, quantity, quantityWhy, half, material, texts } = piece;
+  return asked([
+    ['side', side.value, side.why],
+    ['drawnSide', drawnSide?.value ?? null, drawnSide?.why ?? null],
+    ['quantity', String(quantity), quantityWhy],
+    ['half', half === null ? null : 'true', half],
+    ['material', material.value, material.why],
+    [textsKey, null, texts],
+  ]);
+}
+
+/** What is asked about the set as a whole. */
+export function questionsAboutSet(set: FirstSet): FirstQuestion[] {
+  const { title, hand, pile, leftOut, outlineLayers, doubt } = set;
+  const layers = outlineLayers.map((layer) => `${layer}: OUTLINE`).join(', ');
+  return asked([
+    ['title', title.value, title.why],
+    ['drawn', hand.value, hand.why],
+    ['pile', pile.value, pile.why],
+    ['layers', layers, doubt],
+    [leftOutKey, null, leftOut],
+  ]);
+}
+
+function asked(
+  all: readonly (readonly [key: string, value: string | null, why: string | null])[],
+): FirstQuestion[] {
+  return all.flatMap(([key, value, why]) => (why === null ? [] : [{ key, value, why }]));
+}
+
+/** The text of the set file. Each guess stands under `open:` with its reason. */
+export function firstSetFile(set: FirstSet): string {
+  return [
+    '# A first set file, made from a drawing. What stands under "open:" the drawing does not say, and',
+    '# nothing is cut until it is answered: correct the value where it is wrong, then take the line out of',
+    '# "open:". "pileway check" shows what is left.',
+    `title: ${scalar(set.title.value)}`,
+    `drawn: ${set.hand.value}`,
+    'units: mm',
+    `drawing: ${set.drawing}`,
+    `pile: ${set.pile.value}`,
+    ...layerLines(set.outlineLayers),
+    ...openLines(questionsAboutSet(set), ''),
+    '',
+    'pieces:',
+    ...set.pieces.flatMap(pieceLines),
+    '',
+  ].join('\n');
+}
+
+function layerLines(outlines: readonly string[]): string[] {
+  if (outlines.length === 0) return [];
+  return [`layers: { ${outlines.map((layer) => `${scalar(layer)}: OUTLINE`).join(', ')} }`];
+}
+
+function pieceLines(piece: FirstPiece): string[] {
+  const { name, block, side, drawnSide, half, quantity, material } = piece;
+  return [
+    `  ${/^\d+$/.test(name) ? `"${name}"` : name}:`,
+    ...(block === name.toUpperCase() ? [] : [`    block: ${block}`]),
+    `    side: ${side.value}`,
+    ...(drawnSide === null ? [] : [`    drawnSide: ${drawnSide.value}`]),
+    ...(half === null ? [] : ['    half: true']),
+    ...(quantity === 1 ? [] : [`    quantity: ${quantity}`]),
+    `    material: ${material.value}`,
+    ...openLines(questionsAbout(piece), '    '),
+  ];
+}
+
+function openLines(questions: readonly FirstQuestion[], indent: string): string[] {
+  if (questions.length === 0) return [];
+  return [
+    `${indent}open:`,
+    ...questions.map(({ key, why }) => `${indent}  ${key}: ${scalar(why.replaceAll(/\s+/g, ' '))}`),
+  ];
+}
+
+/** A text as YAML, in quotes where it needs them. */
+function scalar(text: string): string {
+  return stringify(text, { lineWidth: 0 }).trimEnd();
+}

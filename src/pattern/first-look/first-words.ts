@@ -1,0 +1,68 @@
+import { cutShort, shownNames } from '../../base/wording.ts';
+import type { TextEntity } from '../../drawing/drawing.ts';
+import { isLabel } from '../labels.ts';
+import type { Guess } from './first-side.ts';
+import type { Sight } from './sight.ts';
+import { pileIn } from './side-words.ts';
+
+const mostQuoted = 8;
+
+/** Texts of a drawing in quotes, the first few of them. */
+export function quotedTexts(texts: readonly string[]): string {
+  const quoted = texts.map((text) => `"${text.replaceAll('"', '”')}"`);
+  return shownNames(quoted, mostQuoted);
+}
+
+/**
+ * The title of a set: the drawing's own, if one text that lies in no outline is larger than all others
+ * there and reads like a title; otherwise the name of the set's folder.
+ */
+export function firstTitle({ leftOut }: Sight, folder: string): Guess {
+  const texts = leftOut.filter(
+    (entity): entity is TextEntity => entity.kind === 'text' && isTitle(entity.text),
+  );
+  const most = Math.max(...texts.map(({ height }) => height));
+  const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
+  if (title !== undefined && more.length === 0) {
+    const value = cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
+    return { value, why: 'it is the largest text outside the pieces' };
+  }
+  const words = folder.replaceAll('-', ' ');
+  return {
+    value: words.charAt(0).toUpperCase() + words.slice(1),
+    why: 'it is the name of the folder',
+  };
+}
+
+/** A text that says where the pile leans. */
+export interface PileText {
+  readonly way: Exclude<ReturnType<typeof pileIn>, null>;
+  readonly text: string;
+}
+
+/** The texts of a drawing that say where the pile leans. */
+export function pileTexts({ leftOut, pieces }: Pick<Sight, 'leftOut' | 'pieces'>): PileText[] {
+  return [...leftOut, ...pieces.flatMap(({ outline }) => outline.others)].flatMap((entity) => {
+    const way = entity.kind === 'text' ? pileIn(entity.text) : null;
+    return way === null ? [] : [{ way, text: (entity as TextEntity).text }];
+  });
+}
+
+/** Where the pile leans: as texts of the drawing say, if they all say the same; otherwise rearward. */
+export function firstPile(sight: Sight): Guess {
+  const told = pileTexts(sight);
+  const [first] = told;
+  if (first === undefined) {
+    return { value: 'rearward', why: 'no drawing says where the pile leans in the vehicle' };
+  }
+  if (told.every(({ way }) => way === first.way)) {
+    return { value: first.way, why: `a text in the drawing says ${quotedTexts([first.text])}` };
+  }
+  const why = `texts in the drawing differ: ${quotedTexts(told.map(({ text }) => text))}`;
+  return { value: 'rearward', why };
+}
+
+function isTitle(text: string): boolean {
+  const letters = text.match(/\p{L}/gu)?.length ?? 0;
+  return letters >= 3 && !isLabel(text) && !/\b(scale|check|units|mm|cm|inch(es)?)\b/i.test(text);
+}
