@@ -27,10 +27,7 @@ export interface SetCard {
   /** Names that stand for several pieces. */
   readonly groups: Readonly<Record<string, readonly string[]>>;
   readonly options: readonly OptionCard[];
-  /** The materials of each use, as the set file has it, where an order says nothing. */
-  readonly materials: Readonly<Record<Use, readonly string[]>>;
-  /** The uses for which an order may choose another material. */
-  readonly chosen: readonly Use[];
+  readonly materials: Readonly<Record<Use, MaterialsOfUse>>;
   /** How its edges are finished, where an order says nothing: a name; null where it says nothing. */
   readonly finish: string | null;
   /** The colours that the set's tape is kept in; null where any colour will do. */
@@ -38,6 +35,14 @@ export interface SetCard {
   readonly hasPads: boolean;
   readonly hasBoards: boolean;
   readonly hasUnderlay: boolean;
+}
+
+/** What a set is cut from for one use, by the names of materials. */
+interface MaterialsOfUse {
+  /** The usual one, instead of which an order may choose another; null: it may not. */
+  readonly usual: string | null;
+  /** Those that pieces name themselves, whatever an order chooses. */
+  readonly fixed: readonly string[];
 }
 
 /** Something that vehicles of a set may have. */

@@ -7,16 +7,15 @@ import { readYaml } from '../../base/yaml.ts';
 import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import { readCutter } from '../../knife/cutter.ts';
 import { useOf } from '../../handing/colour.ts';
-import { orderSchema } from '../../handing/order.ts';
-import type { PartKind } from '../../handing/part.ts';
-import { materialsOfUses, withMaterials } from '../../pattern/choice.ts';
+import type { Part } from '../../handing/part.ts';
+import { usesOf } from '../../pattern/choice.ts';
 import type { SetContent } from '../../pattern/set-file.ts';
 import { setSchema } from '../../pattern/set-file.ts';
 import { readBinding } from '../../pattern/shop/binding.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import { fitsUse, readMaterials } from '../../pattern/shop/material.ts';
 import type { Use } from '../../pattern/words.ts';
-import { uses } from '../../pattern/words.ts';
+import { isUse, uses } from '../../pattern/words.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
@@ -105,8 +104,7 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
         usual,
       }),
     ),
-    materials: usualMaterials(name, value),
-    chosen: uses.filter((use) => value.uses?.[use] !== undefined),
+    materials: materialsByUse(value),
     finish: value.binding ?? null,
     colours: binding?.colours ?? null,
     hasPads: pieces.some(({ pad }) => pad !== undefined),
@@ -115,30 +113,33 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
   };
 }
 
-/** The materials of each use, where an order says nothing. */
-function usualMaterials(set: string, content: SetContent): SetCard['materials'] {
-  const silent = orderSchema.parse({ order: '1', set, hand: content.drawn });
-  const usual = materialsOfUses(content, {});
-  const used = Object.values(content.pieces).flatMap((piece) => {
-    const { material, pad, board, underlay } = withMaterials(piece, usual);
-    const named: [PartKind, string | undefined][] = [
+/** What each use is cut from: what orders may choose instead of, and what pieces name themselves. */
+function materialsByUse(content: SetContent): SetCard['materials'] {
+  const named = usesOf(content);
+  const used = Object.entries(content.pieces).flatMap(([piece, entry]) => {
+    const { material, pad, board, underlay } = entry;
+    const materials: [Part['kind'], string | undefined][] = [
       ['piece', material],
       ['pad', pad],
       ['board', board?.material],
       ['underlay', underlay?.material],
     ];
-    return named.flatMap(([kind, name]): [Use, string][] =>
-      name === undefined ? [] : [[useOf(kind, name, { content }, silent), name]],
+    return materials.flatMap(([kind, name]) =>
+      name === undefined ? [] : [{ name, use: useOf({ piece, kind }, { uses: named }) }],
     );
   });
-  const namesOf = (use: Use): string[] => [
-    ...new Set(used.flatMap(([own, name]) => (own === use ? [name] : []))),
-  ];
+  const ofUse = (use: Use): SetCard['materials'][Use] => {
+    const own = used.filter((one) => one.use === use).map(({ name }) => name);
+    return {
+      usual: own.some(isUse) ? (content.uses?.[use] ?? null) : null,
+      fixed: [...new Set(own.filter((name) => !isUse(name)))],
+    };
+  };
   return {
-    carpet: namesOf('carpet'),
-    pad: namesOf('pad'),
-    board: namesOf('board'),
-    underlay: namesOf('underlay'),
+    carpet: ofUse('carpet'),
+    pad: ofUse('pad'),
+    board: ofUse('board'),
+    underlay: ofUse('underlay'),
   };
 }
 

@@ -87,12 +87,10 @@ export function inProposedOrder(orders: readonly WantedOrder[], usable: number):
     const { order, due, parts, widest } = one;
     const sameDay = orders.filter((other) => other.due === due);
     const day = due === null ? 'No day is said' : `Due ${due}`;
-    const across = `${widest.name} is ${Math.ceil(widest.across)} mm across the roll`;
+    const across = `its widest part, ${widest.name}, takes ${Math.ceil(widest.across)} of ${Math.floor(usable)} mm across`;
     const isMixed = sameDay.some(isWide) && !sameDay.every(isWide);
     const where = !isMixed ? '' : isWide(one) ? ', before smaller ones' : ', after wider ones';
-    const room = isWide(one)
-      ? `of ${Math.floor(usable)} usable, so nothing as wide lies beside it`
-      : 'at most, so it fits in beside others';
-    return { order, due, parts, why: `${day}${where}: ${across} ${room}.` };
+    const room = isWide(one) ? 'nothing as wide fits beside it' : 'it fits in beside others';
+    return { order, due, parts, why: `${day}${where}: ${across}, so ${room}.` };
   });
 }

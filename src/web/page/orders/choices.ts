@@ -37,8 +37,8 @@ export function materialsFor(
   set: SetCard,
   { materials }: Pick<Shop, 'materials'>,
 ): MaterialCard[] {
-  const chosen = chosenOf(order, use).material;
-  const names = chosen === undefined ? set.materials[use] : [chosen];
+  const { usual, fixed } = set.materials[use];
+  const names = [chosenOf(order, use).material ?? usual, ...fixed];
   return materials.filter(({ name }) => names.includes(name));
 }
 

@@ -117,21 +117,19 @@ function MaterialSelect({
 }): JSX.Element | null {
   const titleOf = (name: string): string =>
     shop.materials.find((one) => one.name === name)?.title ?? name;
-  const usual = set.materials[use];
-  const others = shop.materials.filter(
-    ({ name, uses }) => uses.includes(use) && !usual.includes(name),
-  );
-  if (!set.chosen.includes(use) || (others.length === 0 && value === '')) return null;
+  const { usual } = set.materials[use];
+  const others = shop.materials.filter(({ name, uses }) => uses.includes(use) && name !== usual);
+  if (usual === null || (others.length === 0 && value === '')) return null;
   const isKnown = value === '' || others.some(({ name }) => name === value);
   const label = words[use];
   return (
     <Select
       label={`${label[0]!.toUpperCase()}${label.slice(1)} made of`}
-      value={usual.includes(value) ? '' : value}
+      value={value === usual ? '' : value}
       choices={[
-        { value: '', words: `${usual.map(titleOf).join(', ')} (usual)` },
+        { value: '', words: `${titleOf(usual)} (usual)` },
         ...others.map(({ name, title }) => ({ value: name, words: title })),
-        ...(isKnown || usual.includes(value) ? [] : [{ value, words: `${value} (does not fit)` }]),
+        ...(isKnown || value === usual ? [] : [{ value, words: `${value} (does not fit)` }]),
       ]}
       onChange={onChange}
     />

@@ -9,11 +9,19 @@ export function WordFields({
   onChange,
 }: Pick<OrderFormProps, 'order' | 'onChange'>): JSX.Element {
   const { customer = '', due = '', benchNote = '', customerNote = '' } = order;
-  const said = [customer, due, ...(benchNote + customerNote === '' ? [] : ['with notes'])];
-  const words = said.filter((one) => one !== '').join(', ');
+  const notes = benchNote + customerNote === '' ? '' : 'with notes';
+  const said = [customer, due, notes].filter((one) => one !== '');
   return (
     <details class="order-more">
-      <summary>Customer, day, notes: {words === '' ? 'none' : words}</summary>
+      <summary>
+        Customer, day, notes: {said.length === 0 && 'none'}
+        {said.map((one, i) => (
+          <>
+            {i > 0 && ', '}
+            <span class="whole">{one}</span>
+          </>
+        ))}
+      </summary>
       <div class="stack">
         <div class="row">
           <TextField
