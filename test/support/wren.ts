@@ -179,6 +179,55 @@ export const wren: Files = {
   'shared/bindings/tape.yaml': bindingText,
 };
 
+/** The Wren for a shop that keeps its carpets in colours: six orders that choose, and two carpets. */
+export const colouredWren: Files = {
+  ...wren,
+  [runFile]: `title: Wren in colours
+cutter: long-bay
+effort: 2
+orders:
+  - { order: C1, set: wren, hand: RHD, carpet: { colour: claret }, due: 2026-12-11, customer: Hill }
+  - { order: C2, set: wren, hand: LHD, carpet: { colour: claret }, alone: [feet], due: 2026-12-04 }
+  - { order: C3, set: wren, hand: LHD, carpet: { colour: claret }, due: 2026-12-04, binding: sand }
+  - { order: N1, set: wren, hand: RHD, carpet: { colour: navy }, without: [dash] }
+  - { order: V1, set: wren, hand: RHD, carpet: { material: velour, colour: stone }, thread: grey }
+rolls:
+  loop:
+    - { colour: claret, length: 9000, dyeLot: "7" }
+    - { colour: navy, length: 4000 }
+`,
+  [setFile]: setText
+    .replaceAll('material: loop', 'material: carpet')
+    .replace('pad: rubber', 'pad: pad')
+    .replace(
+      'pieces:',
+      `uses: { carpet: loop, pad: rubber }
+groups: { cab: [floor, dash], feet: [mat, rest] }
+options:
+  lock: { words: second lock, default: false }
+  size: { words: wheelbase, values: [short, long], default: short }
+pieces:`,
+    ),
+  'shared/materials/loop.yaml': `${materialText('carpet', 'one-way', 1500, 10, 30)}colours:
+  claret: { sample: '#6b1f2a' }
+  navy: { sample: '#1d2b4f' }
+  sand: { sample: '#c8b48a' }
+`,
+  'shared/materials/velour.yaml': `${materialText('carpet', 'one-way', 1500, 10, 30).replace('title: carpet', 'title: velour')}colours:
+  claret: { sample: '#701822' }
+  stone: { sample: '#8a8580' }
+`,
+  'shared/bindings/leather.yaml': bindingText
+    .replace('title: tape', 'title: leather strip')
+    .replace('width', 'colours: [black, tan]\nwidth'),
+  'shared/rolls.yaml': `rolls:
+  loop:
+    - { name: R1, colour: claret, length: 2500 }
+    - { name: R1, colour: navy, length: 3100 }
+    - { name: R2, colour: navy, length: 1200 }
+`,
+};
+
 /** The files with a piece of text in one of them replaced. */
 export function replaced(files: Files, name: string, from: string | RegExp, to: string): Files {
   const before = String(files[name]);

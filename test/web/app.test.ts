@@ -221,7 +221,13 @@ describe('what there is to choose from', () => {
     const shop = await good<Shop>('GET', '/api/shop');
     rmSync(join(root, 'patterns/broken.yaml'));
     expect(shop.sets).toMatchObject([
-      { name: 'wren', pieces: 5, hasPads: true, hasBoards: true, hasUnderlay: false },
+      {
+        name: 'wren',
+        pieces: ['floor', 'dash', 'mat', 'rest', 'cover'],
+        hasPads: true,
+        hasBoards: true,
+        hasUnderlay: false,
+      },
     ]);
     expect(shop.materials.map(({ name }) => name)).toEqual(['board', 'loop', 'rubber']);
     expect(shop.runs.map(({ name }) => name)).toEqual([run]);

@@ -15,6 +15,8 @@ export interface PlanShape {
   readonly moved: boolean;
   /** Whether it is there for one hand of drive only. */
   readonly alone: boolean;
+  /** Whether the order leaves it out. */
+  readonly left: boolean;
 }
 
 export interface Plan {
@@ -42,7 +44,8 @@ interface PlanPart {
   readonly name: string;
   readonly kind: string;
   readonly side: Side | null;
-  readonly material: string;
+  /** Its material, with the colour if it has one. */
+  readonly cloth: string;
   /** The name that its piece has in the plan. */
   readonly piece: string;
   /** Where its middle is in the plan. */

@@ -54,6 +54,8 @@ export interface PicturedRoll {
   readonly material: string;
   /** null: the material is kept in no colours. */
   readonly colour: string | null;
+  /** How the colour looks, like `#6b1f2a`; null: there is none, or it is not known any more. */
+  readonly sample: string | null;
   /**
    * The name that tells it from other rolls of the material; null where there is only one without a
    * name.

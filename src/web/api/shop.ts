@@ -1,6 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { Order } from '../../handing/order.ts';
-import type { Hand, Turns } from '../../pattern/words.ts';
+import type { OptionValue } from '../../pattern/choice.ts';
+import type { Hand, Turns, Use } from '../../pattern/words.ts';
 import type { RunContent } from '../../run/run-file.ts';
 
 /** Everything that the workshop has to choose from. */
@@ -8,6 +9,7 @@ export interface Shop {
   readonly sets: readonly SetCard[];
   readonly materials: readonly MaterialCard[];
   readonly cutters: readonly { readonly name: string; readonly title: string }[];
+  readonly finishes: readonly FinishCard[];
   readonly labels: readonly string[];
   readonly runs: readonly RunCard[];
   /** The rolls that the shop has, by their material. */
@@ -20,7 +22,14 @@ export interface SetCard {
   readonly name: string;
   readonly title: string;
   readonly drawn: Hand;
-  readonly pieces: number;
+  /** The names of its pieces. */
+  readonly pieces: readonly string[];
+  /** Names that stand for several pieces. */
+  readonly groups: Readonly<Record<string, readonly string[]>>;
+  readonly options: readonly OptionCard[];
+  readonly materials: Readonly<Record<Use, MaterialsOfUse>>;
+  /** How its edges are finished, where an order says nothing: a name; null where it says nothing. */
+  readonly finish: string | null;
   /** The colours that the set's tape is kept in; null where any colour will do. */
   readonly colours: readonly string[] | null;
   readonly hasPads: boolean;
@@ -28,10 +37,40 @@ export interface SetCard {
   readonly hasUnderlay: boolean;
 }
 
+/** What a set is cut from for one use, by the names of materials. */
+interface MaterialsOfUse {
+  /** The usual one, instead of which an order may choose another; null: it may not. */
+  readonly usual: string | null;
+  /** Those that pieces name themselves, whatever an order chooses. */
+  readonly fixed: readonly string[];
+}
+
+/** Something that vehicles of a set may have. */
+export interface OptionCard {
+  readonly name: string;
+  readonly words: string;
+  /** null: it is there, or it is not. */
+  readonly values: readonly string[] | null;
+  /** What it is where an order says nothing. */
+  readonly usual: OptionValue;
+}
+
+/** A way of finishing edges. */
+interface FinishCard {
+  readonly name: string;
+  readonly title: string;
+  /** null: any colour will do. */
+  readonly colours: readonly string[] | null;
+}
+
 export interface MaterialCard {
   readonly name: string;
   readonly title: string;
   readonly kind: string;
+  /** What an order may choose it for. */
+  readonly uses: readonly Use[];
+  /** The colours that it is kept in, with how each looks; null: it has none. */
+  readonly colours: readonly { readonly name: string; readonly sample: string }[] | null;
   readonly thickness: number;
   readonly turns: Turns;
   readonly gap: number;

@@ -13,7 +13,7 @@ export function handWords(hand: 'RHD' | 'LHD'): string {
 }
 
 /** A roll or a part, as far as it is of a cloth: a material in one of its colours. */
-interface OfCloth {
+export interface OfCloth {
   readonly material: string;
   readonly colour: string | null;
 }

@@ -37,6 +37,9 @@ export function runRoutes(desk: Desk) {
       const isUnsaved = found.length > 0 && search === null;
       return c.json({ ...table, lays, search, isUnsaved } satisfies LayTable);
     })
+    .get('/api/run/:run/together', async (c) =>
+      c.json(told(await quick.run('together', { shop, run: c.req.param('run') }))),
+    )
     .get('/api/run/:run/events', (c) => events.listen(c, c.req.param('run')))
     .post('/api/run/:run/search', sent(searchWishSchema), (c) => {
       searches.begin(c.req.param('run'), c.req.valid('json'));

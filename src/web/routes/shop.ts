@@ -1,6 +1,6 @@
 import { Hono } from 'hono';
 import { orderSchema } from '../../handing/order.ts';
-import { keptRollSchema } from '../api/roll.ts';
+import { forgottenRollSchema, keptRollSchema } from '../api/roll.ts';
 import { drawingQuerySchema } from '../api/sets.ts';
 import { forgetRoll, rememberRoll } from '../workshop/stock-file.ts';
 import type { Desk } from './desk.ts';
@@ -29,8 +29,9 @@ export function shopRoutes({ shop, threads, quick, told }: Desk) {
       rememberRoll(shop, material, roll);
       return c.json({});
     })
-    .delete('/api/roll/:material/:name', (c) => {
-      forgetRoll(shop, c.req.param('material'), c.req.param('name'));
+    .delete('/api/roll/:material/:name', sentAlong(forgottenRollSchema), (c) => {
+      const { material, name } = c.req.param();
+      forgetRoll(shop, material, name, c.req.valid('query').colour);
       return c.json({});
     });
 }

@@ -1,18 +1,20 @@
 import type { Point } from '../../geometry/paths/point.ts';
 import type { Roll } from '../../lay/lay.ts';
+import type { Material } from '../../pattern/shop/material.ts';
 import type { PicturedRoll } from '../api/pictured.ts';
 
 /** A roll as pictures of it show it. */
 export function picturedRoll(
   roll: Roll,
-  material: { readonly name: string; readonly title: string },
+  { name, title, colours }: Pick<Material, 'name' | 'title'> & Pick<Partial<Material>, 'colours'>,
   { biteLength, gap }: { readonly biteLength: number; readonly gap: number },
 ): PicturedRoll {
   return {
-    material: material.name,
+    material: name,
     colour: roll.colour ?? null,
+    sample: (roll.colour === undefined ? undefined : colours?.[roll.colour]?.sample) ?? null,
     name: roll.name ?? null,
-    title: material.title,
+    title,
     width: roll.width,
     selvedge: roll.selvedge,
     startMargin: roll.startMargin,

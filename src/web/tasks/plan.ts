@@ -6,6 +6,7 @@ import { boxOfPath } from '../../geometry/paths/path.ts';
 import { identity } from '../../geometry/paths/transform.ts';
 import { deriveParts } from '../../handing/derive.ts';
 import type { Order } from '../../handing/order.ts';
+import { choiceOf } from '../../handing/order.ts';
 import type { Part } from '../../handing/part.ts';
 import type { Change } from '../../handing/redrawing/changes.ts';
 import { changesOf } from '../../handing/redrawing/changes.ts';
@@ -16,8 +17,10 @@ import { pathData } from '../../papers/svg/svg.ts';
 import { changesTable } from '../../papers/tables/changes-table.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { readSet } from '../../pattern/set.ts';
+import { clothName } from '../../pattern/shop/cloth.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
 import { readMaterials } from '../../pattern/shop/material.ts';
+import { choiceFindings, orderFindings } from '../../run/check-orders.ts';
 import type { Plan, PlanShape } from '../api/orders.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
@@ -27,8 +30,9 @@ import { placeIn } from '../workshop/workshop.ts';
  * the one that is drawn. Throws a Refusal where the set has errors.
  */
 export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
-  const patterns = readSet(placeIn(shop.patterns, order.set), shop.shared);
+  const patterns = readSet(placeIn(shop.patterns, order.set), shop.shared, choiceOf(order));
   refuseErrors(patterns.findings);
+  refuseErrors(choiceFindings(order, patterns, shop.shared, () => ({})));
   const materials = readMaterials(patterns.materials, shop.shared);
   const changes = changesOf(patterns, order);
   const { drawn } = patterns.content;
@@ -36,23 +40,28 @@ export function plan({ shop, order }: { shop: Workshop; order: Order }): Plan {
   const ordered = deriveParts(patterns, one, materials);
   const findings = distinctFindings([...patterns.findings, ...ordered.findings]);
   refuseErrors(findings);
+  const asked = { order: one, set: patterns, parts: ordered.parts, whole: ordered.whole };
+  const wanted = new Set(ordered.parts.map(({ piece }) => piece));
   const { minX, minY, maxX, maxY } = boxOfChanges(changes);
   return {
     drawn,
     hand: order.hand,
     before: shapesOf(
       shownHand(changes, 'before', identity),
+      wanted,
       padsOf(patterns, { ...one, hand: drawn }, materials),
     ),
-    after: shapesOf(shownHand(changes, 'after', identity), padPaths(ordered.parts)),
+    after: shapesOf(shownHand(changes, 'after', identity), wanted, padPaths(ordered.parts)),
     box: [minX, minY, maxX, maxY],
     changes: movedOnly(changes),
     parts: ordered.parts.map((part) => {
       const { x, y } = centreOf(boxOfPath(part.net));
-      const { name, kind, side, material, piece } = part;
-      return { name, kind, side, material, piece, at: [rounded(x, 1), rounded(y, 1)] };
+      const { name, kind, side, material, colour, piece } = part;
+      const cloth = clothName(material, colour);
+      return { name, kind, side, cloth, piece, at: [rounded(x, 1), rounded(y, 1)] };
     }),
-    findings,
+    // What is wrong with the order itself is told beside its plan.
+    findings: [...findings, ...orderFindings(asked, materials, () => ({}))],
   };
 }
 
@@ -67,8 +76,12 @@ function padPaths(parts: readonly Part[]): Path[] {
     .flatMap(({ marks }) => marks.filter(({ role }) => role === 'PAD').map(({ path }) => path));
 }
 
-function shapesOf({ pieces, marked }: ShownHand, pads: readonly Path[]): PlanShape[] {
-  const plain = { moved: false, alone: false, lines: '' };
+function shapesOf(
+  { pieces, marked }: ShownHand,
+  wanted: ReadonlySet<string>,
+  pads: readonly Path[],
+): PlanShape[] {
+  const plain = { moved: false, alone: false, left: false, lines: '' };
   return [
     ...pieces.map(({ name, outline, holes, lines, hasMoved, isAlone }): PlanShape => ({
       name,
@@ -77,6 +90,7 @@ function shapesOf({ pieces, marked }: ShownHand, pads: readonly Path[]): PlanSha
       kind: 'piece',
       moved: hasMoved,
       alone: isAlone,
+      left: !wanted.has(name),
     })),
     ...marked
       .filter(({ feature }) => feature.role !== 'PAD')
@@ -87,6 +101,7 @@ function shapesOf({ pieces, marked }: ShownHand, pads: readonly Path[]): PlanSha
         kind: 'mark',
         moved: true,
         alone: isAlone,
+        left: false,
       })),
     ...pads.map((path): PlanShape => ({
       name: 'heel pad',

@@ -6,10 +6,16 @@ import { namesIn } from '../../base/named-file.ts';
 import { readYaml } from '../../base/yaml.ts';
 import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import { readCutter } from '../../knife/cutter.ts';
+import { useOf } from '../../handing/colour.ts';
+import type { Part } from '../../handing/part.ts';
+import { usesOf } from '../../pattern/choice.ts';
+import type { SetContent } from '../../pattern/set-file.ts';
 import { setSchema } from '../../pattern/set-file.ts';
 import { readBinding } from '../../pattern/shop/binding.ts';
 import type { Material } from '../../pattern/shop/material.ts';
-import { readMaterials } from '../../pattern/shop/material.ts';
+import { fitsUse, readMaterials } from '../../pattern/shop/material.ts';
+import type { Use } from '../../pattern/words.ts';
+import { isUse, uses } from '../../pattern/words.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
@@ -51,6 +57,10 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
     sets,
     materials: materials.map(materialCard),
     cutters,
+    finishes: each(namesIn(join(shared, 'bindings')), (name) => {
+      const { title, colours = null } = readBinding(shared, name, {});
+      return { name, title, colours };
+    }),
     labels: namesIn(join(shared, 'labels')),
     runs: each(runs, (name) => runCard(name, shop)).toSorted((a, b) =>
       a.changed < b.changed ? 1 : -1,
@@ -84,7 +94,18 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
     name,
     title: value.title,
     drawn: value.drawn,
-    pieces: pieces.length,
+    pieces: Object.keys(value.pieces),
+    groups: value.groups ?? {},
+    options: Object.entries(value.options ?? {}).map(
+      ([option, { words, values, default: usual }]) => ({
+        name: option,
+        words,
+        values: values ?? null,
+        usual,
+      }),
+    ),
+    materials: materialsByUse(value),
+    finish: value.binding ?? null,
     colours: binding?.colours ?? null,
     hasPads: pieces.some(({ pad }) => pad !== undefined),
     hasBoards: pieces.some(({ board }) => board !== undefined),
@@ -92,9 +113,56 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
   };
 }
 
-function materialCard({ name, title, kind, thickness, turns, gap, roll }: Material): MaterialCard {
+/** What each use is cut from: what orders may choose instead of, and what pieces name themselves. */
+function materialsByUse(content: SetContent): SetCard['materials'] {
+  const named = usesOf(content);
+  const used = Object.entries(content.pieces).flatMap(([piece, entry]) => {
+    const { material, pad, board, underlay } = entry;
+    const materials: [Part['kind'], string | undefined][] = [
+      ['piece', material],
+      ['pad', pad],
+      ['board', board?.material],
+      ['underlay', underlay?.material],
+    ];
+    return materials.flatMap(([kind, name]) =>
+      name === undefined ? [] : [{ name, use: useOf({ piece, kind }, { uses: named }) }],
+    );
+  });
+  const ofUse = (use: Use): SetCard['materials'][Use] => {
+    const own = used.filter((one) => one.use === use).map(({ name }) => name);
+    return {
+      usual: own.some(isUse) ? (content.uses?.[use] ?? null) : null,
+      fixed: [...new Set(own.filter((name) => !isUse(name)))],
+    };
+  };
+  return {
+    carpet: ofUse('carpet'),
+    pad: ofUse('pad'),
+    board: ofUse('board'),
+    underlay: ofUse('underlay'),
+  };
+}
+
+function materialCard(material: Material): MaterialCard {
+  const { name, title, kind, thickness, turns, gap, roll, colours } = material;
   const { width, selvedge, startMargin, length = null } = roll;
-  return { name, title, kind, thickness, turns, gap, width, selvedge, startMargin, length };
+  return {
+    name,
+    title,
+    kind,
+    uses: uses.filter((use) => fitsUse(material, use)),
+    colours:
+      colours === undefined
+        ? null
+        : Object.entries(colours).map(([colour, { sample }]) => ({ name: colour, sample })),
+    thickness,
+    turns,
+    gap,
+    width,
+    selvedge,
+    startMargin,
+    length,
+  };
 }
 
 function runCard(name: string, { patterns, out }: Workshop): RunCard {

@@ -11,6 +11,7 @@ import { plan } from './plan.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
+import { together } from './together.ts';
 import { zipFolder } from './zip.ts';
 
 /** Everything that the server has done in a thread, so that it can answer meanwhile. */
@@ -19,6 +20,7 @@ export const tasks = {
   check,
   plan,
   table: layTable,
+  together,
   lay,
   place,
   cut: cutRun,

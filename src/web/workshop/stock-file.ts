@@ -13,7 +13,7 @@ import type { Values } from './yaml/editing.ts';
 import { blockText } from './yaml/write.ts';
 
 /**
- * Keeps a roll in shared/rolls.yaml, in the place of one of that material and name. Every other line of
+ * Keeps a roll in shared/rolls.yaml, in the place of one of that material, colour and name. Every other line of
  * the file stays as it stands. Throws a Refusal where the roll has no name or is of no material of the
  * shop, and where the file cannot be read or written.
  */
@@ -32,15 +32,25 @@ export function rememberRoll({ shared }: Workshop, material: string, roll: RollE
   }
   const kept = { ...roll, pins: [], laid: [] };
   changeRolls(shared, material, (rolls) =>
-    rolls.some((one) => one.name === name)
-      ? rolls.map((one) => (one.name === name ? kept : one))
+    rolls.some((one) => isCalled(one, roll))
+      ? rolls.map((one) => (isCalled(one, roll) ? kept : one))
       : [...rolls, kept],
   );
 }
 
 /** Takes a roll out of shared/rolls.yaml; one that is not there is gone already. */
-export function forgetRoll({ shared }: Workshop, material: string, name: string): void {
-  changeRolls(shared, material, (rolls) => rolls.filter((one) => one.name !== name));
+export function forgetRoll(
+  { shared }: Workshop,
+  material: string,
+  name: string,
+  colour?: string,
+): void {
+  changeRolls(shared, material, (rolls) => rolls.filter((one) => !isCalled(one, { name, colour })));
+}
+
+/** Whether a roll has this name among those of its colour: each colour has names of its own. */
+function isCalled(roll: RollEntry, { name, colour }: Pick<RollEntry, 'name' | 'colour'>): boolean {
+  return roll.name === name && roll.colour === colour;
 }
 
 function changeRolls(

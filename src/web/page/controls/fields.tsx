@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useId, useState } from 'preact/hooks';
+import { Swatch } from './swatch.tsx';
 
 interface FieldProps {
   readonly label: string;
@@ -126,6 +127,8 @@ export function TextField({
 export interface Option<T extends string> {
   readonly value: T;
   readonly words: string;
+  /** A colour that is shown before the words. */
+  readonly swatch?: string | null;
 }
 
 /** A few choices, all of them seen at once. */
@@ -152,7 +155,10 @@ export function Choices<T extends string>({
               checked={choice.value === value}
               onChange={() => onChange(choice.value)}
             />
-            <span>{choice.words}</span>
+            <span>
+              <Swatch sample={choice.swatch ?? null} />
+              {choice.words}
+            </span>
           </label>
         ))}
       </div>
@@ -195,10 +201,12 @@ export function Select<T extends string>({
 export function Tick({
   label,
   checked,
+  disabled = false,
   onChange,
 }: {
   readonly label: string;
   readonly checked: boolean;
+  readonly disabled?: boolean;
   readonly onChange: (checked: boolean) => void;
 }): JSX.Element {
   return (
@@ -206,9 +214,64 @@ export function Tick({
       <input
         type="checkbox"
         checked={checked}
+        disabled={disabled}
         onChange={(event) => onChange(event.currentTarget.checked)}
       />
       <span>{label}</span>
     </label>
+  );
+}
+
+/** A day, chosen from a calendar or typed; empty: it is not said. */
+export function DayField({
+  label,
+  value,
+  onChange,
+}: FieldProps & {
+  /** Like `2026-12-04`, or empty; so is what `onChange` is given. */
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+}): JSX.Element {
+  const id = useId();
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <input
+        id={id}
+        type="date"
+        value={value}
+        onChange={(event) => onChange(event.currentTarget.value)}
+      />
+    </div>
+  );
+}
+
+/** A note of a few sentences. */
+export function NoteField({
+  label,
+  hint,
+  value,
+  most,
+  onChange,
+}: FieldProps & {
+  readonly value: string;
+  /** How many letters it may have. */
+  readonly most: number;
+  readonly onChange: (value: string) => void;
+}): JSX.Element {
+  const id = useId();
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <textarea
+        id={id}
+        rows={2}
+        maxLength={most}
+        value={value}
+        aria-describedby={`${id}-hint`}
+        onChange={(event) => onChange(event.currentTarget.value.trim())}
+      />
+      <small id={`${id}-hint`}>{hint ?? ''}</small>
+    </div>
   );
 }

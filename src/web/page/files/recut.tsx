@@ -10,7 +10,7 @@ import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { chosen } from '../roll-picture/selecting.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { rollName } from '../words.ts';
+import { isOfCloth, rollName } from '../words.ts';
 
 const nobody: ReadonlySet<string> = new Set();
 
@@ -24,7 +24,10 @@ export function Recut({ folder, shop }: { folder: RunFolder; shop: Shop | null }
   const lay = folder.lays[Math.min(at, folder.lays.length - 1)];
   const roll = folder.rolls[Math.min(at, folder.lays.length - 1)];
   if (lay === undefined || roll === undefined) return <></>;
-  const rests = [shop?.stock[lay.material] ?? []].flat().flatMap(({ name }) => name ?? []);
+  const rests = [shop?.stock[lay.material] ?? []]
+    .flat()
+    .filter((one) => isOfCloth(lay, { material: lay.material, colour: one.colour ?? null }))
+    .flatMap(({ name }) => name ?? []);
   const recut = async (): Promise<void> => {
     setBusy(true);
     try {

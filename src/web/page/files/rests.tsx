@@ -6,7 +6,7 @@ import type { KeptRoll } from '../../api/roll.ts';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { metresDown } from '../words.ts';
+import { metresDown, rollName } from '../words.ts';
 
 /** What is left of each roll once the run is cut, to be remembered for the next one. */
 export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
@@ -32,7 +32,9 @@ export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
         {folder.rests.map((rest) => (
           <li>
             <span>
-              <strong>{rest.roll.name}</strong>, {rest.material}: {metresDown(rest.roll.length!)}
+              <strong>{rest.roll.name}</strong>,{' '}
+              {rollName({ material: rest.material, colour: rest.roll.colour ?? null, name: null })}:{' '}
+              {metresDown(rest.roll.length!)}
             </span>
             <button class="button" onClick={() => void keep(rest)}>
               Remember what is left of {rest.roll.name}

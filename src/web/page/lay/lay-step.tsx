@@ -43,7 +43,11 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
           <Choices
             label="Roll"
             value={shown === undefined ? '' : rollName(shown)}
-            choices={rolls.map((roll, i) => ({ value: keys[i]!, words: rollName(roll) }))}
+            choices={rolls.map((roll, i) => ({
+              value: keys[i]!,
+              words: rollName(roll),
+              swatch: roll.sample,
+            }))}
             onChange={setChosen}
           />
         )}

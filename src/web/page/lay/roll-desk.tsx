@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { LayTable, PartMoved, PartPlace } from '../../api/lay.ts';
 import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
+import { Swatch } from '../controls/swatch.tsx';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { calls } from '../server/calls.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
@@ -133,6 +134,15 @@ function LayFigures({
   const isOver = lay !== null && roll.length !== null && lay.length > roll.length;
   return (
     <dl class="figures">
+      {roll.colour !== null && (
+        <div>
+          <dt>Colour</dt>
+          <dd class="strong">
+            <Swatch sample={roll.sample} />
+            {roll.colour}
+          </dd>
+        </div>
+      )}
       <div>
         <dt>Length</dt>
         <dd class="figure" data-test="length">

@@ -1,14 +1,15 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Order } from '../../../handing/order.ts';
 import type { RunContent } from '../../../run/run-file.ts';
 import type { SentRunFile } from '../../api/run-file.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Select, Tick, TextField } from '../controls/fields.tsx';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { OrderForm } from './order-form.tsx';
-import { nextOrderName, withOrder, withoutOrder } from './orders.ts';
+import { OrderList } from './order-list.tsx';
+import { freshOrder, withOrder, withoutOrder } from './orders.ts';
 import { PlanPane } from './plan-pane.tsx';
+import { SharedRolls } from './shared-rolls.tsx';
 
 /** The orders of a run, and the plan of the one that is looked at. */
 export function OrdersStep({
@@ -20,73 +21,72 @@ export function OrdersStep({
   file: SentRunFile;
   shop: Shop;
 }): JSX.Element {
-  const { content } = file;
-  const [at, setAt] = useState(0);
-  const shown = content.orders[Math.min(at, content.orders.length - 1)];
-  const add = (order: Order): void => {
-    run.change({ ...content, orders: [...content.orders, order] });
-    setAt(content.orders.length);
+  const { content, ordersFile } = file;
+  const { orders } = content;
+  const [opened, setAt] = useState(0);
+  const at = Math.min(opened, orders.length - 1);
+  const shown = orders[at]!;
+  const add = (): void => {
+    run.change({ ...content, orders: [...orders, freshOrder(content)] });
+    setAt(orders.length);
   };
-  const fresh = (): Order => ({ ...content.orders.at(-1)!, order: nextOrderName(content) });
+  const remove = (): void => {
+    run.change(withoutOrder(content, at));
+    setAt(Math.max(0, at - 1));
+  };
+  const form = (
+    // Orders that are kept elsewhere are shown and not changed here.
+    <fieldset class="plain-set" disabled={ordersFile !== null} aria-label={`Order ${shown.order}`}>
+      <OrderForm
+        order={shown}
+        shop={shop}
+        taken={orders.filter((one) => one !== shown).map((one) => one.order)}
+        onChange={(next) => run.change(withOrder(content, at, next))}
+        onRemove={orders.length === 1 || ordersFile !== null ? null : remove}
+      />
+    </fieldset>
+  );
   return (
-    <div class="two-panes">
-      <section class="pane" aria-labelledby="orders-title">
-        <h2 id="orders-title">Orders</h2>
-        <ol class="orders" role="list">
-          {content.orders.map((order, i) => (
-            <li key={i} class={order === shown ? 'card shown' : 'card'}>
-              {order === shown ? (
-                <OrderForm
-                  order={order}
-                  shop={shop}
-                  taken={content.orders.filter((one) => one !== order).map((one) => one.order)}
-                  onChange={(next) => run.change(withOrder(content, i, next))}
-                  onRemove={
-                    content.orders.length === 1
-                      ? null
-                      : () => {
-                          run.change(withoutOrder(content, i));
-                          setAt(Math.max(0, i - 1));
-                        }
-                  }
-                />
-              ) : (
-                <OrderLine order={order} shop={shop} onOpen={() => setAt(i)} />
-              )}
-            </li>
-          ))}
-        </ol>
-        <button class="button" onClick={() => add(fresh())}>
-          Add an order
-        </button>
-        <RunFacts content={content} shop={shop} onChange={run.change} />
-      </section>
-      {shown !== undefined && <PlanPane order={shown} />}
-    </div>
+    <>
+      <div class="two-panes">
+        <section class="pane" aria-labelledby="orders-title">
+          <h2 id="orders-title">Orders</h2>
+          {ordersFile !== null && <KeptElsewhere file={ordersFile} onReload={run.reload} />}
+          <OrderList orders={orders} shop={shop} at={at} onOpen={setAt} form={form} />
+          {ordersFile === null && (
+            <button class="button" onClick={add}>
+              Add an order
+            </button>
+          )}
+          <RunFacts content={content} shop={shop} onChange={run.change} />
+        </section>
+        <PlanPane order={shown} />
+      </div>
+      {orders.length > 1 && (
+        <SharedRolls
+          run={run.name}
+          version={file.version}
+          onOpen={(name) => setAt(orders.findIndex(({ order }) => order === name))}
+        />
+      )}
+    </>
   );
 }
 
-function OrderLine({
-  order,
-  shop,
-  onOpen,
-}: {
-  order: Order;
-  shop: Shop;
-  onOpen: () => void;
-}): JSX.Element {
-  const title = shop.sets.find(({ name }) => name === order.set)?.title ?? order.set;
-  const pads = { driver: 'pad for the driver', both: 'pads on both sides', none: 'no pads' };
+/** Says that the orders are kept in a CSV, which the page leaves alone. */
+function KeptElsewhere({ file, onReload }: { file: string; onReload: () => void }): JSX.Element {
   return (
-    <button class="order-line" onClick={onOpen}>
-      <strong>
-        {order.order}, {order.hand}
-      </strong>
-      <span>
-        {order.quantity} × {title}, {pads[order.heelPads]}
-        {order.binding === undefined ? '' : `, ${order.binding}`}
-      </span>
-    </button>
+    <div class="notice stack">
+      <p>
+        <strong>These orders are kept in {file}.</strong> Change them there; here they are only
+        shown. Rolls and lays of the run are saved as always.
+      </p>
+      <div>
+        <button class="button" onClick={onReload}>
+          Read {file} again
+        </button>
+      </div>
+    </div>
   );
 }
 

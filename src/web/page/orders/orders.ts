@@ -17,6 +17,20 @@ export function nextOrderName({ orders }: RunContent): string {
   return name;
 }
 
+/** All that an order says of the parts of one set: those that say the same make the same parts. */
+function makingOf(order: Order): string {
+  const { quantity: _, binding: __, thread: ___, customer: ____, due: _____, ...others } = order;
+  const { benchNote: ______, customerNote: _______, edge, ...making } = others;
+  return JSON.stringify([edge?.finish ?? null, ...Object.entries(making).sort()]);
+}
+
+/** A new order like the last one of the run, without what concerns that one's customer. */
+export function freshOrder(content: RunContent): Order {
+  const last = content.orders.at(-1)!;
+  const { customer: _, due: __, benchNote: ___, customerNote: ____, ...others } = last;
+  return { ...others, order: nextOrderName(content) };
+}
+
 /**
  * The run with an order changed. Where its parts become others, what was pinned or laid of them is let
  * go; where it only becomes more or fewer sets, the rest stays.
@@ -24,10 +38,7 @@ export function nextOrderName({ orders }: RunContent): string {
 export function withOrder(content: RunContent, at: number, next: Order): RunContent {
   const before = content.orders[at]!;
   const orders = content.orders.map((order, i) => (i === at ? next : order));
-  const isSame = (['order', 'set', 'hand', 'heelPads', 'boards', 'underlay'] as const).every(
-    (key) => before[key] === next[key],
-  );
-  const kept = isSame ? next.quantity : 0;
+  const kept = makingOf(before) === makingOf(next) ? next.quantity : 0;
   return { ...content, orders, rolls: withoutParts(content.rolls, before.order, kept) };
 }
 

@@ -15,7 +15,7 @@ type PlanLook = 'ordered' | 'drawn' | 'slide' | 'blink';
 
 /** What an order contains, seen from above: where the driver sits, the pads, and what changes with the hand. */
 export function PlanPane({ order }: { order: Order }): JSX.Element {
-  const { order: _, quantity: __, binding: ___, ...seen } = order;
+  const { quantity: _, customer: __, benchNote: ___, customerNote: ____, ...seen } = order;
   const plan = useLoaded(() => calls.plan({ ...order, quantity: 1 }), [JSON.stringify(seen)]);
   const check = useLoaded(() => calls.checkSet(order.set), [order.set]);
   return (
@@ -137,9 +137,9 @@ function Contents({ plan, quantity }: { plan: Plan; quantity: number }): JSX.Ele
       <details>
         <summary>{counted(parts.length, 'part')} by name</summary>
         <ul class="names" role="list">
-          {parts.map(({ name, material }) => (
+          {parts.map(({ name, cloth }) => (
             <li>
-              {name} <span class="quiet">{material}</span>
+              {name} <span class="quiet">{cloth}</span>
             </li>
           ))}
         </ul>

@@ -96,11 +96,13 @@ function Hatch({ id, size, both }: { id: string; size: number; both: boolean }):
 function Shapes({ shapes, id }: { shapes: readonly PlanShape[]; id: string }): JSX.Element {
   return (
     <g transform="scale(1 -1)">
-      {shapes.map(({ name, d, lines, kind, moved, alone }) => (
-        <g class={`shape ${kind}${moved ? ' moved' : ''}${alone ? ' alone' : ''}`}>
-          <title>{moved && kind !== 'pad' ? `${name}, changed over` : name}</title>
+      {shapes.map(({ name, d, lines, kind, moved, alone, left }) => (
+        <g
+          class={`shape ${kind}${moved ? ' moved' : ''}${alone ? ' alone' : ''}${left ? ' left' : ''}`}
+        >
+          <title>{titleOf(name, kind, moved, left)}</title>
           <path class="body" d={d} />
-          {(moved || kind === 'pad') && (
+          {!left && (moved || kind === 'pad') && (
             <path
               class="fill"
               d={d}
@@ -114,6 +116,11 @@ function Shapes({ shapes, id }: { shapes: readonly PlanShape[]; id: string }): J
       ))}
     </g>
   );
+}
+
+function titleOf(name: string, kind: PlanShape['kind'], moved: boolean, left: boolean): string {
+  if (left) return `${name}, not ordered`;
+  return moved && kind !== 'pad' ? `${name}, changed over` : name;
 }
 
 /** A wheel to steer by, where the driver sits. */

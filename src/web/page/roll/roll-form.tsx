@@ -3,10 +3,11 @@ import { useState } from 'preact/hooks';
 import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField, TextField } from '../controls/fields.tsx';
+import { Swatch } from '../controls/swatch.tsx';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { metres } from '../words.ts';
 import { DefectList } from './defect-list.tsx';
-import { rollAsPictured, saidOrKnown } from './rolls.ts';
+import { rollAsPictured, sampleOf, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
 
 const nobody: ReadonlySet<string> = new Set();
@@ -34,6 +35,12 @@ export function RollForm({
     <div class="two-panes roll-panes">
       <section class="pane" aria-labelledby="figures-title">
         <h2 id="figures-title">The roll</h2>
+        {roll.colour !== undefined && (
+          <p>
+            <Swatch sample={sampleOf(material, roll.colour)} />
+            {material.title}, {roll.colour}
+          </p>
+        )}
         <Figures material={material} roll={roll} onChange={onChange} />
         <Stock
           material={material}

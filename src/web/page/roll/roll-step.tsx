@@ -2,16 +2,18 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RollEntry } from '../../../run/run-file.ts';
 import type { SentRunFile } from '../../api/run-file.ts';
-import type { Shop } from '../../api/shop.ts';
+import type { MaterialCard, Shop } from '../../api/shop.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { RollForm } from './roll-form.tsx';
-import { plainRoll, rollEntriesOf, withRolls } from './rolls.ts';
+import type { OfCloth } from '../words.ts';
+import { isOfCloth, rollName } from '../words.ts';
+import { clothsOf, isInColour, plainRoll, rollEntriesOf, sampleOf, withRolls } from './rolls.ts';
 
-/** What is on the machine: for each material of the run its roll, or several. */
+/** What is on the machine: for each cloth of the run, a material in a colour, its roll or several. */
 export function RollStep({
   run,
   file,
@@ -26,12 +28,12 @@ export function RollStep({
 }): JSX.Element {
   const { content } = file;
   const table = useLoaded(() => calls.layTable(file.name), [file.version]);
-  const used = [...new Set(table.value?.rolls.map(({ material }) => material) ?? [])];
+  const cut = table.value?.rolls ?? [];
+  const cloths = clothsOf(content, cut).filter(({ material }) => cardOf(material, shop) !== null);
   const [wanted, setWanted] = useState('');
   const [at, setAt] = useState(0);
-  const name = used.includes(wanted) ? wanted : used[0];
-  const material = shop.materials.find((one) => one.name === name);
-  if (material === undefined) {
+  const cloth = cloths.find((one) => clothKey(one) === wanted) ?? cloths[0];
+  if (cloth === undefined || (table.value === null && table.isLoading)) {
     return (
       <>
         <Findings findings={table.findings} />
@@ -39,20 +41,30 @@ export function RollStep({
       </>
     );
   }
-  const rolls = rollEntriesOf(content, material.name);
+  const material = cardOf(cloth.material, shop)!;
+  const rolls = rollEntriesOf(content, cloth);
   const shown = Math.min(at, rolls.length - 1);
-  const change = (next: readonly RollEntry[]): void =>
-    run.change(withRolls(content, material.name, next));
+  const change = (next: readonly RollEntry[]): void => run.change(withRolls(content, cloth, next));
+  const leaveOut = (): void => {
+    change(rolls.filter((_, i) => i !== shown));
+    setAt(0);
+  };
+  // A roll that no order wants may go, even the last of its cloth.
+  const isIdle = !cut.some((one) => isOfCloth(one, cloth));
   return (
     <>
       <div class="row">
         <Choices
           label="Material"
-          value={material.name}
-          choices={used.map((one) => ({
-            value: one,
-            words: shop.materials.find((card) => card.name === one)?.title ?? one,
-          }))}
+          value={clothKey(cloth)}
+          choices={cloths.map((one) => {
+            const card = cardOf(one.material, shop)!;
+            return {
+              value: clothKey(one),
+              words: one.colour === null ? card.title : `${card.title}, ${one.colour}`,
+              swatch: sampleOf(card, one.colour),
+            };
+          })}
           onChange={(next) => {
             setWanted(next);
             setAt(0);
@@ -72,25 +84,28 @@ export function RollStep({
       </div>
       <Findings findings={table.findings} />
       <RollForm
-        key={`${material.name} ${shown}`}
+        key={`${clothKey(cloth)} ${shown}`}
         material={material}
         roll={rolls[shown]!}
-        stock={[shop.stock[material.name] ?? []].flat()}
+        stock={[shop.stock[material.name] ?? []]
+          .flat()
+          .filter((roll) => isInColour(roll, cloth.colour))}
         onChange={(roll) => change(rolls.map((one, i) => (i === shown ? roll : one)))}
         onStock={onStock}
         onAdd={() => {
-          change([...rolls, plainRoll]);
+          change([...rolls, plainRoll(cloth.colour)]);
           setAt(rolls.length);
         }}
-        onRemove={
-          rolls.length === 1
-            ? null
-            : () => {
-                change(rolls.filter((_, i) => i !== shown));
-                setAt(0);
-              }
-        }
+        onRemove={rolls.length === 1 && !isIdle ? null : leaveOut}
       />
     </>
   );
+}
+
+function clothKey({ material, colour }: OfCloth): string {
+  return rollName({ material, colour, name: null });
+}
+
+function cardOf(material: string, { materials }: Shop): MaterialCard | null {
+  return materials.find(({ name }) => name === material) ?? null;
 }

@@ -1,26 +1,69 @@
 import type { RollEntry, RunContent } from '../../../run/run-file.ts';
 import type { PicturedRoll } from '../../api/pictured.ts';
 import type { MaterialCard } from '../../api/shop.ts';
+import type { OfCloth } from '../words.ts';
+import { isOfCloth } from '../words.ts';
 
-export const plainRoll: RollEntry = { defects: [], pins: [], laid: [] };
-
-/**
- * The rolls of a material in a run file. Where it names none, there is one of which nothing is said.
- */
-export function rollEntriesOf({ rolls }: RunContent, material: string): readonly RollEntry[] {
-  return [rolls[material] ?? plainRoll].flat();
+/** A new roll of a colour, of which nothing else is said. */
+export function plainRoll(colour: string | null): RollEntry {
+  return { ...(colour === null ? {} : { colour }), defects: [], pins: [], laid: [] };
 }
 
-/** The run file with other rolls of a material. */
+/** Whether a roll is in a colour; null: in none. */
+export function isInColour(roll: RollEntry, colour: string | null): boolean {
+  return (roll.colour ?? null) === colour;
+}
+
+/** The cloths that a run is cut from, and those besides that its file has rolls of. */
+export function clothsOf({ rolls }: RunContent, cut: readonly OfCloth[]): OfCloth[] {
+  const written = Object.entries(rolls).flatMap(([material, entries]) =>
+    [entries].flat().map(({ colour = null }): OfCloth => ({ material, colour })),
+  );
+  return [...cut, ...written].flatMap(({ material, colour }, i, all) =>
+    all.findIndex((one) => isOfCloth(one, { material, colour })) === i
+      ? [{ material, colour }]
+      : [],
+  );
+}
+
+/**
+ * The rolls of a cloth in a run file. Where it names none, there is one of which nothing is said but its
+ * colour.
+ */
+export function rollEntriesOf(
+  { rolls }: RunContent,
+  { material, colour }: OfCloth,
+): readonly RollEntry[] {
+  const own = [rolls[material] ?? []].flat().filter((roll) => isInColour(roll, colour));
+  return own.length === 0 ? [plainRoll(colour)] : own;
+}
+
+/** The run file with other rolls of a cloth, where its first one stood; those of other colours stay. */
 export function withRolls(
   content: RunContent,
-  material: string,
+  { material, colour }: OfCloth,
   rolls: readonly RollEntry[],
 ): RunContent {
-  const [only] = rolls;
-  const { [material]: _, ...others } = content.rolls;
-  if (only === undefined) return { ...content, rolls: others };
-  return { ...content, rolls: { ...others, [material]: rolls.length === 1 ? only : [...rolls] } };
+  const { [material]: written = [], ...others } = content.rolls;
+  const before = [written].flat();
+  const first = before.findIndex((roll) => isInColour(roll, colour));
+  const at = first === -1 ? before.length : first;
+  const other = (roll: RollEntry): boolean => !isInColour(roll, colour);
+  const next = [...before.slice(0, at), ...rolls, ...before.slice(at).filter(other)];
+  if (next.length === 0) return { ...content, rolls: others };
+  // The material stays where it stands among the others.
+  return {
+    ...content,
+    rolls: { ...content.rolls, [material]: next.length === 1 ? next[0]! : next },
+  };
+}
+
+/** How a colour of a material looks; null: it is in none, or in one that the shop does not know. */
+export function sampleOf(
+  { colours }: Pick<MaterialCard, 'colours'>,
+  colour: string | null | undefined,
+): string | null {
+  return colours?.find(({ name }) => name === colour)?.sample ?? null;
 }
 
 /** The figures of a roll, mm; what is not said of it is as its material's file says. */
@@ -41,6 +84,7 @@ export function rollAsPictured(roll: RollEntry, material: MaterialCard): Picture
   return {
     material: material.name,
     colour: roll.colour ?? null,
+    sample: sampleOf(material, roll.colour),
     name: roll.name ?? null,
     title: material.title,
     ...saidOrKnown(roll, material),

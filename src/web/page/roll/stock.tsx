@@ -18,6 +18,7 @@ export function Stock({
 }: {
   material: MaterialCard;
   roll: RollEntry;
+  /** Those of this cloth. */
   stock: readonly RollEntry[];
   onChange: (roll: RollEntry) => void;
   onStock: () => void;
@@ -43,7 +44,7 @@ export function Stock({
     );
   };
   const forget = (one: string): Promise<void> =>
-    doing(calls.forgetRoll(material.name, one), `${one} is forgotten.`);
+    doing(calls.forgetRoll(material.name, one, roll.colour), `${one} is forgotten.`);
   return (
     <section aria-labelledby="stock-title" class="stack">
       <h3 id="stock-title">Rolls of the shop</h3>
@@ -74,7 +75,12 @@ export function Stock({
           </li>
         ))}
       </ul>
-      {stock.length === 0 && <p class="quiet">None of this material is remembered.</p>}
+      {stock.length === 0 && (
+        <p class="quiet">
+          None of this material{roll.colour === undefined ? '' : ` in ${roll.colour}`} is
+          remembered.
+        </p>
+      )}
       <button class="button" onClick={() => void remember()}>
         {name === undefined ? 'Give it a name to remember it' : `Remember ${name}`}
       </button>

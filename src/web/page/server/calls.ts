@@ -27,16 +27,18 @@ export const calls = {
       ),
     ),
   rememberRoll: (roll: KeptRoll) => answer(shopClient.api.roll.$put({ json: roll })),
-  forgetRoll: (material: string, name: string) =>
+  forgetRoll: (material: string, name: string, colour: string | undefined) =>
     answer(
       shopClient.api.roll[':material'][':name'].$delete({
         param: { material: part(material), name: part(name) },
+        query: { colour },
       }),
     ),
 
   // A run file, and what is done to it.
   runFile: (run: string) => answer(runs.$get(inRun(run))),
   saveRunFile: (run: string, json: SavedRun) => answer(runs.$put({ ...inRun(run), json })),
+  together: (run: string) => answer(runs.together.$get(inRun(run))),
   layTable: (run: string) => answer(runs.table.$get(inRun(run))),
   beginSearch: (run: string, seconds: number) =>
     answer(runs.search.$post({ ...inRun(run), json: { seconds } })),

@@ -28,7 +28,7 @@ export function SetsView(): JSX.Element {
             </h2>
             <p class="quiet">patterns/{name}</p>
             <p>
-              {counted(pieces, 'piece')}, drawn for {drawn}
+              {counted(pieces.length, 'piece')}, drawn for {drawn}
               {colours !== null && `; bound in ${colours.join(', ')}`}
             </p>
             <a class="button" href={addressOf('sets', name)}>
