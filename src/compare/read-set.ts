@@ -99,8 +99,9 @@ function reduced(axis: Piece['axis']): Piece['axis'] {
   return { from: end(-100), to: end(100) };
 }
 
-function featureDetail({ role, follows, name, path }: Feature): Detail {
-  return { role: `${layerName({ role, follows })}${name === null ? '' : ` ${name}`}`, path };
+function featureDetail(feature: Feature): Detail {
+  const { name, path } = feature;
+  return { role: `${layerName(feature)}${name === null ? '' : ` ${name}`}`, path };
 }
 
 function direction({ from, to }: NonNullable<Piece['pile']>): string {
