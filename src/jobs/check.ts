@@ -8,7 +8,7 @@ import type { Piece } from '../pattern/piece.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { readKnownMaterials } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
-import { readSetFiles } from '../pattern/set.ts';
+import { readSetFiles, withAllPieces } from '../pattern/set.ts';
 import { hands } from '../pattern/words.ts';
 import { missingFindings, withoutMissing } from './told-together.ts';
 import { toldByChoice, triesOf } from './tries.ts';
@@ -50,16 +50,6 @@ export function checkSet(
         derived.flatMap(({ parts }) => parts),
       );
   return { patterns, findings: withoutFollowers([...told, ...distinctFindings(never)], patterns) };
-}
-
-/** The first of several choices of a set, with the pieces that others have besides. */
-function withAllPieces(sets: readonly PatternSet[]): PatternSet {
-  const [usual] = sets as [PatternSet];
-  const pieces = Object.keys(usual.content.pieces).flatMap((name) => {
-    const found = sets.flatMap((set) => set.pieces.filter((piece) => piece.name === name));
-    return found.slice(0, 1);
-  });
-  return { ...usual, pieces };
 }
 
 /**

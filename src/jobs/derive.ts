@@ -15,7 +15,7 @@ import { cutLayer, partEntities } from '../handing/redrawing/part-drawing.ts';
 import { redrawnSet } from '../handing/redrawing/redrawn-set.ts';
 import { changesCsv } from '../papers/tables/changes-table.ts';
 import { handsPicture } from '../papers/pictures/hands/hands-picture.ts';
-import { wordOptions, wrongOptions } from '../pattern/choice.ts';
+import { titleOf, wordOptions, wrongOptions } from '../pattern/choice.ts';
 import { meaningOf, roleColours } from '../pattern/layers.ts';
 import type { SetContent } from '../pattern/set-file.ts';
 import { readMaterials } from '../pattern/shop/material.ts';
@@ -80,13 +80,12 @@ export function deriveSet({
   const all = withoutIdleNotes(distinctFindings([...patterns.findings, ...findings]));
   refuseErrors(all);
   const changes = changesOf(patterns, options);
-  const { title, drawn } = patterns.content;
+  const { drawn } = patterns.content;
   const chosen = wordOptions(patterns.content, patterns.options);
-  const titled = chosen === '' ? title : `${title} (${chosen})`;
   const written = new Map([
     ...partFiles(parts, as, `${patterns.name}-${options.hand}`),
     ['changes.csv', changesCsv(changes, chosen)],
-    ['hands.svg', handsPicture(changes, drawn, options.hand, titled)],
+    ['hands.svg', handsPicture(changes, drawn, options.hand, titleOf(patterns))],
     ...setFiles(files, patterns.files[0]!, setFolder, options.hand),
   ]);
   publishAtOnce([out, derivedFolder, force], written, () => []);

@@ -3,9 +3,9 @@ import type { Finding } from '../base/findings.ts';
 import { distinctFindings } from '../base/findings.ts';
 import { namesIn } from '../base/named-file.ts';
 import type { SetChoice } from '../pattern/choice.ts';
-import { choicesToTry } from '../pattern/choices.ts';
 import type { OptionValue } from '../pattern/conditions.ts';
 import type { SetFiles } from '../pattern/set.ts';
+import { optionsToTry } from '../pattern/set.ts';
 import { fitsUse, readKnownMaterials } from '../pattern/shop/material.ts';
 import type { Use } from '../pattern/words.ts';
 import { uses } from '../pattern/words.ts';
@@ -21,13 +21,11 @@ export interface Try {
  * choicesToTry). Of materials, each is tried that the shop has and an order may choose for a use, one use
  * at a time: uses do not change each other, nor do options change what a material needs.
  */
-export function triesOf({ written, optional }: SetFiles, sharedFolder: string): Try[] {
-  const named = new Set(optional.flatMap(({ when }) => when.map(({ option }) => option)));
-  const conditions = optional.map(({ when }) => when);
-  const { uses: usual = {} } = written;
+export function triesOf(files: SetFiles, sharedFolder: string): Try[] {
+  const { uses: usual = {} } = files.written;
   const chosen = uses.filter((use) => usual[use] !== undefined);
   const asUsual = chosen.map((use): [string, string] => [use, usual[use]!]);
-  const ofOptions = choicesToTry(written, named, conditions).map((values): Try => ({
+  const ofOptions = optionsToTry(files).map((values): Try => ({
     choice: { options: Object.fromEntries(values) },
     values: new Map([...optionKeys(values), ...asUsual]),
   }));

@@ -109,3 +109,15 @@ export function wordOptions(
     })
     .join('; ');
 }
+
+/** The title of a set as papers have it: with its options in words, if it has any. */
+export function titleOf({
+  content,
+  options,
+}: {
+  readonly content: Pick<SetContent, 'title' | 'options'>;
+  readonly options: OptionValues;
+}): string {
+  const words = wordOptions(content, options);
+  return words === '' ? content.title : `${content.title} (${words})`;
+}

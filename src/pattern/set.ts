@@ -11,6 +11,7 @@ import { ownLayers, readLayerMap } from './layers.ts';
 import type { Piece } from './piece.ts';
 import { neverShown } from './placed-blocks.ts';
 import type { SetChoice } from './choice.ts';
+import { choicesToTry } from './choices.ts';
 import { materialsOfUses, optionsOf, withMaterials } from './choice.ts';
 import type { OptionValues } from './conditions.ts';
 import { drawnPiece, optionalLayers, readPiece } from './drawn-piece.ts';
@@ -151,6 +152,30 @@ export function readSetFiles(folder: string, sharedFolder: string): SetFiles {
     };
   };
   return { written: yaml.value, optional, chosen };
+}
+
+/** The set with each of the choices of its options that choicesToTry names; the first is what is usual. */
+export function setsToTry(files: SetFiles): PatternSet[] {
+  return optionsToTry(files).map((options) =>
+    files.chosen({ options: Object.fromEntries(options) }),
+  );
+}
+
+/** The choices of its options with which a set is tried; the first is what is usual. */
+export function optionsToTry({ written, optional }: SetFiles): OptionValues[] {
+  const conditions = optional.map(({ when }) => when);
+  const named = new Set(conditions.flatMap((when) => when.map(({ option }) => option)));
+  return choicesToTry(written, named, conditions);
+}
+
+/** The first of several choices of a set, with the pieces that others have besides. */
+export function withAllPieces(sets: readonly PatternSet[]): PatternSet {
+  const [usual] = sets as [PatternSet];
+  const pieces = Object.keys(usual.content.pieces).flatMap((name) => {
+    const found = sets.flatMap((set) => set.pieces.filter((piece) => piece.name === name));
+    return found.slice(0, 1);
+  });
+  return { ...usual, pieces };
 }
 
 /** Reads pieces as readPiece does; what no choice changes is read once. */

@@ -62,7 +62,8 @@ export function shortLayers(blocks: readonly Block[]): {
 } {
   const used = blocks.flatMap(({ entities }) => entities.map(({ layer }) => layer));
   const long = [...new Set(used)].filter((layer) => !isR12Name(layer));
-  const short = new Map(long.map((layer, i) => [layer, `LAYER-${i + 1}`]));
+  const free = used.map((_, i) => `OPTION-${i + 1}`).filter((name) => !used.includes(name));
+  const short = new Map(long.map((layer, i) => [layer, free[i]!]));
   return {
     blocks: blocks.map(({ name, entities }) => ({
       name,

@@ -1,4 +1,5 @@
 import bwipjs from 'bwip-js/node';
+import { titleOf } from '../../pattern/choice.ts';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
@@ -71,7 +72,7 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       hand: part.hand,
       order: part.order,
       set,
-      title: order.set.content.title,
+      title: titleOf(order.set),
       steps: nextSteps(order, name, facts.lengths),
       svg: benchPicture(part, size, { left: order.left.get(name)! }),
     };

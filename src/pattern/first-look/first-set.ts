@@ -34,6 +34,12 @@ export interface FirstPiece extends FirstSide {
   readonly entities: readonly Entity[];
 }
 
+/** An option that layers of a drawing name, with its values if they name any. */
+export interface FirstOption {
+  readonly name: string;
+  readonly values: readonly string[];
+}
+
 /** What a first set file is written from. */
 export interface FirstSet {
   readonly title: Guess;
@@ -42,6 +48,10 @@ export interface FirstSet {
   readonly pile: Guess;
   readonly drawing: string;
   readonly pieces: readonly FirstPiece[];
+  /** Options that layers name. */
+  readonly options: readonly FirstOption[];
+  /** Names of layers in its drawing that are too long for it, each with the one that stands for it. */
+  readonly shortened: ReadonlyMap<string, string>;
   /** What lies in no outline, in words; null: nothing does. */
   readonly leftOut: string | null;
   /** Layers of its drawing that are taken for OUTLINE, because others might be meant. */
@@ -100,11 +110,11 @@ export function firstPieces(
       entities: [
         isGuessed(piece)
           ? { ...outline.contour.entity, layer: layers.nameOf(outline.contour.entity.layer) }
-          : asRole(outline.contour.entity, 'OUTLINE', outline.contour),
+          : asRole(outline.contour.entity, 'OUTLINE', outline.contour, map),
         ...outline.inner.map((inner) =>
           inner.role === 'unknown'
             ? onUnknownLayer(inner.entity, layers, guessed)
-            : asRole(inner.entity, inner.role, inner),
+            : asRole(inner.entity, inner.role, inner, map),
         ),
         ...outline.others.map((entity) =>
           entity === outline.half
@@ -257,14 +267,11 @@ function quotedTexts(texts: readonly string[]): string {
 }
 
 /**
- * A contour, put on the layer of its role. If its own layer already has that role, it keeps it, with any
- * suffix.
+ * A contour, put on the layer of its role. If its own layer already has that role, it keeps any suffix.
  */
-function asRole(entity: Entity, role: Role, { path }: ClosedLine): Entity {
-  const layer = entity.layer.toUpperCase();
-  const own = meaningOf(layer, new Map());
-  const isNamed = own?.role === role && !/^\d/.test(layer);
-  return { kind: 'path', layer: isNamed ? layer : role, line: entity.line, path };
+function asRole({ layer, line }: Entity, role: Role, { path }: ClosedLine, map: LayerMap): Entity {
+  const own = meaningOf(layer, map);
+  return { kind: 'path', layer: own?.role === role ? layerName(own) : role, line, path };
 }
 
 /**
@@ -423,16 +430,24 @@ export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
 
 /** What is asked about the set as a whole. */
 export function questionsAboutSet(set: FirstSet): FirstQuestion[] {
-  const { title, hand, pile, leftOut, outlineLayers, doubt } = set;
+  const { title, hand, pile, options, leftOut, outlineLayers, doubt } = set;
   const layers = outlineLayers.map((layer) => `${layer}: OUTLINE`).join(', ');
   return asked([
     ['title', title.value, title.why],
     ['drawn', hand.value, hand.why],
     ['pile', pile.value, pile.why],
     ['layers', layers, doubt],
+    [
+      'options',
+      options.map(({ name }) => name).join(', '),
+      options.length === 0 ? null : ofOptions,
+    ],
     [leftOutKey, null, leftOut],
   ]);
 }
+
+const ofOptions =
+  'layers name them, and the drawing does not say what they are called, what values there are and what is usual';
 
 function asked(
   all: readonly (readonly [key: string, value: string | null, why: string | null])[],
@@ -451,7 +466,8 @@ export function firstSetFile(set: FirstSet): string {
     'units: mm',
     `drawing: ${set.drawing}`,
     `pile: ${set.pile.value}`,
-    ...layerLines(set.outlineLayers),
+    ...layerLines(set),
+    ...optionLines(set.options),
     ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',
@@ -460,9 +476,43 @@ export function firstSetFile(set: FirstSet): string {
   ].join('\n');
 }
 
-function layerLines(outlines: readonly string[]): string[] {
-  if (outlines.length === 0) return [];
-  return [`layers: { ${outlines.map((layer) => `${scalar(layer)}: OUTLINE`).join(', ')} }`];
+function layerLines({ outlineLayers, shortened }: FirstSet): string[] {
+  const layers = [
+    ...outlineLayers.map((layer) => `${scalar(layer)}: OUTLINE`),
+    ...[...shortened].map(([layer, means]) => `${layer}: ${means}`),
+  ];
+  return layers.length === 0 ? [] : [`layers: { ${layers.join(', ')} }`];
+}
+
+function optionLines(options: readonly FirstOption[]): string[] {
+  if (options.length === 0) return [];
+  return [
+    'options:',
+    ...options.map(({ name, values }) =>
+      values.length === 0
+        ? `  ${scalar(name)}: { words: ${scalar(name)}, default: false }`
+        : `  ${scalar(name)}: { words: ${scalar(name)}, values: [${values.map(scalar).join(', ')}], default: ${scalar(values[0]!)} }`,
+    ),
+  ];
+}
+
+/**
+ * The options that layers of entities name. If they name one value alone, there must be another: vehicles
+ * without it.
+ */
+export function firstOptions(entities: readonly Entity[]): FirstOption[] {
+  const all = entities.flatMap(({ layer }) => meaningOf(layer, new Map())?.when ?? []);
+  const names = [...new Set(all.map(({ option }) => option))].sort();
+  return names.map((name) => {
+    const own = all.filter(({ option }) => option === name);
+    const values = new Set(own.flatMap(({ value }) => (value === null ? [] : [value])));
+    const isAlone = values.size === 1;
+    return { name, values: [...(isAlone ? [otherThan(values)] : []), ...[...values].sort()] };
+  });
+}
+
+function otherThan(values: ReadonlySet<string>): string {
+  return values.has('none') ? 'other' : 'none';
 }
 
 function pieceLines(piece: FirstPiece): string[] {
