@@ -1,4 +1,5 @@
 import bwipjs from 'bwip-js/node';
+import { titleOf } from '../../pattern/choice.ts';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { Part } from '../../handing/part.ts';
@@ -77,7 +78,7 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       hand: part.hand,
       order: part.order,
       set,
-      title: order.set.content.title,
+      title: titleOf(order.set),
       words: labelWords(order.order, part, clothIn(order, part)),
       steps: nextSteps(order, name, facts.lengths),
       svg: benchPicture(part, size, { left: order.left.get(name)! }),
