@@ -139,4 +139,33 @@ describe('the proof of cloths', () => {
     });
     expect(messages(all, 'alike').length).toBeGreaterThan(0);
   });
+
+  it('names a material that an order chooses and nobody has read', () => {
+    const all = found((record) => {
+      const { carpet } = order(record, 'A2');
+      carpet!.material = 'velvet';
+    });
+    expect(messages(all, 'material')).toEqual([
+      'order A2 chooses velvet for its carpet, and run.json says nothing of it.',
+    ]);
+  });
+
+  it('names a part that its order does not want', () => {
+    const said = 'order A3 says that it does not want it.';
+    const without = found((record) => {
+      order(record, 'A3').without = ['mat-left'];
+    });
+    expect(messages(without, 'order')).toEqual([said]);
+    const alone = found((record) => {
+      order(record, 'A3').alone = ['floor'];
+    });
+    expect(messages(alone, 'order')[0]).toContain(said);
+  });
+
+  it('takes a name that may be a group at its word', () => {
+    const group = found((record) => {
+      order(record, 'A3').alone = ['cab'];
+    });
+    expect(group).toEqual([]);
+  });
 });
