@@ -14,7 +14,7 @@ import { request } from 'node:http';
 import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { unzipSync } from 'fflate';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { Finding } from '../../src/base/findings.ts';
 import type { RunOptions } from '../../src/base/threads/host.ts';
 import type { RunEvent } from '../../src/web/api/events.ts';
@@ -25,6 +25,7 @@ import type { Rehearsal } from '../../src/web/api/rehearsal.ts';
 import type { SentRunFile } from '../../src/web/api/run-file.ts';
 import type { SetCheck, SetFromDrawing } from '../../src/web/api/sets.ts';
 import type { Shop } from '../../src/web/api/shop.ts';
+import type { Together } from '../../src/web/api/together.ts';
 import type { PageServer } from '../../src/web/app.ts';
 import { openPageServer } from '../../src/web/app.ts';
 import { rehearsalOf } from '../../src/web/page/rehearsal/rehearsal-body.ts';
@@ -33,7 +34,14 @@ import { serveOnPort } from '../../src/web/serve.ts';
 import type { ServerThreads } from '../../src/web/tasks/threads.ts';
 import { openServerThreads } from '../../src/web/tasks/threads.ts';
 import { box, on } from '../../patterns/fenlark/pen.ts';
-import { drawingFile, drawingText, openWorkshop, runFile, wren } from '../support/wren.ts';
+import {
+  colouredWren,
+  drawingFile,
+  drawingText,
+  openWorkshop,
+  runFile,
+  wren,
+} from '../support/wren.ts';
 
 const key = 'a-key';
 const run = 'wren-week';
@@ -446,6 +454,83 @@ describe('a run whose orders are kept in a CSV', () => {
     expect(readFileSync(csv!, 'utf8')).toContain(table);
     rmSync(yaml!);
     rmSync(csv!);
+  });
+});
+
+describe('a shop that keeps its carpets in colours', () => {
+  const more = Object.entries(colouredWren).filter(([name]) => !(name in wren));
+  const changed = Object.entries(colouredWren).filter(
+    ([name, text]) => name in wren && wren[name] !== text,
+  );
+  beforeEach(() => {
+    for (const [name, text] of [...more, ...changed]) writeFileSync(join(root, name), text);
+  });
+  afterAll(async () => {
+    for (const [name] of more) rmSync(join(root, name));
+    for (const [name] of changed) writeFileSync(join(root, name), wren[name]!);
+  });
+
+  it('tells what its orders may choose', async () => {
+    const { sets, materials, finishes } = await good<Shop>('GET', '/api/shop');
+    expect(sets[0]).toMatchObject({
+      groups: { cab: ['floor', 'dash'], feet: ['mat', 'rest'] },
+      options: [
+        { name: 'lock', words: 'second lock', values: null, usual: false },
+        { name: 'size', words: 'wheelbase', values: ['short', 'long'], usual: 'short' },
+      ],
+      materials: {
+        carpet: { usual: 'loop', fixed: [] },
+        pad: { usual: 'rubber', fixed: [] },
+        board: { usual: null, fixed: ['board'] },
+        underlay: { usual: null, fixed: [] },
+      },
+      finish: 'tape',
+      colours: null,
+    });
+    const ofUses = materials.map(({ name, uses, colours }) => [
+      name,
+      uses.join(' '),
+      colours?.length,
+    ]);
+    expect(ofUses).toEqual([
+      ['board', 'board', undefined],
+      ['loop', 'carpet pad', 3],
+      ['rubber', 'pad', undefined],
+      ['velour', 'carpet pad', 2],
+    ]);
+    expect(materials[1]!.colours![0]).toEqual({ name: 'claret', sample: '#6b1f2a' });
+    expect(finishes).toEqual([
+      { name: 'leather', title: 'leather strip', colours: ['black', 'tan'] },
+      { name: 'tape', title: 'tape', colours: null },
+    ]);
+  });
+
+  it('says which orders share a roll, and shows rolls in their colours', async () => {
+    const { cloths } = await good<Together>('GET', `/api/run/${run}/together`);
+    expect(cloths[0]).toMatchObject({ material: 'loop', colour: 'claret' });
+    expect(cloths[0]!.orders.map(({ order }) => order)).toEqual(['C3', 'C2', 'C1']);
+    const { rolls } = await good<LayTable>('GET', `/api/run/${run}/table`);
+    expect(rolls.map(({ material, colour, sample }) => [material, colour, sample])).toEqual([
+      ['loop', 'claret', '#6b1f2a'],
+      ['loop', 'navy', '#1d2b4f'],
+      ['velour', 'stone', '#8a8580'],
+      ['board', null, null],
+      ['rubber', null, null],
+    ]);
+  });
+
+  it('refuses to say so of a run with an order that is wrong', async () => {
+    const text = String(colouredWren[runFile]);
+    writeFileSync(join(root, runFile), text.replace('carpet: { colour: navy }', 'binding: sand'));
+    expect(await refused('GET', `/api/run/${run}/together`)).toEqual([422, 'colour']);
+    writeFileSync(join(root, runFile), text);
+  });
+
+  it('forgets a roll of one colour, and keeps that of another by the same name', async () => {
+    await good('DELETE', '/api/roll/loop/R1?colour=navy');
+    const { stock } = await good<Shop>('GET', '/api/shop');
+    const kept = [stock['loop']!].flat().map(({ name, colour }) => `${name} ${colour}`);
+    expect(kept).toEqual(['R1 claret', 'R2 navy']);
   });
 });
 

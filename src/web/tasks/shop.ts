@@ -15,7 +15,7 @@ import { readBinding } from '../../pattern/shop/binding.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import { fitsUse, readMaterials } from '../../pattern/shop/material.ts';
 import type { Use } from '../../pattern/words.ts';
-import { isUse, uses } from '../../pattern/words.ts';
+import { uses } from '../../pattern/words.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
@@ -129,11 +129,10 @@ function materialsByUse(content: SetContent): SetCard['materials'] {
     );
   });
   const ofUse = (use: Use): SetCard['materials'][Use] => {
-    const own = used.filter((one) => one.use === use).map(({ name }) => name);
-    return {
-      usual: own.some(isUse) ? (content.uses?.[use] ?? null) : null,
-      fixed: [...new Set(own.filter((name) => !isUse(name)))],
-    };
+    const own = new Set(used.filter((one) => one.use === use).map(({ name }) => name));
+    const usual = own.has(use) ? (content.uses?.[use] ?? null) : null;
+    // Where the set file says no usual one, the word is the name of a material.
+    return { usual, fixed: [...own].filter((name) => name !== use || usual === null) };
   };
   return {
     carpet: ofUse('carpet'),

@@ -1,12 +1,12 @@
 import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { pileway } from '../../cli/pileway.ts';
 import { wren } from '../../support/wren.ts';
 import type { Bench, Window } from './browser.ts';
 import { beginSearch, chromiumHere, expectNoComplaints, openBench, stopSearch } from './browser.ts';
+import { looksWrong } from './looks.ts';
 
 const project = join(import.meta.dirname, '../../..');
 const isShot = process.env['PILEWAY_SCREENS'] === '1';
@@ -130,13 +130,7 @@ describe.skipIf(chromiumHere.missing)(`looks of the page${chromiumHere.note}`, (
     const { page } = window;
     for (const one of views) {
       await opened(bench, window, one, 'wren-week', 'wren');
-      await page.evaluate(axe.source);
-      const told = [await smallTargets(page), await sideways(page)];
-      for (const colorScheme of ['dark', 'light'] as const) {
-        await page.emulateMedia({ colorScheme });
-        told.push((await axeFindings(page)).map((rule) => `${colorScheme}: ${rule}`));
-      }
-      found.push(...told.flat().map((words) => `${one.name}: ${words}`));
+      found.push(...(await looksWrong(page)).map((words) => `${one.name}: ${words}`));
     }
     expect(found).toEqual([]);
     expectNoComplaints(window);
@@ -209,49 +203,6 @@ async function settled(page: Page): Promise<void> {
   await page.evaluate(
     () => new Promise((resolve) => setTimeout(() => requestAnimationFrame(resolve), 400)),
   );
-}
-
-const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-
-/** Rules that are broken, each with what breaks it. */
-async function axeFindings(page: Page): Promise<string[]> {
-  return page.evaluate(async (values) => {
-    const { axe: inPage } = window as unknown as { axe: typeof axe };
-    const { violations, passes } = await inPage.run(document, {
-      runOnly: { type: 'tag', values },
-    });
-    if (passes.length < 5) return ['nothing was looked at'];
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-  }, tags);
-}
-
-/** How far the page has to be pushed sideways for all of it to be seen; none: not at all. */
-function sideways(page: Page): Promise<string[]> {
-  return page.evaluate(() => {
-    const { scrollWidth, clientWidth } = document.documentElement;
-    return scrollWidth > clientWidth ? [`${scrollWidth - clientWidth} px too wide`] : [];
-  });
-}
-
-/** What is pressed or typed in and lower than 44 pixels, but for links within a sentence. */
-function smallTargets(page: Page): Promise<string[]> {
-  return page.evaluate(() => {
-    const isInSentence = (element: Element): boolean => {
-      const around = element.closest('p')?.textContent ?? '';
-      return element.matches('a') && around.length > (element.textContent ?? '').length + 5;
-    };
-    const all = document.querySelectorAll('button, a, input, select, summary, [role="slider"]');
-    return [...all].flatMap((element) => {
-      if (!element.checkVisibility({ visibilityProperty: true })) return [];
-      if (element.matches('.skip') || isInSentence(element)) return [];
-      const label = element.matches('input[type="checkbox"], input[type="radio"]')
-        ? element.closest('label')!
-        : element;
-      const { height, width } = label.getBoundingClientRect();
-      if (height >= 43.99 || width === 0) return [];
-      return [`${height.toFixed(1)} px: ${element.outerHTML.slice(0, 120)}`];
-    });
-  });
 }
 
 /** The demo run and all that is shared, beside the test's own; the other run has another hand in it. */

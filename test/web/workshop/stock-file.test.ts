@@ -76,6 +76,19 @@ describe('a roll that is kept', () => {
     expect(rolls()['rubber']).toEqual(roll({ name: 'R9', length: 800 }));
   });
 
+  it('takes no place of one of another colour, nor is it forgotten with one', () => {
+    const claret = roll({ name: 'R1', colour: 'claret', length: 2500 });
+    const navy = roll({ name: 'R1', colour: 'navy', length: 3100 });
+    for (const one of [claret, navy]) rememberRoll(shop, 'loop', one);
+    expect(rolls()).toEqual({ loop: [claret, navy] });
+    rememberRoll(shop, 'loop', { ...navy, length: 900 });
+    expect(rolls()).toEqual({ loop: [claret, { ...navy, length: 900 }] });
+    forgetRoll(shop, 'loop', 'R1', 'navy');
+    expect(rolls()).toEqual({ loop: [claret] });
+    forgetRoll(shop, 'loop', 'R1');
+    expect(rolls()).toEqual({ loop: [claret] });
+  });
+
   it('keeps its shape and faults, and not what lay on it in a run', () => {
     const square: [number, number][] = [
       [0, 0],

@@ -9,7 +9,7 @@ export type Trait = (typeof traits)[number];
 /** What can be said of an order by each trait, in words. */
 export type OrderTraits = Readonly<Record<Trait, string>>;
 
-/** Said of an order that is not due on any day. */
+/** Said of an order that is not due on any day; as letters have it, it comes behind all days. */
 const noDay = 'no day';
 
 /** What the carpet of an order is, in which colour, and the day on which it is due. */
@@ -40,13 +40,9 @@ export function groupsBy(
   orders: readonly Order[],
   known: readonly OrderTraits[],
 ): OrderGroup[] {
-  const values = [...new Set(known.map((one) => one[trait]))];
-  const rank = (value: string): string => `${value === noDay ? 1 : 0}${value}`;
-  return values
-    .toSorted((a, b) => (rank(a) < rank(b) ? -1 : 1))
-    .map((value) => {
-      const own = [...known.keys()].filter((i) => known[i]![trait] === value);
-      const sets = own.reduce((sum, i) => sum + orders[i]!.quantity, 0);
-      return { trait, value, orders: own, sets };
-    });
+  return [...new Set(known.map((one) => one[trait]))].sort().map((value) => {
+    const own = [...known.keys()].filter((i) => known[i]![trait] === value);
+    const sets = own.reduce((sum, i) => sum + orders[i]!.quantity, 0);
+    return { trait, value, orders: own, sets };
+  });
 }

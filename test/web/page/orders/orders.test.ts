@@ -2,7 +2,12 @@ import { describe, expect, it } from 'vitest';
 import type { Order } from '../../../../src/handing/order.ts';
 import type { RunContent } from '../../../../src/run/run-file.ts';
 import { runSchema } from '../../../../src/run/run-file.ts';
-import { nextOrderName, withOrder, withoutOrder } from '../../../../src/web/page/orders/orders.ts';
+import {
+  freshOrder,
+  nextOrderName,
+  withOrder,
+  withoutOrder,
+} from '../../../../src/web/page/orders/orders.ts';
 
 const pin = (part: string): { part: string; at: [number, number]; rotation: number } => ({
   part,
@@ -56,12 +61,38 @@ describe('the next order', () => {
   });
 });
 
+it('a new order is like the last one, and for another customer', () => {
+  const content = contentOf({ order: 'A' }, { order: 'B7' });
+  const last: Order = {
+    ...content.orders[1]!,
+    carpet: { colour: 'claret' },
+    customer: 'Hill',
+    due: '2026-12-04',
+    benchNote: 'Mind the corner.',
+    customerNote: 'Dry it flat.',
+  };
+  const fresh = freshOrder({ ...content, orders: [content.orders[0]!, last] });
+  expect(fresh).toEqual({ ...content.orders[1]!, order: 'B8', carpet: { colour: 'claret' } });
+});
+
 describe('what lies on the rolls', () => {
   const content = contentOf({ order: 'A', quantity: 3 }, { order: 'B' });
   const [first] = content.orders as [Order, Order];
 
-  it('stays where an order only has its tape in another colour', () => {
-    expect(onRolls(withOrder(content, 0, { ...first, binding: 'sand' }))).toEqual(all);
+  it.each([
+    ['tape in another colour', { binding: 'sand' }],
+    ['edges in a colour', { edge: { colour: 'sand' } }],
+    ['thread', { thread: 'grey' }],
+    ['day', { due: '2026-12-04' }],
+    ['customer', { customer: 'Hill' }],
+    ['notes', { benchNote: 'Mind the corner.', customerNote: 'Dry it flat.' }],
+  ] as [string, Partial<Order>][])('stays where an order only has its %s', (_, change) => {
+    expect(onRolls(withOrder(content, 0, { ...first, ...change }))).toEqual(all);
+  });
+
+  it('stays where an order says the same in another order of its keys', () => {
+    const turned = Object.fromEntries(Object.entries(first).reverse()) as Order;
+    expect(onRolls(withOrder(content, 0, turned))).toEqual(all);
   });
 
   it('stays as far as an order has so many sets', () => {
@@ -76,6 +107,11 @@ describe('what lies on the rolls', () => {
     ['pads', { heelPads: 'none' }],
     ['boards', { boards: false }],
     ['underlay', { underlay: false }],
+    ['carpet', { carpet: { colour: 'claret' } }],
+    ['underlay’s material', { underlay: { material: 'felt' } }],
+    ['finish', { edge: { finish: 'leather' } }],
+    ['choice of pieces', { alone: ['mat'] }],
+    ['option', { options: { lock: true } }],
     ['name', { order: 'C' }],
   ] as [string, Partial<Order>][])(
     'is let go of the order alone whose %s is another',
