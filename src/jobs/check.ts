@@ -52,16 +52,20 @@ export function checkSet(
   return { patterns, findings: withoutFollowers([...told, ...distinctFindings(never)], patterns) };
 }
 
+function hasPad({ features }: Piece): boolean {
+  return features.some(({ role }) => role === 'PAD');
+}
+
 /**
- * Makes the parts of a piece for an order once, if several choices have the same piece. The orders are
- * those of one list.
+ * Makes the parts of a piece once for orders that make no difference to it. The orders differ in hand and
+ * heel pads alone (see ordersOfAll).
  */
 function madeOnce(): typeof partsOfPiece {
   const known = new WeakMap<Piece, Map<string, ReturnType<typeof partsOfPiece>>>();
   return (piece, patterns, order, materials) => {
     const ofPiece = known.get(piece) ?? new Map();
     known.set(piece, ofPiece);
-    const key = `${order.hand} ${order.heelPads}`;
+    const key = `${order.hand} ${hasPad(piece) ? order.heelPads : ''}`;
     const made = ofPiece.get(key) ?? partsOfPiece(piece, patterns, order, materials);
     ofPiece.set(key, made);
     return made;

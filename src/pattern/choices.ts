@@ -6,7 +6,7 @@ import type { SetContent } from './set-file.ts';
 type Options = Pick<SetContent, 'options'>;
 
 /** So many combinations of options are tried one by one; of more, enough of them to try every pair. */
-export const mostCombined = 64;
+const mostCombined = 64;
 
 /** Every combination of values of these options of the set. What is usual comes first. */
 export function everyChoice(content: Options, named: ReadonlySet<string>): OptionValues[] {

@@ -16,11 +16,11 @@ export interface Condition {
 /** All of them must be met. None: it is always there. */
 export type Conditions = readonly Condition[];
 
-const joiners = ['WITH', 'WITHOUT'];
+const joiners = new Set(['WITH', 'WITHOUT']);
 
 /** An option or a value cannot be called so: it would not be told from what joins conditions. */
 export function isJoiner(name: string): boolean {
-  return joiners.includes(name.toUpperCase());
+  return joiners.has(name.toUpperCase());
 }
 
 /**
@@ -93,9 +93,4 @@ export function areContrary(
     const values = valuesOf(option) ?? [...named, ...(named.includes(true) ? [false] : [''])];
     return values.every((value) => !isMet(own, new Map([[option, value]])));
   });
-}
-
-/** Lists of conditions, each once. */
-export function distinctConditions(all: readonly Conditions[]): Conditions[] {
-  return [...new Map(all.map((one) => [conditionSuffix(one), one])).values()];
 }

@@ -234,8 +234,8 @@ function partsOf(folder: string, hand: Hand, choice: Choice | null): Part[] {
 
 /** Parts without the order in which things on them were drawn. */
 function inOrder(parts: readonly Part[]): string {
-  const sorted = (things: readonly unknown[]): string[] =>
-    things.map((one) => JSON.stringify(one)).sort();
+  const sorted = (all: readonly unknown[]): string[] =>
+    all.map((one) => JSON.stringify(one)).sort();
   return JSON.stringify(
     parts.map((part) => ({
       ...part,

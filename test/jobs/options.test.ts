@@ -364,7 +364,10 @@ describe('a set with options, derived', () => {
     const files = said(
       'side: centre, material: loop, decided',
       'side: centre, half: true, edge: raw, material: loop, decided',
-      changed({ ...changes, FLOOR: half }, said('seams:', 'ease: 50\nseams:', withOptions)),
+      changed(
+        { ...changes, FLOOR: half, DASH: (all) => all.filter(({ layer }) => layer !== 'NOTCH') },
+        said('seams:', 'ease: 50\nseams:', withOptions),
+      ),
     );
     await inFolder(files, (root) => {
       derive(root, 'patterns/wren', 'lhd', 'LHD', {});

@@ -1,4 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
+import { rememberedForBoth } from '../../base/remembered.ts';
 import { heightOf, widthOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import { closeness } from '../../geometry/relations/closeness.ts';
@@ -18,9 +19,11 @@ import type { InnerContour, Part } from '../part.ts';
 /**
  * Rule: cutouts and holes lie inside their part and apart from each other, because otherwise two cuts
  * would become one. They keep the material's bridge from every other cut. Holes are large enough to be
- * made.
+ * made. Remembered, because "check" looks at the same part under many choices, and this takes long.
  */
-export function checkCutouts(part: Part, materials: Materials): Finding[] {
+export const checkCutouts = rememberedForBoth(cutoutFindings);
+
+function cutoutFindings(part: Part, materials: Materials): readonly Finding[] {
   if (part.inner.length === 0) return [];
   const material = materialOf(materials, part.material);
   const net = measurePath(part.net);
