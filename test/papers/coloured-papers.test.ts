@@ -1,9 +1,13 @@
 /** An order's material, colour, finish and people stand on everything that is made of it, and nowhere else. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import Papa from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { cut } from '../../src/jobs/cut.ts';
+import { recut } from '../../src/jobs/recut.ts';
 import type { PartRecord } from '../../src/program/record/run-record.ts';
 import { carpetOf, colouredWren } from '../support/coloured-wren.ts';
-import { replaced, runFile } from '../support/wren.ts';
+import { inFolder, replaced, runFile } from '../support/wren.ts';
 import { elementsIn, readMarkup, textOf } from './markup.ts';
 import { pagesOf, poppler } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
@@ -240,6 +244,72 @@ describe('an order of part of a set', () => {
     // Floor, dash, two mats and the cover.
     expect(dotted[0]!.attributes['d']!.split('M').length - 1).toBe(5);
     expect(run.text('fitting-A1.svg')).not.toContain('stroke-dasharray="0.8 0.8"');
+  });
+});
+
+describe('a part that is cut again', () => {
+  it('is told of the same cloth, colour and people as it was first', async () => {
+    await inFolder(colouredWren, async (root) => {
+      const folder = join(root, 'out/wren-week');
+      const out = join(root, 'out/again');
+      const sharedFolder = join(root, 'shared');
+      await cut({ runFile: join(root, runFile), sharedFolder, out: folder, force: false });
+      const labels = ['mat-right.1.A1', 'rest-left.1.A2'];
+      const search = { seed: 1, limit: { rounds: 2 }, threads: 1 };
+      const facts = await recut({ folder, labels, out, force: false, search });
+      expect(facts.parts.map(({ words }) => words)).toEqual([
+        {
+          cloth: 'carpet for tests',
+          colour: 'claret',
+          lines: ['edge black, thread dark red', 'due 2026-12-04, for Hallam & Daughter'],
+        },
+        {
+          cloth: 'wool for tests',
+          colour: 'moss',
+          lines: ['edge sand', 'due 2026-12-02, for K-17'],
+        },
+      ]);
+      expect(facts.materials.map(({ lay }) => lay.roll.colour)).toEqual(['claret', 'moss']);
+      const html = readFileSync(join(out, 'sheet.html'), 'utf8').replace(
+        /<style>.*?<\/style>/s,
+        '',
+      );
+      expect(textOf(readMarkup(html))).toContain('claret, carpet for tests; edge black');
+      if (poppler.missing) return;
+      const [page] = pagesOf(new Uint8Array(readFileSync(join(out, 'labels.pdf'))));
+      for (const said of ['claret, carpet for tests', 'moss, wool for tests', 'RECUT']) {
+        expect(page).toContain(said);
+      }
+    });
+  });
+});
+
+describe('whatever an order says', () => {
+  it('is printed as it is and is never markup, nor a formula', async () => {
+    const hostile = `=1+1 <b>&amp;"x', 三角形`;
+    let files = replaced(colouredWren, runFile, 'Hallam & Daughter', JSON.stringify(hostile));
+    files = replaced(files, runFile, 'dark red', JSON.stringify(hostile));
+    files = replaced(
+      files,
+      runFile,
+      '"Let it lie in the warm for a day."',
+      JSON.stringify(hostile),
+    );
+    files = replaced(files, runFile, 'No chalk.', '<script>x</script>');
+    const written = await writtenRun(files);
+    for (const name of written.files.keys()) {
+      if (!/\.(html|svg)$/.test(name)) continue;
+      const bare = written.text(name).replace(/<style>.*?<\/style>/s, '');
+      const tags = elementsIn(readMarkup(bare)).map((element) => element.name);
+      expect(tags.filter((tag) => tag === 'b' || tag === 'script')).toEqual([]);
+    }
+    const { data } = Papa.parse<Record<string, string>>(
+      written.text('parts.csv').replace(/^\uFEFF/, ''),
+      { header: true, skipEmptyLines: true },
+    );
+    const own = data.filter(({ order }) => order === 'A1');
+    expect(new Set(own.map((row) => row['customer']))).toEqual(new Set([`'${hostile}`]));
+    expect(new Set(own.map((row) => row['thread']))).toEqual(new Set([`'${hostile}`]));
   });
 });
 
