@@ -314,9 +314,9 @@ function livingFloor(): Block {
       along(path, [-770, -860], [-775, -1560]),
       along(path, [-775, -2290], [-760, -2760]),
     ),
+    on('HOLE-WITH-TABLE', hole(-205, -1520, 47)),
     on(
       'HOLE',
-      hole(-205, -1520, 47),
       hole(-480, -1080, 17),
       hole(-480, -1240, 17),
       hole(430, -2480, 17),

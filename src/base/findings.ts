@@ -19,6 +19,8 @@ export interface Place {
   readonly part?: string;
   /** The hand of drive in which the part is so. Left out: in both, or nothing depends on it. */
   readonly hand?: 'RHD' | 'LHD';
+  /** With which options or materials it is so, in words. Left out: with all, or nothing depends on it. */
+  readonly choice?: string;
   readonly at?: { readonly x: number; readonly y: number };
 }
 
@@ -59,7 +61,8 @@ export function wordFinding(finding: Finding): string {
 }
 
 /**
- * The place as `file:line:column, column HEADING, piece NAME, part NAME, in LHD, at 12.0, 40.5 in the vehicle`; what is
+ * The place as `file:line:column, column HEADING, piece NAME, part NAME, in LHD, with overdrive, at 12.0,
+ * 40.5 in the vehicle`; what is
  * not known is left out.
  */
 export function wordPlace(place: Place): string {
@@ -73,6 +76,7 @@ export function wordPlace(place: Place): string {
   if (place.piece !== undefined) words.push(`piece ${place.piece}`);
   if (place.part !== undefined) words.push(`part ${place.part}`);
   if (place.hand !== undefined) words.push(`in ${place.hand}`);
+  if (place.choice !== undefined) words.push(place.choice);
   if (place.at !== undefined) words.push(`at ${wordSpot(place.at)}${wordFrame(place)}`);
   return words.join(', ');
 }

@@ -2,7 +2,9 @@ import { join, resolve } from 'node:path';
 import type { PartFormat } from '../jobs/derive.ts';
 import { deriveSet, partFormats } from '../jobs/derive.ts';
 import { changesTable } from '../papers/tables/changes-table.ts';
+import { refuse } from '../base/findings.ts';
 import { counted } from '../base/wording.ts';
+import type { OptionValue } from '../pattern/conditions.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
 import type { Command } from './command.ts';
@@ -19,6 +21,7 @@ interface DeriveArguments {
   shared: string | undefined;
   force: boolean;
   as: PartFormat;
+  option: string[] | undefined;
 }
 
 export const deriveCommand: Command<DeriveArguments> = {
@@ -45,6 +48,14 @@ export const deriveCommand: Command<DeriveArguments> = {
         default: true,
         describe: '--no-underlay leaves it out',
       })
+      .option('option', {
+        type: 'string',
+        array: true,
+        nargs: 1,
+        requiresArg: true,
+        describe:
+          'what the vehicle has, where not as the set says: NAME=true, NAME=false or NAME=VALUE',
+      })
       .option('shared', {
         type: 'string',
         describe: 'folder of materials and layers; ../../shared from the set if left out',
@@ -60,11 +71,15 @@ export const deriveCommand: Command<DeriveArguments> = {
         describe: 'write over what was derived before',
       })
       .example(
+        '$0 derive patterns/fenlark --hand LHD --option overdrive=true --out out/fenlark-LHD',
+        'with an option of a set that has one',
+      )
+      .example(
         '$0 derive patterns/fenlark --hand LHD --out out/fenlark-LHD',
         'look at out/fenlark-LHD/hands.svg first',
       ),
   run: (
-    { set, hand, out, 'heel-pads': heelPads, boards, underlay, shared, force, as },
+    { set, hand, out, 'heel-pads': heelPads, boards, underlay, option, shared, force, as },
     { say, warn },
   ) => {
     const folder = resolve(out);
@@ -72,7 +87,7 @@ export const deriveCommand: Command<DeriveArguments> = {
       setFolder: resolve(set),
       sharedFolder: resolve(shared ?? join(set, '../../shared')),
       out: folder,
-      options: { hand, heelPads, boards, underlay },
+      options: { hand, heelPads, boards, underlay, options: optionsSaid(option ?? []) },
       force,
       as,
     });
@@ -85,3 +100,24 @@ export const deriveCommand: Command<DeriveArguments> = {
     return 0;
   },
 };
+
+/** Options as the command line says them: NAME=VALUE. Throws a Refusal. */
+function optionsSaid(said: readonly string[]): Record<string, OptionValue> {
+  const pairs = said.map((text): [string, OptionValue] => {
+    const [, name, value] =
+      /^([^=]+)=([^=]+)$/.exec(text) ?? refuseOption(text, 'is no NAME=VALUE');
+    return [name!, value === 'true' || value === 'false' ? value === 'true' : value!];
+  });
+  const options = new Map(pairs);
+  const twice = pairs.find(([name, value]) => options.get(name) !== value);
+  if (twice !== undefined) refuseOption(twice.join('='), 'is said otherwise by another --option');
+  return Object.fromEntries(options);
+}
+
+function refuseOption(text: string, why: string): never {
+  return refuse(
+    'argument',
+    `--option ${text} ${why}.`,
+    'Write it like --option overdrive=true or --option console=long.',
+  );
+}

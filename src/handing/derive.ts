@@ -33,18 +33,16 @@ export interface DerivedParts {
 
 /**
  * Derives the parts of an order. They are made and judged as parts of the whole set, and what the order
- * does not want is left out last. Throws a Refusal if an allowance or an inset does not fit.
+ * does not want is left out last. Throws a Refusal if an allowance or an inset does not fit. `make`: what
+ * does the work of partsOfPiece.
  */
 export function deriveParts(
   patterns: PatternSet,
   order: Order,
   materials: Materials,
+  make = partsOfPiece,
 ): DerivedParts {
-  const made = patterns.pieces.flatMap((piece) =>
-    positionsOf(piece.entry, patterns.content.drawn, order.hand).map((position) =>
-      partsAt(piece, position, patterns, order, materials),
-    ),
-  );
+  const made = patterns.pieces.map((piece) => make(piece, patterns, order, materials));
   const whole = made.flatMap((one) => one.parts);
   const first = whole.filter((part) => isWanted(part, order, patterns.content.groups));
   const findings = [
@@ -72,6 +70,22 @@ function concerns(
 
 function inSet(part: Part, set: number): Part {
   return { ...part, ...nameAndLabel(part.name, { set, order: part.order }), set };
+}
+
+/** The parts of one piece in all its positions. Throws as deriveParts does. */
+export function partsOfPiece(
+  piece: Piece,
+  patterns: PatternSet,
+  order: Order,
+  materials: Materials,
+): { parts: readonly Part[]; findings: readonly Finding[] } {
+  const made = positionsOf(piece.entry, patterns.content.drawn, order.hand).map((position) =>
+    partsAt(piece, position, patterns, order, materials),
+  );
+  return {
+    parts: made.flatMap((one) => one.parts),
+    findings: made.flatMap((one) => one.findings),
+  };
 }
 
 function partsAt(

@@ -1,6 +1,6 @@
 import type { Finding } from '../base/findings.ts';
 import { distinctFindings, hasErrors, Refusal } from '../base/findings.ts';
-import { deriveParts } from '../handing/derive.ts';
+import { deriveParts, partsOfPiece } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { neverProduced } from '../handing/rules/never-produced.ts';
@@ -8,35 +8,64 @@ import type { Piece } from '../pattern/piece.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { readKnownMaterials } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
-import { readSet } from '../pattern/set.ts';
+import { readSetFiles, withAllPieces } from '../pattern/set.ts';
 import { hands } from '../pattern/words.ts';
 import { missingFindings, withoutMissing } from './told-together.ts';
+import { toldByChoice, triesOf } from './tries.ts';
 
 /**
  * All findings on a set: those on its drawings and its set file, and those that come up when its parts
- * are derived for each hand and each choice of heel pads. What is only not said yet does not keep the
- * rest from being looked at, so that all can be mended at once. Throws a Refusal if the set cannot be
- * read at all.
+ * are derived for each hand and each choice of heel pads, of options and of materials (see triesOf). What
+ * is only not said yet does not keep the rest from being looked at, so that all can be mended at once.
+ * `patterns` is the set as usual, with pieces that it only has with other options. Throws a Refusal if the
+ * set cannot be read at all.
  */
 export function checkSet(
   folder: string,
   sharedFolder: string,
 ): { patterns: PatternSet; findings: Finding[] } {
-  const patterns = readSet(folder, sharedFolder);
-  const { materials, findings: unread } = readKnownMaterials(patterns.materials, sharedFolder);
-  const sound = derivable(patterns, materials);
-  const derived = derivedForAll(sound, materials);
-  const made = withoutMissing(derived.findings, patterns, materials);
-  const found = [
-    ...patterns.findings,
+  const files = readSetFiles(folder, sharedFolder);
+  const tries = triesOf(files, sharedFolder);
+  const sets = tries.map(({ choice }) => files.chosen(choice));
+  const patterns = withAllPieces(sets);
+  const named = new Map(sets.toReversed().flatMap((set) => [...set.materials]));
+  const { materials, findings: unread } = readKnownMaterials(named, sharedFolder);
+  const make = madeOnce();
+  const derived = sets.map((set) => {
+    const sound = derivable(set, materials);
+    return { sound, ...derivedForAll(sound, materials, make) };
+  });
+  const found = sets.map((set, i) => [
+    ...set.findings,
     ...unread,
     ...missingFindings(patterns, materials),
-    ...made,
-    ...behindEdges(sound, derived.findings, materials),
-  ];
-  const never = hasErrors(found) ? [] : neverProduced(patterns, derived.parts);
-  const all = withoutFollowers([...found, ...never], patterns);
-  return { patterns, findings: distinctFindings(all) };
+    ...withoutMissing(derived[i]!.findings, patterns, materials),
+    ...behindEdges(derived[i]!.sound, derived[i]!.findings, materials),
+  ]);
+  const told = toldByChoice(tries, found);
+  const never = hasErrors(told)
+    ? []
+    : neverProduced(
+        patterns,
+        derived.flatMap(({ parts }) => parts),
+      );
+  return { patterns, findings: withoutFollowers([...told, ...distinctFindings(never)], patterns) };
+}
+
+/**
+ * Makes the parts of a piece for an order once, if several choices have the same piece. The orders are
+ * those of one list.
+ */
+function madeOnce(): typeof partsOfPiece {
+  const known = new WeakMap<Piece, Map<string, ReturnType<typeof partsOfPiece>>>();
+  return (piece, patterns, order, materials) => {
+    const ofPiece = known.get(piece) ?? new Map();
+    known.set(piece, ofPiece);
+    const key = `${order.hand} ${order.heelPads}`;
+    const made = ofPiece.get(key) ?? partsOfPiece(piece, patterns, order, materials);
+    ofPiece.set(key, made);
+    return made;
+  };
 }
 
 /** Rules on what the side of a piece makes of its name, its layers and its notes. */
@@ -69,9 +98,10 @@ function withoutFollowers(findings: readonly Finding[], { content }: PatternSet)
 function derivedForAll(
   patterns: PatternSet,
   materials: Materials,
+  make = partsOfPiece,
 ): { parts: readonly Part[]; findings: readonly Finding[] } {
   const derived = ordersOfAll(patterns).map((order) =>
-    derivedOrRefused(patterns, order, materials),
+    derivedOrRefused(patterns, order, materials, make),
   );
   return {
     parts: derived.flatMap(({ parts }) => parts),
@@ -132,15 +162,16 @@ function derivedOrRefused(
   patterns: PatternSet,
   order: Order,
   materials: Materials,
+  make: typeof partsOfPiece,
 ): { parts: readonly Part[]; findings: readonly Finding[] } {
   try {
-    return deriveParts(patterns, order, materials);
+    return deriveParts(patterns, order, materials, make);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     const named = new Set(error.findings.map(({ where }) => where.piece));
     const pieces = patterns.pieces.filter(({ name }) => !named.has(name));
     if (pieces.length === patterns.pieces.length) return { parts: [], findings: error.findings };
-    const others = derivedOrRefused({ ...patterns, pieces }, order, materials);
+    const others = derivedOrRefused({ ...patterns, pieces }, order, materials, make);
     return { parts: others.parts, findings: [...error.findings, ...others.findings] };
   }
 }

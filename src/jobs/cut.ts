@@ -7,6 +7,7 @@ import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
+import { titleOf } from '../pattern/choice.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
 import { orderFacts } from '../papers/facts/run-facts.ts';
 import { lengthWords } from '../base/wording.ts';
@@ -115,7 +116,7 @@ export function ordersOf({ ordered, materials, cutter }: Job): OrderFacts[] {
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {
-  return { ...order, binding: order.binding ?? null, title: set.content.title };
+  return { ...order, binding: order.binding ?? null, title: titleOf(set) };
 }
 
 /**

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import type { Block, Entity } from '../drawing/drawing.ts';
+import type { Block } from '../drawing/drawing.ts';
 import { writeByLayer } from '../drawing/writing/write-by-layer.ts';
 import type { Finding } from '../base/findings.ts';
 import { distinctFindings, refuseErrors, withoutIdleNotes } from '../base/findings.ts';
@@ -9,17 +9,25 @@ import { changesOf } from '../handing/redrawing/changes.ts';
 import { deriveParts } from '../handing/derive.ts';
 import { numberedDrawing } from '../handing/redrawing/numbered-drawing.ts';
 import type { Order } from '../handing/order.ts';
+import { choiceOf } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { cutLayer, partEntities } from '../handing/redrawing/part-drawing.ts';
-import { redrawnPiece } from '../handing/redrawing/redraw.ts';
+import { redrawnSet } from '../handing/redrawing/redrawn-set.ts';
 import { changesCsv } from '../papers/tables/changes-table.ts';
 import { handsPicture } from '../papers/pictures/hands/hands-picture.ts';
+import { titleOf, wordOptions, wrongOptions } from '../pattern/choice.ts';
 import { meaningOf, roleColours } from '../pattern/layers.ts';
+import type { SetContent } from '../pattern/set-file.ts';
 import { readMaterials } from '../pattern/shop/material.ts';
-import type { PatternSet } from '../pattern/set.ts';
-import { readSet } from '../pattern/set.ts';
+import type { PatternSet, SetFiles } from '../pattern/set.ts';
+import { readSetFiles } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
-import { blockNames, rewrittenSetFile, writeSetDrawing } from '../pattern/write-set.ts';
+import {
+  blockNames,
+  rewrittenSetFile,
+  shortLayers,
+  writeSetDrawing,
+} from '../pattern/write-set.ts';
 import { publishAtOnce } from '../publishing/publish.ts';
 import { derivedFolder } from '../publishing/target.ts';
 
@@ -31,7 +39,7 @@ export interface DeriveRequest {
   /** The folder of materials and layers. */
   readonly sharedFolder: string;
   readonly out: string;
-  readonly options: Pick<Order, 'hand' | 'heelPads' | 'boards' | 'underlay'>;
+  readonly options: Pick<Order, 'hand' | 'heelPads' | 'boards' | 'underlay' | 'options'>;
   readonly force: boolean;
   /**
    * How parts are drawn: each in a file of its own (`parts`), or all in one file as ASTM D6673 asks
@@ -51,7 +59,8 @@ export interface Derived {
 /**
  * Derives a set for one hand and writes the result: `parts/` with the drawings of the parts, `set/` with
  * the set drawn anew for that hand, and a picture and a table of what moved. If the set has an error it
- * throws a Refusal and leaves nothing behind.
+ * throws a Refusal and leaves nothing behind. Parts, picture and table are of the options that are
+ * chosen; the set drawn anew has them all.
  */
 export function deriveSet({
   setFolder,
@@ -61,22 +70,25 @@ export function deriveSet({
   force,
   as,
 }: DeriveRequest): Derived {
-  const patterns = readSet(setFolder, sharedFolder);
+  const order: Order = { ...options, order: 'derived', set: basename(setFolder), quantity: 1 };
+  const files = readSetFiles(setFolder, sharedFolder);
+  refuseErrors(optionFindings(files.written, options));
+  const patterns = files.chosen(choiceOf(order));
   refuseErrors(patterns.findings);
   const materials = readMaterials(patterns.materials, sharedFolder);
-  const order: Order = { ...options, order: 'derived', set: patterns.name, quantity: 1 };
   const { parts, findings } = deriveParts(patterns, order, materials);
   const all = withoutIdleNotes(distinctFindings([...patterns.findings, ...findings]));
   refuseErrors(all);
   const changes = changesOf(patterns, options);
-  const { title, drawn } = patterns.content;
-  const files = new Map([
+  const { drawn } = patterns.content;
+  const chosen = wordOptions(patterns.content, patterns.options);
+  const written = new Map([
     ...partFiles(parts, as, `${patterns.name}-${options.hand}`),
-    ['changes.csv', changesCsv(changes)],
-    ['hands.svg', handsPicture(changes, drawn, options.hand, title)],
-    ...setFiles(patterns, setFolder, options.hand),
+    ['changes.csv', changesCsv(changes, chosen)],
+    ['hands.svg', handsPicture(changes, drawn, options.hand, titleOf(patterns))],
+    ...setFiles(files, patterns.files[0]!, setFolder, options.hand),
   ]);
-  publishAtOnce([out, derivedFolder, force], files, () => []);
+  publishAtOnce([out, derivedFolder, force], written, () => []);
   return { patterns, parts, changes, findings: all };
 }
 
@@ -102,24 +114,47 @@ function colourOf(layer: string): number {
   return layer === cutLayer ? 1 : roleColours[meaningOf(layer, new Map())!.role];
 }
 
+/** Options that are chosen and that the set does not have, or not with that value. */
+function optionFindings(
+  content: SetContent,
+  { options = {} }: DeriveRequest['options'],
+): Finding[] {
+  return wrongOptions(content, { options }).map(({ name, value, values }) => {
+    const known = Object.keys(content.options ?? {});
+    const there = known.length === 0 ? 'It has none' : `It has ${known.join(', ')}`;
+    return {
+      severity: 'error',
+      rule: 'argument',
+      message:
+        values === null
+          ? `--option ${name}=${value}: the set has no such option.`
+          : `--option ${name}=${value}: it cannot be so.`,
+      todo: values === null ? `${there}.` : `It can be ${values.join(', ')}.`,
+      where: {},
+    };
+  });
+}
+
 /**
  * The set drawn anew: its drawing, and its set file, in which only the hand and what names the drawing
  * change.
  */
 function setFiles(
-  { pieces, content, files }: PatternSet,
+  files: SetFiles,
+  setFile: string,
   setFolder: string,
   hand: Hand,
 ): [name: string, text: string][] {
-  const names = blockNames(pieces.map((piece) => piece.name));
-  const blocks = pieces.map((piece): Block => {
-    const entities: Entity[] = redrawnPiece(piece, content.drawn, hand);
-    return { name: names.get(piece.name)!, entities };
-  });
-  const text = readFileSync(files[0]!, 'utf8');
+  const { pieces, findings } = redrawnSet(files, hand);
+  refuseErrors(findings);
+  const names = blockNames(pieces.map(({ name }) => name));
+  const { blocks, layers } = shortLayers(
+    pieces.map(({ name, entities }): Block => ({ name: names.get(name)!, entities })),
+  );
+  const text = readFileSync(setFile, 'utf8');
   const drawing = `${basename(setFolder)}.dxf`;
   return [
-    ['set/set.yaml', rewrittenSetFile(text, hand, drawing, names)],
-    [`set/${drawing}`, writeSetDrawing(blocks)],
+    ['set/set.yaml', rewrittenSetFile(text, hand, drawing, names, layers)],
+    [`set/${drawing}`, writeSetDrawing(blocks, layers)],
   ];
 }

@@ -8,6 +8,7 @@ import { areaOf } from '../geometry/paths/area.ts';
 import { namesIn } from '../base/named-file.ts';
 import { describeDrawing } from '../pattern/first-look/describe.ts';
 import { firstSetFile } from '../pattern/first-look/first-file.ts';
+import { firstOptions } from '../pattern/first-look/first-options.ts';
 import { firstPile, firstTitle } from '../pattern/first-look/first-words.ts';
 import type { FirstSet } from '../pattern/first-look/first-set.ts';
 import {
@@ -26,9 +27,9 @@ import { handIn } from '../pattern/first-look/side-words.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import type { OutlineOptions } from '../pattern/outlines/outlines.ts';
 import { pieceName } from '../pattern/set-file.ts';
-import { readSet } from '../pattern/set.ts';
+import { readSetFiles, setsToTry } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
-import { writeSetDrawing } from '../pattern/write-set.ts';
+import { shortLayers, writeSetDrawing } from '../pattern/write-set.ts';
 import { publishAtOnce } from '../publishing/publish.ts';
 
 export interface ImportRequest extends OutlineOptions {
@@ -77,20 +78,24 @@ export function importSet(request: ImportRequest): Imported {
   }
   const layers = ownLayerNames(layersWithInner(layersOf(drawing), sight), map);
   const pieces = firstPieces(sight, map, layers, namesIn(join(sharedFolder, 'materials')));
+  const leftOut = leftOutOf(sight, map, layers);
+  const full = [...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])];
+  const { blocks, layers: shortened } = shortLayers(full);
   const set: FirstSet = {
     title: firstTitle(sight, name),
     hand: handOf(drawn, drawing),
     pile: firstPile(sight),
     drawing: `${name}.dxf`,
     pieces,
+    options: firstOptions(pieces.flatMap(({ entities }) => entities)),
+    shortened,
     leftOut: leftOutWords(sight, drawing),
     outlineLayers: outlineLayersOf(sight, layers),
     doubt: doubtOf(sight, layers),
   };
-  const leftOut = leftOutOf(sight, map, layers);
   const files = new Map([
     ['set.yaml', firstSetFile(set)],
-    [set.drawing, writeSetDrawing([...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])])],
+    [set.drawing, writeSetDrawing(blocks, shortened)],
   ]);
   const areas = new Map(
     pieces.map((piece, i) => {
@@ -153,11 +158,13 @@ function proofOf(
   sharedFolder: string,
   areas: ReadonlyMap<string, number>,
 ): Finding[] {
-  const { pieces, findings } = readSet(folder, sharedFolder);
-  const read = new Map(pieces.map((piece) => [piece.name, areaOf(piece.outline)]));
+  const sets = setsToTry(readSetFiles(folder, sharedFolder));
+  const pieces = sets.flatMap((set) => set.pieces);
+  const findings = sets.flatMap((set) => set.findings);
   return [...areas].flatMap(([piece, area]): Finding[] => {
-    const again = read.get(piece);
-    if (again !== undefined && Math.abs(again - area) <= 1e-6 * area) return [];
+    // With some options it may be absent, or of another outline.
+    const again = pieces.filter(({ name }) => name === piece).map(({ outline }) => areaOf(outline));
+    if (again.some((one) => Math.abs(one - area) <= 1e-6 * area)) return [];
     const why = findings.find((one) => one.severity === 'error' && one.where.piece === piece);
     return [
       {

@@ -8,8 +8,8 @@ import { leftWorkOf } from '../knife/left-work.ts';
 import type { Lay, LayRules, Roll } from '../lay/lay.ts';
 import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
-import type { OrderSays } from '../papers/facts/order-words.ts';
-import { labelLines } from '../papers/facts/order-words.ts';
+import type { LabelWords, OrderSays } from '../papers/facts/order-words.ts';
+import { labelWords } from '../papers/facts/order-words.ts';
 import { clothOf } from '../papers/facts/run-facts.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords, shownNames } from '../base/wording.ts';
@@ -123,7 +123,7 @@ async function recutInto(
     parts: parts.map((part, i) => ({
       part,
       title: byOrder.get(part.order)?.title ?? '',
-      lines: recordedLines(part, byOrder.get(part.order), materialNamed(run, part.material)),
+      words: recordedWords(part, byOrder.get(part.order), materialNamed(run, part.material)),
       steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
       left: leftWorkOf(part, cutter, thicknessOf(part.material)),
     })),
@@ -143,14 +143,14 @@ async function recutInto(
 }
 
 /** What stands on the label of a part about its order, as the record has it. */
-function recordedLines(
+function recordedWords(
   part: Part,
   order: RunRecord['orders'][number] | undefined,
   material: Material,
-): string[] {
-  if (order === undefined) return [];
+): LabelWords {
+  if (order === undefined) return { lines: [] };
   const { binding, ...says } = order;
-  return labelLines(
+  return labelWords(
     { ...says, ...(binding === null ? {} : { binding }) } as OrderSays,
     part,
     clothOf(part, material),

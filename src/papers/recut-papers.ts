@@ -10,6 +10,8 @@ import type { PartLabel } from './sheets/labels.ts';
 import { labelsPdf, pictureSize } from './sheets/labels.ts';
 import type { BenchStep } from './facts/next-steps.ts';
 import { wordStep } from './facts/next-steps.ts';
+import type { LabelWords } from './facts/order-words.ts';
+import { labelCloth } from './facts/order-words.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './facts/run-facts.ts';
 import { footOf } from './facts/run-facts.ts';
@@ -20,8 +22,8 @@ interface RecutPart {
   readonly part: Part;
   /** The title of its set. */
   readonly title: string;
-  /** What stands on its label about its order. */
-  readonly lines: readonly string[];
+  /** What its order says of it. */
+  readonly words: LabelWords;
   /** What happens to it after cutting. */
   readonly steps: readonly BenchStep[];
   /** What the knife leaves to be done by hand on it. */
@@ -52,11 +54,11 @@ export async function recutPapers(facts: RecutFacts): Promise<PaperFiles> {
 }
 
 function recutSheet(facts: RecutFacts): Paper {
-  const rows = facts.parts.map(({ part, title, lines, steps }) => [
+  const rows = facts.parts.map(({ part, title, words, steps }) => [
     part.label,
     part.side ?? 'centre',
     part.hand,
-    [title, ...lines].join('; '),
+    [title, labelCloth(words), ...words.lines].filter((one) => one !== '').join('; '),
     steps.map(wordStep).join('; '),
   ]);
   const columns = [
@@ -89,7 +91,7 @@ const restNote: PaperBlock = {
 };
 
 function recutLabel(
-  { part, title, lines, steps, left }: RecutPart,
+  { part, title, words, steps, left }: RecutPart,
   { labelStock }: RecutFacts,
 ): PartLabel {
   return {
@@ -100,7 +102,7 @@ function recutLabel(
     order: part.order,
     set: part.set,
     title,
-    lines,
+    words,
     steps,
     svg: benchPicture(part, pictureSize(labelStock), { left }),
     mark: recutMark,

@@ -1,9 +1,7 @@
+import type { OptionValue, OptionValues } from './conditions.ts';
 import type { PieceEntry, SetContent } from './set-file.ts';
 import type { Use } from './words.ts';
 import { isUse } from './words.ts';
-
-/** The value of an option: whether it is there, or which of its values it has. */
-export type OptionValue = boolean | string;
 
 /** What an order chooses of a set before anything is made of it. What is left out is as the set file says. */
 export interface SetChoice {
@@ -67,16 +65,45 @@ export function withMaterials(
 export function optionsOf(
   { options = {} }: Pick<SetContent, 'options'>,
   { options: chosen = {} }: SetChoice,
-): ReadonlyMap<string, OptionValue> {
+): OptionValues {
   return new Map(
     Object.entries(options).map(([name, option]) => [name, chosen[name] ?? option.default]),
   );
 }
 
+/** All values that an option of the set can have. undefined: the set has no such option. */
+export function valuesOfOption(
+  { options = {} }: Pick<SetContent, 'options'>,
+  name: string,
+): readonly OptionValue[] | undefined {
+  if (!Object.hasOwn(options, name)) return undefined;
+  return options[name]!.values ?? [true, false];
+}
+
+/** An option that is chosen wrongly, and what would be right. */
+interface WrongOption {
+  readonly name: string;
+  readonly value: OptionValue;
+  /** What it can be. null: the set has no such option. */
+  readonly values: readonly OptionValue[] | null;
+}
+
+/** Options that the set does not have, or not with that value. */
+export function wrongOptions(
+  content: Pick<SetContent, 'options'>,
+  { options: chosen = {} }: SetChoice,
+): WrongOption[] {
+  return Object.entries(chosen).flatMap(([name, value]): WrongOption[] => {
+    const values = valuesOfOption(content, name);
+    if (values === undefined) return [{ name, value, values: null }];
+    return values.includes(value) ? [] : [{ name, value, values }];
+  });
+}
+
 /** Options in words: `overdrive switch; centre console: long`. Empty if the vehicle has none of them. */
 export function wordOptions(
   { options = {} }: Pick<SetContent, 'options'>,
-  values: ReadonlyMap<string, OptionValue>,
+  values: OptionValues,
 ): string {
   return Object.entries(options)
     .flatMap(([name, { words }]) => {
@@ -85,4 +112,16 @@ export function wordOptions(
       return value === true ? [words] : [`no ${words}`];
     })
     .join('; ');
+}
+
+/** The title of a set as papers have it: with its options in words, if it has any. */
+export function titleOf({
+  content,
+  options,
+}: {
+  readonly content: Pick<SetContent, 'title' | 'options'>;
+  readonly options: OptionValues;
+}): string {
+  const words = wordOptions(content, options);
+  return words === '' ? content.title : `${content.title} (${words})`;
 }

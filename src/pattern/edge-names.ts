@@ -3,7 +3,7 @@ import type { Finding, Place } from '../base/findings.ts';
 import { nearestOnPath } from '../geometry/measuring/nearest.ts';
 import { tracedKinds } from './edges.ts';
 import type { LayerMap, LayerMeaning } from './layers.ts';
-import { meaningOf } from './layers.ts';
+import { layerName, meaningOf } from './layers.ts';
 import type { Feature } from './feature.ts';
 
 /**
@@ -58,12 +58,12 @@ function wordsJoined(text: string): string {
 
 function nearestLine(
   { at, height }: TextEntity,
-  { role, follows }: LayerMeaning,
+  meaning: LayerMeaning,
   features: readonly Feature[],
 ): { line: Feature | null; isClear: boolean } {
   const most = Math.max(reach, 2 * height);
   const [first, second] = features
-    .filter((feature) => feature.role === role && feature.follows === follows)
+    .filter((feature) => layerName(feature) === layerName(meaning))
     .map((feature) => ({ feature, off: nearestOnPath(feature.path, at).distance }))
     .filter(({ off }) => off < most)
     .sort((a, b) => a.off - b.off);

@@ -1,11 +1,9 @@
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
-import type { Follows, Role } from './layers.ts';
+import type { LayerMeaning } from './layers.ts';
 
 /** One thing drawn on a piece. A point is a path of one vertex. */
-export interface Feature {
-  readonly role: Role;
-  readonly follows: Follows | null;
+export interface Feature extends LayerMeaning {
   /** The name of an edge, from a text beside its line. null: it has none, or the feature is no edge. */
   readonly name: string | null;
   readonly path: Path;
@@ -23,4 +21,4 @@ export interface DrawnLine {
  * What is cut through, and pads: in the wrong place they cost the piece. Folds, marks and stitching cut
  * nothing; notches are uneven on purpose, and those of seams are held against the other edge.
  */
-export const cuttingRoles: ReadonlySet<Role> = new Set(['CUTOUT', 'HOLE', 'PAD']);
+export const cuttingRoles: ReadonlySet<Feature['role']> = new Set(['CUTOUT', 'HOLE', 'PAD']);

@@ -2,6 +2,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { readYaml } from '../base/yaml.ts';
+import type { Conditions } from './conditions.ts';
+import { conditionSuffix, parseConditions } from './conditions.ts';
 
 /** What the lines on a layer mean for their piece. */
 const roles = [
@@ -32,12 +34,12 @@ export interface LayerMeaning {
   readonly role: Role;
   /** null: the feature goes with the piece. */
   readonly follows: Follows | null;
+  /** With which options of the set it is there. Empty: always. */
+  readonly when: Conditions;
 }
 
-/** Layer names of a shop's own, in upper case, and the ROLE or ROLE-FOLLOWS that each stands for. */
+/** Layer names of a shop's own, in upper case, and the name (ROLE, ROLE-FOLLOWS) that each stands for. */
 export type LayerMap = ReadonlyMap<string, string>;
-
-const meaning = new RegExp(`^(?:${roles.join('|')})(?:-(?:${followsWords.join('|')}))?$`, 'i');
 
 export const layerFileSchema = z
   .record(
@@ -45,13 +47,13 @@ export const layerFileSchema = z
     z
       .string()
       .refine(
-        (words) => meaning.test(words),
-        `write one of ${roles.join(', ')}, with -${followsWords.join(', -')} behind it where it follows one`,
+        (words) => parseName(words) !== null,
+        `write one of ${roles.join(', ')}, with -${followsWords.join(', -')} behind it where it follows one, and -WITH-OPTION or -WITHOUT-OPTION where it goes with one`,
       ),
   )
   .superRefine((layers, context) => {
     for (const [own, means] of Object.entries(layers)) {
-      if (!meaning.test(own) || own.toUpperCase() === means.toUpperCase()) continue;
+      if (parseName(own) === null || own.toUpperCase() === means.toUpperCase()) continue;
       context.addIssue({
         code: 'custom',
         path: [own],
@@ -59,7 +61,9 @@ export const layerFileSchema = z
       });
     }
   })
-  .describe('own layer name: ROLE or ROLE-FOLLOWS');
+  .describe(
+    'own layer name: ROLE or ROLE-FOLLOWS, with -WITH-OPTION behind it where it goes with one',
+  );
 
 /** What own layers of a set mean, as its set file says, before what they mean in the whole shop. */
 export function ownLayers(shop: LayerMap, own: Readonly<Record<string, string>>): LayerMap {
@@ -113,11 +117,16 @@ export const mirrorLayer = '6';
 
 /** What a layer means, or null if its name means nothing. Upper and lower case are the same. */
 export function meaningOf(layer: string, map: LayerMap): LayerMeaning | null {
-  const name = map.get(layer.toUpperCase()) ?? numberedLayers.get(layer) ?? layer;
-  const [role, follows, ...rest] = name.toUpperCase().split('-');
-  if (rest.length > 0 || !isRole(role)) return null;
-  if (follows === undefined) return { role, follows: null };
-  return isFollows(follows) ? { role, follows } : null;
+  return parseName(map.get(layer.toUpperCase()) ?? numberedLayers.get(layer) ?? layer);
+}
+
+function parseName(name: string): LayerMeaning | null {
+  const [role, ...words] = name.toUpperCase().split('-');
+  if (!isRole(role)) return null;
+  const [follows = null, ...rest] = words;
+  const isFollowing = follows !== null && isFollows(follows);
+  const when = parseConditions(isFollowing ? rest : words);
+  return when === null ? null : { role, follows: isFollowing ? follows : null, when };
 }
 
 /** Whether a feature goes with a person: the driver or the passenger. */
@@ -126,8 +135,8 @@ export function followsPerson({ follows }: Pick<LayerMeaning, 'follows'>): boole
 }
 
 /** The name of the layer with this meaning: the inverse of meaningOf. */
-export function layerName({ role, follows }: LayerMeaning): string {
-  return follows === null ? role : `${role}-${follows}`;
+export function layerName({ role, follows, when }: LayerMeaning): string {
+  return `${role}${follows === null ? '' : `-${follows}`}${conditionSuffix(when)}`;
 }
 
 /** The DXF colour number of each role, for drawings that this product writes. */

@@ -4,19 +4,28 @@ import type { Finding, Place } from '../base/findings.ts';
 import { counterClockwise } from '../geometry/paths/area.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
+import type { Conditions, OptionValues } from './conditions.ts';
+import { isMet } from './conditions.ts';
 import { edgeNames } from './edge-names.ts';
 import { tracedKinds } from './edges.ts';
 import type { DrawnLine, Feature } from './feature.ts';
-import type { LayerMap, Role } from './layers.ts';
+import type { LayerMap, LayerMeaning, Role } from './layers.ts';
 import { meaningOf, mirrorLayer } from './layers.ts';
 import { numberedPath, outlineAmong } from './outlines/numbered.ts';
 import type { PieceEntry } from './set-file.ts';
 import { unfold } from './outlines/unfold.ts';
 import { arrowAmong } from './pile-arrow.ts';
 
+/** All that is drawn on a piece, whatever the options are, in the order of the drawing. */
+interface DrawnForAll {
+  /** Features with outlines, PILE and AXIS lines, which may be several: each goes with some options. */
+  readonly features: readonly Feature[];
+  readonly notes: readonly { readonly note: Entity; readonly when: Conditions }[];
+}
+
 /**
- * A pattern piece as drawn: what the set file says about it and what its block holds, in mm, in the frame
- * of the block.
+ * A pattern piece as drawn, as it is with some choice of options: what the set file says about it and what
+ * its block holds, in mm, in the frame of the block.
  */
 export interface Piece {
   readonly name: string;
@@ -40,28 +49,45 @@ export interface Piece {
   readonly axis: DrawnLine | null;
   /** The other half of a pair. null: only one half is drawn. */
   readonly other: Piece | null;
+  /** null: nothing on it depends on an option. */
+  readonly forAll: DrawnForAll | null;
   readonly where: Place;
 }
 
 const closedRoles: ReadonlySet<Role> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
 const straightRoles: ReadonlySet<Role> = new Set(['PILE', 'AXIS']);
 
-/**
- * Makes a piece from the entities of its block. It is null if a finding is an error. `unknown` is what
- * lies on layers that say nothing: whoever reads the whole set asks about these, layer by layer.
- */
+/** What is read of the block of a piece. */
+interface PieceRead {
+  /** null: a finding is an error, or it is not there. */
+  readonly piece: Piece | null;
+  /** Whether it is there with these options: none of its outlines may be. */
+  readonly isThere: boolean;
+  /** What lies on layers that say nothing: whoever reads the whole set asks about these, layer by layer. */
+  readonly unknown: readonly Entity[];
+  readonly findings: readonly Finding[];
+}
+
+/** Makes a piece from the entities of its block, as it is where the options have these values. */
 export function pieceOf(
   name: string,
   entry: PieceEntry,
   entities: readonly Entity[],
   map: LayerMap,
   file: string,
-): { piece: Piece | null; unknown: readonly Entity[]; findings: Finding[] } {
+  options: OptionValues = new Map(),
+): PieceRead {
   const where = { file, piece: name };
+  const isHere = ({ when }: Pick<LayerMeaning, 'when'>): boolean => isMet(when, options);
+  const contours = entities.filter(({ layer }) => isHere(meaningOf(layer, map) ?? always));
+  const contour = outlineAmong(contours, map)?.path;
+  const isOutline = ({ kind, layer }: Entity): boolean =>
+    kind === 'path' && meaningOf(layer, map)?.role === 'OUTLINE';
+  if (entities.some(isOutline) && !contours.some(isOutline))
+    return { piece: null, isThere: false, unknown: [], findings: [] };
   const findings: Finding[] = [];
   const features: Feature[] = [];
   const unknown: Entity[] = [];
-  const contour = outlineAmong(entities, map)?.path;
   for (const entity of entities) {
     const feature = featureOf(entity, map, contour);
     if (isMirror(entity) && !entry.half) findings.push(halfNotSaid(entity, where));
@@ -69,7 +95,8 @@ export function pieceOf(
     else if (feature !== null) features.push(feature);
   }
   const named = edgeNames(features, entities, map, where);
-  const drawn = entry.half ? unfolded(named.features, where) : { ...named, findings: [] };
+  const here = named.features.filter(isHere);
+  const drawn = entry.half ? unfolded(here, where) : { features: here, findings: [] };
   const read = withOneArrow(drawn.features);
   findings.push(...named.findings, ...drawn.findings);
   const shapes = read.flatMap((feature) => shapeFindings(feature, where));
@@ -87,7 +114,8 @@ export function pieceOf(
   // What is wrong with the PILE is asked: it is no reason not to look at the rest of the piece.
   const pile = only('PILE', false);
   findings.push(...shapes.filter(({ role }) => role === 'PILE').map(({ finding }) => finding));
-  if (outline === null || !isSound) return { piece: null, unknown, findings };
+  if (outline === null || !isSound) return { piece: null, isThere: true, unknown, findings };
+  const notes = entities.filter((entity) => isNote(entity, map));
   const piece: Piece = {
     name,
     other: null,
@@ -96,13 +124,43 @@ export function pieceOf(
     features: read
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
-    notes: entities.filter((entity) => isNote(entity, map)),
+    notes: notes.filter(({ layer }) => isHere(meaningOf(layer, map) ?? always)),
     unknown,
     pile: pile === null ? null : endsOf(pile.path),
     axis: axis === null || isMirrorLineOnly(entry) ? null : endsOf(axis.path),
+    forAll: isPlain(entities, map)
+      ? null
+      : {
+          features: wholeFeatures(named.features, entry, here, where).map(orientedFeature),
+          notes: notes.map((note) => ({ note, when: (meaningOf(note.layer, map) ?? always).when })),
+        },
     where: { ...where, line: outline.line },
   };
-  return { piece, unknown, findings };
+  return { piece, isThere: true, unknown, findings };
+}
+
+/** What is drawn on a layer that says nothing is always there. */
+const always: Pick<LayerMeaning, 'when'> = { when: [] };
+
+/** Whether nothing of what is drawn depends on an option. */
+function isPlain(entities: readonly Entity[], map: LayerMap): boolean {
+  return entities.every(({ layer }) => (meaningOf(layer, map) ?? always).when.length === 0);
+}
+
+/** All features, made whole as those that are here have been. */
+function wholeFeatures(
+  all: readonly Feature[],
+  { half }: PieceEntry,
+  here: readonly Feature[],
+  where: Place,
+): readonly Feature[] {
+  const axis = here.find(({ role }) => role === 'AXIS');
+  return half && axis !== undefined ? unfold(all, endsOf(axis.path), where).features : all;
+}
+
+/** The features of a piece, and where something on it depends on options all that are drawn. */
+export function featuresForAll({ forAll, features }: Piece): readonly Feature[] {
+  return forAll === null ? features : forAll.features;
 }
 
 /** A piece of which one half is drawn, made whole by its AXIS line. */

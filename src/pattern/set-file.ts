@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { longestName, plainName, shortText, titleText } from '../base/names.ts';
+import { isJoiner } from './conditions.ts';
 import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
 import { notchSchema } from './shop/material.ts';
@@ -67,6 +68,7 @@ export const leftOutBlock = 'LEFT-OUT';
 const optionName = z
   .string()
   .regex(/^[a-z0-9]+$/, 'an option is named with small letters and digits alone')
+  .refine((name) => !isJoiner(name), '"with" and "without" would not be told from what joins names')
   .max(longestName, `at most ${longestName} letters`);
 
 /** Something that vehicles of this kind may have or not, and pieces or features go with. */
@@ -200,7 +202,9 @@ export const setSchema = z.strictObject({
   seams: z.array(seam).default([]).describe('edges that are sewn together'),
   layers: layerFileSchema
     .optional()
-    .describe('layers of this set’s drawings: ROLE or ROLE-FOLLOWS for each, before the shop’s'),
+    .describe(
+      'layers of this set’s drawings: ROLE, ROLE-FOLLOWS or ROLE-WITH-OPTION for each, before the shop’s',
+    ),
   unused: z
     .array(z.string().min(1))
     .optional()

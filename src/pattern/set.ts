@@ -1,31 +1,28 @@
 import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { Block, Drawing, Entity, Units } from '../drawing/drawing.ts';
+import type { Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../base/findings.ts';
-import { refuse } from '../base/findings.ts';
 import type { YamlFile } from '../base/yaml.ts';
 import { readYaml } from '../base/yaml.ts';
 import type { Binding } from './shop/binding.ts';
 import { readBinding } from './shop/binding.ts';
-import type { LayerMap } from './layers.ts';
 import { ownLayers, readLayerMap } from './layers.ts';
-import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
-import { outlineAmong } from './outlines/numbered.ts';
-import { runBeside } from './outlines/twins.ts';
 import type { Piece } from './piece.ts';
-import { pieceOf } from './piece.ts';
-import { isLevel, statedPile } from './pile.ts';
-import { neverShown, placedOtherwise } from './placed-blocks.ts';
-import type { OptionValue, PieceUses, SetChoice } from './choice.ts';
+import { neverShown } from './placed-blocks.ts';
+import type { PieceUses, SetChoice } from './choice.ts';
+import { choicesToTry } from './choices.ts';
 import { materialsOfUses, optionsOf, usesOf, withMaterials } from './choice.ts';
-import type { PieceEntry, SetContent } from './set-file.ts';
+import type { OptionValues } from './conditions.ts';
+import { drawnPiece, optionalLayers, readPiece } from './drawn-piece.ts';
+import type { SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
-import { checkPiece, checkSetContent } from './rules/rules.ts';
+import type { OptionalLayer } from './rules/options.ts';
+import { checkOptions } from './rules/options.ts';
+import { checkSetContent } from './rules/rules.ts';
 import type { DrawingInUse } from './rules/unused-blocks.ts';
 import { checkUses } from './rules/uses.ts';
 import { checkUnusedBlocks } from './rules/unused-blocks.ts';
-import type { UnknownThing } from './unknown-layers.ts';
 import { unknownLayerFindings } from './unknown-layers.ts';
 
 /** All pieces for one vehicle, as drawn for one hand of drive. */
@@ -37,9 +34,11 @@ export interface PatternSet {
   /** The uses that its pieces name instead of materials, by the piece. */
   readonly uses: ReadonlyMap<string, PieceUses>;
   /** The value of each option by which it was read. */
-  readonly options: ReadonlyMap<string, OptionValue>;
+  readonly options: OptionValues;
   /** The pieces that could be read. The findings say what is wrong with the others. */
   readonly pieces: readonly Piece[];
+  /** The pieces that vehicles with these options do not have. */
+  readonly absent: ReadonlySet<string>;
   /** The tape of its bound edges. null: the set file names none. */
   readonly binding: Binding | null;
   readonly findings: readonly Finding[];
@@ -75,13 +74,27 @@ function materialsOf({ value, placeOf }: YamlFile<SetContent>): Map<string, Plac
   return places;
 }
 
+/** A set whose files have been read, for any choice of materials and options. */
+export interface SetFiles {
+  /** What the set file says, as it is written. */
+  readonly written: SetContent;
+  /** The layers of its pieces that go with options. */
+  readonly optional: readonly OptionalLayer[];
+  /** The set as it is with a choice. What no choice changes is made once. Throws a Refusal. */
+  readonly chosen: (choice: SetChoice) => PatternSet;
+}
+
 /**
  * Reads patterns/<set>: set.yaml and its drawings, as an order has chosen it. Throws a Refusal if the set
  * file or a drawing cannot be read at all. What is wrong with single pieces is among the findings.
  */
 export function readSet(folder: string, sharedFolder: string, choice: SetChoice = {}): PatternSet {
-  const written = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
-  const yaml = withDefaults(written, choice);
+  return readSetFiles(folder, sharedFolder).chosen(choice);
+}
+
+/** Reads the files of a set. Throws a Refusal where one cannot be read at all. */
+export function readSetFiles(folder: string, sharedFolder: string): SetFiles {
+  const yaml = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
   const map = ownLayers(readLayerMap(sharedFolder), yaml.value.layers ?? {});
   const drawings = new Map<string, Drawing>();
   const drawingOf = (name: string): Drawing => {
@@ -90,49 +103,115 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
     drawings.set(name, known);
     return known;
   };
-  const read = Object.entries(yaml.value.pieces).map(([name, entry]) =>
-    readPiece(name, entry, yaml, drawingOf, ownLayers(map, entry.layers ?? {})),
+  const drawn = Object.entries(yaml.value.pieces).map(([name, entry]) =>
+    drawnPiece(name, entry, yaml, drawingOf, ownLayers(map, entry.layers ?? {})),
   );
-  const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
-  const { binding } = yaml.value;
+  const optional = drawn.flatMap(optionalLayers);
   const isMaterial = (name: string): boolean =>
     existsSync(join(sharedFolder, 'materials', `${name}.yaml`));
-  // Texts on pieces name the usual material: they do not contradict what an order chooses instead.
-  const isNamed = choice.materials === undefined ? isMaterial : () => false;
   const inUse = drawingsInUse(yaml.value, drawings);
-  const layerFile = join(sharedFolder, 'layers.yaml');
-  return {
-    name: basename(folder),
-    content: yaml.value,
-    uses: usesOf(written.value),
-    options: optionsOf(yaml.value, choice),
-    pieces,
-    binding:
-      binding === undefined ? null : readBinding(sharedFolder, binding, yaml.placeOf(['binding'])),
-    materials: materialsOf(yaml),
-    findings: [
-      ...[...drawings.values()].flatMap(({ findings }) => findings.map(graver)),
-      ...unknownLayerFindings(
-        read.flatMap(({ unknown }) => unknown),
-        { severity: 'error', frame: 'in the piece’s drawing', todo: layerAnswer },
-      ),
-      ...read.flatMap(({ findings }) => findings),
-      ...pieces.flatMap((piece) => checkPiece(piece, yaml.value.drawn)),
-      ...checkUses(written, isMaterial),
-      ...checkSetContent(yaml, pieces, isNamed),
-      ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),
-      ...checkUnusedBlocks(yaml, inUse, map),
-    ],
-    leftOut: leftOutIn(yaml.value, drawings),
-    drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
-    files: [
-      yaml.file,
-      ...[...drawings.keys()].map((name) => join(folder, name)),
-      ...(existsSync(layerFile) ? [layerFile] : []),
-      ...(binding === undefined ? [] : [join(sharedFolder, 'bindings', `${binding}.yaml`)]),
-    ],
-    placeOf: yaml.placeOf,
+  const ofDrawings = [...drawings.values()].flatMap(({ findings }) => findings.map(graver));
+  const ofSet = [...checkUses(yaml, isMaterial), ...checkOptions(yaml, optional)];
+  const ofBlocks = [
+    ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),
+    ...checkUnusedBlocks(yaml, inUse, map),
+  ];
+  const made = remembered(readPiece);
+  const chosen = (choice: SetChoice): PatternSet => {
+    const content = withDefaults(yaml, choice);
+    const options = optionsOf(yaml.value, choice);
+    const read = drawn.map((piece) => made(piece, content, options));
+    const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
+    const absent = new Set(drawn.flatMap(({ name }, i) => (read[i]!.isThere ? [] : [name])));
+    const { binding } = content.value;
+    // Texts on pieces name the usual material: they do not contradict what an order chooses instead.
+    const isNamed = choice.materials === undefined ? isMaterial : () => false;
+    return {
+      name: basename(folder),
+      content: content.value,
+      uses: usesOf(yaml.value),
+      options,
+      pieces,
+      absent,
+      binding:
+        binding === undefined
+          ? null
+          : readBinding(sharedFolder, binding, yaml.placeOf(['binding'])),
+      materials: materialsOf(content),
+      findings: [
+        ...ofDrawings,
+        ...unknownLayerFindings(
+          read.flatMap(({ unknown }) => unknown),
+          { severity: 'error', frame: 'in the piece’s drawing', todo: layerAnswer },
+        ),
+        ...read.flatMap(({ findings }) => findings),
+        ...read.flatMap(({ ofPiece }) => ofPiece),
+        ...ofSet,
+        ...checkSetContent(content, pieces, absent, isNamed),
+        ...ofBlocks,
+      ],
+      leftOut: leftOutIn(yaml.value, drawings),
+      drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
+      files: filesOf(yaml.file, folder, sharedFolder, [...drawings.keys()], binding),
+      placeOf: yaml.placeOf,
+    };
   };
+  return { written: yaml.value, optional, chosen };
+}
+
+/** The set with each of the choices of its options that choicesToTry names; the first is what is usual. */
+export function setsToTry(files: SetFiles): PatternSet[] {
+  return optionsToTry(files).map((options) =>
+    files.chosen({ options: Object.fromEntries(options) }),
+  );
+}
+
+/** The choices of its options with which a set is tried; the first is what is usual. */
+export function optionsToTry({ written, optional }: SetFiles): OptionValues[] {
+  const conditions = optional.map(({ when }) => when);
+  const named = new Set(conditions.flatMap((when) => when.map(({ option }) => option)));
+  return choicesToTry(written, named, conditions);
+}
+
+/** The first of several choices of a set, with the pieces that others have besides. */
+export function withAllPieces(sets: readonly PatternSet[]): PatternSet {
+  const [usual] = sets as [PatternSet];
+  const pieces = Object.keys(usual.content.pieces).flatMap((name) => {
+    const found = sets.flatMap((set) => set.pieces.filter((piece) => piece.name === name));
+    return found.slice(0, 1);
+  });
+  return { ...usual, pieces };
+}
+
+/** Reads pieces as readPiece does; what no choice changes is read once. */
+function remembered(read: typeof readPiece): typeof readPiece {
+  const known = new Map<string, ReturnType<typeof readPiece>>();
+  return (piece, yaml, options) => {
+    const named = new Set(
+      optionalLayers(piece).flatMap(({ when }) => when.map(({ option }) => option)),
+    );
+    const values = [...named].map((option) => options.get(option) ?? null);
+    const key = JSON.stringify([piece.name, yaml.value.pieces[piece.name], values]);
+    const found = known.get(key) ?? read(piece, yaml, options);
+    known.set(key, found);
+    return found;
+  };
+}
+
+function filesOf(
+  setFile: string,
+  folder: string,
+  sharedFolder: string,
+  drawings: readonly string[],
+  binding: string | undefined,
+): string[] {
+  const layerFile = join(sharedFolder, 'layers.yaml');
+  return [
+    setFile,
+    ...drawings.map((name) => join(folder, name)),
+    ...(existsSync(layerFile) ? [layerFile] : []),
+    ...(binding === undefined ? [] : [join(sharedFolder, 'bindings', `${binding}.yaml`)]),
+  ];
 }
 
 /**
@@ -202,116 +281,4 @@ function layerAnswer(layer: string, roles: string, isOnSeveral: boolean): string
 /** Makes an error of a warning whose question a set must answer before anything is cut. */
 function graver(finding: Finding): Finding {
   return finding.rule === 'units-assumed' ? { ...finding, severity: 'error' } : finding;
-}
-
-interface ReadPiece {
-  /** null: it could not be read, and the findings say why. */
-  readonly piece: Piece | null;
-  readonly unknown: readonly UnknownThing[];
-  readonly findings: readonly Finding[];
-}
-
-function readPiece(
-  name: string,
-  entry: PieceEntry,
-  yaml: YamlFile<SetContent>,
-  drawingOf: (name: string) => Drawing,
-  map: LayerMap,
-): ReadPiece {
-  const where = yaml.placeOf(['pieces', name]);
-  if (entry.side === 'pair' && entry.drawnSide === undefined) {
-    refuse(
-      'drawn-side',
-      `piece "${name}" is a pair, and nothing says which half is drawn.`,
-      'Add drawnSide: left or right.',
-      where,
-    );
-  }
-  const drawingName = entry.file ?? yaml.value.drawing;
-  if (drawingName === undefined) {
-    return refuse(
-      'no-drawing',
-      `piece "${name}" has no drawing.`,
-      'Add "file:" to the piece, or "drawing:" to the set.',
-      where,
-    );
-  }
-  const drawing = drawingOf(drawingName);
-  const { gap = defaultGap, refit } = yaml.value;
-  const outlinedPiece = (entities: readonly Entity[]): ReadPiece => {
-    const place = { file: drawing.file, piece: name };
-    const pattern = entities.filter(({ line }) => !drawing.squareLines.includes(line));
-    const made = outlined(pattern, map, { gap, refit }, place);
-    const { piece, unknown, findings } = pieceOf(name, entry, made.entities, map, drawing.file);
-    return {
-      piece: piece === null ? null : withStatedPile(piece, yaml),
-      unknown: unknownThings(name, drawing.file, unknown, made.entities, map),
-      findings: [...made.findings, ...gapFindings(made.gaps), ...findings],
-    };
-  };
-  if (entry.file !== undefined && entry.block === undefined) {
-    return outlinedPiece(drawing.entities);
-  }
-  const read = (block: string): ReadPiece => {
-    const own = blockOf(drawing, block, name, where);
-    const made = outlinedPiece(own.entities);
-    return { ...made, findings: [...placedOtherwise(own, drawing, name), ...made.findings] };
-  };
-  const drawn = read(entry.block ?? name.toUpperCase());
-  if (entry.other === undefined) return drawn;
-  const other = read(entry.other);
-  return {
-    piece: drawn.piece === null ? null : { ...drawn.piece, other: other.piece },
-    unknown: [...drawn.unknown, ...other.unknown],
-    findings: [...drawn.findings, ...other.findings],
-  };
-}
-
-/** What lies on a piece on layers that say nothing, and whether it runs beside the outline. */
-function unknownThings(
-  piece: string,
-  file: string,
-  unknown: readonly Entity[],
-  entities: readonly Entity[],
-  map: LayerMap,
-): UnknownThing[] {
-  const outline = outlineAmong(entities, map);
-  const doubt = outline?.layer === 'OUTLINE' ? 'outline' : 'doubtful-outline';
-  const isBeside = (entity: Entity): boolean =>
-    entity.kind === 'path' &&
-    entity.path.closed &&
-    (outline === undefined || runBeside(entity.path, outline.path));
-  return unknown.map((entity) => ({
-    piece,
-    file,
-    entity,
-    beside: isBeside(entity) ? doubt : 'nothing',
-  }));
-}
-
-/**
- * The piece with the pile that the set file states, if no PILE line is drawn and it is certain how the
- * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says where it lies (`at:` of
- * the piece or the set, which turns nothing). Otherwise the piece as it is, and a rule asks for the line.
- */
-function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): Piece {
-  const { name, entry, outline, axis } = piece;
-  const said = entry.pile ?? value.pile;
-  const isPlaced = value.at !== undefined || stands(['pieces', name, 'at']);
-  const isCertain = axis === null ? isPlaced : !isLevel(axis);
-  if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
-    return piece;
-  return { ...piece, pile: statedPile(outline, said, axis) };
-}
-
-function blockOf(drawing: Drawing, name: string, piece: string, where: Place): Block {
-  const block = drawing.blocks.find((one) => one.name.toUpperCase() === name.toUpperCase());
-  if (block !== undefined) return block;
-  const names = drawing.blocks.map((one) => one.name).join(', ');
-  return refuse(
-    'no-block',
-    `piece "${piece}" looks for a block "${name}", and ${drawing.file} has none of that name.`,
-    `Blocks there: ${names || 'none'}.`,
-    where,
-  );
 }

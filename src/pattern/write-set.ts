@@ -1,19 +1,22 @@
 import { isMap, parseDocument } from 'yaml';
 import type { Block } from '../drawing/drawing.ts';
 import { isR12Name, writeR12 } from '../drawing/writing/write-r12.ts';
+import type { LayerMap } from './layers.ts';
 import { meaningOf, roleColours } from './layers.ts';
 import type { Hand } from './words.ts';
 
 /**
  * The text of a set file for a set that was drawn anew: for hand `drawn`, in one drawing in mm with a
- * block for each piece, each in the frame of the vehicle. Everything else stays as in the given set file,
- * comments too. Throws RangeError if the set file lacks a piece.
+ * block for each piece, each in the frame of the vehicle. `layers`: what layers of that drawing mean, if
+ * their names do not say it. Everything else stays as in the given set file, comments too. Throws
+ * RangeError if the set file lacks a piece.
  */
 export function rewrittenSetFile(
   text: string,
   drawn: Hand,
   drawing: string,
   blocks: ReadonlyMap<string, string>,
+  layers: ReadonlyMap<string, string> = new Map(),
 ): string {
   const document = parseDocument(text);
   document.set('drawn', drawn);
@@ -21,6 +24,7 @@ export function rewrittenSetFile(
   document.set('drawing', drawing);
   // The new drawing has layers named for their roles, which own names must not change.
   document.delete('layers');
+  if (layers.size > 0) document.set('layers', Object.fromEntries(layers));
   document.delete('at');
   // It holds nothing but the pieces.
   document.delete('unused');
@@ -49,16 +53,37 @@ export function blockNames(pieces: readonly string[]): Map<string, string> {
 }
 
 /**
- * The drawing of a set: each block inserted where it is drawn, with numbers to the last bit. Layers that
- * say nothing stand out in red.
+ * The blocks with names of layers that R12 allows, and what the new ones stand for: names with several
+ * options are too long for it.
  */
-export function writeSetDrawing(blocks: readonly Block[]): string {
+export function shortLayers(blocks: readonly Block[]): {
+  blocks: readonly Block[];
+  layers: ReadonlyMap<string, string>;
+} {
+  const used = blocks.flatMap(({ entities }) => entities.map(({ layer }) => layer));
+  const long = [...new Set(used)].filter((layer) => !isR12Name(layer));
+  const free = used.map((_, i) => `OPTION-${i + 1}`).filter((name) => !used.includes(name));
+  const short = new Map(long.map((layer, i) => [layer, free[i]!]));
+  return {
+    blocks: blocks.map(({ name, entities }) => ({
+      name,
+      entities: entities.map((one) => ({ ...one, layer: short.get(one.layer) ?? one.layer })),
+    })),
+    layers: new Map([...short].map(([layer, name]) => [name, layer])),
+  };
+}
+
+/**
+ * The drawing of a set: each block inserted where it is drawn, with numbers to the last bit. Layers that
+ * say nothing, and are not among its `own`, stand out in red.
+ */
+export function writeSetDrawing(blocks: readonly Block[], own: LayerMap = new Map()): string {
   const used = blocks.flatMap(({ entities }) => entities.map(({ layer }) => layer));
   const layers = [...new Set(['OUTLINE', ...used])].sort();
   return writeR12({
     layers: layers.map((name) => ({
       name,
-      colour: colourOfLayer(name),
+      colour: colourOfLayer(name, own),
     })),
     blocks,
     inserts: blocks.map(({ name }) => ({ block: name, layer: 'OUTLINE', at: { x: 0, y: 0 } })),
@@ -67,7 +92,7 @@ export function writeSetDrawing(blocks: readonly Block[]): string {
   });
 }
 
-function colourOfLayer(name: string): number {
-  const meaning = meaningOf(name, new Map());
+function colourOfLayer(name: string, own: LayerMap): number {
+  const meaning = meaningOf(name, own);
   return meaning === null ? 1 : roleColours[meaning.role];
 }

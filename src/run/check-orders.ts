@@ -7,6 +7,7 @@ import type { Order } from '../handing/order.ts';
 import { chosenFor, edgeColourOf } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { meansPart } from '../handing/selection.ts';
+import { wrongOptions } from '../pattern/choice.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';
 import { fitsUse, materialOf } from '../pattern/shop/material.ts';
@@ -68,25 +69,14 @@ function optionFindings(
   { content }: PatternSet,
   placeOf: PlaceInOrder,
 ): Finding[] {
-  const known = content.options ?? {};
-  return Object.entries(options).flatMap(([name, value]): Finding[] => {
+  return wrongOptions(content, { options }).map(({ name, value, values }): Finding => {
     const where = placeOf('options', name);
-    if (!Object.hasOwn(known, name)) {
+    if (values === null) {
       const message = `order "${order}" names the option "${name}", and the set has no such option.`;
-      return [error('option', message, has(Object.keys(known)), where)];
+      return error('option', message, has(Object.keys(content.options ?? {})), where);
     }
-    const { values } = known[name]!;
-    if (values === undefined ? typeof value === 'boolean' : values.includes(String(value)))
-      return [];
     const message = `order "${order}" says ${name}: ${value}.`;
-    return [
-      error(
-        'option-value',
-        message,
-        `It can be ${(values ?? ['true', 'false']).join(', ')}.`,
-        where,
-      ),
-    ];
+    return error('option-value', message, `It can be ${values.join(', ')}.`, where);
   });
 }
 

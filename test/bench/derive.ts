@@ -44,6 +44,7 @@ function pieceOf(set: number, index: number): Piece {
   const feature = (role: Feature['role'], path: Path): Feature => ({
     role,
     follows: null,
+    when: [],
     name: null,
     path,
     line: 1,
@@ -67,6 +68,7 @@ function pieceOf(set: number, index: number): Piece {
     entry,
     outline,
     other: null,
+    forAll: null,
     features: [
       ...traces,
       feature('CUTOUT', circle({ x: 40, y: 30 }, 30)),
@@ -114,6 +116,7 @@ function setOf(index: number): PatternSet {
     },
     uses: new Map(),
     options: new Map(),
+    absent: new Set(),
     pieces,
     binding: null,
     placeOf: () => ({ file: 'set.yaml' }),

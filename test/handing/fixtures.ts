@@ -34,7 +34,7 @@ export function line(x0: number, y0: number, x1: number, y1: number): Path {
 }
 
 export function feature(role: Role, path: Path, follows: Follows | null = null): Feature {
-  return { role, follows, name: null, path, line: 1 };
+  return { role, follows, when: [], name: null, path, line: 1 };
 }
 
 export function piece(
@@ -57,6 +57,7 @@ export function piece(
     },
     outline,
     other: null,
+    forAll: null,
     features,
     notes: [],
     unknown: [],
@@ -96,6 +97,7 @@ export function patternSet(
     },
     uses: new Map(),
     options: new Map(),
+    absent: new Set(),
     pieces,
     binding: tape,
     findings: [],

@@ -44,7 +44,13 @@ function pathFor(role: Feature['role'], at: Point): Path {
 
 const feature: fc.Arbitrary<Feature> = fc
   .tuple(shape, follows)
-  .map(([drawn, whom], i = 0): Feature => ({ ...drawn, follows: whom, name: null, line: i }));
+  .map(([drawn, whom], i = 0): Feature => ({
+    ...drawn,
+    follows: whom,
+    when: [],
+    name: null,
+    line: i,
+  }));
 
 const randomPiece: fc.Arbitrary<Piece> = fc
   .record({

@@ -7,6 +7,8 @@ import { conveyorBed, longBay } from '../knife/sample-parts.ts';
 import { madeRun } from '../support/made-run.ts';
 import { randomFrom } from '../support/random.ts';
 import { tries } from '../support/thorough.ts';
+import { colouredWren } from '../support/coloured-wren.ts';
+import type { Files } from '../support/wren.ts';
 import { openWorkshop, runFile, wren } from '../support/wren.ts';
 import { goodRun, rulesFound } from './good-run.ts';
 import type { RunFiles } from './run-folder.ts';
@@ -34,19 +36,21 @@ const folders: MadeFolder[] = [conveyorBed, led].map((cutter) => ({
   ofRecord: tries(10, 30),
 }));
 
-/** The Wren on the long bay: pairs, both hands, several sets, allowances, three materials. */
-async function wrenFolder(): Promise<MadeFolder> {
-  const { root, close } = openWorkshop(wren);
+/** A run of the Wren on the long bay: pairs, both hands, several sets, allowances, three materials. */
+async function wrenFolder(
+  inputs: Files,
+  more: Pick<MadeFolder, 'name' | 'each'>,
+): Promise<MadeFolder> {
+  const { root, close } = openWorkshop(inputs);
   try {
     const request = { runFile: join(root, runFile), sharedFolder: join(root, 'shared') };
     const { files } = await madeRun({ ...request, limit: { rounds: 1 } }, 'wren-week');
     const read = [...files].filter(([name]) => /\.(?:json|nc|dxf)$/.test(name));
     return {
-      name: 'the Wren on the long bay',
       cutter: longBay,
       files: Object.fromEntries(read),
-      each: tries(1, 2),
       ofRecord: tries(15, 30),
+      ...more,
     };
   } finally {
     close();
@@ -94,17 +98,21 @@ function unseenIn(folder: MadeFolder, file: string, seed: number): string[] {
 }
 
 beforeAll(async () => {
-  folders.push(await wrenFolder());
+  folders.push(
+    await wrenFolder(wren, { name: 'the Wren on the long bay', each: tries(1, 2) }),
+    // Orders that choose: what is new in it is in the record.
+    await wrenFolder(colouredWren, { name: 'the Wren in colours', each: 0 }),
+  );
 });
 
 // Whoever or whatever changes one thing in a proven folder is found out, or has done no harm.
 describe('a single change', () => {
   it('is of folders that are proven', () => {
-    expect(folders).toHaveLength(3);
+    expect(folders).toHaveLength(4);
     for (const { name, files } of folders) expect(rulesFound(files), name).toEqual([]);
   });
 
-  it.each([0, 1, 2])(
+  it.each([0, 1, 2, 3])(
     'is named or harmless in every file of folder %d',
     { timeout: 1_800_000 },
     (n) => {

@@ -263,7 +263,7 @@ function keyOf(way: Way): string {
 }
 
 /** The programs with the fingerprint of the record as it is now, so that their heads tell nothing. */
-function withFingerprint(files: RunFiles, old: string): RunFiles {
+export function withFingerprint(files: RunFiles, old: string): RunFiles {
   const now = fingerprintOf(files['run.json']!);
   return Object.fromEntries(
     Object.entries(files).map(([name, text]) => [
@@ -389,7 +389,18 @@ export const harmless: readonly Harmless[] = [
   inRecord('a material that nothing is cut from', 'materials', isDoubled),
   inRecord('a title, which only papers say', 'title orders.*.title materials.*.title cutter.title'),
   inRecord('papers alone: labels and inches', 'labelStock inches'),
-  inRecord('a price, which only the cost sheet says', 'cutter.price materials.*.price'),
+  inRecord('a price, which only the cost sheet says', 'cutter.price materials.*.price bench'),
+  inRecord('a colour as pictures show it, or its price', 'materials.*.colours', ({ place }) =>
+    /\.(?:sample|price)$/.test(place),
+  ),
+  inRecord(
+    'what an order says to people',
+    'orders.*.thread orders.*.customer orders.*.due orders.*.benchNote orders.*.customerNote',
+  ),
+  inRecord(
+    'a name that may be that of a group of the set, which the record does not have',
+    'orders.*.alone orders.*.without',
+  ),
   inRecord('an input lies outside the folder: nobody can say what it was', 'inputs'),
   inRecord('the first run lies outside the folder', 'recutOf'),
   inRecord(

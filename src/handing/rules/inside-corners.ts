@@ -20,10 +20,11 @@ const stretches = 5;
  * Rule: inside corners and curves of bound edges are not tighter than the tape can be laid. A sharp
  * corner has the radius 0.
  */
-export function checkBoundCorners(part: Part, { insideRadius, title }: Binding): Finding[] {
+export function checkBoundCorners(part: Part, { insideRadius, title, kind }: Binding): Finding[] {
   return insideCorners(part, 'bound', insideRadius).map((corner) => {
     const message = `${wordCorner(corner)} on a bound edge is too tight: ${title} goes round ${insideRadius} mm at the least.`;
-    const todo = 'Round it in the drawing, or mitre the tape there by hand.';
+    const byHand = kind === 'tape' ? 'mitre the tape' : 'finish it';
+    const todo = `Round it in the drawing, or ${byHand} there by hand.`;
     return partWarning(part, { rule: 'bound-corner', message, todo }, corner.at);
   });
 }

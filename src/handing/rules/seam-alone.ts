@@ -1,10 +1,11 @@
 import type { Finding } from '../../base/findings.ts';
 import { middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import type { SetContent } from '../../pattern/set-file.ts';
+import type { PatternSet } from '../../pattern/set.ts';
 import { partWarning } from '../findings.ts';
 import type { Edge, Part } from '../part.ts';
 import type { PartsByPiece, Seams } from '../seams/seams.ts';
-import { edgesNamed, hasEdge, pieceOfReference } from '../seams/seams.ts';
+import { edgesNamed, hasEdge, isOptionalEdge, pieceOfReference } from '../seams/seams.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
 /**
@@ -22,20 +23,21 @@ interface SeamEnd {
  * it, or nothing meets it. No finding if another one gives the reason: a reference that names no edge or
  * several, or a piece that could not be derived.
  */
-export function checkAlone(pieces: PartsByPiece, seams: Seams, content: SetContent): Finding[] {
+export function checkAlone(pieces: PartsByPiece, seams: Seams, patterns: PatternSet): Finding[] {
+  const { content } = patterns;
   const ends = endsByPiece(content);
   const unclear = new Set(seams.ambiguities.map(({ seam }) => seam));
   const isExplained = ({ seam, partner }: SeamEnd): boolean =>
-    unclear.has(seam) || isMissing(partner, pieces, content);
+    unclear.has(seam) || isMissing(partner, pieces, patterns);
   return unsewnEdges(pieces, seams).flatMap(({ part, edge }) => {
     const ofPiece = ends.get(part.piece) ?? [];
     const naming = ofPiece.filter(({ ref }) => edgesNamed(part, ref).includes(edge));
     if (naming.length > 0) {
-      return naming.some(isExplained)
-        ? []
-        : [unmet(part, edge, wordSeam(content, naming[0]!.seam))];
+      return naming.some(isExplained) ? [] : [unmet(part, edge, naming[0]!, patterns)];
     }
-    const isMisnamed = ofPiece.some(({ ref }) => !hasEdge(pieces.get(part.piece)!, ref));
+    const isMisnamed = ofPiece.some(
+      ({ ref }) => !hasEdge(pieces.get(part.piece)!, ref) && !isOptionalEdge(patterns, ref),
+    );
     return isMisnamed ? [] : [unnamed(part, edge)];
   });
 }
@@ -67,12 +69,13 @@ function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge
 
 /**
  * Whether a partner or its edge is missing for a reason that another finding gives. A piece that is only
- * for the other hand is not missing.
+ * for the other hand, or that vehicles with these options do not have, is not missing; nor is such an edge.
  */
-function isMissing(ref: string, pieces: PartsByPiece, content: SetContent): boolean {
-  const partners = pieces.get(pieceOfReference(ref)) ?? [];
-  if (partners.length === 0) return content.pieces[pieceOfReference(ref)]?.only === undefined;
-  return !hasEdge(partners, ref);
+function isMissing(ref: string, pieces: PartsByPiece, patterns: PatternSet): boolean {
+  const name = pieceOfReference(ref);
+  const partners = pieces.get(name) ?? [];
+  if (partners.length > 0) return !hasEdge(partners, ref) && !isOptionalEdge(patterns, ref);
+  return patterns.content.pieces[name]?.only === undefined && !patterns.absent.has(name);
 }
 
 function unnamed(part: Part, edge: Edge): Finding {
@@ -81,9 +84,18 @@ function unnamed(part: Part, edge: Edge): Finding {
   return partWarning(part, { rule: 'seam-alone', message, todo }, middleOfPath(edge.path));
 }
 
-function unmet(part: Part, edge: Edge, seam: string): Finding {
-  const message = `the seam ${seam} names ${wordEdge(edge)}, and nothing meets it there.`;
-  const todo =
-    'Look at sides, copies and names of both pieces, or trace the edge on another layer.';
+function unmet(
+  part: Part,
+  edge: Edge,
+  { seam, partner }: SeamEnd,
+  { content, absent }: PatternSet,
+): Finding {
+  const other = pieceOfReference(partner);
+  const isAbsent = absent.has(other);
+  const why = isAbsent ? `"${other}" is not there with these options` : 'nothing meets it there';
+  const message = `the seam ${wordSeam(content, seam)} names ${wordEdge(edge)}, and ${why}.`;
+  const todo = isAbsent
+    ? 'Trace the edge on SEAM with the options of the other piece behind it, and on another layer with what is left.'
+    : 'Look at sides, copies and names of both pieces, or trace the edge on another layer.';
   return partWarning(part, { rule: 'seam-alone', message, todo }, middleOfPath(edge.path));
 }

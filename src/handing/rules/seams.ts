@@ -6,7 +6,13 @@ import type { PatternSet } from '../../pattern/set.ts';
 import { partError } from '../findings.ts';
 import type { Part } from '../part.ts';
 import type { Ambiguity, PartsByPiece, Seams, SewnEdge } from '../seams/seams.ts';
-import { hasEdge, partsByPiece, pieceOfReference, seamsOf } from '../seams/seams.ts';
+import {
+  hasEdge,
+  isOptionalEdge,
+  partsByPiece,
+  pieceOfReference,
+  seamsOf,
+} from '../seams/seams.ts';
 import { checkAlone } from './seam-alone.ts';
 import { checkFit } from './seam-fit.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
@@ -26,18 +32,19 @@ export function checkSewnEdges(
   return [
     ...checkReferences(pieces, patterns),
     ...seams.ambiguities.map((ambiguity) => ambiguous(ambiguity, content)),
-    ...checkAlone(pieces, seams, content),
+    ...checkAlone(pieces, seams, patterns),
     ...checkOnce(seams, content),
     ...seams.joins.flatMap((join) => checkFit(join, patterns, materials)),
   ];
 }
 
 /** Rule: a reference names an edge of its piece, if the piece is cut for this hand. */
-function checkReferences(pieces: PartsByPiece, { content, placeOf }: PatternSet): Finding[] {
+function checkReferences(pieces: PartsByPiece, patterns: PatternSet): Finding[] {
+  const { content, placeOf } = patterns;
   return content.seams.flatMap(({ join }, i) =>
     join.flatMap((ref, j): Finding[] => {
       const own = pieces.get(pieceOfReference(ref)) ?? [];
-      if (own.length === 0 || hasEdge(own, ref)) return [];
+      if (own.length === 0 || hasEdge(own, ref) || isOptionalEdge(patterns, ref)) return [];
       const sewn = own.flatMap(({ edges }) => edges.filter(({ kind }) => kind === 'seam'));
       const names = [...new Set(sewn.map(({ name }) => name ?? 'one without a name'))];
       return [

@@ -97,7 +97,8 @@ function suffixedThings({ pieces, content }: PatternSet): SuffixedThing[] {
 
 function isDecided({ entry }: Piece, feature: Feature): boolean {
   const { decided } = entry;
-  return feature.role !== 'PAD' && decided?.toUpperCase().includes(layerName(feature)) === true;
+  const layer = layerName({ ...feature, when: [] });
+  return feature.role !== 'PAD' && decided?.toUpperCase().includes(layer) === true;
 }
 
 /**

@@ -2,6 +2,7 @@ import { widthOf } from '../../geometry/paths/box.ts';
 import { alongPath, boxOfPath, middleOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { traceTolerance } from '../../pattern/edges.ts';
 import type { SetContent } from '../../pattern/set-file.ts';
+import type { PatternSet } from '../../pattern/set.ts';
 import type { Side } from '../../pattern/words.ts';
 import { otherSide, sides } from '../../pattern/words.ts';
 import type { Edge, Part } from '../part.ts';
@@ -88,6 +89,14 @@ export function edgesNamed({ edges }: Part, ref: string): Edge[] {
 /** Whether any of the parts has an edge that a reference names. */
 export function hasEdge(parts: readonly Part[], ref: string): boolean {
   return parts.some((part) => edgesNamed(part, ref).length > 0);
+}
+
+/** Whether a reference names an edge that its piece has with some options. */
+export function isOptionalEdge({ pieces }: Pick<PatternSet, 'pieces'>, ref: string): boolean {
+  const [name, edge] = ref.split('/');
+  const piece = pieces.find((one) => one.name === name);
+  const drawn = piece?.forAll?.features ?? [];
+  return drawn.some((one) => one.role === 'SEAM' && (edge ?? one.name) === one.name);
 }
 
 /** The length of the sewn part of an edge, mm. */

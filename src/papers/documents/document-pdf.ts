@@ -72,7 +72,7 @@ function titleStrips(pdf: Pdf, { title, subtitle }: Paper): Strip[] {
 function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
   let y = Infinity;
   for (const [i, strip] of strips.entries()) {
-    const needed = strip.height + (strip.keep === true ? (strips[i + 1]?.height ?? 0) : 0);
+    const needed = heightKept(strips, i);
     const isFull = y + Math.min(needed, room) > margin.top + room + 0.01;
     if (isFull || (strip.newSheet === true && y > margin.top)) {
       pdf.addPage();
@@ -85,6 +85,15 @@ function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
     strip.draw(y);
     y += strip.height;
   }
+}
+
+/** Height of a strip with all that must follow it on its sheet: what a heading keeps may keep more. */
+function heightKept(strips: readonly Strip[], from: number): number {
+  let height = 0;
+  let i = from;
+  do height += strips[i]?.height ?? 0;
+  while (strips[i++]?.keep === true);
+  return height;
 }
 
 function drawFeet(pdf: Pdf, foot: string): void {

@@ -24,7 +24,7 @@ export interface CostLine {
 }
 
 /** What becomes of the cloth that is taken from a roll. */
-export interface ClothCost {
+interface ClothCost {
   readonly what: string;
   /** The two add up to what the roll's line costs. null: the cloth has no price. */
   readonly inParts: Money | null;

@@ -1,7 +1,6 @@
 import type { Order } from '../../handing/order.ts';
 import { edgeColourOf } from '../../handing/order.ts';
 import type { Part } from '../../handing/part.ts';
-import { cutShort } from '../../base/wording.ts';
 import { wordOptions } from '../../pattern/choice.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { wordCloth } from '../../pattern/shop/cloth.ts';
@@ -28,9 +27,9 @@ export type OrderSays = Pick<
 >;
 
 /** Whether an order says anything of material, finish, thread, parts or people. */
-function saysMore({ binding: _, underlay, ...more }: OrderSays): boolean {
-  const { carpet, pad, board, edge, thread, alone, without, options } = more;
-  const { customer, due, benchNote, customerNote } = more;
+function saysMore(order: OrderSays): boolean {
+  const { carpet, pad, board, underlay, edge, thread, alone, without, options } = order;
+  const { customer, due, benchNote, customerNote } = order;
   const things = [carpet, pad, board, edge, thread, alone, without, options];
   const people = [customer, due, benchNote, customerNote];
   return typeof underlay === 'object' || [...things, ...people].some((one) => one !== undefined);
@@ -94,16 +93,21 @@ export function noteLines(note: string): string[] {
   return note.split('\n').filter((line) => line.trim() !== '');
 }
 
-/**
- * What stands on the label of a part about its order, the most important line first: the cloth with its
- * colour in front, finish and thread, and for whom it is. Empty if the order says nothing of it.
- */
-export function labelLines(
+/** What stands on the label of a part about its order. Empty if the order says nothing of it. */
+export interface LabelWords {
+  /** The material. */
+  readonly cloth?: string;
+  readonly colour?: string;
+  /** Finish and thread, and for whom it is: the most important line first. */
+  readonly lines: readonly string[];
+}
+
+export function labelWords(
   order: OrderSays,
   { kind, edges }: Pick<Part, 'kind' | 'edges'>,
   { material: { title }, colour }: Cloth,
-): string[] {
-  if (!saysMore(order) && colour === undefined) return [];
+): LabelWords {
+  if (!saysMore(order) && colour === undefined) return { lines: [] };
   const isBound = edges.some((edge) => edge.kind === 'bound');
   const isSewn = kind === 'piece' || kind === 'pad';
   const edge = isBound ? edgeColourOf(order) : undefined;
@@ -113,9 +117,17 @@ export function labelLines(
     ...(thread === undefined || !isSewn ? [] : [`thread ${thread}`]),
   ];
   const people = [
-    ...(customer === undefined ? [] : [`for ${cutShort(customer, 24)}`]),
     ...(due === undefined ? [] : [`due ${due}`]),
+    ...(customer === undefined ? [] : [`for ${customer}`]),
   ];
-  const cloth = colour === undefined ? title : `${colour}, ${title}`;
-  return [cloth, sewn.join(', '), people.join(', ')].filter((line) => line !== '');
+  return {
+    cloth: title,
+    ...(colour === undefined ? {} : { colour }),
+    lines: [sewn.join(', '), people.join(', ')].filter((line) => line !== ''),
+  };
+}
+
+/** The cloth on a label, with its colour in front, so that it is never what is cut off. */
+export function labelCloth({ cloth, colour }: LabelWords): string {
+  return [colour, cloth].filter((word) => word !== undefined).join(', ');
 }

@@ -162,11 +162,15 @@ const words: Readonly<Record<Exclude<EdgeKind, 'bound'>, string>> = {
 
 /**
  * The legend of the strokes in a part's picture, as a picture 190 mm wide. `bound` says what bound edges
- * are: bound, or finished otherwise.
+ * are: bound, or finished otherwise. `isWhole`: whether each seam has its other part.
  */
-export function edgeLegend(bound: string): string {
+export function edgeLegend(bound: string, isWhole: boolean): string {
   const width = 190;
-  const entries = edgeEntries({ ...words, bound });
+  const entries = edgeEntries({
+    ...words,
+    bound,
+    ...(isWhole ? {} : { seam: 'seam: see the steps of its letter' }),
+  });
   entries.push({
     mark: drawRing({ x: 3, y: -0.9 }),
     words: 'left by the knife: to be done by hand',

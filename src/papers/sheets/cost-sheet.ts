@@ -85,8 +85,10 @@ const perWords = { cm: 'a metre', min: 'an hour', set: 'a set' } as const;
 
 /** What of the cloth lies in parts, what is waste, and what is left on the rolls. */
 function clothBlocks({ cloth }: Cost): PaperBlock[] {
-  const sum = (amounts: readonly (Money | null)[]): string =>
-    sumWords(sumOfMoney(amounts.filter((amount) => amount !== null)));
+  const sum = (amounts: readonly (Money | null)[]): string => {
+    const known = amounts.filter((amount) => amount !== null);
+    return known.length === 0 ? '' : sumWords(sumOfMoney(known));
+  };
   return [
     heading('What becomes of the cloth'),
     {

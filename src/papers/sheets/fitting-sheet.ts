@@ -1,3 +1,4 @@
+import { titleOf } from '../../pattern/choice.ts';
 import { driverSide } from '../../pattern/words.ts';
 import type { Paper } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
@@ -26,7 +27,7 @@ export function fittingSheet(facts: OrderFacts, plan: FittingPlan, run: RunFacts
     { head: 'How it goes in', share: 4 },
   ] as const;
   return {
-    title: `Fitting: ${set.content.title}`,
+    title: `Fitting: ${titleOf(set)}`,
     subtitle: `Order ${order.order}, ${order.hand}: driver on the ${driverSide(order.hand)}. Left and right as seen sitting in the vehicle. Heel pads are crosshatched.${faint}`,
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [

@@ -1,4 +1,5 @@
 import bwipjs from 'bwip-js/node';
+import { titleOf } from '../../pattern/choice.ts';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { Part } from '../../handing/part.ts';
@@ -20,7 +21,8 @@ import {
   toPoints,
   widthOfText,
 } from '../documents/pdf.ts';
-import { labelLines } from '../facts/order-words.ts';
+import type { LabelWords } from '../facts/order-words.ts';
+import { labelCloth, labelWords } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
 
@@ -35,8 +37,8 @@ export interface PartLabel {
   readonly set: number;
   /** The title of the set. */
   readonly title: string;
-  /** What it is of and for whom, the most important first. What has no room is left out. */
-  readonly lines?: readonly string[];
+  /** What its order says of it. What has no room is left out. */
+  readonly words?: LabelWords;
   readonly steps: readonly BenchStep[];
   /** A picture of the part in the size pictureSize. */
   readonly svg: string;
@@ -76,8 +78,8 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       hand: part.hand,
       order: part.order,
       set,
-      title: order.set.content.title,
-      lines: labelLines(order.order, part, clothIn(order, part)),
+      title: titleOf(order.set),
+      words: labelWords(order.order, part, clothIn(order, part)),
       steps: nextSteps(order, name, facts.lengths),
       svg: benchPicture(part, size, { left: order.left.get(name)! }),
     };
@@ -145,18 +147,28 @@ function drawLabel(
   const type = height < roomy ? sizes.small : sizes.large;
   if (label.mark !== undefined) line(label.mark, type.name, { bold: true });
   line(label.name, type.name, { bold: true });
-  line(`${sideWords(label)}, ${label.hand}`, type.side, { bold: true });
+  const { words = { lines: [] } } = label;
+  const side = `${sideWords(label)}, ${label.hand}`;
+  const withColour = `${side}, ${words.colour ?? ''}`;
+  // On a small label the colour stands beside the side where it fits, since a line more costs a step.
+  const isBeside =
+    height < roomy &&
+    words.colour !== undefined &&
+    widthOfText(withColour, smallest, true) <= column.width;
+  line(isBeside ? withColour : side, type.side, { bold: true });
   line(`order ${label.order}, set ${label.set}`, type.order);
   // A small label has no room for the title: the order tells as much, and what happens next is more
   // important.
   if (height >= roomy) line(label.title, type.title, { colour: softInk });
   const last = bottom - lineHeight(smallest) - 0.5;
-  for (const [i, text] of (label.lines ?? []).entries()) {
-    const after = at + lineHeight(type.title) + 0.8;
-    // All but the cloth give way to what happens next.
-    const asked = { ...column, y: after, bottom: last };
-    const { lines, most } = stepLines(stepWords(label.steps), smallest, asked);
-    if (i === 0 || (after < last && lines.length <= most)) line(text, type.title);
+  const stepsHeight =
+    0.8 + stepLines(stepWords(label.steps), smallest, column.width).length * lineHeight(smallest);
+  // The colour is always said; all else gives way to what happens next.
+  const isOwnLine = words.colour !== undefined && !isBeside;
+  if (isOwnLine) line(labelCloth(words), type.title);
+  const others = [...(words.cloth === undefined || isOwnLine ? [] : [words.cloth]), ...words.lines];
+  for (const text of others) {
+    if (at + lineHeight(type.title) + stepsHeight <= last) line(text, type.title);
   }
   at += 0.8;
   drawSteps(pdf, label.steps, { ...column, y: at, bottom: last });
@@ -201,7 +213,11 @@ interface StepsRoom {
  */
 function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void {
   const words = stepWords(steps);
-  const settings = [10, 9, smallest].map((size) => stepLines(words, size, room));
+  const settings = [10, 9, smallest].map((size) => ({
+    size,
+    lines: stepLines(words, size, room.width),
+    most: Math.max(1, Math.floor((room.bottom - room.y) / lineHeight(size) + 1e-6)),
+  }));
   const { lines, size, most } =
     settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;
   const shown = lines.length <= most ? lines : lines.slice(0, most - 1);
@@ -217,18 +233,18 @@ function drawSteps(pdf: Pdf, steps: readonly BenchStep[], room: StepsRoom): void
 /** The space in front of a step, mm. */
 const bullet = 2.8;
 
+/** Steps as lines no wider than a column, mm. */
 function stepLines(
   words: readonly string[],
   size: number,
-  { y, width, bottom }: StepsRoom,
-): { size: number; most: number; lines: { text: string; isFirst: boolean }[] } {
-  const lines = words.flatMap((text) =>
+  width: number,
+): { text: string; isFirst: boolean }[] {
+  return words.flatMap((text) =>
     linesOfText(text, width - bullet, { size }).map((line, i) => ({
       text: line,
       isFirst: i === 0,
     })),
   );
-  return { size, lines, most: Math.max(1, Math.floor((bottom - y) / lineHeight(size) + 1e-6)) };
 }
 
 /**

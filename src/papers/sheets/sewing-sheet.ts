@@ -1,5 +1,6 @@
 import type { Part } from '../../handing/part.ts';
 import { clothName } from '../../pattern/shop/cloth.ts';
+import { titleOf } from '../../pattern/choice.ts';
 import { decimal } from '../../base/numbers.ts';
 import { benchPicture, edgeLegend } from '../pictures/bench-picture.ts';
 import type { PaperBlock, Paper, PaperTable } from '../documents/document.ts';
@@ -32,7 +33,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
   const carpets = parts.filter(({ kind }) => kind === 'piece');
   return {
     title: `Sewing and binding: order ${order.order}`,
-    subtitle: `${set.content.title}, ${order.hand}, ${sets}. Left and right are those of the vehicle, seen sitting in it; parts are shown face up, front at the top.`,
+    subtitle: `${titleOf(set)}, ${order.hand}, ${sets}. Left and right are those of the vehicle, seen sitting in it; parts are shown face up, front at the top.`,
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [
       ...orderBlocks(facts),
@@ -42,7 +43,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
         ? []
         : [
             heading('Part by part'),
-            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done) } as const,
+            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done, isWhole) } as const,
           ]),
       ...carpets.map((part) => partBlock(part, facts, run)),
       ...companionBlocks(facts, run),

@@ -97,7 +97,7 @@ function orderBlocks({ orders, materials }: RunFacts): PaperBlock[] {
       { head: 'Edges', share: 1.7 },
       { head: 'Parts', share: 1.2 },
       { head: 'Customer', share: 1.1 },
-      { head: 'Due', share: 0.9 },
+      { head: 'Due', share: 0.9, figures: true },
     ],
     rows: orders.map((one) => [
       one.order.order,
@@ -113,7 +113,7 @@ function orderBlocks({ orders, materials }: RunFacts): PaperBlock[] {
     columns: [
       { head: 'Roll', share: 2.4 },
       { head: 'Orders', share: 2.4 },
-      { head: 'Due first', share: 1 },
+      { head: 'Due first', figures: true },
     ],
     rows: materials.map((one) => {
       const own = ordersOn(one, orders);

@@ -41,10 +41,12 @@ function rowOf({ piece, feature, before, after, moved, why }: Change): string[] 
   ];
 }
 
-/** The table as CSV. */
-export function changesCsv(changes: readonly Change[]): string {
+/** The table as CSV. `options`: what is chosen of the set, in words; empty: it has no options. */
+export function changesCsv(changes: readonly Change[], options: string): string {
   const { header, rows } = changesTable(changes);
-  return csvText([header, ...rows]);
+  const table = [header, ...rows];
+  if (options === '') return csvText(table);
+  return csvText(table.map((row, i) => [...row, i === 0 ? 'options' : options]));
 }
 
 const nothing = '-';

@@ -13,8 +13,8 @@ import type { Group } from '../outlines/groups.ts';
 import { groupsOf } from '../outlines/groups.ts';
 import type { Labels } from '../labels.ts';
 import { isLabel, labelsOf } from '../labels.ts';
-import type { LayerMap, Role } from '../layers.ts';
-import { meaningOf } from '../layers.ts';
+import type { LayerMap } from '../layers.ts';
+import { layerName, meaningOf } from '../layers.ts';
 import type { BridgedGaps, OpenChain, OutlineOptions } from '../outlines/outlines.ts';
 import { gapFindings, openContours, outlined, withoutLoose } from '../outlines/outlines.ts';
 import type { HalfOutline } from '../outlines/half-outlines.ts';
@@ -271,11 +271,12 @@ function distinct(pieces: readonly SeenPiece[]): SeenPiece[] {
 }
 
 function featureCounts(others: readonly Entity[], map: LayerMap): SeenPiece['report']['features'] {
-  const counts: Partial<Record<Role, number>> = {};
+  const counts: Record<string, number> = {};
   for (const { kind, layer } of others) {
-    const role = meaningOf(layer, map)?.role;
-    if (role !== undefined && role !== 'NOTE' && kind !== 'text')
-      counts[role] = (counts[role] ?? 0) + 1;
+    const meaning = meaningOf(layer, map);
+    if (meaning === null || meaning.role === 'NOTE' || kind === 'text') continue;
+    const key = layerName({ ...meaning, follows: null });
+    counts[key] = (counts[key] ?? 0) + 1;
   }
   return counts;
 }

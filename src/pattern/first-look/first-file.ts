@@ -1,6 +1,6 @@
 import { stringify } from 'yaml';
 import { leftOutKey, textsKey } from '../set-file.ts';
-import type { FirstPiece, FirstSet } from './first-set.ts';
+import type { FirstOption, FirstPiece, FirstSet } from './first-set.ts';
 
 /** Something that somebody must still answer about a set or a piece. */
 export interface FirstQuestion {
@@ -25,16 +25,24 @@ export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
 
 /** What is asked about the set as a whole. */
 export function questionsAboutSet(set: FirstSet): FirstQuestion[] {
-  const { title, hand, pile, leftOut, outlineLayers, doubt } = set;
+  const { title, hand, pile, options, leftOut, outlineLayers, doubt } = set;
   const layers = outlineLayers.map((layer) => `${layer}: OUTLINE`).join(', ');
   return asked([
     ['title', title.value, title.why],
     ['drawn', hand.value, hand.why],
     ['pile', pile.value, pile.why],
     ['layers', layers, doubt],
+    [
+      'options',
+      options.map(({ name }) => name).join(', '),
+      options.length === 0 ? null : ofOptions,
+    ],
     [leftOutKey, null, leftOut],
   ]);
 }
+
+const ofOptions =
+  'layers name them, and the drawing does not say what they are called, what values there are and what is usual';
 
 function asked(
   all: readonly (readonly [key: string, value: string | null, why: string | null])[],
@@ -53,7 +61,8 @@ export function firstSetFile(set: FirstSet): string {
     'units: mm',
     `drawing: ${set.drawing}`,
     `pile: ${set.pile.value}`,
-    ...layerLines(set.outlineLayers),
+    ...layerLines(set),
+    ...optionLines(set.options),
     ...openLines(questionsAboutSet(set), ''),
     '',
     'pieces:',
@@ -62,9 +71,24 @@ export function firstSetFile(set: FirstSet): string {
   ].join('\n');
 }
 
-function layerLines(outlines: readonly string[]): string[] {
-  if (outlines.length === 0) return [];
-  return [`layers: { ${outlines.map((layer) => `${scalar(layer)}: OUTLINE`).join(', ')} }`];
+function layerLines({ outlineLayers, shortened }: FirstSet): string[] {
+  const layers = [
+    ...outlineLayers.map((layer) => `${scalar(layer)}: OUTLINE`),
+    ...[...shortened].map(([layer, means]) => `${layer}: ${means}`),
+  ];
+  return layers.length === 0 ? [] : [`layers: { ${layers.join(', ')} }`];
+}
+
+function optionLines(options: readonly FirstOption[]): string[] {
+  if (options.length === 0) return [];
+  return [
+    'options:',
+    ...options.map(({ name, values }) =>
+      values.length === 0
+        ? `  ${scalar(name)}: { words: ${scalar(name)}, default: false }`
+        : `  ${scalar(name)}: { words: ${scalar(name)}, values: [${values.map(scalar).join(', ')}], default: ${scalar(values[0]!)} }`,
+    ),
+  ];
 }
 
 function pieceLines(piece: FirstPiece): string[] {

@@ -32,6 +32,12 @@ export interface FirstPiece extends FirstSide {
   readonly entities: readonly Entity[];
 }
 
+/** An option that layers of a drawing name, with its values if they name any. */
+export interface FirstOption {
+  readonly name: string;
+  readonly values: readonly string[];
+}
+
 /** What a first set file is written from. */
 export interface FirstSet {
   readonly title: Guess;
@@ -40,6 +46,10 @@ export interface FirstSet {
   readonly pile: Guess;
   readonly drawing: string;
   readonly pieces: readonly FirstPiece[];
+  /** Options that layers name. */
+  readonly options: readonly FirstOption[];
+  /** Names of layers in its drawing that are too long for it, each with the one that stands for it. */
+  readonly shortened: ReadonlyMap<string, string>;
   /** What lies in no outline, in words; null: nothing does. */
   readonly leftOut: string | null;
   /** Layers of its drawing that are taken for OUTLINE, because others might be meant. */
@@ -98,11 +108,11 @@ export function firstPieces(
       entities: [
         isGuessed(piece)
           ? { ...outline.contour.entity, layer: layers.nameOf(outline.contour.entity.layer) }
-          : asRole(outline.contour.entity, 'OUTLINE', outline.contour),
+          : asRole(outline.contour.entity, 'OUTLINE', outline.contour, map),
         ...outline.inner.map((inner) =>
           inner.role === 'unknown'
             ? onUnknownLayer(inner.entity, layers, guessed)
-            : asRole(inner.entity, inner.role, inner),
+            : asRole(inner.entity, inner.role, inner, map),
         ),
         ...outline.others.map((entity) =>
           entity === outline.half
@@ -248,14 +258,11 @@ function isKnownLabel(line: string): boolean {
 
 /** So many texts are quoted; of more only the number is given. */
 /**
- * A contour, put on the layer of its role. If its own layer already has that role, it keeps it, with any
- * suffix.
+ * A contour, put on the layer of its role. If its own layer already has that role, it keeps any suffix.
  */
-function asRole(entity: Entity, role: Role, { path }: ClosedLine): Entity {
-  const layer = entity.layer.toUpperCase();
-  const own = meaningOf(layer, new Map());
-  const isNamed = own?.role === role && !/^\d/.test(layer);
-  return { kind: 'path', layer: isNamed ? layer : role, line: entity.line, path };
+function asRole({ layer, line }: Entity, role: Role, { path }: ClosedLine, map: LayerMap): Entity {
+  const own = meaningOf(layer, map);
+  return { kind: 'path', layer: own?.role === role ? layerName(own) : role, line, path };
 }
 
 /**

@@ -18,8 +18,11 @@ interface PieceReport {
     readonly segments: { readonly lines: number; readonly arcs: number };
   };
   readonly inner: readonly { readonly role: Role | 'unknown'; readonly area: number }[];
-  /** How many lines and points of each role lie in it, without contours, texts and notes. */
-  readonly features: Readonly<Partial<Record<Role, number>>>;
+  /**
+   * How many lines and points of each role lie in it, and with which options, without texts, notes and
+   * contours but for its outlines with other options.
+   */
+  readonly features: Readonly<Record<string, number>>;
   /** Whether only one half is drawn, with a mirror line. The figures are those of the whole piece. */
   readonly half: boolean;
   readonly labels: Labels;

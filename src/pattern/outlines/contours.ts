@@ -3,7 +3,7 @@ import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import { boxIndex } from '../../geometry/measuring/box-index.ts';
-import { boxContains, boxOfPoints, growBox } from '../../geometry/paths/box.ts';
+import { boxContains, boxesOverlap, boxOfPoints, growBox } from '../../geometry/paths/box.ts';
 import { boxOfPath, segmentsOf } from '../../geometry/paths/path.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import { pathCrossings } from '../../geometry/relations/crossings.ts';
@@ -12,6 +12,8 @@ import { distanceToPath } from '../../geometry/measuring/nearest.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';
+import type { Conditions } from '../conditions.ts';
+import { areContrary, bothConditions, conditionSuffix } from '../conditions.ts';
 import type { LayerMap } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
 import type { ClosedLine } from './closed-line.ts';
@@ -43,7 +45,8 @@ interface FoundOutlines {
  * an outline. A contour on a layer without a meaning is an outline if an even number of other contours
  * contains it, none of them on a layer that says what it is. Of closed lines on several layers that run
  * beside each other all round one is the contour (see twinsAmong); the others lie on it. A centreline belongs to every outline that
- * it runs through, however long it is. `isBlock`: the group is a block. `votes`: those of the whole
+ * it runs through, however long it is. Of outlines that go with options which exclude each other, in one
+ * block or on each other, the first is the outline, and the others lie on it. `isBlock`: the group is a block. `votes`: those of the whole
  * drawing. Findings: a contour drawn twice, an outline within an outline, a cutout within none. Whoever
  * reads the whole drawing tells what else belongs to no outline.
  */
@@ -54,11 +57,16 @@ export function outlinesOf(
   isBlock: boolean,
   votes: OutlineVotes,
 ): FoundOutlines {
-  const { contours: all, again } = distinctContours(closedLines(entities, map));
+  const { contours: all, again } = distinctContours(closedLines(entities, map), map);
   const twins = twinsAmong(all, votes);
   const beside = new Set(twins.flatMap(({ others }) => others));
-  const contours = all.filter((contour) => !beside.has(contour));
-  const holdersOf = holders(contours);
+  const first = alternatives(
+    all.filter(({ role }) => role === 'OUTLINE'),
+    map,
+    isBlock,
+  );
+  const contours = all.filter((contour) => !beside.has(contour) && !first.has(contour));
+  const holdersOf = holders([...contours, ...first.keys()]);
   const held = contours.map((contour) => holdersOf(contour));
   const isOutline = contours.map(({ role }, i) =>
     role === 'unknown'
@@ -67,10 +75,17 @@ export function outlinesOf(
   );
   const outlines = contours.flatMap((contour, i) => (isOutline[i] ? [newOutline(contour)] : []));
   const byContour = new Map(outlines.map((outline) => [outline.contour, outline]));
+  for (const [contour, main] of first) {
+    const outline = byContour.get(main)!;
+    byContour.set(contour, outline);
+    outline.others.push(contour.entity);
+  }
   const findings = again.map((contour) => drawnTwice(contour, where));
   const alone: Entity[] = [];
   for (const [i, contour] of contours.entries()) {
-    const within = held[i]!.map((one) => byContour.get(one)).find((one) => one !== undefined);
+    const within = held[i]!.map((one) => byContour.get(one)).find(
+      (one) => one !== undefined && one.contour !== contour,
+    );
     if (isOutline[i]) {
       if (within !== undefined) findings.push(nestedOutline(contour, where));
     } else if (within === undefined) {
@@ -86,6 +101,7 @@ export function outlinesOf(
   const known = new Set<Entity>([...all, ...again].map(({ entity }) => entity));
   const ownersOf = owners(
     outlines.map(({ contour }) => contour),
+    first,
     map,
     isBlock,
   );
@@ -110,7 +126,7 @@ function newOutline(contour: ClosedLine) {
 
 /** The votes of a group for the layer that outlines are drawn on (see OutlineVotes), one by one. */
 export function outlineVotesOf(entities: readonly Entity[], map: LayerMap): string[] {
-  const { contours } = distinctContours(closedLines(entities, map));
+  const { contours } = distinctContours(closedLines(entities, map), map);
   const holdersOf = holders(contours);
   return votingLayers(contours, (contour) => holdersOf(contour).length === 0);
 }
@@ -130,14 +146,15 @@ const nearOutline = { reach: 60, clearer: 5 };
  * belongs to that, and so do all texts where there is no other outline.
  */
 function owners(
-  outlines: readonly ClosedLine[],
+  mains: readonly ClosedLine[],
+  first: Alternatives,
   map: LayerMap,
   isBlock: boolean,
 ): (entity: Entity) => readonly ClosedLine[] {
+  const outlines = [...mains, ...first.keys()];
   const holding = holders(outlines);
   const near = boxIndex(outlines.map(({ box }) => box));
-  return (entity) => {
-    if (outlines.length === 1 && (isBlock || entity.kind === 'text')) return outlines;
+  const found = (entity: Entity): readonly ClosedLine[] => {
     const thing = placeOf(entity);
     const crossed = (): ClosedLine[] =>
       outlines.filter(({ path }) => runsThrough(thing.path, path));
@@ -154,8 +171,35 @@ function owners(
     );
     if (drawnOn !== undefined) return [drawnOn];
     const through = entity.kind === 'path' ? crossed() : [];
-    return through.length > 0 ? through : nearestAmong(around, thing.path, reach);
+    return through.length > 0 ? through : nearestAmong(around, first, thing.path, reach);
   };
+  return (entity) => {
+    if (mains.length === 1 && (isBlock || entity.kind === 'text')) return mains;
+    return [...new Set(found(entity).map((one) => first.get(one) ?? one))];
+  };
+}
+
+/** Outlines that are there instead of another one with other options, each with that one. */
+type Alternatives = ReadonlyMap<ClosedLine, ClosedLine>;
+
+function alternatives(
+  outlines: readonly ClosedLine[],
+  map: LayerMap,
+  isBlock: boolean,
+): Alternatives {
+  const first = new Map<ClosedLine, ClosedLine>();
+  const whenOf = ({ entity }: ClosedLine): Conditions => meaningOf(entity.layer, map)!.when;
+  const excludes = (one: ClosedLine, other: ClosedLine): boolean =>
+    areContrary(bothConditions(whenOf(one), whenOf(other)));
+  for (const [i, outline] of outlines.entries()) {
+    const main = outlines.slice(0, i).find((one) => {
+      const shapes = [one, ...[...first].flatMap(([other, of]) => (of === one ? [other] : []))];
+      const isOnIt = isBlock || boxesOverlap(one.box, outline.box);
+      return !first.has(one) && isOnIt && shapes.every((other) => excludes(other, outline));
+    });
+    if (main !== undefined) first.set(outline, main);
+  }
+  return first;
 }
 
 function runsThrough(path: Path, outline: Path): boolean {
@@ -175,8 +219,14 @@ function reachOf(entity: Entity): number {
 }
 
 /** The outline nearest to a path, if it is within reach and clearly nearer than any other. */
-function nearestAmong(outlines: readonly ClosedLine[], path: Path, reach: number): ClosedLine[] {
-  const [first, second] = outlines
+function nearestAmong(
+  outlines: readonly ClosedLine[],
+  alternative: Alternatives,
+  path: Path,
+  reach: number,
+): ClosedLine[] {
+  const mainOf = (outline: ClosedLine): ClosedLine => alternative.get(outline) ?? outline;
+  const [first, ...others] = outlines
     .map((outline) => ({
       outline,
       off: Math.min(...path.vertices.map((vertex) => distanceToPath(outline.path, vertex))),
@@ -184,6 +234,7 @@ function nearestAmong(outlines: readonly ClosedLine[], path: Path, reach: number
     .filter(({ off }) => off <= reach)
     .sort((a, b) => a.off - b.off);
   if (first === undefined) return [];
+  const second = others.find(({ outline }) => mainOf(outline) !== mainOf(first.outline));
   const isClear = second === undefined || second.off - first.off > nearOutline.clearer;
   return isClear ? [first.outline] : [];
 }
@@ -204,11 +255,20 @@ function closedLines(entities: readonly Entity[], map: LayerMap): ClosedLine[] {
  * A line may be drawn twice, on two layers that mean the same: then it is one contour. On layers that do
  * not mean the same both are kept: the second may be the tape along the edge.
  */
-function distinctContours(drawn: readonly ClosedLine[]): {
+function distinctContours(
+  drawn: readonly ClosedLine[],
+  map: LayerMap,
+): {
   contours: ClosedLine[];
   again: ClosedLine[];
 } {
-  const roles = [...contourRoles].map((role) => drawn.filter((one) => one.role === role));
+  const suffixOf = ({ entity }: ClosedLine): string =>
+    conditionSuffix(meaningOf(entity.layer, map)?.when ?? []);
+  const roles = [...contourRoles].flatMap((role) => {
+    const ofRole = drawn.filter((one) => one.role === role);
+    const suffixes = [...new Set(ofRole.map(suffixOf))];
+    return suffixes.map((suffix) => ofRole.filter((one) => suffixOf(one) === suffix));
+  });
   const again = new Set(
     roles
       .filter((own) => new Set(own.map(({ entity }) => entity.layer)).size > 1)

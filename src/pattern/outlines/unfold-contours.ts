@@ -24,6 +24,7 @@ export function unfoldedContours(
     const feature: Feature = {
       role,
       follows: null,
+      when: [],
       name: null,
       path: entity.path,
       line: entity.line,

@@ -1,6 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import type { Piece } from '../piece.ts';
+import { featuresForAll } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
 
 /**
@@ -28,12 +29,13 @@ export function checkCovers(yaml: YamlFile<SetContent>, piece: Piece): Finding[]
 
 function checkHider(
   { placeOf }: YamlFile<SetContent>,
-  { name, entry, features }: Piece,
+  piece: Piece,
   { key, kind, role, does, edges, one }: (typeof hiders)[number],
 ): Finding[] {
+  const { name, entry } = piece;
   const said = entry[key];
   if (said === undefined) return [];
-  const traced = features.filter((feature) => feature.role === role);
+  const traced = featuresForAll(piece).filter((feature) => feature.role === role);
   const hanging = (path: readonly string[], message: string, todo: string): Finding => ({
     severity: 'warning',
     rule: 'covers-nothing',

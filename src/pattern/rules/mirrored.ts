@@ -48,7 +48,7 @@ interface Miss extends FurthestOff {
 export function checkMirrored(piece: Piece, other: Piece): Finding[] {
   const images = imagesOf(piece, mirrorOnto(piece, other));
   const theirs = drawnOn(other);
-  const layers = [...new Set([...images, ...theirs].map(layerName))];
+  const layers = [...new Set([...images, ...theirs].map(sideLayer))];
   const misses = layers.flatMap((layer) => {
     const ours = missesOn(layer, images, theirs);
     const back = missesOn(layer, theirs, images);
@@ -67,16 +67,21 @@ export function checkMirrored(piece: Piece, other: Piece): Finding[] {
  * silently never be cut.
  */
 function onOtherAlone(piece: Piece, other: Piece): Finding[] {
-  const ours = new Set(piece.features.map(layerName));
+  const ours = new Set(piece.features.map(sideLayer));
   return other.features
-    .filter((one) => one.follows !== null && !ours.has(layerName(one)))
+    .filter((one) => one.follows !== null && !ours.has(sideLayer(one)))
     .map((one) => {
-      const message = `this ${layerName(one)} is drawn on the other half of "${other.name}" alone, and parts are made from the first: it would never be cut.`;
+      const message = `this ${sideLayer(one)} is drawn on the other half of "${other.name}" alone, and parts are made from the first: it would never be cut.`;
       const todo =
         'Draw its mirror image, on the same layer, in the block of the piece; or let the two blocks change places as "block:" and "other:", and "drawnSide:" with them.';
       const wording = { rule: 'other-half-alone', message, todo };
       return pieceError(other, wording, { line: one.line, at: one.path.vertices[0]! });
     });
+}
+
+/** The layer without options: those of both halves are held against each other as they are there. */
+function sideLayer({ role, follows }: DrawnFeature): string {
+  return layerName({ role, follows, when: [] });
 }
 
 function drawnOn({ outline, features, where }: Piece): DrawnFeature[] {
@@ -119,7 +124,7 @@ function missesOn(
   others: readonly DrawnFeature[],
 ): Miss[] {
   return drawn
-    .filter((one) => layerName(one) === layer)
+    .filter((one) => sideLayer(one) === layer)
     .flatMap((one) => {
       const [first, ...more] = strays(one, others);
       if (first === undefined) return [];
@@ -136,7 +141,7 @@ function notMirrored(other: Piece, { drawn, at, distance: off }: Miss): Finding 
   const what = Number.isFinite(off)
     ? `lies up to ${off.toFixed(2)} mm beside its mirror image`
     : 'has no mirror image';
-  const message = `the two halves of "${other.name}" are not mirror images: ${drawn.role === 'OUTLINE' ? 'the' : 'a'} ${layerName(drawn)} ${what}.`;
+  const message = `the two halves of "${other.name}" are not mirror images: ${drawn.role === 'OUTLINE' ? 'the' : 'a'} ${sideLayer(drawn)} ${what}.`;
   const todo =
     'Redraw one half from the other. What goes with a person and is there on one side only gets the suffix -DRIVER or -PASSENGER; what stays on its side of the body, -LEFT or -RIGHT.';
   return pieceError(other, { rule: 'not-mirrored', message, todo }, { line: drawn.line, at });
@@ -148,8 +153,8 @@ function notMirrored(other: Piece, { drawn, at, distance: off }: Miss): Finding 
  * then it may be drawn on one half only.
  */
 function strays(drawn: DrawnFeature, others: readonly DrawnFeature[]): FurthestOff[] {
-  const layer = layerName(drawn);
-  const counterparts = others.filter((other) => layerName(other) === layer);
+  const layer = sideLayer(drawn);
+  const counterparts = others.filter((other) => sideLayer(other) === layer);
   if (counterparts.length === 0) {
     return drawn.follows === null ? [{ at: drawn.path.vertices[0]!, distance: Infinity }] : [];
   }

@@ -51,11 +51,12 @@ export function checkPiece(piece: Piece, drawn: Hand): Finding[] {
 
 /**
  * What is wrong with a set file, by itself and compared with those of its pieces that could be read.
- * `isMaterial`: whether the shop has a material of that name.
+ * `absent`: those that vehicles with these options do not have. `isMaterial`: whether the shop has a material of that name.
  */
 export function checkSetContent(
   yaml: YamlFile<SetContent>,
   pieces: readonly Piece[],
+  absent: ReadonlySet<string>,
   isMaterial: (name: string) => boolean,
 ): Finding[] {
   return [
@@ -64,7 +65,7 @@ export function checkSetContent(
     ...checkGroups(yaml),
     ...checkSideNames(yaml),
     ...checkSeamNames(yaml),
-    ...checkTuckCircles(yaml),
+    ...checkTuckCircles(yaml, absent),
     ...checkAxisPlaces(pieces),
     ...checkCopies(pieces),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),

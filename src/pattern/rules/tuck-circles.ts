@@ -7,10 +7,13 @@ import type { PieceEntry, SetContent } from '../set-file.ts';
  * Rule: pieces do not go under each other in a circle, because then none can be fitted last. What a piece
  * goes under is free text; a piece of the set is meant if a part of the text is its name, or what its
  * name begins with if no piece is called just that: `the wheel boxes` are `wheel-box-side` and
- * `wheel-box-top`.
+ * `wheel-box-top`. `absent`: the pieces that vehicles with these options do not have.
  */
-export function checkTuckCircles({ value, placeOf }: YamlFile<SetContent>): Finding[] {
-  const names = Object.keys(value.pieces);
+export function checkTuckCircles(
+  { value, placeOf }: YamlFile<SetContent>,
+  absent: ReadonlySet<string>,
+): Finding[] {
+  const names = Object.keys(value.pieces).filter((name) => !absent.has(name));
   const over = new Map(
     names.map((name) => [name, piecesOver(value.pieces[name]!, names)] as const),
   );

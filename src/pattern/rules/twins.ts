@@ -54,7 +54,9 @@ export function checkTwins(
       if (isCopy(one, other)) return [];
       const [ours, theirs] = lone;
       if (ours.length + theirs.length === 0)
-        return isImage && !areNamedForSides(one, other) ? [couldBePair(one, other)] : [];
+        return isImage && !areNamedForSides(one, other) && !areOptional(one, other)
+          ? [couldBePair(one, other)]
+          : [];
       return [
         ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
         ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
@@ -111,6 +113,11 @@ function twinsAmong(fixed: readonly Piece[]): Twins[] {
         compared.find(({ isImage }) => isImage);
       return twin === undefined ? [] : [twin];
     });
+}
+
+/** Whether something on two pieces depends on options: with others they may differ. */
+function areOptional(...pieces: readonly Piece[]): boolean {
+  return pieces.some(({ forAll }) => forAll !== null);
 }
 
 /** Whether the names of two pieces say their sides: then somebody meant them to be two. */

@@ -6,7 +6,7 @@ import { readNamed } from '../../base/named-file.ts';
 import { priceSchema } from './price.ts';
 
 /** What is done to an edge that is finished: a tape is bound round it, or it is overlocked. */
-export const finishKinds = ['tape', 'overlock'] as const;
+const finishKinds = ['tape', 'overlock'] as const;
 export type FinishKind = (typeof finishKinds)[number];
 
 /** shared/bindings/<name>.yaml: how edges are finished, with a tape or otherwise. */

@@ -14,6 +14,7 @@ export function clothFaults(run: RunRecord, file: string): Finding[] {
   return [
     ...run.lays.flatMap((lay) => layColourFaults(lay, run, file)),
     ...run.parts.flatMap((part) => orderedColourFaults(part, run, file)),
+    ...(run.recutOf === null ? chosenFaults(run, file) : []),
   ];
 }
 
@@ -80,6 +81,18 @@ function orderedColourFaults(
   const wanted = [...new Set(asked)].join(' or ') || 'no colour of it';
   const message = `it is of ${colour ?? 'no colour'}; order ${order.order} names ${wanted} for ${material}.`;
   return [fault('colour', message, { file, part: label })];
+}
+
+/** A material that an order chooses was read. A recut records those alone that it cuts from. */
+function chosenFaults({ orders, materials }: RunRecord, file: string): Finding[] {
+  return orders.flatMap((order) =>
+    uses.flatMap((use): Finding[] => {
+      const { material } = recordedChoice(order, use);
+      if (material === undefined || materials.some(({ name }) => name === material)) return [];
+      const message = `order ${order.order} chooses ${material} for its ${use}, and run.json says nothing of it.`;
+      return [fault('material', message, { file })];
+    }),
+  );
 }
 
 /** What a recorded order chooses for a use; empty if it says nothing of it. */

@@ -68,7 +68,7 @@ function shapeFaults(part: PartRecord, material: Material | undefined): PartFaul
 type PartFault = readonly [rule: string, message: string];
 
 /** The label says name, set and order; the name says piece, kind and side; the order says the hand. */
-function nameFaults(part: PartRecord, { orders }: RunRecord): PartFault[] {
+function nameFaults(part: PartRecord, { orders, parts }: RunRecord): PartFault[] {
   const { label, name, piece, kind, side, set } = part;
   const faults: PartFault[] = [];
   const own = [piece, ...(kind === 'piece' ? [] : [kind]), ...(side === null ? [] : [side])].join(
@@ -99,7 +99,29 @@ function nameFaults(part: PartRecord, { orders }: RunRecord): PartFault[] {
   for (const [isWrong, none] of options) {
     if (isWrong) faults.push(['order', `it is a ${kind}; order ${order.order} wants ${none}.`]);
   }
+  if (!isWantedBy(order, part, parts)) {
+    faults.push(['order', `order ${order.order} says that it does not want it.`]);
+  }
   return faults;
+}
+
+/**
+ * Whether the order may want a part. The record does not say what groups of a set are: a name that means no
+ * part of the order by itself may be one, and then anything may be in it.
+ */
+function isWantedBy(
+  { order, alone, without = [] }: OrderRecord,
+  part: PartRecord,
+  parts: readonly PartRecord[],
+): boolean {
+  if (without.some((name) => isCalled(name, part))) return false;
+  if (alone === undefined || alone.some((name) => isCalled(name, part))) return true;
+  const own = parts.filter((one) => one.order === order);
+  return !alone.every((name) => own.some((one) => isCalled(name, one)));
+}
+
+function isCalled(name: string, { piece, side, name: own }: PartRecord): boolean {
+  return name === piece || name === own || (side !== null && name === `${piece}-${side}`);
 }
 
 /** The net outline lies within the cut contour and has the area that is said. */

@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import type { Order } from '../../handing/order.ts';
-import type { OptionValue } from '../../pattern/choice.ts';
+import type { OptionValue } from '../../pattern/conditions.ts';
 import type { Hand, Turns, Use } from '../../pattern/words.ts';
 import type { RunContent } from '../../run/run-file.ts';
 

@@ -129,6 +129,58 @@ describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {
     expect(page).not.toContain('seam-29');
   });
 
+  it('say colour, material, edge, thread and people, and give up what is least important first', async () => {
+    const words = {
+      cloth: 'loop-pile carpet, rubber backed',
+      colour: 'claret',
+      lines: ['edge black, thread dark red', 'due 2026-12-04, for Hallam & Daughter'],
+    };
+    const steps = (count: number): PartLabel['steps'] =>
+      Array.from({ length: count }, (_, i) => ({ verb: 'Sew', words: `to part-${i}` }));
+    const labels = [1, 3, 12].map((count) => label(count, { words, steps: steps(count) }));
+    for (const stock of [defaultLabelStock, small]) {
+      const { words: printed } = wordsOf(await labelsPdf(labels, stock, 'Labels'));
+      expect(printed.filter((word) => cellOf(word, stock) === -1)).toEqual([]);
+      const on = (n: number): string =>
+        printed
+          .filter((word) => cellOf(word, stock) === n)
+          .map(({ text }) => text)
+          .join(' ');
+      for (const n of [0, 1, 2]) {
+        // Order, name and colour are never cut, nor what is done first.
+        for (const said of ['mat-left', 'order A1', 'claret', 'part-0'])
+          expect(on(n)).toContain(said);
+        expect(on(n)).not.toMatch(/(?:claret|A1|mat-left)…/);
+      }
+      expect(on(1)).toContain('part-2');
+      expect(on(2)).toContain('more: sewing sheet');
+      expect(on(2)).not.toContain('Hallam');
+      if (stock === small) continue;
+      expect(on(0)).toContain('claret, loop-pile carpet, rubber backed');
+      expect(on(0)).toContain('thread dark red');
+      expect(on(0)).toContain('for Hallam');
+    }
+  });
+
+  it('have no line over another, whatever is to be said', async () => {
+    const words = { cloth: 'wool', colour: 'moss', lines: ['edge sand', 'due 2026-12-04'] };
+    const labels = Array.from({ length: 8 }, (_, i) =>
+      label(i, {
+        words: i % 2 === 0 ? words : { ...words, colour: 'a-colour-with-quite-a-long-name-of-40' },
+        ...(i > 3 ? { mark: 'RECUT' } : {}),
+        steps: Array.from({ length: i }, (_one, k) => ({ verb: 'Sew', words: `to part-${k}` })),
+      }),
+    );
+    const { words: printed } = wordsOf(await labelsPdf(labels, small, 'Labels'));
+    for (const [n] of labels.entries()) {
+      const own = printed.filter((word) => cellOf(word, small) === n);
+      const middles = own.map(({ top, bottom }) => (top + bottom) / 2).toSorted((a, b) => a - b);
+      // Words of one line have one middle; lines of 8 points are 3.7 mm apart.
+      const gaps = middles.slice(1).map((at, i) => at - middles[i]!);
+      expect(gaps.filter((gap) => gap > 0.3 && gap < 2.5)).toEqual([]);
+    }
+  });
+
   it('bear a mark that is read first', async () => {
     const { words } = wordsOf(
       await labelsPdf([label(1, { mark: 'RECUT' })], defaultLabelStock, 'x'),

@@ -96,6 +96,6 @@ describe('the same as CSV', () => {
     const meant = tables
       .map(changesTable)
       .map(({ header, rows }) => [header, ...rows.map((row) => row.map(guarded))]);
-    expect(csvTables(tables.map(changesCsv))).toEqual(meant);
+    expect(csvTables(tables.map((changes) => changesCsv(changes, '')))).toEqual(meant);
   });
 });

@@ -22,7 +22,7 @@ const upright = { from: { x: 0, y: -500 }, to: { x: 0, y: 500 } };
 const mirror = reflection({ x: 0, y: 0 }, 90);
 
 function feature(role: Role, path: Path, follows: Follows | null = null): Feature {
-  return { role, follows, name: null, path, line: 7 };
+  return { role, follows, when: [], name: null, path, line: 7 };
 }
 
 function open(...vertices: [x: number, y: number, bulge?: number][]): Path {

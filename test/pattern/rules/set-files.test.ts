@@ -32,7 +32,7 @@ function findingsOf(sheet: SetContent, pieces: readonly Piece[] = []): Finding[]
     placeOf: (path: readonly PropertyKey[]) => ({ file: path.map(String).join('.') }),
     stands: () => true,
   };
-  return checkSetContent(yaml, pieces, (name) => ['carpet', 'rubber'].includes(name));
+  return checkSetContent(yaml, pieces, new Set(), (name) => ['carpet', 'rubber'].includes(name));
 }
 
 /** `rule path-in-the-file`. */

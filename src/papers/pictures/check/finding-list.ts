@@ -62,8 +62,8 @@ function joined(placedFindings: readonly UnnumberedFinding[]): UnnumberedFinding
   for (const one of placedFindings) {
     const { severity, rule, message, todo, where } = one.finding;
     const at = one.at === null ? null : [rounded(one.at.x, 2), rounded(one.at.y, 2)];
-    const { piece, file, line } = where;
-    const key = JSON.stringify([severity, rule, message, todo, piece, file, line, at]);
+    const { piece, file, line, choice } = where;
+    const key = JSON.stringify([severity, rule, message, todo, piece, file, line, choice, at]);
     const first = alike.get(key);
     const parts = [...new Set([...(first?.parts ?? []), ...one.parts])];
     alike.set(key, { ...oneOrBothHands(first ?? one, one), parts });
@@ -101,7 +101,7 @@ function nearWords({ words, distance }: Landmark): string {
 
 /** The place as drawn, what is wrong, and what to do. The piece stands in the heading. */
 export function listedWords({ finding, parts, at, near }: ListedFinding): string {
-  const { file, line, column, piece, hand } = finding.where;
+  const { file, line, column, piece, hand, choice } = finding.where;
   const place = [
     wordPlace({
       ...(file === undefined ? {} : { file }),
@@ -110,6 +110,7 @@ export function listedWords({ finding, parts, at, near }: ListedFinding): string
     }),
     parts.length === 0 ? '' : `${parts.length === 1 ? 'part' : 'parts'} ${parts.join(' and ')}`,
     hand === undefined ? '' : `in ${hand}`,
+    choice ?? '',
     at === null ? '' : `at ${wordSpot(at)}${piece === undefined ? '' : " in the piece's drawing"}`,
     near ?? '',
   ]

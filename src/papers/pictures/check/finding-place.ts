@@ -93,10 +93,11 @@ function rankOf({ role, name }: Feature): number {
   return tracedKinds[role] === undefined ? 2 : 1;
 }
 
-function landmarkWords({ role, follows, name }: Feature, { features }: Piece): string {
+function landmarkWords(feature: Feature, { features }: Piece): string {
+  const { role, follows, name } = feature;
   if (name !== null) return `edge "${name}"`;
   const alike = features.filter((one) => one.role === role && one.follows === follows);
-  const layer = layerName({ role, follows });
+  const layer = layerName(feature);
   const thing = tracedKinds[role] === undefined ? layer : `${layer} edge`;
   return alike.length === 1 ? `the ${thing}` : `a ${thing}`;
 }

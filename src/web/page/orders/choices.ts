@@ -1,5 +1,5 @@
 import type { Order } from '../../../handing/order.ts';
-import type { OptionValue } from '../../../pattern/choice.ts';
+import type { OptionValue } from '../../../pattern/conditions.ts';
 import type { Use } from '../../../pattern/words.ts';
 import type { MaterialCard, OptionCard, SetCard, Shop } from '../../api/shop.ts';
 

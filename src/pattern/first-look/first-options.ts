@@ -1,0 +1,22 @@
+import type { Entity } from '../../drawing/drawing.ts';
+import { meaningOf } from '../layers.ts';
+import type { FirstOption } from './first-set.ts';
+
+/**
+ * The options that layers of entities name. If they name one value alone, there must be another: vehicles
+ * without it.
+ */
+export function firstOptions(entities: readonly Entity[]): FirstOption[] {
+  const all = entities.flatMap(({ layer }) => meaningOf(layer, new Map())?.when ?? []);
+  const names = [...new Set(all.map(({ option }) => option))].sort();
+  return names.map((name) => {
+    const own = all.filter(({ option }) => option === name);
+    const values = new Set(own.flatMap(({ value }) => (value === null ? [] : [value])));
+    const isAlone = values.size === 1;
+    return { name, values: [...(isAlone ? [otherThan(values)] : []), ...[...values].sort()] };
+  });
+}
+
+function otherThan(values: ReadonlySet<string>): string {
+  return values.has('none') ? 'other' : 'none';
+}

@@ -1,0 +1,259 @@
+/** An order's material, colour, finish and people stand on everything that is made of it, and nowhere else. */
+import Papa from 'papaparse';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { PartRecord } from '../../src/program/record/run-record.ts';
+import { carpetOf, colouredWren } from '../support/coloured-wren.ts';
+import { replaced, runFile } from '../support/wren.ts';
+import { elementsIn, readMarkup, textOf } from './markup.ts';
+import { pagesOf, poppler } from './pdf-tools.ts';
+import type { WrittenRun } from './wren-papers.ts';
+import { writtenRun } from './wren-papers.ts';
+
+let run: WrittenRun;
+
+beforeAll(async () => {
+  run = await writtenRun(colouredWren);
+});
+
+function table(name: string): Record<string, string>[] {
+  return Papa.parse<Record<string, string>>(run.text(name).replace(/^\uFEFF/, ''), {
+    header: true,
+    skipEmptyLines: true,
+  }).data;
+}
+
+function pdfText(name: string): string {
+  return pagesOf(run.files.get(name)!).join(' ').replaceAll(/\s+/g, ' ');
+}
+
+function htmlText(name: string): string {
+  return textOf(readMarkup(run.text(name).replace(/<style>.*?<\/style>/s, '')));
+}
+
+/** What a part must be of, by what the orders say and nothing that was made. */
+function meant({ order, kind }: Pick<PartRecord, 'order' | 'kind'>): [string, string | undefined] {
+  if (kind === 'pad') return ['rubber', undefined];
+  if (kind === 'board') return ['board', undefined];
+  const [material, colour] = carpetOf[order]!;
+  return [material, colour];
+}
+
+describe('material and colour of a part', () => {
+  it('are those of its order, in the record and on the roll that it lies on', () => {
+    const { parts, lays } = run.record;
+    // A1 twice and A2: floor, dash, two mats, rest, cover and a board each; one pad and two.
+    // A3: floor and two mats. A4: rest and its board.
+    expect(parts).toHaveLength(2 * 8 + 9 + 3 + 2);
+    for (const part of parts) {
+      expect([part.label, part.material, part.colour]).toEqual([part.label, ...meant(part)]);
+      const [lay, ...more] = lays.filter(({ placements }) =>
+        placements.some(({ label }) => label === part.label),
+      );
+      expect(more).toEqual([]);
+      expect([lay!.material, lay!.colour]).toEqual(meant(part));
+    }
+  });
+
+  it('stand in parts.csv, with the edge, the thread and the people of the order', () => {
+    const rows = table('parts.csv');
+    expect(rows).toHaveLength(run.record.parts.length);
+    for (const row of rows) {
+      const part = run.record.parts.find(({ label }) => label === row['label'])!;
+      const [material, colour] = meant(part);
+      expect([row['material'], row['colour']]).toEqual([material, colour ?? '']);
+      expect(row['roll file']).toBe(
+        [material, colour].filter((one) => one !== undefined).join('-'),
+      );
+      const edges = { A1: 'black', A2: 'sand', A3: 'black', A4: '' }[part.order];
+      expect(row['edge colour']).toBe(part.edges.bound > 0 ? edges : '');
+      expect(row['thread']).toBe(part.order === 'A1' ? 'dark red' : '');
+      const people = { A1: 'Hallam & Daughter', A2: 'K-17', A3: '', A4: '' }[part.order];
+      expect(row['customer']).toBe(people);
+      expect(row['due']).toBe({ A1: '2026-12-04', A2: '2026-12-02' }[part.order] ?? '');
+    }
+  });
+
+  it.skipIf(poppler.missing)(`stand on its label${poppler.note}`, () => {
+    const { facts } = run;
+    const { columns, rows } = facts.labelStock;
+    const pages = pagesOf(run.files.get('labels.pdf')!);
+    expect(pages).toHaveLength(Math.ceil(run.record.parts.length / (columns * rows)));
+    const text = pdfText('labels.pdf');
+    const count = (words: string): number => text.split(words).length - 1;
+    const carpets = (order: RegExp): number =>
+      run.record.parts.filter((part) => part.kind === 'piece' && order.test(part.order)).length;
+    expect(count('claret, carpet for tests')).toBe(carpets(/A1|A3/));
+    expect(count('moss, wool for tests')).toBe(carpets(/A2/));
+    expect(count('fawn, carpet for tests')).toBe(carpets(/A4/));
+    expect(count('thread dark red')).toBeGreaterThan(0);
+    expect(count('due 2026-12-02, for K-17')).toBe(9);
+  });
+
+  it('stand on the sewing sheet of the order and on no other', () => {
+    const colours = ['claret', 'moss', 'fawn'];
+    for (const [order, [, colour]] of Object.entries(carpetOf)) {
+      const text = htmlText(`sewing-${order}.html`);
+      expect(colours.filter((one) => text.includes(one))).toEqual([colour]);
+    }
+    expect(htmlText('sewing-A1.html')).toContain('Double stitch the dash.');
+    expect(htmlText('sewing-A1.html')).toContain('No chalk.');
+    expect(htmlText('sewing-A1.html')).not.toContain('in the warm');
+    expect(htmlText('sewing-A2.html')).not.toContain('Hallam');
+  });
+
+  it('stand on the fitting sheet, with the note for the customer and not that for the bench', () => {
+    const svg = textOf(readMarkup(run.text('fitting-A1.svg'))).replaceAll(/\s+/g, ' ');
+    expect(svg).toContain('Carpet: carpet for tests, claret.');
+    expect(svg).toContain('Let it lie in the warm for a day.');
+    for (const words of ['Double stitch', 'dark red', '2026-12-04'])
+      expect(svg).not.toContain(words);
+  });
+
+  it('stand on the run sheet, with the orders that share a roll', () => {
+    const rows = elementsIn(readMarkup(run.text('sheet.html')))
+      .filter(({ name }) => name === 'tr')
+      .map((row) =>
+        elementsIn(row)
+          .filter(({ name }) => name === 'td')
+          .map(textOf),
+      );
+    expect(rows).toContainEqual(['carpet for tests, claret', 'A1, A3', '2026-12-04']);
+    expect(rows).toContainEqual(['carpet for tests, fawn', 'A4', '']);
+    expect(rows).toContainEqual(['board for tests', 'A1, A2, A4', '2026-12-02']);
+    expect(rows).toContainEqual([
+      'A2',
+      'wool for tests, moss',
+      'overlocked edge, sand',
+      'the whole set',
+      'K-17',
+      '2026-12-02',
+    ]);
+    expect(
+      rows.find(([order, , , extent]) => order === 'A3' && extent === '3 of 8 parts of the set'),
+    ).toBeDefined();
+  });
+
+  it('stand over the picture of the lay, with the colour as it is', () => {
+    for (const [file, words, sample] of [
+      ['loop-claret.svg', 'carpet for tests, claret', '#6b1f2a'],
+      ['wool-moss.svg', 'wool for tests, moss', '#55603c'],
+    ] as const) {
+      const elements = elementsIn(readMarkup(run.text(file)));
+      expect(elements.filter(({ name }) => name === 'text').map(textOf)).toContain(words);
+      const swatches = elements.filter(({ attributes }) => attributes['fill'] === sample);
+      expect(swatches).toHaveLength(1);
+    }
+    expect(run.text('board.svg')).not.toContain('cloth:');
+  });
+});
+
+describe('what an order says of people', () => {
+  it('is in no program and no drawing', () => {
+    const said = ['Hallam', 'Daughter', 'K-17', '2026-12', 'Double stitch', 'warm', 'dark red'];
+    const machine = [...run.files.keys()].filter((name) => /\.(nc|dxf)$/.test(name));
+    // Five rolls, each with a drawing, a program and a dry program at least.
+    expect(machine.length).toBeGreaterThanOrEqual(15);
+    for (const name of machine) {
+      const text = run.text(name).toLowerCase();
+      expect(said.filter((words) => text.includes(words.toLowerCase()))).toEqual([]);
+    }
+  });
+});
+
+describe('a finish that is no tape', () => {
+  it('is the verb of the step, on sheets and in tables, and is added up by itself', () => {
+    const verbs = (order: string): Set<string> =>
+      new Set(
+        run.record.parts
+          .filter((part) => part.order === order && part.edges.bound > 0)
+          .flatMap(({ next }) => next.map(([verb]) => verb).filter((verb) => /^[BO]/.test(verb))),
+      );
+    expect(verbs('A1')).toEqual(new Set(['Bind', 'Board']));
+    expect(verbs('A2')).toEqual(new Set(['Overlock', 'Board']));
+    const sewing = htmlText('sewing-A2.html');
+    expect(sewing).toContain('To overlock in all');
+    expect(sewing).not.toMatch(/[Tt]ape|Bind:|\bbound\b/);
+    const rows = table('binding.csv').filter(({ order }) => order === 'A2');
+    expect(new Set(rows.map((row) => `${row['tape']} ${row['colour']} ${row['finish']}`))).toEqual(
+      new Set(['overlocked edge sand overlock']),
+    );
+    // Its file: 40 mm for each run, and nothing for curves.
+    for (const row of rows) {
+      expect(Number(row['to cut mm'])).toBeCloseTo(
+        Number(row['edges mm']) + 40 * Number(row['runs']),
+        0,
+      );
+    }
+  });
+});
+
+describe('an order of part of a set', () => {
+  it('has parts that are, byte for byte, those of the whole set', async () => {
+    let files = replaced(
+      colouredWren,
+      runFile,
+      ', alone: [floor, mat], without: [mat-pad-right]',
+      '',
+    );
+    files = replaced(files, runFile, ', alone: [rest]', '');
+    const whole = await writtenRun(files);
+    const shape = (part: PartRecord): string => JSON.stringify({ ...part, next: [] });
+    const ofWhole = new Map(whole.record.parts.map((part) => [part.label, shape(part)]));
+    const own = run.record.parts.filter(({ order }) => order === 'A3' || order === 'A4');
+    expect(own.map(({ label }) => label).toSorted()).toEqual([
+      'floor.1.A3',
+      'mat-left.1.A3',
+      'mat-right.1.A3',
+      'rest-board-left.1.A4',
+      'rest-left.1.A4',
+    ]);
+    for (const part of own) expect(shape(part)).toBe(ofWhole.get(part.label));
+  });
+
+  it('sews nothing to what is not there, and says so wherever it speaks of the seam', () => {
+    const floor = run.record.parts.find(({ label }) => label === 'floor.1.A3')!;
+    const words = 'to dash, which is not in this order; its allowance is left';
+    expect(floor.next).toContainEqual(['Seam A', words]);
+    expect(floor.next.filter(([verb]) => verb === 'Sew')).toEqual([]);
+    expect(htmlText('sewing-A3.html')).toContain(`Seam A: ${words}`);
+    expect(htmlText('sewing-A3.html')).not.toContain('is sewn to');
+    const fitting = textOf(readMarkup(run.text('fitting-A3.svg'))).replaceAll(/\s+/g, ' ');
+    expect(fitting).toContain('Seam A: to dash, which is not in this');
+    expect(fitting).not.toContain('Is sewn to');
+    const mat = run.record.parts.find(({ label }) => label === 'mat-right.1.A3')!;
+    expect(mat.next).toContainEqual(['Pad', 'mat-pad-right, which is not in this order']);
+    // The whole set still sews it.
+    const sewn = run.record.parts.find(({ label }) => label === 'floor.1.A1')!;
+    expect(sewn.next).toContainEqual(['Sew', 'A to dash']);
+  });
+
+  it('is numbered and listed by what is ordered, the rest of the plan faint', () => {
+    const elements = elementsIn(readMarkup(run.text('fitting-A4.svg')));
+    const titles = elements.filter(({ name }) => name === 'title').map(textOf);
+    expect(titles.filter((title) => /^(rest|floor|dash|mat|cover)/.test(title))).toEqual([
+      'rest-left',
+    ]);
+    const dotted = elements.filter(
+      ({ attributes }) => attributes['stroke-dasharray'] === '0.8 0.8',
+    );
+    expect(dotted).toHaveLength(1);
+    // Floor, dash, two mats and the cover.
+    expect(dotted[0]!.attributes['d']!.split('M').length - 1).toBe(5);
+    expect(run.text('fitting-A1.svg')).not.toContain('stroke-dasharray="0.8 0.8"');
+  });
+});
+
+describe('orders in another order', () => {
+  it('have the same parts', async () => {
+    const lines = [...String(colouredWren[runFile]).matchAll(/^ {2}- \{ order: .*\n/gm)].map(
+      ([line]) => line,
+    );
+    expect(lines).toHaveLength(4);
+    const turned = replaced(colouredWren, runFile, lines.join(''), lines.toReversed().join(''));
+    const other = await writtenRun(turned);
+    const parts = ({ record }: WrittenRun): string[] =>
+      record.parts.map((part) => JSON.stringify(part)).toSorted();
+    expect(other.record.parts[0]!.order).toBe('A4');
+    expect(parts(other)).toEqual(parts(run));
+  });
+});
