@@ -197,7 +197,7 @@ function placesFor(
   parts: readonly Part[],
   remnant: RecutRequest['remnant'],
 ): RecutOnRoll[] {
-  const found = remnant === undefined ? null : remnantNamed(run, remnant);
+  const found = remnant === undefined ? null : remnantNamed(run, parts, remnant);
   const places = run.lays.flatMap((lay): RecutOnRoll[] => {
     const laid = new Set(lay.placements.map(({ label }) => label));
     const own = parts.filter(({ label }) => laid.has(label));
@@ -263,24 +263,31 @@ export function restOfRoll(lay: LayRecord): Roll | null {
   };
 }
 
+/** The remnant of that name. Where several colours or materials have one, it is that of a part to cut. */
 function remnantNamed(
   run: RunRecord,
+  parts: readonly Part[],
   { name, file }: NonNullable<RecutRequest['remnant']>,
 ): { material: string; roll: Roll } {
   const stock = readStock(file);
-  const known: string[] = [];
-  for (const material of Object.keys(stock.rolls)) {
+  const known = Object.keys(stock.rolls).flatMap((material) => {
     const own = run.materials.find((one) => one.name === material);
-    if (own === undefined) continue;
-    for (const { pins: _, laid: __, ...roll } of writtenRolls(stock, own)) {
-      if (roll.name === name) return { material, roll };
-      known.push(`${roll.name ?? 'one without a name'} (${clothName(material, roll.colour)})`);
-    }
-  }
+    if (own === undefined) return [];
+    return writtenRolls(stock, own).map(({ pins: _, laid: __, ...roll }) => ({ material, roll }));
+  });
+  const named = known.filter(({ roll }) => roll.name === name);
+  const isOfParts = ({ material, roll }: (typeof known)[number]): boolean =>
+    parts.some((part) => part.material === material && part.colour === roll.colour);
+  const found = named.find(isOfParts) ?? named[0];
+  if (found !== undefined) return found;
+  const words = known.map(
+    ({ material, roll }) =>
+      `${roll.name ?? 'one without a name'} (${clothName(material, roll.colour)})`,
+  );
   return refuse(
     'unknown-name',
     `there is no roll or remnant "${name}" of a material of this run.`,
-    known.length === 0 ? 'The file has none at all for them.' : `There are: ${known.join(', ')}.`,
+    words.length === 0 ? 'The file has none at all for them.' : `There are: ${words.join(', ')}.`,
     { file },
   );
 }

@@ -157,6 +157,16 @@ describe('a recut', () => {
     ]);
   });
 
+  it('takes the remnant of its own cloth where several have that name', async () => {
+    const file = join(root, 'shared/twins.yaml');
+    writeFileSync(
+      file,
+      'rolls: { loop: { name: end, length: 2000 }, board: { name: end, length: 900 } }',
+    );
+    const { record } = await again(['rest-board-left.1.A2'], { remnant: { name: 'end', file } });
+    expect(record.lays.map(({ material, roll }) => [material, roll])).toEqual([['board', 'end']]);
+  });
+
   it('is the same bytes again', async () => {
     const one = await again(['floor.1.A1']);
     const files = readdirSync(one.out).map((name) => readFileSync(join(one.out, name)));
