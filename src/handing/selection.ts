@@ -9,9 +9,8 @@ type Groups = PatternSet['content']['groups'];
  * side, or that of a group with one of these.
  */
 export function meansPart(name: string, part: Part, groups: Groups): boolean {
-  const members = groups?.[name];
-  if (members !== undefined) return members.some((member) => isCalled(member, part));
-  return isCalled(name, part);
+  if (groups === undefined || !Object.hasOwn(groups, name)) return isCalled(name, part);
+  return groups[name]!.some((member) => isCalled(member, part));
 }
 
 function isCalled(name: string, { piece, side, name: own }: Part): boolean {

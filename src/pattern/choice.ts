@@ -67,7 +67,10 @@ export function optionsOf(
   { options: chosen = {} }: SetChoice,
 ): OptionValues {
   return new Map(
-    Object.entries(options).map(([name, option]) => [name, chosen[name] ?? option.default]),
+    Object.entries(options).map(([name, option]) => [
+      name,
+      Object.hasOwn(chosen, name) ? chosen[name]! : option.default,
+    ]),
   );
 }
 

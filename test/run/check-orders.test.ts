@@ -93,6 +93,12 @@ describe('an order that asks for what there is not is refused, with the place in
       /front, floor/,
     ],
     [
+      'a word of the language',
+      `${sand}, alone: [constructor]`,
+      /names "constructor", and no part/,
+      /front/,
+    ],
+    [
       'a side that a piece has not',
       `${sand}, without: [mat, floor-left]`,
       /names "floor-left", and no part/,
