@@ -25,7 +25,7 @@ export function EdgeFields({ order, set, shop, onChange }: OrderFormProps): JSX.
           label="Edges finished with"
           value={finish === set.finish ? '' : finish}
           choices={[
-            { value: '', words: `${titleOf(set.finish)} (usual)` },
+            { value: '', words: `Usual: ${titleOf(set.finish)}` },
             ...others.map(({ name, title }) => ({ value: name, words: title })),
             ...(isKnown ? [] : [{ value: finish, words: `${finish} (not in the shop)` }]),
           ]}

@@ -5,7 +5,7 @@ import type { Shop } from '../../api/shop.ts';
 import { Select } from '../controls/fields.tsx';
 import { Swatch } from '../controls/swatch.tsx';
 import { counted } from '../words.ts';
-import { chosenOf, coloursFor } from './choices.ts';
+import { chosenOf, coloursFor, edgeColour } from './choices.ts';
 import type { OrderGroup, OrderTraits, Trait } from './sorting.ts';
 import { groupsBy, traits, traitsOf } from './sorting.ts';
 
@@ -154,7 +154,7 @@ function OrderLine({
     ...(colours.length === 0 ? [] : [known.colour]),
     ...(chosenOf(order, 'carpet').material === undefined ? [] : [known.quality]),
     pads[order.heelPads],
-    ...[order.edge?.colour ?? order.binding ?? []].flat(),
+    ...(edgeColour(order) === '' ? [] : [`edges ${edgeColour(order)}`]),
     ...(order.alone === undefined && order.without === undefined ? [] : ['part of the set']),
     ...(order.due === undefined ? [] : [`due ${order.due}`]),
     ...(order.customer === undefined ? [] : [order.customer]),

@@ -127,7 +127,7 @@ function MaterialSelect({
       label={`${label[0]!.toUpperCase()}${label.slice(1)} made of`}
       value={value === usual ? '' : value}
       choices={[
-        { value: '', words: `${titleOf(usual)} (usual)` },
+        { value: '', words: `Usual: ${titleOf(usual)}` },
         ...others.map(({ name, title }) => ({ value: name, words: title })),
         ...(isKnown || value === usual ? [] : [{ value, words: `${value} (does not fit)` }]),
       ]}
