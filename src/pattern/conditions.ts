@@ -94,3 +94,19 @@ export function areContrary(
     return values.every((value) => !isMet(own, new Map([[option, value]])));
   });
 }
+
+/**
+ * Things in groups, each with the same conditions, in the order in which they come first: what is told of a
+ * group is the same whichever other things are there.
+ */
+export function alikeInConditions<T>(
+  things: readonly T[],
+  conditionsOf: (thing: T) => Conditions,
+): T[][] {
+  const groups = new Map<string, T[]>();
+  for (const thing of things) {
+    const key = conditionSuffix(conditionsOf(thing));
+    groups.set(key, [...(groups.get(key) ?? []), thing]);
+  }
+  return [...groups.values()];
+}
