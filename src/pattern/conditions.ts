@@ -70,6 +70,15 @@ export function conditionSuffix(conditions: Conditions): string {
     .toUpperCase();
 }
 
+/** The conditions in words: `with overdrive and without console long`. */
+export function wordConditions(conditions: Conditions): string {
+  return conditions
+    .map(({ option, value, isWith }) =>
+      [isWith ? 'with' : 'without', option, ...(value === null ? [] : [value])].join(' '),
+    )
+    .join(' and ');
+}
+
 /** Whether what is drawn so is there where the options have these values. */
 export function isMet(conditions: Conditions, values: OptionValues): boolean {
   return conditions.every(

@@ -395,14 +395,15 @@ describe('a set with options, derived', () => {
     });
   });
 
-  it('is refused where another choice has an error', async () => {
-    const files = changed(
-      { ...changes, MAT: added(on('CUTOUT-WITH-CS-LONG', box(480, 200, 520, 230))) },
-      withOptions,
-    );
-    await inFolder(files, (root) => {
-      const run = () => derive(root, 'patterns/wren', 'x', 'LHD', { cs: 'long' });
-      expect(run).toThrow(/outside the outline/);
+  it('is refused where the other shape has an error, and says with which option', async () => {
+    const crossed: Change = (all) => [
+      ...changes['COVER']!(all).filter(({ layer }) => layer !== 'OUTLINE-WITH-LATE'),
+      ...on('OUTLINE-WITH-LATE', box(-700, 0, -300, 200, 25), box(-690, 0, -300, 200, 25)),
+    ];
+    await inFolder(changed({ ...changes, COVER: crossed }, withOptions), (root) => {
+      const run = () => derive(root, 'patterns/wren', 'x', 'LHD', { late: false });
+      expect(run).toThrow(/piece cover, with late, .*there are 2 OUTLINE lines/);
+      expect(readdirSync(root)).not.toContain('x');
     });
   });
 });
