@@ -60,11 +60,11 @@ export function checkTwins(
           ? [couldBePair(one, other)]
           : [];
       return [
-        ...alikeInConditions(ours, whenOf).map((lone) =>
-          cutInOneAlone(one, other, lone, isImage, drawn),
+        ...alikeInConditions(ours, whenOf).map((alike) =>
+          cutInOneAlone(one, other, alike, isImage, drawn),
         ),
-        ...alikeInConditions(theirs, whenOf).map((lone) =>
-          cutInOneAlone(other, one, lone, isImage, drawn),
+        ...alikeInConditions(theirs, whenOf).map((alike) =>
+          cutInOneAlone(other, one, alike, isImage, drawn),
         ),
       ];
     },
