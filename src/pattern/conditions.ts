@@ -70,6 +70,15 @@ export function conditionSuffix(conditions: Conditions): string {
     .toUpperCase();
 }
 
+/** The conditions in words: `with overdrive and without console long`. */
+export function wordConditions(conditions: Conditions): string {
+  return conditions
+    .map(({ option, value, isWith }) =>
+      [isWith ? 'with' : 'without', option, ...(value === null ? [] : [value])].join(' '),
+    )
+    .join(' and ');
+}
+
 /** Whether what is drawn so is there where the options have these values. */
 export function isMet(conditions: Conditions, values: OptionValues): boolean {
   return conditions.every(
@@ -93,4 +102,20 @@ export function areContrary(
     const values = valuesOf(option) ?? [...named, ...(named.includes(true) ? [false] : [''])];
     return values.every((value) => !isMet(own, new Map([[option, value]])));
   });
+}
+
+/**
+ * Things in groups, each with the same conditions, in the order in which they come first: what is told of a
+ * group is the same whichever other things are there.
+ */
+export function alikeInConditions<T>(
+  things: readonly T[],
+  conditionsOf: (thing: T) => Conditions,
+): T[][] {
+  const groups = new Map<string, T[]>();
+  for (const thing of things) {
+    const key = conditionSuffix(conditionsOf(thing));
+    groups.set(key, [...(groups.get(key) ?? []), thing]);
+  }
+  return [...groups.values()];
 }

@@ -5,7 +5,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { box, hole, line, on } from '../../patterns/fenlark/pen.ts';
+import { box, hole, line, named as text, on } from '../../patterns/fenlark/pen.ts';
+import { commandIn } from '../cli/command-in.ts';
+import { cut } from '../../src/jobs/cut.ts';
+import type { RunRecord } from '../../src/program/record/run-record.ts';
 import type { Finding } from '../../src/base/findings.ts';
 import { wordPlace } from '../../src/base/findings.ts';
 import { compareFiles } from '../../src/compare/compare.ts';
@@ -21,6 +24,7 @@ import {
   drawingText,
   inFolder,
   replaced,
+  runFile,
   setFile,
   wren,
   wrenBlocks,
@@ -391,14 +395,15 @@ describe('a set with options, derived', () => {
     });
   });
 
-  it('is refused where another choice has an error', async () => {
-    const files = changed(
-      { ...changes, MAT: added(on('CUTOUT-WITH-CS-LONG', box(480, 200, 520, 230))) },
-      withOptions,
-    );
-    await inFolder(files, (root) => {
-      const run = () => derive(root, 'patterns/wren', 'x', 'LHD', { cs: 'long' });
-      expect(run).toThrow(/outside the outline/);
+  it('is refused where the other shape has an error, and says with which option', async () => {
+    const crossed: Change = (all) => [
+      ...changes['COVER']!(all).filter(({ layer }) => layer !== 'OUTLINE-WITH-LATE'),
+      ...on('OUTLINE-WITH-LATE', box(-700, 0, -300, 200, 25), box(-690, 0, -300, 200, 25)),
+    ];
+    await inFolder(changed({ ...changes, COVER: crossed }, withOptions), (root) => {
+      const run = () => derive(root, 'patterns/wren', 'x', 'LHD', { late: false });
+      expect(run).toThrow(/piece cover, with late, .*there are 2 OUTLINE lines/);
+      expect(readdirSync(root)).not.toContain('x');
     });
   });
 });
@@ -491,5 +496,143 @@ describe('two sets with options, compared', () => {
         found.some((one) => words.test(one)),
         String(words),
       ).toBe(true);
+  });
+});
+
+describe('what stands in the set file for something that is only there with an option', () => {
+  it.each<[what: string, files: Files]>([
+    [
+      'a cover of a named raw edge',
+      said(
+        'covered: the wing',
+        'covered: { rear: the wing }',
+        changed(
+          {
+            ...changes,
+            COVER: (all) => [
+              ...changes['COVER']!(all),
+              ...on('RAW-WITH-OD', line([-600, 0], [-400, 0])),
+              ...text('RAW-WITH-OD', 'rear', -500, -20),
+            ],
+          },
+          said('edge: raw', 'edge: bound', withOptions),
+        ),
+      ),
+    ],
+    [
+      'the material of a heel pad',
+      changed({ ...changes, MAT: onLayer('PAD-DRIVER', 'PAD-DRIVER-WITH-OD') }, withOptions),
+    ],
+    [
+      'a circle that no vehicle has',
+      said(
+        'covered: the seat base',
+        'covered: the rest',
+        said(
+          'side: driver,',
+          'side: driver, tucked: the cover,',
+          said(
+            'side: left,',
+            'side: left, tucked: the floor,',
+            changed(
+              {
+                FLOOR: added(on('MARK-WITH-OD-WITH-LATE', line([0, 700], [50, 700]))),
+                REST: (all) => [
+                  ...onLayer('OUTLINE', 'OUTLINE-WITH-CS-LONG')(all),
+                  ...on('TUCK', line([420, 700], [620, 700])),
+                ],
+                COVER: (all) => [
+                  ...onLayer('OUTLINE', 'OUTLINE-WITHOUT-CS-LONG')(all),
+                  ...on('TUCK', line([-600, 0], [-400, 0])),
+                ],
+              },
+              withOptions,
+            ),
+          ),
+        ),
+      ),
+    ],
+  ])('is no mistake: %s', async (_, files) => {
+    expect((await checked(files)).map(brief)).toEqual([]);
+  });
+
+  it('is one where no choice has it', async () => {
+    const files = said('covered: the wing', 'covered: { rear: the wing }', optional);
+    expect((await checked(files)).map(brief)).toContain('warning covers-nothing cover');
+  });
+});
+
+describe('things beside the outline', () => {
+  it('are told once, and those of an option by themselves', async () => {
+    const notch = (y: number) => line([300, 100 - y], [300, 106]);
+    const files = changed(
+      {
+        ...changes,
+        MAT: added(on('NOTCH', notch(0.3)), on('NOTCH-WITH-OD', line([200, 99.5], [200, 106]))),
+      },
+      withOptions,
+    );
+    expect((await checked(files)).map(brief)).toEqual([
+      'note snapped mat',
+      'note snapped mat with od',
+    ]);
+  });
+});
+
+describe('an order with options', () => {
+  it.each([
+    ['', 'no overdrive switch; centre console: none; late shape', true],
+    [
+      ', options: { od: true, cs: long, late: false }',
+      'overdrive switch; centre console: long; no late shape',
+      false,
+    ],
+  ])('gets its parts, and papers say what they are for%s', async (chosen, words, hasRest) => {
+    const order = `orders:\n  - { order: A1, set: wren, hand: RHD${chosen} }\nrolls:`;
+    const files = replaced(optional, runFile, /orders:[^]*rolls:/, order);
+    await inFolder(files, async (root) => {
+      const out = join(root, 'out/wren-week');
+      const sharedFolder = join(root, 'shared');
+      await cut({ runFile: join(root, runFile), sharedFolder, out, force: false });
+      const record = JSON.parse(readFileSync(join(out, 'run.json'), 'utf8')) as RunRecord;
+      const pieces = record.parts.map(({ piece }) => piece);
+      expect(pieces).toContain('floor');
+      expect(pieces.includes('rest')).toBe(hasRest);
+      const title = `Wren van, cab (${words})`;
+      expect(record.orders.map((one) => one.title)).toEqual([title]);
+      expect(readFileSync(join(out, 'sewing-A1.html'), 'utf8')).toContain(title);
+    });
+  });
+});
+
+describe('derive on the command line', () => {
+  async function derived(
+    ...more: string[]
+  ): Promise<{ code: number; stderr: string; parts: string[] }> {
+    return inFolder(optional, async (root) => {
+      const args = ['derive', ...more, 'patterns/wren', '--hand', 'RHD', '--out', 'out'];
+      const { code, stderr } = await commandIn(root, args);
+      const parts = code === 0 ? readdirSync(join(root, 'out/parts')) : [];
+      return { code, stderr, parts };
+    });
+  }
+
+  it('takes options one by one', async () => {
+    const { code, parts } = await derived('--option', 'cs=long', '--option', 'od=true');
+    expect(code).toBe(0);
+    expect(parts).not.toContain('rest-right.dxf');
+    expect((await derived()).parts).toContain('rest-right.dxf');
+  });
+
+  it.each([
+    [['--option', 'cs'], '--option cs is no NAME=VALUE'],
+    [['--option', '=long'], 'is no NAME=VALUE'],
+    [['--option', 'cs=long', '--option', 'cs=short'], 'is said otherwise'],
+    [['--option', 'cs=medium'], 'It can be none, short, long.'],
+    [['--option', 'console=long'], 'It has od, cs, late.'],
+  ])('refuses %j', async (args, words) => {
+    const { code, stderr } = await derived(...args);
+    expect(code).toBe(2);
+    expect(stderr).toContain(words);
   });
 });

@@ -2,6 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { Entity } from '../../drawing/drawing.ts';
 import { everyChoice } from '../../pattern/choices.ts';
 import type { Conditions, OptionValues } from '../../pattern/conditions.ts';
+import { wordConditions } from '../../pattern/conditions.ts';
 import type { Role } from '../../pattern/layers.ts';
 import { meaningOf } from '../../pattern/layers.ts';
 import type { PatternSet, SetFiles } from '../../pattern/set.ts';
@@ -23,10 +24,9 @@ export function redrawnSet(files: SetFiles, hand: Hand): RedrawnSet {
   const { written } = files;
   const read = new Map<string, PatternSet>();
   const withOptions = (options: OptionValues): PatternSet => {
-    const chosen = Object.fromEntries(options);
-    const key = JSON.stringify(chosen);
-    const set = read.get(key) ?? files.chosen({ options: chosen });
-    read.set(key, set);
+    const words = wordConditions(exactly(options));
+    const set = read.get(words) ?? files.chosen({ options: Object.fromEntries(options) });
+    read.set(words, set);
     return set;
   };
   const pieces = Object.keys(written.pieces).map((name) => {
@@ -41,7 +41,12 @@ export function redrawnSet(files: SetFiles, hand: Hand): RedrawnSet {
     );
     return { name, entities };
   });
-  return { pieces, findings: [...read.values()].flatMap(({ findings }) => findings) };
+  const findings = [...read].flatMap(([choice, set]) =>
+    choice === ''
+      ? set.findings
+      : set.findings.map((one) => ({ ...one, where: { ...one.where, choice } })),
+  );
+  return { pieces, findings };
 }
 
 /** The options that layers with one of these roles on a piece go with. */

@@ -6,6 +6,7 @@ import { boxOfPath } from '../../geometry/paths/path.ts';
 import { transformPath, translation } from '../../geometry/paths/transform.ts';
 import type { Feature } from '../../pattern/feature.ts';
 import { pieceError, pieceWarning } from '../../pattern/findings.ts';
+import { alikeInConditions } from '../../pattern/conditions.ts';
 import { followsPerson, layerName } from '../../pattern/layers.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import { entrySide } from '../../pattern/rules/side-names.ts';
@@ -57,8 +58,13 @@ export function checkSuffixSides(patterns: PatternSet): Finding[] {
   const doubts = doubtsOfHand(patterns);
   const wrong = suffixedThings(patterns).filter(isAstray);
   const told = doubts.length > 0 ? wrong.filter(({ feature }) => !followsPerson(feature)) : wrong;
-  const byPiece = patterns.pieces.flatMap((piece) => {
-    const own = told.filter((one) => one.piece === piece);
+  const ofPieces = patterns.pieces.flatMap((piece) =>
+    alikeInConditions(
+      told.filter((one) => one.piece === piece),
+      ({ feature }) => feature.when,
+    ).map((own) => ({ piece, own })),
+  );
+  const byPiece = ofPieces.flatMap(({ piece, own }) => {
     const pads = own.filter(isPersonsPad);
     const persons = own.filter((one) => followsPerson(one.feature) && !isPersonsPad(one));
     const sides = own.filter(({ feature }) => !followsPerson(feature));

@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import type { Entity } from '../../drawing/drawing.ts';
+import { unionBox } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import {
@@ -59,7 +60,9 @@ export function seenPicture({ report, pieces, leftOut }: Sight): string {
 }
 
 function drawPiece({ report, outline }: SeenPiece): { svg: string; height: number } {
-  const { transform, height: own } = fittedInto(boxOfPath(outline.contour.path), {
+  const shapes = [outline.contour.entity, ...outline.alternatives];
+  const box = shapes.map(({ path }) => boxOfPath(path)).reduce(unionBox);
+  const { transform, height: own } = fittedInto(box, {
     width: cell.width,
     height: cell.drawing,
   });

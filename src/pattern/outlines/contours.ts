@@ -27,6 +27,8 @@ export interface Outline {
   /** Those of `inner` that run beside the outline all round: one of them may be meant for it. */
   readonly twins: readonly ClosedLine[];
   readonly others: readonly Entity[];
+  /** Those of `others` that are its outline instead, with other options. */
+  readonly alternatives: readonly PathEntity[];
   /** The centreline along which it was closed, because only one half is drawn; null: it was not. */
   readonly half: PathEntity | null;
 }
@@ -79,6 +81,7 @@ export function outlinesOf(
     const outline = byContour.get(main)!;
     byContour.set(contour, outline);
     outline.others.push(contour.entity);
+    outline.alternatives.push(contour.entity);
   }
   const findings = again.map((contour) => drawnTwice(contour, where));
   const alone: Entity[] = [];
@@ -120,6 +123,7 @@ function newOutline(contour: ClosedLine) {
     inner: [] as ClosedLine[],
     twins: [] as ClosedLine[],
     others: [] as Entity[],
+    alternatives: [] as PathEntity[],
     half: null,
   };
 }

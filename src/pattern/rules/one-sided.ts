@@ -8,6 +8,7 @@ import type { DrawnLine, Feature } from '../feature.ts';
 import { cuttingRoles } from '../feature.ts';
 import type { DrawnPlace } from '../findings.ts';
 import { pieceError, pieceWarning } from '../findings.ts';
+import { alikeInConditions } from '../conditions.ts';
 import type { Piece } from '../piece.ts';
 import { twinTolerance } from '../twins.ts';
 import { axisOffMiddle, distanceFromLine } from './axis-middle.ts';
@@ -36,7 +37,9 @@ export function checkOneSided(piece: Piece): Finding[] {
   const others = found.filter(({ feature }) => feature.role !== 'PAD');
   return [
     ...(pads.length === 0 ? [] : [lonePad(piece, pads[0]!)]),
-    ...(others.length === 0 || decided !== undefined ? [] : [notDecided(piece, others)]),
+    ...(decided === undefined ? alikeInConditions(others, ({ feature }) => feature.when) : []).map(
+      (alike) => notDecided(piece, alike),
+    ),
   ];
 }
 

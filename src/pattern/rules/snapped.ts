@@ -11,6 +11,7 @@ import { tracedKinds, traceTolerance } from '../edges.ts';
 import type { Feature } from '../feature.ts';
 import { pieceNote } from '../findings.ts';
 import { layerName } from '../layers.ts';
+import { alikeInConditions } from '../conditions.ts';
 import type { Piece } from '../piece.ts';
 
 /** What is moved by no more than this (mm) is not told: no cutter shows it. */
@@ -27,11 +28,22 @@ interface Snap {
 /**
  * Rule: what belongs on the outline (traces, notches, drill marks at the edge) and is drawn a little
  * beside it is moved onto it, and that is told. One note for all pieces, with the place that is furthest
- * off.
+ * off; what goes with options has its own.
  */
 export function checkSnapped(pieces: readonly Piece[]): Finding[] {
-  const snaps = pieces.flatMap(snapsOf);
-  if (snaps.length === 0) return [];
+  const optional = pieces.filter(hasOptionalOutline);
+  const always = pieces.filter((piece) => !optional.includes(piece));
+  return [always, ...optional.map((piece) => [piece])].flatMap((together) =>
+    alikeInConditions(together.flatMap(snapsOf), ({ feature }) => feature.when).flatMap(snapped),
+  );
+}
+
+function hasOptionalOutline({ forAll }: Piece): boolean {
+  return forAll?.features.some(({ role, when }) => role === 'OUTLINE' && when.length > 0) ?? false;
+}
+
+/** The note on things that are told together: one at least. */
+function snapped(snaps: readonly Snap[]): Finding[] {
   const { piece, feature, at, off } = snaps.reduce((most, one) =>
     one.off > most.off ? one : most,
   );

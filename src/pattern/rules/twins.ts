@@ -10,6 +10,8 @@ import { cuttingRoles } from '../feature.ts';
 import { namedSide } from '../first-look/side-words.ts';
 import type { DrawnPlace } from '../findings.ts';
 import { pieceNote, pieceWarning } from '../findings.ts';
+import type { Conditions } from '../conditions.ts';
+import { alikeInConditions } from '../conditions.ts';
 import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
 import type { CutOutline } from '../twins.ts';
@@ -58,8 +60,12 @@ export function checkTwins(
           ? [couldBePair(one, other)]
           : [];
       return [
-        ...(ours.length === 0 ? [] : [cutInOneAlone(one, other, ours, isImage, drawn)]),
-        ...(theirs.length === 0 ? [] : [cutInOneAlone(other, one, theirs, isImage, drawn)]),
+        ...alikeInConditions(ours, whenOf).map((alike) =>
+          cutInOneAlone(one, other, alike, isImage, drawn),
+        ),
+        ...alikeInConditions(theirs, whenOf).map((alike) =>
+          cutInOneAlone(other, one, alike, isImage, drawn),
+        ),
       ];
     },
   );
@@ -113,6 +119,10 @@ function twinsAmong(fixed: readonly Piece[]): Twins[] {
         compared.find(({ isImage }) => isImage);
       return twin === undefined ? [] : [twin];
     });
+}
+
+function whenOf({ feature }: DrawnCut): Conditions {
+  return feature.when;
 }
 
 /** Whether something on two pieces depends on options: with others they may differ. */
