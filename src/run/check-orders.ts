@@ -193,7 +193,8 @@ function edgeColourFindings({ order, set }: OrderedSet, placeOf: PlaceInOrder): 
   const { binding } = set;
   const colours = binding?.colours;
   if (colour === undefined || colours === undefined || colours.includes(colour)) return [];
-  const message = `order "${order.order}" is to be bound in ${colour}, and ${binding!.title} is not kept in it.`;
+  const done = binding!.kind === 'tape' ? 'bound' : 'overlocked';
+  const message = `order "${order.order}" is to be ${done} in ${colour}, and ${binding!.title} is not kept in it.`;
   const where = order.binding === undefined ? placeOf('edge', 'colour') : placeOf('binding');
   return [error('binding-colour', message, `Colours: ${colours.join(', ')}.`, where)];
 }

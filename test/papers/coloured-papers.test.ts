@@ -5,6 +5,7 @@ import Papa from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { cut } from '../../src/jobs/cut.ts';
 import { recut } from '../../src/jobs/recut.ts';
+import { summaryLines } from '../../src/papers/facts/summary.ts';
 import type { PartRecord } from '../../src/program/record/run-record.ts';
 import { carpetOf, colouredWren } from '../support/coloured-wren.ts';
 import { inFolder, replaced, runFile } from '../support/wren.ts';
@@ -135,6 +136,13 @@ describe('material and colour of a part', () => {
     expect(
       rows.find(([order, , , extent]) => order === 'A3' && extent === '3 of 8 parts of the set'),
     ).toBeDefined();
+  });
+
+  it('is told in the terminal in short', () => {
+    const lines = summaryLines(run.facts);
+    expect(lines).toContain('rolls     loop-claret: 2 orders, A1, A3');
+    expect(lines).toContain('          loop-fawn: 1 order, A4');
+    expect(lines).toContain('due       2026-12-02 (A2), 2026-12-04 (A1)');
   });
 
   it('stand over the picture of the lay, with the colour as it is', () => {

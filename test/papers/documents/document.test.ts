@@ -155,6 +155,19 @@ describe.skipIf(poppler.missing)(`a paper as PDF${poppler.note}`, () => {
     }
   });
 
+  it('leaves no heading with the head of its table alone at the foot of a sheet', async () => {
+    const table: PaperBlock = {
+      kind: 'table',
+      columns: [{ head: 'Head' }],
+      rows: [['first row '.repeat(60)]],
+    };
+    for (let count = 36; count < 50; count++) {
+      const pages = pagesOf(await paperPdf(paper([...lines(count), heading('Alone'), table])));
+      const at = (words: string): number => pages.findIndex((page) => page.includes(words));
+      expect([count, at('Alone'), at('Head')]).toEqual([count, at('first row'), at('first row')]);
+    }
+  });
+
   it('keeps a section together where it fits a sheet, and tears it where it does not', async () => {
     const section = (count: number): PaperBlock => ({
       kind: 'section',
