@@ -273,7 +273,10 @@ function remnantNamed(
   const known = Object.keys(stock.rolls).flatMap((material) => {
     const own = run.materials.find((one) => one.name === material);
     if (own === undefined) return [];
-    return writtenRolls(stock, own).map(({ pins: _, laid: __, ...roll }) => ({ material, roll }));
+    return writtenRolls(stock, own).map((written) => {
+      const { pins: _, laid: __, ...roll } = written;
+      return { material, roll };
+    });
   });
   const named = known.filter(({ roll }) => roll.name === name);
   const isOfParts = ({ material, roll }: (typeof known)[number]): boolean =>

@@ -155,7 +155,9 @@ function withOrders(
 
 /** The CSV that a run file names for its orders; null where it names none or is no run file. */
 export function ordersFileOf(file: string): string | null {
-  const orders: unknown = parseDocument(readText(file, 'run file')).get('orders');
+  const text = readText(file, 'run file');
+  // A run that is laid is long, and most name no CSV: it is parsed only where it may.
+  const orders: unknown = text.includes('.csv') ? parseDocument(text).get('orders') : undefined;
   return csvName.safeParse(orders).success ? join(dirname(file), String(orders)) : null;
 }
 

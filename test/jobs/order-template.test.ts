@@ -5,21 +5,14 @@ import { describe, expect, it } from 'vitest';
 import { readRun } from '../../src/run/run-file.ts';
 import { commandIn } from '../cli/command-in.ts';
 import type { Files } from '../support/wren.ts';
-import { inFolder, replaced, runFile, setFile, wren } from '../support/wren.ts';
+import { inFolder, runFile, wren, wrenOptions } from '../support/wren.ts';
 
 const template = 'patterns/week.csv';
 
 /** The Wren with options, and its run with the orders in a CSV. */
 const withOptions: Files = {
-  ...replaced(
-    wren,
-    setFile,
-    'pieces:',
-    `options:
-  lock: { words: second lock, default: false }
-  size: { words: wheelbase, values: [short, long], default: short }
-pieces:`,
-  ),
+  ...wren,
+  ...wrenOptions,
   [runFile]: 'title: Wren\ncutter: long-bay\norders: week.csv\n',
 };
 

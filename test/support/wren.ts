@@ -179,9 +179,34 @@ export const wren: Files = {
   'shared/bindings/tape.yaml': bindingText,
 };
 
+/** The Wren with two options: a second lock, and a wheelbase that is short or long. */
+export const wrenOptions: Files = {
+  [setFile]: setText.replace(
+    'pieces:',
+    `options:
+  lock: { words: second lock, default: false }
+  size: { words: wheelbase, values: [short, long], default: short }
+pieces:`,
+  ),
+  [drawingFile]: drawingText(
+    wrenBlocks().map(({ name, entities }) => ({
+      name,
+      entities:
+        name === 'COVER'
+          ? [
+              ...entities,
+              ...on('HOLE-WITH-LOCK', hole(-360, 60, 12)),
+              ...on('HOLE-WITH-SIZE-LONG', hole(-360, 180, 12)),
+            ]
+          : entities,
+    })),
+  ),
+};
+
 /** The Wren for a shop that keeps its carpets in colours: six orders that choose, and two carpets. */
 export const colouredWren: Files = {
   ...wren,
+  ...wrenOptions,
   [runFile]: `title: Wren in colours
 cutter: long-bay
 effort: 2
@@ -196,17 +221,12 @@ rolls:
     - { colour: claret, length: 9000, dyeLot: "7" }
     - { colour: navy, length: 4000 }
 `,
-  [setFile]: setText
+  [setFile]: String(wrenOptions[setFile])
     .replaceAll('material: loop', 'material: carpet')
     .replace('pad: rubber', 'pad: pad')
     .replace(
-      'pieces:',
-      `uses: { carpet: loop, pad: rubber }
-groups: { cab: [floor, dash], feet: [mat, rest] }
-options:
-  lock: { words: second lock, default: false }
-  size: { words: wheelbase, values: [short, long], default: short }
-pieces:`,
+      'options:',
+      'uses: { carpet: loop, pad: rubber }\ngroups: { cab: [floor, dash], feet: [mat, rest] }\noptions:',
     ),
   'shared/materials/loop.yaml': `${materialText('carpet', 'one-way', 1500, 10, 30)}colours:
   claret: { sample: '#6b1f2a' }

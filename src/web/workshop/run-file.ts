@@ -86,9 +86,9 @@ export function saveRunFile(
 
 /** What the run file is to say. Refuses other orders than those of its CSV, which is left alone. */
 function keptIn(file: string, content: RunContent): Values {
-  if (ordersFileOf(file) === null) return lean(content);
   const { orders, ordersFile } = readRun(file);
-  const name = basename(ordersFile!);
+  if (ordersFile === undefined) return lean(content);
+  const name = basename(ordersFile);
   if (!isDeepStrictEqual(orders, content.orders)) {
     const message = `the orders of this run are kept in ${name}, and only there can they be changed.`;
     refuse('orders-in-csv', message, `Change them in ${name}, then open the run again.`, { file });

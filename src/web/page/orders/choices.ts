@@ -38,8 +38,8 @@ export function materialsFor(
   { materials }: Pick<Shop, 'materials'>,
 ): MaterialCard[] {
   const { usual, fixed } = set.materials[use];
-  const names = [chosenOf(order, use).material ?? usual, ...fixed];
-  return materials.filter(({ name }) => names.includes(name));
+  const names = new Set([chosenOf(order, use).material ?? usual, ...fixed]);
+  return materials.filter(({ name }) => names.has(name));
 }
 
 /** The colours in which an order can have a use: those of each material that it is cut from. */

@@ -67,7 +67,7 @@ function namesFor(pieces: readonly string[], groups: readonly Group[]): string[]
 /** Every choice of some of these, none and all included. */
 function someOf(groups: readonly Group[]): Group[][] {
   return groups.reduce<Group[][]>(
-    (choices, group) => [...choices, ...choices.map((one) => [...one, group])],
+    (choices, group) => choices.concat(choices.map((one) => [...one, group])),
     [[]],
   );
 }

@@ -58,10 +58,8 @@ function leastNames(wanted: readonly string[], groups: Record<string, string[]>)
   let least = Infinity;
   const lists = (most: number): string[][] =>
     names.reduce<string[][]>(
-      (all, name) => [
-        ...all,
-        ...all.filter((one) => one.length < most).map((one) => [...one, name]),
-      ],
+      (all, name) =>
+        all.concat(all.filter((one) => one.length < most).map((one) => [...one, name])),
       [[]],
     );
   for (const alone of [undefined, ...lists(3).filter((one) => one.length > 0)]) {
