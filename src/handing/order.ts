@@ -16,7 +16,7 @@ const id = z
 const chosenSchema = z
   .strictObject({
     material: plainName.optional().describe('a file in shared/materials, instead of the usual one'),
-    colour: plainName.optional().describe('one that the material is kept in'),
+    colour: shortText.optional().describe('one that the material is kept in'),
   })
   .describe('the material, and its colour');
 
@@ -26,7 +26,7 @@ const edgeSchema = z.strictObject({
   colour: shortText.optional(),
 });
 
-const partNames = z.array(plainName).min(1);
+const partNames = z.array(shortText.regex(/^[^\s,;]+$/, 'a name is one word')).min(1);
 
 /** A day, like 2026-12-04. */
 const day = z.iso.date('a day is written like 2026-12-04');
@@ -53,7 +53,7 @@ export const orderSchema = z
     alone: partNames.optional().describe('pieces, groups or parts: nothing else is wanted'),
     without: partNames.optional().describe('pieces, groups or parts that are not wanted'),
     options: z
-      .record(z.string(), z.union([z.boolean(), plainName]))
+      .record(z.string(), z.union([z.boolean(), shortText]))
       .optional()
       .describe('what the vehicle has, where it is not as the set says'),
     customer: shortText.optional().describe('name or number'),

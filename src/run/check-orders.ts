@@ -13,7 +13,6 @@ import type { Material, Materials } from '../pattern/shop/material.ts';
 import { fitsUse, materialOf } from '../pattern/shop/material.ts';
 import type { Use } from '../pattern/words.ts';
 import { uses } from '../pattern/words.ts';
-import type { RunFile } from './run-file.ts';
 
 /** An order, its set as it has chosen it, and the parts of that set for it: those it wants, and all. */
 export interface OrderedSet {
@@ -24,17 +23,19 @@ export interface OrderedSet {
 }
 
 /** Finds the place of a key of an order in the run file. */
-type PlaceInOrder = (...keys: readonly (string | number)[]) => Place;
+export type PlaceInOrder = (...keys: readonly (string | number)[]) => Place;
 
 /** What can be said of an order before its set is read: the finish that it names is there. */
-export function finishFindings(run: RunFile, sharedFolder: string): Finding[] {
+export function finishFindings(
+  { order, edge }: Order,
+  sharedFolder: string,
+  placeOf: PlaceInOrder,
+): Finding[] {
   const known = namesIn(join(sharedFolder, 'bindings'));
-  return run.orders.flatMap(({ order, edge }, i): Finding[] => {
-    const finish = edge?.finish;
-    if (finish === undefined || known.includes(finish)) return [];
-    const message = `order "${order}" wants its edges finished with "${finish}", and the shop has no such finish.`;
-    return [error('finish', message, has(known), run.placeOf(['orders', i, 'edge', 'finish']))];
-  });
+  const finish = edge?.finish;
+  if (finish === undefined || known.includes(finish)) return [];
+  const message = `order "${order}" wants its edges finished with "${finish}", and the shop has no such finish.`;
+  return [error('finish', message, has(known), placeOf('edge', 'finish'))];
 }
 
 /** What an order chooses of its set, and the set does not have: options, and materials for uses. */
@@ -161,7 +162,7 @@ function colourFindings(
         : `wants its ${use} in ${colour}, and ${material.title} is not kept in it`;
     const todo =
       colour === undefined
-        ? `Add "${use}: { colour: ${kept[0]} }". Colours: ${shownNames(kept, 30)}.`
+        ? `${howToSay(where, use, 'colour')} Colours: ${shownNames(kept, 30)}.`
         : `Colours: ${shownNames(kept, 30)}.`;
     return [error('colour', `order "${order.order}" ${said}.`, todo, where)];
   });
@@ -173,6 +174,8 @@ function colourFindings(
 
 /** A warning for each use for which an order chooses, and of which it wants no part. */
 function idleFindings(order: Order, wanted: ReadonlySet<Use>, placeOf: PlaceInOrder): Finding[] {
+  // Who orders part of a set leaves out on purpose.
+  if (order.alone !== undefined || order.without !== undefined) return [];
   return uses.flatMap((use): Finding[] => {
     if (wanted.has(use) || Object.keys(chosenFor(order, use)).length === 0) return [];
     return [
@@ -187,16 +190,32 @@ function idleFindings(order: Order, wanted: ReadonlySet<Use>, placeOf: PlaceInOr
   });
 }
 
-/** Edges are to be finished in a colour in which the shop keeps the tape. */
-function edgeColourFindings({ order, set }: OrderedSet, placeOf: PlaceInOrder): Finding[] {
+/** Edges are to be finished in a colour in which the shop keeps the tape, and the order says in which. */
+function edgeColourFindings({ order, set, parts }: OrderedSet, placeOf: PlaceInOrder): Finding[] {
   const colour = edgeColourOf(order);
   const { binding } = set;
   const colours = binding?.colours;
-  if (colour === undefined || colours === undefined || colours.includes(colour)) return [];
+  if (colours === undefined || (colour !== undefined && colours.includes(colour))) return [];
   const done = binding!.kind === 'tape' ? 'bound' : 'overlocked';
+  const kept = `Colours: ${colours.join(', ')}.`;
+  if (colour === undefined) {
+    const isDone = parts.some(({ edges }) => edges.some(({ kind }) => kind === 'bound'));
+    if (!isDone) return [];
+    const where = placeOf('edge', 'colour');
+    const message = `order "${order.order}" does not say in which colour its edges are ${done}.`;
+    const todo = `${howToSay(where, 'edge', 'colour')} ${kept} Otherwise the bench must ask.`;
+    return [{ severity: 'warning', rule: 'edge-colour', message, todo, where }];
+  }
   const message = `order "${order.order}" is to be ${done} in ${colour}, and ${binding!.title} is not kept in it.`;
   const where = order.binding === undefined ? placeOf('edge', 'colour') : placeOf('binding');
-  return [error('binding-colour', message, `Colours: ${colours.join(', ')}.`, where)];
+  return [error('binding-colour', message, kept, where)];
+}
+
+/** How a key of an order is said: by a cell of the column that the place names, or in a run file. */
+function howToSay({ heading }: Place, of: string, key: string): string {
+  return heading === undefined
+    ? `Add "${of}: { ${key}: ... }".`
+    : `Fill in the column ${of}.${key}.`;
 }
 
 function has(names: readonly string[]): string {

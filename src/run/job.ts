@@ -4,8 +4,6 @@ import path, { dirname, join } from 'node:path';
 import type { Finding, Place } from '../base/findings.ts';
 import { distinctFindings, refuseErrors } from '../base/findings.ts';
 import { sha256 } from '../base/sha256.ts';
-import { deriveParts } from '../handing/derive.ts';
-import { choiceOf } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter, CutterFile } from '../knife/cutter.ts';
 import { readCutter } from '../knife/cutter.ts';
@@ -17,13 +15,11 @@ import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import { defaultLabelStock, readLabelStock } from '../pattern/shop/label-stock.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';
-import { materialOf, readMaterials } from '../pattern/shop/material.ts';
-import type { PatternSet } from '../pattern/set.ts';
-import { readSet } from '../pattern/set.ts';
+import { materialOf } from '../pattern/shop/material.ts';
 import type { OrderedSet } from './check-orders.ts';
-import { choiceFindings, finishFindings, orderFindings } from './check-orders.ts';
 import type { RunFile } from './run-file.ts';
-import { entriesOf, readRun, setFolder } from './run-file.ts';
+import { readOrders } from './read-orders.ts';
+import { entriesOf, readRun } from './run-file.ts';
 
 /** A run file, and everything that it needs: read, and without errors. */
 export interface Job {
@@ -54,36 +50,14 @@ export interface Job {
 export function readJob(runFile: string, sharedFolder: string, cutterName?: string): Job {
   const run = readRun(runFile);
   const { cutter, placeOf } = cutterOf(run, sharedFolder, cutterName);
-  refuseErrors(finishFindings(run, sharedFolder));
-  const sets = readSets(run, sharedFolder);
+  const { ordered, materials, findings: ofOrders } = readOrders(run, sharedFolder);
   const labelStock = labelStockOf(run, sharedFolder);
   const bench = readBench(sharedFolder);
-  refuseErrors(
-    run.orders.flatMap((order, i) =>
-      choiceFindings(order, sets[i]!, sharedFolder, placeInOrder(run, i)),
-    ),
-  );
-  const found = sets.flatMap((set) => set.findings);
-  refuseErrors(found);
-  const named = sets.flatMap((set) => [...set.materials]);
-  // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
-  const materials = readMaterials(new Map(named.toReversed()), sharedFolder);
-  const derived = run.orders.map((order, i) => deriveParts(sets[i]!, order, materials));
-  const ordered = run.orders.map((order, i): OrderedSet => ({
-    order,
-    set: sets[i]!,
-    parts: derived[i]!.parts,
-    whole: derived[i]!.whole,
-  }));
-  const ofOrders = ordered.flatMap((one, i) => orderFindings(one, materials, placeInOrder(run, i)));
-  refuseErrors(ofOrders);
-  const parts = derived.flatMap((one) => one.parts);
+  const parts = ordered.flatMap((one) => one.parts);
   const cloths = clothsOf(parts, materials);
   refuseErrors(rollFindings(run, materials, cloths));
   const findings = distinctFindings([
-    ...found,
     ...ofOrders,
-    ...derived.flatMap((one) => one.findings),
     ...[...materials.values()].flatMap((material) => heightFindings(cutter, material)),
     ...bedFindings(parts, (name) => materialOf(materials, name).turns, cutter, placeOf),
     // All sets of an order have the same parts: it is enough to look at the first.
@@ -101,7 +75,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     ...(bench === null ? [] : [benchFile(sharedFolder)]),
     ...(run.labels === undefined ? [] : [join(sharedFolder, 'labels', `${run.labels}.yaml`)]),
     ...[...materials.keys()].map((name) => join(sharedFolder, 'materials', `${name}.yaml`)),
-    ...sets.flatMap((set) => set.files),
+    ...ordered.flatMap(({ set }) => set.files),
   ];
   const base = dirname(run.file);
   return {
@@ -116,10 +90,6 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };
-}
-
-function placeInOrder(run: RunFile, i: number) {
-  return (...keys: readonly (string | number)[]): Place => run.placeOf(['orders', i, ...keys]);
 }
 
 /** The cloths that parts are cut from: materials in their order, colours in the order of their file. */
@@ -141,18 +111,6 @@ function cutterOf(run: RunFile, sharedFolder: string, instead: string | undefine
 function labelStockOf({ labels, placeOf }: RunFile, sharedFolder: string): LabelStock {
   if (labels === undefined) return defaultLabelStock;
   return readLabelStock(sharedFolder, labels, placeOf(['labels']));
-}
-
-/** The set of each order, as it has chosen it. Orders that choose the same share one. */
-function readSets(run: RunFile, sharedFolder: string): PatternSet[] {
-  const known = new Map<string, PatternSet>();
-  return run.orders.map((order) => {
-    const choice = choiceOf(order);
-    const key = JSON.stringify([order.set, choice]);
-    const set = known.get(key) ?? readSet(setFolder(run, order.set), sharedFolder, choice);
-    known.set(key, set);
-    return set;
-  });
 }
 
 /** Every roll that is given is of a cloth that is cut: of its material, and in its colour. */

@@ -30,7 +30,7 @@ describe('an order that asks for what there is not is refused, with the place in
       'no colour',
       'order: A, set: wren, hand: RHD, pad: { colour: black }',
       /"A" does not say the colour of its carpet, and carpet for tests is kept in several/,
-      /Add "carpet: \{ colour: sand \}". Colours: sand, claret/,
+      /Add "carpet: \{ colour: ... \}". Colours: sand, claret/,
     ],
     [
       'a colour that is not kept',

@@ -199,7 +199,7 @@ function wrongTables(): [string, string | Uint8Array, ...string[]][] {
     [
       'names with commas between them',
       `${head},alone\n1,wren,RHD,"floor, step"\n`,
-      'week.csv:2, column alone: "alone" says "floor, step" and does not fit: a name is',
+      'week.csv:2, column alone: "alone" says "floor, step" and does not fit: a name is one word',
     ],
     [
       'two orders of one name',

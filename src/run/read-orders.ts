@@ -1,0 +1,90 @@
+import type { Finding, Place } from '../base/findings.ts';
+import { hasErrors, refuseErrors } from '../base/findings.ts';
+import { deriveParts } from '../handing/derive.ts';
+import type { Order } from '../handing/order.ts';
+import { choiceOf } from '../handing/order.ts';
+import type { PatternSet } from '../pattern/set.ts';
+import type { SetFiles } from '../pattern/set.ts';
+import { readSetFiles } from '../pattern/set.ts';
+import type { Materials } from '../pattern/shop/material.ts';
+import { readKnownMaterials } from '../pattern/shop/material.ts';
+import type { OrderedSet, PlaceInOrder } from './check-orders.ts';
+import { choiceFindings, finishFindings, orderFindings } from './check-orders.ts';
+import type { RunFile } from './run-file.ts';
+import { setFolder } from './run-file.ts';
+
+/** The orders of a run with their sets, parts and materials. */
+interface ReadOrders {
+  readonly ordered: readonly OrderedSet[];
+  readonly materials: Materials;
+  /** Warnings and notes on sets, orders and parts. */
+  readonly findings: readonly Finding[];
+}
+
+interface Entry {
+  readonly order: Order;
+  readonly placeOf: PlaceInOrder;
+}
+
+/**
+ * Reads the sets of all orders, each as the order has chosen it, and derives their parts. Throws a Refusal
+ * with all that is wrong: an order that asks for what there is not is told, and the others are looked at
+ * all the same.
+ */
+export function readOrders(run: RunFile, sharedFolder: string): ReadOrders {
+  const wrong: Finding[] = [];
+  const isFine = (findings: readonly Finding[]): boolean => {
+    wrong.push(...findings);
+    return !hasErrors(findings);
+  };
+  const setOf = setReader(run, sharedFolder);
+  const entries = run.orders
+    .map((order, i): Entry => ({ order, placeOf: placeInOrder(run, i) }))
+    .filter(({ order, placeOf }) => isFine(finishFindings(order, sharedFolder, placeOf)))
+    .map((entry) => ({ ...entry, set: setOf(entry.order) }))
+    .filter(({ order, set, placeOf }) => isFine(choiceFindings(order, set, sharedFolder, placeOf)));
+  const ofSets = entries.flatMap(({ set }) => set.findings);
+  if (hasErrors(ofSets)) refuseErrors(byPlace([...wrong, ...ofSets]));
+  const named = entries.flatMap(({ set }) => [...set.materials]);
+  // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
+  const { materials, findings: unread } = readKnownMaterials(
+    new Map(named.toReversed()),
+    sharedFolder,
+  );
+  if (hasErrors(unread)) refuseErrors(byPlace([...wrong, ...unread]));
+  const derived = entries.map(({ order, set }) => deriveParts(set, order, materials));
+  const ordered = entries.map(({ order, set }, i): OrderedSet => {
+    const { parts, whole } = derived[i]!;
+    return { order, set, parts, whole };
+  });
+  const ofOrders = entries.flatMap(({ placeOf }, i) =>
+    orderFindings(ordered[i]!, materials, placeOf),
+  );
+  refuseErrors(byPlace([...wrong, ...ofOrders]));
+  const ofParts = derived.flatMap(({ findings }) => findings);
+  return { ordered, materials, findings: [...ofSets, ...ofOrders, ...ofParts] };
+}
+
+function placeInOrder(run: RunFile, i: number): PlaceInOrder {
+  return (...keys): Place => run.placeOf(['orders', i, ...keys]);
+}
+
+/** Reads the set of an order as it has chosen it. Files are read once, and orders that choose the same share a set. */
+function setReader(run: RunFile, sharedFolder: string): (order: Order) => PatternSet {
+  const files = new Map<string, SetFiles>();
+  const known = new Map<string, PatternSet>();
+  return (order) => {
+    const read = files.get(order.set) ?? readSetFiles(setFolder(run, order.set), sharedFolder);
+    files.set(order.set, read);
+    const choice = choiceOf(order);
+    const key = JSON.stringify([order.set, choice]);
+    const set = known.get(key) ?? read.chosen(choice);
+    known.set(key, set);
+    return set;
+  };
+}
+
+/** Findings in the order of the lines that they point to. */
+function byPlace(findings: readonly Finding[]): Finding[] {
+  return findings.toSorted((a, b) => (a.where.line ?? 0) - (b.where.line ?? 0));
+}
