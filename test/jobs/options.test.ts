@@ -600,7 +600,7 @@ describe('an order with options', () => {
       expect(pieces.includes('rest')).toBe(hasRest);
       const title = `Wren van, cab (${words})`;
       expect(record.orders.map((one) => one.title)).toEqual([title]);
-      expect(readFileSync(join(out, 'sewing-A1.html'), 'utf8')).toContain(title);
+      expect(readFileSync(join(out, 'sewing-A1.html'), 'utf8')).toContain(words);
     });
   });
 });
