@@ -20,6 +20,7 @@ import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import type { OptionalLayer } from './rules/options.ts';
 import { checkOptions } from './rules/options.ts';
 import { checkSetContent } from './rules/rules.ts';
+import { checkShapes } from './rules/shapes.ts';
 import type { DrawingInUse } from './rules/unused-blocks.ts';
 import { checkUses } from './rules/uses.ts';
 import { checkUnusedBlocks } from './rules/unused-blocks.ts';
@@ -147,6 +148,7 @@ export function readSetFiles(folder: string, sharedFolder: string): SetFiles {
         ...read.flatMap(({ findings }) => findings),
         ...read.flatMap(({ ofPiece }) => ofPiece),
         ...ofSet,
+        ...checkShapes(yaml, optional, absent),
         ...checkSetContent(content, pieces, absent, isNamed),
         ...ofBlocks,
       ],

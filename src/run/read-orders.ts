@@ -1,5 +1,6 @@
 import type { Finding, Place } from '../base/findings.ts';
-import { hasErrors, refuseErrors } from '../base/findings.ts';
+import { distinctFindings, hasErrors, refuseErrors } from '../base/findings.ts';
+import { shownNames } from '../base/wording.ts';
 import { deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
 import { choiceOf } from '../handing/order.ts';
@@ -61,8 +62,11 @@ export function readOrders(run: RunFile, sharedFolder: string): ReadOrders {
     orderFindings(ordered[i]!, materials, placeOf),
   );
   refuseErrors(byPlace([...wrong, ...ofOrders]));
-  const ofParts = derived.flatMap(({ findings }) => findings);
-  return { ordered, materials, findings: [...ofSets, ...ofOrders, ...ofParts] };
+  const told = entries.map(({ order, set }, i) => ({
+    order,
+    findings: [...set.findings, ...derived[i]!.findings],
+  }));
+  return { ordered, materials, findings: [...ofOrders, ...toldByOrder(told)] };
 }
 
 function placeInOrder(run: RunFile, i: number): PlaceInOrder {
@@ -82,6 +86,37 @@ function setReader(run: RunFile, sharedFolder: string): (order: Order) => Patter
     known.set(key, set);
     return set;
   };
+}
+
+/** What was found in the set of an order. */
+interface ToldOfOrder {
+  readonly order: Order;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * What was found in the sets of orders. What is so with the choice of some orders alone, and not with that
+ * of all others of the same set and hand, says of which.
+ */
+function toldByOrder(told: readonly ToldOfOrder[]): Finding[] {
+  const found = new Map<string, { finding: Finding; orders: Order[] }>();
+  for (const { order, findings } of told) {
+    for (const finding of distinctFindings(findings)) {
+      const key = JSON.stringify([order.set, finding]);
+      const known = found.get(key) ?? { finding, orders: [] };
+      found.set(key, known);
+      known.orders.push(order);
+    }
+  }
+  return [...found.values()].map(({ finding, orders }) => {
+    const { hand } = finding.where;
+    const isMeant = ({ order }: ToldOfOrder): boolean =>
+      order.set === orders[0]!.set && (hand === undefined || order.hand === hand);
+    if (told.filter(isMeant).every(({ order }) => orders.includes(order))) return finding;
+    const names = shownNames(orders.map(({ order }) => order));
+    const choice = `${orders.length === 1 ? 'order' : 'orders'} ${names}`;
+    return { ...finding, where: { ...finding.where, choice } };
+  });
 }
 
 /** Findings in the order of the lines that they point to. */
