@@ -1,4 +1,5 @@
 import { join, resolve } from 'node:path';
+import { clothName } from '../pattern/shop/cloth.ts';
 import { counted, metresUp } from '../base/wording.ts';
 import { recut } from '../jobs/recut.ts';
 import { runSchema } from '../run/run-file.ts';
@@ -82,7 +83,7 @@ export const recutCommand: Command<RecutArguments> = {
     for (const line of findingLines(facts.findings)) warn(line);
     const rollLines = facts.materials.map(
       ({ material, lay, parts }) =>
-        `${material.name}: ${counted(parts.length, 'part')}, ${metresUp(lay.length)} from the start of ${lay.roll.name ?? 'what is left on its roll'}`,
+        `${clothName(material.name, lay.roll.colour)}: ${counted(parts.length, 'part')}, ${metresUp(lay.length)} from the start of ${lay.roll.name ?? 'what is left on its roll'}`,
     );
     say([...rollLines, `files     ${target}: open sheet.html first`].join('\n'));
     return 0;

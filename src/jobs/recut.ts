@@ -184,8 +184,8 @@ interface RecutOnRoll {
   readonly rules: LayRules;
   /** Whether `roll` is what the run left on its own roll, and not a remnant. */
   readonly isRest: boolean;
-  /** The dye lot of the roll from which the parts were first cut; null: not known. */
-  readonly dyeLot: string | null;
+  /** The dye lots of the rolls from which the parts were first cut; null: not known. */
+  readonly dyeLots: readonly (string | null)[];
 }
 
 /**
@@ -197,25 +197,58 @@ function placesFor(
   parts: readonly Part[],
   remnant: RecutRequest['remnant'],
 ): RecutOnRoll[] {
-  const found = remnant === undefined ? null : remnantNamed(run, parts, remnant);
+  const remnants = remnant === undefined ? [] : remnantsNamed(run, parts, remnant);
   const places = run.lays.flatMap((lay): RecutOnRoll[] => {
     const laid = new Set(lay.placements.map(({ label }) => label));
     const own = parts.filter(({ label }) => laid.has(label));
     if (own.length === 0) return [];
     const material = materialNamed(run, lay.material);
-    const isRest = found?.material !== lay.material || found.roll.colour !== lay.colour;
-    const roll = isRest ? restOf(lay) : found.roll;
-    return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLot: lay.dyeLot }];
+    const found = remnants.find((one) => isOfCloth(one, lay));
+    const roll = found?.roll ?? restOf(lay);
+    const isRest = found === undefined;
+    const dyeLots = [lay.dyeLot];
+    return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLots }];
   });
-  if (found !== null && !places.some(({ roll }) => roll === found.roll)) {
-    refuse(
-      'remnant-material',
-      `the remnant "${remnant!.name}" is of ${clothName(found.material, found.roll.colour)}, and none of these parts is.`,
-      `They are of ${[...new Set(parts.map(({ material, colour }) => clothName(material, colour)))].join(', ')}.`,
-      { file: remnant!.file },
-    );
+  const [first] = remnants;
+  if (first !== undefined && places.every(({ isRest }) => isRest)) {
+    refuseOtherCloth(first, run, parts, remnant!);
   }
-  return places;
+  return onOneRollEach(places);
+}
+
+/** Parts that were cut from several rolls and come from one remnant now are one lay. */
+function onOneRollEach(places: readonly RecutOnRoll[]): RecutOnRoll[] {
+  const rolls = [...new Set(places.map(({ roll }) => roll))];
+  return rolls.map((roll) => {
+    const own = places.filter((place) => place.roll === roll);
+    return {
+      ...own[0]!,
+      parts: own.flatMap((place) => place.parts),
+      dyeLots: [...new Set(own.flatMap((place) => place.dyeLots))],
+    };
+  });
+}
+
+function isOfCloth(
+  { material, roll }: Remnant,
+  other: { readonly material: string; readonly colour?: string | undefined },
+): boolean {
+  return material === other.material && roll.colour === other.colour;
+}
+
+function refuseOtherCloth(
+  { material, roll }: Remnant,
+  run: RunRecord,
+  parts: readonly Part[],
+  { name, file }: NonNullable<RecutRequest['remnant']>,
+): never {
+  const wanted = new Set(parts.map((part) => clothName(part.material, part.colour)));
+  const isUnsaid = roll.colour === undefined && materialNamed(run, material).colours !== undefined;
+  const message = isUnsaid
+    ? `the colour of the remnant "${name}" of ${material} is not said.`
+    : `the remnant "${name}" is of ${clothName(material, roll.colour)}, and none of these parts is.`;
+  const todo = `${isUnsaid ? 'Add "colour:" to it. ' : ''}The parts are of ${[...wanted].join(', ')}.`;
+  return refuse('remnant-material', message, todo, { file });
 }
 
 function materialNamed({ materials }: RunRecord, name: string): Material {
@@ -264,13 +297,24 @@ export function restOfRoll(lay: LayRecord): Roll | null {
 }
 
 /** The remnant of that name. Where several colours or materials have one, it is that of a part to cut. */
-function remnantNamed(
+
+/** A remnant, and the name of its material. */
+interface Remnant {
+  readonly material: string;
+  readonly roll: Roll;
+}
+
+/**
+ * The remnants of this name: those of the cloths of these parts, one for each cloth; if none is, the first
+ * of any. Refuses a name that no remnant has.
+ */
+function remnantsNamed(
   run: RunRecord,
   parts: readonly Part[],
   { name, file }: NonNullable<RecutRequest['remnant']>,
-): { material: string; roll: Roll } {
+): Remnant[] {
   const stock = readStock(file);
-  const known = Object.keys(stock.rolls).flatMap((material) => {
+  const known = Object.keys(stock.rolls).flatMap((material): Remnant[] => {
     const own = run.materials.find((one) => one.name === material);
     if (own === undefined) return [];
     return writtenRolls(stock, own).map((written) => {
@@ -279,10 +323,8 @@ function remnantNamed(
     });
   });
   const named = known.filter(({ roll }) => roll.name === name);
-  const isOfParts = ({ material, roll }: (typeof known)[number]): boolean =>
-    parts.some((part) => part.material === material && part.colour === roll.colour);
-  const found = named.find(isOfParts) ?? named[0];
-  if (found !== undefined) return found;
+  const fitting = named.filter((one) => parts.some((part) => isOfCloth(one, part)));
+  if (named.length > 0) return fitting.length > 0 ? fitting : named.slice(0, 1);
   const words = known.map(
     ({ material, roll }) =>
       `${roll.name ?? 'one without a name'} (${clothName(material, roll.colour)})`,
@@ -299,12 +341,15 @@ function remnantNamed(
  * A warning if a new carpet part may differ in shade from the rest of its set, because the dye lots
  * differ or are not known.
  */
-function dyeLotFindings({ parts, material, roll, dyeLot }: RecutOnRoll): Finding[] {
-  if (material.kind !== 'carpet' || (dyeLot !== null && roll.dyeLot === dyeLot)) return [];
-  const known = dyeLot !== null && roll.dyeLot !== undefined;
-  const message = known
-    ? `${material.title} of dye lot ${roll.dyeLot!} is to replace parts of dye lot ${dyeLot}: shades may differ.`
-    : `the dye lot of ${dyeLot === null ? 'the first cut' : 'this roll'} of ${material.title} is not said: shades may differ.`;
+function dyeLotFindings({ parts, material, roll, dyeLots, isRest }: RecutOnRoll): Finding[] {
+  // What is left of the very roll has its shade, whatever that is.
+  if (material.kind !== 'carpet' || isRest) return [];
+  if (dyeLots.every((one) => one !== null && one === roll.dyeLot)) return [];
+  const known = dyeLots.filter((one) => one !== null);
+  const isKnown = known.length === dyeLots.length && roll.dyeLot !== undefined;
+  const message = isKnown
+    ? `${material.title} of dye lot ${roll.dyeLot!} is to replace parts of dye lot ${known.join(' and ')}: shades may differ.`
+    : `the dye lot of ${known.length < dyeLots.length ? 'the first cut' : 'this roll'} of ${material.title} is not said: shades may differ.`;
   return [
     {
       severity: 'warning',

@@ -129,7 +129,7 @@ describe('a run of orders in several materials and colours', () => {
       const { materials } = await again('s');
       expect(materials.map(({ lay }) => [lay.roll.name, lay.roll.colour])).toEqual([['s', 'sand']]);
       await expect(again('c')).rejects.toThrow(/is of loop-claret, and none of these parts is/);
-      await expect(again('n')).rejects.toThrow(/is of loop, and none of these parts is/);
+      await expect(again('n')).rejects.toThrow(/the colour of the remnant "n" of loop is not said/);
     });
   });
 });
