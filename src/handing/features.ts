@@ -1,5 +1,8 @@
 import type { Path } from '../geometry/paths/path.ts';
 import { boxOfPath } from '../geometry/paths/path.ts';
+import { boxContains, growBox } from '../geometry/paths/box.ts';
+import { measurePath } from '../geometry/measuring/measured-path.ts';
+import { furthestOutside } from '../geometry/relations/excursion.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Feature } from '../pattern/feature.ts';
@@ -65,9 +68,24 @@ function mirrorsOf(
   drawn: Hand,
   order: Pick<Order, 'hand' | 'heelPads'>,
 ): boolean[] {
+  const pad = feature.role === 'STITCH' ? padUnder(feature, piece) : undefined;
+  if (pad !== undefined) return mirrorsOf(pad, piece, position, drawn, order);
   const mirrored = isMirrored(feature.follows, position, drawn, order.hand);
   if (feature.role === 'PAD') return padMirrors(feature, piece, position, order, mirrored);
   return isPresent(feature.follows, position, order.hand) ? [mirrored] : [];
+}
+
+/** A stitch line may be drawn so far outside the outline of its pad, mm. */
+const besidePad = 2;
+
+/** The pad on which a stitch line lies as a whole: it is what holds the pad, and goes with it. */
+function padUnder({ path }: Feature, { features }: Piece): Feature | undefined {
+  return features.find(
+    (one) =>
+      one.role === 'PAD' &&
+      boxContains(growBox(boxOfPath(one.path), besidePad), boxOfPath(path)) &&
+      furthestOutside(measurePath(one.path), path, besidePad) === null,
+  );
 }
 
 /**

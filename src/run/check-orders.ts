@@ -92,7 +92,17 @@ export function orderFindings(
     ...kindFindings(ordered.order, materials, placeOf),
     ...colourFindings(ordered, materials, placeOf),
     ...edgeColourFindings(ordered, placeOf),
+    ...padFindings(ordered, placeOf),
   ];
+}
+
+/** Heel pads on both sides are asked for, and no part of the order has one. */
+function padFindings({ order, parts }: OrderedSet, placeOf: PlaceInOrder): Finding[] {
+  const hasPad = parts.some(({ marks }) => marks.some(({ role }) => role === 'PAD'));
+  if (order.heelPads !== 'both' || hasPad || order.alone !== undefined) return [];
+  const message = `order "${order.order}" wants heel pads on both sides, and nothing that it wants has any.`;
+  const todo = 'Look whether the set, its options or what is left out is right.';
+  return [{ severity: 'warning', rule: 'no-pads', message, todo, where: placeOf('heelPads') }];
 }
 
 /** Every name under `alone` and `without` means a part, and something is left to cut. */
@@ -105,6 +115,8 @@ function selectionFindings(
   const unknown = (['alone', 'without'] as const).flatMap((key) =>
     (order[key] ?? []).flatMap((name, i): Finding[] => {
       if (whole.some((part) => meansPart(name, part, groups))) return [];
+      // A piece that is not there for this hand or with these options need not be left out.
+      if (key === 'without' && isKnown(name, set)) return [];
       const message = `order "${order.order}" names "${name}", and no part of this order is called so.`;
       const todo = `There are: ${shownNames(names, 30)}; with -left or -right behind it one side of a piece.`;
       return [error('order-part', message, todo, placeOf(key, i))];
@@ -116,6 +128,11 @@ function selectionFindings(
   return [
     error('empty-order', message, todo, placeOf(order.alone === undefined ? 'without' : 'alone')),
   ];
+}
+
+/** Whether a name is that of a piece of the set or of a group, whether or not it is cut for an order. */
+function isKnown(name: string, { content: { pieces, groups = {} } }: PatternSet): boolean {
+  return Object.hasOwn(pieces, name) || Object.hasOwn(groups, name);
 }
 
 /** What is chosen for a use is of the kind that is used so. */

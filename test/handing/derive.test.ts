@@ -219,6 +219,31 @@ describe('heel pads', () => {
   });
 });
 
+describe('the stitch line that holds a heel pad', () => {
+  const pad = oblong(200, 50, 300, 150);
+  const mat = piece('mat', { side: 'pair', drawnSide: 'right', pad: 'rubber' }, shape, [
+    feature('PAD', pad, 'DRIVER'),
+    feature('STITCH', oblong(210, 60, 290, 140), 'DRIVER'),
+    // This one lies beside the pad, and holds something else.
+    feature('STITCH', oblong(320, 60, 380, 140)),
+  ]);
+  const stitched = (heelPads: string): string[] =>
+    [...derive(patternSet('RHD', [mat]), 'LHD', { heelPads }).values()]
+      .filter(({ kind }) => kind === 'piece')
+      .map(({ name, marks }) => {
+        const count = (role: string): number => marks.filter((mark) => mark.role === role).length;
+        return `${name}: ${count('PAD')} ${count('STITCH')}`;
+      });
+
+  it.each([
+    ['none', ['mat-left: 0 1', 'mat-right: 0 1']],
+    ['driver', ['mat-left: 1 2', 'mat-right: 0 1']],
+    ['both', ['mat-left: 1 2', 'mat-right: 1 2']],
+  ])('is there where the pad is: %s', (heelPads, wanted) => {
+    expect(stitched(heelPads).toSorted()).toEqual(wanted);
+  });
+});
+
 describe('heel pads whose layer says nobody', () => {
   const right = oblong(200, 50, 380, 200);
   const left = oblong(-380, 50, -200, 200);
