@@ -14,6 +14,7 @@ import { lengthWords } from '../base/wording.ts';
 import type { OrderRecord, PartRecord } from '../program/record/run-record.ts';
 import { publish } from '../publishing/publish.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
+import { ordersOfSeveralLots } from './dye-lots.ts';
 import { refuseOtherRun } from './other-run.ts';
 import { folderFindings } from './prove.ts';
 import { machineFiles } from './run-files.ts';
@@ -93,7 +94,7 @@ export function laidRun(
 export function runFacts(
   job: Job,
   orders: readonly OrderFacts[],
-  { name, title, cutter }: LaidRun,
+  { name, title, cutter, lays }: LaidRun,
   machine: MachineFiles,
 ): RunFacts {
   return {
@@ -102,7 +103,11 @@ export function runFacts(
     cutter,
     orders,
     materials: machine.materials,
-    findings: withoutIdleNotes([...job.findings, ...machine.findings]),
+    findings: withoutIdleNotes([
+      ...job.findings,
+      ...ordersOfSeveralLots(lays, job.parts),
+      ...machine.findings,
+    ]),
     fingerprint: machine.fingerprint,
     labelStock: job.labelStock,
     bench: job.bench,
