@@ -26,7 +26,7 @@ export const proveCommand: Command<{ folder: string }> = {
       return 1;
     }
     say(
-      `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else. All files are there, as they were written.`,
+      `${folder}: proven. Every part is there once, the right way round, and the programs cut it and nothing else. All files of the list are there, unchanged; papers are held by the list alone, and not read back.`,
     );
     return 0;
   },

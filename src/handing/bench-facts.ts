@@ -15,7 +15,7 @@ import type { Part } from './part.ts';
 import { unbrokenEdges } from './edges/unbroken.ts';
 import { notchesOfJoin } from './seams/seam-notches.ts';
 import type { Join, SewnEdge } from './seams/seams.ts';
-import { lengthOfSewn, partsByPiece, seamsOf } from './seams/seams.ts';
+import { lengthOfSewn, partsByPiece, seamsOf, unsewnEdges } from './seams/seams.ts';
 
 /** The tape that a part needs, mm. */
 export interface TapeFacts {
@@ -76,6 +76,8 @@ export interface BenchFacts {
   /** null: nothing is bound, or the set names no tape. */
   readonly tape: TapeFacts | null;
   readonly seams: readonly SeamFacts[];
+  /** Length of each seam edge that is sewn to nothing, since what it meets is not there with these options. */
+  readonly unsewn: readonly number[];
   /** Length of all stitch lines together. */
   readonly stitch: number;
   readonly pads: readonly PadFacts[];
@@ -93,8 +95,10 @@ export function benchFacts(
   { content, binding }: Pick<PatternSet, 'content' | 'binding'>,
   materials: Materials,
 ): BenchFacts[] {
-  const { joins } = seamsOf(partsByPiece(parts), content);
-  const seams = joins.map((join, i) => seamsFrom(join, letterOf(i), content, materials));
+  const pieces = partsByPiece(parts);
+  const found = seamsOf(pieces, content);
+  const unsewn = unsewnEdges(pieces, found);
+  const seams = found.joins.map((join, i) => seamsFrom(join, letterOf(i), content, materials));
   return parts.map((part) => ({
     part: part.name,
     edges: edgeLengths(part),
@@ -102,6 +106,7 @@ export function benchFacts(
     seams: seams.flatMap((both) =>
       both.filter((one) => one.part === part).map(({ facts }) => facts),
     ),
+    unsewn: unsewn.filter((one) => one.part === part).map(({ edge }) => pathLength(edge.path)),
     stitch: sum(part.marks.filter(({ role }) => role === 'STITCH').map(({ path }) => path)),
     pads: padsOn(part, parts),
     under: (['board', 'underlay'] as const).flatMap((kind) => {

@@ -7,11 +7,12 @@ import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
-import { titleOf } from '../pattern/choice.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
 import { orderFacts } from '../papers/facts/run-facts.ts';
 import { lengthWords } from '../base/wording.ts';
-import type { OrderRecord, PartRecord } from '../program/record/run-record.ts';
+import { shapeWords } from '../papers/facts/order-words.ts';
+import type { SaidOfPart } from '../program/record/part-record.ts';
+import type { OrderRecord } from '../program/record/run-record.ts';
 import { publish } from '../publishing/publish.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
 import { ordersOfSeveralLots } from './dye-lots.ts';
@@ -83,7 +84,7 @@ export function laidRun(
     labelStock,
     ...(bench === null ? {} : { bench }),
     parts,
-    next: nextByLabel(parts, orders),
+    said: saidByLabel(parts, orders),
     lays,
     seed: seed ?? run.seed,
     recutOf: null,
@@ -121,23 +122,22 @@ export function ordersOf({ ordered, materials, cutter }: Job): OrderFacts[] {
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {
-  return { ...order, binding: order.binding ?? null, title: titleOf(set) };
+  return { ...order, binding: order.binding ?? null, title: set.content.title };
 }
 
 /**
- * What happens next to each part, by its label, in words. It goes into the record, so that a recut needs
- * nothing else.
+ * What happens next to each part, and which options shape it, by its label, in words. It goes into the
+ * record, so that a recut needs nothing else.
  */
-function nextByLabel(
-  parts: Job['parts'],
-  orders: readonly OrderFacts[],
-): Map<string, PartRecord['next']> {
+function saidByLabel(parts: Job['parts'], orders: readonly OrderFacts[]): Map<string, SaidOfPart> {
   const plain = lengthWords(false);
   const byOrder = new Map(orders.map((one) => [one.order.order, one]));
   return new Map(
-    parts.map(({ label, name, order }) => {
-      const steps = nextSteps(byOrder.get(order)!, name, plain);
-      return [label, steps.map(({ verb, words }) => [verb, words] as const)];
+    parts.map((part) => {
+      const order = byOrder.get(part.order)!;
+      const steps = nextSteps(order, part.name, plain);
+      const next = steps.map(({ verb, words }) => [verb, words] as [string, string]);
+      return [part.label, { next, shape: shapeWords(order, part) }];
     }),
   );
 }

@@ -106,7 +106,7 @@ async function recutInto(
     inches,
     labelStock,
     parts,
-    next: new Map(records.map((one) => [one.label, one.next])),
+    said: new Map(records.map((one) => [one.label, one])),
     lays,
     seed: request.search.seed,
     recutOf,
@@ -123,6 +123,7 @@ async function recutInto(
     parts: parts.map((part, i) => ({
       part,
       title: byOrder.get(part.order)?.title ?? '',
+      shape: records[i]!.shape ?? [],
       words: recordedWords(part, byOrder.get(part.order), materialNamed(run, part.material)),
       steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
       left: leftWorkOf(part, cutter, thicknessOf(part.material)),

@@ -15,13 +15,9 @@ import type { Material, Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
 import { cutterFiles } from '../program/writing/cutter-files.ts';
 import { fingerprintOf } from '../program/record/fingerprint.ts';
+import type { SaidOfPart } from '../program/record/part-record.ts';
 import { runRecord, writeRunRecord } from '../program/record/record.ts';
-import type {
-  OrderRecord,
-  PartRecord,
-  RecutRecord,
-  RunRecord,
-} from '../program/record/run-record.ts';
+import type { OrderRecord, RecutRecord, RunRecord } from '../program/record/run-record.ts';
 import type { FileContent } from '../publishing/publish.ts';
 
 /** A run whose parts are laid. Nothing is planned or written yet. */
@@ -37,8 +33,8 @@ export interface LaidRun {
   readonly labelStock: LabelStock;
   readonly bench?: Bench;
   readonly parts: readonly Part[];
-  /** What happens next to each part, by its label. */
-  readonly next: ReadonlyMap<string, PartRecord['next']>;
+  /** What is said of each part for the bench, by its label. */
+  readonly said: ReadonlyMap<string, SaidOfPart>;
   readonly lays: readonly Lay[];
   readonly seed: number;
   /** The run whose parts are cut again. null: this is no recut. */
@@ -113,7 +109,7 @@ function recordOf(run: LaidRun, planned: readonly PlannedLay[]): RunRecord {
     inches,
     labelStock,
     ...(bench === undefined ? {} : { bench }),
-    next: run.next,
+    said: run.said,
     recutOf: run.recutOf,
   });
 }

@@ -10,8 +10,8 @@ import type { PartLabel } from './sheets/labels.ts';
 import { labelsPdf, pictureSize } from './sheets/labels.ts';
 import type { BenchStep } from './facts/next-steps.ts';
 import { wordStep } from './facts/next-steps.ts';
-import type { LabelWords } from './facts/order-words.ts';
-import { labelCloth } from './facts/order-words.ts';
+import type { LabelWords, ShapeWords } from './facts/order-words.ts';
+import { labelCloth, wordShape } from './facts/order-words.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './facts/run-facts.ts';
 import { footOf } from './facts/run-facts.ts';
@@ -22,6 +22,8 @@ interface RecutPart {
   readonly part: Part;
   /** The title of its set. */
   readonly title: string;
+  /** The options that shape it. */
+  readonly shape: readonly ShapeWords[];
   /** What its order says of it. */
   readonly words: LabelWords;
   /** What happens to it after cutting. */
@@ -54,11 +56,13 @@ export async function recutPapers(facts: RecutFacts): Promise<PaperFiles> {
 }
 
 function recutSheet(facts: RecutFacts): Paper {
-  const rows = facts.parts.map(({ part, title, words, steps }) => [
+  const rows = facts.parts.map(({ part, title, shape, words, steps }) => [
     part.label,
     part.side ?? 'centre',
     part.hand,
-    [title, labelCloth(words), ...words.lines].filter((one) => one !== '').join('; '),
+    [title, wordShape(shape), labelCloth(words), ...words.lines]
+      .filter((one) => one !== '')
+      .join('; '),
     steps.map(wordStep).join('; '),
   ]);
   const columns = [
@@ -91,7 +95,7 @@ const restNote: PaperBlock = {
 };
 
 function recutLabel(
-  { part, title, words, steps, left }: RecutPart,
+  { part, title, shape, words, steps, left }: RecutPart,
   { labelStock }: RecutFacts,
 ): PartLabel {
   return {
@@ -102,6 +106,7 @@ function recutLabel(
     order: part.order,
     set: part.set,
     title,
+    shape,
     words,
     steps,
     svg: benchPicture(part, pictureSize(labelStock), { left }),

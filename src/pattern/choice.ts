@@ -103,17 +103,33 @@ export function wrongOptions(
   });
 }
 
-/** Options in words: `overdrive switch; centre console: long`. Empty if the vehicle has none of them. */
-export function wordOptions(
+/** An option as it is, in words. */
+export interface WordedOption {
+  readonly name: string;
+  /** `centre console: long`, `overdrive switch` or `no overdrive switch`. */
+  readonly words: string;
+  /** By the names that layers have it by, where there is little room: `console long`, `od` or `no od`. */
+  readonly short: string;
+}
+
+/** The options of a set, each as it is. */
+export function wordedOptions(
   { options = {} }: Pick<SetContent, 'options'>,
   values: OptionValues,
-): string {
-  return Object.entries(options)
-    .flatMap(([name, { words }]) => {
-      const value = values.get(name);
-      if (typeof value === 'string') return [`${words}: ${value}`];
-      return value === true ? [words] : [`no ${words}`];
-    })
+): WordedOption[] {
+  return Object.entries(options).map(([name, { words }]) => {
+    const value = values.get(name);
+    if (typeof value === 'string')
+      return { name, words: `${words}: ${value}`, short: `${name} ${value}` };
+    const no = value === true ? '' : 'no ';
+    return { name, words: `${no}${words}`, short: `${no}${name}` };
+  });
+}
+
+/** Options in words: `overdrive switch; centre console: long`. Empty if the set has none. */
+export function wordOptions(content: Pick<SetContent, 'options'>, values: OptionValues): string {
+  return wordedOptions(content, values)
+    .map(({ words }) => words)
     .join('; ');
 }
 

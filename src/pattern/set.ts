@@ -14,6 +14,7 @@ import type { PieceUses, SetChoice } from './choice.ts';
 import { choicesToTry } from './choices.ts';
 import { materialsOfUses, optionsOf, usesOf, withMaterials } from './choice.ts';
 import type { OptionValues } from './conditions.ts';
+import type { DrawnPiece } from './drawn-piece.ts';
 import { drawnPiece, optionalLayers, readPiece } from './drawn-piece.ts';
 import type { SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
@@ -40,6 +41,8 @@ export interface PatternSet {
   readonly pieces: readonly Piece[];
   /** The pieces that vehicles with these options do not have. */
   readonly absent: ReadonlySet<string>;
+  /** The options that layers of each piece name, by the piece: with them it has another shape, or is not there. */
+  readonly shapedBy: ReadonlyMap<string, ReadonlySet<string>>;
   /** The tape of its bound edges. null: the set file names none. */
   readonly binding: Binding | null;
   readonly findings: readonly Finding[];
@@ -108,6 +111,7 @@ export function readSetFiles(folder: string, sharedFolder: string): SetFiles {
     drawnPiece(name, entry, yaml, drawingOf, ownLayers(map, entry.layers ?? {})),
   );
   const optional = drawn.flatMap(optionalLayers);
+  const shapedBy = new Map(drawn.map((piece) => [piece.name, optionsNamedBy(piece)]));
   const isMaterial = (name: string): boolean =>
     existsSync(join(sharedFolder, 'materials', `${name}.yaml`));
   const inUse = drawingsInUse(yaml.value, drawings);
@@ -134,6 +138,7 @@ export function readSetFiles(folder: string, sharedFolder: string): SetFiles {
       options,
       pieces,
       absent,
+      shapedBy,
       binding:
         binding === undefined
           ? null
@@ -185,14 +190,16 @@ export function withAllPieces(sets: readonly PatternSet[]): PatternSet {
   return { ...usual, pieces };
 }
 
+/** The options that layers of a piece name. */
+function optionsNamedBy(piece: DrawnPiece): Set<string> {
+  return new Set(optionalLayers(piece).flatMap(({ when }) => when.map(({ option }) => option)));
+}
+
 /** Reads pieces as readPiece does; what no choice changes is read once. */
 function remembered(read: typeof readPiece): typeof readPiece {
   const known = new Map<string, ReturnType<typeof readPiece>>();
   return (piece, yaml, options) => {
-    const named = new Set(
-      optionalLayers(piece).flatMap(({ when }) => when.map(({ option }) => option)),
-    );
-    const values = [...named].map((option) => options.get(option) ?? null);
+    const values = [...optionsNamedBy(piece)].map((option) => options.get(option) ?? null);
     const key = JSON.stringify([piece.name, yaml.value.pieces[piece.name], values]);
     const found = known.get(key) ?? read(piece, yaml, options);
     known.set(key, found);

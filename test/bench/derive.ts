@@ -117,6 +117,7 @@ function setOf(index: number): PatternSet {
     uses: new Map(),
     options: new Map(),
     absent: new Set(),
+    shapedBy: new Map(),
     pieces,
     binding: null,
     placeOf: () => ({ file: 'set.yaml' }),

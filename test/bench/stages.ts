@@ -66,7 +66,7 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
         orders: run.orders.map((order) => ({ ...order, binding: null, title: 'bench' })),
         inches: false,
         labelStock: job.labelStock,
-        next: new Map(),
+        said: new Map(),
         inputs,
         cutter,
         parts,

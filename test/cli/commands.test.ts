@@ -23,6 +23,8 @@ describe('cut, then prove', () => {
 
       const proven = await commandIn(root, ['prove', 'out/wren-week']);
       expect(proven.stdout).toContain('out/wren-week: proven.');
+      // It reads no paper back, and so does not say that it has.
+      expect(proven.stdout).toContain('papers are held by the list alone, and not read back.');
       expect(proven).toMatchObject({ code: 0, stderr: '' });
 
       const program = join(folder, 'loop.nc');

@@ -105,6 +105,7 @@ describe('the bench’s facts', () => {
       edges: { bound: 0, seam: 1002, tuck: 0, turned: 0, raw: 1402 },
       tape: null,
       seams: [{ partner: 'floor', edge: null, partnerEdge: 'front', length: 1002, ease: -2 }],
+      unsewn: [],
       stitch: 0,
     });
   });

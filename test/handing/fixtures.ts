@@ -98,6 +98,7 @@ export function patternSet(
     uses: new Map(),
     options: new Map(),
     absent: new Set(),
+    shapedBy: new Map(),
     pieces,
     binding: tape,
     findings: [],

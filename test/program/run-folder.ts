@@ -28,7 +28,7 @@ export const emptyRun: RunToRecord = {
   labelStock: defaultLabelStock,
   parts: [],
   lays: [],
-  next: new Map(),
+  said: new Map(),
 };
 
 /** The files of a run by name. */

@@ -5,7 +5,13 @@ import type { PatternSet } from '../../pattern/set.ts';
 import { partWarning } from '../findings.ts';
 import type { Edge, Part } from '../part.ts';
 import type { PartsByPiece, Seams } from '../seams/seams.ts';
-import { edgesNamed, hasEdge, isOptionalEdge, pieceOfReference } from '../seams/seams.ts';
+import {
+  edgesNamed,
+  hasEdge,
+  isOptionalEdge,
+  pieceOfReference,
+  unsewnEdges,
+} from '../seams/seams.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
 /**
@@ -51,20 +57,6 @@ function endsByPiece({ seams }: SetContent): ReadonlyMap<string, readonly SeamEn
     }
   }
   return ends;
-}
-
-function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge: Edge }[] {
-  const sewn = new Map<Part, Set<Edge>>();
-  for (const { part, edge } of joins.flatMap(({ edges }) => edges)) {
-    sewn.set(part, (sewn.get(part) ?? new Set()).add(edge));
-  }
-  return [...pieces.values()]
-    .flat()
-    .flatMap((part) =>
-      part.edges
-        .filter((edge) => edge.kind === 'seam' && sewn.get(part)?.has(edge) !== true)
-        .map((edge) => ({ part, edge })),
-    );
 }
 
 /**

@@ -99,6 +99,21 @@ export function isOptionalEdge({ pieces }: Pick<PatternSet, 'pieces'>, ref: stri
   return drawn.some((one) => one.role === 'SEAM' && (edge ?? one.name) === one.name);
 }
 
+/** The seam edges of parts that no join has. */
+export function unsewnEdges(pieces: PartsByPiece, { joins }: Seams): { part: Part; edge: Edge }[] {
+  const sewn = new Map<Part, Set<Edge>>();
+  for (const { part, edge } of joins.flatMap(({ edges }) => edges)) {
+    sewn.set(part, (sewn.get(part) ?? new Set()).add(edge));
+  }
+  return [...pieces.values()]
+    .flat()
+    .flatMap((part) =>
+      part.edges
+        .filter((edge) => edge.kind === 'seam' && sewn.get(part)?.has(edge) !== true)
+        .map((edge) => ({ part, edge })),
+    );
+}
+
 /** The length of the sewn part of an edge, mm. */
 export function lengthOfSewn({ from, to }: SewnEdge): number {
   return to - from;

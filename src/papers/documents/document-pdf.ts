@@ -36,6 +36,8 @@ interface Strip {
   /** It must not be the last strip on a sheet if another follows. */
   readonly keep?: true;
   readonly newSheet?: true;
+  /** It is empty space: it begins no sheet. */
+  readonly isSpace?: true;
 }
 
 const types = {
@@ -74,6 +76,10 @@ function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
   for (const [i, strip] of strips.entries()) {
     const needed = heightKept(strips, i);
     const isFull = y + Math.min(needed, room) > margin.top + room + 0.01;
+    if (isFull && strip.isSpace === true) {
+      y = margin.top + room;
+      continue;
+    }
     if (isFull || (strip.newSheet === true && y > margin.top)) {
       pdf.addPage();
       y = margin.top;
@@ -112,7 +118,7 @@ function drawFeet(pdf: Pdf, foot: string): void {
 }
 
 function gap(height: number): Strip {
-  return { height, draw: () => {} };
+  return { height, draw: () => {}, isSpace: true };
 }
 
 function stripsOf(pdf: Pdf, blocks: readonly PaperBlock[], x: number, width: number): Strip[] {

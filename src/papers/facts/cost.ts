@@ -4,7 +4,7 @@ import type { FinishKind } from '../../pattern/shop/binding.ts';
 import { clothPrice } from '../../pattern/shop/cloth.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
 import type { Money } from '../../pattern/shop/price.ts';
-import { moneyOf, priceOf, shareOut, sumOfMoney } from '../../pattern/shop/price.ts';
+import { moneyOf, priceOf, shareOut, sumOfMoney, wordMoney } from '../../pattern/shop/price.ts';
 import { finishWords } from './finish-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from './run-facts.ts';
 import { clothOf, isOrdered, rollTitle } from './run-facts.ts';
@@ -13,8 +13,8 @@ import { colourWords, tapeTotals } from './tape-totals.ts';
 /** Something that a run uses up, and the share of each order. */
 export interface CostLine {
   readonly what: string;
-  /** The unit of quantities, which are whole numbers: centimetres, minutes of work, or sets. */
-  readonly unit: 'cm' | 'min' | 'set';
+  /** The unit of quantities, which are whole numbers: centimetres, seconds of work, or sets. */
+  readonly unit: 'cm' | 's' | 'set';
   readonly quantity: number;
   /** The price of a metre, an hour or a set. null: no file names one. */
   readonly price: Money | null;
@@ -48,7 +48,7 @@ export interface Cost {
 
 /**
  * What a run uses up and what it costs. Lengths are rounded up to whole cm and times to whole minutes, as
- * they are printed. Amounts are whole numbers of the currency's smallest unit. A lay is divided among its
+ * they are printed; shares of a time are whole seconds. Amounts are whole numbers of the currency's smallest unit. A lay is divided among its
  * orders by the area of their parts on it; tape, work at the bench and options by what each order needs.
  *
  * Worked by hand: two orders on 3.21 m of a cloth at 38.50 EUR a metre, with 2.0 m2 and 1.0 m2 of parts.
@@ -76,7 +76,7 @@ export function costOf(facts: RunFacts): Cost {
   };
 }
 
-const perUnit = { cm: 100, min: 60, set: 1 } as const;
+const perUnit = { cm: 100, s: 3600, set: 1 } as const;
 
 function lineOf(
   what: string,
@@ -169,8 +169,8 @@ function benchLines(orders: readonly OrderFacts[], { price, minutes }: Bench): C
   ];
   return works.flatMap(({ what, minutesFor }) => {
     const own = orders.map((one) => Math.ceil(one.order.quantity * minutesFor(one) - 1e-9));
-    const quantity = own.reduce((a, b) => a + b, 0);
-    return quantity === 0 ? [] : [lineOf(`Bench: ${what}`, 'min', quantity, price, own)];
+    const quantity = 60 * own.reduce((a, b) => a + b, 0);
+    return quantity === 0 ? [] : [lineOf(`Bench: ${what}`, 's', quantity, price, own)];
   });
 }
 
@@ -196,23 +196,15 @@ function sewnLength(facts: OrderFacts): number {
   return [...seams.values()].reduce((sum, length) => sum + length, stitched);
 }
 
-/**
- * The lines for options that have a price. An order of part of a set pays for those alone that it names
- * itself.
- */
+/** The lines for options that have a price. An order of part of a set pays for none. */
 function optionLines(orders: readonly OrderFacts[]): CostLine[] {
   const lines = new Map<string, { what: string; price: string; own: number[] }>();
-  for (const [i, { order, set, others }] of orders.entries()) {
-    for (const [name, { words, price }] of Object.entries(set.content.options ?? {})) {
-      const value = set.options.get(name);
-      const own =
-        typeof price === 'object' ? price[String(value)] : value === true ? price : undefined;
-      const isAsked = others.length === 0 || order.options?.[name] !== undefined;
-      if (own === undefined || !isAsked) continue;
-      const key = JSON.stringify([order.set, name, value]);
-      const what = typeof value === 'string' ? `Option: ${words}, ${value}` : `Option: ${words}`;
-      const line = lines.get(key) ?? { what, price: own, own: orders.map(() => 0) };
-      line.own[i] = order.quantity;
+  for (const [i, one] of orders.entries()) {
+    if (one.others.length > 0) continue;
+    for (const { name, words, price } of pricedOptions(one)) {
+      const key = JSON.stringify([one.order.set, name, words]);
+      const line = lines.get(key) ?? { what: `Option: ${words}`, price, own: orders.map(() => 0) };
+      line.own[i] = one.order.quantity;
       lines.set(key, line);
     }
   }
@@ -222,12 +214,29 @@ function optionLines(orders: readonly OrderFacts[]): CostLine[] {
   });
 }
 
+/** The options of an order that have a price, which an order of the whole set pays. */
+function pricedOptions({ set }: OrderFacts): { name: string; words: string; price: string }[] {
+  return Object.entries(set.content.options ?? {}).flatMap(([name, { words, price }]) => {
+    const value = set.options.get(name);
+    const own =
+      typeof price === 'object' ? price[String(value)] : value === true ? price : undefined;
+    if (own === undefined) return [];
+    return [{ name, words: typeof value === 'string' ? `${words}, ${value}` : words, price: own }];
+  });
+}
+
+/** The options that an order of part of a set does not pay, each with its price. Empty for whole sets. */
+export function unchargedOptions(one: OrderFacts): string[] {
+  if (one.others.length === 0) return [];
+  return pricedOptions(one).map(({ words, price }) => `${words} (${wordMoney(moneyOf(price))})`);
+}
+
 function cuttingLine(one: MaterialFacts, facts: RunFacts): CostLine {
   const minutes = Math.ceil(one.knife.minutes - 1e-9);
   return lineOf(
     `Cutting ${rollTitle(one)}`,
-    'min',
-    minutes,
+    's',
+    60 * minutes,
     facts.cutter.price,
     areasByOrder(one, facts),
   );

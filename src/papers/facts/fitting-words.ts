@@ -4,7 +4,7 @@ import { placeInPath } from '../../geometry/relations/contains.ts';
 import { roomiestPoint } from '../../geometry/relations/interior.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import type { Part } from '../../handing/part.ts';
-import { seamStep, wordStep } from './next-steps.ts';
+import { seamStep, unsewnStep, wordStep } from './next-steps.ts';
 import type { OrderFacts } from './run-facts.ts';
 import { isOrdered } from './run-facts.ts';
 import type { LengthWords } from '../../base/wording.ts';
@@ -38,7 +38,7 @@ export function fittedParts(
   };
   const isThere = (name: string | null): boolean => name === null || isOrdered(facts, name);
   return carpets.map((part, i) => {
-    const { seams, pads, under } = bench.get(part.name)!;
+    const { seams, unsewn, pads, under } = bench.get(part.name)!;
     const below = liesOver(part, wholeSet);
     const sewn = seams.filter(({ partner }) => isThere(partner));
     const open = seams.filter(({ partner }) => !isThere(partner));
@@ -53,6 +53,7 @@ export function fittedParts(
         }),
         ...joined('Is sewn to', [...new Set(sewn.map(({ partner }) => named(partner)))]),
         ...open.map((seam) => `${wordStep(seamStep(seam, facts))}.`),
+        ...unsewn.map((length) => `${wordStep(unsewnStep(length, lengths))}.`),
         ...hidden(
           part,
           'tuck',

@@ -25,9 +25,10 @@ export function wordStep({ verb, words }: BenchStep): string {
  * fixed to. What it is to go with and the order does not have is said to be missing. `name`: the part's
  * in its set. Empty if nothing happens.
  */
-export function nextSteps(facts: OrderFacts, name: string, { mm }: LengthWords): BenchStep[] {
+export function nextSteps(facts: OrderFacts, name: string, lengths: LengthWords): BenchStep[] {
+  const { mm } = lengths;
   const { order, set, bench, left } = facts;
-  const { edges, tape, seams, pads, under, carpet } = bench.get(name)!;
+  const { edges, tape, seams, unsewn, pads, under, carpet } = bench.get(name)!;
   const colour = edgeColourOf(order);
   const bound = colour === undefined ? '' : ` in ${colour}`;
   return [
@@ -46,6 +47,7 @@ export function nextSteps(facts: OrderFacts, name: string, { mm }: LengthWords):
       words: pad === null ? 'stitch it on' : orMissing(pad, facts, `stitch on ${pad}`),
     })),
     ...seams.map((seam) => seamStep(seam, facts)),
+    ...unsewn.map((length) => unsewnStep(length, lengths)),
     ...under.map(({ kind, part }) => ({
       verb: kind === 'board' ? 'Board' : 'Underlay',
       words: orMissing(part, facts, kind === 'board' ? `fix to ${part}` : `lies on ${part}`),
@@ -64,6 +66,12 @@ export function seamStep({ letter, partner }: SeamFacts, facts: OrderFacts): Ben
   if (isOrdered(facts, partner)) return { verb: 'Sew', words: `${letter} to ${partner}` };
   const words = `to ${partner}, which is not in this order; its allowance is left`;
   return { verb: `Seam ${letter}`, words };
+}
+
+/** A seam edge that is sewn to nothing, as a step. `length`: mm. */
+export function unsewnStep(length: number, { mm }: LengthWords): BenchStep {
+  const words = 'sewn to nothing here; its allowance is left';
+  return { verb: `Seam edge, ${mm(length)}`, words };
 }
 
 /** What the knife has left to be done by hand, as a step. */

@@ -1,9 +1,10 @@
 import type { Order } from '../../handing/order.ts';
 import { edgeColourOf } from '../../handing/order.ts';
 import type { Part } from '../../handing/part.ts';
-import { wordOptions } from '../../pattern/choice.ts';
+import { wordedOptions, wordOptions } from '../../pattern/choice.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { wordCloth } from '../../pattern/shop/cloth.ts';
+import { listed } from '../../base/wording.ts';
 import type { OrderFacts } from './run-facts.ts';
 import { colourWords } from './tape-totals.ts';
 
@@ -56,10 +57,44 @@ export function edgeWords({ order, set, bench }: OrderFacts): string {
   return set.binding === null ? colour : `${set.binding.title}, ${colour}`;
 }
 
-/** Whether an order wants the whole set, or how much of it. */
-export function extentWords({ parts, others }: OrderFacts): string {
-  if (others.length === 0) return 'the whole set';
-  return `${parts.length} of ${parts.length + others.length} parts of the set`;
+/** Whether an order wants the whole set, or how much of it, and without what it is made for the order. */
+export function extentWords(facts: OrderFacts): string {
+  const { parts, others } = facts;
+  const extent =
+    others.length === 0
+      ? 'the whole set'
+      : `${parts.length} of ${parts.length + others.length} parts of the set`;
+  const missing = leftOutKinds(facts);
+  return missing.length === 0 ? extent : `${extent}, without ${listed(missing)}`;
+}
+
+/** What the set has and the order leaves out as a kind, so that it is no part of the set for it. */
+function leftOutKinds({ order, set: { pieces } }: OrderFacts): string[] {
+  const has = (kind: 'pad' | 'board' | 'underlay'): boolean =>
+    pieces.some(({ entry }) => entry[kind] !== undefined);
+  return [
+    ...(order.heelPads === 'none' && has('pad') ? ['heel pads'] : []),
+    ...(!order.boards && has('board') ? ['boards'] : []),
+    ...(order.underlay === false && has('underlay') ? ['underlay'] : []),
+  ];
+}
+
+/** An option that shapes a part, in words and in few: `centre console: long`, `console long`. */
+export type ShapeWords = readonly [words: string, short: string];
+
+/** The options that the piece of a part goes with, as they are. Empty: it is the same with all. */
+export function shapeWords(
+  { set }: Pick<OrderFacts, 'set'>,
+  { piece }: Pick<Part, 'piece'>,
+): ShapeWords[] {
+  return wordedOptions(set.content, set.options)
+    .filter(({ name }) => set.shapedBy.get(piece)?.has(name))
+    .map(({ words, short }) => [words, short]);
+}
+
+/** The options of a part in one line: `late body; centre console: long`. */
+export function wordShape(shape: readonly ShapeWords[]): string {
+  return shape.map(([words]) => words).join('; ');
 }
 
 /** What an order is of, as names and values. What there is nothing of is left out. */

@@ -114,18 +114,43 @@ export function clothOf({ colour }: Pick<Part | Roll, 'colour'>, material: Mater
   return { material, ...(colour === undefined ? {} : { colour }) };
 }
 
+/** What a part of an order is cut from. */
+export function clothIn({ cloths }: OrderFacts, { kind, material, colour }: Part): Cloth {
+  return cloths[kind].find((one) => one.material.name === material && one.colour === colour)!;
+}
+
 /** Whether a part of the set, by its name, is among those that the order wants. */
 export function isOrdered({ parts }: Pick<OrderFacts, 'parts'>, name: string): boolean {
   return parts.some((part) => part.name === name);
 }
 
 /** The orders that have parts on a lay, in their order. */
-export function ordersOn(
+function ordersOn(
   { parts }: Pick<MaterialFacts, 'parts'>,
   orders: readonly OrderFacts[],
 ): OrderFacts[] {
   const on = new Set(parts.map(({ order }) => order));
   return orders.filter(({ order }) => on.has(order.order));
+}
+
+/** A lay of a run, the orders that have parts on it, and the first day on which one of them is due. */
+export interface SharedLay {
+  readonly lay: MaterialFacts;
+  readonly orders: readonly OrderFacts[];
+  /** Left out: none of them has a day. */
+  readonly due?: string;
+}
+
+/** Which orders share a roll: what is due first comes first, and what has no day last. */
+export function sharedLays({ materials, orders }: RunFacts): SharedLay[] {
+  const lays = materials.map((lay): SharedLay => {
+    const own = ordersOn(lay, orders);
+    const [due] = own.flatMap(({ order }) => order.due ?? []).toSorted();
+    return { lay, orders: own, ...(due === undefined ? {} : { due }) };
+  });
+  // Days are written so that they sort as texts; what is later than any has none.
+  const day = ({ due = '~' }: SharedLay): string => due;
+  return lays.toSorted((a, b) => (day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : 0));
 }
 
 /** What stands at the foot of every paper of a run. */

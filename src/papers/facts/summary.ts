@@ -1,21 +1,25 @@
 import { layName } from '../../lay/lay.ts';
 import { tellsMore } from './order-words.ts';
-import type { MaterialFacts, RunFacts } from './run-facts.ts';
-import { ordersOn } from './run-facts.ts';
+import type { MaterialFacts, OrderFacts, RunFacts } from './run-facts.ts';
+import { sharedLays } from './run-facts.ts';
 import { counted, duration, metresUp, percent, shownNames } from '../../base/wording.ts';
 
 /** The result of a run in about ten lines, for the terminal. */
 export function summaryLines(facts: RunFacts): string[] {
   const { orders, materials, findings, cutter } = facts;
-  const sets = orders.reduce((sum, { order }) => sum + order.quantity, 0);
-  const hands = orders.map(({ order }) => `${order.quantity} ${order.hand}`).join(' + ');
+  const hands = orders
+    .map(
+      ({ order, others }) =>
+        `${others.length === 0 ? '' : 'part of '}${order.quantity} ${order.hand}`,
+    )
+    .join(' + ');
   const parts = materials.reduce((sum, one) => sum + one.parts.length, 0);
   const minutes = materials.reduce((sum, { knife }) => sum + knife.minutes, 0);
   const count = (severity: string): number =>
     findings.filter((f) => f.severity === severity).length;
   return [
     `run       ${facts.run}: ${facts.title}`,
-    `orders    ${counted(orders.length, 'order')}, ${counted(sets, 'set')} (${hands}), ${counted(parts, 'part')}`,
+    `orders    ${counted(orders.length, 'order')}, ${setsInWords(orders)} (${hands}), ${counted(parts, 'part')}`,
     ...materials.map(materialLine),
     ...shareLines(facts),
     `cutting   ${duration(minutes)} on ${cutter.name} (estimate)`,
@@ -24,16 +28,29 @@ export function summaryLines(facts: RunFacts): string[] {
   ];
 }
 
+/** How many sets orders are of; what is part of a set is no set: `3 sets and part of 1`. */
+function setsInWords(orders: readonly OrderFacts[]): string {
+  const sum = (some: readonly OrderFacts[]): number =>
+    some.reduce((total, { order }) => total + order.quantity, 0);
+  const whole = sum(orders.filter(({ others }) => others.length === 0));
+  const inPart = sum(orders.filter(({ others }) => others.length > 0));
+  if (inPart === 0) return counted(whole, 'set');
+  return whole === 0
+    ? `part of ${counted(inPart, 'set')}`
+    : `${counted(whole, 'set')} and part of ${inPart}`;
+}
+
 /** Which orders share a roll, and what is due first, in short. Empty if no order says more than usual. */
-function shareLines({ orders, materials }: RunFacts): string[] {
+function shareLines(facts: RunFacts): string[] {
+  const { orders } = facts;
   if (!orders.some(tellsMore)) return [];
   const due = orders
     .flatMap(({ order }) => (order.due === undefined ? [] : [`${order.due} (${order.order})`]))
     .toSorted();
   return [
-    ...materials.map((one, i) => {
-      const own = ordersOn(one, orders).map(({ order }) => order.order);
-      return `${(i === 0 ? 'rolls' : '').padEnd(9)} ${layName(one.lay)}: ${counted(own.length, 'order')}, ${shownNames(own)}`;
+    ...sharedLays(facts).map(({ lay, orders: on }, i) => {
+      const own = on.map(({ order }) => order.order);
+      return `${(i === 0 ? 'rolls' : '').padEnd(9)} ${layName(lay.lay)}: ${counted(own.length, 'order')}, ${shownNames(own)}`;
     }),
     ...(due.length === 0 ? [] : [`due       ${shownNames(due, 4)}`]),
   ];

@@ -162,14 +162,14 @@ const words: Readonly<Record<Exclude<EdgeKind, 'bound'>, string>> = {
 
 /**
  * The legend of the strokes in a part's picture, as a picture 190 mm wide. `bound` says what bound edges
- * are: bound, or finished otherwise. `isWhole`: whether each seam has its other part.
+ * are: bound, or finished otherwise. `isSewn`: whether each seam edge has something that it is sewn to.
  */
-export function edgeLegend(bound: string, isWhole: boolean): string {
+export function edgeLegend(bound: string, isSewn: boolean): string {
   const width = 190;
   const entries = edgeEntries({
     ...words,
     bound,
-    ...(isWhole ? {} : { seam: 'seam: see the steps of its letter' }),
+    ...(isSewn ? {} : { seam: 'seam: sewn as its step says' }),
   });
   entries.push({
     mark: drawRing({ x: 3, y: -0.9 }),

@@ -3,13 +3,13 @@ import { usableWidth } from '../../lay/lay.ts';
 import { sumOfMoney, wordMoney } from '../../pattern/shop/price.ts';
 import type { Money } from '../../pattern/shop/price.ts';
 import type { Cost, CostLine } from '../facts/cost.ts';
-import { costOf } from '../facts/cost.ts';
+import { costOf, unchargedOptions } from '../facts/cost.ts';
 import type { PaperBlock, Column, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
-import { tellsMore } from '../facts/order-words.ts';
+import { orderRows, tellsMore } from '../facts/order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { footOf, rollTitle } from '../facts/run-facts.ts';
-import { counted, percent } from '../../base/wording.ts';
+import { clock, counted, percent, shownNames } from '../../base/wording.ts';
 
 /** What a run uses up of each roll, what is left, and what it costs, in all and for each order. */
 export function costSheet(facts: RunFacts): Paper {
@@ -59,13 +59,13 @@ function yieldTable({ materials, lengths }: RunFacts): PaperTable {
 }
 
 function contentsTable(orders: readonly OrderFacts[]): PaperTable {
-  const rows = orders.map(({ order, parts }) => {
+  const rows = orders.map(({ order, parts, others }) => {
     const count = (kind: Part['kind']): string =>
       String(order.quantity * parts.filter((part) => part.kind === kind).length);
     return [
       order.order,
       order.hand,
-      String(order.quantity),
+      others.length === 0 ? String(order.quantity) : `part of ${order.quantity}`,
       count('piece'),
       count('pad'),
       count('board'),
@@ -81,7 +81,7 @@ function contentsTable(orders: readonly OrderFacts[]): PaperTable {
   return { kind: 'table', columns, rows };
 }
 
-const perWords = { cm: 'a metre', min: 'an hour', set: 'a set' } as const;
+const perWords = { cm: 'a metre', s: 'an hour', set: 'a set' } as const;
 
 /** What of the cloth lies in parts, what is waste, and what is left on the rolls. */
 function clothBlocks({ cloth }: Cost): PaperBlock[] {
@@ -154,11 +154,8 @@ function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
   ];
 }
 
-function orderSection(
-  { order, set }: OrderFacts,
-  index: number,
-  { lines, orders }: Cost,
-): PaperBlock {
+function orderSection(facts: OrderFacts, index: number, { lines, orders }: Cost): PaperBlock {
+  const { order, set } = facts;
   const rows = lines
     .map((line): [CostLine, CostLine['shares'][number]] => [line, line.shares[index]!])
     // A small share may round to nothing, and still cost something: what is in the sum is printed.
@@ -181,16 +178,50 @@ function orderSection(
   return {
     kind: 'section',
     together: true,
-    blocks: [heading(`Order ${order.order}: ${set.content.title}, ${order.hand}`, 3), table],
+    blocks: [
+      heading(`Order ${order.order}: ${set.content.title}, ${order.hand}`, 3),
+      ...(tellsMore(facts) ? [{ kind: 'facts', rows: orderedRows(facts) } as const] : []),
+      table,
+      ...unchargedBlocks(facts),
+    ],
   };
+}
+
+/** For whom an order is, of what and how much of its set, as names and values. */
+function orderedRows(facts: OrderFacts): [name: string, value: string][] {
+  const wanted = ['Customer', 'Due', 'Parts', 'Carpet', 'Heel pads', 'Boards', 'Underlay'];
+  const rows = orderRows(facts).filter(([name]) => wanted.includes(name));
+  const placed = rows.map(([name, value]): [string, string] =>
+    name === 'Parts' ? [name, `${value}${partsInWords(facts)}`] : [name, value],
+  );
+  return placed.toSorted(([a], [b]) => wanted.indexOf(a) - wanted.indexOf(b));
+}
+
+/** Which parts of its set an order of part of a set is of, or which it is without: the shorter list. */
+function partsInWords({ parts, others }: OrderFacts): string {
+  if (others.length === 0) return '';
+  const names = (some: readonly Part[]): string =>
+    shownNames(
+      some.map(({ name }) => name),
+      12,
+    );
+  return parts.length <= others.length ? `: ${names(parts)}` : `: all but ${names(others)}`;
+}
+
+function unchargedBlocks(facts: OrderFacts): PaperBlock[] {
+  const options = unchargedOptions(facts);
+  if (options.length === 0) return [];
+  const text = `Not charged, as only part of the set is ordered: ${options.join('; ')}.`;
+  return [{ kind: 'text', soft: true, text }];
 }
 
 function quantityWords(unit: CostLine['unit'], quantity: number): string {
   switch (unit) {
     case 'cm':
       return quantity === 0 ? 'under 0.01 m' : `${(quantity / 100).toFixed(2)} m`;
-    case 'min':
-      return quantity === 0 ? 'under 1 min' : `${quantity} min`;
+    case 's':
+      if (quantity === 0) return 'under 1 s';
+      return `${quantity % 60 === 0 ? quantity / 60 : clock(quantity / 60)} min`;
     case 'set':
       return counted(quantity, 'set');
   }

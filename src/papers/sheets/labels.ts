@@ -1,9 +1,6 @@
 import bwipjs from 'bwip-js/node';
-import { titleOf } from '../../pattern/choice.ts';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
-import type { Part } from '../../handing/part.ts';
-import type { Cloth } from '../../pattern/shop/cloth.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { BenchStep } from '../facts/next-steps.ts';
 import { nextSteps, wordStep } from '../facts/next-steps.ts';
@@ -21,9 +18,10 @@ import {
   toPoints,
   widthOfText,
 } from '../documents/pdf.ts';
-import type { LabelWords } from '../facts/order-words.ts';
-import { labelCloth, labelWords } from '../facts/order-words.ts';
-import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
+import type { LabelWords, ShapeWords } from '../facts/order-words.ts';
+import { labelCloth, labelWords, shapeWords, wordShape } from '../facts/order-words.ts';
+import type { RunFacts } from '../facts/run-facts.ts';
+import { clothIn } from '../facts/run-facts.ts';
 import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
 
 /** What stands on the label of a part. */
@@ -37,6 +35,8 @@ export interface PartLabel {
   readonly set: number;
   /** The title of the set. */
   readonly title: string;
+  /** The options that shape it. Left out: none does. */
+  readonly shape?: readonly ShapeWords[];
   /** What its order says of it. What has no room is left out. */
   readonly words?: LabelWords;
   readonly steps: readonly BenchStep[];
@@ -78,17 +78,13 @@ export function runLabels(facts: RunFacts): PartLabel[] {
       hand: part.hand,
       order: part.order,
       set,
-      title: titleOf(order.set),
+      title: order.set.content.title,
+      shape: shapeWords(order, part),
       words: labelWords(order.order, part, clothIn(order, part)),
       steps: nextSteps(order, name, facts.lengths),
       svg: benchPicture(part, size, { left: order.left.get(name)! }),
     };
   });
-}
-
-/** What a part of an order is cut from. */
-function clothIn({ cloths }: OrderFacts, { kind, material, colour }: Part): Cloth {
-  return cloths[kind].find((one) => one.material.name === material && one.colour === colour)!;
 }
 
 /** Sheets of labels, row by row. */
@@ -144,27 +140,39 @@ function drawLabel(
       { size: largest, ...more },
     );
   };
-  const type = height < roomy ? sizes.small : sizes.large;
-  if (label.mark !== undefined) line(label.mark, type.name, { bold: true });
-  line(label.name, type.name, { bold: true });
+  const isSmall = height < roomy;
+  const type = isSmall ? sizes.small : sizes.large;
+  const { shape = [], mark } = label;
+  // On a small label the options of a part take the line of the mark, which then stands before the name.
+  if (mark !== undefined && isSmall && shape.length > 0) {
+    line(`${mark} ${label.name}`, type.name, { bold: true });
+  } else {
+    if (mark !== undefined) line(mark, type.name, { bold: true });
+    line(label.name, type.name, { bold: true });
+  }
   const { words = { lines: [] } } = label;
   const side = `${sideWords(label)}, ${label.hand}`;
   const withColour = `${side}, ${words.colour ?? ''}`;
   // On a small label the colour stands beside the side where it fits, since a line more costs a step.
   const isBeside =
-    height < roomy &&
+    isSmall &&
     words.colour !== undefined &&
     widthOfText(withColour, smallest, true) <= column.width;
   line(isBeside ? withColour : side, type.side, { bold: true });
+  // The colour is always said; all else gives way to the options and to what happens next.
+  const isOwnLine = words.colour !== undefined && !isBeside;
+  const last = bottom - lineHeight(smallest) - 0.5;
+  const kept =
+    lineHeight(type.order) + (isOwnLine ? lineHeight(type.title) : 0) + 0.8 + lineHeight(smallest);
+  const most = Math.max(1, Math.floor((last - at - kept) / lineHeight(type.order) + 1e-6));
+  for (const text of shapeLines(shape, column.width, most)) line(text, type.order, { bold: true });
   line(`order ${label.order}, set ${label.set}`, type.order);
   // A small label has no room for the title: the order tells as much, and what happens next is more
   // important.
-  if (height >= roomy) line(label.title, type.title, { colour: softInk });
-  const last = bottom - lineHeight(smallest) - 0.5;
+  const withTitle = at + lineHeight(type.title) + kept - lineHeight(type.order) <= last;
+  if (!isSmall && withTitle) line(label.title, type.title, { colour: softInk });
   const stepsHeight =
     0.8 + stepLines(stepWords(label.steps), smallest, column.width).length * lineHeight(smallest);
-  // The colour is always said; all else gives way to what happens next.
-  const isOwnLine = words.colour !== undefined && !isBeside;
   if (isOwnLine) line(labelCloth(words), type.title);
   const others = [...(words.cloth === undefined || isOwnLine ? [] : [words.cloth]), ...words.lines];
   for (const text of others) {
@@ -174,6 +182,21 @@ function drawLabel(
   drawSteps(pdf, label.steps, { ...column, y: at, bottom: last });
   const foot = { x: column.x, y: bottom - lineHeight(smallest), width: column.width };
   drawFitted(pdf, `${label.label}   ${number}`, foot, { size: smallest, colour: softInk });
+}
+
+/**
+ * The options that shape a part, in lines no wider than `width`: in one line if they fit, by their names if
+ * they do not, and in more lines if these are too long too. More than `most` lines would drive out all else.
+ */
+function shapeLines(shape: readonly ShapeWords[], width: number, most: number): string[] {
+  const fits = (text: string): boolean => widthOfText(text, smallest, true) <= width;
+  const words = wordShape(shape);
+  const short = shape.map(([, own]) => own).join('; ');
+  if (shape.length === 0) return [];
+  if (fits(words)) return [words];
+  const lines = linesOfText(short, width, { size: smallest, bold: true });
+  if (lines.length <= most) return lines;
+  return [...lines.slice(0, most - 1), `${lines[most - 1]!} …`];
 }
 
 function sideWords({ side }: PartLabel): string {

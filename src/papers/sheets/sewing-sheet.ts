@@ -1,15 +1,22 @@
 import type { Part } from '../../handing/part.ts';
-import { clothName } from '../../pattern/shop/cloth.ts';
+import { wordCloth } from '../../pattern/shop/cloth.ts';
 import { titleOf } from '../../pattern/choice.ts';
 import { decimal } from '../../base/numbers.ts';
 import { benchPicture, edgeLegend } from '../pictures/bench-picture.ts';
 import type { PaperBlock, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { finishWords } from '../facts/finish-words.ts';
-import { leftStep, nextSteps, padPlace, seamStep, wordStep } from '../facts/next-steps.ts';
-import { noteLines, orderRows, tellsMore } from '../facts/order-words.ts';
+import {
+  leftStep,
+  nextSteps,
+  padPlace,
+  seamStep,
+  unsewnStep,
+  wordStep,
+} from '../facts/next-steps.ts';
+import { noteLines, orderRows, shapeWords, tellsMore, wordShape } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf, isOrdered } from '../facts/run-facts.ts';
+import { clothIn, footOf, isOrdered } from '../facts/run-facts.ts';
 import { colourWords, tapeTotals } from '../facts/tape-totals.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
@@ -31,6 +38,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
         : 'part of 1 set'
       : `${isWhole ? '' : 'part of '}${order.quantity} sets, all alike`;
   const carpets = parts.filter(({ kind }) => kind === 'piece');
+  const isSewn = isWhole && [...facts.bench.values()].every(({ unsewn }) => unsewn.length === 0);
   return {
     title: `Sewing and binding: order ${order.order}`,
     subtitle: `${titleOf(set)}, ${order.hand}, ${sets}. Left and right are those of the vehicle, seen sitting in it; parts are shown face up, front at the top.`,
@@ -43,7 +51,7 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
         ? []
         : [
             heading('Part by part'),
-            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done, isWhole) } as const,
+            { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done, isSewn) } as const,
           ]),
       ...carpets.map((part) => partBlock(part, facts, run)),
       ...companionBlocks(facts, run),
@@ -88,15 +96,18 @@ function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   return [heading(words.heading), { kind: 'table', columns, rows }];
 }
 
-/** Every seam, once, with its letter; those to parts that are not in the order, by themselves. */
+/** Every seam, once, with its letter; by themselves those to parts that are not in the order, or not there. */
 function seamBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const { parts, bench } = facts;
-  const open = parts.flatMap(({ name }) =>
-    bench
-      .get(name)!
-      .seams.filter(({ partner }) => !isOrdered(facts, partner))
-      .map((seam) => `${name}: ${wordStep(seamStep(seam, facts))}.`),
-  );
+  const open = parts.flatMap(({ name }) => {
+    const { seams, unsewn } = bench.get(name)!;
+    const missing = seams.filter(({ partner }) => !isOrdered(facts, partner));
+    const steps = [
+      ...missing.map((seam) => seamStep(seam, facts)),
+      ...unsewn.map((length) => unsewnStep(length, lengths)),
+    ];
+    return steps.map((step) => `${name}: ${wordStep(step)}.`);
+  });
   const openBlocks: PaperBlock[] =
     open.length === 0
       ? []
@@ -162,6 +173,7 @@ function partBlock(part: Part, facts: OrderFacts, { lengths }: RunFacts): PaperB
       .slice(0, 1)
       .map(() => 'Fold on the long dashes marked inside'),
   ];
+  const shape = wordShape(shapeWords(facts, part));
   const several = order.quantity === 1 ? '' : `, ${counted(order.quantity, 'part')}`;
   return {
     kind: 'beside',
@@ -169,6 +181,7 @@ function partBlock(part: Part, facts: OrderFacts, { lengths }: RunFacts): PaperB
     width: picture.width,
     blocks: [
       heading(`${part.name}${several}`, 3),
+      ...(shape === '' ? [] : [{ kind: 'text', text: `Cut for: ${shape}.` } as const]),
       { kind: 'list', items: [...steps, ...cut, ...pads, ...rest] },
     ],
   };
@@ -188,7 +201,7 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
         placeWords(part, facts, lengths),
         ...facts.left.get(part.name)!.map((one) => wordStep(leftStep(one))),
       ].join('. '),
-      clothName(part.material, part.colour),
+      wordCloth(clothIn(facts, part)),
       String(order.quantity),
     ]);
   if (rows.length === 0) return [];
@@ -197,8 +210,8 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
     { head: 'What', share: 0.7 },
     { head: 'Goes with', share: 1.3 },
     { head: 'Where', share: 1.6 },
-    { head: 'Material' },
-    { head: 'Number', figures: true, share: 0.6 },
+    { head: 'Material', share: 1.5 },
+    { head: 'Number', figures: true, share: 0.8 },
   ] as const;
   return [heading('Pads, boards and underlays'), { kind: 'table', columns, rows }];
 }

@@ -14,7 +14,7 @@ import { heading } from '../documents/document.ts';
 import { layPicture, rowsOf } from '../pictures/lay/lay-picture.ts';
 import { clothWords, edgeWords, extentWords, tellsMore } from '../facts/order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { clothOf, footOf, ordersOn, rollTitle } from '../facts/run-facts.ts';
+import { clothOf, footOf, rollTitle, sharedLays } from '../facts/run-facts.ts';
 import { swatchPicture } from '../svg/swatch.ts';
 import { clock, counted, duration, metresUp, percent } from '../../base/wording.ts';
 
@@ -87,7 +87,8 @@ function optionWords(
 }
 
 /** What each order is of and for whom, and which orders share a roll. Empty if no order says it. */
-function orderBlocks({ orders, materials }: RunFacts): PaperBlock[] {
+function orderBlocks(facts: RunFacts): PaperBlock[] {
+  const { orders } = facts;
   if (!orders.some(tellsMore)) return [];
   const what: PaperTable = {
     kind: 'table',
@@ -115,11 +116,11 @@ function orderBlocks({ orders, materials }: RunFacts): PaperBlock[] {
       { head: 'Orders', share: 2.4 },
       { head: 'Due first', figures: true },
     ],
-    rows: materials.map((one) => {
-      const own = ordersOn(one, orders);
-      const due = own.flatMap(({ order }) => order.due ?? []).toSorted();
-      return [rollTitle(one), own.map(({ order }) => order.order).join(', '), due[0] ?? ''];
-    }),
+    rows: sharedLays(facts).map(({ lay, orders: on, due }) => [
+      rollTitle(lay),
+      on.map(({ order }) => order.order).join(', '),
+      due ?? '',
+    ]),
   };
   return [
     heading('What each order is of', 3),

@@ -5,8 +5,11 @@ import type { EdgeKind } from '../../pattern/words.ts';
 import { pointRecord, recordedContour, recordedPath, six, verticesRecord } from './figures.ts';
 import type { PartRecord } from './run-record.ts';
 
-/** What run.json says about a part. `next`: what happens to it once it is cut, in words. */
-export function partRecord(part: Part, next: PartRecord['next']): PartRecord {
+/** What is said of a part for the bench. */
+export type SaidOfPart = Pick<PartRecord, 'next' | 'shape'>;
+
+/** What run.json says about a part. */
+export function partRecord(part: Part, { next, shape = [] }: SaidOfPart): PartRecord {
   return {
     label: part.label,
     name: part.name,
@@ -40,6 +43,7 @@ export function partRecord(part: Part, next: PartRecord['next']): PartRecord {
       path: verticesRecord(path),
     })),
     next,
+    ...(shape.length === 0 ? {} : { shape }),
   };
 }
 

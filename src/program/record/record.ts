@@ -5,16 +5,17 @@ import { fingerprintOf } from './fingerprint.ts';
 import { writeJson } from './json.ts';
 import type { LayToRecord } from './lay-record.ts';
 import { layRecord } from './lay-record.ts';
+import type { SaidOfPart } from './part-record.ts';
 import { partRecord } from './part-record.ts';
-import type { PartRecord, RunRecord } from './run-record.ts';
+import type { RunRecord } from './run-record.ts';
 import { runRecordSchema } from './schema.ts';
 
 /** What the stages before have left of a run, to be recorded. */
 export interface RunToRecord extends Omit<RunRecord, 'format' | 'parts' | 'lays'> {
   readonly parts: readonly Part[];
   readonly lays: readonly LayToRecord[];
-  /** What happens next to each part, by its label. */
-  readonly next: ReadonlyMap<string, PartRecord['next']>;
+  /** What is said of each part for the bench, by its label. */
+  readonly said: ReadonlyMap<string, SaidOfPart>;
 }
 
 /**
@@ -33,7 +34,7 @@ export function runRecord(run: RunToRecord): RunRecord {
     inches: run.inches,
     labelStock: run.labelStock,
     ...(run.bench === undefined ? {} : { bench: run.bench }),
-    parts: run.parts.map((part) => partRecord(part, run.next.get(part.label) ?? [])),
+    parts: run.parts.map((part) => partRecord(part, run.said.get(part.label) ?? { next: [] })),
     lays: run.lays.map(layRecord),
   };
 }

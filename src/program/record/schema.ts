@@ -74,6 +74,8 @@ export const partRecordSchema = z.strictObject({
   ),
   /** What happens to it once it is cut: each step as a verb and the rest of its words. */
   next: z.array(z.tuple([z.string(), z.string()])),
+  /** The options that shape it, each in words and in few. Left out: none does. */
+  shape: z.array(z.tuple([z.string(), z.string()])).optional(),
 });
 
 /** What a bite has besides its parts, in the frame of the lay as it lies on the bed. */

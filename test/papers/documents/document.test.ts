@@ -106,6 +106,15 @@ describe.skipIf(poppler.missing)(`a paper as PDF${poppler.note}`, () => {
     }
   });
 
+  it('has no empty sheet at its end, wherever its last row comes to stand', async () => {
+    const row = { kind: 'table', columns: [{ head: 'Last' }], rows: [['end']] } as const;
+    for (let count = 30; count < 60; count++) {
+      const blocks = [...lines(count), row, { kind: 'list', items: ['item'] } as const];
+      const pages = pagesOf(await paperPdf(paper(blocks)));
+      expect([count, pages.filter((page) => !/line|end|item/.test(page))]).toEqual([count, []]);
+    }
+  });
+
   it('is the same bytes again', async () => {
     expect(await paperPdf(paper(every))).toEqual(await paperPdf(paper(every)));
   });

@@ -62,7 +62,12 @@ function added(amounts: readonly string[]): Record<string, bigint> {
 function counted(quantity: string): { count: bigint; per: bigint } {
   if (quantity.startsWith('under ')) return { count: 0n, per: 1n };
   const [figures, unit] = quantity.split(' ') as [string, string];
-  const per = { m: 100n, min: 60n, set: 1n, sets: 1n }[unit]!;
+  // Times are in whole minutes, or in minutes and seconds: `0:26 min`.
+  if (unit === 'min') {
+    const [minutes, seconds = '0'] = figures.split(':') as [string, string?];
+    return { count: 60n * BigInt(minutes) + BigInt(seconds), per: 3600n };
+  }
+  const per = { m: 100n, set: 1n, sets: 1n }[unit]!;
   return { count: BigInt(figures.replace('.', '')), per };
 }
 
@@ -197,6 +202,8 @@ function factsWith(change: Varied): RunFacts {
       const { quantity, finish, towbar, seats } = change.orders[i]!;
       return {
         ...one,
+        // An order of part of a set pays no option: here all are of whole sets.
+        others: [],
         order: { ...one.order, quantity, options: { towbar } },
         set: {
           ...one.set,
@@ -227,13 +234,25 @@ describe('the cost sheet', () => {
   });
 
   it('prints a share that is too short for its figures, since it is in the sum', () => {
-    const short = {
+    const [first, ...others] = facts.orders;
+    const many = { ...facts, orders: [...Array.from({ length: 300 }, () => first!), ...others] };
+    expectSound(many);
+    const shares = sheetOf(many).orders.flatMap(({ rows }) => rows);
+    expect(shares.filter(([, share]) => share === 'under 0.01 m').length).toBeGreaterThan(0);
+  });
+
+  // The knife takes 12 s over a lay, which are charged as a minute: 60 s, in as many equal shares.
+  it('prints equal shares of a short time in one way', () => {
+    const [order] = facts.orders;
+    const three = {
       ...facts,
+      orders: [order!, order!, order!],
       materials: facts.materials.map((one) => ({ ...one, knife: { ...one.knife, minutes: 0.2 } })),
     };
-    expectSound(short);
-    const shares = sheetOf(short).orders.flatMap(({ rows }) => rows);
-    expect(shares.filter(([, share]) => share === 'under 1 min').length).toBeGreaterThan(0);
+    const rows = sheetOf(three).orders.map(({ rows: own }) =>
+      own.filter(([what]) => what === 'Cutting carpet for tests, claret').map(([, share]) => share),
+    );
+    expect(rows).toEqual([['0:20 min'], ['0:20 min'], ['0:20 min']]);
   });
 
   it('charges a colour its own price, and others that of their material', () => {
@@ -295,7 +314,7 @@ describe('the cost sheet', () => {
     expect(rows.filter(([, , , left]) => left !== 'not known')).toHaveLength(2);
   });
 
-  it('asks options of an order of part of a set for nothing that it does not name', () => {
+  it('asks an order of part of a set for no option, whether it names it or not, and says so', () => {
     const options: SetContent['options'] = {
       towbar: { words: 'tow bar', default: true, price: '18.00 EUR' },
     };
@@ -318,6 +337,8 @@ describe('the cost sheet', () => {
     const charged = sheetOf(run).orders.map(
       ({ rows }) => rows.find(([what]) => what === 'Option: tow bar')?.[1],
     );
-    expect(charged).toEqual(['2 sets', '1 set', undefined, '1 set']);
+    expect(charged).toEqual(['2 sets', '1 set', undefined, undefined]);
+    const words = 'Not charged, as only part of the set is ordered: tow bar (18.00 EUR).';
+    expect(paperHtml(costSheet(run)).split(words)).toHaveLength(3);
   });
 });

@@ -3,13 +3,12 @@ import jsqr from 'jsqr';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { PartLabel } from '../../../src/papers/sheets/labels.ts';
 import { labelsPdf, qrModules } from '../../../src/papers/sheets/labels.ts';
-import type { LabelStock } from '../../../src/pattern/shop/label-stock.ts';
 import {
   defaultLabelStock,
   labelStockSchema,
   readLabelStock,
 } from '../../../src/pattern/shop/label-stock.ts';
-import type { Field, Word } from '../pdf-tools.ts';
+import { cellOf, fieldOf, saidOnLabel } from '../label-fields.ts';
 import { codeReader, codesIn, pagesOf, poppler, wordsOf } from '../pdf-tools.ts';
 import type { WrittenRun } from '../wren-papers.ts';
 import { csvRows, writtenRun } from '../wren-papers.ts';
@@ -36,24 +35,6 @@ function label(n: number, more: Partial<PartLabel> = {}): PartLabel {
     svg,
     ...more,
   };
-}
-
-/** Where the nth label of a sheet lies, counted row by row from 0. */
-function fieldOf(n: number, stock: LabelStock): Omit<Field, 'page'> {
-  const { label: size, columns, gapAcross, gapDown, left, top } = stock;
-  return {
-    x: left + (n % columns) * (size.width + gapAcross),
-    y: top + Math.floor(n / columns) * (size.height + gapDown),
-    ...size,
-  };
-}
-
-/** Which label of a sheet a word lies on, counted row by row; -1: on none. */
-function cellOf({ left, right, top, bottom }: Word, stock: LabelStock): number {
-  return Array.from({ length: stock.columns * stock.rows }, (_, n) => fieldOf(n, stock)).findIndex(
-    ({ x, y, width, height }) =>
-      left >= x && right <= x + width && top >= y - 0.5 && bottom <= y + height,
-  );
 }
 
 describe('the code on a label', () => {
@@ -162,12 +143,46 @@ describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {
     }
   });
 
+  it('say the options that shape a part on lines of their own, before what may be left out', async () => {
+    const words = {
+      cloth: 'loop-pile carpet, rubber backed',
+      colour: 'claret',
+      lines: ['edge black, thread dark red', 'due 2026-12-04, for Hallam & Daughter'],
+    };
+    const steps = Array.from({ length: 12 }, (_, i) => ({ verb: 'Sew', words: `to part-${i}` }));
+    const one = [['late body', 'body late']] as const;
+    const three = [
+      ['no rear-seat heater', 'no heater'],
+      ['centre console: long', 'console long'],
+      ['body: early', 'body early'],
+    ] as const;
+    const many = Array.from({ length: 30 }, (_, i) => [`option number ${i}`, `o${i}`] as const);
+    const labels = [one, three, many].map((shape, i) =>
+      label(i + 1, { shape, words, steps, mark: 'RECUT' }),
+    );
+    for (const stock of [defaultLabelStock, small]) {
+      const { words: printed } = wordsOf(await labelsPdf(labels, stock, 'Labels'));
+      expect(printed.filter((word) => cellOf(word, stock) === -1)).toEqual([]);
+      const on = (n: number): string => saidOnLabel(printed, `mat-left.${n}.A1`, stock);
+      expect(on(1)).toContain('late body order A1');
+      // Side by side with the code the words of three options have no room, and their names have.
+      expect(on(2)).toContain('no heater; console long; body early order A1');
+      expect(on(3)).toContain('o0; o1; o2;');
+      expect(on(3)).toContain('… order A1');
+      for (const n of [1, 2, 3]) expect(on(n)).toContain('claret');
+    }
+  });
+
   it('have no line over another, whatever is to be said', async () => {
     const words = { cloth: 'wool', colour: 'moss', lines: ['edge sand', 'due 2026-12-04'] };
+    const shapes = [0, 2, 20].map((count) =>
+      Array.from({ length: count }, (_, i) => [`option number ${i}`, `number ${i}`] as const),
+    );
     const labels = Array.from({ length: 8 }, (_, i) =>
       label(i, {
         words: i % 2 === 0 ? words : { ...words, colour: 'a-colour-with-quite-a-long-name-of-40' },
         ...(i > 3 ? { mark: 'RECUT' } : {}),
+        ...(i % 3 === 0 ? {} : { shape: shapes[i % 3]! }),
         steps: Array.from({ length: i }, (_one, k) => ({ verb: 'Sew', words: `to part-${k}` })),
       }),
     );
@@ -219,12 +234,7 @@ describe('the labels of a run', () => {
 
   it.skipIf(poppler.missing)(`say side, hand, order and what happens next${poppler.note}`, () => {
     const { words } = wordsOf(run.files.get('labels.pdf')!);
-    const foot = words.find(({ text }) => text === 'rest-left.1.A2')!;
-    const cell = cellOf(foot, defaultLabelStock);
-    const said = words
-      .filter((word) => word.page === foot.page && cellOf(word, defaultLabelStock) === cell)
-      .map(({ text }) => text)
-      .join(' ');
+    const said = saidOnLabel(words, 'rest-left.1.A2', defaultLabelStock);
     expect(said).toContain('rest-left');
     expect(said).toContain('LEFT, LHD');
     expect(said).toContain('order A2, set 1');
