@@ -93,7 +93,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
 }
 
 /** The cloths that parts are cut from: materials in their order, colours in the order of their file. */
-function clothsOf(parts: readonly Part[], materials: Materials): Cloth[] {
+export function clothsOf(parts: readonly Part[], materials: Materials): Cloth[] {
   return [...materials.values()].flatMap((material) => {
     const own = parts.filter((part) => part.material === material.name);
     if (material.colours === undefined) return own.length === 0 ? [] : [{ material }];

@@ -519,11 +519,13 @@ describe('a shop that keeps its carpets in colours', () => {
     ]);
   });
 
-  it('refuses to say so of a run with an order that is wrong', async () => {
+  it('says so without an order that is wrong, and names the file as the page may show it', async () => {
     const text = String(colouredWren[runFile]);
     writeFileSync(join(root, runFile), text.replace('carpet: { colour: navy }', 'binding: sand'));
-    expect(await refused('GET', `/api/run/${run}/together`)).toEqual([422, 'colour']);
+    const { left, findings } = await good<Together>('GET', `/api/run/${run}/together`);
     writeFileSync(join(root, runFile), text);
+    expect(left).toEqual(['N1']);
+    expect(findings.map(({ where }) => where.file)).toEqual([runFile]);
   });
 
   it('forgets a roll of one colour, and keeps that of another by the same name', async () => {
