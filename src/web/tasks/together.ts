@@ -8,7 +8,7 @@ import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { clothSample } from '../../pattern/shop/cloth.ts';
 import type { Turns } from '../../pattern/words.ts';
 import type { Job } from '../../run/job.ts';
-import { clothsOf } from '../../run/job.ts';
+import { clothsOfParts } from '../../run/job.ts';
 import { readOrders, withSoundOrders } from '../../run/read-orders.ts';
 import { readRun, rollsOf } from '../../run/run-file.ts';
 import type { ProposedOrder, Together } from '../api/together.ts';
@@ -46,7 +46,7 @@ function neededBy(
     if (left.length === 0 || run.orders.length === 0) throw error;
     const { ordered, materials } = readOrders(run, shop.shared);
     const parts = ordered.flatMap((one) => one.parts);
-    return { needed: { run, parts, cloths: clothsOf(parts, materials) }, left };
+    return { needed: { run, parts, cloths: clothsOfParts(parts, materials) }, left };
   }
 }
 
