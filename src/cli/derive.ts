@@ -4,6 +4,7 @@ import { deriveSet, partFormats } from '../jobs/derive.ts';
 import { changesTable } from '../papers/tables/changes-table.ts';
 import { refuse } from '../base/findings.ts';
 import { counted } from '../base/wording.ts';
+import { readYesNo } from '../base/yes-no.ts';
 import type { OptionValue } from '../pattern/conditions.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands } from '../pattern/words.ts';
@@ -106,7 +107,7 @@ function optionsSaid(said: readonly string[]): Record<string, OptionValue> {
   const pairs = said.map((text): [string, OptionValue] => {
     const [, name, value] =
       /^([^=]+)=([^=]+)$/.exec(text) ?? refuseOption(text, 'is no NAME=VALUE');
-    return [name!, value === 'true' || value === 'false' ? value === 'true' : value!];
+    return [name!, readYesNo(value!) ?? value!];
   });
   const options = new Map(pairs);
   const twice = pairs.find(([name, value]) => options.get(name) !== value);

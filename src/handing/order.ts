@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { longestName, noteText, plainName, shortText } from '../base/names.ts';
+import { readYesNo } from '../base/yes-no.ts';
 import type { SetChoice } from '../pattern/choice.ts';
 import type { Use } from '../pattern/words.ts';
 import { hands, uses } from '../pattern/words.ts';
@@ -31,6 +32,9 @@ const partNames = z.array(shortText.regex(/^[^\s,;]+$/, 'a name is one word')).m
 /** A day, like 2026-12-04. */
 const day = z.iso.date('a day is written like 2026-12-04');
 
+/** An option that is there or not may be said as yes or no, too: as in a table of orders. */
+const optionValue = z.union([z.boolean(), shortText.transform((text) => readYesNo(text) ?? text)]);
+
 /** An order: a number of sets of one vehicle, for one hand of drive, with options. */
 export const orderSchema = z
   .strictObject({
@@ -53,7 +57,7 @@ export const orderSchema = z
     alone: partNames.optional().describe('pieces, groups or parts: nothing else is wanted'),
     without: partNames.optional().describe('pieces, groups or parts that are not wanted'),
     options: z
-      .record(z.string(), z.union([z.boolean(), shortText]))
+      .record(z.string(), optionValue)
       .optional()
       .describe('what the vehicle has, where it is not as the set says'),
     customer: shortText.optional().describe('name or number'),

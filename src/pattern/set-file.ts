@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { longestName, plainName, shortText, titleText } from '../base/names.ts';
+import { readYesNo } from '../base/yes-no.ts';
 import { isJoiner } from './conditions.ts';
 import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
@@ -71,12 +72,17 @@ const optionName = z
   .refine((name) => !isJoiner(name), '"with" and "without" would not be told from what joins names')
   .max(longestName, `at most ${longestName} letters`);
 
+const valueName = optionName.refine(
+  (value) => readYesNo(value) === undefined,
+  'for an option that is there or is not, leave "values" out; its default is true or false',
+);
+
 /** Something that vehicles of this kind may have or not, and pieces or features go with. */
 const optionSchema = z
   .strictObject({
     words: shortText.describe('what it is called on papers, like "overdrive switch"'),
     values: z
-      .array(optionName)
+      .array(valueName)
       .min(2)
       .refine((values) => new Set(values).size === values.length, 'each value once')
       .optional()

@@ -54,7 +54,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
   const labelStock = labelStockOf(run, sharedFolder);
   const bench = readBench(sharedFolder);
   const parts = ordered.flatMap((one) => one.parts);
-  const cloths = clothsOf(parts, materials);
+  const cloths = clothsOfParts(parts, materials);
   refuseErrors(rollFindings(run, materials, cloths));
   const findings = distinctFindings([
     ...ofOrders,
@@ -93,7 +93,7 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
 }
 
 /** The cloths that parts are cut from: materials in their order, colours in the order of their file. */
-function clothsOf(parts: readonly Part[], materials: Materials): Cloth[] {
+export function clothsOfParts(parts: readonly Part[], materials: Materials): Cloth[] {
   return [...materials.values()].flatMap((material) => {
     const own = parts.filter((part) => part.material === material.name);
     if (material.colours === undefined) return own.length === 0 ? [] : [{ material }];

@@ -3,6 +3,7 @@ import type { Finding, Place } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
 import { wrongness } from '../base/schema-words.ts';
 import { cutShort } from '../base/wording.ts';
+import { readYesNo } from '../base/yes-no.ts';
 import { likeliestIssues } from '../base/yaml.ts';
 import type { Order } from '../handing/order.ts';
 import { orderSchema } from '../handing/order.ts';
@@ -118,7 +119,7 @@ function orderOf(row: CsvRow): { order?: Order; findings: readonly Finding[] } {
   const findings: Finding[] = [];
   const plain: Record<string, unknown> = {};
   for (const [name, cell] of row.cells) {
-    const value = valueOf(kinds.get(name) ?? 'option', name, cell);
+    const value = valueOf(kinds.get(name) ?? 'text', name, cell);
     if (isWrong(value)) findings.push(value.wrong);
     else put(plain, name.split('.'), value);
   }
@@ -142,7 +143,7 @@ function put(plain: Record<string, unknown>, keys: readonly string[], value: unk
 function underlayAgainst({ cells }: CsvRow): Finding | null {
   const cell = cells.get('underlay');
   const which = ['underlay.material', 'underlay.colour'].find((name) => cells.has(name));
-  if (cell === undefined || which === undefined || yesNo.get(cell.text.toLowerCase()) !== false) {
+  if (cell === undefined || which === undefined || readYesNo(cell.text) !== false) {
     return null;
   }
   return error(
@@ -161,15 +162,8 @@ function isWrong(value: unknown): value is WrongCell {
   return typeof value === 'object' && value !== null && 'wrong' in value;
 }
 
-const yesNo: ReadonlyMap<string, boolean> = new Map([
-  ['true', true],
-  ['yes', true],
-  ['false', false],
-  ['no', false],
-]);
-
 function valueOf(
-  kind: CellKind | 'option',
+  kind: CellKind,
   name: string,
   { text, where }: CsvCell,
 ): string | number | boolean | readonly string[] | WrongCell {
@@ -184,9 +178,7 @@ function valueOf(
         ? Number(text)
         : wrong('no whole number', 'Write digits alone, like 2.');
     case 'yes-no':
-      return yesNo.get(text.toLowerCase()) ?? wrong('neither yes nor no', 'Write yes or no.');
-    case 'option':
-      return yesNo.get(text.toLowerCase()) ?? text;
+      return readYesNo(text) ?? wrong('neither yes nor no', 'Write yes or no.');
     case 'names':
       return text.split(/\s+/);
     case 'day':

@@ -1,5 +1,5 @@
 import type { Finding, Place } from '../base/findings.ts';
-import { distinctFindings, hasErrors, refuseErrors } from '../base/findings.ts';
+import { Refusal, distinctFindings, hasErrors, refuseErrors } from '../base/findings.ts';
 import { shownNames } from '../base/wording.ts';
 import { deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
@@ -32,13 +32,16 @@ interface Entry {
  * with all that is wrong: an order that asks for what there is not is told, and the others are looked at
  * all the same.
  */
-export function readOrders(run: RunFile, sharedFolder: string): ReadOrders {
+export function readOrders(
+  run: RunFile,
+  sharedFolder: string,
+  setOf = setReader(run, sharedFolder),
+): ReadOrders {
   const wrong: Finding[] = [];
   const isFine = (findings: readonly Finding[]): boolean => {
     wrong.push(...findings);
     return !hasErrors(findings);
   };
-  const setOf = setReader(run, sharedFolder);
   const entries = run.orders
     .map((order, i): Entry => ({ order, placeOf: placeInOrder(run, i) }))
     .filter(({ order, placeOf }) => isFine(finishFindings(order, sharedFolder, placeOf)))
@@ -67,6 +70,35 @@ export function readOrders(run: RunFile, sharedFolder: string): ReadOrders {
     findings: [...set.findings, ...derived[i]!.findings],
   }));
   return { ordered, materials, findings: [...ofOrders, ...toldByOrder(told)] };
+}
+
+/** Orders that can be read, and those that are left out with what is wrong with them. */
+interface SoundOrders {
+  readonly run: RunFile;
+  readonly left: readonly { readonly order: string; readonly findings: readonly Finding[] }[];
+}
+
+/** The run without the orders that are refused, each held against the shop by itself. */
+export function withSoundOrders(run: RunFile, sharedFolder: string): SoundOrders {
+  const setOf = setReader(run, sharedFolder);
+  const findings = run.orders.map((order, i) => {
+    const placeOf: RunFile['placeOf'] = ([key, _, ...keys]) => run.placeOf([key!, i, ...keys]);
+    try {
+      const alone = { ...run, orders: [{ ...order, quantity: 1 }], placeOf };
+      return readOrders(alone, sharedFolder, setOf).findings.filter(
+        ({ severity }) => severity === 'error',
+      );
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      return error.findings;
+    }
+  });
+  return {
+    run: { ...run, orders: run.orders.filter((_, i) => findings[i]!.length === 0) },
+    left: run.orders.flatMap(({ order }, i) =>
+      findings[i]!.length === 0 ? [] : [{ order, findings: findings[i]! }],
+    ),
+  };
 }
 
 function placeInOrder(run: RunFile, i: number): PlaceInOrder {

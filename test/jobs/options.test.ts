@@ -287,6 +287,8 @@ describe('options in the set file', () => {
     ['od: { words: overdrive switch', 'with: { words: overdrive switch', '"with" and "without"'],
     ['od: { words: overdrive switch', 'over-drive: { words: switch', 'small letters and digits'],
     ['[none, short, long]', '[none, sh-ort, long]', 'small letters and digits'],
+    ['[none, short, long]', '[none, yes]', 'leave "values" out'],
+    ['[none, short, long]', '["false", none]', 'leave "values" out'],
     ['default: none', 'default: medium', 'is one of the values'],
     ['default: false', 'default: none', 'is one of the values'],
   ])('are refused: %s as %s', async (from, to, words) => {

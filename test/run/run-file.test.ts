@@ -57,6 +57,12 @@ describe('readRun', () => {
     expect(run(least, name).name).toBe('week');
   });
 
+  it('takes yes and no of an option as the table of orders does', () => {
+    const options = 'options: { lock: yes, late: No, drain: true, size: long }';
+    const { orders } = run(least.replace('RHD', `RHD, ${options}`));
+    expect(orders[0]!.options).toEqual({ lock: true, late: false, drain: true, size: 'long' });
+  });
+
   it('lets orders share a set, and no two a name', () => {
     const more = `${least}  - { order: "2", set: wren, hand: LHD }\n`;
     expect(run(more).orders.map(({ order }) => order)).toEqual(['1', '2']);

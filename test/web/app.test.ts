@@ -232,15 +232,20 @@ describe('what there is to choose from', () => {
       {
         name: 'wren',
         pieces: ['floor', 'dash', 'mat', 'rest', 'cover'],
-        hasPads: true,
+        pads: [{ piece: 'mat', side: 'pair' }],
         hasBoards: true,
         hasUnderlay: false,
       },
     ]);
     expect(shop.materials.map(({ name }) => name)).toEqual(['board', 'loop', 'rubber']);
-    expect(shop.runs.map(({ name }) => name)).toEqual([run]);
-    expect(shop.runs[0]!.folder).toMatchObject({ parts: 25 });
-    expect(JSON.stringify(shop.findings)).toContain('broken.yaml');
+    expect(shop.runs.map(({ name }) => name).sort()).toEqual(['broken', run]);
+    const sound = shop.runs.find(({ name }) => name === run)!;
+    expect(sound).toMatchObject({ folder: { parts: 25 }, findings: [] });
+    // What is wrong with a run stands with it, and not above all runs.
+    expect(shop.findings).toEqual([]);
+    const broken = shop.runs.find(({ name }) => name === 'broken')!;
+    expect(broken).toMatchObject({ title: 'broken', orders: null, folder: null });
+    expect(broken.findings.map(({ where }) => where.file)).toEqual(['patterns/broken.yaml']);
   });
 
   it('a set is checked; one that is not there is refused', async () => {
@@ -519,11 +524,13 @@ describe('a shop that keeps its carpets in colours', () => {
     ]);
   });
 
-  it('refuses to say so of a run with an order that is wrong', async () => {
+  it('says so without an order that is wrong, and names the file as the page may show it', async () => {
     const text = String(colouredWren[runFile]);
     writeFileSync(join(root, runFile), text.replace('carpet: { colour: navy }', 'binding: sand'));
-    expect(await refused('GET', `/api/run/${run}/together`)).toEqual([422, 'colour']);
+    const { left, findings } = await good<Together>('GET', `/api/run/${run}/together`);
     writeFileSync(join(root, runFile), text);
+    expect(left).toEqual(['N1']);
+    expect(findings.map(({ where }) => where.file)).toEqual([runFile]);
   });
 
   it('forgets a roll of one colour, and keeps that of another by the same name', async () => {

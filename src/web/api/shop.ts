@@ -1,6 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { Order } from '../../handing/order.ts';
 import type { OptionValue } from '../../pattern/conditions.ts';
+import type { PieceEntry } from '../../pattern/set-file.ts';
 import type { Hand, Turns, Use } from '../../pattern/words.ts';
 import type { RunContent } from '../../run/run-file.ts';
 
@@ -32,7 +33,8 @@ export interface SetCard {
   readonly finish: string | null;
   /** The colours that the set's tape is kept in; null where any colour will do. */
   readonly colours: readonly string[] | null;
-  readonly hasPads: boolean;
+  /** The pieces that have heel pads, with the side that each is on. */
+  readonly pads: readonly { readonly piece: string; readonly side: PieceEntry['side'] }[];
   readonly hasBoards: boolean;
   readonly hasUnderlay: boolean;
 }
@@ -84,13 +86,15 @@ export interface MaterialCard {
 export interface RunCard {
   readonly name: string;
   readonly title: string;
-  /** The orders of its run file; null where it has none, as a recut. */
+  /** The orders of its run file; null where it has none, as a recut, or cannot be read. */
   readonly orders: readonly Order[] | null;
   /** The cutter that its run file names; null where it has none. */
   readonly cutter: string | null;
   /** Whether the run file has parts that a search has laid. */
   readonly isLaid: boolean;
   readonly folder: FolderCard | null;
+  /** Why its run file cannot be read. */
+  readonly findings: readonly Finding[];
   /** When its file or folder was last changed, ISO 8601. */
   readonly changed: string;
 }

@@ -2,7 +2,10 @@ import type { Refused } from './refused.ts';
 
 /** Which orders of a run are cut from the same cloth, and in which order that is proposed. */
 export interface Together extends Refused {
+  /** Cloths that are needed first come first, those without any day last. */
   readonly cloths: readonly SharedCloth[];
+  /** Orders that are not looked at, as the findings say why. */
+  readonly left: readonly string[];
 }
 
 interface SharedCloth {
@@ -14,7 +17,9 @@ interface SharedCloth {
   readonly sample: string | null;
   /** The orders that want parts of it: those that are best cut first come first. */
   readonly orders: readonly ProposedOrder[];
-  /** mm of the roll that its parts would fill without any gap: fewer are never enough. */
+  /** What holds for all its orders, or explains what is said of them; empty where there is nothing to say. */
+  readonly note: string;
+  /** mm from the roll's start that are needed, however close its parts lie: fewer are never enough. */
   readonly least: number;
   /** mm on all its rolls together; null: it is said that there is enough. */
   readonly length: number | null;
@@ -25,6 +30,6 @@ export interface ProposedOrder {
   /** null: no day is said. */
   readonly due: string | null;
   readonly parts: number;
-  /** Why it comes where it comes, in words. */
+  /** What tells it from the others of the cloth, in words; empty where nothing does. */
   readonly why: string;
 }

@@ -19,8 +19,10 @@ import { uses } from '../../pattern/words.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
 import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
+import type { RunFile } from '../../run/run-file.ts';
 import { readRun, readStock } from '../../run/run-file.ts';
 import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
+import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
 /**
@@ -62,9 +64,9 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
       return { name, title, colours };
     }),
     labels: namesIn(join(shared, 'labels')),
-    runs: each(runs, (name) => runCard(name, shop)).toSorted((a, b) =>
-      a.changed < b.changed ? 1 : -1,
-    ),
+    runs: runs
+      .map((name) => runCard(name, shop))
+      .toSorted((a, b) => (a.changed < b.changed ? 1 : -1)),
     stock: stock[0] ?? {},
     findings,
   };
@@ -107,7 +109,9 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
     materials: materialsByUse(value),
     finish: value.binding ?? null,
     colours: binding?.colours ?? null,
-    hasPads: pieces.some(({ pad }) => pad !== undefined),
+    pads: Object.entries(value.pieces).flatMap(([piece, { pad, side }]) =>
+      pad === undefined ? [] : [{ piece, side }],
+    ),
     hasBoards: pieces.some(({ board }) => board !== undefined),
     hasUnderlay: pieces.some(({ underlay }) => underlay !== undefined),
   };
@@ -164,10 +168,12 @@ function materialCard(material: Material): MaterialCard {
   };
 }
 
-function runCard(name: string, { patterns, out }: Workshop): RunCard {
+/** What a run is in short. One whose file cannot be read is there all the same, and says why. */
+function runCard(name: string, shop: Workshop): RunCard {
+  const { patterns, out } = shop;
   const file = join(patterns, `${name}.yaml`);
   const record = join(out, name, 'run.json');
-  const content = existsSync(file) ? knownRun(file) : null;
+  const { content, findings } = existsSync(file) ? runOrFindings(file) : noRun;
   const folder = existsSync(record) ? knownFolder(record) : null;
   const changed = [file, record]
     .filter((one) => existsSync(one))
@@ -180,8 +186,26 @@ function runCard(name: string, { patterns, out }: Workshop): RunCard {
     cutter: content?.cutter ?? null,
     isLaid: rolls.some(({ laid }) => laid.length > 0),
     folder,
+    findings: findings.map((one) => quotable(one, shop)),
     changed: changed.sort().at(-1)!,
   };
+}
+
+/** What a run file says; null where it cannot be read, and the findings say why. */
+interface ReadRunFile {
+  readonly content: RunFile | null;
+  readonly findings: readonly Finding[];
+}
+
+const noRun: ReadRunFile = { content: null, findings: [] };
+
+function runOrFindings(file: string): ReadRunFile {
+  try {
+    return { content: knownRun(file), findings: [] };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { content: null, findings: error.findings };
+  }
 }
 
 interface KnownFolder extends FolderCard {

@@ -1,9 +1,9 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { colouredWren, runFile } from '../../support/wren.ts';
+import { colouredWren, drawingFile, runFile, setFile, wren } from '../../support/wren.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 import { looksWrong } from './looks.ts';
@@ -17,6 +17,11 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
   beforeAll(async () => {
     bench = await openBench({
       ...colouredWren,
+      'patterns/tit/set.yaml': String(colouredWren[setFile])
+        .replace('Wren van, cab', 'Tit')
+        .replace('drawing: wren.dxf', 'drawing: tit.dxf')
+        .replace(/^options:\n(?:  .*\n)+/m, ''),
+      'patterns/tit/tit.dxf': wren[drawingFile]!,
       'patterns/table.csv': csv,
       'patterns/table.yaml': 'title: In a table\ncutter: long-bay\norders: table.csv # by Ann\n',
     });
@@ -74,11 +79,54 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
     expect(await page.getByLabel('Boards made of').count()).toBe(0);
     await page.getByRole('button', { name: 'Add an order' }).click();
     const form = page.getByRole('group', { name: 'Order V2' });
-    await form.getByLabel('Carpet made of').selectOption('Usual: carpet for tests');
     const told = page.getByText(/Order "V2" does not say the colour of its carpet/);
     await told.first().waitFor();
     await radio(form, 'Colour of the carpet', 'navy').check();
     await told.first().waitFor({ state: 'detached' });
+  });
+
+  it('says what another set does not have, and gives the whole order back', async () => {
+    const { page } = await bench.open(orders);
+    await page.getByRole('button', { name: /^V1, RHD/ }).click();
+    const form = page.getByRole('group', { name: 'Order V1' });
+    const v1 = (): Promise<object> => Promise.resolve(said().orders[4]!);
+    await radio(form, 'Wheelbase', 'long').check();
+    await soon(v1).toMatchObject({ options: { size: 'long' } });
+    const before = await v1();
+    await form.getByLabel('Set', { exact: true }).selectOption('Tit');
+    await form.getByText('Dropped, as Tit has no such: option size long.').waitFor();
+    await soon(v1).toEqual({
+      order: 'V1',
+      set: 'tit',
+      hand: 'RHD',
+      carpet: { material: 'velour', colour: 'stone' },
+      thread: 'grey',
+    });
+    await form.getByRole('button', { name: 'Put the whole order back as it was' }).click();
+    await soon(v1).toEqual(before);
+    expect(await form.getByText(/^Dropped/).count()).toBe(0);
+    // It is told only until another order is opened.
+    await form.getByLabel('Set', { exact: true }).selectOption('Tit');
+    await form.getByText(/^Dropped/).waitFor();
+    await page.getByRole('button', { name: /^C1, RHD/ }).click();
+    await page.getByRole('button', { name: /^V1, RHD/ }).click();
+    await form.getByLabel('Thread').waitFor();
+    expect(await form.getByText(/^Dropped/).count()).toBe(0);
+  });
+
+  it('shows a run that cannot be read among the runs, with what is wrong folded away', async () => {
+    const file = join(bench.root, 'patterns/torn.yaml');
+    writeFileSync(file, 'title: Torn\ncutter: long-bay\norders: torn.csv\n');
+    writeFileSync(join(bench.root, 'patterns/torn.csv'), 'order;set;hand\nT1;wren;left\n');
+    const { page } = await bench.open('');
+    const card = page.locator('.run-card', { hasText: 'torn' });
+    const why = card.getByText(/"hand" says "left"/);
+    await card.getByText('It cannot be read: 1 finding').waitFor();
+    expect(await why.isVisible()).toBe(false);
+    await card.getByText('It cannot be read: 1 finding').click();
+    await why.waitFor();
+    expect(await page.getByText(/"hand" says/).count()).toBe(1);
+    rmSync(file);
   });
 
   it('is done by keyboard alone', async () => {
@@ -101,19 +149,22 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
     ).toBe(true);
   });
 
-  it('is grouped and looked through by colour, quality and day', async () => {
+  it('is grouped and looked through by cloth, quality and day', async () => {
     const { page } = await bench.open(orders);
-    await page.getByLabel('Group by').selectOption('Colour');
-    const claret = page.getByRole('region', { name: 'Colour: claret' });
-    await claret.getByRole('heading', { name: 'claret 3 orders' }).waitFor();
-    await page.getByRole('region', { name: 'Colour: stone' }).getByText('V1, RHD').waitFor();
+    await page.getByLabel('Group by').selectOption('Cloth');
+    const claret = page.getByRole('region', { name: 'Cloth: carpet for tests, claret' });
+    await claret.getByRole('heading', { name: 'carpet for tests, claret 3 orders' }).waitFor();
+    await page
+      .getByRole('region', { name: 'Cloth: velour for tests, stone' })
+      .getByText('V1, RHD')
+      .waitFor();
     await page.getByLabel('Group by').selectOption('Not grouped');
     const show = page.getByLabel('Show');
     expect(await show.locator('option').allTextContents()).toEqual([
       'All (5)',
-      'Colour: claret (3)',
-      'Colour: navy (1)',
-      'Colour: stone (1)',
+      'Cloth: carpet for tests, claret (3)',
+      'Cloth: carpet for tests, navy (1)',
+      'Cloth: velour for tests, stone (1)',
       'Quality: carpet for tests (4)',
       'Quality: velour for tests (1)',
       'Due: 2026-12-04 (2)',

@@ -105,23 +105,6 @@ export function withText(
   return text === '' ? others : { ...others, [key]: text };
 }
 
-/** The order of another set, without what that set does not have. */
-export function withSet(order: Order, set: SetCard, shop: Pick<Shop, 'materials'>): Order {
-  const { alone: _, without: __, options: ___, carpet, pad, board, underlay, ...others } = order;
-  const { edge: ____, binding: _____, ...plain } = others;
-  const bare: Order = { ...plain, set: set.name, underlay: underlay !== false };
-  const uses = { carpet, pad, board, underlay };
-  const kept = (Object.keys(uses) as Use[]).reduce((next, use) => {
-    const { colour } = chosenOf(order, use);
-    if (colour === undefined) return next;
-    const isKept = coloursFor(bare, use, set, shop).some(({ name }) => name === colour);
-    return isKept ? withChosen(next, use, { colour }) : next;
-  }, bare);
-  const tape = edgeColour(order);
-  const isTape = set.colours === null || set.colours.includes(tape);
-  return withEdge(kept, '', isTape ? tape : (set.colours?.[0] ?? ''));
-}
-
 function withoutEmpty<T extends object>(values: T): Partial<T> {
   return Object.fromEntries(
     Object.entries(values).filter(([, value]) => value !== '' && value !== undefined),

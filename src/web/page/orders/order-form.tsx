@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
 import { Choices, NumberField, Select, TextField } from '../controls/fields.tsx';
-import { withSet } from './choices.ts';
 import { EdgeFields } from './edge-fields.tsx';
+import type { SetCard } from '../../api/shop.ts';
 import type { OrderFormProps } from './order-form-props.ts';
 import { OptionFields } from './option-fields.tsx';
+import type { SetChange } from './set-change.ts';
 import { PieceFields } from './piece-fields.tsx';
 import { UseFields } from './use-fields.tsx';
 import { WordFields } from './word-fields.tsx';
@@ -15,11 +16,19 @@ export function OrderForm({
   order,
   shop,
   taken,
+  setChange,
+  onSet,
+  onPutBack,
   onChange,
   onRemove,
 }: Omit<OrderFormProps, 'set'> & {
   /** The names of the other orders. */
   readonly taken: readonly string[];
+  /** What became of the order as its set was changed; null: it was not. */
+  readonly setChange: SetChange | null;
+  readonly onSet: (set: SetCard) => void;
+  /** Makes the order again what it was before its set was changed. */
+  readonly onPutBack: () => void;
   /** Takes the order out; null: it is the only one and stays. */
   readonly onRemove: (() => void) | null;
 }): JSX.Element {
@@ -48,16 +57,11 @@ export function OrderForm({
         label="Set"
         value={order.set}
         choices={set === undefined ? [{ value: order.set, words: order.set }, ...sets] : sets}
-        onChange={(name) =>
-          onChange(
-            withSet(
-              order,
-              shop.sets.find((one) => one.name === name)!,
-              shop,
-            ),
-          )
-        }
+        onChange={(name) => onSet(shop.sets.find((one) => one.name === name)!)}
       />
+      {setChange !== null && setChange.lines.length > 0 && (
+        <Dropped lines={setChange.lines} onBack={onPutBack} />
+      )}
       <Choices
         label="Hand of drive"
         value={order.hand}
@@ -81,6 +85,25 @@ export function OrderForm({
           Remove order {order.order}
         </button>
       )}
+    </div>
+  );
+}
+
+/** Says what an order lost with another set, and gives it back. */
+function Dropped({
+  lines,
+  onBack,
+}: Pick<SetChange, 'lines'> & { readonly onBack: () => void }): JSX.Element {
+  return (
+    <div class="notice stack" role="status">
+      {lines.map((line) => (
+        <p>{line}</p>
+      ))}
+      <div>
+        <button class="button" onClick={onBack}>
+          Put the whole order back as it was
+        </button>
+      </div>
     </div>
   );
 }

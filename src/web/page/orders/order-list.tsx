@@ -5,12 +5,13 @@ import type { Shop } from '../../api/shop.ts';
 import { Select } from '../controls/fields.tsx';
 import { Swatch } from '../controls/swatch.tsx';
 import { counted } from '../words.ts';
-import { chosenOf, coloursFor, edgeColour } from './choices.ts';
+import { coloursFor } from './choices.ts';
+import { lineFacts } from './order-words.ts';
 import type { OrderGroup, OrderTraits, Trait } from './sorting.ts';
 import { groupsBy, traits, traitsOf } from './sorting.ts';
 
 const traitWords: Readonly<Record<Trait, string>> = {
-  colour: 'Colour',
+  cloth: 'Cloth',
   quality: 'Quality',
   due: 'Due',
 };
@@ -147,18 +148,9 @@ function OrderLine({
   onOpen: () => void;
 }): JSX.Element {
   const set = shop.sets.find(({ name }) => name === order.set);
-  const pads = { driver: 'pad for the driver', both: 'pads on both sides', none: 'no pads' };
   const colours = set === undefined ? [] : coloursFor(order, 'carpet', set, shop);
   const sample = colours.find(({ name }) => name === known.colour)?.sample ?? null;
-  const facts = [
-    ...(colours.length === 0 ? [] : [known.colour]),
-    ...(chosenOf(order, 'carpet').material === undefined ? [] : [known.quality]),
-    pads[order.heelPads],
-    ...(edgeColour(order) === '' ? [] : [`edges ${edgeColour(order)}`]),
-    ...(order.alone === undefined && order.without === undefined ? [] : ['part of the set']),
-    ...(order.due === undefined ? [] : [`due ${order.due}`]),
-    ...(order.customer === undefined ? [] : [order.customer]),
-  ];
+  const facts = lineFacts(order, set, shop, known);
   return (
     <button class="order-line" onClick={onOpen}>
       <strong>
@@ -166,7 +158,7 @@ function OrderLine({
       </strong>
       <span>
         <Swatch sample={sample} />
-        {order.quantity} × {set?.title ?? order.set}, {facts.join(', ')}
+        {[`${order.quantity} × ${set?.title ?? order.set}`, ...facts].join(', ')}
       </span>
     </button>
   );

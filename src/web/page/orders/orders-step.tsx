@@ -2,13 +2,16 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RunContent } from '../../../run/run-file.ts';
 import type { SentRunFile } from '../../api/run-file.ts';
-import type { Shop } from '../../api/shop.ts';
+import type { Order } from '../../../handing/order.ts';
+import type { SetCard, Shop } from '../../api/shop.ts';
 import { Select, Tick, TextField } from '../controls/fields.tsx';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { OrderForm } from './order-form.tsx';
 import { OrderList } from './order-list.tsx';
 import { freshOrder, withOrder, withoutOrder } from './orders.ts';
 import { PlanPane } from './plan-pane.tsx';
+import type { SetChange } from './set-change.ts';
+import { changeSet } from './set-change.ts';
 import { SharedRolls } from './shared-rolls.tsx';
 
 /** The orders of a run, and the plan of the one that is looked at. */
@@ -23,9 +26,26 @@ export function OrdersStep({
 }): JSX.Element {
   const { content, ordersFile } = file;
   const { orders } = content;
-  const [opened, setAt] = useState(0);
+  const [opened, setOpened] = useState(0);
+  const [setChange, setSetChange] = useState<SetChange | null>(null);
   const at = Math.min(opened, orders.length - 1);
   const shown = orders[at]!;
+  const setAt = (next: number): void => {
+    setOpened(next);
+    setSetChange(null);
+  };
+  const takeSet = (set: SetCard): void => {
+    const next = changeSet(shown, set, shop, setChange);
+    setSetChange(next);
+    run.change(withOrder(content, at, next.after));
+  };
+  const takeOrder = (next: Order): void => {
+    run.change(withOrder(content, at, next));
+  };
+  const putBack = (): void => {
+    setSetChange(null);
+    takeOrder({ ...setChange!.before, order: shown.order });
+  };
   const add = (): void => {
     run.change({ ...content, orders: [...orders, freshOrder(content)] });
     setAt(orders.length);
@@ -41,7 +61,10 @@ export function OrdersStep({
         order={shown}
         shop={shop}
         taken={orders.filter((one) => one !== shown).map((one) => one.order)}
-        onChange={(next) => run.change(withOrder(content, at, next))}
+        setChange={setChange}
+        onSet={takeSet}
+        onPutBack={putBack}
+        onChange={takeOrder}
         onRemove={orders.length === 1 || ordersFile !== null ? null : remove}
       />
     </fieldset>

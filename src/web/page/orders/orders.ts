@@ -24,11 +24,11 @@ function makingOf(order: Order): string {
   return JSON.stringify([edge?.finish ?? null, ...Object.entries(making).sort()]);
 }
 
-/** A new order like the last one of the run, without what concerns that one's customer. */
+/** A new order of the set and for the hand of the last one of the run. It says nothing else yet. */
 export function freshOrder(content: RunContent): Order {
-  const last = content.orders.at(-1)!;
-  const { customer: _, due: __, benchNote: ___, customerNote: ____, ...others } = last;
-  return { ...others, order: nextOrderName(content) };
+  const { set, hand } = content.orders.at(-1)!;
+  const order = nextOrderName(content);
+  return { order, set, hand, quantity: 1, heelPads: 'driver', boards: true, underlay: true };
 }
 
 /**

@@ -19,6 +19,40 @@ export function wantedPieces({ alone, without }: Selection, set: Named): string[
   return set.pieces.filter((name) => only.has(name) && !left.has(name));
 }
 
+/**
+ * Whether an order wants a part with a heel pad on it or the pad by its own name. Where a pad goes with one
+ * side of a pair, that of the driver alone counts if the order wants pads for the driver.
+ */
+export function hasPad(
+  order: Pick<Order, 'alone' | 'without' | 'hand' | 'heelPads'>,
+  { pads, groups }: Pick<SetCard, 'pads' | 'groups'>,
+): boolean {
+  const { alone, without = [], hand, heelPads } = order;
+  if (heelPads === 'none') return false;
+  const driver = hand === 'RHD' ? 'right' : 'left';
+  const other = hand === 'RHD' ? 'left' : 'right';
+  const ends = heelPads === 'both' ? [driver, other] : [driver];
+  const named = (names: readonly string[]): ReadonlySet<string> =>
+    new Set(names.flatMap((name) => groups[name] ?? [name]));
+  const [only, left] = [named(alone ?? []), named(without)];
+  return pads.some(({ piece, side }) => {
+    const sides = {
+      centre: [''],
+      pair: ends,
+      driver: [driver],
+      passenger: heelPads === 'both' ? [other] : [],
+      left: ends.filter((end) => end === 'left'),
+      right: ends.filter((end) => end === 'right'),
+    }[side];
+    return sides.some((end) => {
+      const names =
+        end === '' ? [piece, `${piece}-pad`] : [piece, `${piece}-${end}`, `${piece}-pad-${end}`];
+      const isIn = (list: ReadonlySet<string>): boolean => names.some((name) => list.has(name));
+      return (alone === undefined || isIn(only)) && !isIn(left);
+    });
+  });
+}
+
 /** More groups than these are not tried together; the words for a choice may then be longer than they need be. */
 const mostGroups = 7;
 

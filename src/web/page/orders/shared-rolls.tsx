@@ -26,6 +26,7 @@ export function SharedRolls({
         width of the roll. Nothing is changed or moved.
       </p>
       <Findings findings={findings} />
+      {findings.length === 0 && value !== null && <LeftOut {...value} onOpen={onOpen} />}
       {value === null && isLoading && <p class="quiet">Looking what is cut from what …</p>}
       {findings.length === 0 && (
         <div class="cards">
@@ -38,8 +39,35 @@ export function SharedRolls({
   );
 }
 
+/** The orders that are not looked at, and why. */
+function LeftOut({
+  left,
+  findings,
+  onOpen,
+}: Pick<Together, 'left' | 'findings'> & {
+  onOpen: (order: string) => void;
+}): JSX.Element | null {
+  if (left.length === 0) return null;
+  return (
+    <>
+      <p>
+        Left out until {left.length === 1 ? 'it is' : 'they are'} mended:{' '}
+        {left.map((order, i) => (
+          <>
+            {i > 0 && ', '}
+            <button class="order-link" onClick={() => onOpen(order)}>
+              {order}
+            </button>
+          </>
+        ))}
+      </p>
+      <Findings findings={findings} label="Orders left out" />
+    </>
+  );
+}
+
 function SharedCloth({
-  cloth: { title, colour, sample, orders, least, length },
+  cloth: { title, colour, sample, orders, note, least, length },
   onOpen,
 }: {
   cloth: Together['cloths'][number];
@@ -56,7 +84,7 @@ function SharedCloth({
       </h3>
       <p>
         {shared}: at least {metres(least)}
-        {length === null ? '' : ` of ${metresDown(length)}`}.
+        {length === null ? '' : ` of ${metresDown(length)}`}. <span class="quiet">{note}</span>
       </p>
       <ol class="proposed">
         {orders.map(({ order, parts, why }) => (
@@ -65,7 +93,8 @@ function SharedCloth({
               {order}
             </button>
             <span>
-              {counted(parts, 'part')}. {why}
+              {counted(parts, 'part')}
+              {why !== '' && `, ${why}`}
             </span>
           </li>
         ))}

@@ -3,11 +3,11 @@ import type { Shop } from '../../api/shop.ts';
 import { chosenOf, coloursFor, materialsFor } from './choices.ts';
 
 /** What orders are grouped and looked for by. */
-export const traits = ['colour', 'quality', 'due'] as const;
+export const traits = ['cloth', 'quality', 'due'] as const;
 export type Trait = (typeof traits)[number];
 
-/** What can be said of an order by each trait, in words. */
-export type OrderTraits = Readonly<Record<Trait, string>>;
+/** What can be said of an order by each trait, in words, and the colour of its carpet; null: it has none. */
+export type OrderTraits = Readonly<Record<Trait, string>> & { readonly colour: string | null };
 
 /** Said of an order that is not due on any day; as letters have it, it comes behind all days. */
 const noDay = 'no day';
@@ -17,11 +17,14 @@ export function traitsOf(order: Order, shop: Shop): OrderTraits {
   const set = shop.sets.find(({ name }) => name === order.set);
   const materials = set === undefined ? [] : materialsFor(order, 'carpet', set, shop);
   const colours = set === undefined ? [] : coloursFor(order, 'carpet', set, shop);
-  const silent = colours.length === 0 ? 'no colours' : 'colour not said';
+  const silent = colours.length === 0 ? null : 'colour not said';
   const only = colours.length === 1 ? colours[0]!.name : silent;
+  const colour = chosenOf(order, 'carpet').colour ?? only;
+  const quality = materials.map(({ title }) => title).join(', ') || 'not known';
   return {
-    colour: chosenOf(order, 'carpet').colour ?? only,
-    quality: materials.map(({ title }) => title).join(', ') || 'not known',
+    colour,
+    cloth: colour === null ? quality : `${quality}, ${colour}`,
+    quality,
     due: order.due ?? noDay,
   };
 }

@@ -18,7 +18,7 @@ export function UseFields(props: OrderFormProps): JSX.Element {
   return (
     <>
       <UseChoice {...props} use="carpet" />
-      {set.hasPads && (
+      {set.pads.length > 0 && (
         <Choices
           label="Heel pads"
           value={order.heelPads}
@@ -30,7 +30,7 @@ export function UseFields(props: OrderFormProps): JSX.Element {
           onChange={(heelPads) => onChange({ ...order, heelPads })}
         />
       )}
-      {set.hasPads && order.heelPads !== 'none' && <UseChoice {...props} use="pad" />}
+      {set.pads.length > 0 && order.heelPads !== 'none' && <UseChoice {...props} use="pad" />}
       {(set.hasBoards || set.hasUnderlay) && (
         <div class="row">
           {set.hasBoards && (

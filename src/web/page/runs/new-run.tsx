@@ -104,12 +104,6 @@ function freeName(wanted: string, { runs, sets }: Shop): string {
 }
 
 function firstContent(title: string, cutter: string, set: string, shop: Shop): SavedRun['content'] {
-  const { drawn, colours } = shop.sets.find((one) => one.name === set)!;
-  const order = {
-    order: '1',
-    set,
-    hand: drawn,
-    ...(colours === null ? {} : { binding: colours[0]! }),
-  };
-  return { title, cutter, orders: [order] };
+  const { drawn } = shop.sets.find((one) => one.name === set)!;
+  return { title, cutter, orders: [{ order: '1', set, hand: drawn }] };
 }

@@ -122,13 +122,17 @@ function Card({
   onMark: (on: boolean) => void;
   onCopy: () => void;
 }): JSX.Element {
-  const { name, title, orders, folder, isLaid } = run;
+  const { name, title, orders, folder, findings } = run;
   const recutOf = folder?.recutOf ?? null;
   const sets = (orders ?? []).reduce((sum, order) => sum + order.quantity, 0);
   return (
     <li class="card run-card">
       <h2>
-        <a href={orders === null ? addressOf('out', name) : addressOf('run', name)}>{title}</a>
+        {orders === null && folder === null ? (
+          title
+        ) : (
+          <a href={orders === null ? addressOf('out', name) : addressOf('run', name)}>{title}</a>
+        )}
       </h2>
       <p class="quiet">
         {name}
@@ -141,17 +145,13 @@ function Card({
           {orders.map(({ order, hand }) => `${order} ${hand}`).join(', ')}
         </p>
       )}
-      <p>
-        {folder === null
-          ? isLaid
-            ? 'Laid; no files yet.'
-            : 'Not laid yet.'
-          : folder.lays.length === 0
-            ? 'Its record cannot be read.'
-            : folder.lays
-                .map((lay) => `${lay.name} ${metres(lay.length)}, ${percent(lay.density)} used`)
-                .join('; ')}
-      </p>
+      {findings.length > 0 && (
+        <details>
+          <summary>It cannot be read: {counted(findings.length, 'finding')}</summary>
+          <Findings findings={findings} label={`Findings of ${name}`} />
+        </details>
+      )}
+      {findings.length === 0 && <p>{stateWords(run)}</p>}
       <div class="actions">
         {orders !== null && (
           <a class="button" href={addressOf('run', name)}>
@@ -181,4 +181,13 @@ function Card({
       </div>
     </li>
   );
+}
+
+/** How far a run has come. */
+function stateWords({ folder, isLaid }: RunCard): string {
+  if (folder === null) return isLaid ? 'Laid; no files yet.' : 'Not laid yet.';
+  if (folder.lays.length === 0) return 'Its record cannot be read.';
+  return folder.lays
+    .map((lay) => `${lay.name} ${metres(lay.length)}, ${percent(lay.density)} used`)
+    .join('; ');
 }

@@ -8,7 +8,6 @@ import {
   withEdge,
   withMaterial,
   withOption,
-  withSet,
   withText,
 } from '../../../../src/web/page/orders/choices.ts';
 
@@ -52,7 +51,7 @@ const set: SetCard = {
   },
   finish: 'tape',
   colours: ['black', 'sand'],
-  hasPads: false,
+  pads: [],
   hasBoards: false,
   hasUnderlay: true,
 };
@@ -121,32 +120,4 @@ it('a text that is emptied is not written', () => {
   const due = withText(order, 'due', '2026-12-04');
   expect(due.due).toBe('2026-12-04');
   expect(withText(due, 'due', '')).toEqual(order);
-});
-
-describe('an order of another set', () => {
-  const long = orderSchema.parse({
-    ...order,
-    set: 'tit',
-    quantity: 3,
-    carpet: { material: 'velour', colour: 'claret' },
-    underlay: { material: 'felt', colour: 'grey' },
-    edge: { finish: 'leather', colour: 'tan' },
-    alone: ['nose'],
-    options: { turbo: true },
-    customer: 'Hill',
-  });
-
-  it('keeps what the set has, and nothing that it may not have', () => {
-    expect(withSet(long, set, shop)).toEqual({
-      ...order,
-      quantity: 3,
-      carpet: { colour: 'claret' },
-      customer: 'Hill',
-      binding: 'black',
-    });
-  });
-
-  it('without underlay still wants none', () => {
-    expect(withSet({ ...long, underlay: false }, set, shop).underlay).toBe(false);
-  });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Order } from '../../../../src/handing/order.ts';
+import { orderSchema } from '../../../../src/handing/order.ts';
 import type { RunContent } from '../../../../src/run/run-file.ts';
 import { runSchema } from '../../../../src/run/run-file.ts';
 import {
@@ -61,18 +62,28 @@ describe('the next order', () => {
   });
 });
 
-it('a new order is like the last one, and for another customer', () => {
-  const content = contentOf({ order: 'A' }, { order: 'B7' });
-  const last: Order = {
-    ...content.orders[1]!,
+it('a new order has the set and the hand of the last one, and nothing else of it', () => {
+  const last = orderSchema.parse({
+    order: 'B7',
+    set: 'tit',
+    hand: 'LHD',
+    quantity: 4,
+    heelPads: 'both',
+    boards: false,
+    underlay: { colour: 'grey' },
     carpet: { colour: 'claret' },
+    edge: { finish: 'leather', colour: 'tan' },
+    thread: 'grey',
+    without: ['mat'],
+    options: { lock: true },
     customer: 'Hill',
     due: '2026-12-04',
     benchNote: 'Mind the corner.',
     customerNote: 'Dry it flat.',
-  };
-  const fresh = freshOrder({ ...content, orders: [content.orders[0]!, last] });
-  expect(fresh).toEqual({ ...content.orders[1]!, order: 'B8', carpet: { colour: 'claret' } });
+  });
+  const content = contentOf({ order: 'A' });
+  const fresh = freshOrder({ ...content, orders: [...content.orders, last] });
+  expect(fresh).toEqual(orderSchema.parse({ order: 'B8', set: 'tit', hand: 'LHD' }));
 });
 
 describe('what lies on the rolls', () => {

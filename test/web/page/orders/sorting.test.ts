@@ -23,14 +23,34 @@ const orders = [
 ];
 
 describe('orders', () => {
-  it('are known by the colour and the quality of their carpet, and by their day', async () => {
+  it('are known by the cloth and the quality of their carpet, and by their day', async () => {
     const shop = await cards();
     expect(shop.findings).toEqual([]);
     expect(orders.map((one) => traitsOf(one, shop))).toEqual([
-      { colour: 'navy', quality: 'carpet for tests', due: '2026-12-11' },
-      { colour: 'claret', quality: 'velour for tests', due: 'no day' },
-      { colour: 'colour not said', quality: 'carpet for tests', due: '2026-12-04' },
-      { colour: 'claret', quality: 'carpet for tests', due: '2026-12-04' },
+      {
+        colour: 'navy',
+        cloth: 'carpet for tests, navy',
+        quality: 'carpet for tests',
+        due: '2026-12-11',
+      },
+      {
+        colour: 'claret',
+        cloth: 'velour for tests, claret',
+        quality: 'velour for tests',
+        due: 'no day',
+      },
+      {
+        colour: 'colour not said',
+        cloth: 'carpet for tests, colour not said',
+        quality: 'carpet for tests',
+        due: '2026-12-04',
+      },
+      {
+        colour: 'claret',
+        cloth: 'carpet for tests, claret',
+        quality: 'carpet for tests',
+        due: '2026-12-04',
+      },
     ]);
     expect(traitsOf(order('E', { set: 'tit' }), shop)).toMatchObject({ quality: 'not known' });
   });
@@ -43,12 +63,12 @@ describe('orders', () => {
       { trait: 'due', value: '2026-12-11', orders: [0], sets: 2 },
       { trait: 'due', value: 'no day', orders: [1], sets: 1 },
     ]);
-    expect(groupsBy('colour', orders, known).map(({ value, orders: own }) => [value, own])).toEqual(
-      [
-        ['claret', [1, 3]],
-        ['colour not said', [2]],
-        ['navy', [0]],
-      ],
-    );
+    // The two in claret lie on two rolls.
+    expect(groupsBy('cloth', orders, known).map(({ value, orders: own }) => [value, own])).toEqual([
+      ['carpet for tests, claret', [3]],
+      ['carpet for tests, colour not said', [2]],
+      ['carpet for tests, navy', [0]],
+      ['velour for tests, claret', [1]],
+    ]);
   });
 });
