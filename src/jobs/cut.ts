@@ -6,6 +6,7 @@ import type { Lay } from '../lay/lay.ts';
 import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
+import { titleOf } from '../pattern/choice.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
 import { orderFacts } from '../papers/facts/run-facts.ts';
@@ -122,7 +123,14 @@ export function ordersOf({ ordered, materials, cutter }: Job): OrderFacts[] {
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {
-  return { ...order, binding: order.binding ?? null, title: set.content.title };
+  const { title: setTitle } = set.content;
+  const title = titleOf(set);
+  return {
+    ...order,
+    binding: order.binding ?? null,
+    title,
+    ...(title === setTitle ? {} : { setTitle }),
+  };
 }
 
 /**

@@ -122,7 +122,7 @@ async function recutInto(
     materials: machine.materials,
     parts: parts.map((part, i) => ({
       part,
-      title: byOrder.get(part.order)?.title ?? '',
+      title: titleIn(byOrder.get(part.order)),
       shape: records[i]!.shape ?? [],
       words: recordedWords(part, byOrder.get(part.order), materialNamed(run, part.material)),
       steps: records[i]!.next.map(([verb, words]) => ({ verb, words })),
@@ -141,6 +141,11 @@ async function recutInto(
   const { recutPapers } = await import('../papers/recut-papers.ts');
   publish(target, new Map([...machine.files, ...(await recutPapers(facts))]), folderFindings);
   return facts;
+}
+
+/** The title of the set of an order, without its options, as the record has it. */
+function titleIn(order: RunRecord['orders'][number] | undefined): string {
+  return order?.setTitle ?? order?.title ?? '';
 }
 
 /** What stands on the label of a part about its order, as the record has it. */

@@ -129,6 +129,8 @@ export const layRecordSchema = z.strictObject({
 export const orderRecordSchema = z.strictObject({
   ...orderSchema.shape,
   title: z.string(),
+  /** The title without the options that stand behind it. Left out: there are none. */
+  setTitle: z.string().optional(),
   /** Colour of the tape. null: none is named. */
   binding: z.string().nullable(),
 });
