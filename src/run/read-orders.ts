@@ -82,7 +82,7 @@ interface SoundOrders {
 export function withSoundOrders(run: RunFile, sharedFolder: string): SoundOrders {
   const setOf = setReader(run, sharedFolder);
   const findings = run.orders.map((order, i) => {
-    const placeOf: RunFile['placeOf'] = ([key, _, ...keys]) => run.placeOf([key!, i, ...keys]);
+    const placeOf: RunFile['placeOf'] = ([, , ...keys]) => run.placeOf(['orders', i, ...keys]);
     try {
       const alone = { ...run, orders: [{ ...order, quantity: 1 }], placeOf };
       return readOrders(alone, sharedFolder, setOf).findings.filter(

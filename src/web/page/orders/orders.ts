@@ -1,5 +1,6 @@
 import type { Order } from '../../../handing/order.ts';
 import type { RollEntry, RunContent } from '../../../run/run-file.ts';
+import type { SetCard } from '../../api/shop.ts';
 
 /**
  * A name for a new order that no order of the run has: the name of the last one, with the number at its
@@ -27,7 +28,16 @@ function makingOf(order: Order): string {
 /** A new order of the set and for the hand of the last one of the run. It says nothing else yet. */
 export function freshOrder(content: RunContent): Order {
   const { set, hand } = content.orders.at(-1)!;
-  const order = nextOrderName(content);
+  return silentOrder(nextOrderName(content), set, hand);
+}
+
+/** The first order of a new run: of a set, for the hand that it is drawn for. It says nothing else yet. */
+export function firstOrder({ name, drawn }: Pick<SetCard, 'name' | 'drawn'>): Order {
+  return silentOrder('1', name, drawn);
+}
+
+/** An order that says what it must and nothing else. */
+function silentOrder(order: string, set: string, hand: Order['hand']): Order {
   return { order, set, hand, quantity: 1, heelPads: 'driver', boards: true, underlay: true };
 }
 

@@ -6,6 +6,7 @@ import { addressOf } from '../address.ts';
 import { Dialog } from '../controls/dialog.tsx';
 import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
+import { firstOrder } from '../orders/orders.ts';
 import type { SavedRun } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
@@ -104,6 +105,6 @@ function freeName(wanted: string, { runs, sets }: Shop): string {
 }
 
 function firstContent(title: string, cutter: string, set: string, shop: Shop): SavedRun['content'] {
-  const { drawn } = shop.sets.find((one) => one.name === set)!;
-  return { title, cutter, orders: [{ order: '1', set, hand: drawn }] };
+  const card = shop.sets.find(({ name }) => name === set)!;
+  return { title, cutter, orders: [firstOrder(card)] };
 }

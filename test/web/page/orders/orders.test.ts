@@ -4,6 +4,7 @@ import { orderSchema } from '../../../../src/handing/order.ts';
 import type { RunContent } from '../../../../src/run/run-file.ts';
 import { runSchema } from '../../../../src/run/run-file.ts';
 import {
+  firstOrder,
   freshOrder,
   nextOrderName,
   withOrder,
@@ -84,6 +85,11 @@ it('a new order has the set and the hand of the last one, and nothing else of it
   const content = contentOf({ order: 'A' });
   const fresh = freshOrder({ ...content, orders: [...content.orders, last] });
   expect(fresh).toEqual(orderSchema.parse({ order: 'B8', set: 'tit', hand: 'LHD' }));
+});
+
+it('the first order of a run has the colour of no tape, though the set has one', () => {
+  const card = { name: 'tit', drawn: 'LHD' as const, colours: ['black', 'tan'] };
+  expect(firstOrder(card)).toEqual(orderSchema.parse({ order: '1', set: 'tit', hand: 'LHD' }));
 });
 
 describe('what lies on the rolls', () => {
