@@ -74,7 +74,7 @@ const optionName = z
 
 const valueName = optionName.refine(
   (value) => readYesNo(value) === undefined,
-  'for an option that is there or is not, leave "values" out; its default is true or false',
+  'call it otherwise, like none; for an option that is there or is not, leave "values" out',
 );
 
 /** Something that vehicles of this kind may have or not, and pieces or features go with. */

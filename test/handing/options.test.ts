@@ -30,20 +30,20 @@ import { materials, order } from './fixtures.ts';
 /** What a vehicle has: an overdrive or none, and one of three consoles. */
 interface Choice {
   readonly od: boolean;
-  readonly cs: 'no' | 'sh' | 'lg';
+  readonly cs: 'none' | 'sh' | 'lg';
 }
 
 const choices: readonly Choice[] = [true, false].flatMap((od) =>
-  (['no', 'sh', 'lg'] as const).map((cs) => ({ od, cs })),
+  (['none', 'sh', 'lg'] as const).map((cs) => ({ od, cs })),
 );
 
 /** The suffixes, each with what it means. */
 const meanings = {
   'WITH-OD': ({ od }: Choice) => od,
   'WITHOUT-OD': ({ od }: Choice) => !od,
-  'WITH-CS-NO': ({ cs }: Choice) => cs === 'no',
+  'WITH-CS-NONE': ({ cs }: Choice) => cs === 'none',
   'WITH-CS-LG': ({ cs }: Choice) => cs === 'lg',
-  'WITHOUT-CS-NO': ({ cs }: Choice) => cs !== 'no',
+  'WITHOUT-CS-NONE': ({ cs }: Choice) => cs !== 'none',
   'WITHOUT-CS-LG': ({ cs }: Choice) => cs !== 'lg',
 } as const;
 type Suffix = keyof typeof meanings;
@@ -68,7 +68,7 @@ const when = fc.oneof(
 /** Two suffixes of which in every choice exactly one holds. */
 const eitherOr = fc.constantFrom<[Suffix, Suffix]>(
   ['WITH-OD', 'WITHOUT-OD'],
-  ['WITHOUT-CS-NO', 'WITH-CS-NO'],
+  ['WITHOUT-CS-NONE', 'WITH-CS-NONE'],
   ['WITH-CS-LG', 'WITHOUT-CS-LG'],
 );
 
@@ -170,7 +170,7 @@ drawing: small.dxf
 `;
 const options = `options:
   od: { words: overdrive switch, default: false }
-  cs: { words: centre console, values: ["no", sh, lg], default: "no" }
+  cs: { words: centre console, values: [none, sh, lg], default: none }
 `;
 
 function writeSet(name: string, text: string, drawing: string): string {
@@ -284,7 +284,7 @@ describe('options', () => {
         expect(allParts(files)).toEqual(before);
         const fresh = readSetFiles(join(root, 'suffixed'), join(root, 'shared'));
         expect(JSON.stringify(fresh.chosen({}).pieces)).toBe(
-          JSON.stringify(files.chosen({ options: { od: false, cs: 'no' } }).pieces),
+          JSON.stringify(files.chosen({ options: { od: false, cs: 'none' } }).pieces),
         );
       }),
       { numRuns: tries(15, 80) },
