@@ -1,8 +1,35 @@
 import { defineConfig } from 'vitest/config';
 
+/** Campaigns, and tests of the built command: each takes many seconds, and is left to `npm run test:all`. */
+const long = [
+  'test/cli/bad-input.test.ts',
+  'test/cli/pileway.test.ts',
+  'test/compare/differences.test.ts',
+  'test/jobs/demo-programs.test.ts',
+  'test/jobs/folder-changes.test.ts',
+  'test/jobs/options.test.ts',
+  'test/jobs/unanswered-sets.test.ts',
+  'test/jobs/wrong-sets.test.ts',
+  'test/lay/laid.test.ts',
+  'test/lay/obstacles.test.ts',
+  'test/papers/coloured-papers.test.ts',
+  'test/papers/option-papers.test.ts',
+  'test/papers/run-papers.test.ts',
+  'test/program/proof/prove-head.test.ts',
+  'test/program/reading/rehearse.test.ts',
+  'test/program/seeded-faults.test.ts',
+  'test/program/single-changes.test.ts',
+  'test/web/serve.test.ts',
+  'test/web/tasks/rehearse.test.ts',
+];
+
+const isNamed = process.argv.slice(2).some((word) => word.startsWith('test/'));
+
 export default defineConfig(({ mode }) => ({
   test: {
     include: ['test/**/*.test.ts'],
+    // A file that is named on the command line runs all the same.
+    exclude: mode === 'all' || isNamed ? [] : long,
     // The whole-run tests cut real sets; a slow machine must not fail them for its speed.
     testTimeout: 120_000,
     hookTimeout: 120_000,

@@ -5,6 +5,7 @@ import { measurePath } from '../geometry/measuring/measured-path.ts';
 import { furthestOutside } from '../geometry/relations/excursion.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import type { Piece } from '../pattern/piece.ts';
+import { conditionSuffix } from '../pattern/conditions.ts';
 import type { Feature } from '../pattern/feature.ts';
 import type { Hand, Side } from '../pattern/words.ts';
 import { driverSide, otherSide } from '../pattern/words.ts';
@@ -68,8 +69,8 @@ function mirrorsOf(
   drawn: Hand,
   order: Pick<Order, 'hand' | 'heelPads'>,
 ): boolean[] {
-  const pad = feature.role === 'STITCH' ? padUnder(feature, piece) : undefined;
-  if (pad !== undefined) return mirrorsOf(pad, piece, position, drawn, order);
+  const leader = leaderOf(feature, piece.features);
+  if (leader !== feature) return mirrorsOf(leader, piece, position, drawn, order);
   const mirrored = isMirrored(feature.follows, position, drawn, order.hand);
   if (feature.role === 'PAD') return padMirrors(feature, piece, position, order, mirrored);
   return isPresent(feature.follows, position, order.hand) ? [mirrored] : [];
@@ -78,14 +79,21 @@ function mirrorsOf(
 /** A stitch line may be drawn so far outside the outline of its pad, mm. */
 const besidePad = 2;
 
-/** The pad on which a stitch line lies as a whole: it is what holds the pad, and goes with it. */
-function padUnder({ path }: Feature, { features }: Piece): Feature | undefined {
-  return features.find(
+/**
+ * The feature with which another one goes: the pad on which a stitch line lies as a whole, in vehicles of
+ * the same options, since that line holds the pad; any other feature goes by itself.
+ */
+export function leaderOf(feature: Feature, features: readonly Feature[]): Feature {
+  if (feature.role !== 'STITCH') return feature;
+  const { path, when } = feature;
+  const pad = features.find(
     (one) =>
       one.role === 'PAD' &&
+      conditionSuffix(one.when) === conditionSuffix(when) &&
       boxContains(growBox(boxOfPath(one.path), besidePad), boxOfPath(path)) &&
       furthestOutside(measurePath(one.path), path, besidePad) === null,
   );
+  return pad ?? feature;
 }
 
 /**

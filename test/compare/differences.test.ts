@@ -339,7 +339,7 @@ describe('the differences of two inputs', () => {
           [],
         );
       }),
-      { numRuns: tries(20, 60) },
+      { numRuns: tries(20, 30) },
     );
   });
 
@@ -359,7 +359,7 @@ describe('the differences of two inputs', () => {
             expect(told!.label).toBe(label);
           change.holds?.(told!, before.items[k]!, randomFrom(n + 3));
         }),
-        { numRuns: tries(15, 40) },
+        { numRuns: tries(15, 20) },
       );
     },
   );
@@ -385,7 +385,7 @@ describe('the differences of two inputs', () => {
           );
           expect(found.map(({ kind }) => kind)).toEqual([change.kind]);
         }),
-        { numRuns: tries(10, 20) },
+        { numRuns: tries(10, 10) },
       );
     },
   );

@@ -270,7 +270,7 @@ describe('options', () => {
           }
         }
       }),
-      { numRuns: tries(15, 150) },
+      { numRuns: tries(15, 60) },
     );
     expect(Math.min(seen.pieces, seen.absent)).toBeGreaterThan(5);
   });
@@ -287,7 +287,7 @@ describe('options', () => {
           JSON.stringify(files.chosen({ options: { od: false, cs: 'none' } }).pieces),
         );
       }),
-      { numRuns: tries(15, 80) },
+      { numRuns: tries(15, 40) },
     );
   });
 
@@ -301,7 +301,7 @@ describe('options', () => {
         const back = readSetFiles(redrawn(again, 'RHD', 'back'), join(root, 'shared'));
         expect(allParts(back)).toEqual(allParts(files));
       }),
-      { numRuns: tries(20, 120) },
+      { numRuns: tries(20, 50) },
     );
   });
 });

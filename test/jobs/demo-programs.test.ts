@@ -2,14 +2,13 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { conveyorBed, longBay, smallTable } from '../knife/sample-parts.ts';
 import { expectSameMotions } from '../program/another-reader.ts';
-import { gateOnly } from '../support/outside.ts';
 import { madeRun } from '../support/made-run.ts';
 
 const root = join(import.meta.dirname, '../..');
 
 // The demo's programs, those of single bites and the dry ones too, as gcode-toolpath reads them.
-it.skipIf(gateOnly.missing).each([longBay, smallTable, conveyorBed])(
-  `another reader reads every program of the demo on $name alike${gateOnly.note}`,
+it.each([longBay, smallTable, conveyorBed])(
+  'another reader reads every program of the demo on $name alike',
   async ({ name, knife, program }) => {
     const { files } = await madeRun(
       {

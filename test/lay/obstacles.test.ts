@@ -80,7 +80,7 @@ describe('a lay', () => {
           expect(closePoints(edge).some(([x, y]) => holds(contour, x, y))).toBe(false);
         }
       }),
-      { numRuns: tries(5, 15) },
+      { numRuns: tries(5, 8) },
     );
   });
 
@@ -199,7 +199,7 @@ describe('obstaclesOn', () => {
           }
         }
       }),
-      { numRuns: tries(8, 20) },
+      { numRuns: tries(8, 10) },
     );
   });
 });

@@ -10,7 +10,7 @@ import { layerName } from '../../pattern/layers.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import type { DrawnLine, Feature } from '../../pattern/feature.ts';
 import type { Hand } from '../../pattern/words.ts';
-import { inVehicle } from '../features.ts';
+import { inVehicle, leaderOf } from '../features.ts';
 import { centrelineMirror, vehicleFrame } from '../frame.ts';
 import { isMirrored, positionsOf } from '../sides.ts';
 import type { PiecePosition } from '../sides.ts';
@@ -40,12 +40,14 @@ export function redrawnPiece(
     things
       .map((one) => ({ ...one, when: bothConditions(one.when, under) }))
       .filter(({ when }) => !areContrary(when));
+  const there = underAll(features);
   return [
     ...underAll(outlines).map((one) =>
       pathEntity(layerName(one), place(one.path, position.mirrored)),
     ),
-    ...underAll(features).flatMap((feature) => {
-      const mirrored = isMirrored(feature.follows, position, drawn, hand);
+    ...there.flatMap((feature) => {
+      const { follows } = leaderOf(feature, there);
+      const mirrored = isMirrored(follows, position, drawn, hand);
       return featureEntities(feature, place(feature.path, mirrored));
     }),
     ...(piece.pile === null

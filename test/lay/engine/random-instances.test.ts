@@ -8,7 +8,7 @@ import { contours } from './outlines.ts';
 import { rounds } from './polygons.ts';
 import { tries } from '../../support/thorough.ts';
 
-const instances = tries(60, 300);
+const instances = tries(60, 150);
 
 /** ms; ten thousand (PILEWAY_THOROUGH=33) take some minutes, and longer where a fault is made smaller. */
 const timeout = 3_600_000;

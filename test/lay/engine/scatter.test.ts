@@ -17,7 +17,7 @@ const instance: fc.Arbitrary<Instance> = fc.record({
 
 describe('scatter', () => {
   it('gives layouts without overlaps', () => {
-    const runs = tries(8, 40);
+    const runs = tries(8, 20);
     let apart = 0;
     fc.assert(
       fc.property(instance, fc.nat(999), (one, seed) => {

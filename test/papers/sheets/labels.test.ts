@@ -56,7 +56,7 @@ describe('the code on a label', () => {
         }
         expect(readCode(picture, size, size)?.data).toBe(text);
       }),
-      { numRuns: tries(20, 60) },
+      { numRuns: tries(20, 30) },
     );
   });
 });

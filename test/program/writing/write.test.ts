@@ -54,7 +54,7 @@ describe.each(variedCutters)('a program for $name', (cutter) => {
           expect(lines.at(-1)).toMatch(/^(N\d+ )?M2$/);
         }
       }),
-      { numRuns: tries(10, 30) },
+      { numRuns: tries(10, 15) },
     );
   });
 
@@ -68,7 +68,7 @@ describe.each(variedCutters)('a program for $name', (cutter) => {
           4 * parts.length,
         );
       }),
-      { numRuns: tries(10, 30) },
+      { numRuns: tries(10, 15) },
     );
   });
 
