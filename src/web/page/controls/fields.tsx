@@ -78,6 +78,16 @@ function worded(value: number | null): string {
   return value === null ? '' : String(Math.round(value * 1000) / 1000);
 }
 
+/**
+ * What is typed into a field, until another value comes in: without it whatever is drawn anew meanwhile
+ * would put the old value in its place.
+ */
+function useTyped(value: string): { text: string; setText: (text: string) => void } {
+  const [text, setText] = useState(value);
+  useEffect(() => setText(value), [value]);
+  return { text, setText };
+}
+
 export function TextField({
   label,
   hint,
@@ -233,13 +243,15 @@ export function DayField({
   readonly onChange: (value: string) => void;
 }): JSX.Element {
   const id = useId();
+  const { text, setText } = useTyped(value);
   return (
     <div class="field">
       <label for={id}>{label}</label>
       <input
         id={id}
         type="date"
-        value={value}
+        value={text}
+        onInput={(event) => setText(event.currentTarget.value)}
         onChange={(event) => onChange(event.currentTarget.value)}
       />
     </div>
@@ -260,6 +272,7 @@ export function NoteField({
   readonly onChange: (value: string) => void;
 }): JSX.Element {
   const id = useId();
+  const { text, setText } = useTyped(value);
   return (
     <div class="field">
       <label for={id}>{label}</label>
@@ -267,8 +280,9 @@ export function NoteField({
         id={id}
         rows={2}
         maxLength={most}
-        value={value}
+        value={text}
         aria-describedby={`${id}-hint`}
+        onInput={(event) => setText(event.currentTarget.value)}
         onChange={(event) => onChange(event.currentTarget.value.trim())}
       />
       <small id={`${id}-hint`}>{hint ?? ''}</small>
