@@ -7,8 +7,9 @@
 export type Severity = 'error' | 'warning' | 'note';
 
 /**
- * Where to look. Lines and columns count from 1; a `heading` names a column of a table. `at` is in mm: in the frame of the vehicle if a `part` of
- * a `piece` is given, in that of the piece's drawing if the piece alone is, otherwise in that of the file.
+ * Where to look. Lines and columns count from 1; a `heading` names a column of a table. `at` is in mm: in
+ * the frame of the vehicle if a `part` of a `piece` is given, in that of the piece's drawing if the piece
+ * alone is, otherwise in that of the file.
  */
 export interface Place {
   readonly file?: string;
@@ -49,9 +50,18 @@ export class Refusal extends Error {
   }
 }
 
+export function errorFinding(
+  rule: string,
+  message: string,
+  todo: string,
+  where: Place = {},
+): Finding {
+  return { severity: 'error', rule, message, todo, where };
+}
+
 /** Throws a Refusal with one error. */
 export function refuse(rule: string, message: string, todo: string, where: Place = {}): never {
-  throw new Refusal([{ severity: 'error', rule, message, todo, where }]);
+  throw new Refusal([errorFinding(rule, message, todo, where)]);
 }
 
 /** One line for a person: place, what is wrong, what to do. */
@@ -62,8 +72,7 @@ export function wordFinding(finding: Finding): string {
 
 /**
  * The place as `file:line:column, column HEADING, piece NAME, part NAME, in LHD, with overdrive, at 12.0,
- * 40.5 in the vehicle`; what is
- * not known is left out.
+ * 40.5 in the vehicle`; what is not known is left out.
  */
 export function wordPlace(place: Place): string {
   const words: string[] = [];

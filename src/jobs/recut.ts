@@ -302,8 +302,6 @@ export function restOfRoll(lay: LayRecord): Roll | null {
   };
 }
 
-/** The remnant of that name. Where several colours or materials have one, it is that of a part to cut. */
-
 /** A remnant, and the name of its material. */
 interface Remnant {
   readonly material: string;

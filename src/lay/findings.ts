@@ -1,4 +1,5 @@
 import type { Finding } from '../base/findings.ts';
+import { errorFinding } from '../base/findings.ts';
 import type { Box } from '../geometry/paths/box.ts';
 import { heightOf, widthOf } from '../geometry/paths/box.ts';
 import { decimal } from '../base/numbers.ts';
@@ -6,7 +7,7 @@ import type { Roll } from './lay.ts';
 
 /** An error in a lay, or on the way to one. `part`: the label of the part that it is about. */
 export function layError(rule: string, message: string, todo: string, part?: string): Finding {
-  return { severity: 'error', rule, message, todo, where: part === undefined ? {} : { part } };
+  return errorFinding(rule, message, todo, part === undefined ? {} : { part });
 }
 
 /** A length in words: mm with two decimals. */

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import type { Finding, Place } from '../base/findings.ts';
+import { errorFinding } from '../base/findings.ts';
 import { namesIn } from '../base/named-file.ts';
 import { shownNames } from '../base/wording.ts';
 import { useOf } from '../handing/colour.ts';
@@ -31,11 +32,12 @@ export function finishFindings(
   sharedFolder: string,
   placeOf: PlaceInOrder,
 ): Finding[] {
-  const known = namesIn(join(sharedFolder, 'bindings'));
   const finish = edge?.finish;
-  if (finish === undefined || known.includes(finish)) return [];
+  if (finish === undefined) return [];
+  const known = namesIn(join(sharedFolder, 'bindings'));
+  if (known.includes(finish)) return [];
   const message = `order "${order}" wants its edges finished with "${finish}", and the shop has no such finish.`;
-  return [error('finish', message, has(known), placeOf('edge', 'finish'))];
+  return [errorFinding('finish', message, has(known), placeOf('edge', 'finish'))];
 }
 
 /** What an order chooses of its set, and the set does not have: options, and materials for uses. */
@@ -55,11 +57,18 @@ export function choiceFindings(
       const asked = `order "${order.order}" chooses ${material} for its ${use}`;
       if (set.content.uses?.[use] === undefined) {
         const todo = `Take it out of the order, or say in the set file what its ${use} is: "uses: { ${use}: ... }".`;
-        return [error('no-use', `${asked}, and the set does not let it choose.`, todo, where)];
+        return [
+          errorFinding('no-use', `${asked}, and the set does not let it choose.`, todo, where),
+        ];
       }
       if (materials.includes(material)) return [];
       return [
-        error('unknown-name', `${asked}, and there is no such material.`, has(materials), where),
+        errorFinding(
+          'unknown-name',
+          `${asked}, and there is no such material.`,
+          has(materials),
+          where,
+        ),
       ];
     }),
   ];
@@ -74,10 +83,10 @@ function optionFindings(
     const where = placeOf('options', name);
     if (values === null) {
       const message = `order "${order}" names the option "${name}", and the set has no such option.`;
-      return error('option', message, has(Object.keys(content.options ?? {})), where);
+      return errorFinding('option', message, has(Object.keys(content.options ?? {})), where);
     }
     const message = `order "${order}" says ${name}: ${value}.`;
-    return error('option-value', message, `It can be ${values.join(', ')}.`, where);
+    return errorFinding('option-value', message, `It can be ${values.join(', ')}.`, where);
   });
 }
 
@@ -119,14 +128,19 @@ function selectionFindings(
       if (key === 'without' && isKnown(name, set)) return [];
       const message = `order "${order.order}" names "${name}", and no part of this order is called so.`;
       const todo = `There are: ${shownNames(names, 30)}; with -left or -right behind it one side of a piece.`;
-      return [error('order-part', message, todo, placeOf(key, i))];
+      return [errorFinding('order-part', message, todo, placeOf(key, i))];
     }),
   );
   if (parts.length > 0 || unknown.length > 0) return unknown;
   const message = `order "${order.order}" wants no part at all.`;
   const todo = 'Take names out of "without", or take out the order.';
   return [
-    error('empty-order', message, todo, placeOf(order.alone === undefined ? 'without' : 'alone')),
+    errorFinding(
+      'empty-order',
+      message,
+      todo,
+      placeOf(order.alone === undefined ? 'without' : 'alone'),
+    ),
   ];
 }
 
@@ -144,7 +158,12 @@ function kindFindings(order: Order, materials: Materials, placeOf: PlaceInOrder)
     const message = `order "${order.order}" chooses ${material.title} for its ${use}, and that is ${material.kind}.`;
     const fitting = [...materials.values()].filter((one) => fitsUse(one, use));
     return [
-      error('wrong-kind', message, has(fitting.map((one) => one.name)), placeOf(use, 'material')),
+      errorFinding(
+        'wrong-kind',
+        message,
+        has(fitting.map((one) => one.name)),
+        placeOf(use, 'material'),
+      ),
     ];
   });
 }
@@ -170,7 +189,7 @@ function colourFindings(
       if (colour === undefined) return [];
       const message = `order "${order.order}" wants its ${use} in ${colour}, and ${material.title} is kept in no colours.`;
       const todo = `Take the colour out of the order, or add it under "colours" in shared/materials/${material.name}.yaml.`;
-      return [error('colour', message, todo, where)];
+      return [errorFinding('colour', message, todo, where)];
     }
     if (part.colour !== undefined && (colour === undefined || colour === part.colour)) return [];
     const said =
@@ -181,7 +200,7 @@ function colourFindings(
       colour === undefined
         ? `${howToSay(where, use, 'colour')} Colours: ${shownNames(kept, 30)}.`
         : `Colours: ${shownNames(kept, 30)}.`;
-    return [error('colour', `order "${order.order}" ${said}.`, todo, where)];
+    return [errorFinding('colour', `order "${order.order}" ${said}.`, todo, where)];
   });
   return [
     ...found,
@@ -225,7 +244,7 @@ function edgeColourFindings({ order, set, parts }: OrderedSet, placeOf: PlaceInO
   }
   const message = `order "${order.order}" is to be ${done} in ${colour}, and ${binding!.title} is not kept in it.`;
   const where = order.binding === undefined ? placeOf('edge', 'colour') : placeOf('binding');
-  return [error('binding-colour', message, kept, where)];
+  return [errorFinding('binding-colour', message, kept, where)];
 }
 
 /** How a key of an order is said: by a cell of the column that the place names, or in a run file. */
@@ -237,8 +256,4 @@ function howToSay({ heading }: Place, of: string, key: string): string {
 
 function has(names: readonly string[]): string {
   return names.length === 0 ? 'There is none.' : `There are: ${shownNames(names, 30)}.`;
-}
-
-function error(rule: string, message: string, todo: string, where: Place): Finding {
-  return { severity: 'error', rule, message, todo, where };
 }

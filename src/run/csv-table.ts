@@ -1,7 +1,7 @@
 import { CsvError } from 'csv-parse';
 import { parse } from 'csv-parse/sync';
 import type { Finding, Place } from '../base/findings.ts';
-import { Refusal, refuse } from '../base/findings.ts';
+import { errorFinding, Refusal, refuse } from '../base/findings.ts';
 import { counted } from '../base/wording.ts';
 import { readBytes } from '../base/yaml.ts';
 
@@ -144,7 +144,7 @@ function headingsOf({ cells, line }: Line, lines: readonly Line[], file: string)
   const names = cells.map(({ text }) => text);
   const findings = names.flatMap((name, i): Finding[] => {
     const finding = (message: string, todo: string): Finding[] => [
-      { severity: 'error', rule: 'csv', message, todo, where: { file, line } },
+      errorFinding('csv', message, todo, { file, line }),
     ];
     if (name === '') {
       const isUsed = lines.some((one) => (one.cells[i]?.text ?? '') !== '');
@@ -169,11 +169,8 @@ function rowOf({ cells, line }: Line, names: readonly string[], file: string): C
 
 function wrongCount({ cells, line }: Line, wanted: number, file: string): Finding {
   const many = cells.length > wanted ? 'too many' : 'too few';
-  return {
-    severity: 'error',
-    rule: 'csv',
-    message: `this line has ${counted(cells.length, 'cell')}: ${many} for ${counted(wanted, 'column')}.`,
-    todo: 'Give it a cell for each column; put a text in quotes that has a comma or semicolon in it.',
-    where: { file, line },
-  };
+  const message = `this line has ${counted(cells.length, 'cell')}: ${many} for ${counted(wanted, 'column')}.`;
+  const todo =
+    'Give it a cell for each column; put a text in quotes that has a comma or semicolon in it.';
+  return errorFinding('csv', message, todo, { file, line });
 }

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { PlatformPath } from 'node:path';
 import path, { dirname, join } from 'node:path';
 import type { Finding, Place } from '../base/findings.ts';
-import { distinctFindings, refuseErrors } from '../base/findings.ts';
+import { distinctFindings, errorFinding, refuseErrors } from '../base/findings.ts';
 import { sha256 } from '../base/sha256.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter, CutterFile } from '../knife/cutter.ts';
@@ -120,7 +120,7 @@ function rollFindings(run: RunFile, materials: Materials, cloths: readonly Cloth
     if (material === undefined) {
       const message = `a roll of "${name}" is given, and no piece is cut from it.`;
       const todo = `Materials of this run: ${[...materials.keys()].join(', ')}.`;
-      return [rollError('roll-material', message, todo, { file: run.file })];
+      return [errorFinding('roll-material', message, todo, { file: run.file })];
     }
     return entriesOf(run.rolls, name).flatMap(({ entry, at }) =>
       rollColourFindings(entry.colour, material, cloths, run.placeOf([...at, 'colour'])),
@@ -139,22 +139,18 @@ function rollColourFindings(
     if (colour === undefined) return [];
     const message = `a roll of ${name} is given in ${colour}, and ${title} is kept in no colours.`;
     const todo = `Take the colour out, or add it under "colours" in shared/materials/${name}.yaml.`;
-    return [rollError('roll-colour', message, todo, where)];
+    return [errorFinding('roll-colour', message, todo, where)];
   }
   const ordered = cloths.flatMap((cloth) => (cloth.material === material ? [cloth.colour!] : []));
   if (colour === undefined) {
     const message = `a roll of ${name} is given, and not its colour.`;
     const todo = `Add "colour: ${ordered[0] ?? Object.keys(colours)[0]}" to it. Ordered: ${ordered.join(', ') || 'none'}.`;
-    return [rollError('roll-colour', message, todo, where)];
+    return [errorFinding('roll-colour', message, todo, where)];
   }
   if (ordered.includes(colour)) return [];
   const message = `a roll of ${name} is given in ${colour}, and no order wants it in that colour.`;
   const todo = `Ordered: ${ordered.join(', ') || 'none'}. Take the roll out, or correct its colour.`;
-  return [rollError('roll-colour', message, todo, where)];
-}
-
-function rollError(rule: string, message: string, todo: string, where: Place): Finding {
-  return { severity: 'error', rule, message, todo, where };
+  return [errorFinding('roll-colour', message, todo, where)];
 }
 
 /**

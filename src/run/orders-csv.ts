@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Finding, Place } from '../base/findings.ts';
-import { Refusal } from '../base/findings.ts';
+import { errorFinding, Refusal } from '../base/findings.ts';
 import { wrongness } from '../base/schema-words.ts';
 import { cutShort } from '../base/wording.ts';
 import { readYesNo } from '../base/yes-no.ts';
@@ -111,7 +111,7 @@ function refuseHeadings(headings: ReadonlyMap<string, Place>, file: string): voi
 }
 
 function error(message: string, todo: string, where: Place): Finding {
-  return { severity: 'error', rule: 'csv', message, todo, where };
+  return errorFinding('csv', message, todo, where);
 }
 
 /** The order of a line; or what is wrong with it. */

@@ -4,8 +4,7 @@ import { shownNames } from '../base/wording.ts';
 import { deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
 import { choiceOf } from '../handing/order.ts';
-import type { PatternSet } from '../pattern/set.ts';
-import type { SetFiles } from '../pattern/set.ts';
+import type { PatternSet, SetFiles } from '../pattern/set.ts';
 import { readSetFiles } from '../pattern/set.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { readKnownMaterials } from '../pattern/shop/material.ts';
@@ -105,7 +104,10 @@ function placeInOrder(run: RunFile, i: number): PlaceInOrder {
   return (...keys): Place => run.placeOf(['orders', i, ...keys]);
 }
 
-/** Reads the set of an order as it has chosen it. Files are read once, and orders that choose the same share a set. */
+/**
+ * Reads the set of an order as it has chosen it. Files are read once, and orders that choose the same
+ * share a set.
+ */
 function setReader(run: RunFile, sharedFolder: string): (order: Order) => PatternSet {
   const files = new Map<string, SetFiles>();
   const known = new Map<string, PatternSet>();

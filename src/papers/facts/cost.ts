@@ -48,8 +48,9 @@ export interface Cost {
 
 /**
  * What a run uses up and what it costs. Lengths are rounded up to whole cm and times to whole minutes, as
- * they are printed; shares of a time are whole seconds. Amounts are whole numbers of the currency's smallest unit. A lay is divided among its
- * orders by the area of their parts on it; tape, work at the bench and options by what each order needs.
+ * they are printed; shares of a time are whole seconds. Amounts are whole numbers of the currency's
+ * smallest unit. A lay is divided among its orders by the area of their parts on it; tape, work at the
+ * bench and options by what each order needs.
  *
  * Worked by hand: two orders on 3.21 m of a cloth at 38.50 EUR a metre, with 2.0 m2 and 1.0 m2 of parts.
  * 321 cm x 3850 / 100 = 12358.5, so 123.59 EUR. Shared 2 : 1 that is 8239.33 and 4119.67 cents, rounded

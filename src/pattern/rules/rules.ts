@@ -51,7 +51,8 @@ export function checkPiece(piece: Piece, drawn: Hand): Finding[] {
 
 /**
  * What is wrong with a set file, by itself and compared with those of its pieces that could be read.
- * `absent`: those that vehicles with these options do not have. `isMaterial`: whether the shop has a material of that name.
+ * `absent`: those that vehicles with these options do not have. `isMaterial`: whether the shop has a
+ * material of that name.
  */
 export function checkSetContent(
   yaml: YamlFile<SetContent>,
