@@ -8,7 +8,7 @@ import type { Lay } from '../lay/lay.ts';
 import { layName } from '../lay/lay.ts';
 import { layPicture, rowsOf } from '../papers/pictures/lay/lay-picture.ts';
 import type { MaterialFacts } from '../papers/facts/run-facts.ts';
-import { clothOf } from '../papers/facts/run-facts.ts';
+import { clothOf } from '../pattern/shop/cloth.ts';
 import type { Bench } from '../pattern/shop/bench.ts';
 import type { LabelStock } from '../pattern/shop/label-stock.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';

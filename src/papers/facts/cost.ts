@@ -1,13 +1,13 @@
 import type { BenchFacts } from '../../handing/bench-facts.ts';
 import type { Bench } from '../../pattern/shop/bench.ts';
 import type { FinishKind } from '../../pattern/shop/binding.ts';
-import { clothPrice } from '../../pattern/shop/cloth.ts';
+import { clothOf, clothPrice } from '../../pattern/shop/cloth.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
 import type { Money } from '../../pattern/shop/price.ts';
 import { moneyOf, priceOf, shareOut, sumOfMoney, wordMoney } from '../../pattern/shop/price.ts';
 import { finishWords } from './finish-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from './run-facts.ts';
-import { clothOf, isOrdered, rollTitle } from './run-facts.ts';
+import { isOrdered, rollTitle } from './run-facts.ts';
 import { colourWords, tapeTotals } from './tape-totals.ts';
 
 /** Something that a run uses up, and the share of each order. */

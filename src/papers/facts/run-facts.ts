@@ -6,11 +6,11 @@ import type { Part, PartKind } from '../../handing/part.ts';
 import type { Cutter } from '../../knife/cutter.ts';
 import type { KnifePath } from '../../knife/moves.ts';
 import type { Bite } from '../../knife/cuts.ts';
-import type { Lay, Roll } from '../../lay/lay.ts';
+import type { Lay } from '../../lay/lay.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import { leftWorkOf } from '../../knife/left-work.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import { clothName, wordCloth } from '../../pattern/shop/cloth.ts';
+import { clothName, clothOf, isOfCloth, wordCloth } from '../../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
@@ -109,14 +109,9 @@ function clothsByKind(parts: readonly Part[], materials: Materials): OrderFacts[
   return { piece: of('piece'), pad: of('pad'), board: of('board'), underlay: of('underlay') };
 }
 
-/** What a part is cut from. */
-export function clothOf({ colour }: Pick<Part | Roll, 'colour'>, material: Material): Cloth {
-  return { material, ...(colour === undefined ? {} : { colour }) };
-}
-
 /** What a part of an order is cut from. */
-export function clothIn({ cloths }: OrderFacts, { kind, material, colour }: Part): Cloth {
-  return cloths[kind].find((one) => one.material.name === material && one.colour === colour)!;
+export function clothIn({ cloths }: OrderFacts, part: Part): Cloth {
+  return cloths[part.kind].find((cloth) => isOfCloth(part, cloth))!;
 }
 
 /** Whether a part of the set, by its name, is among those that the order wants. */

@@ -8,13 +8,13 @@ import type { Cutter } from '../../knife/cutter.ts';
 import { biteName } from '../../lay/bites.ts';
 import type { Roll } from '../../lay/lay.ts';
 import { layName } from '../../lay/lay.ts';
-import { clothSample } from '../../pattern/shop/cloth.ts';
+import { clothOf, clothSample } from '../../pattern/shop/cloth.ts';
 import type { Paper, PaperBlock, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { layPicture, rowsOf } from '../pictures/lay/lay-picture.ts';
 import { clothWords, edgeWords, extentWords, tellsMore } from '../facts/order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { clothOf, footOf, rollTitle, sharedLays } from '../facts/run-facts.ts';
+import { footOf, rollTitle, sharedLays } from '../facts/run-facts.ts';
 import { swatchPicture } from '../svg/swatch.ts';
 import { clock, counted, duration, metresUp, percent } from '../../base/wording.ts';
 

@@ -7,6 +7,22 @@ export interface Cloth {
   readonly colour?: string;
 }
 
+/** What a part or a roll of a material is of. */
+export function clothOf(
+  { colour }: { readonly colour?: string | undefined },
+  material: Material,
+): Cloth {
+  return { material, ...(colour === undefined ? {} : { colour }) };
+}
+
+/** Whether a part is cut from a cloth. */
+export function isOfCloth(
+  part: { readonly material: string; readonly colour?: string | undefined },
+  { material, colour }: Cloth,
+): boolean {
+  return part.material === material.name && part.colour === colour;
+}
+
 /** What files and rolls of a cloth are called by: `carpet-loop-claret`. */
 export function clothName(material: string, colour: string | null | undefined): string {
   return colour === null || colour === undefined ? material : `${material}-${colour}`;
