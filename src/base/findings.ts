@@ -136,6 +136,31 @@ export function distinctFindings(findings: readonly Finding[]): Finding[] {
   return [...distinct.values()];
 }
 
+/** Findings in the order of the lines that they point to. */
+export function inOrderOfLines(findings: readonly Finding[]): Finding[] {
+  return findings.toSorted((a, b) => (a.where.line ?? 0) - (b.where.line ?? 0));
+}
+
+/**
+ * The findings of several tellers, each once, with all who tell it. Findings of tellers of another `scope`
+ * are never the same.
+ */
+export function findingsWithTellers<T extends { readonly findings: readonly Finding[] }>(
+  tellers: readonly T[],
+  scope: (teller: T) => string = () => '',
+): { finding: Finding; by: T[] }[] {
+  const told = new Map<string, { finding: Finding; by: T[] }>();
+  for (const teller of tellers) {
+    for (const finding of distinctFindings(teller.findings)) {
+      const key = JSON.stringify([scope(teller), finding]);
+      const known = told.get(key) ?? { finding, by: [] };
+      told.set(key, known);
+      known.by.push(teller);
+    }
+  }
+  return [...told.values()];
+}
+
 /** Throws a Refusal with all errors among the findings, each once. Does nothing if there are none. */
 export function refuseErrors(findings: readonly Finding[]): void {
   const errors = findings.filter(({ severity }) => severity === 'error');

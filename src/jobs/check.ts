@@ -35,10 +35,11 @@ export function checkSet(
     const sound = derivable(set, materials);
     return { sound, ...derivedForAll(sound, materials, make) };
   });
+  const missing = missingFindings(patterns, materials);
   const found = sets.map((set, i) => [
     ...set.findings,
     ...unread,
-    ...missingFindings(patterns, materials),
+    ...missing,
     ...withoutMissing(derived[i]!.findings, patterns, materials),
     ...behindEdges(derived[i]!.sound, derived[i]!.findings, materials),
   ]);

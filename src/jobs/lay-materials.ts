@@ -11,7 +11,7 @@ import { layOnRolls } from '../lay/rolls.ts';
 import type { RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
-import { clothName, isOfCloth } from '../pattern/shop/cloth.ts';
+import { clothName, isCutFrom } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { Pin } from '../run/run-file.ts';
 import { rollsOf } from '../run/run-file.ts';
@@ -64,7 +64,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
 export async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<Lay[]> {
   const { run, cutter } = job;
   const { material, colour } = cloth;
-  const parts = job.parts.filter((part) => isOfCloth(part, cloth));
+  const parts = job.parts.filter((part) => isCutFrom(part, cloth));
   const rules = layRules(material, cutter);
   const stop = new SharedArrayBuffer(1);
   const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);

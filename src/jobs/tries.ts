@@ -1,13 +1,13 @@
 import { join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
-import { distinctFindings } from '../base/findings.ts';
+import { findingsWithTellers } from '../base/findings.ts';
 import { namesIn } from '../base/named-file.ts';
 import type { SetChoice } from '../pattern/choice.ts';
 import type { OptionValue } from '../pattern/conditions.ts';
 import type { SetFiles } from '../pattern/set.ts';
 import { optionsToTry } from '../pattern/set.ts';
+import type { Material } from '../pattern/shop/material.ts';
 import { fitsUse, readKnownMaterials } from '../pattern/shop/material.ts';
-import type { Use } from '../pattern/words.ts';
 import { uses } from '../pattern/words.ts';
 
 /** One choice with which a set is checked, and what it chooses by the name of an option or a use. */
@@ -30,10 +30,11 @@ export function triesOf(files: SetFiles, sharedFolder: string): Try[] {
     values: new Map([...optionKeys(values), ...asUsual]),
   }));
   const [first] = ofOptions as [Try, ...Try[]];
+  const known = chosen.length === 0 ? [] : shopMaterials(sharedFolder);
   const others = chosen.flatMap((use) =>
-    fitting(use, sharedFolder)
-      .filter((name) => name !== usual[use])
-      .map((name): Try => ({
+    known
+      .filter((material) => fitsUse(material, use) && material.name !== usual[use])
+      .map(({ name }): Try => ({
         choice: { ...first.choice, materials: { [use]: name } },
         values: new Map([...first.values, [use, name]]),
       })),
@@ -52,14 +53,11 @@ function optionKey(option: string): string {
   return `${mark}${option}`;
 }
 
-/** The materials of the shop that can be read and that may be chosen for a use. */
-function fitting(use: Use, sharedFolder: string): string[] {
+/** The materials of the shop that can be read, as their names have it. */
+function shopMaterials(sharedFolder: string): Material[] {
   const names = namesIn(join(sharedFolder, 'materials'));
   const { materials } = readKnownMaterials(new Map(names.map((name) => [name, {}])), sharedFolder);
-  return names.filter((name) => {
-    const material = materials.get(name);
-    return material !== undefined && fitsUse(material, use);
-  });
+  return names.flatMap((name) => materials.get(name) ?? []);
 }
 
 /**
@@ -70,18 +68,11 @@ export function toldByChoice(
   tries: readonly Try[],
   found: readonly (readonly Finding[])[],
 ): Finding[] {
-  const told = new Map<string, { finding: Finding; by: Set<Try> }>();
-  for (const [i, one] of tries.entries()) {
-    for (const finding of distinctFindings(found[i]!)) {
-      const key = JSON.stringify(finding);
-      const known = told.get(key) ?? { finding, by: new Set() };
-      told.set(key, known);
-      known.by.add(one);
-    }
-  }
-  return [...told.values()].map(({ finding, by }) => {
-    if (by.size === tries.length) return finding;
-    return { ...finding, where: { ...finding.where, choice: wordTries(by, tries) } };
+  const tellers = tries.map((own, i) => ({ own, findings: found[i]! }));
+  return findingsWithTellers(tellers).map(({ finding, by }) => {
+    if (by.length === tries.length) return finding;
+    const choice = wordTries(new Set(by.map(({ own }) => own)), tries);
+    return { ...finding, where: { ...finding.where, choice } };
   });
 }
 

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Finding, Place } from '../base/findings.ts';
-import { errorFinding, Refusal } from '../base/findings.ts';
+import { errorFinding, inOrderOfLines, Refusal } from '../base/findings.ts';
 import { wrongness } from '../base/schema-words.ts';
 import { cutShort } from '../base/wording.ts';
 import { readYesNo } from '../base/yes-no.ts';
@@ -75,7 +75,7 @@ export function readOrdersCsv(file: string): OrderTable {
     );
   }
   if (wrong.length > 0) {
-    throw new Refusal(wrong.toSorted((a, b) => (a.where.line ?? 0) - (b.where.line ?? 0)));
+    throw new Refusal(inOrderOfLines(wrong));
   }
   return {
     orders: read.map(({ order }) => order!),

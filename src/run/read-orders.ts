@@ -1,5 +1,11 @@
 import type { Finding, Place } from '../base/findings.ts';
-import { Refusal, distinctFindings, hasErrors, refuseErrors } from '../base/findings.ts';
+import {
+  findingsWithTellers,
+  hasErrors,
+  inOrderOfLines,
+  Refusal,
+  refuseErrors,
+} from '../base/findings.ts';
 import { shownNames } from '../base/wording.ts';
 import { deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
@@ -47,14 +53,14 @@ export function readOrders(
     .map((entry) => ({ ...entry, set: setOf(entry.order) }))
     .filter(({ order, set, placeOf }) => isFine(choiceFindings(order, set, sharedFolder, placeOf)));
   const ofSets = entries.flatMap(({ set }) => set.findings);
-  if (hasErrors(ofSets)) refuseErrors(byPlace([...wrong, ...ofSets]));
+  if (hasErrors(ofSets)) refuseErrors(inOrderOfLines([...wrong, ...ofSets]));
   const named = entries.flatMap(({ set }) => [...set.materials]);
   // A Map keeps the last of several equal keys. Reversed, it keeps the first place that names a material.
   const { materials, findings: unread } = readKnownMaterials(
     new Map(named.toReversed()),
     sharedFolder,
   );
-  if (hasErrors(unread)) refuseErrors(byPlace([...wrong, ...unread]));
+  if (hasErrors(unread)) refuseErrors(inOrderOfLines([...wrong, ...unread]));
   const derived = entries.map(({ order, set }) => deriveParts(set, order, materials));
   const ordered = entries.map(({ order, set }, i): OrderedSet => {
     const { parts, whole } = derived[i]!;
@@ -63,7 +69,7 @@ export function readOrders(
   const ofOrders = entries.flatMap(({ placeOf }, i) =>
     orderFindings(ordered[i]!, materials, placeOf),
   );
-  refuseErrors(byPlace([...wrong, ...ofOrders]));
+  refuseErrors(inOrderOfLines([...wrong, ...ofOrders]));
   const told = entries.map(({ order, set }, i) => ({
     order,
     findings: [...set.findings, ...derived[i]!.findings],
@@ -133,27 +139,13 @@ interface ToldOfOrder {
  * of all others of the same set and hand, says of which.
  */
 function toldByOrder(told: readonly ToldOfOrder[]): Finding[] {
-  const found = new Map<string, { finding: Finding; orders: Order[] }>();
-  for (const { order, findings } of told) {
-    for (const finding of distinctFindings(findings)) {
-      const key = JSON.stringify([order.set, finding]);
-      const known = found.get(key) ?? { finding, orders: [] };
-      found.set(key, known);
-      known.orders.push(order);
-    }
-  }
-  return [...found.values()].map(({ finding, orders }) => {
+  return findingsWithTellers(told, ({ order }) => order.set).map(({ finding, by }) => {
     const { hand } = finding.where;
     const isMeant = ({ order }: ToldOfOrder): boolean =>
-      order.set === orders[0]!.set && (hand === undefined || order.hand === hand);
-    if (told.filter(isMeant).every(({ order }) => orders.includes(order))) return finding;
-    const names = shownNames(orders.map(({ order }) => order));
-    const choice = `${orders.length === 1 ? 'order' : 'orders'} ${names}`;
+      order.set === by[0]!.order.set && (hand === undefined || order.hand === hand);
+    if (told.filter(isMeant).every((one) => by.includes(one))) return finding;
+    const names = shownNames(by.map(({ order }) => order.order));
+    const choice = `${by.length === 1 ? 'order' : 'orders'} ${names}`;
     return { ...finding, where: { ...finding.where, choice } };
   });
-}
-
-/** Findings in the order of the lines that they point to. */
-function byPlace(findings: readonly Finding[]): Finding[] {
-  return findings.toSorted((a, b) => (a.where.line ?? 0) - (b.where.line ?? 0));
 }

@@ -10,7 +10,7 @@ import type { Lay } from '../../lay/lay.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import { leftWorkOf } from '../../knife/left-work.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import { clothName, clothOf, isOfCloth, wordCloth } from '../../pattern/shop/cloth.ts';
+import { clothName, clothOf, isCutFrom, wordCloth } from '../../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
@@ -111,7 +111,7 @@ function clothsByKind(parts: readonly Part[], materials: Materials): OrderFacts[
 
 /** What a part of an order is cut from. */
 export function clothIn({ cloths }: OrderFacts, part: Part): Cloth {
-  return cloths[part.kind].find((cloth) => isOfCloth(part, cloth))!;
+  return cloths[part.kind].find((cloth) => isCutFrom(part, cloth))!;
 }
 
 /** Whether a part of the set, by its name, is among those that the order wants. */

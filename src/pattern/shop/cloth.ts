@@ -16,7 +16,7 @@ export function clothOf(
 }
 
 /** Whether a part is cut from a cloth. */
-export function isOfCloth(
+export function isCutFrom(
   part: { readonly material: string; readonly colour?: string | undefined },
   { material, colour }: Cloth,
 ): boolean {

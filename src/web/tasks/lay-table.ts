@@ -12,7 +12,7 @@ import { fittedParts } from '../../papers/facts/fitting-words.ts';
 import { nextSteps, wordStep } from '../../papers/facts/next-steps.ts';
 import type { OrderFacts } from '../../papers/facts/run-facts.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import { isOfCloth } from '../../pattern/shop/cloth.ts';
+import { isCutFrom } from '../../pattern/shop/cloth.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { Job } from '../../run/job.ts';
 import type { LoadedRoll } from '../../run/run-file.ts';
@@ -110,7 +110,7 @@ export function knownPlacements(
   roll: LoadedRoll,
 ): { placements: Placement[]; pinned: string[] } {
   const labels = new Set(
-    job.parts.filter((part) => isOfCloth(part, cloth)).map(({ label }) => label),
+    job.parts.filter((part) => isCutFrom(part, cloth)).map(({ label }) => label),
   );
   const pinned = roll.pins.map(({ part }) => part);
   const placements = [...roll.pins, ...roll.laid.filter(({ part }) => !pinned.includes(part))];

@@ -5,7 +5,7 @@ import { rounded } from '../../base/numbers.ts';
 import { layCloth } from '../../jobs/lay-materials.ts';
 import type { Lay, Placement, Roll } from '../../lay/lay.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import { clothName, isOfCloth } from '../../pattern/shop/cloth.ts';
+import { clothName, isCutFrom } from '../../pattern/shop/cloth.ts';
 import type { Job } from '../../run/job.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { SearchWish } from '../api/lay.ts';
@@ -142,7 +142,7 @@ async function search(
 /** How many seconds each cloth gets. More parts need more time, but not in proportion. */
 function sharesOf(job: Job, cloths: readonly Cloth[], seconds: number): number[] {
   const weights = cloths.map((cloth) =>
-    Math.sqrt(job.parts.filter((part) => isOfCloth(part, cloth)).length),
+    Math.sqrt(job.parts.filter((part) => isCutFrom(part, cloth)).length),
   );
   const whole = weights.reduce((sum, weight) => sum + weight, 0);
   return weights.map((weight) => (seconds * weight) / whole);

@@ -2,7 +2,7 @@ import { refuse } from '../../base/findings.ts';
 import { layRules } from '../../jobs/lay-materials.ts';
 import { laidPart } from '../../lay/judge.ts';
 import { judgeMoved, nearestAllowed } from '../../lay/moved.ts';
-import { isOfCloth } from '../../pattern/shop/cloth.ts';
+import { isCutFrom } from '../../pattern/shop/cloth.ts';
 import type { PartMove, PartMoved, PartPlace } from '../api/lay.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
@@ -29,7 +29,7 @@ export function place({ shop, run, move, to }: PlaceWish): Pick<PartMoved, 'find
       (roll.name ?? null) === rollName,
   );
   const part = job.parts.find((one) => one.label === label);
-  if (loaded === undefined || part === undefined || !isOfCloth(part, loaded.cloth)) {
+  if (loaded === undefined || part === undefined || !isCutFrom(part, loaded.cloth)) {
     return refuse(
       'unknown-part',
       `there is no part "${label}" to lie on that roll.`,

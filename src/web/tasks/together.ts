@@ -5,7 +5,7 @@ import type { Part } from '../../handing/part.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
 import { triedRotations, usableWidth } from '../../lay/lay.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import { clothSample, isOfCloth } from '../../pattern/shop/cloth.ts';
+import { clothSample, isCutFrom } from '../../pattern/shop/cloth.ts';
 import type { Turns } from '../../pattern/words.ts';
 import type { Job } from '../../run/job.ts';
 import { clothsOfParts } from '../../run/job.ts';
@@ -61,7 +61,7 @@ function byFirstDay(cloths: readonly SharedCloth[]): SharedCloth[] {
 
 function sharedCloth({ run, parts: all }: Needed, cloth: Cloth): SharedCloth {
   const { material, colour } = cloth;
-  const own = all.filter((part) => isOfCloth(part, cloth));
+  const own = all.filter((part) => isCutFrom(part, cloth));
   const rolls = rollsOf(run, cloth);
   // What fits on the widest of its rolls can be cut.
   const usable = Math.max(...rolls.map(usableWidth));
