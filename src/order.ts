@@ -31,6 +31,8 @@ export const sharedWithPage: readonly string[] = [
   'base/findings.ts',
   'base/wording.ts',
   'geometry/paths/angle.ts',
+  'pattern/words.ts',
+  'handing/order-choices.ts',
   'program/record/run-record.ts',
   'web/api/packed-parts.ts',
 ];

@@ -2,7 +2,7 @@ import type { PatternSet } from '../pattern/set.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { Use } from '../pattern/words.ts';
 import type { Order } from './order.ts';
-import { chosenFor } from './order.ts';
+import { chosenFor } from './order-choices.ts';
 import type { Part } from './part.ts';
 
 const usual: Readonly<Record<Part['kind'], Use>> = {

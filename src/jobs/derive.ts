@@ -9,7 +9,7 @@ import { changesOf } from '../handing/redrawing/changes.ts';
 import { deriveParts } from '../handing/derive.ts';
 import { numberedDrawing } from '../handing/redrawing/numbered-drawing.ts';
 import type { Order } from '../handing/order.ts';
-import { choiceOf } from '../handing/order.ts';
+import { choiceOf } from '../handing/order-choices.ts';
 import type { Part } from '../handing/part.ts';
 import { cutLayer, partEntities } from '../handing/redrawing/part-drawing.ts';
 import { redrawnSet } from '../handing/redrawing/redrawn-set.ts';

@@ -5,7 +5,7 @@ import { namesIn } from '../base/named-file.ts';
 import { shownNames } from '../base/wording.ts';
 import { useOf } from '../handing/colour.ts';
 import type { Order } from '../handing/order.ts';
-import { chosenFor, edgeColourOf } from '../handing/order.ts';
+import { chosenFor, edgeColourOf } from '../handing/order-choices.ts';
 import type { Part } from '../handing/part.ts';
 import { meansPart } from '../handing/selection.ts';
 import { wrongOptions } from '../pattern/choice.ts';

@@ -9,7 +9,7 @@ import {
 import { shownNames } from '../base/wording.ts';
 import { deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
-import { choiceOf } from '../handing/order.ts';
+import { choiceOf } from '../handing/order-choices.ts';
 import type { PatternSet, SetFiles } from '../pattern/set.ts';
 import { readSetFiles } from '../pattern/set.ts';
 import type { Materials } from '../pattern/shop/material.ts';

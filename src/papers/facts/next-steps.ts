@@ -1,5 +1,5 @@
 import type { PadFacts, SeamFacts } from '../../handing/bench-facts.ts';
-import { edgeColourOf } from '../../handing/order.ts';
+import { edgeColourOf } from '../../handing/order-choices.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import { finishWords } from './finish-words.ts';
 import type { OrderFacts } from './run-facts.ts';

@@ -1,5 +1,5 @@
 import type { Order } from '../../handing/order.ts';
-import { edgeColourOf } from '../../handing/order.ts';
+import { edgeColourOf } from '../../handing/order-choices.ts';
 import type { Part } from '../../handing/part.ts';
 import { wordedOptions, wordOptions } from '../../pattern/choice.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';

@@ -1,5 +1,5 @@
 import type { TapeFacts } from '../../handing/bench-facts.ts';
-import { edgeColourOf } from '../../handing/order.ts';
+import { edgeColourOf } from '../../handing/order-choices.ts';
 import type { FinishKind } from '../../pattern/shop/binding.ts';
 import type { OrderFacts } from './run-facts.ts';
 

@@ -1,7 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import { wordFinding, worstFirst } from '../../base/findings.ts';
 import type { Point } from '../../geometry/paths/point.ts';
-import { edgeColourOf } from '../../handing/order.ts';
+import { edgeColourOf } from '../../handing/order-choices.ts';
 import type { Part } from '../../handing/part.ts';
 import { leftToBench } from '../../knife/cuttable.ts';
 import type { Cutter } from '../../knife/cutter.ts';

@@ -4,7 +4,7 @@ import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { rounded } from '../../base/numbers.ts';
 import { layName } from '../../lay/lay.ts';
 import { edgeKinds } from '../../pattern/words.ts';
-import { edgeColourOf } from '../../handing/order.ts';
+import { edgeColourOf } from '../../handing/order-choices.ts';
 import { wordOptions } from '../../pattern/choice.ts';
 import type { CsvValue } from './csv.ts';
 import { csvText } from './csv.ts';

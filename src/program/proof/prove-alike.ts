@@ -6,7 +6,7 @@ import { recordedContour } from '../record/figures.ts';
 import type { ContourRecord, OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { uses } from '../../pattern/words.ts';
 import { fault } from './faults.ts';
-import { recordedChoice } from './prove-cloths.ts';
+import { chosenFor } from '../../handing/order-choices.ts';
 
 /** How far contours of six decimals may be apart, mm. */
 const sameOutline = 0.01;
@@ -70,13 +70,13 @@ function optionsIn({ options = {} }: OrderRecord): string {
 
 /** What an order chooses of materials for uses, and of materials and colours. */
 function materialsIn(order: OrderRecord): string {
-  return JSON.stringify(uses.map((use) => recordedChoice(order, use).material ?? null));
+  return JSON.stringify(uses.map((use) => chosenFor(order, use).material ?? null));
 }
 
 function clothsIn(order: OrderRecord): string {
   return JSON.stringify(
     uses.map((use) => {
-      const { material, colour } = recordedChoice(order, use);
+      const { material, colour } = chosenFor(order, use);
       return [material ?? null, colour ?? null];
     }),
   );

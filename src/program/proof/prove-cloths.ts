@@ -1,8 +1,9 @@
 import type { Finding } from '../../base/findings.ts';
+import { chosenFor } from '../../handing/order-choices.ts';
 import type { PartKind } from '../../handing/part.ts';
 import type { Use } from '../../pattern/words.ts';
 import { uses } from '../../pattern/words.ts';
-import type { LayRecord, OrderRecord, PartRecord, RunRecord } from '../record/run-record.ts';
+import type { LayRecord, PartRecord, RunRecord } from '../record/run-record.ts';
 import { recordedName } from '../record/run-record.ts';
 import { fault } from './faults.ts';
 
@@ -71,9 +72,9 @@ function orderedColourFaults(
     const message = `it is of ${colour}, and ${material} is kept in no colours.`;
     return [fault('colour', message, { file, part: label })];
   }
-  const own = recordedChoice(order, ownUse[part.kind]);
+  const own = chosenFor(order, ownUse[part.kind]);
   const isOwn = own.material === material;
-  const asked = (isOwn ? [own] : uses.map((use) => recordedChoice(order, use)))
+  const asked = (isOwn ? [own] : uses.map((use) => chosenFor(order, use)))
     .filter((chosen) => chosen.material === undefined || chosen.material === material)
     .flatMap((chosen) => chosen.colour ?? []);
   const only = kept.length === 1 ? kept : [];
@@ -87,19 +88,10 @@ function orderedColourFaults(
 function chosenFaults({ orders, materials }: RunRecord, file: string): Finding[] {
   return orders.flatMap((order) =>
     uses.flatMap((use): Finding[] => {
-      const { material } = recordedChoice(order, use);
+      const { material } = chosenFor(order, use);
       if (material === undefined || materials.some(({ name }) => name === material)) return [];
       const message = `order ${order.order} chooses ${material} for its ${use}, and run.json says nothing of it.`;
       return [fault('material', message, { file })];
     }),
   );
-}
-
-/** What a recorded order chooses for a use; empty if it says nothing of it. */
-export function recordedChoice(
-  order: OrderRecord,
-  use: Use,
-): { readonly material?: string; readonly colour?: string } {
-  const chosen = order[use];
-  return typeof chosen === 'object' ? chosen : {};
 }

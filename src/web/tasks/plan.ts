@@ -6,7 +6,7 @@ import { boxOfPath } from '../../geometry/paths/path.ts';
 import { identity } from '../../geometry/paths/transform.ts';
 import { deriveParts } from '../../handing/derive.ts';
 import type { Order } from '../../handing/order.ts';
-import { choiceOf } from '../../handing/order.ts';
+import { choiceOf } from '../../handing/order-choices.ts';
 import type { Part } from '../../handing/part.ts';
 import type { Change } from '../../handing/redrawing/changes.ts';
 import { changesOf } from '../../handing/redrawing/changes.ts';

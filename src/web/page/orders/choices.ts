@@ -1,3 +1,4 @@
+import { chosenFor, edgeColourOf } from '../../../handing/order-choices.ts';
 import type { Order } from '../../../handing/order.ts';
 import type { OptionValue } from '../../../pattern/conditions.ts';
 import type { Use } from '../../../pattern/words.ts';
@@ -11,15 +12,9 @@ interface Chosen {
   readonly colour?: string;
 }
 
-/** What an order says of a use; empty if it says nothing. */
-export function chosenOf(order: Order, use: Use): Chosen {
-  const chosen = order[use];
-  return typeof chosen === 'object' ? chosen : {};
-}
-
 /** The order with another material or colour for a use; an empty text: it is not said. */
 export function withChosen(order: Order, use: Use, change: Chosen): Order {
-  const chosen = withoutEmpty({ ...chosenOf(order, use), ...change });
+  const chosen = withoutEmpty({ ...chosenFor(order, use), ...change });
   const { [use]: _, ...others } = order;
   // The underlay alone may also be wanted without saying which.
   const silent = use === 'underlay' ? { underlay: true } : {};
@@ -38,7 +33,7 @@ export function materialsFor(
   { materials }: Pick<Shop, 'materials'>,
 ): MaterialCard[] {
   const { usual, fixed } = set.materials[use];
-  const names = new Set([chosenOf(order, use).material ?? usual, ...fixed]);
+  const names = new Set([chosenFor(order, use).material ?? usual, ...fixed]);
   return materials.filter(({ name }) => names.has(name));
 }
 
@@ -62,7 +57,7 @@ export function withMaterial(
   shop: Pick<Shop, 'materials'>,
 ): Order {
   const next = withChosen(order, use, { material });
-  const { colour } = chosenOf(next, use);
+  const { colour } = chosenFor(next, use);
   const isKept = coloursFor(next, use, set, shop).some(({ name }) => name === colour);
   return colour === undefined || isKept ? next : withChosen(next, use, { colour: '' });
 }
@@ -81,8 +76,8 @@ export function withOption(order: Order, { name, usual }: OptionCard, value: Opt
 }
 
 /** The colour in which edges are finished; empty: it is not said. */
-export function edgeColour({ edge, binding }: Order): string {
-  return edge?.colour ?? binding ?? '';
+export function edgeColour(order: Order): string {
+  return edgeColourOf(order) ?? '';
 }
 
 /** The order with its edges finished otherwise. The old key `binding` stays where it says enough. */

@@ -1,7 +1,8 @@
 import type { Order } from '../../../handing/order.ts';
 import type { Use } from '../../../pattern/words.ts';
 import type { OptionCard, SetCard, Shop } from '../../api/shop.ts';
-import { chosenOf, edgeColour, optionValue } from './choices.ts';
+import { chosenFor } from '../../../handing/order-choices.ts';
+import { edgeColour, optionValue } from './choices.ts';
 import { hasPad } from './pieces.ts';
 import type { OrderTraits } from './sorting.ts';
 
@@ -30,7 +31,7 @@ export function lineFacts(
 }
 
 function carpetFacts(order: Order, { colour, quality }: OrderTraits): string[] {
-  const isUsual = chosenOf(order, 'carpet').material === undefined;
+  const isUsual = chosenFor(order, 'carpet').material === undefined;
   const words = [...(isUsual ? [] : [quality]), ...(colour === null ? [] : [colour])];
   return words.length === 0 ? [] : [words.join(' ')];
 }
@@ -55,7 +56,7 @@ function padFacts(order: Order, set: SetCard, shop: Pick<Shop, 'materials'>): st
 
 /** The material and the colour that an order says for a use. */
 function chosenWords(order: Order, use: Use, { materials }: Pick<Shop, 'materials'>): string {
-  const { material, colour } = chosenOf(order, use);
+  const { material, colour } = chosenFor(order, use);
   const title = materials.find(({ name }) => name === material)?.title ?? material;
   return [title, colour].filter((one) => one !== undefined).join(' ');
 }

@@ -1,7 +1,8 @@
 import type { Order } from '../../../handing/order.ts';
 import type { Use } from '../../../pattern/words.ts';
 import type { SetCard, Shop } from '../../api/shop.ts';
-import { chosenOf, coloursFor, edgeColour, withChosen, withEdge } from './choices.ts';
+import { chosenFor } from '../../../handing/order-choices.ts';
+import { coloursFor, edgeColour, withChosen, withEdge } from './choices.ts';
 
 /** What became of an order that was given another set; it is told until another order is opened. */
 export interface SetChange {
@@ -111,7 +112,7 @@ function withUsesOf(order: Order, set: SetCard, shop: Shop): MovedOrder {
   };
   return (Object.keys(isThere) as Use[]).reduce<MovedOrder>(
     (moved, use) => {
-      const { material, colour } = chosenOf(order, use);
+      const { material, colour } = chosenFor(order, use);
       if (material === undefined && colour === undefined) return moved;
       const isChosen =
         material !== undefined &&

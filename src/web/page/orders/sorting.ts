@@ -1,6 +1,7 @@
 import type { Order } from '../../../handing/order.ts';
 import type { Shop } from '../../api/shop.ts';
-import { chosenOf, coloursFor, materialsFor } from './choices.ts';
+import { chosenFor } from '../../../handing/order-choices.ts';
+import { coloursFor, materialsFor } from './choices.ts';
 
 /** What orders are grouped and looked for by. */
 export const traits = ['cloth', 'quality', 'due'] as const;
@@ -19,7 +20,7 @@ export function traitsOf(order: Order, shop: Shop): OrderTraits {
   const colours = set === undefined ? [] : coloursFor(order, 'carpet', set, shop);
   const silent = colours.length === 0 ? null : 'colour not said';
   const only = colours.length === 1 ? colours[0]!.name : silent;
-  const colour = chosenOf(order, 'carpet').colour ?? only;
+  const colour = chosenFor(order, 'carpet').colour ?? only;
   const quality = materials.map(({ title }) => title).join(', ') || 'not known';
   return {
     colour,

@@ -2,7 +2,8 @@ import type { JSX } from 'preact';
 import type { Use } from '../../../pattern/words.ts';
 import { Choices, Select, Tick } from '../controls/fields.tsx';
 import { Swatch } from '../controls/swatch.tsx';
-import { chosenOf, coloursFor, withChosen, withMaterial } from './choices.ts';
+import { chosenFor } from '../../../handing/order-choices.ts';
+import { coloursFor, withChosen, withMaterial } from './choices.ts';
 import type { OrderFormProps } from './order-form-props.ts';
 
 const words: Readonly<Record<Use, string>> = {
@@ -66,7 +67,7 @@ function UseChoice({
   onChange,
 }: OrderFormProps & { use: Use }): JSX.Element | null {
   const colours = coloursFor(order, use, set, shop);
-  const { material = '', colour = '' } = chosenOf(order, use);
+  const { material = '', colour = '' } = chosenFor(order, use);
   const takeColour = (next: string): void => onChange(withChosen(order, use, { colour: next }));
   const label = `Colour of the ${words[use]}`;
   const isUnknown = colour !== '' && !colours.some(({ name }) => name === colour);
