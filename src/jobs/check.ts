@@ -4,6 +4,7 @@ import { deriveParts, partsOfPiece } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
 import type { Part } from '../handing/part.ts';
 import { neverProduced } from '../handing/rules/never-produced.ts';
+import { materialsNamed } from '../pattern/choice.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { readKnownMaterials } from '../pattern/shop/material.ts';
@@ -152,9 +153,7 @@ function derivable(patterns: PatternSet, materials: Materials): PatternSet {
   );
   const faulty = new Set(errors.map(({ where }) => where.piece));
   const isKnown = ({ entry }: Piece): boolean =>
-    [entry.material, entry.pad, entry.board?.material, entry.underlay?.material].every(
-      (name) => name === undefined || materials.has(name),
-    );
+    Object.values(materialsNamed(entry)).every((name) => materials.has(name));
   const pieces = patterns.pieces.filter((piece) => !faulty.has(piece.name) && isKnown(piece));
   return { ...patterns, pieces };
 }

@@ -22,25 +22,40 @@ export function materialsOfUses(
   );
 }
 
+/** What is cut of a piece, and something for each. */
+type OfPiece<T> = Readonly<Partial<Record<'piece' | 'pad' | 'board' | 'underlay', T>>>;
+
+/** The materials that a set file names for a piece, by what is cut of it. */
+export function materialsNamed({
+  material,
+  pad,
+  board,
+  underlay,
+}: Pick<PieceEntry, 'material' | 'pad' | 'board' | 'underlay'>): OfPiece<string> {
+  return {
+    piece: material,
+    ...(pad === undefined ? {} : { pad }),
+    ...(board === undefined ? {} : { board: board.material }),
+    ...(underlay === undefined ? {} : { underlay: underlay.material }),
+  };
+}
+
 /** The uses that a piece names instead of materials, by what is cut of it. */
-export type PieceUses = Readonly<Partial<Record<'piece' | 'pad' | 'board' | 'underlay', Use>>>;
+export type PieceUses = OfPiece<Use>;
 
 /** The use that each piece of a set file names instead of a material, by the piece. */
 export function usesOf({ pieces }: Pick<SetContent, 'pieces'>): ReadonlyMap<string, PieceUses> {
-  const use = (name: string | undefined): Use | undefined =>
-    name !== undefined && isUse(name) ? name : undefined;
   return new Map(
-    Object.entries(pieces).map(([piece, { material, pad, board, underlay }]) => {
-      const named = {
-        piece: use(material),
-        pad: use(pad),
-        board: use(board?.material),
-        underlay: use(underlay?.material),
-      };
-      const entries = Object.entries(named).filter(([, one]) => one !== undefined);
-      return [piece, Object.fromEntries(entries) as PieceUses];
+    Object.entries(pieces).map(([piece, entry]) => {
+      const named = Object.entries(materialsNamed(entry)).filter(([, name]) => isUse(name));
+      return [piece, Object.fromEntries(named) as PieceUses];
     }),
   );
+}
+
+/** The key of a piece in a set file that names the material of what is cut of it. */
+export function materialKey(kind: string): string {
+  return kind === 'piece' ? 'material' : kind;
 }
 
 /** The entry of a piece with materials in place of the uses that it names. */

@@ -12,7 +12,14 @@ import type { Piece } from './piece.ts';
 import { neverShown } from './placed-blocks.ts';
 import type { PieceUses, SetChoice } from './choice.ts';
 import { choicesToTry } from './choices.ts';
-import { materialsOfUses, optionsOf, usesOf, withMaterials } from './choice.ts';
+import {
+  materialKey,
+  materialsNamed,
+  materialsOfUses,
+  optionsOf,
+  usesOf,
+  withMaterials,
+} from './choice.ts';
 import type { OptionValues } from './conditions.ts';
 import type { DrawnPiece } from './drawn-piece.ts';
 import { drawnPiece, optionalLayers, readPiece } from './drawn-piece.ts';
@@ -64,15 +71,9 @@ export interface PatternSet {
  */
 function materialsOf({ value, placeOf }: YamlFile<SetContent>): Map<string, Place> {
   const places = new Map<string, Place>();
-  for (const [name, { material, pad, board, underlay }] of Object.entries(value.pieces)) {
-    const named: [key: string, material: string | undefined][] = [
-      ['material', material],
-      ['pad', pad],
-      ['board', board?.material],
-      ['underlay', underlay?.material],
-    ];
-    for (const [key, one] of named) {
-      if (one !== undefined && !places.has(one)) places.set(one, placeOf(['pieces', name, key]));
+  for (const [name, entry] of Object.entries(value.pieces)) {
+    for (const [kind, one] of Object.entries(materialsNamed(entry))) {
+      if (!places.has(one)) places.set(one, placeOf(['pieces', name, materialKey(kind)]));
     }
   }
   return places;

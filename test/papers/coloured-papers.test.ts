@@ -9,7 +9,7 @@ import { summaryLines } from '../../src/papers/facts/summary.ts';
 import type { PartRecord } from '../../src/program/record/run-record.ts';
 import { carpetOf, colouredWren } from '../support/coloured-wren.ts';
 import { inFolder, replaced, runFile } from '../support/wren.ts';
-import { elementsIn, readMarkup, textOf } from './markup.ts';
+import { elementsIn, readMarkup, tableRows, textOf } from './markup.ts';
 import { pagesOf, poppler } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
 import { writtenRun } from './wren-papers.ts';
@@ -115,13 +115,7 @@ describe('material and colour of a part', () => {
   });
 
   it('stand on the run sheet, with the orders that share a roll', () => {
-    const rows = elementsIn(readMarkup(run.text('sheet.html')))
-      .filter(({ name }) => name === 'tr')
-      .map((row) =>
-        elementsIn(row)
-          .filter(({ name }) => name === 'td')
-          .map(textOf),
-      );
+    const rows = tableRows(run.text('sheet.html'));
     expect(rows).toContainEqual(['carpet for tests, claret', 'A1, A3', '2026-12-04']);
     expect(rows).toContainEqual(['carpet for tests, fawn', 'A4', '']);
     expect(rows).toContainEqual(['board for tests', 'A1, A2, A4', '2026-12-02']);

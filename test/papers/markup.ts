@@ -76,3 +76,14 @@ export function textOf(element: Element): string {
     .map((child) => (typeof child === 'string' ? child : textOf(child)))
     .join('');
 }
+
+/** Rows of the tables of a page, cell by cell. */
+export function tableRows(html: string): string[][] {
+  return elementsIn(readMarkup(html))
+    .filter(({ name }) => name === 'tr')
+    .map((row) =>
+      elementsIn(row)
+        .filter(({ name }) => name === 'td' || name === 'th')
+        .map(textOf),
+    );
+}

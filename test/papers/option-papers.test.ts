@@ -19,7 +19,7 @@ import {
   wren,
   wrenBlocks,
 } from '../support/wren.ts';
-import { elementsIn, readMarkup, textOf } from './markup.ts';
+import { elementsIn, readMarkup, tableRows, textOf } from './markup.ts';
 import { poppler, wordsOf } from './pdf-tools.ts';
 import { saidOnLabel } from './label-fields.ts';
 import type { WrittenRun } from './wren-papers.ts';
@@ -217,14 +217,9 @@ describe('an order of less than the whole set', () => {
 
 describe('rolls that orders share', () => {
   it('stand by the first day on which something of them is due, those without a day last', () => {
-    const rows = elementsIn(readMarkup(run.text('sheet.html')))
-      .filter(({ name }) => name === 'tr')
-      .map((row) =>
-        elementsIn(row)
-          .filter(({ name }) => name === 'td')
-          .map(textOf),
-      )
-      .filter((row) => row.length === 3 && row[0]!.endsWith('for tests'));
+    const rows = tableRows(run.text('sheet.html')).filter(
+      (row) => row.length === 3 && row[0]!.endsWith('for tests'),
+    );
     // B3 (2nd) has carpet alone; B1 (9th) has a board and a pad too.
     expect(rows).toEqual([
       ['carpet for tests', 'B1, B2, B3, B4', '2026-12-02'],

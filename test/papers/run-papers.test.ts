@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { areaOf } from '../../src/geometry/paths/area.ts';
 import { recordedContour } from '../../src/program/record/figures.ts';
 import { replaced, runFile, setFile, wren } from '../support/wren.ts';
-import { elementsIn, readMarkup, textOf } from './markup.ts';
+import { elementsIn, readMarkup, tableRows, textOf } from './markup.ts';
 import { pagesOf, poppler, wordsOf } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
 import { csvRows, writtenRun } from './wren-papers.ts';
@@ -25,17 +25,6 @@ beforeAll(async () => {
   for (const [file, from, to] of withPrices) files = replaced(files, file, from, to);
   run = await writtenRun(files);
 });
-
-/** Rows of the tables of a page, cell by cell. */
-function tableRows(html: string): string[][] {
-  return elementsIn(readMarkup(html))
-    .filter(({ name }) => name === 'tr')
-    .map((row) =>
-      elementsIn(row)
-        .filter(({ name }) => name === 'td' || name === 'th')
-        .map(textOf),
-    );
-}
 
 describe('parts.csv', () => {
   it('has every part once, measured as run.json has it', () => {

@@ -3,6 +3,7 @@ import type { Finding } from '../../base/findings.ts';
 import { listed } from '../../base/wording.ts';
 import { namedSide } from '../first-look/side-words.ts';
 import { pieceWarning } from '../findings.ts';
+import { materialsNamed } from '../choice.ts';
 import type { Labels } from '../labels.ts';
 import { labelsOf } from '../labels.ts';
 import type { Piece } from '../piece.ts';
@@ -41,8 +42,12 @@ function checkMaterial(
 ): Finding[] {
   const { entry } = piece;
   const said = material?.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-');
-  const own = [entry.material, entry.pad, entry.board?.material, entry.underlay?.material];
-  if (said === undefined || own.includes(said) || !isMaterial(said)) return [];
+  if (
+    said === undefined ||
+    Object.values(materialsNamed(entry)).includes(said) ||
+    !isMaterial(said)
+  )
+    return [];
   const message = `a text on the piece says "Material: ${material}", and the set file says "material: ${entry.material}".`;
   const todo = 'Correct the one that is wrong.';
   return [pieceWarning(piece, { rule: 'text-material', message, todo }, spotOf(piece, 'material'))];

@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
-import { usesOf } from '../choice.ts';
+import { materialKey, usesOf } from '../choice.ts';
 import type { SetContent } from '../set-file.ts';
 import type { Use } from '../words.ts';
 
@@ -16,7 +16,7 @@ export function checkUses(
   const named = [...usesOf(value)].flatMap(([piece, own]) =>
     Object.entries(own).map(([kind, use]) => ({
       use,
-      path: ['pieces', piece, kind === 'piece' ? 'material' : kind],
+      path: ['pieces', piece, materialKey(kind)],
     })),
   );
   const known = Object.keys(value.uses ?? {}) as Use[];

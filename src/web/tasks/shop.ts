@@ -8,7 +8,7 @@ import { fingerprintOf } from '../../program/record/fingerprint.ts';
 import { readCutter } from '../../knife/cutter.ts';
 import { useOf } from '../../handing/colour.ts';
 import type { Part } from '../../handing/part.ts';
-import { usesOf } from '../../pattern/choice.ts';
+import { materialsNamed, usesOf } from '../../pattern/choice.ts';
 import type { SetContent } from '../../pattern/set-file.ts';
 import { setSchema } from '../../pattern/set-file.ts';
 import { readBinding } from '../../pattern/shop/binding.ts';
@@ -120,18 +120,12 @@ function setCard(name: string, { patterns, shared }: Workshop): SetCard {
 /** What each use is cut from: what orders may choose instead of, and what pieces name themselves. */
 function materialsByUse(content: SetContent): SetCard['materials'] {
   const named = usesOf(content);
-  const used = Object.entries(content.pieces).flatMap(([piece, entry]) => {
-    const { material, pad, board, underlay } = entry;
-    const materials: [Part['kind'], string | undefined][] = [
-      ['piece', material],
-      ['pad', pad],
-      ['board', board?.material],
-      ['underlay', underlay?.material],
-    ];
-    return materials.flatMap(([kind, name]) =>
-      name === undefined ? [] : [{ name, use: useOf({ piece, kind }, { uses: named }) }],
-    );
-  });
+  const used = Object.entries(content.pieces).flatMap(([piece, entry]) =>
+    Object.entries(materialsNamed(entry)).map(([kind, name]) => ({
+      name,
+      use: useOf({ piece, kind: kind as Part['kind'] }, { uses: named }),
+    })),
+  );
   const ofUse = (use: Use): SetCard['materials'][Use] => {
     const own = new Set(used.filter((one) => one.use === use).map(({ name }) => name));
     const usual = own.has(use) ? (content.uses?.[use] ?? null) : null;

@@ -5,30 +5,9 @@ import { inProposedOrder, leastLength, together } from '../../../src/web/tasks/t
 import { plan } from '../../../src/web/tasks/plan.ts';
 import { workshopIn } from '../../../src/web/workshop/workshop.ts';
 import { box } from '../../../patterns/fenlark/pen.ts';
-import type { Path } from '../../../src/geometry/paths/path.ts';
 import type { Part } from '../../../src/handing/part.ts';
+import { part as samplePart } from '../../knife/sample-parts.ts';
 import { colouredWren, inFolder, replaced, runFile } from '../../support/wren.ts';
-
-function partOf(cut: Path): Part {
-  return {
-    label: 'runner.1.A',
-    name: 'runner',
-    piece: 'runner',
-    kind: 'piece',
-    side: null,
-    hand: 'RHD',
-    order: 'A',
-    set: 1,
-    material: 'loop',
-    net: cut,
-    cut,
-    inner: [],
-    notches: [],
-    marks: [],
-    edges: [],
-    pileDeg: null,
-  };
-}
 
 function wanted(order: string, due: string | null, across: number) {
   return { order, due, parts: 1, widest: { name: `part-${order}`, across } };
@@ -83,7 +62,7 @@ describe('the least length that is needed', () => {
   const usable = 600;
   const part = (across: number, more: Partial<Part> = {}): Part => {
     const path = box(0, 0, 740, across);
-    return { ...partOf(path), ...more };
+    return samplePart('runner.1.A', path, { edges: [], pileDeg: null, ...more });
   };
 
   it('is that of the longest part, in the turns that it may lie in', () => {

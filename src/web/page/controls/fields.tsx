@@ -103,12 +103,9 @@ export function TextField({
   readonly onChange: (value: string) => void;
 }): JSX.Element {
   const id = useId();
-  const [text, setText] = useState(value);
+  const { text, setText } = useTyped(value);
   const [isWrong, setWrong] = useState(false);
-  useEffect(() => {
-    setText(value);
-    setWrong(false);
-  }, [value]);
+  useEffect(() => setWrong(false), [value]);
   const take = (typed: string): void => {
     setText(typed);
     const isFit = fits(typed.trim());

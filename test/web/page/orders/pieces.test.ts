@@ -4,7 +4,7 @@ import type { Order } from '../../../../src/handing/order.ts';
 import { isWanted } from '../../../../src/handing/selection.ts';
 import { selectionOf, wantedPieces } from '../../../../src/web/page/orders/pieces.ts';
 import { box } from '../../../../patterns/fenlark/pen.ts';
-import type { Part } from '../../../../src/handing/part.ts';
+import { part } from '../../../knife/sample-parts.ts';
 
 const pieces = ['floor', 'dash', 'mat', 'rest', 'cover', 'step'];
 
@@ -22,29 +22,7 @@ type Selection = Pick<Order, 'alone' | 'without'>;
 
 /** The pieces that the order is cut: asked of the code that makes the parts. */
 function cutPieces(selection: Selection, groups: Record<string, string[]>): string[] {
-  return pieces.filter((piece) => isWanted(partOf(piece), selection, groups));
-}
-
-function partOf(piece: string): Part {
-  const path = box(0, 0, 10, 10);
-  return {
-    label: `${piece}.1.A`,
-    name: piece,
-    piece,
-    kind: 'piece',
-    side: null,
-    hand: 'RHD',
-    order: 'A',
-    set: 1,
-    material: 'loop',
-    net: path,
-    cut: path,
-    inner: [],
-    notches: [],
-    marks: [],
-    edges: [],
-    pileDeg: null,
-  };
+  return pieces.filter((piece) => isWanted(part(piece, box(0, 0, 10, 10)), selection, groups));
 }
 
 function count({ alone = [], without = [] }: Selection): number {
