@@ -18,6 +18,8 @@ export const rooms = [
   'run',
   'publishing',
   'jobs',
+  // What the page changes.
+  'drafting',
   'web',
   'cli',
 ] as const;

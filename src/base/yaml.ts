@@ -26,8 +26,18 @@ export interface YamlFile<T> {
  * there.
  */
 export function readYaml<T>(file: string, schema: z.ZodType<T>, what: string): YamlFile<T> {
+  return readYamlText(readText(file, what), file, schema, what);
+}
+
+/** Reads a YAML text as readYaml does; `file` is its name in findings. */
+export function readYamlText<T>(
+  text: string,
+  file: string,
+  schema: z.ZodType<T>,
+  what: string,
+): YamlFile<T> {
   const lines = new LineCounter();
-  const document = parseDocument(readText(file, what), { lineCounter: lines });
+  const document = parseDocument(text, { lineCounter: lines });
   const broken = document.errors[0];
   if (broken !== undefined) {
     const { line, col } = lines.linePos(broken.pos[0]);

@@ -64,7 +64,11 @@ async function serveUntilStopped(
 ): Promise<void> {
   const { openPageServer, openServerThreads, serveOnPort } = await server();
   const threads = openServerThreads(4);
-  const quick = openServerThreads(1);
+  const [quick, drafts, checks] = [
+    openServerThreads(1),
+    openServerThreads(1),
+    openServerThreads(1),
+  ];
   let bound = port;
   const key = randomBytes(24).toString('base64url');
   const page = await openPageServer({
@@ -74,6 +78,8 @@ async function serveUntilStopped(
     pageFolder: pageFolder(),
     threads,
     quick,
+    drafts,
+    checks,
   });
   try {
     const served = await serveOnPort(page.app, port);
@@ -86,7 +92,7 @@ async function serveUntilStopped(
     await served.close();
   } finally {
     await page.close();
-    await Promise.all([threads.close(), quick.close()]);
+    await Promise.all([threads, quick, drafts, checks].map((pool) => pool.close()));
   }
 }
 

@@ -8,11 +8,16 @@ import { materialsNamed } from '../pattern/choice.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Materials } from '../pattern/shop/material.ts';
 import { readKnownMaterials } from '../pattern/shop/material.ts';
-import type { PatternSet } from '../pattern/set.ts';
+import type { PatternSet, SetFiles } from '../pattern/set.ts';
 import { readSetFiles, withAllPieces } from '../pattern/set.ts';
 import { hands } from '../pattern/words.ts';
 import { missingFindings, withoutMissing } from './told-together.ts';
 import { toldByChoice, triesOf } from './tries.ts';
+
+interface CheckedSet {
+  readonly patterns: PatternSet;
+  readonly findings: Finding[];
+}
 
 /**
  * All findings on a set: those on its drawings and its set file, and those that come up when its parts
@@ -21,11 +26,12 @@ import { toldByChoice, triesOf } from './tries.ts';
  * `patterns` is the set as usual, with pieces that it only has with other options. Throws a Refusal if the
  * set cannot be read at all.
  */
-export function checkSet(
-  folder: string,
-  sharedFolder: string,
-): { patterns: PatternSet; findings: Finding[] } {
-  const files = readSetFiles(folder, sharedFolder);
+export function checkSet(folder: string, sharedFolder: string): CheckedSet {
+  return checkSetFiles(readSetFiles(folder, sharedFolder), sharedFolder);
+}
+
+/** All findings on a set whose files have been read. Throws a Refusal as checkSet does. */
+export function checkSetFiles(files: SetFiles, sharedFolder: string): CheckedSet {
   const tries = triesOf(files, sharedFolder);
   const sets = tries.map(({ choice }) => files.chosen(choice));
   const patterns = withAllPieces(sets);

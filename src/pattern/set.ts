@@ -4,7 +4,7 @@ import type { Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import type { YamlFile } from '../base/yaml.ts';
-import { readYaml } from '../base/yaml.ts';
+import { readText, readYamlText } from '../base/yaml.ts';
 import type { Binding } from './shop/binding.ts';
 import { readBinding } from './shop/binding.ts';
 import { ownLayers, readLayerMap } from './layers.ts';
@@ -97,14 +97,31 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
   return readSetFiles(folder, sharedFolder).chosen(choice);
 }
 
+/** Where the files of a set are read from. */
+export interface SetSource {
+  /** The text of its set file. */
+  readonly setText: (file: string) => string;
+  /** A drawing that the set file names; `units`: those that it states for drawings which say none. */
+  readonly drawing: (file: string, units: Units | undefined) => Drawing;
+}
+
+const fromDisk: SetSource = {
+  setText: (file) => readText(file, 'set file'),
+  drawing: (file, setUnits) => readDrawing(file, { setUnits }),
+};
+
 /** Reads the files of a set. Throws a Refusal where one cannot be read at all. */
-export function readSetFiles(folder: string, sharedFolder: string): SetFiles {
-  const yaml = readYaml(join(folder, 'set.yaml'), setSchema, 'set file');
+export function readSetFiles(
+  folder: string,
+  sharedFolder: string,
+  source: SetSource = fromDisk,
+): SetFiles {
+  const setFile = join(folder, 'set.yaml');
+  const yaml = readYamlText(source.setText(setFile), setFile, setSchema, 'set file');
   const map = ownLayers(readLayerMap(sharedFolder), yaml.value.layers ?? {});
   const drawings = new Map<string, Drawing>();
   const drawingOf = (name: string): Drawing => {
-    const known =
-      drawings.get(name) ?? readDrawing(join(folder, name), { setUnits: yaml.value.units });
+    const known = drawings.get(name) ?? source.drawing(join(folder, name), yaml.value.units);
     drawings.set(name, known);
     return known;
   };

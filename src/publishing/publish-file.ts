@@ -26,7 +26,7 @@ export function checkFileTarget(file: string, ending: string, force: boolean): v
  * Writes the file under another name beside its place, then renames it. So under its own name it is
  * either whole or not there. Throws a Refusal if that fails; what stood under the name then stays.
  */
-export function publishFile(file: string, text: string): void {
+export function publishFile(file: string, text: string | Uint8Array): void {
   const partial = unfinishedName(file, 'partial');
   try {
     onDisk(file, 'Mend that, or name another file.', () => {

@@ -6,6 +6,7 @@ import type { Refused } from './api/refused.ts';
 import { named, notThere, refusal } from './routes/answers.ts';
 import { builtPage } from './routes/built-page.ts';
 import type { Desk } from './routes/desk.ts';
+import { draftRoutes } from './routes/drafts.ts';
 import { folderRoutes } from './routes/folders.ts';
 import { runRoutes } from './routes/runs.ts';
 import { shopRoutes } from './routes/shop.ts';
@@ -28,6 +29,10 @@ interface PageServerOptions {
    * One thread alone, for work that takes no time once its files are known: that thread knows them.
    */
   readonly quick: ServerThreads;
+  /** One thread alone for what is done to sets: it knows their files. */
+  readonly drafts: ServerThreads;
+  /** One thread alone for what is open about sets. */
+  readonly checks: ServerThreads;
 }
 
 export interface PageServer {
@@ -49,6 +54,8 @@ export async function openPageServer({
   pageFolder,
   threads,
   quick,
+  drafts,
+  checks,
 }: PageServerOptions): Promise<PageServer> {
   const shop = workshopIn(folder);
   const told = <T extends Refused>(answer: T): T => named(answer, shop);
@@ -71,8 +78,20 @@ export async function openPageServer({
   );
   app.onError((error, c) => refusal(c, error, shop));
 
-  const desk: Desk = { shop, threads, quick, events, searches, folders, cuts, told };
+  const desk: Desk = {
+    shop,
+    threads,
+    quick,
+    drafts,
+    checks,
+    events,
+    searches,
+    folders,
+    cuts,
+    told,
+  };
   app.route('/', shopRoutes(desk));
+  app.route('/', draftRoutes(desk));
   app.route('/', runRoutes(desk));
   app.route('/', folderRoutes(desk));
   app.all('/api/*', (c) => notThere(c));

@@ -86,6 +86,8 @@ beforeAll(async () => {
     pageFolder: join(root, 'no-page'),
     threads,
     quick: threads,
+    drafts: threads,
+    checks: threads,
   });
   served = await serveOnPort(page.app, 0);
   // Files of the run as it stands, for all that looks at run folders.

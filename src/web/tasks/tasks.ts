@@ -2,6 +2,7 @@ import type { Tasks } from '../../base/threads/task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
+import { draftQuestions, editedDraft, openedDraft, redoneDraft, undoneDraft } from './draft.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
 import { layTable } from './lay-table.ts';
@@ -30,6 +31,11 @@ export const tasks = {
   recut: recutParts,
   import: importDrawing,
   zip: zipFolder,
+  draft: openedDraft,
+  edit: editedDraft,
+  undo: undoneDraft,
+  redo: redoneDraft,
+  questions: draftQuestions,
 } satisfies Tasks;
 
 export type ServerTasks = typeof tasks;

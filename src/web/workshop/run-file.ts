@@ -17,9 +17,9 @@ import {
 import type { SentRunFile } from '../api/run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { liesIn, runFileIn } from './workshop.ts';
-import { changedYaml } from './yaml/edit.ts';
-import type { Values } from './yaml/editing.ts';
-import { blockText } from './yaml/write.ts';
+import { changedYaml } from '../../base/yaml-edit/edit.ts';
+import type { Values } from '../../base/yaml-edit/editing.ts';
+import { blockText } from '../../base/yaml-edit/write.ts';
 
 /**
  * Reads patterns/<run>.yaml as it stands. Throws a Refusal where it cannot be read or is no run file.

@@ -8,9 +8,9 @@ import type { RollEntry } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
 import { leanRolls } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
-import { changedYaml } from './yaml/edit.ts';
-import type { Values } from './yaml/editing.ts';
-import { blockText } from './yaml/write.ts';
+import { changedYaml } from '../../base/yaml-edit/edit.ts';
+import type { Values } from '../../base/yaml-edit/editing.ts';
+import { blockText } from '../../base/yaml-edit/write.ts';
 
 /**
  * Keeps a roll in shared/rolls.yaml, in the place of one of that material, colour and name. Every other line of

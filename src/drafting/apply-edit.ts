@@ -1,0 +1,60 @@
+import type { DraftContent } from './draft.ts';
+import type { DraftEdit } from './draft-edit.ts';
+import type { EditContext } from './edit-context.ts';
+import {
+  beginPiece,
+  dropPiece,
+  editAxis,
+  pairPieces,
+  renamePiece,
+  turnPiece,
+} from './edits/pieces.ts';
+import { editLayer, editPieces, editSet } from './edits/said.ts';
+import { addThing, editMeaning, giveThings, moveThings, removeThings } from './edits/things.ts';
+
+/**
+ * The content of a draft after an edit. Throws a Refusal where the edit names what is not there, or cannot
+ * be.
+ */
+export function applyEdit(
+  content: DraftContent,
+  edit: DraftEdit,
+  { layersOf }: EditContext,
+): DraftContent {
+  switch (edit.kind) {
+    case 'set':
+      return editSet(content, edit);
+    case 'pieces':
+      return editPieces(content, edit);
+    case 'layer':
+      return editLayer(content, edit);
+    case 'mean':
+      return editMeaning(content, edit);
+    case 'add':
+      return addThing(content, edit);
+    case 'remove':
+      return removeThings(content, edit);
+    case 'move':
+      return moveThings(content, edit);
+    case 'give':
+      return giveThings(content, edit);
+    case 'begin-piece':
+      return beginPiece(content, edit);
+    case 'drop-piece':
+      return dropPiece(content, edit);
+    case 'rename':
+      return renamePiece(content, edit);
+    case 'turn':
+      return turnPiece(content, edit);
+    case 'axis':
+      return editAxis(content, layersOf(edit.piece), edit);
+    case 'pair':
+      return pairPieces(content, edit);
+    case 'edge':
+    case 'name-edge':
+    case 'seam':
+    case 'unseam':
+    case 'seam-notches':
+      return content;
+  }
+}

@@ -1,0 +1,20 @@
+import type { LayerMap } from '../pattern/layers.ts';
+import { ownLayers, readLayerMap } from '../pattern/layers.ts';
+import type { SetSaid } from './draft.ts';
+
+/** What edits and views must know besides the draft. */
+export interface EditContext {
+  readonly sharedFolder: string;
+  /** What layers mean in a piece of the set; null: in the set as a whole. */
+  readonly layersOf: (piece: string | null) => LayerMap;
+}
+
+/** What layers mean in a set that says so. Throws a Refusal if the shop's layers cannot be read. */
+export function contextOf(said: SetSaid, sharedFolder: string): EditContext {
+  const ofSet = ownLayers(readLayerMap(sharedFolder), said.layers ?? {});
+  return {
+    sharedFolder,
+    layersOf: (piece) =>
+      piece === null ? ofSet : ownLayers(ofSet, said.pieces[piece]?.layers ?? {}),
+  };
+}

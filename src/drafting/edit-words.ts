@@ -1,0 +1,56 @@
+import { counted, listed, shownNames } from '../base/wording.ts';
+import type { DraftEdit } from './draft-edit.ts';
+
+/** What an edit did, as the button for undoing it says it: `front-floor: side pair`. */
+export function wordEdit(edit: DraftEdit): string {
+  switch (edit.kind) {
+    case 'set':
+      return `the set: ${wordValues(edit.values, edit.answered)}`;
+    case 'pieces':
+      return `${shownNames(edit.pieces, 3)}: ${wordValues(edit.values, edit.answered)}`;
+    case 'layer':
+      return `layer ${edit.layer}: ${edit.means ?? 'says nothing'}`;
+    case 'mean':
+      return `${edit.block}: ${counted(edit.things.length, 'thing')} to ${edit.means}`;
+    case 'add':
+      return `${edit.block}: ${edit.means} added`;
+    case 'remove':
+      return `${edit.block}: ${counted(edit.things.length, 'thing')} taken off`;
+    case 'move':
+      return `${edit.block}: ${counted(edit.things.length, 'thing')} moved`;
+    case 'give':
+      return `${counted(edit.things.length, 'thing')} to ${edit.piece}`;
+    case 'begin-piece':
+      return `new piece ${edit.piece}`;
+    case 'drop-piece':
+      return `${edit.piece}: no piece`;
+    case 'rename':
+      return `${edit.piece}: now ${edit.to}`;
+    case 'turn':
+      return `${edit.piece}: turned by ${edit.quarters * 90} degrees`;
+    case 'axis':
+      return `${edit.piece}: ${edit.line === null ? 'no centreline' : 'centreline'}`;
+    case 'pair':
+      return `${edit.piece} and ${edit.other}: a pair`;
+    case 'edge':
+      return `${edit.piece}: edge ${edit.edge ?? 'undecided'}`;
+    case 'name-edge':
+      return `${edit.piece}: edge ${edit.edge} now ${edit.to}`;
+    case 'seam':
+      return `seam ${edit.join.join(' to ')}`;
+    case 'unseam':
+      return `no seam ${edit.join.join(' to ')}`;
+    case 'seam-notches':
+      return `notches along ${edit.join.join(' and ')}`;
+  }
+}
+
+function wordValues(
+  values: Readonly<Record<string, unknown>>,
+  answered: readonly string[],
+): string {
+  const said = Object.entries(values).map(([key, value]) =>
+    typeof value === 'string' || typeof value === 'number' ? `${key} ${value}` : key,
+  );
+  return said.length > 0 ? listed(said) : `${listed(answered)} answered`;
+}

@@ -1,0 +1,40 @@
+import type { DraftContent } from '../draft.ts';
+import type { EditOf } from '../draft-edit.ts';
+import { pieceSaid } from '../blocks.ts';
+import { answeredIn, withPiece, withValues } from '../values.ts';
+
+/** Other values for the set as a whole. */
+export function editSet(content: DraftContent, { values, answered }: EditOf<'set'>): DraftContent {
+  return { ...content, said: withValues(answeredIn(content.said, answered), values) };
+}
+
+/** The same values for several pieces. */
+export function editPieces(
+  content: DraftContent,
+  { pieces, values, answered }: EditOf<'pieces'>,
+): DraftContent {
+  return pieces.reduce(
+    (before, piece) =>
+      withPiece(before, piece, withValues(answeredIn(pieceSaid(before, piece), answered), values)),
+    content,
+  );
+}
+
+/** What a layer means, in the whole set or on one piece. */
+export function editLayer(
+  content: DraftContent,
+  { layer, means, piece }: EditOf<'layer'>,
+): DraftContent {
+  const answer = { [layer]: means };
+  if (piece === null) {
+    const layers = withoutNone(withValues(content.said.layers ?? {}, answer));
+    return { ...content, said: withValues(content.said, { layers }) };
+  }
+  const entry = pieceSaid(content, piece);
+  const layers = withoutNone(withValues(entry.layers ?? {}, answer));
+  return withPiece(content, piece, withValues(entry, { layers }));
+}
+
+function withoutNone(layers: Readonly<Record<string, string>>): typeof layers | null {
+  return Object.keys(layers).length === 0 ? null : layers;
+}

@@ -1,0 +1,223 @@
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { refuse } from '../base/findings.ts';
+import { changedYaml } from '../base/yaml-edit/edit.ts';
+import { publishFile } from '../publishing/publish-file.ts';
+import type { EditContext } from './edit-context.ts';
+import { applyEdit } from './apply-edit.ts';
+import type { Draft, DraftContent, DraftTexts } from './draft.ts';
+import { draftOf, openDraft, setFileName, setOfDraft, versionOf } from './draft.ts';
+import type { DraftEdit } from './draft-edit.ts';
+import { wordEdit } from './edit-words.ts';
+import type { History, Step } from './history/history.ts';
+import {
+  backOfStep,
+  begun,
+  didStep,
+  readHistory,
+  redidStep,
+  stepOf,
+  undidStep,
+  withStep,
+} from './history/history.ts';
+import { ownContent, ownDrawing, ownDrawingText } from './own-drawing.ts';
+import { keepReceived } from './received.ts';
+
+/** A draft with the steps that led to it. */
+export interface KeptDraft {
+  readonly draft: Draft;
+  readonly history: History;
+}
+
+/** The words for what another program did to the files. */
+const outside = 'changed outside of this page';
+
+/**
+ * The draft in a folder as its files stand now. `before`: what is known of it. A step that was cut off
+ * while its files were written is finished. Throws a Refusal where a file cannot be read at all.
+ */
+export function currentDraft(folder: string, before: KeptDraft | null): KeptDraft {
+  const history = before?.history ?? finished(folder, readHistory(folder));
+  const text = textIn(folder, setFileName);
+  const known = before?.draft;
+  if (known !== undefined && text !== null && isAsKnown(folder, known)) {
+    return { draft: known, history };
+  }
+  const draft =
+    text === null
+      ? openDraft(folder)
+      : draftOf(
+          folder,
+          text,
+          (name) => textIn(folder, name) ?? openDraft(folder).texts.get(name)!,
+          known,
+        );
+  return { draft, history };
+}
+
+function isAsKnown(folder: string, { texts }: Draft): boolean {
+  return [...texts].every(([name, text]) => textIn(folder, name) === text);
+}
+
+function textIn(folder: string, name: string): string | null {
+  const file = join(folder, name);
+  if (!existsSync(file)) return null;
+  return readFileSync(file, encodingOf(name));
+}
+
+function encodingOf(name: string): 'utf8' | 'latin1' {
+  return name === setFileName ? 'utf8' : 'latin1';
+}
+
+/** Finishes the last step where some of its files had been written and others not. */
+function finished(folder: string, history: History): History {
+  const step = history.last;
+  if (step === null || history.texts === null) return history;
+  const names = Object.keys(step.files);
+  const isAfter = (name: string): boolean =>
+    textIn(folder, name) === (history.texts!.get(name) ?? null);
+  const before = withStep(history.texts, backOfStep(step));
+  const isBefore = (name: string): boolean => textIn(folder, name) === (before?.get(name) ?? null);
+  const late = names.filter((name) => !isAfter(name));
+  if (late.length > 0 && late.length < names.length && late.every(isBefore)) {
+    writeTexts(folder, history.texts, late);
+  }
+  return history;
+}
+
+/** The draft with what happened to its files since the last step kept as a step of its own. */
+function broughtUp(kept: KeptDraft): KeptDraft {
+  const { draft, history } = kept;
+  const { folder, texts } = draft;
+  if (history.texts === null) return { draft, history: begun(folder, texts) };
+  const names = [...new Set([...history.texts.keys(), ...texts.keys()])];
+  const now = names.flatMap((name): [string, string][] => {
+    const text = textIn(folder, name);
+    return text === null ? [] : [[name, text]];
+  });
+  const step = stepOf(outside, history.texts, new Map(now));
+  return step === null ? kept : { draft, history: didStep(draft.folder, history, step) };
+}
+
+/**
+ * Takes an edit that was made for `version`: the step is kept, then the files are written. Throws a
+ * Refusal, with nothing written, where the files are others by now, where the edit cannot be, and where
+ * the set could not be read after it.
+ */
+export function editDraft(
+  kept: KeptDraft,
+  version: string,
+  edit: DraftEdit,
+  context: EditContext,
+): KeptDraft {
+  const { draft } = kept;
+  refuseOther(draft, version);
+  const content = editedContent(draft, edit, context);
+  const texts = textsOf(draft, content);
+  const next = nextDraft(draft, content, texts);
+  // What could not be read as a set is refused before anything is written.
+  setOfDraft(next, context.sharedFolder).chosen({});
+  const current = broughtUp(kept);
+  const step = stepOf(wordEdit(edit), draft.texts, texts);
+  if (step === null) return current;
+  if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
+  const history = didStep(draft.folder, current.history, step);
+  writeTexts(draft.folder, texts, Object.keys(step.files));
+  return { draft: next, history };
+}
+
+/**
+ * What the page shows of a draft, so that edits name things by their places in it. Where the drawing is
+ * another program's, it is as the desk would write it.
+ */
+export function shownContent(draft: Draft, context: EditContext): DraftContent {
+  return draft.hasOwnDrawing ? draft : ownContent(draft, context);
+}
+
+/** The content after an edit. Where it changes what is drawn, the desk writes the whole drawing. */
+function editedContent(draft: Draft, edit: DraftEdit, context: EditContext): DraftContent {
+  const content: DraftContent = { said: draft.said, blocks: draft.blocks };
+  if (draft.hasOwnDrawing) return applyEdit(content, edit, context);
+  const own = ownContent(draft, context);
+  const changed = applyEdit(own, edit, context);
+  if (changed.blocks !== own.blocks || edit.kind === 'layer') return changed;
+  return applyEdit(content, edit, context);
+}
+
+function textsOf(draft: Draft, { said, blocks }: DraftContent): DraftTexts {
+  const before = draft.texts.get(setFileName)!;
+  const text =
+    said === draft.said ? before : changedYaml(before, said, (plain) => plain as typeof said);
+  const texts = new Map([...draft.texts, [setFileName, text]]);
+  if (blocks === draft.blocks && said.layers === draft.said.layers) return texts;
+  if (blocks === draft.blocks && !draft.hasOwnDrawing) return texts;
+  return texts.set(said.drawing!, ownDrawingText({ said, blocks }));
+}
+
+/** The draft after an edit, whose blocks are known and need not be read again. */
+function nextDraft(draft: Draft, { said, blocks }: DraftContent, texts: DraftTexts): Draft {
+  const { drawing } = said;
+  const text = texts.get(setFileName)!;
+  const isWritten = drawing !== undefined && texts.get(drawing) !== draft.texts.get(drawing);
+  if (!isWritten) {
+    const isRead = said.units === draft.said.units;
+    return draftOf(draft.folder, text, (name) => texts.get(name)!, isRead ? draft : null);
+  }
+  const files = Object.values(said.pieces).map(({ file }) => file);
+  const drawings = [...draft.drawings].filter(([name]) => files.includes(name));
+  const own = ownDrawing(join(draft.folder, drawing), blocks);
+  const names = new Set([setFileName, drawing, ...files]);
+  const named = new Map([...texts].filter(([name]) => names.has(name)));
+  return {
+    ...draft,
+    texts: named,
+    version: versionOf(named),
+    said,
+    blocks,
+    drawings: new Map([...drawings, [drawing, own]]),
+    hasOwnDrawing: true,
+  };
+}
+
+function refuseOther(draft: Draft, version: string): void {
+  if (draft.version === version) return;
+  refuse(
+    'changed-since',
+    'the files of the set were changed outside of this page.',
+    'The page shows them as they are now: look, then do it again.',
+  );
+}
+
+/** Takes the last step back. Throws a Refusal where there is none. */
+export function undoStep(kept: KeptDraft, version: string): KeptDraft {
+  refuseOther(kept.draft, version);
+  const { draft, history } = broughtUp(kept);
+  const step = history.done.at(-1);
+  if (step === undefined) refuse('draft', 'there is nothing to undo.', 'Go on.');
+  return wentTo(draft, undidStep(draft.folder, history), step);
+}
+
+/** Does the step again that was undone last. Throws a Refusal where there is none. */
+export function redoStep(kept: KeptDraft, version: string): KeptDraft {
+  refuseOther(kept.draft, version);
+  const { draft, history } = broughtUp(kept);
+  const step = history.undone.at(-1);
+  if (step === undefined) refuse('draft', 'there is nothing to do again.', 'Go on.');
+  return wentTo(draft, redidStep(draft.folder, history), step);
+}
+
+function wentTo({ folder }: Draft, history: History, step: Step): KeptDraft {
+  writeTexts(folder, history.texts!, Object.keys(step.files));
+  return { draft: openDraft(folder), history };
+}
+
+/** Writes some files of a draft; drawings come first, so that no set file names what is not there. */
+function writeTexts(folder: string, texts: DraftTexts, names: readonly string[]): void {
+  const last = (name: string): number => Number(name === setFileName);
+  for (const name of names.toSorted((a, b) => last(a) - last(b))) {
+    const text = texts.get(name);
+    const file = join(folder, name);
+    if (text !== undefined) publishFile(file, Buffer.from(text, encodingOf(name)));
+    else rmSync(file, { force: true });
+  }
+}

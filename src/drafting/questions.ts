@@ -1,0 +1,92 @@
+import type { Finding, Severity } from '../base/findings.ts';
+import { rounded } from '../base/numbers.ts';
+import { checkSetFiles } from '../jobs/check.ts';
+import { listFindings } from '../papers/pictures/check/finding-list.ts';
+import type { Draft } from './draft.ts';
+import { setOfDraft } from './draft.ts';
+import type { Spot } from './view.ts';
+
+/** Something about a draft that somebody must answer, or look at. */
+export interface Question {
+  /** Tells it from all others of the draft. */
+  readonly id: string;
+  /** null: it is about the set as a whole. */
+  readonly piece: string | null;
+  readonly severity: Severity;
+  /** The rule that asks; `open`: the set file itself does. */
+  readonly rule: string;
+  /** Under `open`: the key whose value is a guess. */
+  readonly key: string | null;
+  readonly message: string;
+  readonly todo: string;
+  /** The hand of drive in which it is so, or with which options, in words. */
+  readonly when: string | null;
+  /** Where, in the frame of the piece's block. */
+  readonly at: Spot | null;
+  readonly near: string | null;
+}
+
+/** Questions that the desk asks by itself in other words, one by one. */
+const askedOtherwise: ReadonlySet<string> = new Set(['open-question']);
+
+/**
+ * All that is open about a draft: guesses of the set file, then what `check` finds, worst first within each
+ * piece. Throws a Refusal where the set cannot be read at all.
+ */
+export function questionsOf(draft: Draft, sharedFolder: string): Question[] {
+  const { patterns, findings } = checkSetFiles(setOfDraft(draft, sharedFolder), sharedFolder);
+  const found = findings.filter(({ rule }) => !askedOtherwise.has(rule));
+  const groups = listFindings(patterns, found);
+  const told = groups.flatMap(({ piece, findings: own }) =>
+    own.map(({ finding, at, near }): Omit<Question, 'id'> => ({
+      piece,
+      severity: finding.severity,
+      rule: finding.rule,
+      key: null,
+      message: finding.message,
+      todo: finding.todo,
+      when: whenOf(finding),
+      at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
+      near,
+    })),
+  );
+  const order = [null, ...Object.keys(draft.said.pieces)];
+  const rank = { error: 0, warning: 1, note: 2 } as const;
+  const all = [...openQuestions(draft), ...told].toSorted(
+    (a, b) =>
+      rank[a.severity] - rank[b.severity] || order.indexOf(a.piece) - order.indexOf(b.piece),
+  );
+  return all.map((one) => ({ id: idOf(one), ...one }));
+}
+
+function idOf({ piece, rule, key, message, at }: Omit<Question, 'id'>): string {
+  return JSON.stringify([piece, rule, key, message, at]);
+}
+
+function whenOf({ where: { hand, choice } }: Finding): string | null {
+  const words = [
+    ...(hand === undefined ? [] : [`in ${hand}`]),
+    ...(choice === undefined ? [] : [choice]),
+  ];
+  return words.length === 0 ? null : words.join(', ');
+}
+
+/** What the set file itself asks, under `open:`. */
+function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
+  const ask = (piece: string | null, open: object | null | undefined): Omit<Question, 'id'>[] =>
+    Object.entries(open ?? {}).map(([key, why]) => ({
+      piece,
+      severity: 'error',
+      rule: 'open',
+      key,
+      message: `${String(why)}.`,
+      todo: '',
+      when: null,
+      at: null,
+      near: null,
+    }));
+  return [
+    ...ask(null, said.open),
+    ...Object.entries(said.pieces).flatMap(([piece, entry]) => ask(piece, entry.open)),
+  ];
+}

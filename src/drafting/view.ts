@@ -1,0 +1,185 @@
+import type { Entity } from '../drawing/drawing.ts';
+import { boxOfEntities } from '../drawing/extents.ts';
+import { startOfEntity } from '../drawing/entity-of.ts';
+import { rounded } from '../base/numbers.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { boxOfPath, middleOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { pathData } from '../papers/svg/svg.ts';
+import type { DrawnLine } from '../pattern/feature.ts';
+import type { LayerMap, Role } from '../pattern/layers.ts';
+import { layerName, meaningOf } from '../pattern/layers.ts';
+import type { Piece } from '../pattern/piece.ts';
+import { leftOutBlock } from '../pattern/set-file.ts';
+import type { PatternSet } from '../pattern/set.ts';
+import { thingWords } from '../pattern/unknown-layers.ts';
+import type { EditContext } from './edit-context.ts';
+import { blockNameOf } from './blocks.ts';
+import type { DraftContent, PieceSaid, SetSaid } from './draft.ts';
+
+/** A place in mm: to the right, up, in the frame of a block. */
+export type Spot = readonly [number, number];
+
+/** One thing of a block as the page draws it: SVG path data in mm, in the frame of the block, y up. */
+export interface ThingView {
+  /** Its place in the block. */
+  readonly index: number;
+  readonly kind: Entity['kind'];
+  readonly layer: string;
+  /** What its layer means: ROLE, ROLE-FOLLOWS, with options. null: its layer says nothing. */
+  readonly means: string | null;
+  readonly role: Role | null;
+  readonly isClosed: boolean;
+  readonly d: string;
+  /** Where its words stand: in its middle. */
+  readonly at: Spot;
+  /** What a text says, and how it stands: height in mm, degrees counter-clockwise. */
+  readonly text: { readonly words: string; readonly height: number; readonly deg: number } | null;
+  /** What it is, in words: `a closed line of 180 by 90 mm`. */
+  readonly words: string;
+}
+
+/** A piece of a draft as the page shows it. */
+export interface PieceView {
+  readonly name: string;
+  readonly block: string;
+  /** What the set file says of it, as it is written. */
+  readonly said: PieceSaid;
+  readonly things: readonly ThingView[];
+  /** Things of the block of a pair's other half, where both are drawn. */
+  readonly other: readonly ThingView[];
+  /** The net outline; null: it could not be read, and a question says why. */
+  readonly outline: string | null;
+  readonly pile: readonly [Spot, Spot] | null;
+  readonly axis: readonly [Spot, Spot] | null;
+  /** minX, minY, maxX, maxY of all that is drawn. */
+  readonly box: readonly [number, number, number, number];
+}
+
+/** A layer that says nothing by its name: how many things lie on it, in which pieces, what it was said to mean. */
+export interface LayerView {
+  readonly name: string;
+  readonly count: number;
+  readonly pieces: readonly string[];
+  readonly means: string | null;
+}
+
+/** What the page shows of a draft besides its pieces. */
+export interface DraftHead {
+  readonly name: string;
+  readonly version: string;
+  /** What the set file says, without its pieces. */
+  readonly said: Omit<SetSaid, 'pieces'>;
+  /** The names of its pieces, in the order of the set file. */
+  readonly pieces: readonly string[];
+  readonly layers: readonly LayerView[];
+  readonly leftOut: readonly ThingView[];
+  /** What would be undone or done again, in words. null: nothing. */
+  readonly undo: string | null;
+  readonly redo: string | null;
+  /** Whether the set's drawing is another program's: the desk writes its own with the first change of it. */
+  readonly isForeign: boolean;
+}
+
+/** The pieces of a draft as the page shows them. `patterns`: the set as it is read; null: it cannot be. */
+export function pieceViews(
+  content: DraftContent,
+  patterns: PatternSet | null,
+  { layersOf }: EditContext,
+): PieceView[] {
+  const read = new Map(patterns?.pieces.map((piece) => [piece.name, piece]));
+  return Object.entries(content.said.pieces).map(([name, said]) => {
+    const block = blockNameOf(name, said);
+    const entities = entitiesOf(content, block);
+    const map = layersOf(name);
+    const piece = read.get(name) ?? null;
+    const { minX, minY, maxX, maxY } = boxOf(piece, entities);
+    return {
+      name,
+      block,
+      said,
+      things: thingViews(entities, map),
+      other: said.other === undefined ? [] : thingViews(entitiesOf(content, said.other), map),
+      outline: piece === null ? null : pathData(piece.outline),
+      pile: piece === null || piece.pile === null ? null : spots(piece.pile),
+      axis: piece === null || piece.axis === null ? null : spots(piece.axis),
+      box: [minX, minY, maxX, maxY].map((one) => rounded(one, 2)) as unknown as PieceView['box'],
+    };
+  });
+}
+
+function entitiesOf({ blocks }: DraftContent, name: string): readonly Entity[] {
+  const wanted = name.toUpperCase();
+  return blocks.find((block) => block.name.toUpperCase() === wanted)?.entities ?? [];
+}
+
+function boxOf(piece: Piece | null, entities: readonly Entity[]): Box {
+  return entities.length === 0 && piece !== null
+    ? boxOfPath(piece.outline)
+    : boxOfEntities(entities);
+}
+
+function spots({ from, to }: DrawnLine): [Spot, Spot] {
+  return [spotOf(from), spotOf(to)];
+}
+
+function spotOf({ x, y }: { readonly x: number; readonly y: number }): Spot {
+  return [rounded(x, 2), rounded(y, 2)];
+}
+
+/** The things of a block as the page draws them. */
+export function thingViews(entities: readonly Entity[], map: LayerMap): ThingView[] {
+  return entities.map((entity, index) => {
+    const meaning = meaningOf(entity.layer, map);
+    return {
+      index,
+      kind: entity.kind,
+      layer: entity.layer,
+      means: meaning === null ? null : layerName(meaning),
+      role: meaning?.role ?? null,
+      isClosed: entity.kind === 'path' && entity.path.closed,
+      d: entity.kind === 'path' ? pathData(entity.path) : '',
+      at: spotOf(entity.kind === 'path' ? middleOf(entity.path) : startOfEntity(entity)),
+      text:
+        entity.kind === 'text'
+          ? { words: entity.text, height: rounded(entity.height, 2), deg: rounded(entity.deg, 2) }
+          : null,
+      words: thingWords(entity),
+    };
+  });
+}
+
+function middleOf(path: Path): { readonly x: number; readonly y: number } {
+  if (!path.closed) return middleOfPath(path);
+  const { minX, minY, maxX, maxY } = boxOfPath(path);
+  return { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
+}
+
+/** What lies in no outline, as the page draws it. */
+export function leftOutViews(content: DraftContent, { layersOf }: EditContext): ThingView[] {
+  return thingViews(entitiesOf(content, leftOutBlock), layersOf(null));
+}
+
+/** The layers on which something lies and whose names say nothing. */
+export function layerViews(content: DraftContent, { layersOf }: EditContext): LayerView[] {
+  const found = new Map<string, { pieces: Set<string>; count: number; means: string | null }>();
+  for (const [piece, said] of Object.entries(content.said.pieces)) {
+    const blocks = [blockNameOf(piece, said), ...(said.other === undefined ? [] : [said.other])];
+    const map = layersOf(piece);
+    for (const { layer, kind } of blocks.flatMap((block) => entitiesOf(content, block))) {
+      if (kind === 'text' || meaningOf(layer, new Map()) !== null) continue;
+      const meaning = meaningOf(layer, map);
+      const one = found.get(layer) ?? { pieces: new Set(), count: 0, means: null };
+      one.pieces.add(piece);
+      one.count += 1;
+      one.means = meaning === null ? one.means : layerName(meaning);
+      found.set(layer, one);
+    }
+  }
+  return [...found].map(([name, { pieces, count, means }]) => ({
+    name,
+    count,
+    pieces: [...pieces],
+    means,
+  }));
+}

@@ -1,0 +1,28 @@
+import { z } from 'zod';
+import type { Finding } from '../../base/findings.ts';
+import { draftEditSchema } from '../../drafting/draft-edit.ts';
+import type { Question } from '../../drafting/questions.ts';
+import type { DraftHead, PieceView } from '../../drafting/view.ts';
+
+/** A draft, or what changed of it. */
+export interface SentDraft {
+  readonly head: DraftHead;
+  /** The pieces that are not as the page knows them. */
+  readonly pieces: readonly PieceView[];
+  /** Why the set cannot be read as it stands; empty where it can. */
+  readonly findings: readonly Finding[];
+}
+
+export interface SentQuestions {
+  readonly version: string;
+  readonly questions: readonly Question[];
+}
+
+/** An edit, and the version of the files that the page had before it. */
+export const sentEditSchema = z.strictObject({ version: z.string(), edit: draftEditSchema });
+
+/** The version of the files in which a step is undone, or done again. */
+export const sentVersionSchema = z.strictObject({ version: z.string() });
+
+/** The version that the page knows; left out: none. */
+export const knownVersionSchema = z.object({ version: z.string().optional() });

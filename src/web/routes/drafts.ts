@@ -1,0 +1,32 @@
+import { Hono } from 'hono';
+import { knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
+import type { Desk } from './desk.ts';
+import { sent, sentAlong } from './sent.ts';
+
+/**
+ * Routes for sets while somebody works on them. Edits of all drafts are done one after the other, in a thread
+ * that knows them; what is open about them is found in another, so that no edit waits for it.
+ */
+export function draftRoutes({ shop, drafts, checks, told }: Desk) {
+  return new Hono()
+    .get('/api/draft/:set', sentAlong(knownVersionSchema), async (c) => {
+      const { version = null } = c.req.valid('query');
+      const set = c.req.param('set');
+      return c.json(told(await drafts.run('draft', { shop, set, version })));
+    })
+    .post('/api/draft/:set/edit', sent(sentEditSchema), async (c) => {
+      const set = c.req.param('set');
+      return c.json(told(await drafts.run('edit', { shop, set, ...c.req.valid('json') })));
+    })
+    .post('/api/draft/:set/undo', sent(sentVersionSchema), async (c) => {
+      const set = c.req.param('set');
+      return c.json(told(await drafts.run('undo', { shop, set, ...c.req.valid('json') })));
+    })
+    .post('/api/draft/:set/redo', sent(sentVersionSchema), async (c) => {
+      const set = c.req.param('set');
+      return c.json(told(await drafts.run('redo', { shop, set, ...c.req.valid('json') })));
+    })
+    .get('/api/draft/:set/questions', async (c) =>
+      c.json(await checks.run('questions', { shop, set: c.req.param('set') })),
+    );
+}

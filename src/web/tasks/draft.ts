@@ -1,0 +1,138 @@
+import type { Finding } from '../../base/findings.ts';
+import { Refusal } from '../../base/findings.ts';
+import type { Draft } from '../../drafting/draft.ts';
+import { setOfDraft } from '../../drafting/draft.ts';
+import type { DraftEdit } from '../../drafting/draft-edit.ts';
+import type { EditContext } from '../../drafting/edit-context.ts';
+import { contextOf } from '../../drafting/edit-context.ts';
+import type { KeptDraft } from '../../drafting/keep-draft.ts';
+import {
+  currentDraft,
+  editDraft,
+  redoStep,
+  shownContent,
+  undoStep,
+} from '../../drafting/keep-draft.ts';
+import { questionsOf } from '../../drafting/questions.ts';
+import type { DraftHead, PieceView } from '../../drafting/view.ts';
+import { layerViews, leftOutViews, pieceViews } from '../../drafting/view.ts';
+import type { PatternSet } from '../../pattern/set.ts';
+import type { SentDraft, SentQuestions } from '../api/draft.ts';
+import { quotable } from '../workshop/quoted.ts';
+import type { Workshop } from '../workshop/workshop.ts';
+import { placeIn } from '../workshop/workshop.ts';
+
+interface DraftWish {
+  readonly shop: Workshop;
+  readonly set: string;
+  /** The version that the page knows; null: none. */
+  readonly version: string | null;
+}
+
+/** Drafts by their folders, as this thread knows them. */
+const known = new Map<string, KeptDraft>();
+
+/** The pieces of each draft as they were last sent, and with which version. */
+const sent = new Map<string, { readonly version: string; readonly pieces: Map<string, string> }>();
+
+/** A draft as its files stand. Throws a Refusal where its files cannot be read at all. */
+export function openedDraft({ shop, set, version }: DraftWish): SentDraft {
+  const kept = keptIn(shop, set);
+  return answerOf(shop, kept, version);
+}
+
+/** Does an edit that was made for a version. Throws a Refusal, with nothing written, where it cannot be. */
+export function editedDraft({
+  shop,
+  set,
+  version,
+  edit,
+}: DraftWish & { readonly edit: DraftEdit }): SentDraft {
+  return after(shop, set, version, (kept, context) =>
+    editDraft(kept, version ?? '', edit, context),
+  );
+}
+
+/** Takes the last step back. Throws a Refusal where there is none, or the files are others by now. */
+export function undoneDraft({ shop, set, version }: DraftWish): SentDraft {
+  return after(shop, set, version, (kept) => undoStep(kept, version ?? ''));
+}
+
+/** Does a step again that was undone. Throws a Refusal where there is none, or the files are others by now. */
+export function redoneDraft({ shop, set, version }: DraftWish): SentDraft {
+  return after(shop, set, version, (kept) => redoStep(kept, version ?? ''));
+}
+
+function after(
+  shop: Workshop,
+  set: string,
+  version: string | null,
+  step: (kept: KeptDraft, context: EditContext) => KeptDraft,
+): SentDraft {
+  const kept = keptIn(shop, set);
+  const next = step(kept, contextOf(kept.draft.said, shop.shared));
+  known.set(kept.draft.folder, next);
+  return answerOf(shop, next, version);
+}
+
+function keptIn(shop: Workshop, set: string): KeptDraft {
+  const folder = placeIn(shop.patterns, set);
+  const kept = currentDraft(folder, known.get(folder) ?? null);
+  known.set(folder, kept);
+  return kept;
+}
+
+function answerOf(shop: Workshop, kept: KeptDraft, version: string | null): SentDraft {
+  const { draft } = kept;
+  const context = contextOf(draft.said, shop.shared);
+  const { patterns, findings } = readOf(draft, shop.shared);
+  const content = shownContent(draft, context);
+  const pieces = pieceViews(content, patterns, context);
+  const before = sent.get(draft.folder);
+  const texts = new Map(pieces.map((piece) => [piece.name, JSON.stringify(piece)]));
+  sent.set(draft.folder, { version: draft.version, pieces: texts });
+  const isNews = ({ name }: PieceView): boolean =>
+    before === undefined ||
+    before.version !== version ||
+    before.pieces.get(name) !== texts.get(name);
+  return {
+    head: headOf(kept, context),
+    pieces: pieces.filter(isNews),
+    findings: findings.map((one) => quotable(one, shop)),
+  };
+}
+
+/** The set as it is read; where it cannot be, why. */
+function readOf(
+  draft: Draft,
+  sharedFolder: string,
+): { patterns: PatternSet | null; findings: readonly Finding[] } {
+  try {
+    return { patterns: setOfDraft(draft, sharedFolder).chosen({}), findings: [] };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { patterns: null, findings: error.findings };
+  }
+}
+
+function headOf({ draft, history }: KeptDraft, context: EditContext): DraftHead {
+  const content = shownContent(draft, context);
+  const { pieces, ...said } = draft.said;
+  return {
+    name: draft.name,
+    version: draft.version,
+    said,
+    pieces: Object.keys(pieces),
+    layers: layerViews(content, context),
+    leftOut: leftOutViews(content, context),
+    undo: history.done.at(-1)?.words ?? null,
+    redo: history.undone.at(-1)?.words ?? null,
+    isForeign: !draft.hasOwnDrawing,
+  };
+}
+
+/** All that is open about a draft. Throws a Refusal where it cannot be read at all. */
+export function draftQuestions({ shop, set }: Omit<DraftWish, 'version'>): SentQuestions {
+  const { draft } = keptIn(shop, set);
+  return { version: draft.version, questions: questionsOf(draft, shop.shared) };
+}
