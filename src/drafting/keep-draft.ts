@@ -116,7 +116,7 @@ export function editDraft(
   const texts = textsOf(draft, content);
   const next = nextDraft(draft, content, texts);
   // What could not be read as a set is refused before anything is written.
-  setOfDraft(next, context.sharedFolder).chosen({});
+  setOfDraft(next, context.sharedFolder).piecesOf({});
   const current = broughtUp(kept);
   const step = stepOf(wordEdit(edit), draft.texts, texts);
   if (step === null) return current;

@@ -1,3 +1,4 @@
+import { rememberedFor } from '../base/remembered.ts';
 import { refuseErrors } from '../base/findings.ts';
 import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import { isR12Name } from '../drawing/writing/write-r12.ts';
@@ -36,15 +37,11 @@ export function ownDrawing(file: string, blocks: readonly Block[]): Drawing {
   };
 }
 
-const known = new WeakMap<Block, Entity[]>();
-
-/** The entities of a block as its insert shows them; worked out once for each block. */
-function placedEntities(block: Block): Entity[] {
-  const placement = { block: block.name, line: 0, copy: 0, transform: identity };
-  const placed = known.get(block) ?? block.entities.map((entity) => ({ ...entity, placement }));
-  known.set(block, placed);
-  return placed;
-}
+/** The entities of a block as its insert shows them. */
+const placedEntities = rememberedFor(({ name, entities }: Block): Entity[] => {
+  const placement = { block: name, line: 0, copy: 0, transform: identity };
+  return entities.map((entity) => ({ ...entity, placement }));
+});
 
 /**
  * The content of a draft whose drawings are other programs', as the desk writes it: one drawing in mm with a

@@ -1,4 +1,5 @@
-import type { Entity } from '../drawing/drawing.ts';
+import { memoryByKey, rememberedFor } from '../base/remembered.ts';
+import type { Block, Entity } from '../drawing/drawing.ts';
 import { boxOfEntities } from '../drawing/extents.ts';
 import { startOfEntity } from '../drawing/entity-of.ts';
 import { rounded } from '../base/numbers.ts';
@@ -11,7 +12,6 @@ import type { LayerMap, Role } from '../pattern/layers.ts';
 import { layerName, meaningOf } from '../pattern/layers.ts';
 import type { Piece } from '../pattern/piece.ts';
 import { leftOutBlock } from '../pattern/set-file.ts';
-import type { PatternSet } from '../pattern/set.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import type { EditContext } from './edit-context.ts';
 import { blockNameOf } from './blocks.ts';
@@ -81,36 +81,63 @@ export interface DraftHead {
   readonly isForeign: boolean;
 }
 
-/** The pieces of a draft as the page shows them. `patterns`: the set as it is read; null: it cannot be. */
+/** The pieces of a draft as the page shows them; those that did not change are the same objects as before. */
 export function pieceViews(
   content: DraftContent,
-  patterns: PatternSet | null,
+  pieces: readonly Piece[],
   { layersOf }: EditContext,
 ): PieceView[] {
-  const read = new Map(patterns?.pieces.map((piece) => [piece.name, piece]));
+  const read = new Map(pieces.map((piece) => [piece.name, piece]));
   return Object.entries(content.said.pieces).map(([name, said]) => {
-    const block = blockNameOf(name, said);
-    const entities = entitiesOf(content, block);
-    const map = layersOf(name);
+    const block = blockIn(content, blockNameOf(name, said));
+    const other = said.other === undefined ? null : blockIn(content, said.other);
     const piece = read.get(name) ?? null;
-    const { minX, minY, maxX, maxY } = boxOf(piece, entities);
-    return {
-      name,
-      block,
-      said,
-      things: thingViews(entities, map),
-      other: said.other === undefined ? [] : thingViews(entitiesOf(content, said.other), map),
-      outline: piece === null ? null : pathData(piece.outline),
-      pile: piece === null || piece.pile === null ? null : spots(piece.pile),
-      axis: piece === null || piece.axis === null ? null : spots(piece.axis),
-      box: [minX, minY, maxX, maxY].map((one) => rounded(one, 2)) as unknown as PieceView['box'],
-    };
+    const map = layersOf(name);
+    const view = (): PieceView => pieceView(name, said, block, other, piece, map);
+    if (other !== null) return view();
+    return viewedBefore(block, JSON.stringify([name, said, [...map], idOf(piece)]), view);
   });
 }
 
-function entitiesOf({ blocks }: DraftContent, name: string): readonly Entity[] {
+const viewedBefore = memoryByKey<Block, PieceView>(4);
+
+let count = 0;
+
+/** Tells a piece that was read from all others. */
+const idOfPiece = rememberedFor<Piece, number>(() => ++count);
+
+function idOf(piece: Piece | null): number {
+  return piece === null ? 0 : idOfPiece(piece);
+}
+
+function pieceView(
+  name: string,
+  said: PieceSaid,
+  { name: block, entities }: Block,
+  other: Block | null,
+  piece: Piece | null,
+  map: LayerMap,
+): PieceView {
+  const { minX, minY, maxX, maxY } = boxOf(piece, entities);
+  return {
+    name,
+    block,
+    said,
+    things: thingViews(entities, map),
+    other: other === null ? [] : thingViews(other.entities, map),
+    outline: piece === null ? null : pathData(piece.outline),
+    pile: piece === null || piece.pile === null ? null : spots(piece.pile),
+    axis: piece === null || piece.axis === null ? null : spots(piece.axis),
+    box: [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)],
+  };
+}
+
+const nothing: readonly Entity[] = [];
+
+function blockIn({ blocks }: DraftContent, name: string): Block {
   const wanted = name.toUpperCase();
-  return blocks.find((block) => block.name.toUpperCase() === wanted)?.entities ?? [];
+  const found = blocks.find((block) => block.name.toUpperCase() === wanted);
+  return found ?? { name: wanted, entities: nothing };
 }
 
 function boxOf(piece: Piece | null, entities: readonly Entity[]): Box {
@@ -157,7 +184,7 @@ function middleOf(path: Path): { readonly x: number; readonly y: number } {
 
 /** What lies in no outline, as the page draws it. */
 export function leftOutViews(content: DraftContent, { layersOf }: EditContext): ThingView[] {
-  return thingViews(entitiesOf(content, leftOutBlock), layersOf(null));
+  return thingViews(blockIn(content, leftOutBlock).entities, layersOf(null));
 }
 
 /** The layers on which something lies and whose names say nothing. */
@@ -166,7 +193,7 @@ export function layerViews(content: DraftContent, { layersOf }: EditContext): La
   for (const [piece, said] of Object.entries(content.said.pieces)) {
     const blocks = [blockNameOf(piece, said), ...(said.other === undefined ? [] : [said.other])];
     const map = layersOf(piece);
-    for (const { layer, kind } of blocks.flatMap((block) => entitiesOf(content, block))) {
+    for (const { layer, kind } of blocks.flatMap((block) => blockIn(content, block).entities)) {
       if (kind === 'text' || meaningOf(layer, new Map()) !== null) continue;
       const meaning = meaningOf(layer, map);
       const one = found.get(layer) ?? { pieces: new Set(), count: 0, means: null };

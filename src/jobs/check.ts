@@ -1,4 +1,5 @@
 import type { Finding } from '../base/findings.ts';
+import { memoryByKey, rememberedFor } from '../base/remembered.ts';
 import { distinctFindings, hasErrors, Refusal } from '../base/findings.ts';
 import { deriveParts, partsOfPiece } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
@@ -6,7 +7,7 @@ import type { Part } from '../handing/part.ts';
 import { neverProduced } from '../handing/rules/never-produced.ts';
 import { materialsNamed } from '../pattern/choice.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { Materials } from '../pattern/shop/material.ts';
+import type { Material, Materials } from '../pattern/shop/material.ts';
 import { readKnownMaterials } from '../pattern/shop/material.ts';
 import type { PatternSet, SetFiles } from '../pattern/set.ts';
 import { readSetFiles, withAllPieces } from '../pattern/set.ts';
@@ -37,7 +38,7 @@ export function checkSetFiles(files: SetFiles, sharedFolder: string): CheckedSet
   const patterns = withAllPieces(sets);
   const named = new Map(sets.toReversed().flatMap((set) => [...set.materials]));
   const { materials, findings: unread } = readKnownMaterials(named, sharedFolder);
-  const make = madeOnce();
+  const make = madeOnce(materials);
   const derived = sets.map((set) => {
     const sound = derivable(set, materials);
     return { sound, ...derivedForAll(sound, materials, make) };
@@ -64,19 +65,28 @@ function hasPad({ features }: Piece): boolean {
   return features.some(({ role }) => role === 'PAD');
 }
 
+/** Hands and heel pads make so many orders; as many parts of a piece are remembered, and some of before. */
+const mostRemembered = 12;
+
+const madeBefore = memoryByKey<Piece, ReturnType<typeof partsOfPiece>>(mostRemembered);
+
 /**
- * Makes the parts of a piece once for orders that make no difference to it. The orders differ in hand and
- * heel pads alone (see ordersOfAll).
+ * Makes the parts of a piece once for orders that make no difference to it, and for sets that differ in other
+ * pieces. The orders differ in hand and heel pads alone (see ordersOfAll).
  */
-function madeOnce(): typeof partsOfPiece {
-  const known = new WeakMap<Piece, Map<string, ReturnType<typeof partsOfPiece>>>();
-  return (piece, patterns, order, materials) => {
-    const ofPiece = known.get(piece) ?? new Map();
-    known.set(piece, ofPiece);
-    const key = `${order.hand} ${hasPad(piece) ? order.heelPads : ''}`;
-    const made = ofPiece.get(key) ?? partsOfPiece(piece, patterns, order, materials);
-    ofPiece.set(key, made);
-    return made;
+function madeOnce(materials: Materials): typeof partsOfPiece {
+  const words = rememberedFor((material: Material) => JSON.stringify(material));
+  return (piece, patterns, order, known) => {
+    const named = Object.values(materialsNamed(piece.entry)).map((name) => known.get(name));
+    const key = JSON.stringify([
+      order.set,
+      order.hand,
+      hasPad(piece) ? order.heelPads : '',
+      patterns.content.drawn,
+      patterns.uses.get(piece.name),
+      named.map((material) => (material === undefined ? '' : words(material))),
+    ]);
+    return madeBefore(piece, key, () => partsOfPiece(piece, patterns, order, materials));
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Finding, Place } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
+import { memoryByKey } from '../base/remembered.ts';
 import type { YamlFile } from '../base/yaml.ts';
 import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import type { OptionValues } from './conditions.ts';
@@ -35,6 +36,13 @@ interface DrawnHalf {
   readonly findings: readonly Finding[];
 }
 
+/** So many states of a piece are remembered: those that somebody who changes it goes to and fro between. */
+const mostRemembered = 8;
+
+const joinedBefore = memoryByKey<readonly Entity[], DrawnHalf>(mostRemembered);
+
+const readBefore = memoryByKey<DrawnHalf, ReadPiece>(mostRemembered);
+
 /** Reads what is drawn of a piece. Throws a Refusal if nothing says where it is drawn, or its block is missing. */
 export function drawnPiece(
   name: string,
@@ -63,20 +71,24 @@ export function drawnPiece(
   }
   const drawing = drawingOf(drawingName);
   const { gap = defaultGap, refit } = yaml.value;
-  const joined = (entities: readonly Entity[]): DrawnHalf => {
-    const place = { file: drawing.file, piece: name };
-    const pattern = entities.filter(({ line }) => !drawing.squareLines.includes(line));
-    const made = outlined(pattern, map, { gap, refit }, place);
-    return { entities: made.entities, findings: [...made.findings, ...gapFindings(made.gaps)] };
-  };
-  const { file } = drawing;
+  const { file, squareLines } = drawing;
+  const key = JSON.stringify([file, name, squareLines, gap, refit, [...map]]);
+  const joined = (entities: readonly Entity[]): DrawnHalf =>
+    joinedBefore(entities, key, () => {
+      const pattern = entities.filter(({ line }) => !squareLines.includes(line));
+      const made = outlined(pattern, map, { gap, refit }, { file, piece: name });
+      return { entities: made.entities, findings: [...made.findings, ...gapFindings(made.gaps)] };
+    });
   if (entry.file !== undefined && entry.block === undefined) {
     return { name, map, file, own: joined(drawing.entities), other: null };
   }
   const ofBlock = (block: string): DrawnHalf => {
     const found = blockOf(drawing, block, name, where);
-    const { entities, findings } = joined(found.entities);
-    return { entities, findings: [...placedOtherwise(found, drawing, name), ...findings] };
+    const half = joined(found.entities);
+    const otherwise = placedOtherwise(found, drawing, name);
+    return otherwise.length === 0
+      ? half
+      : { entities: half.entities, findings: [...otherwise, ...half.findings] };
   };
   const own = ofBlock(entry.block ?? name.toUpperCase());
   return { name, map, file, own, other: entry.other === undefined ? null : ofBlock(entry.other) };
@@ -108,6 +120,21 @@ interface ReadPiece {
 
 /** A piece as it is with a choice: `yaml` has the materials in it, and options have these values. */
 export function readPiece(
+  drawn: DrawnPiece,
+  yaml: YamlFile<SetContent>,
+  options: OptionValues,
+): ReadPiece {
+  const { name, map, file, own, other } = drawn;
+  const { value, stands } = yaml;
+  const isPlaced = value.at !== undefined || stands(['pieces', name, 'at']);
+  const said = [value.pieces[name], value.drawn, value.pile, isPlaced];
+  const key = JSON.stringify([name, file, said, [...map], [...options]]);
+  return other === null
+    ? readBefore(own, key, () => readPieceAnew(drawn, yaml, options))
+    : readPieceAnew(drawn, yaml, options);
+}
+
+function readPieceAnew(
   { name, map, file, own, other }: DrawnPiece,
   yaml: YamlFile<SetContent>,
   options: OptionValues,

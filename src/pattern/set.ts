@@ -87,6 +87,8 @@ export interface SetFiles {
   readonly optional: readonly OptionalLayer[];
   /** The set as it is with a choice. What no choice changes is made once. Throws a Refusal. */
   readonly chosen: (choice: SetChoice) => PatternSet;
+  /** Its pieces alone, as they are with a choice. */
+  readonly piecesOf: (choice: SetChoice) => readonly Piece[];
 }
 
 /**
@@ -140,11 +142,15 @@ export function readSetFiles(
     ...checkUnusedBlocks(yaml, inUse, map),
   ];
   const made = remembered(readPiece);
-  const chosen = (choice: SetChoice): PatternSet => {
+  const readWith = (choice: SetChoice) => {
     const content = withDefaults(yaml, choice);
     const options = optionsOf(yaml.value, choice);
     const read = drawn.map((piece) => made(piece, content, options));
     const pieces = read.map(({ piece }) => piece).filter((piece) => piece !== null);
+    return { content, options, read, pieces };
+  };
+  const chosen = (choice: SetChoice): PatternSet => {
+    const { content, options, read, pieces } = readWith(choice);
     const absent = new Set(drawn.flatMap(({ name }, i) => (read[i]!.isThere ? [] : [name])));
     const { binding } = content.value;
     // Texts on pieces name the usual material: they do not contradict what an order chooses instead.
@@ -181,7 +187,8 @@ export function readSetFiles(
       placeOf: yaml.placeOf,
     };
   };
-  return { written: yaml.value, optional, chosen };
+  const piecesOf = (choice: SetChoice): readonly Piece[] => readWith(choice).pieces;
+  return { written: yaml.value, optional, chosen, piecesOf };
 }
 
 /** The set with each of the choices of its options that choicesToTry names; the first is what is usual. */

@@ -10,10 +10,14 @@ export type TextChange =
 export function changeOfText(before: string | null, after: string | null): TextChange {
   if (before === null || after === null) return { from: before, to: after };
   const most = Math.min(before.length, after.length);
-  let head = 0;
-  while (head < most && before[head] === after[head]) head++;
-  let tail = 0;
-  while (tail < most - head && before.at(-1 - tail) === after.at(-1 - tail)) tail++;
+  const head = longest(
+    most,
+    (n, length) => before.slice(n, n + length) === after.slice(n, n + length),
+  );
+  const tail = longest(most - head, (n, length) => {
+    const [a, b] = [before.length - n, after.length - n];
+    return before.slice(a - length, a) === after.slice(b - length, b);
+  });
   return {
     at: head,
     out: before.slice(head, before.length - tail),
@@ -33,4 +37,16 @@ export function withTextChange(text: string | null, change: TextChange): string 
 export function backOf(change: TextChange): TextChange {
   if ('from' in change) return { from: change.to, to: change.from };
   return { at: change.at, out: change.put, put: change.out };
+}
+
+/**
+ * How many characters are the same one after the other: at most so many. Drawings are long, so they are
+ * compared by stretches, which are halved where they differ.
+ */
+function longest(most: number, isSame: (from: number, length: number) => boolean): number {
+  let n = 0;
+  for (let length = 65_536; length >= 1; length /= 2) {
+    while (n + length <= most && isSame(n, length)) n += length;
+  }
+  return n;
 }

@@ -1,3 +1,4 @@
+import { rememberedFor } from '../../base/remembered.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxOfPoints, unionBox } from '../../geometry/paths/box.ts';
 import type { Path } from '../../geometry/paths/path.ts';
@@ -9,7 +10,15 @@ import type { NamedLayer } from './named-layers.ts';
 import { withLayerZero } from './named-layers.ts';
 import { textLines } from './text-lines.ts';
 import type { WrittenTag } from './written-tags.ts';
-import { bulgeTags, pointTags, section, quantity, textOfTags } from './written-tags.ts';
+import {
+  beginSection,
+  bulgeTags,
+  endSection,
+  pointTags,
+  quantity,
+  section,
+  textOfTags,
+} from './written-tags.ts';
 
 interface R12Insert {
   readonly block: string;
@@ -43,18 +52,31 @@ export function isR12Name(name: string): boolean {
  */
 export function writeR12(drawing: R12Drawing): string {
   checkNames(drawing);
-  const tags: WrittenTag[] = [
+  const exact = drawing.exact === true;
+  const head: WrittenTag[] = [
     ...section('HEADER', headerTags(boxOfDrawing(drawing))),
     ...section('TABLES', tableTags(drawing.layers)),
-    ...section('BLOCKS', (drawing.blocks ?? []).flatMap(blockTags)),
+    ...beginSection('BLOCKS'),
+  ];
+  const rest: WrittenTag[] = [
+    ...endSection,
     ...section('ENTITIES', [
       ...(drawing.inserts ?? []).flatMap(insertTags),
       ...drawing.entities.flatMap(entityTags),
     ]),
     [0, 'EOF'],
   ];
-  return textOfTags(tags, drawing.exact === true);
+  const blocks = (drawing.blocks ?? []).map((block) =>
+    textOfBlock[exact ? 'exact' : 'short'](block),
+  );
+  return [textOfTags(head, exact), ...blocks, textOfTags(rest, exact)].join('');
 }
+
+/** A block as text, worked out once: a drawing is often written again with one block changed. */
+const textOfBlock = {
+  exact: rememberedFor((block: Block) => textOfTags(blockTags(block), true)),
+  short: rememberedFor((block: Block) => textOfTags(blockTags(block), false)),
+};
 
 function checkNames({ layers, blocks = [], inserts = [], entities }: R12Drawing): void {
   const layerNames = namesOf('layer', layers);
@@ -83,11 +105,13 @@ function namesOf(what: string, named: readonly { readonly name: string }[]): Set
 }
 
 function boxOfDrawing({ blocks = [], inserts = [], entities }: R12Drawing): Box {
-  const boxes = new Map(blocks.map((block) => [block.name, boxOfEntities(block.entities)]));
+  const boxes = new Map(blocks.map((block) => [block.name, boxOfBlock(block)]));
   return inserts
     .map(({ block, at }) => movedBox(boxes.get(block)!, at))
     .reduce(unionBox, boxOfEntities(entities));
 }
+
+const boxOfBlock = rememberedFor(({ entities }: Block) => boxOfEntities(entities));
 
 function movedBox({ minX, minY, maxX, maxY }: Box, by: Point): Box {
   return { minX: minX + by.x, minY: minY + by.y, maxX: maxX + by.x, maxY: maxY + by.y };

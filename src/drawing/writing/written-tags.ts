@@ -23,8 +23,17 @@ export function textOfTags(tags: readonly WrittenTag[], toTheLastBit: boolean): 
 }
 
 export function section(name: string, tags: readonly WrittenTag[]): WrittenTag[] {
-  return [[0, 'SECTION'], [2, name], ...tags, [0, 'ENDSEC']];
+  return [...beginSection(name), ...tags, ...endSection];
 }
+
+export function beginSection(name: string): WrittenTag[] {
+  return [
+    [0, 'SECTION'],
+    [2, name],
+  ];
+}
+
+export const endSection: readonly WrittenTag[] = [[0, 'ENDSEC']];
 
 /**
  * The bulge of a vertex, with nine decimals, while coordinates have six: an arc rises over its chord by

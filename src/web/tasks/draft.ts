@@ -16,7 +16,7 @@ import {
 import { questionsOf } from '../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 import { layerViews, leftOutViews, pieceViews } from '../../drafting/view.ts';
-import type { PatternSet } from '../../pattern/set.ts';
+import type { Piece } from '../../pattern/piece.ts';
 import type { SentDraft, SentQuestions } from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
@@ -33,7 +33,10 @@ interface DraftWish {
 const known = new Map<string, KeptDraft>();
 
 /** The pieces of each draft as they were last sent, and with which version. */
-const sent = new Map<string, { readonly version: string; readonly pieces: Map<string, string> }>();
+const sent = new Map<
+  string,
+  { readonly version: string; readonly pieces: ReadonlySet<PieceView> }
+>();
 
 /** A draft as its files stand. Throws a Refusal where its files cannot be read at all. */
 export function openedDraft({ shop, set, version }: DraftWish): SentDraft {
@@ -85,16 +88,13 @@ function keptIn(shop: Workshop, set: string): KeptDraft {
 function answerOf(shop: Workshop, kept: KeptDraft, version: string | null): SentDraft {
   const { draft } = kept;
   const context = contextOf(draft.said, shop.shared);
-  const { patterns, findings } = readOf(draft, shop.shared);
+  const { pieces: read, findings } = readOf(draft, shop.shared);
   const content = shownContent(draft, context);
-  const pieces = pieceViews(content, patterns, context);
+  const pieces = pieceViews(content, read, context);
   const before = sent.get(draft.folder);
-  const texts = new Map(pieces.map((piece) => [piece.name, JSON.stringify(piece)]));
-  sent.set(draft.folder, { version: draft.version, pieces: texts });
-  const isNews = ({ name }: PieceView): boolean =>
-    before === undefined ||
-    before.version !== version ||
-    before.pieces.get(name) !== texts.get(name);
+  sent.set(draft.folder, { version: draft.version, pieces: new Set(pieces) });
+  const isNews = (piece: PieceView): boolean =>
+    before === undefined || before.version !== version || !before.pieces.has(piece);
   return {
     head: headOf(kept, context),
     pieces: pieces.filter(isNews),
@@ -106,12 +106,12 @@ function answerOf(shop: Workshop, kept: KeptDraft, version: string | null): Sent
 function readOf(
   draft: Draft,
   sharedFolder: string,
-): { patterns: PatternSet | null; findings: readonly Finding[] } {
+): { pieces: readonly Piece[]; findings: readonly Finding[] } {
   try {
-    return { patterns: setOfDraft(draft, sharedFolder).chosen({}), findings: [] };
+    return { pieces: setOfDraft(draft, sharedFolder).piecesOf({}), findings: [] };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    return { patterns: null, findings: error.findings };
+    return { pieces: [], findings: error.findings };
   }
 }
 
