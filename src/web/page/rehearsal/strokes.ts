@@ -1,5 +1,5 @@
 import type { RehearsalMoves } from '../../api/rehearsal.ts';
-import type { Matrix } from '../roll-picture/places/view.ts';
+import type { Matrix } from '../picture/view.ts';
 
 /** What draws lines, as a Path2D does. */
 interface LinePen {

@@ -1,7 +1,7 @@
 import type { RehearsalMoves } from '../../api/rehearsal.ts';
 import type { Inks } from '../roll-picture/drawing/inks.ts';
-import type { Size, View } from '../roll-picture/places/view.ts';
-import { shiftBetween, viewMatrix } from '../roll-picture/places/view.ts';
+import type { Size, View } from '../picture/view.ts';
+import { shiftBetween, viewMatrix } from '../picture/view.ts';
 import { addMoves, keptEvery } from './strokes.ts';
 
 /** The knife's way up to a move, drawn for one view. */

@@ -7,11 +7,11 @@ import type { Held } from './holding/holding.ts';
 import { useHolding } from './holding/use-holding.ts';
 import type { KeyAct } from './input/keys.ts';
 import { keyAct, zoomStep } from './input/keys.ts';
-import { watchPointers } from './input/pointer-gestures.ts';
+import { watchPointers } from '../picture/pointer-gestures.ts';
 import { usePointerGestures } from './input/use-pointer-gestures.ts';
 import { partAt } from './places/hit.ts';
 import { layOut, layOutTried, lengthReached } from './places/placing.ts';
-import { toRoll } from './places/view.ts';
+import { toDrawn } from '../picture/view.ts';
 import { placedWords, walkFrom } from './places/walk.ts';
 import { RollBar } from './roll-bar.tsx';
 import { RollHelp } from './roll-help.tsx';
@@ -128,7 +128,7 @@ export function RollPicture(props: RollPictureProps) {
     if (held?.grip === null) holding.putBack();
   };
   const at =
-    pointer === null || stage.current === null ? null : toRoll(stage.current.view(), pointer);
+    pointer === null || stage.current === null ? null : toDrawn(stage.current.view(), pointer);
   const below = at === null ? null : partAt(placed, at);
 
   return (

@@ -4,8 +4,8 @@ import type { Held, Reason } from './holding/holding.ts';
 import { verdictWords } from './holding/holding.ts';
 import type { PartOnRoll } from './places/placing.ts';
 import { placePart } from './places/placing.ts';
-import type { Size, View } from './places/view.ts';
-import { toScreen } from './places/view.ts';
+import type { Size, View } from '../picture/view.ts';
+import { toScreen } from '../picture/view.ts';
 
 /** A box beside a part that says why it may not lie where it is held. */
 export function VerdictBox({

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { View } from '../../../../src/web/page/roll-picture/places/view.ts';
+import type { View } from '../../../../src/web/page/picture/view.ts';
 import {
   broughtIn,
   shiftBetween,
@@ -9,10 +9,10 @@ import {
   keptOver,
   panned,
   seenIn,
-  toRoll,
+  toDrawn,
   toScreen,
   zoomed,
-} from '../../../../src/web/page/roll-picture/places/view.ts';
+} from '../../../../src/web/page/picture/view.ts';
 
 const size = { width: 1440, height: 700 };
 const view: View = { scale: 0.2, left: 100, top: 2100 };
@@ -35,7 +35,7 @@ describe('the view of a roll', () => {
   it('finds the spot of the roll that it shows', () => {
     fc.assert(
       fc.property(anyView, anySpot, (any, spot) => {
-        const back = toScreen(any, toRoll(any, spot));
+        const back = toScreen(any, toDrawn(any, spot));
         expect(back.x).toBeCloseTo(spot.x, 6);
         expect(back.y).toBeCloseTo(spot.y, 6);
       }),
@@ -46,7 +46,7 @@ describe('the view of a roll', () => {
     fc.assert(
       fc.property(anyView, anySpot, fc.double({ min: 0.3, max: 3, noNaN: true }), (any, at, by) => {
         const closer = zoomed(any, at, by, 0.005);
-        const [before, after] = [toRoll(any, at), toRoll(closer, at)];
+        const [before, after] = [toDrawn(any, at), toDrawn(closer, at)];
         expect(after.x).toBeCloseTo(before.x, 5);
         expect(after.y).toBeCloseTo(before.y, 5);
       }),
@@ -70,13 +70,13 @@ describe('the view of a roll', () => {
 
   it('follows the hand', () => {
     const moved = panned(view, { x: 30, y: 10 });
-    expect(toScreen(moved, toRoll(view, { x: 5, y: 5 })).x).toBeCloseTo(35);
-    expect(toScreen(moved, toRoll(view, { x: 5, y: 5 })).y).toBeCloseTo(15);
+    expect(toScreen(moved, toDrawn(view, { x: 5, y: 5 })).x).toBeCloseTo(35);
+    expect(toScreen(moved, toDrawn(view, { x: 5, y: 5 })).y).toBeCloseTo(15);
   });
 
   it('is never panned off the roll', () => {
     const kept = keptOver(panned(view, { x: 1e6, y: -1e6 }), [0, 0, 6000, 2000], size);
-    const middle = toRoll(kept, { x: 720, y: 350 });
+    const middle = toDrawn(kept, { x: 720, y: 350 });
     expect(middle.x).toBeCloseTo(0);
     expect(middle.y).toBeCloseTo(0);
   });

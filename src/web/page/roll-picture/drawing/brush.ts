@@ -1,8 +1,8 @@
 import type { PicturedPart } from '../../../api/pictured.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { placeMatrix } from '../places/placing.ts';
-import type { Extent, Size, View } from '../places/view.ts';
-import { matrixProduct, viewMatrix } from '../places/view.ts';
+import type { Extent, Size, View } from '../../picture/view.ts';
+import { matrixProduct, viewMatrix } from '../../picture/view.ts';
 import type { Hatches } from './hatch.ts';
 import { hatchesIn } from './hatch.ts';
 import type { Inks } from './inks.ts';

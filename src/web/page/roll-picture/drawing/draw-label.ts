@@ -2,8 +2,8 @@ import type { PicturedPart } from '../../../api/pictured.ts';
 import { labelRoom } from '../places/hit.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { onRoll } from '../places/placing.ts';
-import type { Size } from '../places/view.ts';
-import { toScreen } from '../places/view.ts';
+import type { Size } from '../../picture/view.ts';
+import { toScreen } from '../../picture/view.ts';
 import type { Brush } from './brush.ts';
 
 /** The widths of a part's texts, in heights of the type. */

@@ -1,5 +1,5 @@
 import type { PartOnRoll } from '../places/placing.ts';
-import { meets, seenIn } from '../places/view.ts';
+import { meets, seenIn } from '../../picture/view.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
 import { drawPartLabel } from './draw-label.ts';

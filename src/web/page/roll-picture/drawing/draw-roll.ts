@@ -1,6 +1,6 @@
 import type { PicturedRoll } from '../../../api/pictured.ts';
-import type { Extent } from '../places/view.ts';
-import { seenIn } from '../places/view.ts';
+import type { Extent } from '../../picture/view.ts';
+import { seenIn } from '../../picture/view.ts';
 import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, polygonPath, strokePath } from './brush.ts';
 import { barredHatch, crossedHatch } from './hatch.ts';

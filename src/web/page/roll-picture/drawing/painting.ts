@@ -1,5 +1,5 @@
-import type { Size, View } from '../places/view.ts';
-import { shiftBetween } from '../places/view.ts';
+import type { Size, View } from '../../picture/view.ts';
+import { shiftBetween } from '../../picture/view.ts';
 
 /**
  * A picture that is painted out of sight, a slice of time after the other, and is shown when it is

@@ -2,7 +2,7 @@ import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Held } from '../holding/holding.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { lengthReached } from '../places/placing.ts';
-import type { Extent, Size, View } from '../places/view.ts';
+import type { Extent, Size, View } from '../../picture/view.ts';
 import { isOfCloth } from '../../words.ts';
 import type { Manner } from './draw-parts.ts';
 

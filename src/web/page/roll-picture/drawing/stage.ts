@@ -4,7 +4,7 @@ import type { Held } from '../holding/holding.ts';
 import { canGlide, eases, gliding, glideTime } from '../places/glide.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { placeBetween, placePart } from '../places/placing.ts';
-import type { Extent, Size, View } from '../places/view.ts';
+import type { Extent, Size, View } from '../../picture/view.ts';
 import {
   broughtIn,
   fittedView,
@@ -13,7 +13,7 @@ import {
   panned,
   sameView,
   zoomed,
-} from '../places/view.ts';
+} from '../../picture/view.ts';
 import type { Brush, Tones } from './brush.ts';
 import { tonesIn } from './brush.ts';
 import { drawParts, drawTried } from './draw-parts.ts';

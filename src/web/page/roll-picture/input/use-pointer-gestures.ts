@@ -7,11 +7,11 @@ import { defectBetween } from '../places/defect.ts';
 import { partAt } from '../places/hit.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
-import type { Extent } from '../places/view.ts';
-import { toRoll } from '../places/view.ts';
+import type { Extent } from '../../picture/view.ts';
+import { toDrawn } from '../../picture/view.ts';
 import type { RollPictureProps } from '../roll-props.ts';
 import { chosen } from '../selecting.ts';
-import type { PointerGestures } from './pointer-gestures.ts';
+import type { PointerGestures } from '../../picture/pointer-gestures.ts';
 
 interface Given extends RollPictureProps {
   readonly placed: readonly PartOnRoll[];
@@ -34,7 +34,7 @@ export function usePointerGestures(given: Given): {
   const latest = useRef(given);
   latest.current = given;
 
-  const spotAt = (at: Point): Point => toRoll(latest.current.stage.current!.view(), at);
+  const spotAt = (at: Point): Point => toDrawn(latest.current.stage.current!.view(), at);
   const below = (at: Point): PartOnRoll | null => partAt(latest.current.placed, spotAt(at));
   const tellHover = (label: string | null): void => {
     if (label === hovered.current) return;

@@ -1,7 +1,7 @@
 import type { Point } from '../../../../geometry/paths/point.ts';
 import type { PartOnRoll } from './placing.ts';
 import { inPart, onRoll } from './placing.ts';
-import type { Size } from './view.ts';
+import type { Size } from '../../picture/view.ts';
 
 /** The part that a point of the roll lies in. Of several it is the last, which is drawn on top. */
 export function partAt(placed: readonly PartOnRoll[], spot: Point): PartOnRoll | null {

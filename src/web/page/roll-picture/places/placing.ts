@@ -3,7 +3,7 @@ import type { Point } from '../../../../geometry/paths/point.ts';
 import type { Placement } from '../../../../lay/lay.ts';
 import type { PartPlace } from '../../../api/lay.ts';
 import type { PicturedPart } from '../../../api/pictured.ts';
-import type { Extent, Matrix } from './view.ts';
+import type { Extent, Matrix } from '../../picture/view.ts';
 
 /** A part on the roll: where it lies, and its box there. */
 export interface PartOnRoll {

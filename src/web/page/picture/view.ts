@@ -1,15 +1,15 @@
-import type { Point } from '../../../../geometry/paths/point.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
 
 /**
- * How a window shows the roll. On both x runs to the right; y runs up on the roll and down on the
+ * How a window shows what is drawn. On both x runs to the right; y runs up in mm and down on the
  * screen.
  */
 export interface View {
   /** How many pixels of the page show a mm. */
   readonly scale: number;
-  /** How far along the roll the window's left edge is, mm. */
+  /** The x of the window’s left edge, mm. */
   readonly left: number;
-  /** How far across the roll the window's upper edge is, mm. */
+  /** The y of the window’s upper edge, mm. */
   readonly top: number;
 }
 
@@ -19,7 +19,7 @@ export interface Size {
   readonly height: number;
 }
 
-/** A stretch of the roll: minX, minY, maxX, maxY, mm. */
+/** A part of what is drawn: minX, minY, maxX, maxY, mm. */
 export type Extent = readonly [number, number, number, number];
 
 /** The numbers a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f. */
@@ -32,12 +32,12 @@ export function toScreen({ scale, left, top }: View, { x, y }: Point): Point {
   return { x: (x - left) * scale, y: (top - y) * scale };
 }
 
-export function toRoll({ scale, left, top }: View, { x, y }: Point): Point {
+export function toDrawn({ scale, left, top }: View, { x, y }: Point): Point {
   return { x: left + x / scale, y: top - y / scale };
 }
 
 /**
- * The matrix from mm on the roll to pixels of a canvas that has `ratio` of them to a pixel of the page.
+ * The matrix from mm to pixels of a canvas that has `ratio` of them to a pixel of the page.
  */
 export function viewMatrix({ scale, left, top }: View, ratio: number): Matrix {
   const s = scale * ratio;
@@ -78,7 +78,7 @@ export function fittedView(extent: Extent, size: Size, margin: number, head: num
  */
 export function zoomed(view: View, at: Point, factor: number, least: number): View {
   const scale = Math.min(closest, Math.max(least, view.scale * factor));
-  const { x, y } = toRoll(view, at);
+  const { x, y } = toDrawn(view, at);
   return { scale, left: x - at.x / scale, top: y + at.y / scale };
 }
 
@@ -88,10 +88,10 @@ export function panned(view: View, by: Point): View {
 }
 
 /**
- * The view moved so that the window's middle is over the extent: nobody can pan away from the roll.
+ * The view moved so that the window's middle is over the extent: nobody can pan away from it.
  */
 export function keptOver(view: View, extent: Extent, size: Size): View {
-  const middle = toRoll(view, { x: size.width / 2, y: size.height / 2 });
+  const middle = toDrawn(view, { x: size.width / 2, y: size.height / 2 });
   const x = Math.min(extent[2], Math.max(extent[0], middle.x));
   const y = Math.min(extent[3], Math.max(extent[1], middle.y));
   return { ...view, left: view.left + x - middle.x, top: view.top + y - middle.y };
@@ -115,9 +115,9 @@ function shiftInto(from: number, to: number, low: number, high: number): number 
   return from < low ? low - from : high - to;
 }
 
-/** The stretch of the roll that is in the window. */
+/** The extent that is in the window. */
 export function seenIn(view: View, size: Size): Extent {
-  const { x, y } = toRoll(view, { x: size.width, y: size.height });
+  const { x, y } = toDrawn(view, { x: size.width, y: size.height });
   return [view.left, y, x, view.top];
 }
 

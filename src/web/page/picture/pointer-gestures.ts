@@ -1,4 +1,4 @@
-import type { Point } from '../../../../geometry/paths/point.ts';
+import type { Point } from '../../../geometry/paths/point.ts';
 
 /**
  * What a pointer does to the picture. Points are pixels of the page, from the corner of the element.
