@@ -1,4 +1,4 @@
-import type { DraftContent } from './draft.ts';
+import type { DraftContent } from './content.ts';
 import type { DraftEdit } from './draft-edit.ts';
 import type { EditContext } from './edit-context.ts';
 import {

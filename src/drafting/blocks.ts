@@ -1,6 +1,6 @@
 import { refuse } from '../base/findings.ts';
 import type { Block, Entity } from '../drawing/drawing.ts';
-import type { DraftContent, PieceSaid } from './draft.ts';
+import type { DraftContent, PieceSaid } from './content.ts';
 
 /** What a piece of a draft is called in the drawing: its block. */
 export function blockNameOf(piece: string, { block }: PieceSaid): string {

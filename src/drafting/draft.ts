@@ -1,26 +1,15 @@
 import { basename, join } from 'node:path';
 import { parseDocument } from 'yaml';
-import type { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import { sha256 } from '../base/sha256.ts';
 import { readBytes, readYamlText } from '../base/yaml.ts';
-import type { Block, Drawing } from '../drawing/drawing.ts';
+import type { Drawing } from '../drawing/drawing.ts';
 import { readDrawingBytes } from '../drawing/read.ts';
 import { setSchema } from '../pattern/set-file.ts';
 import type { SetFiles } from '../pattern/set.ts';
 import { readSetFiles } from '../pattern/set.ts';
+import type { DraftContent, SetSaid } from './content.ts';
 import { ownDrawingText } from './own-drawing.ts';
-
-/** What a set file says, as it is written: what has a default may be left out. */
-export type SetSaid = z.input<typeof setSchema>;
-export type PieceSaid = SetSaid['pieces'][string];
-
-/** What an edit changes. */
-export interface DraftContent {
-  readonly said: SetSaid;
-  /** The blocks of the set's drawing, in mm. */
-  readonly blocks: readonly Block[];
-}
 
 /**
  * The texts of files by their names in the folder of a set. Drawings are taken byte by byte as Latin 1, so

@@ -1,6 +1,6 @@
 import type { LayerMap } from '../pattern/layers.ts';
 import { ownLayers, readLayerMap } from '../pattern/layers.ts';
-import type { SetSaid } from './draft.ts';
+import type { SetSaid } from './content.ts';
 
 /** What edits and views must know besides the draft. */
 export interface EditContext {

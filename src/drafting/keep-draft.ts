@@ -5,7 +5,8 @@ import { changedYaml } from '../base/yaml-edit/edit.ts';
 import { publishFile } from '../publishing/publish-file.ts';
 import type { EditContext } from './edit-context.ts';
 import { applyEdit } from './apply-edit.ts';
-import type { Draft, DraftContent, DraftTexts } from './draft.ts';
+import type { DraftContent } from './content.ts';
+import type { Draft, DraftTexts } from './draft.ts';
 import { draftOf, openDraft, setFileName, setOfDraft, versionOf } from './draft.ts';
 import type { DraftEdit } from './draft-edit.ts';
 import { wordEdit } from './edit-words.ts';
@@ -20,7 +21,8 @@ import {
   undidStep,
   withStep,
 } from './history/history.ts';
-import { ownContent, ownDrawing, ownDrawingText } from './own-drawing.ts';
+import { ownContent } from './own-content.ts';
+import { ownDrawing, ownDrawingText } from './own-drawing.ts';
 import { keepReceived } from './received.ts';
 
 /** A draft with the steps that led to it. */

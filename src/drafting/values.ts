@@ -1,4 +1,4 @@
-import type { DraftContent, PieceSaid, SetSaid } from './draft.ts';
+import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import { pieceSaid } from './blocks.ts';
 
 type Plain = Readonly<Record<string, unknown>>;

@@ -15,7 +15,7 @@ import { leftOutBlock } from '../pattern/set-file.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import type { EditContext } from './edit-context.ts';
 import { blockNameOf } from './blocks.ts';
-import type { DraftContent, PieceSaid, SetSaid } from './draft.ts';
+import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 
 /** A place in mm: to the right, up, in the frame of a block. */
 export type Spot = readonly [number, number];
@@ -101,10 +101,10 @@ export function pieceViews(
 
 const viewedBefore = memoryByKey<Block, PieceView>(4);
 
-let count = 0;
+let known = 0;
 
 /** Tells a piece that was read from all others. */
-const idOfPiece = rememberedFor<Piece, number>(() => ++count);
+const idOfPiece = rememberedFor<Piece, number>(() => ++known);
 
 function idOf(piece: Piece | null): number {
   return piece === null ? 0 : idOfPiece(piece);

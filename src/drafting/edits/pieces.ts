@@ -16,7 +16,7 @@ import {
   withEntities,
   withoutBlock,
 } from '../blocks.ts';
-import type { DraftContent, PieceSaid, SetSaid } from '../draft.ts';
+import type { DraftContent, PieceSaid, SetSaid } from '../content.ts';
 import type { EditOf } from '../draft-edit.ts';
 import { movedEntity } from '../moved-entity.ts';
 import { withPiece, withPieces, withValues } from '../values.ts';

@@ -1,4 +1,4 @@
-import type { DraftContent } from '../draft.ts';
+import type { DraftContent } from '../content.ts';
 import type { EditOf } from '../draft-edit.ts';
 import { pieceSaid } from '../blocks.ts';
 import { answeredIn, withPiece, withValues } from '../values.ts';

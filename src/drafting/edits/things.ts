@@ -6,7 +6,7 @@ import { translation } from '../../geometry/paths/transform.ts';
 import { meaningOf } from '../../pattern/layers.ts';
 import { leftOutBlock, leftOutKey } from '../../pattern/set-file.ts';
 import { blockNamed, blockNameOf, pieceSaid, thingsOf, withEntities } from '../blocks.ts';
-import type { DraftContent } from '../draft.ts';
+import type { DraftContent } from '../content.ts';
 import type { AddedShape, EditOf } from '../draft-edit.ts';
 import { movedEntity } from '../moved-entity.ts';
 import { answeredIn } from '../values.ts';

@@ -2,12 +2,12 @@ import type { JSX } from 'preact';
 import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
 import { addressOf, useAddress } from './address.ts';
 import { Findings } from './controls/findings.tsx';
+import { DraftView } from './drafting/draft-view.tsx';
 import { FolderView } from './files/folder-view.tsx';
 import { RunView } from './run-view.tsx';
 import { CompareView } from './runs/compare-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';
 import { findingsToShow } from './server/client.ts';
-import { SetView } from './sets/set-view.tsx';
 import { SetsView } from './sets/sets-view.tsx';
 import { useKept } from './use-kept.ts';
 
@@ -89,6 +89,10 @@ function viewAt([place, name, more, other]: string[]): JSX.Element {
     return <CompareView key={`${name}/${more}/${other ?? ''}`} before={name} after={more} />;
   }
   if (place === 'sets')
-    return name === undefined ? <SetsView /> : <SetView key={name} name={name} />;
+    return name === undefined ? (
+      <SetsView />
+    ) : (
+      <DraftView key={name} name={name} piece={more ?? null} />
+    );
   return <RunsView />;
 }

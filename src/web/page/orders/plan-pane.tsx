@@ -6,7 +6,7 @@ import { addressOf } from '../address.ts';
 import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
-import { CheckCards } from '../sets/set-view.tsx';
+import { CheckCards } from '../controls/check-cards.tsx';
 import { useLoaded } from '../use-loaded.ts';
 import { counted, handWords } from '../words.ts';
 import { PlanPicture } from './plan-picture.tsx';

@@ -3,7 +3,7 @@ import type { Order } from '../../../handing/order.ts';
 import type { RecutWish } from '../../api/files.ts';
 import type { PartMove } from '../../api/lay.ts';
 import type { KeptRoll } from '../../api/roll.ts';
-import { folderClient, key, runClient, shopClient } from './client.ts';
+import { draftClient, folderClient, key, runClient, shopClient } from './client.ts';
 
 /**
  * Everything that the page asks the server for. Each call throws a ServerRefusal where it is refused, and
@@ -35,6 +35,17 @@ export const calls = {
       }),
     ),
 
+  // A set while somebody works on it.
+  draft: (set: string, version: string | undefined) =>
+    answer(drafts.$get({ ...inSet(set), query: { version } })),
+  editDraft: (set: string, json: { version: string; edit: DraftEdit }) =>
+    answer(drafts.edit.$post({ ...inSet(set), json })),
+  undoDraft: (set: string, version: string) =>
+    answer(drafts.undo.$post({ ...inSet(set), json: { version } })),
+  redoDraft: (set: string, version: string) =>
+    answer(drafts.redo.$post({ ...inSet(set), json: { version } })),
+  draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
+
   // A run file, and what is done to it.
   runFile: (run: string) => answer(runs.$get(inRun(run))),
   saveRunFile: (run: string, json: SavedRun) => answer(runs.$put({ ...inRun(run), json })),
@@ -61,14 +72,22 @@ export const calls = {
     answer(folderClient.api.compare.$post({ json: { before, after } })),
 };
 
+const drafts = draftClient.api.draft[':set'];
 const runs = runClient.api.run[':run'];
 const folders = folderClient.api.out[':run'];
+
+/** An edit as it is sent; what its schema fills in may be left out. */
+export type DraftEdit = Parameters<typeof drafts.edit.$post>[0]['json']['edit'];
 
 /** A run file to be saved; what the schema of run files fills in may be left out. */
 export type SavedRun = Parameters<typeof runs.$put>[0]['json'];
 
 /** Hono's client puts names into addresses as they are, so they are encoded here. */
 const part = encodeURIComponent;
+
+function inSet(set: string): { readonly param: { readonly set: string } } {
+  return { param: { set: part(set) } };
+}
 
 function inRun(run: string): { readonly param: { readonly run: string } } {
   return { param: { run: part(run) } };

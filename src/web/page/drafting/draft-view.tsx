@@ -1,0 +1,176 @@
+import type { JSX } from 'preact';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Question } from '../../../drafting/questions.ts';
+import { addressOf } from '../address.ts';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { useLoaded } from '../use-loaded.ts';
+import { counted } from '../words.ts';
+import type { Chosen } from './chosen.ts';
+import { chosenWith, nothingChosen } from './chosen.ts';
+import { PieceList } from './piece-list.tsx';
+import { PiecePanel } from './piece-panel.tsx';
+import { PiecePicture } from './piece-picture.tsx';
+import { QuestionBar } from './question-bar.tsx';
+import { QuestionCards } from './question-card.tsx';
+import { questionWords } from './question-words.ts';
+import { SetPanel } from './set-panel.tsx';
+import { ThingPanel } from './thing-panel.tsx';
+import { useDraft } from './use-draft.ts';
+
+/** The desk: the pieces at one side, one of them large in the middle, and what can be said of it. */
+export function DraftView({
+  name,
+  piece: shown,
+}: {
+  readonly name: string;
+  /** The piece that is shown; null: the set as a whole. */
+  readonly piece: string | null;
+}): JSX.Element {
+  const draft = useDraft(name);
+  const { head, pieces, questions, edit } = draft;
+  const shop = useLoaded(() => calls.shop(), []).value;
+  const [chosen, setChosen] = useState<Chosen>(nothingChosen);
+  const [askedId, setAskedId] = useState<string | null>(null);
+  const [isFraming, setFraming] = useState(false);
+  const piece = shown === null ? null : (pieces.get(shown) ?? null);
+  useEffect(() => setChosen(nothingChosen), [shown, piece?.things.length]);
+
+  const asked = useMemo(
+    () => (questions ?? []).find(({ id }) => id === askedId) ?? null,
+    [questions, askedId],
+  );
+  const wordsOf = (one: Question): string =>
+    questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
+  const go = (question: Question): void => {
+    setAskedId(question.id);
+    location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
+  };
+  const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
+  const keys = (event: KeyboardEvent): void => {
+    if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
+    if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement)
+      return;
+    event.preventDefault();
+    void (event.shiftKey ? draft.redo() : draft.undo());
+  };
+  useEffect(() => {
+    addEventListener('keydown', keys);
+    return () => removeEventListener('keydown', keys);
+  });
+
+  if (head === null) {
+    return (
+      <div class="view">
+        <h1>{name}</h1>
+        <Findings findings={draft.findings} />
+        {draft.findings.length === 0 && <p class="quiet">Opening the set …</p>}
+      </div>
+    );
+  }
+  return (
+    <div class="drafting">
+      <header class="drafting-head">
+        <h1>{head.said.title}</h1>
+        <p class="quiet">
+          {head.said.drawn}, {counted(head.pieces.length, 'piece')}, patterns/{name}
+        </p>
+        <div class="actions">
+          <button
+            class="button"
+            disabled={head.undo === null}
+            title={head.undo ?? undefined}
+            onClick={() => void draft.undo()}
+          >
+            Undo
+          </button>
+          <button
+            class="button"
+            disabled={head.redo === null}
+            title={head.redo ?? undefined}
+            onClick={() => void draft.redo()}
+          >
+            Redo
+          </button>
+        </div>
+      </header>
+      <PieceList
+        set={name}
+        names={head.pieces}
+        pieces={pieces}
+        questions={questions ?? []}
+        shown={shown}
+      />
+      <div class="drafting-middle">
+        {piece === null ? (
+          <p class="quiet">Choose a piece at the side.</p>
+        ) : (
+          <PiecePicture
+            piece={piece}
+            chosen={chosen}
+            asked={asked?.piece === piece.name ? asked.at : null}
+            isFraming={isFraming}
+            onPlace={null}
+            onPoint={(at, add) => setChosen((before) => chosenWith(before, at, add))}
+            onFrame={(things) =>
+              setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things })
+            }
+            onFraming={setFraming}
+          />
+        )}
+      </div>
+      <div class="drafting-panel">
+        <Findings findings={draft.findings} />
+        {draft.changedOutside !== null && (
+          <p class="notice" role="status">
+            The files were changed outside of this page: what you see is how they are now.
+          </p>
+        )}
+        <h2>{shown ?? 'The whole set'}</h2>
+        <QuestionCards
+          questions={here}
+          asked={asked}
+          wordsOf={wordsOf}
+          onYes={(key) =>
+            void edit(
+              shown === null
+                ? { kind: 'set', values: {}, answered: [key] }
+                : { kind: 'pieces', pieces: [shown], values: {}, answered: [key] },
+            )
+          }
+          onGo={go}
+        />
+        {piece !== null && chosen.kind === 'things' && (
+          <ThingPanel
+            piece={piece}
+            things={chosen.things}
+            pieces={head.pieces}
+            edit={edit}
+            onDone={() => setChosen(nothingChosen)}
+          />
+        )}
+        {piece === null ? (
+          <SetPanel head={head} shop={shop} edit={edit} />
+        ) : (
+          <PiecePanel
+            piece={piece}
+            shop={shop}
+            chosen={chosen}
+            edit={edit}
+            onChoose={setChosen}
+            onRenamed={(to) => {
+              location.hash = addressOf('sets', name, ...(to === null ? [] : [to]));
+            }}
+          />
+        )}
+      </div>
+      <QuestionBar
+        questions={questions}
+        asked={asked}
+        words={asked === null ? '' : wordsOf(asked)}
+        isChecking={draft.isChecking}
+        onGo={go}
+      />
+    </div>
+  );
+}

@@ -1,0 +1,42 @@
+import type { JSX } from 'preact';
+import type { Spot } from '../../../drafting/view.ts';
+
+/** Buttons under a picture, and where the pointer is. */
+export function PictureBar({
+  spot,
+  isFraming,
+  onFraming,
+  onFit,
+  onZoom,
+}: {
+  readonly spot: Spot | null;
+  readonly isFraming: boolean;
+  readonly onFraming: (on: boolean) => void;
+  readonly onFit: () => void;
+  readonly onZoom: (factor: number) => void;
+}): JSX.Element {
+  return (
+    <div class="picture-bar">
+      <button class="button" onClick={() => onZoom(1.4)} aria-label="Larger">
+        +
+      </button>
+      <button class="button" onClick={() => onZoom(1 / 1.4)} aria-label="Smaller">
+        −
+      </button>
+      <button class="button" onClick={onFit}>
+        All of it
+      </button>
+      <button
+        class="button"
+        aria-pressed={isFraming}
+        onClick={() => onFraming(!isFraming)}
+        title="Draw a frame round several things to choose them"
+      >
+        Frame
+      </button>
+      <span class="quiet figures-of-spot" aria-hidden="true">
+        {spot === null ? '' : `${spot[0].toFixed(1)}, ${spot[1].toFixed(1)} mm`}
+      </span>
+    </div>
+  );
+}

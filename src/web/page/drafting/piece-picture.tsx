@@ -1,0 +1,283 @@
+import type { ComponentChildren, JSX } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Point } from '../../../geometry/paths/point.ts';
+import type { PieceView, Spot, ThingView } from '../../../drafting/view.ts';
+import type { Extent, Size, View } from '../picture/view.ts';
+import { fittedView, panned, toDrawn, toScreen, zoomed } from '../picture/view.ts';
+import { watchPointers } from '../picture/pointer-gestures.ts';
+import type { Chosen } from './chosen.ts';
+import { PictureBar } from './picture-bar.tsx';
+
+/** Pixels between the piece and the edge of its picture. */
+const margin = 56;
+
+/** Something that is pointed at: a thing, or a stretch of the outline. */
+export type Pointed = { readonly kind: 'things' | 'edges'; readonly index: number };
+
+interface Props {
+  readonly piece: PieceView;
+  readonly chosen: Chosen;
+  /** Where the question lies that is being answered. */
+  readonly asked: Spot | null;
+  /** Whether the pointer frames things instead of moving the picture. */
+  readonly isFraming: boolean;
+  /** What a click does instead of choosing: takes a place in the frame of the block. null: it chooses. */
+  readonly onPlace: ((at: Spot) => void) | null;
+  readonly onPoint: (at: Pointed | null, add: boolean) => void;
+  readonly onFrame: (things: readonly number[]) => void;
+  readonly onFraming: (on: boolean) => void;
+  /** What is drawn over the piece, in mm in the frame of its block, y up. */
+  readonly children?: ComponentChildren;
+}
+
+/**
+ * A piece as the bench will see it, large. It can be moved and zoomed with pointer, wheel, fingers and
+ * buttons; what is pointed at is chosen. All of it stands in lists beside the picture too.
+ */
+export function PiecePicture(props: Props): JSX.Element {
+  const { piece, chosen, asked, isFraming, children } = props;
+  const box = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState<Size>({ width: 0, height: 0 });
+  const [view, setView] = useState<View | null>(null);
+  const [frame, setFrame] = useState<Extent | null>(null);
+  const [spot, setSpot] = useState<Spot | null>(null);
+  const latest = useRef({ ...props, view, size });
+  latest.current = { ...props, view, size };
+  const fit = (): void => {
+    const { width, height } = box.current!.getBoundingClientRect();
+    setView(fittedView(piece.box, { width, height }, margin, 0));
+  };
+
+  useEffect(() => {
+    const element = box.current!;
+    const measure = new ResizeObserver(() => {
+      const { width, height } = element.getBoundingClientRect();
+      setSize({ width, height });
+    });
+    measure.observe(element);
+    return () => measure.disconnect();
+  }, []);
+  useEffect(() => {
+    if (size.width > 0) fit();
+  }, [piece.name, size.width, size.height]);
+  useEffect(() => {
+    const from = { at: null as Point | null };
+    const gestures = {
+      grab: (at: Point) => {
+        if (!latest.current.isFraming) return 'pan' as const;
+        from.at = at;
+        return 'mark' as const;
+      },
+      dragTo: (at: Point) => setFrame(frameOf(from.at!, at)),
+      release: (at: Point) => {
+        const framed = frameOf(from.at!, at);
+        setFrame(null);
+        latest.current.onFrame(thingsIn(latest.current.piece, framed, latest.current.view!));
+      },
+      cancel: () => setFrame(null),
+      tap: (at: Point, add: boolean) => {
+        const { onPlace, onPoint, view: now } = latest.current;
+        if (onPlace !== null) onPlace(spotAt(now!, at));
+        else onPoint(pointedAt(box.current!, at), add);
+      },
+      hover: (at: Point | null) => {
+        const { view: now } = latest.current;
+        setSpot(at === null || now === null ? null : spotAt(now, at));
+      },
+      pan: (by: Point) => setView((before) => before && panned(before, by)),
+      zoom: (at: Point, factor: number) =>
+        setView((before) => before && zoomed(before, at, factor, 0.01)),
+    };
+    return watchPointers(box.current!, () => gestures);
+  }, []);
+
+  const zoom = (factor: number): void => {
+    const at = { x: size.width / 2, y: size.height / 2 };
+    setView((before) => before && zoomed(before, at, factor, 0.01));
+  };
+  return (
+    <div class="piece-picture">
+      <div class="canvas" ref={box}>
+        {view !== null && size.width > 0 && (
+          <svg width={size.width} height={size.height} aria-hidden="true">
+            <g transform={matrixOf(view)}>
+              <Drawn piece={piece} chosen={chosen} />
+              {children}
+              {asked !== null && <AskedRing at={asked} scale={view.scale} />}
+            </g>
+            <Texts piece={piece} view={view} chosen={chosen} />
+            {frame !== null && (
+              <rect
+                class="frame"
+                x={frame[0]}
+                y={frame[1]}
+                width={frame[2] - frame[0]}
+                height={frame[3] - frame[1]}
+              />
+            )}
+          </svg>
+        )}
+      </div>
+      <PictureBar
+        spot={spot}
+        isFraming={isFraming}
+        onFraming={props.onFraming}
+        onFit={fit}
+        onZoom={zoom}
+      />
+    </div>
+  );
+}
+
+/** From mm, y up, to pixels of the window. */
+function matrixOf({ scale, left, top }: View): string {
+  return `matrix(${scale} 0 0 ${-scale} ${-left * scale} ${top * scale})`;
+}
+
+function spotAt(view: View, at: Point): Spot {
+  const { x, y } = toDrawn(view, at);
+  return [Math.round(x * 100) / 100, Math.round(y * 100) / 100];
+}
+
+function frameOf(from: Point, to: Point): Extent {
+  return [
+    Math.min(from.x, to.x),
+    Math.min(from.y, to.y),
+    Math.max(from.x, to.x),
+    Math.max(from.y, to.y),
+  ];
+}
+
+/** The things whose middles lie in a frame of the window. */
+function thingsIn(piece: PieceView, frame: Extent, view: View): number[] {
+  const [minX, minY, maxX, maxY] = frame;
+  return piece.things
+    .filter(({ role }) => role !== 'OUTLINE')
+    .filter(({ at: [x, y] }) => {
+      const on = toScreen(view, { x, y });
+      return on.x >= minX && on.x <= maxX && on.y >= minY && on.y <= maxY;
+    })
+    .map(({ index }) => index);
+}
+
+/** How far from a line it is still pointed at, pixels: a fingertip hides more. */
+const reach = 9;
+
+/** What lies under a point of the window: small things before long ones, and these before the edge. */
+function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
+  const { left, top } = box.getBoundingClientRect();
+  const steps = [0, -reach, reach];
+  for (const dx of steps) {
+    for (const dy of steps) {
+      for (const element of document.elementsFromPoint(left + x + dx, top + y + dy)) {
+        const own = element.closest<SVGElement>('[data-thing], [data-edge]');
+        if (own === null || !box.contains(own)) continue;
+        const { thing, edge } = own.dataset;
+        if (thing !== undefined) return { kind: 'things', index: Number(thing) };
+        if (edge !== undefined) return { kind: 'edges', index: Number(edge) };
+      }
+    }
+  }
+  return null;
+}
+
+const traceRoles: ReadonlySet<string> = new Set(['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW']);
+
+/** The lines of a piece. Traces of its edge are shown by the edge itself. */
+function Drawn({ piece, chosen }: { piece: PieceView; chosen: Chosen }): JSX.Element {
+  const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
+  return (
+    <>
+      {piece.outline !== null && <path class="body" d={piece.outline} />}
+      {piece.other.length > 0 && (
+        <g class="other-half">
+          {piece.other.map(({ d }) => (
+            <path d={d} />
+          ))}
+        </g>
+      )}
+      {piece.things
+        .filter(({ role, kind }) => kind !== 'text' && !traceRoles.has(role ?? ''))
+        .map((thing) => (
+          <Thing thing={thing} isPicked={picked.has(thing.index)} />
+        ))}
+      {piece.pile !== null && <PileArrow line={piece.pile} />}
+    </>
+  );
+}
+
+function Thing({ thing, isPicked }: { thing: ThingView; isPicked: boolean }): JSX.Element {
+  const { index, role, d, at, kind } = thing;
+  const name = role === null ? 'unsaid' : role.toLowerCase();
+  const own = `thing ${name}${isPicked ? ' picked' : ''}`;
+  // The outline is pointed at by its edge.
+  const mark = role === 'OUTLINE' ? {} : { 'data-thing': index };
+  if (kind === 'point') {
+    const [x, y] = at;
+    const cross = `M${x - 5} ${y}L${x + 5} ${y}M${x} ${y - 5}L${x} ${y + 5}`;
+    return (
+      <g class={own} {...mark}>
+        <path class="reach" d={cross} />
+        <path d={cross} />
+      </g>
+    );
+  }
+  return (
+    <g class={own} {...mark}>
+      <path class="reach" d={d} />
+      <path d={d} />
+    </g>
+  );
+}
+
+function PileArrow({ line: [from, to] }: { line: readonly [Spot, Spot] }): JSX.Element {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  const long = Math.hypot(dx, dy) || 1;
+  const [ux, uy] = [dx / long, dy / long];
+  const wing = (side: number): string => {
+    const x = to[0] - ux * 28 + side * uy * 14;
+    const y = to[1] - uy * 28 - side * ux * 14;
+    return `M${x} ${y}L${to[0]} ${to[1]}`;
+  };
+  return (
+    <path class="pile-arrow" d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}${wing(1)}${wing(-1)}`} />
+  );
+}
+
+function AskedRing({ at: [x, y], scale }: { at: Spot; scale: number }): JSX.Element {
+  return <circle class="asked-ring" cx={x} cy={y} r={22 / scale} />;
+}
+
+/** Texts stand upright on the screen, whatever the drawing's y is. */
+function Texts({
+  piece,
+  view,
+  chosen,
+}: {
+  piece: PieceView;
+  view: View;
+  chosen: Chosen;
+}): JSX.Element {
+  const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
+  return (
+    <>
+      {piece.things.map(({ index, text, at: [x, y] }) => {
+        if (text === null) return null;
+        const on = toScreen(view, { x, y });
+        const size = Math.max(10, Math.min(30, text.height * view.scale));
+        return (
+          <text
+            class={`drawn-text${picked.has(index) ? ' picked' : ''}`}
+            data-thing={index}
+            x={on.x}
+            y={on.y}
+            font-size={size}
+            transform={`rotate(${-text.deg} ${on.x} ${on.y})`}
+          >
+            {text.words}
+          </text>
+        );
+      })}
+    </>
+  );
+}

@@ -1,0 +1,45 @@
+import type { Question } from '../../../drafting/questions.ts';
+import type { DraftHead, PieceView } from '../../../drafting/view.ts';
+
+const sideQuestions: Readonly<Record<string, string>> = {
+  centre: 'Is it a centre piece?',
+  pair: 'Is it a pair, one for each side?',
+  left: 'Is it for the left alone?',
+  right: 'Is it for the right alone?',
+  driver: 'Does it go with the driver?',
+  passenger: 'Does it go with the passenger?',
+};
+
+/** What is asked about a key of the set file, with the value that is proposed. */
+const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
+  title: (value) => `Is the set called “${value}”?`,
+  drawn: (value) => `Is ${value} the hand that is drawn?`,
+  pile: (value) => `Does the pile lean ${value}?`,
+  layers: () => 'Which lines are the outlines?',
+  options: () => 'Are these the options of the vehicle?',
+  'left-out': () => 'What lies in no outline: does it belong to a piece?',
+  side: (value) => sideQuestions[value] ?? `Is its side ${value}?`,
+  drawnSide: (value) => `Is the ${value} half the one that is drawn?`,
+  quantity: (value) => `Are ${value} of it wanted?`,
+  half: () => 'Is only one half of it drawn?',
+  material: (value) => `Is it cut from ${value}?`,
+  texts: () => 'Do texts on it ask for something?',
+};
+
+/** A question in one sentence. What is found by a rule says itself. */
+export function questionWords(
+  { key, message, when }: Question,
+  piece: PieceView | null,
+  head: DraftHead,
+): string {
+  if (key === null) return upper(when === null ? message : `${when}: ${message}`);
+  const said: Readonly<Record<string, unknown>> = piece === null ? head.said : piece.said;
+  const value = said[key];
+  return (
+    keyQuestions[key]?.(typeof value === 'object' ? '' : String(value ?? '')) ?? `Is ${key} right?`
+  );
+}
+
+function upper(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,71 @@
+import type { JSX } from 'preact';
+import type { DraftHead } from '../../../drafting/view.ts';
+import type { Shop } from '../../api/shop.ts';
+import { Choices, Select, TextField } from '../controls/fields.tsx';
+import type { DraftEdit } from '../server/calls.ts';
+import { LayerTray } from './layer-tray.tsx';
+import { PileDial } from './pile-dial.tsx';
+
+type Values = Extract<DraftEdit, { kind: 'set' }>['values'];
+
+/** What is said once for all pieces. */
+export function SetPanel({
+  head,
+  shop,
+  edit,
+}: {
+  readonly head: DraftHead;
+  readonly shop: Shop | null;
+  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+}): JSX.Element {
+  const { said } = head;
+  const say = (values: Values, ...answered: string[]): void => {
+    void edit({ kind: 'set', values, answered });
+  };
+  return (
+    <>
+      <section class="pane" aria-label="The set">
+        <TextField
+          label="Called"
+          value={said.title}
+          fits={(text) => text.length > 0 && text.length <= 100}
+          wrongWords="A few words, at most 100 letters."
+          onChange={(title) => say({ title }, 'title')}
+        />
+        <Choices
+          label="The hand that is drawn"
+          value={said.drawn}
+          choices={[
+            { value: 'RHD', words: 'RHD, driver right' },
+            { value: 'LHD', words: 'LHD, driver left' },
+          ]}
+          onChange={(drawn) => say({ drawn }, 'drawn')}
+        />
+        <PileDial value={said.pile ?? null} onChange={(pile) => say({ pile }, 'pile')} />
+        <Select
+          label="The tape of bound edges"
+          value={said.binding ?? ''}
+          choices={[
+            { value: '', words: 'not said' },
+            ...(shop?.finishes ?? []).map(({ name, title }) => ({ value: name, words: title })),
+          ]}
+          onChange={(binding) => say({ binding: binding === '' ? null : binding })}
+        />
+        <Select
+          label="Edges of which nothing is said"
+          value={said.edge ?? ''}
+          choices={[
+            { value: '', words: 'are asked about' },
+            { value: 'bound', words: 'are bound' },
+            { value: 'seam', words: 'are sewn' },
+            { value: 'tuck', words: 'are tucked under something' },
+            { value: 'turned', words: 'are turned under' },
+            { value: 'raw', words: 'are left raw' },
+          ]}
+          onChange={(edge) => say({ edge: edge === '' ? null : edge })}
+        />
+      </section>
+      <LayerTray layers={head.layers} edit={edit} />
+    </>
+  );
+}

@@ -1,0 +1,142 @@
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import type { Finding } from '../../../base/findings.ts';
+import type { Question } from '../../../drafting/questions.ts';
+import type { DraftHead, PieceView } from '../../../drafting/view.ts';
+import type { SentDraft } from '../../api/draft.ts';
+import type { DraftEdit } from '../server/calls.ts';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+
+/** A draft that is open on the page. */
+export interface OpenDraft {
+  readonly name: string;
+  /** null: it is not there yet, or cannot be read; the findings say why. */
+  readonly head: DraftHead | null;
+  readonly pieces: ReadonlyMap<string, PieceView>;
+  /** What is open about it; null: not known yet. */
+  readonly questions: readonly Question[] | null;
+  /** Whether what is open is being looked for, since the last edit. */
+  readonly isChecking: boolean;
+  /** Why the set cannot be read as it stands, and why the last edit was refused. */
+  readonly findings: readonly Finding[];
+  /** Does an edit; gives whether it was taken. Edits are done one after the other. */
+  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly undo: () => Promise<boolean>;
+  readonly redo: () => Promise<boolean>;
+  /** What another program did to the files was seen, at this time; null: nothing yet. */
+  readonly changedOutside: number | null;
+}
+
+interface Known {
+  readonly head: DraftHead | null;
+  readonly pieces: ReadonlyMap<string, PieceView>;
+}
+
+const nothing: Known = { head: null, pieces: new Map() };
+
+/** How often the files are looked at for what other programs did to them, ms. */
+const lookEvery = 1500;
+
+/** Opens a draft, does edits, and notices what other programs do to its files. */
+export function useDraft(name: string): OpenDraft {
+  const [known, setKnown] = useState<Known>(nothing);
+  const [unreadable, setUnreadable] = useState<readonly Finding[]>([]);
+  const [refused, setRefused] = useState<readonly Finding[]>([]);
+  const [asked, setAsked] = useState<{ version: string; questions: readonly Question[] } | null>(
+    null,
+  );
+  const [changedOutside, setChangedOutside] = useState<number | null>(null);
+  const current = useRef(known);
+  const line = useRef(Promise.resolve());
+
+  const take = useCallback((sent: SentDraft): void => {
+    const fresh = new Map(sent.pieces.map((piece) => [piece.name, piece]));
+    const pieces = new Map(
+      sent.head.pieces.flatMap((piece): [string, PieceView][] => {
+        const view = fresh.get(piece) ?? current.current.pieces.get(piece);
+        return view === undefined ? [] : [[piece, view]];
+      }),
+    );
+    current.current = { head: sent.head, pieces };
+    setKnown(current.current);
+    setUnreadable(sent.findings);
+  }, []);
+
+  /** Does something when all that was asked before is done. */
+  const inLine = useCallback((work: () => Promise<void>): Promise<void> => {
+    const done = line.current.then(work);
+    line.current = done.catch(() => undefined);
+    return done;
+  }, []);
+
+  const look = useCallback(
+    () =>
+      inLine(async () => {
+        const before = current.current.head?.version;
+        try {
+          const sent = await calls.draft(name, before);
+          if (sent.head.version === before) return;
+          take(sent);
+          if (before !== undefined) setChangedOutside(Date.now());
+        } catch (error) {
+          setUnreadable(findingsToShow(error));
+        }
+      }),
+    [name],
+  );
+
+  const step = useCallback(
+    async (work: (version: string) => Promise<SentDraft>): Promise<boolean> => {
+      let isTaken = false;
+      await inLine(async () => {
+        try {
+          take(await work(current.current.head!.version));
+          setRefused([]);
+          isTaken = true;
+        } catch (error) {
+          setRefused(findingsToShow(error));
+        }
+      });
+      if (!isTaken) await look();
+      return isTaken;
+    },
+    [name],
+  );
+
+  useEffect(() => {
+    void look();
+    const watch = setInterval(() => {
+      if (!document.hidden) void look();
+    }, lookEvery);
+    return () => clearInterval(watch);
+  }, [name]);
+
+  const version = known.head?.version;
+  useEffect(() => {
+    if (version === undefined) return undefined;
+    let isOld = false;
+    calls
+      .draftQuestions(name)
+      .then((found) => {
+        if (!isOld) setAsked({ version, questions: found.questions });
+      })
+      .catch((error: unknown) => {
+        if (!isOld) setUnreadable(findingsToShow(error));
+      });
+    return () => {
+      isOld = true;
+    };
+  }, [name, version]);
+
+  return {
+    name,
+    ...known,
+    questions: asked?.questions ?? null,
+    isChecking: asked?.version !== version,
+    findings: [...refused, ...unreadable],
+    edit: (edit) => step((at) => calls.editDraft(name, { version: at, edit })),
+    undo: () => step((at) => calls.undoDraft(name, at)),
+    redo: () => step((at) => calls.redoDraft(name, at)),
+    changedOutside,
+  };
+}
