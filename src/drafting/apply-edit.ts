@@ -8,6 +8,7 @@ import {
   pairPieces,
   renamePiece,
   turnPiece,
+  turnToFront,
 } from './edits/pieces.ts';
 import { editLayer, editPieces, editSet } from './edits/said.ts';
 import { addThing, editMeaning, giveThings, moveThings, removeThings } from './edits/things.ts';
@@ -46,6 +47,8 @@ export function applyEdit(
       return renamePiece(content, edit);
     case 'turn':
       return turnPiece(content, edit);
+    case 'front':
+      return turnToFront(content, edit);
     case 'axis':
       return editAxis(content, layersOf(edit.piece), edit);
     case 'pair':

@@ -102,6 +102,13 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
     quarters: z.number().int().min(1).max(3),
   }),
   z.strictObject({
+    kind: z.literal('front'),
+    pieces: z.array(name).min(1),
+    front: z
+      .enum(['up', 'right', 'down', 'left'])
+      .describe('where the front is, as they are drawn'),
+  }),
+  z.strictObject({
     kind: z.literal('axis'),
     piece: name,
     line: z.tuple([point, point]).nullable(),

@@ -7,6 +7,7 @@ import type { Box } from '../geometry/paths/box.ts';
 import { boxOfPath, middleOfPath } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { pathData } from '../papers/svg/svg.ts';
+import { vehicleFrame } from '../handing/frame.ts';
 import type { DrawnLine } from '../pattern/feature.ts';
 import type { LayerMap, Role } from '../pattern/layers.ts';
 import { layerName, meaningOf } from '../pattern/layers.ts';
@@ -54,6 +55,10 @@ export interface PieceView {
   readonly axis: readonly [Spot, Spot] | null;
   /** minX, minY, maxX, maxY of all that is drawn. */
   readonly box: readonly [number, number, number, number];
+  /**
+   * From the frame of the block to that of the vehicle: a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f.
+   */
+  readonly frame: readonly [number, number, number, number, number, number];
 }
 
 /** A layer that says nothing by its name: how many things lie on it, in which pieces, what it was said to mean. */
@@ -129,7 +134,15 @@ function pieceView(
     pile: piece === null || piece.pile === null ? null : spots(piece.pile),
     axis: piece === null || piece.axis === null ? null : spots(piece.axis),
     box: [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)],
+    frame: frameOf(said, piece),
   };
+}
+
+function frameOf(said: PieceSaid, piece: Piece | null): PieceView['frame'] {
+  const [e, f] = said.at ?? [0, 0];
+  if (piece === null) return [1, 0, 0, 1, e, f];
+  const frame = vehicleFrame(piece);
+  return [frame.a, frame.b, frame.c, frame.d, frame.e, frame.f];
 }
 
 const nothing: readonly Entity[] = [];

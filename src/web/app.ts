@@ -69,6 +69,8 @@ export async function openPageServer({
   const cuts = openCuts(shop, threads, events);
   // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });
+  // Whoever opens a set waits for no thread to start. A set of no name is none, and answered at once.
+  void drafts.run('draft', { shop, set: '', version: null }).catch(() => undefined);
 
   const app = new Hono();
   app.use(guarded({ port, key }));

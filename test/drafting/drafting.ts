@@ -46,6 +46,6 @@ export function openTestDraft(root: string, set = 'wren'): TestDraft {
 export function withoutLines(blocks: readonly Block[]): unknown {
   return blocks.map(({ name, entities }) => ({
     name,
-    entities: entities.map(({ line: _, placement: __, ...rest }) => rest),
+    entities: entities.map((entity) => ({ ...entity, line: 0 })),
   }));
 }

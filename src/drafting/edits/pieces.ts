@@ -2,7 +2,9 @@ import { refuse } from '../../base/findings.ts';
 import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { pathEntity, pathOfEntity } from '../../drawing/entity-of.ts';
 import { polyline } from '../../geometry/paths/path.ts';
-import { rotation } from '../../geometry/paths/transform.ts';
+import { centreOf } from '../../geometry/paths/box.ts';
+import { compose, rotation, translation } from '../../geometry/paths/transform.ts';
+import { boxOfEntities } from '../../drawing/extents.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import type { LayerMap } from '../../pattern/layers.ts';
 import { meaningOf } from '../../pattern/layers.ts';
@@ -170,18 +172,49 @@ function noneIn(values: Readonly<Record<string, unknown>>): typeof values | null
   return Object.keys(values).length === 0 ? null : values;
 }
 
-/** A piece turned by quarters in its drawing, counter-clockwise, about the origin of its block. */
+/** A piece turned by quarters in its drawing, counter-clockwise, about its middle. */
 export function turnPiece(
   content: DraftContent,
   { piece, quarters }: EditOf<'turn'>,
 ): DraftContent {
   const { name, entities } = blockOfPiece(content, piece);
-  const turn = rotation(quarters * 90);
+  const { x, y } = centreOf(boxOfEntities(entities));
+  // Whole mm, so that quarter turns are exact and four of them change nothing.
+  const middle = { x: Math.round(x), y: Math.round(y) };
+  const there = translation({ x: -middle.x, y: -middle.y });
+  const turn = compose(translation(middle), compose(rotation(quarters * 90), there));
   return withEntities(
     content,
     name,
     entities.map((entity) => movedEntity(entity, turn)),
   );
+}
+
+const quartersToFront = { up: 0, right: 1, down: 2, left: 3 } as const;
+
+/**
+ * Pieces turned so that what is their front in the drawing comes to lie upwards. That they lie so in the
+ * vehicle is said by `at`, where nothing says it yet: the origin of the block stays where it is.
+ */
+export function turnToFront(
+  content: DraftContent,
+  { pieces, front }: EditOf<'front'>,
+): DraftContent {
+  const quarters = quartersToFront[front];
+  const turned = pieces.reduce(
+    (before, piece) =>
+      quarters === 0 ? before : turnPiece(before, { kind: 'turn', piece, quarters }),
+    content,
+  );
+  const { said } = turned;
+  if (said.at !== undefined) return turned;
+  if (pieces.length === Object.keys(said.pieces).length) {
+    return { ...turned, said: { ...said, at: [0, 0] } };
+  }
+  return pieces.reduce((before, piece) => {
+    const entry = pieceSaid(before, piece);
+    return entry.at === undefined ? withPiece(before, piece, { ...entry, at: [0, 0] }) : before;
+  }, turned);
 }
 
 /** The vehicle's centreline on a piece: another, or none. */

@@ -145,7 +145,8 @@ export function Choices<T extends string>({
   choices,
   onChange,
 }: FieldProps & {
-  readonly value: T;
+  /** Empty: none is chosen yet. */
+  readonly value: T | '';
   readonly choices: readonly Option<T>[];
   readonly onChange: (value: T) => void;
 }): JSX.Element {

@@ -3,6 +3,7 @@ import type { PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
 import type { DraftEdit } from '../server/calls.ts';
+import { fronts } from './fronts.ts';
 import { meaningWords } from './meanings.ts';
 import type { Chosen } from './chosen.ts';
 
@@ -111,13 +112,13 @@ export function PiecePanel({
             void edit({ kind: 'rename', piece: name, to }).then((done) => done && onRenamed(to));
           }}
         />
+        <Choices
+          label="In the picture, the front of the vehicle is"
+          value={said.at === undefined ? '' : 'up'}
+          choices={fronts}
+          onChange={(front) => void edit({ kind: 'front', pieces: [name], front })}
+        />
         <div class="actions">
-          <button
-            class="button"
-            onClick={() => void edit({ kind: 'turn', piece: name, quarters: 1 })}
-          >
-            Turn a quarter
-          </button>
           <button
             class="button"
             onClick={() =>
@@ -160,9 +161,7 @@ function ThingList({
   readonly onChoose: (chosen: Chosen) => void;
 }): JSX.Element {
   const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
-  const things = piece.things.filter(
-    ({ role, kind }) => role !== 'OUTLINE' && (kind !== 'text' || role !== null || true),
-  );
+  const things = piece.things.filter(({ role }) => role !== 'OUTLINE');
   const unsaid = things.filter(({ role, kind }) => role === null && kind !== 'text');
   const rest = things.filter((thing) => !unsaid.includes(thing));
   return (

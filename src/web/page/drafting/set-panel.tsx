@@ -3,6 +3,7 @@ import type { DraftHead } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, Select, TextField } from '../controls/fields.tsx';
 import type { DraftEdit } from '../server/calls.ts';
+import { fronts } from './fronts.ts';
 import { LayerTray } from './layer-tray.tsx';
 import { PileDial } from './pile-dial.tsx';
 
@@ -63,6 +64,33 @@ export function SetPanel({
             { value: 'raw', words: 'are left raw' },
           ]}
           onChange={(edge) => say({ edge: edge === '' ? null : edge })}
+        />
+      </section>
+      <section class="pane" aria-label="All pieces">
+        <Select
+          label="In the drawing, the front of the vehicle is"
+          hint="For all pieces at once. Of one piece alone it is said there."
+          value=""
+          choices={[
+            { value: '', words: said.at === undefined ? 'not said' : 'at the top, as said' },
+            ...fronts,
+          ]}
+          onChange={(front) => {
+            if (front !== '') void edit({ kind: 'front', pieces: [...head.pieces], front });
+          }}
+        />
+        <Select
+          label="Cut all of them from"
+          value=""
+          choices={[
+            { value: '', words: 'as each piece says' },
+            ...(shop?.materials ?? []).map(({ name, title }) => ({ value: name, words: title })),
+          ]}
+          onChange={(material) => {
+            if (material === '') return;
+            const pieces = [...head.pieces];
+            void edit({ kind: 'pieces', pieces, values: { material }, answered: ['material'] });
+          }}
         />
       </section>
       <LayerTray layers={head.layers} edit={edit} />
