@@ -1,11 +1,14 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
+import type { PieceView } from '../../../drafting/view.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
+import type { DraftEdit } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { counted } from '../words.ts';
+import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
 import { PieceList } from './piece-list.tsx';
@@ -45,6 +48,12 @@ export function DraftView({
   const go = (question: Question): void => {
     setAskedId(question.id);
     location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
+  };
+  /** Does what answers a question, and goes on to the next. */
+  const answered = async (one: Question, answer: DraftEdit): Promise<void> => {
+    const all = (questions ?? []).filter(({ severity }) => severity === 'error');
+    const next = all[all.findIndex(({ id }) => id === one.id) + 1];
+    if ((await edit(answer)) && next !== undefined) go(next);
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
@@ -131,11 +140,16 @@ export function DraftView({
           questions={here}
           asked={asked}
           wordsOf={wordsOf}
-          onYes={(key) =>
-            void edit(
-              shown === null
-                ? { kind: 'set', values: {}, answered: [key] }
-                : { kind: 'pieces', pieces: [shown], values: {}, answered: [key] },
+          answerTo={(one) =>
+            one.key === null ? null : (
+              <Answer
+                question={{ ...one, key: one.key }}
+                piece={piece}
+                head={head}
+                shop={shop}
+                also={othersAsked(one, questions ?? [], pieces)}
+                onAnswer={(answer) => void answered(one, answer)}
+              />
             )
           }
           onGo={go}
@@ -172,5 +186,25 @@ export function DraftView({
         onGo={go}
       />
     </div>
+  );
+}
+
+/** Other pieces of which the same is asked, with the same value as a guess. */
+function othersAsked(
+  { piece, key, message }: Question,
+  questions: readonly Question[],
+  pieces: ReadonlyMap<string, PieceView>,
+): string[] {
+  if (piece === null || key === null || key === 'texts') return [];
+  const valueOf = (name: string): string =>
+    JSON.stringify(pieces.get(name)?.said[key as keyof PieceView['said']]);
+  return questions.flatMap((one) =>
+    one.piece !== null &&
+    one.piece !== piece &&
+    one.key === key &&
+    one.message === message &&
+    valueOf(one.piece) === valueOf(piece)
+      ? [one.piece]
+      : [],
   );
 }

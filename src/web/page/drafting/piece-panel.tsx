@@ -6,17 +6,9 @@ import type { DraftEdit } from '../server/calls.ts';
 import { fronts } from './fronts.ts';
 import { meaningWords } from './meanings.ts';
 import type { Chosen } from './chosen.ts';
+import { drawnHalves, materialChoices, sides } from './piece-choices.ts';
 
 type Values = Extract<DraftEdit, { kind: 'pieces' }>['values'];
-
-const sides = [
-  { value: 'pair', words: 'a pair, left and right' },
-  { value: 'centre', words: 'the middle' },
-  { value: 'left', words: 'left, fixed to the body' },
-  { value: 'right', words: 'right, fixed to the body' },
-  { value: 'driver', words: 'the driver’s side' },
-  { value: 'passenger', words: 'the passenger’s side' },
-] as const;
 
 /** Everything that a set says of a piece; each field is taken at once. */
 export function PiecePanel({
@@ -53,10 +45,7 @@ export function PiecePanel({
           <Choices
             label="Which half is drawn"
             value={said.drawnSide ?? 'right'}
-            choices={[
-              { value: 'left', words: 'the left' },
-              { value: 'right', words: 'the right' },
-            ]}
+            choices={drawnHalves}
             onChange={(drawnSide) => say({ drawnSide }, 'drawnSide')}
           />
         )}
@@ -131,23 +120,6 @@ export function PiecePanel({
       </section>
     </>
   );
-}
-
-/** The materials of the shop, and the one that the piece names even if the shop has none of that name. */
-function materialChoices(
-  own: string,
-  shop: Shop | null,
-): readonly { readonly value: string; readonly words: string }[] {
-  const known = (shop?.materials ?? []).map(({ name, title }) => ({ value: name, words: title }));
-  const uses = [
-    { value: 'carpet', words: 'the carpet that the order chooses' },
-    { value: 'board', words: 'the board that the order chooses' },
-    { value: 'underlay', words: 'the underlay that the order chooses' },
-  ];
-  const all = [...known, ...uses];
-  return all.some(({ value }) => value === own)
-    ? all
-    : [{ value: own, words: `${own} (the shop has none of that name)` }, ...all];
 }
 
 /** What is on the piece, one by one; chosen here as in the picture. */

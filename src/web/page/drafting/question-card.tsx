@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { ComponentChildren, JSX } from 'preact';
 import type { Question } from '../../../drafting/questions.ts';
 
 const signs = { error: 'Asked', warning: 'Look', note: 'Note' } as const;
@@ -8,14 +8,14 @@ export function QuestionCards({
   questions,
   asked,
   wordsOf,
-  onYes,
+  answerTo,
   onGo,
 }: {
   readonly questions: readonly Question[];
   readonly asked: Question | null;
   readonly wordsOf: (question: Question) => string;
-  /** Answers a guess of the set file: what it says is right. */
-  readonly onYes: (key: string) => void;
+  /** What answers a question right here; null: nothing does. */
+  readonly answerTo: (question: Question) => ComponentChildren;
   readonly onGo: (question: Question) => void;
 }): JSX.Element | null {
   if (questions.length === 0) return null;
@@ -32,20 +32,12 @@ export function QuestionCards({
                 : `${one.message.charAt(0).toUpperCase()}${one.message.slice(1)}`}
               {one.near !== null && ` It is ${one.near}.`}
             </p>
-            <div class="actions">
-              {one.key !== null && (
-                <button class="button accent" onClick={() => onYes(one.key!)}>
-                  {one.key === 'texts' || one.key === 'left-out'
-                    ? 'I have looked: nothing to do'
-                    : 'Yes, it is so'}
-                </button>
-              )}
-              {one.at !== null && (
-                <button class="button" onClick={() => onGo(one)}>
-                  Show where
-                </button>
-              )}
-            </div>
+            {answerTo(one)}
+            {one.at !== null && (
+              <button class="button" onClick={() => onGo(one)}>
+                Show where
+              </button>
+            )}
           </div>
         </li>
       ))}

@@ -1,0 +1,167 @@
+import type { JSX } from 'preact';
+import type { Question } from '../../../drafting/questions.ts';
+import type { DraftHead, PieceView } from '../../../drafting/view.ts';
+import type { Shop } from '../../api/shop.ts';
+import { Choices, NumberField, Select, TextField } from '../controls/fields.tsx';
+import type { DraftEdit } from '../server/calls.ts';
+import { drawnHalves, materialChoices, sides } from './piece-choices.ts';
+
+/** Questions about what is drawn, which no value answers. */
+const toRead: ReadonlySet<string> = new Set(['texts', 'left-out', 'layers', 'options']);
+
+/**
+ * The answer to a question of the set file: what is guessed is right, or something else is. `also`: other
+ * pieces of which the same is asked.
+ */
+export function Answer({
+  question,
+  piece,
+  head,
+  shop,
+  also,
+  onAnswer,
+}: {
+  readonly question: Question & { readonly key: string };
+  /** null: it is about the set. */
+  readonly piece: PieceView | null;
+  readonly head: DraftHead;
+  readonly shop: Shop | null;
+  readonly also: readonly string[];
+  readonly onAnswer: (edit: DraftEdit) => void;
+}): JSX.Element {
+  const { key } = question;
+  const answer = (
+    values: Readonly<Record<string, unknown>>,
+    answered: readonly string[] = [key],
+    pieces: readonly string[] = piece === null ? [] : [piece.name],
+  ): void =>
+    onAnswer(
+      piece === null
+        ? { kind: 'set', values, answered: [...answered] }
+        : { kind: 'pieces', pieces: [...pieces], values, answered: [...answered] },
+    );
+  const field = fieldOf(key, piece, head, shop, answer);
+  const said = piece === null ? undefined : piece.said[key as keyof PieceView['said']];
+  return (
+    <>
+      {field}
+      <div class="actions">
+        <button class="button accent" onClick={() => answer({})}>
+          {toRead.has(key) ? 'I have looked: it is settled' : 'Yes, it is so'}
+        </button>
+        {piece !== null && also.length > 0 && (
+          <button
+            class="button"
+            onClick={() => answer({ [key]: said }, [key], [piece.name, ...also])}
+          >
+            Yes, for all {also.length + 1} that ask it
+          </button>
+        )}
+      </div>
+    </>
+  );
+}
+
+type Answering = (values: Readonly<Record<string, unknown>>, answered?: readonly string[]) => void;
+
+/** The field in which another value is chosen; null: there is none here. */
+function fieldOf(
+  key: string,
+  piece: PieceView | null,
+  head: DraftHead,
+  shop: Shop | null,
+  answer: Answering,
+): JSX.Element | null {
+  if (piece === null) return fieldOfSet(key, head, answer);
+  const { said } = piece;
+  switch (key) {
+    case 'side':
+      return (
+        <Choices
+          label="It belongs to"
+          value={said.side}
+          choices={sides}
+          onChange={(side) =>
+            side === 'pair'
+              ? answer({ side, drawnSide: said.drawnSide ?? 'right' })
+              : answer({ side, drawnSide: null }, ['side', 'drawnSide'])
+          }
+        />
+      );
+    case 'drawnSide':
+      return (
+        <Choices
+          label="Drawn is"
+          value={said.drawnSide ?? ''}
+          choices={drawnHalves}
+          onChange={(drawnSide) => answer({ drawnSide })}
+        />
+      );
+    case 'material':
+      return (
+        <Select
+          label="Cut from"
+          value={said.material}
+          choices={materialChoices(said.material, shop)}
+          onChange={(material) => answer({ material })}
+        />
+      );
+    case 'quantity':
+      return (
+        <NumberField
+          label="How many in a set"
+          value={said.quantity ?? 1}
+          min={1}
+          max={100}
+          onChange={(quantity) => answer({ quantity: Math.round(quantity!) })}
+        />
+      );
+    case 'half':
+      return (
+        <div class="actions">
+          <button class="button" onClick={() => answer({ half: null })}>
+            No, it is drawn whole
+          </button>
+        </div>
+      );
+    default:
+      return null;
+  }
+}
+
+function fieldOfSet(key: string, { said }: DraftHead, answer: Answering): JSX.Element | null {
+  switch (key) {
+    case 'title':
+      return (
+        <TextField label="Called" value={said.title} onChange={(title) => answer({ title })} />
+      );
+    case 'drawn':
+      return (
+        <Choices
+          label="Drawn is"
+          value={said.drawn}
+          choices={[
+            { value: 'RHD', words: 'RHD, driver right' },
+            { value: 'LHD', words: 'LHD, driver left' },
+          ]}
+          onChange={(drawn) => answer({ drawn })}
+        />
+      );
+    case 'pile':
+      return (
+        <Choices
+          label="It leans"
+          value={typeof said.pile === 'string' ? said.pile : ''}
+          choices={[
+            { value: 'forward', words: 'forward' },
+            { value: 'rearward', words: 'to the rear' },
+            { value: 'left', words: 'left' },
+            { value: 'right', words: 'right' },
+          ]}
+          onChange={(pile) => answer({ pile })}
+        />
+      );
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,33 @@
+import type { Shop } from '../../api/shop.ts';
+
+/** Where a piece may belong. */
+export const sides = [
+  { value: 'pair', words: 'a pair, left and right' },
+  { value: 'centre', words: 'the middle' },
+  { value: 'left', words: 'left, fixed to the body' },
+  { value: 'right', words: 'right, fixed to the body' },
+  { value: 'driver', words: 'the driver’s side' },
+  { value: 'passenger', words: 'the passenger’s side' },
+] as const;
+
+export const drawnHalves = [
+  { value: 'left', words: 'the left' },
+  { value: 'right', words: 'the right' },
+] as const;
+
+/** The materials of the shop, and the one that the piece names even if the shop has none of that name. */
+export function materialChoices(
+  own: string,
+  shop: Shop | null,
+): readonly { readonly value: string; readonly words: string }[] {
+  const known = (shop?.materials ?? []).map(({ name, title }) => ({ value: name, words: title }));
+  const uses = [
+    { value: 'carpet', words: 'the carpet that the order chooses' },
+    { value: 'board', words: 'the board that the order chooses' },
+    { value: 'underlay', words: 'the underlay that the order chooses' },
+  ];
+  const all = [...known, ...uses];
+  return all.some(({ value }) => value === own)
+    ? all
+    : [{ value: own, words: `${own} (the shop has none of that name)` }, ...all];
+}
