@@ -1,9 +1,17 @@
 import type { Finding, Severity } from '../base/findings.ts';
 import { rounded } from '../base/numbers.ts';
+import { listed } from '../base/wording.ts';
+import { startOfEntity } from '../drawing/entity-of.ts';
 import { checkSetFiles } from '../jobs/check.ts';
+import { meaningOf } from '../pattern/layers.ts';
+import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
+import { blockNameOf } from './blocks.ts';
+import type { DraftContent } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
+import type { EditContext } from './edit-context.ts';
+import { shownContent } from './keep-draft.ts';
 import type { Spot } from './view.ts';
 
 /** Something about a draft that somebody must answer, or look at. */
@@ -21,19 +29,22 @@ export interface Question {
   readonly todo: string;
   /** The hand of drive in which it is so, or with which options, in words. */
   readonly when: string | null;
+  /** Things of the piece's block that it is about, by their places. */
+  readonly things: readonly number[];
   /** Where, in the frame of the piece's block. */
   readonly at: Spot | null;
   readonly near: string | null;
 }
 
 /** Questions that the desk asks by itself in other words, one by one. */
-const askedOtherwise: ReadonlySet<string> = new Set(['open-question']);
+const askedOtherwise: ReadonlySet<string> = new Set(['open-question', 'unknown-layer']);
 
 /**
  * All that is open about a draft: guesses of the set file, then what `check` finds, worst first within each
  * piece. Throws a Refusal where the set cannot be read at all.
  */
-export function questionsOf(draft: Draft, sharedFolder: string): Question[] {
+export function questionsOf(draft: Draft, context: EditContext): Question[] {
+  const { sharedFolder } = context;
   const { patterns, findings } = checkSetFiles(setOfDraft(draft, sharedFolder), sharedFolder);
   const found = findings.filter(({ rule }) => !askedOtherwise.has(rule));
   const groups = listFindings(patterns, found);
@@ -46,13 +57,18 @@ export function questionsOf(draft: Draft, sharedFolder: string): Question[] {
       message: finding.message,
       todo: finding.todo,
       when: whenOf(finding),
+      things: [],
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
     })),
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
   const rank = { error: 0, warning: 1, note: 2 } as const;
-  const all = [...openQuestions(draft), ...told].toSorted(
+  const all = [
+    ...openQuestions(draft),
+    ...unsaidQuestions(shownContent(draft, context), context),
+    ...told,
+  ].toSorted(
     (a, b) =>
       rank[a.severity] - rank[b.severity] || order.indexOf(a.piece) - order.indexOf(b.piece),
   );
@@ -82,6 +98,7 @@ function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
       message: `${String(why)}.`,
       todo: '',
       when: null,
+      things: [],
       at: null,
       near: null,
     }));
@@ -89,4 +106,37 @@ function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
     ...ask(null, said.open),
     ...Object.entries(said.pieces).flatMap(([piece, entry]) => ask(piece, entry.open)),
   ];
+}
+
+/** Things on layers that say nothing: one question for each piece on which there are any. */
+function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit<Question, 'id'>[] {
+  return Object.entries(content.said.pieces).flatMap(([piece, entry]) => {
+    const block = content.blocks.find(({ name }) => name === blockNameOf(piece, entry));
+    const map = layersOf(piece);
+    const things = (block?.entities ?? []).flatMap((entity, i) =>
+      entity.kind !== 'text' && meaningOf(entity.layer, map) === null ? [i] : [],
+    );
+    const first = things[0];
+    if (first === undefined) return [];
+    const entity = block!.entities[first]!;
+    const { x, y } = startOfEntity(entity);
+    const layers = [...new Set(things.map((i) => block!.entities[i]!.layer))];
+    return [
+      {
+        piece,
+        severity: 'error',
+        rule: 'unknown-layer',
+        key: null,
+        message:
+          things.length === 1
+            ? `what is ${thingWords(entity)} on layer ${entity.layer}?`
+            : `what are ${things.length} things on ${layers.length === 1 ? 'layer' : 'layers'} ${listed(layers)}?`,
+        todo: 'Choose them in the picture or in the list, one by one or several, and say what they are. What all of a layer is, the whole set says.',
+        when: null,
+        things,
+        at: [rounded(x, 2), rounded(y, 2)],
+        near: null,
+      } as const,
+    ];
+  });
 }

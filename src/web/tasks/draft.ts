@@ -134,5 +134,6 @@ function headOf({ draft, history }: KeptDraft, context: EditContext): DraftHead 
 /** All that is open about a draft. Throws a Refusal where it cannot be read at all. */
 export function draftQuestions({ shop, set }: Omit<DraftWish, 'version'>): SentQuestions {
   const { draft } = keptIn(shop, set);
-  return { version: draft.version, questions: questionsOf(draft, shop.shared) };
+  const questions = questionsOf(draft, contextOf(draft.said, shop.shared));
+  return { version: draft.version, questions };
 }

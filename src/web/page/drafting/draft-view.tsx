@@ -37,7 +37,11 @@ export function DraftView({
   const [askedId, setAskedId] = useState<string | null>(null);
   const [isFraming, setFraming] = useState(false);
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
-  useEffect(() => setChosen(nothingChosen), [shown, piece?.things.length]);
+  const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
+  useEffect(() => {
+    const things = toChoose.piece === shown ? toChoose.things : [];
+    setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things });
+  }, [shown, piece?.things.length, toChoose]);
 
   const asked = useMemo(
     () => (questions ?? []).find(({ id }) => id === askedId) ?? null,
@@ -47,6 +51,7 @@ export function DraftView({
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
   const go = (question: Question): void => {
     setAskedId(question.id);
+    setToChoose({ piece: question.piece, things: question.things });
     location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
   };
   /** Does what answers a question, and goes on to the next. */
@@ -188,6 +193,14 @@ export function DraftView({
     </div>
   );
 }
+
+/** The things that a question is about, which are chosen when its piece is shown. */
+interface ToChoose {
+  readonly piece: string | null;
+  readonly things: readonly number[];
+}
+
+const noneToChoose: ToChoose = { piece: null, things: [] };
 
 /** Other pieces of which the same is asked, with the same value as a guess. */
 function othersAsked(
