@@ -3,7 +3,7 @@ import type { Question } from '../../../drafting/questions.ts';
 
 const signs = { error: 'Asked', warning: 'Look', note: 'Note' } as const;
 
-/** Questions about what is shown: the one that is asked now stands out. */
+/** The question that is asked now, with what answers it, and the others about what is shown in one line each. */
 export function QuestionCards({
   questions,
   asked,
@@ -19,28 +19,41 @@ export function QuestionCards({
   readonly onGo: (question: Question) => void;
 }): JSX.Element | null {
   if (questions.length === 0) return null;
+  const now = questions.find(({ id }) => id === asked?.id) ?? questions[0]!;
+  const others = questions.filter((one) => one !== now);
   return (
-    <ul class="question-cards" role="list" aria-label="Asked here">
-      {questions.map((one) => (
-        <li class={`question ${one.severity}${one.id === asked?.id ? ' now' : ''}`}>
-          <strong>{signs[one.severity]}</strong>
-          <div>
-            <p>{wordsOf(one)}</p>
-            <p class="quiet">
-              {one.key === null
-                ? one.todo
-                : `${one.message.charAt(0).toUpperCase()}${one.message.slice(1)}`}
-              {one.near !== null && ` It is ${one.near}.`}
-            </p>
-            {answerTo(one)}
-            {one.at !== null && (
-              <button class="button" onClick={() => onGo(one)}>
-                Show where
+    <>
+      <section class={`question ${now.severity}`} aria-label="Asked now">
+        <p>
+          <strong>{signs[now.severity]}: </strong>
+          {wordsOf(now)}
+        </p>
+        <p class="quiet">
+          {now.key === null ? now.todo : capital(now.message)}
+          {now.near !== null && ` It is ${now.near}.`}
+        </p>
+        {answerTo(now)}
+        {now.at !== null && now.id !== asked?.id && (
+          <button class="button" onClick={() => onGo(now)}>
+            Show where
+          </button>
+        )}
+      </section>
+      {others.length > 0 && (
+        <ul class="other-questions" role="list" aria-label="Also asked here">
+          {others.map((one) => (
+            <li>
+              <button class={`question-line ${one.severity}`} onClick={() => onGo(one)}>
+                {wordsOf(one)}
               </button>
-            )}
-          </div>
-        </li>
-      ))}
-    </ul>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
   );
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -42,6 +42,20 @@ export function SetPanel({
           ]}
           onChange={(drawn) => say({ drawn }, 'drawn')}
         />
+        {head.isForeign && (
+          <Select
+            label="Units of the drawing, where it says none"
+            value={said.units ?? ''}
+            choices={[
+              { value: '', words: 'as the drawing says' },
+              { value: 'mm', words: 'millimetres' },
+              { value: 'in', words: 'inches' },
+              { value: 'cm', words: 'centimetres' },
+              { value: 'm', words: 'metres' },
+            ]}
+            onChange={(units) => say({ units: units === '' ? null : units })}
+          />
+        )}
         <PileDial value={said.pile ?? null} onChange={(pile) => say({ pile }, 'pile')} />
         <Select
           label="The tape of bound edges"
