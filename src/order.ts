@@ -18,6 +18,7 @@ export const rooms = [
   'run',
   'publishing',
   'jobs',
+  'drafting',
   'web',
   'cli',
 ] as const;
