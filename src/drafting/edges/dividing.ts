@@ -11,7 +11,7 @@ import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { cross, dot, minus } from '../../geometry/paths/point.ts';
 import type { Segment } from '../../geometry/paths/segment.ts';
-import { sweepOf, tangentAt } from '../../geometry/paths/segment.ts';
+import { arcOf, sweepOf, tangentAt } from '../../geometry/paths/segment.ts';
 import { softDeg } from '../../geometry/paths/turns.ts';
 import { fewestDigitised } from '../../pattern/outlines/outlines.ts';
 import { onRound } from './spans.ts';
@@ -27,6 +27,9 @@ const shortestBend = 40;
 
 /** So does what lies between two sharp corners and is no longer than this, mm: a chamfer, a snip. */
 const shortestSide = 8;
+
+/** Two arcs that bend the same way are two curves if the radius of one is more than so many times the other's. */
+const radiusRatio = 3;
 
 /** How far the corner of a digitised outline is looked for round the place where its lines and arcs meet, mm. */
 const cornerReach = 5;
@@ -45,7 +48,7 @@ interface ShapeMark {
  * rising:
  * - corners that turn by softDeg or more;
  * - both ends of a curve that turns by bendDeg or more and runs on without a corner into straight lines or
- *   into curves of the other hand. If it is no longer than shortestBend it goes with its longer neighbour,
+ *   into other curves. If it is no longer than shortestBend it goes with its longer neighbour,
  *   and one end is left.
  * What lies between two corners and is no longer than shortestSide goes with its longer neighbour, too.
  * Outlines of many short lines are first looked at as lines and arcs. A circle is divided nowhere.
@@ -86,13 +89,18 @@ function turnBetween(into: Point, out: Point): number {
   return Math.atan2(cross(into, out), dot(into, out));
 }
 
-type Bent = -1 | 0 | 1;
-
-function bentOf({ bulge }: Segment): Bent {
-  return bulge === 0 ? 0 : bulge > 0 ? 1 : -1;
+/** How strongly a segment is bent, 1 / mm: positive to the left, 0 if it is straight. */
+function bentOf(segment: Segment): number {
+  return segment.bulge === 0 ? 0 : Math.sign(segment.bulge) / arcOf(segment).radius;
 }
 
-/** A row of segments that are all straight or all bent the same way, without a sharp corner between them. */
+/** Whether two segments are one side or one curve: both straight, or bent alike. */
+function areBentAlike(a: number, b: number): boolean {
+  if (a === 0 || b === 0) return a === b;
+  return a / b > 1 / radiusRatio && a / b < radiusRatio;
+}
+
+/** A row of segments that are all straight, or each bent like the next, without a sharp corner between them. */
 interface Row {
   readonly from: number;
   readonly length: number;
@@ -123,11 +131,12 @@ function isBend({ isBent, isAtCorner, turn }: Row, after: Row): boolean {
 
 function rowsOf({ segments, starts, length }: MeasuredPath): Row[] {
   const count = segments.length;
+  const bent = segments.map(bentOf);
   const cornerTurn = (i: number): number =>
     turnBetween(tangentAt(segments[(i + count - 1) % count]!, 1), tangentAt(segments[i]!, 0));
   const isSharp = (i: number): boolean => Math.abs(cornerTurn(i)) >= (softDeg * Math.PI) / 180;
   const isStart = (i: number): boolean =>
-    isSharp(i) || bentOf(segments[i]!) !== bentOf(segments[(i + count - 1) % count]!);
+    isSharp(i) || !areBentAlike(bent[i]!, bent.at(i - 1)!);
   const begins = segments.flatMap((_, i) => (isStart(i) ? [i] : []));
   return begins.map((begin, k): Row => {
     const end = begins[k + 1] ?? begins[0]! + count;
@@ -136,7 +145,7 @@ function rowsOf({ segments, starts, length }: MeasuredPath): Row[] {
     return {
       from: starts[begin]!,
       length: to - starts[begin]!,
-      isBent: bentOf(segments[begin]!) !== 0,
+      isBent: bent[begin] !== 0,
       turn: own.reduce((sum, { bulge }) => sum + sweepOf(bulge), 0),
       isAtCorner: isSharp(begin),
     };
