@@ -26,7 +26,7 @@ const bendDeg = 30;
 const shortestBend = 40;
 
 /** So does what lies between two sharp corners and is no longer than this, mm: a chamfer, a snip. */
-const shortestSide = 8;
+export const shortestSide = 8;
 
 /** Two arcs that bend the same way are two curves if the radius of one is more than so many times the other's. */
 const radiusRatio = 3;
@@ -58,7 +58,9 @@ export function shapeDivisions(outline: MeasuredPath): number[] {
     ? measurePath(refitted(outline.path, digitisedOff).path)
     : outline;
   const marks = withoutShort(shapeMarks(looked), looked.length);
-  const places = marks.map((mark) => (looked === outline ? mark.along : back(mark, looked, outline)));
+  const places = marks.map((mark) =>
+    looked === outline ? mark.along : back(mark, looked, outline),
+  );
   return [...new Set(places.map((at) => onRound(at, outline.length)))].sort((a, b) => a - b);
 }
 
@@ -73,7 +75,11 @@ function back({ along, isSharp }: ShapeMark, looked: MeasuredPath, outline: Meas
   if (!isSharp) return place;
   const near = outline.starts
     .slice(0, -1)
-    .filter((at) => Math.abs(onRound(at - place + outline.length / 2, outline.length) - outline.length / 2) <= cornerReach);
+    .filter(
+      (at) =>
+        Math.abs(onRound(at - place + outline.length / 2, outline.length) - outline.length / 2) <=
+        cornerReach,
+    );
   const turns = near.map((at) => turnOver(outline, at));
   return near[turns.indexOf(Math.max(...turns))] ?? place;
 }
@@ -135,8 +141,7 @@ function rowsOf({ segments, starts, length }: MeasuredPath): Row[] {
   const cornerTurn = (i: number): number =>
     turnBetween(tangentAt(segments[(i + count - 1) % count]!, 1), tangentAt(segments[i]!, 0));
   const isSharp = (i: number): boolean => Math.abs(cornerTurn(i)) >= (softDeg * Math.PI) / 180;
-  const isStart = (i: number): boolean =>
-    isSharp(i) || !areBentAlike(bent[i]!, bent.at(i - 1)!);
+  const isStart = (i: number): boolean => isSharp(i) || !areBentAlike(bent[i]!, bent.at(i - 1)!);
   const begins = segments.flatMap((_, i) => (isStart(i) ? [i] : []));
   return begins.map((begin, k): Row => {
     const end = begins[k + 1] ?? begins[0]! + count;
@@ -163,7 +168,8 @@ function withoutShort(marks: readonly ShapeMark[], round: number): ShapeMark[] {
   };
   const isShort = (i: number): boolean =>
     lengthFrom(i) <= (marks[i]!.beginsBend ? shortestBend : shortestSide);
-  const rank = (i: number): number => (marks[i]!.beginsBend ? lengthFrom(i) : round + lengthFrom(i));
+  const rank = (i: number): number =>
+    marks[i]!.beginsBend ? lengthFrom(i) : round + lengthFrom(i);
   const [first] = marks
     .map((_, i) => i)
     .filter(isShort)

@@ -88,7 +88,7 @@ export function drawnTraces(draft: EdgeDraft): DrawnTraces {
       text: texts.get(feature) ?? null,
       span: own === undefined ? null : spanOf(own.from, own.to, outline.length),
       isPlain: isPlainLayer(feature),
-      isThere: isThere(feature, draft),
+      isThere: isThereAsDrawn(feature, draft),
       isRepeat: again.has(line),
     };
   });
@@ -101,7 +101,10 @@ export function isPlainLayer({ follows, when }: LayerMeaning): boolean {
 }
 
 /** Whether what lies on a layer is there on the piece as drawn, with the usual options. */
-function isThere({ follows, when }: LayerMeaning, { piece, drawn, options }: EdgeDraft): boolean {
+export function isThereAsDrawn(
+  { follows, when }: LayerMeaning,
+  { piece, drawn, options }: EdgeDraft,
+): boolean {
   const position = positionsOf(piece.entry, drawn, drawn).find(({ mirrored }) => !mirrored);
   return isMet(when, options) && (position === undefined || isPresent(follows, position, drawn));
 }

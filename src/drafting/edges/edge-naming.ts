@@ -40,7 +40,8 @@ export function proposedName(piece: Piece, path: Path, taken: Iterable<string>):
 
 /** What the left and the right of a piece are called. */
 function sideWords({ entry }: Piece, centre: Point): { left: string; right: string } {
-  if (!['pair', 'driver', 'passenger'].includes(entry.side)) return { left: 'left', right: 'right' };
+  if (!['pair', 'driver', 'passenger'].includes(entry.side))
+    return { left: 'left', right: 'right' };
   const isRight = entry.side === 'pair' ? entry.drawnSide === 'right' : centre.x > 0;
   return isRight ? { left: 'inner', right: 'outer' } : { left: 'outer', right: 'inner' };
 }
@@ -56,7 +57,10 @@ function wordTowards({ x, y }: Point, { left, right }: { left: string; right: st
 export function freeName(name: string, taken: Iterable<string>): string {
   const known = new Set(taken);
   if (!known.has(name)) return name;
-  const stem = name.replace(/-\d+$/, '').slice(0, longestName - 4).replace(/-$/, '');
+  const stem = name
+    .replace(/-\d+$/, '')
+    .slice(0, longestName - 4)
+    .replace(/-$/, '');
   let number = 2;
   while (known.has(`${stem}-${number}`)) number++;
   return `${stem}-${number}`;

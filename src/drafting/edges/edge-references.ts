@@ -22,7 +22,11 @@ export interface EdgeReference {
 const hiderKeys = ['covered', 'tucked'] as const;
 
 /** Every place of a set file that names an edge of a piece. */
-export function edgeReferences(content: NamingContent, piece: string, edge: string): EdgeReference[] {
+export function edgeReferences(
+  content: NamingContent,
+  piece: string,
+  edge: string,
+): EdgeReference[] {
   const entry = content.pieces[piece];
   const keys = hiderKeys.filter((key) => {
     const said = entry?.[key];
@@ -104,7 +108,10 @@ function withHiders<T extends NamingContent>(
   });
   if (changed.length === 0) return content;
   const isLeft = ([, value]: [string, unknown]): boolean =>
-    typeof value !== 'object' || value === null || Array.isArray(value) || Object.keys(value).length > 0;
+    typeof value !== 'object' ||
+    value === null ||
+    Array.isArray(value) ||
+    Object.keys(value).length > 0;
   const next = { ...entry, ...Object.fromEntries(changed) };
   const pairs = Object.entries(next).filter(
     ([key, value]) => !changed.some(([own]) => own === key) || isLeft([key, value]),

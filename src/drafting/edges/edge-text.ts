@@ -39,7 +39,9 @@ export function edgeText(
   const isOutside = ({ at }: TextEntity): boolean => placeInArea(outline, at) === 'outside';
   const names = (text: TextEntity): boolean => namedBy(text, features, map, piece) === own.feature;
   return (
-    places.find((text) => isOutside(text) && names(text)) ?? places.find((text) => names(text)) ?? null
+    places.find((text) => isOutside(text) && names(text)) ??
+    places.find((text) => names(text)) ??
+    null
   );
 }
 
@@ -53,7 +55,9 @@ function placesBeside(layer: string, path: Path, name: string): TextEntity[] {
       shares.flatMap((share) => {
         const { point, tangent } = alongPath(path, length * share);
         return [rightOf(tangent), leftOf(tangent)].flatMap((away) =>
-          [0.5, 0].map((before) => textBeside(layer, name, tall, point, tangent, away, gap, before)),
+          [0.5, 0].map((before) =>
+            textBeside(layer, name, tall, point, tangent, away, gap, before),
+          ),
         );
       }),
     ),

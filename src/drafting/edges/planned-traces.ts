@@ -65,8 +65,13 @@ export function plannedTraces(
         .filter((one) => joined.includes(one.span!) && !absorbed.has(one))
         .sort((a, b) => spanLength(b.span!) - spanLength(a.span!));
       for (const one of own) absorbed.add(one);
+      // A line that gets another name only is the same line still.
+      const [renamed] = plain.filter(
+        (one) =>
+          one.kind === kind && !one.isRepeat && restOf(one.span!, [target], round).length === 0,
+      );
       const textOf = own.find(({ text }) => text !== null) ?? null;
-      made.push({ kind, name, span, of: own[0] ?? null, textOf });
+      made.push({ kind, name, span, of: own[0] ?? renamed ?? null, textOf });
     }
   }
   const covered = [...targets, ...made.map(({ span }) => span)];
@@ -116,7 +121,8 @@ function overlapping({ span }: DrawnTrace, spans: readonly Span[], round: number
 
 /** What is left of a line outside spans; the longest part comes first. */
 function restOf(span: Span, spans: readonly Span[], round: number): Span[] {
-  if (commonSpans(span, spans, round).every((one) => spanLength(one) <= traceTolerance)) return [span];
+  if (commonSpans(span, spans, round).every((one) => spanLength(one) <= traceTolerance))
+    return [span];
   return spanWithout(span, spans, round)
     .filter((one) => spanLength(one) > traceTolerance)
     .sort((a, b) => spanLength(b) - spanLength(a));

@@ -1,6 +1,10 @@
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
-import { measurePath, nearestPlace, stationLength } from '../../geometry/measuring/measured-path.ts';
+import {
+  measurePath,
+  nearestPlace,
+  stationLength,
+} from '../../geometry/measuring/measured-path.ts';
 import type { EdgeDraft } from './drawn-traces.ts';
 import { isInSpan, onRound, spanLength, spanOf } from './spans.ts';
 import type { Division, OutlineStretch, Stretches } from './stretches.ts';

@@ -1,49 +1,54 @@
 import type { Entity } from '../../drawing/drawing.ts';
 import type { Finding } from '../../base/findings.ts';
 import { errorFinding } from '../../base/findings.ts';
+import { plainName } from '../../base/names.ts';
+import type { EdgeReference, NamingContent } from './edge-references.ts';
+import { edgeReferences } from './edge-references.ts';
 import type { EdgeDraft } from './drawn-traces.ts';
 import { drawnTraces } from './drawn-traces.ts';
-import { withEdge } from './with-edge.ts';
 
 /** What became of the entities of a block when an edge got another name. */
 export interface RenamedEdge {
   readonly entities: readonly Entity[];
+  /** The places of the set file that name it and must be rewritten: withEdgeRenamed does it. */
+  readonly references: readonly EdgeReference[];
   /** Why nothing was done. */
   readonly findings: readonly Finding[];
 }
 
 /**
- * The entities of a block after the edges of this name on plain layers got another one. With a neighbour of
- * the same kind that has the new name already an edge becomes one line. What the set file says of the edge is
- * renamed by withEdgeRenamed. Refused: a name that no edge has, and one that an edge of another place has.
+ * The entities of a block after an edge got another name: its text is written anew where it stands. Several
+ * edges of that name are one to the set file, and are all renamed, those too that go with options. Refused: what
+ * is no name, a name that no edge has, and one that another edge of the piece has. An edge without a name gets one from
+ * withEdge.
  */
-export function renameEdge(draft: EdgeDraft, edge: string, name: string): RenamedEdge {
+export function renameEdge(
+  draft: EdgeDraft,
+  content: NamingContent,
+  edge: string,
+  name: string,
+): RenamedEdge {
   const { entities, piece } = draft;
-  if (edge === name) return { entities, findings: [] };
-  const { traces, outline } = drawnTraces(draft);
-  const own = traces.filter((one) => one.isPlain && one.span !== null && one.name === edge);
-  const stop = (message: string, todo: string): RenamedEdge => ({
-    entities,
-    findings: [errorFinding('edge-word', message, todo, piece.where)],
-  });
-  if (own.length === 0)
-    return stop(`no edge of "${piece.name}" is called "${edge}".`, 'Choose an edge that has a name.');
-  if (traces.some((one) => one.name === name))
-    return stop(
-      `an edge of "${piece.name}" is called "${name}" already.`,
-      'Choose a name that no edge of this piece has.',
-    );
-  return own.reduce<RenamedEdge>(
-    (made, { kind, span }) => {
-      if (made.findings.length > 0) return made;
-      const { from, to } = span!;
-      const next = withEdge(
-        { ...draft, entities: made.entities },
-        { from, to: to % outline.length, kind, name },
-      );
-      const wrong = next.findings.filter(({ severity }) => severity === 'error');
-      return { entities: wrong.length > 0 ? entities : next.entities, findings: next.findings };
-    },
-    { entities, findings: [] },
-  );
+  const { traces } = drawnTraces(draft);
+  const texts = new Set(traces.flatMap((one) => (one.name === edge ? [one.text] : [])));
+  const problem = plainName.safeParse(name).success
+    ? texts.size === 0
+      ? `no edge of "${piece.name}" is called "${edge}".`
+      : name !== edge && traces.some((one) => one.name === name)
+        ? `an edge of "${piece.name}" is called "${name}" already.`
+        : null
+    : `an edge cannot be called "${name}".`;
+  if (problem !== null) {
+    const todo = 'Choose a name of small letters and digits that no edge of this piece has.';
+    const findings = [errorFinding('edge-word', problem, todo, piece.where)];
+    return { entities, references: [], findings };
+  }
+  if (edge === name) return { entities, references: [], findings: [] };
+  return {
+    entities: entities.map((entity, i) =>
+      entity.kind === 'text' && texts.has(i) ? { ...entity, text: name } : entity,
+    ),
+    references: edgeReferences(content, piece.name, edge),
+    findings: [],
+  };
 }

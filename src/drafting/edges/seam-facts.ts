@@ -9,7 +9,12 @@ import { checkFit, drawnAt, isRing } from '../../handing/rules/seam-fit.ts';
 import type { SeamNotch } from '../../handing/seams/seam-notches.ts';
 import { drawnAlike, notchesOfJoin, seamNotches } from '../../handing/seams/seam-notches.ts';
 import type { Join, SewnEdge } from '../../handing/seams/seams.ts';
-import { lengthOfSewn, partsByPiece, pieceOfReference, seamsOf } from '../../handing/seams/seams.ts';
+import {
+  lengthOfSewn,
+  partsByPiece,
+  pieceOfReference,
+  seamsOf,
+} from '../../handing/seams/seams.ts';
 import { positionsOf } from '../../handing/sides.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
@@ -83,11 +88,7 @@ export interface JudgedJoin {
  * edges are found by the rules for all seams of the set. What nothing says yet is taken for raw: it is none of
  * the seam.
  */
-export function seamFacts(
-  patterns: PatternSet,
-  materials: Materials,
-  seam: AskedSeam,
-): SeamFits {
+export function seamFacts(patterns: PatternSet, materials: Materials, seam: AskedSeam): SeamFits {
   const { joins, findings } = judgedJoins(patterns, materials, seam);
   return {
     fits: joins.map((one) => fitOf(one, materials)),

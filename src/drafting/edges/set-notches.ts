@@ -4,7 +4,11 @@ import type { Finding } from '../../base/findings.ts';
 import { errorFinding } from '../../base/findings.ts';
 import { decimal } from '../../base/numbers.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
-import { measurePath, nearestPlace, stationLength } from '../../geometry/measuring/measured-path.ts';
+import {
+  measurePath,
+  nearestPlace,
+  stationLength,
+} from '../../geometry/measuring/measured-path.ts';
 import { standAt } from '../../geometry/measuring/stand.ts';
 import { polyline } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
@@ -60,7 +64,8 @@ export function withSeamNotches(
   const apart = 'count' in wanted ? shortest / (Math.floor(wanted.count) + 1) : wanted.spacing;
   const isSome = 'spacing' in wanted || wanted.count >= 1;
   if (joins.length > 0 && !(isSome && apart >= leastApart && apart < Infinity)) {
-    const asked = 'count' in wanted ? `${wanted.count} notches` : `notches ${wanted.spacing} mm apart`;
+    const asked =
+      'count' in wanted ? `${wanted.count} notches` : `notches ${wanted.spacing} mm apart`;
     const message = `${asked} cannot be set on this seam of ${decimal(shortest, 0)} mm.`;
     const todo = `Ask for one at least, and no closer together than ${leastApart} mm.`;
     findings.push(errorFinding('notch-number', message, todo, drafts[0].piece.where));
@@ -70,7 +75,14 @@ export function withSeamNotches(
   const [first, second] = ([0, 1] as const).map((edge) => {
     // A piece that is sewn to itself is drawn once: its first edge says for both.
     const draft = drafts[edge];
-    return notched(draft, joins, isItself ? 0 : edge, wanted, isReplacing, depthOn(draft, materials));
+    return notched(
+      draft,
+      joins,
+      isItself ? 0 : edge,
+      wanted,
+      isReplacing,
+      depthOn(draft, materials),
+    );
   });
   return { entities: [first!, isItself ? first! : second!], findings };
 }

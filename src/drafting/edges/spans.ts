@@ -88,6 +88,18 @@ export function joinedSpan(
   return { span: onto({ from, to }, round), joined: [...joined] };
 }
 
+/** Spans with those that touch each other, or come within `tolerance` mm, made one. */
+export function joinedSpans(spans: readonly Span[], round: number, tolerance: number): Span[] {
+  const left = [...spans];
+  const made: Span[] = [];
+  for (let first = left.shift(); first !== undefined; first = left.shift()) {
+    const { span, joined } = joinedSpan(first, left, round, tolerance);
+    made.push(span);
+    for (const one of joined) left.splice(left.indexOf(one), 1);
+  }
+  return made;
+}
+
 /** Spans with their images whole lengths of the outline before and after: a span may reach over two. */
 function timesRound(spans: readonly Span[], round: number): Span[] {
   return spans.flatMap(({ from, to }) =>

@@ -6,13 +6,15 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { pathLength } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { hiderOf } from '../../handing/carpet.ts';
-import { claimEdges, traceTolerance } from '../../pattern/edges.ts';
+import { claimEdges, tracesOf, traceTolerance } from '../../pattern/edges.ts';
 import { layerName } from '../../pattern/layers.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
-import { shapeDivisions } from './dividing.ts';
+import { samePoint } from '../../geometry/paths/tolerance.ts';
+import { shapeDivisions, shortestSide } from './dividing.ts';
 import type { DrawnTrace, EdgeDraft } from './drawn-traces.ts';
-import { drawnTraces } from './drawn-traces.ts';
-import { isInSpan, onRound, spanOf } from './spans.ts';
+import { drawnTraces, isThereAsDrawn } from './drawn-traces.ts';
+import { drawnHalf, mirroredSpan } from './half.ts';
+import { isInSpan, joinedSpans, onRound, spanOf } from './spans.ts';
 
 /** A place at which the outline is divided into stretches. */
 export interface Division {
@@ -66,16 +68,10 @@ export interface Stretches {
 export function stretchesOf(draft: EdgeDraft): Stretches {
   const { piece } = draft;
   const { outline, traces, findings } = drawnTraces(draft);
-  const sound = traces.filter(({ span, isRepeat }) => span !== null && !isRepeat);
-  const there = sound.filter(({ isThere }) => isThere);
+  const sound = wholeTraces(draft, outline, traces);
   const claimed = claimEdges(
     piece.outline,
-    there.map(({ kind, name, feature }) => ({
-      kind,
-      name,
-      path: feature.path,
-      line: feature.line,
-    })),
+    tracesOf(piece.features.filter((feature) => isThereAsDrawn(feature, draft))),
     piece.entry.edge ?? 'raw',
     piece.where,
   );
@@ -90,8 +86,27 @@ export function stretchesOf(draft: EdgeDraft): Stretches {
   };
 }
 
-/** The places at which the outline of a piece is divided, rising. Of several within traceTolerance one is left. */
-export function divisionsOf(
+/** The lines that follow the outline, each once; on a piece that is drawn half with their mirror images. */
+function wholeTraces(
+  draft: EdgeDraft,
+  outline: MeasuredPath,
+  traces: readonly DrawnTrace[],
+): DrawnTrace[] {
+  const half = drawnHalf(draft, outline);
+  const sound = traces.filter(({ span, isRepeat }) => span !== null && !isRepeat);
+  if (half === null) return sound;
+  return sound.flatMap((trace): DrawnTrace[] => {
+    if (trace.feature.follows !== null) return [trace];
+    const both = [trace.span!, mirroredSpan(trace.span!, half, outline.length)];
+    return joinedSpans(both, outline.length, samePoint).map((span) => ({ ...trace, span }));
+  });
+}
+
+/**
+ * The places at which the outline of a piece is divided, rising. Of several within traceTolerance one is left;
+ * what its shape says so near to the end of a line that a bit of no use would be left over is not taken.
+ */
+function divisionsOf(
   { piece }: EdgeDraft,
   outline: MeasuredPath,
   traces: readonly DrawnTrace[],
@@ -111,7 +126,10 @@ export function divisionsOf(
     Math.min(onRound(a - b, outline.length), onRound(b - a, outline.length));
   const kept: typeof all = [];
   for (const one of all) {
-    if (!kept.some(({ along }) => apart(along, one.along) <= traceTolerance)) kept.push(one);
+    const isNear = ({ along, by }: (typeof all)[number]): boolean =>
+      apart(along, one.along) <=
+      (by === 'trace' && one.by === 'corner' ? shortestSide : traceTolerance);
+    if (!kept.some(isNear)) kept.push(one);
   }
   return kept
     .sort((a, b) => a.along - b.along)

@@ -60,14 +60,17 @@ export function withEdge(draft: EdgeDraft, answer: EdgeAnswer): EdgesGiven {
   const reach = snapped(answer, drawn);
   const refusal = refusalOf(draft, answer, reach, outline);
   if (reach === null || refusal !== null) return nothingDone(draft, refusal);
-  const special = drawn.traces.filter(({ span, isPlain }) => span !== null && !isPlain);
-  const asked = ontoDrawnHalf(reach, drawnHalf(draft, outline), round);
+  const half = drawnHalf(draft, outline);
+  const special = drawn.traces
+    .filter(({ span, isPlain }) => span !== null && !isPlain)
+    .flatMap((one) => ontoDrawnHalf(one.span!, half, round).map((span) => ({ ...one, span })));
+  const asked = ontoDrawnHalf(reach, half, round);
   const untouched = asked.flatMap((one) => untouchedIn(one, special, round));
   const targets = asked
     .flatMap((one) =>
       spanWithout(
         one,
-        special.map(({ span }) => span!),
+        special.map(({ span }) => span),
         round,
       ),
     )

@@ -36,7 +36,9 @@ export function writtenTraces(
   planned: readonly PlannedTrace[],
 ): { entities: readonly Entity[]; findings: Finding[] } {
   const lines = planned.map((plan) => writtenLine(plan, outline, draft));
-  const others = traces.filter(({ span, isPlain, isRepeat }) => (span === null || !isPlain) && !isRepeat);
+  const others = traces.filter(
+    ({ span, isPlain, isRepeat }) => (span === null || !isPlain) && !isRepeat,
+  );
   const features = [
     ...lines.filter(({ plan }) => plan.of?.isRepeat !== true).map(({ feature }) => feature),
     ...others.map(({ feature }) => feature),
@@ -50,17 +52,24 @@ export function writtenTraces(
     if (own !== null && namedBy(own, features, draft.map, draft.piece) === feature) return own;
     const made = edgeText({ feature, path }, plan.name, features, outline, draft);
     if (made === null) findings.push(unnamed(draft, plan.name, path));
-    return made === null || own === null ? made : { ...own, at: made.at, deg: made.deg, height: made.height };
+    return made === null || own === null
+      ? made
+      : { ...own, at: made.at, deg: made.deg, height: made.height };
   };
   const texts = new Map(lines.map((line) => [line, textFor(line)]));
   const gone = new Set(
-    traces.filter(({ span, isPlain }) => span !== null && isPlain).flatMap(({ index, text }) => [index, text]),
+    traces
+      .filter(({ span, isPlain }) => span !== null && isPlain)
+      .flatMap(({ index, text }) => [index, text]),
   );
   const kept = draft.entities.flatMap((entity, index): Entity[] => {
     if (!gone.has(index)) return [entity];
     const made = lines.filter(({ plan }) => plan.of?.index === index).map((line) => line.entity);
     const text = lines.find(({ plan }) => plan.textOf?.text === index);
-    return [...made, ...[text === undefined ? null : texts.get(text)!].filter((one) => one !== null)];
+    return [
+      ...made,
+      ...[text === undefined ? null : texts.get(text)!].filter((one) => one !== null),
+    ];
   });
   const added = lines.flatMap((line): Entity[] => {
     const text = line.plan.textOf?.text == null ? texts.get(line)! : null;
@@ -81,7 +90,12 @@ function writtenLine(plan: PlannedTrace, outline: MeasuredPath, { map }: EdgeDra
     ? of.entity
     : { ...(of?.entity ?? newLine(plan.kind)), path };
   const meaning = meaningOf(entity.layer, map)!;
-  return { plan, entity, feature: { ...meaning, name: null, path: entity.path, line: entity.line }, path };
+  return {
+    plan,
+    entity,
+    feature: { ...meaning, name: null, path: entity.path, line: entity.line },
+    path,
+  };
 }
 
 function newLine(kind: EdgeKind): Omit<PathEntity, 'path'> {

@@ -63,7 +63,10 @@ export function readKinds(draft: EdgeDraft): {
     return found === undefined ? null : { kind: found.kind, name: found.name };
   };
   const findings = [...read.findings, ...claimed.findings];
-  return { at, rules: findings.map(({ rule }) => rule).filter((rule) => rule !== 'edge-not-claimed') };
+  return {
+    at,
+    rules: findings.map(({ rule }) => rule).filter((rule) => rule !== 'edge-not-claimed'),
+  };
 }
 
 /** An answer in shares of the outline's length. */

@@ -41,19 +41,22 @@ function setOf(...drawn: readonly Drawn[]): PatternSet {
 }
 
 function drafts(set: PatternSet, ...drawn: readonly Drawn[]): [EdgeDraft, EdgeDraft] {
-  const made = drawn.map(
-    ({ name, entities }): EdgeDraft => ({
-      piece: set.pieces.find((one) => one.name === name)!,
-      entities,
-      map,
-      drawn: 'RHD',
-      options: new Map(),
-    }),
-  );
+  const made = drawn.map(({ name, entities }): EdgeDraft => ({
+    piece: set.pieces.find((one) => one.name === name)!,
+    entities,
+    map,
+    drawn: 'RHD',
+    options: new Map(),
+  }));
   return [made[0]!, made[1]!];
 }
 
-const notch = (x: number, y: number): Entity => ({ kind: 'point', layer: 'NOTCH', line: 1, at: { x, y } });
+const notch = (x: number, y: number): Entity => ({
+  kind: 'point',
+  layer: 'NOTCH',
+  line: 1,
+  at: { x, y },
+});
 
 // The floor's front edge runs from x = 400 to x = 0 (counter-clockwise); the dash's rear edge from 0 to 402.
 const floor: Drawn = {
@@ -126,7 +129,10 @@ describe('seamFacts', () => {
     const none = seamFacts(setOf(floor, bare), materials, { join });
     expect(none.fits).toEqual([]);
     expect(none.findings.map(({ rule }) => rule)).toEqual(['seam-edge']);
-    const two = { ...dash, entities: [...dash.entities, onLayer('SEAM', line(1402, 500, 1000, 500))] };
+    const two = {
+      ...dash,
+      entities: [...dash.entities, onLayer('SEAM', line(1402, 500, 1000, 500))],
+    };
     const several = seamFacts(setOf(floor, two), materials, { join });
     expect(several.fits).toEqual([]);
     expect(several.findings.map(({ rule }) => rule)).toEqual(['seam-several']);
@@ -141,7 +147,14 @@ function notched(
   seam: [string, string],
 ) {
   const set = setOf(...drawn);
-  const made = withSeamNotches(set, materials, { join: seam }, drafts(set, ...drawn), wanted, isReplacing);
+  const made = withSeamNotches(
+    set,
+    materials,
+    { join: seam },
+    drafts(set, ...drawn),
+    wanted,
+    isReplacing,
+  );
   const again = drawn.map((one, i): Drawn => ({ ...one, entities: made.entities[i]! }));
   return { made, judged: seamFacts(setOf(...again), materials, { join: seam }) };
 }
@@ -201,7 +214,14 @@ describe('withSeamNotches', () => {
     expect(kept).toEqual(others);
   });
 
-  it.each([{ count: 0 }, { count: 0.9 }, { count: 40 }, { spacing: -1 }, { spacing: 9 }, { spacing: NaN }])('refuses %j', (wanted) => {
+  it.each([
+    { count: 0 },
+    { count: 0.9 },
+    { count: 40 },
+    { spacing: -1 },
+    { spacing: 9 },
+    { spacing: NaN },
+  ])('refuses %j', (wanted) => {
     const { made } = notched([floor, dash], wanted, true, join);
     expect(made.findings.map(({ rule }) => rule)).toEqual(['notch-number']);
     expect(made.entities).toEqual([floor.entities, dash.entities]);
@@ -221,7 +241,10 @@ describe('withSeamNotches', () => {
   const box: Drawn = {
     name: 'box',
     entry: { side: 'pair', drawnSide: 'right' },
-    entities: [onLayer('OUTLINE', oblong(0, 300, 400, 450)), onLayer('SEAM', line(0, 300, 400, 300))],
+    entities: [
+      onLayer('OUTLINE', oblong(0, 300, 400, 450)),
+      onLayer('SEAM', line(0, 300, 400, 300)),
+    ],
   };
 
   it('measures both halves of an edge across the middle alike, so that a pair is drawn once', () => {
@@ -274,7 +297,18 @@ describe('withSeamNotches', () => {
       name: 'floor',
       entry: { side: 'centre', half: true },
       entities: [
-        onLayer('OUTLINE', polyline([{ x: 0, y: 0 }, { x: 400, y: 0 }, { x: 400, y: 300 }, { x: 0, y: 300 }], false)),
+        onLayer(
+          'OUTLINE',
+          polyline(
+            [
+              { x: 0, y: 0 },
+              { x: 400, y: 0 },
+              { x: 400, y: 300 },
+              { x: 0, y: 300 },
+            ],
+            false,
+          ),
+        ),
         onLayer('SEAM', line(400, 300, 0, 300)),
         axis,
       ],
@@ -304,21 +338,29 @@ describe('withSeamNotches', () => {
   });
 
   it('satisfies the rules for seams on edges of any shape that may be eased', () => {
-    const shape = fc.array(fc.double({ min: -0.2, max: 0.2, noNaN: true }), { minLength: 1, maxLength: 4 });
+    const shape = fc.array(fc.double({ min: -0.2, max: 0.2, noNaN: true }), {
+      minLength: 1,
+      maxLength: 4,
+    });
     const wanted = fc.oneof(
       fc.integer({ min: 1, max: 6 }).map((count) => ({ count })),
       fc.integer({ min: 40, max: 300 }).map((spacing) => ({ spacing })),
     );
     fc.assert(
-      fc.property(shape, fc.double({ min: 0, max: 2.9, noNaN: true }), wanted, (bulges, longer, notches) => {
-        const [one, other] = curvedPair(bulges, longer);
-        const { judged } = notched([one, other], notches, true, join);
-        expect(judged.findings).toEqual([]);
-        const [fit] = judged.fits;
-        expect(fit!.unmet).toEqual([]);
-        for (const { difference } of fit!.met) expect(Math.abs(difference)).toBeLessThan(0.03);
-        expect(fit!.met.length).toBe(fit!.notches[0].length);
-      }),
+      fc.property(
+        shape,
+        fc.double({ min: 0, max: 2.9, noNaN: true }),
+        wanted,
+        (bulges, longer, notches) => {
+          const [one, other] = curvedPair(bulges, longer);
+          const { judged } = notched([one, other], notches, true, join);
+          expect(judged.findings).toEqual([]);
+          const [fit] = judged.fits;
+          expect(fit!.unmet).toEqual([]);
+          for (const { difference } of fit!.met) expect(Math.abs(difference)).toBeLessThan(0.03);
+          expect(fit!.met.length).toBe(fit!.notches[0].length);
+        },
+      ),
     );
   });
 });
@@ -334,7 +376,12 @@ function curvedPair(bulges: readonly number[], longer: number): [Drawn, Drawn] {
   const edge = { closed: false, vertices: [...front, { x: 0, y: 300, bulge: 0 }] };
   const round = {
     closed: true,
-    vertices: [{ x: 0, y: 300, bulge: 0 }, { x: 0, y: 0, bulge: 0 }, { x: 400, y: 0, bulge: 0 }, ...front],
+    vertices: [
+      { x: 0, y: 300, bulge: 0 },
+      { x: 0, y: 0, bulge: 0 },
+      { x: 400, y: 0, bulge: 0 },
+      ...front,
+    ],
   };
   const rear = bulges.toReversed().map((bulge, i) => ({ x: i * step, y: 700, bulge: -bulge }));
   // A straight bit at the end makes up the difference.
@@ -348,6 +395,12 @@ function curvedPair(bulges: readonly number[], longer: number): [Drawn, Drawn] {
   ];
   return [
     { ...floor, entities: [onLayer('OUTLINE', round), onLayer('SEAM', edge)] },
-    { ...dash, entities: [onLayer('OUTLINE', { closed: true, vertices: [...sewn.vertices, ...corners] }), onLayer('SEAM', sewn)] },
+    {
+      ...dash,
+      entities: [
+        onLayer('OUTLINE', { closed: true, vertices: [...sewn.vertices, ...corners] }),
+        onLayer('SEAM', sewn),
+      ],
+    },
   ];
 }

@@ -36,7 +36,10 @@ describe('stretchesOf', () => {
   });
 
   it('goes across the start where no corner stands there', () => {
-    const shifted = { closed: true, vertices: [{ x: 200, y: 0, bulge: 0 }, ...plain.vertices.slice(1), plain.vertices[0]!] };
+    const shifted = {
+      closed: true,
+      vertices: [{ x: 200, y: 0, bulge: 0 }, ...plain.vertices.slice(1), plain.vertices[0]!],
+    };
     expect(endsOf(onLayer('OUTLINE', shifted))).toEqual([200, 500, 900, 1200]);
   });
 
@@ -45,7 +48,15 @@ describe('stretchesOf', () => {
       [
         onLayer('OUTLINE', plain),
         onLayer('TUCK', line(100, 0, 300, 0)),
-        { kind: 'text', layer: 'TUCK', line: 9, at: { x: 200, y: -5 }, text: 'Rear', height: 10, deg: 0 },
+        {
+          kind: 'text',
+          layer: 'TUCK',
+          line: 9,
+          at: { x: 200, y: -5 },
+          text: 'Rear',
+          height: 10,
+          deg: 0,
+        },
         { kind: 'point', layer: 'NOTCH', line: 4, at: { x: 400, y: 100 } },
       ],
       { edge: 'bound', tucked: { rear: 'the sill' } },
@@ -62,8 +73,18 @@ describe('stretchesOf', () => {
       '1100 corner',
     ]);
     const [first, tuck] = stretches;
-    expect([first!.kind, first!.name, first!.saidBy, first!.trace]).toEqual(['bound', null, 'rest', null]);
-    expect([tuck!.kind, tuck!.name, tuck!.saidBy, tuck!.trace]).toEqual(['tuck', 'rear', 'trace', 1]);
+    expect([first!.kind, first!.name, first!.saidBy, first!.trace]).toEqual([
+      'bound',
+      null,
+      'rest',
+      null,
+    ]);
+    expect([tuck!.kind, tuck!.name, tuck!.saidBy, tuck!.trace]).toEqual([
+      'tuck',
+      'rear',
+      'trace',
+      1,
+    ]);
     expect([first!.hiddenBy, tuck!.hiddenBy]).toEqual([null, 'the sill']);
   });
 
@@ -111,14 +132,27 @@ describe('stretchesOf', () => {
 
   it('takes snips and small chamfers for parts of their neighbours, and a narrow end for a stretch', () => {
     const corners = (...points: [number, number][]): Entity =>
-      onLayer('OUTLINE', polyline(points.map(([x, y]) => ({ x, y })), true));
-    expect(endsOf(corners([0, 0], [400, 0], [400, 300], [206, 300], [200, 295], [194, 300], [0, 300]))).toHaveLength(5);
+      onLayer(
+        'OUTLINE',
+        polyline(
+          points.map(([x, y]) => ({ x, y })),
+          true,
+        ),
+      );
+    expect(
+      endsOf(corners([0, 0], [400, 0], [400, 300], [206, 300], [200, 295], [194, 300], [0, 300])),
+    ).toHaveLength(5);
     expect(endsOf(corners([0, 0], [395, 0], [400, 5], [400, 300], [0, 300]))).toHaveLength(4);
     expect(endsOf(corners([0, 0], [600, 0], [600, 30], [0, 30]))).toHaveLength(4);
   });
 
   it('finds the sides of an outline that a hand has digitised, each corner within a few mm', () => {
-    const drawn = drawnOutline([0, 0, { r: 60 }], [900, 0], [900, 600, { b: 0.1 }], [0, 600, { r: 12 }]);
+    const drawn = drawnOutline(
+      [0, 0, { r: 60 }],
+      [900, 0],
+      [900, 600, { b: 0.1 }],
+      [0, 600, { r: 12 }],
+    );
     const random = randomFrom(11);
     const digitised = polyline(
       stepped(drawn, 4).map(({ x, y }) => ({

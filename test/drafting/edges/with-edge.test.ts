@@ -6,7 +6,15 @@ import { withEdge } from '../../../src/drafting/edges/with-edge.ts';
 import type { Entity } from '../../../src/drawing/drawing.ts';
 import { pathLength } from '../../../src/geometry/paths/path.ts';
 import { tries } from '../../support/thorough.ts';
-import { answered, answerOn, draftOf, onLayer, readAgain, readKinds, sharedAnswer } from './drafts.ts';
+import {
+  answered,
+  answerOn,
+  draftOf,
+  onLayer,
+  readAgain,
+  readKinds,
+  sharedAnswer,
+} from './drafts.ts';
 
 /** Places round an outline at which kinds are compared: 400 of them, none near the ends of an answer. */
 function places(round: number, answers: readonly EdgeAnswer[]): number[] {
@@ -28,7 +36,15 @@ function given(draft: EdgeDraft, answer: EdgeAnswer): EdgeDraft {
 
 const others: Entity[] = [
   { kind: 'text', layer: 'NOTE', line: 4, at: { x: 0, y: 0 }, text: 'MAT', height: 20, deg: 0 },
-  { kind: 'text', layer: 'SEAM', line: 5, at: { x: 9999, y: 9999 }, text: 'far', height: 20, deg: 0 },
+  {
+    kind: 'text',
+    layer: 'SEAM',
+    line: 5,
+    at: { x: 9999, y: 9999 },
+    text: 'far',
+    height: 20,
+    deg: 0,
+  },
 ];
 
 describe('withEdge, on random outlines', () => {
@@ -87,10 +103,13 @@ describe('withEdge, on random outlines', () => {
           const length = (to - from + round) % round;
           return length > 8 && isIn(answer, (from + length / 2) % round);
         });
-        const undone = back.reduce((draft, { from, to }) => {
-          const middle = (from + ((to - from + round) % round) / 2) % round;
-          return given(draft, { from, to, kind: before.at(middle)?.kind ?? null });
-        }, given(first, answer));
+        const undone = back.reduce(
+          (draft, { from, to }) => {
+            const middle = (from + ((to - from + round) % round) / 2) % round;
+            return given(draft, { from, to, kind: before.at(middle)?.kind ?? null });
+          },
+          given(first, answer),
+        );
         const after = readKinds(undone);
         const isBack = (at: number): boolean =>
           !isIn(answer, at) || back.some(({ from, to }) => isIn({ from, to, kind: null }, at));
