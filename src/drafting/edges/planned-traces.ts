@@ -1,5 +1,6 @@
 import { traceTolerance } from '../../pattern/edges.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
+import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
 import { stretchAlong } from '../../geometry/measuring/measured-path.ts';
 import type { DrawnTrace, DrawnTraces, EdgeDraft } from './drawn-traces.ts';
 import { freeName, proposedName } from './edge-naming.ts';
@@ -38,6 +39,17 @@ interface Plan {
   readonly split: { readonly name: string; readonly also: string }[];
 }
 
+/** What a plan is made from. */
+interface Planning {
+  readonly draft: EdgeDraft;
+  readonly outline: MeasuredPath;
+  /** The lines on plain layers that follow the outline. */
+  readonly plain: readonly DrawnTrace[];
+  readonly answer: EdgeAnswer;
+  /** The names that edges of the piece have; new ones are added. */
+  readonly taken: Set<string>;
+}
+
 /**
  * The lines that say what was said before outside `targets`, and in them what `answer` says. Targets do not
  * touch each other.
@@ -48,70 +60,78 @@ export function plannedTraces(
   targets: readonly Span[],
   answer: EdgeAnswer,
 ): Plan {
-  const round = outline.length;
   const taken = new Set(traces.flatMap(({ name }) => (name === null ? [] : [name])));
   const plain = traces.filter(({ span, isPlain }) => span !== null && isPlain);
-  const longestFirst = targets.toSorted((a, b) => spanLength(b) - spanLength(a));
-  const { kind } = answer;
-  const made: PlannedTrace[] = [];
-  const absorbed = new Set<DrawnTrace>();
-  if (kind !== null) {
-    for (const target of longestFirst) {
-      const name = made.length === 0 ? nameOf(target) : again(made[0]!.name, taken);
-      if (name !== null) taken.add(name);
-      const alike = plain.filter((one) => !one.isRepeat && one.kind === kind && one.name === name);
-      const { span, joined } = joinedSpan(target, alike.map(spanOfTrace), round, traceTolerance);
-      const own = alike
-        .filter((one) => joined.includes(one.span!) && !absorbed.has(one))
-        .sort((a, b) => spanLength(b.span!) - spanLength(a.span!));
-      for (const one of own) absorbed.add(one);
-      // A line that gets another name only is the same line still.
-      const [renamed] = plain.filter(
-        (one) =>
-          one.kind === kind && !one.isRepeat && restOf(one.span!, [target], round).length === 0,
-      );
-      const textOf = own.find(({ text }) => text !== null) ?? null;
-      made.push({ kind, name, span, of: own[0] ?? renamed ?? null, textOf });
-    }
-  }
+  const planning = { draft, outline, plain, answer, taken };
+  const { made, absorbed } = madeTraces(planning, targets);
   const covered = [...targets, ...made.map(({ span }) => span)];
   const left = plain
     .filter((one) => !absorbed.has(one))
-    .filter((one) => !one.isRepeat || overlapping(one, covered, round) <= traceTolerance)
-    .map((of) => ({ of, rest: restOf(of.span!, targets, round) }));
+    .filter((one) => !one.isRepeat || overlapping(one, covered, outline.length) <= traceTolerance);
   const split: Plan['split'] = [];
-  const kept = left.flatMap(({ of, rest }) =>
-    rest.map((span, i): PlannedTrace => {
-      const name = i === 0 ? of.name : again(of.name, taken);
-      if (i > 0 && name !== null) {
-        taken.add(name);
-        split.push({ name: of.name!, also: name });
-      }
+  const kept = left.flatMap((of) =>
+    restOf(of.span!, targets, outline.length).map((span, i): PlannedTrace => {
+      const name = i === 0 ? of.name : nextName(of.name, taken);
+      if (i > 0 && name !== null) split.push({ name: of.name!, also: name });
       return { kind: of.kind, name, span, of, textOf: i === 0 ? of : null };
     }),
   );
   return { traces: [...kept, ...made], name: made[0]?.name ?? null, split };
+}
 
-  function nameOf(target: Span): string | null {
-    if (answer.name !== undefined) return answer.name;
-    const [own] = plain
-      .filter((one) => !one.isRepeat && one.kind === kind)
-      .map((one) => ({ one, over: overlapping(one, [target], round) }))
-      .filter(({ over }) => over > traceTolerance)
-      .sort((a, b) => b.over - a.over);
-    const isWithin = own !== undefined && own.over >= spanLength(target) - traceTolerance;
-    if (own !== undefined && (own.one.name !== null || isWithin)) return own.one.name;
-    const path = stretchAlong(outline, target.from, onRound(target.to, round));
-    return proposedName(draft.piece, path, taken);
+/** A line for each target, the longest first, and the lines that became part of one. */
+function madeTraces(
+  planning: Planning,
+  targets: readonly Span[],
+): { made: PlannedTrace[]; absorbed: ReadonlySet<DrawnTrace> } {
+  const { outline, plain, answer, taken } = planning;
+  const { kind } = answer;
+  const made: PlannedTrace[] = [];
+  const absorbed = new Set<DrawnTrace>();
+  if (kind === null) return { made, absorbed };
+  const ofKind = plain.filter((one) => !one.isRepeat && one.kind === kind);
+  for (const target of targets.toSorted((a, b) => spanLength(b) - spanLength(a))) {
+    const name =
+      made.length === 0 ? nameFor(target, planning, ofKind) : nextName(made[0]!.name, taken);
+    if (name !== null) taken.add(name);
+    const alike = ofKind.filter((one) => one.name === name);
+    const all = alike.map(({ span }) => span!);
+    const { span, joined } = joinedSpan(target, all, outline.length, traceTolerance);
+    const own = alike
+      .filter((one) => joined.includes(one.span!) && !absorbed.has(one))
+      .sort((a, b) => spanLength(b.span!) - spanLength(a.span!));
+    for (const one of own) absorbed.add(one);
+    // A line that only gets another name is the same line still.
+    const renamed = ofKind.find((one) => restOf(one.span!, [target], outline.length).length === 0);
+    const textOf = own.find(({ text }) => text !== null) ?? null;
+    made.push({ kind, name, span, of: own[0] ?? renamed ?? null, textOf });
   }
+  return { made, absorbed };
 }
 
-function spanOfTrace({ span }: DrawnTrace): Span {
-  return span!;
+/** The name of what is drawn in a target: see EdgeAnswer. */
+function nameFor(
+  target: Span,
+  { draft, outline, answer, taken }: Planning,
+  ofKind: readonly DrawnTrace[],
+): string | null {
+  if (answer.name !== undefined) return answer.name;
+  const [own] = ofKind
+    .map((one) => ({ one, over: overlapping(one, [target], outline.length) }))
+    .filter(({ over }) => over > traceTolerance)
+    .sort((a, b) => b.over - a.over);
+  const isWithin = own !== undefined && own.over >= spanLength(target) - traceTolerance;
+  if (own !== undefined && (own.one.name !== null || isWithin)) return own.one.name;
+  const path = stretchAlong(outline, target.from, onRound(target.to, outline.length));
+  return proposedName(draft.piece, path, taken);
 }
 
-function again(name: string | null, taken: ReadonlySet<string>): string | null {
-  return name === null ? null : freeName(name, taken);
+/** The next free name like another, which is then taken. null: there is none to be like. */
+function nextName(name: string | null, taken: Set<string>): string | null {
+  if (name === null) return null;
+  const next = freeName(name, taken);
+  taken.add(next);
+  return next;
 }
 
 /** How much of a line lies in spans, mm. */

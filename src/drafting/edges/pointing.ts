@@ -9,7 +9,7 @@ import type { EdgeDraft } from './drawn-traces.ts';
 import { isInSpan, onRound, spanLength, spanOf } from './spans.ts';
 import type { Division, OutlineStretch, Stretches } from './stretches.ts';
 import { pointOn } from './stretches.ts';
-import { leastStretch } from './with-edge.ts';
+import { leastStretch } from './with-edge-kind.ts';
 
 /** A place on the net outline that somebody points at. */
 export interface OutlinePlace {
@@ -53,7 +53,7 @@ export function stretchAt({ stretches, round }: Stretches, along: number): Outli
   return found.find(({ to }) => onRound(to, round) !== at) ?? found[0] ?? stretches[0]!;
 }
 
-/** A stretch in two: ends for withEdge. */
+/** A stretch in two: ends for withEdgeKind. */
 export interface CutStretch {
   readonly along: number;
   readonly at: Point;

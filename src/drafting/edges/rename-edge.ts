@@ -20,7 +20,7 @@ export interface RenamedEdge {
  * The entities of a block after an edge got another name: its text is written anew where it stands. Several
  * edges of that name are one to the set file, and are all renamed, those too that go with options. Refused: what
  * is no name, a name that no edge has, and one that another edge of the piece has. An edge without a name gets one from
- * withEdge.
+ * withEdgeKind.
  */
 export function renameEdge(
   draft: EdgeDraft,

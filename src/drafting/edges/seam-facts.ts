@@ -25,7 +25,7 @@ import type { PatternSet } from '../../pattern/set.ts';
 export type AskedSeam = Pick<SetContent['seams'][number], 'join' | 'ease'>;
 
 /** A notch on one of the two edges. */
-export interface NotchOnSeam {
+interface NotchOnSeam {
   /** mm along its edge from the end where the two are begun to be sewn together. */
   readonly from: number;
   /** Its place on the net outline, in the frame of the block of its piece. */
@@ -33,7 +33,7 @@ export interface NotchOnSeam {
 }
 
 /** A notch that meets none, and where the other piece has none. */
-export interface LoneNotch extends NotchOnSeam {
+interface LoneNotch extends NotchOnSeam {
   /** On which of the two edges it is. */
   readonly edge: 0 | 1;
   /** The place of the other edge that it meets, in the frame of the block of that piece. */
@@ -41,7 +41,7 @@ export interface LoneNotch extends NotchOnSeam {
 }
 
 /** How two edges that are sewn together fit. Lengths in mm, net. The first edge is that of the first reference. */
-export interface SeamFit {
+interface SeamFit {
   /** The names of the parts: those of a pair are sewn on each side of the vehicle. */
   readonly parts: readonly [string, string];
   readonly lengths: readonly [number, number];

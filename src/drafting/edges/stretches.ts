@@ -44,7 +44,7 @@ export interface OutlineStretch {
   readonly hiddenBy: string | null;
   /**
    * The layers with a suffix that have a line there (`SEAM-WITH-TABLE`, `BOUND-DRIVER`), whether it is
-   * there as usual or not. Nothing is decided here for such a stretch: withEdge leaves it alone.
+   * there as usual or not. Nothing is decided here for such a stretch: withEdgeKind leaves it alone.
    */
   readonly special: readonly string[];
 }

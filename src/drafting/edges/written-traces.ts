@@ -43,43 +43,48 @@ export function writtenTraces(
     ...lines.filter(({ plan }) => plan.of?.isRepeat !== true).map(({ feature }) => feature),
     ...others.map(({ feature }) => feature),
   ];
-  const findings: Finding[] = [];
-  const textFor = (line: WrittenTrace): TextEntity | null => {
-    const { plan, feature, path } = line;
-    if (plan.name === null || plan.of?.isRepeat === true) return null;
-    const known = plan.textOf === null ? undefined : draft.entities[plan.textOf.text ?? -1];
-    const own = known?.kind === 'text' ? known : null;
-    if (own !== null && namedBy(own, features, draft.map, draft.piece) === feature) return own;
-    const made = edgeText({ feature, path }, plan.name, features, outline, draft);
-    if (made === null) findings.push(unnamed(draft, plan.name, path));
-    return made === null || own === null
-      ? made
-      : { ...own, at: made.at, deg: made.deg, height: made.height };
-  };
-  const texts = new Map(lines.map((line) => [line, textFor(line)]));
+  const written = lines.map((line) => ({ line, ...textFor(line, features, outline, draft) }));
   const gone = new Set(
     traces
       .filter(({ span, isPlain }) => span !== null && isPlain)
       .flatMap(({ index, text }) => [index, text]),
   );
-  const kept = draft.entities.flatMap((entity, index): Entity[] => {
+  const kept = draft.entities.flatMap((entity, index): (Entity | null)[] => {
     if (!gone.has(index)) return [entity];
-    const made = lines.filter(({ plan }) => plan.of?.index === index).map((line) => line.entity);
-    const text = lines.find(({ plan }) => plan.textOf?.text === index);
-    return [
-      ...made,
-      ...[text === undefined ? null : texts.get(text)!].filter((one) => one !== null),
-    ];
+    const named = written.find(({ line }) => line.plan.textOf?.text === index);
+    const made = lines.filter(({ plan }) => plan.of?.index === index);
+    return [...made.map((line) => line.entity), named?.text ?? null];
   });
-  const added = lines.flatMap((line): Entity[] => {
-    const text = line.plan.textOf?.text == null ? texts.get(line)! : null;
-    return [...(line.plan.of === null ? [line.entity] : []), ...(text === null ? [] : [text])];
+  const added = written.flatMap(({ line: { plan, entity }, text }) => {
+    const isStanding = typeof plan.textOf?.text === 'number';
+    return [plan.of === null ? entity : null, isStanding ? null : text];
   });
-  const entities = [...kept, ...added];
+  const entities = [...kept, ...added].filter((one) => one !== null);
   const isSame =
     entities.length === draft.entities.length &&
     entities.every((entity, i) => entity === draft.entities[i]);
-  return { entities: isSame ? draft.entities : entities, findings };
+  return {
+    entities: isSame ? draft.entities : entities,
+    findings: written.flatMap((one) => one.findings),
+  };
+}
+
+/** The text that names a line: the one it has, if readers give it to this line among `features`. */
+function textFor(
+  { plan: { of, name, textOf }, feature, path }: WrittenTrace,
+  features: readonly Feature[],
+  outline: MeasuredPath,
+  draft: EdgeDraft,
+): { text: TextEntity | null; findings: Finding[] } {
+  if (name === null || of?.isRepeat === true) return { text: null, findings: [] };
+  const known = typeof textOf?.text === 'number' ? draft.entities[textOf.text] : undefined;
+  const own = known?.kind === 'text' ? known : null;
+  if (own !== null && namedBy(own, features, draft.map, draft.piece) === feature)
+    return { text: own, findings: [] };
+  const made = edgeText({ feature, path }, name, features, outline, draft);
+  if (made === null) return { text: null, findings: [unnamed(draft, name, path)] };
+  const { at, deg, height } = made;
+  return { text: own === null ? made : { ...own, at, deg, height }, findings: [] };
 }
 
 function writtenLine(plan: PlannedTrace, outline: MeasuredPath, { map }: EdgeDraft): WrittenTrace {
@@ -103,7 +108,7 @@ function newLine(kind: EdgeKind): Omit<PathEntity, 'path'> {
 }
 
 /** The part of an outline in a span: the outline itself if it is all of it. */
-export function pathAlong(outline: MeasuredPath, span: Span): Path {
+function pathAlong(outline: MeasuredPath, span: Span): Path {
   if (spanLength(span) >= outline.length) return outline.path;
   return stretchAlong(outline, span.from, onRound(span.to, outline.length));
 }

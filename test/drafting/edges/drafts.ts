@@ -17,14 +17,9 @@ export function onLayer(layer: string, path: Path): Entity {
   return { kind: 'path', layer, line: 3, path };
 }
 
-/** A draft of a piece called mat that is read from these entities, as a set reads them. */
-export function draftOf(
-  entities: readonly Entity[],
-  entry: Partial<PieceEntry> = {},
-  options: OptionValues = new Map(),
-): EdgeDraft {
-  const map: LayerMap = new Map();
-  const whole: PieceEntry = {
+/** What a set file says of a piece on the left of the vehicle, if it says nothing else. */
+export function entryWith(entry: Partial<PieceEntry>): PieceEntry {
+  return {
     side: 'left',
     outline: 'body',
     material: 'carpet',
@@ -33,7 +28,16 @@ export function draftOf(
     half: false,
     ...entry,
   };
-  const { piece, findings } = pieceOf('mat', whole, entities, map, 'mat.dxf', options);
+}
+
+/** A draft of a piece called mat that is read from these entities, as a set reads them. */
+export function draftOf(
+  entities: readonly Entity[],
+  entry: Partial<PieceEntry> = {},
+  options: OptionValues = new Map(),
+): EdgeDraft {
+  const map: LayerMap = new Map();
+  const { piece, findings } = pieceOf('mat', entryWith(entry), entities, map, 'mat.dxf', options);
   if (piece === null) throw new Error(findings.map(({ message }) => message).join('\n'));
   return { piece, entities, map, drawn: 'RHD', options };
 }

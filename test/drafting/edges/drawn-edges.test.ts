@@ -3,8 +3,8 @@ import type { EdgeDraft } from '../../../src/drafting/edges/drawn-traces.ts';
 import type { EdgeAnswer } from '../../../src/drafting/edges/planned-traces.ts';
 import { renameEdge } from '../../../src/drafting/edges/rename-edge.ts';
 import { stretchesOf } from '../../../src/drafting/edges/stretches.ts';
-import type { EdgesGiven } from '../../../src/drafting/edges/with-edge.ts';
-import { withEdge } from '../../../src/drafting/edges/with-edge.ts';
+import type { EdgesGiven } from '../../../src/drafting/edges/with-edge-kind.ts';
+import { withEdgeKind } from '../../../src/drafting/edges/with-edge-kind.ts';
 import type { Entity, TextEntity } from '../../../src/drawing/drawing.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import { polyline } from '../../../src/geometry/paths/path.ts';
@@ -23,7 +23,7 @@ function after(
   let draft = start;
   let last: EdgesGiven | undefined;
   for (const answer of answers) {
-    last = withEdge(draft, answer);
+    last = withEdgeKind(draft, answer);
     draft = readAgain(draft, last.entities);
   }
   return { draft, last: last! };
@@ -46,7 +46,7 @@ function textsOf({ entities }: Pick<EdgesGiven, 'entities'>): TextEntity[] {
   return entities.filter((entity) => entity.kind === 'text');
 }
 
-describe('withEdge', () => {
+describe('withEdgeKind', () => {
   it('draws a line on the layer of the kind, exactly along the outline, and its name beside its middle', () => {
     const { last } = after(bare(), { from: 1000, to: 100, kind: 'seam', name: 'wall' });
     expect(linesOf(last)).toEqual(['SEAM 100,300 0,300 0,0 100,0']);
@@ -111,7 +111,7 @@ describe('withEdge', () => {
     );
     expect(last.name).toBe('toe');
     expect(linesOf(draft)).toEqual(['SEAM 0,0 400,0']);
-    const inside = withEdge(draft, { from: 100, to: 200, kind: 'seam' });
+    const inside = withEdgeKind(draft, { from: 100, to: 200, kind: 'seam' });
     expect(inside.entities).toBe(draft.entities);
   });
 
@@ -156,7 +156,7 @@ describe('withEdge', () => {
     [{ from: 0, to: 400, kind: 'seam', name: 'Toe board' }, 'edge-word'],
   ] as const)('refuses %j', (answer, rule) => {
     const draft = bare();
-    const { findings, entities } = withEdge(draft, answer);
+    const { findings, entities } = withEdgeKind(draft, answer);
     expect(findings.map((one) => [one.severity, one.rule])).toEqual([['error', rule]]);
     expect(entities).toBe(draft.entities);
   });
@@ -212,7 +212,7 @@ describe('withEdge', () => {
       onLayer('BOUND-DRIVER', line(250, 0, 300, 0)),
     ];
     const draft = draftOf([onLayer('OUTLINE', plain), ...special], { edge: 'raw' });
-    const given = withEdge(draft, { from: 0, to: 400, kind: 'tuck', name: 'sill' });
+    const given = withEdgeKind(draft, { from: 0, to: 400, kind: 'tuck', name: 'sill' });
     expect(linesOf(given)).toEqual([
       'SEAM-WITH-TABLE 100,0 200,0',
       'BOUND-DRIVER 250,0 300,0',
@@ -234,7 +234,7 @@ describe('withEdge', () => {
   it('keeps the line, its layer and its place where only the name is new', () => {
     const seam = onLayer('SEAM', line(400, 0, 0, 0));
     const draft = draftOf([onLayer('OUTLINE', plain), seam, onLayer('MARK', line(50, 50, 90, 90))]);
-    const given = withEdge(draft, { from: 0, to: 400, kind: 'seam', name: 'rear' });
+    const given = withEdgeKind(draft, { from: 0, to: 400, kind: 'seam', name: 'rear' });
     expect(given.entities.slice(0, 3)).toEqual(draft.entities);
     expect(given.entities[1]).toBe(seam);
     expect(textsOf(given).map(({ text }) => text)).toEqual(['rear']);
@@ -243,7 +243,7 @@ describe('withEdge', () => {
   it('takes out a line that was drawn twice with the one that it repeats', () => {
     const seam = onLayer('SEAM', line(0, 0, 400, 0));
     const draft = draftOf([onLayer('OUTLINE', plain), seam, { ...seam, line: 9 }]);
-    const given = withEdge(draft, { from: 0, to: 400, kind: 'bound', name: 'rear' });
+    const given = withEdgeKind(draft, { from: 0, to: 400, kind: 'bound', name: 'rear' });
     expect(linesOf(given)).toEqual(['BOUND 0,0 400,0']);
   });
 });
@@ -253,7 +253,7 @@ describe('the names that the desk gives', () => {
     let draft = bare(entry);
     const { stretches } = stretchesOf(draft);
     return stretches.map(({ from, to }) => {
-      const given = withEdge(draft, { from, to, kind: 'bound' });
+      const given = withEdgeKind(draft, { from, to, kind: 'bound' });
       draft = readAgain(draft, given.entities);
       return given.name!;
     });
@@ -277,7 +277,7 @@ describe('the names that the desk gives', () => {
     // The front of the vehicle is at the left of the drawing: an axis that is drawn level points as drawn.
     const axis = onLayer('AXIS', line(400, 150, 0, 150));
     let draft = draftOf([onLayer('OUTLINE', plain), axis], { side: 'centre' });
-    const given = withEdge(draft, { from: 1100, to: 0, kind: 'seam' });
+    const given = withEdgeKind(draft, { from: 1100, to: 0, kind: 'seam' });
     expect(given.name).toBe('front');
   });
 
@@ -291,7 +291,7 @@ describe('the names that the desk gives', () => {
   });
 });
 
-describe('withEdge on a piece that is drawn half', () => {
+describe('withEdgeKind on a piece that is drawn half', () => {
   const half = polyline(
     [
       { x: 0, y: 0 },
@@ -337,9 +337,9 @@ describe('withEdge on a piece that is drawn half', () => {
       name: 'front',
     });
     expect(linesOf(last).slice(1)).toEqual(['TUCK 400,300 0,300']);
-    const [tuck] = stretchesOf(draft).stretches.filter(({ kind }) => kind === 'tuck');
+    const tuck = stretchesOf(draft).stretches.find(({ kind }) => kind === 'tuck');
     expect([tuck!.length, tuck!.name]).toEqual([800, 'front']);
-    expect(withEdge(draft, { from: front.from, to: front.to, kind: 'tuck' }).entities).toBe(
+    expect(withEdgeKind(draft, { from: front.from, to: front.to, kind: 'tuck' }).entities).toBe(
       draft.entities,
     );
   });

@@ -11,7 +11,7 @@ import { pieceOf } from '../../../src/pattern/piece.ts';
 import type { PieceEntry } from '../../../src/pattern/set-file.ts';
 import type { PatternSet } from '../../../src/pattern/set.ts';
 import { line, materials, oblong, patternSet } from '../../handing/fixtures.ts';
-import { onLayer } from './drafts.ts';
+import { entryWith, onLayer } from './drafts.ts';
 
 const map = new Map<string, string>();
 
@@ -22,16 +22,7 @@ interface Drawn {
 }
 
 function pieceFrom({ name, entry, entities }: Drawn): Piece {
-  const whole: PieceEntry = {
-    side: 'centre',
-    outline: 'body',
-    material: 'carpet',
-    quantity: 1,
-    at: [0, 0],
-    half: false,
-    ...entry,
-  };
-  const { piece, findings } = pieceOf(name, whole, entities, map, 'test.dxf');
+  const { piece, findings } = pieceOf(name, entryWith(entry), entities, map, 'test.dxf');
   if (piece === null) throw new Error(findings.map(({ message }) => message).join('\n'));
   return piece;
 }
@@ -182,7 +173,7 @@ describe('withSeamNotches', () => {
       [1201, 310],
       [1100.5, 310],
     ]);
-    const [first] = made.entities[0].filter(({ layer }) => layer === 'NOTCH');
+    const first = made.entities[0].find(({ layer }) => layer === 'NOTCH');
     // The carpet of the fixtures is cut 5 mm deep; inwards is down.
     expect(first).toEqual(onLayerNew('NOTCH', line(300, 300, 300, 295)));
     expect(judged.findings).toEqual([]);

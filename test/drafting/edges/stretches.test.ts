@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cutLine } from '../../../src/drafting/edges/cut-line.ts';
 import { cutAt, pointedAt, stretchAt } from '../../../src/drafting/edges/pointing.ts';
 import { stretchesOf } from '../../../src/drafting/edges/stretches.ts';
-import { withEdge } from '../../../src/drafting/edges/with-edge.ts';
+import { withEdgeKind } from '../../../src/drafting/edges/with-edge-kind.ts';
 import type { Entity } from '../../../src/drawing/drawing.ts';
 import { areaOf } from '../../../src/geometry/paths/area.ts';
 import { flatten } from '../../../src/geometry/paths/flatten.ts';
@@ -176,7 +176,8 @@ describe('stretchesOf', () => {
     fc.assert(
       fc.property(answered, (drawn) => {
         const draft = drawn.answers.reduce(
-          (one, shared) => readAgain(one, withEdge(one, answerOn(drawn.outline, shared)).entities),
+          (one, shared) =>
+            readAgain(one, withEdgeKind(one, answerOn(drawn.outline, shared)).entities),
           draftOf([onLayer('OUTLINE', drawn.outline)]),
         );
         const { stretches, round } = stretchesOf(draft);

@@ -53,7 +53,7 @@ interface Untouched {
  * Where a line on a layer with a suffix lies nothing is drawn (see `untouched`). On a piece that is drawn half
  * the answer holds for the mirror image of the stretch, too. If nothing changes, the entities are the same array.
  */
-export function withEdge(draft: EdgeDraft, answer: EdgeAnswer): EdgesGiven {
+export function withEdgeKind(draft: EdgeDraft, answer: EdgeAnswer): EdgesGiven {
   const drawn = drawnTraces(draft);
   const { outline } = drawn;
   const round = outline.length;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { EdgeDraft } from '../../../src/drafting/edges/drawn-traces.ts';
 import type { EdgeAnswer } from '../../../src/drafting/edges/planned-traces.ts';
-import { withEdge } from '../../../src/drafting/edges/with-edge.ts';
+import { withEdgeKind } from '../../../src/drafting/edges/with-edge-kind.ts';
 import type { Entity } from '../../../src/drawing/drawing.ts';
 import { pathLength } from '../../../src/geometry/paths/path.ts';
 import { tries } from '../../support/thorough.ts';
@@ -29,7 +29,7 @@ function isIn({ from, to }: EdgeAnswer, at: number): boolean {
 }
 
 function given(draft: EdgeDraft, answer: EdgeAnswer): EdgeDraft {
-  const { entities, findings } = withEdge(draft, answer);
+  const { entities, findings } = withEdgeKind(draft, answer);
   expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
   return readAgain(draft, entities);
 }
@@ -47,7 +47,7 @@ const others: Entity[] = [
   },
 ];
 
-describe('withEdge, on random outlines', () => {
+describe('withEdgeKind, on random outlines', () => {
   it('gives exactly what was asked there, leaves the rest, and reads without findings', () => {
     fc.assert(
       fc.property(answered, fc.constantFrom(undefined, 'tuck' as const), (drawn, edge) => {
@@ -79,7 +79,7 @@ describe('withEdge, on random outlines', () => {
         for (const shared of drawn.answers) {
           const answer = answerOn(drawn.outline, shared);
           draft = given(draft, answer);
-          expect(withEdge(draft, answer).entities).toBe(draft.entities);
+          expect(withEdgeKind(draft, answer).entities).toBe(draft.entities);
         }
       }),
     );
