@@ -119,14 +119,14 @@ describe('withEdgeKind', () => {
     const { draft, last } = after(
       bare(),
       { from: 0, to: 700, kind: 'tuck', name: 'sill' },
-      { from: 300, to: 400, kind: 'raw', name: 'gap' },
+      { from: 200, to: 300, kind: 'raw', name: 'gap' },
     );
     expect(last.split).toEqual([{ name: 'sill', also: 'sill-2' }]);
     const named = draft.piece.features.map(({ name, path }) => [name, path.vertices[0]!.x]);
     expect(named).toEqual([
-      ['sill', 0],
-      ['sill-2', 400],
-      ['gap', 300],
+      ['sill', 300],
+      ['sill-2', 0],
+      ['gap', 200],
     ]);
     expect(readKinds(draft).rules).toEqual([]);
   });
@@ -245,6 +245,18 @@ describe('withEdgeKind', () => {
     const draft = draftOf([onLayer('OUTLINE', plain), seam, { ...seam, line: 9 }]);
     const given = withEdgeKind(draft, { from: 0, to: 400, kind: 'bound', name: 'rear' });
     expect(linesOf(given)).toEqual(['BOUND 0,0 400,0']);
+    const text: Entity = {
+      kind: 'text',
+      layer: 'SEAM',
+      line: 8,
+      at: { x: 200, y: -9 },
+      text: 'toe',
+      height: 10,
+      deg: 0,
+    };
+    const named = readAgain(draft, [...draft.entities, text]);
+    const longer = withEdgeKind(named, { from: 400, to: 700, kind: 'seam', name: 'toe' });
+    expect(linesOf(longer)).toEqual(['SEAM 0,0 400,0 400,300']);
   });
 });
 

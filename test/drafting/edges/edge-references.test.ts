@@ -42,8 +42,8 @@ describe('what a set file says of an edge', () => {
   });
 
   it('does not write over what another edge of that name has', () => {
-    const { pieces } = withEdgeRenamed(content, 'floor', 'rear', 'left');
-    expect(pieces.floor.covered).toEqual({ left: 'the wall' });
+    const { pieces } = withEdgeRenamed(content, 'floor', 'left', 'rear');
+    expect(pieces.floor.covered).toEqual({ rear: 'the sill' });
   });
 
   it('hides both parts of an edge that was cut', () => {
