@@ -75,7 +75,7 @@ function edgeOf({ kind, name, path }: EdgeStretch, { entry }: Piece): Edge {
  * What covers a raw edge, or what a tuck edge goes under, as the set file says it for all edges of the
  * kind or for one by its name.
  */
-function hiderOf(
+export function hiderOf(
   { covered, tucked }: PieceEntry,
   kind: EdgeKind,
   edge: string | null,

@@ -8,7 +8,7 @@ import { arcOf, pointAt, segmentLength, tangentAt } from './segment.ts';
 /**
  * A corner that turns by less than this (degrees) belongs to a curve that was drawn in straight pieces.
  */
-const softDeg = 15;
+export const softDeg = 15;
 
 /** A turn of less than this (radians) is only rounding: the path goes straight on, or is smooth. */
 const straight = 1e-9;

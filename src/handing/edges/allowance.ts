@@ -12,6 +12,11 @@ import type { Point } from '../../geometry/paths/point.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import type { EdgeStretch } from '../../pattern/edges.ts';
 
+/** A stretch of a net outline. null: nothing says yet what happens to it, and nothing is added to it. */
+interface StretchToCut extends Pick<EdgeStretch, 'path'> {
+  readonly kind: EdgeStretch['kind'] | null;
+}
+
 /**
  * The contour to cut: each stretch of the net outline is moved out by the material's allowance for that
  * kind of edge. The allowance of a turned edge is shaped so that it lies on the back of the part when it
@@ -19,11 +24,12 @@ import type { EdgeStretch } from '../../pattern/edges.ts';
  */
 export function cutContour(
   net: Path,
-  stretches: readonly EdgeStretch[],
+  stretches: readonly StretchToCut[],
   { allowances, mitreLimit }: Material,
   where: Place,
 ): Path {
-  if (stretches.every(({ kind }) => allowances[kind] === 0)) return net;
+  const added = (kind: StretchToCut['kind']): number => (kind === null ? 0 : allowances[kind]);
+  if (stretches.every(({ kind }) => added(kind) === 0)) return net;
   const cut = stretches.flatMap(({ kind, path }) =>
     segmentsOf(path).map((segment) => ({ segment, kind })),
   );
@@ -33,7 +39,7 @@ export function cutContour(
       cut.map(({ segment }) => segment),
       true,
     ),
-    cut.map(({ kind }) => allowances[kind]),
+    cut.map(({ kind }) => added(kind)),
     cut.map(({ kind }) => kind === 'turned'),
     mitreLimit,
     'the allowance does not fit the outline',

@@ -43,7 +43,7 @@ export function checkFit(join: Join, patterns: PatternSet, materials: Materials)
   ];
 }
 
-function isRing({ path }: Edge): boolean {
+export function isRing({ path }: Edge): boolean {
   return distance(path.vertices[0]!, path.vertices.at(-1)!) <= drawnAlike;
 }
 
@@ -70,7 +70,11 @@ function notchAlone(
 }
 
 /** A place on a part, in the frame of the block that draws its piece. */
-function drawnAt({ piece, side, hand }: Part, at: Point, { pieces, content }: PatternSet): Point {
+export function drawnAt(
+  { piece, side, hand }: Part,
+  at: Point,
+  { pieces, content }: PatternSet,
+): Point {
   const own = pieces.find(({ name }) => name === piece)!;
   const position = positionsOf(own.entry, content.drawn, hand).find((one) => one.side === side);
   return placeInDrawing(own, position?.mirrored ?? false, at);

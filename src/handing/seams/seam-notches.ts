@@ -17,7 +17,7 @@ export interface SeamNotch {
 }
 
 /** The notches on a sewn edge of a part, in the direction of the edge. */
-function seamNotches({ part, edge, from, to }: SewnEdge, material: Material): SeamNotch[] {
+export function seamNotches({ part, edge, from, to }: SewnEdge, material: Material): SeamNotch[] {
   return part.notches
     .filter((notch) => edgeOfNotch(part, notch, material) === edge)
     .map((notch) => {

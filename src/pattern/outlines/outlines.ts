@@ -35,7 +35,7 @@ const closedRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', '
  * An outline with fewer straight segments than this was drawn by hand and not digitised: it is not
  * refitted.
  */
-const fewestDigitised = 24;
+export const fewestDigitised = 24;
 
 /** Loose ends on one layer that were joined over a gap. */
 export interface BridgedGaps {
