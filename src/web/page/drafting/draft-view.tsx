@@ -11,6 +11,8 @@ import { counted } from '../words.ts';
 import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
+import { PlacePanel } from './plan/place-panel.tsx';
+import { PlanView } from './plan/plan-view.tsx';
 import { PieceList } from './piece-list.tsx';
 import { PiecePanel } from './piece-panel.tsx';
 import { PiecePicture } from './piece-picture.tsx';
@@ -36,6 +38,7 @@ export function DraftView({
   const [chosen, setChosen] = useState<Chosen>(nothingChosen);
   const [askedId, setAskedId] = useState<string | null>(null);
   const [isFraming, setFraming] = useState(false);
+  const [onPlan, setOnPlan] = useState<string | null>(null);
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
   const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
   useEffect(() => {
@@ -117,7 +120,7 @@ export function DraftView({
       />
       <div class="drafting-middle">
         {piece === null ? (
-          <p class="quiet">Choose a piece at the side.</p>
+          <PlanView head={head} pieces={pieces} chosen={onPlan} onChoose={setOnPlan} edit={edit} />
         ) : (
           <PiecePicture
             piece={piece}
@@ -169,7 +172,16 @@ export function DraftView({
           />
         )}
         {piece === null ? (
-          <SetPanel head={head} shop={shop} edit={edit} />
+          <>
+            <SetPanel head={head} shop={shop} edit={edit} />
+            <PlacePanel
+              set={name}
+              pieces={pieces}
+              chosen={onPlan}
+              onChoose={setOnPlan}
+              edit={edit}
+            />
+          </>
         ) : (
           <PiecePanel
             piece={piece}
