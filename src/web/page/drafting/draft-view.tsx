@@ -11,6 +11,7 @@ import { counted } from '../words.ts';
 import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
+import { LeftOutPanel } from './left-out-panel.tsx';
 import { PlacePanel } from './plan/place-panel.tsx';
 import { PlanView } from './plan/plan-view.tsx';
 import { PieceList } from './piece-list.tsx';
@@ -173,6 +174,7 @@ export function DraftView({
         )}
         {piece === null ? (
           <>
+            <LeftOutPanel head={head} edit={edit} />
             <SetPanel head={head} shop={shop} edit={edit} />
             <PlacePanel
               set={name}

@@ -134,6 +134,15 @@ export function PlanView({
               ))}
             </g>
             <PlanNames placed={placed} view={view} />
+            {head.leftOut.map(({ text, at: [x, y] }) => {
+              if (text === null) return null;
+              const on = toScreen(view, { x, y });
+              return (
+                <text class="drawn-text" x={on.x} y={on.y}>
+                  {text.words}
+                </text>
+              );
+            })}
             <text class="plan-front" x={size.width / 2} y={20}>
               front of the vehicle
             </text>
