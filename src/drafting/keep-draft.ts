@@ -29,6 +29,8 @@ import { keepReceived } from './received.ts';
 export interface KeptDraft {
   readonly draft: Draft;
   readonly history: History;
+  /** The texts as they were first seen: where nothing was kept yet, the story begins with them. */
+  readonly seen: DraftTexts;
 }
 
 /** The words for what another program did to the files. */
@@ -43,7 +45,7 @@ export function currentDraft(folder: string, before: KeptDraft | null): KeptDraf
   const text = textIn(folder, setFileName);
   const known = before?.draft;
   if (known !== undefined && text !== null && isAsKnown(folder, known)) {
-    return { draft: known, history };
+    return { draft: known, history, seen: before!.seen };
   }
   const draft =
     text === null
@@ -54,7 +56,7 @@ export function currentDraft(folder: string, before: KeptDraft | null): KeptDraf
           (name) => textIn(folder, name) ?? openDraft(folder).texts.get(name)!,
           known,
         );
-  return { draft, history };
+  return { draft, history, seen: before?.seen ?? draft.texts };
 }
 
 function isAsKnown(folder: string, { texts }: Draft): boolean {
@@ -89,16 +91,16 @@ function finished(folder: string, history: History): History {
 
 /** The draft with what happened to its files since the last step kept as a step of its own. */
 function broughtUp(kept: KeptDraft): KeptDraft {
-  const { draft, history } = kept;
+  const { draft, seen } = kept;
   const { folder, texts } = draft;
-  if (history.texts === null) return { draft, history: begun(folder, texts) };
-  const names = [...new Set([...history.texts.keys(), ...texts.keys()])];
+  const history = kept.history.texts === null ? begun(folder, seen) : kept.history;
+  const names = [...new Set([...history.texts!.keys(), ...texts.keys()])];
   const now = names.flatMap((name): [string, string][] => {
     const text = textIn(folder, name);
     return text === null ? [] : [[name, text]];
   });
-  const step = stepOf(outside, history.texts, new Map(now));
-  return step === null ? kept : { draft, history: didStep(draft.folder, history, step) };
+  const step = stepOf(outside, history.texts!, new Map(now));
+  return { draft, seen, history: step === null ? history : didStep(folder, history, step) };
 }
 
 /**
@@ -125,7 +127,7 @@ export function editDraft(
   if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
   const history = didStep(draft.folder, current.history, step);
   writeTexts(draft.folder, texts, Object.keys(step.files));
-  return { draft: next, history };
+  return { draft: next, history, seen: kept.seen };
 }
 
 /**
@@ -196,7 +198,7 @@ export function undoStep(kept: KeptDraft, version: string): KeptDraft {
   const { draft, history } = broughtUp(kept);
   const step = history.done.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to undo.', 'Go on.');
-  return wentTo(draft, undidStep(draft.folder, history), step);
+  return wentTo(kept, undidStep(draft.folder, history), step);
 }
 
 /** Does the step again that was undone last. Throws a Refusal where there is none. */
@@ -205,12 +207,12 @@ export function redoStep(kept: KeptDraft, version: string): KeptDraft {
   const { draft, history } = broughtUp(kept);
   const step = history.undone.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to do again.', 'Go on.');
-  return wentTo(draft, redidStep(draft.folder, history), step);
+  return wentTo(kept, redidStep(draft.folder, history), step);
 }
 
-function wentTo({ folder }: Draft, history: History, step: Step): KeptDraft {
+function wentTo({ draft: { folder }, seen }: KeptDraft, history: History, step: Step): KeptDraft {
   writeTexts(folder, history.texts!, Object.keys(step.files));
-  return { draft: openDraft(folder), history };
+  return { draft: openDraft(folder), history, seen };
 }
 
 /** Writes some files of a draft; drawings come first, so that no set file names what is not there. */

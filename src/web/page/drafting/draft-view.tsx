@@ -67,8 +67,7 @@ export function DraftView({
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
-    if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement)
-      return;
+    if (isTypedIn(event.target)) return;
     event.preventDefault();
     void (event.shiftKey ? draft.redo() : draft.undo());
   };
@@ -206,6 +205,12 @@ export function DraftView({
       />
     </div>
   );
+}
+
+/** Whether somebody types there, so that Ctrl+Z takes back what was typed. */
+function isTypedIn(target: EventTarget | null): boolean {
+  if (target instanceof HTMLTextAreaElement) return true;
+  return target instanceof HTMLInputElement && !['radio', 'checkbox'].includes(target.type);
 }
 
 /** The things that a question is about, which are chosen when its piece is shown. */
