@@ -11,7 +11,7 @@ import {
   turnToFront,
 } from './edits/pieces.ts';
 import { editLayer, editPieces, editSet } from './edits/said.ts';
-import { addThing, editMeaning, giveThings, moveThings, removeThings } from './edits/things.ts';
+import { addThing, copyThings, editMeaning, giveThings, moveThings, removeThings } from './edits/things.ts';
 
 /**
  * The content of a draft after an edit. Throws a Refusal where the edit names what is not there, or cannot
@@ -37,6 +37,8 @@ export function applyEdit(
       return removeThings(content, edit);
     case 'move':
       return moveThings(content, edit);
+    case 'copy':
+      return copyThings(content, edit);
     case 'give':
       return giveThings(content, edit);
     case 'begin-piece':

@@ -64,6 +64,11 @@ const shape = z.discriminatedUnion('kind', [
     kind: z.literal('line'),
     points: z.array(point).min(2).max(2000),
     closed: z.boolean(),
+    bulges: z
+      .array(z.number().min(-1).max(1))
+      .max(2000)
+      .optional()
+      .describe('how much each side after a point bulges: the tangent of a quarter of its angle'),
   }),
   z.strictObject({ kind: z.literal('text'), at: point, text: z.string().min(1).max(200) }),
 ]);
@@ -88,10 +93,25 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
     block: name,
     things,
     means: name.describe('ROLE, ROLE-FOLLOWS, with options'),
+    also: z
+      .array(z.strictObject({ block: name, things }))
+      .max(1000)
+      .optional()
+      .describe('things of other blocks that mean the same'),
   }),
   z.strictObject({ kind: z.literal('add'), block: name, means: name, shape }),
   z.strictObject({ kind: z.literal('remove'), block: name, things }),
   z.strictObject({ kind: z.literal('move'), block: name, things, by: point }),
+  z.strictObject({
+    kind: z.literal('copy'),
+    block: name,
+    things,
+    by: point,
+    mirror: z
+      .tuple([point, point])
+      .nullable()
+      .describe('a line in which they are mirrored before they are moved'),
+  }),
   z.strictObject({ kind: z.literal('give'), block: name, things, piece: name }),
   z.strictObject({ kind: z.literal('begin-piece'), block: name, outline: index, piece: name }),
   z.strictObject({ kind: z.literal('drop-piece'), piece: name }),

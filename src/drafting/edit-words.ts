@@ -1,5 +1,5 @@
 import { counted, listed, shownNames } from '../base/wording.ts';
-import type { DraftEdit } from './draft-edit.ts';
+import type { DraftEdit, EditOf } from './draft-edit.ts';
 
 /** What an edit did, as the button for undoing it says it: `front-floor: side pair`. */
 export function wordEdit(edit: DraftEdit): string {
@@ -11,13 +11,15 @@ export function wordEdit(edit: DraftEdit): string {
     case 'layer':
       return `layer ${edit.layer}: ${edit.means ?? 'says nothing'}`;
     case 'mean':
-      return `${edit.block}: ${counted(edit.things.length, 'thing')} to ${edit.means}`;
+      return wordMeaning(edit);
     case 'add':
       return `${edit.block}: ${edit.means} added`;
     case 'remove':
       return `${edit.block}: ${counted(edit.things.length, 'thing')} taken off`;
     case 'move':
       return `${edit.block}: ${counted(edit.things.length, 'thing')} moved`;
+    case 'copy':
+      return `${edit.block}: ${counted(edit.things.length, 'thing')} copied`;
     case 'give':
       return `${counted(edit.things.length, 'thing')} to ${edit.piece}`;
     case 'begin-piece':
@@ -45,6 +47,13 @@ export function wordEdit(edit: DraftEdit): string {
     case 'seam-notches':
       return `notches along ${edit.join.join(' and ')}`;
   }
+}
+
+function wordMeaning({ block, things, means, also = [] }: EditOf<'mean'>): string {
+  const all = [{ block, things }, ...also];
+  const count = all.reduce((sum, one) => sum + one.things.length, 0);
+  const blocks = shownNames([...new Set(all.map((one) => one.block))], 3);
+  return `${blocks}: ${counted(count, 'thing')} to ${means}`;
 }
 
 function wordValues(

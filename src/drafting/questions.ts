@@ -1,6 +1,6 @@
 import type { Finding, Severity } from '../base/findings.ts';
 import { rounded } from '../base/numbers.ts';
-import { listed } from '../base/wording.ts';
+import type { Entity } from '../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
 import { boxOfEntities } from '../drawing/extents.ts';
 import { centreOf } from '../geometry/paths/box.ts';
@@ -8,6 +8,8 @@ import type { Point } from '../geometry/paths/point.ts';
 import { distance } from '../geometry/paths/point.ts';
 import { tracedKinds } from '../pattern/edges.ts';
 import { checkSetFiles } from '../jobs/check.ts';
+import { kindWords } from '../pattern/first-look/alike-things.ts';
+import type { ThingGuess } from '../pattern/first-look/guess-roles.ts';
 import { meaningOf } from '../pattern/layers.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
@@ -16,6 +18,7 @@ import type { DraftContent } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
 import type { EditContext } from './edit-context.ts';
+import { alikeKey, guessesIn } from './guesses.ts';
 import { shownContent } from './keep-draft.ts';
 import type { Spot } from './view.ts';
 
@@ -133,35 +136,48 @@ function thingsAt(
   });
 }
 
-/** Things on layers that say nothing: one question for each piece on which there are any. */
+/** Things on layers that say nothing: one question for all that look alike on a piece. */
 function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit<Question, 'id'>[] {
   return Object.entries(content.said.pieces).flatMap(([piece, entry]) => {
     const block = content.blocks.find(({ name }) => name === blockNameOf(piece, entry));
+    if (block === undefined) return [];
     const map = layersOf(piece);
-    const things = (block?.entities ?? []).flatMap((entity, i) =>
-      entity.kind !== 'text' && meaningOf(entity.layer, map) === null ? [i] : [],
+    const guessOf = new Map(guessesIn(block, map, piece).map((one) => [one.index, one]));
+    const groups = new Map<string, number[]>();
+    for (const [i, { kind, layer }] of block.entities.entries()) {
+      if (kind === 'text' || meaningOf(layer, map) !== null) continue;
+      const guess = guessOf.get(i);
+      const key = guess === undefined ? layer : alikeKey(guess);
+      groups.set(key, [...(groups.get(key) ?? []), i]);
+    }
+    return [...groups.values()].map((things) =>
+      unsaidQuestion(piece, block.entities, things, guessOf.get(things[0]!)),
     );
-    const first = things[0];
-    if (first === undefined) return [];
-    const entity = block!.entities[first]!;
-    const { x, y } = startOfEntity(entity);
-    const layers = [...new Set(things.map((i) => block!.entities[i]!.layer))];
-    return [
-      {
-        piece,
-        severity: 'error',
-        rule: 'unknown-layer',
-        key: null,
-        message:
-          things.length === 1
-            ? `what is ${thingWords(entity)} on layer ${entity.layer}?`
-            : `what are ${things.length} things on ${layers.length === 1 ? 'layer' : 'layers'} ${listed(layers)}?`,
-        todo: 'Choose them in the picture or in the list, one by one or several, and say what they are. What all of a layer is, the whole set says.',
-        when: null,
-        things,
-        at: [rounded(x, 2), rounded(y, 2)],
-        near: null,
-      } as const,
-    ];
   });
+}
+
+function unsaidQuestion(
+  piece: string,
+  entities: readonly Entity[],
+  things: readonly number[],
+  guess: ThingGuess | undefined,
+): Omit<Question, 'id'> {
+  const first = entities[things[0]!]!;
+  const { x, y } = startOfEntity(first);
+  const on = `on layer ${first.layer}`;
+  const isOne = things.length === 1 || guess?.group.length === things.length;
+  const several = `${things.length} ${guess === undefined ? 'things' : kindWords[guess.guesses[0]!.kind]}`;
+  const one = guess?.guesses[0]?.words ?? thingWords(first);
+  return {
+    piece,
+    severity: 'error',
+    rule: 'unknown-layer',
+    key: null,
+    message: isOne ? `what is ${one}, ${on}?` : `what are these ${several}, ${on}?`,
+    todo: 'Say what it is under "What is this?": what it looks like comes first.',
+    when: null,
+    things,
+    at: [rounded(x, 2), rounded(y, 2)],
+    near: null,
+  };
 }

@@ -12,10 +12,12 @@ import type { DrawnLine } from '../pattern/feature.ts';
 import type { LayerMap, Role } from '../pattern/layers.ts';
 import { layerName, meaningOf } from '../pattern/layers.ts';
 import type { Piece } from '../pattern/piece.ts';
+import type { RoleGuess, ThingGuess } from '../pattern/first-look/guess-roles.ts';
 import { leftOutBlock } from '../pattern/set-file.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import type { EditContext } from './edit-context.ts';
 import { blockNameOf } from './blocks.ts';
+import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 
 /** A place in mm: to the right, up, in the frame of a block. */
@@ -38,6 +40,10 @@ export interface ThingView {
   readonly text: { readonly words: string; readonly height: number; readonly deg: number } | null;
   /** What it is, in words: `a closed line of 180 by 90 mm`. */
   readonly words: string;
+  /** What it may be, where nothing says it: the likeliest first. */
+  readonly guesses: readonly RoleGuess[];
+  /** The same for all things that look alike, on whichever piece. null: what it is is said. */
+  readonly alike: string | null;
 }
 
 /** A piece of a draft as the page shows it. */
@@ -118,17 +124,18 @@ function idOf(piece: Piece | null): number {
 function pieceView(
   name: string,
   said: PieceSaid,
-  { name: block, entities }: Block,
+  own: Block,
   other: Block | null,
   piece: Piece | null,
   map: LayerMap,
 ): PieceView {
+  const { name: block, entities } = own;
   const { minX, minY, maxX, maxY } = boxOf(piece, entities);
   return {
     name,
     block,
     said,
-    things: thingViews(entities, map),
+    things: thingViews(entities, map, guessesIn(own, map, name)),
     other: other === null ? [] : thingViews(other.entities, map),
     outline: piece === null ? null : pathData(piece.outline),
     pile: piece === null || piece.pile === null ? null : spots(piece.pile),
@@ -168,9 +175,15 @@ function spotOf({ x, y }: { readonly x: number; readonly y: number }): Spot {
 }
 
 /** The things of a block as the page draws them. */
-export function thingViews(entities: readonly Entity[], map: LayerMap): ThingView[] {
+export function thingViews(
+  entities: readonly Entity[],
+  map: LayerMap,
+  guessed: readonly ThingGuess[] = [],
+): ThingView[] {
+  const guessOf = new Map(guessed.map((one) => [one.index, one]));
   return entities.map((entity, index) => {
     const meaning = meaningOf(entity.layer, map);
+    const guess = guessOf.get(index);
     return {
       index,
       kind: entity.kind,
@@ -185,6 +198,8 @@ export function thingViews(entities: readonly Entity[], map: LayerMap): ThingVie
           ? { words: entity.text, height: rounded(entity.height, 2), deg: rounded(entity.deg, 2) }
           : null,
       words: thingWords(entity),
+      guesses: guess?.guesses ?? [],
+      alike: guess === undefined ? null : alikeKey(guess),
     };
   });
 }

@@ -1,8 +1,11 @@
 import { refuse } from '../../base/findings.ts';
 import type { Entity } from '../../drawing/drawing.ts';
 import { pathEntity, textEntity } from '../../drawing/entity-of.ts';
-import { circle, polyline } from '../../geometry/paths/path.ts';
-import { translation } from '../../geometry/paths/transform.ts';
+import { circle } from '../../geometry/paths/path.ts';
+import type { Point } from '../../geometry/paths/point.ts';
+import { distance } from '../../geometry/paths/point.ts';
+import type { Transform } from '../../geometry/paths/transform.ts';
+import { compose, identity, reflectionIn, translation } from '../../geometry/paths/transform.ts';
 import { meaningOf } from '../../pattern/layers.ts';
 import { leftOutBlock, leftOutKey } from '../../pattern/set-file.ts';
 import { blockNamed, blockNameOf, pieceSaid, thingsOf, withEntities } from '../blocks.ts';
@@ -17,10 +20,13 @@ const textHeight = 12;
 /** Some things of a block mean something else: they go onto the layer of that name. */
 export function editMeaning(
   content: DraftContent,
-  { block, things, means }: EditOf<'mean'>,
+  { block, things, means, also = [] }: EditOf<'mean'>,
 ): DraftContent {
   const layer = layerOf(means);
-  return changed(content, block, things, (entity) => ({ ...entity, layer }));
+  return [{ block, things }, ...also].reduce(
+    (before, one) => changed(before, one.block, one.things, (entity) => ({ ...entity, layer })),
+    content,
+  );
 }
 
 export function addThing(
@@ -39,7 +45,10 @@ function entityOfShape(shape: AddedShape, layer: string): Entity {
     case 'point':
       return { kind: 'point', layer, line: 0, at: pointOf(shape.at) };
     case 'line':
-      return pathEntity(layer, polyline(shape.points.map(pointOf), shape.closed));
+      return pathEntity(layer, {
+        closed: shape.closed,
+        vertices: shape.points.map((at, i) => ({ ...pointOf(at), bulge: shape.bulges?.[i] ?? 0 })),
+      });
     case 'text':
       return textEntity(layer, shape.text, pointOf(shape.at), textHeight);
   }
@@ -62,6 +71,23 @@ export function moveThings(
 ): DraftContent {
   const move = translation({ x, y });
   return changed(content, block, things, (entity) => movedEntity(entity, move));
+}
+
+/** Things of a block once more: moved, and mirrored before that if a line says so. */
+export function copyThings(
+  content: DraftContent,
+  { block, things, by: [x, y], mirror }: EditOf<'copy'>,
+): DraftContent {
+  const { name, entities } = blockNamed(content, block);
+  const move = compose(translation({ x, y }), mirror === null ? identity : mirrorIn(mirror));
+  const copies = thingsOf({ name, entities }, things).map((entity) => movedEntity(entity, move));
+  return withEntities(content, name, [...entities, ...copies]);
+}
+
+function mirrorIn(line: NonNullable<EditOf<'copy'>['mirror']>): Transform {
+  const [from, to] = line.map(([x, y]) => ({ x, y })) as [Point, Point];
+  if (distance(from, to) > 0) return reflectionIn({ from, to });
+  return refuse('draft', 'a mirror line needs two points.', 'Choose two that are apart.');
 }
 
 /** Things of one block go to a piece, where they lie; from what is left out, or from another piece. */

@@ -27,10 +27,16 @@ export interface Change {
   readonly why: string;
 }
 
+/** What changes are found in: pieces of a set, and the hand that is drawn. */
+interface ChangedSet {
+  readonly pieces: PatternSet['pieces'];
+  readonly content: Pick<PatternSet['content'], 'drawn'>;
+}
+
 type Options = Pick<Order, 'hand' | 'heelPads'>;
 
 /** The changes of each piece of a set and then of its features, in the order of the set file. */
-export function changesOf({ pieces, content }: PatternSet, options: Options): Change[] {
+export function changesOf({ pieces, content }: ChangedSet, options: Options): Change[] {
   const { drawn } = content;
   return pieces.flatMap((piece) => [
     changeOf(piece, null, drawn, options),

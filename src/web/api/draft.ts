@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { draftEditSchema } from '../../drafting/draft-edit.ts';
+import type { BothHands } from '../../drafting/both-hands.ts';
 import type { Question } from '../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 
@@ -26,3 +27,15 @@ export const sentVersionSchema = z.strictObject({ version: z.string() });
 
 /** The version that the page knows; left out: none. */
 export const knownVersionSchema = z.object({ version: z.string().optional() });
+
+/** What is asked about both hands: a piece, some of its things, and what these may mean. */
+export const askedHandsSchema = z.strictObject({
+  piece: z.string().min(1).max(200),
+  things: z.array(z.number().int().min(0)).max(1000),
+  meanings: z.array(z.string().min(1).max(200).nullable()).min(1).max(12),
+});
+
+export interface SentHands {
+  readonly version: string;
+  readonly hands: readonly BothHands[];
+}

@@ -1,5 +1,5 @@
 import { Hono } from 'hono';
-import { knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
+import { askedHandsSchema, knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 
@@ -25,6 +25,10 @@ export function draftRoutes({ shop, drafts, checks, told }: Desk) {
     .post('/api/draft/:set/redo', sent(sentVersionSchema), async (c) => {
       const set = c.req.param('set');
       return c.json(told(await drafts.run('redo', { shop, set, ...c.req.valid('json') })));
+    })
+    .post('/api/draft/:set/hands', sent(askedHandsSchema), async (c) => {
+      const set = c.req.param('set');
+      return c.json(await drafts.run('hands', { shop, set, ...c.req.valid('json') }));
     })
     .get('/api/draft/:set/questions', async (c) =>
       c.json(await checks.run('questions', { shop, set: c.req.param('set') })),

@@ -1,5 +1,7 @@
+import type { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
+import { bothHands } from '../../drafting/both-hands.ts';
 import type { Draft } from '../../drafting/draft.ts';
 import { setOfDraft } from '../../drafting/draft.ts';
 import type { DraftEdit } from '../../drafting/draft-edit.ts';
@@ -17,7 +19,7 @@ import { questionsOf } from '../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 import { layerViews, leftOutViews, pieceViews } from '../../drafting/view.ts';
 import type { Piece } from '../../pattern/piece.ts';
-import type { SentDraft, SentQuestions } from '../api/draft.ts';
+import type { askedHandsSchema, SentDraft, SentHands, SentQuestions } from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
@@ -136,4 +138,20 @@ export function draftQuestions({ shop, set }: Omit<DraftWish, 'version'>): SentQ
   const { draft } = keptIn(shop, set);
   const questions = questionsOf(draft, contextOf(draft.said, shop.shared));
   return { version: draft.version, questions };
+}
+
+/**
+ * A piece of a draft as it is for both hands, for each meaning that some of its things may have. Nothing is
+ * written. Throws a Refusal where the set cannot be read.
+ */
+export function draftHands({
+  shop,
+  set,
+  ...asked
+}: Omit<DraftWish, 'version'> & z.infer<typeof askedHandsSchema>): SentHands {
+  const { draft } = keptIn(shop, set);
+  const context = contextOf(draft.said, shop.shared);
+  const content = shownContent(draft, context);
+  const hands = bothHands(content, setOfDraft(draft, shop.shared), context, asked);
+  return { version: draft.version, hands };
 }

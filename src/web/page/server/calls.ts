@@ -44,6 +44,7 @@ export const calls = {
     answer(drafts.undo.$post({ ...inSet(set), json: { version } })),
   redoDraft: (set: string, version: string) =>
     answer(drafts.redo.$post({ ...inSet(set), json: { version } })),
+  draftHands: (set: string, json: AskedHands) => answer(drafts.hands.$post({ ...inSet(set), json })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
 
   // A run file, and what is done to it.
@@ -75,6 +76,9 @@ export const calls = {
 const drafts = draftClient.api.draft[':set'];
 const runs = runClient.api.run[':run'];
 const folders = folderClient.api.out[':run'];
+
+/** What is asked about both hands of a draft. */
+export type AskedHands = Parameters<typeof drafts.hands.$post>[0]['json'];
 
 /** An edit as it is sent; what its schema fills in may be left out. */
 export type DraftEdit = Parameters<typeof drafts.edit.$post>[0]['json']['edit'];

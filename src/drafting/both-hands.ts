@@ -1,0 +1,160 @@
+import { decimal, rounded } from '../base/numbers.ts';
+import type { Entity } from '../drawing/drawing.ts';
+import { centreOf, unionBox } from '../geometry/paths/box.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Change } from '../handing/redrawing/changes.ts';
+import { changesOf } from '../handing/redrawing/changes.ts';
+import { isTrace } from '../papers/pictures/hands/shown-hand.ts';
+import { pathData } from '../papers/svg/svg.ts';
+import { optionsOf } from '../pattern/choice.ts';
+import { pieceOf } from '../pattern/piece.ts';
+import type { Piece } from '../pattern/piece.ts';
+import type { SetFiles } from '../pattern/set.ts';
+import type { Hand } from '../pattern/words.ts';
+import { hands } from '../pattern/words.ts';
+import { blockOfPiece } from './blocks.ts';
+import type { DraftContent } from './content.ts';
+import type { EditContext } from './edit-context.ts';
+import { layerOf } from './edits/things.ts';
+
+/** A piece in the vehicle with one hand of drive: SVG path data in mm, x to the right, y forward. */
+export interface HandPicture {
+  readonly hand: Hand;
+  readonly isDrawn: boolean;
+  /** Its outlines: two for a pair, none where the piece is not cut for this hand. */
+  readonly outline: string;
+  /** What lies on it. */
+  readonly lines: string;
+  /** What is not where it is with the other hand, or not there. */
+  readonly moved: readonly string[];
+  /** The things that are asked about. */
+  readonly chosen: readonly string[];
+  /** Where these lie, in words: `420 mm right of the centreline`; empty: they are not there. */
+  readonly where: readonly string[];
+}
+
+/** What a piece is for both hands if its things mean this. */
+export interface BothHands {
+  readonly means: string | null;
+  readonly pictures: readonly HandPicture[];
+  /** minX, minY, maxX, maxY of both, mm. */
+  readonly box: readonly [number, number, number, number];
+}
+
+interface Asked {
+  readonly piece: string;
+  /** Things of its block, by their places. */
+  readonly things: readonly number[];
+  /** What these may mean; null: what they mean already. */
+  readonly meanings: readonly (string | null)[];
+}
+
+/**
+ * A piece as every order gets it for either hand, for each meaning that some of its things may have. Nothing
+ * is changed. Empty where the piece cannot be read yet. Throws a Refusal where it is not there any more.
+ */
+export function bothHands(
+  content: DraftContent,
+  files: SetFiles,
+  context: EditContext,
+  { piece, things, meanings }: Asked,
+): BothHands[] {
+  const read = files.piecesOf({}).find(({ name }) => name === piece);
+  if (read === undefined) return [];
+  const { entities } = blockOfPiece(content, piece);
+  const map = context.layersOf(piece);
+  const options = optionsOf(files.written, {});
+  return meanings.flatMap((means) => {
+    const tried = marked(entities, things, means);
+    const made = pieceOf(piece, read.entry, tried, map, read.where.file, options).piece;
+    return made === null ? [] : [picturesOf(made, files.written.drawn, means)];
+  });
+}
+
+/** No line of a file has this number: it tells the things that are asked about from all others. */
+const askedLine = -1;
+
+/** The things of a block, with those that are asked about told from the others, and on the layer that is tried. */
+function marked(
+  entities: readonly Entity[],
+  things: readonly number[],
+  means: string | null,
+): Entity[] {
+  const chosen = new Set(things);
+  return entities.map((entity, i) =>
+    chosen.has(i)
+      ? { ...entity, line: askedLine, ...(means === null ? {} : { layer: layerOf(means) }) }
+      : entity,
+  );
+}
+
+function picturesOf(piece: Piece, drawn: Hand, means: string | null): BothHands {
+  // The usual order has the driver's pad alone; a pad for the passenger is only there with both.
+  const heelPads = piece.features.some(
+    ({ role, follows, line }) =>
+      role === 'PAD' && follows === 'PASSENGER' && (line === askedLine || means === null),
+  )
+    ? 'both'
+    : 'driver';
+  const found = hands.map((hand) =>
+    changesOf({ pieces: [piece], content: { drawn } }, { hand, heelPads }),
+  );
+  const across = found[hands.findIndex((hand) => hand !== drawn)]!;
+  const paths = found.flatMap((changes) => changes.flatMap(({ after }) => after));
+  const { minX, minY, maxX, maxY } = paths.map(boxOfPath).reduce(unionBox, boxOfPath(piece.outline));
+  return {
+    means,
+    box: [rounded(minX, 1), rounded(minY, 1), rounded(maxX, 1), rounded(maxY, 1)],
+    pictures: hands.map((hand) =>
+      pictureOf(across, hand === drawn ? 'before' : 'after', hand, hand === drawn),
+    ),
+  };
+}
+
+/** One of the two pictures of what changes from the drawn hand to the other. */
+function pictureOf(
+  changes: readonly Change[],
+  when: 'before' | 'after',
+  hand: Hand,
+  isDrawn: boolean,
+): HandPicture {
+  const pathsOf = (fits: (change: Change) => boolean): Path[] =>
+    changes.filter(fits).flatMap((change) => change[when]);
+  const isShown = ({ feature }: Change): boolean => feature !== null && !isTrace(feature);
+  const isAsked = ({ feature }: Change): boolean => feature?.line === askedLine;
+  const chosen = pathsOf(isAsked);
+  return {
+    hand,
+    isDrawn,
+    outline: pathsOf(({ feature }) => feature === null)
+      .map(pathData)
+      .join(''),
+    lines: pathsOf((one) => isShown(one) && !one.moved && !isAsked(one))
+      .map(drawnData)
+      .join(''),
+    moved: pathsOf((one) => isShown(one) && one.moved && !isAsked(one)).map(drawnData),
+    chosen: chosen.map(drawnData),
+    where: chosen.map(whereWords),
+  };
+}
+
+/** Half the width of the cross that stands for a point, mm. */
+const crossReach = 12;
+
+/** Path data of a line, or of a cross where it is a point. */
+function drawnData(path: Path): string {
+  if (path.vertices.length > 1) return pathData(path);
+  const { x, y } = path.vertices[0]!;
+  const [left, right, low, high] = [x - crossReach, x + crossReach, y - crossReach, y + crossReach];
+  return `M${left} ${y}L${right} ${y}M${x} ${low}L${x} ${high}`;
+}
+
+/** So near to the centreline (mm) something lies on it. */
+const onCentreline = 0.05;
+
+function whereWords(path: Path): string {
+  const { x } = centreOf(boxOfPath(path));
+  if (Math.abs(x) <= onCentreline) return 'on the centreline';
+  return `${decimal(Math.abs(x), 1)} mm ${x > 0 ? 'right' : 'left'} of the centreline`;
+}
