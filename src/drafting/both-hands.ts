@@ -67,7 +67,7 @@ export function bothHands(
   const options = optionsOf(files.written, {});
   return meanings.flatMap((means) => {
     const tried = marked(entities, things, means);
-    const made = pieceOf(piece, read.entry, tried, map, read.where.file, options).piece;
+    const made = pieceOf(piece, read.entry, tried, map, read.where.file ?? '', options).piece;
     return made === null ? [] : [picturesOf(made, files.written.drawn, means)];
   });
 }
