@@ -1,10 +1,10 @@
 import type { DraftContent } from './content.ts';
 import type { DraftEdit } from './draft-edit.ts';
 import type { EditContext } from './edit-context.ts';
+import { editAxis } from './edits/axis.ts';
 import {
   beginPiece,
   dropPiece,
-  editAxis,
   pairPieces,
   renamePiece,
   turnPiece,

@@ -1,4 +1,4 @@
-import { decimal, rounded } from '../base/numbers.ts';
+import { decimal } from '../base/numbers.ts';
 import type { Entity } from '../drawing/drawing.ts';
 import { centreOf, unionBox } from '../geometry/paths/box.ts';
 import type { Path } from '../geometry/paths/path.ts';
@@ -17,6 +17,8 @@ import { blockOfPiece } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
 import { layerOf } from './edits/things.ts';
+import type { Extent } from './view.ts';
+import { extentOf } from './view.ts';
 
 /** A piece in the vehicle with one hand of drive: SVG path data in mm, x to the right, y forward. */
 export interface HandPicture {
@@ -39,7 +41,7 @@ export interface BothHands {
   readonly means: string | null;
   readonly pictures: readonly HandPicture[];
   /** minX, minY, maxX, maxY of both, mm. */
-  readonly box: readonly [number, number, number, number];
+  readonly box: Extent;
 }
 
 interface Asked {
@@ -102,10 +104,9 @@ function picturesOf(piece: Piece, drawn: Hand, means: string | null): BothHands 
   );
   const across = found[hands.findIndex((hand) => hand !== drawn)]!;
   const paths = found.flatMap((changes) => changes.flatMap(({ after }) => after));
-  const { minX, minY, maxX, maxY } = paths.map(boxOfPath).reduce(unionBox, boxOfPath(piece.outline));
   return {
     means,
-    box: [rounded(minX, 1), rounded(minY, 1), rounded(maxX, 1), rounded(maxY, 1)],
+    box: extentOf(paths.map(boxOfPath).reduce(unionBox)),
     pictures: hands.map((hand) =>
       pictureOf(across, hand === drawn ? 'before' : 'after', hand, hand === drawn),
     ),

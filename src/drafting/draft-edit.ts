@@ -131,7 +131,10 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('axis'),
     piece: name,
-    line: z.tuple([point, point]).nullable(),
+    line: z
+      .union([z.tuple([point, point]), z.literal('middle')])
+      .nullable()
+      .describe('middle: where the outline is its own mirror image'),
   }),
   z.strictObject({ kind: z.literal('pair'), piece: name, other: name }),
   z.strictObject({

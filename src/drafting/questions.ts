@@ -11,14 +11,16 @@ import { checkSetFiles } from '../jobs/check.ts';
 import { kindWords } from '../pattern/first-look/alike-things.ts';
 import type { ThingGuess } from '../pattern/first-look/guess-roles.ts';
 import { meaningOf } from '../pattern/layers.ts';
+import type { Piece } from '../pattern/piece.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
 import { blockNameOf, blockOfPiece } from './blocks.ts';
-import type { DraftContent } from './content.ts';
+import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
 import type { EditContext } from './edit-context.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
+import { otherHalves } from './halves.ts';
 import { shownContent } from './keep-draft.ts';
 import type { Spot } from './view.ts';
 
@@ -73,7 +75,7 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
   const rank = { error: 0, warning: 1, note: 2 } as const;
-  const all = [...openQuestions(draft), ...unsaidQuestions(content, context), ...told].toSorted(
+  const all = [...openQuestions(draft, patterns.pieces), ...unsaidQuestions(content, context), ...told].toSorted(
     (a, b) =>
       rank[a.severity] - rank[b.severity] || order.indexOf(a.piece) - order.indexOf(b.piece),
   );
@@ -93,7 +95,7 @@ function whenOf({ where: { hand, choice } }: Finding): string | null {
 }
 
 /** What the set file itself asks, under `open:`. */
-function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
+function openQuestions({ said }: Draft, read: readonly Piece[]): Omit<Question, 'id'>[] {
   const ask = (piece: string | null, open: object | null | undefined): Omit<Question, 'id'>[] =>
     Object.entries(open ?? {}).map(([key, why]) => ({
       piece,
@@ -109,8 +111,32 @@ function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
     }));
   return [
     ...ask(null, said.open),
-    ...Object.entries(said.pieces).flatMap(([piece, entry]) => ask(piece, entry.open)),
+    ...Object.entries(said.pieces)
+      .flatMap(([piece, entry]) => ask(piece, entry.open))
+      .filter((one) => !isAskedAtOther(one, said, read)),
   ];
+}
+
+/** Whether a question about the side of a piece is asked at the other half of what may be a pair already. */
+function isAskedAtOther(
+  { piece, key }: Omit<Question, 'id'>,
+  { pieces }: SetSaid,
+  read: readonly Piece[],
+): boolean {
+  if (key !== 'side' || piece === null || !isOneSided(pieces[piece]!)) return false;
+  const names = Object.keys(pieces);
+  const before = names.slice(0, names.indexOf(piece));
+  return otherHalves(read, piece).some(
+    ({ other }) =>
+      before.includes(other) &&
+      isOneSided(pieces[other]!) &&
+      pieces[other]!.side !== pieces[piece]!.side &&
+      pieces[other]!.open?.['side'] !== undefined,
+  );
+}
+
+function isOneSided({ side }: PieceSaid): boolean {
+  return side === 'left' || side === 'right';
 }
 
 /** A finding that is no further than this from a thing, mm, is about that thing. */

@@ -23,6 +23,9 @@ import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 /** A place in mm: to the right, up, in the frame of a block. */
 export type Spot = readonly [number, number];
 
+/** minX, minY, maxX, maxY, mm. */
+export type Extent = readonly [number, number, number, number];
+
 /** One thing of a block as the page draws it: SVG path data in mm, in the frame of the block, y up. */
 export interface ThingView {
   /** Its place in the block. */
@@ -57,10 +60,12 @@ export interface PieceView {
   readonly other: readonly ThingView[];
   /** The net outline; null: it could not be read, and a question says why. */
   readonly outline: string | null;
+  /** minX, minY, maxX, maxY of its outline; of all that is drawn where that could not be read. */
+  readonly outlineBox: Extent;
   readonly pile: readonly [Spot, Spot] | null;
   readonly axis: readonly [Spot, Spot] | null;
   /** minX, minY, maxX, maxY of all that is drawn. */
-  readonly box: readonly [number, number, number, number];
+  readonly box: Extent;
   /**
    * From the frame of the block to that of the vehicle: a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f.
    */
@@ -130,7 +135,7 @@ function pieceView(
   map: LayerMap,
 ): PieceView {
   const { name: block, entities } = own;
-  const { minX, minY, maxX, maxY } = boxOf(piece, entities);
+  const box = boxOf(piece, entities);
   return {
     name,
     block,
@@ -140,9 +145,15 @@ function pieceView(
     outline: piece === null ? null : pathData(piece.outline),
     pile: piece === null || piece.pile === null ? null : spots(piece.pile),
     axis: piece === null || piece.axis === null ? null : spots(piece.axis),
-    box: [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)],
+    outlineBox: extentOf(piece === null ? box : boxOfPath(piece.outline)),
+    box: extentOf(box),
     frame: frameOf(said, piece),
   };
+}
+
+/** A box in whole hundredths of a mm. */
+export function extentOf({ minX, minY, maxX, maxY }: Box): Extent {
+  return [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)];
 }
 
 function frameOf(said: PieceSaid, piece: Piece | null): PieceView['frame'] {

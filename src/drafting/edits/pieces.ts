@@ -1,13 +1,10 @@
 import { refuse } from '../../base/findings.ts';
 import type { Entity, PathEntity } from '../../drawing/drawing.ts';
-import { pathEntity, pathOfEntity } from '../../drawing/entity-of.ts';
-import { polyline } from '../../geometry/paths/path.ts';
+import { pathOfEntity } from '../../drawing/entity-of.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
 import { compose, rotation, translation } from '../../geometry/paths/transform.ts';
 import { boxOfEntities } from '../../drawing/extents.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
-import type { LayerMap } from '../../pattern/layers.ts';
-import { meaningOf } from '../../pattern/layers.ts';
 import { pieceName } from '../../pattern/set-file.ts';
 import { blockNames } from '../../pattern/write-set.ts';
 import {
@@ -21,7 +18,7 @@ import {
 import type { DraftContent, PieceSaid, SetSaid } from '../content.ts';
 import type { EditOf } from '../draft-edit.ts';
 import { movedEntity } from '../moved-entity.ts';
-import { withPiece, withPieces, withValues } from '../values.ts';
+import { answeredIn, withPiece, withPieces, withValues } from '../values.ts';
 import { withLeftOut } from './things.ts';
 
 /** A closed line becomes the outline of a piece of its own, with all that lies in it or on it. */
@@ -217,31 +214,6 @@ export function turnToFront(
   }, turned);
 }
 
-/** The vehicle's centreline on a piece: another, or none. */
-export function editAxis(
-  content: DraftContent,
-  map: LayerMap,
-  { piece, line }: EditOf<'axis'>,
-): DraftContent {
-  const { name, entities } = blockOfPiece(content, piece);
-  const others = entities.filter(
-    ({ kind, layer }) => kind !== 'path' || meaningOf(layer, map)?.role !== 'AXIS',
-  );
-  const drawn =
-    line === null
-      ? []
-      : [
-          pathEntity(
-            'AXIS',
-            polyline(
-              line.map(([x, y]) => ({ x, y })),
-              false,
-            ),
-          ),
-        ];
-  return withEntities(content, name, [...others, ...drawn]);
-}
-
 /** Two pieces that are the halves of a pair become one, whose other half is held against it. */
 export function pairPieces(content: DraftContent, { piece, other }: EditOf<'pair'>): DraftContent {
   if (piece === other) {
@@ -253,7 +225,7 @@ export function pairPieces(content: DraftContent, { piece, other }: EditOf<'pair
   const second = pieceSaid(content, other);
   const { [other]: _, ...pieces } = content.said.pieces;
   const drawnSide = entry.drawnSide ?? (entry.side === 'left' ? 'left' : 'right');
-  const paired = withValues(entry, {
+  const paired = withValues(answeredIn(entry, ['side', 'drawnSide']), {
     side: 'pair',
     drawnSide,
     other: blockNameOf(other, second),

@@ -31,7 +31,10 @@ export interface OffMiddle {
  * mirror image in a line beside the AXIS fits much better than the AXIS is off. null: it does not, or
  * there is no AXIS.
  */
-export function axisOffMiddle({ axis, outline }: Piece): OffMiddle | null {
+export function axisOffMiddle({
+  axis,
+  outline,
+}: Pick<Piece, 'axis' | 'outline'>): OffMiddle | null {
   if (axis === null) return null;
   const along = unit(minus(axis.to, axis.from));
   const upright = rotation(90 - headingDeg(along));

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { draftEditSchema } from '../../drafting/draft-edit.ts';
 import type { BothHands } from '../../drafting/both-hands.ts';
+import type { OtherHalf } from '../../drafting/halves.ts';
 import type { Question } from '../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 
@@ -38,4 +39,12 @@ export const askedHandsSchema = z.strictObject({
 export interface SentHands {
   readonly version: string;
   readonly hands: readonly BothHands[];
+}
+
+/** The piece whose other half is looked for. */
+export const askedHalvesSchema = z.object({ piece: z.string().min(1).max(200) });
+
+export interface SentHalves {
+  readonly version: string;
+  readonly halves: readonly OtherHalf[];
 }

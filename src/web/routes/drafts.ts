@@ -1,5 +1,5 @@
 import { Hono } from 'hono';
-import { askedHandsSchema, knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
+import { askedHalvesSchema, askedHandsSchema, knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 
@@ -29,6 +29,10 @@ export function draftRoutes({ shop, drafts, checks, told }: Desk) {
     .post('/api/draft/:set/hands', sent(askedHandsSchema), async (c) => {
       const set = c.req.param('set');
       return c.json(await drafts.run('hands', { shop, set, ...c.req.valid('json') }));
+    })
+    .get('/api/draft/:set/halves', sentAlong(askedHalvesSchema), async (c) => {
+      const { piece } = c.req.valid('query');
+      return c.json(await checks.run('halves', { shop, set: c.req.param('set'), piece }));
     })
     .get('/api/draft/:set/questions', async (c) =>
       c.json(await checks.run('questions', { shop, set: c.req.param('set') })),

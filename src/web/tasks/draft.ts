@@ -7,6 +7,7 @@ import { setOfDraft } from '../../drafting/draft.ts';
 import type { DraftEdit } from '../../drafting/draft-edit.ts';
 import type { EditContext } from '../../drafting/edit-context.ts';
 import { contextOf } from '../../drafting/edit-context.ts';
+import { otherHalves } from '../../drafting/halves.ts';
 import type { KeptDraft } from '../../drafting/keep-draft.ts';
 import {
   currentDraft,
@@ -19,7 +20,7 @@ import { questionsOf } from '../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 import { layerViews, leftOutViews, pieceViews } from '../../drafting/view.ts';
 import type { Piece } from '../../pattern/piece.ts';
-import type { askedHandsSchema, SentDraft, SentHands, SentQuestions } from '../api/draft.ts';
+import type { askedHandsSchema, SentDraft, SentHalves, SentHands, SentQuestions } from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';
@@ -154,4 +155,15 @@ export function draftHands({
   const content = shownContent(draft, context);
   const hands = bothHands(content, setOfDraft(draft, shop.shared), context, asked);
   return { version: draft.version, hands };
+}
+
+/** The pieces that may be the other half of one as a pair. Throws a Refusal where the set cannot be read. */
+export function draftHalves({
+  shop,
+  set,
+  piece,
+}: Omit<DraftWish, 'version'> & { readonly piece: string }): SentHalves {
+  const { draft } = keptIn(shop, set);
+  const halves = otherHalves(setOfDraft(draft, shop.shared).piecesOf({}), piece);
+  return { version: draft.version, halves };
 }

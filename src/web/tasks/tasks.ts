@@ -2,7 +2,7 @@ import type { Tasks } from '../../base/threads/task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
-import { draftHands, draftQuestions, editedDraft, openedDraft, redoneDraft, undoneDraft } from './draft.ts';
+import { draftHalves, draftHands, draftQuestions, editedDraft, openedDraft, redoneDraft, undoneDraft } from './draft.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
 import { layTable } from './lay-table.ts';
@@ -37,6 +37,7 @@ export const tasks = {
   redo: redoneDraft,
   questions: draftQuestions,
   hands: draftHands,
+  halves: draftHalves,
 } satisfies Tasks;
 
 export type ServerTasks = typeof tasks;

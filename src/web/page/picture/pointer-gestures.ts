@@ -9,8 +9,9 @@ export interface PointerGestures {
    * moving the pointer does from now on.
    */
   readonly grab: (at: Point) => 'drag' | 'tap' | 'mark' | 'pan';
-  readonly dragTo: (at: Point) => void;
-  readonly release: (at: Point) => void;
+  /** `isStraight`: it is to go in one direction alone, as Shift says. */
+  readonly dragTo: (at: Point, isStraight: boolean) => void;
+  readonly release: (at: Point, isStraight: boolean) => void;
   /** What was begun is given up. */
   readonly cancel: () => void;
   readonly tap: (at: Point, add: boolean) => void;
@@ -68,7 +69,7 @@ export function watchPointers(element: HTMLElement, gestures: () => PointerGestu
     const from = moved ? last : begun.at;
     moved = true;
     pointers.set(event.pointerId, at);
-    if (begun.what === 'drag' || begun.what === 'mark') gestures().dragTo(at);
+    if (begun.what === 'drag' || begun.what === 'mark') gestures().dragTo(at, event.shiftKey);
     else gestures().pan({ x: at.x - from.x, y: at.y - from.y });
   };
   const pinch = (id: number, last: Point, at: Point): void => {
@@ -85,7 +86,7 @@ export function watchPointers(element: HTMLElement, gestures: () => PointerGestu
     begun = null;
     const at = spotOf(event);
     if (moved) {
-      if (what === 'drag' || what === 'mark') gestures().release(at);
+      if (what === 'drag' || what === 'mark') gestures().release(at, event.shiftKey);
       return;
     }
     if (what === 'drag' || what === 'mark') gestures().cancel();

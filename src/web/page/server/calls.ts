@@ -45,6 +45,8 @@ export const calls = {
   redoDraft: (set: string, version: string) =>
     answer(drafts.redo.$post({ ...inSet(set), json: { version } })),
   draftHands: (set: string, json: AskedHands) => answer(drafts.hands.$post({ ...inSet(set), json })),
+  draftHalves: (set: string, piece: string) =>
+    answer(drafts.halves.$get({ ...inSet(set), query: { piece } })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
 
   // A run file, and what is done to it.
