@@ -11,7 +11,14 @@ import {
   turnToFront,
 } from './edits/pieces.ts';
 import { editLayer, editPieces, editSet } from './edits/said.ts';
-import { addThing, copyThings, editMeaning, giveThings, moveThings, removeThings } from './edits/things.ts';
+import {
+  addThing,
+  copyThings,
+  editMeaning,
+  giveThings,
+  moveThings,
+  removeThings,
+} from './edits/things.ts';
 
 /**
  * The content of a draft after an edit. Throws a Refusal where the edit names what is not there, or cannot

@@ -75,7 +75,11 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
   const rank = { error: 0, warning: 1, note: 2 } as const;
-  const all = [...openQuestions(draft, patterns.pieces), ...unsaidQuestions(content, context), ...told].toSorted(
+  const all = [
+    ...openQuestions(draft, patterns.pieces),
+    ...unsaidQuestions(content, context),
+    ...told,
+  ].toSorted(
     (a, b) =>
       rank[a.severity] - rank[b.severity] || order.indexOf(a.piece) - order.indexOf(b.piece),
   );

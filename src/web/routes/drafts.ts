@@ -1,5 +1,11 @@
 import { Hono } from 'hono';
-import { askedHalvesSchema, askedHandsSchema, knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
+import {
+  askedHalvesSchema,
+  askedHandsSchema,
+  knownVersionSchema,
+  sentEditSchema,
+  sentVersionSchema,
+} from '../api/draft.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 

@@ -20,7 +20,13 @@ import { questionsOf } from '../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 import { layerViews, leftOutViews, pieceViews } from '../../drafting/view.ts';
 import type { Piece } from '../../pattern/piece.ts';
-import type { askedHandsSchema, SentDraft, SentHalves, SentHands, SentQuestions } from '../api/draft.ts';
+import type {
+  askedHandsSchema,
+  SentDraft,
+  SentHalves,
+  SentHands,
+  SentQuestions,
+} from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn } from '../workshop/workshop.ts';

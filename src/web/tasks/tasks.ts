@@ -2,7 +2,15 @@ import type { Tasks } from '../../base/threads/task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
-import { draftHalves, draftHands, draftQuestions, editedDraft, openedDraft, redoneDraft, undoneDraft } from './draft.ts';
+import {
+  draftHalves,
+  draftHands,
+  draftQuestions,
+  editedDraft,
+  openedDraft,
+  redoneDraft,
+  undoneDraft,
+} from './draft.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
 import { layTable } from './lay-table.ts';

@@ -144,11 +144,14 @@ export function Choices<T extends string>({
   value,
   choices,
   onChange,
+  onPoint = () => {},
 }: FieldProps & {
   /** Empty: none is chosen yet. */
   readonly value: T | '';
   readonly choices: readonly Option<T>[];
   readonly onChange: (value: T) => void;
+  /** A choice is pointed at; null: none is any more. */
+  readonly onPoint?: (value: T | null) => void;
 }): JSX.Element {
   const name = useId();
   return (
@@ -156,7 +159,11 @@ export function Choices<T extends string>({
       <legend>{label}</legend>
       <div>
         {choices.map((choice) => (
-          <label class={choice.value === value ? 'chosen' : ''}>
+          <label
+            class={choice.value === value ? 'chosen' : ''}
+            onPointerEnter={() => onPoint(choice.value)}
+            onPointerLeave={() => onPoint(null)}
+          >
             <input
               type="radio"
               name={name}

@@ -11,6 +11,9 @@ import { counted } from '../words.ts';
 import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
+import { BothHandsPane } from './hands/both-hands-pane.tsx';
+import { PairPane } from './hands/pair-pane.tsx';
+import { RuleAnswer } from './hands/rule-answer.tsx';
 import { LeftOutPanel } from './left-out-panel.tsx';
 import { PlacePanel } from './plan/place-panel.tsx';
 import { PlanView } from './plan/plan-view.tsx';
@@ -20,6 +23,7 @@ import { PiecePicture } from './piece-picture.tsx';
 import { QuestionBar } from './question-bar.tsx';
 import { QuestionCards } from './question-card.tsx';
 import { questionWords } from './question-words.ts';
+import { isSettledBy } from './things/settled.ts';
 import { SetPanel } from './set-panel.tsx';
 import { ThingPanel } from './thing-panel.tsx';
 import { useDraft } from './use-draft.ts';
@@ -60,9 +64,19 @@ export function DraftView({
   };
   /** Does what answers a question, and goes on to the next. */
   const answered = async (one: Question, answer: DraftEdit): Promise<void> => {
-    const all = (questions ?? []).filter(({ severity }) => severity === 'error');
+    const all = (questions ?? []).filter(
+      (each) =>
+        each.severity === one.severity && (each === one || !isSettledBy(each, answer, pieces)),
+    );
     const next = all[all.findIndex(({ id }) => id === one.id) + 1];
     if ((await edit(answer)) && next !== undefined) go(next);
+  };
+  /** Does an edit of what is chosen, which may answer a question about that. */
+  const editThings = async (one: DraftEdit): Promise<boolean> => {
+    const settled = here.find((each) => isSettledBy(each, one, pieces));
+    if (settled === undefined) return edit(one);
+    await answered(settled, one);
+    return true;
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
@@ -149,7 +163,9 @@ export function DraftView({
           asked={asked}
           wordsOf={wordsOf}
           answerTo={(one) =>
-            one.key === null ? null : (
+            one.key === null ? (
+              <RuleAnswer question={one} onAnswer={(answer) => void answered(one, answer)} />
+            ) : (
               <Answer
                 question={{ ...one, key: one.key }}
                 piece={piece}
@@ -167,7 +183,10 @@ export function DraftView({
             piece={piece}
             things={chosen.things}
             pieces={head.pieces}
-            edit={edit}
+            views={pieces}
+            set={name}
+            version={head.version}
+            edit={editThings}
             onDone={() => setChosen(nothingChosen)}
           />
         )}
@@ -193,7 +212,16 @@ export function DraftView({
             onRenamed={(to) => {
               location.hash = addressOf('sets', name, ...(to === null ? [] : [to]));
             }}
-          />
+          >
+            <BothHandsPane set={name} version={head.version} piece={piece.name} />
+            <PairPane
+              set={name}
+              version={head.version}
+              piece={piece.name}
+              isDecided={piece.said.decided !== undefined}
+              onAnswer={(one) => void edit(one)}
+            />
+          </PiecePanel>
         )}
       </div>
       <QuestionBar

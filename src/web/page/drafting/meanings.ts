@@ -36,3 +36,23 @@ export function meaningWords(means: string | null): string {
   const rest = (follows === undefined ? words : words.slice(1)).join(' ').toLowerCase();
   return [said, follows, rest].filter((one) => one !== undefined && one !== '').join(', ');
 }
+
+/** Meanings of things, in the order in which they are offered. */
+export const meaningRoles: readonly Role[] = [
+  'CUTOUT',
+  'HOLE',
+  'NOTCH',
+  'FOLD',
+  'STITCH',
+  'MARK',
+  'PAD',
+  'PILE',
+  'AXIS',
+  'BOUND',
+  'SEAM',
+  'TUCK',
+  'TURNED',
+  'RAW',
+  'NOTE',
+  'OUTLINE',
+];

@@ -1,48 +1,31 @@
 import type { JSX } from 'preact';
-import type { Role } from '../../../pattern/layers.ts';
 import type { PieceView } from '../../../drafting/view.ts';
-import { Choices, NumberField, Select } from '../controls/fields.tsx';
+import { NumberField, Select } from '../controls/fields.tsx';
 import type { DraftEdit } from '../server/calls.ts';
 import { counted } from '../words.ts';
 import { freePieceName } from './free-name.ts';
-import { meaningWords, roleWords } from './meanings.ts';
-
-/** Meanings of lines, in the order in which they are offered. */
-const offered: readonly Role[] = [
-  'CUTOUT',
-  'HOLE',
-  'NOTCH',
-  'FOLD',
-  'STITCH',
-  'MARK',
-  'PAD',
-  'PILE',
-  'AXIS',
-  'BOUND',
-  'SEAM',
-  'TUCK',
-  'TURNED',
-  'RAW',
-  'NOTE',
-  'OUTLINE',
-];
-
-const follows = [
-  { value: '', words: 'the piece' },
-  { value: 'DRIVER', words: 'the driver' },
-  { value: 'PASSENGER', words: 'the passenger' },
-  { value: 'LEFT', words: 'the left side' },
-  { value: 'RIGHT', words: 'the right side' },
-] as const;
+import { GoesWith, meaningOfParts, partsOfMeaning } from './hands/goes-with.tsx';
+import { meaningWords } from './meanings.ts';
+import { CopyThings } from './things/copy-things.tsx';
+import { TextOffers } from './things/text-offers.tsx';
+import type { AnsweredThings } from './things/what-is-it.tsx';
+import { WhatIsIt } from './things/what-is-it.tsx';
 
 /** What is chosen on a piece: what it is, whom it follows, and where it goes. */
 export function ThingPanel({
   piece,
   things,
   pieces,
+  views,
+  set,
+  version,
   edit,
   onDone,
 }: {
+  readonly set: string;
+  readonly version: string;
+  /** All pieces of the set. */
+  readonly views: ReadonlyMap<string, PieceView>;
   readonly piece: PieceView;
   readonly things: readonly number[];
   /** The names of all pieces. */
@@ -55,13 +38,13 @@ export function ThingPanel({
   const [first] = own;
   const means = first?.means ?? null;
   const isAlike = own.every((one) => one.means === means);
-  const [role = '', ...words] = isAlike && means !== null ? means.split('-') : [];
-  const person = follows.find(({ value }) => value === words[0])?.value ?? '';
-  const options = (person === '' ? words : words.slice(1)).join('-');
+  const parts = partsOfMeaning(isAlike && means !== null ? means : '');
+  const { role } = parts;
   const { block } = piece;
-  const mean = (nextRole: string, nextPerson: string): void => {
-    const next = [nextRole, nextPerson, options].filter((one) => one !== '').join('-');
-    void edit({ kind: 'mean', block, things: [...things], means: next });
+  const mean = (next: string, whose: readonly AnsweredThings[]): void => {
+    const [one, ...also] = whose.map((each) => ({ block: each.block, things: [...each.things] }));
+    const rest = also.length === 0 ? {} : { also };
+    void edit({ kind: 'mean', ...one!, means: next, ...rest });
   };
   const isClosed = own.length === 1 && first!.isClosed;
   return (
@@ -74,19 +57,29 @@ export function ThingPanel({
           ? `${capital(meaningWords(means))}${means === null ? `; on layer ${first?.layer ?? ''}` : ''}.`
           : 'Different things.'}
       </p>
-      <div class="meaning-buttons" role="group" aria-label="What is it?">
-        {offered.map((one) => (
-          <button class="button" aria-pressed={role === one} onClick={() => mean(one, person)}>
-            {capital(roleWords[one])}
-          </button>
-        ))}
-      </div>
+      {own.length === 1 && first!.text !== null && (
+        <TextOffers
+          piece={piece}
+          words={first!.text.words}
+          names={pieces}
+          onDo={(one) => void edit(one)}
+        />
+      )}
+      <WhatIsIt
+        piece={piece}
+        own={own}
+        role={role}
+        pieces={views}
+        onMean={(one, whose) => mean(meaningOfParts({ ...parts, role: one }), whose)}
+      />
       {isAlike && means !== null && role !== 'NOTE' && role !== 'OUTLINE' && (
-        <Choices
-          label="It goes with"
-          value={person}
-          choices={follows}
-          onChange={(next) => mean(role, next)}
+        <GoesWith
+          set={set}
+          version={version}
+          piece={piece.name}
+          things={things}
+          means={means}
+          onChoose={(next) => mean(next, [{ block, things }])}
         />
       )}
       {own.length > 0 && (
@@ -101,6 +94,7 @@ export function ThingPanel({
           />
         </div>
       )}
+      <CopyThings piece={piece} things={things} edit={edit} />
       <Select
         label="It belongs to another piece"
         value=""

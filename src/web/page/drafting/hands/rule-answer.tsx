@@ -1,0 +1,48 @@
+import type { JSX } from 'preact';
+import type { Question } from '../../../../drafting/questions.ts';
+import type { DraftEdit } from '../../server/calls.ts';
+import { DecidedAnswer } from './decided-answer.tsx';
+
+/** Questions about what lies on one side alone: whom it follows is asked where the thing is chosen. */
+const aboutSides: ReadonlySet<string> = new Set(['one-sided', 'pad-one-sided', 'suffix-elsewhere']);
+
+/** What answers a question of a rule right at its card. null: nothing does. */
+export function RuleAnswer({
+  question: { rule, piece },
+  onAnswer,
+}: {
+  readonly question: Question;
+  readonly onAnswer: (edit: DraftEdit) => void;
+}): JSX.Element | null {
+  if (piece === null) return null;
+  const decide = (decided: string): void =>
+    onAnswer({ kind: 'pieces', pieces: [piece], values: { decided }, answered: [] });
+  if (aboutSides.has(rule)) {
+    return <DecidedAnswer words="It is right so in both hands" onAnswer={decide} />;
+  }
+  if (rule === 'axis-off-middle') {
+    return (
+      <div class="actions">
+        <button
+          class="button accent"
+          onClick={() => onAnswer({ kind: 'axis', piece, line: 'middle' })}
+        >
+          Move it to the middle
+        </button>
+      </div>
+    );
+  }
+  if (rule === 'drawn-twice') {
+    return (
+      <>
+        <div class="actions">
+          <button class="button" onClick={() => onAnswer({ kind: 'drop-piece', piece })}>
+            One of them is enough: drop this one
+          </button>
+        </div>
+        <DecidedAnswer words="Both are wanted" onAnswer={decide} />
+      </>
+    );
+  }
+  return null;
+}

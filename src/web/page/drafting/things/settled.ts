@@ -1,0 +1,17 @@
+import type { Question } from '../../../../drafting/questions.ts';
+import type { PieceView } from '../../../../drafting/view.ts';
+import type { DraftEdit } from '../../server/calls.ts';
+
+/** Whether an edit says what all the things are that a question asks about. */
+export function isSettledBy(
+  { rule, piece, things }: Pick<Question, 'rule' | 'piece' | 'things'>,
+  edit: DraftEdit,
+  pieces: ReadonlyMap<string, Pick<PieceView, 'block'>>,
+): boolean {
+  if (rule !== 'unknown-layer' || piece === null || edit.kind !== 'mean') return false;
+  const block = pieces.get(piece)?.block;
+  const said = [{ block: edit.block, things: edit.things }, ...(edit.also ?? [])]
+    .filter((one) => one.block === block)
+    .flatMap((one) => one.things);
+  return things.length > 0 && things.every((one) => said.includes(one));
+}
