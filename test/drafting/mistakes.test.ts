@@ -100,7 +100,7 @@ const mistakes: readonly Mistake[] = [
   },
   {
     name: 'left for right of a piece that has its place',
-    edits: () => [say('cover', { side: 'right', at: [0, 0] })],
+    edits: () => [say('cover', { side: 'right', at: [-1, 0] })],
     asked: ['drawn-elsewhere'],
   },
   {
