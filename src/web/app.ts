@@ -6,6 +6,7 @@ import type { Refused } from './api/refused.ts';
 import { named, notThere, refusal } from './routes/answers.ts';
 import { builtPage } from './routes/built-page.ts';
 import type { Desk } from './routes/desk.ts';
+import { drawingRoutes } from './routes/drawings.ts';
 import { folderRoutes } from './routes/folders.ts';
 import { runRoutes } from './routes/runs.ts';
 import { shopRoutes } from './routes/shop.ts';
@@ -67,12 +68,13 @@ export async function openPageServer({
   app.use(guarded({ port, key }));
   app.use('/api/drawing/*', bodyWithin(limits.drawing));
   app.use('/api/*', async (c, next) =>
-    c.req.path.startsWith('/api/drawing/') ? next() : bodyWithin(limits.json)(c, next),
+    /^\/api\/drawing(\/|$)/.test(c.req.path) ? next() : bodyWithin(limits.json)(c, next),
   );
   app.onError((error, c) => refusal(c, error, shop));
 
   const desk: Desk = { shop, threads, quick, events, searches, folders, cuts, told };
   app.route('/', shopRoutes(desk));
+  app.route('/', drawingRoutes(desk));
   app.route('/', runRoutes(desk));
   app.route('/', folderRoutes(desk));
   app.all('/api/*', (c) => notThere(c));

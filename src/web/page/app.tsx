@@ -8,6 +8,7 @@ import { CompareView } from './runs/compare-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';
 import { findingsToShow } from './server/client.ts';
 import { SetView } from './sets/set-view.tsx';
+import { DrawingView } from './sets/sight/drawing-view.tsx';
 import { SetsView } from './sets/sets-view.tsx';
 import { useKept } from './use-kept.ts';
 
@@ -90,5 +91,6 @@ function viewAt([place, name, more, other]: string[]): JSX.Element {
   }
   if (place === 'sets')
     return name === undefined ? <SetsView /> : <SetView key={name} name={name} />;
+  if (place === 'drawing') return <DrawingView />;
   return <RunsView />;
 }

@@ -11,6 +11,7 @@ import { plan } from './plan.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
+import { sightOfDrawing } from './sight.ts';
 import { together } from './together.ts';
 import { zipFolder } from './zip.ts';
 
@@ -28,6 +29,7 @@ export const tasks = {
   rehearse: rehearseProgram,
   compare,
   recut: recutParts,
+  sight: sightOfDrawing,
   import: importDrawing,
   zip: zipFolder,
 } satisfies Tasks;

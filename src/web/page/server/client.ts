@@ -1,5 +1,6 @@
 import { hc } from 'hono/client';
 import type { Finding } from '../../../base/findings.ts';
+import type { drawingRoutes } from '../../routes/drawings.ts';
 import type { folderRoutes } from '../../routes/folders.ts';
 import type { runRoutes } from '../../routes/runs.ts';
 import type { shopRoutes } from '../../routes/shop.ts';
@@ -27,6 +28,7 @@ const options = {
 // The routes of the server themselves give the types of addresses, bodies and answers. Each file of
 // routes has a client of its own.
 export const shopClient = hc<ReturnType<typeof shopRoutes>>(location.origin, options);
+export const drawingClient = hc<ReturnType<typeof drawingRoutes>>(location.origin, options);
 export const runClient = hc<ReturnType<typeof runRoutes>>(location.origin, options);
 export const folderClient = hc<ReturnType<typeof folderRoutes>>(location.origin, options);
 
