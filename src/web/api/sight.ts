@@ -62,6 +62,8 @@ export interface SightLayer {
   /** What the file of the customer says of it; null: nothing. */
   readonly ofCustomer: string | null;
   readonly count: number;
+  /** So many lines on it are outlines of pieces, as far as the drawing tells. */
+  readonly outlines: number;
   /** What is on it: `2 closed lines, 14 short lines`. */
   readonly words: string;
   /** What it looks like, as far as that can be told from how it is drawn; null: nothing can be told. */

@@ -31,7 +31,7 @@ export function App(): JSX.Element {
   }, [address]);
   const [place = ''] = address;
   const link = (to: string, words: string): JSX.Element => (
-    <a href={addressOf(to)} aria-current={place === to ? 'page' : undefined}>
+    <a href={addressOf(to)} aria-current={isPlace(to, place) ? 'page' : undefined}>
       {words}
     </a>
   );
@@ -72,6 +72,11 @@ function skipToMain(event: Event): void {
 
 function focusMain(): void {
   document.getElementById('main')?.focus();
+}
+
+/** Whether a view belongs to a place of the bar: a drawing is looked at where sets are. */
+function isPlace(to: string, place: string): boolean {
+  return place === to || (to === 'sets' && place === 'drawing');
 }
 
 /** The title of the window: the parts of the address, the last one first. */

@@ -26,15 +26,26 @@ export interface SaidBy {
 /** An open line that is no longer than this, mm, may be a notch. */
 const shortLine = 40;
 
-/** Every layer of a drawing with all that is on it. `thinned`: how far lines may be from where they are, mm. */
-export function sightLayers(frame: SightFrame, said: SaidBy, thinned: number): SightLayer[] {
+/**
+ * Every layer of a drawing with all that is on it. `outlineLayers`: the layer of each outline that was
+ * found. `thinned`: how far lines may be from where they are, mm.
+ */
+export function sightLayers(
+  frame: SightFrame,
+  said: SaidBy,
+  outlineLayers: readonly string[],
+  thinned: number,
+): SightLayer[] {
   const byLayer = new Map<string, Entity[]>();
   for (const entity of frame.entities) {
     const own = byLayer.get(entity.layer) ?? [];
     own.push(entity);
     byLayer.set(entity.layer, own);
   }
-  return [...byLayer].map(([name, entities]) => sightLayer(name, entities, frame, said, thinned));
+  return [...byLayer].map(([name, entities]) => ({
+    ...sightLayer(name, entities, frame, said, thinned),
+    outlines: outlineLayers.filter((layer) => layer === name).length,
+  }));
 }
 
 function sightLayer(
@@ -43,7 +54,7 @@ function sightLayer(
   frame: SightFrame,
   said: SaidBy,
   thinned: number,
-): SightLayer {
+): Omit<SightLayer, 'outlines'> {
   const paths = entities.filter((entity): entity is PathEntity => entity.kind === 'path');
   const moved = paths.map((entity) => inPicture(entity.path, frame.moveOf(entity)));
   const points = entities.flatMap((entity): SightLayer['points'] => {

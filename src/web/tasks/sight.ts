@@ -105,7 +105,12 @@ function pictured(
     units: unitsSeen(drawing, sight, frame),
     size: [rounded(frame.width, 2), rounded(frame.height, 2)],
     thinned,
-    layers: sightLayers(frame, said, thinned),
+    layers: sightLayers(
+      frame,
+      said,
+      pieces.map(({ outline }) => outline.contour.entity.layer),
+      thinned,
+    ),
     pieces: pieces.map((piece) => pieceSeen(piece, frame, thinned)),
     leftOut: thingsLeftOut(sight, frame),
     // What the units are is asked beside the picture.

@@ -1,5 +1,5 @@
-import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import type { ComponentChildren, JSX } from 'preact';
+import { useId, useState } from 'preact/hooks';
 import type { Finding } from '../../../../base/findings.ts';
 import type { DrawingSight } from '../../../api/sight.ts';
 import { addressOf } from '../../address.ts';
@@ -9,24 +9,30 @@ import { calls } from '../../server/calls.ts';
 import { findingsToShow } from '../../server/client.ts';
 import { counted, handWords } from '../../words.ts';
 import type { Said } from './said.ts';
-import { wishOf } from './said.ts';
+import { isUnsaid, wishOf } from './said.ts';
 import type { TakenDrawing } from './taken-drawing.ts';
 import { letGoOfDrawing } from './taken-drawing.ts';
 
 const plain = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
-/** What the set is called, which hand is drawn, and the button that begins it. */
+/**
+ * The tray: what is asked about the drawing (`children`), then what the set is called and which hand is
+ * drawn. The button that begins it is always seen below.
+ */
 export function BeginForm({
   drawing,
   sight,
   said,
   isLoading,
+  children,
 }: {
+  readonly children: ComponentChildren;
   readonly drawing: TakenDrawing;
   readonly sight: DrawingSight;
   readonly said: Said;
   readonly isLoading: boolean;
 }): JSX.Element {
+  const id = useId();
   const [name, setName] = useState(sight.proposed.name);
   const [title, setTitle] = useState<string | null>(null);
   const [hand, setHand] = useState<'' | 'RHD' | 'LHD'>('');
@@ -54,48 +60,62 @@ export function BeginForm({
     }
   };
   const why = whyNot(sight, said);
-  const unsaid = sight.layers.filter(({ means }) => means === null).length;
+  const unsaid = sight.layers.filter(isUnsaid).length;
   const inDrawing = sight.proposed.hand;
   return (
-    <form
-      class="stack begin-form"
-      aria-labelledby="begin-title"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void begin();
-      }}
-    >
-      <h2 id="begin-title">Begin the set</h2>
-      <TextField
-        label="Name of the set"
-        value={name}
-        hint={`Its folder will be patterns/${name}.`}
-        fits={(text) => plain.test(text) && text.length <= 40}
-        wrongWords="Small letters, digits and single hyphens, at most 40."
-        onChange={setName}
-      />
-      <TextField
-        label="Title on papers"
-        value={title ?? sight.proposed.title ?? titleOfName(name)}
-        fits={(text) => text.length <= 100}
-        wrongWords="At most 100 letters."
-        onChange={setTitle}
-      />
-      <Choices
-        label="Which hand is drawn?"
-        value={hand}
-        choices={[
-          {
-            value: '',
-            words: inDrawing === null ? 'Ask me in the set' : `${inDrawing}, as the drawing says`,
-          },
-          { value: 'RHD', words: handWords('RHD') },
-          { value: 'LHD', words: handWords('LHD') },
-        ]}
-        onChange={setHand}
-      />
+    <div class="sight-tray">
+      <div class="tray-asks">
+        {children}
+        <form
+          id={id}
+          class="stack begin-form"
+          aria-labelledby="begin-title"
+          onSubmit={(event) => {
+            event.preventDefault();
+            void begin();
+          }}
+        >
+          <h2 id="begin-title">Begin the set</h2>
+          <TextField
+            label="Name of the set"
+            value={name}
+            hint={`Its folder will be patterns/${name}.`}
+            fits={(text) => plain.test(text) && text.length <= 40}
+            wrongWords="Small letters, digits and single hyphens, at most 40."
+            onChange={setName}
+          />
+          <TextField
+            label="Title on papers"
+            value={title ?? sight.proposed.title ?? titleOfName(name)}
+            fits={(text) => text.length <= 100}
+            wrongWords="At most 100 letters."
+            onChange={setTitle}
+          />
+          <Choices
+            label="Which hand is drawn?"
+            value={hand}
+            choices={[
+              {
+                value: '',
+                words:
+                  inDrawing === null ? 'Ask me in the set' : `${inDrawing}, as the drawing says`,
+              },
+              { value: 'RHD', words: handWords('RHD') },
+              { value: 'LHD', words: handWords('LHD') },
+            ]}
+            onChange={setHand}
+          />
+        </form>
+      </div>
+      <div role="alert">
+        <Findings findings={findings} label="Not begun" />
+      </div>
       <div class="begin-now">
-        <button class="button accent large" disabled={why !== null || isBusy || isLoading}>
+        <button
+          class="button accent large"
+          form={id}
+          disabled={why !== null || isBusy || isLoading}
+        >
           {isBusy ? 'Beginning …' : 'Begin the set'}
         </button>
         <p class="quiet" role="status">
@@ -105,10 +125,7 @@ export function BeginForm({
               : `${counted(sight.pieces.length, 'piece')}; ${counted(unsaid, 'layer')} not said yet: the set asks again.`)}
         </p>
       </div>
-      <div role="alert">
-        <Findings findings={findings} label="Not begun" />
-      </div>
-    </form>
+    </div>
   );
 }
 

@@ -87,6 +87,8 @@ export function DrawingPicture({
       })),
     [],
   );
+  // In other units it is another size, and all of it is shown anew.
+  useEffect(() => setPlaced(null), [...sight.size]);
   useEffect(() => {
     if (goal !== null) setPlaced(viewOfThing(goal.box, fit, size, extent));
   }, [goal]);

@@ -14,7 +14,7 @@ import { DrawingPicture } from './drawing-picture.tsx';
 import { LayerTray } from './layer-tray.tsx';
 import { LeftOutList } from './left-out-list.tsx';
 import type { Said } from './said.ts';
-import { nothingSaid, wishOf, withAnswer, withForCustomer } from './said.ts';
+import { isUnsaid, nothingSaid, wishOf, withAnswer, withForCustomer } from './said.ts';
 import { TakeDrawing } from './take-drawing.tsx';
 import type { TakenDrawing } from './taken-drawing.ts';
 import { useTakenDrawing } from './taken-drawing.ts';
@@ -106,7 +106,7 @@ function SightDesk({
         layer={layer}
         goal={goal}
       />
-      <div class="sight-tray">
+      <BeginForm drawing={drawing} sight={sight} said={said} isLoading={isLoading}>
         <Begun sets={sight.begun} />
         <UnitsQuestion
           units={sight.units}
@@ -130,8 +130,7 @@ function SightDesk({
         />
         <LeftOutList things={sight.leftOut} onGo={go} />
         <HowItIsRead said={said} onSay={onSay} />
-        <BeginForm drawing={drawing} sight={sight} said={said} isLoading={isLoading} />
-      </div>
+      </BeginForm>
     </div>
   );
 }
@@ -299,6 +298,6 @@ function HowItIsRead({ said, onSay }: { said: Said; onSay: (said: Said) => void 
 }
 
 function statusWords({ pieces, layers, leftOut }: DrawingSight): string {
-  const unsaid = layers.filter(({ means }) => means === null).length;
+  const unsaid = layers.filter(isUnsaid).length;
   return `${counted(pieces.length, 'piece')} found; ${counted(unsaid, 'layer')} not said; ${counted(leftOut.length, 'thing')} in no outline.`;
 }

@@ -4,6 +4,7 @@ import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
 import { canFollow, follows, meanings, meaningWords, partsOf } from './meanings.ts';
 import type { Said } from './said.ts';
+import { isUnsaid } from './said.ts';
 
 interface TrayProps {
   readonly sight: DrawingSight;
@@ -20,7 +21,7 @@ export function LayerTray(props: TrayProps): JSX.Element {
   const { sight, said } = props;
   const all = sight.layers.map((one, index) => ({ one, index }));
   const isAsked = ({ one }: { one: SightLayer }): boolean =>
-    one.from === null || said.layers.has(one.name);
+    isUnsaid(one) || said.layers.has(one.name);
   const asked = all.filter(isAsked);
   const known = all.filter((one) => !isAsked(one));
   return (
@@ -78,6 +79,13 @@ function LayerRow({ one, index, said, shapeId, layer, ...props }: RowProps): JSX
           <path d="M0 4H32" />
         </svg>
       </button>
+      {isUnsaid(one) && one.outlines > 0 && (
+        <p class="quiet">
+          {one.outlines === one.count
+            ? 'Taken for the outlines of pieces until you say otherwise.'
+            : `${one.outlines} of it taken for outlines of pieces until you say otherwise.`}
+        </p>
+      )}
       {looksLike !== null && !said.layers.has(name) && (
         <p class="quiet">
           It looks like: {meaningWords(looksLike.means)}. {looksLike.why}
@@ -125,13 +133,18 @@ function LayerPicture({
 
 /** What a layer means: said by its name, or by somebody. */
 function LayerAnswer({
-  layer: { name, means, from, ofCustomer },
+  layer: { name, means, from, ofCustomer, texts, count },
   said,
   onAnswer,
   onForCustomer,
 }: Pick<TrayProps, 'said' | 'onAnswer' | 'onForCustomer'> & {
   readonly layer: SightLayer;
 }): JSX.Element {
+  if (means === null && texts.length === count) {
+    return (
+      <p class="layer-known">Only texts: they are read, and the set asks about those that ask.</p>
+    );
+  }
   if (from === 'name') return <p class="layer-known">{meaningWords(means!)}</p>;
   const answer = said.layers.get(name) ?? null;
   const { role, follow, rest } = partsOf(answer ?? means ?? '');

@@ -1,5 +1,5 @@
 import type { Units } from '../../../../drawing/drawing.ts';
-import type { SightWish } from '../../../api/sight.ts';
+import type { SightLayer, SightWish } from '../../../api/sight.ts';
 
 /** What somebody has said of a drawing so far. */
 export interface Said {
@@ -25,6 +25,11 @@ export const nothingSaid: Said = {
   gap: null,
   refit: null,
 };
+
+/** Whether nobody has said yet what is on a layer; texts are read in any case. */
+export function isUnsaid({ means, texts, count }: SightLayer): boolean {
+  return means === null && texts.length < count;
+}
 
 /** What is said of a layer: a meaning, `each` for different things, or null to take it back. */
 export function withAnswer(said: Said, layer: string, answer: string | null): Said {

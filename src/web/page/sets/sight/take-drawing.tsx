@@ -22,7 +22,7 @@ export function TakeDrawing({
   };
   const isOver = useDrop(take);
   return (
-    <>
+    <div class="take-drawing">
       <input
         ref={input}
         type="file"
@@ -57,7 +57,7 @@ export function TakeDrawing({
       <div role="alert">
         <Findings findings={findings} label="Not taken" />
       </div>
-    </>
+    </div>
   );
 }
 

@@ -39,7 +39,7 @@ export async function takeDrawing(files: readonly File[]): Promise<readonly Find
     const size = Math.ceil(file.size / 1e6);
     return [
       told(
-        `${file.name} has ${size} MB, and a drawing may have ${mostBytes / 1e6}.`,
+        `the file ${file.name} has ${size} MB, and a drawing may have ${mostBytes / 1e6}.`,
         'Export the pattern pieces alone, without what is only shown; or use "pileway import", which takes more.',
       ),
     ];
@@ -51,7 +51,10 @@ export async function takeDrawing(files: readonly File[]): Promise<readonly Find
     }
   } catch {
     return [
-      told(`${file.name} cannot be read; it may be a folder, or gone.`, 'Take the drawing itself.'),
+      told(
+        `the file ${file.name} cannot be read; it may be a folder, or gone.`,
+        'Take the drawing itself.',
+      ),
     ];
   }
   dispatchEvent(new Event(heeded));
