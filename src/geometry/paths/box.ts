@@ -23,10 +23,10 @@ export function unionBox(a: Box, b: Box): Box {
 export function boxOfPoints(points: readonly Point[]): Box {
   let { minX, minY, maxX, maxY } = emptyBox;
   for (const { x, y } of points) {
-    minX = Math.min(minX, x);
-    minY = Math.min(minY, y);
-    maxX = Math.max(maxX, x);
-    maxY = Math.max(maxY, y);
+    if (x < minX) minX = x;
+    if (y < minY) minY = y;
+    if (x > maxX) maxX = x;
+    if (y > maxY) maxY = y;
   }
   return { minX, minY, maxX, maxY };
 }

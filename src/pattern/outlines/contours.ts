@@ -13,6 +13,7 @@ import { measurePath, nearestPlace } from '../../geometry/measuring/measured-pat
 import { samePoint } from '../../geometry/paths/tolerance.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
+import { distance } from '../../geometry/paths/point.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';
 import type { Conditions } from '../conditions.ts';
 import { areContrary, bothConditions, conditionSuffix } from '../conditions.ts';
@@ -246,6 +247,21 @@ function reachOf(entity: Entity): number {
   return entity.kind === 'text' ? Math.max(reach, 2 * entity.height) : reach;
 }
 
+/** How near a vertex of a path comes to an outline, mm. */
+function distanceBetween({ vertices }: Path, outline: MeasuredPath): number {
+  let [least, off] = [Infinity, 0];
+  let last: Point | null = null;
+  for (const at of vertices) {
+    // No vertex is nearer than the one before it by more than the way between them.
+    if (last !== null) off -= distance(last, at);
+    last = at;
+    if (off > least) continue;
+    off = nearestPlace(outline, at).distance;
+    least = Math.min(least, off);
+  }
+  return least;
+}
+
 /** The outline nearest to a path, if it is within reach and clearly nearer than any other. */
 function nearestAmong(
   outlines: readonly ClosedLine[],
@@ -258,10 +274,7 @@ function nearestAmong(
   const [first, ...others] = outlines
     .map((outline) => ({
       outline,
-      off: path.vertices.reduce(
-        (least, at) => Math.min(least, nearestPlace(measured(outline.path), at).distance),
-        Infinity,
-      ),
+      off: distanceBetween(path, measured(outline.path)),
     }))
     .filter(({ off }) => off <= reach)
     .sort((a, b) => a.off - b.off);

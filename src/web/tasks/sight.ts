@@ -134,8 +134,8 @@ function pictured(
  */
 const mostVertices = 30_000;
 
-/** A line this far off, as a share of the picture's longer side, is a tenth of a pixel off when all is seen. */
-const unseenShare = 1e-4;
+/** A line this far off, as a share of the picture's longer side, is a fifth of a pixel off when all is seen. */
+const unseenShare = 2e-4;
 
 /** How far lines may be drawn from where they are, mm; 0 where there are few. */
 function thinningOf({ entities, width, height }: SightFrame): number {

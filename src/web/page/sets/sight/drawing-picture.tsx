@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useId, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../../geometry/paths/point.ts';
 import type { DrawingSight, SightBox, SightPiece } from '../../../api/sight.ts';
 import type { KeyAct } from '../../roll-picture/input/keys.ts';
@@ -11,6 +11,7 @@ import {
   fittedView,
   keptOver,
   panned,
+  toRoll,
   viewMatrix,
   zoomed,
 } from '../../roll-picture/places/view.ts';
@@ -61,8 +62,11 @@ export function DrawingPicture({
     setPlaced((now) => keptOver(zoomed(now ?? fit, at, factor, fit.scale / 2), extent, size));
   const pan = (by: Point): void =>
     setPlaced((now) => keptOver(panned(now ?? fit, by), extent, size));
-  const gestures = useRef({ zoom, pan });
-  gestures.current = { zoom, pan };
+  const hover = (at: Point | null): void =>
+    setUnder(at === null ? null : pieceAt(sight.pieces, toRoll(view, at)));
+  const gestures = useRef({ zoom, pan, hover });
+  gestures.current = { zoom, pan, hover };
+  const bodies = useMemo(() => sight.pieces.map(({ d }) => d).join(''), [sight.pieces]);
 
   useLayoutEffect(() => {
     const element = stage.current!;
@@ -81,7 +85,7 @@ export function DrawingPicture({
         release: () => {},
         cancel: () => {},
         tap: () => {},
-        hover: () => {},
+        hover: (at) => gestures.current.hover(at),
         pan: (by) => gestures.current.pan(by),
         zoom: (at, factor) => gestures.current.zoom(at, factor),
       })),
@@ -131,15 +135,8 @@ export function DrawingPicture({
       >
         <svg class="sight-lines" width={size.width} height={size.height} aria-hidden="true">
           <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
-            {sight.pieces.map((piece, i) => (
-              <path
-                key={`piece-${i}`}
-                class={`sight-piece${piece === shown ? ' shown' : ''}`}
-                d={piece.d}
-                onPointerEnter={() => setUnder(piece)}
-                onPointerLeave={() => setUnder((now) => (now === piece ? null : now))}
-              />
-            ))}
+            <path class="sight-piece" d={bodies} />
+            {shown !== null && <path class="sight-piece shown" d={shown.d} />}
             {sight.layers.map((one, i) => (
               <g key={one.name} class={`thread thread-${i % threads}${strength(one.name, layer)}`}>
                 <use href={`#${shapeId(i)}`} />
@@ -154,7 +151,7 @@ export function DrawingPicture({
         <ScaleBar scale={view.scale} />
         <output class="roll-readout" aria-live="off" data-test="under">
           {shown === null ? (
-            `All of it: ${sizeWords(sight.size)}`
+            `All of it: ${sizeWords(sight.size)}${thinnedWords(sight)}`
           ) : (
             <span>
               <strong>{shown.name}</strong> {sizeWords(sizeOf(shown))}
@@ -189,8 +186,30 @@ export function DrawingPicture({
   );
 }
 
+/** The smallest piece under a point of the picture. */
+function pieceAt(pieces: readonly SightPiece[], { x, y }: Point): SightPiece | null {
+  const canvas = document.createElement('canvas').getContext('2d');
+  const within = pieces.filter(
+    ({ d, box: [x0, y0, x1, y1] }) =>
+      x0 <= x &&
+      x <= x1 &&
+      y0 <= y &&
+      y <= y1 &&
+      canvas?.isPointInPath(new Path2D(d), x, y, 'evenodd'),
+  );
+  const area = ({ box: [x0, y0, x1, y1] }: SightPiece): number => (x1 - x0) * (y1 - y0);
+  return within.toSorted((a, b) => area(a) - area(b))[0] ?? null;
+}
+
 /** So many ways there are to draw a layer: colours and dashes. */
 export const threads = 8;
+
+/** How far lines are drawn from where they are, where a screen would not show all of them. */
+function thinnedWords({ thinned }: DrawingSight): string {
+  return thinned === 0
+    ? ''
+    : `; drawn here to ${thinned < 1 ? thinned.toFixed(1) : Math.ceil(thinned)} mm`;
+}
 
 function strength(name: string, layer: string | null): string {
   if (layer === null) return '';

@@ -23,19 +23,20 @@ export function TakeDrawing({
   const isOver = useDrop(take);
   return (
     <div class="take-drawing">
-      <input
-        ref={input}
-        type="file"
-        class="unseen"
-        tabindex={-1}
-        aria-label="Drawing (DXF)"
-        accept=".dxf,.DXF"
-        onChange={(event) => {
-          take([...(event.currentTarget.files ?? [])]);
-          // The same file may be chosen again.
-          event.currentTarget.value = '';
-        }}
-      />
+      <span class="unseen">
+        <input
+          ref={input}
+          type="file"
+          tabindex={-1}
+          aria-label="Drawing (DXF)"
+          accept=".dxf,.DXF"
+          onChange={(event) => {
+            take([...(event.currentTarget.files ?? [])]);
+            // The same file may be chosen again.
+            event.currentTarget.value = '';
+          }}
+        />
+      </span>
       {isLarge ? (
         <div class="drop-place">
           <p class="strong">Drop a drawing here: a DXF, as your customer sent it.</p>
