@@ -154,11 +154,7 @@ function evaluated(
   value: number,
 ): { at: Point; speed: Point } {
   // Numbers in flat arrays: this is asked some hundred times for each arc that comes of it.
-  const [xs, ys, ws] = [
-    new Array<number>(degree + 1),
-    new Array<number>(degree + 1),
-    new Array<number>(degree + 1),
-  ];
+  const [xs, ys, ws]: [number[], number[], number[]] = [[], [], []];
   for (let j = 0; j <= degree; j++) {
     const i = span - degree + j;
     const weight = weights[i]!;

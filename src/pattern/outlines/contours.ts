@@ -271,6 +271,12 @@ function nearestAmong(
   measured: Measuring,
 ): ClosedLine[] {
   const mainOf = (outline: ClosedLine): ClosedLine => alternative.get(outline) ?? outline;
+  // Where there is no choice it only matters whether it is within reach.
+  if (new Set(outlines.map(mainOf)).size === 1) {
+    const isNear = ({ path: own }: ClosedLine): boolean =>
+      path.vertices.some((vertex) => isOn(measured(own), vertex, reach));
+    return outlines.filter(isNear).slice(0, 1);
+  }
   const [first, ...others] = outlines
     .map((outline) => ({
       outline,

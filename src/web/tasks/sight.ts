@@ -183,10 +183,7 @@ function unitsSeen(drawing: Drawing, { pieces }: Sight, frame: SightFrame): Draw
     const [x0, y0, x1, y1] = outline.bbox;
     return [x1 - x0, y1 - y0];
   });
-  const largest = extents.reduce<Extents | null>(
-    (best, one) => (best === null || Math.max(...one) > Math.max(...best) ? one : best),
-    null,
-  );
+  const [largest = null] = extents.toSorted((a, b) => longer(b) - longer(a));
   const whole: Extents = [frame.width, frame.height];
   const sizes = (Object.keys(mmPer) as Units[]).map((units) => {
     const factor = mmPer[units] / mmPer[drawing.units];
@@ -196,7 +193,7 @@ function unitsSeen(drawing: Drawing, { pieces }: Sight, frame: SightFrame): Draw
     ];
     return { units, whole: scaled(whole), largest: largest === null ? null : scaled(largest) };
   });
-  const isStrange = largest !== null && !isPlausibleLength(Math.max(...largest));
+  const isStrange = largest !== null && !isPlausibleLength(longer(largest));
   return {
     are: drawing.units,
     from: drawing.unitsFrom,
@@ -208,9 +205,13 @@ function unitsSeen(drawing: Drawing, { pieces }: Sight, frame: SightFrame): Draw
 /** The longer side of the largest piece of a usual drawing, mm. */
 const usualLength = 1200;
 
+function longer([width, height]: Extents): number {
+  return Math.max(width, height);
+}
+
 /** How unlikely units are: the size that pieces would have counts, and that most are drawn in mm or inches. */
 function unlikeliness({ units, whole, largest }: DrawingSight['units']['sizes'][number]): number {
-  const length = Math.max(...(largest ?? whole), 1e-9);
+  const length = Math.max(longer(largest ?? whole), 1e-9);
   const isRare = units === 'cm' || units === 'm';
   return Math.abs(Math.log(length / usualLength)) + (isRare ? 3 : 0);
 }

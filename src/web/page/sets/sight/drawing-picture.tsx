@@ -125,7 +125,7 @@ export function DrawingPicture({
     <section class="sight-picture">
       <div
         ref={stage}
-        class="sight-stage"
+        class="roll-stage sight-stage"
         tabindex={0}
         role="application"
         aria-roledescription="picture of a drawing"

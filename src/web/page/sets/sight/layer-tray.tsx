@@ -174,8 +174,8 @@ function LayerAnswer({
           aria-label={`What is on ${name} goes with`}
           value={follow}
           onChange={(event) => {
-            const with_ = event.currentTarget.value;
-            onAnswer(name, `${role}${with_ === '' ? '' : `-${with_}`}${behind}`);
+            const companion = event.currentTarget.value;
+            onAnswer(name, `${role}${companion === '' ? '' : `-${companion}`}${behind}`);
           }}
         >
           {follows.map((one) => (
