@@ -66,6 +66,10 @@ export const importCommand: Command<ImportArguments> = {
     { say, warn },
   ) => {
     checkDrawingNumbers({ units, gap, refit });
+    if (/[/\\]/.test(set)) {
+      const todo = 'A set is a folder in --patterns: give its name alone.';
+      refuse('argument', `--set ${set} is no name for a set.`, todo);
+    }
     const folder = join(resolve(patterns), set);
     const sharedFolder = resolve(shared ?? join(patterns, '../shared'));
     const { set: made, findings } = importSet({

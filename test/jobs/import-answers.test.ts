@@ -292,6 +292,7 @@ describe('pileway import', () => {
     [['--layer', 'RED=PAD'], /nothing is drawn on a layer "RED"/],
     [['--for-customer'], /no customer is named|layer/],
     [['--customer', 'A B'], /no name for a customer/],
+    [['--set', 'two/three'], /is no name for a set|once/],
   ])('refuses %j in words', async (more, words) => {
     await inFolder(wren, async (root) => {
       writeFileSync(join(root, 'tourer.dxf'), customerDrawing());
