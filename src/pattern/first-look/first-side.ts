@@ -53,7 +53,8 @@ export function firstSide(evidence: SideEvidence, others: readonly SideEvidence[
   const isPair = guess.side.value === 'pair';
   if (quantity !== undefined) {
     const { right, left } = quantity;
-    const count = isPair && left > 0 ? Math.min(right, left) : right + left;
+    if (isPair && left === 0 && right > 1) return { ...guess, ...halfOf(right) };
+    const count = isPair ? Math.min(right, left) : right + left;
     return { ...guess, quantity: Math.max(1, count), quantityWhy: null };
   }
   const said = [
@@ -68,6 +69,15 @@ export function firstSide(evidence: SideEvidence, others: readonly SideEvidence[
     ...guess,
     quantity: Math.max(1, own),
     quantityWhy: own > 1 ? `${said.whose} says "${said.text}"` : null,
+  };
+}
+
+/** What a single number says of a pair: half of it for each side, until somebody has said so. */
+function halfOf(count: number): Pick<FirstSide, 'quantity' | 'quantityWhy'> {
+  const each = Math.ceil(count / 2);
+  return {
+    quantity: each,
+    quantityWhy: `"Quantity: ${count}" does not say how many are for each side: ${each} for each is ${2 * each} in all`,
   };
 }
 

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
-import type { PieceView } from '../../../drafting/view.ts';
+import type { PieceView, Spot } from '../../../drafting/view.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
 import type { DraftEdit } from '../server/calls.ts';
@@ -12,6 +12,7 @@ import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
 import { BothHandsPane } from './hands/both-hands-pane.tsx';
+import { CentrelinePane } from './hands/centreline-pane.tsx';
 import { PairPane } from './hands/pair-pane.tsx';
 import { RuleAnswer } from './hands/rule-answer.tsx';
 import { LeftOutPanel } from './left-out-panel.tsx';
@@ -23,7 +24,11 @@ import { PiecePicture } from './piece-picture.tsx';
 import { QuestionBar } from './question-bar.tsx';
 import { QuestionCards } from './question-card.tsx';
 import { questionWords } from './question-words.ts';
+import { AddPanel } from './things/add-panel.tsx';
+import type { Placing } from './things/placing.ts';
+import { additionAt, placesNeeded } from './things/placing.ts';
 import { isSettledBy } from './things/settled.ts';
+import { snapOf } from './things/snap.ts';
 import { SetPanel } from './set-panel.tsx';
 import { ThingPanel } from './thing-panel.tsx';
 import { useDraft } from './use-draft.ts';
@@ -44,6 +49,8 @@ export function DraftView({
   const [askedId, setAskedId] = useState<string | null>(null);
   const [isFraming, setFraming] = useState(false);
   const [onPlan, setOnPlan] = useState<string | null>(null);
+  const [placing, setPlacing] = useState<Placing | null>(null);
+  useEffect(() => setPlacing(null), [shown]);
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
   const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
   useEffect(() => {
@@ -77,6 +84,17 @@ export function DraftView({
     if (settled === undefined) return edit(one);
     await answered(settled, one);
     return true;
+  };
+  /** Adds something to a piece, and chooses it: it comes last. */
+  const add = (to: PieceView, one: Placing): void => {
+    setPlacing(null);
+    setToChoose({ piece: to.name, things: [to.things.length] });
+    void edit(additionAt(to.block, one));
+  };
+  const placeAt = (on: PieceView, at: Spot): void => {
+    const next = { ...placing!, points: [...placing!.points, at] };
+    if (next.points.length < placesNeeded(next.kind)) setPlacing(next);
+    else add(on, next);
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
@@ -141,7 +159,17 @@ export function DraftView({
             chosen={chosen}
             asked={asked?.piece === piece.name ? asked.at : null}
             isFraming={isFraming}
-            onPlace={null}
+            onPlace={placing === null ? null : (at) => placeAt(piece, at)}
+            snap={placing === null ? null : snapOf(placing.kind, piece)}
+            onMove={(by) => {
+              if (chosen.kind === 'things')
+                void edit({
+                  kind: 'move',
+                  block: piece.block,
+                  things: [...chosen.things],
+                  by: [...by],
+                });
+            }}
             onPoint={(at, add) => setChosen((before) => chosenWith(before, at, add))}
             onFrame={(things) =>
               setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things })
@@ -213,6 +241,13 @@ export function DraftView({
               location.hash = addressOf('sets', name, ...(to === null ? [] : [to]));
             }}
           >
+            <AddPanel
+              piece={piece}
+              placing={placing}
+              onPlacing={setPlacing}
+              onPlace={(one) => add(piece, one)}
+            />
+            <CentrelinePane piece={piece} onAnswer={(one) => void edit(one)} />
             <BothHandsPane set={name} version={head.version} piece={piece.name} />
             <PairPane
               set={name}

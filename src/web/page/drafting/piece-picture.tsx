@@ -23,6 +23,10 @@ interface Props {
   readonly isFraming: boolean;
   /** What a click does instead of choosing: takes a place in the frame of the block. null: it chooses. */
   readonly onPlace: ((at: Spot) => void) | null;
+  /** Where a place comes to lie that is nearer to the outline than `reach` mm. null: where it is pointed at. */
+  readonly snap: ((at: Spot, reach: number) => Spot) | null;
+  /** What is chosen was dragged by so much, mm. */
+  readonly onMove: (by: Spot) => void;
   readonly onPoint: (at: Pointed | null, add: boolean) => void;
   readonly onFrame: (things: readonly number[]) => void;
   readonly onFraming: (on: boolean) => void;
@@ -41,6 +45,7 @@ export function PiecePicture(props: Props): JSX.Element {
   const [view, setView] = useState<View | null>(null);
   const [frame, setFrame] = useState<Extent | null>(null);
   const [spot, setSpot] = useState<Spot | null>(null);
+  const [moved, setMoved] = useState<Spot | null>(null);
   const latest = useRef({ ...props, view, size });
   latest.current = { ...props, view, size };
   const fit = (): void => {
@@ -61,24 +66,36 @@ export function PiecePicture(props: Props): JSX.Element {
     if (size.width > 0) fit();
   }, [piece.name, size.width, size.height]);
   useEffect(() => {
-    const from = { at: null as Point | null };
+    const from = { at: null as Point | null, isMove: false };
     const gestures = {
       grab: (at: Point) => {
-        if (!latest.current.isFraming) return 'pan' as const;
+        const { isFraming: frames, onPlace, chosen: now } = latest.current;
+        const on = onPlace === null && !frames ? pointedAt(box.current!, at) : null;
         from.at = at;
-        return 'mark' as const;
+        from.isMove =
+          on?.kind === 'things' && now.kind === 'things' && now.things.includes(on.index);
+        return from.isMove ? ('drag' as const) : frames ? ('mark' as const) : ('pan' as const);
       },
-      dragTo: (at: Point) => setFrame(frameOf(from.at!, at)),
-      release: (at: Point) => {
-        const framed = frameOf(from.at!, at);
+      dragTo: (at: Point, isStraight: boolean) => {
+        if (from.isMove) setMoved(movedBy(from.at!, at, latest.current.view!, isStraight));
+        else setFrame(frameOf(from.at!, at));
+      },
+      release: (at: Point, isStraight: boolean) => {
+        const { view: now, piece: on, onFrame, onMove } = latest.current;
         setFrame(null);
-        latest.current.onFrame(thingsIn(latest.current.piece, framed, latest.current.view!));
+        setMoved(null);
+        if (from.isMove) onMove(movedBy(from.at!, at, now!, isStraight));
+        else onFrame(thingsIn(on, frameOf(from.at!, at), now!));
       },
-      cancel: () => setFrame(null),
+      cancel: () => {
+        setFrame(null);
+        setMoved(null);
+      },
       tap: (at: Point, add: boolean) => {
-        const { onPlace, onPoint, view: now } = latest.current;
-        if (onPlace !== null) onPlace(spotAt(now!, at));
-        else onPoint(pointedAt(box.current!, at), add);
+        const { onPlace, onPoint, snap, view: now } = latest.current;
+        if (onPlace === null) return onPoint(pointedAt(box.current!, at), add);
+        const place = spotAt(now!, at);
+        onPlace(snap === null ? place : snap(place, snapReach / now!.scale));
       },
       hover: (at: Point | null) => {
         const { view: now } = latest.current;
@@ -101,8 +118,14 @@ export function PiecePicture(props: Props): JSX.Element {
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={matrixOf(view)}>
-              <Drawn piece={piece} chosen={chosen} />
+              <Drawn piece={piece} chosen={chosen} moved={moved} />
               {children}
+              {props.onPlace !== null && spot !== null && (
+                <PlacingCross
+                  at={props.snap === null ? spot : props.snap(spot, snapReach / view.scale)}
+                  scale={view.scale}
+                />
+              )}
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}
             </g>
             <Texts piece={piece} view={view} chosen={chosen} />
@@ -137,6 +160,23 @@ function matrixOf({ scale, left, top }: View): string {
 function spotAt(view: View, at: Point): Spot {
   const { x, y } = toDrawn(view, at);
   return [Math.round(x * 100) / 100, Math.round(y * 100) / 100];
+}
+
+/** So near to the outline (pixels) a place is taken to be on it. */
+const snapReach = 8;
+
+/** How far a pointer has gone, mm; `isStraight`: along the one direction in which it went further. */
+function movedBy(from: Point, to: Point, { scale }: View, isStraight: boolean): Spot {
+  const [dx, dy] = [(to.x - from.x) / scale, (from.y - to.y) / scale];
+  const isAcross = Math.abs(dx) >= Math.abs(dy);
+  const whole = (mm: number): number => Math.round(mm * 10) / 10;
+  return [isStraight && !isAcross ? 0 : whole(dx), isStraight && isAcross ? 0 : whole(dy)];
+}
+
+function PlacingCross({ at: [x, y], scale }: { at: Spot; scale: number }): JSX.Element {
+  const arm = 14 / scale;
+  const d = `M${x - arm} ${y}L${x + arm} ${y}M${x} ${y - arm}L${x} ${y + arm}`;
+  return <path class="placing-cross" d={d} />;
 }
 
 function frameOf(from: Point, to: Point): Extent {
@@ -184,7 +224,15 @@ function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
 const traceRoles: ReadonlySet<string> = new Set(['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW']);
 
 /** The lines of a piece. Traces of its edge are shown by the edge itself. */
-function Drawn({ piece, chosen }: { piece: PieceView; chosen: Chosen }): JSX.Element {
+function Drawn({
+  piece,
+  chosen,
+  moved,
+}: {
+  piece: PieceView;
+  chosen: Chosen;
+  moved: Spot | null;
+}): JSX.Element {
   const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
   return (
     <>
@@ -199,7 +247,15 @@ function Drawn({ piece, chosen }: { piece: PieceView; chosen: Chosen }): JSX.Ele
       {piece.things
         .filter(({ role, kind }) => kind !== 'text' && !traceRoles.has(role ?? ''))
         .map((thing) => (
-          <Thing thing={thing} isPicked={picked.has(thing.index)} />
+          <g
+            transform={
+              moved !== null && picked.has(thing.index)
+                ? `translate(${moved[0]} ${moved[1]})`
+                : undefined
+            }
+          >
+            <Thing thing={thing} isPicked={picked.has(thing.index)} />
+          </g>
         ))}
       {piece.pile !== null && <PileArrow line={piece.pile} />}
     </>
