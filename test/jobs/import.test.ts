@@ -61,6 +61,24 @@ const drawing = dxf({
 });
 
 describe('a first set', () => {
+  it('takes a single quantity of a pair for both sides together, and asks', async () => {
+    const sill = (words: string) =>
+      dxf({
+        header: inMm,
+        blocks: [block('SILL RH', [tub, tubText(words)])],
+        entities: [insert('SILL RH', 0, 0)],
+      });
+    const pieceOf = (words: string) =>
+      imported(sill(words), ({ set }) => {
+        const [{ side, quantity, quantityWhy }] = set.pieces as [(typeof set.pieces)[number]];
+        return [side.value, quantity, quantityWhy === null ? null : 'asked'];
+      });
+    expect(await pieceOf('Quantity: 4')).toEqual(['pair', 2, 'asked']);
+    expect(await pieceOf('Quantity: 2')).toEqual(['pair', 1, 'asked']);
+    expect(await pieceOf('Quantity: 2,2')).toEqual(['pair', 2, null]);
+    expect(await pieceOf('Quantity: 1')).toEqual(['pair', 1, null]);
+  });
+
   it('has every piece, with sides from quantities and names, and says what is guessed', async () => {
     await imported(drawing, ({ set: { pieces } }, root) => {
       expect(pieces.map(({ name, side, quantity }) => [name, side.value, quantity])).toEqual([

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { PieceView } from '../../../drafting/view.ts';
 import { NumberField, Select } from '../controls/fields.tsx';
 import type { DraftEdit } from '../server/calls.ts';
@@ -47,8 +48,11 @@ export function ThingPanel({
     void edit({ kind: 'mean', ...one!, means: next, ...rest });
   };
   const isClosed = own.length === 1 && first!.isClosed;
+  const panel = useRef<HTMLElement>(null);
+  // What was chosen in a list far below is asked about above it.
+  useEffect(() => panel.current?.scrollIntoView({ block: 'start' }), [piece.name, things.join()]);
   return (
-    <section class="pane thing-panel" aria-labelledby="thing-title">
+    <section class="pane thing-panel" aria-labelledby="thing-title" ref={panel}>
       <h3 id="thing-title">
         {own.length === 1 ? capital(first!.words) : `${counted(own.length, 'thing')} chosen`}
       </h3>
