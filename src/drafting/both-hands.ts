@@ -12,7 +12,7 @@ import { pieceOf } from '../pattern/piece.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { SetFiles } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
-import { hands } from '../pattern/words.ts';
+import { hands, otherHand } from '../pattern/words.ts';
 import { blockOfPiece } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
@@ -99,16 +99,14 @@ function picturesOf(piece: Piece, drawn: Hand, means: string | null): BothHands 
   )
     ? 'both'
     : 'driver';
-  const found = hands.map((hand) =>
-    changesOf({ pieces: [piece], content: { drawn } }, { hand, heelPads }),
-  );
-  const across = found[hands.findIndex((hand) => hand !== drawn)]!;
-  const paths = found.flatMap((changes) => changes.flatMap(({ after }) => after));
+  const other = otherHand(drawn);
+  const changes = changesOf({ pieces: [piece], content: { drawn } }, { hand: other, heelPads });
+  const paths = changes.flatMap(({ before, after }) => [...before, ...after]);
   return {
     means,
     box: extentOf(paths.map(boxOfPath).reduce(unionBox)),
     pictures: hands.map((hand) =>
-      pictureOf(across, hand === drawn ? 'before' : 'after', hand, hand === drawn),
+      pictureOf(changes, hand === drawn ? 'before' : 'after', hand, hand === drawn),
     ),
   };
 }

@@ -129,10 +129,10 @@ function isAskedAtOther(
 ): boolean {
   if (key !== 'side' || piece === null || !isOneSided(pieces[piece]!)) return false;
   const names = Object.keys(pieces);
-  const before = names.slice(0, names.indexOf(piece));
+  const before = new Set(names.slice(0, names.indexOf(piece)));
   return otherHalves(read, piece).some(
     ({ other }) =>
-      before.includes(other) &&
+      before.has(other) &&
       isOneSided(pieces[other]!) &&
       pieces[other]!.side !== pieces[piece]!.side &&
       pieces[other]!.open?.['side'] !== undefined,

@@ -186,7 +186,7 @@ function spotOf({ x, y }: { readonly x: number; readonly y: number }): Spot {
 }
 
 /** The things of a block as the page draws them. */
-export function thingViews(
+function thingViews(
   entities: readonly Entity[],
   map: LayerMap,
   guessed: readonly ThingGuess[] = [],

@@ -86,15 +86,15 @@ export function DraftView({
     return true;
   };
   /** Adds something to a piece, and chooses it: it comes last. */
-  const add = (to: PieceView, one: Placing): void => {
+  const addTo = (to: PieceView, one: Placing): void => {
     setPlacing(null);
     setToChoose({ piece: to.name, things: [to.things.length] });
-    void edit(additionAt(to.block, one));
+    void edit(additionAt(to, one));
   };
   const placeAt = (on: PieceView, at: Spot): void => {
     const next = { ...placing!, points: [...placing!.points, at] };
     if (next.points.length < placesNeeded(next.kind)) setPlacing(next);
-    else add(on, next);
+    else addTo(on, next);
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
@@ -245,9 +245,14 @@ export function DraftView({
               piece={piece}
               placing={placing}
               onPlacing={setPlacing}
-              onPlace={(one) => add(piece, one)}
+              onPlace={(one) => addTo(piece, one)}
             />
-            <CentrelinePane piece={piece} onAnswer={(one) => void edit(one)} />
+            <CentrelinePane
+              piece={piece}
+              isPlacing={placing?.kind === 'centreline'}
+              onPlacing={setPlacing}
+              onAnswer={(one) => void edit(one)}
+            />
             <BothHandsPane set={name} version={head.version} piece={piece.name} />
             <PairPane
               set={name}

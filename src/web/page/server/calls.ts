@@ -45,7 +45,8 @@ export const calls = {
     answer(drafts.undo.$post({ ...inSet(set), json: { version } })),
   redoDraft: (set: string, version: string) =>
     answer(drafts.redo.$post({ ...inSet(set), json: { version } })),
-  draftHands: (set: string, json: AskedHands) => answer(drafts.hands.$post({ ...inSet(set), json })),
+  draftHands: (set: string, json: AskedHands) =>
+    answer(drafts.hands.$post({ ...inSet(set), json })),
   draftHalves: (set: string, piece: string) =>
     answer(drafts.halves.$get({ ...inSet(set), query: { piece } })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),

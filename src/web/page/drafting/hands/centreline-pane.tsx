@@ -2,13 +2,25 @@ import type { JSX } from 'preact';
 import type { PieceView } from '../../../../drafting/view.ts';
 import { NumberField } from '../../controls/fields.tsx';
 import type { DraftEdit } from '../../server/calls.ts';
+import type { Placing } from '../things/placing.ts';
 
-/** The vehicle's centreline on a piece: where the outline is symmetrical, by a figure, or none. */
+const pointed: Placing = {
+  kind: 'centreline',
+  figures: { diameter: 0, width: 0, height: 0, radius: 0, words: '' },
+  points: [],
+};
+
+/** The vehicle’s centreline on a piece: where the outline is symmetrical, by a figure, or none. */
 export function CentrelinePane({
   piece: { name, axis, outlineBox },
+  isPlacing,
+  onPlacing,
   onAnswer,
 }: {
   readonly piece: PieceView;
+  /** Whether two of its points are being pointed at. */
+  readonly isPlacing: boolean;
+  readonly onPlacing: (placing: Placing | null) => void;
   readonly onAnswer: (edit: DraftEdit) => void;
 }): JSX.Element {
   const [minX, minY, , maxY] = outlineBox;
@@ -23,6 +35,13 @@ export function CentrelinePane({
             onClick={() => onAnswer({ kind: 'axis', piece: name, line: 'middle' })}
           >
             Where its outline is symmetrical
+          </button>
+          <button
+            class="button"
+            aria-pressed={isPlacing}
+            onClick={() => onPlacing(isPlacing ? null : pointed)}
+          >
+            Point at two places of it
           </button>
           {axis !== null && (
             <button

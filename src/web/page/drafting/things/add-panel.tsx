@@ -83,7 +83,7 @@ export function AddPanel({
             ),
           )}
         </div>
-        {placing === null ? (
+        {placing === null || placing.kind === 'centreline' ? (
           <button
             class="button"
             disabled={!isReady}

@@ -13,7 +13,8 @@ export type AddedKind =
   | 'fold'
   | 'stitch'
   | 'mark'
-  | 'note';
+  | 'note'
+  | 'centreline';
 
 /** Its figures in mm, and the words of a note; each kind uses some of them. */
 export interface Figures {
@@ -42,17 +43,34 @@ const roles: Readonly<Record<AddedKind, Role>> = {
   stitch: 'STITCH',
   mark: 'MARK',
   note: 'NOTE',
+  centreline: 'AXIS',
 };
+
+const lines: ReadonlySet<AddedKind> = new Set(['fold', 'stitch', 'mark', 'centreline']);
 
 /** How many places something is given by. */
 export function placesNeeded(kind: AddedKind): number {
-  return kind === 'fold' || kind === 'stitch' || kind === 'mark' ? 2 : 1;
+  return lines.has(kind) ? 2 : 1;
 }
 
 type Added = Extract<DraftEdit, { kind: 'add' }>;
 
-/** The edit that adds something where it was placed. */
-export function additionAt(block: string, { kind, figures, points }: Placing): Added {
+/** The edit that adds something to a piece where it was placed. A piece has one centreline, which takes the place of another. */
+export function additionAt(
+  { name, block }: { readonly name: string; readonly block: string },
+  { kind, figures, points }: Placing,
+): DraftEdit {
+  if (kind === 'centreline') {
+    const [[x0, y0], [x1, y1]] = points as [Spot, Spot];
+    return {
+      kind: 'axis',
+      piece: name,
+      line: [
+        [x0, y0],
+        [x1, y1],
+      ],
+    };
+  }
   return { kind: 'add', block, means: roles[kind], shape: shapeOf(kind, figures, points) };
 }
 
@@ -72,6 +90,7 @@ function shapeOf(kind: AddedKind, figures: Figures, points: readonly Spot[]): Ad
     case 'fold':
     case 'stitch':
     case 'mark':
+    case 'centreline':
       return { kind: 'line', points: points.map(([px, py]) => [px, py]), closed: false };
     case 'note':
       return { kind: 'text', at, text: figures.words };

@@ -10,8 +10,7 @@ export function isSettledBy(
 ): boolean {
   if (rule !== 'unknown-layer' || piece === null || edit.kind !== 'mean') return false;
   const block = pieces.get(piece)?.block;
-  const said = [{ block: edit.block, things: edit.things }, ...(edit.also ?? [])]
-    .filter((one) => one.block === block)
-    .flatMap((one) => one.things);
-  return things.length > 0 && things.every((one) => said.includes(one));
+  const all = [{ block: edit.block, things: edit.things }, ...(edit.also ?? [])];
+  const said = new Set(all.filter((one) => one.block === block).flatMap((one) => one.things));
+  return things.length > 0 && things.every((one) => said.has(one));
 }

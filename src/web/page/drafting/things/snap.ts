@@ -10,7 +10,7 @@ export function snapOf(
   kind: AddedKind,
   { outline }: Pick<PieceView, 'outline'>,
 ): ((at: Spot, reach: number) => Spot) | null {
-  const isFree = !['notch', 'fold', 'stitch', 'mark'].includes(kind);
+  const isFree = !['notch', 'fold', 'stitch', 'mark', 'centreline'].includes(kind);
   if (outline === null || isFree) return null;
   return (at, reach) => {
     const near = nearestOnOutline(outline, at);
