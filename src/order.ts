@@ -37,4 +37,5 @@ export const sharedWithPage: readonly string[] = [
   'handing/order-choices.ts',
   'program/record/run-record.ts',
   'web/api/packed-parts.ts',
+  'pattern/first-look/side-words.ts',
 ];

@@ -17,7 +17,7 @@ import { blockOfPiece } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
 import { layerOf } from './edits/things.ts';
-import type { Extent } from './view.ts';
+import type { BoxView } from './view.ts';
 import { extentOf } from './view.ts';
 
 /** A piece in the vehicle with one hand of drive: SVG path data in mm, x to the right, y forward. */
@@ -41,7 +41,7 @@ export interface BothHands {
   readonly means: string | null;
   readonly pictures: readonly HandPicture[];
   /** minX, minY, maxX, maxY of both, mm. */
-  readonly box: Extent;
+  readonly box: BoxView;
 }
 
 interface Asked {

@@ -5,7 +5,7 @@ import { boxOfPath } from '../geometry/paths/path.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import { pathData } from '../papers/svg/svg.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { Extent } from './view.ts';
+import type { BoxView } from './view.ts';
 import { extentOf } from './view.ts';
 
 /** Another piece that may be the other half of a pair, as the mirror image of a piece lies on it. */
@@ -17,7 +17,7 @@ export interface OtherHalf {
   readonly outline: string;
   readonly image: string;
   /** minX, minY, maxX, maxY of both, mm. */
-  readonly box: Extent;
+  readonly box: BoxView;
 }
 
 /** Two halves that differ by more than this (mm) are two pieces. */

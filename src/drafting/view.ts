@@ -24,7 +24,7 @@ import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 export type Spot = readonly [number, number];
 
 /** minX, minY, maxX, maxY, mm. */
-export type Extent = readonly [number, number, number, number];
+export type BoxView = readonly [number, number, number, number];
 
 /** One thing of a block as the page draws it: SVG path data in mm, in the frame of the block, y up. */
 export interface ThingView {
@@ -61,11 +61,11 @@ export interface PieceView {
   /** The net outline; null: it could not be read, and a question says why. */
   readonly outline: string | null;
   /** minX, minY, maxX, maxY of its outline; of all that is drawn where that could not be read. */
-  readonly outlineBox: Extent;
+  readonly outlineBox: BoxView;
   readonly pile: readonly [Spot, Spot] | null;
   readonly axis: readonly [Spot, Spot] | null;
   /** minX, minY, maxX, maxY of all that is drawn. */
-  readonly box: Extent;
+  readonly box: BoxView;
   /**
    * From the frame of the block to that of the vehicle: a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f.
    */
@@ -152,7 +152,7 @@ function pieceView(
 }
 
 /** A box in whole hundredths of a mm. */
-export function extentOf({ minX, minY, maxX, maxY }: Box): Extent {
+export function extentOf({ minX, minY, maxX, maxY }: Box): BoxView {
   return [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)];
 }
 

@@ -2,11 +2,15 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { PieceView, Spot } from '../../../../drafting/view.ts';
 import { NumberField, Select, TextField } from '../../controls/fields.tsx';
-import { placeAlong } from './along-outline.ts';
-import type { AddedKind, Figures, FromEdges, Placing } from './placing.ts';
+import { alongFromCorner } from './along-outline.ts';
+import type { AddedKind, AddedFigures, FromEdges, Placing } from './placing.ts';
 import { placeFromEdges, placesNeeded } from './placing.ts';
 
-const kinds: readonly { value: AddedKind; words: string; figures: readonly (keyof Figures)[] }[] = [
+const kinds: readonly {
+  value: AddedKind;
+  words: string;
+  figures: readonly (keyof AddedFigures)[];
+}[] = [
   { value: 'hole', words: 'hole', figures: ['diameter'] },
   { value: 'drill', words: 'drill mark', figures: [] },
   { value: 'round', words: 'round cutout', figures: ['diameter'] },
@@ -40,7 +44,7 @@ export function AddPanel({
   readonly onPlace: (placing: Placing) => void;
 }): JSX.Element {
   const [kind, setKind] = useState<AddedKind>('hole');
-  const [figures, setFigures] = useState<Figures>({
+  const [figures, setFigures] = useState<AddedFigures>({
     diameter: 12,
     width: 120,
     height: 80,
@@ -270,7 +274,7 @@ function AlongEdge({
       <button
         class="button"
         disabled={outline === null}
-        onClick={() => onPlace(placeAlong(outline!, corners[corner], mm))}
+        onClick={() => onPlace(alongFromCorner(outline!, corners[corner], mm))}
       >
         Place it there
       </button>

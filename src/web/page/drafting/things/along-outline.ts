@@ -38,7 +38,7 @@ export function nearestOnOutline(d: string, [x, y]: Spot): PlaceOnOutline {
 }
 
 /** The place so many mm along an outline, counter-clockwise, from the corner nearest to a spot. */
-export function placeAlong(d: string, from: Spot, mm: number): Spot {
+export function alongFromCorner(d: string, from: Spot, mm: number): Spot {
   const path = pathFrom(d);
   const length = path.getTotalLength();
   const { along } = nearestOnOutline(d, from);

@@ -17,7 +17,7 @@ export type AddedKind =
   | 'centreline';
 
 /** Its figures in mm, and the words of a note; each kind uses some of them. */
-export interface Figures {
+export interface AddedFigures {
   readonly diameter: number;
   readonly width: number;
   readonly height: number;
@@ -28,7 +28,7 @@ export interface Figures {
 /** Something that is about to be placed, and the places that were given so far. */
 export interface Placing {
   readonly kind: AddedKind;
-  readonly figures: Figures;
+  readonly figures: AddedFigures;
   readonly points: readonly Spot[];
 }
 
@@ -74,7 +74,7 @@ export function additionAt(
   return { kind: 'add', block, means: roles[kind], shape: shapeOf(kind, figures, points) };
 }
 
-function shapeOf(kind: AddedKind, figures: Figures, points: readonly Spot[]): Added['shape'] {
+function shapeOf(kind: AddedKind, figures: AddedFigures, points: readonly Spot[]): Added['shape'] {
   const [x, y] = points[0]!;
   const at: [number, number] = [x, y];
   switch (kind) {
@@ -103,7 +103,7 @@ const quarter = Math.tan(Math.PI / 8);
 /** An oblong about its middle, whose corners are quarters of circles; counter-clockwise from below on the right. */
 export function roundedOblong(
   [x, y]: Spot,
-  { width, height, radius }: Pick<Figures, 'width' | 'height' | 'radius'>,
+  { width, height, radius }: Pick<AddedFigures, 'width' | 'height' | 'radius'>,
 ): Added['shape'] {
   const [right, up] = [width / 2, height / 2];
   const r = Math.min(radius, right, up);
