@@ -110,4 +110,28 @@ describe.skipIf(chromiumHere.missing)(`things at the desk${chromiumHere.note}`, 
     expectNoComplaints(window);
     await page.context().close();
   });
+
+  it('are dragged, with Shift in one direction alone', async () => {
+    const window = await bench.open('#/sets/wren/tunnel');
+    const { page } = window;
+    const middle = () => {
+      const { minX, minY } = boxOfPath(pathOfEntity(things()[2]!));
+      return { x: minX + 12, y: minY + 12 };
+    };
+    const before = middle();
+    await page.getByRole('button', { name: /^hole.*driver/ }).click();
+    const picked = page.locator('.canvas g.thing.picked');
+    const box = (await picked.boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + 2];
+    await page.keyboard.down('Shift');
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y - 25, { steps: 5 });
+    await page.mouse.up();
+    await page.keyboard.up('Shift');
+    await soon(() => middle().x - before.x).toBeGreaterThan(20);
+    expect(middle().y).toBeCloseTo(before.y, 3);
+    expectNoComplaints(window);
+    await page.context().close();
+  });
 });
