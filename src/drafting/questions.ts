@@ -12,7 +12,7 @@ import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
 import type { EditContext } from './edit-context.ts';
 import { shownContent } from './keep-draft.ts';
-import type { Spot } from './view.ts';
+import type { Spot } from './edge-view.ts';
 
 /** Something about a draft that somebody must answer, or look at. */
 export interface Question {
@@ -31,6 +31,8 @@ export interface Question {
   readonly when: string | null;
   /** Things of the piece's block that it is about, by their places. */
   readonly things: readonly number[];
+  /** Stretches of the piece's outline that it is about, by their places in order round it. */
+  readonly stretches: readonly number[];
   /** Where, in the frame of the piece's block. */
   readonly at: Spot | null;
   readonly near: string | null;
@@ -58,6 +60,7 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       todo: finding.todo,
       when: whenOf(finding),
       things: [],
+      stretches: [],
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
     })),
@@ -99,6 +102,7 @@ function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
       todo: '',
       when: null,
       things: [],
+      stretches: [],
       at: null,
       near: null,
     }));
@@ -134,6 +138,7 @@ function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit
         todo: 'Choose them in the picture or in the list, one by one or several, and say what they are. What all of a layer is, the whole set says.',
         when: null,
         things,
+        stretches: [],
         at: [rounded(x, 2), rounded(y, 2)],
         near: null,
       } as const,

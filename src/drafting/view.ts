@@ -17,9 +17,9 @@ import { thingWords } from '../pattern/unknown-layers.ts';
 import type { EditContext } from './edit-context.ts';
 import { blockNameOf } from './blocks.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
-
-/** A place in mm: to the right, up, in the frame of a block. */
-export type Spot = readonly [number, number];
+import type { EdgesView, Spot } from './edge-view.ts';
+import { edgesView } from './edge-view.ts';
+import type { ReadDraft } from './read-draft.ts';
 
 /** One thing of a block as the page draws it: SVG path data in mm, in the frame of the block, y up. */
 export interface ThingView {
@@ -41,7 +41,7 @@ export interface ThingView {
 }
 
 /** A piece of a draft as the page shows it. */
-export interface PieceView {
+export interface PieceView extends EdgesView {
   readonly name: string;
   readonly block: string;
   /** What the set file says of it, as it is written. */
@@ -86,21 +86,23 @@ export interface DraftHead {
   readonly isForeign: boolean;
 }
 
-/** The pieces of a draft as the page shows them; those that did not change are the same objects as before. */
+/** The pieces of a draft as the page shows them; `read` null: it could not be read. Those that did not change are the same objects as before. */
 export function pieceViews(
   content: DraftContent,
-  pieces: readonly Piece[],
+  read: ReadDraft | null,
   { layersOf }: EditContext,
 ): PieceView[] {
-  const read = new Map(pieces.map((piece) => [piece.name, piece]));
+  const pieces = new Map((read?.pieces ?? []).map((piece) => [piece.name, piece]));
   return Object.entries(content.said.pieces).map(([name, said]) => {
     const block = blockIn(content, blockNameOf(name, said));
     const other = said.other === undefined ? null : blockIn(content, said.other);
-    const piece = read.get(name) ?? null;
+    const piece = pieces.get(name) ?? null;
     const map = layersOf(name);
-    const view = (): PieceView => pieceView(name, said, block, other, piece, map);
+    const edges = edgesView(piece, block, map, read);
+    const view = (): PieceView => pieceView(name, said, block, other, piece, map, edges);
     if (other !== null) return view();
-    return viewedBefore(block, JSON.stringify([name, said, [...map], idOf(piece)]), view);
+    const key = JSON.stringify([name, said, [...map], idOf(piece), idOfEdges(edges)]);
+    return viewedBefore(block, key, view);
   });
 }
 
@@ -110,6 +112,9 @@ let known = 0;
 
 /** Tells a piece that was read from all others. */
 const idOfPiece = rememberedFor<Piece, number>(() => ++known);
+
+/** Tells what happens along an outline from all else. */
+const idOfEdges = rememberedFor<EdgesView, number>(() => ++known);
 
 function idOf(piece: Piece | null): number {
   return piece === null ? 0 : idOfPiece(piece);
@@ -122,6 +127,7 @@ function pieceView(
   other: Block | null,
   piece: Piece | null,
   map: LayerMap,
+  edges: EdgesView,
 ): PieceView {
   const { minX, minY, maxX, maxY } = boxOf(piece, entities);
   return {
@@ -135,6 +141,7 @@ function pieceView(
     axis: piece === null || piece.axis === null ? null : spots(piece.axis),
     box: [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)],
     frame: frameOf(said, piece),
+    ...edges,
   };
 }
 

@@ -1,5 +1,5 @@
 import { Hono } from 'hono';
-import { knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
+import { askedSeamSchema, knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 
@@ -28,5 +28,12 @@ export function draftRoutes({ shop, drafts, checks, told }: Desk) {
     })
     .get('/api/draft/:set/questions', async (c) =>
       c.json(await checks.run('questions', { shop, set: c.req.param('set') })),
-    );
+    )
+    .get('/api/draft/:set/seams', async (c) =>
+      c.json(await checks.run('seams', { shop, set: c.req.param('set') })),
+    )
+    .post('/api/draft/:set/seam', sent(askedSeamSchema), async (c) => {
+      const set = c.req.param('set');
+      return c.json(await drafts.run('seam', { shop, set, ...c.req.valid('json') }));
+    });
 }

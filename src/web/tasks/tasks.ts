@@ -2,7 +2,15 @@ import type { Tasks } from '../../base/threads/task.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { cutRun } from './cut.ts';
-import { draftQuestions, editedDraft, openedDraft, redoneDraft, undoneDraft } from './draft.ts';
+import {
+  askedSeam,
+  draftQuestions,
+  draftSeams,
+  editedDraft,
+  openedDraft,
+  redoneDraft,
+  undoneDraft,
+} from './draft.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
 import { layTable } from './lay-table.ts';
@@ -36,6 +44,8 @@ export const tasks = {
   undo: undoneDraft,
   redo: redoneDraft,
   questions: draftQuestions,
+  seams: draftSeams,
+  seam: askedSeam,
 } satisfies Tasks;
 
 export type ServerTasks = typeof tasks;

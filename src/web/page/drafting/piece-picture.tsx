@@ -1,7 +1,8 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../geometry/paths/point.ts';
-import type { PieceView, Spot, ThingView } from '../../../drafting/view.ts';
+import type { Spot } from '../../../drafting/edge-view.ts';
+import type { PieceView, ThingView } from '../../../drafting/view.ts';
 import type { Extent, Size, View } from '../picture/view.ts';
 import { fittedView, panned, toDrawn, toScreen, zoomed } from '../picture/view.ts';
 import { watchPointers } from '../picture/pointer-gestures.ts';

@@ -45,6 +45,9 @@ export const calls = {
   redoDraft: (set: string, version: string) =>
     answer(drafts.redo.$post({ ...inSet(set), json: { version } })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
+  draftSeams: (set: string) => answer(drafts.seams.$get(inSet(set))),
+  askedSeam: (set: string, edit: Extract<DraftEdit, { kind: 'seam' }>) =>
+    answer(drafts.seam.$post({ ...inSet(set), json: { edit } })),
 
   // A run file, and what is done to it.
   runFile: (run: string) => answer(runs.$get(inRun(run))),
