@@ -39,11 +39,13 @@ export interface StretchView {
 export interface EdgesView {
   /** In order round it, counter-clockwise. Empty: the outline could not be read. */
   readonly stretches: readonly StretchView[];
+  /** The length of the net outline, mm. */
+  readonly round: number;
   /** The line to cut, with its allowances. null: its material is not known, or an allowance does not fit. */
   readonly cut: string | null;
 }
 
-const noEdges: EdgesView = { stretches: [], cut: null };
+const noEdges: EdgesView = { stretches: [], round: 0, cut: null };
 
 const viewedBefore = memoryByKey<Piece, EdgesView>(4);
 
@@ -61,8 +63,10 @@ export function edgesView(
   return viewedBefore(piece, key, () => {
     const draft: EdgeDraft = { piece, entities: block.entities, map, drawn, options };
     const cut = material === null ? null : cutLine(draft, material).cut;
+    const { stretches, round } = stretchesOf(draft);
     return {
-      stretches: stretchesOf(draft).stretches.map(stretchView),
+      stretches: stretches.map(stretchView),
+      round: rounded(round, 4),
       cut: cut === null ? null : pathData(cut),
     };
   });

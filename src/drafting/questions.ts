@@ -10,8 +10,15 @@ import { blockNameOf } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
+import {
+  askedEdges,
+  isAskedOfEdges,
+  stretchesMeant,
+  undecidedQuestions,
+} from './edge-questions.ts';
 import type { EditContext } from './edit-context.ts';
 import { shownContent } from './keep-draft.ts';
+import { readDraft } from './read-draft.ts';
 import type { Spot } from './edge-view.ts';
 
 /** Something about a draft that somebody must answer, or look at. */
@@ -48,7 +55,11 @@ const askedOtherwise: ReadonlySet<string> = new Set(['open-question', 'unknown-l
 export function questionsOf(draft: Draft, context: EditContext): Question[] {
   const { sharedFolder } = context;
   const { patterns, findings } = checkSetFiles(setOfDraft(draft, sharedFolder), sharedFolder);
-  const found = findings.filter(({ rule }) => !askedOtherwise.has(rule));
+  const content = shownContent(draft, context);
+  const edges = askedEdges(content, readDraft(draft, sharedFolder), context);
+  const found = findings.filter(
+    (one) => !askedOtherwise.has(one.rule) && !isAskedOfEdges(one, edges),
+  );
   const groups = listFindings(patterns, found);
   const told = groups.flatMap(({ piece, findings: own }) =>
     own.map(({ finding, at, near }): Omit<Question, 'id'> => ({
@@ -60,7 +71,7 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       todo: finding.todo,
       when: whenOf(finding),
       things: [],
-      stretches: [],
+      stretches: stretchesMeant(finding.rule, at, edges.get(piece ?? '')),
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
     })),
@@ -69,7 +80,8 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
   const all = [
     ...openQuestions(draft),
-    ...unsaidQuestions(shownContent(draft, context), context),
+    ...unsaidQuestions(content, context),
+    ...undecidedQuestions(edges),
     ...told,
   ].toSorted(
     (a, b) =>

@@ -3,10 +3,13 @@ import { blockOfPiece, withEntities } from '../blocks.ts';
 import type { AppliedEdit, DraftContent, SetSaid } from '../content.ts';
 import type { EditOf } from '../draft-edit.ts';
 import type { EdgeContext } from '../edit-context.ts';
+import { stretchAt } from '../edges/pointing.ts';
+import { stretchesOf } from '../edges/stretches.ts';
 import { withSeamNotches } from '../edges/set-notches.ts';
 import { materialsOfSet } from '../read-draft.ts';
 import { withValues } from '../values.ts';
 import { edgeDraftOf } from './edge-draft.ts';
+import type { Reach } from './edges.ts';
 import { joinedReaches, withKind } from './edges.ts';
 
 type Seam = NonNullable<SetSaid['seams']>[number];
@@ -43,12 +46,29 @@ function sewnSide(
     const todo = 'Choose stretches that follow each other, or make a seam of each.';
     return refuse('draft', 'one seam goes along one edge without a gap.', todo, { piece });
   }
-  const { after, name } = withKind(before, piece, { ...reach, kind: 'seam' }, context, true);
+  const isOnly = isOnlySeam(before, piece, reach, context);
+  const { after, name } = withKind(before, piece, { ...reach, kind: 'seam' }, context, !isOnly);
+  if (isOnly) return { after, ref: piece };
   if (name === null) {
     const todo = 'Choose another one, or change it in the drawing.';
     return refuse('draft', 'nothing could be drawn on that edge.', todo, { piece });
   }
   return { after, ref: `${piece}/${name}` };
+}
+
+/** Whether a part of an outline lies on the only seam edge of a piece, which a seam names by the piece alone. */
+function isOnlySeam(
+  before: AppliedEdit,
+  piece: string,
+  reach: Reach,
+  context: EdgeContext,
+): boolean {
+  const isNamed = (before.said.seams ?? []).some(({ join }) => join.includes(piece));
+  if (!isNamed) return false;
+  const stretches = stretchesOf(edgeDraftOf(before, piece, context));
+  const sewn = stretches.stretches.filter(({ kind }) => kind === 'seam');
+  const own = joinedReaches(sewn);
+  return own.length === 1 && stretchAt(stretches, reach.from).kind === 'seam';
 }
 
 /** Whether two seams join the same edges, in whichever order. */
