@@ -67,7 +67,8 @@ export function undecidedQuestions(
   });
 }
 
-const edgeNotClaimed = 'edge-not-claimed';
+/** The rule that asks for stretches of which nothing is said. */
+export const edgeNotClaimed = 'edge-not-claimed';
 
 /** Whether a finding of `check` says no more than undecidedQuestions asks. */
 export function isAskedOfEdges(

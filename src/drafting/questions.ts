@@ -12,6 +12,7 @@ import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
 import {
   askedEdges,
+  edgeNotClaimed,
   isAskedOfEdges,
   stretchesMeant,
   undecidedQuestions,
@@ -91,6 +92,8 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
 }
 
 function idOf({ piece, rule, key, message, at }: Omit<Question, 'id'>): string {
+  // It is the same question while some of the stretches are answered.
+  if (rule === edgeNotClaimed) return JSON.stringify([piece, rule]);
   return JSON.stringify([piece, rule, key, message, at]);
 }
 

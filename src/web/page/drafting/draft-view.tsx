@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
+import type { StretchView } from '../../../drafting/edge-view.ts';
+import type { SeamView } from '../../../drafting/seam-view.ts';
 import type { PieceView } from '../../../drafting/view.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
@@ -11,6 +13,14 @@ import { counted } from '../words.ts';
 import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
+import { EdgeSection } from './edges/edge-section.tsx';
+import { SeamList } from './edges/seam-list.tsx';
+import { SeamMarks } from './edges/seam-marks.tsx';
+import { SewnEdges } from './edges/seam-panel.tsx';
+import { OtherPiece } from './edges/seam-table.tsx';
+import { useEdges } from './edges/use-edges.ts';
+import { sideOfReference } from './edges/use-seams.ts';
+import { useSewing } from './edges/use-sewing.ts';
 import { PieceList } from './piece-list.tsx';
 import { PiecePanel } from './piece-panel.tsx';
 import { PiecePicture } from './piece-picture.tsx';
@@ -38,9 +48,15 @@ export function DraftView({
   const [isFraming, setFraming] = useState(false);
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
   const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
+  const edges = useEdges(piece, chosen, setChosen);
+  const sewing = useSewing(name, head?.version, piece, pieces, edges);
+  const last = useRef({ shown, toChoose });
   useEffect(() => {
-    const things = toChoose.piece === shown ? toChoose.things : [];
-    setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things });
+    const isOther = last.current.shown !== shown || last.current.toChoose !== toChoose;
+    last.current = { shown, toChoose };
+    const next = toChoose.piece === shown ? toChoose.chosen : nothingChosen;
+    // What is chosen of the edge stays so while lines are drawn along it.
+    setChosen((before) => (!isOther && before.kind === 'edges' ? before : next));
   }, [shown, piece?.things.length, toChoose]);
 
   const asked = useMemo(
@@ -51,7 +67,8 @@ export function DraftView({
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
   const go = (question: Question): void => {
     setAskedId(question.id);
-    setToChoose({ piece: question.piece, things: question.things });
+    edges.clear();
+    setToChoose({ piece: question.piece, chosen: aboutQuestion(question) });
     location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
   };
   /** Does what answers a question, and goes on to the next. */
@@ -59,6 +76,31 @@ export function DraftView({
     const all = (questions ?? []).filter(({ severity }) => severity === 'error');
     const next = all[all.findIndex(({ id }) => id === one.id) + 1];
     if ((await edit(answer)) && next !== undefined) go(next);
+  };
+  const [answeredEdge, setAnsweredEdge] = useState<{ next: Question | undefined } | null>(null);
+  /** Does an edit of edges; where it answers the question, what is left of it is chosen, or the next is asked. */
+  const editEdges = async (one: DraftEdit): Promise<boolean> => {
+    const all = (questions ?? []).filter(({ severity }) => severity === 'error');
+    const next = all[all.findIndex(({ id }) => id === asked?.id) + 1];
+    const done = await edit(one);
+    const isAnswer = one.kind === 'edge' && asked?.rule === 'edge-not-claimed';
+    if (done && isAnswer && asked.piece === shown) setAnsweredEdge({ next });
+    return done;
+  };
+  useEffect(() => {
+    if (answeredEdge === null) return;
+    const open = edges.stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
+    if (open.length > 0) setChosen({ kind: 'edges', edges: open });
+    else if (answeredEdge.next !== undefined) go(answeredEdge.next);
+  }, [answeredEdge]);
+  const openSeam = ({ join: [first, second], ease }: SeamView): void => {
+    const side = sideOfReference(first, pieces);
+    const own = side === null ? undefined : pieces.get(side.piece);
+    if (side === null || own === undefined) return;
+    const list = side.stretches.map((one) => own.stretches.indexOf(one as StretchView));
+    setToChoose({ piece: side.piece, chosen: { kind: 'edges', edges: list } });
+    sewing.beginWith(side.piece, second, ease);
+    location.hash = addressOf('sets', name, side.piece);
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
@@ -115,21 +157,39 @@ export function DraftView({
         questions={questions ?? []}
         shown={shown}
       />
-      <div class="drafting-middle">
+      <div class={`drafting-middle${sewing.other === undefined ? '' : ' two'}`}>
         {piece === null ? (
           <p class="quiet">Choose a piece at the side.</p>
         ) : (
           <PiecePicture
             piece={piece}
+            stretches={edges.stretches}
             chosen={chosen}
             asked={asked?.piece === piece.name ? asked.at : null}
             isFraming={isFraming}
-            onPlace={null}
+            onPlace={edges.isPlacing ? edges.divideAt : null}
             onPoint={(at, add) => setChosen((before) => chosenWith(before, at, add))}
+            onSweep={(list) => setChosen({ kind: 'edges', edges: list })}
             onFrame={(things) =>
               setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things })
             }
             onFraming={setFraming}
+            over={(view) =>
+              sewing.seam?.fits[0] !== undefined &&
+              sewing.other !== undefined && (
+                <SeamMarks fit={sewing.seam.fits[0]} edge={0} view={view} />
+              )
+            }
+          />
+        )}
+        {sewing.other !== undefined && (
+          <OtherPiece
+            piece={sewing.other}
+            pieces={[...pieces.values()]}
+            chosen={sewing.otherChosen}
+            fit={sewing.seam?.fits[0] ?? null}
+            onPiece={sewing.chooseOther}
+            onChoose={sewing.chooseOtherEdges}
           />
         )}
       </div>
@@ -159,6 +219,7 @@ export function DraftView({
           }
           onGo={go}
         />
+        <SewnEdges sewing={sewing} edit={edit} />
         {piece !== null && chosen.kind === 'things' && (
           <ThingPanel
             piece={piece}
@@ -169,7 +230,9 @@ export function DraftView({
           />
         )}
         {piece === null ? (
-          <SetPanel head={head} shop={shop} edit={edit} />
+          <SetPanel head={head} pieces={pieces} shop={shop} edit={edit}>
+            <SeamList seams={sewing.seams} piece={null} onOpen={openSeam} />
+          </SetPanel>
         ) : (
           <PiecePanel
             piece={piece}
@@ -180,7 +243,16 @@ export function DraftView({
             onRenamed={(to) => {
               location.hash = addressOf('sets', name, ...(to === null ? [] : [to]));
             }}
-          />
+          >
+            <EdgeSection
+              piece={piece}
+              edges={edges}
+              edit={editEdges}
+              onChoose={setChosen}
+              onSew={sewing.begin}
+            />
+            <SeamList seams={sewing.seams} piece={piece.name} onOpen={openSeam} />
+          </PiecePanel>
         )}
       </div>
       <QuestionBar
@@ -194,13 +266,19 @@ export function DraftView({
   );
 }
 
-/** The things that a question is about, which are chosen when its piece is shown. */
+/** What is chosen when a piece is shown. */
 interface ToChoose {
   readonly piece: string | null;
-  readonly things: readonly number[];
+  readonly chosen: Chosen;
 }
 
-const noneToChoose: ToChoose = { piece: null, things: [] };
+const noneToChoose: ToChoose = { piece: null, chosen: nothingChosen };
+
+/** The things or stretches that a question is about. */
+function aboutQuestion({ things, stretches }: Question): Chosen {
+  if (stretches.length > 0) return { kind: 'edges', edges: stretches };
+  return things.length === 0 ? nothingChosen : { kind: 'things', things };
+}
 
 /** Other pieces of which the same is asked, with the same value as a guess. */
 function othersAsked(

@@ -7,6 +7,8 @@ import type { Extent, Size, View } from '../picture/view.ts';
 import { fittedView, panned, toDrawn, toScreen, zoomed } from '../picture/view.ts';
 import { watchPointers } from '../picture/pointer-gestures.ts';
 import type { Chosen } from './chosen.ts';
+import { EdgeKey, EdgeLabels, EdgeLines } from './edges/edge-lines.tsx';
+import type { ShownStretch } from './edges/shown-stretches.ts';
 import { PictureBar } from './picture-bar.tsx';
 
 /** Pixels between the piece and the edge of its picture. */
@@ -17,6 +19,8 @@ export type Pointed = { readonly kind: 'things' | 'edges'; readonly index: numbe
 
 interface Props {
   readonly piece: PieceView;
+  /** Its outline, as it is divided. */
+  readonly stretches: readonly ShownStretch[];
   readonly chosen: Chosen;
   /** Where the question lies that is being answered. */
   readonly asked: Spot | null;
@@ -25,10 +29,14 @@ interface Props {
   /** What a click does instead of choosing: takes a place in the frame of the block. null: it chooses. */
   readonly onPlace: ((at: Spot) => void) | null;
   readonly onPoint: (at: Pointed | null, add: boolean) => void;
+  /** Stretches are swept over, one after the other. */
+  readonly onSweep: (edges: readonly number[]) => void;
   readonly onFrame: (things: readonly number[]) => void;
   readonly onFraming: (on: boolean) => void;
   /** What is drawn over the piece, in mm in the frame of its block, y up. */
   readonly children?: ComponentChildren;
+  /** What is drawn over all of it, in pixels. */
+  readonly over?: (view: View) => ComponentChildren;
 }
 
 /**
@@ -36,7 +44,8 @@ interface Props {
  * buttons; what is pointed at is chosen. All of it stands in lists beside the picture too.
  */
 export function PiecePicture(props: Props): JSX.Element {
-  const { piece, chosen, asked, isFraming, children } = props;
+  const { piece, stretches, chosen, asked, isFraming, children } = props;
+  const pickedEdges = new Set(chosen.kind === 'edges' ? chosen.edges : []);
   const box = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size>({ width: 0, height: 0 });
   const [view, setView] = useState<View | null>(null);
@@ -63,14 +72,30 @@ export function PiecePicture(props: Props): JSX.Element {
   }, [piece.name, size.width, size.height]);
   useEffect(() => {
     const from = { at: null as Point | null };
+    /** The stretches that were swept over since the pointer was pressed on one. null: it was not. */
+    const sweep = { last: { x: 0, y: 0 }, edges: null as number[] | null };
     const gestures = {
       grab: (at: Point) => {
-        if (!latest.current.isFraming) return 'pan' as const;
+        sweep.edges = null;
+        if (!latest.current.isFraming) {
+          const edge = latest.current.onPlace === null ? edgeAt(box.current!, at) : null;
+          if (edge === null) return 'pan' as const;
+          sweep.edges = [edge];
+          sweep.last = at;
+          return 'drag' as const;
+        }
         from.at = at;
         return 'mark' as const;
       },
-      dragTo: (at: Point) => setFrame(frameOf(from.at!, at)),
+      dragTo: (at: Point) => {
+        if (sweep.edges === null) return setFrame(frameOf(from.at!, at));
+        const found = edgesBetween(box.current!, sweep.last, at);
+        sweep.edges = [...new Set([...sweep.edges, ...found])];
+        sweep.last = at;
+        latest.current.onSweep(sweep.edges);
+      },
       release: (at: Point) => {
+        if (sweep.edges !== null) return;
         const framed = frameOf(from.at!, at);
         setFrame(null);
         latest.current.onFrame(thingsIn(latest.current.piece, framed, latest.current.view!));
@@ -102,11 +127,15 @@ export function PiecePicture(props: Props): JSX.Element {
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={matrixOf(view)}>
-              <Drawn piece={piece} chosen={chosen} />
+              <Drawn piece={piece} chosen={chosen}>
+                <EdgeLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
+              </Drawn>
               {children}
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}
             </g>
             <Texts piece={piece} view={view} chosen={chosen} />
+            <EdgeLabels stretches={stretches} picked={pickedEdges} view={view} />
+            {props.over?.(view)}
             {frame !== null && (
               <rect
                 class="frame"
@@ -119,6 +148,9 @@ export function PiecePicture(props: Props): JSX.Element {
           </svg>
         )}
       </div>
+      {stretches.length > 0 && (
+        <EdgeKey isUndecided={stretches.some(({ kind }) => kind === null)} />
+      )}
       <PictureBar
         spot={spot}
         isFraming={isFraming}
@@ -182,10 +214,37 @@ function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
   return null;
 }
 
+/** The stretch under a point of the window, or null. */
+function edgeAt(box: HTMLElement, at: Point): number | null {
+  const found = pointedAt(box, at);
+  return found?.kind === 'edges' ? found.index : null;
+}
+
+/** The stretches along the way of a pointer, which may be fast. */
+function edgesBetween(box: HTMLElement, from: Point, to: Point): number[] {
+  const count = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / reach));
+  return Array.from({ length: count }, (_, i) => {
+    const share = (i + 1) / count;
+    return edgeAt(box, {
+      x: from.x + (to.x - from.x) * share,
+      y: from.y + (to.y - from.y) * share,
+    });
+  }).filter((edge) => edge !== null);
+}
+
 const traceRoles: ReadonlySet<string> = new Set(['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW']);
 
 /** The lines of a piece. Traces of its edge are shown by the edge itself. */
-function Drawn({ piece, chosen }: { piece: PieceView; chosen: Chosen }): JSX.Element {
+function Drawn({
+  piece,
+  chosen,
+  children,
+}: {
+  readonly piece: PieceView;
+  readonly chosen: Chosen;
+  /** Its edge, under what lies on it. */
+  readonly children: ComponentChildren;
+}): JSX.Element {
   const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
   return (
     <>
@@ -197,8 +256,10 @@ function Drawn({ piece, chosen }: { piece: PieceView; chosen: Chosen }): JSX.Ele
           ))}
         </g>
       )}
+      {children}
       {piece.things
         .filter(({ role, kind }) => kind !== 'text' && !traceRoles.has(role ?? ''))
+        .filter(({ role }) => role !== 'OUTLINE' || piece.stretches.length === 0)
         .map((thing) => (
           <Thing thing={thing} isPicked={picked.has(thing.index)} />
         ))}
