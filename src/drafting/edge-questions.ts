@@ -38,33 +38,38 @@ export function askedEdges(
 }
 
 /** Stretches of which nothing is said: one question for each piece that has any. */
-export function undecidedQuestions(
-  edges: ReadonlyMap<string, AskedEdges>,
-): Omit<Question, 'id'>[] {
-  return [...edges].flatMap(([piece, { stretches: { stretches } }]) => {
-    const open = stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
-    const [first] = open;
-    if (first === undefined) return [];
-    const { x, y } = middleOfPath(stretches[first]!.path);
-    const isAll = open.length === stretches.length;
-    return [
+export function undecidedQuestions(edges: ReadonlyMap<string, AskedEdges>): Omit<Question, 'id'>[] {
+  return [...edges].flatMap(
+    ([
+      piece,
       {
-        piece,
-        severity: 'error',
-        rule: edgeNotClaimed,
-        key: null,
-        message: isAll
-          ? 'what happens to its edge?'
-          : `what happens to ${counted(open.length, 'stretch', 'stretches')} of its edge?`,
-        todo: 'Choose stretches in the picture or in the list, one by one or several, and say it: bound, sewn, tucked, turned under or left raw.',
-        when: null,
-        things: [],
-        stretches: open,
-        at: [rounded(x, 2), rounded(y, 2)],
-        near: null,
-      } as const,
-    ];
-  });
+        stretches: { stretches },
+      },
+    ]) => {
+      const open = stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
+      const [first] = open;
+      if (first === undefined) return [];
+      const { x, y } = middleOfPath(stretches[first]!.path);
+      const isAll = open.length === stretches.length;
+      return [
+        {
+          piece,
+          severity: 'error',
+          rule: edgeNotClaimed,
+          key: null,
+          message: isAll
+            ? 'what happens to its edge?'
+            : `what happens to ${counted(open.length, 'stretch', 'stretches')} of its edge?`,
+          todo: 'Choose stretches in the picture or in the list, one by one or several, and say it: bound, sewn, tucked, turned under or left raw.',
+          when: null,
+          things: [],
+          stretches: open,
+          at: [rounded(x, 2), rounded(y, 2)],
+          near: null,
+        } as const,
+      ];
+    },
+  );
 }
 
 /** The rule that asks for stretches of which nothing is said. */

@@ -51,11 +51,7 @@ export function seamViews(draft: Draft, { sharedFolder }: EditContext): SeamView
 }
 
 /** A seam as it would be if it were made. Throws a Refusal where it cannot be. */
-export function askedSeamView(
-  draft: Draft,
-  edit: EditOf<'seam'>,
-  context: EditContext,
-): SeamView {
+export function askedSeamView(draft: Draft, edit: EditOf<'seam'>, context: EditContext): SeamView {
   const { content, next } = triedEdit(draft, edit, context);
   const before = draft.said.seams ?? [];
   const asked = (content.said.seams ?? []).findIndex((one) => !before.includes(one));

@@ -66,7 +66,7 @@ export function joinedReaches(reaches: readonly Reach[]): Reach[] {
     const joined = isRound ? { from: one.from, to: one.from } : { from: one.from, to: next.to };
     return joinedReaches([joined, ...others]);
   }
-  return [...reaches];
+  return reaches.map(({ from, to }) => ({ from, to }));
 }
 
 /**

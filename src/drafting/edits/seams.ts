@@ -31,7 +31,10 @@ export function editSeam(
   }
   const seams = second.after.said.seams ?? [];
   const at = seams.findIndex((seam) => isSameJoin(seam.join, join));
-  const seam: Seam = { join: at === -1 ? join : seams[at]!.join, ...(ease === null ? {} : { ease }) };
+  const seam: Seam = {
+    join: at === -1 ? join : seams[at]!.join,
+    ...(ease === null ? {} : { ease }),
+  };
   const next = at === -1 ? [...seams, seam] : seams.toSpliced(at, 1, seam);
   return { ...second.after, said: { ...second.after.said, seams: next } };
 }
@@ -41,14 +44,14 @@ function sewnSide(
   { piece, stretches }: EditOf<'seam'>['sides'][number],
   context: EdgeContext,
 ): { after: AppliedEdit; ref: string } {
+  const known = knownReference(before, piece, stretches, context);
+  if (known !== null) return { after: before, ref: known };
   const [reach, ...others] = joinedReaches(stretches);
   if (reach === undefined || others.length > 0) {
     const todo = 'Choose stretches that follow each other, or make a seam of each.';
     return refuse('draft', 'one seam goes along one edge without a gap.', todo, { piece });
   }
-  const isOnly = isOnlySeam(before, piece, reach, context);
-  const { after, name } = withKind(before, piece, { ...reach, kind: 'seam' }, context, !isOnly);
-  if (isOnly) return { after, ref: piece };
+  const { after, name } = withKind(before, piece, { ...reach, kind: 'seam' }, context, true);
   if (name === null) {
     const todo = 'Choose another one, or change it in the drawing.';
     return refuse('draft', 'nothing could be drawn on that edge.', todo, { piece });
@@ -56,19 +59,26 @@ function sewnSide(
   return { after, ref: `${piece}/${name}` };
 }
 
-/** Whether a part of an outline lies on the only seam edge of a piece, which a seam names by the piece alone. */
-function isOnlySeam(
-  before: AppliedEdit,
+/**
+ * How seams name an edge that is sewn as it stands: by its name, on whichever sides it lies, or by the piece
+ * alone where one seam does so and the piece has no other. null: they cannot yet.
+ */
+function knownReference(
+  { said, blocks }: AppliedEdit,
   piece: string,
-  reach: Reach,
+  reaches: readonly Reach[],
   context: EdgeContext,
-): boolean {
-  const isNamed = (before.said.seams ?? []).some(({ join }) => join.includes(piece));
-  if (!isNamed) return false;
-  const stretches = stretchesOf(edgeDraftOf(before, piece, context));
-  const sewn = stretches.stretches.filter(({ kind }) => kind === 'seam');
-  const own = joinedReaches(sewn);
-  return own.length === 1 && stretchAt(stretches, reach.from).kind === 'seam';
+): string | null {
+  const divided = stretchesOf(edgeDraftOf({ said, blocks }, piece, context));
+  const sewn = divided.stretches.filter(
+    ({ kind, saidBy }) => kind === 'seam' && saidBy === 'trace',
+  );
+  const own = reaches.map((reach) => stretchAt(divided, reach.from));
+  const name = own[0]?.name ?? null;
+  if (!own.every((one) => sewn.includes(one) && one.name === name)) return null;
+  const isAlone = sewn.every((one) => one.name === name);
+  if (isAlone && (said.seams ?? []).some(({ join }) => join.includes(piece))) return piece;
+  return name === null ? null : `${piece}/${name}`;
 }
 
 /** Whether two seams join the same edges, in whichever order. */

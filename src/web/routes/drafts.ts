@@ -1,5 +1,10 @@
 import { Hono } from 'hono';
-import { askedSeamSchema, knownVersionSchema, sentEditSchema, sentVersionSchema } from '../api/draft.ts';
+import {
+  askedSeamSchema,
+  knownVersionSchema,
+  sentEditSchema,
+  sentVersionSchema,
+} from '../api/draft.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 

@@ -134,7 +134,7 @@ export function PiecePicture(props: Props): JSX.Element {
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}
             </g>
             <Texts piece={piece} view={view} chosen={chosen} />
-            <EdgeLabels stretches={stretches} picked={pickedEdges} view={view} />
+            <EdgeLabels stretches={stretches} picked={pickedEdges} view={view} size={size} />
             {props.over?.(view)}
             {frame !== null && (
               <rect
@@ -323,8 +323,9 @@ function Texts({
   const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
   return (
     <>
-      {piece.things.map(({ index, text, at: [x, y] }) => {
-        if (text === null) return null;
+      {piece.things.map(({ index, role, text, at: [x, y] }) => {
+        // The names of edges are shown by the edges.
+        if (text === null || traceRoles.has(role ?? '')) return null;
         const on = toScreen(view, { x, y });
         const size = Math.max(10, Math.min(30, text.height * view.scale));
         return (

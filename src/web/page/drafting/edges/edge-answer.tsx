@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { PieceView } from '../../../../drafting/view.ts';
 import type { EdgeKind } from '../../../../pattern/words.ts';
 import { edgeKinds } from '../../../../pattern/words.ts';
@@ -36,10 +37,14 @@ export function EdgeAnswer({
     const reaches = own.map(({ from, to }) => ({ from, to }));
     void edit({ kind: 'edge', piece: piece.name, stretches: reaches, edge, ...more });
   };
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => box.current!.scrollIntoView({ block: 'nearest' }), [chosen.join(' ')]);
   return (
-    <div class="edge-answer" role="group" aria-labelledby="edge-chosen">
+    <div class="edge-answer" role="group" aria-labelledby="edge-chosen" ref={box}>
       <h4 id="edge-chosen">
-        {own.length === 1 ? stretchName(first, chosen[0]!) : `${counted(own.length, 'stretch', 'stretches')} chosen`}
+        {own.length === 1
+          ? stretchName(first, chosen[0]!)
+          : `${counted(own.length, 'stretch', 'stretches')} chosen`}
         , {long.toFixed(0)} mm
       </h4>
       <div class="meaning-buttons" role="group" aria-label="What happens to it?">

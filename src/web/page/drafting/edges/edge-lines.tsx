@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { EdgesView } from '../../../../drafting/edge-view.ts';
 import { edgeKinds } from '../../../../pattern/words.ts';
-import type { View } from '../../picture/view.ts';
+import type { Size, View } from '../../picture/view.ts';
 import { toScreen } from '../../picture/view.ts';
 import { strokeOf } from './edge-stroke.ts';
 import { kindWords, stretchName, undecidedWords } from './edge-words.ts';
@@ -52,13 +52,14 @@ const line = 18;
 const gap = 12;
 
 /**
- * The labels of stretches that have room: no wider than their stretch is long, and over no other. Those that are chosen
- * come first, then the long ones.
+ * The labels of stretches that have room: about as wide as their stretch is long, over no other, and not past the
+ * sides of the window. Those that are chosen come first, then the long ones.
  */
 export function placedLabels(
   stretches: readonly ShownStretch[],
   picked: ReadonlySet<number>,
   view: View,
+  { width: across }: Pick<Size, 'width'>,
 ): Label[] {
   const order = stretches
     .map((_, i) => i)
@@ -75,7 +76,8 @@ export function placedLabels(
     const width = words.length * letter;
     if (!picked.has(index) && length * view.scale < Math.min(width, 60)) continue;
     const on = toScreen(view, { x: middle[0], y: middle[1] });
-    const x = on.x + outward[0] * (gap + width / 2);
+    const beside = on.x + outward[0] * (gap + width / 2);
+    const x = Math.min(across - width / 2, Math.max(width / 2, beside));
     const y = on.y - outward[1] * (gap + line / 2);
     const isFree = placed.every(
       (one) => Math.abs(one.x - x) > (one.width + width) / 2 || Math.abs(one.y - y) > line,
@@ -90,10 +92,12 @@ export function EdgeLabels({
   stretches,
   picked,
   view,
+  size,
 }: {
   readonly stretches: readonly ShownStretch[];
   readonly picked: ReadonlySet<number>;
   readonly view: View;
+  readonly size: Size;
 }): JSX.Element {
   const [first] = picked;
   const only = picked.size === 1 && first !== undefined ? stretches[first] : undefined;
@@ -102,7 +106,7 @@ export function EdgeLabels({
   return (
     <g class="edge-labels">
       {dot !== null && <circle class="edge-begin" cx={dot.x} cy={dot.y} r={6} />}
-      {placedLabels(stretches, picked, view).map(({ index, words, x, y }) => (
+      {placedLabels(stretches, picked, view, size).map(({ index, words, x, y }) => (
         <text
           class={picked.has(index) ? 'picked' : stretches[index]!.kind === null ? 'undecided' : ''}
           data-edge={index}

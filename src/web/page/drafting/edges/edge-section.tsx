@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { ComponentChildren, JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { PieceView } from '../../../../drafting/view.ts';
 import { Tick } from '../../controls/fields.tsx';
@@ -12,7 +12,7 @@ import { RestOfPiece } from './rest-of-edge.tsx';
 import type { ShownStretch } from './shown-stretches.ts';
 import type { EdgesShown } from './use-edges.ts';
 
-/** What happens along the outline of a piece: all stretches in order round it, and what is said of those chosen. */
+/** What happens along the outline of a piece: all stretches in order round it, and the rest. */
 export function EdgeSection({
   piece,
   edges,
@@ -32,37 +32,38 @@ export function EdgeSection({
     <section class="pane edge-section" aria-labelledby="edges-title">
       <h3 id="edges-title">Edges</h3>
       {stretches.length === 0 && <p class="quiet">Its outline cannot be read yet.</p>}
-      {chosen.length > 0 && (
-        <EdgeAnswer
-          piece={piece}
-          edges={edges}
-          edit={edit}
-          onSew={onSew}
-          onDone={() => onChoose(nothingChosen)}
-        />
-      )}
       {stretches.length > 0 && (
-        <StretchList stretches={stretches} chosen={chosen} onChoose={onChoose} />
+        <StretchList stretches={stretches} chosen={chosen} onChoose={onChoose}>
+          <EdgeAnswer
+            piece={piece}
+            edges={edges}
+            edit={edit}
+            onSew={onSew}
+            onDone={() => onChoose(nothingChosen)}
+          />
+        </StretchList>
       )}
       {stretches.length > 0 && <RestOfPiece piece={piece} edit={edit} />}
     </section>
   );
 }
 
-/** All stretches in order round the piece; chosen here as in the picture. */
+/** All stretches in order round the piece; chosen here as in the picture. `children` stand below the last that is. */
 export function StretchList({
   stretches,
   chosen,
   onChoose,
+  children,
 }: {
   readonly stretches: readonly ShownStretch[];
   readonly chosen: readonly number[];
   readonly onChoose: (chosen: Chosen) => void;
+  readonly children?: ComponentChildren;
 }): JSX.Element {
   const [isSeveral, setSeveral] = useState(false);
-  const before: Chosen =
-    chosen.length === 0 ? nothingChosen : { kind: 'edges', edges: chosen };
+  const before: Chosen = chosen.length === 0 ? nothingChosen : { kind: 'edges', edges: chosen };
   const undecided = stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
+  const last = Math.max(...chosen);
   const choose = (list: readonly number[]): void => onChoose({ kind: 'edges', edges: list });
   return (
     <>
@@ -81,6 +82,7 @@ export function StretchList({
               <span class="edge-length">{stretch.length.toFixed(0)} mm</span>
               <span class="quiet edge-state">{stretchWords(stretch)}</span>
             </button>
+            {index === last && children}
           </li>
         ))}
       </ul>

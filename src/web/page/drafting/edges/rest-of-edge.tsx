@@ -91,7 +91,11 @@ export function RestOfSet({
       {isHidden(own) && key !== null && (
         <TextField
           label={`${underLabels[own]}, on every piece`}
-          hint={texts.length > 1 ? 'Pieces say different things now.' : 'What hides them in the vehicle.'}
+          hint={
+            texts.length > 1
+              ? 'Pieces say different things now.'
+              : 'What hides them in the vehicle.'
+          }
           value={texts.length === 1 ? texts[0]! : ''}
           onChange={(under) =>
             free.length > 0 &&

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SeamFitView, SeamView } from '../../../../drafting/seam-view.ts';
 import { Findings } from '../../controls/findings.tsx';
 import { NumberField, Tick } from '../../controls/fields.tsx';
@@ -66,8 +66,13 @@ function SeamPanel({
   const make = (): Promise<boolean> =>
     edit({ kind: 'seam', sides: [reachesOf(first), reachesOf(second!)], ease });
   const fit = seam?.fits[0];
+  const box = useRef<HTMLElement>(null);
+  useEffect(
+    () => box.current!.scrollIntoView({ block: 'nearest' }),
+    [second?.piece, join?.join(' ')],
+  );
   return (
-    <section class="pane seam-panel" aria-labelledby="seam-title">
+    <section class="pane seam-panel" aria-labelledby="seam-title" ref={box}>
       <h3 id="seam-title">
         {first.piece} sewn to {second?.piece ?? '…'}
       </h3>

@@ -18,7 +18,8 @@ export function fitWords({ difference, ease, isLengthSound, met, unmet }: SeamFi
 
 /** Whether a seam fits, in a word that stands before it. */
 export function verdictOf({ fits, findings }: SeamView): 'Fits' | 'Look' {
-  const isSound = fits.length > 0 && fits.every((one) => one.isLengthSound && one.unmet.length === 0);
+  const isSound =
+    fits.length > 0 && fits.every((one) => one.isLengthSound && one.unmet.length === 0);
   return isSound && findings.every(({ severity }) => severity === 'note') ? 'Fits' : 'Look';
 }
 

@@ -66,8 +66,7 @@ export function carriedOver(
 ): number[] {
   const isIn = (reach: Reach, place: number): boolean =>
     lengthBetween({ from: reach.from, to: place }, round) % round <= lengthBetween(reach, round);
-  const middle = (reach: Reach): number =>
-    (reach.from + lengthBetween(reach, round) / 2) % round;
+  const middle = (reach: Reach): number => (reach.from + lengthBetween(reach, round) / 2) % round;
   const old = chosen.flatMap((i) => before[i] ?? []);
   return after.flatMap((reach, i) =>
     old.some((one) => isIn(one, middle(reach)) || isIn(reach, middle(one))) ? [i] : [],

@@ -95,8 +95,7 @@ export function useSewing(
       if (piece !== null) setBeside({ from: piece.name, piece: null, reaches: [] });
     },
     end: () => setBeside(null),
-    chooseOther: (name) =>
-      setBeside((before) => before && { ...before, piece: name, reaches: [] }),
+    chooseOther: (name) => setBeside((before) => before && { ...before, piece: name, reaches: [] }),
     chooseOtherEdges: (chosen, add) => {
       if (other === null) return;
       const all = add ? [...new Set([...otherEdges, ...chosen])] : chosen;
