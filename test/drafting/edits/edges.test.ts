@@ -39,9 +39,7 @@ interface Desk extends TestDraft {
   readonly piece: (name: string) => PieceView;
   readonly questions: () => Question[];
   /** What is read of a piece's edges from the files, by code that the desk does not use. */
-  readonly read: (
-    name: string,
-  ) => {
+  readonly read: (name: string) => {
     kind: string;
     name: string | null;
     length: number;
