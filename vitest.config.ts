@@ -27,9 +27,9 @@ const isNamed = process.argv.slice(2).some((word) => word.startsWith('test/'));
 
 export default defineConfig(({ mode }) => ({
   test: {
-    include: ['test/**/*.test.ts'],
+    include: mode === 'long' ? long : ['test/**/*.test.ts'],
     // A file that is named on the command line runs all the same.
-    exclude: mode === 'all' || isNamed ? [] : long,
+    exclude: mode === 'all' || mode === 'long' || isNamed ? [] : long,
     // The whole-run tests cut real sets; a slow machine must not fail them for its speed.
     testTimeout: 120_000,
     hookTimeout: 120_000,
@@ -39,8 +39,11 @@ export default defineConfig(({ mode }) => ({
     expect: { requireAssertions: true },
     setupFiles: ['./test/support/seed.ts'],
     reporters: ['default', './test/support/skipped.ts'],
-    // `vitest --mode all` is the gate: every test, and longer random searches.
-    env: mode === 'all' ? { PILEWAY_SKIP_NOTHING: '1', PILEWAY_THOROUGH: '1' } : {},
+    // `--mode all` is every test, and longer random searches; `--mode long` is what everyday work leaves out of it.
+    env:
+      mode === 'all' || mode === 'long'
+        ? { PILEWAY_SKIP_NOTHING: '1', PILEWAY_THOROUGH: '1' }
+        : {},
     coverage: { provider: 'v8', include: ['src/**/*.ts'], reporter: ['text-summary', 'html'] },
   },
 }));

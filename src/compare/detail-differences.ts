@@ -7,8 +7,8 @@ import type { Transform } from '../geometry/paths/transform.ts';
 import { identity, isMirror, transformPath } from '../geometry/paths/transform.ts';
 import { decimal } from '../base/numbers.ts';
 import type { Detail } from './comparable.ts';
-import { motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
-import { deviation, isSamePlace } from './deviation.ts';
+import { motionsBetween, plainMotion, shiftOf, turnOf } from '../geometry/fitting/motions.ts';
+import { deviation, isSamePlace } from '../geometry/fitting/deviation.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
 

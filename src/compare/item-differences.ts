@@ -7,9 +7,15 @@ import { identity, isMirror, transformPath } from '../geometry/paths/transform.t
 import { decimal } from '../base/numbers.ts';
 import { otherSide } from '../pattern/words.ts';
 import type { Item } from './comparable.ts';
-import { bestMotion, motionsBetween, plainMotion, shiftOf, turnOf } from './congruence.ts';
+import {
+  bestMotion,
+  motionsBetween,
+  plainMotion,
+  shiftOf,
+  turnOf,
+} from '../geometry/fitting/motions.ts';
 import { carried, detailDifferences } from './detail-differences.ts';
-import { deviation, isSamePlace } from './deviation.ts';
+import { deviation, isSamePlace } from '../geometry/fitting/deviation.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
 import { wordDifferences } from './word-differences.ts';

@@ -3,8 +3,8 @@ import { boxOfPath } from '../geometry/paths/path.ts';
 import type { Box } from '../geometry/paths/box.ts';
 import { distance } from '../geometry/paths/point.ts';
 import type { Item } from './comparable.ts';
-import { isCongruent } from './congruence.ts';
-import { isSamePlace } from './deviation.ts';
+import { isCongruent } from '../geometry/fitting/motions.ts';
+import { isSamePlace } from '../geometry/fitting/deviation.ts';
 
 export interface Matched {
   readonly pairs: readonly (readonly [before: Item, after: Item])[];

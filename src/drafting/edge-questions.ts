@@ -10,7 +10,7 @@ import type { EdgeDraft } from './edges/drawn-traces.ts';
 import { pointedAt, stretchAt } from './edges/pointing.ts';
 import type { Stretches } from './edges/stretches.ts';
 import { stretchesOf } from './edges/stretches.ts';
-import type { Question } from './questions.ts';
+import type { Spot } from './edge-view.ts';
 import type { ReadDraft } from './read-draft.ts';
 
 /** The outline of a piece as it is divided, by which questions say what they mean. */
@@ -37,8 +37,23 @@ export function askedEdges(
   );
 }
 
+/** What is asked about the stretches of a piece of which nothing is said. */
+interface UndecidedQuestion {
+  readonly piece: string;
+  readonly severity: 'error';
+  readonly rule: string;
+  readonly key: null;
+  readonly message: string;
+  readonly todo: string;
+  readonly when: null;
+  readonly things: readonly number[];
+  readonly stretches: readonly number[];
+  readonly at: Spot;
+  readonly near: null;
+}
+
 /** Stretches of which nothing is said: one question for each piece that has any. */
-export function undecidedQuestions(edges: ReadonlyMap<string, AskedEdges>): Omit<Question, 'id'>[] {
+export function undecidedQuestions(edges: ReadonlyMap<string, AskedEdges>): UndecidedQuestion[] {
   return [...edges].flatMap(
     ([
       piece,
@@ -66,7 +81,7 @@ export function undecidedQuestions(edges: ReadonlyMap<string, AskedEdges>): Omit
           stretches: open,
           at: [rounded(x, 2), rounded(y, 2)],
           near: null,
-        } as const,
+        },
       ];
     },
   );

@@ -31,6 +31,8 @@ import { keepReceived } from './received.ts';
 export interface KeptDraft {
   readonly draft: Draft;
   readonly history: History;
+  /** The texts as they were first seen: where nothing was kept yet, the story begins with them. */
+  readonly seen: DraftTexts;
 }
 
 /** A draft after an edit, and what somebody must be told of it. */
@@ -50,7 +52,7 @@ export function currentDraft(folder: string, before: KeptDraft | null): KeptDraf
   const text = textIn(folder, setFileName);
   const known = before?.draft;
   if (known !== undefined && text !== null && isAsKnown(folder, known)) {
-    return { draft: known, history };
+    return { draft: known, history, seen: before!.seen };
   }
   const draft =
     text === null
@@ -61,7 +63,7 @@ export function currentDraft(folder: string, before: KeptDraft | null): KeptDraf
           (name) => textIn(folder, name) ?? openDraft(folder).texts.get(name)!,
           known,
         );
-  return { draft, history };
+  return { draft, history, seen: before?.seen ?? draft.texts };
 }
 
 function isAsKnown(folder: string, { texts }: Draft): boolean {
@@ -96,16 +98,16 @@ function finished(folder: string, history: History): History {
 
 /** The draft with what happened to its files since the last step kept as a step of its own. */
 function broughtUp(kept: KeptDraft): KeptDraft {
-  const { draft, history } = kept;
+  const { draft, seen } = kept;
   const { folder, texts } = draft;
-  if (history.texts === null) return { draft, history: begun(folder, texts) };
-  const names = [...new Set([...history.texts.keys(), ...texts.keys()])];
+  const history = kept.history.texts === null ? begun(folder, seen) : kept.history;
+  const names = [...new Set([...history.texts!.keys(), ...texts.keys()])];
   const now = names.flatMap((name): [string, string][] => {
     const text = textIn(folder, name);
     return text === null ? [] : [[name, text]];
   });
-  const step = stepOf(outside, history.texts, new Map(now));
-  return step === null ? kept : { draft, history: didStep(draft.folder, history, step) };
+  const step = stepOf(outside, history.texts!, new Map(now));
+  return { draft, seen, history: step === null ? history : didStep(folder, history, step) };
 }
 
 /**
@@ -131,7 +133,7 @@ export function editDraft(
   if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
   const history = didStep(draft.folder, current.history, step);
   writeTexts(draft.folder, texts, Object.keys(step.files));
-  return { draft: next, history, told };
+  return { draft: next, history, seen: kept.seen, told };
 }
 
 /** What a draft would be after an edit; nothing is written. Throws a Refusal where the edit cannot be. */
@@ -221,7 +223,7 @@ export function undoStep(kept: KeptDraft, version: string): KeptDraft {
   const { draft, history } = broughtUp(kept);
   const step = history.done.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to undo.', 'Go on.');
-  return wentTo(draft, undidStep(draft.folder, history), step);
+  return wentTo(kept, undidStep(draft.folder, history), step);
 }
 
 /** Does the step again that was undone last. Throws a Refusal where there is none. */
@@ -230,12 +232,12 @@ export function redoStep(kept: KeptDraft, version: string): KeptDraft {
   const { draft, history } = broughtUp(kept);
   const step = history.undone.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to do again.', 'Go on.');
-  return wentTo(draft, redidStep(draft.folder, history), step);
+  return wentTo(kept, redidStep(draft.folder, history), step);
 }
 
-function wentTo({ folder }: Draft, history: History, step: Step): KeptDraft {
+function wentTo({ draft: { folder }, seen }: KeptDraft, history: History, step: Step): KeptDraft {
   writeTexts(folder, history.texts!, Object.keys(step.files));
-  return { draft: openDraft(folder), history };
+  return { draft: openDraft(folder), history, seen };
 }
 
 /** Writes some files of a draft; drawings come first, so that no set file names what is not there. */

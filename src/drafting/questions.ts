@@ -1,12 +1,17 @@
 import type { Finding, Severity } from '../base/findings.ts';
 import { rounded } from '../base/numbers.ts';
 import { listed } from '../base/wording.ts';
-import { startOfEntity } from '../drawing/entity-of.ts';
+import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
+import { boxOfEntities } from '../drawing/extents.ts';
+import { centreOf } from '../geometry/paths/box.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import { distance } from '../geometry/paths/point.ts';
+import { tracedKinds } from '../pattern/edges.ts';
 import { checkSetFiles } from '../jobs/check.ts';
 import { meaningOf } from '../pattern/layers.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
-import { blockNameOf } from './blocks.ts';
+import { blockNameOf, blockOfPiece } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
@@ -71,7 +76,7 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       message: finding.message,
       todo: finding.todo,
       when: whenOf(finding),
-      things: [],
+      things: at === null || piece === null ? [] : thingsAt(content, context, piece, at),
       stretches: stretchesMeant(finding.rule, at, edges.get(piece ?? '')),
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
@@ -125,6 +130,29 @@ function openQuestions({ said }: Draft): Omit<Question, 'id'>[] {
     ...ask(null, said.open),
     ...Object.entries(said.pieces).flatMap(([piece, entry]) => ask(piece, entry.open)),
   ];
+}
+
+/** A finding that is no further than this from a thing, mm, is about that thing. */
+const atThing = 0.1;
+
+/** The things of a piece that a place of a finding belongs to: those that begin, end or have their middle there. */
+function thingsAt(
+  content: DraftContent,
+  { layersOf }: EditContext,
+  piece: string,
+  at: Point,
+): number[] {
+  const { entities } = blockOfPiece(content, piece);
+  const map = layersOf(piece);
+  const isAt = (spot: Point): boolean => distance(spot, at) <= atThing;
+  return entities.flatMap((entity, i) => {
+    const role = meaningOf(entity.layer, map)?.role;
+    if (entity.kind === 'text' || role === 'OUTLINE') return [];
+    const { vertices } = pathOfEntity(entity);
+    const middle = centreOf(boxOfEntities([entity]));
+    const isNear = isAt(vertices[0]!) || isAt(vertices.at(-1)!) || isAt(middle);
+    return isNear && tracedKinds[role ?? 'NOTE'] === undefined ? [i] : [];
+  });
 }
 
 /** Things on layers that say nothing: one question for each piece on which there are any. */

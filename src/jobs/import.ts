@@ -22,6 +22,7 @@ import {
 import type { Guess } from '../pattern/first-look/first-side.ts';
 import { ownLayerNames } from '../pattern/first-look/own-layers.ts';
 import type { Sight } from '../pattern/first-look/sight.ts';
+import { splitLayers } from '../pattern/first-look/split-layers.ts';
 import { placesWords } from '../pattern/first-look/strays.ts';
 import { handIn } from '../pattern/first-look/side-words.ts';
 import { readLayerMap } from '../pattern/layers.ts';
@@ -76,8 +77,10 @@ export function importSet(request: ImportRequest): Imported {
   if (assumed !== undefined) {
     refuse('units-assumed', assumed.message, 'Say so with --units mm or --units in.', { file });
   }
-  const layers = ownLayerNames(layersWithInner(layersOf(drawing), sight), map);
-  const pieces = firstPieces(sight, map, layers, namesIn(join(sharedFolder, 'materials')));
+  const split = splitLayers(sight, map);
+  const drawnLayers = [...layersOf(drawing), ...layersSeen(sight), ...split.values()];
+  const layers = ownLayerNames(layersWithInner(drawnLayers, sight), map);
+  const pieces = firstPieces(sight, map, layers, namesIn(join(sharedFolder, 'materials')), split);
   const leftOut = leftOutOf(sight, map, layers);
   const full = [...blocksOf(pieces), ...(leftOut === null ? [] : [leftOut])];
   const { blocks, layers: shortened } = shortLayers(full);
@@ -109,6 +112,11 @@ export function importSet(request: ImportRequest): Imported {
 
 function layersOf({ entities, blocks }: Drawing): string[] {
   return [...entities, ...blocks.flatMap((block) => block.entities)].map(({ layer }) => layer);
+}
+
+/** The layers of what lies on the pieces: some are kept on layers of their own. */
+function layersSeen({ pieces }: Sight): string[] {
+  return pieces.flatMap(({ outline }) => outline.others.map(({ layer }) => layer));
 }
 
 /** The hand that is drawn: as somebody said, or as the drawing says, or else a mere guess. */

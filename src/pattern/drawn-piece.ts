@@ -6,10 +6,14 @@ import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import type { OptionValues } from './conditions.ts';
 import { isMet } from './conditions.ts';
 import { pieceWarning } from './findings.ts';
+import type { SaidEdge } from './edge-names.ts';
 import type { LayerMap } from './layers.ts';
 import { layerName, meaningOf } from './layers.ts';
+import { counterClockwise } from '../geometry/paths/area.ts';
+import { guessRoles } from './first-look/guess-roles.ts';
 import { outlineAmong } from './outlines/numbered.ts';
-import { defaultGap, gapFindings, outlined } from './outlines/outlines.ts';
+import type { BridgedGaps } from './outlines/outlines.ts';
+import { defaultGap, outlined } from './outlines/outlines.ts';
 import { runBeside } from './outlines/twins.ts';
 import type { Piece } from './piece.ts';
 import { pieceOf } from './piece.ts';
@@ -33,6 +37,7 @@ export interface DrawnPiece {
 
 interface DrawnHalf {
   readonly entities: readonly Entity[];
+  readonly gaps: readonly BridgedGaps[];
   readonly findings: readonly Finding[];
 }
 
@@ -42,6 +47,11 @@ const mostRemembered = 8;
 const joinedBefore = memoryByKey<readonly Entity[], DrawnHalf>(mostRemembered);
 
 const readBefore = memoryByKey<DrawnHalf, ReadPiece>(mostRemembered);
+
+/** The gaps that were bridged in a piece: whoever reads the set tells all of them together. */
+export function gapsIn({ own, other }: DrawnPiece): readonly BridgedGaps[] {
+  return [...own.gaps, ...(other?.gaps ?? [])];
+}
 
 /** Reads what is drawn of a piece. Throws a Refusal if nothing says where it is drawn, or its block is missing. */
 export function drawnPiece(
@@ -76,8 +86,7 @@ export function drawnPiece(
   const joined = (entities: readonly Entity[]): DrawnHalf =>
     joinedBefore(entities, key, () => {
       const pattern = entities.filter(({ line }) => !squareLines.includes(line));
-      const made = outlined(pattern, map, { gap, refit }, { file, piece: name });
-      return { entities: made.entities, findings: [...made.findings, ...gapFindings(made.gaps)] };
+      return outlined(pattern, map, { gap, refit }, { file, piece: name });
     });
   if (entry.file !== undefined && entry.block === undefined) {
     return { name, map, file, own: joined(drawing.entities), other: null };
@@ -86,9 +95,7 @@ export function drawnPiece(
     const found = blockOf(drawing, block, name, where);
     const half = joined(found.entities);
     const otherwise = placedOtherwise(found, drawing, name);
-    return otherwise.length === 0
-      ? half
-      : { entities: half.entities, findings: [...otherwise, ...half.findings] };
+    return otherwise.length === 0 ? half : { ...half, findings: [...otherwise, ...half.findings] };
   };
   const own = ofBlock(entry.block ?? name.toUpperCase());
   return { name, map, file, own, other: entry.other === undefined ? null : ofBlock(entry.other) };
@@ -127,7 +134,7 @@ export function readPiece(
   const { name, map, file, own, other } = drawn;
   const { value, stands } = yaml;
   const isPlaced = value.at !== undefined || stands(['pieces', name, 'at']);
-  const said = [value.pieces[name], value.drawn, value.pile, isPlaced];
+  const said = [value.pieces[name], value.drawn, value.pile, isPlaced, saidEdges(name, value)];
   const key = JSON.stringify([name, file, said, [...map], [...options]]);
   return other === null
     ? readBefore(own, key, () => readPieceAnew(drawn, yaml, options))
@@ -140,8 +147,9 @@ function readPieceAnew(
   options: OptionValues,
 ): ReadPiece {
   const entry = yaml.value.pieces[name]!;
+  const said = saidEdges(name, yaml.value);
   const read = ({ entities }: DrawnHalf) => {
-    const made = pieceOf(name, entry, entities, map, file, options);
+    const made = pieceOf(name, entry, entities, map, file, options, said);
     const here = entities.filter(({ layer }) => isMet(meaningOf(layer, map)?.when ?? [], options));
     const unknown = unknownThings(name, file, made.unknown, here, map);
     const piece = made.piece === null ? null : withStatedPile(made.piece, yaml);
@@ -165,6 +173,21 @@ function readPieceAnew(
   };
 }
 
+/** The edges of a piece that the set file speaks of: in a seam, or as covered or tucked. */
+function saidEdges(name: string, { pieces, seams }: SetContent): SaidEdge[] {
+  const { covered, tucked } = pieces[name]!;
+  const sewn = seams.flatMap(({ join }) => join.map((ref) => ref.split('/')));
+  const keys = (said: typeof covered): string[] =>
+    typeof said === 'object' ? Object.keys(said) : [];
+  return [
+    ...sewn.flatMap(([piece, edge]): SaidEdge[] =>
+      piece === name && edge !== undefined ? [{ role: 'SEAM', edge }] : [],
+    ),
+    ...keys(covered).map((edge): SaidEdge => ({ role: 'RAW', edge })),
+    ...keys(tucked).map((edge): SaidEdge => ({ role: 'TUCK', edge })),
+  ];
+}
+
 /** The other half of a pair is drawn with some options, and not where the first is there. */
 function otherHalfAbsent(piece: Piece): Finding {
   const message = `the piece is there, and its other half "${piece.entry.other}" is not: nothing holds one against the other.`;
@@ -186,11 +209,16 @@ function unknownThings(
     entity.kind === 'path' &&
     entity.path.closed &&
     (outline === undefined || runBeside(entity.path, outline.path));
+  const guessed =
+    outline === undefined || unknown.length === 0
+      ? []
+      : guessRoles(entities, counterClockwise(outline.path), map);
   return unknown.map((entity) => ({
     piece,
     file,
     entity,
     beside: isBeside(entity) ? doubt : 'nothing',
+    guesses: guessed.find((one) => one.entity === entity)?.guesses ?? [],
   }));
 }
 

@@ -9,7 +9,12 @@ export interface Feature extends LayerMeaning {
   readonly path: Path;
   /** The line of the drawing file where it begins. */
   readonly line: number;
+  /** How a notch is drawn whose path is only the line in from the edge that it stands for. */
+  readonly drawnAs?: NotchShape;
 }
+
+/** A notch as a V, as a tick across the outline, or as a T. */
+export type NotchShape = 'v' | 'tick' | 't';
 
 /** A straight line with a direction: `from` is the tail of the arrow, `to` its head. */
 export interface DrawnLine {

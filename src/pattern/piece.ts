@@ -4,15 +4,21 @@ import type { Finding, Place } from '../base/findings.ts';
 import { counterClockwise } from '../geometry/paths/area.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Conditions, OptionValues } from './conditions.ts';
 import { isMet } from './conditions.ts';
+import { isStick, lineThrough } from './dashes.ts';
+import type { SaidEdge } from './edge-names.ts';
 import { edgeNames } from './edge-names.ts';
 import { tracedKinds } from './edges.ts';
 import type { DrawnLine, Feature } from './feature.ts';
 import type { LayerMap, LayerMeaning, Role } from './layers.ts';
-import { meaningOf, mirrorLayer } from './layers.ts';
+import { layerName, meaningOf, mirrorLayer } from './layers.ts';
 import { numberedPath, outlineAmong } from './outlines/numbered.ts';
+import { openGaps, openWords } from './outlines/open-ends.ts';
+import { widestGap } from './outlines/outlines.ts';
 import type { PieceEntry } from './set-file.ts';
+import { plainNotches } from './notch-shapes.ts';
 import { unfold } from './outlines/unfold.ts';
 import { arrowAmong } from './pile-arrow.ts';
 
@@ -68,7 +74,10 @@ interface PieceRead {
   readonly findings: readonly Finding[];
 }
 
-/** Makes a piece from the entities of its block, as it is where the options have these values. */
+/**
+ * Makes a piece from the entities of its block, as it is where the options have these values. `said`: the
+ * edges of it that the set file speaks of.
+ */
 export function pieceOf(
   name: string,
   entry: PieceEntry,
@@ -76,6 +85,7 @@ export function pieceOf(
   map: LayerMap,
   file: string,
   options: OptionValues = new Map(),
+  said: readonly SaidEdge[] = [],
 ): PieceRead {
   const where = { file, piece: name };
   const isHere = ({ when }: Pick<LayerMeaning, 'when'>): boolean => isMet(when, options);
@@ -94,15 +104,19 @@ export function pieceOf(
     if (feature === 'unknown') unknown.push(entity);
     else if (feature !== null) features.push(feature);
   }
-  const named = edgeNames(features, entities, map, where);
-  const here = named.features.filter(isHere);
+  const named = edgeNames(features, entities, map, where, said);
+  const here = withOneAxis(named.features.filter(isHere));
   const drawn = entry.half ? unfolded(here, where) : { features: here, findings: [] };
   const read = withOneArrow(drawn.features);
   findings.push(...named.findings, ...drawn.findings);
-  const shapes = read.flatMap((feature) => shapeFindings(feature, where));
+  const shapes = read.flatMap((feature) => directionFindings(feature, where));
+  const open = read.filter(isOpenContour);
+  findings.push(...openFindings(open, where));
   const only = (role: Role, needed: boolean): Feature | null => {
     const found = read.filter((feature) => feature.role === role);
-    if (found.length > 1 || (needed && found.length === 0)) {
+    // Where one is open, that is the reason why there are several.
+    const isTold = found.some((one) => open.includes(one));
+    if ((found.length > 1 && !isTold) || (needed && found.length === 0)) {
       findings.push(countFinding(role, found, where));
     }
     return found[0] ?? null;
@@ -121,7 +135,7 @@ export function pieceOf(
     other: null,
     entry,
     outline: counterClockwise(outline.path),
-    features: read
+    features: plainNotches(read, outline.path)
       .filter(({ role }) => !['OUTLINE', 'PILE', 'AXIS'].includes(role))
       .map(orientedFeature),
     notes: notes.filter(({ layer }) => isHere(meaningOf(layer, map) ?? always)),
@@ -169,8 +183,7 @@ function unfolded(
   where: Place,
 ): { features: readonly Feature[]; findings: readonly Finding[] } {
   const axis = features.find(({ role }) => role === 'AXIS');
-  if (axis !== undefined && isStraight(axis.path))
-    return unfold(features, endsOf(axis.path), where);
+  if (axis !== undefined && isStick(axis.path)) return unfold(features, endsOf(axis.path), where);
   const message = 'the piece is drawn half, and there is no straight AXIS line to mirror it in.';
   const todo = 'Draw its mirror line on layer AXIS.';
   return { features, findings: [{ severity: 'error', rule: 'half-axis', message, todo, where }] };
@@ -205,6 +218,14 @@ function withOneArrow(features: readonly Feature[]): readonly Feature[] {
   const arrow = arrowAmong(piles.map(({ path }) => path));
   if (arrow === null) return features;
   return [...features.filter(({ role }) => role !== 'PILE'), { ...piles[0]!, path: arrow }];
+}
+
+/** Features of which the AXIS lines are one, if they are the dashes of one. */
+function withOneAxis(features: readonly Feature[]): readonly Feature[] {
+  const dashes = features.filter(({ role }) => role === 'AXIS');
+  const path = lineThrough(dashes.map((dash) => dash.path));
+  if (path === null || path === dashes[0]!.path) return features;
+  return [...features.filter(({ role }) => role !== 'AXIS'), { ...dashes[0]!, path }];
 }
 
 function featureOf(
@@ -242,10 +263,6 @@ function endsOf(path: Path): DrawnLine {
   return { from: bare(path.vertices[0]!), to: bare(path.vertices.at(-1)!) };
 }
 
-function isStraight({ closed, vertices }: Path): boolean {
-  return vertices.length === 2 && vertices[0]!.bulge === 0 && !closed;
-}
-
 function countFinding(role: Role, found: readonly Feature[], where: Place): Finding {
   const second = found[1];
   return {
@@ -264,28 +281,34 @@ function countFinding(role: Role, found: readonly Feature[], where: Place): Find
   };
 }
 
-/** An error if a contour is not closed, or a direction is not one straight line. */
-function shapeFindings(feature: Feature, where: Place): { role: Role; finding: Finding }[] {
-  const { role, path, line } = feature;
-  const at = path.vertices.at(-1)!;
-  const place = { ...where, line, at };
+function isOpenContour({ role, path }: Feature): boolean {
   const isDrillMark = role === 'HOLE' && path.vertices.length === 1;
-  if (closedRoles.has(role) && !path.closed && !isDrillMark) {
-    const gap = Math.hypot(at.x - path.vertices[0]!.x, at.y - path.vertices[0]!.y);
-    return [
-      {
-        role,
-        finding: {
-          severity: 'error',
-          rule: 'open-contour',
-          message: `this ${role} is not closed: ${gap.toFixed(2)} mm are open between its ends.`,
-          todo: 'Close the polyline.',
-          where: place,
-        },
-      },
-    ];
-  }
-  if (straightRoles.has(role) && !isStraight(path)) {
+  return closedRoles.has(role) && !path.closed && !isDrillMark;
+}
+
+/** The gaps that keep contours open, one by one, the widest first. */
+function openFindings(open: readonly Feature[], where: Place): Finding[] {
+  const layers = [...new Set(open.map(layerName))];
+  const gaps = layers.flatMap((layer) => openGaps(open.filter((one) => layerName(one) === layer)));
+  return gaps
+    .toSorted((a, b) => b.size - a.size)
+    .map(({ of, at, to, size }) => ({
+      severity: 'error',
+      rule: 'open-contour',
+      message: `this ${of.role} is not closed: ${openWords({ to, size })}.`,
+      todo:
+        size > samePoint && size <= widestGap
+          ? `Close it in the drawing, or write "gap: ${Math.ceil(size * 10) / 10}" in the set file, which closes all that is no wider.`
+          : 'Close it in the drawing.',
+      where: { ...where, line: of.line, at },
+    }));
+}
+
+/** An error if a direction is not one straight line. */
+function directionFindings(feature: Feature, where: Place): { role: Role; finding: Finding }[] {
+  const { role, path, line } = feature;
+  const place = { ...where, line, at: path.vertices.at(-1)! };
+  if (straightRoles.has(role) && !isStick(path)) {
     return [
       {
         role,

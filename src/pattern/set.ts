@@ -22,7 +22,8 @@ import {
 } from './choice.ts';
 import type { OptionValues } from './conditions.ts';
 import type { DrawnPiece } from './drawn-piece.ts';
-import { drawnPiece, optionalLayers, readPiece } from './drawn-piece.ts';
+import { drawnPiece, gapsIn, optionalLayers, readPiece } from './drawn-piece.ts';
+import { gapFindings } from './outlines/outlines.ts';
 import type { SetContent } from './set-file.ts';
 import { leftOutBlock, leftOutKey, setSchema } from './set-file.ts';
 import type { OptionalLayer } from './rules/options.ts';
@@ -135,7 +136,10 @@ export function readSetFiles(
   const isMaterial = (name: string): boolean =>
     existsSync(join(sharedFolder, 'materials', `${name}.yaml`));
   const inUse = drawingsInUse(yaml.value, drawings);
-  const ofDrawings = [...drawings.values()].flatMap(({ findings }) => findings.map(graver));
+  const ofDrawings = [
+    ...[...drawings.values()].flatMap(({ findings }) => findings.map(graver)),
+    ...gapFindings(drawn.flatMap(gapsIn)),
+  ];
   const ofSet = [...checkUses(yaml, isMaterial), ...checkOptions(yaml, optional)];
   const ofBlocks = [
     ...inUse.flatMap(({ drawing, blocks }) => neverShown(drawing, [...blocks])),

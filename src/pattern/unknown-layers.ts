@@ -3,6 +3,9 @@ import type { Entity } from '../drawing/drawing.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import { decimal } from '../base/numbers.ts';
 import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import { kindWords, oneRoleOf } from './first-look/alike-things.ts';
+import type { RoleGuess } from './first-look/guess-roles.ts';
+import { isStick } from './dashes.ts';
 import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
 
 /** Something on a layer that says nothing, and the piece in whose outline or block it lies. */
@@ -16,6 +19,8 @@ export interface UnknownThing {
    * the outline, because no layer named OUTLINE says which is.
    */
   readonly beside: 'nothing' | 'outline' | 'doubtful-outline';
+  /** What it may be by its shape and place. Empty: that cannot be told. */
+  readonly guesses: readonly RoleGuess[];
 }
 
 /** What a reader of such a finding is told besides what lies there. */
@@ -48,11 +53,20 @@ export function unknownLayerFindings(
     return {
       severity,
       rule: 'unknown-layer',
-      message: `nothing says what layer "${name}" means. ${isOne ? `On it is ${thingWords(first.entity)}` : `${own.length} things are on it: ${listed(own, frame)}`}.`,
+      message: `nothing says what layer "${name}" means. ${isOne ? `On it is ${thingWords(first.entity)}` : `${own.length} things are on it: ${listed(own, frame)}`}.${probably(own)}`,
       todo: `${todo(name, rolesFor(own), pieces.length > 1)}${isOne ? '' : divided}`,
       where: placeOf(first, pieces.length === 1),
     };
   });
+}
+
+/** What all the things of a layer most likely are, where only one answer is sensible. */
+function probably(things: readonly UnknownThing[]): string {
+  const one = oneRoleOf(things.map(({ guesses }) => guesses));
+  if (one === null || things.some(({ beside }) => beside === 'doubtful-outline')) return '';
+  const kinds = [...new Set(things.map(({ guesses }) => guesses[0]!.kind))];
+  const words = things.length === 1 ? one.words : kinds.map((kind) => kindWords[kind]).join(', ');
+  return ` Probably ${one.role}: ${words}.`;
 }
 
 /** A thing in one piece is marked there. What lies in several pieces stands with the whole set. */
@@ -97,13 +111,11 @@ function rolesFor(things: readonly UnknownThing[]): string {
 
 function rolesOf({ entity, beside }: UnknownThing): string[] {
   if (entity.kind !== 'path') return ['NOTCH', 'HOLE', 'MARK'];
-  const { closed, vertices } = entity.path;
-  if (closed) {
+  if (entity.path.closed) {
     const outline = beside === 'doubtful-outline' ? ['OUTLINE'] : [];
     const edges = beside === 'nothing' ? [] : edgeRoles;
     return [...outline, ...edges, 'CUTOUT', 'HOLE', 'PAD', 'MARK'];
   }
-  const isStraight = vertices.length === 2 && vertices[0]!.bulge === 0;
   const open = [...edgeRoles, 'NOTCH', 'FOLD', 'STITCH', 'MARK'];
-  return isStraight ? [...open, 'PILE', 'AXIS'] : open;
+  return isStick(entity.path) ? [...open, 'PILE', 'AXIS'] : open;
 }

@@ -70,7 +70,9 @@ export async function openPageServer({
   // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });
   // Whoever opens a set waits for no thread to start. A set of no name is none, and answered at once.
-  void drafts.run('draft', { shop, set: '', version: null }).catch(() => undefined);
+  for (const pool of [drafts, checks]) {
+    void pool.run('draft', { shop, set: '', version: null }).catch(() => undefined);
+  }
 
   const app = new Hono();
   app.use(guarded({ port, key }));

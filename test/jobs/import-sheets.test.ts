@@ -215,11 +215,41 @@ describe('a line of OUTLINE in no outline', () => {
         ),
       ],
     ],
-    ['on a piece', [line(100, 50, 200, 50, 'OUTLINE')]],
   ])('%s is refused', async (_, lines) => {
     const refusal = await checkedAfter([...floor, ...lines]).catch((cause: unknown) => cause);
     expect(refusal).toBeInstanceOf(Refusal);
     expect((refusal as Refusal).findings.map(({ rule }) => rule)).toContain('open-contour');
+  });
+});
+
+describe('a straight line of OUTLINE on a piece', () => {
+  const floor = [rectangle(0, 0, 600, 400, 'OUTLINE'), text('FLOOR', 200, 200, 20)];
+
+  it.each<[string, Tag[][], string]>([
+    ['inside it', [line(100, 50, 200, 50, 'OUTLINE')], 'an open line 100 mm long'],
+    [
+      'at its edge, with another beside it',
+      [line(100, 0, 100, 6, 'OUTLINE'), line(130, 0, 130, 6, 'OUTLINE')],
+      'Probably NOTCH: short lines at the edge.',
+    ],
+    ['across it', [line(-3, 50, 603, 50, 'OUTLINE')], 'an open line 606 mm long'],
+  ])('%s is asked about on a layer of its own', async (_, lines, words) => {
+    const { made, patterns, findings } = await checkedAfter([...floor, ...lines]);
+    expect(areas(patterns)).toEqual([240_000]);
+    expect(made.findings.map(({ rule }) => rule)).toEqual(['on-outline-layer', 'unknown-layer']);
+    const asked = findings.find(({ rule }) => rule === 'unknown-layer')!;
+    expect(asked.message).toContain('"OUTLINE-THINGS"');
+    expect(asked.message).toContain(words);
+  });
+
+  it('that may belong to a contour with gaps is refused', async () => {
+    const hole = [line(100, 100, 200, 100), line(200.3, 100, 200.3, 200), line(200, 200, 100, 200)];
+    const refusal = await checkedAfter([...floor, ...hole]).catch((cause: unknown) => cause);
+    expect((refusal as Refusal).findings.map(({ message }) => message)).toEqual([
+      expect.stringContaining('a gap of 0.3 mm'),
+      expect.stringContaining('a gap of 0.3 mm'),
+      expect.stringContaining('a gap of 100 mm'),
+    ]);
   });
 });
 

@@ -585,7 +585,7 @@ describe('a set whose drawing shows its blocks', () => {
       dxf({ header: inMm, blocks, entities: inserts }),
     );
     const setText =
-      'title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { side: centre, material: loop }\n  lid: { side: centre, material: loop }\n';
+      'title: Tub\ndrawn: RHD\ndrawing: tub.dxf\npieces:\n  tub: { side: centre, material: loop }\n  lid: { side: centre, material: loop, decided: as the tub }\n';
     writeFileSync(join(root, 'patterns/wren/set.yaml'), setText);
     const { findings } = readSet(join(root, 'patterns/wren'), join(root, 'shared'));
     return findings.map(({ rule, where }) => [rule, where.piece].filter(Boolean).join(' '));

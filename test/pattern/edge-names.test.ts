@@ -109,6 +109,41 @@ describe('edgeNames', () => {
     expect(findings.every(({ severity }) => severity === 'warning')).toBe(true);
   });
 
+  it.each<[string, readonly Entity[], readonly (string | null)[]]>([
+    ['on NOTE', [text('NOTE', 'Rear', 200, 20)], ['rear', null]],
+    ['on a layer that says nothing', [text('TEXTS', 'rear', 200, -50)], ['rear', null]],
+    ['on a layer that says something else', [text('CUTOUT', 'rear', 200, 20)], [null, null]],
+    ['with more than the name', [text('NOTE', 'rear of seat', 200, 20)], [null, null]],
+    ['too far off', [text('NOTE', 'rear', 200, -61)], [null, null]],
+    ['said twice', [text('NOTE', 'rear', 200, 20), text('NOTE', 'rear', 200, 290)], [null, null]],
+    [
+      'where a text on the layer of the line says it',
+      [text('SEAM', 'rear', 200, 290), text('NOTE', 'rear', 200, 20)],
+      [null, 'rear'],
+    ],
+    [
+      'beside a line that has another name',
+      [text('SEAM', 'sill', 100, 20), text('NOTE', 'rear', 200, 20)],
+      ['sill', null],
+    ],
+  ])('the name of an edge that the set file speaks of, %s', (_, texts, names) => {
+    const said = [{ role: 'SEAM' as const, edge: 'rear' }];
+    const found = edgeNames([low, high], texts, new Map(), where, said);
+    expect(found.features.map(({ name }) => name)).toEqual(names);
+    // Without the set file's word it is a mere note.
+    const unsaid = edgeNames([low, high], texts, new Map(), where);
+    const own = texts.filter(({ layer }) => layer === 'SEAM').length;
+    expect(unsaid.features.filter(({ name }) => name !== null).length).toBe(own);
+  });
+
+  it('a name between two lines of its kind is not read from another layer', () => {
+    const near = feature('SEAM', line(0, 80, 400, 80));
+    const said = [{ role: 'SEAM' as const, edge: 'rear' }];
+    const words = text('NOTE', 'rear', 200, 30);
+    const { features } = edgeNames([low, near], [words], new Map(), where, said);
+    expect(features.map(({ name }) => name)).toEqual([null, null]);
+  });
+
   it('names the same lines wherever the piece is drawn, and whichever way its lines run', () => {
     const sides: [Role, Path, string, number, number][] = [
       ['SEAM', line(0, 0, 400, 0), 'low', 150, -20],

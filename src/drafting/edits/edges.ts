@@ -17,7 +17,7 @@ import { edgeDraftOf } from './edge-draft.ts';
 import type { EdgeContext } from '../edit-context.ts';
 
 /** A part of an outline: mm along it from its first vertex. */
-export type Reach = EditOf<'edge'>['stretches'][number];
+export type OutlinePart = EditOf<'edge'>['stretches'][number];
 
 /** Places nearer to each other along an outline are one, mm: the page knows them rounded. */
 const sameAlong = 0.02;
@@ -30,7 +30,7 @@ export function editEdge(
 ): AppliedEdit {
   const draft = edgeDraftOf(content, piece, context);
   const before = stretchesOf(draft);
-  const isSaid = (one: Reach): boolean =>
+  const isSaid = (one: OutlinePart): boolean =>
     before.stretches.some(
       (own) => own.kind === edge && own.saidBy === 'trace' && isSameReach(own, one),
     );
@@ -51,13 +51,14 @@ export function editEdge(
   return withUnder(now, piece, edge, names, under, context);
 }
 
-function isSameReach(a: Reach, b: Reach): boolean {
+function isSameReach(a: OutlinePart, b: OutlinePart): boolean {
   return Math.abs(a.from - b.from) <= sameAlong && Math.abs(a.to - b.to) <= sameAlong;
 }
 
 /** Parts of an outline that follow each other as one. */
-export function joinedReaches(reaches: readonly Reach[]): Reach[] {
-  const follows = (one: Reach, next: Reach): boolean => Math.abs(one.to - next.from) <= sameAlong;
+export function joinedReaches(reaches: readonly OutlinePart[]): OutlinePart[] {
+  const follows = (one: OutlinePart, next: OutlinePart): boolean =>
+    Math.abs(one.to - next.from) <= sameAlong;
   for (const one of reaches) {
     const next = reaches.find((other) => other !== one && follows(one, other));
     if (next === undefined) continue;

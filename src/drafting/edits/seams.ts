@@ -5,11 +5,12 @@ import type { EditOf } from '../draft-edit.ts';
 import type { EdgeContext } from '../edit-context.ts';
 import { stretchAt } from '../edges/pointing.ts';
 import { stretchesOf } from '../edges/stretches.ts';
+import { isSameJoin } from '../edges/seam-facts.ts';
 import { withSeamNotches } from '../edges/set-notches.ts';
 import { materialsOfSet } from '../read-draft.ts';
 import { withValues } from '../values.ts';
 import { edgeDraftOf } from './edge-draft.ts';
-import type { Reach } from './edges.ts';
+import type { OutlinePart } from './edges.ts';
 import { joinedReaches, withKind } from './edges.ts';
 
 type Seam = NonNullable<SetSaid['seams']>[number];
@@ -66,7 +67,7 @@ function sewnSide(
 function knownReference(
   { said, blocks }: AppliedEdit,
   piece: string,
-  reaches: readonly Reach[],
+  reaches: readonly OutlinePart[],
   context: EdgeContext,
 ): string | null {
   const divided = stretchesOf(edgeDraftOf({ said, blocks }, piece, context));
@@ -79,11 +80,6 @@ function knownReference(
   const isAlone = sewn.every((one) => one.name === name);
   if (isAlone && (said.seams ?? []).some(({ join }) => join.includes(piece))) return piece;
   return name === null ? null : `${piece}/${name}`;
-}
-
-/** Whether two seams join the same edges, in whichever order. */
-export function isSameJoin(a: Join, b: Join): boolean {
-  return (a[0] === b[0] && a[1] === b[1]) || (a[0] === b[1] && a[1] === b[0]);
 }
 
 /** Two edges that are no seam any more; what happens to them is still that they are sewn. */

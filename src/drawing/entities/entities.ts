@@ -17,7 +17,7 @@ import { placed } from './placing.ts';
 import type { DxfRecord } from '../tags/records.ts';
 import { hasTag, numberIn } from '../tags/records.ts';
 import type { TextParts } from './texts.ts';
-import { paragraphIn, textLineIn } from './texts.ts';
+import { attributeIn, isConstant, paragraphIn, textLineIn } from './texts.ts';
 
 /** An entity in mm as seen from above, and the remarks on it. */
 export interface EntityReading {
@@ -42,7 +42,8 @@ const figures: ReadonlyMap<string, (record: DxfRecord) => Figure> = new Map([
   ['POLYLINE', (record) => path(polylineIn(record))],
   ['POINT', markedPoint],
   ['TEXT', (record) => text(textLineIn(record))],
-  ['ATTRIB', (record) => text(textLineIn(record))],
+  ['ATTRIB', (record) => text(attributeIn(record))],
+  ['ATTDEF', (record) => text(textLineIn(record))],
   ['MTEXT', (record) => text(paragraphIn(record))],
 ]);
 
@@ -63,7 +64,6 @@ const annotations: ReadonlySet<string> = new Set([
   'LEADER',
   'MULTILEADER',
   'TOLERANCE',
-  'ATTDEF',
   'ACAD_TABLE',
   'IMAGE',
   'WIPEOUT',
@@ -76,6 +76,8 @@ const meshTodo = 'Draw its outline as a flat polyline and export again.';
 
 /** Reads one entity that is not an INSERT. Throws a Refusal if it is damaged. */
 export function readEntity(record: DxfRecord, mmPerUnit: number): EntityReading {
+  // What an attribute may say, each insert of its block says itself.
+  if (record.type === 'ATTDEF' && !isConstant(record)) return { remarks: [] };
   if (annotations.has(record.type)) return { remarks: [remarkOn(record, 'left-out')] };
   const freeCurveOf = freeCurves.get(record.type);
   if (freeCurveOf !== undefined) return curveReading(record, freeCurveOf(record), mmPerUnit);

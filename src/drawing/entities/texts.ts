@@ -9,7 +9,27 @@ import { decodeText, plainMtext } from '../tags/text-codes.ts';
 /** What a text entity says and where, in drawing units and in its own frame. */
 export type TextParts = Pick<Extract<Entity, { kind: 'text' }>, 'at' | 'text' | 'height' | 'deg'>;
 
-/** Reads a TEXT or an ATTRIB. */
+/** What tags of attributes stand for, in the words that a text beside a piece would say. */
+const labels: readonly (readonly [tag: RegExp, label: string])[] = [
+  [/^(qty|quantity|count|no_?off|off)$/i, 'Quantity'],
+  [/^(material|mat|cloth|fabric)$/i, 'Material'],
+];
+
+/** Reads an ATTRIB. If its tag says how many or of what, so does its text: `Quantity: 2`. */
+export function attributeIn(record: DxfRecord): TextParts {
+  const parts = textLineIn(record);
+  const tag = record.tags.find(({ code }) => code === 2)?.value.trim() ?? '';
+  const label = labels.find(([own]) => own.test(tag))?.[1];
+  const isSaid = label === undefined || parts.text.trim() === '' || parts.text.includes(':');
+  return isSaid ? parts : { ...parts, text: `${label}: ${parts.text.trim()}` };
+}
+
+/** Whether an ATTDEF says the same wherever its block is inserted. (DXF Reference, ATTDEF, group 70, bit 2.) */
+export function isConstant(record: DxfRecord): boolean {
+  return (numberIn(record, 70, 0) & 2) !== 0;
+}
+
+/** Reads a TEXT or an ATTDEF. */
 export function textLineIn(record: DxfRecord): TextParts {
   const value = record.tags.find(({ code }) => code === 1)?.value ?? '';
   return {

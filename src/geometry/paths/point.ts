@@ -54,3 +54,11 @@ export function unit(a: Point): Point {
 export function between(a: Point, b: Point, t: number): Point {
   return { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t };
 }
+
+/** The distance of a point from the endless line through two others, mm. */
+export function distanceFromLine(
+  { from, to }: { readonly from: Point; readonly to: Point },
+  p: Point,
+): number {
+  return Math.abs(cross(unit(minus(to, from)), minus(p, from)));
+}

@@ -6,6 +6,7 @@ import { boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts'
 import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
 import { decimal } from '../../base/numbers.ts';
+import { counted } from '../../base/wording.ts';
 import type { ClosedLine } from '../outlines/closed-line.ts';
 import type { Outline } from '../outlines/contours.ts';
 import { outlinesOf, outlineVotesOf } from '../outlines/contours.ts';
@@ -19,10 +20,12 @@ import type { BridgedGaps, OpenChain, OutlineOptions } from '../outlines/outline
 import { gapFindings, openContours, outlined, withoutLoose } from '../outlines/outlines.ts';
 import type { HalfOutline } from '../outlines/half-outlines.ts';
 import { closedHalves, halfOutlines } from '../outlines/half-outlines.ts';
+import { counterClockwise } from '../../geometry/paths/area.ts';
+import { guessRoles } from './guess-roles.ts';
 import { frameFindings, framesAmong } from './frames.ts';
 import { whichOutlineFindings } from './outline-doubts.ts';
 import type { SeenPiece, Sight } from './sight.ts';
-import { strayFindings } from './strays.ts';
+import { placesWords, strayFindings } from './strays.ts';
 import type { OutlineVotes } from '../outlines/twins.ts';
 import { sizeFindings } from './size.ts';
 import { unfoldedContours } from '../outlines/unfold-contours.ts';
@@ -121,8 +124,37 @@ function countedVotes(layers: readonly string[]): Map<string, number> {
 function withAxis(outline: Outline, halves: readonly HalfOutline[]): Outline {
   const half = halves.find(({ contour }) => contour === outline.contour.entity);
   if (half === undefined) return outline;
-  const others = outline.others.filter((entity) => entity !== half.axis);
+  const dashes = new Set<Entity>(half.dashes);
+  const others = outline.others.filter((entity) => !dashes.has(entity));
   return { ...outline, others: [...others, half.axis], half: half.axis };
+}
+
+/** Behind the name of a layer of outlines: the layer on which things are kept that were drawn there too. */
+const thingsSuffix = '-THINGS';
+
+/** An outline with lines that lie on its layer and are no part of it on a layer of their own, which says nothing. */
+function withThingsApart(outline: Outline, isMisplaced: (entity: Entity) => boolean): Outline {
+  if (!outline.others.some(isMisplaced)) return outline;
+  const others = outline.others.map((entity) =>
+    isMisplaced(entity) ? { ...entity, layer: `${entity.layer}${thingsSuffix}` } : entity,
+  );
+  return { ...outline, others };
+}
+
+/** A warning for each layer of outlines on which other lines lie too. */
+function misplacedFindings(misplaced: readonly Entity[], where: Place): Finding[] {
+  const layers = [...new Set(misplaced.map(({ layer }) => layer))];
+  return layers.map((layer) => {
+    const own = misplaced.filter((one) => one.layer === layer);
+    const isOne = own.length === 1;
+    return {
+      severity: 'warning',
+      rule: 'on-outline-layer',
+      message: `${counted(own.length, 'line')} on layer ${layer} ${isOne ? 'lies' : 'lie'} on a piece and ${isOne ? 'is' : 'are'} no part of its outline: ${placesWords(own)}. ${isOne ? 'It counts' : 'They count'} as drawn on a layer ${layer}${thingsSuffix}, which says nothing.`,
+      todo: 'If it closes an outline, close that in the drawing; if not, say what that layer means.',
+      where: { ...where, line: own[0]!.line, at: startOfEntity(own[0]!) },
+    };
+  });
 }
 
 function halfFinding({ contour, axis }: HalfOutline, where: Place): Finding {
@@ -141,13 +173,27 @@ function groupSight(group: JoinedGroup, map: LayerMap, votes: OutlineVotes): Gro
   const halves = half ? [] : halfOutlines(group, map, votes);
   const entities = closedHalves(group.entities, halves);
   const found = outlinesOf(entities, map, where, isBlock, votes);
-  const outlines = found.outlines.map((outline) => withAxis(outline, halves));
-  const axes = new Set<Entity>(outlines.flatMap((one) => (one.half === null ? [] : [one.half])));
+  const closedOnes = found.outlines.map((outline) => withAxis(outline, halves));
+  const kept = new Set<Entity>(
+    withoutLoose(
+      entities,
+      found.stray,
+      closedOnes.map(({ contour }) => contour.path),
+      map,
+    ),
+  );
+  const loose = new Set(entities.filter((one) => !kept.has(one) && !found.stray.includes(one)));
+  const isMisplaced = (one: Entity): boolean => loose.has(one);
+  const outlines = closedOnes.map((outline) => withThingsApart(outline, isMisplaced));
+  const used = new Set(outlines.map((one) => one.half));
+  const axes = new Set<Entity>(
+    halves.flatMap(({ axis, dashes }) => (used.has(axis) ? [axis, ...dashes] : [])),
+  );
   const stray = found.stray.filter((entity) => !axes.has(entity));
   const { alone, findings } = found;
   const closed = new Set(halves.flatMap(({ members }) => members));
   const chains = group.chains.filter(({ members }) => !members.some((one) => closed.has(one)));
-  const ends = [...withoutLoose(entities, stray, map), ...chains.map((chain) => chain.joined)];
+  const ends = [...kept, ...chains.map((chain) => chain.joined)];
   const pieces = outlines.map((outline, i): SeenPiece => {
     const count = outlines.length > 1 ? i + 1 : 0;
     return { outline, report: pieceReport(outline, group, count, half, map) };
@@ -161,6 +207,10 @@ function groupSight(group: JoinedGroup, map: LayerMap, votes: OutlineVotes): Gro
       ...group.findings,
       ...openContours(ends, map, where),
       ...halves.map((one) => halfFinding(one, where)),
+      ...misplacedFindings(
+        closedOnes.flatMap((one) => one.others.filter(isMisplaced)),
+        where,
+      ),
       ...findings,
       ...outlines.flatMap(({ contour, inner }) => [
         ...[contour, ...inner].flatMap((one) => crossingFindings(one, where)),
@@ -208,11 +258,16 @@ function unknownThings(
   const others = outline.others.filter(isUnknown(map));
   const twins = new Set<Entity>(outline.twins.map(({ entity }) => entity));
   const isNamed = outline.contour.role === 'OUTLINE';
-  return [...inner, ...others].map((entity) => ({
+  const all = [...inner, ...others];
+  if (all.length === 0) return [];
+  const things = [...outline.inner.map(({ entity }) => entity), ...outline.others];
+  const guessed = guessRoles(things, counterClockwise(outline.contour.path), map, report.name);
+  return all.map((entity) => ({
     piece: report.name,
     file,
     entity,
     beside: !twins.has(entity) ? 'nothing' : isNamed ? 'outline' : 'doubtful-outline',
+    guesses: guessed.find((one) => one.entity === entity)?.guesses ?? [],
   }));
 }
 

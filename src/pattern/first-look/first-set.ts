@@ -6,6 +6,7 @@ import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { ClosedLine } from '../outlines/closed-line.ts';
 import { tracedKinds } from '../edges.ts';
+import { lineThrough } from '../dashes.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { layerName, meaningOf } from '../layers.ts';
 import { numberedPath } from '../outlines/numbered.ts';
@@ -18,7 +19,7 @@ import { firstSide } from './first-side.ts';
 import { pileTexts, quotedTexts } from './first-words.ts';
 import type { OwnLayers } from './own-layers.ts';
 import { bareName, pileIn } from './side-words.ts';
-import { onlyNames } from './thing-names.ts';
+import { mayNameEdge, onlyNames } from './thing-names.ts';
 
 /** A piece of a set that is begun from a drawing. */
 export interface FirstPiece extends FirstSide {
@@ -61,12 +62,16 @@ export interface FirstSet {
 /** The materials that a shop has: the names of their files. */
 export type MaterialNames = readonly string[];
 
-/** Turns the pieces found in a drawing into pieces of a set, each with a block of its own. */
+/**
+ * Turns the pieces found in a drawing into pieces of a set, each with a block of its own. `split`: layers
+ * of their own for single things (see splitLayers).
+ */
 export function firstPieces(
   { pieces, leftOut }: Sight,
   map: LayerMap,
   layers: OwnLayers,
   materials: MaterialNames,
+  split: ReadonlyMap<Entity, string> = new Map(),
 ): FirstPiece[] {
   const called = pieces.map(({ report }) => report.name);
   const names = distinctNames(called.map(bareName));
@@ -111,13 +116,15 @@ export function firstPieces(
           : asRole(outline.contour.entity, 'OUTLINE', outline.contour, map),
         ...outline.inner.map((inner) =>
           inner.role === 'unknown'
-            ? onUnknownLayer(inner.entity, layers, guessed)
+            ? onUnknownLayer(inner.entity, layers, guessed, split)
             : asRole(inner.entity, inner.role, inner, map),
         ),
         ...outline.others.map((entity) =>
           entity === outline.half
             ? { ...outline.half, layer: 'AXIS' }
-            : onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed),
+            : staysOnLayer(entity, piece, map)
+              ? { ...entity, layer: layers.nameOf(entity.layer) }
+              : onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed, split),
         ),
       ],
     };
@@ -187,9 +194,15 @@ function innerLayer(layer: string): string {
   return `${layer}-INNER`;
 }
 
-function onUnknownLayer(entity: Entity, layers: OwnLayers, guessed: ReadonlySet<string>): Entity {
-  const layer = entity.layer.toUpperCase();
-  return { ...entity, layer: layers.nameOf(guessed.has(layer) ? innerLayer(layer) : layer) };
+function onUnknownLayer(
+  entity: Entity,
+  layers: OwnLayers,
+  guessed: ReadonlySet<string>,
+  split: ReadonlyMap<Entity, string>,
+): Entity {
+  const own = entity.layer.toUpperCase();
+  const layer = split.get(entity) ?? (guessed.has(own) ? innerLayer(own) : own);
+  return { ...entity, layer: layers.nameOf(layer) };
 }
 
 /**
@@ -202,7 +215,9 @@ export function leftOutOf(
   layers: OwnLayers,
 ): Block | null {
   const entities = [
-    ...leftOut.map((entity) => onOwnLayer(entity, undefined, map, layers, false, new Set())),
+    ...leftOut.map((entity) =>
+      onOwnLayer(entity, undefined, map, layers, false, new Set(), new Map()),
+    ),
     ...square.map((entity) => ({ ...entity, layer: 'NOTE' })),
   ];
   if (entities.length === 0) return null;
@@ -214,10 +229,10 @@ function centrelineAmong(entities: readonly Entity[], map: LayerMap): NamedLine 
   const lines = entities.filter(
     (entity): entity is PathEntity => entity.kind === 'path' && isCentreline(entity, map),
   );
-  const [line, ...more] = lines;
-  if (line === undefined || more.length > 0 || line.path.closed) return null;
-  const { vertices } = line.path;
-  return { layer: line.layer, from: vertices[0]!, to: vertices.at(-1)! };
+  const path = lineThrough(lines.map((line) => line.path));
+  if (path === null) return null;
+  const { vertices } = path;
+  return { layer: lines[0]!.layer, from: vertices[0]!, to: vertices.at(-1)! };
 }
 
 /** Whether the layer of a line says that it is the vehicle's centreline, or is named as if it were. */
@@ -277,13 +292,14 @@ function onOwnLayer(
   layers: OwnLayers,
   half: boolean,
   guessed: ReadonlySet<string>,
+  split: ReadonlyMap<Entity, string>,
 ): Entity {
   if (entity.kind === 'text') {
     const { line, text, at, height } = entity;
     return { ...textEntity(keptLayer(entity.layer), text, at, height), line };
   }
   const meaning = meaningOf(entity.layer, map);
-  if (meaning === null) return onUnknownLayer(entity, layers, guessed);
+  if (meaning === null) return onUnknownLayer(entity, layers, guessed, split);
   const isDone = half && meaning.role === 'AXIS';
   const layer = isDone || meaning.role === 'NOTE' ? 'NOTE' : layerName(meaning);
   const { line } = entity;
@@ -301,6 +317,19 @@ function onOwnLayer(
 function keptLayer(layer: string): string {
   const role = meaningOf(layer, new Map())?.role;
   return role !== undefined && tracedKinds[role] !== undefined ? layer.toUpperCase() : 'NOTE';
+}
+
+/**
+ * Whether a text on a layer that says nothing stays there: it may name the line beside it, once somebody
+ * says that this is what the layer is.
+ */
+function staysOnLayer(entity: Entity, { report, outline }: SeenPiece, map: LayerMap): boolean {
+  return (
+    entity.kind === 'text' &&
+    meaningOf(entity.layer, map) === null &&
+    slug(entity.text) !== slug(report.name) &&
+    mayNameEdge(entity, outline)
+  );
 }
 
 /** Turns names into names that a set file allows: small letters, digits and hyphens, each only once. */

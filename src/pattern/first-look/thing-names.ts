@@ -8,6 +8,7 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { distance, plus, times } from '../../geometry/paths/point.ts';
 import type { Outline } from '../outlines/contours.ts';
 import { traceTolerance } from '../edges.ts';
+import { askedNumber, saysPair } from './side-words.ts';
 
 /** A text names a thing that is no further from it, mm. */
 const reach = 60;
@@ -41,27 +42,57 @@ const askingWords = new Set(
  * cutout. It must lie there, be short, and have no number and no word that could ask for anything.
  */
 export function onlyNames(text: TextEntity, outline: Outline): boolean {
-  const words = text.text.trim().split(/\s+/);
-  const isPlain =
-    words.length <= mostWords &&
-    !/\d|[?!:=<>"+&%]/.test(text.text) &&
-    text.text
+  return isPlainName(text.text) && thingsOn(outline).some((thing) => isBeside(text, thing));
+}
+
+/** Whether a text is short and has no number and no word that could ask for anything. */
+export function isPlainName(text: string): boolean {
+  return (
+    text.trim().split(/\s+/).length <= mostWords &&
+    !/\d|[?!:=<>"+&%]/.test(text) &&
+    text
       .toLowerCase()
       .split(/[^\p{L}]+/u)
-      .every((word) => !askingWords.has(word));
-  return isPlain && thingsOn(outline).some((thing) => isBeside(text, thing));
+      .every((word) => !askingWords.has(word))
+  );
 }
 
 /** What is drawn on a piece, but for its outline and what is traced along that. */
 function thingsOn({ contour, inner, others }: Outline): Path[] {
-  // A fold has its ends on the outline too: the middles of its segments tell.
-  const isTraced = (path: Path): boolean =>
+  const drawn = others
+    .flatMap((entity) => pathsOf(entity))
+    .filter((path) => !isTracedAlong(path, contour.path));
+  return [...inner.map(({ path }) => path), ...drawn];
+}
+
+/** Whether an open line lies along an outline. A fold has its ends there too: the middles tell. */
+function isTracedAlong(path: Path, outline: Path): boolean {
+  return (
     !path.closed &&
     segmentsOf(path)
       .flatMap((segment) => [0, 0.5, 1].map((t) => pointAt(segment, t)))
-      .every((at) => distanceToPath(contour.path, at) <= traceTolerance);
-  const drawn = others.flatMap((entity) => pathsOf(entity)).filter((path) => !isTraced(path));
-  return [...inner.map(({ path }) => path), ...drawn];
+      .every((at) => distanceToPath(outline, at) <= traceTolerance)
+  );
+}
+
+/**
+ * Whether a text may name a line along the outline that lies on its own layer: a few words beside it, of
+ * letters alone, that say neither how many are wanted nor for which side.
+ */
+export function mayNameEdge(text: TextEntity, { contour, others }: Outline): boolean {
+  const isWord = /^\p{L}[\p{L} /-]{0,20}$/u.test(text.text.trim());
+  return (
+    isWord &&
+    !saysPair(text.text) &&
+    askedNumber(text.text) === null &&
+    others.some(
+      (one) =>
+        one.kind === 'path' &&
+        one.layer === text.layer &&
+        isTracedAlong(one.path, contour.path) &&
+        isBeside(text, one.path),
+    )
+  );
 }
 
 function pathsOf(entity: Entity): Path[] {
@@ -69,7 +100,7 @@ function pathsOf(entity: Entity): Path[] {
 }
 
 /** Whether a text lies inside the box of a thing, or near it. */
-function isBeside({ text, at, height, deg }: TextEntity, thing: Path): boolean {
+export function isBeside({ text, at, height, deg }: TextEntity, thing: Path): boolean {
   const length = letterWidth * height * Math.max(...text.split('\n').map((line) => line.length));
   const places = [0, 0.25, 0.5, 0.75, 1].map((t) => plus(at, times(headingOf(deg), t * length)));
   const box = boxOfPath(thing);

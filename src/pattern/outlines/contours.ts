@@ -11,6 +11,7 @@ import { repeats } from '../../geometry/joining/duplicates.ts';
 import { distanceToPath } from '../../geometry/measuring/nearest.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
+import { samePoint } from '../../geometry/paths/tolerance.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';
 import type { Conditions } from '../conditions.ts';
 import { areContrary, bothConditions, conditionSuffix } from '../conditions.ts';
@@ -317,10 +318,14 @@ function holds(outer: ClosedLine, held: PlacedContour): boolean {
     yield* held.path.vertices;
     for (const segment of segmentsOf(held.path)) yield pointAt(segment, 0.5);
   };
-  // The first place that is not on the edge decides. If all are on the edge, the thing counts as inside.
-  for (const point of looks()) {
-    const place = placeInPath(outer.path, point);
-    if (place !== 'on') return place === 'inside';
+  // The first place that is not on the edge decides. If all are on the edge, the thing counts as inside. A
+  // line may begin a little off the edge that it belongs to, in the piece beside it.
+  const isLine = held.area === 0 && held.path.vertices.length > 1;
+  for (const tolerance of isLine ? [onOutline, samePoint] : [samePoint]) {
+    for (const point of looks()) {
+      const place = placeInPath(outer.path, point, tolerance);
+      if (place !== 'on') return place === 'inside';
+    }
   }
   return true;
 }

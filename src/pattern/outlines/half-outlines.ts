@@ -5,6 +5,8 @@ import type { Path, Vertex } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { cross, distance, dot, lengthOf, minus, plus, times } from '../../geometry/paths/point.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
+import type { ChainLine } from '../dashes.ts';
+import { chainLines, isStick } from '../dashes.ts';
 import type { LayerMap } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
 import type { OpenChain } from './outlines.ts';
@@ -17,6 +19,8 @@ export interface HalfOutline {
   readonly members: readonly PathEntity[];
   /** The centreline. */
   readonly axis: PathEntity;
+  /** The dashes that it is drawn in. */
+  readonly dashes: readonly PathEntity[];
 }
 
 /** The ends of a half outline lie this near to its centreline, mm. */
@@ -36,11 +40,8 @@ export function halfOutlines(
   votes: OutlineVotes,
 ): HalfOutline[] {
   const open = entities.filter(isOpen);
-  const axes = open.filter(({ path, layer }) => {
-    const role = meaningOf(layer, map)?.role;
-    return isStraight(path) && (role === undefined || role === 'AXIS');
-  });
   const chained = new Set<Entity>(chains.flatMap(({ members }) => members));
+  const axes = axesAmong(open, chained, map);
   const loose = open
     .filter((entity) => !chained.has(entity) && canBeOutline(entity, map))
     .map((joined) => ({ joined, members: [joined] }));
@@ -84,8 +85,24 @@ function isOpen(entity: Entity): entity is PathEntity {
   return entity.kind === 'path' && !entity.path.closed;
 }
 
-function isStraight({ vertices }: Path): boolean {
-  return vertices.length === 2 && vertices[0]!.bulge === 0;
+/** The lines that can be a centreline. One in dashes is one line. */
+function axesAmong(
+  open: readonly PathEntity[],
+  chained: ReadonlySet<Entity>,
+  map: LayerMap,
+): ChainLine[] {
+  const straight = open.filter(({ path, layer }) => {
+    const role = meaningOf(layer, map)?.role;
+    return isStick(path) && (role === undefined || role === 'AXIS');
+  });
+  const single = straight.filter((one) => chained.has(one));
+  const layers = [...new Set(straight.map(({ layer }) => layer))];
+  return [
+    ...single.map((whole) => ({ whole, dashes: [whole] })),
+    ...layers.flatMap((layer) =>
+      chainLines(straight.filter((one) => one.layer === layer && !chained.has(one))),
+    ),
+  ];
 }
 
 function liesIn(path: Path, outer: Path): boolean {
@@ -95,28 +112,29 @@ function liesIn(path: Path, outer: Path): boolean {
 /** The half outline that a chain makes with the first line that can be its centreline. */
 function halfAt(
   { joined, members }: OpenChain,
-  axes: readonly PathEntity[],
+  axes: readonly ChainLine[],
   map: LayerMap,
 ): HalfOutline[] {
   const { vertices } = joined.path;
   const [first, last] = [vertices[0]!, vertices.at(-1)!];
   if (vertices.length < 3 || distance(first, last) < leastSide) return [];
-  const named = (axis: PathEntity): boolean => meaningOf(axis.layer, map) !== null;
+  const named = ({ whole }: ChainLine): boolean => meaningOf(whole.layer, map) !== null;
   // The line that is drawn nearest to the ends is its own; the vehicle's may be drawn elsewhere.
-  const away = ({ path }: PathEntity): number =>
+  const away = ({ whole: { path } }: ChainLine): number =>
     distanceToPath(path, first) + distanceToPath(path, last);
-  const axis = axes
+  const found = axes
     .toSorted((a, b) => Number(named(b)) - Number(named(a)))
     .toSorted((a, b) => Number(away(a) > 2 * onAxis) - Number(away(b) > 2 * onAxis))
-    .find((one) => one.layer !== joined.layer && closes(one, named(one), vertices));
-  if (axis === undefined) return [];
+    .find((one) => one.whole.layer !== joined.layer && closes(one.whole, named(one), vertices));
+  if (found === undefined) return [];
+  const { whole: axis, dashes } = found;
   const [from, to] = axis.path.vertices as readonly [Vertex, Vertex];
   const onLine = <P extends Point>(vertex: P): P => ({ ...vertex, ...footOf(vertex, from, to) });
   const path: Path = {
     closed: true,
     vertices: [onLine(first), ...vertices.slice(1, -1), { ...onLine(last), bulge: 0 }],
   };
-  return [{ contour: { ...joined, path }, members, axis }];
+  return [{ contour: { ...joined, path }, members, axis, dashes }];
 }
 
 /**

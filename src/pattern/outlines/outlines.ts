@@ -2,16 +2,23 @@ import { z } from 'zod';
 import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
+import { wordSpot } from '../../base/findings.ts';
 import type { Chaining } from '../../geometry/joining/chain.ts';
 import { chained } from '../../geometry/joining/chain.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
-import { distance } from '../../geometry/paths/point.ts';
+import { between, distance } from '../../geometry/paths/point.ts';
+import { placeInPath } from '../../geometry/relations/contains.ts';
 import { refitted } from '../../geometry/curves/refit.ts';
 import { decimal } from '../../base/numbers.ts';
+import { counted, listed } from '../../base/wording.ts';
+import { nearestOnPath } from '../../geometry/measuring/nearest.ts';
+import { isStick, withoutDashes } from '../dashes.ts';
 import type { LayerMap } from '../layers.ts';
 import { meaningOf } from '../layers.ts';
+import type { OpenGap } from './open-ends.ts';
+import { openGaps, openWords } from './open-ends.ts';
 
 /** How loose lines become outlines. Lengths in mm. */
 export interface OutlineOptions {
@@ -23,13 +30,21 @@ export interface OutlineOptions {
 
 export const defaultGap = 0.05;
 
-/** At most 5 mm: a wider gap would show in the carpet, and the pattern maker must close it. */
-export const gapSchema = z.number().min(0).max(5);
+/** A wider gap (mm) would show in the carpet, and the pattern maker must close it. */
+export const widestGap = 5;
+
+export const gapSchema = z.number().min(0).max(widestGap);
 
 export const refitSchema = z.number().min(0.001).max(2);
 
 /** Roles whose lines must be closed. */
 const closedRoles: ReadonlySet<string> = new Set(['OUTLINE', 'CUTOUT', 'HOLE', 'PAD']);
+
+/**
+ * Of so many dashes, at least, a straight line of a role may be made: two folds may end on either side of
+ * a narrow cutout.
+ */
+const fewestDashes: Readonly<Record<string, number>> = { AXIS: 2, FOLD: 3 };
 
 /**
  * An outline with fewer straight segments than this was drawn by hand and not digitised: it is not
@@ -80,6 +95,8 @@ export function outlined(
     const meaning = meaningOf(layer, map);
     if (meaning?.role === 'NOTE') return { entities: own, chains: [], gaps: [], findings: [] };
     const once = withoutRepeats(own, layer, where);
+    const dashes = fewestDashes[meaning?.role ?? ''];
+    if (dashes !== undefined) return { ...once, entities: inOnePiece(once.entities, dashes) };
     if (meaning !== null && !closedRoles.has(meaning.role)) return once;
     const joined = joinedEnds(once.entities, layer, options.gap, where, meaning === null);
     const { refit } = options;
@@ -100,6 +117,12 @@ export function outlined(
     gaps: done.flatMap((one) => one.gaps),
     findings: done.flatMap((one) => one.findings),
   };
+}
+
+/** The entities with every line that is drawn in dashes as one. */
+function inOnePiece(entities: readonly Entity[], fewest: number): Entity[] {
+  const paths = entities.filter((entity): entity is PathEntity => entity.kind === 'path');
+  return [...withoutDashes(paths, fewest), ...entities.filter(({ kind }) => kind !== 'path')];
 }
 
 function withoutRepeats(entities: readonly Entity[], layer: string, where: Place): Outlined {
@@ -203,20 +226,26 @@ function bridged(gaps: Chaining['gaps'], layer: string, where: Place): BridgedGa
   return [{ layer, count: gaps.length, widest: widest.size, where: place }];
 }
 
-/** Notes on the gaps that were bridged: one for each layer, at the widest. */
+/** The note on all gaps that were bridged, at the widest. Empty: there are none. */
 export function gapFindings(gaps: readonly BridgedGaps[]): Finding[] {
+  if (gaps.length === 0) return [];
   const layers = [...new Set(gaps.map(({ layer }) => layer))];
-  return layers.map((layer) => {
-    const own = gaps.filter((one) => one.layer === layer);
-    const widest = own.reduce((most, one) => (one.widest > most.widest ? one : most));
-    const count = own.reduce((sum, one) => sum + one.count, 0);
-    const size = `${decimal(widest.widest, 4)} mm`;
-    const message =
-      count === 1
-        ? `a gap of ${size} on layer ${layer} is bridged.`
-        : `${count} gaps on layer ${layer} are bridged, the widest of ${size} here.`;
-    return finding('note', 'gap-bridged', message, widest.where);
-  });
+  const pieces = new Set(gaps.map(({ where }) => where.piece));
+  const widest = gaps.reduce((most, one) => (one.widest > most.widest ? one : most));
+  const count = gaps.reduce((sum, one) => sum + one.count, 0);
+  const size = `${decimal(widest.widest, 4)} mm`;
+  const on = `on ${layers.length === 1 ? 'layer' : 'layers'} ${listed(layers)}`;
+  const isOfOne = pieces.size === 1;
+  const of = isOfOne ? '' : ` of ${counted(pieces.size, 'piece')}`;
+  const { file, piece, at } = widest.where;
+  const there = isOfOne || piece === undefined ? 'here' : `at ${wordSpot(at!)} in ${piece}`;
+  const message =
+    count === 1
+      ? `a gap of ${size} ${on} is bridged.`
+      : `${count} gaps ${on}${of} are bridged, the widest of ${size} ${there}.`;
+  // What lies on several pieces stands with the whole set.
+  const where = there === 'here' ? widest.where : { ...(file !== undefined && { file }) };
+  return [finding('note', 'gap-bridged', message, where)];
 }
 
 function refittedPaths(
@@ -244,13 +273,18 @@ function refittedPaths(
 /** A line that ends no nearer than this (mm) to any other end is no part of an outline with gaps. */
 const farFromEnds = 50;
 
+/** A line that ends this near to an outline (mm) is drawn on it. */
+const touching = 1;
+
 /**
  * The entities without those that are plainly no contour, though their layer is one of contours: single
- * straight lines in no outline (`stray`) that end near no other line of their layer.
+ * straight lines, in no outline (`stray`) or on a piece, that end near no other line of their layer; and
+ * lines that end on a closed outline (`outlines`): they are no part of that.
  */
 export function withoutLoose(
   entities: readonly Entity[],
   stray: readonly Entity[],
+  outlines: readonly Path[],
   map: LayerMap,
 ): Entity[] {
   const open = entities.filter(
@@ -260,41 +294,59 @@ export function withoutLoose(
       closedRoles.has(meaningOf(entity.layer, map)?.role ?? ''),
   );
   const endsOf = ({ path: { vertices } }: PathEntity): Point[] => [vertices[0]!, vertices.at(-1)!];
-  const isLoose = (one: PathEntity): boolean =>
-    one.path.vertices.length === 2 &&
-    one.path.vertices[0]!.bulge === 0 &&
-    stray.includes(one) &&
+  const isAlone = (one: PathEntity): boolean =>
     !open.some(
       (other) =>
         other !== one &&
         endsOf(other).some((end) => endsOf(one).some((own) => distance(own, end) <= farFromEnds)),
     );
+  const isLoose = (one: PathEntity): boolean => {
+    if (!isStick(one.path)) return false;
+    if (stray.includes(one)) return isAlone(one);
+    if (meaningOf(one.layer, map)?.role !== 'OUTLINE') return false;
+    const holder = outlines.find((outline) => isDrawnIn(one.path, outline));
+    const touches = (end: Point): boolean => nearestOnPath(holder!, end).distance <= touching;
+    return holder !== undefined && (endsOf(one).some(touches) || isAlone(one));
+  };
   const loose = new Set<Entity>(open.filter(isLoose));
   return entities.filter((entity) => !loose.has(entity));
 }
 
+/** Whether the middle of a straight line lies in an outline, or on it. */
+function isDrawnIn({ vertices }: Path, outline: Path): boolean {
+  return placeInPath(outline, between(vertices[0]!, vertices[1]!, 0.5), touching) !== 'outside';
+}
+
 /** Findings on contours that are still open, with the size of the gap between their ends. */
 export function openContours(entities: readonly Entity[], map: LayerMap, where: Place): Finding[] {
-  return entities.flatMap((entity): Finding[] => {
-    if (entity.kind !== 'path' || entity.path.closed) return [];
-    const meaning = meaningOf(entity.layer, map);
-    const { vertices } = entity.path;
-    const [first, last] = [vertices[0]!, vertices.at(-1)!];
-    const gap = distance(first, last);
-    const isContour =
-      meaning === null ? isNearlyClosed(entity.path) : closedRoles.has(meaning.role);
-    if (!isContour) return [];
-    const message = `a line on layer ${entity.layer} is open: a gap of ${decimal(gap, 2)} mm between its ends, here and at ${decimal(last.x, 1)}, ${decimal(last.y, 1)}.`;
-    return [
-      {
-        severity: meaning === null ? 'warning' : 'error',
-        rule: 'open-contour',
-        message,
-        todo: 'Close it in the drawing; --gap bridges what is small enough.',
-        where: { ...where, line: entity.line, at: { x: first.x, y: first.y } },
-      },
-    ];
-  });
+  const open = entities.filter(
+    (entity): entity is PathEntity => entity.kind === 'path' && !entity.path.closed,
+  );
+  const named = open.filter(({ layer }) => closedRoles.has(meaningOf(layer, map)?.role ?? ''));
+  const layers = [...new Set(named.map(({ layer }) => layer))];
+  const gaps = layers.flatMap((layer) => openGaps(named.filter((one) => one.layer === layer)));
+  const unnamed = open.filter(
+    ({ layer, path }) => meaningOf(layer, map) === null && isNearlyClosed(path),
+  );
+  return [
+    ...gaps.map((gap) => openContour('error', gap, where)),
+    ...unnamed.flatMap((one) => openGaps([one])).map((gap) => openContour('warning', gap, where)),
+  ];
+}
+
+function openContour(
+  severity: Finding['severity'],
+  gap: OpenGap<PathEntity>,
+  where: Place,
+): Finding {
+  const { of, at } = gap;
+  return {
+    severity,
+    rule: 'open-contour',
+    message: `a line on layer ${of.layer} is open: ${openWords(gap)}.`,
+    todo: 'Close it in the drawing; --gap bridges what is small enough.',
+    where: { ...where, line: of.line, at },
+  };
 }
 
 /**

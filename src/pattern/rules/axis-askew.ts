@@ -4,6 +4,7 @@ import { headingDeg } from '../../geometry/paths/angle.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { minus } from '../../geometry/paths/point.ts';
 import { reflectionIn, transformPath } from '../../geometry/paths/transform.ts';
+import { axisOnPiece } from '../axis-stretch.ts';
 import { pieceWarning } from '../findings.ts';
 import type { Piece } from '../piece.ts';
 
@@ -26,7 +27,9 @@ export function checkAxisAskew(piece: Piece): Finding[] {
   const deg = askewDeg(axis);
   const message = `the AXIS line is neither upright nor level in the drawing: it slants by ${decimal(deg, 2)} degrees, so what is mirrored in it is turned by ${decimal(2 * deg, 2)}.`;
   const todo = 'Draw it upright, and turn the piece with it if the piece lies on the slant.';
-  return [pieceWarning(piece, { rule: 'axis-askew', message, todo }, { at: axis.from })];
+  return [
+    pieceWarning(piece, { rule: 'axis-askew', message, todo }, { at: axisOnPiece(piece)!.from }),
+  ];
 }
 
 /** By how many degrees a line is off upright or level, whichever is nearer. */

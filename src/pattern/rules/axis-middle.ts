@@ -2,7 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
-import { cross, dot, leftOf, minus, plus, times, unit } from '../../geometry/paths/point.ts';
+import { dot, leftOf, minus, plus, times, unit } from '../../geometry/paths/point.ts';
 import {
   reflectionIn,
   rotation,
@@ -64,9 +64,4 @@ export function checkAxisMiddle(piece: Piece): Finding[] {
   const centre = minus(centreOf(boxOfPath(outline)), axis.from);
   const at = plus(axis.from, times(along, dot(centre, along)));
   return [pieceWarning(piece, { rule: 'axis-off-middle', message, todo }, { at })];
-}
-
-/** The distance of a point from a line, mm. */
-export function distanceFromLine({ from, to }: DrawnLine, p: Parameters<typeof minus>[0]): number {
-  return Math.abs(cross(unit(minus(to, from)), minus(p, from)));
 }

@@ -1,4 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
@@ -39,6 +40,47 @@ export function checkCopies(pieces: readonly Piece[]): Finding[] {
         return isSecond && isCopy(piece, other) ? [notMirrored(piece, other)] : [];
       }),
   );
+}
+
+/**
+ * Rule: two blocks that are copies of each other are one piece: the one was copied in the drawing and
+ * forgotten, or it is wanted twice. Only pieces of one side, material and hand are held together, and
+ * `decided` of either answers. A left and a right piece have rules of their own.
+ */
+export function checkDrawnTwice(pieces: readonly Piece[]): Finding[] {
+  const drawn = pieces
+    .filter(({ entry }) => entry.decided === undefined && entry.open?.['side'] === undefined)
+    .map((piece) => ({ piece, area: areaOf(piece.outline) }));
+  return drawn.flatMap(({ piece, area }, i): Finding[] => {
+    const first = drawn
+      .slice(0, i)
+      .find((one) => Math.abs(one.area - area) <= likeArea * area && areSame(piece, one.piece));
+    return first === undefined ? [] : [drawnTwice(piece, first.piece)];
+  });
+}
+
+/** Areas of copies differ by no more than this share. */
+const likeArea = 1e-3;
+
+function areSame(piece: Piece, other: Piece): boolean {
+  const [ours, theirs] = [piece.entry, other.entry];
+  const isOneBlock =
+    ours.block !== undefined && ours.block === theirs.block && ours.file === theirs.file;
+  return (
+    !isOneBlock &&
+    ours.side === theirs.side &&
+    ours.drawnSide === theirs.drawnSide &&
+    ours.material === theirs.material &&
+    ours.only === theirs.only &&
+    piece.features.length === other.features.length &&
+    [unturned, rotation(180)].some((way) => meetsOther(piece, other, way))
+  );
+}
+
+function drawnTwice(piece: Piece, other: Piece): Finding {
+  const message = `it is drawn exactly as "${other.name}" is, for the same side and of the same material: one of the two blocks may be a copy.`;
+  const todo = `Take one of them out of the set, or make it one piece with "quantity: ${piece.entry.quantity + other.entry.quantity}"; if both are meant, write down why as "decided:".`;
+  return pieceWarning(piece, { rule: 'drawn-twice', message, todo });
 }
 
 /** Whether a piece of one side has the other one's name, and that is for the other side or a pair. */

@@ -1,4 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
+import { wordSpot } from '../../base/findings.ts';
+import { mirrorLineOf } from '../../geometry/fitting/mirror.ts';
 import type { DrawnPlace } from '../findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Follows } from '../layers.ts';
@@ -64,9 +66,19 @@ function checkAxis(piece: Piece): Finding[] {
       ? 'its outline follows the driver'
       : `its ${follower.role} follows a person`;
   const message = `${what}, and there is no AXIS line to mirror it in.`;
-  const todo = 'Draw the vehicle’s centreline on layer AXIS.';
+  const todo = `Draw the vehicle’s centreline on layer AXIS.${proposedAxis(piece)}`;
   const spot = follower === undefined ? {} : spotOf(follower);
   return [pieceError(piece, { rule: 'no-axis', message, todo }, spot)];
+}
+
+/** An outline that is its own mirror image to so many mm shows where its middle is. */
+const symmetrical = 1;
+
+/** Where the outline of a centre piece shows that its AXIS belongs; empty: it does not show it. */
+function proposedAxis({ outline }: Piece): string {
+  const line = mirrorLineOf(outline, symmetrical);
+  if (line === null) return '';
+  return ` Its outline is symmetrical in the line from ${wordSpot(line.from)} to ${wordSpot(line.to)}: it belongs there, if the piece lies across the middle of the vehicle.`;
 }
 
 function spotOf({ line, path }: Feature): DrawnPlace {

@@ -55,6 +55,9 @@ function checkPlace(
   const outside = furthestOutside(outline, path, traceTolerance);
   if (outside === null) return [];
   const message = `${name} lies up to ${outside.distance.toFixed(1)} mm outside the outline.`;
-  const todo = 'Move it onto the piece, or into the right block.';
+  const todo =
+    role === 'NOTCH'
+      ? 'Draw it from the outline inwards, or as a point on the outline: a slit runs in from the edge.'
+      : 'Move it onto the piece, or into the right block.';
   return [pieceError(piece, { rule: 'feature-outside', message, todo }, { line, at: outside.at })];
 }

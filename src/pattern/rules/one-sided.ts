@@ -3,6 +3,7 @@ import { listed } from '../../base/wording.ts';
 import { sameCurve } from '../../geometry/measuring/same-curve.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
+import { distanceFromLine } from '../../geometry/paths/point.ts';
 import { reflectionIn, transformPath } from '../../geometry/paths/transform.ts';
 import type { DrawnLine, Feature } from '../feature.ts';
 import { cuttingRoles } from '../feature.ts';
@@ -11,7 +12,7 @@ import { pieceError, pieceWarning } from '../findings.ts';
 import { alikeInConditions } from '../conditions.ts';
 import type { Piece } from '../piece.ts';
 import { twinTolerance } from '../twins.ts';
-import { axisOffMiddle, distanceFromLine } from './axis-middle.ts';
+import { axisOffMiddle } from './axis-middle.ts';
 
 /** So many are named one by one; the rest is counted. */
 const mostNamed = 6;

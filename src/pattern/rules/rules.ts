@@ -7,8 +7,9 @@ import { checkAxisAskew } from './axis-askew.ts';
 import { checkAxisMiddle } from './axis-middle.ts';
 import { checkAxisPlaces } from './axis-place.ts';
 import { checkContours } from './contours.ts';
-import { checkCopies } from './copies.ts';
+import { checkCopies, checkDrawnTwice } from './copies.ts';
 import { checkCovers } from './covers.ts';
+import { checkEdgeNameProposals } from './edge-name-proposals.ts';
 import { checkFolds } from './folds.ts';
 import { checkGroups } from './groups.ts';
 import { checkHalfDrawn } from './half-drawn.ts';
@@ -17,11 +18,13 @@ import { checkInside } from './inside.ts';
 import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
 import { checkNarrowRing } from './narrow-ring.ts';
+import { checkNotchShapes } from './notch-shapes.ts';
 import { checkOpenQuestions } from './open-questions.ts';
 import { checkOneSided } from './one-sided.ts';
 import { checkPairNotes } from './pair-notes.ts';
 import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
+import { checkSideMarks } from './side-marks.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
 import { checkTwins } from './twins.ts';
@@ -69,11 +72,15 @@ export function checkSetContent(
     ...checkTuckCircles(yaml, absent),
     ...checkAxisPlaces(pieces),
     ...checkCopies(pieces),
+    ...checkDrawnTwice(pieces),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
+    ...pieces.flatMap((piece) => checkSideMarks(yaml.value, piece, pieces)),
     ...checkTwins(yaml.value, pieces),
     ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
     ...checkSnapped(pieces),
+    ...checkNotchShapes(pieces),
+    ...checkEdgeNameProposals(pieces),
     ...pieces.flatMap((piece) => checkStated(piece, yaml.value, isMaterial)),
   ];
 }

@@ -31,11 +31,16 @@ interface Snap {
  * off; what goes with options has its own.
  */
 export function checkSnapped(pieces: readonly Piece[]): Finding[] {
-  const optional = pieces.filter(hasOptionalOutline);
-  const always = pieces.filter((piece) => !optional.includes(piece));
-  return [always, ...optional.map((piece) => [piece])].flatMap((together) =>
+  return toldTogether(pieces).flatMap((together) =>
     alikeInConditions(together.flatMap(snapsOf), ({ feature }) => feature.when).flatMap(snapped),
   );
+}
+
+/** The pieces that one finding can speak of together: one whose outline goes with options stands alone. */
+export function toldTogether(pieces: readonly Piece[]): (readonly Piece[])[] {
+  const optional = pieces.filter(hasOptionalOutline);
+  const always = pieces.filter((piece) => !optional.includes(piece));
+  return [always, ...optional.map((piece) => [piece])];
 }
 
 function hasOptionalOutline({ forAll }: Piece): boolean {

@@ -76,7 +76,7 @@ function after(
 ): SentDraft {
   const kept = keptIn(shop, set);
   const done = step(kept, contextOf(kept.draft.said, shop.shared));
-  const next = { draft: done.draft, history: done.history };
+  const next = { draft: done.draft, history: done.history, seen: done.seen };
   known.set(kept.draft.folder, next);
   return answerOf(shop, next, version, 'told' in done ? done.told : []);
 }

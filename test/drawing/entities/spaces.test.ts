@@ -125,6 +125,43 @@ describe('inserts', () => {
     expect(entities[1]).toMatchObject({ kind: 'text', text: 'TUB 1', at: { x: 5, y: 6 }, deg: 0 });
   });
 
+  it('say by the tag of an attribute how many and of what, and nothing by its definition', () => {
+    const attribute = (tag: string, value: string): Tag[] => [
+      [0, 'ATTRIB'],
+      [8, 'NOTE'],
+      [10, 5],
+      [20, 6],
+      [40, 3],
+      [1, value],
+      [2, tag],
+    ];
+    const definition = (flags: number): Tag[] => [
+      [0, 'ATTDEF'],
+      [8, 'NOTE'],
+      [10, 5],
+      [20, 6],
+      [40, 3],
+      [1, 'default'],
+      [2, 'QTY'],
+      [70, flags],
+    ];
+    const { entities, findings } = read({
+      blocks: [block('TUB', [line(0, 0, 1, 0), definition(0), definition(2)])],
+      entities: [
+        insert('TUB', 100, 0, [
+          [66, 1],
+          ...attribute('QTY', '2'),
+          ...attribute('MATERIAL', 'felt'),
+          ...attribute('COLOUR', 'red'),
+          [0, 'SEQEND'],
+        ]),
+      ],
+    });
+    const texts = entities.flatMap((one) => (one.kind === 'text' ? [one.text] : []));
+    expect(texts.sort()).toEqual(['Material: felt', 'Quantity: 2', 'default', 'red']);
+    expect(findings).toEqual([]);
+  });
+
   it('of unequal scale keep straight lines and make arcs of ellipses', () => {
     const { entities, findings } = read({
       blocks: [block('TUB', [line(0, 0, 10, 10), lwpolyline(bump, true)])],

@@ -98,7 +98,17 @@ const views: readonly View[] = [
     'set',
     (_, set) => `#/sets/${set}`,
     async (page) => {
-      await page.getByText(/^Check of the set: /).waitFor();
+      await page.getByText(/^No question left/).waitFor();
+    },
+  ),
+  view(
+    'piece',
+    (_, set) => `#/sets/${set}/${set === 'wren' ? 'floor' : 'cab-floor'}`,
+    async (page) => {
+      await page
+        .getByRole('button', { name: /^cutout/ })
+        .first()
+        .click();
     },
   ),
 ];

@@ -21,6 +21,9 @@ import { OtherPiece } from './edges/seam-table.tsx';
 import { useEdges } from './edges/use-edges.ts';
 import { sideOfReference } from './edges/use-seams.ts';
 import { useSewing } from './edges/use-sewing.ts';
+import { LeftOutPanel } from './left-out-panel.tsx';
+import { PlacePanel } from './plan/place-panel.tsx';
+import { PlanView } from './plan/plan-view.tsx';
 import { PieceList } from './piece-list.tsx';
 import { PiecePanel } from './piece-panel.tsx';
 import { PiecePicture } from './piece-picture.tsx';
@@ -46,6 +49,7 @@ export function DraftView({
   const [chosen, setChosen] = useState<Chosen>(nothingChosen);
   const [askedId, setAskedId] = useState<string | null>(null);
   const [isFraming, setFraming] = useState(false);
+  const [onPlan, setOnPlan] = useState<string | null>(null);
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
   const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
   const edges = useEdges(piece, chosen, setChosen);
@@ -105,8 +109,7 @@ export function DraftView({
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
-    if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement)
-      return;
+    if (isTypedIn(event.target)) return;
     event.preventDefault();
     void (event.shiftKey ? draft.redo() : draft.undo());
   };
@@ -159,7 +162,7 @@ export function DraftView({
       />
       <div class={`drafting-middle${sewing.other === undefined ? '' : ' two'}`}>
         {piece === null ? (
-          <p class="quiet">Choose a piece at the side.</p>
+          <PlanView head={head} pieces={pieces} chosen={onPlan} onChoose={setOnPlan} edit={edit} />
         ) : (
           <PiecePicture
             piece={piece}
@@ -230,9 +233,19 @@ export function DraftView({
           />
         )}
         {piece === null ? (
-          <SetPanel head={head} pieces={pieces} shop={shop} edit={edit}>
-            <SeamList seams={sewing.seams} piece={null} onOpen={openSeam} />
-          </SetPanel>
+          <>
+            <LeftOutPanel head={head} edit={edit} />
+            <SetPanel head={head} pieces={pieces} shop={shop} edit={edit}>
+              <SeamList seams={sewing.seams} piece={null} onOpen={openSeam} />
+            </SetPanel>
+            <PlacePanel
+              set={name}
+              pieces={pieces}
+              chosen={onPlan}
+              onChoose={setOnPlan}
+              edit={edit}
+            />
+          </>
         ) : (
           <PiecePanel
             piece={piece}
@@ -264,6 +277,12 @@ export function DraftView({
       />
     </div>
   );
+}
+
+/** Whether somebody types there, so that Ctrl+Z takes back what was typed. */
+function isTypedIn(target: EventTarget | null): boolean {
+  if (target instanceof HTMLTextAreaElement) return true;
+  return target instanceof HTMLInputElement && !['radio', 'checkbox'].includes(target.type);
 }
 
 /** What is chosen when a piece is shown. */

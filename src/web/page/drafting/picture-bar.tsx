@@ -11,7 +11,8 @@ export function PictureBar({
 }: {
   readonly spot: Spot | null;
   readonly isFraming: boolean;
-  readonly onFraming: (on: boolean) => void;
+  /** null: nothing is framed in this picture. */
+  readonly onFraming: ((on: boolean) => void) | null;
   readonly onFit: () => void;
   readonly onZoom: (factor: number) => void;
 }): JSX.Element {
@@ -26,14 +27,16 @@ export function PictureBar({
       <button class="button" onClick={onFit}>
         All of it
       </button>
-      <button
-        class="button"
-        aria-pressed={isFraming}
-        onClick={() => onFraming(!isFraming)}
-        title="Draw a frame round several things to choose them"
-      >
-        Frame
-      </button>
+      {onFraming !== null && (
+        <button
+          class="button"
+          aria-pressed={isFraming}
+          onClick={() => onFraming(!isFraming)}
+          title="Draw a frame round several things to choose them"
+        >
+          Frame
+        </button>
+      )}
       <span class="quiet figures-of-spot" aria-hidden="true">
         {spot === null ? '' : `${spot[0].toFixed(1)}, ${spot[1].toFixed(1)} mm`}
       </span>

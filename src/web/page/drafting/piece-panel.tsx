@@ -6,6 +6,7 @@ import type { DraftEdit } from '../server/calls.ts';
 import { fronts } from './fronts.ts';
 import { meaningWords } from './meanings.ts';
 import type { Chosen } from './chosen.ts';
+import { PileDial } from './pile-dial.tsx';
 import { drawnHalves, materialChoices, sides } from './piece-choices.ts';
 
 type Values = Extract<DraftEdit, { kind: 'pieces' }>['values'];
@@ -184,6 +185,14 @@ function More({
     <details class="pane">
       <summary>More of the piece</summary>
       <div class="stack">
+        <Tick
+          label="Its pile leans as that of the set"
+          checked={said.pile === undefined}
+          onChange={(asSet) => say({ pile: asSet ? null : 'rearward' })}
+        />
+        {said.pile !== undefined && (
+          <PileDial value={said.pile} onChange={(pile) => say({ pile })} />
+        )}
         <Select
           label="Cut for"
           value={said.only ?? 'both'}

@@ -7,7 +7,7 @@ import type { Extent, Size, View } from '../picture/view.ts';
 import { fittedView, panned, toDrawn, toScreen, zoomed } from '../picture/view.ts';
 import { watchPointers } from '../picture/pointer-gestures.ts';
 import type { Chosen } from './chosen.ts';
-import { EdgeKey, EdgeLabels, EdgeLines } from './edges/edge-lines.tsx';
+import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
 import type { ShownStretch } from './edges/shown-stretches.ts';
 import { PictureBar } from './picture-bar.tsx';
 
@@ -128,7 +128,7 @@ export function PiecePicture(props: Props): JSX.Element {
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={matrixOf(view)}>
               <Drawn piece={piece} chosen={chosen}>
-                <EdgeLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
+                <StretchLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
               </Drawn>
               {children}
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}

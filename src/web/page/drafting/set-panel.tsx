@@ -95,8 +95,13 @@ export function SetPanel({
           ]}
           onChange={(material) => {
             if (material === '') return;
-            const pieces = [...head.pieces];
-            void edit({ kind: 'pieces', pieces, values: { material }, answered: ['material'] });
+            const all = [...head.pieces];
+            void edit({
+              kind: 'pieces',
+              pieces: all,
+              values: { material },
+              answered: ['material'],
+            });
           }}
         />
       </section>

@@ -4,6 +4,7 @@ import type { PieceView } from '../../../drafting/view.ts';
 import { Choices, NumberField, Select } from '../controls/fields.tsx';
 import type { DraftEdit } from '../server/calls.ts';
 import { counted } from '../words.ts';
+import { freePieceName } from './free-name.ts';
 import { meaningWords, roleWords } from './meanings.ts';
 
 /** Meanings of lines, in the order in which they are offered. */
@@ -127,7 +128,7 @@ export function ThingPanel({
                 kind: 'begin-piece',
                 block,
                 outline: first!.index,
-                piece: freeName(pieces),
+                piece: freePieceName(pieces),
               }).then(onDone)
             }
           >
@@ -166,8 +167,4 @@ function MoveBy({
 
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-function freeName(taken: readonly string[]): string {
-  for (let n = 1; ; n++) if (!taken.includes(`piece-${n}`)) return `piece-${n}`;
 }

@@ -4,12 +4,12 @@ import { edgeKinds } from '../../../../pattern/words.ts';
 import type { Size, View } from '../../picture/view.ts';
 import { toScreen } from '../../picture/view.ts';
 import { strokeOf } from './edge-stroke.ts';
-import { kindWords, stretchName, undecidedWords } from './edge-words.ts';
+import { benchWords, stretchName, undecidedWords } from './edge-words.ts';
 import { beginOfPath } from './path-along.ts';
 import type { ShownStretch } from './shown-stretches.ts';
 
 /** The outline of a piece stretch by stretch, and the line to cut outside it; mm, y up. */
-export function EdgeLines({
+export function StretchLines({
   stretches,
   cut,
   picked,
@@ -55,7 +55,7 @@ const gap = 12;
  * The labels of stretches that have room: about as wide as their stretch is long, over no other, and not past the
  * sides of the window. Those that are chosen come first, then the long ones.
  */
-export function placedLabels(
+function placedLabels(
   stretches: readonly ShownStretch[],
   picked: ReadonlySet<number>,
   view: View,
@@ -135,7 +135,7 @@ export function EdgeKey({ isUndecided }: { readonly isUndecided: boolean }): JSX
     <ul class="edge-key" role="list" aria-label="How edges are drawn">
       {edgeKinds.map((kind) => (
         <li>
-          <EdgeSample kind={kind} /> {kindWords[kind]}
+          <EdgeSample kind={kind} /> {benchWords[kind]}
         </li>
       ))}
       {isUndecided && (

@@ -5,7 +5,7 @@ import { Tick } from '../../controls/fields.tsx';
 import type { DraftEdit } from '../../server/calls.ts';
 import type { Chosen } from '../chosen.ts';
 import { chosenWith, nothingChosen } from '../chosen.ts';
-import { EdgeAnswer } from './edge-answer.tsx';
+import { EdgePanel } from './edge-panel.tsx';
 import { EdgeSample } from './edge-lines.tsx';
 import { stretchName, stretchWords } from './edge-words.ts';
 import { RestOfPiece } from './rest-of-edge.tsx';
@@ -34,7 +34,7 @@ export function EdgeSection({
       {stretches.length === 0 && <p class="quiet">Its outline cannot be read yet.</p>}
       {stretches.length > 0 && (
         <StretchList stretches={stretches} chosen={chosen} onChoose={onChoose}>
-          <EdgeAnswer
+          <EdgePanel
             piece={piece}
             edges={edges}
             edit={edit}

@@ -2,7 +2,7 @@ import type { StretchView } from '../../../../drafting/edge-view.ts';
 import type { EdgeKind } from '../../../../pattern/words.ts';
 
 /** What happens to an edge, in the words of the bench. */
-export const kindWords: Readonly<Record<EdgeKind, string>> = {
+export const benchWords: Readonly<Record<EdgeKind, string>> = {
   bound: 'bound',
   seam: 'sewn',
   tuck: 'tucked',
@@ -29,7 +29,7 @@ export function stretchWords({
   if (kind === null) return undecidedWords;
   const under = kind === 'raw' ? 'covered by' : 'under';
   const words = [
-    kindWords[kind],
+    benchWords[kind],
     ...(hiddenBy === null ? [] : [`${under} ${hiddenBy}`]),
     ...(saidBy === 'rest' ? ['as all the rest'] : []),
   ];

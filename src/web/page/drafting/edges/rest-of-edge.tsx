@@ -4,11 +4,11 @@ import { edgeKinds } from '../../../../pattern/words.ts';
 import type { EdgeKind } from '../../../../pattern/words.ts';
 import { Select, TextField } from '../../controls/fields.tsx';
 import type { DraftEdit } from '../../server/calls.ts';
-import { kindWords, underLabels } from './edge-words.ts';
+import { benchWords, underLabels } from './edge-words.ts';
 
 const hiderKeys = { raw: 'covered', tuck: 'tucked' } as const;
 
-const kinds = edgeKinds.map((value) => ({ value, words: `is ${kindWords[value]}` }));
+const kinds = edgeKinds.map((value) => ({ value, words: `is ${benchWords[value]}` }));
 
 function isHidden(kind: EdgeKind | undefined): kind is 'raw' | 'tuck' {
   return kind === 'raw' || kind === 'tuck';

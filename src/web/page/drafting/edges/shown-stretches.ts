@@ -5,13 +5,13 @@ import { partOfPath } from './path-along.ts';
 export type ShownStretch = StretchView;
 
 /** A part of an outline, mm along it; `to` <= `from`: across its start. */
-export type Reach = Pick<StretchView, 'from' | 'to'>;
+export type StretchPart = Pick<StretchView, 'from' | 'to'>;
 
 /** Nearer to an end of a stretch than this, mm, it is not divided. */
 export const leastPart = 5;
 
 /** How far it is along a closed outline from one place to another, mm: all of it where they are the same. */
-function lengthBetween({ from, to }: Reach, round: number): number {
+function lengthBetween({ from, to }: StretchPart, round: number): number {
   return to > from ? to - from : to - from + round;
 }
 
@@ -52,21 +52,22 @@ function partOf(
 }
 
 /** Where a place of a stretch lies on the outline, mm: so many mm from its beginning, negative from its end. */
-export function placeOnRound(stretch: Reach, along: number, round: number): number {
+export function placeOnRound(stretch: StretchPart, along: number, round: number): number {
   const from = along >= 0 ? stretch.from : stretch.to;
   return (((from + along) % round) + round) % round;
 }
 
 /** The numbers of stretches that lie where others lay that were chosen before the outline was divided anew. */
 export function carriedOver(
-  before: readonly Reach[],
+  before: readonly StretchPart[],
   chosen: readonly number[],
-  after: readonly Reach[],
+  after: readonly StretchPart[],
   round: number,
 ): number[] {
-  const isIn = (reach: Reach, place: number): boolean =>
+  const isIn = (reach: StretchPart, place: number): boolean =>
     lengthBetween({ from: reach.from, to: place }, round) % round <= lengthBetween(reach, round);
-  const middle = (reach: Reach): number => (reach.from + lengthBetween(reach, round) / 2) % round;
+  const middle = (reach: StretchPart): number =>
+    (reach.from + lengthBetween(reach, round) / 2) % round;
   const old = chosen.flatMap((i) => before[i] ?? []);
   return after.flatMap((reach, i) =>
     old.some((one) => isIn(one, middle(reach)) || isIn(reach, middle(one))) ? [i] : [],

@@ -4,7 +4,7 @@ import type { SeamView } from '../../../../drafting/seam-view.ts';
 import type { PieceView } from '../../../../drafting/view.ts';
 import { calls } from '../../server/calls.ts';
 import { findingsToShow } from '../../server/client.ts';
-import type { Reach } from './shown-stretches.ts';
+import type { StretchPart } from './shown-stretches.ts';
 
 /** How the seams of a set fit; none while they are not known. Asked again for each version of its files. */
 export function useSeams(set: string, version: string | undefined): readonly SeamView[] {
@@ -29,7 +29,7 @@ export function useSeams(set: string, version: string | undefined): readonly Sea
 /** One of the two edges of a seam that is looked at. */
 export interface SewnSide {
   readonly piece: string;
-  readonly stretches: readonly Reach[];
+  readonly stretches: readonly StretchPart[];
 }
 
 /** How two edges would fit if they were sewn. null: it is not known yet. */

@@ -5,7 +5,7 @@ import type { PieceView } from '../../../../drafting/view.ts';
 import type { Chosen } from '../chosen.ts';
 import { nothingChosen } from '../chosen.ts';
 import { seenFrom } from './seam-words.ts';
-import type { Reach } from './shown-stretches.ts';
+import type { StretchPart } from './shown-stretches.ts';
 import { carriedOver } from './shown-stretches.ts';
 import type { EdgesShown } from './use-edges.ts';
 import type { SewnSide } from './use-seams.ts';
@@ -36,7 +36,7 @@ interface Beside {
   /** The piece from which it began. */
   readonly from: string;
   readonly piece: string | null;
-  readonly reaches: readonly Reach[];
+  readonly reaches: readonly StretchPart[];
 }
 
 /** What is looked at when edges are sewn. */

@@ -1,13 +1,13 @@
-import { normalDeg } from '../geometry/paths/angle.ts';
-import { areaOf } from '../geometry/paths/area.ts';
-import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
-import type { MeasuredPath } from '../geometry/measuring/measured-path.ts';
-import { measurePath, nearestPlace, placeAlong } from '../geometry/measuring/measured-path.ts';
-import type { Path } from '../geometry/paths/path.ts';
-import type { Point } from '../geometry/paths/point.ts';
-import { leftOf } from '../geometry/paths/point.ts';
-import { tangentAt } from '../geometry/paths/segment.ts';
-import type { Transform } from '../geometry/paths/transform.ts';
+import { normalDeg } from '../paths/angle.ts';
+import { areaOf } from '../paths/area.ts';
+import { boxOfPath, pathLength } from '../paths/path.ts';
+import type { MeasuredPath } from '../measuring/measured-path.ts';
+import { measurePath, nearestPlace, placeAlong } from '../measuring/measured-path.ts';
+import type { Path } from '../paths/path.ts';
+import type { Point } from '../paths/point.ts';
+import { leftOf } from '../paths/point.ts';
+import { tangentAt } from '../paths/segment.ts';
+import type { Transform } from '../paths/transform.ts';
 import {
   compose,
   identity,
@@ -16,7 +16,7 @@ import {
   transformPath,
   transformPoint,
   translation,
-} from '../geometry/paths/transform.ts';
+} from '../paths/transform.ts';
 import { isSamePlace } from './deviation.ts';
 
 /** The shape of a path is compared at so many points. */
@@ -133,7 +133,8 @@ function distinct(motions: readonly Transform[], path: Path): Transform[] {
   return motions.filter((motion, i) => !motions.slice(0, i).some((other) => isSame(motion, other)));
 }
 
-function pointsEvenly(path: Path): Point[] {
+/** Points of a path at equal lengths along it, `samples` of them. */
+export function pointsEvenly(path: Path): Point[] {
   const length = pathLength(path);
   if (length === 0) return [path.vertices[0]!];
   const count = path.closed ? samples : samples - 1;
@@ -155,17 +156,42 @@ function middleOf(points: readonly Point[]): Point {
  */
 function startsFor(from: Path, to: Path): Transform[] {
   const target = pointsEvenly(to);
-  const flip = reflection(middleOf(pointsEvenly(from)), 90);
   const own = pointsEvenly(from);
   const [a, b] = [middleOf(own), middleOf(target)];
   const moved = translation({ x: b.x - a.x, y: b.y - a.y });
-  const turned = (points: readonly Point[]): Transform[] =>
-    pairings(points, target, from.closed).map((pairs) => kabsch(points, pairs));
-  const image = own.map((point) => transformPoint(flip, point));
-  const mirrored = turned(from.closed ? image.toReversed() : image).map((motion) =>
-    compose(motion, flip),
-  );
-  return [moved, ...turned(own), ...mirrored];
+  const turned = pairings(own, target, from.closed).map((pairs) => kabsch(own, pairs));
+  const mirrored = mirroredStarts(own, target, from.closed).map(({ motion }) => motion);
+  return [moved, ...turned, ...mirrored];
+}
+
+/** A rough motion, and how far it leaves points from their counterparts: root mean square, mm. */
+interface Start {
+  readonly motion: Transform;
+  readonly off: number;
+}
+
+/**
+ * Rough motions with a mirror that bring points of one path (see pointsEvenly) near to those of another: to
+ * `most` mm, root mean square.
+ */
+export function mirroredStarts(
+  own: readonly Point[],
+  target: readonly Point[],
+  closed: boolean,
+  most = Infinity,
+): Start[] {
+  const flip = reflection(middleOf(own), 90);
+  const flipped = own.map((point) => transformPoint(flip, point));
+  const image = closed ? flipped.toReversed() : flipped;
+  return pairings(image, target, closed, most).map((pairs) => {
+    const turn = kabsch(image, pairs);
+    const squares = image.map((point, i) => {
+      const { x, y } = transformPoint(turn, point);
+      return (x - pairs[i]!.x) ** 2 + (y - pairs[i]!.y) ** 2;
+    });
+    const off = Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / squares.length);
+    return { motion: compose(turn, flip), off };
+  });
 }
 
 /**
@@ -174,26 +200,47 @@ function startsFor(from: Path, to: Path): Transform[] {
  *
  * For a closed path any point of the target may correspond to the first point: that is the shift. For
  * each shift the distances of points from their middle are compared, which do not change in a turn. The
- * best local minima are taken: symmetrical shapes have several.
+ * best local minima are taken: symmetrical shapes have several. Where distances differ by more than `most`
+ * (root mean square, mm) no turn can bring the points nearer than that.
  */
-function pairings(points: readonly Point[], target: readonly Point[], closed: boolean): Point[][] {
+function pairings(
+  points: readonly Point[],
+  target: readonly Point[],
+  closed: boolean,
+  most = Infinity,
+): Point[][] {
   if (!closed) return [[...target], target.toReversed()];
   const [radii, other] = [points, target].map((all) => {
     const middle = middleOf(all);
     return all.map(({ x, y }) => Math.hypot(x - middle.x, y - middle.y));
   }) as [number[], number[]];
   const n = samples;
-  const costs = Array.from({ length: n }, (_, shift) =>
-    radii.reduce((sum, radius, i) => sum + (radius - other[(i + shift) % n]!) ** 2, 0),
-  );
+  const costs = costsOfShifts(radii, other);
   return costs
     .map((cost, shift) => ({ cost, shift }))
     .filter(
-      ({ cost, shift }) => cost <= costs[(shift + 1) % n]! && cost <= costs[(shift + n - 1) % n]!,
+      ({ cost, shift }) =>
+        cost <= n * most * most &&
+        cost <= costs[(shift + 1) % n]! &&
+        cost <= costs[(shift + n - 1) % n]!,
     )
     .sort((a, b) => a.cost - b.cost || a.shift - b.shift)
     .slice(0, candidates)
     .map(({ shift }) => target.map((_, i) => target[(i + shift) % n]!));
+}
+
+/** For each shift the sum of the squares by which numbers differ from those that it pairs them with. */
+function costsOfShifts(radii: readonly number[], other: readonly number[]): number[] {
+  // Twice round, so that the inner loop, which runs some 30 000 times, needs no remainder.
+  const twice = [...other, ...other];
+  return radii.map((_, shift) => {
+    let sum = 0;
+    for (let i = 0; i < radii.length; i++) {
+      const off = radii[i]! - twice[i + shift]!;
+      sum += off * off;
+    }
+    return sum;
+  });
 }
 
 /**
@@ -234,8 +281,16 @@ function turnAbout(a: Point, b: Point, angle: number): Transform {
  * Infinity: all count alike.
  */
 function settled(start: Transform, from: Path, to: Path, scales: readonly number[]): Transform {
-  const points = pointsEvenly(from);
-  const measured = measurePath(to);
+  return settledPoints(start, pointsEvenly(from), measurePath(to), scales);
+}
+
+/** The same for points of a path, and a path that is measured already. */
+export function settledPoints(
+  start: Transform,
+  points: readonly Point[],
+  measured: MeasuredPath,
+  scales: readonly number[],
+): Transform {
   if (measured.segments.length === 0) return start;
   let motion = start;
   for (const scale of scales) {

@@ -1,15 +1,15 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { deviation, isSamePlace } from '../../src/compare/deviation.ts';
-import { flatten } from '../../src/geometry/paths/flatten.ts';
-import type { Path } from '../../src/geometry/paths/path.ts';
-import { transformPath, translation } from '../../src/geometry/paths/transform.ts';
-import { outline } from '../geometry/arbitrary.ts';
-import { oblong } from '../handing/fixtures.ts';
-import { shapely } from '../lay/shapely.ts';
-import { randomFrom } from '../support/random.ts';
-import { tries } from '../support/thorough.ts';
-import { drawnOtherwise } from './shapes.ts';
+import { deviation, isSamePlace } from '../../../src/geometry/fitting/deviation.ts';
+import { flatten } from '../../../src/geometry/paths/flatten.ts';
+import type { Path } from '../../../src/geometry/paths/path.ts';
+import { transformPath, translation } from '../../../src/geometry/paths/transform.ts';
+import { outline } from '../arbitrary.ts';
+import { oblong } from '../../handing/fixtures.ts';
+import { shapely } from '../../lay/shapely.ts';
+import { randomFrom } from '../../support/random.ts';
+import { tries } from '../../support/thorough.ts';
+import { drawnOtherwise } from '../../compare/shapes.ts';
 
 const seed = fc.integer({ min: 0, max: 2 ** 31 });
 

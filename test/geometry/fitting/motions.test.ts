@@ -6,9 +6,9 @@ import {
   motionsBetween,
   shiftOf,
   turnOf,
-} from '../../src/compare/congruence.ts';
-import { deviation } from '../../src/compare/deviation.ts';
-import { circle } from '../../src/geometry/paths/path.ts';
+} from '../../../src/geometry/fitting/motions.ts';
+import { deviation } from '../../../src/geometry/fitting/deviation.ts';
+import { circle } from '../../../src/geometry/paths/path.ts';
 import {
   compose,
   identity,
@@ -17,12 +17,12 @@ import {
   rotation,
   transformPath,
   translation,
-} from '../../src/geometry/paths/transform.ts';
-import { isometry } from '../geometry/arbitrary.ts';
-import { oblong } from '../handing/fixtures.ts';
-import { randomFrom } from '../support/random.ts';
-import { drawnOtherwise, handedOutline } from './shapes.ts';
-import { tries } from '../support/thorough.ts';
+} from '../../../src/geometry/paths/transform.ts';
+import { isometry } from '../arbitrary.ts';
+import { oblong } from '../../handing/fixtures.ts';
+import { randomFrom } from '../../support/random.ts';
+import { drawnOtherwise, handedOutline } from '../../compare/shapes.ts';
+import { tries } from '../../support/thorough.ts';
 
 const seed = fc.integer({ min: 0, max: 2 ** 31 });
 

@@ -1,10 +1,10 @@
-import { growBox, boxContains } from '../geometry/paths/box.ts';
-import { boxOfPath, pathLength, segmentsOf } from '../geometry/paths/path.ts';
-import { measurePath, nearestPlace } from '../geometry/measuring/measured-path.ts';
-import type { Path } from '../geometry/paths/path.ts';
-import type { Point } from '../geometry/paths/point.ts';
-import { distance } from '../geometry/paths/point.ts';
-import { pointAt, segmentLength } from '../geometry/paths/segment.ts';
+import { growBox, boxContains } from '../paths/box.ts';
+import { boxOfPath, pathLength, segmentsOf } from '../paths/path.ts';
+import { measurePath, nearestPlace } from '../measuring/measured-path.ts';
+import type { Path } from '../paths/path.ts';
+import type { Point } from '../paths/point.ts';
+import { distance } from '../paths/point.ts';
+import { pointAt, segmentLength } from '../paths/segment.ts';
 
 /**
  * How far two paths are apart at most, mm, and where: on the second path, unless the first is further

@@ -7,13 +7,13 @@ import { NumberField, TextField } from '../../controls/fields.tsx';
 import type { DraftEdit } from '../../server/calls.ts';
 import { counted } from '../../words.ts';
 import { EdgeSample } from './edge-lines.tsx';
-import { kindWords, stretchName, undecidedWords, underLabels } from './edge-words.ts';
+import { benchWords, stretchName, undecidedWords, underLabels } from './edge-words.ts';
 import type { ShownStretch } from './shown-stretches.ts';
 import { leastPart } from './shown-stretches.ts';
 import type { EdgesShown } from './use-edges.ts';
 
 /** What is said of the stretches that are chosen. */
-export function EdgeAnswer({
+export function EdgePanel({
   piece,
   edges,
   edit,
@@ -40,7 +40,7 @@ export function EdgeAnswer({
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => box.current!.scrollIntoView({ block: 'nearest' }), [chosen.join(' ')]);
   return (
-    <div class="edge-answer" role="group" aria-labelledby="edge-chosen" ref={box}>
+    <div class="edge-panel" role="group" aria-labelledby="edge-chosen" ref={box}>
       <h4 id="edge-chosen">
         {own.length === 1
           ? stretchName(first, chosen[0]!)
@@ -50,7 +50,7 @@ export function EdgeAnswer({
       <div class="meaning-buttons" role="group" aria-label="What happens to it?">
         {[...edgeKinds, null].map((one) => (
           <button class="button edge-kind" aria-pressed={kind === one} onClick={() => say(one)}>
-            <EdgeSample kind={one} /> {capital(one === null ? undecidedWords : kindWords[one])}
+            <EdgeSample kind={one} /> {capital(one === null ? undecidedWords : benchWords[one])}
           </button>
         ))}
       </div>

@@ -1,0 +1,246 @@
+import type { JSX } from 'preact';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Point } from '../../../../geometry/paths/point.ts';
+import type { DraftHead, PieceView, Spot, ThingView } from '../../../../drafting/view.ts';
+import { watchPointers } from '../../picture/pointer-gestures.ts';
+import type { Size, View } from '../../picture/view.ts';
+import { fittedView, panned, toDrawn, toScreen, zoomed } from '../../picture/view.ts';
+import { PictureBar } from '../picture-bar.tsx';
+import type { DraftEdit } from '../../server/calls.ts';
+import { boxOf, placedPieces } from './placed.ts';
+import type { PlacedPiece } from './placed.ts';
+import { snappedMove } from './snapping.ts';
+
+/** Pixels within which a piece that is dragged clicks in. */
+const clickIn = 12;
+
+/** Pixels between the vehicle and the edge of its picture. */
+const margin = 40;
+
+/** All pieces as they lie in the vehicle, its front at the top; they are dragged into their places. */
+export function PlanView({
+  head,
+  pieces,
+  chosen,
+  onChoose,
+  edit,
+}: {
+  readonly head: DraftHead;
+  readonly pieces: ReadonlyMap<string, PieceView>;
+  /** The piece that is chosen on the plan. */
+  readonly chosen: string | null;
+  readonly onChoose: (piece: string | null) => void;
+  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+}): JSX.Element {
+  const box = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState<Size>({ width: 0, height: 0 });
+  const [view, setView] = useState<View | null>(null);
+  const [drag, setDrag] = useState<{ readonly name: string; readonly by: Spot } | null>(null);
+  const placed = useMemo(() => placedPieces(pieces.values()), [pieces]);
+  const extent = useMemo(
+    () =>
+      boxOf([
+        ...placed.flatMap(({ box: [a, b, c, d] }): Spot[] => [
+          [a, b],
+          [c, d],
+        ]),
+        ...head.leftOut.map(({ at }) => at),
+        ...(placed.length === 0 ? [[-500, -500] as Spot, [500, 500] as Spot] : []),
+      ]),
+    [placed, head.leftOut],
+  );
+  const latest = useRef({ view, placed, edit, onChoose });
+  latest.current = { view, placed, edit, onChoose };
+  const fit = (): void => {
+    const { width, height } = box.current!.getBoundingClientRect();
+    setView(fittedView(extent, { width, height }, margin, 0));
+  };
+
+  useEffect(() => {
+    const measure = new ResizeObserver(() => {
+      const { width, height } = box.current!.getBoundingClientRect();
+      setSize({ width, height });
+    });
+    measure.observe(box.current!);
+    return () => measure.disconnect();
+  }, []);
+  useEffect(() => {
+    if (size.width > 0) fit();
+  }, [size.width, size.height, placed.length === 0]);
+  useEffect(() => {
+    let held: { readonly piece: PlacedPiece; readonly from: Point; by: Spot } | null = null;
+    const at = (spot: Point): PlacedPiece | null => pieceUnder(box.current!, spot, latest.current);
+    const gestures = {
+      grab: (spot: Point) => {
+        const piece = at(spot);
+        if (piece === null) return 'pan' as const;
+        held = { piece, from: toDrawn(latest.current.view!, spot), by: [0, 0] };
+        return 'drag' as const;
+      },
+      dragTo: (spot: Point) => {
+        if (held === null) return;
+        const now = latest.current;
+        const to = toDrawn(now.view!, spot);
+        const others = now.placed.filter(({ view: one }) => one.name !== held!.piece.view.name);
+        const by: Spot = [to.x - held.from.x, to.y - held.from.y];
+        held.by = snappedMove(held.piece, by, others, clickIn / now.view!.scale);
+        setDrag({ name: held.piece.view.name, by: held.by });
+      },
+      release: () => {
+        if (held === null) return;
+        const { piece, by } = held;
+        held = null;
+        const change = placeEdit(piece.view, by);
+        latest.current.onChoose(piece.view.name);
+        void latest.current.edit(change).then(() => setDrag(null));
+      },
+      cancel: () => {
+        const name = held?.piece.view.name ?? null;
+        held = null;
+        setDrag(null);
+        latest.current.onChoose(name);
+      },
+      tap: (spot: Point) => latest.current.onChoose(at(spot)?.view.name ?? null),
+      hover: () => undefined,
+      pan: (by: Point) => setView((before) => before && panned(before, by)),
+      zoom: (spot: Point, factor: number) =>
+        setView((before) => before && zoomed(before, spot, factor, 0.01)),
+    };
+    return watchPointers(box.current!, () => gestures);
+  }, []);
+
+  const zoom = (factor: number): void => {
+    const middle = { x: size.width / 2, y: size.height / 2 };
+    setView((before) => before && zoomed(before, middle, factor, 0.01));
+  };
+  return (
+    <div class="piece-picture">
+      <div class="canvas plan-canvas" ref={box}>
+        {view !== null && size.width > 0 && (
+          <svg width={size.width} height={size.height} aria-hidden="true">
+            <g
+              transform={`matrix(${view.scale} 0 0 ${-view.scale} ${-view.left * view.scale} ${view.top * view.scale})`}
+            >
+              <path class="thing axis" d={`M0 ${extent[1] - 200}V${extent[3] + 200}`} />
+              {placed.map((piece) => (
+                <PlanPiece
+                  piece={piece}
+                  by={drag?.name === piece.view.name ? drag.by : [0, 0]}
+                  isChosen={piece.view.name === chosen}
+                />
+              ))}
+              {head.leftOut.map((thing) => (
+                <LeftOut thing={thing} />
+              ))}
+            </g>
+            <PlanNames placed={placed} view={view} />
+            {head.leftOut.map(({ text, at: [x, y] }) => {
+              if (text === null) return null;
+              const on = toScreen(view, { x, y });
+              return (
+                <text class="drawn-text" x={on.x} y={on.y}>
+                  {text.words}
+                </text>
+              );
+            })}
+            <text class="plan-front" x={size.width / 2} y={20}>
+              front of the vehicle
+            </text>
+          </svg>
+        )}
+      </div>
+      <PictureBar spot={null} isFraming={false} onFraming={null} onFit={fit} onZoom={zoom} />
+    </div>
+  );
+}
+
+/** Says where the block of a piece lies that was moved in the vehicle; whole tenths of a mm. */
+export function placeEdit({ name, said }: PieceView, by: Spot): DraftEdit {
+  const [x, y] = said.at ?? [0, 0];
+  const tenth = (value: number): number => Math.round(value * 10) / 10;
+  const at = [tenth(x + by[0]), tenth(y + by[1])];
+  return { kind: 'pieces', pieces: [name], values: { at }, answered: [] };
+}
+
+function pieceUnder(
+  box: HTMLElement,
+  { x, y }: Point,
+  { placed }: { readonly placed: readonly PlacedPiece[] },
+): PlacedPiece | null {
+  const { left, top } = box.getBoundingClientRect();
+  for (const element of document.elementsFromPoint(left + x, top + y)) {
+    const own = element.closest<SVGElement>('[data-piece]');
+    if (own === null || !box.contains(own)) continue;
+    return placed.find(({ view }) => view.name === own.dataset['piece']) ?? null;
+  }
+  return null;
+}
+
+function PlanPiece({
+  piece: { view },
+  by: [dx, dy],
+  isChosen,
+}: {
+  readonly piece: PlacedPiece;
+  readonly by: Spot;
+  readonly isChosen: boolean;
+}): JSX.Element {
+  const { frame, said, outline, things, pile } = view;
+  const cuts = things.filter(({ role }) => role === 'CUTOUT' || role === 'HOLE');
+  return (
+    <>
+      {said.side === 'pair' && (
+        <g transform={`matrix(-1 0 0 1 0 0) translate(${dx} ${dy}) matrix(${frame.join(' ')})`}>
+          <path class="plan-ghost" d={outline!} />
+        </g>
+      )}
+      <g
+        class={`plan-piece${isChosen ? ' picked' : ''}`}
+        data-piece={view.name}
+        transform={`translate(${dx} ${dy}) matrix(${frame.join(' ')})`}
+      >
+        <path class="body" d={outline!} />
+        {cuts.map(({ d }) => (
+          <path d={d} />
+        ))}
+        {pile !== null && (
+          <path class="pile-arrow" d={`M${pile[0][0]} ${pile[0][1]}L${pile[1][0]} ${pile[1][1]}`} />
+        )}
+      </g>
+    </>
+  );
+}
+
+function LeftOut({ thing: { d, at, kind } }: { readonly thing: ThingView }): JSX.Element {
+  const [x, y] = at;
+  const line = kind === 'path' ? d : `M${x - 15} ${y}H${x + 15}M${x} ${y - 15}V${y + 15}`;
+  return (
+    <g class="thing unsaid">
+      <path class="reach" d={line} />
+      <path d={line} />
+    </g>
+  );
+}
+
+function PlanNames({
+  placed,
+  view,
+}: {
+  readonly placed: readonly PlacedPiece[];
+  readonly view: View;
+}): JSX.Element {
+  return (
+    <>
+      {placed.map(({ view: piece, box: [minX, minY, maxX, maxY] }) => {
+        const at = toScreen(view, { x: (minX + maxX) / 2, y: (minY + maxY) / 2 });
+        const room = (maxX - minX) * view.scale;
+        if (room < piece.name.length * 5) return null;
+        return (
+          <text class="plan-name" x={at.x} y={at.y}>
+            {piece.name}
+          </text>
+        );
+      })}
+    </>
+  );
+}
