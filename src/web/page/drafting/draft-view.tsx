@@ -178,10 +178,8 @@ export function DraftView({
             }
             onFraming={setFraming}
             over={(view) =>
-              sewing.seam?.fits[0] !== undefined &&
-              sewing.other !== undefined && (
-                <SeamMarks fit={sewing.seam.fits[0]} edge={0} view={view} />
-              )
+              sewing.other !== undefined &&
+              sewing.seam?.fits.map((fit) => <SeamMarks fit={fit} edge={0} view={view} />)
             }
           />
         )}
@@ -190,7 +188,7 @@ export function DraftView({
             piece={sewing.other}
             pieces={[...pieces.values()]}
             chosen={sewing.otherChosen}
-            fit={sewing.seam?.fits[0] ?? null}
+            fits={sewing.seam?.fits ?? []}
             onPiece={sewing.chooseOther}
             onChoose={sewing.chooseOtherEdges}
           />

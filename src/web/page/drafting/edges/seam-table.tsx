@@ -12,7 +12,7 @@ export function OtherPiece({
   piece,
   pieces,
   chosen,
-  fit,
+  fits,
   onPiece,
   onChoose,
 }: {
@@ -20,7 +20,7 @@ export function OtherPiece({
   readonly piece: PieceView | null;
   readonly pieces: readonly PieceView[];
   readonly chosen: Chosen;
-  readonly fit: SeamFitView | null;
+  readonly fits: readonly SeamFitView[];
   readonly onPiece: (name: string | null) => void;
   /** What is chosen after something of the outline was pointed at; `add`: besides. */
   readonly onChoose: (edges: readonly number[], add: boolean) => void;
@@ -60,7 +60,7 @@ export function OtherPiece({
         onSweep={(edges) => onChoose(edges, false)}
         onFrame={() => undefined}
         onFraming={() => undefined}
-        over={(view) => fit !== null && <SeamMarks fit={fit} edge={1} view={view} />}
+        over={(view) => fits.map((fit) => <SeamMarks fit={fit} edge={1} view={view} />)}
       />
     </div>
   );
