@@ -87,8 +87,9 @@ export function DraftView({
     const all = (questions ?? []).filter(({ severity }) => severity === 'error');
     const next = all[all.findIndex(({ id }) => id === asked?.id) + 1];
     const done = await edit(one);
-    const isAnswer = one.kind === 'edge' && asked?.rule === 'edge-not-claimed';
-    if (done && isAnswer && asked.piece === shown) setAnsweredEdge({ next });
+    if (!done || one.kind !== 'edge' || asked === null || asked.piece !== shown) return done;
+    if (asked.rule === 'edge-not-claimed') setAnsweredEdge({ next });
+    if (asked.rule === 'raw-on-show' && next !== undefined && isHiddenNow(one)) go(next);
     return done;
   };
   useEffect(() => {
@@ -281,6 +282,11 @@ export function DraftView({
 function isTypedIn(target: EventTarget | null): boolean {
   if (target instanceof HTMLTextAreaElement) return true;
   return target instanceof HTMLInputElement && !['radio', 'checkbox'].includes(target.type);
+}
+
+/** Whether an edge is not on show any more: something hides it, or it is finished in itself. */
+function isHiddenNow({ edge, under }: Extract<DraftEdit, { kind: 'edge' }>): boolean {
+  return edge === 'raw' || edge === 'tuck' ? (under ?? '') !== '' : edge !== null;
 }
 
 /** What is chosen when a piece is shown. */

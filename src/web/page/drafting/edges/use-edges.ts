@@ -55,8 +55,10 @@ export function useEdges(
   }, [piece?.name, stretches, chosen]);
   const own = edges.length === 1 ? stretches[edges[0]!] : undefined;
   const divide = (along: number): void => {
-    if (own !== undefined && piece !== null)
-      setCuts((before) => [...before, placeOnRound(own, along, piece.round)]);
+    if (own === undefined || piece === null) return;
+    setCuts((before) => [...before, placeOnRound(own, along, piece.round)]);
+    // The first of the parts is chosen.
+    setChosen({ kind: 'edges', edges: [...edges] });
   };
   return {
     stretches,
