@@ -1,4 +1,5 @@
 import { join, resolve } from 'node:path';
+import { refuse } from '../base/findings.ts';
 import { importSet } from '../jobs/import.ts';
 import type { FirstQuestion } from '../pattern/first-look/first-file.ts';
 import { questionsAbout, questionsAboutSet } from '../pattern/first-look/first-file.ts';
@@ -17,6 +18,9 @@ interface ImportArguments extends DrawingArguments {
   patterns: string;
   shared: string | undefined;
   drawn: Hand | undefined;
+  layer: string[];
+  customer: string | undefined;
+  'for-customer': boolean;
 }
 
 export const importCommand: Command<ImportArguments> = {
@@ -37,10 +41,35 @@ export const importCommand: Command<ImportArguments> = {
         describe: 'folder of materials and layers; shared beside that folder if left out',
       })
       .option('drawn', { choices: hands, describe: 'the hand of drive it is drawn for' })
+      .option('layer', {
+        type: 'string',
+        array: true,
+        nargs: 1,
+        default: [],
+        describe: 'what a layer of the drawing means, like RED=PAD; may be given several times',
+      })
+      .option('customer', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'who drew it: what their layers mean stands in shared/customers',
+      })
+      .option('for-customer', {
+        type: 'boolean',
+        default: false,
+        describe: 'what --layer says is so in all drawings of that customer',
+      })
       .options(drawingOptions)
-      .example('$0 import customer.dxf --set coupe', 'then: pileway check patterns/coupe'),
-  run: ({ file, set, patterns, shared, drawn, units, gap, refit }, { say, warn }) => {
+      .example('$0 import customer.dxf --set coupe', 'then: pileway check patterns/coupe')
+      .example('$0 import customer.dxf --set coupe --layer RED=PAD', 'says what is on a layer'),
+  run: (
+    { file, set, patterns, shared, drawn, layer, customer, forCustomer, units, gap, refit },
+    { say, warn },
+  ) => {
     checkDrawingNumbers({ units, gap, refit });
+    if (/[/\\]/.test(set)) {
+      const todo = 'A set is a folder in --patterns: give its name alone.';
+      refuse('argument', `--set ${set} is no name for a set.`, todo);
+    }
     const folder = join(resolve(patterns), set);
     const sharedFolder = resolve(shared ?? join(patterns, '../shared'));
     const { set: made, findings } = importSet({
@@ -49,6 +78,9 @@ export const importCommand: Command<ImportArguments> = {
       sharedFolder,
       units,
       drawn,
+      layers: layer.map(answerIn),
+      drawnBy: customer,
+      forCustomer: forCustomer ? 'all' : [],
       gap,
       refit,
     });
@@ -59,6 +91,15 @@ export const importCommand: Command<ImportArguments> = {
     return 0;
   },
 };
+
+/** What `--layer` says: the name may have an equals sign in it, the meaning has none. */
+function answerIn(words: string): [layer: string, means: string] {
+  const at = words.lastIndexOf('=');
+  if (at < 1 || at === words.length - 1) {
+    refuse('argument', `--layer ${words} says nothing.`, 'Write it like --layer RED=PAD.');
+  }
+  return [words.slice(0, at), words.slice(at + 1)];
+}
 
 const header = ['piece', 'side', 'quantity', 'material', 'asked'];
 

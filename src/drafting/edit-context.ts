@@ -1,5 +1,6 @@
 import type { LayerMap } from '../pattern/layers.ts';
-import { ownLayers, readLayerMap } from '../pattern/layers.ts';
+import { layersInTurn, ownLayers, readLayerMap } from '../pattern/layers.ts';
+import { readCustomerLayers } from '../pattern/shop/customer.ts';
 import type { SetSaid } from './content.ts';
 import type { ReadDraft } from './read-draft.ts';
 
@@ -18,7 +19,8 @@ export interface EdgeContext extends EditContext {
 
 /** What layers mean in a set that says so. Throws a Refusal if the shop's layers cannot be read. */
 export function contextOf(said: SetSaid, sharedFolder: string): EditContext {
-  const ofSet = ownLayers(readLayerMap(sharedFolder), said.layers ?? {});
+  const customer = readCustomerLayers(sharedFolder, said.drawnBy);
+  const ofSet = layersInTurn(readLayerMap(sharedFolder), customer, said.layers ?? {});
   return {
     sharedFolder,
     layersOf: (piece) =>

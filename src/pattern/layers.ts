@@ -41,33 +41,48 @@ export interface LayerMeaning {
 /** Layer names of a shop's own, in upper case, and the name (ROLE, ROLE-FOLLOWS) that each stands for. */
 export type LayerMap = ReadonlyMap<string, string>;
 
+const anyMeaning = `write one of ${roles.join(', ')}, with -${followsWords.join(', -')} behind it where it follows one, and -WITH-OPTION or -WITHOUT-OPTION where it goes with one`;
+
 export const layerFileSchema = z
   .record(
     z.string(),
-    z
-      .string()
-      .refine(
-        (words) => parseName(words) !== null,
-        `write one of ${roles.join(', ')}, with -${followsWords.join(', -')} behind it where it follows one, and -WITH-OPTION or -WITHOUT-OPTION where it goes with one`,
-      ),
+    z.string().refine((words) => parseName(words) !== null, anyMeaning),
   )
   .superRefine((layers, context) => {
     for (const [own, means] of Object.entries(layers)) {
-      if (parseName(own) === null || own.toUpperCase() === means.toUpperCase()) continue;
-      context.addIssue({
-        code: 'custom',
-        path: [own],
-        message: `the layer ${own} means what its name says, and cannot mean ${means}; rename the layer in the drawing`,
-      });
+      const message = whyNotMeaning(own, means);
+      // What no layer can mean is told already.
+      if (message === null || parseName(means) === null) continue;
+      context.addIssue({ code: 'custom', path: [own], message });
     }
   })
   .describe(
     'own layer name: ROLE or ROLE-FOLLOWS, with -WITH-OPTION behind it where it goes with one',
   );
 
+/** Why a layer of this name cannot mean that, in words; null: it can. */
+export function whyNotMeaning(own: string, means: string): string | null {
+  if (parseName(means) === null)
+    return `"${means}" is nothing that a layer can mean; ${anyMeaning}`;
+  if (parseName(own) === null || own.toUpperCase() === means.toUpperCase()) return null;
+  return `the layer ${own} means what its name says, and cannot mean ${means}; rename the layer in the drawing`;
+}
+
 /** What own layers of a set mean, as its set file says, before what they mean in the whole shop. */
 export function ownLayers(shop: LayerMap, own: Readonly<Record<string, string>>): LayerMap {
   return new Map([...shop, ...upperCased(own)]);
+}
+
+/**
+ * What layers mean in the drawings of a set: first what the set says (`own`), then what the customer who
+ * drew it says (`customer`), then what the whole shop says.
+ */
+export function layersInTurn(
+  shop: LayerMap,
+  customer: Readonly<Record<string, string>>,
+  own: Readonly<Record<string, string>>,
+): LayerMap {
+  return ownLayers(ownLayers(shop, customer), own);
 }
 
 function upperCased(layers: Readonly<Record<string, string>>): [string, string][] {

@@ -165,6 +165,9 @@ const pieceSchema = z.strictObject({
 export const setSchema = z.strictObject({
   title: titleText,
   drawn: z.enum(hands),
+  drawnBy: pieceName
+    .optional()
+    .describe('the customer who drew it: shared/customers says what their layers mean'),
   units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('of drawings that state none'),
   gap: gapSchema
     .optional()

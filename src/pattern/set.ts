@@ -7,7 +7,8 @@ import type { YamlFile } from '../base/yaml.ts';
 import { readText, readYamlText } from '../base/yaml.ts';
 import type { Binding } from './shop/binding.ts';
 import { readBinding } from './shop/binding.ts';
-import { ownLayers, readLayerMap } from './layers.ts';
+import { customerFile, readCustomerLayers } from './shop/customer.ts';
+import { layersInTurn, ownLayers, readLayerMap } from './layers.ts';
 import type { Piece } from './piece.ts';
 import { neverShown } from './placed-blocks.ts';
 import type { PieceUses, SetChoice } from './choice.ts';
@@ -121,7 +122,9 @@ export function readSetFiles(
 ): SetFiles {
   const setFile = join(folder, 'set.yaml');
   const yaml = readYamlText(source.setText(setFile), setFile, setSchema, 'set file');
-  const map = ownLayers(readLayerMap(sharedFolder), yaml.value.layers ?? {});
+  const { drawnBy, layers = {} } = yaml.value;
+  const customer = readCustomerLayers(sharedFolder, drawnBy);
+  const map = layersInTurn(readLayerMap(sharedFolder), customer, layers);
   const drawings = new Map<string, Drawing>();
   const drawingOf = (name: string): Drawing => {
     const known = drawings.get(name) ?? source.drawing(join(folder, name), yaml.value.units);
@@ -187,7 +190,11 @@ export function readSetFiles(
       ],
       leftOut: leftOutIn(yaml.value, drawings),
       drawnUnits: [...new Set([...drawings.values()].map(({ units }) => units))],
-      files: filesOf(yaml.file, folder, sharedFolder, [...drawings.keys()], binding),
+      files: [
+        yaml.file,
+        ...[...drawings.keys()].map((drawing) => join(folder, drawing)),
+        ...filesShared(sharedFolder, drawnBy, binding),
+      ],
       placeOf: yaml.placeOf,
     };
   };
@@ -236,18 +243,18 @@ function remembered(read: typeof readPiece): typeof readPiece {
   };
 }
 
-function filesOf(
-  setFile: string,
-  folder: string,
+/** The files of the shop that say something about a set. */
+function filesShared(
   sharedFolder: string,
-  drawings: readonly string[],
+  drawnBy: string | undefined,
   binding: string | undefined,
 ): string[] {
-  const layerFile = join(sharedFolder, 'layers.yaml');
+  const ofLayers = [
+    join(sharedFolder, 'layers.yaml'),
+    ...(drawnBy === undefined ? [] : [customerFile(sharedFolder, drawnBy)]),
+  ];
   return [
-    setFile,
-    ...drawings.map((name) => join(folder, name)),
-    ...(existsSync(layerFile) ? [layerFile] : []),
+    ...ofLayers.filter((file) => existsSync(file)),
     ...(binding === undefined ? [] : [join(sharedFolder, 'bindings', `${binding}.yaml`)]),
   ];
 }

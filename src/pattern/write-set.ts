@@ -24,6 +24,7 @@ export function rewrittenSetFile(
   document.set('drawing', drawing);
   // The new drawing has layers named for their roles, which own names must not change.
   document.delete('layers');
+  document.delete('drawnBy');
   if (layers.size > 0) document.set('layers', Object.fromEntries(layers));
   document.delete('at');
   // It holds nothing but the pieces.

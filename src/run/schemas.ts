@@ -3,6 +3,7 @@ import { cutterSchema } from '../knife/cutter.ts';
 import { benchSchema } from '../pattern/shop/bench.ts';
 import { bindingSchema } from '../pattern/shop/binding.ts';
 import { layerFileSchema } from '../pattern/layers.ts';
+import { customerSchema } from '../pattern/shop/customer.ts';
 import { materialSchema } from '../pattern/shop/material.ts';
 import { setSchema } from '../pattern/set-file.ts';
 import { labelStockSchema } from '../pattern/shop/label-stock.ts';
@@ -19,6 +20,7 @@ export function jsonSchemas(): Map<string, string> {
     bench: benchSchema,
     cutter: cutterSchema,
     layers: layerFileSchema,
+    customer: customerSchema,
     labels: labelStockSchema,
   };
   return new Map(

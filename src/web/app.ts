@@ -7,6 +7,7 @@ import { named, notThere, refusal } from './routes/answers.ts';
 import { builtPage } from './routes/built-page.ts';
 import type { Desk } from './routes/desk.ts';
 import { draftRoutes } from './routes/drafts.ts';
+import { drawingRoutes } from './routes/drawings.ts';
 import { folderRoutes } from './routes/folders.ts';
 import { runRoutes } from './routes/runs.ts';
 import { shopRoutes } from './routes/shop.ts';
@@ -78,7 +79,7 @@ export async function openPageServer({
   app.use(guarded({ port, key }));
   app.use('/api/drawing/*', bodyWithin(limits.drawing));
   app.use('/api/*', async (c, next) =>
-    c.req.path.startsWith('/api/drawing/') ? next() : bodyWithin(limits.json)(c, next),
+    /^\/api\/drawing(\/|$)/.test(c.req.path) ? next() : bodyWithin(limits.json)(c, next),
   );
   app.onError((error, c) => refusal(c, error, shop));
 
@@ -96,6 +97,7 @@ export async function openPageServer({
   };
   app.route('/', shopRoutes(desk));
   app.route('/', draftRoutes(desk));
+  app.route('/', drawingRoutes(desk));
   app.route('/', runRoutes(desk));
   app.route('/', folderRoutes(desk));
   app.all('/api/*', (c) => notThere(c));

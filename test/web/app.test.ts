@@ -25,6 +25,7 @@ import type { Rehearsal } from '../../src/web/api/rehearsal.ts';
 import type { SentRunFile } from '../../src/web/api/run-file.ts';
 import type { SetCheck, SetFromDrawing } from '../../src/web/api/sets.ts';
 import type { Shop } from '../../src/web/api/shop.ts';
+import type { DrawingSight } from '../../src/web/api/sight.ts';
 import type { Together } from '../../src/web/api/together.ts';
 import type { PageServer } from '../../src/web/app.ts';
 import { openPageServer } from '../../src/web/app.ts';
@@ -834,9 +835,14 @@ describe('making the files', () => {
 describe('a drawing that is sent', () => {
   const drawing = Buffer.from(String(wren[drawingFile]));
 
+  /** A drawing as the page sends it: what is said of it as one line of JSON, then its bytes. */
+  const sent = (bytes: Buffer, said: object): Buffer =>
+    Buffer.concat([Buffer.from(`${JSON.stringify({ name: 'sent.dxf', ...said })}\n`), bytes]);
+
   it('makes a set, and nothing else', async () => {
     const before = readdirSync(join(root, 'patterns')).sort();
-    const { status, bytes } = await ask('POST', '/api/drawing/robin?units=mm', drawing, true);
+    const body = sent(drawing, { units: 'mm' });
+    const { status, bytes } = await ask('POST', '/api/drawing/robin', body, true);
     expect(status).toBe(200);
     const { set, title, asked, pieces } = JSON.parse(bytes.toString()) as SetFromDrawing;
     expect(set).toBe('robin');
@@ -872,7 +878,8 @@ describe('a drawing that is sent', () => {
         entities: [...on('OUTLINE', box(0, 0, 400, 300)), ...on('RED', box(100, 100, 280, 190))],
       },
     ]);
-    const { bytes } = await ask('POST', '/api/drawing/tub?units=mm', Buffer.from(words), true);
+    const body = sent(Buffer.from(words), { units: 'mm' });
+    const { bytes } = await ask('POST', '/api/drawing/tub', body, true);
     const { findings } = JSON.parse(bytes.toString()) as SetFromDrawing;
     expect(findings.map(({ rule }) => rule)).toEqual(['unknown-layer']);
     expect(findings[0]!.message).toContain('a closed line of 180 by 90 mm');
@@ -881,20 +888,45 @@ describe('a drawing that is sent', () => {
     rmSync(join(root, 'patterns/tub'), { recursive: true });
   });
 
+  const noise = Buffer.from(Array.from({ length: 999 }, (_, i) => (i * 7919) % 256));
+
   it.each<[string, string, Buffer]>([
-    ['as a set that is there', 'wren?units=mm', drawing],
-    ['in units that are none', 'robin?units=ell', drawing],
-    ['that is no DXF', 'robin?units=mm', Buffer.from('%PDF-1.4 no drawing')],
-    ['of nothing', 'robin?units=mm', Buffer.alloc(0)],
-    ['of noise', 'robin', Buffer.from(Array.from({ length: 999 }, (_, i) => (i * 7919) % 256))],
-  ])('%s is refused, with nothing written', async (_, address, bytes) => {
+    ['as a set that is there', 'wren', sent(drawing, { units: 'mm' })],
+    ['in units that are none', 'robin', sent(drawing, { units: 'ell' })],
+    ['that is no DXF', 'robin', sent(Buffer.from('%PDF-1.4 no drawing'), { units: 'mm' })],
+    ['of nothing', 'robin', sent(Buffer.alloc(0), { units: 'mm' })],
+    ['of noise', 'robin', sent(noise, {})],
+    ['with nothing said of it', 'robin', drawing],
+    ['with nothing at all', 'robin', Buffer.alloc(0)],
+    [
+      'with a layer that it has not',
+      'robin',
+      sent(drawing, { units: 'mm', layers: [['X', 'PAD']] }),
+    ],
+    [
+      'with a customer that is no name',
+      'robin',
+      sent(drawing, { units: 'mm', drawnBy: '../../x' }),
+    ],
+    ['with a layer that is no pair', 'robin', sent(drawing, { units: 'mm', layers: [['X']] })],
+  ])('%s is refused, with nothing written', async (_, set, bytes) => {
     const before = readFileSync(join(root, 'patterns/wren/set.yaml'), 'utf8');
-    expect((await refused('POST', `/api/drawing/${address}`, bytes, true))[0]).toBe(422);
+    expect((await refused('POST', `/api/drawing/${set}`, bytes, true))[0]).toBe(422);
     expect(readdirSync(join(root, 'patterns')).sort()).toEqual(['wren', `${run}.yaml`]);
     expect(readFileSync(join(root, 'patterns/wren/set.yaml'), 'utf8')).toBe(before);
   });
 
+  it('is looked at, and nothing is made of it', async () => {
+    const before = readdirSync(join(root, 'patterns')).sort();
+    const { status, bytes } = await ask('POST', '/api/drawing', sent(drawing, {}), true);
+    expect(status).toBe(200);
+    const { units, pieces } = JSON.parse(bytes.toString()) as DrawingSight;
+    expect([units.asked, pieces.length]).toEqual(['must', 5]);
+    expect(readdirSync(join(root, 'patterns')).sort()).toEqual(before);
+  });
+
   it.each([
+    ['/api/drawing', 64e6, '64 MB'],
     ['/api/drawing/robin', 64e6, '64 MB'],
     ['/api/plan', 8e6, '8 MB'],
   ])(

@@ -153,39 +153,39 @@ function evaluated(
   span: number,
   value: number,
 ): { at: Point; speed: Point } {
-  let level = Array.from({ length: degree + 1 }, (_, j): Weighted => {
+  // Numbers in flat arrays: this is asked some hundred times for each arc that comes of it.
+  const [xs, ys, ws]: [number[], number[], number[]] = [[], [], []];
+  for (let j = 0; j <= degree; j++) {
     const i = span - degree + j;
     const weight = weights[i]!;
-    return { x: points[i]!.x * weight, y: points[i]!.y * weight, weight };
-  });
-  let speed: Weighted = { x: 0, y: 0, weight: 0 };
+    xs[j] = points[i]!.x * weight;
+    ys[j] = points[i]!.y * weight;
+    ws[j] = weight;
+  }
+  let [speedX, speedY, speedW] = [0, 0, 0];
   for (let r = 1; r <= degree; r++) {
-    const width = (j: number): number => knots[span + j]! - knots[span - degree + r - 1 + j]!;
     if (r === degree) {
       const factor = degree / (knots[span + 1]! - knots[span]!);
-      speed = combined(level[1]!, factor, level[0]!, -factor);
+      speedX = xs[1]! * factor + xs[0]! * -factor;
+      speedY = ys[1]! * factor + ys[0]! * -factor;
+      speedW = ws[1]! * factor + ws[0]! * -factor;
     }
-    level = Array.from({ length: degree + 1 - r }, (_, j) => {
+    for (let j = 0; j <= degree - r; j++) {
       const low = knots[span - degree + r + j]!;
-      const share = (value - low) / width(j + 1);
-      return combined(level[j]!, 1 - share, level[j + 1]!, share);
-    });
+      const share = (value - low) / (knots[span + j + 1]! - low);
+      const rest = 1 - share;
+      xs[j] = xs[j]! * rest + xs[j + 1]! * share;
+      ys[j] = ys[j]! * rest + ys[j + 1]! * share;
+      ws[j] = ws[j]! * rest + ws[j + 1]! * share;
+    }
   }
-  const { x, y, weight } = level[0]!;
+  const [x, y, weight] = [xs[0]!, ys[0]!, ws[0]!];
   const at = { x: x / weight, y: y / weight };
   return {
     at,
     speed: {
-      x: (speed.x - at.x * speed.weight) / weight,
-      y: (speed.y - at.y * speed.weight) / weight,
+      x: (speedX - at.x * speedW) / weight,
+      y: (speedY - at.y * speedW) / weight,
     },
   };
-}
-
-interface Weighted extends Point {
-  readonly weight: number;
-}
-
-function combined(a: Weighted, p: number, b: Weighted, q: number): Weighted {
-  return { x: a.x * p + b.x * q, y: a.y * p + b.y * q, weight: a.weight * p + b.weight * q };
 }

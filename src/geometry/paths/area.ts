@@ -1,7 +1,6 @@
 import type { Path } from './path.ts';
 import { reversePath, segmentsOf } from './path.ts';
 import { arcOf } from './segment.ts';
-import { cross, minus } from './point.ts';
 
 /**
  * The signed area of a closed path in mm2, positive if it runs counter-clockwise: the shoelace formula
@@ -13,7 +12,8 @@ export function signedArea(path: Path): number {
   if (origin === undefined) return 0;
   let twice = 0;
   for (const segment of segmentsOf(path)) {
-    twice += cross(minus(segment.from, origin), minus(segment.to, origin));
+    const { from, to } = segment;
+    twice += (from.x - origin.x) * (to.y - origin.y) - (from.y - origin.y) * (to.x - origin.x);
     if (segment.bulge !== 0) {
       const { radius, sweep } = arcOf(segment);
       twice += radius * radius * (sweep - Math.sin(sweep));

@@ -21,10 +21,14 @@ export function unionBox(a: Box, b: Box): Box {
 }
 
 export function boxOfPoints(points: readonly Point[]): Box {
-  return points.reduce<Box>(
-    (box, { x, y }) => unionBox(box, { minX: x, minY: y, maxX: x, maxY: y }),
-    emptyBox,
-  );
+  let { minX, minY, maxX, maxY } = emptyBox;
+  for (const { x, y } of points) {
+    if (x < minX) minX = x;
+    if (y < minY) minY = y;
+    if (x > maxX) maxX = x;
+    if (y > maxY) maxY = y;
+  }
+  return { minX, minY, maxX, maxY };
 }
 
 /** The box with every side moved outwards by `by` mm. */

@@ -27,12 +27,15 @@ export function segmentsOf(path: Path): Segment[] {
   const segments: Segment[] = [];
   const count = closed ? vertices.length : vertices.length - 1;
   for (let i = 0; i < count; i++) {
-    const from = vertices[i]!;
-    const to = vertices[(i + 1) % vertices.length]!;
-    const rise = (Math.abs(from.bulge) * distance(from, to)) / 2;
-    segments.push({ from, to, bulge: rise < flatArc ? 0 : from.bulge });
+    segments.push(segmentFrom(vertices[i]!, vertices[(i + 1) % vertices.length]!));
   }
   return segments;
+}
+
+function segmentFrom(from: Vertex, to: Vertex): Segment {
+  if (from.bulge === 0) return { from, to, bulge: 0 };
+  const rise = (Math.abs(from.bulge) * distance(from, to)) / 2;
+  return { from, to, bulge: rise < flatArc ? 0 : from.bulge };
 }
 
 /** The path of segments each of which begins where the one before ends. */
@@ -143,6 +146,14 @@ export function alongPath(
 }
 
 /** The smallest box with sides along x and y around the path, exact for arcs too. */
-export function boxOfPath(path: Path): Box {
-  return segmentsOf(path).map(boxOfSegment).reduce(unionBox, boxOfPoints(path.vertices));
+export function boxOfPath({ vertices, closed }: Path): Box {
+  let box = boxOfPoints(vertices);
+  // Only an arc reaches beyond its ends. Most paths have few or none, and boxes are asked for all the time.
+  const count = closed ? vertices.length : vertices.length - 1;
+  for (let i = 0; i < count; i++) {
+    if (vertices[i]!.bulge === 0) continue;
+    const segment = segmentFrom(vertices[i]!, vertices[(i + 1) % vertices.length]!);
+    box = unionBox(box, boxOfSegment(segment));
+  }
+  return box;
 }

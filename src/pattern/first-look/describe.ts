@@ -6,7 +6,7 @@ import { boxOfPath, pathLength, segmentsOf } from '../../geometry/paths/path.ts'
 import { selfCrossings } from '../../geometry/relations/crossings.ts';
 
 import { decimal } from '../../base/numbers.ts';
-import { counted } from '../../base/wording.ts';
+import { counted, shownNames } from '../../base/wording.ts';
 import type { ClosedLine } from '../outlines/closed-line.ts';
 import type { Outline } from '../outlines/contours.ts';
 import { outlinesOf, outlineVotesOf } from '../outlines/contours.ts';
@@ -65,7 +65,7 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
     ),
     ...(pieces.length > 0 ? strayFindings(stray, map, file) : []),
     // An open outline is told already, and is the reason.
-    ...(pieces.length > 0 || hasErrors(own) ? [] : [nothingSeen(drawing)]),
+    ...(pieces.length > 0 || hasErrors(own) ? [] : [nothingSeen(drawing, map)]),
   ];
   const report = { file, units, unitsFrom, pieces: pieces.map((piece) => piece.report), findings };
   const leftOut = [...groups.flatMap((group) => group.alone), ...stray, ...sheets];
@@ -276,8 +276,24 @@ function layerTodo(_: string, roles: string): string {
 }
 
 /** The error on a drawing in which no piece was found. */
-function nothingSeen({ file, entities, blocks }: Drawing): Finding {
+function nothingSeen({ file, entities, blocks }: Drawing, map: LayerMap): Finding {
   const isEmpty = entities.length === 0 && blocks.every((block) => block.entities.length === 0);
+  const closed = [...entities, ...blocks.flatMap((block) => block.entities)].flatMap((entity) =>
+    entity.kind === 'path' && entity.path.closed ? [entity.layer] : [],
+  );
+  if (closed.length > 0) {
+    const means = [...new Set(closed)].map((layer) => {
+      const meaning = meaningOf(layer, map);
+      return `layer ${layer} means ${meaning === null ? 'nothing' : layerName(meaning)}`;
+    });
+    return {
+      severity: 'error',
+      rule: 'no-piece',
+      message: `there are closed lines in this drawing, and none of them is an outline: ${shownNames(means)}.`,
+      todo: 'Say which layer has the outlines.',
+      where: { file },
+    };
+  }
   return {
     severity: 'error',
     rule: 'no-piece',

@@ -58,6 +58,7 @@ export function firstSetFile(set: FirstSet): string {
     '# "open:". "pileway check" shows what is left.',
     `title: ${scalar(set.title.value)}`,
     `drawn: ${set.hand.value}`,
+    ...(set.drawnBy === null ? [] : [`drawnBy: ${scalar(set.drawnBy)}`]),
     'units: mm',
     `drawing: ${set.drawing}`,
     `pile: ${set.pile.value}`,
@@ -71,10 +72,11 @@ export function firstSetFile(set: FirstSet): string {
   ].join('\n');
 }
 
-function layerLines({ outlineLayers, shortened }: FirstSet): string[] {
+function layerLines({ outlineLayers, shortened, answers }: FirstSet): string[] {
   const layers = [
     ...outlineLayers.map((layer) => `${scalar(layer)}: OUTLINE`),
     ...[...shortened].map(([layer, means]) => `${layer}: ${means}`),
+    ...[...answers].map(([layer, means]) => `${scalar(layer)}: ${means}`),
   ];
   return layers.length === 0 ? [] : [`layers: { ${layers.join(', ')} }`];
 }

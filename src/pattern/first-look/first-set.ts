@@ -57,6 +57,10 @@ export interface FirstSet {
   readonly outlineLayers: readonly string[];
   /** Why that is a guess; null: it makes no difference which of them is meant. */
   readonly doubt: string | null;
+  /** Layers of its drawing, and what somebody has said that they mean. */
+  readonly answers: LayerMap;
+  /** The customer who drew it; null: nobody said. */
+  readonly drawnBy: string | null;
 }
 
 /** The materials that a shop has: the names of their files. */
@@ -113,15 +117,15 @@ export function firstPieces(
       entities: [
         isGuessed(piece)
           ? { ...outline.contour.entity, layer: layers.nameOf(outline.contour.entity.layer) }
-          : asRole(outline.contour.entity, 'OUTLINE', outline.contour, map),
+          : asRole(outline.contour.entity, 'OUTLINE', outline.contour, map, layers),
         ...outline.inner.map((inner) =>
           inner.role === 'unknown'
             ? onUnknownLayer(inner.entity, layers, guessed, split)
-            : asRole(inner.entity, inner.role, inner, map),
+            : asRole(inner.entity, inner.role, inner, map, layers),
         ),
         ...outline.others.map((entity) =>
           entity === outline.half
-            ? { ...outline.half, layer: 'AXIS' }
+            ? { ...outline.half, layer: axisLayer(outline.half, layers) }
             : staysOnLayer(entity, piece, map)
               ? { ...entity, layer: layers.nameOf(entity.layer) }
               : onOwnLayer(entity, outline.contour.path, map, layers, report.half, guessed, split),
@@ -271,18 +275,30 @@ function isKnownLabel(line: string): boolean {
   );
 }
 
-/** So many texts are quoted; of more only the number is given. */
 /**
- * A contour, put on the layer of its role. If its own layer already has that role, it keeps any suffix.
+ * A contour, put on the layer of its role. If its own layer already has that role, it keeps any suffix, and
+ * a layer that somebody has said so of stays.
  */
-function asRole({ layer, line }: Entity, role: Role, { path }: ClosedLine, map: LayerMap): Entity {
+function asRole(
+  { layer, line }: Entity,
+  role: Role,
+  { path }: ClosedLine,
+  map: LayerMap,
+  layers: OwnLayers,
+): Entity {
   const own = meaningOf(layer, map);
-  return { kind: 'path', layer: own?.role === role ? layerName(own) : role, line, path };
+  const named = own?.role === role ? layerName(own) : role;
+  const isKept = own?.role === role && layers.isKept(layer);
+  return { kind: 'path', layer: isKept ? layers.nameOf(layer) : named, line, path };
+}
+
+function axisLayer({ layer }: Entity, layers: OwnLayers): string {
+  return layers.isKept(layer) ? layers.nameOf(layer) : 'AXIS';
 }
 
 /**
- * Anything but a contour, put on the layer of its meaning. If it has none it stays on its own layer, so
- * that `check` asks about it; a text goes to NOTE. The mirror line of a piece that has been made whole
+ * Anything but a contour, put on the layer of its meaning. If it has none, or somebody has said what it is,
+ * it stays on its own layer: `check` asks about the one, and the other answer can be changed. A text goes to NOTE. The mirror line of a piece that has been made whole
  * goes to NOTE too, because it is no longer needed.
  */
 function onOwnLayer(
@@ -301,7 +317,8 @@ function onOwnLayer(
   const meaning = meaningOf(entity.layer, map);
   if (meaning === null) return onUnknownLayer(entity, layers, guessed, split);
   const isDone = half && meaning.role === 'AXIS';
-  const layer = isDone || meaning.role === 'NOTE' ? 'NOTE' : layerName(meaning);
+  const named = isDone || meaning.role === 'NOTE' ? 'NOTE' : layerName(meaning);
+  const layer = layers.isKept(entity.layer) && !isDone ? layers.nameOf(entity.layer) : named;
   const { line } = entity;
   if (entity.kind === 'path') return { kind: 'path', layer, line, path: entity.path };
   const drawn = numberedPath(entity, meaning.role, outline);
@@ -347,7 +364,8 @@ function distinctNames(names: readonly string[]): string[] {
   });
 }
 
-function slug(text: string): string {
+/** A text as small letters, digits and single hyphens; empty if it has neither letters nor digits. */
+export function slug(text: string): string {
   const plain = text
     .normalize('NFKD')
     .replaceAll('ß', 'ss')

@@ -1,9 +1,11 @@
+import { basename } from 'node:path';
 import { cutShort, shownNames } from '../../base/wording.ts';
-import type { TextEntity } from '../../drawing/drawing.ts';
+import type { Drawing, TextEntity } from '../../drawing/drawing.ts';
 import { isLabel } from '../labels.ts';
+import type { Hand } from '../words.ts';
 import type { Guess } from './first-side.ts';
 import type { Sight } from './sight.ts';
-import { pileIn } from './side-words.ts';
+import { handsIn, pileIn } from './side-words.ts';
 
 const mostQuoted = 8;
 
@@ -17,21 +19,47 @@ export function quotedTexts(texts: readonly string[]): string {
  * The title of a set: the drawing's own, if one text that lies in no outline is larger than all others
  * there and reads like a title; otherwise the name of the set's folder.
  */
-export function firstTitle({ leftOut }: Sight, folder: string): Guess {
-  const texts = leftOut.filter(
-    (entity): entity is TextEntity => entity.kind === 'text' && isTitle(entity.text),
-  );
-  const most = Math.max(...texts.map(({ height }) => height));
-  const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
-  if (title !== undefined && more.length === 0) {
-    const value = cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
-    return { value, why: 'it is the largest text outside the pieces' };
-  }
+export function firstTitle(sight: Sight, folder: string): Guess {
+  const drawn = titleDrawn(sight);
+  if (drawn !== null) return { value: drawn, why: 'it is the largest text outside the pieces' };
   const words = folder.replaceAll('-', ' ');
   return {
     value: words.charAt(0).toUpperCase() + words.slice(1),
     why: 'it is the name of the folder',
   };
+}
+
+/** The text of a drawing that is larger than all others in no outline, and reads like a title; null: none. */
+export function titleDrawn({ leftOut }: Sight): string | null {
+  const texts = leftOut.filter(
+    (entity): entity is TextEntity => entity.kind === 'text' && isTitle(entity.text),
+  );
+  const most = Math.max(...texts.map(({ height }) => height));
+  const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
+  if (title === undefined || more.length > 0) return null;
+  return cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
+}
+
+/** The hand that is drawn: as texts, blocks or the name of the file say, or else a mere guess. */
+export function firstHand(drawing: Drawing): Guess {
+  const [hand, ...more] = handsSaid(drawing);
+  if (hand === undefined) {
+    return { value: 'RHD', why: 'nobody said which hand is drawn (--drawn)' };
+  }
+  return more.length === 0
+    ? { value: hand, why: `the drawing says ${hand} somewhere` }
+    : {
+        value: 'RHD',
+        why: 'the drawing says RHD and LHD, and nobody said which is drawn (--drawn)',
+      };
+}
+
+/** The hands of drive that texts, blocks or the name of the file name, each once. */
+export function handsSaid({ entities, blocks, file }: Drawing): Hand[] {
+  const texts = [...entities, ...blocks.flatMap((block) => block.entities)].flatMap((entity) =>
+    entity.kind === 'text' ? [entity.text] : [],
+  );
+  return handsIn([basename(file), ...blocks.map((block) => block.name), ...texts].join('\n'));
 }
 
 /** A text that says where the pile leans. */

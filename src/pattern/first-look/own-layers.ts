@@ -1,32 +1,42 @@
 import { isR12Name } from '../../drawing/writing/write-r12.ts';
 import type { LayerMap } from '../layers.ts';
-import { meaningOf } from '../layers.ts';
+import { isNumbered, meaningOf } from '../layers.ts';
 
 /** The names that layers of a customer's drawing have in the drawing of a set. */
 export interface OwnLayers {
   /** The name of a layer of the given drawing; as it is there if R12 allows it. */
   nameOf(layer: string): string;
+  /** Whether it keeps its own name though it has a meaning, because somebody has said so. */
+  isKept(layer: string): boolean;
 }
 
 /**
- * Names for layers that say nothing: as near to their own as R12 allows, each layer with its own, and none
- * that would say something. `layers`: all layers of the drawing.
+ * Names for layers that say nothing, and for those that are `kept`: as near to their own as R12 allows,
+ * each layer with its own, and none that would say something else. `layers`: all layers of the drawing.
+ * `kept`: layers that somebody has said something about, which stay so that the answer can be changed.
  */
-export function ownLayerNames(layers: readonly string[], map: LayerMap): OwnLayers {
+export function ownLayerNames(
+  layers: readonly string[],
+  map: LayerMap,
+  kept: LayerMap = new Map(),
+): OwnLayers {
   const names = new Map<string, string>();
   const taken = new Set<string>();
-  const unknown = [...new Set(layers.map((layer) => layer.toUpperCase()))].filter(
-    (layer) => meaningOf(layer, map) === null,
+  const isKept = (layer: string): boolean => kept.has(layer.toUpperCase()) && !isNumbered(layer);
+  const own = [...new Set(layers.map((layer) => layer.toUpperCase()))].filter(
+    (layer) => meaningOf(layer, map) === null || isKept(layer),
   );
   // Names that need no change come first, so that no other layer is given one of these.
-  for (const layer of unknown.toSorted((a, b) => Number(isR12Name(b)) - Number(isR12Name(a)))) {
+  for (const layer of own.toSorted((a, b) => Number(isR12Name(b)) - Number(isR12Name(a)))) {
     const base = cleaned(layer);
-    let own = base;
-    for (let n = 2; taken.has(own) || meaningOf(own, map) !== null; n++) own = `${base}-${n}`;
-    taken.add(own);
-    names.set(layer, own);
+    const isFree = (name: string): boolean =>
+      !taken.has(name) && (name === layer || meaningOf(name, map) === null);
+    let name = base;
+    for (let n = 2; !isFree(name); n++) name = `${base}-${n}`;
+    taken.add(name);
+    names.set(layer, name);
   }
-  return { nameOf: (layer) => names.get(layer.toUpperCase()) ?? cleaned(layer) };
+  return { nameOf: (layer) => names.get(layer.toUpperCase()) ?? cleaned(layer), isKept };
 }
 
 /** A name that R12 allows, with room for a number behind it. */

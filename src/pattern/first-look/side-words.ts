@@ -1,4 +1,5 @@
-import type { Side } from '../words.ts';
+import type { Hand, Side } from '../words.ts';
+import { hands } from '../words.ts';
 
 /** What the name of a piece says about where it belongs, and the name without that. */
 interface NamedSide {
@@ -140,9 +141,8 @@ export function pileIn(text: string): 'forward' | 'rearward' | 'left' | 'right' 
   return found.size === 1 ? one! : null;
 }
 
-/** The word for a hand of drive in a text. undefined: it has none, or both. */
-export function handIn(text: string): 'RHD' | 'LHD' | undefined {
+/** The words for a hand of drive in a text, each once. */
+export function handsIn(text: string): Hand[] {
   const found = new Set(text.toUpperCase().match(/\b[RL]HD\b/g));
-  const [one] = found;
-  return found.size === 1 ? (one as 'RHD' | 'LHD') : undefined;
+  return hands.filter((hand) => found.has(hand));
 }

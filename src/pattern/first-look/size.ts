@@ -7,6 +7,11 @@ import { decimal } from '../../base/numbers.ts';
 /** Bounds for the longer side of any piece of vehicle carpet, mm. */
 const plausible = { least: 30, most: 6000 };
 
+/** Whether a piece of vehicle carpet may be so long, mm. */
+export function isPlausibleLength(longer: number): boolean {
+  return longer >= plausible.least && longer <= plausible.most;
+}
+
 /**
  * A warning for a carpet piece of a size that no vehicle has: most often the drawing was read in the
  * wrong units.
@@ -15,7 +20,7 @@ export function sizeFindings(outline: Path, where: Place): Finding[] {
   const box = boxOfPath(outline);
   const [width, height] = [widthOf(box), heightOf(box)];
   const longer = Math.max(width, height);
-  if (longer >= plausible.least && longer <= plausible.most) return [];
+  if (isPlausibleLength(longer)) return [];
   const size = (factor: number): string =>
     `${decimal(width * factor, 1)} x ${decimal(height * factor, 1)} mm`;
   const other = longer < plausible.least ? 25.4 : 1 / 25.4;

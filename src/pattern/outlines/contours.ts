@@ -5,13 +5,15 @@ import { areaOf } from '../../geometry/paths/area.ts';
 import { boxIndex } from '../../geometry/measuring/box-index.ts';
 import { boxContains, boxesOverlap, boxOfPoints, growBox } from '../../geometry/paths/box.ts';
 import { boxOfPath, segmentsOf } from '../../geometry/paths/path.ts';
-import { placeInPath } from '../../geometry/relations/contains.ts';
-import { pathCrossings } from '../../geometry/relations/crossings.ts';
+import { crossingsWith } from '../../geometry/relations/crossings.ts';
+import { placeInArea } from '../../geometry/relations/measured-area.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
-import { distanceToPath } from '../../geometry/measuring/nearest.ts';
+import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
+import { measurePath, nearestPlace } from '../../geometry/measuring/measured-path.ts';
+import { samePoint } from '../../geometry/paths/tolerance.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
-import { samePoint } from '../../geometry/paths/tolerance.ts';
+import { distance } from '../../geometry/paths/point.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';
 import type { Conditions } from '../conditions.ts';
 import { areContrary, bothConditions, conditionSuffix } from '../conditions.ts';
@@ -157,12 +159,15 @@ function owners(
   isBlock: boolean,
 ): (entity: Entity) => readonly ClosedLine[] {
   const outlines = [...mains, ...first.keys()];
-  const holding = holders(outlines);
+  const measured = measuredOnce();
+  const holding = holders(outlines, measured);
   const near = boxIndex(outlines.map(({ box }) => box));
   const found = (entity: Entity): readonly ClosedLine[] => {
     const thing = placeOf(entity);
     const crossed = (): ClosedLine[] =>
-      outlines.filter(({ path }) => runsThrough(thing.path, path));
+      near(growBox(thing.box, samePoint))
+        .map((i) => outlines[i]!)
+        .filter(({ path }) => runsThrough(thing.path, path, measured));
     if (isCentreline(entity, map)) {
       const through = crossed();
       if (through.length > 0) return through;
@@ -172,11 +177,11 @@ function owners(
     const reach = reachOf(entity);
     const around = near(growBox(thing.box, reach)).map((i) => outlines[i]!);
     const drawnOn = around.find(({ path }) =>
-      thing.path.vertices.every((vertex) => distanceToPath(path, vertex) <= onOutline),
+      thing.path.vertices.every((vertex) => isOn(measured(path), vertex, onOutline)),
     );
     if (drawnOn !== undefined) return [drawnOn];
     const through = entity.kind === 'path' ? crossed() : [];
-    return through.length > 0 ? through : nearestAmong(around, first, thing.path, reach);
+    return through.length > 0 ? through : nearestAmong(around, first, thing.path, reach, measured);
   };
   return (entity) => {
     if (mains.length === 1 && (isBlock || entity.kind === 'text')) return mains;
@@ -207,11 +212,30 @@ function alternatives(
   return first;
 }
 
-function runsThrough(path: Path, outline: Path): boolean {
+function runsThrough(path: Path, outline: Path, measured: Measuring): boolean {
+  // Questions are asked for each segment of the one that has fewer.
+  const isShort = path.vertices.length < outline.vertices.length;
+  const [asked, other] = isShort ? [outline, path] : [path, outline];
   return (
-    pathCrossings(outline, path).length > 1 ||
-    path.vertices.some((vertex) => placeInPath(outline, vertex) === 'inside')
+    crossingsWith(measured(asked), other).length > 1 ||
+    path.vertices.some((vertex) => placeInArea(measured(outline), vertex) === 'inside')
   );
+}
+
+function isOn(outline: MeasuredPath, at: Point, reach: number): boolean {
+  return placeInArea(outline, at, reach) === 'on';
+}
+
+/** Measures paths, each once: many questions are asked about each of them. */
+type Measuring = (path: Path) => MeasuredPath;
+
+function measuredOnce(): Measuring {
+  const known = new Map<Path, MeasuredPath>();
+  return (path) => {
+    const measured = known.get(path) ?? measurePath(path);
+    known.set(path, measured);
+    return measured;
+  };
 }
 
 function isCentreline(entity: Entity, map: LayerMap): boolean {
@@ -223,18 +247,40 @@ function reachOf(entity: Entity): number {
   return entity.kind === 'text' ? Math.max(reach, 2 * entity.height) : reach;
 }
 
+/** How near a vertex of a path comes to an outline, mm. */
+function distanceBetween({ vertices }: Path, outline: MeasuredPath): number {
+  let [least, off] = [Infinity, 0];
+  let last: Point | null = null;
+  for (const at of vertices) {
+    // No vertex is nearer than the one before it by more than the way between them.
+    if (last !== null) off -= distance(last, at);
+    last = at;
+    if (off > least) continue;
+    off = nearestPlace(outline, at).distance;
+    least = Math.min(least, off);
+  }
+  return least;
+}
+
 /** The outline nearest to a path, if it is within reach and clearly nearer than any other. */
 function nearestAmong(
   outlines: readonly ClosedLine[],
   alternative: Alternatives,
   path: Path,
   reach: number,
+  measured: Measuring,
 ): ClosedLine[] {
   const mainOf = (outline: ClosedLine): ClosedLine => alternative.get(outline) ?? outline;
+  // Where there is no choice it only matters whether it is within reach.
+  if (new Set(outlines.map(mainOf)).size === 1) {
+    const isNear = ({ path: own }: ClosedLine): boolean =>
+      path.vertices.some((vertex) => isOn(measured(own), vertex, reach));
+    return outlines.filter(isNear).slice(0, 1);
+  }
   const [first, ...others] = outlines
     .map((outline) => ({
       outline,
-      off: Math.min(...path.vertices.map((vertex) => distanceToPath(outline.path, vertex))),
+      off: distanceBetween(path, measured(outline.path)),
     }))
     .filter(({ off }) => off <= reach)
     .sort((a, b) => a.off - b.off);
@@ -302,16 +348,19 @@ function placeOf(entity: Entity): PlacedContour {
 }
 
 /** Returns a function that finds the contours which contain a thing, the smallest first. */
-function holders(contours: readonly ClosedLine[]): (held: PlacedContour) => ClosedLine[] {
+function holders(
+  contours: readonly ClosedLine[],
+  measured = measuredOnce(),
+): (held: PlacedContour) => ClosedLine[] {
   const near = boxIndex(contours.map(({ box }) => box));
   return (held) =>
     near(held.box)
       .map((i) => contours[i]!)
-      .filter((contour) => contour.area > held.area && holds(contour, held))
+      .filter((contour) => contour.area > held.area && holds(contour, held, measured))
       .sort((a, b) => a.area - b.area);
 }
 
-function holds(outer: ClosedLine, held: PlacedContour): boolean {
+function holds(outer: ClosedLine, held: PlacedContour, measured: Measuring): boolean {
   // A line may end on the outline itself: rounding may then put its box a trifle outside.
   if (held.area > 0 && !boxContains(outer.box, held.box)) return false;
   const looks = function* (): Generator<Point> {
@@ -321,9 +370,10 @@ function holds(outer: ClosedLine, held: PlacedContour): boolean {
   // The first place that is not on the edge decides. If all are on the edge, the thing counts as inside. A
   // line may begin a little off the edge that it belongs to, in the piece beside it.
   const isLine = held.area === 0 && held.path.vertices.length > 1;
+  const area = measured(outer.path);
   for (const tolerance of isLine ? [onOutline, samePoint] : [samePoint]) {
     for (const point of looks()) {
-      const place = placeInPath(outer.path, point, tolerance);
+      const place = placeInArea(area, point, tolerance);
       if (place !== 'on') return place === 'inside';
     }
   }

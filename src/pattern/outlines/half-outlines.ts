@@ -1,10 +1,13 @@
 import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
+import { measurePath } from '../../geometry/measuring/measured-path.ts';
 import { distanceToPath } from '../../geometry/measuring/nearest.ts';
+import { boxesOverlap } from '../../geometry/paths/box.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path, Vertex } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { cross, distance, dot, lengthOf, minus, plus, times } from '../../geometry/paths/point.ts';
-import { placeInPath } from '../../geometry/relations/contains.ts';
+import { placeInArea } from '../../geometry/relations/measured-area.ts';
 import type { ChainLine } from '../dashes.ts';
 import { chainLines, isStick } from '../dashes.ts';
 import type { LayerMap } from '../layers.ts';
@@ -106,7 +109,9 @@ function axesAmong(
 }
 
 function liesIn(path: Path, outer: Path): boolean {
-  return path.vertices.some((vertex) => placeInPath(outer, vertex) === 'inside');
+  if (!boxesOverlap(boxOfPath(path), boxOfPath(outer))) return false;
+  const area = measurePath(outer);
+  return path.vertices.some((vertex) => placeInArea(area, vertex) === 'inside');
 }
 
 /** The half outline that a chain makes with the first line that can be its centreline. */
@@ -123,9 +128,10 @@ function halfAt(
   const away = ({ whole: { path } }: ChainLine): number =>
     distanceToPath(path, first) + distanceToPath(path, last);
   const found = axes
+    .filter((one) => one.whole.layer !== joined.layer && closes(one.whole, named(one), vertices))
     .toSorted((a, b) => Number(named(b)) - Number(named(a)))
     .toSorted((a, b) => Number(away(a) > 2 * onAxis) - Number(away(b) > 2 * onAxis))
-    .find((one) => one.whole.layer !== joined.layer && closes(one.whole, named(one), vertices));
+    .at(0);
   if (found === undefined) return [];
   const { whole: axis, dashes } = found;
   const [from, to] = axis.path.vertices as readonly [Vertex, Vertex];
@@ -143,13 +149,19 @@ function halfAt(
  */
 function closes({ path }: PathEntity, isNamed: boolean, vertices: readonly Point[]): boolean {
   const [from, to] = path.vertices as readonly [Vertex, Vertex];
-  const off = vertices.map((vertex) => cross(unit(from, to), minus(vertex, from)));
-  const ends = [vertices[0]!, vertices.at(-1)!];
-  const reaches = isNamed
-    ? Math.max(Math.abs(off[0]!), Math.abs(off.at(-1)!)) <= onAxis
-    : ends.every((end) => distanceToPath(path, end) <= onAxis);
-  const [least, most] = [Math.min(...off), Math.max(...off)];
-  return reaches && Math.min(-least, most) <= onAxis && Math.max(-least, most) >= leastSide;
+  const along = unit(from, to);
+  const offLine = (vertex: Point): number => cross(along, minus(vertex, from));
+  const reaches = [vertices[0]!, vertices.at(-1)!].every((end) =>
+    isNamed ? Math.abs(offLine(end)) <= onAxis : distanceToPath(path, end) <= onAxis,
+  );
+  if (!reaches) return false;
+  let [least, most] = [Infinity, -Infinity];
+  for (const vertex of vertices) {
+    const off = offLine(vertex);
+    if (off < least) least = off;
+    if (off > most) most = off;
+  }
+  return Math.min(-least, most) <= onAxis && Math.max(-least, most) >= leastSide;
 }
 
 function unit(from: Point, to: Point): Point {

@@ -2,7 +2,9 @@ import { areaOf } from '../../geometry/paths/area.ts';
 import { boxOfPath, segmentsOf } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { pointAt, segmentLength } from '../../geometry/paths/segment.ts';
+import { boxIndex } from '../../geometry/measuring/box-index.ts';
 import type { Box } from '../../geometry/paths/box.ts';
+import { boxOfPoints, growBox } from '../../geometry/paths/box.ts';
 import { measurePath, nearestPlace } from '../../geometry/measuring/measured-path.ts';
 import { traceTolerance } from '../edges.ts';
 import type { ClosedLine } from './closed-line.ts';
@@ -97,9 +99,15 @@ function layerOf({ entity }: ClosedLine): string {
 function bundlesOf(contours: readonly ClosedLine[]): ClosedLine[][] {
   const able = contours.filter(({ role }) => role === 'unknown' || role === 'OUTLINE');
   const bundleOf = new Map<ClosedLine, ClosedLine[]>();
+  const layers = able.map(layerOf);
+  // Lines beside each other have their lower left corners near each other.
+  const corners = able.map(({ box: { minX, minY } }) => boxOfPoints([{ x: minX, y: minY }]));
+  const near = new Set(layers).size < 2 ? () => [] : boxIndex(corners);
   for (const [i, a] of able.entries()) {
-    for (const b of able.slice(i + 1)) {
-      if (layerOf(a) === layerOf(b) || (a.role === 'OUTLINE' && b.role === 'OUTLINE')) continue;
+    for (const k of near(growBox(corners[i]!, beside))) {
+      const b = able[k]!;
+      if (k <= i || layers[i] === layers[k]) continue;
+      if (a.role === 'OUTLINE' && b.role === 'OUTLINE') continue;
       if (!areNear(a.box, b.box) || !runBeside(a.path, b.path)) continue;
       const all = [...new Set([...(bundleOf.get(a) ?? [a]), ...(bundleOf.get(b) ?? [b])])];
       for (const one of all) bundleOf.set(one, all);

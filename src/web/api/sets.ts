@@ -1,4 +1,3 @@
-import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import type { FirstQuestion } from '../../pattern/first-look/first-file.ts';
 
@@ -38,8 +37,3 @@ export interface SetFromDrawing {
   }[];
   readonly findings: readonly Finding[];
 }
-
-/** What is said along with a drawing that is sent. */
-export const drawingQuerySchema = z.object({
-  units: z.enum(['mm', 'cm', 'm', 'in']).optional().describe('left out: as the drawing says'),
-});

@@ -8,6 +8,7 @@ import { RunView } from './run-view.tsx';
 import { CompareView } from './runs/compare-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';
 import { findingsToShow } from './server/client.ts';
+import { DrawingView } from './sets/sight/drawing-view.tsx';
 import { SetsView } from './sets/sets-view.tsx';
 import { useKept } from './use-kept.ts';
 
@@ -30,7 +31,7 @@ export function App(): JSX.Element {
   }, [address]);
   const [place = ''] = address;
   const link = (to: string, words: string): JSX.Element => (
-    <a href={addressOf(to)} aria-current={place === to ? 'page' : undefined}>
+    <a href={addressOf(to)} aria-current={isPlace(to, place) ? 'page' : undefined}>
       {words}
     </a>
   );
@@ -73,6 +74,11 @@ function focusMain(): void {
   document.getElementById('main')?.focus();
 }
 
+/** Whether a view belongs to a place of the bar: a drawing is looked at where sets are. */
+function isPlace(to: string, place: string): boolean {
+  return place === to || (to === 'sets' && place === 'drawing');
+}
+
 /** The title of the window: the parts of the address, the last one first. */
 function titleOf(address: readonly string[]): string {
   return [...address.slice(1).toReversed(), 'pileway'].join(', ');
@@ -94,5 +100,6 @@ function viewAt([place, name, more, other]: string[]): JSX.Element {
     ) : (
       <DraftView key={name} name={name} piece={more ?? null} />
     );
+  if (place === 'drawing') return <DrawingView />;
   return <RunsView />;
 }

@@ -33,6 +33,23 @@ export function sentAlong<Schema extends z.ZodType<object>>(
   };
 }
 
+/**
+ * Reads a body that is one line of JSON of this shape, and behind it bytes as they are. Throws a Refusal
+ * where the line does not fit.
+ */
+export function sentWithBytes<T>(
+  schema: z.ZodType<T>,
+  body: ArrayBuffer,
+): { readonly said: T; readonly bytes: Uint8Array } {
+  const all = new Uint8Array(body);
+  const end = all.indexOf(0x0a);
+  const head = all.subarray(0, Math.max(0, end));
+  return {
+    said: fitting(schema, parsed(new TextDecoder().decode(head))),
+    bytes: all.subarray(end + 1),
+  };
+}
+
 /** No more than these mistakes are told at once. */
 const mostTold = 20;
 

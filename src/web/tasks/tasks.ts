@@ -20,6 +20,7 @@ import { plan } from './plan.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
+import { sightOfDrawing } from './sight.ts';
 import { together } from './together.ts';
 import { zipFolder } from './zip.ts';
 
@@ -37,6 +38,7 @@ export const tasks = {
   rehearse: rehearseProgram,
   compare,
   recut: recutParts,
+  sight: sightOfDrawing,
   import: importDrawing,
   zip: zipFolder,
   draft: openedDraft,

@@ -1,8 +1,7 @@
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { parse } from 'yaml';
 import { pileway } from '../../cli/pileway.ts';
 import { replaced, runFile, wren } from '../../support/wren.ts';
 import type { Bench } from './browser.ts';
@@ -116,33 +115,6 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     expect(await page.locator('a[href*=".nc"]').count()).toBe(0);
     expectNoComplaints(window, 422);
   });
-
-  it('refuses what is no drawing in words, and makes a set of a good one', async () => {
-    const window = await bench.open('#/sets');
-    const { page } = window;
-    const whole = String(wren['patterns/wren/wren.dxf']);
-    const bad: [string, string, RegExp][] = [
-      ['letter', 'Dear customer, the drawing is on its way.\n', /DXF|drawing/],
-      ['half', whole.slice(0, whole.length / 2), /ends|end of|cut off/],
-      ['unsaid', whole, /in which units/],
-    ];
-    for (const [name, text, words] of bad) {
-      await upload(page, name, text);
-      await page.getByRole('list', { name: 'Findings' }).getByText('Stops').first().waitFor();
-      const said = await page.getByRole('list', { name: 'Findings' }).textContent();
-      expect(said).toMatch(words);
-      expect(readdirSync(join(bench.root, 'patterns'))).not.toContain(name);
-    }
-    await page.getByLabel('Units').selectOption('Millimetres');
-    await upload(page, 'sparrow', whole);
-    await page.getByText(/^Made patterns\/sparrow, ".+", with 5 pieces\./).waitFor();
-    const set = parse(readFileSync(join(bench.root, 'patterns/sparrow/set.yaml'), 'utf8'));
-    expect(Object.keys(set.pieces)).toHaveLength(5);
-    await page.getByRole('link', { name: 'Check sparrow' }).click();
-    await page.getByText(/^Check of the set: /).waitFor();
-    expectNoComplaints(window, 422);
-    rmSync(join(bench.root, 'patterns/sparrow'), { recursive: true });
-  });
 });
 
 async function secondsShown(page: Page): Promise<number> {
@@ -185,14 +157,4 @@ function statusOf(page: Page, address: string): Promise<number> {
 async function freshKey(page: Page, address: string): Promise<string> {
   const key = await page.locator('meta[name="pileway-key"]').getAttribute('content');
   return address.replace(/key=.*/, `key=${key}`);
-}
-
-async function upload(page: Page, name: string, text: string): Promise<void> {
-  await page.getByLabel('Drawing (DXF)').setInputFiles({
-    name: `${name}.dxf`,
-    mimeType: 'application/octet-stream',
-    buffer: Buffer.from(text),
-  });
-  await page.getByLabel('Name of the set').fill(name);
-  await page.getByRole('button', { name: 'Make a first set' }).click();
 }

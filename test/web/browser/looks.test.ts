@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { pileway } from '../../cli/pileway.ts';
+import { customerDrawing } from '../../support/customer-drawing.ts';
 import { wren } from '../../support/wren.ts';
 import type { Bench, Window } from './browser.ts';
 import { beginSearch, chromiumHere, expectNoComplaints, openBench, stopSearch } from './browser.ts';
@@ -91,7 +92,20 @@ const views: readonly View[] = [
     'sets',
     () => '#/sets',
     async (page) => {
-      await page.getByRole('button', { name: 'Make a first set' }).waitFor();
+      await page.getByRole('button', { name: 'Choose a drawing' }).waitFor();
+    },
+  ),
+  view(
+    'drawing',
+    () => '#/sets',
+    async (page) => {
+      await page.getByLabel('Drawing (DXF)').setInputFiles({
+        name: 'tourer.dxf',
+        mimeType: 'application/octet-stream',
+        buffer: Buffer.from(customerDrawing()),
+      });
+      await page.getByRole('radio', { name: /1,780 mm/ }).check();
+      await page.getByRole('application', { name: /3 pieces, 2,400 by/ }).waitFor();
     },
   ),
   view(

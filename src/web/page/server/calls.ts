@@ -1,9 +1,10 @@
-import type { Units } from '../../../drawing/drawing.ts';
+import type { ClientRequestOptions } from 'hono/client';
 import type { Order } from '../../../handing/order.ts';
 import type { RecutWish } from '../../api/files.ts';
 import type { PartMove } from '../../api/lay.ts';
 import type { KeptRoll } from '../../api/roll.ts';
-import { draftClient, folderClient, key, runClient, shopClient } from './client.ts';
+import type { BeginWish, SightWish } from '../../api/sight.ts';
+import { draftClient, drawingClient, folderClient, key, runClient, shopClient } from './client.ts';
 
 /**
  * Everything that the page asks the server for. Each call throws a ServerRefusal where it is refused, and
@@ -15,15 +16,15 @@ export const calls = {
   checkSet: (set: string) =>
     answer(shopClient.api.set[':set'].check.$get({ param: { set: part(set) } })),
   plan: (order: Order) => answer(shopClient.api.plan.$post({ json: order })),
-  /**
-   * Has a first set made of a drawing. The drawing is sent as it is: hono's client has no argument for
-   * a body of bytes, so it goes in by `init`.
-   */
-  sendDrawing: (set: string, units: Units | undefined, drawing: ArrayBuffer) =>
+  /** What is seen in a drawing before it is a set. */
+  sight: (wish: SightWish, drawing: ArrayBuffer) =>
+    answer(drawingClient.api.drawing.$post({}, withBytes(wish, drawing))),
+  /** Begins a set of a drawing. */
+  beginSet: (set: string, wish: BeginWish, drawing: ArrayBuffer) =>
     answer(
-      shopClient.api.drawing[':set'].$post(
-        { param: { set: part(set) }, query: { units } },
-        { headers: { 'content-type': 'application/octet-stream' }, init: { body: drawing } },
+      drawingClient.api.drawing[':set'].$post(
+        { param: { set: part(set) } },
+        withBytes(wish, drawing),
       ),
     ),
   rememberRoll: (roll: KeptRoll) => answer(shopClient.api.roll.$put({ json: roll })),
@@ -98,6 +99,17 @@ function inRun(run: string): { readonly param: { readonly run: string } } {
 
 async function answer<T>(call: Promise<{ readonly json: () => Promise<T> }>): Promise<T> {
   return (await call).json();
+}
+
+/**
+ * What is said of a drawing as one line of JSON, and the drawing behind it as it is: hono's client has no
+ * argument for a body of bytes, so it goes in by `init`.
+ */
+function withBytes(wish: SightWish | BeginWish, drawing: ArrayBuffer): ClientRequestOptions {
+  return {
+    headers: { 'content-type': 'application/octet-stream' },
+    init: { body: new Blob([`${JSON.stringify(wish)}\n`, drawing]) },
+  };
 }
 
 /** The address of a file of a run folder, or of all of it in one: links cannot send the key as calls do. */

@@ -1,6 +1,7 @@
 import { hc } from 'hono/client';
 import type { Finding } from '../../../base/findings.ts';
 import type { draftRoutes } from '../../routes/drafts.ts';
+import type { drawingRoutes } from '../../routes/drawings.ts';
 import type { folderRoutes } from '../../routes/folders.ts';
 import type { runRoutes } from '../../routes/runs.ts';
 import type { shopRoutes } from '../../routes/shop.ts';
@@ -29,6 +30,7 @@ const options = {
 // routes has a client of its own.
 export const shopClient = hc<ReturnType<typeof shopRoutes>>(location.origin, options);
 export const draftClient = hc<ReturnType<typeof draftRoutes>>(location.origin, options);
+export const drawingClient = hc<ReturnType<typeof drawingRoutes>>(location.origin, options);
 export const runClient = hc<ReturnType<typeof runRoutes>>(location.origin, options);
 export const folderClient = hc<ReturnType<typeof folderRoutes>>(location.origin, options);
 
