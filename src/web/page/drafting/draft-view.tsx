@@ -119,6 +119,12 @@ export function DraftView({
     return () => removeEventListener('keydown', keys);
   });
 
+  // Why an edit was refused stands at the top of the panel, which may be far away.
+  const panel = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (draft.findings.length > 0) panel.current?.scrollTo({ top: 0 });
+  }, [draft.findings.map(({ message }) => message).join('\n')]);
+
   if (head === null) {
     return (
       <div class="view">
@@ -195,7 +201,7 @@ export function DraftView({
           />
         )}
       </div>
-      <div class="drafting-panel">
+      <div class="drafting-panel" ref={panel}>
         <Findings findings={draft.findings} />
         {draft.changedOutside !== null && (
           <p class="notice" role="status">
