@@ -23,7 +23,7 @@ export function StretchLines({
       {cut !== null && <path class="cut-line" d={cut} />}
       {stretches.map(({ d, kind }, i) => (
         <g
-          class={`edge ${kind ?? 'undecided'}${picked.has(i) ? ' picked' : ''}`}
+          class={`stretch ${kind === null ? 'undecided' : ''}${picked.has(i) ? ' picked' : ''}`}
           data-edge={i}
           key={i}
         >
@@ -123,7 +123,11 @@ export function EdgeLabels({
 /** A sample of how a kind of edge is drawn. */
 export function EdgeSample({ kind }: { readonly kind: ShownStretch['kind'] }): JSX.Element {
   return (
-    <svg class={`edge-sample ${kind ?? 'undecided'}`} viewBox="0 0 40 12" aria-hidden="true">
+    <svg
+      class={`edge-sample${kind === null ? ' undecided' : ''}`}
+      viewBox="0 0 40 12"
+      aria-hidden="true"
+    >
       <path d="M1 6H39" style={kind === null ? {} : strokeOf(kind)} />
     </svg>
   );
