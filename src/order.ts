@@ -35,6 +35,7 @@ export const sharedWithPage: readonly string[] = [
   'geometry/paths/angle.ts',
   'pattern/words.ts',
   'handing/order-choices.ts',
+  'papers/pictures/edge-weights.ts',
   'program/record/run-record.ts',
   'web/api/packed-parts.ts',
   'pattern/first-look/side-words.ts',

@@ -1,7 +1,8 @@
-import type { DraftContent } from './content.ts';
+import type { AppliedEdit, DraftContent } from './content.ts';
 import type { DraftEdit } from './draft-edit.ts';
-import type { EditContext } from './edit-context.ts';
+import type { EdgeContext } from './edit-context.ts';
 import { editAxis } from './edits/axis.ts';
+import { editEdge, nameEdge } from './edits/edges.ts';
 import {
   beginPiece,
   dropPiece,
@@ -11,6 +12,7 @@ import {
   turnToFront,
 } from './edits/pieces.ts';
 import { editLayer, editPieces, editSet } from './edits/said.ts';
+import { editSeam, removeSeam, setSeamNotches } from './edits/seams.ts';
 import {
   addThing,
   copyThings,
@@ -27,8 +29,8 @@ import {
 export function applyEdit(
   content: DraftContent,
   edit: DraftEdit,
-  { layersOf }: EditContext,
-): DraftContent {
+  context: EdgeContext,
+): AppliedEdit | DraftContent {
   switch (edit.kind) {
     case 'set':
       return editSet(content, edit);
@@ -59,14 +61,18 @@ export function applyEdit(
     case 'front':
       return turnToFront(content, edit);
     case 'axis':
-      return editAxis(content, layersOf(edit.piece), edit);
+      return editAxis(content, context.layersOf(edit.piece), edit);
     case 'pair':
       return pairPieces(content, edit);
     case 'edge':
+      return editEdge(content, edit, context);
     case 'name-edge':
+      return nameEdge(content, edit, context);
     case 'seam':
+      return editSeam(content, edit, context);
     case 'unseam':
+      return removeSeam(content, edit);
     case 'seam-notches':
-      return content;
+      return setSeamNotches(content, edit, context);
   }
 }

@@ -7,15 +7,14 @@ import type { Change } from '../handing/redrawing/changes.ts';
 import { changesOf } from '../handing/redrawing/changes.ts';
 import { isTrace } from '../papers/pictures/hands/shown-hand.ts';
 import { pathData } from '../papers/svg/svg.ts';
-import { optionsOf } from '../pattern/choice.ts';
 import { pieceOf } from '../pattern/piece.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { SetFiles } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import { hands, otherHand } from '../pattern/words.ts';
 import { blockOfPiece } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
+import type { ReadDraft } from './read-draft.ts';
 import { layerOf } from './edits/things.ts';
 import type { BoxView } from './view.ts';
 import { extentOf } from './view.ts';
@@ -58,19 +57,18 @@ interface Asked {
  */
 export function bothHands(
   content: DraftContent,
-  files: SetFiles,
+  { pieces, drawn, options }: ReadDraft,
   context: EditContext,
   { piece, things, meanings }: Asked,
 ): BothHands[] {
-  const read = files.piecesOf({}).find(({ name }) => name === piece);
+  const read = pieces.find(({ name }) => name === piece);
   if (read === undefined) return [];
   const { entities } = blockOfPiece(content, piece);
   const map = context.layersOf(piece);
-  const options = optionsOf(files.written, {});
   return meanings.flatMap((means) => {
     const tried = marked(entities, things, means);
     const made = pieceOf(piece, read.entry, tried, map, read.where.file ?? '', options).piece;
-    return made === null ? [] : [picturesOf(made, files.written.drawn, means)];
+    return made === null ? [] : [picturesOf(made, drawn, means)];
   });
 }
 

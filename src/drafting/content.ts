@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Finding } from '../base/findings.ts';
 import type { Block } from '../drawing/drawing.ts';
 import type { setSchema } from '../pattern/set-file.ts';
 
@@ -11,4 +12,9 @@ export interface DraftContent {
   readonly said: SetSaid;
   /** The blocks of the set's drawing, in mm. */
   readonly blocks: readonly Block[];
+}
+
+/** The content after an edit, and what somebody must be told of it: what was left as it was. */
+export interface AppliedEdit extends DraftContent {
+  readonly told: readonly Finding[];
 }

@@ -73,6 +73,23 @@ const shape = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('text'), at: point, text: z.string().min(1).max(200) }),
 ]);
 
+/** Parts of an outline. */
+const stretches = z
+  .array(z.strictObject({ from: z.number().min(0), to: z.number().min(0) }))
+  .min(1)
+  .max(500)
+  .describe('mm along the outline from its start, counter-clockwise');
+
+/** One of the two edges of a seam: stretches that follow each other. */
+const sewn = z.strictObject({ piece: name, stretches });
+
+/** Two edges that are sewn together. */
+export const seamEditSchema = z.strictObject({
+  kind: z.literal('seam'),
+  sides: z.tuple([sewn, sewn]),
+  ease: z.number().min(0).max(50).nullable().describe('mm; null: as the set says'),
+});
+
 /** One change of a draft. Things are named by their places in their block, in the version it was made for. */
 export const draftEditSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('set'), values: valuesOf(setKeys), answered }),
@@ -140,20 +157,13 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('edge'),
     piece: name,
-    stretches: z
-      .array(z.strictObject({ from: z.number().min(0), to: z.number().min(0) }))
-      .min(1)
-      .max(500)
-      .describe('mm along the outline from its start, counter-clockwise'),
+    stretches,
     edge: z.enum(edgeKinds).nullable(),
+    name: name.optional().describe('left out: the name it has, or one that says where it lies'),
     under: z.string().max(200).optional().describe('what covers it, or what it is tucked under'),
   }),
   z.strictObject({ kind: z.literal('name-edge'), piece: name, edge: name, to: name }),
-  z.strictObject({
-    kind: z.literal('seam'),
-    join: z.tuple([name, name]),
-    ease: z.number().min(0).max(200).nullable(),
-  }),
+  seamEditSchema,
   z.strictObject({ kind: z.literal('unseam'), join: z.tuple([name, name]) }),
   z.strictObject({
     kind: z.literal('seam-notches'),

@@ -41,7 +41,7 @@ export function wordEdit(edit: DraftEdit): string {
     case 'name-edge':
       return `${edit.piece}: edge ${edit.edge} now ${edit.to}`;
     case 'seam':
-      return `seam ${edit.join.join(' to ')}`;
+      return `seam of ${edit.sides.map(({ piece }) => piece).join(' and ')}`;
     case 'unseam':
       return `no seam ${edit.join.join(' to ')}`;
     case 'seam-notches':

@@ -1,11 +1,12 @@
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Finding } from '../base/findings.ts';
 import { refuse } from '../base/findings.ts';
 import { changedYaml } from '../base/yaml-edit/edit.ts';
 import { publishFile } from '../publishing/publish-file.ts';
-import type { EditContext } from './edit-context.ts';
+import type { EdgeContext, EditContext } from './edit-context.ts';
 import { applyEdit } from './apply-edit.ts';
-import type { DraftContent } from './content.ts';
+import type { AppliedEdit, DraftContent } from './content.ts';
 import type { Draft, DraftTexts } from './draft.ts';
 import { draftOf, openDraft, setFileName, setOfDraft, versionOf } from './draft.ts';
 import type { DraftEdit } from './draft-edit.ts';
@@ -23,6 +24,7 @@ import {
 } from './history/history.ts';
 import { ownContent } from './own-content.ts';
 import { ownDrawing, ownDrawingText } from './own-drawing.ts';
+import { readDraft } from './read-draft.ts';
 import { keepReceived } from './received.ts';
 
 /** A draft with the steps that led to it. */
@@ -31,6 +33,11 @@ export interface KeptDraft {
   readonly history: History;
   /** The texts as they were first seen: where nothing was kept yet, the story begins with them. */
   readonly seen: DraftTexts;
+}
+
+/** A draft after an edit, and what somebody must be told of it. */
+export interface EditedDraft extends KeptDraft {
+  readonly told: readonly Finding[];
 }
 
 /** The words for what another program did to the files. */
@@ -113,21 +120,32 @@ export function editDraft(
   version: string,
   edit: DraftEdit,
   context: EditContext,
-): KeptDraft {
+): EditedDraft {
   const { draft } = kept;
   refuseOther(draft, version);
-  const content = editedContent(draft, edit, context);
-  const texts = textsOf(draft, content);
-  const next = nextDraft(draft, content, texts);
+  const { content, texts, next } = triedEdit(draft, edit, context);
   // What could not be read as a set is refused before anything is written.
   setOfDraft(next, context.sharedFolder).piecesOf({});
+  const told = 'told' in content ? content.told : [];
   const current = broughtUp(kept);
   const step = stepOf(wordEdit(edit), draft.texts, texts);
-  if (step === null) return current;
+  if (step === null) return { ...current, told };
   if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
   const history = didStep(draft.folder, current.history, step);
   writeTexts(draft.folder, texts, Object.keys(step.files));
-  return { draft: next, history, seen: kept.seen };
+  return { draft: next, history, seen: kept.seen, told };
+}
+
+/** What a draft would be after an edit; nothing is written. Throws a Refusal where the edit cannot be. */
+export function triedEdit(
+  draft: Draft,
+  edit: DraftEdit,
+  context: EditContext,
+): { content: AppliedEdit | DraftContent; texts: DraftTexts; next: Draft } {
+  const read = (): ReturnType<typeof readDraft> => readDraft(draft, context.sharedFolder);
+  const content = editedContent(draft, edit, { ...context, read });
+  const texts = textsOf(draft, content);
+  return { content, texts, next: nextDraft(draft, content, texts) };
 }
 
 /**
@@ -138,13 +156,20 @@ export function shownContent(draft: Draft, context: EditContext): DraftContent {
   return draft.hasOwnDrawing ? draft : ownContent(draft, context);
 }
 
+/** Edits of what is drawn in the desk's own drawing, even where they change the set file alone. */
+const ofOwn: ReadonlySet<DraftEdit['kind']> = new Set(['layer', 'edge', 'name-edge', 'seam']);
+
 /** The content after an edit. Where it changes what is drawn, the desk writes the whole drawing. */
-function editedContent(draft: Draft, edit: DraftEdit, context: EditContext): DraftContent {
+function editedContent(
+  draft: Draft,
+  edit: DraftEdit,
+  context: EdgeContext,
+): AppliedEdit | DraftContent {
   const content: DraftContent = { said: draft.said, blocks: draft.blocks };
   if (draft.hasOwnDrawing) return applyEdit(content, edit, context);
   const own = ownContent(draft, context);
   const changed = applyEdit(own, edit, context);
-  if (changed.blocks !== own.blocks || edit.kind === 'layer') return changed;
+  if (changed.blocks !== own.blocks || ofOwn.has(edit.kind)) return changed;
   return applyEdit(content, edit, context);
 }
 

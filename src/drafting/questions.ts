@@ -18,11 +18,19 @@ import { blockNameOf, blockOfPiece } from './blocks.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
+import {
+  askedEdges,
+  edgeNotClaimed,
+  isAskedOfEdges,
+  stretchesMeant,
+  undecidedQuestions,
+} from './edge-questions.ts';
 import type { EditContext } from './edit-context.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import { otherHalves } from './halves.ts';
 import { shownContent } from './keep-draft.ts';
-import type { Spot } from './view.ts';
+import { readDraft } from './read-draft.ts';
+import type { Spot } from './edge-view.ts';
 
 /** Something about a draft that somebody must answer, or look at. */
 export interface Question {
@@ -41,6 +49,8 @@ export interface Question {
   readonly when: string | null;
   /** Things of the piece's block that it is about, by their places. */
   readonly things: readonly number[];
+  /** Stretches of the piece's outline that it is about, by their places in order round it. */
+  readonly stretches: readonly number[];
   /** Where, in the frame of the piece's block. */
   readonly at: Spot | null;
   readonly near: string | null;
@@ -57,7 +67,10 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
   const { sharedFolder } = context;
   const { patterns, findings } = checkSetFiles(setOfDraft(draft, sharedFolder), sharedFolder);
   const content = shownContent(draft, context);
-  const found = findings.filter(({ rule }) => !askedOtherwise.has(rule));
+  const edges = askedEdges(content, readDraft(draft, sharedFolder), context);
+  const found = findings.filter(
+    (one) => !askedOtherwise.has(one.rule) && !isAskedOfEdges(one, edges),
+  );
   const groups = listFindings(patterns, found);
   const told = groups.flatMap(({ piece, findings: own }) =>
     own.map(({ finding, at, near }): Omit<Question, 'id'> => ({
@@ -69,6 +82,7 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       todo: finding.todo,
       when: whenOf(finding),
       things: at === null || piece === null ? [] : thingsAt(content, context, piece, at),
+      stretches: stretchesMeant(finding.rule, at, edges.get(piece ?? '')),
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
     })),
@@ -78,6 +92,7 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
   const all = [
     ...openQuestions(draft, patterns.pieces),
     ...unsaidQuestions(content, context),
+    ...undecidedQuestions(edges),
     ...told,
   ].toSorted(
     (a, b) =>
@@ -87,6 +102,8 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
 }
 
 function idOf({ piece, rule, key, message, at }: Omit<Question, 'id'>): string {
+  // It is the same question while some of the stretches are answered.
+  if (rule === edgeNotClaimed) return JSON.stringify([piece, rule]);
   return JSON.stringify([piece, rule, key, message, at]);
 }
 
@@ -110,6 +127,7 @@ function openQuestions({ said }: Draft, read: readonly Piece[]): Omit<Question, 
       todo: '',
       when: null,
       things: [],
+      stretches: [],
       at: null,
       near: null,
     }));
@@ -207,6 +225,7 @@ function unsaidQuestion(
     todo: 'Say what it is under "What is this?": what it looks like comes first.',
     when: null,
     things,
+    stretches: [],
     at: [rounded(x, 2), rounded(y, 2)],
     near: null,
   };

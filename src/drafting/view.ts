@@ -19,9 +19,9 @@ import type { EditContext } from './edit-context.ts';
 import { blockNameOf } from './blocks.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
-
-/** A place in mm: to the right, up, in the frame of a block. */
-export type Spot = readonly [number, number];
+import type { EdgesView, Spot } from './edge-view.ts';
+import { edgesView } from './edge-view.ts';
+import type { ReadDraft } from './read-draft.ts';
 
 /** minX, minY, maxX, maxY, mm. */
 export type BoxView = readonly [number, number, number, number];
@@ -50,7 +50,7 @@ export interface ThingView {
 }
 
 /** A piece of a draft as the page shows it. */
-export interface PieceView {
+export interface PieceView extends EdgesView {
   readonly name: string;
   readonly block: string;
   /** What the set file says of it, as it is written. */
@@ -97,21 +97,23 @@ export interface DraftHead {
   readonly isForeign: boolean;
 }
 
-/** The pieces of a draft as the page shows them; those that did not change are the same objects as before. */
+/** The pieces of a draft as the page shows them; `read` null: it could not be read. Those that did not change are the same objects as before. */
 export function pieceViews(
   content: DraftContent,
-  pieces: readonly Piece[],
+  read: ReadDraft | null,
   { layersOf }: EditContext,
 ): PieceView[] {
-  const read = new Map(pieces.map((piece) => [piece.name, piece]));
+  const pieces = new Map((read?.pieces ?? []).map((piece) => [piece.name, piece]));
   return Object.entries(content.said.pieces).map(([name, said]) => {
     const block = blockIn(content, blockNameOf(name, said));
     const other = said.other === undefined ? null : blockIn(content, said.other);
-    const piece = read.get(name) ?? null;
+    const piece = pieces.get(name) ?? null;
     const map = layersOf(name);
-    const view = (): PieceView => pieceView(name, said, block, other, piece, map);
+    const edges = edgesView(piece, block, map, read);
+    const view = (): PieceView => pieceView(name, said, block, other, piece, map, edges);
     if (other !== null) return view();
-    return viewedBefore(block, JSON.stringify([name, said, [...map], idOf(piece)]), view);
+    const key = JSON.stringify([name, said, [...map], idOf(piece), idOfEdges(edges)]);
+    return viewedBefore(block, key, view);
   });
 }
 
@@ -121,6 +123,9 @@ let known = 0;
 
 /** Tells a piece that was read from all others. */
 const idOfPiece = rememberedFor<Piece, number>(() => ++known);
+
+/** Tells what happens along an outline from all else. */
+const idOfEdges = rememberedFor<EdgesView, number>(() => ++known);
 
 function idOf(piece: Piece | null): number {
   return piece === null ? 0 : idOfPiece(piece);
@@ -133,6 +138,7 @@ function pieceView(
   other: Block | null,
   piece: Piece | null,
   map: LayerMap,
+  edges: EdgesView,
 ): PieceView {
   const { name: block, entities } = own;
   const box = boxOf(piece, entities);
@@ -148,6 +154,7 @@ function pieceView(
     outlineBox: extentOf(piece === null ? box : boxOfPath(piece.outline)),
     box: extentOf(box),
     frame: frameOf(said, piece),
+    ...edges,
   };
 }
 

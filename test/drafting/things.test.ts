@@ -4,9 +4,9 @@ import { hole, line, on, outline } from '../../patterns/fenlark/pen.ts';
 import type { Entity } from '../../src/drawing/drawing.ts';
 import { pathOfEntity } from '../../src/drawing/entity-of.ts';
 import { bothHands } from '../../src/drafting/both-hands.ts';
-import { setOfDraft } from '../../src/drafting/draft.ts';
 import { contextOf } from '../../src/drafting/edit-context.ts';
 import { otherHalves } from '../../src/drafting/halves.ts';
+import { readDraft } from '../../src/drafting/read-draft.ts';
 import { questionsOf } from '../../src/drafting/questions.ts';
 import { pieceViews } from '../../src/drafting/view.ts';
 import { areaOf } from '../../src/geometry/paths/area.ts';
@@ -76,7 +76,7 @@ describe('what a thing is', () => {
       const draft = openTestDraft(root);
       const { draft: now } = draft.kept();
       const context = contextOf(now.said, shared(root));
-      const views = pieceViews(now, setOfDraft(now, shared(root)).piecesOf({}), context);
+      const views = pieceViews(now, readDraft(now, shared(root)), context);
       const [first, , left, right, notch] = views[0]!.things;
       expect(first!.guesses).toEqual([]);
       expect(left!.guesses[0]).toMatchObject({ role: 'HOLE', isLikely: true });
@@ -128,7 +128,7 @@ describe('a thing on the floor of the wren', () => {
       const { draft: now } = draft.kept();
       const found = bothHands(
         now,
-        setOfDraft(now, shared(root)),
+        readDraft(now, shared(root)),
         contextOf(now.said, shared(root)),
         {
           piece: 'floor',
@@ -170,7 +170,7 @@ describe('a thing on the floor of the wren', () => {
       const cable = mat.findIndex(({ layer }) => layer.startsWith('HOLE'));
       const found = bothHands(
         now,
-        setOfDraft(now, shared(root)),
+        readDraft(now, shared(root)),
         contextOf(now.said, shared(root)),
         {
           piece: 'mat',
@@ -253,7 +253,7 @@ describe('two halves of a pair', () => {
   it('are held against each other, asked about once, and become one piece', async () => {
     await inFolder(customer, (root) => {
       const draft = openTestDraft(root);
-      const pieces = setOfDraft(draft.kept().draft, shared(root)).piecesOf({});
+      const pieces = readDraft(draft.kept().draft, shared(root)).pieces;
       const [half, ...more] = otherHalves(pieces, 'side-left');
       expect(more).toEqual([]);
       expect(half).toMatchObject({ other: 'side-right' });

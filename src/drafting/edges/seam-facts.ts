@@ -164,7 +164,8 @@ function withSeam(patterns: PatternSet, seam: AskedSeam): { all: PatternSet; ind
   return { all: { ...patterns, pieces, content: { ...content, seams } }, index };
 }
 
-function isSameJoin(a: readonly [string, string], b: readonly [string, string]): boolean {
+/** Whether two seams join the same edges, in whichever order. */
+export function isSameJoin(a: readonly [string, string], b: readonly [string, string]): boolean {
   return (a[0] === b[0] && a[1] === b[1]) || (a[0] === b[1] && a[1] === b[0]);
 }
 

@@ -4,15 +4,7 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { polyline } from '../../geometry/paths/path.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import { edgeKinds } from '../../pattern/words.ts';
-
-/** The stroke of each kind of edge, so that they differ in black and white; mm on paper. */
-const strokes: Readonly<Record<EdgeKind, { readonly weight: number; readonly dashes?: string }>> = {
-  bound: { weight: 1.3 },
-  seam: { weight: 0.5, dashes: '2 0.8' },
-  tuck: { weight: 0.5, dashes: '0.5 0.9' },
-  turned: { weight: 0.5, dashes: '2.6 0.8 0.5 0.8' },
-  raw: { weight: 0.25 },
-};
+import { edgeWeights } from './edge-weights.ts';
 
 /** Draws paths in one line, with a weight and dashes in mm on paper. */
 export function drawStroke(paths: readonly Path[], weight: number, dashes?: string): string {
@@ -23,7 +15,7 @@ export function drawStroke(paths: readonly Path[], weight: number, dashes?: stri
 
 /** Draws edges of one kind, with the stroke of that kind. */
 export function drawEdgeStroke(paths: readonly Path[], kind: EdgeKind): string {
-  const { weight, dashes } = strokes[kind];
+  const { weight, dashes } = edgeWeights[kind];
   return drawStroke(paths, weight, dashes);
 }
 

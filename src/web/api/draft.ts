@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
-import { draftEditSchema } from '../../drafting/draft-edit.ts';
+import { draftEditSchema, seamEditSchema } from '../../drafting/draft-edit.ts';
 import type { BothHands } from '../../drafting/both-hands.ts';
 import type { OtherHalf } from '../../drafting/halves.ts';
 import type { Question } from '../../drafting/questions.ts';
+import type { SeamView } from '../../drafting/seam-view.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 
 /** A draft, or what changed of it. */
@@ -13,12 +14,22 @@ export interface SentDraft {
   readonly pieces: readonly PieceView[];
   /** Why the set cannot be read as it stands; empty where it can. */
   readonly findings: readonly Finding[];
+  /** What the last edit left as it was, and why. */
+  readonly told: readonly Finding[];
 }
 
 export interface SentQuestions {
   readonly version: string;
   readonly questions: readonly Question[];
 }
+
+export interface SentSeams {
+  readonly version: string;
+  readonly seams: readonly SeamView[];
+}
+
+/** A seam that somebody asks about before it is made. */
+export const askedSeamSchema = z.strictObject({ edit: seamEditSchema });
 
 /** An edit, and the version of the files that the page had before it. */
 export const sentEditSchema = z.strictObject({ version: z.string(), edit: draftEditSchema });

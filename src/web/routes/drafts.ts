@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import {
   askedHalvesSchema,
   askedHandsSchema,
+  askedSeamSchema,
   knownVersionSchema,
   sentEditSchema,
   sentVersionSchema,
@@ -42,5 +43,12 @@ export function draftRoutes({ shop, drafts, checks, told }: Desk) {
     })
     .get('/api/draft/:set/questions', async (c) =>
       c.json(await checks.run('questions', { shop, set: c.req.param('set') })),
-    );
+    )
+    .get('/api/draft/:set/seams', async (c) =>
+      c.json(await checks.run('seams', { shop, set: c.req.param('set') })),
+    )
+    .post('/api/draft/:set/seam', sent(askedSeamSchema), async (c) => {
+      const set = c.req.param('set');
+      return c.json(await drafts.run('seam', { shop, set, ...c.req.valid('json') }));
+    });
 }

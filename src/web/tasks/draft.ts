@@ -3,12 +3,11 @@ import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { bothHands } from '../../drafting/both-hands.ts';
 import type { Draft } from '../../drafting/draft.ts';
-import { setOfDraft } from '../../drafting/draft.ts';
-import type { DraftEdit } from '../../drafting/draft-edit.ts';
+import type { DraftEdit, EditOf } from '../../drafting/draft-edit.ts';
 import type { EditContext } from '../../drafting/edit-context.ts';
 import { contextOf } from '../../drafting/edit-context.ts';
 import { otherHalves } from '../../drafting/halves.ts';
-import type { KeptDraft } from '../../drafting/keep-draft.ts';
+import type { EditedDraft, KeptDraft } from '../../drafting/keep-draft.ts';
 import {
   currentDraft,
   editDraft,
@@ -17,15 +16,19 @@ import {
   undoStep,
 } from '../../drafting/keep-draft.ts';
 import { questionsOf } from '../../drafting/questions.ts';
+import type { ReadDraft } from '../../drafting/read-draft.ts';
+import { readDraft } from '../../drafting/read-draft.ts';
+import type { SeamView } from '../../drafting/seam-view.ts';
+import { askedSeamView, seamViews } from '../../drafting/seam-view.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 import { layerViews, leftOutViews, pieceViews } from '../../drafting/view.ts';
-import type { Piece } from '../../pattern/piece.ts';
 import type {
   askedHandsSchema,
   SentDraft,
   SentHalves,
   SentHands,
   SentQuestions,
+  SentSeams,
 } from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
@@ -79,12 +82,13 @@ function after(
   shop: Workshop,
   set: string,
   version: string | null,
-  step: (kept: KeptDraft, context: EditContext) => KeptDraft,
+  step: (kept: KeptDraft, context: EditContext) => KeptDraft | EditedDraft,
 ): SentDraft {
   const kept = keptIn(shop, set);
-  const next = step(kept, contextOf(kept.draft.said, shop.shared));
+  const done = step(kept, contextOf(kept.draft.said, shop.shared));
+  const next = { draft: done.draft, history: done.history, seen: done.seen };
   known.set(kept.draft.folder, next);
-  return answerOf(shop, next, version);
+  return answerOf(shop, next, version, 'told' in done ? done.told : []);
 }
 
 function keptIn(shop: Workshop, set: string): KeptDraft {
@@ -94,10 +98,15 @@ function keptIn(shop: Workshop, set: string): KeptDraft {
   return kept;
 }
 
-function answerOf(shop: Workshop, kept: KeptDraft, version: string | null): SentDraft {
+function answerOf(
+  shop: Workshop,
+  kept: KeptDraft,
+  version: string | null,
+  told: readonly Finding[] = [],
+): SentDraft {
   const { draft } = kept;
   const context = contextOf(draft.said, shop.shared);
-  const { pieces: read, findings } = readOf(draft, shop.shared);
+  const { read, findings } = readOf(draft, shop.shared);
   const content = shownContent(draft, context);
   const pieces = pieceViews(content, read, context);
   const before = sent.get(draft.folder);
@@ -108,6 +117,7 @@ function answerOf(shop: Workshop, kept: KeptDraft, version: string | null): Sent
     head: headOf(kept, context),
     pieces: pieces.filter(isNews),
     findings: findings.map((one) => quotable(one, shop)),
+    told: told.map((one) => quotable(one, shop)),
   };
 }
 
@@ -115,12 +125,12 @@ function answerOf(shop: Workshop, kept: KeptDraft, version: string | null): Sent
 function readOf(
   draft: Draft,
   sharedFolder: string,
-): { pieces: readonly Piece[]; findings: readonly Finding[] } {
+): { read: ReadDraft | null; findings: readonly Finding[] } {
   try {
-    return { pieces: setOfDraft(draft, sharedFolder).piecesOf({}), findings: [] };
+    return { read: readDraft(draft, sharedFolder), findings: [] };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    return { pieces: [], findings: error.findings };
+    return { read: null, findings: error.findings };
   }
 }
 
@@ -159,7 +169,7 @@ export function draftHands({
   const { draft } = keptIn(shop, set);
   const context = contextOf(draft.said, shop.shared);
   const content = shownContent(draft, context);
-  const hands = bothHands(content, setOfDraft(draft, shop.shared), context, asked);
+  const hands = bothHands(content, readDraft(draft, shop.shared), context, asked);
   return { version: draft.version, hands };
 }
 
@@ -170,6 +180,27 @@ export function draftHalves({
   piece,
 }: Omit<DraftWish, 'version'> & { readonly piece: string }): SentHalves {
   const { draft } = keptIn(shop, set);
-  const halves = otherHalves(setOfDraft(draft, shop.shared).piecesOf({}), piece);
+  const halves = otherHalves(readDraft(draft, shop.shared).pieces, piece);
   return { version: draft.version, halves };
+}
+
+/** How all seams of a draft fit. Throws a Refusal where it cannot be read at all. */
+export function draftSeams({ shop, set }: Omit<DraftWish, 'version'>): SentSeams {
+  const { draft } = keptIn(shop, set);
+  const seams = seamViews(draft, contextOf(draft.said, shop.shared));
+  return { version: draft.version, seams: seams.map((one) => quotedSeam(one, shop)) };
+}
+
+/** How two edges would fit if they were sewn. Throws a Refusal where they cannot be. */
+export function askedSeam({
+  shop,
+  set,
+  edit,
+}: Omit<DraftWish, 'version'> & { readonly edit: EditOf<'seam'> }): SeamView {
+  const { draft } = keptIn(shop, set);
+  return quotedSeam(askedSeamView(draft, edit, contextOf(draft.said, shop.shared)), shop);
+}
+
+function quotedSeam(seam: SeamView, shop: Workshop): SeamView {
+  return { ...seam, findings: seam.findings.map((one) => quotable(one, shop)) };
 }

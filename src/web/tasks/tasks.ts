@@ -6,6 +6,8 @@ import {
   draftHalves,
   draftHands,
   draftQuestions,
+  askedSeam,
+  draftSeams,
   editedDraft,
   openedDraft,
   redoneDraft,
@@ -48,6 +50,8 @@ export const tasks = {
   questions: draftQuestions,
   hands: draftHands,
   halves: draftHalves,
+  seams: draftSeams,
+  seam: askedSeam,
 } satisfies Tasks;
 
 export type ServerTasks = typeof tasks;

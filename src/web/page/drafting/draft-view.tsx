@@ -1,7 +1,9 @@
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
-import type { PieceView, Spot } from '../../../drafting/view.ts';
+import type { Spot, StretchView } from '../../../drafting/edge-view.ts';
+import type { PieceView } from '../../../drafting/view.ts';
+import type { SeamView } from '../../../drafting/seam-view.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
 import type { DraftEdit } from '../server/calls.ts';
@@ -15,6 +17,14 @@ import { BothHandsPane } from './hands/both-hands-pane.tsx';
 import { CentrelinePane } from './hands/centreline-pane.tsx';
 import { PairPane } from './hands/pair-pane.tsx';
 import { RuleAnswer } from './hands/rule-answer.tsx';
+import { EdgeSection } from './edges/edge-section.tsx';
+import { SeamList } from './edges/seam-list.tsx';
+import { SeamMarks } from './edges/seam-marks.tsx';
+import { SewnEdges } from './edges/seam-panel.tsx';
+import { OtherPiece } from './edges/seam-table.tsx';
+import { useEdges } from './edges/use-edges.ts';
+import { sideOfReference } from './edges/use-seams.ts';
+import { useSewing } from './edges/use-sewing.ts';
 import { LeftOutPanel } from './left-out-panel.tsx';
 import { PlacePanel } from './plan/place-panel.tsx';
 import { PlanView } from './plan/plan-view.tsx';
@@ -53,9 +63,15 @@ export function DraftView({
   useEffect(() => setPlacing(null), [shown]);
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
   const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
+  const edges = useEdges(piece, chosen, setChosen);
+  const sewing = useSewing(name, head?.version, piece, pieces, edges);
+  const last = useRef({ shown, toChoose });
   useEffect(() => {
-    const things = toChoose.piece === shown ? toChoose.things : [];
-    setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things });
+    const isOther = last.current.shown !== shown || last.current.toChoose !== toChoose;
+    last.current = { shown, toChoose };
+    const next = toChoose.piece === shown ? toChoose.chosen : nothingChosen;
+    // What is chosen of the edge stays so while lines are drawn along it.
+    setChosen((before) => (!isOther && before.kind === 'edges' ? before : next));
   }, [shown, piece?.things.length, toChoose]);
 
   const asked = useMemo(
@@ -66,7 +82,8 @@ export function DraftView({
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
   const go = (question: Question): void => {
     setAskedId(question.id);
-    setToChoose({ piece: question.piece, things: question.things });
+    edges.clear();
+    setToChoose({ piece: question.piece, chosen: aboutQuestion(question) });
     location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
   };
   /** Does what answers a question, and goes on to the next. */
@@ -88,13 +105,42 @@ export function DraftView({
   /** Adds something to a piece, and chooses it: it comes last. */
   const addTo = (to: PieceView, one: Placing): void => {
     setPlacing(null);
-    setToChoose({ piece: to.name, things: [to.things.length] });
+    setToChoose({
+      piece: to.name,
+      chosen: { kind: 'things', things: [to.things.length] },
+    });
     void edit(additionAt(to, one));
   };
   const placeAt = (on: PieceView, at: Spot): void => {
     const next = { ...placing!, points: [...placing!.points, at] };
     if (next.points.length < placesNeeded(next.kind)) setPlacing(next);
     else addTo(on, next);
+  };
+  const [answeredEdge, setAnsweredEdge] = useState<{ next: Question | undefined } | null>(null);
+  /** Does an edit of edges; where it answers the question, what is left of it is chosen, or the next is asked. */
+  const editEdges = async (one: DraftEdit): Promise<boolean> => {
+    const all = (questions ?? []).filter(({ severity }) => severity === 'error');
+    const next = all[all.findIndex(({ id }) => id === asked?.id) + 1];
+    const done = await edit(one);
+    if (!done || one.kind !== 'edge' || asked === null || asked.piece !== shown) return done;
+    if (asked.rule === 'edge-not-claimed') setAnsweredEdge({ next });
+    if (asked.rule === 'raw-on-show' && next !== undefined && isHiddenNow(one)) go(next);
+    return done;
+  };
+  useEffect(() => {
+    if (answeredEdge === null) return;
+    const open = edges.stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
+    if (open.length > 0) setChosen({ kind: 'edges', edges: open });
+    else if (answeredEdge.next !== undefined) go(answeredEdge.next);
+  }, [answeredEdge]);
+  const openSeam = ({ join: [first, second], ease }: SeamView): void => {
+    const side = sideOfReference(first, pieces);
+    const own = side === null ? undefined : pieces.get(side.piece);
+    if (side === null || own === undefined) return;
+    const list = side.stretches.map((one) => own.stretches.indexOf(one as StretchView));
+    setToChoose({ piece: side.piece, chosen: { kind: 'edges', edges: list } });
+    sewing.beginWith(side.piece, second, ease);
+    location.hash = addressOf('sets', name, side.piece);
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const keys = (event: KeyboardEvent): void => {
@@ -107,6 +153,12 @@ export function DraftView({
     addEventListener('keydown', keys);
     return () => removeEventListener('keydown', keys);
   });
+
+  // Why an edit was refused stands at the top of the panel, which may be far away.
+  const panel = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (draft.findings.length > 0) panel.current?.scrollTo({ top: 0 });
+  }, [draft.findings.map(({ message }) => message).join('\n')]);
 
   if (head === null) {
     return (
@@ -150,16 +202,23 @@ export function DraftView({
         questions={questions ?? []}
         shown={shown}
       />
-      <div class="drafting-middle">
+      <div class={`drafting-middle${sewing.other === undefined ? '' : ' two'}`}>
         {piece === null ? (
           <PlanView head={head} pieces={pieces} chosen={onPlan} onChoose={setOnPlan} edit={edit} />
         ) : (
           <PiecePicture
             piece={piece}
+            stretches={edges.stretches}
             chosen={chosen}
             asked={asked?.piece === piece.name ? asked.at : null}
             isFraming={isFraming}
-            onPlace={placing === null ? null : (at) => placeAt(piece, at)}
+            onPlace={
+              placing !== null
+                ? (at) => placeAt(piece, at)
+                : edges.isPlacing
+                  ? edges.divideAt
+                  : null
+            }
             snap={placing === null ? null : snapOf(placing.kind, piece)}
             onMove={(by) => {
               if (chosen.kind === 'things')
@@ -171,14 +230,29 @@ export function DraftView({
                 });
             }}
             onPoint={(at, add) => setChosen((before) => chosenWith(before, at, add))}
+            onSweep={(list) => setChosen({ kind: 'edges', edges: list })}
             onFrame={(things) =>
               setChosen(things.length === 0 ? nothingChosen : { kind: 'things', things })
             }
             onFraming={setFraming}
+            over={(view) =>
+              sewing.other !== undefined &&
+              sewing.seam?.fits.map((fit) => <SeamMarks fit={fit} edge={0} view={view} />)
+            }
+          />
+        )}
+        {sewing.other !== undefined && (
+          <OtherPiece
+            piece={sewing.other}
+            pieces={[...pieces.values()]}
+            chosen={sewing.otherChosen}
+            fits={sewing.seam?.fits ?? []}
+            onPiece={sewing.chooseOther}
+            onChoose={sewing.chooseOtherEdges}
           />
         )}
       </div>
-      <div class="drafting-panel">
+      <div class="drafting-panel" ref={panel}>
         <Findings findings={draft.findings} />
         {draft.changedOutside !== null && (
           <p class="notice" role="status">
@@ -206,6 +280,7 @@ export function DraftView({
           }
           onGo={go}
         />
+        <SewnEdges sewing={sewing} edit={edit} />
         {piece !== null && chosen.kind === 'things' && (
           <ThingPanel
             piece={piece}
@@ -221,7 +296,9 @@ export function DraftView({
         {piece === null ? (
           <>
             <LeftOutPanel head={head} edit={edit} />
-            <SetPanel head={head} shop={shop} edit={edit} />
+            <SetPanel head={head} pieces={pieces} shop={shop} edit={edit}>
+              <SeamList seams={sewing.seams} piece={null} onOpen={openSeam} />
+            </SetPanel>
             <PlacePanel
               set={name}
               pieces={pieces}
@@ -241,6 +318,14 @@ export function DraftView({
               location.hash = addressOf('sets', name, ...(to === null ? [] : [to]));
             }}
           >
+            <EdgeSection
+              piece={piece}
+              edges={edges}
+              edit={editEdges}
+              onChoose={setChosen}
+              onSew={sewing.begin}
+            />
+            <SeamList seams={sewing.seams} piece={piece.name} onOpen={openSeam} />
             <AddPanel
               piece={piece}
               placing={placing}
@@ -281,13 +366,24 @@ function isTypedIn(target: EventTarget | null): boolean {
   return target instanceof HTMLInputElement && !['radio', 'checkbox'].includes(target.type);
 }
 
-/** The things that a question is about, which are chosen when its piece is shown. */
-interface ToChoose {
-  readonly piece: string | null;
-  readonly things: readonly number[];
+/** Whether an edge is not on show any more: something hides it, or it is finished in itself. */
+function isHiddenNow({ edge, under }: Extract<DraftEdit, { kind: 'edge' }>): boolean {
+  return edge === 'raw' || edge === 'tuck' ? (under ?? '') !== '' : edge !== null;
 }
 
-const noneToChoose: ToChoose = { piece: null, things: [] };
+/** What is chosen when a piece is shown. */
+interface ToChoose {
+  readonly piece: string | null;
+  readonly chosen: Chosen;
+}
+
+const noneToChoose: ToChoose = { piece: null, chosen: nothingChosen };
+
+/** The things or stretches that a question is about. */
+function aboutQuestion({ things, stretches }: Question): Chosen {
+  if (stretches.length > 0) return { kind: 'edges', edges: stretches };
+  return things.length === 0 ? nothingChosen : { kind: 'things', things };
+}
 
 /** Other pieces of which the same is asked, with the same value as a guess. */
 function othersAsked(

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { Spot } from '../../../drafting/view.ts';
+import type { Spot } from '../../../drafting/edge-view.ts';
 
 /** Buttons under a picture, and where the pointer is. */
 export function PictureBar({

@@ -75,7 +75,8 @@ function Entry({
   );
 }
 
-function Thumb({ view: { box, outline, things } }: { view: PieceView }): JSX.Element {
+/** The outline of a piece, small. */
+export function Thumb({ view: { box, outline, things } }: { view: PieceView }): JSX.Element {
   const [minX, minY, maxX, maxY] = box;
   const pad = Math.max(maxX - minX, maxY - minY) * 0.06;
   const cuts = things.filter(({ role }) => role === 'CUTOUT' || role === 'HOLE' || role === null);

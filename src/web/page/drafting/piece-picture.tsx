@@ -1,11 +1,14 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../geometry/paths/point.ts';
-import type { PieceView, Spot, ThingView } from '../../../drafting/view.ts';
+import type { Spot } from '../../../drafting/edge-view.ts';
+import type { PieceView, ThingView } from '../../../drafting/view.ts';
 import type { Extent, Size, View } from '../picture/view.ts';
 import { fittedView, panned, toDrawn, toScreen, zoomed } from '../picture/view.ts';
 import { watchPointers } from '../picture/pointer-gestures.ts';
 import type { Chosen } from './chosen.ts';
+import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
+import type { ShownStretch } from './edges/shown-stretches.ts';
 import { PictureBar } from './picture-bar.tsx';
 
 /** Pixels between the piece and the edge of its picture. */
@@ -16,6 +19,8 @@ export type Pointed = { readonly kind: 'things' | 'edges'; readonly index: numbe
 
 interface Props {
   readonly piece: PieceView;
+  /** Its outline, as it is divided. */
+  readonly stretches: readonly ShownStretch[];
   readonly chosen: Chosen;
   /** Where the question lies that is being answered. */
   readonly asked: Spot | null;
@@ -28,10 +33,14 @@ interface Props {
   /** What is chosen was dragged by so much, mm. */
   readonly onMove: (by: Spot) => void;
   readonly onPoint: (at: Pointed | null, add: boolean) => void;
+  /** Stretches are swept over, one after the other. */
+  readonly onSweep: (edges: readonly number[]) => void;
   readonly onFrame: (things: readonly number[]) => void;
   readonly onFraming: (on: boolean) => void;
   /** What is drawn over the piece, in mm in the frame of its block, y up. */
   readonly children?: ComponentChildren;
+  /** What is drawn over all of it, in pixels. */
+  readonly over?: (view: View) => ComponentChildren;
 }
 
 /**
@@ -39,7 +48,8 @@ interface Props {
  * buttons; what is pointed at is chosen. All of it stands in lists beside the picture too.
  */
 export function PiecePicture(props: Props): JSX.Element {
-  const { piece, chosen, asked, isFraming, children } = props;
+  const { piece, stretches, chosen, asked, isFraming, children } = props;
+  const pickedEdges = new Set(chosen.kind === 'edges' ? chosen.edges : []);
   const box = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size>({ width: 0, height: 0 });
   const [view, setView] = useState<View | null>(null);
@@ -67,20 +77,37 @@ export function PiecePicture(props: Props): JSX.Element {
   }, [piece.name, size.width, size.height]);
   useEffect(() => {
     const from = { at: null as Point | null, isMove: false };
+    /** The stretches that were swept over since the pointer was pressed on one. null: it was not. */
+    const sweep = { last: { x: 0, y: 0 }, edges: null as number[] | null };
     const gestures = {
       grab: (at: Point) => {
         const { isFraming: frames, onPlace, chosen: now } = latest.current;
-        const on = onPlace === null && !frames ? pointedAt(box.current!, at) : null;
+        const isFree = onPlace === null && !frames;
+        const on = isFree ? pointedAt(box.current!, at) : null;
+        const edge = isFree ? edgeAt(box.current!, at) : null;
+        sweep.edges = null;
         from.at = at;
         from.isMove =
           on?.kind === 'things' && now.kind === 'things' && now.things.includes(on.index);
-        return from.isMove ? ('drag' as const) : frames ? ('mark' as const) : ('pan' as const);
+        if (from.isMove) return 'drag' as const;
+        if (edge === null) return frames ? ('mark' as const) : ('pan' as const);
+        sweep.edges = [edge];
+        sweep.last = at;
+        return 'drag' as const;
       },
       dragTo: (at: Point, isStraight: boolean) => {
-        if (from.isMove) setMoved(movedBy(from.at!, at, latest.current.view!, isStraight));
-        else setFrame(frameOf(from.at!, at));
+        if (from.isMove) {
+          setMoved(movedBy(from.at!, at, latest.current.view!, isStraight));
+          return;
+        }
+        if (sweep.edges === null) return setFrame(frameOf(from.at!, at));
+        const found = edgesBetween(box.current!, sweep.last, at);
+        sweep.edges = [...new Set([...sweep.edges, ...found])];
+        sweep.last = at;
+        latest.current.onSweep(sweep.edges);
       },
       release: (at: Point, isStraight: boolean) => {
+        if (sweep.edges !== null) return;
         const { view: now, piece: on, onFrame, onMove } = latest.current;
         setFrame(null);
         setMoved(null);
@@ -118,7 +145,9 @@ export function PiecePicture(props: Props): JSX.Element {
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={matrixOf(view)}>
-              <Drawn piece={piece} chosen={chosen} moved={moved} />
+              <Drawn piece={piece} chosen={chosen} moved={moved}>
+                <StretchLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
+              </Drawn>
               {children}
               {props.onPlace !== null && spot !== null && (
                 <PlacingCross
@@ -129,6 +158,8 @@ export function PiecePicture(props: Props): JSX.Element {
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}
             </g>
             <Texts piece={piece} view={view} chosen={chosen} />
+            <EdgeLabels stretches={stretches} picked={pickedEdges} view={view} size={size} />
+            {props.over?.(view)}
             {frame !== null && (
               <rect
                 class="frame"
@@ -141,6 +172,9 @@ export function PiecePicture(props: Props): JSX.Element {
           </svg>
         )}
       </div>
+      {stretches.length > 0 && (
+        <EdgeKey isUndecided={stretches.some(({ kind }) => kind === null)} />
+      )}
       <PictureBar
         spot={spot}
         isFraming={isFraming}
@@ -221,6 +255,24 @@ function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
   return null;
 }
 
+/** The stretch under a point of the window, or null. */
+function edgeAt(box: HTMLElement, at: Point): number | null {
+  const found = pointedAt(box, at);
+  return found?.kind === 'edges' ? found.index : null;
+}
+
+/** The stretches along the way of a pointer, which may be fast. */
+function edgesBetween(box: HTMLElement, from: Point, to: Point): number[] {
+  const count = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / reach));
+  return Array.from({ length: count }, (_, i) => {
+    const share = (i + 1) / count;
+    return edgeAt(box, {
+      x: from.x + (to.x - from.x) * share,
+      y: from.y + (to.y - from.y) * share,
+    });
+  }).filter((edge) => edge !== null);
+}
+
 const traceRoles: ReadonlySet<string> = new Set(['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW']);
 
 /** The lines of a piece. Traces of its edge are shown by the edge itself. */
@@ -228,10 +280,14 @@ function Drawn({
   piece,
   chosen,
   moved,
+  children,
 }: {
-  piece: PieceView;
-  chosen: Chosen;
-  moved: Spot | null;
+  readonly piece: PieceView;
+  readonly chosen: Chosen;
+  /** How far what is chosen is dragged now, mm. */
+  readonly moved: Spot | null;
+  /** Its edge, under what lies on it. */
+  readonly children: ComponentChildren;
 }): JSX.Element {
   const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
   return (
@@ -244,8 +300,10 @@ function Drawn({
           ))}
         </g>
       )}
+      {children}
       {piece.things
         .filter(({ role, kind }) => kind !== 'text' && !traceRoles.has(role ?? ''))
+        .filter(({ role }) => role !== 'OUTLINE' || piece.stretches.length === 0)
         .map((thing) => (
           <g
             transform={
@@ -317,8 +375,9 @@ function Texts({
   const picked = new Set(chosen.kind === 'things' ? chosen.things : []);
   return (
     <>
-      {piece.things.map(({ index, text, at: [x, y] }) => {
-        if (text === null) return null;
+      {piece.things.map(({ index, role, text, at: [x, y] }) => {
+        // The names of edges are shown by the edges.
+        if (text === null || traceRoles.has(role ?? '')) return null;
         const on = toScreen(view, { x, y });
         const size = Math.max(10, Math.min(30, text.height * view.scale));
         return (

@@ -1,8 +1,9 @@
-import type { JSX } from 'preact';
-import type { DraftHead } from '../../../drafting/view.ts';
+import type { ComponentChildren, JSX } from 'preact';
+import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, Select, TextField } from '../controls/fields.tsx';
 import type { DraftEdit } from '../server/calls.ts';
+import { RestOfSet } from './edges/rest-of-edge.tsx';
 import { fronts } from './fronts.ts';
 import { LayerTray } from './layer-tray.tsx';
 import { PileDial } from './pile-dial.tsx';
@@ -12,12 +13,16 @@ type Values = Extract<DraftEdit, { kind: 'set' }>['values'];
 /** What is said once for all pieces. */
 export function SetPanel({
   head,
+  pieces,
   shop,
   edit,
+  children,
 }: {
   readonly head: DraftHead;
+  readonly pieces: ReadonlyMap<string, PieceView>;
   readonly shop: Shop | null;
   readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly children?: ComponentChildren;
 }): JSX.Element {
   const { said } = head;
   const say = (values: Values, ...answered: string[]): void => {
@@ -66,19 +71,7 @@ export function SetPanel({
           ]}
           onChange={(binding) => say({ binding: binding === '' ? null : binding })}
         />
-        <Select
-          label="Edges of which nothing is said"
-          value={said.edge ?? ''}
-          choices={[
-            { value: '', words: 'are asked about' },
-            { value: 'bound', words: 'are bound' },
-            { value: 'seam', words: 'are sewn' },
-            { value: 'tuck', words: 'are tucked under something' },
-            { value: 'turned', words: 'are turned under' },
-            { value: 'raw', words: 'are left raw' },
-          ]}
-          onChange={(edge) => say({ edge: edge === '' ? null : edge })}
-        />
+        <RestOfSet head={head} pieces={pieces} edit={edit} />
       </section>
       <section class="pane" aria-label="All pieces">
         <Select
@@ -102,11 +95,17 @@ export function SetPanel({
           ]}
           onChange={(material) => {
             if (material === '') return;
-            const pieces = [...head.pieces];
-            void edit({ kind: 'pieces', pieces, values: { material }, answered: ['material'] });
+            const all = [...head.pieces];
+            void edit({
+              kind: 'pieces',
+              pieces: all,
+              values: { material },
+              answered: ['material'],
+            });
           }}
         />
       </section>
+      {children}
       <LayerTray layers={head.layers} edit={edit} />
     </>
   );

@@ -17,7 +17,7 @@ export interface OpenDraft {
   readonly questions: readonly Question[] | null;
   /** Whether what is open is being looked for, since the last edit. */
   readonly isChecking: boolean;
-  /** Why the set cannot be read as it stands, and why the last edit was refused. */
+  /** Why the set cannot be read as it stands, and why the last edit was refused or left something as it was. */
   readonly findings: readonly Finding[];
   /** Does an edit; gives whether it was taken. Edits are done one after the other. */
   readonly edit: (edit: DraftEdit) => Promise<boolean>;
@@ -90,8 +90,9 @@ export function useDraft(name: string): OpenDraft {
       let isTaken = false;
       await inLine(async () => {
         try {
-          take(await work(current.current.head!.version));
-          setRefused([]);
+          const sent = await work(current.current.head!.version);
+          take(sent);
+          setRefused(sent.told);
           isTaken = true;
         } catch (error) {
           setRefused(findingsToShow(error));

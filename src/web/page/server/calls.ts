@@ -50,6 +50,9 @@ export const calls = {
   draftHalves: (set: string, piece: string) =>
     answer(drafts.halves.$get({ ...inSet(set), query: { piece } })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
+  draftSeams: (set: string) => answer(drafts.seams.$get(inSet(set))),
+  askedSeam: (set: string, edit: Extract<DraftEdit, { kind: 'seam' }>) =>
+    answer(drafts.seam.$post({ ...inSet(set), json: { edit } })),
 
   // A run file, and what is done to it.
   runFile: (run: string) => answer(runs.$get(inRun(run))),

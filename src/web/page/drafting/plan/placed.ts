@@ -1,4 +1,5 @@
-import type { PieceView, Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { PieceView } from '../../../../drafting/view.ts';
 import type { Extent } from '../../picture/view.ts';
 
 /** A piece in the vehicle: x to the right, y forward, mm. */

@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../../geometry/paths/point.ts';
-import type { DraftHead, PieceView, Spot, ThingView } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { DraftHead, PieceView, ThingView } from '../../../../drafting/view.ts';
 import { watchPointers } from '../../picture/pointer-gestures.ts';
 import type { Size, View } from '../../picture/view.ts';
 import { fittedView, panned, toDrawn, toScreen, zoomed } from '../../picture/view.ts';

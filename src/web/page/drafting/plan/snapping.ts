@@ -1,4 +1,4 @@
-import type { Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
 import type { PlacedPiece } from './placed.ts';
 
 /**

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { PieceView, Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { PieceView } from '../../../../drafting/view.ts';
 import { NumberField, Select, TextField } from '../../controls/fields.tsx';
 import { alongFromCorner } from './along-outline.ts';
 import type { AddedKind, AddedFigures, FromEdges, Placing } from './placing.ts';

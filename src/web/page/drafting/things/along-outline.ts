@@ -1,4 +1,4 @@
-import type { Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
 
 /** A place on an outline: how far along it, and how far away from what was pointed at, mm. */
 interface PlaceOnOutline {

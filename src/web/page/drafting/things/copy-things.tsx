@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
-import type { PieceView, Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { PieceView } from '../../../../drafting/view.ts';
 import type { DraftEdit } from '../../server/calls.ts';
 
 /** How far beside what it is of a copy first lies, mm. */

@@ -1,5 +1,5 @@
 import type { Role } from '../../../../pattern/layers.ts';
-import type { Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
 import type { DraftEdit } from '../../server/calls.ts';
 
 /** What can be added to a piece. */

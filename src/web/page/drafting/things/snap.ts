@@ -1,4 +1,5 @@
-import type { PieceView, Spot } from '../../../../drafting/view.ts';
+import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { PieceView } from '../../../../drafting/view.ts';
 import { nearestOnOutline } from './along-outline.ts';
 import type { AddedKind } from './placing.ts';
 
