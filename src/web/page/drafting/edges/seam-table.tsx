@@ -56,6 +56,8 @@ export function OtherPiece({
         asked={noSpot}
         isFraming={false}
         onPlace={null}
+        snap={null}
+        onMove={() => undefined}
         onPoint={(at, add) => at?.kind === 'edges' && onChoose([at.index], add)}
         onSweep={(edges) => onChoose(edges, false)}
         onFrame={() => undefined}
