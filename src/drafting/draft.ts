@@ -76,7 +76,7 @@ export function draftOf(
     name: basename(folder),
     folder,
     texts,
-    version: versionOf(texts),
+    version: draftVersion(texts),
     drawings,
     said,
     blocks,
@@ -100,7 +100,7 @@ function isOwn(text: string, content: DraftContent): boolean {
 }
 
 /** Tells texts from any others. */
-export function versionOf(texts: DraftTexts): string {
+export function draftVersion(texts: DraftTexts): string {
   const each = [...texts].map(([name, text]) => `${name} ${sha256(Buffer.from(text))}`);
   return sha256(Buffer.from(each.sort().join('\n'))).slice(0, 16);
 }

@@ -8,7 +8,7 @@ import type { EdgeContext, EditContext } from './edit-context.ts';
 import { applyEdit } from './apply-edit.ts';
 import type { AppliedEdit, DraftContent } from './content.ts';
 import type { Draft, DraftTexts } from './draft.ts';
-import { draftOf, openDraft, setFileName, setOfDraft, versionOf } from './draft.ts';
+import { draftOf, openDraft, setFileName, setOfDraft, draftVersion } from './draft.ts';
 import type { DraftEdit } from './draft-edit.ts';
 import { wordEdit } from './edit-words.ts';
 import type { History, Step } from './history/history.ts';
@@ -200,7 +200,7 @@ function nextDraft(draft: Draft, { said, blocks }: DraftContent, texts: DraftTex
   return {
     ...draft,
     texts: named,
-    version: versionOf(named),
+    version: draftVersion(named),
     said,
     blocks,
     drawings: new Map([...drawings, [drawing, own]]),

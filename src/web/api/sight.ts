@@ -32,7 +32,7 @@ export interface DrawingSight {
   readonly leftOut: readonly SightThing[];
   readonly findings: readonly Finding[];
   /** For each finding the place in the picture; null: it has none. */
-  readonly spots: readonly (Spot | null)[];
+  readonly spots: readonly (SightSpot | null)[];
   readonly proposed: {
     readonly name: string;
     /** The largest text outside the pieces, if it reads like one; null: the name of the set is all there is. */
@@ -48,7 +48,7 @@ export interface DrawingSight {
 
 /** Width and height, mm. */
 export type Extents = readonly [width: number, height: number];
-export type Spot = readonly [x: number, y: number];
+export type SightSpot = readonly [x: number, y: number];
 /** minX, minY, maxX, maxY. */
 export type SightBox = readonly [number, number, number, number];
 
@@ -70,14 +70,14 @@ export interface SightLayer {
   readonly looksLike: { readonly means: string; readonly why: string } | null;
   /** SVG path data, y up, with arcs as arcs. */
   readonly d: string;
-  readonly points: readonly Spot[];
+  readonly points: readonly SightSpot[];
   readonly texts: readonly SightText[];
   /** null: only texts are on it. */
   readonly box: SightBox | null;
 }
 
 export interface SightText {
-  readonly at: Spot;
+  readonly at: SightSpot;
   readonly text: string;
   readonly height: number;
   /** Counter-clockwise from +x. */

@@ -26,7 +26,7 @@ import type {
   SightPiece,
   SightThing,
   SightWish,
-  Spot,
+  SightSpot,
 } from '../api/sight.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { withoutFile } from './import.ts';
@@ -170,7 +170,7 @@ function thingsLeftOut({ leftOut }: Sight, frame: SightFrame): SightThing[] {
 }
 
 /** Where a finding points to, in the picture. */
-function spotOf({ where }: Finding, { unplaced }: Drawing, frame: SightFrame): Spot | null {
+function spotOf({ where }: Finding, { unplaced }: Drawing, frame: SightFrame): SightSpot | null {
   if (where.at === undefined) return null;
   const { piece } = where;
   const block = piece !== undefined && unplaced.includes(piece) ? piece : null;

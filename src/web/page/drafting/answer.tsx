@@ -3,8 +3,8 @@ import type { Question } from '../../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField } from '../controls/fields.tsx';
-import type { DraftEdit } from '../server/calls.ts';
-import { drawnHalves, materialChoices, sides } from './piece-choices.ts';
+import type { SentEdit } from '../server/calls.ts';
+import { drawnHalves, materialChoices, sideChoices } from './piece-choices.ts';
 
 /** Questions about what is drawn, which no value answers. */
 const toRead: ReadonlySet<string> = new Set(['texts', 'left-out', 'layers', 'options']);
@@ -27,7 +27,7 @@ export function Answer({
   readonly head: DraftHead;
   readonly shop: Shop | null;
   readonly also: readonly string[];
-  readonly onAnswer: (edit: DraftEdit) => void;
+  readonly onAnswer: (edit: SentEdit) => void;
 }): JSX.Element {
   const { key } = question;
   const answer = (
@@ -80,7 +80,7 @@ function fieldOf(
         <Choices
           label="It belongs to"
           value={said.side}
-          choices={sides}
+          choices={sideChoices}
           onChange={(side) =>
             side === 'pair'
               ? answer({ side, drawnSide: said.drawnSide ?? 'right' })

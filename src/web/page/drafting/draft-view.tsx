@@ -6,7 +6,7 @@ import type { PieceView } from '../../../drafting/view.ts';
 import type { SeamView } from '../../../drafting/seam-view.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { counted } from '../words.ts';
@@ -16,7 +16,7 @@ import { chosenWith, nothingChosen } from './chosen.ts';
 import { BothHandsPane } from './hands/both-hands-pane.tsx';
 import { CentrelinePane } from './hands/centreline-pane.tsx';
 import { PairPane } from './hands/pair-pane.tsx';
-import { RuleAnswer } from './hands/rule-answer.tsx';
+import { RuleAnswer } from './rule-answer.tsx';
 import { EdgeSection } from './edges/edge-section.tsx';
 import { SeamList } from './edges/seam-list.tsx';
 import { SeamMarks } from './edges/seam-marks.tsx';
@@ -87,7 +87,7 @@ export function DraftView({
     location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
   };
   /** Does what answers a question, and goes on to the next. */
-  const answered = async (one: Question, answer: DraftEdit): Promise<void> => {
+  const answered = async (one: Question, answer: SentEdit): Promise<void> => {
     const all = (questions ?? []).filter(
       (each) =>
         each.severity === one.severity && (each === one || !isSettledBy(each, answer, pieces)),
@@ -96,7 +96,7 @@ export function DraftView({
     if ((await edit(answer)) && next !== undefined) go(next);
   };
   /** Does an edit of what is chosen, which may answer a question about that. */
-  const editThings = async (one: DraftEdit): Promise<boolean> => {
+  const editThings = async (one: SentEdit): Promise<boolean> => {
     const settled = here.find((each) => isSettledBy(each, one, pieces));
     if (settled === undefined) return edit(one);
     await answered(settled, one);
@@ -118,7 +118,7 @@ export function DraftView({
   };
   const [answeredEdge, setAnsweredEdge] = useState<{ next: Question | undefined } | null>(null);
   /** Does an edit of edges; where it answers the question, what is left of it is chosen, or the next is asked. */
-  const editEdges = async (one: DraftEdit): Promise<boolean> => {
+  const editEdges = async (one: SentEdit): Promise<boolean> => {
     const all = (questions ?? []).filter(({ severity }) => severity === 'error');
     const next = all[all.findIndex(({ id }) => id === asked?.id) + 1];
     const done = await edit(one);
@@ -266,7 +266,11 @@ export function DraftView({
           wordsOf={wordsOf}
           answerTo={(one) =>
             one.key === null ? (
-              <RuleAnswer question={one} onAnswer={(answer) => void answered(one, answer)} />
+              <RuleAnswer
+                question={one}
+                pieces={head.pieces}
+                onAnswer={(answer) => void answered(one, answer)}
+              />
             ) : (
               <Answer
                 question={{ ...one, key: one.key }}
@@ -367,7 +371,7 @@ function isTypedIn(target: EventTarget | null): boolean {
 }
 
 /** Whether an edge is not on show any more: something hides it, or it is finished in itself. */
-function isHiddenNow({ edge, under }: Extract<DraftEdit, { kind: 'edge' }>): boolean {
+function isHiddenNow({ edge, under }: Extract<SentEdit, { kind: 'edge' }>): boolean {
   return edge === 'raw' || edge === 'tuck' ? (under ?? '') !== '' : edge !== null;
 }
 

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { DraftHead, ThingView } from '../../../drafting/view.ts';
 import { Select } from '../controls/fields.tsx';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { freePieceName } from './free-name.ts';
 
 /** The block of the set's drawing that holds what lies in no outline. */
@@ -13,7 +13,7 @@ export function LeftOutPanel({
   edit,
 }: {
   readonly head: DraftHead;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element | null {
   const { leftOut, pieces, said } = head;
   if (leftOut.length === 0) return null;

@@ -28,7 +28,7 @@ const followsWords = {
 } as const;
 
 /** A meaning in words: `hole, goes with the driver`. null: nothing says it yet. */
-export function meaningWords(means: string | null): string {
+export function saidWords(means: string | null): string {
   if (means === null) return 'not said yet';
   const [role = '', ...words] = means.split('-');
   const said = roleWords[role as Role] ?? means;

@@ -1,7 +1,7 @@
 import type { Shop } from '../../api/shop.ts';
 
 /** Where a piece may belong. */
-export const sides = [
+export const sideChoices = [
   { value: 'pair', words: 'a pair, left and right' },
   { value: 'centre', words: 'the middle' },
   { value: 'left', words: 'left, fixed to the body' },

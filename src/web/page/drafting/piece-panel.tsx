@@ -2,14 +2,14 @@ import type { ComponentChildren, JSX } from 'preact';
 import type { PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { fronts } from './fronts.ts';
-import { meaningWords } from './meanings.ts';
+import { saidWords } from './meanings.ts';
 import type { Chosen } from './chosen.ts';
 import { PileDial } from './pile-dial.tsx';
-import { drawnHalves, materialChoices, sides } from './piece-choices.ts';
+import { drawnHalves, materialChoices, sideChoices } from './piece-choices.ts';
 
-type Values = Extract<DraftEdit, { kind: 'pieces' }>['values'];
+type Values = Extract<SentEdit, { kind: 'pieces' }>['values'];
 
 /** Everything that a set says of a piece; each field is taken at once. */
 export function PiecePanel({
@@ -24,7 +24,7 @@ export function PiecePanel({
   readonly piece: PieceView;
   readonly shop: Shop | null;
   readonly chosen: Chosen;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
   readonly onChoose: (chosen: Chosen) => void;
   /** The piece is called otherwise, or is none any more (null). */
   readonly onRenamed: (name: string | null) => void;
@@ -34,14 +34,19 @@ export function PiecePanel({
   const say = (values: Values, ...answered: string[]): void => {
     void edit({ kind: 'pieces', pieces: [name], values, answered });
   };
-  const chooseSide = (side: (typeof sides)[number]['value']): void =>
+  const chooseSide = (side: (typeof sideChoices)[number]['value']): void =>
     side === 'pair'
       ? say({ side, drawnSide: said.drawnSide ?? 'right' }, 'side')
       : say({ side, drawnSide: null }, 'side', 'drawnSide');
   return (
     <>
       <section class="pane" aria-label="Where it belongs">
-        <Choices label="Where it belongs" value={said.side} choices={sides} onChange={chooseSide} />
+        <Choices
+          label="Where it belongs"
+          value={said.side}
+          choices={sideChoices}
+          onChange={chooseSide}
+        />
         {said.side === 'pair' && (
           <Choices
             label="Which half is drawn"
@@ -156,13 +161,13 @@ function ThingList({
               }
             >
               <span>
-                {thing.kind === 'text' ? `“${thing.text!.words}”` : meaningWords(thing.means)}
+                {thing.kind === 'text' ? `“${thing.text!.words}”` : saidWords(thing.means)}
               </span>
               <span class="quiet">
                 {thing.kind === 'text'
                   ? thing.means === null
                     ? 'a text'
-                    : meaningWords(thing.means)
+                    : saidWords(thing.means)
                   : thing.words}
               </span>
             </button>

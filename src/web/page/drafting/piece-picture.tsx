@@ -15,7 +15,7 @@ import { PictureBar } from './picture-bar.tsx';
 const margin = 56;
 
 /** Something that is pointed at: a thing, or a stretch of the outline. */
-export type Pointed = { readonly kind: 'things' | 'edges'; readonly index: number };
+type Pointed = { readonly kind: 'things' | 'edges'; readonly index: number };
 
 interface Props {
   readonly piece: PieceView;

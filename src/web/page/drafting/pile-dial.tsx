@@ -8,7 +8,7 @@ export type PileSaid = 'forward' | 'rearward' | 'left' | 'right' | number | null
 const words = { right: 0, forward: 90, left: 180, rearward: 270 } as const;
 
 /** Degrees of what is said about the pile. */
-export function pileDegrees(said: PileSaid): number | null {
+function pileDegrees(said: PileSaid): number | null {
   return said === null || typeof said === 'number' ? said : words[said];
 }
 

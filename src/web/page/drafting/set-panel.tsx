@@ -2,13 +2,13 @@ import type { ComponentChildren, JSX } from 'preact';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, Select, TextField } from '../controls/fields.tsx';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { RestOfSet } from './edges/rest-of-edge.tsx';
 import { fronts } from './fronts.ts';
-import { LayerTray } from './layer-tray.tsx';
+import { LayerAnswers } from './layer-answers.tsx';
 import { PileDial } from './pile-dial.tsx';
 
-type Values = Extract<DraftEdit, { kind: 'set' }>['values'];
+type Values = Extract<SentEdit, { kind: 'set' }>['values'];
 
 /** What is said once for all pieces. */
 export function SetPanel({
@@ -21,7 +21,7 @@ export function SetPanel({
   readonly head: DraftHead;
   readonly pieces: ReadonlyMap<string, PieceView>;
   readonly shop: Shop | null;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
   readonly children?: ComponentChildren;
 }): JSX.Element {
   const { said } = head;
@@ -106,7 +106,7 @@ export function SetPanel({
         />
       </section>
       {children}
-      <LayerTray layers={head.layers} edit={edit} />
+      <LayerAnswers layers={head.layers} edit={edit} />
     </>
   );
 }

@@ -2,11 +2,11 @@ import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PieceView } from '../../../drafting/view.ts';
 import { NumberField, Select } from '../controls/fields.tsx';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { counted } from '../words.ts';
 import { freePieceName } from './free-name.ts';
 import { GoesWith, meaningOfParts, partsOfMeaning } from './hands/goes-with.tsx';
-import { meaningWords } from './meanings.ts';
+import { saidWords } from './meanings.ts';
 import { CopyThings } from './things/copy-things.tsx';
 import { TextOffers } from './things/text-offers.tsx';
 import type { AnsweredThings } from './things/what-is-it.tsx';
@@ -31,7 +31,7 @@ export function ThingPanel({
   readonly things: readonly number[];
   /** The names of all pieces. */
   readonly pieces: readonly string[];
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
   /** Nothing is chosen any more. */
   readonly onDone: () => void;
 }): JSX.Element {
@@ -58,7 +58,7 @@ export function ThingPanel({
       </h3>
       <p class="quiet">
         {isAlike
-          ? `${capital(meaningWords(means))}${means === null ? `; on layer ${first?.layer ?? ''}` : ''}.`
+          ? `${capital(saidWords(means))}${means === null ? `; on layer ${first?.layer ?? ''}` : ''}.`
           : 'Different things.'}
       </p>
       {own.length === 1 && first!.text !== null && (

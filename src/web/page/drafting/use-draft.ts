@@ -3,7 +3,7 @@ import type { Finding } from '../../../base/findings.ts';
 import type { Question } from '../../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { SentDraft } from '../../api/draft.ts';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 
@@ -20,7 +20,7 @@ export interface OpenDraft {
   /** Why the set cannot be read as it stands, and why the last edit was refused or left something as it was. */
   readonly findings: readonly Finding[];
   /** Does an edit; gives whether it was taken. Edits are done one after the other. */
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
   readonly undo: () => Promise<boolean>;
   readonly redo: () => Promise<boolean>;
   /** What another program did to the files was seen, at this time; null: nothing yet. */

@@ -39,7 +39,7 @@ export const calls = {
   // A set while somebody works on it.
   draft: (set: string, version: string | undefined) =>
     answer(drafts.$get({ ...inSet(set), query: { version } })),
-  editDraft: (set: string, json: { version: string; edit: DraftEdit }) =>
+  editDraft: (set: string, json: { version: string; edit: SentEdit }) =>
     answer(drafts.edit.$post({ ...inSet(set), json })),
   undoDraft: (set: string, version: string) =>
     answer(drafts.undo.$post({ ...inSet(set), json: { version } })),
@@ -51,7 +51,7 @@ export const calls = {
     answer(drafts.halves.$get({ ...inSet(set), query: { piece } })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
   draftSeams: (set: string) => answer(drafts.seams.$get(inSet(set))),
-  askedSeam: (set: string, edit: Extract<DraftEdit, { kind: 'seam' }>) =>
+  askedSeam: (set: string, edit: Extract<SentEdit, { kind: 'seam' }>) =>
     answer(drafts.seam.$post({ ...inSet(set), json: { edit } })),
 
   // A run file, and what is done to it.
@@ -88,7 +88,7 @@ const folders = folderClient.api.out[':run'];
 export type AskedHands = Parameters<typeof drafts.hands.$post>[0]['json'];
 
 /** An edit as it is sent; what its schema fills in may be left out. */
-export type DraftEdit = Parameters<typeof drafts.edit.$post>[0]['json']['edit'];
+export type SentEdit = Parameters<typeof drafts.edit.$post>[0]['json']['edit'];
 
 /** A run file to be saved; what the schema of run files fills in may be left out. */
 export type SavedRun = Parameters<typeof runs.$put>[0]['json'];

@@ -4,7 +4,7 @@ import type { PieceView } from '../../../../drafting/view.ts';
 import type { EdgeKind } from '../../../../pattern/words.ts';
 import { edgeKinds } from '../../../../pattern/words.ts';
 import { NumberField, TextField } from '../../controls/fields.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import { counted } from '../../words.ts';
 import { EdgeSample } from './edge-lines.tsx';
 import { benchWords, stretchName, undecidedWords, underLabels } from './edge-words.ts';
@@ -22,7 +22,7 @@ export function EdgePanel({
 }: {
   readonly piece: PieceView;
   readonly edges: EdgesShown;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
   readonly onSew: () => void;
   readonly onDone: () => void;
 }): JSX.Element {

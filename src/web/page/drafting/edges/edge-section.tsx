@@ -2,7 +2,7 @@ import type { ComponentChildren, JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { PieceView } from '../../../../drafting/view.ts';
 import { Tick } from '../../controls/fields.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import type { Chosen } from '../chosen.ts';
 import { chosenWith, nothingChosen } from '../chosen.ts';
 import { EdgePanel } from './edge-panel.tsx';
@@ -22,7 +22,7 @@ export function EdgeSection({
 }: {
   readonly piece: PieceView;
   readonly edges: EdgesShown;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
   readonly onChoose: (chosen: Chosen) => void;
   /** What is chosen is to be sewn to another edge. */
   readonly onSew: () => void;

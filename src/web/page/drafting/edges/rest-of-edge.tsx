@@ -3,7 +3,7 @@ import type { DraftHead, PieceView } from '../../../../drafting/view.ts';
 import { edgeKinds } from '../../../../pattern/words.ts';
 import type { EdgeKind } from '../../../../pattern/words.ts';
 import { Select, TextField } from '../../controls/fields.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import { benchWords, underLabels } from './edge-words.ts';
 
 const hiderKeys = { raw: 'covered', tuck: 'tucked' } as const;
@@ -20,11 +20,11 @@ export function RestOfPiece({
   edit,
 }: {
   readonly piece: PieceView;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const own = said.edge;
   const rest = stretches.filter(({ saidBy }) => saidBy !== 'trace');
-  const say = (values: Extract<DraftEdit, { kind: 'pieces' }>['values']): void => {
+  const say = (values: Extract<SentEdit, { kind: 'pieces' }>['values']): void => {
     void edit({ kind: 'pieces', pieces: [name], values, answered: [] });
   };
   const hider = isHidden(own) ? said[hiderKeys[own]] : undefined;
@@ -63,7 +63,7 @@ export function RestOfSet({
 }: {
   readonly head: DraftHead;
   readonly pieces: ReadonlyMap<string, PieceView>;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const own = said.edge;
   const key = isHidden(own) ? hiderKeys[own] : null;

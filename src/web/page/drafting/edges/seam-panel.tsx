@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SeamFitView, SeamView } from '../../../../drafting/seam-view.ts';
 import { Findings } from '../../controls/findings.tsx';
 import { NumberField, Tick } from '../../controls/fields.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import { StretchList } from './edge-section.tsx';
 import { fitWords, verdictOf } from './seam-words.ts';
 import type { SewnSide } from './use-seams.ts';
@@ -17,7 +17,7 @@ export function SewnEdges({
   edit,
 }: {
   readonly sewing: Sewing;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element | null {
   const { sides, other, otherChosen } = sewing;
   if (sides === null) return null;
@@ -52,7 +52,7 @@ function SeamPanel({
   end,
 }: Omit<Sewing, 'sides'> & {
   readonly sides: NonNullable<Sewing['sides']>;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const [first, second] = sides;
   const [count, setCount] = useState(3);

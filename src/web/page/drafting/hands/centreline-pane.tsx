@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { PieceView } from '../../../../drafting/view.ts';
 import { NumberField } from '../../controls/fields.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import type { Placing } from '../things/placing.ts';
 
 const pointed: Placing = {
@@ -21,7 +21,7 @@ export function CentrelinePane({
   /** Whether two of its points are being pointed at. */
   readonly isPlacing: boolean;
   readonly onPlacing: (placing: Placing | null) => void;
-  readonly onAnswer: (edit: DraftEdit) => void;
+  readonly onAnswer: (edit: SentEdit) => void;
 }): JSX.Element {
   const [minX, minY, , maxY] = outlineBox;
   const isUpright = axis !== null && Math.abs(axis[0][0] - axis[1][0]) < 0.01;

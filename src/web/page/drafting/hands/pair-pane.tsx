@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { OtherHalf } from '../../../../drafting/halves.ts';
 import { calls } from '../../server/calls.ts';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import { useLoaded } from '../../use-loaded.ts';
 
 /** Pieces whose outline is the mirror image of this one: are the two a pair? */
@@ -17,7 +17,7 @@ export function PairPane({
   readonly piece: string;
   /** Whether somebody has said already why it is right as it is. */
   readonly isDecided: boolean;
-  readonly onAnswer: (edit: DraftEdit) => void;
+  readonly onAnswer: (edit: SentEdit) => void;
 }): JSX.Element | null {
   const { value } = useLoaded(() => calls.draftHalves(set, piece), [set, version, piece]);
   const [half] = value?.halves ?? [];

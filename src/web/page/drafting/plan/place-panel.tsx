@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import type { PieceView } from '../../../../drafting/view.ts';
 import { addressOf } from '../../address.ts';
 import { NumberField, Select } from '../../controls/fields.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 import { placeEdit } from './plan-view.tsx';
 
 /** Where a piece lies in the vehicle, by figures and by buttons: all that dragging does. */
@@ -17,7 +17,7 @@ export function PlacePanel({
   readonly pieces: ReadonlyMap<string, PieceView>;
   readonly chosen: string | null;
   readonly onChoose: (piece: string | null) => void;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const piece = chosen === null ? null : (pieces.get(chosen) ?? null);
   const [x, y] = piece?.said.at ?? [0, 0];

@@ -3,7 +3,7 @@ import type { PieceView } from '../../../../drafting/view.ts';
 import type { Extent } from '../../picture/view.ts';
 
 /** A piece in the vehicle: x to the right, y forward, mm. */
-export interface PlacedPiece {
+export interface PieceOnPlan {
   readonly view: PieceView;
   /** The corners of its outline in the vehicle. */
   readonly corners: readonly Spot[];
@@ -13,11 +13,11 @@ export interface PlacedPiece {
 }
 
 /** The pieces in the vehicle, the largest first, so that small ones lie on them. */
-export function placedPieces(pieces: Iterable<PieceView>): PlacedPiece[] {
-  const placed = [...pieces].flatMap((view): PlacedPiece[] => {
+export function placedPieces(pieces: Iterable<PieceView>): PieceOnPlan[] {
+  const placed = [...pieces].flatMap((view): PieceOnPlan[] => {
     const corners = cornersOf(view);
     if (corners.length === 0) return [];
-    return [{ view, corners, box: boxOf(corners), isOnAxis: view.axis !== null }];
+    return [{ view, corners, box: extentOfSpots(corners), isOnAxis: view.axis !== null }];
   });
   return placed.toSorted((a, b) => areaOf(b.box) - areaOf(a.box));
 }
@@ -33,7 +33,7 @@ function cornersOf({ outline, frame: [a, b, c, d, e, f] }: PieceView): Spot[] {
   });
 }
 
-export function boxOf(spots: readonly Spot[]): Extent {
+export function extentOfSpots(spots: readonly Spot[]): Extent {
   const xs = spots.map(([x]) => x);
   const ys = spots.map(([, y]) => y);
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];

@@ -7,9 +7,9 @@ import { watchPointers } from '../../picture/pointer-gestures.ts';
 import type { Size, View } from '../../picture/view.ts';
 import { fittedView, panned, toDrawn, toScreen, zoomed } from '../../picture/view.ts';
 import { PictureBar } from '../picture-bar.tsx';
-import type { DraftEdit } from '../../server/calls.ts';
-import { boxOf, placedPieces } from './placed.ts';
-import type { PlacedPiece } from './placed.ts';
+import type { SentEdit } from '../../server/calls.ts';
+import { extentOfSpots, placedPieces } from './placed.ts';
+import type { PieceOnPlan } from './placed.ts';
 import { snappedMove } from './snapping.ts';
 
 /** Pixels within which a piece that is dragged clicks in. */
@@ -31,7 +31,7 @@ export function PlanView({
   /** The piece that is chosen on the plan. */
   readonly chosen: string | null;
   readonly onChoose: (piece: string | null) => void;
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const box = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size>({ width: 0, height: 0 });
@@ -40,7 +40,7 @@ export function PlanView({
   const placed = useMemo(() => placedPieces(pieces.values()), [pieces]);
   const extent = useMemo(
     () =>
-      boxOf([
+      extentOfSpots([
         ...placed.flatMap(({ box: [a, b, c, d] }): Spot[] => [
           [a, b],
           [c, d],
@@ -69,8 +69,8 @@ export function PlanView({
     if (size.width > 0) fit();
   }, [size.width, size.height, placed.length === 0]);
   useEffect(() => {
-    let held: { readonly piece: PlacedPiece; readonly from: Point; by: Spot } | null = null;
-    const at = (spot: Point): PlacedPiece | null => pieceUnder(box.current!, spot, latest.current);
+    let held: { readonly piece: PieceOnPlan; readonly from: Point; by: Spot } | null = null;
+    const at = (spot: Point): PieceOnPlan | null => pieceUnder(box.current!, spot, latest.current);
     const gestures = {
       grab: (spot: Point) => {
         const piece = at(spot);
@@ -156,7 +156,7 @@ export function PlanView({
 }
 
 /** Says where the block of a piece lies that was moved in the vehicle; whole tenths of a mm. */
-export function placeEdit({ name, said }: PieceView, by: Spot): DraftEdit {
+export function placeEdit({ name, said }: PieceView, by: Spot): SentEdit {
   const [x, y] = said.at ?? [0, 0];
   const tenth = (value: number): number => Math.round(value * 10) / 10;
   const at = [tenth(x + by[0]), tenth(y + by[1])];
@@ -166,8 +166,8 @@ export function placeEdit({ name, said }: PieceView, by: Spot): DraftEdit {
 function pieceUnder(
   box: HTMLElement,
   { x, y }: Point,
-  { placed }: { readonly placed: readonly PlacedPiece[] },
-): PlacedPiece | null {
+  { placed }: { readonly placed: readonly PieceOnPlan[] },
+): PieceOnPlan | null {
   const { left, top } = box.getBoundingClientRect();
   for (const element of document.elementsFromPoint(left + x, top + y)) {
     const own = element.closest<SVGElement>('[data-piece]');
@@ -182,7 +182,7 @@ function PlanPiece({
   by: [dx, dy],
   isChosen,
 }: {
-  readonly piece: PlacedPiece;
+  readonly piece: PieceOnPlan;
   readonly by: Spot;
   readonly isChosen: boolean;
 }): JSX.Element {
@@ -227,7 +227,7 @@ function PlanNames({
   placed,
   view,
 }: {
-  readonly placed: readonly PlacedPiece[];
+  readonly placed: readonly PieceOnPlan[];
   readonly view: View;
 }): JSX.Element {
   return (

@@ -1,5 +1,5 @@
 import type { Spot } from '../../../../drafting/edge-view.ts';
-import type { PlacedPiece } from './placed.ts';
+import type { PieceOnPlan } from './placed.ts';
 
 /**
  * How far a piece is moved where it is let go: as it was dragged, or a little more, so that a corner of it
@@ -7,14 +7,14 @@ import type { PlacedPiece } from './placed.ts';
  * middle on the vehicle's centreline. `reach`: mm within which it is drawn there.
  */
 export function snappedMove(
-  moved: PlacedPiece,
+  moved: PieceOnPlan,
   by: Spot,
-  others: readonly PlacedPiece[],
+  others: readonly PieceOnPlan[],
   reach: number,
 ): Spot {
   const [dx, dy] = moved.isOnAxis ? [0, by[1]] : by;
   const [west, south, east, north] = moved.box;
-  const isNear = ({ box: [left, rear, right, front] }: PlacedPiece): boolean =>
+  const isNear = ({ box: [left, rear, right, front] }: PieceOnPlan): boolean =>
     left <= east + dx + reach &&
     right >= west + dx - reach &&
     rear <= north + dy + reach &&

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { Spot } from '../../../../drafting/edge-view.ts';
 import type { PieceView } from '../../../../drafting/view.ts';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 
 /** How far beside what it is of a copy first lies, mm. */
 const besideCopy = 40;
@@ -14,7 +14,7 @@ export function CopyThings({
 }: {
   readonly piece: PieceView;
   readonly things: readonly number[];
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const copy = (by: number, mirror: [[number, number], [number, number]] | null): void =>
     void edit({ kind: 'copy', block: piece.block, things: [...things], by: [by, 0], mirror });

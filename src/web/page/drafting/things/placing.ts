@@ -1,6 +1,6 @@
 import type { Role } from '../../../../pattern/layers.ts';
 import type { Spot } from '../../../../drafting/edge-view.ts';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 
 /** What can be added to a piece. */
 export type AddedKind =
@@ -53,13 +53,13 @@ export function placesNeeded(kind: AddedKind): number {
   return lines.has(kind) ? 2 : 1;
 }
 
-type Added = Extract<DraftEdit, { kind: 'add' }>;
+type Added = Extract<SentEdit, { kind: 'add' }>;
 
 /** The edit that adds something to a piece where it was placed. A piece has one centreline, which takes the place of another. */
 export function additionAt(
   { name, block }: { readonly name: string; readonly block: string },
   { kind, figures, points }: Placing,
-): DraftEdit {
+): SentEdit {
   if (kind === 'centreline') {
     const [[x0, y0], [x1, y1]] = points as [Spot, Spot];
     return {

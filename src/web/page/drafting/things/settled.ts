@@ -1,11 +1,11 @@
 import type { Question } from '../../../../drafting/questions.ts';
 import type { PieceView } from '../../../../drafting/view.ts';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 
 /** Whether an edit says what all the things are that a question asks about. */
 export function isSettledBy(
   { rule, piece, things }: Pick<Question, 'rule' | 'piece' | 'things'>,
-  edit: DraftEdit,
+  edit: SentEdit,
   pieces: ReadonlyMap<string, Pick<PieceView, 'block'>>,
 ): boolean {
   if (rule !== 'unknown-layer' || piece === null || edit.kind !== 'mean') return false;

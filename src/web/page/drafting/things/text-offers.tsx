@@ -6,7 +6,7 @@ import {
   namedSide,
   saysPair,
 } from '../../../../pattern/first-look/side-words.ts';
-import type { DraftEdit } from '../../server/calls.ts';
+import type { SentEdit } from '../../server/calls.ts';
 
 /** What a text on a piece may say of it: each is a button, and nothing is done unasked. */
 export function TextOffers({
@@ -20,7 +20,7 @@ export function TextOffers({
   readonly words: string;
   /** The names of all pieces. */
   readonly names: readonly string[];
-  readonly onDo: (edit: DraftEdit) => void;
+  readonly onDo: (edit: SentEdit) => void;
 }): JSX.Element | null {
   const offers = offersOf(piece, words, names);
   if (offers.length === 0) return null;
@@ -37,7 +37,7 @@ export function TextOffers({
 
 interface Offer {
   readonly label: string;
-  readonly edit: DraftEdit;
+  readonly edit: SentEdit;
 }
 
 function offersOf({ name, said }: PieceView, words: string, names: readonly string[]): Offer[] {

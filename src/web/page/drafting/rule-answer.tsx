@@ -1,7 +1,9 @@
 import type { JSX } from 'preact';
-import type { Question } from '../../../../drafting/questions.ts';
-import type { DraftEdit } from '../../server/calls.ts';
-import { DecidedAnswer } from './decided-answer.tsx';
+import type { Question } from '../../../drafting/questions.ts';
+import type { SentEdit } from '../server/calls.ts';
+import { Choices } from '../controls/fields.tsx';
+import { fronts } from './fronts.ts';
+import { DecidedAnswer } from './hands/decided-answer.tsx';
 
 /** Questions about what lies on one side alone: whom it follows is asked where the thing is chosen. */
 const aboutSides: ReadonlySet<string> = new Set(['one-sided', 'pad-one-sided', 'suffix-elsewhere']);
@@ -9,11 +11,26 @@ const aboutSides: ReadonlySet<string> = new Set(['one-sided', 'pad-one-sided', '
 /** What answers a question of a rule right at its card. null: nothing does. */
 export function RuleAnswer({
   question: { rule, piece },
+  pieces,
   onAnswer,
 }: {
   readonly question: Question;
-  readonly onAnswer: (edit: DraftEdit) => void;
+  /** The names of all pieces of the set. */
+  readonly pieces: readonly string[];
+  readonly onAnswer: (edit: SentEdit) => void;
 }): JSX.Element | null {
+  if (rule === 'no-pile') {
+    return (
+      <Choices
+        label="As it is drawn, the front of the vehicle is"
+        value=""
+        choices={fronts}
+        onChange={(front) =>
+          onAnswer({ kind: 'front', pieces: piece === null ? [...pieces] : [piece], front })
+        }
+      />
+    );
+  }
   if (piece === null) return null;
   const decide = (decided: string): void =>
     onAnswer({ kind: 'pieces', pieces: [piece], values: { decided }, answered: [] });

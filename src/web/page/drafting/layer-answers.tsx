@@ -1,17 +1,17 @@
 import type { JSX } from 'preact';
 import type { LayerView } from '../../../drafting/view.ts';
 import { Select } from '../controls/fields.tsx';
-import type { DraftEdit } from '../server/calls.ts';
+import type { SentEdit } from '../server/calls.ts';
 import { counted } from '../words.ts';
 import { roleWords } from './meanings.ts';
 
 /** Layers whose names say nothing: what each means in this set. */
-export function LayerTray({
+export function LayerAnswers({
   layers,
   edit,
 }: {
   readonly layers: readonly LayerView[];
-  readonly edit: (edit: DraftEdit) => Promise<boolean>;
+  readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element | null {
   if (layers.length === 0) return null;
   const choices = [
