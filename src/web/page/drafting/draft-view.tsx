@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
 import type { Spot, StretchView } from '../../../drafting/edge-view.ts';
 import type { PieceView } from '../../../drafting/view.ts';
@@ -41,6 +41,8 @@ import { isSettledBy } from './things/settled.ts';
 import { snapOf } from './things/snap.ts';
 import { SetPanel } from './set-panel.tsx';
 import { ThingPanel } from './thing-panel.tsx';
+import type { ToChoose } from './use-asking.ts';
+import { useAsking } from './use-asking.ts';
 import { useDraft } from './use-draft.ts';
 
 /** The desk: the pieces at one side, one of them large in the middle, and what can be said of it. */
@@ -56,7 +58,6 @@ export function DraftView({
   const { head, pieces, questions, edit } = draft;
   const shop = useLoaded(() => calls.shop(), []).value;
   const [chosen, setChosen] = useState<Chosen>(nothingChosen);
-  const [askedId, setAskedId] = useState<string | null>(null);
   const [isFraming, setFraming] = useState(false);
   const [onPlan, setOnPlan] = useState<string | null>(null);
   const [placing, setPlacing] = useState<Placing | null>(null);
@@ -74,32 +75,17 @@ export function DraftView({
     setChosen((before) => (!isOther && before.kind === 'edges' ? before : next));
   }, [shown, piece?.things.length, toChoose]);
 
-  const asked = useMemo(
-    () => (questions ?? []).find(({ id }) => id === askedId) ?? null,
-    [questions, askedId],
-  );
+  const { asked, open, go, answer } = useAsking(draft, shown, (next) => {
+    edges.clear();
+    setToChoose(next);
+  });
   const wordsOf = (one: Question): string =>
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
-  const go = (question: Question): void => {
-    setAskedId(question.id);
-    edges.clear();
-    setToChoose({ piece: question.piece, chosen: aboutQuestion(question) });
-    location.hash = addressOf('sets', name, ...(question.piece === null ? [] : [question.piece]));
-  };
-  /** Does what answers a question, and goes on to the next. */
-  const answered = async (one: Question, answer: SentEdit): Promise<void> => {
-    const all = (questions ?? []).filter(
-      (each) =>
-        each.severity === one.severity && (each === one || !isSettledBy(each, answer, pieces)),
-    );
-    const next = all[all.findIndex(({ id }) => id === one.id) + 1];
-    if ((await edit(answer)) && next !== undefined) go(next);
-  };
   /** Does an edit of what is chosen, which may answer a question about that. */
   const editThings = async (one: SentEdit): Promise<boolean> => {
     const settled = here.find((each) => isSettledBy(each, one, pieces));
     if (settled === undefined) return edit(one);
-    await answered(settled, one);
+    await answer(settled, one);
     return true;
   };
   /** Adds something to a piece, and chooses it: it comes last. */
@@ -119,8 +105,7 @@ export function DraftView({
   const [answeredEdge, setAnsweredEdge] = useState<{ next: Question | undefined } | null>(null);
   /** Does an edit of edges; where it answers the question, what is left of it is chosen, or the next is asked. */
   const editEdges = async (one: SentEdit): Promise<boolean> => {
-    const all = (questions ?? []).filter(({ severity }) => severity === 'error');
-    const next = all[all.findIndex(({ id }) => id === asked?.id) + 1];
+    const next = asked === null ? undefined : open[open.indexOf(asked) + 1];
     const done = await edit(one);
     if (!done || one.kind !== 'edge' || asked === null || asked.piece !== shown) return done;
     if (asked.rule === 'edge-not-claimed') setAnsweredEdge({ next });
@@ -129,8 +114,8 @@ export function DraftView({
   };
   useEffect(() => {
     if (answeredEdge === null) return;
-    const open = edges.stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
-    if (open.length > 0) setChosen({ kind: 'edges', edges: open });
+    const undecided = edges.stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
+    if (undecided.length > 0) setChosen({ kind: 'edges', edges: undecided });
     else if (answeredEdge.next !== undefined) go(answeredEdge.next);
   }, [answeredEdge]);
   const openSeam = ({ join: [first, second], ease }: SeamView): void => {
@@ -269,7 +254,8 @@ export function DraftView({
               <RuleAnswer
                 question={one}
                 pieces={head.pieces}
-                onAnswer={(answer) => void answered(one, answer)}
+                shop={shop}
+                onAnswer={(change) => void answer(one, change)}
               />
             ) : (
               <Answer
@@ -278,7 +264,7 @@ export function DraftView({
                 head={head}
                 shop={shop}
                 also={othersAsked(one, questions ?? [], pieces)}
-                onAnswer={(answer) => void answered(one, answer)}
+                onAnswer={(change) => void answer(one, change)}
               />
             )
           }
@@ -375,19 +361,7 @@ function isHiddenNow({ edge, under }: Extract<SentEdit, { kind: 'edge' }>): bool
   return edge === 'raw' || edge === 'tuck' ? (under ?? '') !== '' : edge !== null;
 }
 
-/** What is chosen when a piece is shown. */
-interface ToChoose {
-  readonly piece: string | null;
-  readonly chosen: Chosen;
-}
-
 const noneToChoose: ToChoose = { piece: null, chosen: nothingChosen };
-
-/** The things or stretches that a question is about. */
-function aboutQuestion({ things, stretches }: Question): Chosen {
-  if (stretches.length > 0) return { kind: 'edges', edges: stretches };
-  return things.length === 0 ? nothingChosen : { kind: 'things', things };
-}
 
 /** Other pieces of which the same is asked, with the same value as a guess. */
 function othersAsked(

@@ -15,19 +15,24 @@ export const drawnHalves = [
   { value: 'right', words: 'the right' },
 ] as const;
 
-/** The materials of the shop, and the one that the piece names even if the shop has none of that name. */
+/**
+ * The materials of the shop, and the one that the piece names even if the shop has none of that name. `isOpen`:
+ * it names none yet.
+ */
 export function materialChoices(
   own: string,
   shop: Shop | null,
+  isOpen = false,
 ): readonly { readonly value: string; readonly words: string }[] {
   const known = (shop?.materials ?? []).map(({ name, title }) => ({ value: name, words: title }));
   const uses = [
     { value: 'carpet', words: 'the carpet that the order chooses' },
+    { value: 'pad', words: 'the pad that the order chooses' },
     { value: 'board', words: 'the board that the order chooses' },
     { value: 'underlay', words: 'the underlay that the order chooses' },
   ];
   const all = [...known, ...uses];
-  return all.some(({ value }) => value === own)
+  return isOpen || all.some(({ value }) => value === own)
     ? all
     : [{ value: own, words: `${own} (the shop has none of that name)` }, ...all];
 }

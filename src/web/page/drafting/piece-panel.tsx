@@ -7,6 +7,7 @@ import { fronts } from './fronts.ts';
 import { saidWords } from './meanings.ts';
 import type { Chosen } from './chosen.ts';
 import { PileDial } from './pile-dial.tsx';
+import { Companions } from './companions.tsx';
 import { drawnHalves, materialChoices, sideChoices } from './piece-choices.ts';
 
 type Values = Extract<SentEdit, { kind: 'pieces' }>['values'];
@@ -95,7 +96,7 @@ export function PiecePanel({
       </section>
       {children}
       <ThingList piece={piece} chosen={chosen} onChoose={onChoose} />
-      <More piece={piece} say={say} />
+      <More piece={piece} shop={shop} say={say} />
       <section class="pane" aria-label="The piece">
         <TextField
           label="Name"
@@ -180,16 +181,20 @@ function ThingList({
 
 /** What is said of few pieces. */
 function More({
-  piece: { said },
+  piece,
+  shop,
   say,
 }: {
   readonly piece: PieceView;
+  readonly shop: Shop | null;
   readonly say: (values: Values, ...answered: string[]) => void;
 }): JSX.Element {
+  const { said } = piece;
   return (
     <details class="pane">
       <summary>More of the piece</summary>
       <div class="stack">
+        <Companions piece={piece} shop={shop} say={say} />
         <Tick
           label="Its pile leans as that of the set"
           checked={said.pile === undefined}

@@ -1,7 +1,9 @@
 import type { JSX } from 'preact';
 import type { Question } from '../../../drafting/questions.ts';
+import type { Shop } from '../../api/shop.ts';
 import type { SentEdit } from '../server/calls.ts';
-import { Choices } from '../controls/fields.tsx';
+import { Choices, Select } from '../controls/fields.tsx';
+import { materialChoices } from './piece-choices.ts';
 import { fronts } from './fronts.ts';
 import { DecidedAnswer } from './hands/decided-answer.tsx';
 
@@ -12,11 +14,13 @@ const aboutSides: ReadonlySet<string> = new Set(['one-sided', 'pad-one-sided', '
 export function RuleAnswer({
   question: { rule, piece },
   pieces,
+  shop,
   onAnswer,
 }: {
   readonly question: Question;
   /** The names of all pieces of the set. */
   readonly pieces: readonly string[];
+  readonly shop: Shop | null;
   readonly onAnswer: (edit: SentEdit) => void;
 }): JSX.Element | null {
   if (rule === 'no-pile') {
@@ -31,7 +35,30 @@ export function RuleAnswer({
       />
     );
   }
+  if (rule === 'no-binding') {
+    return (
+      <Choices
+        label="The tape of bound edges"
+        value=""
+        choices={(shop?.finishes ?? []).map(({ name, title }) => ({ value: name, words: title }))}
+        onChange={(binding) => onAnswer({ kind: 'set', values: { binding }, answered: [] })}
+      />
+    );
+  }
   if (piece === null) return null;
+  if (rule === 'pad-material') {
+    return (
+      <Select
+        label="The heel pad is cut from"
+        value=""
+        choices={[{ value: '', words: 'not said' }, ...materialChoices('', shop, true)]}
+        onChange={(pad) => {
+          if (pad !== '')
+            onAnswer({ kind: 'pieces', pieces: [piece], values: { pad }, answered: [] });
+        }}
+      />
+    );
+  }
   const decide = (decided: string): void =>
     onAnswer({ kind: 'pieces', pieces: [piece], values: { decided }, answered: [] });
   if (aboutSides.has(rule)) {
