@@ -20,7 +20,7 @@ const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
   'left-out': () => 'What lies in no outline: does it belong to a piece?',
   side: (value) => sideQuestions[value] ?? `Is its side ${value}?`,
   drawnSide: (value) => `Is the ${value} half the one that is drawn?`,
-  quantity: (value) => `Are ${value} of it wanted?`,
+  quantity: (value) => (value === '' ? 'Is one of it wanted?' : `Are ${value} of it wanted?`),
   half: () => 'Is only one half of it drawn?',
   material: (value) => `Is it cut from ${value}?`,
   texts: () => 'Do texts on it ask for something?',

@@ -58,11 +58,12 @@ export function PlanView({
   };
 
   useEffect(() => {
+    const element = box.current!;
     const measure = new ResizeObserver(() => {
-      const { width, height } = box.current!.getBoundingClientRect();
+      const { width, height } = element.getBoundingClientRect();
       setSize({ width, height });
     });
-    measure.observe(box.current!);
+    measure.observe(element);
     return () => measure.disconnect();
   }, []);
   useEffect(() => {
