@@ -95,7 +95,7 @@ async function answerAll(page: Page): Promise<number> {
   let presses = 1;
   for (; presses < 60; presses++) {
     await page.getByText('looking again').waitFor({ state: 'hidden' });
-    if (/^No question left/.test((await count.textContent())!)) return presses;
+    if ((await count.textContent())!.startsWith('No question left')) return presses;
     const before = await card.textContent();
     const [answer] = (
       await Promise.all(answers.map(async (one) => ((await one.count()) > 0 ? [one] : [])))
@@ -106,7 +106,7 @@ async function answerAll(page: Page): Promise<number> {
       .waitForFunction(
         (text) =>
           document.querySelector('[aria-label="Asked now"]')?.textContent !== text ||
-          /^No question/.test(document.querySelector('.question-count')?.textContent ?? ''),
+          (document.querySelector('.question-count')?.textContent ?? '').startsWith('No question'),
         before,
       )
       .catch(() => undefined);
