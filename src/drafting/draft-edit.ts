@@ -21,6 +21,7 @@ const setKeys = [
   'pile',
   'at',
   'edge',
+  'front',
   'binding',
   'uses',
   'groups',

@@ -26,9 +26,9 @@ const mostOff = 5;
 /** The pieces of a set whose outline is, nearly, the mirror image of that of a piece: the best first. */
 export function otherHalves(pieces: readonly Piece[], name: string): OtherHalf[] {
   const piece = pieces.find((one) => one.name === name);
-  if (piece === undefined || piece.entry.side === 'pair') return [];
+  if (piece === undefined || piece.other !== null) return [];
   return pieces
-    .filter((one) => one !== piece && one.entry.side !== 'pair')
+    .filter((one) => one !== piece && one.other === null)
     .flatMap((other): OtherHalf[] => {
       const fit = mirrorFit(piece.outline, other.outline, mostOff);
       if (fit === null) return [];

@@ -132,8 +132,8 @@ export function readPiece(
   options: OptionValues,
 ): ReadPiece {
   const { name, map, file, own, other } = drawn;
-  const { value, stands } = yaml;
-  const isPlaced = value.at !== undefined || stands(['pieces', name, 'at']);
+  const { value } = yaml;
+  const isPlaced = isUpright(name, yaml);
   const said = [value.pieces[name], value.drawn, value.pile, isPlaced, saidEdges(name, value)];
   const key = JSON.stringify([name, file, said, [...map], [...options]]);
   return other === null
@@ -224,17 +224,23 @@ function unknownThings(
 
 /**
  * The piece with the pile that the set file states, if no PILE line is drawn and it is certain how the
- * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says where it lies (`at:` of
- * the piece or the set, which turns nothing). Otherwise the piece as it is, and a rule asks for the line.
+ * block lies in the vehicle: its AXIS is drawn and shows where the front is, or the set file says so (`front:`, or `at:`,
+ * which turns nothing). Otherwise the piece as it is, and a rule asks for the line.
  */
-function withStatedPile(piece: Piece, { value, stands }: YamlFile<SetContent>): Piece {
+function withStatedPile(piece: Piece, yaml: YamlFile<SetContent>): Piece {
   const { name, entry, outline, axis } = piece;
+  const { value } = yaml;
   const said = entry.pile ?? value.pile;
-  const isPlaced = value.at !== undefined || stands(['pieces', name, 'at']);
-  const isCertain = axis === null ? isPlaced : !isLevel(axis);
+  const isCertain = axis === null ? isUpright(name, yaml) : !isLevel(axis);
   if (piece.pile !== null || said === undefined || !isCertain || entry.turns === 'any')
     return piece;
   return { ...piece, pile: statedPile(outline, said, axis) };
+}
+
+/** Whether the set file says that a block is drawn with its top to the front. */
+function isUpright(name: string, { value, stands }: YamlFile<SetContent>): boolean {
+  const isSaid = value.front !== undefined || value.pieces[name]!.front !== undefined;
+  return isSaid || value.at !== undefined || stands(['pieces', name, 'at']);
 }
 
 function blockOf(drawing: Drawing, name: string, piece: string, where: Place): Block {

@@ -106,6 +106,9 @@ const optionSchema = z
     { path: ['price'], message: 'is given for each value, where there are values' },
   );
 
+/** Where the front of the vehicle is in a block. A block that is drawn otherwise is turned in the drawing. */
+const frontSchema = z.literal('top');
+
 const vehiclePlace = z.tuple([z.number(), z.number()]);
 
 const pieceSchema = z.strictObject({
@@ -119,6 +122,9 @@ const pieceSchema = z.strictObject({
   at: vehiclePlace
     .default([0, 0])
     .describe('mm, where the block’s origin lies in the vehicle: to the right, forward'),
+  front: frontSchema
+    .optional()
+    .describe('the front of the vehicle is at the top of the block, wherever the piece lies'),
   edge: z.enum(edgeKinds).optional().describe('what every stretch is that no line traces'),
   covered: hider.optional().describe('what covers the raw edges, or each of them by its name'),
   tucked: hider.optional().describe('what tuck edges go under, or each of them by its name'),
@@ -189,6 +195,9 @@ export const setSchema = z.strictObject({
     .enum(edgeKinds)
     .optional()
     .describe('what every stretch is that no line traces, on pieces that do not say it'),
+  front: frontSchema
+    .optional()
+    .describe('on all pieces: where the front of the vehicle is as they are drawn'),
   binding: pieceName.optional().describe('the tape: a file in shared/bindings'),
   uses: z
     .strictObject({

@@ -190,8 +190,8 @@ export function turnPiece(
 const quartersToFront = { up: 0, right: 1, down: 2, left: 3 } as const;
 
 /**
- * Pieces turned so that what is their front in the drawing comes to lie upwards. That they lie so in the
- * vehicle is said by `at`, where nothing says it yet: the origin of the block stays where it is.
+ * Pieces turned so that what is their front in the drawing comes to lie upwards, which `front` says from then
+ * on. Where they lie in the vehicle is another question.
  */
 export function turnToFront(
   content: DraftContent,
@@ -204,14 +204,13 @@ export function turnToFront(
     content,
   );
   const { said } = turned;
-  if (said.at !== undefined) return turned;
   if (pieces.length === Object.keys(said.pieces).length) {
-    return { ...turned, said: { ...said, at: [0, 0] } };
+    return { ...turned, said: { ...said, front: 'top' } };
   }
-  return pieces.reduce((before, piece) => {
-    const entry = pieceSaid(before, piece);
-    return entry.at === undefined ? withPiece(before, piece, { ...entry, at: [0, 0] }) : before;
-  }, turned);
+  return pieces.reduce(
+    (before, piece) => withPiece(before, piece, { ...pieceSaid(before, piece), front: 'top' }),
+    turned,
+  );
 }
 
 /** Two pieces that are the halves of a pair become one, whose other half is held against it. */

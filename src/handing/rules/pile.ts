@@ -9,7 +9,7 @@ import type { Part } from '../part.ts';
 
 /** What to do about a piece for which nothing says which way the pile runs. */
 export const pileAnswer =
-  'Draw a PILE line in the piece, from tail to head. Or say "pile:" for the set, and with "at:" where the piece lies: then it is drawn with its right to the vehicle’s right and its top to the front. If all pieces are drawn in their places in the vehicle, "at: [0, 0]" of the set says so once.';
+  'Draw a PILE line in the piece, from tail to head. Or say "pile:" for the set, and with "front: top" that the front of the vehicle is at the top of the piece as it is drawn; "at:", where the piece lies in the vehicle, says that too. Of the set, both hold for all pieces.';
 
 /**
  * Rule: a part that may not be turned freely has a pile direction, and it is the one that the set file

@@ -37,7 +37,12 @@ export function titleDrawn({ leftOut }: Sight): string | null {
   const most = Math.max(...texts.map(({ height }) => height));
   const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
   if (title === undefined || more.length > 0) return null;
-  return cutShort(title.text.replaceAll(/\s+/g, ' ').trim(), 100);
+  // Orders of both hands carry it on their papers.
+  const words = title.text
+    .replaceAll(/\b[RL]HD\b/gi, ' ')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+  return words === '' ? null : cutShort(words, 100);
 }
 
 /** The hand that is drawn: as texts, blocks or the name of the file say, or else a mere guess. */

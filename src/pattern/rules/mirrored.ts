@@ -14,6 +14,7 @@ import {
   transformPath,
   translation,
 } from '../../geometry/paths/transform.ts';
+import { tracedKinds } from '../edges.ts';
 import { pieceError } from '../findings.ts';
 import { layerName } from '../layers.ts';
 import type { Piece } from '../piece.ts';
@@ -48,7 +49,11 @@ interface Miss extends FurthestOff {
 export function checkMirrored(piece: Piece, other: Piece): Finding[] {
   const images = imagesOf(piece, mirrorOnto(piece, other));
   const theirs = drawnOn(other);
-  const layers = [...new Set([...images, ...theirs].map(sideLayer))];
+  // What happens to the edges may be said on the half alone that parts are made from.
+  const isSaid = theirs.some(({ role }) => tracedKinds[role] !== undefined);
+  const held = (all: readonly DrawnFeature[]): readonly DrawnFeature[] =>
+    isSaid ? all : all.filter(({ role }) => tracedKinds[role] === undefined);
+  const layers = [...new Set([...held(images), ...theirs].map(sideLayer))];
   const misses = layers.flatMap((layer) => {
     const ours = missesOn(layer, images, theirs);
     const back = missesOn(layer, theirs, images);

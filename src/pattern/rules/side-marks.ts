@@ -7,9 +7,9 @@ import type { Piece } from '../piece.ts';
 import type { SetContent } from '../set-file.ts';
 import { textsKey } from '../set-file.ts';
 import { twinTolerance } from '../twins.ts';
-import type { Side } from '../words.ts';
+import type { Hand, Side } from '../words.ts';
 import { otherSide } from '../words.ts';
-import { entrySide, hasCounterpart } from './side-names.ts';
+import { entrySide, hasCounterpart, isSameName } from './side-names.ts';
 import { hasTwin } from './twins.ts';
 
 /** A text that says a side and nothing else, `RH` for example. */
@@ -29,7 +29,10 @@ export function checkSideMarks(
 ): Finding[] {
   const { side, half, only, decided, open } = piece.entry;
   const isAsked = open?.['side'] !== undefined || open?.[textsKey] !== undefined;
-  if (side === 'pair' || half || isAsked || only !== undefined || decided !== undefined) return [];
+  if (half || isAsked || only !== undefined || decided !== undefined) return [];
+  const named = contraryName(piece, drawn);
+  if (named !== null) return [named];
+  if (side === 'pair') return [];
   const mark = markOn(piece);
   if (mark === null || mirrorLineOf(piece.outline, twinTolerance) !== null) return [];
   const { text, says } = mark;
@@ -49,6 +52,29 @@ export function checkSideMarks(
   const todo = `If both sides are wanted, write "side: pair" with "drawnSide: ${says}"; otherwise correct the one that is wrong, or write down as "decided:" why there is only one.`;
   const wording = { rule: 'side-mark', message, todo };
   return [pieceWarning(piece, wording, { line: text.line, at: text.at })];
+}
+
+/** A text that is the name of the piece, and says the other side than that on which it is drawn. */
+function contraryName({ notes, ...piece }: Piece, drawn: Hand): Finding | null {
+  const { side, drawnSide, other } = piece.entry;
+  const own = entrySide(piece.entry, drawn);
+  // With both halves drawn, the texts of both may have come along.
+  if (own === null || other !== undefined) return null;
+  const { bare } = namedSide(piece.name);
+  const texts = notes.filter((text): text is TextEntity => text.kind === 'text');
+  const found = texts.map((text) => ({ text, ...namedSide(text.text) }));
+  const names = found.filter(
+    (one) =>
+      (one.says === 'left' || one.says === 'right') &&
+      isSameName(one.bare.toLowerCase(), bare.toLowerCase()),
+  );
+  const wrong = names.find(({ says }) => says === otherSide(own));
+  if (wrong === undefined || names.some(({ says }) => says === own)) return null;
+  const entry = side === 'pair' ? `drawnSide: ${drawnSide}` : `side: ${side}`;
+  const message = `a text on the piece says "${wrong.text.text.trim()}", that is the ${otherSide(own)} one, and the set file says "${entry}".`;
+  const todo = 'Correct the one that is wrong, or write down as "decided:" why it is right.';
+  const wording = { rule: 'side-mark', message, todo };
+  return pieceWarning({ notes, ...piece }, wording, { line: wrong.text.line, at: wrong.text.at });
 }
 
 function markOn({ notes }: Piece): SideMark | null {

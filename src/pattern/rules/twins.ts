@@ -69,7 +69,27 @@ export function checkTwins(
       ];
     },
   );
-  return [...together, ...twins];
+  return [...together, ...twins, ...pieces.flatMap((piece) => besidesPair(piece, pieces))];
+}
+
+/**
+ * A pair is cut for both sides from what is drawn of one: a left or right piece of the same shape besides it
+ * would be one too many.
+ */
+function besidesPair(pair: Piece, pieces: readonly Piece[]): Finding[] {
+  const { side, other, material, decided, open } = pair.entry;
+  if (side !== 'pair' || other !== undefined || open?.['side'] !== undefined) return [];
+  const own = cutsOf(pair);
+  return pieces.flatMap((piece) => {
+    const isAnswered = decided !== undefined || piece.entry.decided !== undefined;
+    if (!isFixed(piece) || isAnswered || piece.entry.material !== material) return [];
+    // Pieces of one name are told by that.
+    if (isSameName(namedSide(piece.name).bare, namedSide(pair.name).bare)) return [];
+    if (!isCopy(pair, piece) && !heldAgainstMirror(own, cutsOf(piece)).isImage) return [];
+    const message = `"${pair.name}" is a pair, so that both sides are cut of it, and this piece has its shape: it would be one too many.`;
+    const todo = `Make the two one pair, with this as the other half; take this piece out; or write why there are three as "decided:".`;
+    return [pieceWarning(piece, { rule: 'besides-pair', message, todo })];
+  });
 }
 
 /**

@@ -44,6 +44,7 @@ import { ThingPanel } from './thing-panel.tsx';
 import type { ToChoose } from './use-asking.ts';
 import { useAsking } from './use-asking.ts';
 import { useDraft } from './use-draft.ts';
+import { useRest } from './use-rest.ts';
 
 /** The desk: the pieces at one side, one of them large in the middle, and what can be said of it. */
 export function DraftView({
@@ -75,9 +76,13 @@ export function DraftView({
     setChosen((before) => (!isOther && before.kind === 'edges' ? before : next));
   }, [shown, piece?.things.length, toChoose]);
 
+  const panel = useRef<HTMLDivElement>(null);
+  const { isResting, rest } = useRest();
   const { asked, open, go, answer } = useAsking(draft, shown, (next) => {
     edges.clear();
     setToChoose(next);
+    panel.current?.scrollTo({ top: 0 });
+    rest();
   });
   const wordsOf = (one: Question): string =>
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
@@ -128,6 +133,16 @@ export function DraftView({
     location.hash = addressOf('sets', name, side.piece);
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
+  const isPairAsked = here.some(({ key, rule }) => key === 'side' || rule === 'besides-pair');
+  const pairPane = (one: PieceView): JSX.Element => (
+    <PairPane
+      set={name}
+      version={head!.version}
+      piece={one.name}
+      isDecided={one.said.decided !== undefined}
+      onAnswer={(change) => void edit(change)}
+    />
+  );
   const keys = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
     if (isTypedIn(event.target)) return;
@@ -140,7 +155,6 @@ export function DraftView({
   });
 
   // Why an edit was refused stands at the top of the panel, which may be far away.
-  const panel = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (draft.findings.length > 0) panel.current?.scrollTo({ top: 0 });
   }, [draft.findings.map(({ message }) => message).join('\n')]);
@@ -162,6 +176,7 @@ export function DraftView({
           {head.said.drawn}, {counted(head.pieces.length, 'piece')}, patterns/{name}
         </p>
         <div class="actions">
+          <span class="quiet">{head.undo === null ? '' : `Last: ${head.undo}`}</span>
           <button
             class="button"
             disabled={head.undo === null}
@@ -237,7 +252,7 @@ export function DraftView({
           />
         )}
       </div>
-      <div class="drafting-panel" ref={panel}>
+      <div class={`drafting-panel${isResting ? ' resting' : ''}`} ref={panel}>
         <Findings findings={draft.findings} />
         {draft.changedOutside !== null && (
           <p class="notice" role="status">
@@ -270,6 +285,7 @@ export function DraftView({
           }
           onGo={go}
         />
+        {piece !== null && isPairAsked && pairPane(piece)}
         <SewnEdges sewing={sewing} edit={edit} />
         {piece !== null && chosen.kind === 'things' && (
           <ThingPanel
@@ -329,13 +345,7 @@ export function DraftView({
               onAnswer={(one) => void edit(one)}
             />
             <BothHandsPane set={name} version={head.version} piece={piece.name} />
-            <PairPane
-              set={name}
-              version={head.version}
-              piece={piece.name}
-              isDecided={piece.said.decided !== undefined}
-              onAnswer={(one) => void edit(one)}
-            />
+            {!isPairAsked && pairPane(piece)}
           </PiecePanel>
         )}
       </div>

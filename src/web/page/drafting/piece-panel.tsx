@@ -110,7 +110,7 @@ export function PiecePanel({
         />
         <Choices
           label="In the picture, the front of the vehicle is"
-          value={said.at === undefined ? '' : 'up'}
+          value={said.front === undefined && said.at === undefined ? '' : 'up'}
           choices={fronts}
           onChange={(front) => void edit({ kind: 'front', pieces: [name], front })}
         />

@@ -1,4 +1,5 @@
 import type { ComponentChildren, JSX } from 'preact';
+import { todoWords } from './question-words.ts';
 import type { Question } from '../../../drafting/questions.ts';
 
 const signs = { error: 'Asked', warning: 'Look', note: 'Note' } as const;
@@ -29,7 +30,7 @@ export function QuestionCards({
           {wordsOf(now)}
         </p>
         <p class="quiet">
-          {now.key === null ? now.todo : capital(now.message)}
+          {now.key === null ? todoWords(now) : capital(now.message)}
           {now.near !== null && ` It is ${now.near}.`}
         </p>
         {answerTo(now)}

@@ -40,6 +40,27 @@ export function questionWords(
   );
 }
 
+/** What to do about a question of a rule at the desk, where that is not to write into a file. */
+const deskTodos: Readonly<Record<string, string>> = {
+  'no-pile': 'It is known as soon as it is said where the front of the vehicle is.',
+  'pad-material': 'Say what it is cut from.',
+  'no-binding': 'Say which tape goes round them.',
+  'one-sided': 'Choose below whom it goes with, or say why it is right so.',
+  'pad-one-sided': 'Choose below whom it goes with, or say why it is right so.',
+  'suffix-elsewhere': 'Choose below whom it goes with, or say why it is right so.',
+  'no-axis':
+    'Draw the vehicle’s centreline: in the middle here, or by two points under “Centreline”.',
+  'axis-off-middle': 'Move it here, or draw it by two points under “Centreline”.',
+  'besides-pair': 'Make the two one pair below, take this piece out, or say why there are three.',
+  'raw-on-show': 'Say below what covers it, or finish the edge otherwise.',
+  stacked: 'Drag each to its place on the plan of the whole set.',
+};
+
+/** What to do about a question that a rule asks. */
+export function todoWords({ rule, todo }: Question): string {
+  return deskTodos[rule] ?? todo;
+}
+
 function upper(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }

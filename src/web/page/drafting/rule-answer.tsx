@@ -10,6 +10,9 @@ import { DecidedAnswer } from './hands/decided-answer.tsx';
 /** Questions about what lies on one side alone: whom it follows is asked where the thing is chosen. */
 const aboutSides: ReadonlySet<string> = new Set(['one-sided', 'pad-one-sided', 'suffix-elsewhere']);
 
+/** Questions about pieces of one shape, each of which may be wanted. */
+const aboutShapes: ReadonlySet<string> = new Set(['drawn-twice', 'besides-pair']);
+
 /** What answers a question of a rule right at its card. null: nothing does. */
 export function RuleAnswer({
   question: { rule, piece },
@@ -76,12 +79,24 @@ export function RuleAnswer({
       </div>
     );
   }
-  if (rule === 'drawn-twice') {
+  if (rule === 'no-axis') {
+    return (
+      <div class="actions">
+        <button
+          class="button accent"
+          onClick={() => onAnswer({ kind: 'axis', piece, line: 'middle' })}
+        >
+          Draw it in the middle of the outline
+        </button>
+      </div>
+    );
+  }
+  if (aboutShapes.has(rule)) {
     return (
       <>
         <div class="actions">
           <button class="button" onClick={() => onAnswer({ kind: 'drop-piece', piece })}>
-            One of them is enough: drop this one
+            It is one too many: drop this one
           </button>
         </div>
         <DecidedAnswer words="Both are wanted" onAnswer={decide} />

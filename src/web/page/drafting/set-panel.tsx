@@ -79,7 +79,7 @@ export function SetPanel({
           hint="For all pieces at once. Of one piece alone it is said there."
           value=""
           choices={[
-            { value: '', words: said.at === undefined ? 'not said' : 'at the top, as said' },
+            { value: '', words: said.front === undefined ? 'not said' : 'at the top, as said' },
             ...fronts,
           ]}
           onChange={(front) => {

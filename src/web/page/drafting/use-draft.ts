@@ -93,6 +93,7 @@ export function useDraft(name: string): OpenDraft {
           const sent = await work(current.current.head!.version);
           take(sent);
           setRefused(sent.told);
+          setChangedOutside(null);
           isTaken = true;
         } catch (error) {
           setRefused(findingsToShow(error));
