@@ -2,6 +2,7 @@ import type { AppliedEdit, DraftContent } from './content.ts';
 import type { DraftEdit } from './draft-edit.ts';
 import type { EdgeContext } from './edit-context.ts';
 import { editAxis } from './edits/axis.ts';
+import { withDecidedAsked } from './edits/decided.ts';
 import { editEdge, nameEdge } from './edits/edges.ts';
 import {
   beginPiece,
@@ -27,6 +28,25 @@ import {
  * be.
  */
 export function applyEdit(
+  content: DraftContent,
+  edit: DraftEdit,
+  context: EdgeContext,
+): AppliedEdit | DraftContent {
+  const after = edited(content, edit, context);
+  return ofThings.has(edit.kind) ? withDecidedAsked(content, after, context) : after;
+}
+
+/** Edits of what is drawn on pieces. */
+const ofThings: ReadonlySet<DraftEdit['kind']> = new Set([
+  'mean',
+  'add',
+  'remove',
+  'move',
+  'copy',
+  'give',
+]);
+
+function edited(
   content: DraftContent,
   edit: DraftEdit,
   context: EdgeContext,

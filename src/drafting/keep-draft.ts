@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
-import { refuse } from '../base/findings.ts';
+import { refuse, refuseErrors } from '../base/findings.ts';
 import { changedYaml } from '../base/yaml-edit/edit.ts';
 import { publishFile } from '../publishing/publish-file.ts';
 import type { EdgeContext, EditContext } from './edit-context.ts';
@@ -132,7 +132,13 @@ export function editDraft(
   if (step === null) return { ...current, told };
   if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
   const history = didStep(draft.folder, current.history, step);
-  writeTexts(draft.folder, texts, Object.keys(step.files));
+  const names = Object.keys(step.files);
+  try {
+    writeTexts(draft.folder, texts, names);
+  } catch (error) {
+    takenBack(draft, history, names);
+    throw error;
+  }
   return { draft: next, history, seen: kept.seen, told };
 }
 
@@ -169,7 +175,10 @@ function editedContent(
   if (draft.hasOwnDrawing) return applyEdit(content, edit, context);
   const own = ownContent(draft, context);
   const changed = applyEdit(own, edit, context);
-  if (changed.blocks !== own.blocks || ofOwn.has(edit.kind)) return changed;
+  if (changed.blocks !== own.blocks || ofOwn.has(edit.kind)) {
+    refuseUnsettled(draft);
+    return { ...changed, said: withDoubts(changed.said, draft) };
+  }
   return applyEdit(content, edit, context);
 }
 
@@ -206,6 +215,33 @@ function nextDraft(draft: Draft, { said, blocks }: DraftContent, texts: DraftTex
     drawings: new Map([...drawings, [drawing, own]]),
     hasOwnDrawing: true,
   };
+}
+
+/** Puts back what had been written of a step that could not be written whole. What cannot be put back was not written. */
+function takenBack({ folder, texts }: Draft, history: History, names: readonly string[]): void {
+  undidStep(folder, history);
+  for (const name of names.filter((one) => textIn(folder, one) !== (texts.get(one) ?? null))) {
+    writeTexts(folder, texts, [name]);
+  }
+}
+
+/** Refuses to write a drawing anew while something in it stops the set: its units, for example. */
+function refuseUnsettled({ drawings }: Draft): void {
+  const findings = [...drawings.values()].flatMap((drawing) => drawing.findings);
+  refuseErrors(
+    findings.map((one) => (one.rule === 'units-assumed' ? { ...one, severity: 'error' } : one)),
+  );
+}
+
+/** What was doubtful in a drawing is asked about when the desk writes it anew: nothing would tell it then. */
+function withDoubts(said: DraftContent['said'], { drawings }: Draft): DraftContent['said'] {
+  const doubts = [...drawings.values()]
+    .flatMap(({ findings }) => findings)
+    .filter(({ severity }) => severity === 'warning')
+    .map(({ message }) => message);
+  if (doubts.length === 0) return said;
+  const drawing = `in the drawing as it came: ${doubts.join(' ')}`.replace(/\.$/, '');
+  return { ...said, open: { ...said.open, drawing } };
 }
 
 function refuseOther(draft: Draft, version: string): void {

@@ -1,3 +1,4 @@
+import { counted } from '../base/wording.ts';
 import { refuseErrors } from '../base/findings.ts';
 import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import { isR12Name } from '../drawing/writing/write-r12.ts';
@@ -6,6 +7,7 @@ import type { LayerMap } from '../pattern/layers.ts';
 import { layerName, meaningOf } from '../pattern/layers.ts';
 import { defaultGap, outlined } from '../pattern/outlines/outlines.ts';
 import { placedOtherwise } from '../pattern/placed-blocks.ts';
+import { leftOutBlock, leftOutKey } from '../pattern/set-file.ts';
 import { shortLayers } from '../pattern/write-set.ts';
 import { blockNameOf } from './blocks.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
@@ -64,18 +66,53 @@ export function ownContent(draft: Draft, { layersOf }: EditContext): DraftConten
       take(said.drawing!, name.toUpperCase(), name, null),
     ]),
   );
-  const short = shortLayers([...blocks.values()]);
+  const loose = looseIn(draft, layersOf(null), layers.nameOf);
+  const all = [...blocks.values()];
+  const short = shortLayers(loose.length === 0 ? all : withLeftOutBlock(all, loose));
+  const open =
+    loose.length === 0
+      ? said.open
+      : {
+          ...said.open,
+          [leftOutKey]: `${counted(loose.length, 'thing')} drawn in the sheet, in no block`,
+        };
   return {
     blocks: short.blocks,
     said: withValues(said, {
       units: 'mm',
       drawing: said.drawing ?? `${draft.name}.dxf`,
       refit: null,
+      open: open ?? null,
       layers: short.layers.size === 0 ? null : Object.fromEntries(short.layers),
       pieces: Object.fromEntries(pieces),
       unused: said.unused?.map((name) => names.get(name.toUpperCase()) ?? name) ?? null,
     }),
   };
+}
+
+/** What a drawing has in its sheet, in no block: no piece is read from it. */
+function looseIn(
+  { said, drawings }: Draft,
+  map: LayerMap,
+  nameOf: (layer: string) => string,
+): Entity[] {
+  const drawing = said.drawing === undefined ? undefined : drawings.get(said.drawing);
+  return (drawing?.entities ?? [])
+    .filter(
+      ({ placement, line }) => placement === undefined && !drawing!.squareLines.includes(line),
+    )
+    .map((entity) => {
+      const meaning = meaningOf(entity.layer, map);
+      return { ...entity, layer: meaning === null ? nameOf(entity.layer) : layerName(meaning) };
+    });
+}
+
+function withLeftOutBlock(blocks: readonly Block[], loose: readonly Entity[]): Block[] {
+  const before = blocks.find(({ name }) => name === leftOutBlock)?.entities ?? [];
+  return [
+    ...blocks.filter(({ name }) => name !== leftOutBlock),
+    { name: leftOutBlock, entities: [...before, ...loose] },
+  ];
 }
 
 function allEntities({ entities, blocks }: Drawing): Entity[] {

@@ -334,7 +334,7 @@ const drawingCases: readonly Case[] = [
       outlineAs((e) => ({ ...e, path: { ...e.path, closed: false } })),
     ),
     // From the last corner to the first: 140 mm.
-    says: [`${drawingFile}:`, 'piece rest', 'at 420.0, 840.0', 'not closed: 140.00 mm', 'Close'],
+    says: [`${drawingFile}:`, 'piece rest', 'here and at 420, 840', 'a gap of 140 mm', 'Close'],
   },
   {
     what: 'an outline that crosses itself',

@@ -28,7 +28,7 @@ async function answered(
     document.delete('open');
     document.set('layers', { ...(document.toJS() as { layers?: object }).layers, ...layers });
     document.set('seams', seams);
-    document.set('at', [0, 0]);
+    document.set('front', 'top');
     const { pieces } = document.toJS() as { pieces: Record<string, object> };
     for (const name of Object.keys(pieces)) {
       document.deleteIn(['pieces', name, 'open']);

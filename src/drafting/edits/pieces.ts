@@ -5,7 +5,7 @@ import { centreOf } from '../../geometry/paths/box.ts';
 import { compose, rotation, translation } from '../../geometry/paths/transform.ts';
 import { boxOfEntities } from '../../drawing/extents.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
-import { pieceName } from '../../pattern/set-file.ts';
+import { leftOutKey, pieceName } from '../../pattern/set-file.ts';
 import { blockNames } from '../../pattern/write-set.ts';
 import {
   blockNamed,
@@ -118,7 +118,9 @@ export function dropPiece(content: DraftContent, { piece }: EditOf<'drop-piece'>
       ),
     ),
   });
-  return withLeftOut({ ...withoutBlock(bare, name), said }, entities);
+  const why = `"${piece}" was said to be no piece, and all that was drawn of it is kept here`;
+  const asked = { ...said, open: { ...said.open, [leftOutKey]: why } };
+  return withLeftOut({ ...withoutBlock(bare, name), said: asked }, entities);
 }
 
 /** A piece under another name: in seams and groups too. Its block stays. */

@@ -40,6 +40,10 @@ export function checkSidesDrawn(patterns: PatternSet): Finding[] {
   });
   const placed = sided.filter(({ piece }) => isPlaced(piece));
   const loose = sided.filter(({ piece }) => !isPlaced(piece));
+  // That `at` of the set says so for all of them is as certain as of one.
+  if (content.at !== undefined) {
+    return sided.filter(isElsewhere).map((one) => elsewhere(one, 'error'));
+  }
   return [
     ...placed.filter(isElsewhere).map((one) => elsewhere(one, 'error')),
     ...(areInPlace(loose) ? loose : []).filter(isElsewhere).map((one) => elsewhere(one, 'warning')),

@@ -25,6 +25,7 @@ import { checkPairNotes } from './pair-notes.ts';
 import { checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { checkSideMarks } from './side-marks.ts';
+import { checkSetSize } from './set-size.ts';
 import { checkSideNames } from './side-names.ts';
 import { checkSnapped } from './snapped.ts';
 import { checkTwins } from './twins.ts';
@@ -79,6 +80,7 @@ export function checkSetContent(
     ...checkTwins(yaml.value, pieces),
     ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
     ...checkSnapped(pieces),
+    ...checkSetSize(pieces),
     ...checkNotchShapes(pieces),
     ...checkEdgeNameProposals(pieces),
     ...pieces.flatMap((piece) => checkStated(piece, yaml.value, isMaterial)),

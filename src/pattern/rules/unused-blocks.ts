@@ -44,17 +44,46 @@ export function checkUnusedBlocks(
       },
     ];
   });
+  const inSheet = drawings.flatMap((one) => drawnInSheet(one, map));
   const all = new Set(idle.flatMap(({ names }) => names.map((name) => name.toUpperCase())));
   const idleWords = (value.unused ?? []).filter((name) => !all.has(name.toUpperCase()));
-  if (idleWords.length === 0) return told;
+  if (idleWords.length === 0) return [...told, ...inSheet];
   return [
     ...told,
+    ...inSheet,
     {
       severity: 'warning',
       rule: 'unused-names-nothing',
       message: `"unused:" names ${shownNames(idleWords)}, and no block of that name is left over.`,
       todo: 'Take it out, or correct the name.',
       where: placeOf(['unused']),
+    },
+  ];
+}
+
+/**
+ * Lines and points that lie in the sheet itself, while the pieces are read from blocks: over a block that is
+ * shown there they look like part of the piece, and are none.
+ */
+function drawnInSheet({ drawing, blocks, isReadWhole }: DrawingInUse, map: LayerMap): Finding[] {
+  if (isReadWhole || blocks.size === 0) return [];
+  const loose = drawing.entities.filter(
+    (entity) =>
+      entity.placement === undefined &&
+      entity.kind !== 'text' &&
+      meaningOf(entity.layer, map)?.role !== 'NOTE' &&
+      !isLooseOutline(entity, map) &&
+      !drawing.squareLines.includes(entity.line),
+  );
+  const [first] = loose;
+  if (first === undefined) return [];
+  return [
+    {
+      severity: 'warning',
+      rule: 'in-no-block',
+      message: `${counted(loose.length, 'thing')} on ${shownNames([...new Set(loose.map(({ layer }) => layer))])} ${loose.length === 1 ? 'is' : 'are'} drawn in the sheet and in no block, and no piece has ${loose.length === 1 ? 'it' : 'them'}: pieces are read from their blocks.`,
+      todo: 'Draw it in the block of its piece, or on NOTE if it is only to be read.',
+      where: { file: drawing.file, line: first.line },
     },
   ];
 }

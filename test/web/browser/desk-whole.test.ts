@@ -95,6 +95,7 @@ async function answerAll(page: Page): Promise<number> {
   let presses = 1;
   for (; presses < 60; presses++) {
     await page.getByText('looking again').waitFor({ state: 'hidden' });
+    await page.locator('.drafting-panel:not(.resting)').waitFor();
     if ((await count.textContent())!.startsWith('No question left')) return presses;
     const before = await card.textContent();
     const [answer] = (

@@ -228,7 +228,7 @@ describe('what is proposed for the set', () => {
   it('is the name of the file, the largest text outside the pieces and the hand that a text says', () => {
     expect(look(customerDrawing(), { name: 'Größe 2 (neu).DXF', units: 'in' }).proposed).toEqual({
       name: 'grosse-2-neu',
-      title: 'FENLARK TOURER LHD',
+      title: 'FENLARK TOURER',
       hand: 'LHD',
     });
     expect(look(customerDrawing(), { name: 'wren.dxf' }).proposed.name).toBe('wren-2');

@@ -17,6 +17,8 @@ const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
   pile: (value) => `Does the pile lean ${value}?`,
   layers: () => 'Which lines are the outlines?',
   options: () => 'Are these the options of the vehicle?',
+  drawing: () => 'The desk has written the drawing anew: was what was doubtful in it right?',
+  decided: (value) => `Is it still right: “${value}”?`,
   'left-out': () => 'What lies in no outline: does it belong to a piece?',
   side: (value) => sideQuestions[value] ?? `Is its side ${value}?`,
   drawnSide: (value) => `Is the ${value} half the one that is drawn?`,

@@ -15,6 +15,9 @@ import { snappedMove } from './snapping.ts';
 /** Pixels within which a piece that is dragged clicks in. */
 const clickIn = 12;
 
+/** Pixels that a piece must be dragged at least. */
+const leastDrag = 10;
+
 /** Pixels between the vehicle and the edge of its picture. */
 const margin = 40;
 
@@ -85,6 +88,8 @@ export function PlanView({
         const to = toDrawn(now.view!, spot);
         const others = now.placed.filter(({ view: one }) => one.name !== held!.piece.view.name);
         const by: Spot = [to.x - held.from.x, to.y - held.from.y];
+        // A hand that trembles in a click moves nothing, however near something is to click in to.
+        if (Math.hypot(...by) * now.view!.scale < leastDrag) return;
         held.by = snappedMove(held.piece, by, others, clickIn / now.view!.scale);
         setDrag({ name: held.piece.view.name, by: held.by });
       },
@@ -92,6 +97,7 @@ export function PlanView({
         if (held === null) return;
         const { piece, by } = held;
         held = null;
+        if (by[0] === 0 && by[1] === 0) return latest.current.onChoose(piece.view.name);
         const change = placeEdit(piece.view, by);
         latest.current.onChoose(piece.view.name);
         void latest.current.edit(change).then(() => setDrag(null));
