@@ -74,7 +74,7 @@ describe.skipIf(chromiumHere.missing)(`things at the desk${chromiumHere.note}`, 
     await page.locator('.goes-with label', { hasText: 'the driver' }).hover();
     await lhd.getByText('120 mm left of the centreline').waitFor();
     expect(layers()).not.toContain('HOLE-DRIVER');
-    await page.getByRole('radio', { name: 'the driver', exact: true }).check();
+    await page.getByRole('radio', { name: 'the driver', exact: true }).click();
     await soon(layers).toContain('HOLE-DRIVER');
     const shared = join(bench.root, 'shared');
     const patterns = readSet(join(bench.root, 'patterns/wren'), shared);

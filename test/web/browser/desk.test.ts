@@ -23,7 +23,7 @@ describe.skipIf(chromiumHere.missing)(`the desk of a set${chromiumHere.note}`, (
   it('has every change in the files at once, and takes it back, also after a restart', async () => {
     const before = text();
     const first = await bench.open('#/sets/wren/cover');
-    await first.page.getByRole('radio', { name: 'right, fixed to the body' }).check();
+    await first.page.getByRole('radio', { name: 'right, fixed to the body' }).click();
     await soon(() => said().pieces['cover']?.side).toBe('right');
     await first.page.keyboard.press('Control+z');
     await soon(text).toBe(before);
@@ -45,7 +45,7 @@ describe.skipIf(chromiumHere.missing)(`the desk of a set${chromiumHere.note}`, (
     writeFileSync(join(bench.root, setFile), before.replace('Wren van, cab', 'Wren by hand'));
     await page.getByRole('heading', { name: 'Wren by hand' }).waitFor();
     await page.getByText('The files were changed outside of this page').waitFor();
-    await page.getByRole('radio', { name: 'the middle' }).check();
+    await page.getByRole('radio', { name: 'the middle' }).click();
     await soon(() => said().pieces['cover']?.side).toBe('centre');
     expect(text()).toContain('Wren by hand');
     const undo = page.getByRole('button', { name: 'Undo' });
@@ -70,7 +70,7 @@ describe.skipIf(chromiumHere.missing)(`the desk of a set${chromiumHere.note}`, (
     await page.getByRole('button', { name: 'Stitch line', exact: true }).click();
     await soon(layers).not.toContain('FOLD');
     expect(layers()).toContain('STITCH');
-    await page.getByRole('radio', { name: 'the left side' }).check();
+    await page.getByRole('radio', { name: 'the left side' }).click();
     await soon(layers).toContain('STITCH-LEFT');
     await page.getByRole('button', { name: 'Done' }).click();
     // The same by pointing: the hole of the drain at 100, 100 lies in the lower half, right of the middle.
