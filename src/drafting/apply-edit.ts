@@ -8,6 +8,7 @@ import {
   beginPiece,
   dropPiece,
   pairPieces,
+  placePiece,
   renamePiece,
   turnPiece,
   turnToFront,
@@ -78,6 +79,8 @@ function edited(
       return renamePiece(content, edit);
     case 'turn':
       return turnPiece(content, edit);
+    case 'place':
+      return placePiece(content, edit);
     case 'front':
       return turnToFront(content, edit);
     case 'axis':

@@ -140,6 +140,14 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
     quarters: z.number().int().min(1).max(3),
   }),
   z.strictObject({
+    kind: z.literal('place'),
+    piece: name,
+    to: z
+      .tuple([number.nullable(), number.nullable()])
+      .describe('mm in the vehicle; null: as it is'),
+    by: point.describe('further by so much'),
+  }),
+  z.strictObject({
     kind: z.literal('front'),
     pieces: z.array(name).min(1),
     front: z

@@ -30,6 +30,8 @@ export function wordEdit(edit: DraftEdit): string {
       return `${edit.piece}: now ${edit.to}`;
     case 'turn':
       return `${edit.piece}: turned by ${edit.quarters * 90} degrees`;
+    case 'place':
+      return `${edit.piece}: another place`;
     case 'front':
       return `${shownNames(edit.pieces, 3)}: front is ${edit.front}`;
     case 'axis':

@@ -1,4 +1,5 @@
 import { refuse } from '../../base/findings.ts';
+import { rounded } from '../../base/numbers.ts';
 import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { pathOfEntity } from '../../drawing/entity-of.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
@@ -187,6 +188,19 @@ export function turnPiece(
     name,
     entities.map((entity) => movedEntity(entity, turn)),
   );
+}
+
+/** A piece at another place in the vehicle, in tenths of a mm. */
+export function placePiece(
+  content: DraftContent,
+  { piece, to, by }: EditOf<'place'>,
+): DraftContent {
+  const entry = pieceSaid(content, piece);
+  const before = entry.at ?? content.said.at ?? [0, 0];
+  const placed = ([0, 1] as const).map((i) =>
+    rounded((to[i] ?? before[i]) + by[i], 1),
+  ) as unknown as [number, number];
+  return withPiece(content, piece, { ...entry, at: placed });
 }
 
 const quartersToFront = { up: 0, right: 1, down: 2, left: 3 } as const;

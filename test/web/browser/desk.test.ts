@@ -99,6 +99,7 @@ describe.skipIf(chromiumHere.missing)(`the desk of a set${chromiumHere.note}`, (
     const [right, forward] = said().pieces['cover']!.at!;
     expect(right).toBeLessThan(0);
     expect(forward).toBeGreaterThan(0);
+    await soon(() => page.getByLabel('To the right').inputValue()).not.toBe('0');
     await page.getByLabel('To the right').fill('-800');
     await page.keyboard.press('Tab');
     await soon(() => said().pieces['cover']?.at?.[0]).toBe(-800);

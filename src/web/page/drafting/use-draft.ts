@@ -86,9 +86,12 @@ export function useDraft(name: string): OpenDraft {
   );
 
   const step = useCallback(
-    async (work: (version: string) => Promise<SentDraft>): Promise<boolean> => {
+    async (work: (version: string) => Promise<SentDraft>, isForAny: boolean): Promise<boolean> => {
       let isTaken = false;
+      const made = current.current.head!.version;
       await inLine(async () => {
+        // Places of things and along edges hold for the files that were seen when it was asked.
+        if (!isForAny && made !== current.current.head!.version) return setRefused([tooSoon]);
         try {
           const sent = await work(current.current.head!.version);
           take(sent);
@@ -136,9 +139,22 @@ export function useDraft(name: string): OpenDraft {
     questions: asked?.questions ?? null,
     isChecking: asked?.version !== version,
     findings: [...refused, ...unreadable],
-    edit: (edit) => step((at) => calls.editDraft(name, { version: at, edit })),
-    undo: () => step((at) => calls.undoDraft(name, at)),
-    redo: () => step((at) => calls.redoDraft(name, at)),
+    edit: (edit) => step((at) => calls.editDraft(name, { version: at, edit }), holdsForAny(edit)),
+    undo: () => step((at) => calls.undoDraft(name, at), true),
+    redo: () => step((at) => calls.redoDraft(name, at), true),
     changedOutside,
   };
 }
+
+/** Whether an edit says the same whatever the one before it did: it names pieces and layers, and no places. */
+function holdsForAny({ kind }: SentEdit): boolean {
+  return ['set', 'pieces', 'layer', 'place'].includes(kind);
+}
+
+const tooSoon: Finding = {
+  severity: 'error',
+  rule: 'page',
+  message: 'the change before it was not done yet when this was asked.',
+  todo: 'Look at what is shown now, then do it again.',
+  where: {},
+};

@@ -3,7 +3,7 @@ import type { PieceView } from '../../../../drafting/view.ts';
 import { addressOf } from '../../address.ts';
 import { NumberField, Select } from '../../controls/fields.tsx';
 import type { SentEdit } from '../../server/calls.ts';
-import { placeEdit } from './plan-view.tsx';
+import { moveOnPlan } from './plan-view.tsx';
 
 /** Where a piece lies in the vehicle, by figures and by buttons: all that dragging does. */
 export function PlacePanel({
@@ -22,7 +22,11 @@ export function PlacePanel({
   const piece = chosen === null ? null : (pieces.get(chosen) ?? null);
   const [x, y] = piece?.said.at ?? [0, 0];
   const moved = (dx: number, dy: number): void => {
-    if (piece !== null) void edit(placeEdit(piece, [dx, dy]));
+    if (piece !== null) void edit(moveOnPlan(piece.name, [dx, dy]));
+  };
+  const placed = (right: number | null, forward: number | null): void => {
+    if (piece === null) return;
+    void edit({ kind: 'place', piece: piece.name, to: [right, forward], by: [0, 0] });
   };
   const keys = (event: KeyboardEvent): void => {
     const step = event.shiftKey ? 1 : event.altKey ? 100 : 10;
@@ -58,7 +62,7 @@ export function PlacePanel({
               unit="mm"
               min={-20_000}
               max={20_000}
-              onChange={(to) => moved(to! - x, 0)}
+              onChange={(to) => placed(to, null)}
             />
             <NumberField
               label="Forward"
@@ -66,7 +70,7 @@ export function PlacePanel({
               unit="mm"
               min={-20_000}
               max={20_000}
-              onChange={(to) => moved(0, to! - y)}
+              onChange={(to) => placed(null, to)}
             />
           </div>
           <div class="actions">

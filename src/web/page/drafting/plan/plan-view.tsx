@@ -98,7 +98,7 @@ export function PlanView({
         const { piece, by } = held;
         held = null;
         if (by[0] === 0 && by[1] === 0) return latest.current.onChoose(piece.view.name);
-        const change = placeEdit(piece.view, by);
+        const change = moveOnPlan(piece.view.name, by);
         latest.current.onChoose(piece.view.name);
         void latest.current.edit(change).then(() => setDrag(null));
       },
@@ -162,12 +162,9 @@ export function PlanView({
   );
 }
 
-/** Says where the block of a piece lies that was moved in the vehicle; whole tenths of a mm. */
-export function placeEdit({ name, said }: PieceView, by: Spot): SentEdit {
-  const [x, y] = said.at ?? [0, 0];
-  const tenth = (value: number): number => Math.round(value * 10) / 10;
-  const at = [tenth(x + by[0]), tenth(y + by[1])];
-  return { kind: 'pieces', pieces: [name], values: { at }, answered: [] };
+/** Moves a piece in the vehicle, mm. */
+export function moveOnPlan(piece: string, by: Spot): SentEdit {
+  return { kind: 'place', piece, to: [null, null], by: [...by] };
 }
 
 function pieceUnder(
