@@ -53,7 +53,8 @@ describe('mirrorLineOf', () => {
         const there = drawnOtherwise(transformPath(motion, symmetrical(random)), random);
         const line = mirrorLineOf(there, 1)!;
         expect(line).not.toBeNull();
-        expect(line.off).toBeLessThan(1e-3);
+        // Of lines that fit within 0.01 mm of the best, the most upright is taken.
+        expect(line.off).toBeLessThan(0.01 + 1e-3);
         const [from, to] = [
           { x: 0, y: 0 },
           { x: 0, y: 1 },
