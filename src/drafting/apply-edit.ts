@@ -8,7 +8,7 @@ import {
   beginPiece,
   dropPiece,
   pairPieces,
-  placePiece,
+  placeInVehicle,
   renamePiece,
   turnPiece,
   turnToFront,
@@ -80,7 +80,7 @@ function edited(
     case 'turn':
       return turnPiece(content, edit);
     case 'place':
-      return placePiece(content, edit);
+      return placeInVehicle(content, edit);
     case 'front':
       return turnToFront(content, edit);
     case 'axis':

@@ -191,7 +191,7 @@ export function turnPiece(
 }
 
 /** A piece at another place in the vehicle, in tenths of a mm. */
-export function placePiece(
+export function placeInVehicle(
   content: DraftContent,
   { piece, to, by }: EditOf<'place'>,
 ): DraftContent {
