@@ -10,6 +10,7 @@ import type { SetFiles } from '../pattern/set.ts';
 import { readSetFiles } from '../pattern/set.ts';
 import type { DraftContent, SetSaid } from './content.ts';
 import { ownDrawingText } from './own-drawing.ts';
+import { knownBlocks } from './same-blocks.ts';
 
 /**
  * The texts of files by their names in the folder of a set. Drawings are taken byte by byte as Latin 1, so
@@ -63,11 +64,11 @@ export function draftOf(
     const known = before?.texts.get(name) === own ? before.drawings.get(name) : undefined;
     const units = value.units;
     texts.set(name, own);
-    drawings.set(
-      name,
+    const drawing =
       known ??
-        readDrawingBytes(Buffer.from(own, 'latin1'), join(folder, name), { setUnits: units }),
-    );
+      readDrawingBytes(Buffer.from(own, 'latin1'), join(folder, name), { setUnits: units });
+    const old = before?.drawings.get(name)?.blocks ?? [];
+    drawings.set(name, { ...drawing, blocks: knownBlocks(drawing.blocks, old) });
   }
   const said = saidIn(text);
   const { drawing } = value;

@@ -2,7 +2,8 @@ import type { Finding } from '../../base/findings.ts';
 import { counted, listed } from '../../base/wording.ts';
 import { headingDeg } from '../../geometry/paths/angle.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
+import { areaOf } from '../../geometry/paths/area.ts';
+import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import { minus } from '../../geometry/paths/point.ts';
 import { rotation, transformPath } from '../../geometry/paths/transform.ts';
 import type { Feature } from '../feature.ts';
@@ -85,6 +86,9 @@ function besidesPair(pair: Piece, pieces: readonly Piece[]): Finding[] {
     if (!isFixed(piece) || isAnswered || piece.entry.material !== material) return [];
     // Pieces of one name are told by that.
     if (isSameName(namedSide(piece.name).bare, namedSide(pair.name).bare)) return [];
+    // Outlines of one shape have one area, but for what they may be apart all round.
+    const apart = Math.abs(areaOf(pair.outline) - areaOf(piece.outline));
+    if (apart > 2 * pathLength(pair.outline)) return [];
     if (!isCopy(pair, piece) && !heldAgainstMirror(own, cutsOf(piece)).isImage) return [];
     const message = `"${pair.name}" is a pair, so that both sides are cut of it, and this piece has its shape: it would be one too many.`;
     const todo = `Make the two one pair, with this as the other half; take this piece out; or write why there are three as "decided:".`;
