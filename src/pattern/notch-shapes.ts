@@ -1,3 +1,4 @@
+import { rememberedFor } from '../base/remembered.ts';
 import type { MeasuredPath } from '../geometry/measuring/measured-path.ts';
 import { measurePath, nearestPlace } from '../geometry/measuring/measured-path.ts';
 import { bendOf } from '../geometry/measuring/bend.ts';
@@ -11,6 +12,9 @@ import { traceTolerance } from './edges.ts';
 import type { Feature } from './feature.ts';
 import { layerName } from './layers.ts';
 import { deepestNotch } from './shop/material.ts';
+
+/** An outline is looked at for each of its notches. */
+const measuredOf = rememberedFor((outline: Path) => measurePath(outline));
 
 /** The two legs of a V differ by no more than this share of the longer one, or by traceTolerance. */
 const likeLegs = 0.1;
@@ -31,7 +35,7 @@ const nearMiddle = 0.15;
 export function plainNotches(features: readonly Feature[], outline: Path): readonly Feature[] {
   const drawn = features.filter(({ role, path }) => role === 'NOTCH' && path.vertices.length > 1);
   if (drawn.length === 0) return features;
-  const measured = measurePath(outline);
+  const measured = measuredOf(outline);
   const layers = [...new Set(drawn.map(layerName))];
   const made = new Map<Feature, Feature | null>();
   for (const layer of layers) {
