@@ -1,3 +1,4 @@
+import { boxOfPoints, growBox } from '../paths/box.ts';
 import type { Box } from '../paths/box.ts';
 import type { BoxIndex } from './box-index.ts';
 import { bandIndex } from './band-index.ts';
@@ -95,6 +96,16 @@ export interface NearestPlace {
   readonly station: Station;
   readonly point: Point;
   readonly distance: number;
+}
+
+/** Whether a point lies no further than `tolerance` mm from the path. */
+export function isOnMeasured(
+  { segments, near }: MeasuredPath,
+  p: Point,
+  tolerance: number,
+): boolean {
+  const around = growBox(boxOfPoints([p]), tolerance);
+  return near(around).some((i) => nearestOnSegment(segments[i]!, p).distance <= tolerance);
 }
 
 /**

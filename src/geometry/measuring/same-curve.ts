@@ -1,6 +1,7 @@
 import { sameBox } from '../paths/box.ts';
 import { boxOfPath, segmentsOf } from '../paths/path.ts';
-import { nearestOnPath } from './nearest.ts';
+import type { MeasuredPath } from './measured-path.ts';
+import { isOnMeasured, measurePath } from './measured-path.ts';
 import type { Path } from '../paths/path.ts';
 import { pointAt } from '../paths/segment.ts';
 
@@ -12,15 +13,13 @@ export function sameCurve(a: Path, b: Path, tolerance: number): boolean {
   return (
     a.closed === b.closed &&
     sameBox(boxOfPath(a), boxOfPath(b), tolerance) &&
-    liesOn(a, b, tolerance) &&
-    liesOn(b, a, tolerance)
+    liesOn(a, measurePath(b), tolerance) &&
+    liesOn(b, measurePath(a), tolerance)
   );
 }
 
-function liesOn(path: Path, on: Path, tolerance: number): boolean {
+function liesOn(path: Path, on: MeasuredPath, tolerance: number): boolean {
   return segmentsOf(path).every((segment) =>
-    [0, 0.25, 0.5, 0.75, 1].every(
-      (t) => nearestOnPath(on, pointAt(segment, t)).distance <= tolerance,
-    ),
+    [0, 0.25, 0.5, 0.75, 1].every((t) => isOnMeasured(on, pointAt(segment, t), tolerance)),
   );
 }

@@ -1,8 +1,7 @@
-import { growBox } from '../paths/box.ts';
 import { crossesRay, upright } from './contains.ts';
 import type { MeasuredPath } from '../measuring/measured-path.ts';
+import { isOnMeasured } from '../measuring/measured-path.ts';
 import type { Point } from '../paths/point.ts';
-import { nearestOnSegment } from '../paths/segment.ts';
 import { samePoint } from '../paths/tolerance.ts';
 
 /** The same answer as placeInPath gives, but faster for many points and one path. */
@@ -11,7 +10,7 @@ export function placeInArea(
   p: Point,
   tolerance = samePoint,
 ): 'inside' | 'on' | 'outside' {
-  if (isOn(area, p, tolerance)) return 'on';
+  if (isOnMeasured(area, p, tolerance)) return 'on';
   return hasInside(area, p) ? 'inside' : 'outside';
 }
 
@@ -25,9 +24,4 @@ export function hasInside({ segments, near }: MeasuredPath, p: Point): boolean {
     for (const piece of upright(segments[i]!)) if (crossesRay(piece, p)) crossings++;
   }
   return crossings % 2 === 1;
-}
-
-function isOn({ segments, near }: MeasuredPath, p: Point, tolerance: number): boolean {
-  const around = growBox({ minX: p.x, minY: p.y, maxX: p.x, maxY: p.y }, tolerance);
-  return near(around).some((i) => nearestOnSegment(segments[i]!, p).distance <= tolerance);
 }
