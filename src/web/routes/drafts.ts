@@ -19,7 +19,8 @@ export function draftRoutes({ shop, drafts, checks, told }: Desk) {
     .get('/api/draft/:set', sentAlong(knownVersionSchema), async (c) => {
       const { version = null } = c.req.valid('query');
       const set = c.req.param('set');
-      return c.json(told(await drafts.run('draft', { shop, set, version })));
+      const changed = await drafts.run('draft', { shop, set, version });
+      return c.json(changed === null ? null : told(changed));
     })
     .post('/api/draft/:set/edit', sent(sentEditSchema), async (c) => {
       const set = c.req.param('set');

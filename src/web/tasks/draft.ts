@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { bothHands } from '../../drafting/both-hands.ts';
+import type { DraftContent } from '../../drafting/content.ts';
 import type { Draft } from '../../drafting/draft.ts';
 import type { DraftEdit, EditOf } from '../../drafting/draft-edit.ts';
 import type { EditContext } from '../../drafting/edit-context.ts';
@@ -50,10 +51,13 @@ const sent = new Map<
   { readonly version: string; readonly pieces: ReadonlySet<PieceView> }
 >();
 
-/** A draft as its files stand. Throws a Refusal where its files cannot be read at all. */
-export function openedDraft({ shop, set, version }: DraftWish): SentDraft {
+/**
+ * A draft as its files stand; null: they are as the page knows them. Throws a Refusal where its files cannot be
+ * read at all.
+ */
+export function openedDraft({ shop, set, version }: DraftWish): SentDraft | null {
   const kept = keptIn(shop, set);
-  return answerOf(shop, kept, version);
+  return kept.draft.version === version ? null : answerOf(shop, kept, version);
 }
 
 /** Does an edit that was made for a version. Throws a Refusal, with nothing written, where it cannot be. */
@@ -114,7 +118,7 @@ function answerOf(
   const isNews = (piece: PieceView): boolean =>
     before === undefined || before.version !== version || !before.pieces.has(piece);
   return {
-    head: headOf(kept, context),
+    head: headOf(kept, content, context),
     pieces: pieces.filter(isNews),
     findings: findings.map((one) => quotable(one, shop)),
     told: told.map((one) => quotable(one, shop)),
@@ -134,8 +138,11 @@ function readOf(
   }
 }
 
-function headOf({ draft, history }: KeptDraft, context: EditContext): DraftHead {
-  const content = shownContent(draft, context);
+function headOf(
+  { draft, history }: KeptDraft,
+  content: DraftContent,
+  context: EditContext,
+): DraftHead {
   const { pieces, ...said } = draft.said;
   return {
     name: draft.name,

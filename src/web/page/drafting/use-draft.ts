@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { Question } from '../../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
-import type { SentDraft } from '../../api/draft.ts';
+import type { SentDraft, SentQuestions } from '../../api/draft.ts';
 import type { SentEdit } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
@@ -42,9 +42,7 @@ export function useDraft(name: string): OpenDraft {
   const [known, setKnown] = useState<Known>(nothing);
   const [unreadable, setUnreadable] = useState<readonly Finding[]>([]);
   const [refused, setRefused] = useState<readonly Finding[]>([]);
-  const [asked, setAsked] = useState<{ version: string; questions: readonly Question[] } | null>(
-    null,
-  );
+  const [asked, setAsked] = useState<SentQuestions | null>(null);
   const [changedOutside, setChangedOutside] = useState<number | null>(null);
   const current = useRef(known);
   const line = useRef(Promise.resolve());
@@ -75,7 +73,7 @@ export function useDraft(name: string): OpenDraft {
         const before = current.current.head?.version;
         try {
           const sent = await calls.draft(name, before);
-          if (sent.head.version === before) return;
+          if (sent === null) return;
           take(sent);
           if (before !== undefined) setChangedOutside(Date.now());
         } catch (error) {
@@ -123,7 +121,7 @@ export function useDraft(name: string): OpenDraft {
     calls
       .draftQuestions(name)
       .then((found) => {
-        if (!isOld) setAsked({ version, questions: found.questions });
+        if (!isOld) setAsked(found);
       })
       .catch((error: unknown) => {
         if (!isOld) setUnreadable(findingsToShow(error));
