@@ -115,7 +115,7 @@ export function hasErrors(findings: readonly Finding[]): boolean {
 }
 
 /** The errors, then the warnings, then the notes. Those of one kind keep their order. */
-export function worstFirst(findings: readonly Finding[]): Finding[] {
+export function worstFirst<T extends Pick<Finding, 'severity'>>(findings: readonly T[]): T[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
   return findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
 }

@@ -12,8 +12,16 @@ export function pieceSaid({ said }: DraftContent, piece: string): PieceSaid {
   return entry ?? refuse('draft', `there is no piece "${piece}" any more.`, lookAgain, { piece });
 }
 
-export function blockNamed({ blocks }: DraftContent, name: string): Block {
-  const found = blocks.find((block) => block.name.toUpperCase() === name.toUpperCase());
+/** A block by its name, whether that is written in capitals or not. undefined: there is none. */
+export function findBlock(
+  { blocks }: Pick<DraftContent, 'blocks'>,
+  name: string,
+): Block | undefined {
+  return blocks.find((block) => isNamed(block, name));
+}
+
+export function blockNamed(content: DraftContent, name: string): Block {
+  const found = findBlock(content, name);
   return found ?? refuse('draft', `there is no block "${name}" any more.`, lookAgain);
 }
 
@@ -23,8 +31,9 @@ export function blockOfPiece(content: DraftContent, piece: string): Block {
 
 /** The things of a block that are named by their places, in the order of the drawing. */
 export function thingsOf(block: Block, places: readonly number[]): Entity[] {
-  return block.entities.filter((_, i) => places.includes(i)).length === new Set(places).size
-    ? block.entities.filter((_, i) => places.includes(i))
+  const found = block.entities.filter((_, i) => places.includes(i));
+  return found.length === new Set(places).size
+    ? found
     : refuse('draft', 'something that was chosen is not there any more.', lookAgain);
 }
 
@@ -36,8 +45,7 @@ export function withEntities(
   name: string,
   entities: readonly Entity[],
 ): DraftContent {
-  const has = content.blocks.some((block) => isNamed(block, name));
-  const blocks = has
+  const blocks = findBlock(content, name)
     ? content.blocks.map((block) => (isNamed(block, name) ? { ...block, entities } : block))
     : [...content.blocks, { name, entities }];
   return { ...content, blocks };

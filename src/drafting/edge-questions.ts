@@ -3,11 +3,12 @@ import { rounded } from '../base/numbers.ts';
 import { counted } from '../base/wording.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { middleOfPath } from '../geometry/paths/path.ts';
-import { blockNameOf } from './blocks.ts';
+import { blockNameOf, findBlock } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
 import type { EdgeDraft } from './edges/drawn-traces.ts';
 import { pointedAt, stretchAt } from './edges/pointing.ts';
+import { sameEdgeDraft } from './edges/same-draft.ts';
 import type { Stretches } from './edges/stretches.ts';
 import { stretchesOf } from './edges/stretches.ts';
 import type { Spot } from './edge-view.ts';
@@ -22,16 +23,15 @@ export interface AskedEdges {
 /** The outlines of all pieces that can be read, by the names of the pieces. */
 export function askedEdges(
   content: DraftContent,
-  { pieces, drawn, options }: ReadDraft,
+  read: ReadDraft,
   { layersOf }: EditContext,
 ): ReadonlyMap<string, AskedEdges> {
   return new Map(
-    pieces.flatMap((piece): [string, AskedEdges][] => {
+    read.pieces.flatMap((piece): [string, AskedEdges][] => {
       const name = blockNameOf(piece.name, content.said.pieces[piece.name]!);
-      const block = content.blocks.find((one) => one.name.toUpperCase() === name);
+      const block = findBlock(content, name);
       if (block === undefined) return [];
-      const map = layersOf(piece.name);
-      const draft = { piece, entities: block.entities, map, drawn, options };
+      const draft = sameEdgeDraft(piece, block, layersOf(piece.name), read);
       return [[piece.name, { draft, stretches: stretchesOf(draft) }]];
     }),
   );

@@ -1,4 +1,4 @@
-import { memoryByKey, rememberedFor } from '../base/remembered.ts';
+import { memoryByKey } from '../base/remembered.ts';
 import { rounded } from '../base/numbers.ts';
 import type { Block } from '../drawing/drawing.ts';
 import { alongPath } from '../geometry/paths/path.ts';
@@ -9,6 +9,7 @@ import type { Piece } from '../pattern/piece.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { cutLine } from './edges/cut-line.ts';
 import type { EdgeDraft } from './edges/drawn-traces.ts';
+import { sameEdgeDraft } from './edges/same-draft.ts';
 import type { OutlineStretch } from './edges/stretches.ts';
 import { stretchesOf } from './edges/stretches.ts';
 import type { ReadDraft } from './read-draft.ts';
@@ -47,7 +48,7 @@ export interface EdgesView {
 
 const noEdges: EdgesView = { stretches: [], round: 0, cut: null };
 
-const viewedBefore = memoryByKey<Piece, EdgesView>(4);
+const viewedBefore = memoryByKey<EdgeDraft, EdgesView>(4);
 
 /** What happens along the outline of a piece that was read. Worked out again only where something of it changed. */
 export function edgesView(
@@ -57,11 +58,9 @@ export function edgesView(
   read: ReadDraft | null,
 ): EdgesView {
   if (piece === null || read === null) return noEdges;
-  const { drawn, options } = read;
+  const draft = sameEdgeDraft(piece, block, map, read);
   const material = read.materialOf(piece);
-  const key = JSON.stringify([[...map], drawn, [...options], material, idOfBlock(block)]);
-  return viewedBefore(piece, key, () => {
-    const draft: EdgeDraft = { piece, entities: block.entities, map, drawn, options };
+  return viewedBefore(draft, JSON.stringify(material), () => {
     const cut = material === null ? null : cutLine(draft, material).cut;
     const { stretches, round } = stretchesOf(draft);
     return {
@@ -71,11 +70,6 @@ export function edgesView(
     };
   });
 }
-
-let known = 0;
-
-/** Tells a block from all others. */
-const idOfBlock = rememberedFor<Block, number>(() => ++known);
 
 function stretchView(stretch: OutlineStretch): StretchView {
   const { from, to, path, length, kind, name, saidBy, hiddenBy, special } = stretch;

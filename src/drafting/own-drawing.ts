@@ -1,3 +1,4 @@
+import { ownLayers } from '../pattern/layers.ts';
 import { rememberedFor } from '../base/remembered.ts';
 import type { Block, Drawing, Entity } from '../drawing/drawing.ts';
 import { identity } from '../geometry/paths/transform.ts';
@@ -9,8 +10,7 @@ import type { DraftContent } from './content.ts';
  * does not allow the name of a block or layer.
  */
 export function ownDrawingText({ said, blocks }: DraftContent): string {
-  const layers = Object.entries(said.layers ?? {});
-  return writeSetDrawing(blocks, new Map(layers.map(([own, means]) => [own.toUpperCase(), means])));
+  return writeSetDrawing(blocks, ownLayers(new Map(), said.layers ?? {}));
 }
 
 /** What is read of a set's own drawing: its blocks, each shown once, where it is drawn. */

@@ -1,4 +1,5 @@
 import type { Finding, Severity } from '../base/findings.ts';
+import { worstFirst } from '../base/findings.ts';
 import { rounded } from '../base/numbers.ts';
 import type { Entity } from '../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
@@ -14,7 +15,7 @@ import { meaningOf } from '../pattern/layers.ts';
 import type { Piece } from '../pattern/piece.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
-import { blockNameOf, blockOfPiece } from './blocks.ts';
+import { blockNameOf, blockOfPiece, findBlock } from './blocks.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { Draft } from './draft.ts';
 import { setOfDraft } from './draft.ts';
@@ -29,7 +30,7 @@ import type { EditContext } from './edit-context.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import { otherHalves } from './halves.ts';
 import { shownContent } from './keep-draft.ts';
-import { readDraft } from './read-draft.ts';
+import { readFiles } from './read-draft.ts';
 import type { Spot } from './edge-view.ts';
 
 /** Something about a draft that somebody must answer, or look at. */
@@ -65,9 +66,10 @@ const askedOtherwise: ReadonlySet<string> = new Set(['open-question', 'unknown-l
  */
 export function questionsOf(draft: Draft, context: EditContext): Question[] {
   const { sharedFolder } = context;
-  const { patterns, findings } = checkSetFiles(setOfDraft(draft, sharedFolder), sharedFolder);
+  const files = setOfDraft(draft, sharedFolder);
+  const { patterns, findings } = checkSetFiles(files, sharedFolder);
   const content = shownContent(draft, context);
-  const edges = askedEdges(content, readDraft(draft, sharedFolder), context);
+  const edges = askedEdges(content, readFiles(files, sharedFolder), context);
   const found = findings.filter(
     (one) => !askedOtherwise.has(one.rule) && !isAskedOfEdges(one, edges),
   );
@@ -88,17 +90,13 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
     })),
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
-  const rank = { error: 0, warning: 1, note: 2 } as const;
   const all = [
     ...openQuestions(draft, patterns.pieces),
     ...unsaidQuestions(content, context),
     ...undecidedQuestions(edges),
     ...told,
-  ].toSorted(
-    (a, b) =>
-      rank[a.severity] - rank[b.severity] || order.indexOf(a.piece) - order.indexOf(b.piece),
-  );
-  return all.map((one) => ({ id: idOf(one), ...one }));
+  ].toSorted((a, b) => order.indexOf(a.piece) - order.indexOf(b.piece));
+  return worstFirst(all).map((one) => ({ id: idOf(one), ...one }));
 }
 
 function idOf({ piece, rule, key, message, at }: Omit<Question, 'id'>): string {
@@ -187,7 +185,7 @@ function thingsAt(
 /** Things on layers that say nothing: one question for all that look alike on a piece. */
 function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit<Question, 'id'>[] {
   return Object.entries(content.said.pieces).flatMap(([piece, entry]) => {
-    const block = content.blocks.find(({ name }) => name === blockNameOf(piece, entry));
+    const block = findBlock(content, blockNameOf(piece, entry));
     if (block === undefined) return [];
     const map = layersOf(piece);
     const guessOf = new Map(guessesIn(block, map, piece).map((one) => [one.index, one]));

@@ -1,9 +1,7 @@
 import type { OptionValues } from '../pattern/conditions.ts';
 import { optionsOf } from '../pattern/choice.ts';
-import type { Materials } from '../pattern/shop/material.ts';
-import { readMaterials } from '../pattern/shop/material.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { PatternSet } from '../pattern/set.ts';
+import type { PatternSet, SetFiles } from '../pattern/set.ts';
 import type { Hand } from '../pattern/words.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { Draft } from './draft.ts';
@@ -25,7 +23,11 @@ export interface ReadDraft {
 
 /** Reads a draft as a set. Throws a Refusal where it cannot be read at all. */
 export function readDraft(draft: Draft, sharedFolder: string): ReadDraft {
-  const files = setOfDraft(draft, sharedFolder);
+  return readFiles(setOfDraft(draft, sharedFolder), sharedFolder);
+}
+
+/** The same of a set whose files were read already. Throws a Refusal where no piece can be read. */
+export function readFiles(files: SetFiles, sharedFolder: string): ReadDraft {
   return {
     pieces: files.piecesOf({}),
     drawn: files.written.drawn,
@@ -33,9 +35,4 @@ export function readDraft(draft: Draft, sharedFolder: string): ReadDraft {
     materialOf: ({ entry, where }) => knownMaterial(sharedFolder, entry.material, where),
     patterns: () => files.chosen({}),
   };
-}
-
-/** All materials that a set names. Throws a Refusal where one cannot be read. */
-export function materialsOfSet({ materials }: PatternSet, sharedFolder: string): Materials {
-  return readMaterials(materials, sharedFolder);
 }

@@ -9,7 +9,8 @@ import type { AskedSeam, SeamFits } from './edges/seam-facts.ts';
 import { seamFacts } from './edges/seam-facts.ts';
 import type { Spot } from './edge-view.ts';
 import { triedEdit } from './keep-draft.ts';
-import { materialsOfSet, readDraft } from './read-draft.ts';
+import { readDraft } from './read-draft.ts';
+import { readMaterials } from '../pattern/shop/material.ts';
 
 /** A pair of places, one on each edge of a seam, each in the frame of the block of its piece. */
 type SpotPair = readonly [Spot, Spot];
@@ -65,7 +66,7 @@ function viewsOf(
   isWanted: (at: number) => boolean,
 ): SeamView[] {
   const patterns = readDraft(draft, sharedFolder).patterns();
-  const materials = materialsOfSet(patterns, sharedFolder);
+  const materials = readMaterials(patterns.materials, sharedFolder);
   return patterns.content.seams
     .filter((_, at) => isWanted(at))
     .map((one) => seamView(one, seamFacts(patterns, materials, one)));

@@ -11,6 +11,11 @@ export function withValues<T extends object>(before: T, values: Plain): T {
   ) as T;
 }
 
+/** Values under their keys; null where there are none, so that withValues takes their own key out. */
+export function filled(values: Plain): Plain | null {
+  return Object.keys(values).length === 0 ? null : values;
+}
+
 /** Without the questions under `open:` that are answered; `open` goes with the last. */
 export function answeredIn<T extends { readonly open?: SetSaid['open'] }>(
   before: T,

@@ -16,7 +16,7 @@ import type { RoleGuess, ThingGuess } from '../pattern/first-look/guess-roles.ts
 import { leftOutBlock } from '../pattern/set-file.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import type { EditContext } from './edit-context.ts';
-import { blockNameOf } from './blocks.ts';
+import { blockNameOf, findBlock } from './blocks.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { EdgesView, Spot } from './edge-view.ts';
@@ -172,10 +172,8 @@ function frameOf(said: PieceSaid, piece: Piece | null): PieceView['frame'] {
 
 const nothing: readonly Entity[] = [];
 
-function blockIn({ blocks }: DraftContent, name: string): Block {
-  const wanted = name.toUpperCase();
-  const found = blocks.find((block) => block.name.toUpperCase() === wanted);
-  return found ?? { name: wanted, entities: nothing };
+function blockIn(content: DraftContent, name: string): Block {
+  return findBlock(content, name) ?? { name: name.toUpperCase(), entities: nothing };
 }
 
 function boxOf(piece: Piece | null, entities: readonly Entity[]): Box {

@@ -1,4 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
+import { rememberedFor } from '../../base/remembered.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
 import { nearestPlace, placeAlong, stretchAlong } from '../../geometry/measuring/measured-path.ts';
 import { standAt } from '../../geometry/measuring/stand.ts';
@@ -63,9 +64,9 @@ export interface Stretches {
  * its corners and round corners (see shapeDivisions), at its notches, and at the ends of traces, of those
  * too that only some vehicles have. The start of the outline divides nothing by itself. Without a
  * division there is one stretch, from 0 to 0. What happens to each stretch is as read for the hand that is
- * drawn and the usual options.
+ * drawn and the usual options. Worked out once for each draft.
  */
-export function stretchesOf(draft: EdgeDraft): Stretches {
+export const stretchesOf = rememberedFor((draft: EdgeDraft): Stretches => {
   const { piece } = draft;
   const { outline, traces, findings } = drawnTraces(draft);
   const sound = wholeTraces(draft, outline, traces);
@@ -84,7 +85,7 @@ export function stretchesOf(draft: EdgeDraft): Stretches {
     round: outline.length,
     findings: [...findings, ...claimed.findings],
   };
-}
+});
 
 /** The lines that follow the outline, each once; on a piece that is drawn half with their mirror images. */
 function wholeTraces(

@@ -2,7 +2,7 @@ import type { Entity } from '../../drawing/drawing.ts';
 import { cuttingRoles } from '../../pattern/feature.ts';
 import type { LayerMap } from '../../pattern/layers.ts';
 import { meaningOf } from '../../pattern/layers.ts';
-import { blockNameOf } from '../blocks.ts';
+import { blockNameOf, findBlock } from '../blocks.ts';
 import type { DraftContent } from '../content.ts';
 import type { EditContext } from '../edit-context.ts';
 
@@ -32,9 +32,8 @@ export function withDecidedAsked<T extends DraftContent>(
   return asked.length === 0 ? after : { ...after, said: { ...after.said, pieces } };
 }
 
-function cutsIn({ blocks }: DraftContent, name: string, map: LayerMap): readonly Entity[] {
-  const block = blocks.find((one) => one.name.toUpperCase() === name);
-  return (block?.entities ?? []).filter(({ layer }) => {
+function cutsIn(content: DraftContent, name: string, map: LayerMap): readonly Entity[] {
+  return (findBlock(content, name)?.entities ?? []).filter(({ layer }) => {
     const role = meaningOf(layer, map)?.role;
     return role !== undefined && cuttingRoles.has(role);
   });

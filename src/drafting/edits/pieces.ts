@@ -19,7 +19,7 @@ import {
 import type { DraftContent, PieceSaid, SetSaid } from '../content.ts';
 import type { EditOf } from '../draft-edit.ts';
 import { movedEntity } from '../moved-entity.ts';
-import { answeredIn, withPiece, withPieces, withValues } from '../values.ts';
+import { answeredIn, filled, withPiece, withPieces, withValues } from '../values.ts';
 import { withLeftOut } from './things.ts';
 
 /** A closed line becomes the outline of a piece of its own, with all that lies in it or on it. */
@@ -111,7 +111,7 @@ export function dropPiece(content: DraftContent, { piece }: EditOf<'drop-piece'>
     seams: none(
       (bare.said.seams ?? []).filter(({ join }) => !join.some((ref) => isOf(ref, piece))),
     ),
-    groups: noneIn(
+    groups: filled(
       Object.fromEntries(
         Object.entries(bare.said.groups ?? {})
           .map(([group, names]) => [group, names.filter((one) => one !== piece)] as const)
@@ -143,7 +143,7 @@ export function renamePiece(content: DraftContent, { piece, to }: EditOf<'rename
     said: withValues(said, {
       pieces,
       seams: none((said.seams ?? []).map((seam) => ({ ...seam, join: seam.join.map(inSeam) }))),
-      groups: noneIn(
+      groups: filled(
         Object.fromEntries(
           Object.entries(said.groups ?? {}).map(([group, names]) => [
             group,
@@ -166,10 +166,6 @@ function isOf(ref: string, piece: string): boolean {
 
 function none<T>(list: readonly T[]): readonly T[] | null {
   return list.length === 0 ? null : list;
-}
-
-function noneIn(values: Readonly<Record<string, unknown>>): typeof values | null {
-  return Object.keys(values).length === 0 ? null : values;
 }
 
 /** A piece turned by quarters in its drawing, counter-clockwise, about its middle. */

@@ -1,7 +1,7 @@
 import type { DraftContent } from '../content.ts';
 import type { EditOf } from '../draft-edit.ts';
 import { pieceSaid } from '../blocks.ts';
-import { answeredIn, withPiece, withValues } from '../values.ts';
+import { answeredIn, filled, withPiece, withValues } from '../values.ts';
 
 /** Other values for the set as a whole. */
 export function editSet(content: DraftContent, { values, answered }: EditOf<'set'>): DraftContent {
@@ -27,14 +27,10 @@ export function editLayer(
 ): DraftContent {
   const answer = { [layer]: means };
   if (piece === null) {
-    const layers = withoutNone(withValues(content.said.layers ?? {}, answer));
+    const layers = filled(withValues(content.said.layers ?? {}, answer));
     return { ...content, said: withValues(content.said, { layers }) };
   }
   const entry = pieceSaid(content, piece);
-  const layers = withoutNone(withValues(entry.layers ?? {}, answer));
+  const layers = filled(withValues(entry.layers ?? {}, answer));
   return withPiece(content, piece, withValues(entry, { layers }));
-}
-
-function withoutNone(layers: Readonly<Record<string, string>>): typeof layers | null {
-  return Object.keys(layers).length === 0 ? null : layers;
 }

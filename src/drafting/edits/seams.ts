@@ -7,7 +7,7 @@ import { stretchAt } from '../edges/pointing.ts';
 import { stretchesOf } from '../edges/stretches.ts';
 import { isSameJoin } from '../edges/seam-facts.ts';
 import { withSeamNotches } from '../edges/set-notches.ts';
-import { materialsOfSet } from '../read-draft.ts';
+import { readMaterials } from '../../pattern/shop/material.ts';
 import { withValues } from '../values.ts';
 import { edgeDraftOf } from './edge-draft.ts';
 import type { OutlinePart } from './edges.ts';
@@ -99,7 +99,7 @@ export function setSeamNotches(
   context: EdgeContext,
 ): DraftContent {
   const patterns = context.read().patterns();
-  const materials = materialsOfSet(patterns, context.sharedFolder);
+  const materials = readMaterials(patterns.materials, context.sharedFolder);
   const pieces = join.map((ref) => ref.split('/')[0]!);
   const drafts = pieces.map((piece) => edgeDraftOf(content, piece, context));
   const { ease } = (content.said.seams ?? []).find((seam) => isSameJoin(seam.join, join)) ?? {};
