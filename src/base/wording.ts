@@ -29,6 +29,11 @@ export function clock(minutes: number): string {
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }
 
+/** A text that begins with a capital. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** The text if it has at most `letters` letters; otherwise its beginning and `…`, together that long. */
 export function cutShort(text: string, letters: number): string {
   const all = [...text];

@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { cutShort, shownNames } from '../../base/wording.ts';
+import { capital, cutShort, shownNames } from '../../base/wording.ts';
 import type { Drawing, TextEntity } from '../../drawing/drawing.ts';
 import { isLabel } from '../labels.ts';
 import type { Hand } from '../words.ts';
@@ -22,11 +22,7 @@ export function quotedTexts(texts: readonly string[]): string {
 export function firstTitle(sight: Sight, folder: string): Guess {
   const drawn = titleDrawn(sight);
   if (drawn !== null) return { value: drawn, why: 'it is the largest text outside the pieces' };
-  const words = folder.replaceAll('-', ' ');
-  return {
-    value: words.charAt(0).toUpperCase() + words.slice(1),
-    why: 'it is the name of the folder',
-  };
+  return { value: capital(folder.replaceAll('-', ' ')), why: 'it is the name of the folder' };
 }
 
 /** The text of a drawing that is larger than all others in no outline, and reads like a title; null: none. */

@@ -1,7 +1,7 @@
 import { recordedName } from '../../program/record/run-record.ts';
 
 // The page says these as the papers do.
-export { clock, counted, metresUp as metres, percent } from '../../base/wording.ts';
+export { capital, clock, counted, metresUp as metres, percent } from '../../base/wording.ts';
 
 /** A length (mm) in metres, rounded down, so that never more cloth is said than there is. */
 export function metresDown(lengthMm: number): string {

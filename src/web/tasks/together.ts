@@ -15,6 +15,7 @@ import type { ProposedOrder, Together } from '../api/together.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFileIn } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
+import { capital } from '../../base/wording.ts';
 
 /**
  * Says which orders of a run are cut from one cloth, and proposes which of them come first. It changes
@@ -171,7 +172,7 @@ export function inProposedOrder(
       : []),
   ];
   const note = notes.join(' ');
-  return { orders: proposed, note: `${note.charAt(0).toUpperCase()}${note.slice(1)}` };
+  return { orders: proposed, note: capital(note) };
 }
 
 function dayWords(due: string | null): string {

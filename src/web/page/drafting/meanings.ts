@@ -1,4 +1,5 @@
 import type { Role } from '../../../pattern/layers.ts';
+import { partsOf } from '../meaning-parts.ts';
 
 /** What a layer, or a thing, can mean: in the words of the bench. */
 export const roleWords: Readonly<Record<Role, string>> = {
@@ -21,6 +22,7 @@ export const roleWords: Readonly<Record<Role, string>> = {
 };
 
 const followsWords = {
+  '': '',
   DRIVER: 'goes with the driver',
   PASSENGER: 'goes with the passenger',
   LEFT: 'stays on the left',
@@ -30,29 +32,13 @@ const followsWords = {
 /** A meaning in words: `hole, goes with the driver`. null: nothing says it yet. */
 export function saidWords(means: string | null): string {
   if (means === null) return 'not said yet';
-  const [role = '', ...words] = means.split('-');
+  const { role, follow, rest } = partsOf(means);
   const said = roleWords[role as Role] ?? means;
-  const follows = followsWords[words[0] as keyof typeof followsWords];
-  const rest = (follows === undefined ? words : words.slice(1)).join(' ').toLowerCase();
-  return [said, follows, rest].filter((one) => one !== undefined && one !== '').join(', ');
+  const words = [said, followsWords[follow], rest.replaceAll('-', ' ').toLowerCase()];
+  return words.filter((one) => one !== '').join(', ');
 }
 
-/** Meanings of things, in the order in which they are offered. */
-export const meaningRoles: readonly Role[] = [
-  'CUTOUT',
-  'HOLE',
-  'NOTCH',
-  'FOLD',
-  'STITCH',
-  'MARK',
-  'PAD',
-  'PILE',
-  'AXIS',
-  'BOUND',
-  'SEAM',
-  'TUCK',
-  'TURNED',
-  'RAW',
-  'NOTE',
-  'OUTLINE',
-];
+/** Meanings of things, in the order in which they are offered: few are the outline of a piece. */
+export const meaningRoles: readonly Role[] = (Object.keys(roleWords) as Role[]).toSorted(
+  (a, b) => Number(a === 'OUTLINE') - Number(b === 'OUTLINE'),
+);

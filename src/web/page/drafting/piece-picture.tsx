@@ -3,8 +3,9 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../geometry/paths/point.ts';
 import type { Spot } from '../../../drafting/edge-view.ts';
 import type { PieceView, ThingView } from '../../../drafting/view.ts';
-import type { Extent, Size, View } from '../picture/view.ts';
-import { fittedView, panned, toDrawn, toScreen, zoomed } from '../picture/view.ts';
+import { useFittedView } from '../picture/use-fitted-view.ts';
+import type { Extent, View } from '../picture/view.ts';
+import { toDrawn, toScreen, viewMatrix } from '../picture/view.ts';
 import { watchPointers } from '../picture/pointer-gestures.ts';
 import type { Chosen } from './chosen.ts';
 import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
@@ -50,31 +51,21 @@ interface Props {
 export function PiecePicture(props: Props): JSX.Element {
   const { piece, stretches, chosen, asked, isFraming, children } = props;
   const pickedEdges = new Set(chosen.kind === 'edges' ? chosen.edges : []);
-  const box = useRef<HTMLDivElement>(null);
-  const [size, setSize] = useState<Size>({ width: 0, height: 0 });
-  const [view, setView] = useState<View | null>(null);
+  const {
+    window: box,
+    size,
+    view,
+    fit,
+    pan,
+    zoomAt,
+    zoom,
+  } = useFittedView(piece.box, margin, piece.name);
   const [frame, setFrame] = useState<Extent | null>(null);
   const [spot, setSpot] = useState<Spot | null>(null);
   const [moved, setMoved] = useState<Spot | null>(null);
-  const latest = useRef({ ...props, view, size });
-  latest.current = { ...props, view, size };
-  const fit = (): void => {
-    const { width, height } = box.current!.getBoundingClientRect();
-    setView(fittedView(piece.box, { width, height }, margin, 0));
-  };
+  const latest = useRef({ ...props, view });
+  latest.current = { ...props, view };
 
-  useEffect(() => {
-    const element = box.current!;
-    const measure = new ResizeObserver(() => {
-      const { width, height } = element.getBoundingClientRect();
-      setSize({ width, height });
-    });
-    measure.observe(element);
-    return () => measure.disconnect();
-  }, []);
-  useEffect(() => {
-    if (size.width > 0) fit();
-  }, [piece.name, size.width, size.height]);
   useEffect(() => {
     const from = { at: null as Point | null, isMove: false };
     /** The stretches that were swept over since the pointer was pressed on one. null: it was not. */
@@ -128,23 +119,18 @@ export function PiecePicture(props: Props): JSX.Element {
         const { view: now } = latest.current;
         setSpot(at === null || now === null ? null : spotAt(now, at));
       },
-      pan: (by: Point) => setView((before) => before && panned(before, by)),
-      zoom: (at: Point, factor: number) =>
-        setView((before) => before && zoomed(before, at, factor, 0.01)),
+      pan,
+      zoom: zoomAt,
     };
     return watchPointers(box.current!, () => gestures);
   }, []);
 
-  const zoom = (factor: number): void => {
-    const at = { x: size.width / 2, y: size.height / 2 };
-    setView((before) => before && zoomed(before, at, factor, 0.01));
-  };
   return (
     <div class="piece-picture">
       <div class="canvas" ref={box}>
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
-            <g transform={matrixOf(view)}>
+            <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
               <Drawn piece={piece} chosen={chosen} moved={moved}>
                 <StretchLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
               </Drawn>
@@ -184,11 +170,6 @@ export function PiecePicture(props: Props): JSX.Element {
       />
     </div>
   );
-}
-
-/** From mm, y up, to pixels of the window. */
-function matrixOf({ scale, left, top }: View): string {
-  return `matrix(${scale} 0 0 ${-scale} ${-left * scale} ${top * scale})`;
 }
 
 function spotAt(view: View, at: Point): Spot {

@@ -1,6 +1,7 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { todoWords } from './question-words.ts';
 import type { Question } from '../../../drafting/questions.ts';
+import { capital } from '../words.ts';
 
 const signs = { error: 'Asked', warning: 'Look', note: 'Note' } as const;
 
@@ -53,8 +54,4 @@ export function QuestionCards({
       )}
     </>
   );
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

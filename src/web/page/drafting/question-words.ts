@@ -1,5 +1,6 @@
 import type { Question } from '../../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
+import { capital } from '../words.ts';
 
 const sideQuestions: Readonly<Record<string, string>> = {
   centre: 'Is it a centre piece?',
@@ -34,7 +35,7 @@ export function questionWords(
   piece: PieceView | null,
   head: DraftHead,
 ): string {
-  if (key === null) return upper(when === null ? message : `${when}: ${message}`);
+  if (key === null) return capital(when === null ? message : `${when}: ${message}`);
   const said: Readonly<Record<string, unknown>> = piece === null ? head.said : piece.said;
   const value = said[key];
   return (
@@ -61,8 +62,4 @@ const deskTodos: Readonly<Record<string, string>> = {
 /** What to do about a question that a rule asks. */
 export function todoWords({ rule, todo }: Question): string {
   return deskTodos[rule] ?? todo;
-}
-
-function upper(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

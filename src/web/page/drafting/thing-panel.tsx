@@ -3,9 +3,10 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { PieceView } from '../../../drafting/view.ts';
 import { NumberField, Select } from '../controls/fields.tsx';
 import type { SentEdit } from '../server/calls.ts';
-import { counted } from '../words.ts';
+import { capital, counted } from '../words.ts';
 import { freePieceName } from './free-name.ts';
-import { GoesWith, meaningOfParts, partsOfMeaning } from './hands/goes-with.tsx';
+import { meaningOf, partsOf } from '../meaning-parts.ts';
+import { GoesWith } from './hands/goes-with.tsx';
 import { saidWords } from './meanings.ts';
 import { CopyThings } from './things/copy-things.tsx';
 import { TextOffers } from './things/text-offers.tsx';
@@ -39,7 +40,7 @@ export function ThingPanel({
   const [first] = own;
   const means = first?.means ?? null;
   const isAlike = own.every((one) => one.means === means);
-  const parts = partsOfMeaning(isAlike && means !== null ? means : '');
+  const parts = partsOf(isAlike && means !== null ? means : '');
   const { role } = parts;
   const { block } = piece;
   const mean = (next: string, whose: readonly AnsweredThings[]): void => {
@@ -74,7 +75,7 @@ export function ThingPanel({
         own={own}
         role={role}
         pieces={views}
-        onMean={(one, whose) => mean(meaningOfParts({ ...parts, role: one }), whose)}
+        onMean={(one, whose) => mean(meaningOf({ ...parts, role: one }), whose)}
       />
       {isAlike && means !== null && role !== 'NOTE' && role !== 'OUTLINE' && (
         <GoesWith
@@ -161,8 +162,4 @@ function MoveBy({
       }}
     />
   );
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

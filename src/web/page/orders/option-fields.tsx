@@ -3,6 +3,7 @@ import type { OptionCard } from '../../api/shop.ts';
 import { Choices } from '../controls/fields.tsx';
 import { optionValue, withOption } from './choices.ts';
 import type { OrderFormProps } from './order-form-props.ts';
+import { capital } from '../words.ts';
 
 /** What the vehicle may have, each with what is usual. */
 export function OptionFields({ order, set, onChange }: OrderFormProps): JSX.Element {
@@ -10,7 +11,7 @@ export function OptionFields({ order, set, onChange }: OrderFormProps): JSX.Elem
     <>
       {set.options.map((option) => (
         <Choices
-          label={`${option.words[0]!.toUpperCase()}${option.words.slice(1)}`}
+          label={capital(option.words)}
           value={String(optionValue(order, option))}
           choices={valuesOf(option).map((value) => ({
             value: String(value),

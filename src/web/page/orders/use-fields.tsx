@@ -5,6 +5,7 @@ import { Swatch } from '../controls/swatch.tsx';
 import { chosenFor } from '../../../handing/order-choices.ts';
 import { coloursFor, withChosen, withMaterial } from './choices.ts';
 import type { OrderFormProps } from './order-form-props.ts';
+import { capital } from '../words.ts';
 
 const words: Readonly<Record<Use, string>> = {
   carpet: 'carpet',
@@ -122,10 +123,9 @@ function MaterialSelect({
   const others = shop.materials.filter(({ name, uses }) => uses.includes(use) && name !== usual);
   if (usual === null || (others.length === 0 && value === '')) return null;
   const isKnown = value === '' || others.some(({ name }) => name === value);
-  const label = words[use];
   return (
     <Select
-      label={`${label[0]!.toUpperCase()}${label.slice(1)} made of`}
+      label={`${capital(words[use])} made of`}
       value={value === usual ? '' : value}
       choices={[
         { value: '', words: `Usual: ${titleOf(usual)}` },

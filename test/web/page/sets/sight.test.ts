@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { meaningOf } from '../../../../src/pattern/layers.ts';
+import { partsOf } from '../../../../src/web/page/meaning-parts.ts';
 import {
   canFollow,
   follows,
   meanings,
   meaningWords,
-  partsOf,
   sizeWords,
 } from '../../../../src/web/page/sets/sight/meanings.ts';
 import {

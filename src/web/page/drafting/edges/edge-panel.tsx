@@ -5,7 +5,7 @@ import type { EdgeKind } from '../../../../pattern/words.ts';
 import { edgeKinds } from '../../../../pattern/words.ts';
 import { NumberField, TextField } from '../../controls/fields.tsx';
 import type { SentEdit } from '../../server/calls.ts';
-import { counted } from '../../words.ts';
+import { capital, counted } from '../../words.ts';
 import { EdgeSample } from './edge-lines.tsx';
 import { benchWords, stretchName, undecidedWords, underLabels } from './edge-words.ts';
 import type { ShownStretch } from './shown-stretches.ts';
@@ -159,8 +159,4 @@ function Divide({
       <p class="quiet">Then say what happens to one of the parts.</p>
     </details>
   );
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

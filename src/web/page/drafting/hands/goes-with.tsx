@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { Choices } from '../../controls/fields.tsx';
+import type { MeaningParts } from '../../meaning-parts.ts';
+import { meaningOf, partsOf } from '../../meaning-parts.ts';
 import { calls } from '../../server/calls.ts';
 import { useLoaded } from '../../use-loaded.ts';
 import { HandPictures } from './hand-pictures.tsx';
@@ -12,24 +14,6 @@ const follows = [
   { value: 'LEFT', words: 'the left side' },
   { value: 'RIGHT', words: 'the right side' },
 ] as const;
-
-/** ROLE-FOLLOWS with options, in its parts. */
-interface Parts {
-  readonly role: string;
-  readonly person: (typeof follows)[number]['value'];
-  readonly options: string;
-}
-
-/** What a meaning says of whom it follows. */
-export function partsOfMeaning(means: string): Parts {
-  const [role = '', ...words] = means.split('-');
-  const person = follows.find(({ value }) => value === words[0])?.value ?? '';
-  return { role, person, options: (person === '' ? words : words.slice(1)).join('-') };
-}
-
-export function meaningOfParts({ role, person, options }: Parts): string {
-  return [role, person, options].filter((one) => one !== '').join('-');
-}
 
 /** Whom things follow, with a picture of both hands that shows each answer before it is given. */
 export function GoesWith({
@@ -47,9 +31,9 @@ export function GoesWith({
   readonly means: string;
   readonly onChoose: (means: string) => void;
 }): JSX.Element {
-  const parts = partsOfMeaning(means);
-  const meaningFor = (person: Parts['person']): string => meaningOfParts({ ...parts, person });
-  const [pointed, setPointed] = useState<Parts['person'] | null>(null);
+  const parts = partsOf(means);
+  const meaningFor = (follow: MeaningParts['follow']): string => meaningOf({ ...parts, follow });
+  const [pointed, setPointed] = useState<MeaningParts['follow'] | null>(null);
   useEffect(() => setPointed(null), [means, piece, things.join()]);
   const asked = {
     piece,
@@ -60,15 +44,15 @@ export function GoesWith({
     () => calls.draftHands(set, asked),
     [set, version, piece, things.join(), means],
   );
-  const shown = meaningFor(pointed ?? parts.person);
+  const shown = meaningFor(pointed ?? parts.follow);
   const both = value?.hands.find((one) => one.means === shown);
   return (
     <div class="goes-with">
       <Choices
         label="It goes with"
-        value={parts.person}
+        value={parts.follow}
         choices={follows}
-        onChange={(person) => onChoose(meaningFor(person))}
+        onChange={(follow) => onChoose(meaningFor(follow))}
         onPoint={setPointed}
       />
       {both !== undefined && <HandPictures both={both} />}

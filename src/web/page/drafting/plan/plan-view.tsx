@@ -4,8 +4,9 @@ import type { Point } from '../../../../geometry/paths/point.ts';
 import type { Spot } from '../../../../drafting/edge-view.ts';
 import type { DraftHead, PieceView, ThingView } from '../../../../drafting/view.ts';
 import { watchPointers } from '../../picture/pointer-gestures.ts';
-import type { Size, View } from '../../picture/view.ts';
-import { fittedView, panned, toDrawn, toScreen, zoomed } from '../../picture/view.ts';
+import { useFittedView } from '../../picture/use-fitted-view.ts';
+import type { View } from '../../picture/view.ts';
+import { toDrawn, toScreen, viewMatrix } from '../../picture/view.ts';
 import { PictureBar } from '../picture-bar.tsx';
 import type { SentEdit } from '../../server/calls.ts';
 import { extentOfSpots, placedPieces } from './placed.ts';
@@ -36,9 +37,6 @@ export function PlanView({
   readonly onChoose: (piece: string | null) => void;
   readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
-  const box = useRef<HTMLDivElement>(null);
-  const [size, setSize] = useState<Size>({ width: 0, height: 0 });
-  const [view, setView] = useState<View | null>(null);
   const [drag, setDrag] = useState<{ readonly name: string; readonly by: Spot } | null>(null);
   const placed = useMemo(() => placedPieces(pieces.values()), [pieces]);
   const extent = useMemo(
@@ -53,25 +51,18 @@ export function PlanView({
       ]),
     [placed, head.leftOut],
   );
+  const {
+    window: box,
+    size,
+    view,
+    fit,
+    pan,
+    zoomAt,
+    zoom,
+  } = useFittedView(extent, margin, placed.length === 0);
   const latest = useRef({ view, placed, edit, onChoose });
   latest.current = { view, placed, edit, onChoose };
-  const fit = (): void => {
-    const { width, height } = box.current!.getBoundingClientRect();
-    setView(fittedView(extent, { width, height }, margin, 0));
-  };
 
-  useEffect(() => {
-    const element = box.current!;
-    const measure = new ResizeObserver(() => {
-      const { width, height } = element.getBoundingClientRect();
-      setSize({ width, height });
-    });
-    measure.observe(element);
-    return () => measure.disconnect();
-  }, []);
-  useEffect(() => {
-    if (size.width > 0) fit();
-  }, [size.width, size.height, placed.length === 0]);
   useEffect(() => {
     let held: { readonly piece: PieceOnPlan; readonly from: Point; by: Spot } | null = null;
     const at = (spot: Point): PieceOnPlan | null => pieceUnder(box.current!, spot, latest.current);
@@ -110,25 +101,18 @@ export function PlanView({
       },
       tap: (spot: Point) => latest.current.onChoose(at(spot)?.view.name ?? null),
       hover: () => undefined,
-      pan: (by: Point) => setView((before) => before && panned(before, by)),
-      zoom: (spot: Point, factor: number) =>
-        setView((before) => before && zoomed(before, spot, factor, 0.01)),
+      pan,
+      zoom: zoomAt,
     };
     return watchPointers(box.current!, () => gestures);
   }, []);
 
-  const zoom = (factor: number): void => {
-    const middle = { x: size.width / 2, y: size.height / 2 };
-    setView((before) => before && zoomed(before, middle, factor, 0.01));
-  };
   return (
     <div class="piece-picture">
       <div class="canvas plan-canvas" ref={box}>
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
-            <g
-              transform={`matrix(${view.scale} 0 0 ${-view.scale} ${-view.left * view.scale} ${view.top * view.scale})`}
-            >
+            <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
               <path class="thing axis" d={`M0 ${extent[1] - 200}V${extent[3] + 200}`} />
               {placed.map((piece) => (
                 <PlanPiece

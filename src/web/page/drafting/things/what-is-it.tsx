@@ -5,6 +5,7 @@ import type { Role } from '../../../../pattern/layers.ts';
 import type { PieceView, ThingView } from '../../../../drafting/view.ts';
 import { Choices } from '../../controls/fields.tsx';
 import { meaningRoles, roleWords } from '../meanings.ts';
+import { capital } from '../../words.ts';
 
 /** Things of several blocks that one answer is for. */
 export interface AnsweredThings {
@@ -120,8 +121,4 @@ function scopesOf(
 
 function alikeOn({ block, things }: PieceView, alike: string): AnsweredThings {
   return { block, things: things.filter((one) => one.alike === alike).map(({ index }) => index) };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -7,7 +7,7 @@ import { Choices, TextField } from '../../controls/fields.tsx';
 import { Findings } from '../../controls/findings.tsx';
 import { calls } from '../../server/calls.ts';
 import { findingsToShow } from '../../server/client.ts';
-import { counted, handWords } from '../../words.ts';
+import { capital, counted, handWords } from '../../words.ts';
 import type { Said } from './said.ts';
 import { isUnsaid, wishOf } from './said.ts';
 import type { TakenDrawing } from './taken-drawing.ts';
@@ -130,8 +130,7 @@ export function BeginForm({
 }
 
 function titleOfName(name: string): string {
-  const words = name.replaceAll('-', ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(name.replaceAll('-', ' '));
 }
 
 /** Why no set can be begun yet, in words; null: it can. */

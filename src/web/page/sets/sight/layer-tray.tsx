@@ -2,7 +2,8 @@ import type { JSX } from 'preact';
 import type { DrawingSight, SightLayer } from '../../../api/sight.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
-import { canFollow, follows, meanings, meaningWords, partsOf } from './meanings.ts';
+import { meaningOf, partsOf } from '../../meaning-parts.ts';
+import { canFollow, follows, meanings, meaningWords } from './meanings.ts';
 import type { Said } from './said.ts';
 import { isUnsaid } from './said.ts';
 
@@ -148,13 +149,13 @@ function LayerAnswer({
   if (from === 'name') return <p class="layer-known">{meaningWords(means!)}</p>;
   const answer = said.layers.get(name) ?? null;
   const { role, follow, rest } = partsOf(answer ?? means ?? '');
-  const behind = rest === '' ? '' : `-${rest}`;
   const isOdd = rest !== '';
+  const own = meaningOf({ role, follow: '', rest });
   const take = (value: string): void => {
     if (value === '') onAnswer(name, null);
     else onAnswer(name, value === 'each' ? 'each' : value);
   };
-  const value = said.each.has(name) ? 'each' : isOdd ? `${role}${behind}` : role;
+  const value = said.each.has(name) ? 'each' : own;
   return (
     <div class="layer-answer">
       <select
@@ -166,7 +167,7 @@ function LayerAnswer({
         {meanings.map((one) => (
           <option value={one.role}>{one.words}</option>
         ))}
-        {isOdd && <option value={`${role}${behind}`}>{meaningWords(`${role}${behind}`)}</option>}
+        {isOdd && <option value={own}>{meaningWords(own)}</option>}
         <option value="each">Different things: I say it for each, in the set</option>
       </select>
       {canFollow(role) && (
@@ -174,8 +175,8 @@ function LayerAnswer({
           aria-label={`What is on ${name} goes with`}
           value={follow}
           onChange={(event) => {
-            const companion = event.currentTarget.value;
-            onAnswer(name, `${role}${companion === '' ? '' : `-${companion}`}${behind}`);
+            const chosen = follows[event.currentTarget.selectedIndex]!.value;
+            onAnswer(name, meaningOf({ role, follow: chosen, rest }));
           }}
         >
           {follows.map((one) => (

@@ -1,3 +1,5 @@
+import { partsOf } from '../../meaning-parts.ts';
+
 /** What can be on a layer, in the words of a workshop. */
 interface Meaning {
   readonly role: string;
@@ -33,21 +35,6 @@ export const follows = [
   { value: 'LEFT', words: 'stays on the left' },
   { value: 'RIGHT', words: 'stays on the right' },
 ] as const;
-
-/** The parts of ROLE-FOLLOWS-WITH-OPTION. */
-interface MeaningParts {
-  readonly role: string;
-  readonly follow: string;
-  /** What stands behind, about options. */
-  readonly rest: string;
-}
-
-export function partsOf(means: string): MeaningParts {
-  const [role = '', second = '', ...others] = means.split('-');
-  const isFollow = follows.some(({ value }) => value !== '' && value === second);
-  const rest = isFollow ? others : [second, ...others];
-  return { role, follow: isFollow ? second : '', rest: rest.filter(Boolean).join('-') };
-}
 
 /** What a layer means, in words: `Cut out inside, goes with the driver`. */
 export function meaningWords(means: string): string {
