@@ -38,14 +38,17 @@ export type KnownDraft = Pick<Draft, 'texts' | 'drawings' | 'said' | 'blocks'>;
 
 export const setFileName = 'set.yaml';
 
-/** Reads a set as a draft. Throws a Refusal where its set file or a drawing cannot be read at all. */
-export function openDraft(folder: string): Draft {
+/**
+ * Reads a set as a draft. What is known of it and stands there as it was need not be read again. Throws a Refusal
+ * where its set file or a drawing cannot be read at all.
+ */
+export function openDraft(folder: string, before: KnownDraft | null = null): Draft {
   const file = join(folder, setFileName);
   const bytes = readBytes(file, 'set file');
   const text = bytes.toString('utf8');
-  return draftOf(folder, text, (name) =>
-    readBytes(join(folder, name), 'drawing').toString('latin1'),
-  );
+  const textOf = (name: string): string =>
+    readBytes(join(folder, name), 'drawing').toString('latin1');
+  return draftOf(folder, text, textOf, before);
 }
 
 /** The draft that a folder's files make. Drawings that are known as they are need not be read again. */

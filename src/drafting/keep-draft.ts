@@ -49,20 +49,8 @@ const outside = 'changed outside of this page';
  */
 export function currentDraft(folder: string, before: KeptDraft | null): KeptDraft {
   const history = before?.history ?? finished(folder, readHistory(folder));
-  const text = textIn(folder, setFileName);
-  const known = before?.draft;
-  if (known !== undefined && text !== null && isAsKnown(folder, known)) {
-    return { draft: known, history, seen: before!.seen };
-  }
-  const draft =
-    text === null
-      ? openDraft(folder)
-      : draftOf(
-          folder,
-          text,
-          (name) => textIn(folder, name) ?? openDraft(folder).texts.get(name)!,
-          known,
-        );
+  const known = before?.draft ?? null;
+  const draft = known !== null && isAsKnown(folder, known) ? known : openDraft(folder, known);
   return { draft, history, seen: before?.seen ?? draft.texts };
 }
 
@@ -187,8 +175,8 @@ function textsOf(draft: Draft, { said, blocks }: DraftContent): DraftTexts {
   const text =
     said === draft.said ? before : changedYaml(before, said, (plain) => plain as typeof said);
   const texts = new Map([...draft.texts, [setFileName, text]]);
-  if (blocks === draft.blocks && said.layers === draft.said.layers) return texts;
-  if (blocks === draft.blocks && !draft.hasOwnDrawing) return texts;
+  const isSameDrawn = said.layers === draft.said.layers || !draft.hasOwnDrawing;
+  if (blocks === draft.blocks && isSameDrawn) return texts;
   return texts.set(said.drawing!, ownDrawingText({ said, blocks }));
 }
 
