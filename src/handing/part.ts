@@ -26,6 +26,11 @@ export interface Mark {
 export interface Notch {
   readonly from: Point;
   readonly to: Point;
+  /**
+   * The place on the net outline that it marks. In a corner it cannot be told from where the slit begins. Left out:
+   * the part is read from a record.
+   */
+  readonly at?: Point;
 }
 
 /** A stretch of the net outline, as an open path in its direction, and what happens to it. */

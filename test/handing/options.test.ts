@@ -249,7 +249,7 @@ function inOrder(parts: readonly Part[]): string {
 function allParts(files: SetFiles): string[] {
   return choices.flatMap((choice) => {
     const set = files.chosen({ options: { ...choice } });
-    return hands.map((hand) => JSON.stringify(deriveParts(set, order(hand), materials).parts));
+    return hands.map((hand) => inOrder(deriveParts(set, order(hand), materials).parts));
   });
 }
 

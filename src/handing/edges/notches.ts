@@ -52,7 +52,7 @@ export function slitOf(drawn: Path, lines: EdgeLines, depth: number): Notch {
     ? toNetLine(net, point, from, heading)
     : depth;
   const room = roomFor(Math.min(depth, hidden), from, heading, cut);
-  return { from, to: plus(from, times(heading, room)) };
+  return { from, to: plus(from, times(heading, room)), at: point };
 }
 
 /**

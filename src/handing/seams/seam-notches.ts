@@ -21,7 +21,7 @@ export function seamNotches({ part, edge, from, to }: SewnEdge, material: Materi
   return part.notches
     .filter((notch) => edgeOfNotch(part, notch, material) === edge)
     .map((notch) => {
-      const { station, point } = nearestOnPath(edge.path, notch.from);
+      const { station, point } = nearestOnPath(edge.path, notch.at ?? notch.from);
       return { along: lengthAt(edge.path, station), at: point };
     })
     .filter(({ along }) => from <= along && along <= to)
