@@ -4,10 +4,10 @@
  */
 const effort = Number(process.env['PILEWAY_THOROUGH'] ?? 0);
 
-/** Whether this is the gate's search or a longer one. */
-export const thorough = effort >= 1;
+/** Whether somebody looks for what no run has found yet. */
+export const isSearch = effort > 1;
 
 /** How often a random search tries: `quick` times in everyday work, `full` times in the gate. */
 export function tries(quick: number, full: number): number {
-  return thorough ? Math.round(full * effort) : quick;
+  return effort >= 1 ? Math.round(full * effort) : quick;
 }
