@@ -37,6 +37,7 @@ export default defineConfig(({ mode }) => ({
     maxWorkers: '100%',
     // A test that asserts nothing, as where the list it goes through is empty, fails.
     expect: { requireAssertions: true },
+    globalSetup: './test/support/shared-folder.ts',
     setupFiles: ['./test/support/seed.ts'],
     reporters: ['default', './test/support/skipped.ts'],
     // `--mode all` is every test, and longer random searches; `--mode long` is what everyday work leaves out of it.
