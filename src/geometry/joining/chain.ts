@@ -56,8 +56,9 @@ export function chained(paths: readonly Path[], tolerance: number): Chaining {
   const slivers = open.filter(
     (i) => !mates.has(2 * i) && !mates.has(2 * i + 1) && pathLength(paths[i]!) <= tolerance,
   );
+  const dropped = new Set(slivers);
   const left = ends.filter(
-    (end) => !mates.has(end) && !exact.busy.has(end) && !slivers.includes(end >> 1),
+    (end) => !mates.has(end) && !exact.busy.has(end) && !dropped.has(end >> 1),
   );
   const near = paired(paths, left, tolerance, mates);
   const gaps = [...mates].flatMap(([end, mate]): Gap[] => {
@@ -66,7 +67,6 @@ export function chained(paths: readonly Path[], tolerance: number): Chaining {
     const size = distance(a, b);
     return size <= samePoint ? [] : [{ at: between(a, b, 0.5), size }];
   });
-  const dropped = new Set(slivers);
   return {
     chains: walked(paths, mates, dropped),
     gaps,
