@@ -14,7 +14,7 @@ import { DrawingPicture } from './drawing-picture.tsx';
 import { LayerTray } from './layer-tray.tsx';
 import { LeftOutList } from './left-out-list.tsx';
 import type { Said } from './said.ts';
-import { isUnsaid, nothingSaid, wishOf, withAnswer, withForCustomer } from './said.ts';
+import { isUnsaid, nothingSaid, wishOf, withAnswer, withForCustomer, withOffered } from './said.ts';
 import { TakeDrawing } from './take-drawing.tsx';
 import type { TakenDrawing } from './taken-drawing.ts';
 import { useTakenDrawing } from './taken-drawing.ts';
@@ -126,6 +126,7 @@ function SightDesk({
           layer={layer}
           onChoose={setLayer}
           onAnswer={(one, answer) => onSay(withAnswer(said, one, answer))}
+          onOffered={(offered) => onSay(withOffered(said, offered))}
           onForCustomer={(one, isSo) => onSay(withForCustomer(said, one, isSo))}
         />
         <LeftOutList things={sight.leftOut} onGo={go} />
