@@ -37,11 +37,14 @@ export default defineConfig(({ mode }) => ({
     maxWorkers: '100%',
     // A test that asserts nothing, as where the list it goes through is empty, fails.
     expect: { requireAssertions: true },
+    globalSetup: './test/support/shared-folder.ts',
     setupFiles: ['./test/support/seed.ts'],
     reporters: ['default', './test/support/skipped.ts'],
     // `--mode all` is every test, and longer random searches; `--mode long` is what everyday work leaves out of it.
-    env:
-      mode === 'all' || mode === 'long' ? { PILEWAY_SKIP_NOTHING: '1', PILEWAY_THOROUGH: '1' } : {},
+    env: {
+      ...(mode === 'all' || mode === 'long' ? { PILEWAY_SKIP_NOTHING: '1' } : {}),
+      ...(mode === 'all' ? { PILEWAY_THOROUGH: '1' } : {}),
+    },
     coverage: { provider: 'v8', include: ['src/**/*.ts'], reporter: ['text-summary', 'html'] },
   },
 }));

@@ -1,5 +1,13 @@
 import { execFile, spawn, spawnSync } from 'node:child_process';
-import { copyFileSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { platform, tmpdir } from 'node:os';
 import { join, sep } from 'node:path';
 import { outside } from '../support/outside.ts';
@@ -16,6 +24,12 @@ export interface Built {
 
 export function build(): Built {
   const folder = mkdtempSync(join(tmpdir(), 'built-'));
+  const main = buildInto(folder);
+  return { main, remove: () => rmSync(folder, { recursive: true, force: true }) };
+}
+
+/** Compiles the product into a folder, and gives its main file. */
+function buildInto(folder: string): string {
   const compiler = join(project, 'node_modules/typescript/bin/tsc');
   // Types are held to elsewhere; here they would only take time.
   const options = ['-p', join(project, 'tsconfig.build.json'), '--noCheck'];
@@ -24,23 +38,33 @@ export function build(): Built {
   if (run.status !== 0) throw new Error(run.stdout + run.stderr);
   copyFileSync(join(project, 'package.json'), join(folder, 'package.json'));
   symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'), 'junction');
-  return {
-    main: join(folder, 'dist/cli/pileway.js'),
-    remove: () => rmSync(folder, { recursive: true, force: true }),
-  };
+  return join(folder, 'dist/cli/pileway.js');
 }
 
-/** The same with its page. */
-export function buildWithPage(): Built {
-  const built = build();
+/** The main file of the product with its page, built once for all test files: the others wait for the first. */
+export function mainWithPage(): string {
+  const folder = join(process.env['PILEWAY_SHARED']!, 'built');
+  const isBuilt = join(folder, 'is-built');
+  if (mkdirSync(folder, { recursive: true }) !== undefined) {
+    buildPage(buildInto(folder));
+    writeFileSync(isBuilt, '');
+  }
+  const until = Date.now() + 100_000;
+  while (!existsSync(isBuilt)) {
+    if (Date.now() > until) throw new Error('another test file could not build the product');
+    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 100);
+  }
+  return join(folder, 'dist/cli/pileway.js');
+}
+
+function buildPage(main: string): void {
   const vite = join(project, 'node_modules/vite/bin/vite.js');
   const options = ['build', '-c', join(project, 'src/web/page/vite.config.ts')];
-  options.push('--outDir', join(built.main, '../../web/page'), '--logLevel', 'warn');
+  options.push('--outDir', join(main, '../../web/page'), '--logLevel', 'warn');
   // Whoever runs the tests says so in the environment; what ships is made without.
   const env = { ...process.env, NODE_ENV: 'production' };
   const run = spawnSync(process.execPath, [vite, ...options], { encoding: 'utf8', env });
   if (run.status !== 0) throw new Error(run.stdout + run.stderr);
-  return built;
 }
 
 export interface Outcome {

@@ -137,6 +137,12 @@ function drawingOf(loose: Tag[][], placed: { inside: Tag[]; more: Tag[] }[]): st
   });
 }
 
+/**
+ * ezdxf draws arcs as cubic curves, a quarter of a circle by each. They lie off by this share of the radius: M. Goldapp,
+ * Approximation of circular arcs by cubic polynomials, 1991. A half circle's radius is its length by pi.
+ */
+const bezierError = 2.73e-4;
+
 describe('curves, tilted planes and stretched blocks', () => {
   it.skipIf(ezdxf.missing)(`are as long and lie where ezdxf says${ezdxf.note}`, () => {
     const plain = fc.oneof(spline, ellipse, tilted).map((entity) => drawingOf([entity], []));
@@ -166,7 +172,7 @@ describe('curves, tilted planes and stretched blocks', () => {
         expect(
           Math.abs(value - theirs),
           `side ${side}: ${value} for ${theirs} of ${others.map(({ type }) => type).join()}: ${drawing}`,
-        ).toBeLessThan(0.03);
+        ).toBeLessThan(0.03 + bezierError * (expected / Math.PI));
       }
     }
   });

@@ -232,18 +232,17 @@ function partsOf(folder: string, hand: Hand, choice: Choice | null): Part[] {
   ]);
 }
 
-/** Parts without the order in which things on them were drawn. */
+/** Parts without the order in which they, and things on them, were drawn. */
 function inOrder(parts: readonly Part[]): string {
   const sorted = (all: readonly unknown[]): string[] =>
     all.map((one) => JSON.stringify(one)).sort();
-  return JSON.stringify(
-    parts.map((part) => ({
-      ...part,
-      inner: sorted(part.inner),
-      marks: sorted(part.marks),
-      notches: sorted(part.notches),
-    })),
-  );
+  const all = parts.map((part) => ({
+    ...part,
+    inner: sorted(part.inner),
+    marks: sorted(part.marks),
+    notches: sorted(part.notches),
+  }));
+  return sorted(all).join('\n');
 }
 
 function allParts(files: SetFiles): string[] {

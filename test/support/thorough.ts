@@ -1,13 +1,13 @@
 /**
- * How hard tests search for faults. PILEWAY_THOROUGH in the environment is not set in everyday work, 1 in the
- * gate (npm run test:all sets it), and a larger number where somebody wants so many times the gate's searches.
+ * How hard tests search for faults. PILEWAY_THOROUGH in the environment is not set in everyday work and in the gate,
+ * 1 in `npm run test:all`, and a larger number where somebody wants so many times its searches.
  */
 const effort = Number(process.env['PILEWAY_THOROUGH'] ?? 0);
 
 /** Whether somebody looks for what no run has found yet. */
-export const isSearch = effort > 1;
+export const isSearch = effort >= 1;
 
-/** How often a random search tries: `quick` times in everyday work, `full` times in the gate. */
+/** How often a random search tries: `quick` times in everyday work, `full` times in a search. */
 export function tries(quick: number, full: number): number {
-  return effort >= 1 ? Math.round(full * effort) : quick;
+  return isSearch ? Math.round(full * effort) : quick;
 }

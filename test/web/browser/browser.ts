@@ -6,8 +6,7 @@ import { existsSync } from 'node:fs';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { chromium } from 'playwright-core';
 import { expect } from 'vitest';
-import type { Built } from '../../cli/pileway.ts';
-import { buildWithPage } from '../../cli/pileway.ts';
+import { mainWithPage } from '../../cli/pileway.ts';
 import { gateOnly, outside } from '../../support/outside.ts';
 import type { Files } from '../../support/wren.ts';
 import { openWorkshop } from '../../support/wren.ts';
@@ -29,7 +28,8 @@ interface Server {
 
 /** A workshop with its server and somebody's browser. */
 export interface Bench {
-  readonly built: Built;
+  /** The main file of the product as built. */
+  readonly main: string;
   readonly root: string;
   readonly browser: Browser;
   readonly url: () => string;
@@ -48,25 +48,24 @@ export interface Window {
 
 /** Builds the product and opens it for a workshop with these files. */
 export async function openBench(files: Files): Promise<Bench> {
-  const built = buildWithPage();
+  const main = mainWithPage();
   const { root, close } = openWorkshop(files);
-  let server = await serve(built.main, root);
+  let server = await serve(main, root);
   const browser = await chromium.launch({ executablePath, args: browserArgs });
   return {
-    built,
+    main,
     root,
     browser,
     url: () => server.url,
     open: (address = '', options = {}) => openWindow(browser, server.url + address, options),
     restart: async () => {
       await server.stop();
-      server = await serve(built.main, root);
+      server = await serve(main, root);
     },
     close: async () => {
       await browser.close();
       await server.stop();
       close();
-      built.remove();
     },
   };
 }

@@ -102,7 +102,7 @@ describe.skipIf(chromiumHere.missing)(`edges at the desk${chromiumHere.note}`, (
     await page.goto(`${bench.url()}#/sets/wren/dash`);
     await page.getByLabel('All the rest of this piece').selectOption('bound');
     await soon(setText).toMatch(/dash: .*edge: bound/);
-    const checked = await pileway(bench.built.main, bench.root, ['check', 'patterns/wren']);
+    const checked = await pileway(bench.main, bench.root, ['check', 'patterns/wren']);
     const told = (checked.stdout + checked.stderr).split('\n');
     expect(told.filter((one) => /seam|floor|dash/.test(one) && /error/.test(one))).toEqual([]);
   }, 120_000);

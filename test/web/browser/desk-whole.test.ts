@@ -154,7 +154,7 @@ describe.skipIf(chromiumHere.missing)(
       const folder = join(bench.root, 'patterns', name);
       expect(readFileSync(join(folder, `received/${name}.dxf`), 'utf8')).toBe(drawing);
       // The other hand, drawn part by part: edges are bound, so that nothing is added to the outlines.
-      const derived = await pileway(bench.built.main, bench.root, [
+      const derived = await pileway(bench.main, bench.root, [
         'derive',
         `patterns/${name}`,
         '--hand',
@@ -187,7 +187,7 @@ describe.skipIf(chromiumHere.missing)(
         join(bench.root, `patterns/${name}-run.yaml`),
         `title: ${name}\ncutter: long-bay\neffort: 1\norders:\n  - { order: A1, set: ${name}, hand: LHD }\n`,
       );
-      const cut = await pileway(bench.built.main, bench.root, ['cut', `patterns/${name}-run.yaml`]);
+      const cut = await pileway(bench.main, bench.root, ['cut', `patterns/${name}-run.yaml`]);
       expect(cut.code, cut.stderr).toBe(0);
       expect(cut.stdout + cut.stderr).toContain('passed');
     });

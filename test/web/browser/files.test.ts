@@ -16,7 +16,7 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
   beforeAll(async () => {
     bench = await openBench({ ...wren, 'patterns/other-week.yaml': otherRun });
     for (const run of [runFile, 'patterns/other-week.yaml']) {
-      const cut = await pileway(bench.built.main, bench.root, ['cut', run, '--effort', '1']);
+      const cut = await pileway(bench.main, bench.root, ['cut', run, '--effort', '1']);
       expect(cut).toMatchObject({ code: 0 });
     }
   }, 60_000);

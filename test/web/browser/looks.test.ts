@@ -130,7 +130,7 @@ const views: readonly View[] = [
 describe.skipIf(chromiumHere.missing)(`looks of the page${chromiumHere.note}`, () => {
   let bench: Bench;
   const cut = async (...args: string[]): Promise<void> => {
-    const { code, stderr } = await pileway(bench.built.main, bench.root, ['cut', ...args]);
+    const { code, stderr } = await pileway(bench.main, bench.root, ['cut', ...args]);
     expect(code, stderr).toBe(0);
   };
   const lay = async (run: string): Promise<void> => {

@@ -132,9 +132,9 @@ function expectSameBytes(bytes: Buffer, root: string, run: string): void {
 }
 
 /** Cuts the run once more as a command, and holds every file of both folders against each other. */
-async function expectAsCommandLine({ built, root }: Bench, run: string): Promise<void> {
+async function expectAsCommandLine({ main, root }: Bench, run: string): Promise<void> {
   const args = ['cut', `patterns/${run}.yaml`, '--out', `elsewhere/${run}`];
-  expect(await pileway(built.main, root, args)).toMatchObject({ code: 0 });
+  expect(await pileway(main, root, args)).toMatchObject({ code: 0 });
   const [here, there] = [join(root, 'out', run), join(root, 'elsewhere', run)];
   const names = readdirSync(there).sort();
   expect(readdirSync(here).sort()).toEqual(names);
