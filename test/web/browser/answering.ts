@@ -1,0 +1,54 @@
+/** A set's questions, answered as a person does who takes what is offered. */
+import type { Locator, Page } from 'playwright-core';
+import { flatten } from '../../../src/geometry/paths/flatten.ts';
+import type { Path } from '../../../src/geometry/paths/path.ts';
+
+/** Answers what is asked until nothing is; gives how often something was pressed. */
+export async function answerAll(page: Page, most = 60): Promise<number> {
+  const count = page.locator('.question-count');
+  const card = page.getByRole('region', { name: 'Asked now' });
+  const panel = page.locator('.drafting-panel');
+  const answers = [
+    card.getByRole('button', { name: /^Yes, for all / }),
+    card.getByRole('button', { name: /^(Yes, it is so|I have looked)/ }),
+    card.getByText('at the top'),
+    panel.getByRole('group', { name: 'What is this?' }).locator('.guess-buttons button').first(),
+    panel.getByRole('button', { name: /^bound/i }).first(),
+    // The line on the piece is right, and not what the set says of all of them.
+    card.getByRole('group', { name: 'On this piece it leans' }).getByText('forward'),
+  ];
+  await page.getByRole('button', { name: 'Next' }).click();
+  for (let presses = 1; presses < most; presses++) {
+    await page.getByText('looking again').waitFor({ state: 'hidden' });
+    await page.locator('.drafting-panel:not(.resting)').waitFor();
+    if ((await count.textContent())!.startsWith('No question left')) return presses;
+    const before = await card.textContent();
+    const answer = await firstThere(answers);
+    if (answer === null) throw new Error(`nothing answers: ${before}`);
+    await answer.click({ force: true });
+    await page
+      .waitForFunction(
+        (text) =>
+          document.querySelector('[aria-label="Asked now"]')?.textContent !== text ||
+          (document.querySelector('.question-count')?.textContent ?? '').startsWith('No question'),
+        before,
+      )
+      .catch(() => undefined);
+  }
+  throw new Error(`questions are left after ${most} presses`);
+}
+
+async function firstThere(all: readonly Locator[]): Promise<Locator | null> {
+  for (const one of all) if ((await one.count()) > 0) return one;
+  return null;
+}
+
+/** The area of a closed path by points along it (the shoelace formula), mm2. */
+export function areaByPoints(path: Path): number {
+  const points = flatten(path, 1e-4);
+  const twice = points.reduce((sum, { x, y }, i) => {
+    const next = points[(i + 1) % points.length]!;
+    return sum + x * next.y - next.x * y;
+  }, 0);
+  return Math.abs(twice) / 2;
+}
