@@ -103,7 +103,12 @@ describe('a first set', () => {
         ['mat', ['side', 'material']],
       ]);
       // The numbers of its layers are those of ASTM D6673, and nobody said so.
-      expect(Object.keys(content.open ?? {})).toEqual(['title', 'drawn', 'pile', 'numbered-layers']);
+      expect(Object.keys(content.open ?? {})).toEqual([
+        'title',
+        'drawn',
+        'pile',
+        'numbered-layers',
+      ]);
     });
   });
 

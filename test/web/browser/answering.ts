@@ -32,6 +32,8 @@ export async function answerAll(page: Page, most = 60): Promise<number> {
           document.querySelector('[aria-label="Asked now"]')?.textContent !== text ||
           (document.querySelector('.question-count')?.textContent ?? '').startsWith('No question'),
         before,
+        // Less often than the browser draws, which would keep it drawing.
+        { polling: 50 },
       )
       .catch(() => undefined);
   }

@@ -61,17 +61,20 @@ describe.skipIf(chromiumHere.missing)(
 
     it.concurrent.each(sound)('$file becomes a set that checks clean', async (sample) => {
       const { file, units, layers, naming, texts = [] } = sample;
-      const window = await bench.open('#/sets');
+      const window = await bench.open('#/sets', { viewport: { width: 1100, height: 700 } });
       const { page } = window;
       await give(page, file);
       if (units === 'unstated' && !(file in saysUnits))
         await page.getByRole('radio', { name: /it is drawn in millimetres/ }).check();
+      await page.locator('.begin-now').waitFor();
       if (naming !== undefined) {
         const told = (await page.locator('.sight-tray .findings').allTextContents()).join(' ');
         expect(naming.some((word) => told.toLowerCase().includes(word.toLowerCase()))).toBe(true);
       }
       const offered = page.getByRole('button', { name: 'All 6 are what they look like' });
       if (file in saysUnits) await offered.click();
+      // Said here, it is not asked again.
+      await page.getByRole('radio', { name: 'RHD, driver right' }).check();
       await page.getByRole('button', { name: 'Begin the set' }).click();
       await page.getByText(/\d+ questions? left/).waitFor();
       expect(await answerAll(page)).toBeLessThanOrEqual(mostPresses);
