@@ -3,29 +3,36 @@ import type { Locator, Page } from 'playwright-core';
 import { flatten } from '../../../src/geometry/paths/flatten.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 
+/** What somebody presses who takes what is offered. Throws where nothing is. */
+export async function offeredAnswer(page: Page): Promise<Locator> {
+  const card = page.getByRole('region', { name: 'Asked now' });
+  const panel = page.locator('.drafting-panel');
+  const front = card.getByRole('group', { name: /^As it is drawn, the front/ });
+  const pile = card.getByRole('group', { name: 'On this piece it leans' });
+  const answer = await firstThere([
+    card.getByRole('button', { name: /^Yes, for all / }),
+    card.getByRole('button', { name: /^(Yes, it is so|I have looked)/ }),
+    front.getByRole('radio', { name: 'at the top' }),
+    panel.getByRole('group', { name: 'What is this?' }).locator('.guess-buttons button').first(),
+    panel.getByRole('button', { name: /^bound/i }).first(),
+    // The line on the piece is right, and not what the set says of all of them.
+    pile.getByRole('radio', { name: 'forward' }),
+  ]);
+  if (answer === null) throw new Error(`nothing answers: ${await card.textContent()}`);
+  return answer;
+}
+
 /** Answers what is asked until nothing is; gives how often something was pressed. */
 export async function answerAll(page: Page, most = 60): Promise<number> {
   const count = page.locator('.question-count');
   const card = page.getByRole('region', { name: 'Asked now' });
-  const panel = page.locator('.drafting-panel');
-  const answers = [
-    card.getByRole('button', { name: /^Yes, for all / }),
-    card.getByRole('button', { name: /^(Yes, it is so|I have looked)/ }),
-    card.getByText('at the top'),
-    panel.getByRole('group', { name: 'What is this?' }).locator('.guess-buttons button').first(),
-    panel.getByRole('button', { name: /^bound/i }).first(),
-    // The line on the piece is right, and not what the set says of all of them.
-    card.getByRole('group', { name: 'On this piece it leans' }).getByText('forward'),
-  ];
   await page.getByRole('button', { name: 'Next' }).click();
   for (let presses = 1; presses < most; presses++) {
     await page.getByText('looking again').waitFor({ state: 'hidden' });
     await page.locator('.drafting-panel:not(.resting)').waitFor();
     if ((await count.textContent())!.startsWith('No question left')) return presses;
     const before = await card.textContent();
-    const answer = await firstThere(answers);
-    if (answer === null) throw new Error(`nothing answers: ${before}`);
-    await answer.click({ force: true });
+    await (await offeredAnswer(page)).click({ force: true });
     await page
       .waitForFunction(
         (text) =>

@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedKeyboardEvent } from 'preact';
 import { useEffect, useId, useState } from 'preact/hooks';
 import { Swatch } from './swatch.tsx';
 
@@ -146,7 +146,7 @@ const arrowSteps: Readonly<Record<string, 1 | -1>> = {
 };
 
 /** Arrow keys go from choice to choice and choose none on the way: each would be taken at once. */
-function walkChoices(event: JSX.TargetedKeyboardEvent<HTMLDivElement>): void {
+function walkChoices(event: TargetedKeyboardEvent<HTMLDivElement>): void {
   const { key, target, currentTarget } = event;
   if (!(target instanceof HTMLInputElement)) return;
   if (key === 'Enter' && target.form === null) return target.click();
