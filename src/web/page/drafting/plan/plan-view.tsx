@@ -188,7 +188,7 @@ export function PlanView({
 function placeWords(piece: PieceView | undefined): string {
   if (piece === undefined) return '';
   const [x, y] = piece.said.at ?? [0, 0];
-  return `${piece.name}, ${x.toFixed(0)} mm to the right, ${y.toFixed(0)} mm forward`;
+  return `${piece.name} at ${x.toFixed(0)}, ${y.toFixed(0)} mm, rightward and forward`;
 }
 
 /** Moves a piece in the vehicle, mm. */
