@@ -17,20 +17,20 @@ interface Gap {
 
 /**
  * A path made of other paths. `members`: the indexes of these, in the order in which the path goes
- * through them.
+ * through them. `gaps`: those between them.
  */
-interface Chained {
+export interface Chained {
   readonly path: Path;
   readonly members: readonly number[];
+  readonly gaps: readonly Gap[];
 }
 
-export interface Chaining {
+interface Chaining {
   /**
    * Sorted by the lowest index among the members. Closed paths, and paths that nothing joins, are chains
    * of their own.
    */
   readonly chains: readonly Chained[];
-  readonly gaps: readonly Gap[];
   /**
    * Places where more than two ends meet. Nothing is joined there, because it would be a guess which two
    * belong together.
@@ -56,20 +56,13 @@ export function chained(paths: readonly Path[], tolerance: number): Chaining {
   const slivers = open.filter(
     (i) => !mates.has(2 * i) && !mates.has(2 * i + 1) && pathLength(paths[i]!) <= tolerance,
   );
+  const dropped = new Set(slivers);
   const left = ends.filter(
-    (end) => !mates.has(end) && !exact.busy.has(end) && !slivers.includes(end >> 1),
+    (end) => !mates.has(end) && !exact.busy.has(end) && !dropped.has(end >> 1),
   );
   const near = paired(paths, left, tolerance, mates);
-  const gaps = [...mates].flatMap(([end, mate]): Gap[] => {
-    if (end > mate) return [];
-    const [a, b] = [endPoint(paths, end), endPoint(paths, mate)];
-    const size = distance(a, b);
-    return size <= samePoint ? [] : [{ at: between(a, b, 0.5), size }];
-  });
-  const dropped = new Set(slivers);
   return {
     chains: walked(paths, mates, dropped),
-    gaps,
     branches: [...exact.branches, ...near.branches],
     slivers,
   };
@@ -138,16 +131,14 @@ function walked(
       steps.push(entry);
       entry = mates.get(entry ^ 1);
     }
-    chains.push({
-      path: chainOf(paths, steps, entry !== undefined),
-      members: steps.map((e) => e >> 1),
-    });
+    const members = steps.map((end) => end >> 1);
+    chains.push({ ...chainOf(paths, steps, entry !== undefined), members });
   };
   for (const [i, path] of paths.entries()) {
     if (done.has(i)) continue;
     if (path.closed) {
       done.add(i);
-      chains.push({ path, members: [i] });
+      chains.push({ path, members: [i], gaps: [] });
     } else {
       walk(firstEnd(i, mates));
     }
@@ -174,17 +165,25 @@ function firstEnd(i: number, mates: ReadonlyMap<number, number>): number {
  * Joins the paths that are entered at these ends, in this order. `ring`: the last one leads back to the
  * first.
  */
-function chainOf(paths: readonly Path[], entries: readonly number[], ring: boolean): Path {
+function chainOf(
+  paths: readonly Path[],
+  entries: readonly number[],
+  ring: boolean,
+): Pick<Chained, 'path' | 'gaps'> {
   const vertices: Vertex[] = [];
+  const gaps: Gap[] = [];
+  const joint = (last: Vertex, next: Vertex): Vertex => {
+    const [at, size] = [between(last, next, 0.5), distance(last, next)];
+    if (size > samePoint) gaps.push({ at, size });
+    return { ...next, ...at };
+  };
   for (const entry of entries) {
     const path = paths[entry >> 1]!;
-    const run = (entry % 2 === 0 ? path : reversePath(path)).vertices;
+    const [first, ...rest] = (entry % 2 === 0 ? path : reversePath(path)).vertices;
     const last = vertices.pop();
-    vertices.push(last === undefined ? run[0]! : { ...run[0]!, ...between(last, run[0]!, 0.5) });
-    vertices.push(...run.slice(1));
+    vertices.push(last === undefined ? first! : joint(last, first!));
+    for (const vertex of rest) vertices.push(vertex);
   }
-  if (!ring) return { closed: false, vertices };
-  const last = vertices.pop()!;
-  vertices[0] = { ...vertices[0]!, ...between(last, vertices[0]!, 0.5) };
-  return { closed: true, vertices };
+  if (ring) vertices[0] = joint(vertices.pop()!, vertices[0]!);
+  return { path: { closed: ring, vertices }, gaps };
 }

@@ -3,7 +3,7 @@ import type { Entity, PathEntity } from '../../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../../drawing/entity-of.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { wordSpot } from '../../base/findings.ts';
-import type { Chaining } from '../../geometry/joining/chain.ts';
+import type { Chained } from '../../geometry/joining/chain.ts';
 import { chained } from '../../geometry/joining/chain.ts';
 import { repeats } from '../../geometry/joining/duplicates.ts';
 import type { Path } from '../../geometry/paths/path.ts';
@@ -157,20 +157,20 @@ function joinedEnds(
   if (paths.every(({ path }) => path.closed)) {
     return { entities, chains: [], gaps: [], findings: [] };
   }
-  const { chains, gaps, branches, slivers } = chained(
+  const { chains, branches, slivers } = chained(
     paths.map(({ path }) => path),
     tolerance,
   );
-  const joined = chains.map(({ path, members }): OpenChain => ({
+  const isLeft = ({ path }: Chained): boolean => onlyRings && !path.closed;
+  const whole = chains.filter((chain) => !isLeft(chain));
+  const asOne = ({ path, members }: Chained): OpenChain => ({
     joined: {
       ...paths[members[0]!]!,
       line: members.reduce((least, i) => Math.min(least, paths[i]!.line), Infinity),
       path,
     },
     members: members.map((i) => paths[i]!),
-  }));
-  const isLeft = (chain: OpenChain): boolean => onlyRings && !chain.joined.path.closed;
-  const left = joined.filter(isLeft);
+  });
   const findings = [
     ...branches.map((at) => ({
       ...finding(
@@ -194,17 +194,15 @@ function joinedEnds(
   ];
   return {
     entities: [
-      ...joined.flatMap((chain) => (isLeft(chain) ? chain.members : [chain.joined])),
+      ...chains.flatMap((chain) => {
+        const { joined, members } = asOne(chain);
+        return isLeft(chain) ? members : [joined];
+      }),
       ...entities.filter(({ kind }) => kind !== 'path'),
     ],
-    chains: left.filter(({ members }) => members.length > 1),
+    chains: chains.filter((one) => isLeft(one) && one.members.length > 1).map(asOne),
     gaps: bridged(
-      left.length === 0
-        ? gaps
-        : gapsOfRings(
-            joined.filter((chain) => !isLeft(chain)),
-            tolerance,
-          ),
+      whole.flatMap(({ gaps }) => gaps),
       layer,
       where,
     ),
@@ -212,13 +210,7 @@ function joinedEnds(
   };
 }
 
-/** The gaps in chains that are closed: those in others were not bridged. */
-function gapsOfRings(rings: readonly OpenChain[], tolerance: number): Chaining['gaps'] {
-  const members = rings.flatMap((ring) => ring.members.map(({ path }) => path));
-  return chained(members, tolerance).gaps;
-}
-
-function bridged(gaps: Chaining['gaps'], layer: string, where: Place): BridgedGaps[] {
+function bridged(gaps: Chained['gaps'], layer: string, where: Place): BridgedGaps[] {
   const [first, ...rest] = gaps;
   if (first === undefined) return [];
   const widest = rest.reduce((most, gap) => (gap.size > most.size ? gap : most), first);

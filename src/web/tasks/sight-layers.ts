@@ -12,7 +12,7 @@ import { layerName, meaningOf, numberedRole } from '../../pattern/layers.ts';
 import type { SightBox, SightLayer } from '../api/sight.ts';
 import type { SightFrame } from './sight-frame.ts';
 import { inPicture } from './sight-frame.ts';
-import { thinnedPath } from './thinned-path.ts';
+import { thinnedPaths } from './thinned-path.ts';
 
 /** What says what a layer means, each by the layer in upper case. */
 export interface SaidBy {
@@ -76,7 +76,7 @@ function sightLayer(
     ofCustomer: said.customer.get(name.toUpperCase()) ?? null,
     count: entities.length,
     words: thingsWords(entities),
-    d: moved.map((path) => pathData(thinned === 0 ? path : thinnedPath(path, thinned))).join(''),
+    d: thinnedPaths(moved, thinned).map(pathData).join(''),
     points,
     texts,
     box: box.minX > box.maxX ? null : roundedBox(box),

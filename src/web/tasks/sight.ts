@@ -34,7 +34,7 @@ import type { SightFrame } from './sight-frame.ts';
 import { inPicture, sightFrame } from './sight-frame.ts';
 import type { SaidBy } from './sight-layers.ts';
 import { boxInPicture, roundedBox, sightLayers } from './sight-layers.ts';
-import { thinnedPath } from './thinned-path.ts';
+import { thinnedPaths } from './thinned-path.ts';
 
 interface SightRequest {
   readonly shop: Workshop;
@@ -149,13 +149,10 @@ function thinningOf({ entities, width, height }: SightFrame): number {
 function pieceSeen({ report, outline }: SeenPiece, frame: SightFrame, thinned: number): SightPiece {
   const by = frame.moveOf(outline.contour.entity, report.block);
   const cut = outline.inner.filter(({ role }) => role === 'CUTOUT' || role === 'HOLE');
-  const paths = [outline.contour, ...cut].map(({ path }) => {
-    const moved = inPicture(path, by);
-    return pathData(thinned === 0 ? moved : thinnedPath(moved, thinned));
-  });
+  const paths = [outline.contour, ...cut].map(({ path }) => inPicture(path, by));
   return {
     name: report.name,
-    d: paths.join(''),
+    d: thinnedPaths(paths, thinned).map(pathData).join(''),
     box: roundedBox(boxOfPath(inPicture(outline.contour.path, by))),
   };
 }

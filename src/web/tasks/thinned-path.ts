@@ -1,13 +1,42 @@
 import type { Path, Vertex } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
+import { samePoint } from '../../geometry/paths/tolerance.ts';
+
+/**
+ * Paths that cover the given ones to within `tolerance` mm, with as few vertices as that needs; 0: as they are. Open
+ * ones that follow each other end to end are one: a drawing may have its outlines in a hundred thousand short lines.
+ */
+export function thinnedPaths(paths: readonly Path[], tolerance: number): readonly Path[] {
+  return tolerance === 0 ? paths : endToEnd(paths).map((path) => thinnedPath(path, tolerance));
+}
+
+function endToEnd(paths: readonly Path[]): Path[] {
+  const runs: Path[] = [];
+  let run: Vertex[] = [];
+  for (const path of paths) {
+    if (path.closed) {
+      runs.push(path);
+      continue;
+    }
+    const end = run.at(-1);
+    if (end === undefined || distance(end, path.vertices[0]!) > samePoint) {
+      run = [];
+      runs.push({ closed: false, vertices: run });
+    } else {
+      run.pop();
+    }
+    for (const vertex of path.vertices) run.push(vertex);
+  }
+  return runs;
+}
 
 /**
  * A path that is nowhere further than `tolerance` mm from the given one, with as few vertices as a run of
  * straight lines needs. Arcs that rise less than that count as straight; all others stay. The ends stay
  * where they are: nothing is ever thinned away.
  */
-export function thinnedPath({ closed, vertices }: Path, tolerance: number): Path {
+function thinnedPath({ closed, vertices }: Path, tolerance: number): Path {
   if (vertices.length < 4) return { closed, vertices };
   const kept: Vertex[] = [];
   const last = vertices.length - 1;

@@ -22,17 +22,24 @@ export async function offeredAnswer(page: Page): Promise<Locator> {
   return answer;
 }
 
-/** Answers what is asked until nothing is; gives how often something was pressed. */
-export async function answerAll(page: Page, most = 60): Promise<number> {
+/**
+ * Answers what is asked until nothing is; gives how often something was pressed. `press`: how somebody presses,
+ * with a mouse or a finger.
+ */
+export async function answerAll(
+  page: Page,
+  press: (what: Locator) => Promise<void> = (what) => what.click({ force: true }),
+): Promise<number> {
+  const most = 60;
   const count = page.locator('.question-count');
   const card = page.getByRole('region', { name: 'Asked now' });
-  await page.getByRole('button', { name: 'Next' }).click();
+  await press(page.getByRole('button', { name: 'Next' }));
   for (let presses = 1; presses < most; presses++) {
     await page.getByText('looking again').waitFor({ state: 'hidden' });
     await page.locator('.drafting-panel:not(.resting)').waitFor();
     if ((await count.textContent())!.startsWith('No question left')) return presses;
     const before = await card.textContent();
-    await (await offeredAnswer(page)).click({ force: true });
+    await press(await offeredAnswer(page));
     await page
       .waitForFunction(
         (text) =>

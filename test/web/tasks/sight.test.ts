@@ -222,6 +222,29 @@ describe('the picture of a drawing', () => {
       expect(off).toBeLessThanOrEqual(sight.thinned + 0.02);
     }
   });
+
+  it('in very many loose lines that meet end to end is drawn with as few as one line would need', () => {
+    const count = 40_000;
+    const at = (i: number): [number, number] => {
+      const angle = (2 * Math.PI * i) / count;
+      return [1000 + 1000 * Math.cos(angle), 1000 + 1000 * Math.sin(angle)];
+    };
+    const ring = Array.from({ length: count }, (_, i) =>
+      line(...at(i), ...at((i + 1) % count), 'A'),
+    );
+    const apart = line(2500, 0, 2500, 700, 'A');
+    const { d } = layer(look(of([...ring, apart, apart])), 'A');
+    // The ring, and two lines that begin where no other ends.
+    expect(d.match(/M/g)).toHaveLength(3);
+    expect(d.match(/L/g)!.length).toBeLessThan(1000);
+    const reached = [...d.matchAll(/[ML]([\d.]+) ([\d.]+)/g)].map(
+      ([, x, y]) => [+x!, +y!] as const,
+    );
+    for (const side of [0, 1] as const) {
+      expect(Math.min(...reached.map((one) => one[side]))).toBeCloseTo(0, 0);
+      expect(Math.max(...reached.map((one) => one[side]))).toBeCloseTo(side === 0 ? 2500 : 2000, 0);
+    }
+  });
 });
 
 describe('what is proposed for the set', () => {
