@@ -64,8 +64,9 @@ export function PiecePicture(props: Props): JSX.Element {
   const [frame, setFrame] = useState<Extent | null>(null);
   const [spot, setSpot] = useState<Spot | null>(null);
   const [moved, setMoved] = useState<Spot | null>(null);
-  const latest = useRef({ ...props, view });
-  latest.current = { ...props, view };
+  const [isSeveral, setSeveral] = useState(false);
+  const latest = useRef({ ...props, view, isSeveral });
+  latest.current = { ...props, view, isSeveral };
 
   useEffect(() => {
     const from = { at: null as Point | null, isMove: false };
@@ -111,8 +112,8 @@ export function PiecePicture(props: Props): JSX.Element {
         setMoved(null);
       },
       tap: (at: Point, add: boolean) => {
-        const { onPlace, onPoint, snap, view: now } = latest.current;
-        if (onPlace === null) return onPoint(pointedAt(box.current!, at), add);
+        const { onPlace, onPoint, snap, view: now, isSeveral: adds } = latest.current;
+        if (onPlace === null) return onPoint(pointedAt(box.current!, at), add || adds);
         const place = spotAt(now!, at);
         onPlace(snap === null ? place : snap(place, snapReach / now!.scale));
       },
@@ -196,6 +197,7 @@ export function PiecePicture(props: Props): JSX.Element {
         spot={spot}
         isFraming={isFraming}
         onFraming={props.onFraming}
+        several={{ isOn: isSeveral, onChange: setSeveral }}
         onFit={fit}
         onZoom={zoom}
       />
