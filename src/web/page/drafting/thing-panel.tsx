@@ -7,7 +7,7 @@ import { capital, counted } from '../words.ts';
 import { freePieceName } from './free-name.ts';
 import { meaningOf, partsOf } from '../meaning-parts.ts';
 import { GoesWith } from './hands/goes-with.tsx';
-import { saidWords } from './meanings.ts';
+import { saidWords } from '../meanings.ts';
 import { CopyThings } from './things/copy-things.tsx';
 import { TextOffers } from './things/text-offers.tsx';
 import type { AnsweredThings } from './things/what-is-it.tsx';

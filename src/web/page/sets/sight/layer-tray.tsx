@@ -3,7 +3,9 @@ import type { DrawingSight, SightLayer } from '../../../api/sight.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
 import { meaningOf, partsOf } from '../../meaning-parts.ts';
-import { canFollow, follows, meanings, meaningWords } from './meanings.ts';
+import type { MeaningParts } from '../../meaning-parts.ts';
+import { canFollow, followWords, roles, roleWords, saidWords } from '../../meanings.ts';
+import { capital } from '../../words.ts';
 import type { Said } from './said.ts';
 import { isUnsaid, offeredOf } from './said.ts';
 
@@ -97,7 +99,7 @@ function LayerRow({ one, index, said, shapeId, layer, ...props }: RowProps): JSX
       )}
       {looksLike !== null && !said.layers.has(name) && (
         <p class="quiet">
-          It looks like: <strong>{meaningWords(looksLike.means)}</strong>. {looksLike.why}
+          It looks like: <strong>{saidWords(looksLike.means)}</strong>. {looksLike.why}
         </p>
       )}
       <LayerAnswer layer={one} said={said} onAnswer={onAnswer} onForCustomer={onForCustomer} />
@@ -154,7 +156,7 @@ function LayerAnswer({
       <p class="layer-known">Only texts: they are read, and the set asks about those that ask.</p>
     );
   }
-  if (from === 'name') return <p class="layer-known">{meaningWords(means!)}</p>;
+  if (from === 'name') return <p class="layer-known">{capital(saidWords(means))}</p>;
   const answer = said.layers.get(name) ?? null;
   const { role, follow, rest } = partsOf(answer ?? means ?? '');
   const isOdd = rest !== '';
@@ -172,10 +174,10 @@ function LayerAnswer({
         onChange={(event) => take(event.currentTarget.value)}
       >
         <option value="">{from === null || answer !== null ? 'Not said yet' : ''}</option>
-        {meanings.map((one) => (
-          <option value={one.role}>{one.words}</option>
+        {roles.map((one) => (
+          <option value={one}>{capital(roleWords[one])}</option>
         ))}
-        {isOdd && <option value={own}>{meaningWords(own)}</option>}
+        {isOdd && <option value={own}>{capital(saidWords(own))}</option>}
         {looksLike === null && (
           <option value="each">Different things: I say it for each, in the set</option>
         )}
@@ -185,12 +187,12 @@ function LayerAnswer({
           aria-label={`What is on ${name} goes with`}
           value={follow}
           onChange={(event) => {
-            const chosen = follows[event.currentTarget.selectedIndex]!.value;
+            const chosen = event.currentTarget.value as MeaningParts['follow'];
             onAnswer(name, meaningOf({ role, follow: chosen, rest }));
           }}
         >
-          {follows.map((one) => (
-            <option value={one.value}>{one.words}</option>
+          {Object.entries(followWords).map(([one, words]) => (
+            <option value={one}>{words}</option>
           ))}
         </select>
       )}
@@ -228,7 +230,7 @@ function ForCustomer({
       <p class="quiet">
         {ofCustomer.toUpperCase() === answer
           ? `So it is in all drawings by ${drawnBy}.`
-          : `In all drawings by ${drawnBy} it is: ${meaningWords(ofCustomer.toUpperCase())}. Your answer is for this drawing alone.`}
+          : `In all drawings by ${drawnBy} it is: ${saidWords(ofCustomer.toUpperCase())}. Your answer is for this drawing alone.`}
       </p>
     );
   }
