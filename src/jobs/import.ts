@@ -30,7 +30,7 @@ import type { Sight } from '../pattern/first-look/sight.ts';
 import { splitLayers } from '../pattern/first-look/split-layers.ts';
 import { placesWords } from '../pattern/first-look/strays.ts';
 import type { LayerMap } from '../pattern/layers.ts';
-import { ownLayers, readLayerMap } from '../pattern/layers.ts';
+import { numberedRole, ownLayers, readLayerMap } from '../pattern/layers.ts';
 import type { OutlineOptions } from '../pattern/outlines/outlines.ts';
 import { pieceName } from '../pattern/set-file.ts';
 import { readSetFiles, setsToTry } from '../pattern/set.ts';
@@ -112,6 +112,7 @@ export function importSet(request: ImportRequest): Imported {
     ),
     shortened,
     leftOut: leftOutWords(sight, drawing),
+    numbered: numberedWords(drawnOn, map),
     outlineLayers: outlineLayersOf(sight, layers),
     doubt: doubtOf(sight, layers),
     answers: new Map([...meanings].filter((one) => !isOfCustomer(one, sharedFolder, request))),
@@ -233,6 +234,17 @@ function leftOutWords({ leftOut }: Sight, { findings, file }: Drawing): string |
       ),
   ];
   return words.length === 0 ? null : words.join('; ');
+}
+
+/** What numbered layers are taken for that nobody has said anything about, in words; null: there are none. */
+function numberedWords(drawn: readonly string[], said: LayerMap): string | null {
+  const taken = drawn
+    .filter((layer) => !said.has(layer.toUpperCase()))
+    .flatMap((layer) => {
+      const role = numberedRole(layer);
+      return role === null ? [] : [`${layer} for ${role}`];
+    });
+  return taken.length === 0 ? null : `they are taken as ASTM D6673 has them, ${taken.join(', ')}`;
 }
 
 /**

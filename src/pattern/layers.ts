@@ -105,7 +105,7 @@ export function readLayerMap(sharedFolder: string): LayerMap {
  * 2019; this is from its preview and public guides.) Turn points, curve points, grading, stripes and
  * validation curves only repeat or explain what is drawn: they count as NOTE and are never cut.
  */
-const numberedLayers: ReadonlyMap<string, string> = new Map([
+const numberedLayers: ReadonlyMap<string, Role> = new Map<string, Role>([
   ['1', 'OUTLINE'],
   ['4', 'NOTCH'],
   ['6', 'AXIS'],
@@ -125,6 +125,11 @@ const numberedLayers: ReadonlyMap<string, string> = new Map([
  */
 export function isNumbered(layer: string): boolean {
   return numberedLayers.has(layer);
+}
+
+/** What a layer is in ASTM D6673; null: it is none of its layers. */
+export function numberedRole(layer: string): Role | null {
+  return numberedLayers.get(layer) ?? null;
 }
 
 /** In ASTM D6673, the layer of the mirror line of a piece of which only one half is drawn. */

@@ -62,6 +62,9 @@ export const textsKey = 'texts';
 /** A question under this key of a set is about what lies in no outline of its drawing. */
 export const leftOutKey = 'left-out';
 
+/** A question under this key of a set is about layers that were numbers, and were read by a standard. */
+export const numberedKey = 'numbered-layers';
+
 /** The block in the set's drawing that holds it. */
 export const leftOutBlock = 'LEFT-OUT';
 

@@ -300,7 +300,7 @@ function nothingSeen({ file, entities, blocks }: Drawing, map: LayerMap): Findin
     message: `there is no closed outline in this drawing${isEmpty ? '; nothing is drawn in it at all' : ''}.`,
     todo: isEmpty
       ? 'Export it again with its model space, or send another file.'
-      : 'Close the outlines; --gap bridges small gaps between the ends of lines.',
+      : 'Close the outlines in the drawing. Or allow wider gaps between the ends of lines (gap, at most 5 mm).',
     where: { file },
   };
 }

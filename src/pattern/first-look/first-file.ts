@@ -1,5 +1,5 @@
 import { stringify } from 'yaml';
-import { leftOutKey, textsKey } from '../set-file.ts';
+import { leftOutKey, numberedKey, textsKey } from '../set-file.ts';
 import type { FirstOption, FirstPiece, FirstSet } from './first-set.ts';
 
 /** Something that somebody must still answer about a set or a piece. */
@@ -25,12 +25,13 @@ export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
 
 /** What is asked about the set as a whole. */
 export function questionsAboutSet(set: FirstSet): FirstQuestion[] {
-  const { title, hand, pile, options, leftOut, outlineLayers, doubt } = set;
+  const { title, hand, pile, options, leftOut, numbered, outlineLayers, doubt } = set;
   const layers = outlineLayers.map((layer) => `${layer}: OUTLINE`).join(', ');
   return asked([
     ['title', title.value, title.why],
     ['drawn', hand.value, hand.why],
     ['pile', pile.value, pile.why],
+    [numberedKey, null, numbered],
     ['layers', layers, doubt],
     [
       'options',

@@ -53,6 +53,8 @@ export interface FirstSet {
   readonly shortened: ReadonlyMap<string, string>;
   /** What lies in no outline, in words; null: nothing does. */
   readonly leftOut: string | null;
+  /** What numbered layers were taken for, though nobody said it, in words; null: none were. */
+  readonly numbered: string | null;
   /** Layers of its drawing that are taken for OUTLINE, because others might be meant. */
   readonly outlineLayers: readonly string[];
   /** Why that is a guess; null: it makes no difference which of them is meant. */

@@ -45,13 +45,13 @@ export function titleDrawn({ leftOut }: Sight): string | null {
 export function firstHand(drawing: Drawing): Guess {
   const [hand, ...more] = handsSaid(drawing);
   if (hand === undefined) {
-    return { value: 'RHD', why: 'nobody said which hand is drawn (--drawn)' };
+    return { value: 'RHD', why: 'nobody said which hand is drawn' };
   }
   return more.length === 0
     ? { value: hand, why: `the drawing says ${hand} somewhere` }
     : {
         value: 'RHD',
-        why: 'the drawing says RHD and LHD, and nobody said which is drawn (--drawn)',
+        why: 'the drawing says RHD and LHD, and nobody said which is drawn',
       };
 }
 

@@ -336,7 +336,7 @@ function openContour(
     severity,
     rule: 'open-contour',
     message: `a line on layer ${of.layer} is open: ${openWords(gap)}.`,
-    todo: 'Close it in the drawing; --gap bridges what is small enough.',
+    todo: 'Close it in the drawing. Or allow a wider gap (gap, at most 5 mm), if the line only stops short.',
     where: { ...where, line: of.line, at },
   };
 }

@@ -66,7 +66,7 @@ export interface SightLayer {
   readonly outlines: number;
   /** What is on it: `2 closed lines, 14 short lines`. */
   readonly words: string;
-  /** What it looks like, as far as that can be told from how it is drawn; null: nothing can be told. */
+  /** What it is taken for until somebody says it, and why; null: nothing tells. */
   readonly looksLike: { readonly means: string; readonly why: string } | null;
   /** SVG path data, y up, with arcs as arcs. */
   readonly d: string;

@@ -8,7 +8,7 @@ import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
 import { pathData } from '../../papers/svg/svg.ts';
 import type { LayerMap } from '../../pattern/layers.ts';
-import { layerName, meaningOf } from '../../pattern/layers.ts';
+import { layerName, meaningOf, numberedRole } from '../../pattern/layers.ts';
 import type { SightBox, SightLayer } from '../api/sight.ts';
 import type { SightFrame } from './sight-frame.ts';
 import { inPicture } from './sight-frame.ts';
@@ -76,7 +76,6 @@ function sightLayer(
     ofCustomer: said.customer.get(name.toUpperCase()) ?? null,
     count: entities.length,
     words: thingsWords(entities),
-    looksLike: null,
     d: thinnedPaths(moved, thinned).map(pathData).join(''),
     points,
     texts,
@@ -84,10 +83,17 @@ function sightLayer(
   };
 }
 
-function meaningIn(name: string, said: SaidBy): Pick<SightLayer, 'means' | 'from'> {
-  const meaning = meaningOf(name, said.all);
-  if (meaning === null) return { means: null, from: null };
+/** What a layer means. Its number alone says nothing for sure: what a standard has under it is only offered. */
+function meaningIn(name: string, said: SaidBy): Pick<SightLayer, 'means' | 'from' | 'looksLike'> {
   const key = name.toUpperCase();
+  const standard = said.all.has(key) ? null : numberedRole(name);
+  if (standard !== null) {
+    const why =
+      'Layers with numbers are mostly numbered so (ASTM D6673, a standard for exchanging patterns).';
+    return { means: null, from: null, looksLike: { means: standard, why } };
+  }
+  const meaning = meaningOf(name, said.all);
+  if (meaning === null) return { means: null, from: null, looksLike: null };
   const from = said.answers.has(key)
     ? 'answer'
     : said.customer.has(key)
@@ -95,7 +101,7 @@ function meaningIn(name: string, said: SaidBy): Pick<SightLayer, 'means' | 'from
       : said.shop.has(key)
         ? 'shop'
         : 'name';
-  return { means: layerName(meaning), from };
+  return { means: layerName(meaning), from, looksLike: null };
 }
 
 /** What kinds of things there are, and how many: `2 closed lines, 14 short lines, 1 text`. */

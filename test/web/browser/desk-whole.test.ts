@@ -1,13 +1,12 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readDrawing } from '../../../src/drawing/read.ts';
 import { boxOfPath } from '../../../src/geometry/paths/path.ts';
-import { flatten } from '../../../src/geometry/paths/flatten.ts';
 import { pileway } from '../../cli/pileway.ts';
 import { blocksInInches, looseLines, oneLayer } from '../../support/customers.ts';
 import { wren } from '../../support/wren.ts';
+import { answerAll, areaByPoints } from './answering.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench } from './browser.ts';
 
@@ -79,52 +78,6 @@ const customers: readonly Customer[] = [
   },
 ];
 
-/** Answers what is asked as a person does who takes what is offered; gives how often something was pressed. */
-async function answerAll(page: Page): Promise<number> {
-  const count = page.locator('.question-count');
-  const card = page.getByRole('region', { name: 'Asked now' });
-  const panel = page.locator('.drafting-panel');
-  const answers = [
-    card.getByRole('button', { name: /^Yes, for all / }),
-    card.getByRole('button', { name: /^(Yes, it is so|I have looked)/ }),
-    card.getByText('at the top'),
-    panel.getByRole('group', { name: 'What is this?' }).locator('.guess-buttons button').first(),
-    panel.getByRole('button', { name: /^bound/i }).first(),
-  ];
-  await page.getByRole('button', { name: 'Next' }).click();
-  let presses = 1;
-  for (; presses < 60; presses++) {
-    await page.getByText('looking again').waitFor({ state: 'hidden' });
-    await page.locator('.drafting-panel:not(.resting)').waitFor();
-    if ((await count.textContent())!.startsWith('No question left')) return presses;
-    const before = await card.textContent();
-    const [answer] = (
-      await Promise.all(answers.map(async (one) => ((await one.count()) > 0 ? [one] : [])))
-    ).flat();
-    if (answer === undefined) throw new Error(`nothing answers: ${before}`);
-    await answer.click({ force: true });
-    await page
-      .waitForFunction(
-        (text) =>
-          document.querySelector('[aria-label="Asked now"]')?.textContent !== text ||
-          (document.querySelector('.question-count')?.textContent ?? '').startsWith('No question'),
-        before,
-      )
-      .catch(() => undefined);
-  }
-  return presses;
-}
-
-/** The area of a polygon by its corners (the shoelace formula). */
-function shoelace(points: readonly { readonly x: number; readonly y: number }[]): number {
-  return (
-    points.reduce((sum, { x, y }, i) => {
-      const next = points[(i + 1) % points.length]!;
-      return sum + x * next.y - next.x * y;
-    }, 0) / 2
-  );
-}
-
 describe.skipIf(chromiumHere.missing)(
   `a customer’s drawing, from the page to the cutter${chromiumHere.note}`,
   () => {
@@ -174,7 +127,7 @@ describe.skipIf(chromiumHere.missing)(
         const on = (layer: string) =>
           entities.flatMap((one) => (one.layer === layer && one.kind === 'path' ? [one.path] : []));
         const [contour] = on('OUTLINE');
-        expect(shoelace(flatten(contour!, 1e-4)), part).toBeCloseTo(area, -1);
+        expect(areaByPoints(contour!), part).toBeCloseTo(area, -1);
         expect(on('HOLE'), part).toHaveLength(holes);
         expect(on('NOTCH'), part).toHaveLength(notches);
         // A pair lies on both sides, and no side twice.

@@ -46,8 +46,8 @@ describe.skipIf(chromiumHere.missing)(`a drawing before it is a set${chromiumHer
     await page.getByLabel('Drawn by (customer)').fill('hollin');
     await page.getByLabel('Drawn by (customer)').blur();
     for (const [layer, means] of [
-      ['Schnittkante', 'Outline of pieces'],
-      ['Größe "B"', 'Cut out inside'],
+      ['Schnittkante', 'Outline of a piece'],
+      ['Größe "B"', 'Cutout'],
       ['Knips', 'Notch'],
       ['Band', 'Edge: bound'],
       ['Absatz', 'Heel pad'],

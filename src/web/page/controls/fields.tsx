@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedKeyboardEvent } from 'preact';
 import { useEffect, useId, useState } from 'preact/hooks';
 import { Swatch } from './swatch.tsx';
 
@@ -138,7 +138,26 @@ export interface Option<T extends string> {
   readonly swatch?: string | null;
 }
 
-/** A few choices, all of them seen at once. */
+const arrowSteps: Readonly<Record<string, 1 | -1>> = {
+  ArrowDown: 1,
+  ArrowRight: 1,
+  ArrowUp: -1,
+  ArrowLeft: -1,
+};
+
+/** Arrow keys go from choice to choice and choose none on the way: each would be taken at once. */
+function walkChoices(event: TargetedKeyboardEvent<HTMLDivElement>): void {
+  const { key, target, currentTarget } = event;
+  if (!(target instanceof HTMLInputElement)) return;
+  if (key === 'Enter' && target.form === null) return target.click();
+  const step = arrowSteps[key];
+  if (step === undefined) return;
+  event.preventDefault();
+  const all = [...currentTarget.querySelectorAll('input')];
+  all[(all.indexOf(target) + step + all.length) % all.length]!.focus();
+}
+
+/** A few choices, all of them seen at once; Space takes one. */
 export function Choices<T extends string>({
   label,
   value,
@@ -157,7 +176,7 @@ export function Choices<T extends string>({
   return (
     <fieldset class="choices">
       <legend>{label}</legend>
-      <div>
+      <div onKeyDown={walkChoices}>
         {choices.map((choice) => (
           <label
             class={choice.value === value ? 'chosen' : ''}
@@ -169,6 +188,8 @@ export function Choices<T extends string>({
               name={name}
               checked={choice.value === value}
               onChange={() => onChange(choice.value)}
+              onFocus={() => onPoint(choice.value)}
+              onBlur={() => onPoint(null)}
             />
             <span>
               <Swatch sample={choice.swatch ?? null} />

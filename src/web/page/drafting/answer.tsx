@@ -4,10 +4,16 @@ import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField } from '../controls/fields.tsx';
 import type { SentEdit } from '../server/calls.ts';
-import { drawnHalves, materialChoices, sideChoices } from './piece-choices.ts';
+import { drawnHalves, materialChoices, pileWays, sideChoices } from './piece-choices.ts';
 
 /** Questions about what is drawn, which no value answers. */
-const toRead: ReadonlySet<string> = new Set(['texts', 'left-out', 'layers', 'options']);
+const toRead: ReadonlySet<string> = new Set([
+  'texts',
+  'left-out',
+  'numbered-layers',
+  'layers',
+  'options',
+]);
 
 /**
  * The answer to a question of the set file: what is guessed is right, or something else is. `also`: other
@@ -152,12 +158,7 @@ function fieldOfSet(key: string, { said }: DraftHead, answer: Answering): JSX.El
         <Choices
           label="It leans"
           value={typeof said.pile === 'string' ? said.pile : ''}
-          choices={[
-            { value: 'forward', words: 'forward' },
-            { value: 'rearward', words: 'to the rear' },
-            { value: 'left', words: 'left' },
-            { value: 'right', words: 'right' },
-          ]}
+          choices={pileWays}
           onChange={(pile) => answer({ pile })}
         />
       );

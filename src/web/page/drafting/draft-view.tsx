@@ -44,6 +44,7 @@ import { ThingPanel } from './thing-panel.tsx';
 import type { ToChoose } from './use-asking.ts';
 import { useAsking } from './use-asking.ts';
 import { useDraft } from './use-draft.ts';
+import { useFocusOnAsked } from './use-focus-on-asked.ts';
 import { useRest } from './use-rest.ts';
 
 /** The desk: the pieces at one side, one of them large in the middle, and what can be said of it. */
@@ -84,7 +85,9 @@ export function DraftView({
     setToChoose(next);
     panel.current?.scrollTo({ top: 0 });
     rest();
+    announce();
   });
+  const announce = useFocusOnAsked(panel, asked, shown, chosen);
   const wordsOf = (one: Question): string =>
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
   /** Does an edit of what is chosen, which may answer a question about that. */

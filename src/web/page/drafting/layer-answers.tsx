@@ -3,7 +3,7 @@ import type { LayerView } from '../../../drafting/view.ts';
 import { Select } from '../controls/fields.tsx';
 import type { SentEdit } from '../server/calls.ts';
 import { counted } from '../words.ts';
-import { roleWords } from './meanings.ts';
+import { roleWords } from '../meanings.ts';
 
 /** Layers whose names say nothing: what each means in this set. */
 export function LayerAnswers({

@@ -6,6 +6,7 @@ export function PictureBar({
   spot,
   isFraming,
   onFraming,
+  several = null,
   onFit,
   onZoom,
 }: {
@@ -13,6 +14,8 @@ export function PictureBar({
   readonly isFraming: boolean;
   /** null: nothing is framed in this picture. */
   readonly onFraming: ((on: boolean) => void) | null;
+  /** Whether what is pressed is chosen besides the rest; left out: only one is chosen in this picture. */
+  readonly several?: { readonly isOn: boolean; readonly onChange: (on: boolean) => void } | null;
   readonly onFit: () => void;
   readonly onZoom: (factor: number) => void;
 }): JSX.Element {
@@ -35,6 +38,16 @@ export function PictureBar({
           title="Draw a frame round several things to choose them"
         >
           Frame
+        </button>
+      )}
+      {several !== null && (
+        <button
+          class="button"
+          aria-pressed={several.isOn}
+          onClick={() => several.onChange(!several.isOn)}
+          title="Whatever you press is chosen besides the others, as with Shift"
+        >
+          Several
         </button>
       )}
       <span class="quiet figures-of-spot" aria-hidden="true">

@@ -10,6 +10,14 @@ export const sideChoices = [
   { value: 'passenger', words: 'the passenger’s side' },
 ] as const;
 
+/** Where the pile may lean, in the vehicle. */
+export const pileWays = [
+  { value: 'forward', words: 'forward' },
+  { value: 'rearward', words: 'to the rear' },
+  { value: 'left', words: 'left' },
+  { value: 'right', words: 'right' },
+] as const;
+
 export const drawnHalves = [
   { value: 'left', words: 'the left' },
   { value: 'right', words: 'the right' },

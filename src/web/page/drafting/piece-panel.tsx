@@ -4,7 +4,7 @@ import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
 import type { SentEdit } from '../server/calls.ts';
 import { fronts } from './fronts.ts';
-import { saidWords } from './meanings.ts';
+import { saidWords } from '../meanings.ts';
 import type { Chosen } from './chosen.ts';
 import { PileDial } from './pile-dial.tsx';
 import { Companions } from './companions.tsx';

@@ -11,6 +11,7 @@ import type { Chosen } from './chosen.ts';
 import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
 import type { ShownStretch } from './edges/shown-stretches.ts';
 import { PictureBar } from './picture-bar.tsx';
+import { nextPlace, takePictureKey } from './picture-keys.ts';
 
 /** Pixels between the piece and the edge of its picture. */
 const margin = 56;
@@ -63,8 +64,9 @@ export function PiecePicture(props: Props): JSX.Element {
   const [frame, setFrame] = useState<Extent | null>(null);
   const [spot, setSpot] = useState<Spot | null>(null);
   const [moved, setMoved] = useState<Spot | null>(null);
-  const latest = useRef({ ...props, view });
-  latest.current = { ...props, view };
+  const [isSeveral, setSeveral] = useState(false);
+  const latest = useRef({ ...props, view, isSeveral });
+  latest.current = { ...props, view, isSeveral };
 
   useEffect(() => {
     const from = { at: null as Point | null, isMove: false };
@@ -110,8 +112,8 @@ export function PiecePicture(props: Props): JSX.Element {
         setMoved(null);
       },
       tap: (at: Point, add: boolean) => {
-        const { onPlace, onPoint, snap, view: now } = latest.current;
-        if (onPlace === null) return onPoint(pointedAt(box.current!, at), add);
+        const { onPlace, onPoint, snap, view: now, isSeveral: adds } = latest.current;
+        if (onPlace === null) return onPoint(pointedAt(box.current!, at), add || adds);
         const place = spotAt(now!, at);
         onPlace(snap === null ? place : snap(place, snapReach / now!.scale));
       },
@@ -125,9 +127,34 @@ export function PiecePicture(props: Props): JSX.Element {
     return watchPointers(box.current!, () => gestures);
   }, []);
 
+  const keys = (event: KeyboardEvent): void =>
+    takePictureKey(event, {
+      size,
+      pan,
+      zoom,
+      fit,
+      walk: (by) => {
+        const now = chosen.kind === 'edges' ? chosen.edges.at(-1)! : -1;
+        if (stretches.length === 0) return;
+        props.onPoint({ kind: 'edges', index: nextPlace(now, by, stretches.length) }, false);
+      },
+      leave: () => props.onPoint(null, false),
+      move: chosen.kind === 'things' ? (x, y) => props.onMove([x, y]) : null,
+      turn: null,
+    });
+
   return (
     <div class="piece-picture">
-      <div class="canvas" ref={box}>
+      <div
+        class="canvas"
+        ref={box}
+        tabindex={0}
+        role="application"
+        aria-roledescription="picture of a piece"
+        aria-label={`${piece.name}: ${stretches.length} stretches round it, ${piece.things.length} things on it`}
+        aria-describedby="piece-keys"
+        onKeyDown={keys}
+      >
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
@@ -158,6 +185,11 @@ export function PiecePicture(props: Props): JSX.Element {
           </svg>
         )}
       </div>
+      <p id="piece-keys" class="unseen">
+        N and P choose the stretches one after the other, Escape none. Plus and minus zoom, 0 shows
+        all of it, arrow keys move it; a thing that is chosen they move by 10 millimetres, with
+        Shift by 1. All of it stands in the lists of edges and things too.
+      </p>
       {stretches.length > 0 && (
         <EdgeKey isUndecided={stretches.some(({ kind }) => kind === null)} />
       )}
@@ -165,6 +197,7 @@ export function PiecePicture(props: Props): JSX.Element {
         spot={spot}
         isFraming={isFraming}
         onFraming={props.onFraming}
+        several={{ isOn: isSeveral, onChange: setSeveral }}
         onFit={fit}
         onZoom={zoom}
       />

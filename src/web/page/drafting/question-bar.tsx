@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
 import { counted } from '../words.ts';
 
@@ -26,6 +27,15 @@ export function QuestionBar({
     const next = at === -1 ? 0 : (at + by + all.length) % all.length;
     if (all[next] !== undefined) onGo(all[next]);
   };
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey)) return;
+      event.preventDefault();
+      step(event.shiftKey ? -1 : 1);
+    };
+    addEventListener('keydown', press);
+    return () => removeEventListener('keydown', press);
+  });
   const count =
     questions === null
       ? 'Looking for what is open …'
@@ -43,12 +53,22 @@ export function QuestionBar({
       <p class="question-now">{asked === null ? '' : `${asked.piece ?? 'The set'}: ${words}`}</p>
       <div class="actions">
         {all.length > 1 && (
-          <button class="button" onClick={() => step(-1)}>
+          <button
+            class="button"
+            title="Ctrl+Shift+Enter"
+            aria-keyshortcuts="Control+Shift+Enter"
+            onClick={() => step(-1)}
+          >
             Back
           </button>
         )}
         {all.length > 0 && (
-          <button class="button accent" onClick={() => step(1)}>
+          <button
+            class="button accent"
+            title="Ctrl+Enter"
+            aria-keyshortcuts="Control+Enter"
+            onClick={() => step(1)}
+          >
             Next
           </button>
         )}

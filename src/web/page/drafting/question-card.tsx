@@ -25,7 +25,7 @@ export function QuestionCards({
   const others = questions.filter((one) => one !== now);
   return (
     <>
-      <section class={`question ${now.severity}`} aria-label="Asked now">
+      <section class={`question ${now.severity}`} aria-label="Asked now" tabindex={-1}>
         <p>
           <strong>{signs[now.severity]}: </strong>
           {wordsOf(now)}

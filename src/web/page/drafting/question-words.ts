@@ -16,6 +16,7 @@ const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
   title: (value) => `Is the set called “${value}”?`,
   drawn: (value) => `Is ${value} the hand that is drawn?`,
   pile: (value) => `Does the pile lean ${value}?`,
+  'numbered-layers': () => 'Is each thing what its layer’s number says?',
   layers: () => 'Which lines are the outlines?',
   options: () => 'Are these the options of the vehicle?',
   drawing: () => 'The desk has written the drawing anew: was what was doubtful in it right?',
@@ -55,6 +56,8 @@ const deskTodos: Readonly<Record<string, string>> = {
     'Draw the vehicle’s centreline: in the middle here, or by two points under “Centreline”.',
   'axis-off-middle': 'Move it here, or draw it by two points under “Centreline”.',
   'besides-pair': 'Make the two one pair below, take this piece out, or say why there are three.',
+  'pile-direction':
+    'Say below how it leans on this piece, or how it leans on all of them under “The whole set”.',
   'raw-on-show': 'Say below what covers it, or finish the edge otherwise.',
   stacked: 'Drag each to its place on the plan of the whole set.',
 };

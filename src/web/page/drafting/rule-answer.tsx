@@ -3,7 +3,7 @@ import type { Question } from '../../../drafting/questions.ts';
 import type { Shop } from '../../api/shop.ts';
 import type { SentEdit } from '../server/calls.ts';
 import { Choices, Select } from '../controls/fields.tsx';
-import { materialChoices } from './piece-choices.ts';
+import { materialChoices, pileWays } from './piece-choices.ts';
 import { fronts } from './fronts.ts';
 import { DecidedAnswer } from './hands/decided-answer.tsx';
 
@@ -49,6 +49,18 @@ export function RuleAnswer({
     );
   }
   if (piece === null) return null;
+  if (rule === 'pile-direction') {
+    return (
+      <Choices
+        label="On this piece it leans"
+        value=""
+        choices={pileWays}
+        onChange={(pile) =>
+          onAnswer({ kind: 'pieces', pieces: [piece], values: { pile }, answered: [] })
+        }
+      />
+    );
+  }
   if (rule === 'pad-material') {
     return (
       <Select

@@ -7,7 +7,7 @@ import { capital, counted } from '../words.ts';
 import { freePieceName } from './free-name.ts';
 import { meaningOf, partsOf } from '../meaning-parts.ts';
 import { GoesWith } from './hands/goes-with.tsx';
-import { saidWords } from './meanings.ts';
+import { saidWords } from '../meanings.ts';
 import { CopyThings } from './things/copy-things.tsx';
 import { TextOffers } from './things/text-offers.tsx';
 import type { AnsweredThings } from './things/what-is-it.tsx';
@@ -50,10 +50,30 @@ export function ThingPanel({
   };
   const isClosed = own.length === 1 && first!.isClosed;
   const panel = useRef<HTMLElement>(null);
+  /** The line of a list in which it was chosen by a key. */
+  const from = useRef<HTMLElement | null>(null);
   // What was chosen in a list far below is asked about above it.
-  useEffect(() => panel.current?.scrollIntoView({ block: 'start' }), [piece.name, things.join()]);
+  useEffect(() => {
+    panel.current?.scrollIntoView({ block: 'start' });
+    const line = document.activeElement;
+    if (!(line instanceof HTMLElement) || !line.matches('.thing-line')) return;
+    from.current = line;
+    panel.current?.focus({ preventScroll: true });
+  }, [piece.name, things.join()]);
+  const leave = (): void => {
+    from.current?.focus();
+    onDone();
+  };
   return (
-    <section class="pane thing-panel" aria-labelledby="thing-title" ref={panel}>
+    <section
+      class="pane thing-panel"
+      aria-labelledby="thing-title"
+      ref={panel}
+      tabindex={-1}
+      onKeyDown={({ key }) => {
+        if (key === 'Escape') leave();
+      }}
+    >
       <h3 id="thing-title">
         {own.length === 1 ? capital(first!.words) : `${counted(own.length, 'thing')} chosen`}
       </h3>
@@ -134,7 +154,7 @@ export function ThingPanel({
             It is a piece of its own
           </button>
         )}
-        <button class="button" onClick={onDone}>
+        <button class="button" onClick={leave}>
           Done
         </button>
       </div>

@@ -3,36 +3,36 @@ import { meaningOf } from '../../../../src/pattern/layers.ts';
 import { partsOf } from '../../../../src/web/page/meaning-parts.ts';
 import {
   canFollow,
-  follows,
-  meanings,
-  meaningWords,
-  sizeWords,
-} from '../../../../src/web/page/sets/sight/meanings.ts';
+  followWords,
+  roles,
+  roleWords,
+  saidWords,
+} from '../../../../src/web/page/meanings.ts';
 import {
   nothingSaid,
   withAnswer,
   withForCustomer,
   wishOf,
 } from '../../../../src/web/page/sets/sight/said.ts';
+import { sizeWords } from '../../../../src/web/page/sets/sight/sizes.ts';
 
 describe('what can be on a layer', () => {
   it('is each role that a layer can have, with or without what it follows', () => {
-    for (const { role, words } of meanings) {
+    for (const role of roles) {
       expect(meaningOf(role, new Map())?.role).toBe(role);
-      expect(words).toMatch(/^[A-Z]/);
       if (!canFollow(role)) continue;
-      for (const { value } of follows.slice(1)) {
+      for (const value of Object.keys(followWords).filter((one) => one !== '')) {
         const meaning = meaningOf(`${role}-${value}`, new Map());
         expect(meaning).toMatchObject({ role, follows: value });
       }
     }
-    expect(meanings).toHaveLength(16);
+    expect(roles).toHaveLength(16);
+    // One word has one meaning.
+    expect(new Set(Object.values(roleWords)).size).toBe(16);
   });
 
   it('is told in words, with what it goes with and its options', () => {
-    expect(meaningWords('CUTOUT-DRIVER-WITH-LOCK')).toBe(
-      'Cut out inside, goes with the driver, with lock',
-    );
+    expect(saidWords('CUTOUT-DRIVER-WITH-LOCK')).toBe('cutout, goes with the driver, with lock');
     expect(partsOf('HOLE-WITHOUT-LOCK')).toEqual({
       role: 'HOLE',
       follow: '',

@@ -38,9 +38,23 @@ export function EdgePanel({
     void edit({ kind: 'edge', piece: piece.name, stretches: reaches, edge, ...more });
   };
   const box = useRef<HTMLDivElement>(null);
+  /** Goes back to the list, where it stands below what is chosen. */
+  const leave = (): void => {
+    box.current!.closest('li')?.querySelector('button')?.focus();
+    onDone();
+  };
   useEffect(() => box.current!.scrollIntoView({ block: 'nearest' }), [chosen.join(' ')]);
   return (
-    <div class="edge-panel" role="group" aria-labelledby="edge-chosen" ref={box}>
+    <div
+      class="edge-panel"
+      role="group"
+      aria-labelledby="edge-chosen"
+      ref={box}
+      tabindex={-1}
+      onKeyDown={({ key }) => {
+        if (key === 'Escape') leave();
+      }}
+    >
       <h4 id="edge-chosen">
         {own.length === 1
           ? stretchName(first, chosen[0]!)
@@ -91,7 +105,7 @@ export function EdgePanel({
         <button class="button" onClick={onSew}>
           Sewn to …
         </button>
-        <button class="button" onClick={onDone}>
+        <button class="button" onClick={leave}>
           Done
         </button>
       </div>

@@ -74,11 +74,7 @@ export function PlacePanel({
             />
           </div>
           <div class="actions">
-            <button
-              class="button"
-              onKeyDown={keys}
-              title="With the arrow keys: 10 mm, with Shift 1, with Alt 100"
-            >
+            <button class="button" onKeyDown={keys} aria-describedby="arrow-steps">
               Move by arrow keys
             </button>
             <button
@@ -91,6 +87,9 @@ export function PlacePanel({
               Open it
             </a>
           </div>
+          <p class="quiet" id="arrow-steps">
+            Arrow keys on that button or in the plan: 10 mm, with Shift 1, with Alt 100.
+          </p>
         </>
       )}
     </section>

@@ -8,6 +8,7 @@ import { useFittedView } from '../../picture/use-fitted-view.ts';
 import type { View } from '../../picture/view.ts';
 import { toDrawn, toScreen, viewMatrix } from '../../picture/view.ts';
 import { PictureBar } from '../picture-bar.tsx';
+import { nextPlace, takePictureKey } from '../picture-keys.ts';
 import type { SentEdit } from '../../server/calls.ts';
 import { extentOfSpots, placedPieces } from './placed.ts';
 import type { PieceOnPlan } from './placed.ts';
@@ -107,9 +108,38 @@ export function PlanView({
     return watchPointers(box.current!, () => gestures);
   }, []);
 
+  const keys = (event: KeyboardEvent): void =>
+    takePictureKey(event, {
+      size,
+      pan,
+      zoom,
+      fit,
+      walk: (by) => {
+        const names = placed.map((one) => one.view.name);
+        if (names.length === 0) return;
+        onChoose(names[nextPlace(names.indexOf(chosen ?? ''), by, names.length)]!);
+      },
+      leave: () => onChoose(null),
+      move: chosen === null ? null : (x, y) => void edit(moveOnPlan(chosen, [x, y])),
+      turn: chosen === null ? null : () => void edit({ kind: 'turn', piece: chosen, quarters: 1 }),
+    });
+
   return (
     <div class="piece-picture">
-      <div class="canvas plan-canvas" ref={box}>
+      <div
+        class="canvas plan-canvas"
+        ref={box}
+        tabindex={0}
+        role="application"
+        aria-roledescription="plan of the vehicle"
+        aria-label={
+          chosen === null
+            ? `Plan: ${placed.length} pieces, none is chosen`
+            : `Plan: ${placeWords(pieces.get(chosen))}`
+        }
+        aria-describedby="plan-keys"
+        onKeyDown={keys}
+      >
         {view !== null && size.width > 0 && (
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
@@ -141,9 +171,24 @@ export function PlanView({
           </svg>
         )}
       </div>
+      <p id="plan-keys" class="unseen">
+        N and P choose the pieces one after the other, Escape none. Arrow keys move the one that is
+        chosen by 10 millimetres, with Shift by 1, with Alt by 100; R turns it by a quarter. Plus
+        and minus zoom, 0 shows all of it. All of it stands under “Places in the vehicle” too.
+      </p>
+      <p class="unseen" aria-live="polite">
+        {chosen === null ? '' : placeWords(pieces.get(chosen))}
+      </p>
       <PictureBar spot={null} isFraming={false} onFraming={null} onFit={fit} onZoom={zoom} />
     </div>
   );
+}
+
+/** Where a piece lies, in words. */
+function placeWords(piece: PieceView | undefined): string {
+  if (piece === undefined) return '';
+  const [x, y] = piece.said.at ?? [0, 0];
+  return `${piece.name} at ${x.toFixed(0)}, ${y.toFixed(0)} mm, rightward and forward`;
 }
 
 /** Moves a piece in the vehicle, mm. */

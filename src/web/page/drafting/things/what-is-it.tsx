@@ -4,7 +4,7 @@ import type { RoleGuess } from '../../../../pattern/first-look/guess-roles.ts';
 import type { Role } from '../../../../pattern/layers.ts';
 import type { PieceView, ThingView } from '../../../../drafting/view.ts';
 import { Choices } from '../../controls/fields.tsx';
-import { meaningRoles, roleWords } from '../meanings.ts';
+import { meaningRoles, roleWords } from '../../meanings.ts';
 import { capital } from '../../words.ts';
 
 /** Things of several blocks that one answer is for. */

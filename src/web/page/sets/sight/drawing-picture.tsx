@@ -17,7 +17,7 @@ import {
 } from '../../picture/view.ts';
 import { counted } from '../../words.ts';
 import { LeftOutHalos, ScaleBar, SightTexts } from './overlays.tsx';
-import { sizeWords } from './meanings.ts';
+import { sizeWords } from './sizes.ts';
 
 /** Room between the drawing and the edge of its window, pixels. */
 const margin = 28;

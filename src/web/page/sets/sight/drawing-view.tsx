@@ -14,7 +14,7 @@ import { DrawingPicture } from './drawing-picture.tsx';
 import { LayerTray } from './layer-tray.tsx';
 import { LeftOutList } from './left-out-list.tsx';
 import type { Said } from './said.ts';
-import { isUnsaid, nothingSaid, wishOf, withAnswer, withForCustomer } from './said.ts';
+import { isUnsaid, nothingSaid, wishOf, withAnswer, withForCustomer, withOffered } from './said.ts';
 import { TakeDrawing } from './take-drawing.tsx';
 import type { TakenDrawing } from './taken-drawing.ts';
 import { useTakenDrawing } from './taken-drawing.ts';
@@ -126,10 +126,11 @@ function SightDesk({
           layer={layer}
           onChoose={setLayer}
           onAnswer={(one, answer) => onSay(withAnswer(said, one, answer))}
+          onOffered={(offered) => onSay(withOffered(said, offered))}
           onForCustomer={(one, isSo) => onSay(withForCustomer(said, one, isSo))}
         />
         <LeftOutList things={sight.leftOut} onGo={go} />
-        <HowItIsRead said={said} onSay={onSay} />
+        <HowItIsRead said={said} isAsked={sight.findings.some(isAboutGaps)} onSay={onSay} />
       </BeginForm>
     </div>
   );
@@ -267,9 +268,18 @@ function CustomerField({
 }
 
 /** How loose and digitised lines are read. */
-function HowItIsRead({ said, onSay }: { said: Said; onSay: (said: Said) => void }): JSX.Element {
+function HowItIsRead({
+  said,
+  isAsked,
+  onSay,
+}: {
+  readonly said: Said;
+  /** Whether a wider gap may mend what stops it. */
+  readonly isAsked: boolean;
+  readonly onSay: (said: Said) => void;
+}): JSX.Element {
   return (
-    <details>
+    <details open={isAsked || said.gap !== null}>
       <summary>Gaps and digitised lines</summary>
       <div class="row">
         <NumberField
@@ -295,6 +305,10 @@ function HowItIsRead({ said, onSay }: { said: Said; onSay: (said: Said) => void 
       </div>
     </details>
   );
+}
+
+function isAboutGaps({ rule, severity }: DrawingSight['findings'][number]): boolean {
+  return severity === 'error' && (rule === 'open-contour' || rule === 'no-piece');
 }
 
 function statusWords({ pieces, layers, leftOut }: DrawingSight): string {

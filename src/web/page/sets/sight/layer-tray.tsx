@@ -3,9 +3,11 @@ import type { DrawingSight, SightLayer } from '../../../api/sight.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
 import { meaningOf, partsOf } from '../../meaning-parts.ts';
-import { canFollow, follows, meanings, meaningWords } from './meanings.ts';
+import type { MeaningParts } from '../../meaning-parts.ts';
+import { canFollow, followWords, roles, roleWords, saidWords } from '../../meanings.ts';
+import { capital } from '../../words.ts';
 import type { Said } from './said.ts';
-import { isUnsaid } from './said.ts';
+import { isUnsaid, offeredOf } from './said.ts';
 
 interface TrayProps {
   readonly sight: DrawingSight;
@@ -14,12 +16,15 @@ interface TrayProps {
   readonly layer: string | null;
   readonly onChoose: (layer: string | null) => void;
   readonly onAnswer: (layer: string, answer: string | null) => void;
+  /** What layers look like is right. */
+  readonly onOffered: (offered: readonly (readonly [string, string])[]) => void;
   readonly onForCustomer: (layer: string, isSo: boolean) => void;
 }
 
 /** Every layer of the drawing: what is on it, and what that means. Those that say nothing come first. */
 export function LayerTray(props: TrayProps): JSX.Element {
-  const { sight, said } = props;
+  const { sight, said, onOffered } = props;
+  const offered = offeredOf(sight.layers, said);
   const all = sight.layers.map((one, index) => ({ one, index }));
   const isAsked = ({ one }: { one: SightLayer }): boolean =>
     isUnsaid(one) || said.layers.has(one.name);
@@ -30,6 +35,11 @@ export function LayerTray(props: TrayProps): JSX.Element {
       {asked.length > 0 && (
         <section class="stack" aria-labelledby="asked-layers">
           <h2 id="asked-layers">What is on these layers?</h2>
+          {offered.length > 1 && (
+            <button class="button accent" onClick={() => onOffered(offered)}>
+              All {offered.length} are what they look like
+            </button>
+          )}
           <ul class="sight-layers" role="list" aria-labelledby="asked-layers">
             {asked.map((row) => (
               <LayerRow key={row.one.name} {...props} {...row} />
@@ -80,7 +90,7 @@ function LayerRow({ one, index, said, shapeId, layer, ...props }: RowProps): JSX
           <path d="M0 4H32" />
         </svg>
       </button>
-      {isUnsaid(one) && one.outlines > 0 && (
+      {isUnsaid(one) && looksLike === null && one.outlines > 0 && (
         <p class="quiet">
           {one.outlines === one.count
             ? 'Taken for the outlines of pieces until you say otherwise.'
@@ -89,7 +99,7 @@ function LayerRow({ one, index, said, shapeId, layer, ...props }: RowProps): JSX
       )}
       {looksLike !== null && !said.layers.has(name) && (
         <p class="quiet">
-          It looks like: {meaningWords(looksLike.means)}. {looksLike.why}
+          It looks like: <strong>{saidWords(looksLike.means)}</strong>. {looksLike.why}
         </p>
       )}
       <LayerAnswer layer={one} said={said} onAnswer={onAnswer} onForCustomer={onForCustomer} />
@@ -134,7 +144,7 @@ function LayerPicture({
 
 /** What a layer means: said by its name, or by somebody. */
 function LayerAnswer({
-  layer: { name, means, from, ofCustomer, texts, count },
+  layer: { name, means, from, looksLike, ofCustomer, texts, count },
   said,
   onAnswer,
   onForCustomer,
@@ -146,7 +156,7 @@ function LayerAnswer({
       <p class="layer-known">Only texts: they are read, and the set asks about those that ask.</p>
     );
   }
-  if (from === 'name') return <p class="layer-known">{meaningWords(means!)}</p>;
+  if (from === 'name') return <p class="layer-known">{capital(saidWords(means))}</p>;
   const answer = said.layers.get(name) ?? null;
   const { role, follow, rest } = partsOf(answer ?? means ?? '');
   const isOdd = rest !== '';
@@ -164,23 +174,25 @@ function LayerAnswer({
         onChange={(event) => take(event.currentTarget.value)}
       >
         <option value="">{from === null || answer !== null ? 'Not said yet' : ''}</option>
-        {meanings.map((one) => (
-          <option value={one.role}>{one.words}</option>
+        {roles.map((one) => (
+          <option value={one}>{capital(roleWords[one])}</option>
         ))}
-        {isOdd && <option value={own}>{meaningWords(own)}</option>}
-        <option value="each">Different things: I say it for each, in the set</option>
+        {isOdd && <option value={own}>{capital(saidWords(own))}</option>}
+        {looksLike === null && (
+          <option value="each">Different things: I say it for each, in the set</option>
+        )}
       </select>
       {canFollow(role) && (
         <select
           aria-label={`What is on ${name} goes with`}
           value={follow}
           onChange={(event) => {
-            const chosen = follows[event.currentTarget.selectedIndex]!.value;
+            const chosen = event.currentTarget.value as MeaningParts['follow'];
             onAnswer(name, meaningOf({ role, follow: chosen, rest }));
           }}
         >
-          {follows.map((one) => (
-            <option value={one.value}>{one.words}</option>
+          {Object.entries(followWords).map(([one, words]) => (
+            <option value={one}>{words}</option>
           ))}
         </select>
       )}
@@ -218,7 +230,7 @@ function ForCustomer({
       <p class="quiet">
         {ofCustomer.toUpperCase() === answer
           ? `So it is in all drawings by ${drawnBy}.`
-          : `In all drawings by ${drawnBy} it is: ${meaningWords(ofCustomer.toUpperCase())}. Your answer is for this drawing alone.`}
+          : `In all drawings by ${drawnBy} it is: ${saidWords(ofCustomer.toUpperCase())}. Your answer is for this drawing alone.`}
       </p>
     );
   }

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import type { SightLayer, SightText, SightThing } from '../../../api/sight.ts';
 import type { Size, View } from '../../picture/view.ts';
 import { toScreen } from '../../picture/view.ts';
-import { figure } from './meanings.ts';
+import { figure } from './sizes.ts';
 
 /** Letters of fewer pixels cannot be read: a line stands for them. */
 const readable = 5;

@@ -44,6 +44,20 @@ export function withAnswer(said: Said, layer: string, answer: string | null): Sa
   return { ...said, layers, each, forCustomer };
 }
 
+/** What layers look like that nobody has said anything about, each with what it would mean. */
+export function offeredOf(layers: readonly SightLayer[], said: Said): [string, string][] {
+  return layers.flatMap((one): [string, string][] =>
+    isUnsaid(one) && one.looksLike !== null && !said.layers.has(one.name)
+      ? [[one.name, one.looksLike.means]]
+      : [],
+  );
+}
+
+/** All that is offered is right. */
+export function withOffered(said: Said, offered: readonly (readonly [string, string])[]): Said {
+  return { ...said, layers: new Map([...said.layers, ...offered]) };
+}
+
 export function withForCustomer(said: Said, layer: string, isSo: boolean): Said {
   const forCustomer = new Set(said.forCustomer);
   if (isSo) forCustomer.add(layer);

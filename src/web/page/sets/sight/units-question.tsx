@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { Units } from '../../../../drawing/drawing.ts';
 import type { DrawingSight } from '../../../api/sight.ts';
-import { figure } from './meanings.ts';
+import { figure } from './sizes.ts';
 
 const words: Readonly<Record<Units, string>> = {
   mm: 'Millimetres',
