@@ -10,7 +10,7 @@ import { pileway } from '../../cli/pileway.ts';
 import { wren } from '../../support/wren.ts';
 import { answerAll, areaByPoints } from './answering.ts';
 import type { Bench } from './browser.ts';
-import { chromiumHere, expectNoComplaints, openBench } from './browser.ts';
+import { chromiumHere, openBench } from './browser.ts';
 
 /** Drawings as other programs write them. Their manifest says what a right reader finds in each. */
 const folder = join(import.meta.dirname, '../../data/drawings');
@@ -59,79 +59,85 @@ describe.skipIf(chromiumHere.missing)(
     const setFolder = (file: string): string =>
       join(bench.root, 'patterns', file.replace('.dxf', ''));
 
-    it.concurrent.each(sound)('$file becomes a set that checks clean', async (sample) => {
-      const { file, units, layers, naming, texts = [] } = sample;
-      const window = await bench.open('#/sets', { viewport: { width: 1100, height: 700 } });
-      const { page } = window;
-      await give(page, file);
-      if (units === 'unstated' && !(file in saysUnits))
-        await page.getByRole('radio', { name: /it is drawn in millimetres/ }).check();
-      await page.locator('.begin-now').waitFor();
-      if (naming !== undefined) {
-        const told = (await page.locator('.sight-tray .findings').allTextContents()).join(' ');
-        expect(naming.some((word) => told.toLowerCase().includes(word.toLowerCase()))).toBe(true);
-      }
-      const offered = page.getByRole('button', { name: 'All 6 are what they look like' });
-      if (file in saysUnits) await offered.click();
-      // Said here, it is not asked again.
-      await page.getByRole('radio', { name: 'RHD, driver right' }).check();
-      await page.getByRole('button', { name: 'Begin the set' }).click();
-      await page.getByText(/\d+ questions? left/).waitFor();
-      expect(await answerAll(page)).toBeLessThanOrEqual(mostPresses);
-      expectNoComplaints(window);
-      await page.context().close();
+    it.concurrent.for(sound)(
+      '$file becomes a set that checks clean',
+      async (sample, { expect }) => {
+        const { file, units, layers, naming, texts = [] } = sample;
+        const window = await bench.open('#/sets', { viewport: { width: 1100, height: 700 } });
+        const { page } = window;
+        await give(page, file);
+        if (units === 'unstated' && !(file in saysUnits))
+          await page.getByRole('radio', { name: /it is drawn in millimetres/ }).check();
+        await page.locator('.begin-now').waitFor();
+        if (naming !== undefined) {
+          const told = (await page.locator('.sight-tray .findings').allTextContents()).join(' ');
+          expect(naming.some((word) => told.toLowerCase().includes(word.toLowerCase()))).toBe(true);
+        }
+        const offered = page.getByRole('button', { name: 'All 6 are what they look like' });
+        if (file in saysUnits) await offered.click();
+        // Said here, it is not asked again.
+        await page.getByRole('radio', { name: 'RHD, driver right' }).check();
+        await page.getByRole('button', { name: 'Begin the set' }).click();
+        await page.getByText(/\d+ questions? left/).waitFor();
+        expect(await answerAll(page)).toBeLessThanOrEqual(mostPresses);
+        expect(window.complaints).toEqual([]);
+        await page.context().close();
 
-      const { patterns, findings } = checkSet(setFolder(file), join(bench.root, 'shared'));
-      expect(hasErrors(findings), findings.map(wordFinding).join('\n')).toBe(false);
-      const drawn = readDrawing(join(setFolder(file), file)).blocks.filter(
-        ({ name }) => name !== 'LEFT-OUT',
-      );
-      const all = drawn.flatMap(({ entities }) => entities);
-      for (const [layer, { closed, area }] of Object.entries(layers!)) {
-        const paths = all.flatMap((one) =>
-          one.layer === (numbered[layer] ?? layer) && one.kind === 'path' && one.path.closed
-            ? [one.path]
-            : [],
+        const { patterns, findings } = checkSet(setFolder(file), join(bench.root, 'shared'));
+        expect(hasErrors(findings), findings.map(wordFinding).join('\n')).toBe(false);
+        const drawn = readDrawing(join(setFolder(file), file)).blocks.filter(
+          ({ name }) => name !== 'LEFT-OUT',
         );
-        expect(paths.length, layer).toBe(closed);
-        const sum = paths.reduce((total, path) => total + areaByPoints(path), 0);
-        expect(Math.abs(sum / area - 1), layer).toBeLessThanOrEqual(tolerances.area_rel);
-      }
-      const counts = countsOf(all);
-      for (const [key, layer] of Object.entries(countedLayers)) {
-        const count = sample[key as keyof typeof countedLayers];
-        if (count !== undefined) expect(counts.get(layer), layer).toBe(count);
-      }
-      if (sample.pieces !== undefined) {
-        const names = Object.keys(patterns.content.pieces);
-        expect(names).toEqual(sample.pieces.map((name) => name.toLowerCase()));
-      }
-      const received = readFileSync(join(setFolder(file), 'received', file));
-      expect(received.equals(readFileSync(join(folder, file)))).toBe(true);
-      const words = readDrawing(join(setFolder(file), file)).blocks.flatMap(({ entities }) =>
-        entities.flatMap((one) => (one.kind === 'text' ? one.text.split('\n') : [])),
-      );
-      for (const text of texts) expect(words).toContain(text);
-    });
+        const all = drawn.flatMap(({ entities }) => entities);
+        for (const [layer, { closed, area }] of Object.entries(layers!)) {
+          const paths = all.flatMap((one) =>
+            one.layer === (numbered[layer] ?? layer) && one.kind === 'path' && one.path.closed
+              ? [one.path]
+              : [],
+          );
+          expect(paths.length, layer).toBe(closed);
+          const sum = paths.reduce((total, path) => total + areaByPoints(path), 0);
+          expect(Math.abs(sum / area - 1), layer).toBeLessThanOrEqual(tolerances.area_rel);
+        }
+        const counts = countsOf(all);
+        for (const [key, layer] of Object.entries(countedLayers)) {
+          const count = sample[key as keyof typeof countedLayers];
+          if (count !== undefined) expect(counts.get(layer), layer).toBe(count);
+        }
+        if (sample.pieces !== undefined) {
+          const names = Object.keys(patterns.content.pieces);
+          expect(names).toEqual(sample.pieces.map((name) => name.toLowerCase()));
+        }
+        const received = readFileSync(join(setFolder(file), 'received', file));
+        expect(received.equals(readFileSync(join(folder, file)))).toBe(true);
+        const words = readDrawing(join(setFolder(file), file)).blocks.flatMap(({ entities }) =>
+          entities.flatMap((one) => (one.kind === 'text' ? one.text.split('\n') : [])),
+        );
+        for (const text of texts) expect(words).toContain(text);
+      },
+    );
 
-    it.concurrent.each(broken)('$file is refused in words, and leaves nothing', async (sample) => {
-      const { file, naming } = sample;
-      const { page } = await bench.open('#/sets');
-      await give(page, file);
-      const told = page.locator('.finding.error, .finding', { hasText: 'Stops' }).first();
-      const words = (await told.textContent())!.toLowerCase();
-      expect(
-        naming!.some((word) => words.includes(word.toLowerCase())),
-        words,
-      ).toBe(true);
-      // What to do stands behind what is wrong.
-      expect(words).toMatch(/export the drawing again|close it in the drawing/);
-      expect(words).not.toContain('--');
-      const begin = page.getByRole('button', { name: 'Begin the set' });
-      if ((await begin.count()) > 0) expect(await begin.isDisabled()).toBe(true);
-      expect(existsSync(setFolder(file))).toBe(false);
-      await page.context().close();
-    });
+    it.concurrent.for(broken)(
+      '$file is refused in words, and leaves nothing',
+      async (sample, { expect }) => {
+        const { file, naming } = sample;
+        const { page } = await bench.open('#/sets');
+        await give(page, file);
+        const told = page.locator('.finding.error, .finding', { hasText: 'Stops' }).first();
+        const words = (await told.textContent())!.toLowerCase();
+        expect(
+          naming!.some((word) => words.includes(word.toLowerCase())),
+          words,
+        ).toBe(true);
+        // What to do stands behind what is wrong.
+        expect(words).toMatch(/export the drawing again|close it in the drawing/);
+        expect(words).not.toContain('--');
+        const begin = page.getByRole('button', { name: 'Begin the set' });
+        if ((await begin.count()) > 0) expect(await begin.isDisabled()).toBe(true);
+        expect(existsSync(setFolder(file))).toBe(false);
+        await page.context().close();
+      },
+    );
 
     it('numbered layers of which nobody says anything are asked about in the set', async () => {
       const { page } = await bench.open('#/sets');
