@@ -64,11 +64,7 @@ async function serveUntilStopped(
 ): Promise<void> {
   const { openPageServer, openServerThreads, serveOnPort } = await server();
   const threads = openServerThreads(4);
-  const [quick, drafts, checks] = [
-    openServerThreads(1),
-    openServerThreads(1),
-    openServerThreads(1),
-  ];
+  const [quick, drafts] = [openServerThreads(1), openServerThreads(1)];
   let bound = port;
   const key = randomBytes(24).toString('base64url');
   const page = await openPageServer({
@@ -79,7 +75,6 @@ async function serveUntilStopped(
     threads,
     quick,
     drafts,
-    checks,
   });
   try {
     const served = await serveOnPort(page.app, port);
@@ -92,7 +87,7 @@ async function serveUntilStopped(
     await served.close();
   } finally {
     await page.close();
-    await Promise.all([threads, quick, drafts, checks].map((pool) => pool.close()));
+    await Promise.all([threads, quick, drafts].map((pool) => pool.close()));
   }
 }
 

@@ -5,10 +5,12 @@ import {
   compose,
   reflection,
   rotation,
+  transformPath,
   transformPoint,
   translation,
 } from '../geometry/paths/transform.ts';
 import { rounded } from '../base/numbers.ts';
+import { rememberedFor } from '../base/remembered.ts';
 import type { Piece } from '../pattern/piece.ts';
 import { forwardDeg } from '../pattern/pile.ts';
 
@@ -27,6 +29,11 @@ export function vehicleFrame({ axis, entry }: Pick<Piece, 'axis' | 'entry'>): Tr
   const foot = transformPoint(upright, axis.from);
   return compose(at, compose(translation({ x: -foot.x, y: 0 }), upright));
 }
+
+/** The outline of a piece as drawn, in the frame of the vehicle. */
+export const outlineInVehicle = rememberedFor((piece: Piece) =>
+  transformPath(vehicleFrame(piece), piece.outline),
+);
 
 /**
  * The direction in which the pile leans in the vehicle, degrees counter-clockwise from its right; null if

@@ -32,8 +32,6 @@ interface PageServerOptions {
   readonly quick: ServerThreads;
   /** One thread alone for what is done to sets: it knows their files. */
   readonly drafts: ServerThreads;
-  /** One thread alone for what is open about sets. */
-  readonly checks: ServerThreads;
 }
 
 export interface PageServer {
@@ -56,7 +54,6 @@ export async function openPageServer({
   threads,
   quick,
   drafts,
-  checks,
 }: PageServerOptions): Promise<PageServer> {
   const shop = workshopIn(folder);
   const told = <T extends Refused>(answer: T): T => named(answer, shop);
@@ -71,9 +68,7 @@ export async function openPageServer({
   // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });
   // Whoever opens a set waits for no thread to start. A set of no name is none, and answered at once.
-  for (const pool of [drafts, checks]) {
-    void pool.run('draft', { shop, set: '', version: null }).catch(() => undefined);
-  }
+  void drafts.run('draft', { shop, set: '', version: null }).catch(() => undefined);
 
   const app = new Hono();
   app.use(guarded({ port, key }));
@@ -88,7 +83,6 @@ export async function openPageServer({
     threads,
     quick,
     drafts,
-    checks,
     events,
     searches,
     folders,

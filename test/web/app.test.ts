@@ -88,7 +88,6 @@ beforeAll(async () => {
     threads,
     quick: threads,
     drafts: threads,
-    checks: threads,
   });
   served = await serveOnPort(page.app, 0);
   // Files of the run as it stands, for all that looks at run folders.

@@ -1,4 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
+import { memoryByKey } from '../../base/remembered.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import type { HeadingChange } from '../../geometry/paths/turns.ts';
 import { turnsOf } from '../../geometry/paths/turns.ts';
@@ -43,14 +44,17 @@ export function checkTurnedCorners(part: Part, materials: Materials): Finding[] 
   });
 }
 
+const turnsBefore = memoryByKey<Part, HeadingChange[]>(2);
+
 /**
  * The places where edges of a kind turn into the part with less than a radius. Outlines run
  * counter-clockwise, so a turn to the right is a turn into the part. Of places that are nearer to each
  * other than the radius, only the tightest is given.
  */
-function insideCorners({ edges }: Part, kind: EdgeKind, radius: number): HeadingChange[] {
+function insideCorners(part: Part, kind: EdgeKind, radius: number): HeadingChange[] {
+  const turns = turnsBefore(part, kind, () => unbrokenEdges(part.edges, kind).flatMap(turnsOf));
   const kept: HeadingChange[] = [];
-  for (const turn of unbrokenEdges(edges, kind).flatMap(turnsOf)) {
+  for (const turn of turns) {
     if (turn.turn >= 0 || turn.radius >= radius - slack) continue;
     const last = kept.at(-1);
     if (last === undefined || distance(last.at, turn.at) >= radius) kept.push(turn);

@@ -1,13 +1,12 @@
 import type { Finding, Severity } from '../../base/findings.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
-import { transformPath } from '../../geometry/paths/transform.ts';
 import type { Piece } from '../../pattern/piece.ts';
 import { entrySide } from '../../pattern/rules/side-names.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Side } from '../../pattern/words.ts';
 import { otherSide } from '../../pattern/words.ts';
-import { vehicleFrame } from '../frame.ts';
+import { outlineInVehicle } from '../frame.ts';
 import { isPlaced, sideOfBox } from './lies.ts';
 import { isDrawnHandDoubtful } from './suffix-sides.ts';
 
@@ -33,7 +32,7 @@ export function checkSidesDrawn(patterns: PatternSet): Finding[] {
     const isPersons = piece.entry.side === 'driver' || piece.entry.side === 'passenger';
     if (isPersons && isHandDoubtful) return [];
     const said = entrySide(piece.entry, content.drawn);
-    const box = boxOfPath(transformPath(vehicleFrame(piece), piece.outline));
+    const box = boxOfPath(outlineInVehicle(piece));
     const lies = sideOfBox(box);
     const isGuess = ['side', 'drawnSide'].some((key) => piece.entry.open?.[key] !== undefined);
     return said === null || lies === null || isGuess ? [] : [{ piece, said, lies, box }];

@@ -1,4 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
+import { rememberedFor } from '../../base/remembered.ts';
 import { listed } from '../../base/wording.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import type { Box } from '../../geometry/paths/box.ts';
@@ -7,10 +8,10 @@ import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
 import { measurePath } from '../../geometry/measuring/measured-path.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
-import { transformPath } from '../../geometry/paths/transform.ts';
 import { hasInside } from '../../geometry/relations/measured-area.ts';
+import type { Piece } from '../../pattern/piece.ts';
 import type { PatternSet } from '../../pattern/set.ts';
-import { vehicleFrame } from '../frame.ts';
+import { outlineInVehicle } from '../frame.ts';
 
 /** A piece in its place in the vehicle, for all that the set says. */
 interface LoosePiece {
@@ -38,16 +39,7 @@ const looks = 10;
 export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
   const loose = pieces
     .filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0)
-    .map((piece): LoosePiece => {
-      const net = transformPath(vehicleFrame(piece), piece.outline);
-      let measured: MeasuredPath | undefined;
-      return {
-        name: piece.name,
-        net,
-        box: boxOfPath(net),
-        measured: () => (measured ??= measurePath(net)),
-      };
-    });
+    .map(loosePiece);
   const heaped = heapOf(loose);
   if (heaped.length === 0) return [];
   const names = heaped.map((name) => `"${name}"`);
@@ -62,6 +54,17 @@ export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
     },
   ];
 }
+
+const loosePiece = rememberedFor((piece: Piece): LoosePiece => {
+  const net = outlineInVehicle(piece);
+  let measured: MeasuredPath | undefined;
+  return {
+    name: piece.name,
+    net,
+    box: boxOfPath(net),
+    measured: () => (measured ??= measurePath(net)),
+  };
+});
 
 /** The names of the pieces that lie on each other by threes, or by twos from one corner. */
 function heapOf(loose: readonly LoosePiece[]): string[] {

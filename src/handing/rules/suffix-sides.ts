@@ -13,7 +13,7 @@ import { entrySide } from '../../pattern/rules/side-names.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { driverSide } from '../../pattern/words.ts';
-import { vehicleFrame } from '../frame.ts';
+import { outlineInVehicle, vehicleFrame } from '../frame.ts';
 import { sideFollowed } from '../sides.ts';
 import { isPlaced, sideOfBox } from './lies.ts';
 
@@ -133,7 +133,7 @@ function doubtsOfHand(patterns: PatternSet): readonly string[] {
     const { side, open } = piece.entry;
     const isPersons = (side === 'driver' || side === 'passenger') && open?.['side'] === undefined;
     if (!isPersons || !isPlaced(piece)) return [];
-    const lies = sideOfBox(boxOfPath(transformPath(vehicleFrame(piece), piece.outline)));
+    const lies = sideOfBox(boxOfPath(outlineInVehicle(piece)));
     const said = entrySide(piece.entry, patterns.content.drawn)!;
     return lies === null ? [] : [{ piece, said, lies }];
   });

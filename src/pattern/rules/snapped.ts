@@ -1,5 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import { wordSpot } from '../../base/findings.ts';
+import { rememberedFor } from '../../base/remembered.ts';
 import { counted, shownNames } from '../../base/wording.ts';
 import { followPath } from '../../geometry/measuring/follow.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
@@ -75,13 +76,13 @@ function snapped(snaps: readonly Snap[]): Finding[] {
   ];
 }
 
-function snapsOf(piece: Piece): Snap[] {
+const snapsOf = rememberedFor((piece: Piece): Snap[] => {
   const outline = measurePath(piece.outline);
   return piece.features
     .flatMap((feature) => snapOf(feature, outline))
     .filter(({ off }) => off > untold && off <= traceTolerance)
     .map((snap) => ({ ...snap, piece }));
-}
+});
 
 function snapOf(feature: Feature, outline: MeasuredPath): Omit<Snap, 'piece'>[] {
   const { role, path } = feature;

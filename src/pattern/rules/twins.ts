@@ -1,4 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
+import { rememberedFor } from '../../base/remembered.ts';
 import { counted, listed } from '../../base/wording.ts';
 import { headingDeg } from '../../geometry/paths/angle.ts';
 import { centreOf } from '../../geometry/paths/box.ts';
@@ -87,14 +88,20 @@ function besidesPair(pair: Piece, pieces: readonly Piece[]): Finding[] {
     // Pieces of one name are told by that.
     if (isSameName(namedSide(piece.name).bare, namedSide(pair.name).bare)) return [];
     // Outlines of one shape have one area, but for what they may be apart all round.
-    const apart = Math.abs(areaOf(pair.outline) - areaOf(piece.outline));
-    if (apart > 2 * pathLength(pair.outline)) return [];
+    const apart = Math.abs(sizeOf(pair).area - sizeOf(piece).area);
+    if (apart > 2 * sizeOf(pair).round) return [];
     if (!isCopy(pair, piece) && !heldAgainstMirror(own, cutsOf(piece)).isImage) return [];
     const message = `"${pair.name}" is a pair, so that both sides are cut of it, and this piece has its shape: it would be one too many.`;
     const todo = `Make the two one pair, with this as the other half; take this piece out; or write why there are three as "decided:".`;
     return [pieceWarning(piece, { rule: 'besides-pair', message, todo })];
   });
 }
+
+/** The area of a piece, mm2, and the way round it, mm. */
+const sizeOf = rememberedFor(({ outline }: Piece) => ({
+  area: areaOf(outline),
+  round: pathLength(outline),
+}));
 
 /**
  * A piece that goes with a person while its namesake on the other side is fixed to the body: in the other
@@ -177,7 +184,7 @@ function isLikeNamed(one: string, other: string): boolean {
 }
 
 /** A piece with its front at the top. What has a suffix has been thought about already. */
-function cutsOf({ outline, features, axis }: Piece): CutOutline<DrawnCut> {
+const cutsOf = rememberedFor(({ outline, features, axis }: Piece): CutOutline<DrawnCut> => {
   const upright = rotation(axis === null ? 0 : 90 - headingDeg(minus(axis.to, axis.from)));
   const cuts = features
     .filter(({ role, follows }) => follows === null && cuttingRoles.has(role))
@@ -187,7 +194,7 @@ function cutsOf({ outline, features, axis }: Piece): CutOutline<DrawnCut> {
       feature,
     }));
   return { outline: transformPath(upright, outline), cuts };
-}
+});
 
 function cutInOneAlone(
   piece: Piece,

@@ -13,10 +13,8 @@ export interface Desk {
   readonly threads: ServerThreads;
   /** One thread alone, for work that takes no time once its files are known. */
   readonly quick: ServerThreads;
-  /** One thread alone for what is done to sets. */
+  /** One thread alone for what is done to sets and asked of them. */
   readonly drafts: ServerThreads;
-  /** One thread alone for what is open about sets. */
-  readonly checks: ServerThreads;
   readonly events: Channel<RunEvent>;
   readonly searches: Searches;
   readonly folders: RunFolders;

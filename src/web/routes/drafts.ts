@@ -11,10 +11,10 @@ import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
 
 /**
- * Routes for sets while somebody works on them. Edits of all drafts are done one after the other, in a thread
- * that knows them; what is open about them is found in another, so that no edit waits for it.
+ * Routes for sets while somebody works on them. All is done in one thread, which knows them: another would have to
+ * read again whatever an edit changed, and that takes longer than to find what is open.
  */
-export function draftRoutes({ shop, drafts, checks, told }: Desk) {
+export function draftRoutes({ shop, drafts, told }: Desk) {
   return new Hono()
     .get('/api/draft/:set', sentAlong(knownVersionSchema), async (c) => {
       const { version = null } = c.req.valid('query');
@@ -40,13 +40,13 @@ export function draftRoutes({ shop, drafts, checks, told }: Desk) {
     })
     .get('/api/draft/:set/halves', sentAlong(askedHalvesSchema), async (c) => {
       const { piece } = c.req.valid('query');
-      return c.json(await checks.run('halves', { shop, set: c.req.param('set'), piece }));
+      return c.json(await drafts.run('halves', { shop, set: c.req.param('set'), piece }));
     })
     .get('/api/draft/:set/questions', async (c) =>
-      c.json(await checks.run('questions', { shop, set: c.req.param('set') })),
+      c.json(await drafts.run('questions', { shop, set: c.req.param('set') })),
     )
     .get('/api/draft/:set/seams', async (c) =>
-      c.json(await checks.run('seams', { shop, set: c.req.param('set') })),
+      c.json(await drafts.run('seams', { shop, set: c.req.param('set') })),
     )
     .post('/api/draft/:set/seam', sent(askedSeamSchema), async (c) => {
       const set = c.req.param('set');

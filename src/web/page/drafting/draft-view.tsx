@@ -23,7 +23,7 @@ import { SeamMarks } from './edges/seam-marks.tsx';
 import { SewnEdges } from './edges/seam-panel.tsx';
 import { OtherPiece } from './edges/seam-table.tsx';
 import { useEdges } from './edges/use-edges.ts';
-import { sideOfReference } from './edges/use-seams.ts';
+import { sideOfReference, useSeams } from './edges/use-seams.ts';
 import { useSewing } from './edges/use-sewing.ts';
 import { LeftOutPanel } from './left-out-panel.tsx';
 import { PlacePanel } from './plan/place-panel.tsx';
@@ -67,7 +67,8 @@ export function DraftView({
   const piece = shown === null ? null : (pieces.get(shown) ?? null);
   const [toChoose, setToChoose] = useState<ToChoose>(noneToChoose);
   const edges = useEdges(piece, chosen, setChosen);
-  const sewing = useSewing(name, head?.version, piece, pieces, edges);
+  const seams = useSeams(name, draft.checked);
+  const sewing = useSewing(name, head?.version, seams, piece, pieces, edges);
   const last = useRef({ shown, toChoose });
   useEffect(() => {
     const isOther = last.current.shown !== shown || last.current.toChoose !== toChoose;
@@ -137,15 +138,16 @@ export function DraftView({
   };
   const here = (questions ?? []).filter((one) => one.piece === shown && one.severity !== 'note');
   const isPairAsked = here.some(({ key, rule }) => key === 'side' || rule === 'besides-pair');
-  const pairPane = (one: PieceView): JSX.Element => (
-    <PairPane
-      set={name}
-      version={head!.version}
-      piece={one.name}
-      isDecided={one.said.decided !== undefined}
-      onAnswer={(change) => void edit(change)}
-    />
-  );
+  const pairPane = (one: PieceView): JSX.Element | false =>
+    draft.checked !== undefined && (
+      <PairPane
+        set={name}
+        version={draft.checked}
+        piece={one.name}
+        isDecided={one.said.decided !== undefined}
+        onAnswer={(change) => void edit(change)}
+      />
+    );
   const keys = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
     if (isTypedIn(event.target)) return;

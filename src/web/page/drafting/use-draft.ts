@@ -17,6 +17,11 @@ export interface OpenDraft {
   readonly questions: readonly Question[] | null;
   /** Whether what is open is being looked for, since the last edit. */
   readonly isChecking: boolean;
+  /**
+   * The version of its files of which what is open is known; undefined: none yet. What takes long and nobody waits for
+   * is asked of this one, so that what is open comes first.
+   */
+  readonly checked: string | undefined;
   /** Why the set cannot be read as it stands, and why the last edit was refused or left something as it was. */
   readonly findings: readonly Finding[];
   /** Does an edit; gives whether it was taken. Edits are done one after the other. */
@@ -136,6 +141,7 @@ export function useDraft(name: string): OpenDraft {
     ...known,
     questions: asked?.questions ?? null,
     isChecking: asked?.version !== version,
+    checked: asked?.version,
     findings: [...refused, ...unreadable],
     edit: (edit) => step((at) => calls.editDraft(name, { version: at, edit }), holdsForAny(edit)),
     undo: () => step((at) => calls.undoDraft(name, at), true),

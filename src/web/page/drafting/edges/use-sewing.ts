@@ -9,7 +9,7 @@ import type { StretchPart } from './shown-stretches.ts';
 import { carriedOver } from './shown-stretches.ts';
 import type { EdgesShown } from './use-edges.ts';
 import type { SewnSide } from './use-seams.ts';
-import { sideOfReference, useAskedSeam, useSeams } from './use-seams.ts';
+import { sideOfReference, useAskedSeam } from './use-seams.ts';
 
 /** Two pieces beside each other, of which edges are sewn together or not. */
 export interface Sewing {
@@ -43,11 +43,11 @@ interface Beside {
 export function useSewing(
   set: string,
   version: string | undefined,
+  seams: readonly SeamView[],
   piece: PieceView | null,
   pieces: ReadonlyMap<string, PieceView>,
   edges: EdgesShown,
 ): Sewing {
-  const seams = useSeams(set, version);
   const [beside, setBeside] = useState<Beside | null>(null);
   const [ease, setEase] = useState<number | null>(null);
   const isOn = beside !== null && piece !== null && beside.from === piece.name;
