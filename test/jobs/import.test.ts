@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { checkSet } from '../../src/jobs/check.ts';
 import { deriveSet } from '../../src/jobs/derive.ts';
 import { readDrawing } from '../../src/drawing/read.ts';
 import { Refusal } from '../../src/base/findings.ts';
@@ -640,6 +641,39 @@ describe('a set whose drawing shows its blocks', () => {
 });
 
 describe('a set of numbered layers', () => {
+  const words = dxf({
+    header: inMm,
+    entities: [rectangle(0, 0, 600, 400, '1'), rectangle(100, 100, 200, 200, '11')],
+  });
+
+  it('is cut only when somebody has said that the numbers mean what ASTM D6673 says', async () => {
+    const openOf = (root: string): string[] => {
+      const { content } = readSet(join(root, 'patterns/customer'), join(root, 'shared'));
+      return Object.keys(content.open ?? {});
+    };
+    await imported(words, ({ set }, root) => {
+      expect(set.numbered).toContain('11 for CUTOUT');
+      expect(openOf(root)).toContain('numbered-layers');
+      const { findings } = checkSet(join(root, 'patterns/customer'), join(root, 'shared'));
+      const asked = findings.filter(({ message }) => message.includes('11 for CUTOUT'));
+      expect(asked.map(({ rule, severity }) => [rule, severity])).toEqual([
+        ['open-question', 'error'],
+      ]);
+    });
+    const layers: [string, string][] = [
+      ['1', 'OUTLINE'],
+      ['11', 'PAD'],
+    ];
+    await imported(
+      words,
+      ({ set }, root) => {
+        expect(set.numbered).toBeNull();
+        expect(openOf(root)).not.toContain('numbered-layers');
+      },
+      { layers },
+    );
+  });
+
   it('with a mirror line and no word of a half is an error, and with it the whole piece', async () => {
     await inFolder(wren, (root) => {
       const folder = join(root, 'patterns/wren');

@@ -22,6 +22,20 @@ export async function offeredAnswer(page: Page): Promise<Locator> {
   return answer;
 }
 
+/** Looks less often than the browser draws, which would keep it drawing. */
+const seldom = { polling: 50 };
+
+/** Waits until what is open is known, and buttons can be pressed. */
+export async function atRest(page: Page): Promise<void> {
+  await page.waitForFunction(
+    () =>
+      document.querySelector('.drafting-panel:not(.resting)') !== null &&
+      document.querySelector('.question-count')?.textContent?.includes('looking again') === false,
+    null,
+    seldom,
+  );
+}
+
 /**
  * Answers what is asked until nothing is; gives how often something was pressed. `press`: how somebody presses,
  * with a mouse or a finger.
@@ -35,8 +49,7 @@ export async function answerAll(
   const card = page.getByRole('region', { name: 'Asked now' });
   await press(page.getByRole('button', { name: 'Next' }));
   for (let presses = 1; presses < most; presses++) {
-    await page.getByText('looking again').waitFor({ state: 'hidden' });
-    await page.locator('.drafting-panel:not(.resting)').waitFor();
+    await atRest(page);
     if ((await count.textContent())!.startsWith('No question left')) return presses;
     const before = await card.textContent();
     await press(await offeredAnswer(page));
@@ -46,8 +59,7 @@ export async function answerAll(
           document.querySelector('[aria-label="Asked now"]')?.textContent !== text ||
           (document.querySelector('.question-count')?.textContent ?? '').startsWith('No question'),
         before,
-        // Less often than the browser draws, which would keep it drawing.
-        { polling: 50 },
+        seldom,
       )
       .catch(() => undefined);
   }

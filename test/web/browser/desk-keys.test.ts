@@ -8,7 +8,7 @@ import { boxOfPath } from '../../../src/geometry/paths/path.ts';
 import { pileway } from '../../cli/pileway.ts';
 import { oneLayer } from '../../support/customers.ts';
 import { wren } from '../../support/wren.ts';
-import { areaByPoints, offeredAnswer } from './answering.ts';
+import { areaByPoints, atRest, offeredAnswer } from './answering.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 
@@ -103,8 +103,7 @@ describe.skipIf(chromiumHere.missing)(`the desk by keys alone${chromiumHere.note
 
     await press('Control+Enter');
     for (let i = 0; i < 40; i++) {
-      await page.getByText('looking again').waitFor({ state: 'hidden' });
-      await page.locator('.drafting-panel:not(.resting)').waitFor();
+      await atRest(page);
       const left = (await page.locator('.question-count').textContent())!;
       if (left.startsWith('No question left')) break;
       const card = page.getByRole('region', { name: 'Asked now' });

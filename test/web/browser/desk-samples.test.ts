@@ -1,7 +1,8 @@
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { ExpectStatic } from 'vitest';
+import { afterAll, beforeAll, describe, it } from 'vitest';
 import { hasErrors, wordFinding } from '../../../src/base/findings.ts';
 import type { Entity } from '../../../src/drawing/drawing.ts';
 import { readDrawing } from '../../../src/drawing/read.ts';
@@ -10,7 +11,7 @@ import { pileway } from '../../cli/pileway.ts';
 import { wren } from '../../support/wren.ts';
 import { answerAll, areaByPoints } from './answering.ts';
 import type { Bench } from './browser.ts';
-import { chromiumHere, expectNoComplaints, openBench } from './browser.ts';
+import { chromiumHere, openBench } from './browser.ts';
 
 /** Drawings as other programs write them. Their manifest says what a right reader finds in each. */
 const folder = join(import.meta.dirname, '../../data/drawings');
@@ -39,11 +40,69 @@ const { files, tolerances }: Manifest = JSON.parse(
 const sound = files.filter(({ layers }) => layers !== undefined);
 const broken = files.filter(({ layers }) => layers === undefined);
 
-/** What the numbers of layers stand for in ASTM D6673, as the manifest tells. */
+/** In it the layers are numbers, and a text says the units. */
+const numberedFile = 'astm-layers-mm.dxf';
+
+/** What the numbers of its layers stand for, as the manifest tells. */
 const numbered: Readonly<Record<string, string>> = { '1': 'OUTLINE', '11': 'CUTOUT' };
+
+/** The layers of what the manifest counts in it. */
+const counted = {
+  notches: 'NOTCH',
+  drill_holes: 'HOLE',
+  grain_lines: 'PILE',
+  internal_lines: 'MARK',
+} as const;
 
 /** Whoever only agrees presses no more often than this from the first question to the last. */
 const mostPresses = 12;
+
+function give(page: Page, file: string): Promise<void> {
+  return page.locator('input[type="file"]').setInputFiles(join(folder, file));
+}
+
+/** Says what must be said of a drawing before it is a set. */
+async function sayOfDrawing(page: Page, { file, units }: Sample): Promise<void> {
+  if (file === numberedFile)
+    await page.getByRole('button', { name: 'All 6 are what they look like' }).click();
+  else if (units === 'unstated')
+    await page.getByRole('radio', { name: /it is drawn in millimetres/ }).check();
+  // Said here, it is not asked again.
+  await page.getByRole('radio', { name: 'RHD, driver right' }).check();
+}
+
+function isNamed(words: string, naming: readonly string[]): boolean {
+  return naming.some((word) => words.toLowerCase().includes(word.toLowerCase()));
+}
+
+/** Everything in the drawing of a set: on its pieces, and what was left out. */
+function drawnIn(
+  set: string,
+  file: string,
+): { readonly onPieces: readonly Entity[]; readonly texts: readonly string[] } {
+  const { blocks } = readDrawing(join(set, file));
+  return {
+    onPieces: blocks.flatMap(({ name, entities }) => (name === 'LEFT-OUT' ? [] : entities)),
+    texts: blocks.flatMap(({ entities }) =>
+      entities.flatMap((one) => (one.kind === 'text' ? one.text.split('\n') : [])),
+    ),
+  };
+}
+
+/** Holds what is drawn against the figures of the manifest. */
+function expectFigures(expect: ExpectStatic, drawn: readonly Entity[], sample: Sample): void {
+  const on = (layer: string) => drawn.filter((one) => one.layer === layer);
+  for (const [layer, { closed, area }] of Object.entries(sample.layers!)) {
+    const areas = on(numbered[layer] ?? layer).flatMap((one) =>
+      one.kind === 'path' && one.path.closed ? [areaByPoints(one.path)] : [],
+    );
+    expect(areas.length, layer).toBe(closed);
+    const sum = areas.reduce((total, one) => total + one, 0);
+    expect(Math.abs(sum / area - 1), layer).toBeLessThanOrEqual(tolerances.area_rel);
+  }
+  for (const key of Object.keys(counted) as (keyof typeof counted)[])
+    if (sample[key] !== undefined) expect(on(counted[key]), key).toHaveLength(sample[key]);
+}
 
 describe.skipIf(chromiumHere.missing)(
   `sample drawings, from the page to a set${chromiumHere.note}`,
@@ -53,122 +112,83 @@ describe.skipIf(chromiumHere.missing)(
       bench = await openBench(wren);
     }, 90_000);
     afterAll(() => bench?.close());
-
-    const give = (page: Page, file: string): Promise<void> =>
-      page.locator('input[type="file"]').setInputFiles(join(folder, file));
     const setFolder = (file: string): string =>
       join(bench.root, 'patterns', file.replace('.dxf', ''));
 
-    it.concurrent.each(sound)('$file becomes a set that checks clean', async (sample) => {
-      const { file, units, layers, naming, texts = [] } = sample;
+    it.concurrent.for(sound)('$file becomes a set that checks clean', async (sample, context) => {
+      const { expect } = context;
+      const { file, naming, texts = [], pieces } = sample;
       const window = await bench.open('#/sets', { viewport: { width: 1100, height: 700 } });
       const { page } = window;
       await give(page, file);
-      if (units === 'unstated' && !(file in saysUnits))
-        await page.getByRole('radio', { name: /it is drawn in millimetres/ }).check();
       await page.locator('.begin-now').waitFor();
       if (naming !== undefined) {
-        const told = (await page.locator('.sight-tray .findings').allTextContents()).join(' ');
-        expect(naming.some((word) => told.toLowerCase().includes(word.toLowerCase()))).toBe(true);
+        const told = await page.locator('.sight-tray .findings').allTextContents();
+        expect(isNamed(told.join(' '), naming), told.join(' ')).toBe(true);
       }
-      const offered = page.getByRole('button', { name: 'All 6 are what they look like' });
-      if (file in saysUnits) await offered.click();
-      // Said here, it is not asked again.
-      await page.getByRole('radio', { name: 'RHD, driver right' }).check();
+      await sayOfDrawing(page, sample);
       await page.getByRole('button', { name: 'Begin the set' }).click();
       await page.getByText(/\d+ questions? left/).waitFor();
       expect(await answerAll(page)).toBeLessThanOrEqual(mostPresses);
-      expectNoComplaints(window);
+      expect(window.complaints).toEqual([]);
       await page.context().close();
 
-      const { patterns, findings } = checkSet(setFolder(file), join(bench.root, 'shared'));
+      const set = setFolder(file);
+      const { patterns, findings } = checkSet(set, join(bench.root, 'shared'));
       expect(hasErrors(findings), findings.map(wordFinding).join('\n')).toBe(false);
-      const drawn = readDrawing(join(setFolder(file), file)).blocks.filter(
-        ({ name }) => name !== 'LEFT-OUT',
-      );
-      const all = drawn.flatMap(({ entities }) => entities);
-      for (const [layer, { closed, area }] of Object.entries(layers!)) {
-        const paths = all.flatMap((one) =>
-          one.layer === (numbered[layer] ?? layer) && one.kind === 'path' && one.path.closed
-            ? [one.path]
-            : [],
+      const drawn = drawnIn(set, file);
+      expectFigures(expect, drawn.onPieces, sample);
+      for (const text of texts) expect(drawn.texts).toContain(text);
+      if (pieces !== undefined)
+        expect(Object.keys(patterns.content.pieces)).toEqual(
+          pieces.map((name) => name.toLowerCase()),
         );
-        expect(paths.length, layer).toBe(closed);
-        const sum = paths.reduce((total, path) => total + areaByPoints(path), 0);
-        expect(Math.abs(sum / area - 1), layer).toBeLessThanOrEqual(tolerances.area_rel);
-      }
-      const counts = countsOf(all);
-      for (const [key, layer] of Object.entries(countedLayers)) {
-        const count = sample[key as keyof typeof countedLayers];
-        if (count !== undefined) expect(counts.get(layer), layer).toBe(count);
-      }
-      if (sample.pieces !== undefined) {
-        const names = Object.keys(patterns.content.pieces);
-        expect(names).toEqual(sample.pieces.map((name) => name.toLowerCase()));
-      }
-      const received = readFileSync(join(setFolder(file), 'received', file));
+      // The drawing is kept as it came.
+      const received = readFileSync(join(set, 'received', file));
       expect(received.equals(readFileSync(join(folder, file)))).toBe(true);
-      const words = readDrawing(join(setFolder(file), file)).blocks.flatMap(({ entities }) =>
-        entities.flatMap((one) => (one.kind === 'text' ? one.text.split('\n') : [])),
-      );
-      for (const text of texts) expect(words).toContain(text);
     });
 
-    it.concurrent.each(broken)('$file is refused in words, and leaves nothing', async (sample) => {
-      const { file, naming } = sample;
-      const { page } = await bench.open('#/sets');
-      await give(page, file);
-      const told = page.locator('.finding.error, .finding', { hasText: 'Stops' }).first();
-      const words = (await told.textContent())!.toLowerCase();
-      expect(
-        naming!.some((word) => words.includes(word.toLowerCase())),
-        words,
-      ).toBe(true);
-      // What to do stands behind what is wrong.
-      expect(words).toMatch(/export the drawing again|close it in the drawing/);
-      expect(words).not.toContain('--');
-      const begin = page.getByRole('button', { name: 'Begin the set' });
-      if ((await begin.count()) > 0) expect(await begin.isDisabled()).toBe(true);
-      expect(existsSync(setFolder(file))).toBe(false);
-      await page.context().close();
-    });
+    it.concurrent.for(broken)(
+      '$file is refused in words, and leaves nothing',
+      async (sample, context) => {
+        const { expect } = context;
+        const { page } = await bench.open('#/sets');
+        await give(page, sample.file);
+        const told = page.locator('.finding', { hasText: 'Stops' }).first();
+        const words = (await told.textContent())!;
+        expect(isNamed(words, sample.naming!), words).toBe(true);
+        // What to do stands behind what is wrong, in words for the page and not for the command line.
+        expect(words).toMatch(/export the drawing again|close it in the drawing/i);
+        expect(words).not.toContain('--');
+        const begin = page.getByRole('button', { name: 'Begin the set' });
+        if ((await begin.count()) > 0) expect(await begin.isDisabled()).toBe(true);
+        expect(existsSync(setFolder(sample.file))).toBe(false);
+        await page.context().close();
+      },
+    );
 
-    it('numbered layers of which nobody says anything are asked about in the set', async () => {
+    it('numbered layers of which nobody says anything are asked about in the set', async ({
+      expect,
+    }) => {
       const { page } = await bench.open('#/sets');
-      await give(page, 'astm-layers-mm.dxf');
+      await give(page, numberedFile);
       await page.getByLabel('Name of the set').fill('unsaid');
       await page.keyboard.press('Tab');
       await page.getByRole('button', { name: 'Begin the set' }).click();
       await page.getByText('Is each thing what its layer’s number says?').first().waitFor();
+      await page.context().close();
       const check = await pileway(bench.main, bench.root, ['check', 'patterns/unsaid']);
       expect(check.code).toBe(1);
       expect(check.stderr).toContain('11 for CUTOUT');
-      await page.context().close();
     });
 
-    it('no half-made folder is left of any of them', () => {
-      const made = readdirSync(join(bench.root, 'patterns'), { withFileTypes: true });
-      const sets = made.filter((one) => one.isDirectory()).map(({ name }) => name);
-      const whole = sets.filter((name) =>
-        existsSync(join(bench.root, 'patterns', name, 'set.yaml')),
+    it('no half-made folder is left of any of them', ({ expect }) => {
+      const patterns = join(bench.root, 'patterns');
+      const sets = readdirSync(patterns, { withFileTypes: true }).filter((one) =>
+        one.isDirectory(),
       );
-      expect(sets).toEqual(whole);
+      const half = sets.filter(({ name }) => !existsSync(join(patterns, name, 'set.yaml')));
+      expect(half).toEqual([]);
     });
   },
 );
-
-/** The drawing in which a text says the units, and the layers are numbers. */
-const saysUnits: Readonly<Record<string, true>> = { 'astm-layers-mm.dxf': true };
-
-const countedLayers = {
-  notches: 'NOTCH',
-  drill_holes: 'HOLE',
-  grain_lines: 'PILE',
-  internal_lines: 'MARK',
-} as const;
-
-function countsOf(all: readonly Entity[]): Map<string, number> {
-  const counts = new Map<string, number>();
-  for (const { layer } of all) counts.set(layer, (counts.get(layer) ?? 0) + 1);
-  return counts;
-}

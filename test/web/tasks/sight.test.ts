@@ -124,6 +124,32 @@ describe('layers of a drawing that is looked at', () => {
     writeFileSync(join(shop.shared, 'layers.yaml'), '{}\n');
   });
 
+  it('mean nothing by a number alone: what ASTM D6673 has under it is offered, and anybody may say otherwise', () => {
+    // Layers of the standard: 1 boundary, 4 notches, 8 internal lines, 11 cutouts, 14 sewing lines.
+    const words = of([
+      rectangle(0, 0, 600, 400, '1'),
+      rectangle(100, 100, 200, 200, '11'),
+      ...['4', '8', '14'].map((name, i) => line(50, 50 + i, 300, 90 + i, name)),
+      line(50, 300, 300, 310, '42'),
+    ]);
+    const offered = look(words).layers.map(({ name, means, from, looksLike }) => [
+      name,
+      means,
+      from,
+      looksLike?.means ?? null,
+    ]);
+    expect(offered).toEqual([
+      ['1', null, null, 'OUTLINE'],
+      ['11', null, null, 'CUTOUT'],
+      ['4', null, null, 'NOTCH'],
+      ['8', null, null, 'MARK'],
+      ['14', null, null, 'STITCH'],
+      ['42', null, null, null],
+    ]);
+    const said = look(words, { layers: [['8', 'FOLD']] });
+    expect(layer(said, '8')).toMatchObject({ means: 'FOLD', from: 'answer', looksLike: null });
+  });
+
   it.each<[string, [string, string][], RegExp]>([
     [
       'of a layer that is not there',
