@@ -18,6 +18,7 @@ import { editSeam, removeSeam, setSeamNotches } from './edits/seams.ts';
 import {
   addThing,
   copyThings,
+  editFollows,
   editMeaning,
   giveThings,
   moveThings,
@@ -40,6 +41,7 @@ export function applyEdit(
 /** Edits of what is drawn on pieces. */
 const ofThings: ReadonlySet<DraftEdit['kind']> = new Set([
   'mean',
+  'follow',
   'add',
   'remove',
   'move',
@@ -61,6 +63,8 @@ function edited(
       return editLayer(content, edit);
     case 'mean':
       return editMeaning(content, edit);
+    case 'follow':
+      return editFollows(content, context.layersOf(edit.piece), edit);
     case 'add':
       return addThing(content, edit);
     case 'remove':

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { followsWords } from '../pattern/layers.ts';
 import { edgeKinds } from '../pattern/words.ts';
 
 const name = z.string().min(1).max(200);
@@ -116,6 +117,15 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
       .max(1000)
       .optional()
       .describe('things of other blocks that mean the same'),
+  }),
+  z.strictObject({
+    kind: z.literal('follow'),
+    piece: name,
+    things,
+    follows: z
+      .enum(followsWords)
+      .nullable()
+      .describe('null: they stay with the piece. What can follow nobody is left as it is'),
   }),
   z.strictObject({ kind: z.literal('add'), block: name, means: name, shape }),
   z.strictObject({ kind: z.literal('remove'), block: name, things }),

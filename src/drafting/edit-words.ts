@@ -12,6 +12,8 @@ export function wordEdit(edit: DraftEdit): string {
       return `layer ${edit.layer}: ${edit.means ?? 'says nothing'}`;
     case 'mean':
       return wordMeaning(edit);
+    case 'follow':
+      return `${edit.piece}: ${counted(edit.things.length, 'thing')} with ${edit.follows?.toLowerCase() ?? 'the piece'}`;
     case 'add':
       return `${edit.block}: ${edit.means} added`;
     case 'remove':

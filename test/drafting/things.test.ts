@@ -4,6 +4,7 @@ import { hole, line, on, outline } from '../../patterns/fenlark/pen.ts';
 import type { Entity } from '../../src/drawing/drawing.ts';
 import { pathOfEntity } from '../../src/drawing/entity-of.ts';
 import { bothHands } from '../../src/drafting/both-hands.ts';
+import type { AddedShape } from '../../src/drafting/draft-edit.ts';
 import { contextOf } from '../../src/drafting/edit-context.ts';
 import { otherHalves } from '../../src/drafting/halves.ts';
 import { readDraft } from '../../src/drafting/read-draft.ts';
@@ -133,7 +134,7 @@ describe('a thing on the floor of the wren', () => {
         {
           piece: 'floor',
           things: [drain],
-          meanings: ['HOLE', 'HOLE-DRIVER'],
+          follows: [null, 'DRIVER'],
         },
       );
       const where = found.map(({ pictures }) => pictures.map((one) => [one.hand, ...one.where]));
@@ -163,6 +164,29 @@ describe('a thing on the floor of the wren', () => {
     });
   });
 
+  it('goes with somebody together with other things, each of which stays what it is', async () => {
+    await inFolder(wren, (root) => {
+      const draft = openTestDraft(root);
+      const add = { kind: 'add', block: 'FLOOR' } as const;
+      const shape = (x: number): AddedShape => ({ kind: 'circle', at: [x, 500], diameter: 40 });
+      draft.edit({ ...add, means: 'CUTOUT-LEFT', shape: shape(-200) });
+      draft.edit({ ...add, means: 'MARK', shape: shape(-100) });
+      draft.edit({ ...add, means: 'NOTE', shape: { kind: 'text', at: [0, 500], text: 'drain' } });
+      const all = layersIn(draft, 'FLOOR').length;
+      const things = [drain, all - 3, all - 2, all - 1];
+      draft.edit({ kind: 'follow', piece: 'floor', things, follows: 'DRIVER' });
+      const layers = layersIn(draft, 'FLOOR');
+      expect(things.map((i) => layers[i])).toEqual([
+        'HOLE-DRIVER',
+        'CUTOUT-DRIVER',
+        'MARK-DRIVER',
+        'NOTE',
+      ]);
+      draft.edit({ kind: 'follow', piece: 'floor', things, follows: null });
+      expect(things.map((i) => layersIn(draft, 'FLOOR')[i])).toEqual(['HOLE', 'CUTOUT', 'MARK', 'NOTE']);
+    });
+  });
+
   it('tells that a thing of a pair is on both halves, or on the driver’s alone', async () => {
     await inFolder(wren, (root) => {
       const { draft: now } = openTestDraft(root).kept();
@@ -175,7 +199,7 @@ describe('a thing on the floor of the wren', () => {
         {
           piece: 'mat',
           things: [cable],
-          meanings: ['HOLE', 'HOLE-DRIVER'],
+          follows: [null, 'DRIVER'],
         },
       );
       expect(found.map(({ pictures }) => pictures.map(({ where }) => where.length))).toEqual([

@@ -165,7 +165,7 @@ export function draftQuestions({ shop, set }: Omit<DraftWish, 'version'>): SentQ
 }
 
 /**
- * A piece of a draft as it is for both hands, for each meaning that some of its things may have. Nothing is
+ * A piece of a draft as it is for both hands, for all that some of its things may go with. Nothing is
  * written. Throws a Refusal where the set cannot be read.
  */
 export function draftHands({

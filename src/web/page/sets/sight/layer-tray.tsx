@@ -3,7 +3,7 @@ import type { DrawingSight, SightLayer } from '../../../api/sight.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
 import { meaningOf, partsOf } from '../../meaning-parts.ts';
-import { canFollow, follows, meanings, meaningWords } from './meanings.ts';
+import { follows, meanings, meaningWords } from './meanings.ts';
 import type { Said } from './said.ts';
 import { isUnsaid } from './said.ts';
 

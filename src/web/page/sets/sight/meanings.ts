@@ -1,30 +1,29 @@
+import type { Role } from '../../../../pattern/layers.ts';
 import { partsOf } from '../../meaning-parts.ts';
 
 /** What can be on a layer, in the words of a workshop. */
 interface Meaning {
-  readonly role: string;
+  readonly role: Role;
   readonly words: string;
-  /** Whether it can go with a person or a side of the vehicle. */
-  readonly canFollow: boolean;
 }
 
 export const meanings: readonly Meaning[] = [
-  { role: 'OUTLINE', words: 'Outline of pieces', canFollow: false },
-  { role: 'CUTOUT', words: 'Cut out inside', canFollow: true },
-  { role: 'HOLE', words: 'Hole or drill mark', canFollow: true },
-  { role: 'NOTCH', words: 'Notch', canFollow: true },
-  { role: 'FOLD', words: 'Fold line', canFollow: true },
-  { role: 'STITCH', words: 'Stitch line', canFollow: true },
-  { role: 'MARK', words: 'Mark: shown, never cut', canFollow: true },
-  { role: 'PAD', words: 'Heel pad', canFollow: true },
-  { role: 'BOUND', words: 'Edge: bound', canFollow: true },
-  { role: 'SEAM', words: 'Edge: sewn', canFollow: true },
-  { role: 'TUCK', words: 'Edge: tucked under', canFollow: true },
-  { role: 'TURNED', words: 'Edge: turned back', canFollow: true },
-  { role: 'RAW', words: 'Edge: left raw', canFollow: true },
-  { role: 'PILE', words: 'Pile arrow', canFollow: false },
-  { role: 'AXIS', words: 'Centreline of the vehicle', canFollow: false },
-  { role: 'NOTE', words: 'Only to be read', canFollow: false },
+  { role: 'OUTLINE', words: 'Outline of pieces' },
+  { role: 'CUTOUT', words: 'Cut out inside' },
+  { role: 'HOLE', words: 'Hole or drill mark' },
+  { role: 'NOTCH', words: 'Notch' },
+  { role: 'FOLD', words: 'Fold line' },
+  { role: 'STITCH', words: 'Stitch line' },
+  { role: 'MARK', words: 'Mark: shown, never cut' },
+  { role: 'PAD', words: 'Heel pad' },
+  { role: 'BOUND', words: 'Edge: bound' },
+  { role: 'SEAM', words: 'Edge: sewn' },
+  { role: 'TUCK', words: 'Edge: tucked under' },
+  { role: 'TURNED', words: 'Edge: turned back' },
+  { role: 'RAW', words: 'Edge: left raw' },
+  { role: 'PILE', words: 'Pile arrow' },
+  { role: 'AXIS', words: 'Centreline of the vehicle' },
+  { role: 'NOTE', words: 'Only to be read' },
 ];
 
 /** What a thing can go with when the hand of drive changes. */
@@ -45,10 +44,6 @@ export function meaningWords(means: string): string {
     ...(rest === '' ? [] : [rest.toLowerCase().replaceAll('-', ' ')]),
   ];
   return words.join(', ');
-}
-
-export function canFollow(role: string): boolean {
-  return meanings.find((one) => one.role === role)?.canFollow ?? false;
 }
 
 /** Two lengths in mm, and in inches: `1,780 by 640 mm (70.1 by 25.2 in)`. */
