@@ -94,9 +94,7 @@ function picturesOf(piece: Piece, drawn: Hand, follows: Follows | null): BothHan
   const isAnyAsked = piece.features.some(({ line }) => line === askedLine);
   const heelPads = piece.features.some(
     (one) =>
-      one.role === 'PAD' &&
-      one.follows === 'PASSENGER' &&
-      (one.line === askedLine || !isAnyAsked),
+      one.role === 'PAD' && one.follows === 'PASSENGER' && (one.line === askedLine || !isAnyAsked),
   )
     ? 'both'
     : 'driver';

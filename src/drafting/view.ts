@@ -21,6 +21,7 @@ import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { EdgesView, Spot } from './edge-view.ts';
 import { edgesView } from './edge-view.ts';
+import { mirrorLine } from './edges/half.ts';
 import type { ReadDraft } from './read-draft.ts';
 
 /** minX, minY, maxX, maxY, mm. */
@@ -64,6 +65,8 @@ export interface PieceView extends EdgesView {
   readonly outlineBox: BoxView;
   readonly pile: readonly [Spot, Spot] | null;
   readonly axis: readonly [Spot, Spot] | null;
+  /** Of a piece that is drawn half: the line in which it is mirrored. null: it is drawn whole. */
+  readonly mirror: readonly [Spot, Spot] | null;
   /** minX, minY, maxX, maxY of all that is drawn. */
   readonly box: BoxView;
   /**
@@ -151,6 +154,7 @@ function pieceView(
     outline: piece === null ? null : pathData(piece.outline),
     pile: piece === null || piece.pile === null ? null : spots(piece.pile),
     axis: piece === null || piece.axis === null ? null : spots(piece.axis),
+    mirror: said.half === true ? mirrorOf(entities, map) : null,
     outlineBox: extentOf(piece === null ? box : boxOfPath(piece.outline)),
     box: extentOf(box),
     frame: frameOf(said, piece),
@@ -180,6 +184,11 @@ function boxOf(piece: Piece | null, entities: readonly Entity[]): Box {
   return entities.length === 0 && piece !== null
     ? boxOfPath(piece.outline)
     : boxOfEntities(entities);
+}
+
+function mirrorOf(entities: readonly Entity[], map: LayerMap): PieceView['mirror'] {
+  const line = mirrorLine(entities, map);
+  return line === null ? null : [spotOf(line[0]), spotOf(line[1])];
 }
 
 function spots({ from, to }: DrawnLine): [Spot, Spot] {

@@ -183,7 +183,12 @@ describe('a thing on the floor of the wren', () => {
         'NOTE',
       ]);
       draft.edit({ kind: 'follow', piece: 'floor', things, follows: null });
-      expect(things.map((i) => layersIn(draft, 'FLOOR')[i])).toEqual(['HOLE', 'CUTOUT', 'MARK', 'NOTE']);
+      expect(things.map((i) => layersIn(draft, 'FLOOR')[i])).toEqual([
+        'HOLE',
+        'CUTOUT',
+        'MARK',
+        'NOTE',
+      ]);
     });
   });
 

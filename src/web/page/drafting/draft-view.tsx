@@ -22,6 +22,7 @@ import { SeamList } from './edges/seam-list.tsx';
 import { SeamMarks } from './edges/seam-marks.tsx';
 import { SewnEdges } from './edges/seam-panel.tsx';
 import { OtherPiece } from './edges/seam-table.tsx';
+import { useEdgeAnswers } from './edges/use-edge-answers.ts';
 import { useEdges } from './edges/use-edges.ts';
 import { sideOfReference } from './edges/use-seams.ts';
 import { useSewing } from './edges/use-sewing.ts';
@@ -78,12 +79,13 @@ export function DraftView({
 
   const panel = useRef<HTMLDivElement>(null);
   const { isResting, rest } = useRest();
-  const { asked, open, go, answer } = useAsking(draft, shown, (next) => {
+  const asking = useAsking(draft, shown, (next) => {
     edges.clear();
     setToChoose(next);
     panel.current?.scrollTo({ top: 0 });
     rest();
   });
+  const { asked, go, answer } = asking;
   const wordsOf = (one: Question): string =>
     questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head!);
   /** Does an edit of what is chosen, which may answer a question about that. */
@@ -107,22 +109,7 @@ export function DraftView({
     if (next.points.length < placesNeeded(next.kind)) setPlacing(next);
     else addTo(on, next);
   };
-  const [answeredEdge, setAnsweredEdge] = useState<{ next: Question | undefined } | null>(null);
-  /** Does an edit of edges; where it answers the question, what is left of it is chosen, or the next is asked. */
-  const editEdges = async (one: SentEdit): Promise<boolean> => {
-    const next = asked === null ? undefined : open[open.indexOf(asked) + 1];
-    const done = await edit(one);
-    if (!done || one.kind !== 'edge' || asked === null || asked.piece !== shown) return done;
-    if (asked.rule === 'edge-not-claimed') setAnsweredEdge({ next });
-    if (asked.rule === 'raw-on-show' && next !== undefined && isHiddenNow(one)) go(next);
-    return done;
-  };
-  useEffect(() => {
-    if (answeredEdge === null) return;
-    const undecided = edges.stretches.flatMap(({ kind }, i) => (kind === null ? [i] : []));
-    if (undecided.length > 0) setChosen({ kind: 'edges', edges: undecided });
-    else if (answeredEdge.next !== undefined) go(answeredEdge.next);
-  }, [answeredEdge]);
+  const edgeAnswers = useEdgeAnswers(piece, edges, asking, edit, setChosen);
   const openSeam = ({ join: [first, second], ease }: SeamView): void => {
     const side = sideOfReference(first, pieces);
     const own = side === null ? undefined : pieces.get(side.piece);
@@ -327,7 +314,8 @@ export function DraftView({
             <EdgeSection
               piece={piece}
               edges={edges}
-              edit={editEdges}
+              edit={edgeAnswers.edit}
+              onPass={edgeAnswers.pass}
               onChoose={setChosen}
               onSew={sewing.begin}
             />
@@ -364,11 +352,6 @@ export function DraftView({
 function isTypedIn(target: EventTarget | null): boolean {
   if (target instanceof HTMLTextAreaElement) return true;
   return target instanceof HTMLInputElement && !['radio', 'checkbox'].includes(target.type);
-}
-
-/** Whether an edge is not on show any more: something hides it, or it is finished in itself. */
-function isHiddenNow({ edge, under }: Extract<SentEdit, { kind: 'edge' }>): boolean {
-  return edge === 'raw' || edge === 'tuck' ? (under ?? '') !== '' : edge !== null;
 }
 
 const noneToChoose: ToChoose = { piece: null, chosen: nothingChosen };

@@ -11,12 +11,11 @@ import type { Chosen } from './chosen.ts';
 import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
 import type { ShownStretch } from './edges/shown-stretches.ts';
 import { PictureBar } from './picture-bar.tsx';
+import type { Pointed } from './pointed-at.ts';
+import { edgeAt, edgesBetween, pointedAt } from './pointed-at.ts';
 
 /** Pixels between the piece and the edge of its picture. */
 const margin = 56;
-
-/** Something that is pointed at: a thing, or a stretch of the outline. */
-type Pointed = { readonly kind: 'things' | 'edges'; readonly index: number };
 
 interface Props {
   readonly piece: PieceView;
@@ -132,7 +131,12 @@ export function PiecePicture(props: Props): JSX.Element {
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
               <Drawn piece={piece} chosen={chosen} moved={moved}>
-                <StretchLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
+                <StretchLines
+                  stretches={stretches}
+                  cut={piece.cut}
+                  mirror={piece.mirror}
+                  picked={pickedEdges}
+                />
               </Drawn>
               {children}
               {props.onPlace !== null && spot !== null && (
@@ -213,45 +217,6 @@ function thingsIn(piece: PieceView, frame: Extent, view: View): number[] {
       return on.x >= minX && on.x <= maxX && on.y >= minY && on.y <= maxY;
     })
     .map(({ index }) => index);
-}
-
-/** How far from a line it is still pointed at, pixels: a fingertip hides more. */
-const reach = 9;
-
-/** What lies under a point of the window: small things before long ones, and these before the edge. */
-function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
-  const { left, top } = box.getBoundingClientRect();
-  const steps = [0, -reach, reach];
-  for (const dx of steps) {
-    for (const dy of steps) {
-      for (const element of document.elementsFromPoint(left + x + dx, top + y + dy)) {
-        const own = element.closest<SVGElement>('[data-thing], [data-edge]');
-        if (own === null || !box.contains(own)) continue;
-        const { thing, edge } = own.dataset;
-        if (thing !== undefined) return { kind: 'things', index: Number(thing) };
-        if (edge !== undefined) return { kind: 'edges', index: Number(edge) };
-      }
-    }
-  }
-  return null;
-}
-
-/** The stretch under a point of the window, or null. */
-function edgeAt(box: HTMLElement, at: Point): number | null {
-  const found = pointedAt(box, at);
-  return found?.kind === 'edges' ? found.index : null;
-}
-
-/** The stretches along the way of a pointer, which may be fast. */
-function edgesBetween(box: HTMLElement, from: Point, to: Point): number[] {
-  const count = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / reach));
-  return Array.from({ length: count }, (_, i) => {
-    const share = (i + 1) / count;
-    return edgeAt(box, {
-      x: from.x + (to.x - from.x) * share,
-      y: from.y + (to.y - from.y) * share,
-    });
-  }).filter((edge) => edge !== null);
 }
 
 const traceRoles: ReadonlySet<string> = new Set(['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW']);

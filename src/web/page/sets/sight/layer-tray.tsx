@@ -1,5 +1,7 @@
 import type { JSX } from 'preact';
 import type { DrawingSight, SightLayer } from '../../../api/sight.ts';
+import type { Role } from '../../../../pattern/layers.ts';
+import { canFollow } from '../../../../pattern/words.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
 import { meaningOf, partsOf } from '../../meaning-parts.ts';
@@ -170,7 +172,7 @@ function LayerAnswer({
         {isOdd && <option value={own}>{meaningWords(own)}</option>}
         <option value="each">Different things: I say it for each, in the set</option>
       </select>
-      {canFollow(role) && (
+      {role !== '' && canFollow(role as Role) && (
         <select
           aria-label={`What is on ${name} goes with`}
           value={follow}
