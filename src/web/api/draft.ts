@@ -5,6 +5,7 @@ import type { BothHands } from '../../drafting/both-hands.ts';
 import type { OtherHalf } from '../../drafting/halves.ts';
 import { followsWords } from '../../pattern/layers.ts';
 import type { Question } from '../../drafting/questions.ts';
+import type { RunNaming } from '../../drafting/runs-naming.ts';
 import type { SeamView } from '../../drafting/seam-view.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 
@@ -55,6 +56,13 @@ export interface SentHands {
 
 /** The piece whose other half is looked for. */
 export const askedHalvesSchema = z.object({ piece: z.string().min(1).max(200) });
+
+/** The piece of which runs may speak. */
+export const askedRunsSchema = z.object({ piece: z.string().min(1).max(200) });
+
+export interface SentRuns {
+  readonly runs: readonly RunNaming[];
+}
 
 export interface SentHalves {
   readonly version: string;

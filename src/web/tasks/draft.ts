@@ -19,6 +19,7 @@ import {
 import { questionsOf } from '../../drafting/questions.ts';
 import type { ReadDraft } from '../../drafting/read-draft.ts';
 import { readDraft } from '../../drafting/read-draft.ts';
+import { runsNaming } from '../../drafting/runs-naming.ts';
 import type { SeamView } from '../../drafting/seam-view.ts';
 import { askedSeamView, seamViews } from '../../drafting/seam-view.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
@@ -29,6 +30,7 @@ import type {
   SentHalves,
   SentHands,
   SentQuestions,
+  SentRuns,
   SentSeams,
 } from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
@@ -189,6 +191,15 @@ export function draftHalves({
   const { draft } = keptIn(shop, set);
   const halves = otherHalves(readDraft(draft, shop.shared).pieces, piece);
   return { version: draft.version, halves };
+}
+
+/** The runs that speak of a piece. Throws a Refusal where the set cannot be read at all. */
+export function draftRuns({
+  shop,
+  set,
+  piece,
+}: Omit<DraftWish, 'version'> & { readonly piece: string }): SentRuns {
+  return { runs: runsNaming(keptIn(shop, set).draft, piece) };
 }
 
 /** How all seams of a draft fit. Throws a Refusal where it cannot be read at all. */

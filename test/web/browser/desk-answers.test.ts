@@ -6,7 +6,7 @@ import { box, hole, line, on, outline } from '../../../patterns/fenlark/pen.ts';
 import { textEntity } from '../../../src/drawing/entity-of.ts';
 import { readDrawing } from '../../../src/drawing/read.ts';
 import type { Files } from '../../support/wren.ts';
-import { drawingFile, drawingText, setFile, wren } from '../../support/wren.ts';
+import { drawingFile, drawingText, runFile, setFile, wren } from '../../support/wren.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 import { placeOf, pointAt } from './desk-picture.ts';
@@ -14,6 +14,11 @@ import { placeOf, pointAt } from './desk-picture.ts';
 /** A tray with a hole, a cutout and a text close to its rear edge; and a lid of which the right half is drawn. */
 const customer: Files = {
   ...wren,
+  [runFile]: `title: A tray without its lid
+cutter: long-bay
+orders:
+  - { order: A1, set: wren, hand: RHD, without: [lid] }
+`,
   [setFile]: `title: Tray and lid
 drawn: RHD
 units: mm
@@ -130,6 +135,28 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     await soon(() => pressed(page).count()).toBe(2);
     await say('Bound');
     await soon(() => page.url()).toMatch(/lid$/);
+    expectNoComplaints(window);
+    await page.context().close();
+  });
+
+  it('name the runs that speak of a piece before it is called otherwise', async () => {
+    const window = await bench.open('#/sets/wren/lid');
+    const { page } = window;
+    const name = page.getByLabel('Name', { exact: true });
+    await name.fill('cap');
+    await name.press('Enter');
+    const asked = page.getByRole('alertdialog');
+    await asked.getByText('order A1, under without: lid').waitFor();
+    await asked.getByRole('button', { name: 'No, leave it as it is' }).click();
+    await soon(() => name.inputValue()).toBe('lid');
+    expect(setText()).toContain('lid:');
+    await name.fill('cap');
+    await name.press('Enter');
+    await asked.getByRole('button', { name: 'Yes, call it cap' }).click();
+    await soon(() => page.url()).toMatch(/cap$/);
+    expect(setText()).toContain('cap:');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await soon(setText).toContain('lid:');
     expectNoComplaints(window);
     await page.context().close();
   });

@@ -13,6 +13,7 @@ import { counted } from '../words.ts';
 import { Answer } from './answer.tsx';
 import type { Chosen } from './chosen.ts';
 import { chosenWith, nothingChosen } from './chosen.ts';
+import { HeldEditQuestion } from './held-edit.tsx';
 import { BothHandsPane } from './hands/both-hands-pane.tsx';
 import { CentrelinePane } from './hands/centreline-pane.tsx';
 import { PairPane } from './hands/pair-pane.tsx';
@@ -45,6 +46,7 @@ import { ThingPanel } from './thing-panel.tsx';
 import type { ToChoose } from './use-asking.ts';
 import { useAsking } from './use-asking.ts';
 import { useDraft } from './use-draft.ts';
+import { useHeldEdit } from './use-held-edit.ts';
 import { useRest } from './use-rest.ts';
 
 /** The desk: the pieces at one side, one of them large in the middle, and what can be said of it. */
@@ -56,7 +58,7 @@ export function DraftView({
   /** The piece that is shown; null: the set as a whole. */
   readonly piece: string | null;
 }): JSX.Element {
-  const draft = useDraft(name);
+  const { draft, held } = useHeldEdit(useDraft(name));
   const { head, pieces, questions, edit } = draft;
   const shop = useLoaded(() => calls.shop(), []).value;
   const [chosen, setChosen] = useState<Chosen>(nothingChosen);
@@ -240,6 +242,7 @@ export function DraftView({
         )}
       </div>
       <div class={`drafting-panel${isResting ? ' resting' : ''}`} ref={panel}>
+        {held !== null && <HeldEditQuestion held={held} />}
         <Findings findings={draft.findings} />
         {draft.changedOutside !== null && (
           <p class="notice" role="status">
