@@ -20,6 +20,7 @@ import { blockNameOf, findBlock } from './blocks.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { EdgesView, Spot } from './edge-view.ts';
+import type { Overlap } from './overlaps.ts';
 import { edgesView } from './edge-view.ts';
 import { mirrorLine } from './edges/half.ts';
 import type { ReadDraft } from './read-draft.ts';
@@ -93,6 +94,8 @@ export interface DraftHead {
   readonly pieces: readonly string[];
   readonly layers: readonly LayerView[];
   readonly leftOut: readonly ThingView[];
+  /** The pieces that lie on each other in the vehicle. */
+  readonly overlaps: readonly Overlap[];
   /** What would be undone or done again, in words. null: nothing. */
   readonly undo: string | null;
   readonly redo: string | null;

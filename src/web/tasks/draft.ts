@@ -16,6 +16,7 @@ import {
   shownContent,
   undoStep,
 } from '../../drafting/keep-draft.ts';
+import { overlapsOf } from '../../drafting/overlaps.ts';
 import { questionsOf } from '../../drafting/questions.ts';
 import type { ReadDraft } from '../../drafting/read-draft.ts';
 import { readDraft } from '../../drafting/read-draft.ts';
@@ -120,7 +121,7 @@ function answerOf(
   const isNews = (piece: PieceView): boolean =>
     before === undefined || before.version !== version || !before.pieces.has(piece);
   return {
-    head: headOf(kept, content, context),
+    head: headOf(kept, content, read, context),
     pieces: pieces.filter(isNews),
     findings: findings.map((one) => quotable(one, shop)),
     told: told.map((one) => quotable(one, shop)),
@@ -143,6 +144,7 @@ function readOf(
 function headOf(
   { draft, history }: KeptDraft,
   content: DraftContent,
+  read: ReadDraft | null,
   context: EditContext,
 ): DraftHead {
   const { pieces, ...said } = draft.said;
@@ -153,6 +155,7 @@ function headOf(
     pieces: Object.keys(pieces),
     layers: layerViews(content, context),
     leftOut: leftOutViews(content, context),
+    overlaps: read === null ? [] : overlapsOf(read.pieces),
     undo: history.done.at(-1)?.words ?? null,
     redo: history.undone.at(-1)?.words ?? null,
     isForeign: !draft.hasOwnDrawing,

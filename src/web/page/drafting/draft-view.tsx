@@ -298,6 +298,7 @@ export function DraftView({
             <PlacePanel
               set={name}
               pieces={pieces}
+              overlaps={head.overlaps}
               chosen={onPlan}
               onChoose={setOnPlan}
               edit={edit}

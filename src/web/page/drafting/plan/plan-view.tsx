@@ -9,8 +9,10 @@ import type { View } from '../../picture/view.ts';
 import { toDrawn, toScreen, viewMatrix } from '../../picture/view.ts';
 import { PictureBar } from '../picture-bar.tsx';
 import type { SentEdit } from '../../server/calls.ts';
-import { extentOfSpots, placedPieces } from './placed.ts';
+import { extentOfPlan, placedPieces } from './placed.ts';
 import type { PieceOnPlan } from './placed.ts';
+import type { OverlapWith } from './overlaps.ts';
+import { overlapsWith } from './overlaps.ts';
 import { snappedMove } from './snapping.ts';
 
 /** Pixels within which a piece that is dragged clicks in. */
@@ -41,14 +43,10 @@ export function PlanView({
   const placed = useMemo(() => placedPieces(pieces.values()), [pieces]);
   const extent = useMemo(
     () =>
-      extentOfSpots([
-        ...placed.flatMap(({ box: [a, b, c, d] }): Spot[] => [
-          [a, b],
-          [c, d],
-        ]),
-        ...head.leftOut.map(({ at }) => at),
-        ...(placed.length === 0 ? [[-500, -500] as Spot, [500, 500] as Spot] : []),
-      ]),
+      extentOfPlan(
+        placed,
+        head.leftOut.map(({ at }) => at),
+      ),
     [placed, head.leftOut],
   );
   const {
@@ -62,6 +60,8 @@ export function PlanView({
   } = useFittedView(extent, margin, placed.length === 0);
   const latest = useRef({ view, placed, edit, onChoose });
   latest.current = { view, placed, edit, onChoose };
+
+  const overlaps = drag !== null || chosen === null ? [] : overlapsWith(head.overlaps, chosen);
 
   useEffect(() => {
     let held: { readonly piece: PieceOnPlan; readonly from: Point; by: Spot } | null = null;
@@ -124,8 +124,12 @@ export function PlanView({
               {head.leftOut.map((thing) => (
                 <LeftOut thing={thing} />
               ))}
+              {overlaps.map(({ box: [minX, minY, maxX, maxY] }) => (
+                <path class="overlap" d={`M${minX} ${minY}H${maxX}V${maxY}H${minX}Z`} />
+              ))}
             </g>
             <PlanNames placed={placed} view={view} />
+            <OverlapNames overlaps={overlaps} view={view} />
             {head.leftOut.map(({ text, at: [x, y] }) => {
               if (text === null) return null;
               const on = toScreen(view, { x, y });
@@ -208,6 +212,28 @@ function LeftOut({ thing: { d, at, kind } }: { readonly thing: ThingView }): JSX
       <path class="reach" d={line} />
       <path d={line} />
     </g>
+  );
+}
+
+/** What the piece that is chosen lies on, where it does. */
+function OverlapNames({
+  overlaps,
+  view,
+}: {
+  readonly overlaps: readonly OverlapWith[];
+  readonly view: View;
+}): JSX.Element {
+  return (
+    <>
+      {overlaps.map(({ other, box: [minX, , maxX, maxY] }) => {
+        const at = toScreen(view, { x: (minX + maxX) / 2, y: maxY });
+        return (
+          <text class="overlap-name" x={at.x} y={at.y + 16}>
+            {other === null ? 'on its other half' : `on ${other}`}
+          </text>
+        );
+      })}
+    </>
   );
 }
 

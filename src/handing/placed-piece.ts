@@ -1,0 +1,48 @@
+import type { Box } from '../geometry/paths/box.ts';
+import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import type { MeasuredPath } from '../geometry/measuring/measured-path.ts';
+import { measurePath } from '../geometry/measuring/measured-path.ts';
+import { boxOfPath } from '../geometry/paths/path.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
+import type { Transform } from '../geometry/paths/transform.ts';
+import { transformPath } from '../geometry/paths/transform.ts';
+import { hasInside } from '../geometry/relations/measured-area.ts';
+import type { Piece } from '../pattern/piece.ts';
+import { vehicleFrame } from './frame.ts';
+
+/** A piece in its place in the vehicle, for all that the set says. */
+export interface PlacedPiece {
+  readonly name: string;
+  readonly net: Path;
+  readonly box: Box;
+  readonly measured: () => MeasuredPath;
+}
+
+export function placedPiece(piece: Piece): PlacedPiece {
+  return placedOutline(piece.name, transformPath(vehicleFrame(piece), piece.outline));
+}
+
+/** A placed piece after a motion in the vehicle. */
+export function movedPiece({ name, net }: PlacedPiece, motion: Transform): PlacedPiece {
+  return placedOutline(name, transformPath(motion, net));
+}
+
+function placedOutline(name: string, net: Path): PlacedPiece {
+  let measured: MeasuredPath | undefined;
+  return { name, net, box: boxOfPath(net), measured: () => (measured ??= measurePath(net)) };
+}
+
+export function hasSpot(piece: PlacedPiece, spot: Point): boolean {
+  return hasInside(piece.measured(), spot);
+}
+
+/** The spots in a piece of those that lie evenly over a box: so many across, and along. */
+export function spotsIn(piece: PlacedPiece, box: Box, looks: number): Point[] {
+  const share = (i: number): number => (i + 0.5) / looks;
+  const spots = Array.from({ length: looks * looks }, (_, i) => ({
+    x: box.minX + share(i % looks) * widthOf(box),
+    y: box.minY + share(Math.floor(i / looks)) * heightOf(box),
+  }));
+  return spots.filter((spot) => hasSpot(piece, spot));
+}
