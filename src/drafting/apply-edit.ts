@@ -4,6 +4,7 @@ import type { EdgeContext } from './edit-context.ts';
 import { editAxis } from './edits/axis.ts';
 import { withDecidedAsked } from './edits/decided.ts';
 import { editEdge, nameEdge } from './edits/edges.ts';
+import { closeGap } from './edits/gaps.ts';
 import {
   beginPiece,
   dropPiece,
@@ -47,6 +48,7 @@ const ofThings: ReadonlySet<DraftEdit['kind']> = new Set([
   'move',
   'copy',
   'give',
+  'close-gap',
 ]);
 
 function edited(
@@ -75,6 +77,8 @@ function edited(
       return copyThings(content, edit);
     case 'give':
       return giveThings(content, edit);
+    case 'close-gap':
+      return closeGap(content, edit);
     case 'begin-piece':
       return beginPiece(content, edit);
     case 'drop-piece':

@@ -141,6 +141,12 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
       .describe('a line in which they are mirrored before they are moved'),
   }),
   z.strictObject({ kind: z.literal('give'), block: name, things, piece: name }),
+  z.strictObject({
+    kind: z.literal('close-gap'),
+    block: name,
+    from: point.describe('the end of a line'),
+    to: point.describe('the end of that line, or of another, that it is joined to'),
+  }),
   z.strictObject({ kind: z.literal('begin-piece'), block: name, outline: index, piece: name }),
   z.strictObject({ kind: z.literal('drop-piece'), piece: name }),
   z.strictObject({ kind: z.literal('rename'), piece: name, to: name }),

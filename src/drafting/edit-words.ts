@@ -24,6 +24,8 @@ export function wordEdit(edit: DraftEdit): string {
       return `${edit.block}: ${counted(edit.things.length, 'thing')} copied`;
     case 'give':
       return `${counted(edit.things.length, 'thing')} to ${edit.piece}`;
+    case 'close-gap':
+      return `${edit.block}: gap closed`;
     case 'begin-piece':
       return `new piece ${edit.piece}`;
     case 'drop-piece':

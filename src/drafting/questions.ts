@@ -1,6 +1,6 @@
 import type { Finding, Severity } from '../base/findings.ts';
 import { worstFirst } from '../base/findings.ts';
-import { rounded } from '../base/numbers.ts';
+import { decimal, rounded } from '../base/numbers.ts';
 import type { Entity } from '../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
 import { boxOfEntities } from '../drawing/extents.ts';
@@ -13,6 +13,7 @@ import { kindWords } from '../pattern/first-look/alike-things.ts';
 import type { ThingGuess } from '../pattern/first-look/guess-roles.ts';
 import { meaningOf } from '../pattern/layers.ts';
 import type { Piece } from '../pattern/piece.ts';
+import { leftOutBlock, leftOutKey } from '../pattern/set-file.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
 import { blockNameOf, blockOfPiece, findBlock } from './blocks.ts';
@@ -28,6 +29,8 @@ import {
 } from './edge-questions.ts';
 import type { EditContext } from './edit-context.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
+import type { Gap } from './gaps.ts';
+import { gapAt, gapsOfLong } from './gaps.ts';
 import { otherHalves } from './halves.ts';
 import { shownContent } from './keep-draft.ts';
 import { readFiles } from './read-draft.ts';
@@ -55,6 +58,8 @@ export interface Question {
   /** Where, in the frame of the piece's block. */
   readonly at: Spot | null;
   readonly near: string | null;
+  /** The gap that it is about, which a straight line may close. */
+  readonly gap: Gap | null;
 }
 
 /** Questions that the desk asks by itself in other words, one by one. */
@@ -87,10 +92,15 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       stretches: stretchesMeant(finding.rule, at, edges.get(piece ?? '')),
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
+      gap:
+        finding.rule === 'open-contour' && at !== null && piece !== null
+          ? gapAt(content, context, piece, at)
+          : null,
     })),
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
   const all = [
+    ...leftOutGaps(content, context),
     ...openQuestions(draft, patterns.pieces),
     ...unsaidQuestions(content, context),
     ...undecidedQuestions(edges),
@@ -113,6 +123,30 @@ function whenOf({ where: { hand, choice } }: Finding): string | null {
   return words.length === 0 ? null : words.join(', ');
 }
 
+/** Gaps between long lines in no outline, while it is asked what these are: they may be an outline left open. */
+function leftOutGaps(content: DraftContent, { layersOf }: EditContext): Omit<Question, 'id'>[] {
+  const block = findBlock(content, leftOutBlock);
+  if (block === undefined || content.said.open?.[leftOutKey] === undefined) return [];
+  return gapsOfLong(content, block, layersOf(null)).map((gap) => ({
+    piece: null,
+    severity: 'error',
+    rule: 'left-out-gap',
+    key: null,
+    message: `two ends of lines in no outline are ${decimal(gap.size, 1)} mm apart: they may be an outline that was left open.`,
+    todo: 'If it is one, close the gap with a straight line; then say below that it is a piece of its own. If it is none, say below that the rest belongs to no piece.',
+    when: null,
+    things: [],
+    stretches: [],
+    at: middleOf(gap),
+    near: null,
+    gap,
+  }));
+}
+
+function middleOf({ from, to }: Gap): Spot {
+  return [rounded((from[0] + to[0]) / 2, 2), rounded((from[1] + to[1]) / 2, 2)];
+}
+
 /** What the set file itself asks, under `open:`. */
 function openQuestions({ said }: Draft, read: readonly Piece[]): Omit<Question, 'id'>[] {
   const ask = (piece: string | null, open: object | null | undefined): Omit<Question, 'id'>[] =>
@@ -128,6 +162,7 @@ function openQuestions({ said }: Draft, read: readonly Piece[]): Omit<Question, 
       stretches: [],
       at: null,
       near: null,
+      gap: null,
     }));
   return [
     ...ask(null, said.open),
@@ -226,5 +261,6 @@ function unsaidQuestion(
     stretches: [],
     at: [rounded(x, 2), rounded(y, 2)],
     near: null,
+    gap: null,
   };
 }

@@ -7,7 +7,10 @@ import { openTestDraft } from './drafting.ts';
 
 const plate = (name: string, x: number, y: number, width: number, height: number) => ({
   name,
-  entities: on('OUTLINE', outline([x, y], [x + width, y], [x + width, y + height], [x, y + height])),
+  entities: on(
+    'OUTLINE',
+    outline([x, y], [x + width, y], [x + width, y + height], [x, y + height]),
+  ),
 });
 
 const files = {

@@ -28,6 +28,7 @@ at: [0, 0]
 pieces:
   tray: { side: centre, material: loop }
   lid: { side: centre, material: loop, half: true }
+  flap: { side: right, material: loop }
 `,
   [drawingFile]: drawingText([
     {
@@ -39,6 +40,10 @@ pieces:
         ...on('CUTOUT', box(-180, 150, -80, 250)),
         textEntity('NOTE', 'to the rear of the van', { x: 30, y: 2 }, 12),
       ],
+    },
+    {
+      name: 'FLAP',
+      entities: on('OUTLINE', line([400, 0], [300, 0], [300, 200], [500, 200], [500, 0], [414, 0])),
     },
     {
       name: 'LID',
@@ -157,6 +162,27 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     expect(setText()).toContain('cap:');
     await page.getByRole('button', { name: 'Undo' }).click();
     await soon(setText).toContain('lid:');
+    expectNoComplaints(window);
+    await page.context().close();
+  });
+
+  it('close a gap in an outline with a straight line, where the question shows it', async () => {
+    const window = await bench.open('#/sets/wren/flap');
+    const { page } = window;
+    const question = page.getByRole('region', { name: 'Asked now' });
+    await question.filter({ hasText: 'a gap of 14 mm' }).waitFor();
+    await question.getByRole('button', { name: 'Show where' }).click();
+    await page.locator('.asked-ring').waitFor();
+    const line = (await page.locator('.gap-line').boundingBox())!;
+    const [x, y] = await placeOf(page, 0, [407, 0]);
+    expect(line.x + line.width / 2).toBeCloseTo(x, 0);
+    expect(line.y + line.height / 2).toBeCloseTo(y, 0);
+    await question.getByRole('button', { name: 'Close it with a straight line, 14 mm' }).click();
+    await page
+      .getByRole('list', { name: 'Stretches round the piece' })
+      .getByRole('button', { name: /200 mm/ })
+      .first()
+      .waitFor();
     expectNoComplaints(window);
     await page.context().close();
   });

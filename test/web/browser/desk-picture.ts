@@ -11,7 +11,9 @@ export function placeOf(
   return page
     .locator('.piece-picture')
     .nth(which)
-    .locator('.edge-line')
+    .locator('.canvas svg > g')
+    .first()
+    .locator('path')
     .first()
     .evaluate((line, [x, y]) => {
       const { a, b, c, d, e, f } = (line as SVGGraphicsElement).getScreenCTM()!;

@@ -193,13 +193,21 @@ export function DraftView({
       />
       <div class={`drafting-middle${sewing.other === undefined ? '' : ' two'}`}>
         {piece === null ? (
-          <PlanView head={head} pieces={pieces} chosen={onPlan} onChoose={setOnPlan} edit={edit} />
+          <PlanView
+            head={head}
+            pieces={pieces}
+            asked={asked?.piece === null ? asked : null}
+            chosen={onPlan}
+            onChoose={setOnPlan}
+            edit={edit}
+          />
         ) : (
           <PiecePicture
             piece={piece}
             stretches={edges.stretches}
             chosen={chosen}
             asked={asked?.piece === piece.name ? asked.at : null}
+            gap={asked?.piece === piece.name ? asked.gap : null}
             isFraming={isFraming}
             onPlace={
               placing !== null

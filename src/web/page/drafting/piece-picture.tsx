@@ -2,6 +2,7 @@ import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../geometry/paths/point.ts';
 import type { Spot } from '../../../drafting/edge-view.ts';
+import type { Gap } from '../../../drafting/gaps.ts';
 import type { PieceView, ThingView } from '../../../drafting/view.ts';
 import { useFittedView } from '../picture/use-fitted-view.ts';
 import type { Extent, View } from '../picture/view.ts';
@@ -10,6 +11,7 @@ import { watchPointers } from '../picture/pointer-gestures.ts';
 import type { Chosen } from './chosen.ts';
 import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
 import type { ShownStretch } from './edges/shown-stretches.ts';
+import { AskedRing, GapLine } from './asked-marks.tsx';
 import { PictureBar } from './picture-bar.tsx';
 import type { Pointed } from './pointed-at.ts';
 import { edgeAt, edgesBetween, pointedAt } from './pointed-at.ts';
@@ -24,6 +26,8 @@ interface Props {
   readonly chosen: Chosen;
   /** Where the question lies that is being answered. */
   readonly asked: Spot | null;
+  /** The gap that is asked about. */
+  readonly gap: Gap | null;
   /** Whether the pointer frames things instead of moving the picture. */
   readonly isFraming: boolean;
   /** What a click does instead of choosing: takes a place in the frame of the block. null: it chooses. */
@@ -48,7 +52,7 @@ interface Props {
  * buttons; what is pointed at is chosen. All of it stands in lists beside the picture too.
  */
 export function PiecePicture(props: Props): JSX.Element {
-  const { piece, stretches, chosen, asked, isFraming, children } = props;
+  const { piece, stretches, chosen, asked, gap, isFraming, children } = props;
   const pickedEdges = new Set(chosen.kind === 'edges' ? chosen.edges : []);
   const {
     window: box,
@@ -145,6 +149,7 @@ export function PiecePicture(props: Props): JSX.Element {
                   scale={view.scale}
                 />
               )}
+              {gap !== null && <GapLine gap={gap} />}
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}
             </g>
             <Texts piece={piece} view={view} chosen={chosen} />
@@ -302,10 +307,6 @@ function PileArrow({ line: [from, to] }: { line: readonly [Spot, Spot] }): JSX.E
   return (
     <path class="pile-arrow" d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}${wing(1)}${wing(-1)}`} />
   );
-}
-
-function AskedRing({ at: [x, y], scale }: { at: Spot; scale: number }): JSX.Element {
-  return <circle class="asked-ring" cx={x} cy={y} r={22 / scale} />;
 }
 
 /** Texts stand upright on the screen, whatever the drawing's y is. */

@@ -60,6 +60,9 @@ const deskTodos: Readonly<Record<string, string>> = {
 };
 
 /** What to do about a question that a rule asks. */
-export function todoWords({ rule, todo }: Question): string {
+export function todoWords({ rule, todo, gap }: Question): string {
+  if (rule === 'open-contour' && gap !== null) {
+    return 'Close it with a straight line, if it runs straight there. Otherwise close it in the drawing.';
+  }
   return deskTodos[rule] ?? todo;
 }

@@ -2,11 +2,13 @@ import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../../geometry/paths/point.ts';
 import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { Question } from '../../../../drafting/questions.ts';
 import type { DraftHead, PieceView, ThingView } from '../../../../drafting/view.ts';
 import { watchPointers } from '../../picture/pointer-gestures.ts';
 import { useFittedView } from '../../picture/use-fitted-view.ts';
 import type { View } from '../../picture/view.ts';
 import { toDrawn, toScreen, viewMatrix } from '../../picture/view.ts';
+import { AskedRing, GapLine } from '../asked-marks.tsx';
 import { PictureBar } from '../picture-bar.tsx';
 import type { SentEdit } from '../../server/calls.ts';
 import { extentOfPlan, placedPieces } from './placed.ts';
@@ -28,12 +30,15 @@ const margin = 40;
 export function PlanView({
   head,
   pieces,
+  asked,
   chosen,
   onChoose,
   edit,
 }: {
   readonly head: DraftHead;
   readonly pieces: ReadonlyMap<string, PieceView>;
+  /** The question about the set that is being answered. */
+  readonly asked: Question | null;
   /** The piece that is chosen on the plan. */
   readonly chosen: string | null;
   readonly onChoose: (piece: string | null) => void;
@@ -124,6 +129,8 @@ export function PlanView({
               {head.leftOut.map((thing) => (
                 <LeftOut thing={thing} />
               ))}
+              {asked?.gap && <GapLine gap={asked.gap} />}
+              {asked?.at && <AskedRing at={asked.at} scale={view.scale} />}
               {overlaps.map(({ box: [minX, minY, maxX, maxY] }) => (
                 <path class="overlap" d={`M${minX} ${minY}H${maxX}V${maxY}H${minX}Z`} />
               ))}
