@@ -7,10 +7,12 @@ import { boxOfEntities } from '../drawing/extents.ts';
 import { centreOf } from '../geometry/paths/box.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { distance } from '../geometry/paths/point.ts';
+import { placeInPath } from '../geometry/relations/contains.ts';
 import { tracedKinds } from '../pattern/edges.ts';
 import { checkSetFiles } from '../jobs/check.ts';
 import { kindWords } from '../pattern/first-look/alike-things.ts';
 import type { ThingGuess } from '../pattern/first-look/guess-roles.ts';
+import type { LayerMap } from '../pattern/layers.ts';
 import { meaningOf } from '../pattern/layers.ts';
 import type { Piece } from '../pattern/piece.ts';
 import { leftOutBlock, leftOutKey } from '../pattern/set-file.ts';
@@ -232,7 +234,7 @@ function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit
       groups.set(key, [...(groups.get(key) ?? []), i]);
     }
     return [...groups.values()].map((things) =>
-      unsaidQuestion(piece, block.entities, things, guessOf.get(things[0]!)),
+      unsaidQuestion(piece, block.entities, map, things, guessOf.get(things[0]!)),
     );
   });
 }
@@ -240,6 +242,7 @@ function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit
 function unsaidQuestion(
   piece: string,
   entities: readonly Entity[],
+  map: LayerMap,
   things: readonly number[],
   guess: ThingGuess | undefined,
 ): Omit<Question, 'id'> {
@@ -247,6 +250,7 @@ function unsaidQuestion(
   const { x, y } = startOfEntity(first);
   const on = `on layer ${first.layer}`;
   const isOne = things.length === 1 || guess?.group.length === things.length;
+  const isNested = isInCutout(first, entities, map);
   const several = `${things.length} ${guess === undefined ? 'things' : kindWords[guess.guesses[0]!.kind]}`;
   const one = guess?.guesses[0]?.words ?? thingWords(first);
   return {
@@ -254,8 +258,10 @@ function unsaidQuestion(
     severity: 'error',
     rule: 'unknown-layer',
     key: null,
-    message: isOne ? `what is ${one}, ${on}?` : `what are these ${several}, ${on}?`,
-    todo: 'Say what it is under "What is this?": what it looks like comes first.',
+    message: `${isOne ? `what is ${one}, ${on}?` : `what are these ${several}, ${on}?`}${isNested ? ' It lies in a cutout: it may be a piece of its own that was drawn there to save carpet.' : ''}`,
+    todo: isNested
+      ? 'If it is a piece of its own, press "It is a piece of its own"; if not, say what it is under "What is this?".'
+      : 'Say what it is under "What is this?": what it looks like comes first.',
     when: null,
     things,
     stretches: [],
@@ -263,4 +269,17 @@ function unsaidQuestion(
     near: null,
     gap: null,
   };
+}
+
+/** Whether a closed line lies wholly in a closed line that is cut out of its piece, where there is no cloth. */
+function isInCutout(entity: Entity, entities: readonly Entity[], map: LayerMap): boolean {
+  if (entity.kind !== 'path' || !entity.path.closed) return false;
+  return entities.some((other) => {
+    if (other === entity || other.kind !== 'path' || !other.path.closed) return false;
+    const role = meaningOf(other.layer, map)?.role;
+    return (
+      (role === 'CUTOUT' || role === 'HOLE') &&
+      entity.path.vertices.every((at) => placeInPath(other.path, at) === 'inside')
+    );
+  });
 }

@@ -95,6 +95,34 @@ describe('what a thing is', () => {
     });
   });
 
+  it('may be a piece of its own where it lies in a cutout', async () => {
+    const files: Files = {
+      ...customer,
+      [drawingFile]: drawingText([
+        {
+          name: 'TUNNEL',
+          entities: [
+            ...tunnel,
+            ...on('CUTOUT', outline([200, 200], [400, 200], [400, 400], [200, 400])),
+            ...on('0', outline([250, 250], [350, 250], [350, 350], [250, 350])),
+          ],
+        },
+        { name: 'SIDE-LEFT', entities: contour(1, 0) },
+        { name: 'SIDE-RIGHT', entities: contour(-1, 900) },
+      ]),
+    };
+    await inFolder(files, (root) => {
+      const draft = openTestDraft(root);
+      const nested = asked(draft, root).filter(({ message }) => message.includes('in a cutout'));
+      expect(nested.map(({ piece, things }) => [piece, things])).toEqual([['tunnel', [6]]]);
+      draft.edit({ kind: 'begin-piece', block: 'TUNNEL', outline: 6, piece: 'lip' });
+      const lip = readDraft(draft.kept().draft, shared(root)).pieces.find(
+        ({ name }) => name === 'lip',
+      );
+      expect(areaOf(lip!.outline)).toBeCloseTo(100 * 100, 6);
+    });
+  });
+
   it('is said for things of several pieces in one step', async () => {
     await inFolder(customer, (root) => {
       const draft = openTestDraft(root);

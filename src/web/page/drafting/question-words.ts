@@ -26,6 +26,7 @@ const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
   quantity: (value) => (value === '' ? 'Is one of it wanted?' : `Are ${value} of it wanted?`),
   half: () => 'Is only one half of it drawn?',
   material: (value) => `Is it cut from ${value}?`,
+  piece: () => 'Is it a piece of its own?',
   texts: () => 'Do texts on it ask for something?',
 };
 
@@ -56,6 +57,8 @@ const deskTodos: Readonly<Record<string, string>> = {
   'axis-off-middle': 'Move it here, or draw it by two points under “Centreline”.',
   'besides-pair': 'Make the two one pair below, take this piece out, or say why there are three.',
   'raw-on-show': 'Say below what covers it, or finish the edge otherwise.',
+  'cutouts-overlap':
+    'Move one, or draw them as one. If the inner one is a small piece of its own that was drawn there to save carpet, choose it and say so.',
   stacked: 'Drag each to its place on the plan of the whole set.',
 };
 
