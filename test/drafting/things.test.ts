@@ -114,8 +114,13 @@ describe('what a thing is', () => {
     await inFolder(files, (root) => {
       const draft = openTestDraft(root);
       const nested = asked(draft, root).filter(({ message }) => message.includes('in a cutout'));
-      expect(nested.map(({ piece, things }) => [piece, things])).toEqual([['tunnel', [6]]]);
-      draft.edit({ kind: 'begin-piece', block: 'TUNNEL', outline: 6, piece: 'lip' });
+      expect(nested.map(({ piece, things }) => [piece, things.length])).toEqual([['tunnel', 1]]);
+      draft.edit({
+        kind: 'begin-piece',
+        block: 'TUNNEL',
+        outline: nested[0]!.things[0]!,
+        piece: 'lip',
+      });
       const lip = readDraft(draft.kept().draft, shared(root)).pieces.find(
         ({ name }) => name === 'lip',
       );

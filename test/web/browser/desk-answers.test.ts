@@ -10,6 +10,7 @@ import { drawingFile, drawingText, runFile, setFile, wren } from '../../support/
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 import { placeOf, pointAt } from './desk-picture.ts';
+import { looksWrong } from './looks.ts';
 
 /** A tray with a hole, a cutout and a text close to its rear edge; and a lid of which the right half is drawn. */
 const customer: Files = {
@@ -183,6 +184,29 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
       .getByRole('button', { name: /200 mm/ })
       .first()
       .waitFor();
+    expectNoComplaints(window);
+    await page.context().close();
+  });
+
+  it.each([
+    [800, 700],
+    [1024, 700],
+  ])('are given in a window of %i by %i, where nothing is cut off', async (width, height) => {
+    const window = await bench.open('#/sets/wren/tray', { viewport: { width, height } });
+    const { page } = window;
+    await page.getByText(/questions? left/).waitFor();
+    for (const part of ['.canvas', '.drafting-panel', '.question-bar', '.piece-list a >> nth=1']) {
+      const box = (await page.locator(part).first().boundingBox())!;
+      expect([box.x, box.y].every((at) => at >= 0)).toBe(true);
+      expect(box.x + box.width).toBeLessThanOrEqual(width);
+      expect(box.y + box.height).toBeLessThanOrEqual(height);
+    }
+    const canvas = (await page.locator('.canvas').boundingBox())!;
+    expect(canvas.width).toBeGreaterThan(400);
+    expect(canvas.height).toBeGreaterThan(250);
+    await page.getByRole('button', { name: 'Next' }).click();
+    await page.getByRole('group', { name: 'What happens to it?' }).waitFor();
+    expect(await looksWrong(page)).toEqual([]);
     expectNoComplaints(window);
     await page.context().close();
   });
