@@ -17,8 +17,8 @@ import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
 import type { ReadDraft } from './read-draft.ts';
 import { following } from './edits/things.ts';
-import type { BoxView } from './view.ts';
-import { extentOf } from './view.ts';
+import type { BoxView } from './box-view.ts';
+import { extentOf } from './box-view.ts';
 
 /** A piece in the vehicle with one hand of drive: SVG path data in mm, x to the right, y forward. */
 export interface HandPicture {

@@ -5,8 +5,8 @@ import { centrelineMirror } from '../handing/frame.ts';
 import type { PlacedPiece } from '../handing/placed-piece.ts';
 import { hasSpot, movedPiece, placedPiece, spotsIn } from '../handing/placed-piece.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { BoxView } from './view.ts';
-import { extentOf } from './view.ts';
+import type { BoxView } from './box-view.ts';
+import { extentOf } from './box-view.ts';
 
 /** Two pieces that lie on each other in the vehicle, and about where; of a pair also its own halves. */
 export interface Overlap {

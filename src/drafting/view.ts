@@ -20,13 +20,12 @@ import { blockNameOf, findBlock } from './blocks.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { EdgesView, Spot } from './edge-view.ts';
+import type { BoxView } from './box-view.ts';
+import { extentOf } from './box-view.ts';
 import type { Overlap } from './overlaps.ts';
 import { edgesView } from './edge-view.ts';
 import { mirrorLine } from './edges/half.ts';
 import type { ReadDraft } from './read-draft.ts';
-
-/** minX, minY, maxX, maxY, mm. */
-export type BoxView = readonly [number, number, number, number];
 
 /** One thing of a block as the page draws it: SVG path data in mm, in the frame of the block, y up. */
 export interface ThingView {
@@ -163,11 +162,6 @@ function pieceView(
     frame: frameOf(said, piece),
     ...edges,
   };
-}
-
-/** A box in whole hundredths of a mm. */
-export function extentOf({ minX, minY, maxX, maxY }: Box): BoxView {
-  return [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)];
 }
 
 function frameOf(said: PieceSaid, piece: Piece | null): PieceView['frame'] {

@@ -154,7 +154,7 @@ function changed(
 }
 
 /** The layer that has a meaning: its own name. Refuses what is none. */
-export function layerOf(means: string): string {
+function layerOf(means: string): string {
   const layer = means.toUpperCase();
   if (meaningOf(layer, new Map()) !== null) return layer;
   return refuse('draft', `"${means}" says nothing that a layer can mean.`, 'Choose another.');

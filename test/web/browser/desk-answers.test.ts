@@ -174,10 +174,10 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     await question.filter({ hasText: 'a gap of 14 mm' }).waitFor();
     await question.getByRole('button', { name: 'Show where' }).click();
     await page.locator('.asked-ring').waitFor();
-    const line = (await page.locator('.gap-line').boundingBox())!;
+    const shown = (await page.locator('.gap-line').boundingBox())!;
     const [x, y] = await placeOf(page, 0, [407, 0]);
-    expect(line.x + line.width / 2).toBeCloseTo(x, 0);
-    expect(line.y + line.height / 2).toBeCloseTo(y, 0);
+    expect(shown.x + shown.width / 2).toBeCloseTo(x, 0);
+    expect(shown.y + shown.height / 2).toBeCloseTo(y, 0);
     await question.getByRole('button', { name: 'Close it with a straight line, 14 mm' }).click();
     await page
       .getByRole('list', { name: 'Stretches round the piece' })
@@ -196,10 +196,10 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     const { page } = window;
     await page.getByText(/questions? left/).waitFor();
     for (const part of ['.canvas', '.drafting-panel', '.question-bar', '.piece-list a >> nth=1']) {
-      const box = (await page.locator(part).first().boundingBox())!;
-      expect([box.x, box.y].every((at) => at >= 0)).toBe(true);
-      expect(box.x + box.width).toBeLessThanOrEqual(width);
-      expect(box.y + box.height).toBeLessThanOrEqual(height);
+      const place = (await page.locator(part).first().boundingBox())!;
+      expect([place.x, place.y].every((at) => at >= 0)).toBe(true);
+      expect(place.x + place.width).toBeLessThanOrEqual(width);
+      expect(place.y + place.height).toBeLessThanOrEqual(height);
     }
     const canvas = (await page.locator('.canvas').boundingBox())!;
     expect(canvas.width).toBeGreaterThan(400);

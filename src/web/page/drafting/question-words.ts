@@ -31,7 +31,7 @@ const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
 };
 
 /** A question in one sentence. What is found by a rule says itself. */
-export function questionWords(
+function questionWords(
   { key, message, when }: Question,
   piece: PieceView | null,
   head: DraftHead,
@@ -42,6 +42,15 @@ export function questionWords(
   return (
     keyQuestions[key]?.(typeof value === 'object' ? '' : String(value ?? '')) ?? `Is ${key} right?`
   );
+}
+
+/** Gives questions about a draft in one sentence each. */
+export function wordsIn(
+  head: DraftHead,
+  pieces: ReadonlyMap<string, PieceView>,
+): (question: Question) => string {
+  return (one) =>
+    questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head);
 }
 
 /** What to do about a question of a rule at the desk, where that is not to write into a file. */
