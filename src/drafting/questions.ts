@@ -94,10 +94,8 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       stretches: stretchesMeant(finding.rule, at, edges.get(piece ?? '')),
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
-      gap:
-        finding.rule === 'open-contour' && at !== null && piece !== null
-          ? gapAt(content, context, piece, at)
-          : null,
+      gap: null,
+      ...gapAsked(content, context, piece, finding, at),
     })),
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
@@ -143,6 +141,21 @@ function leftOutGaps(content: DraftContent, { layersOf }: EditContext): Omit<Que
     near: null,
     gap,
   }));
+}
+
+/** What a finding on an open outline asks where a straight line may close it. */
+function gapAsked(
+  content: DraftContent,
+  context: EditContext,
+  piece: string | null,
+  { rule }: Finding,
+  end: Point | null,
+): Partial<Question> {
+  if (rule !== 'open-contour' || end === null || piece === null) return {};
+  const gap = gapAt(content, context, piece, end);
+  if (gap === null) return {};
+  const message = `two ends of lines do not meet: a gap of ${decimal(gap.size, 1)} mm is left open.`;
+  return { gap, message, at: middleOf(gap) };
 }
 
 function middleOf({ from, to }: Gap): Spot {

@@ -4,6 +4,7 @@ import { boxOfEntities } from '../drawing/extents.ts';
 import { startOfEntity } from '../drawing/entity-of.ts';
 import { rounded } from '../base/numbers.ts';
 import type { Box } from '../geometry/paths/box.ts';
+import { unionBox } from '../geometry/paths/box.ts';
 import { boxOfPath, middleOfPath } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { pathData } from '../papers/svg/svg.ts';
@@ -67,7 +68,7 @@ export interface PieceView extends EdgesView {
   readonly axis: readonly [Spot, Spot] | null;
   /** Of a piece that is drawn half: the line in which it is mirrored. null: it is drawn whole. */
   readonly mirror: readonly [Spot, Spot] | null;
-  /** minX, minY, maxX, maxY of all that is drawn. */
+  /** minX, minY, maxX, maxY of all that is drawn, and of its outline. */
   readonly box: BoxView;
   /**
    * From the frame of the block to that of the vehicle: a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f.
@@ -178,9 +179,10 @@ function blockIn(content: DraftContent, name: string): Block {
 }
 
 function boxOf(piece: Piece | null, entities: readonly Entity[]): Box {
-  return entities.length === 0 && piece !== null
-    ? boxOfPath(piece.outline)
-    : boxOfEntities(entities);
+  if (piece === null) return boxOfEntities(entities);
+  const outline = boxOfPath(piece.outline);
+  // Of a piece that is drawn half the outline is larger than what is drawn.
+  return entities.length === 0 ? outline : unionBox(boxOfEntities(entities), outline);
 }
 
 function mirrorOf(entities: readonly Entity[], map: LayerMap): PieceView['mirror'] {

@@ -218,6 +218,8 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     await page.getByText('both halves are told alike').waitFor();
     const lit = await page.locator('.other-side path').boundingBox();
     const [x, y] = await placeOf(page, 0, [-300, 750]);
+    // The half that is not drawn is in the picture, too.
+    expect(x).toBeGreaterThan((await page.locator('.canvas').boundingBox())!.x);
     expect(lit!.x + lit!.width / 2).toBeCloseTo(x, 0);
     expect(lit!.y + lit!.height / 2).toBeCloseTo(y, 0);
     expectNoComplaints(window);
