@@ -2,8 +2,8 @@ import { rememberedForBoth } from '../base/remembered.ts';
 import type { Box } from '../geometry/paths/box.ts';
 import { boxesOverlap, boxOfPoints, heightOf, widthOf } from '../geometry/paths/box.ts';
 import { centrelineMirror } from '../handing/frame.ts';
-import type { PlacedPiece } from '../handing/placed-piece.ts';
-import { hasSpot, movedPiece, placedPiece, spotsIn } from '../handing/placed-piece.ts';
+import type { LyingPiece } from '../handing/lying-piece.ts';
+import { hasSpot, movedPiece, lyingPiece, spotsIn } from '../handing/lying-piece.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { BoxView } from './box-view.ts';
 import { extentOf } from './box-view.ts';
@@ -30,12 +30,12 @@ const isPair = ({ entry }: Piece): boolean => entry.side === 'pair';
 /** Where the two halves of a pair lie on each other; null: nowhere, or it is no pair. */
 function ownOverlap(piece: Piece): Box | null {
   if (!isPair(piece)) return null;
-  const placed = placedPiece(piece);
+  const placed = lyingPiece(piece);
   return commonBox(placed, movedPiece(placed, centrelineMirror));
 }
 
 const overlapOf = rememberedForBoth((one: Piece, other: Piece): Box | null => {
-  const [first, second] = [placedPiece(one), placedPiece(other)];
+  const [first, second] = [lyingPiece(one), lyingPiece(other)];
   const own = commonBox(first, second);
   if (own !== null || !(isPair(one) || isPair(other))) return own;
   return isPair(other)
@@ -50,7 +50,7 @@ const least = 2;
 const looks = 16;
 
 /** About where two pieces lie on each other; null: nowhere. */
-function commonBox(one: PlacedPiece, other: PlacedPiece): Box | null {
+function commonBox(one: LyingPiece, other: LyingPiece): Box | null {
   if (!boxesOverlap(one.box, other.box)) return null;
   const both = intersection(one.box, other.box);
   if (widthOf(both) < least || heightOf(both) < least) return null;

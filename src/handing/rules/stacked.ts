@@ -4,8 +4,8 @@ import { areaOf } from '../../geometry/paths/area.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxesOverlap, sameBox } from '../../geometry/paths/box.ts';
 import type { PatternSet } from '../../pattern/set.ts';
-import type { PlacedPiece } from '../placed-piece.ts';
-import { hasSpot, placedPiece, spotsIn } from '../placed-piece.ts';
+import type { LyingPiece } from '../lying-piece.ts';
+import { hasSpot, lyingPiece, spotsIn } from '../lying-piece.ts';
 
 /** Pieces whose boxes have a corner within this of each other were drawn from one origin, mm. */
 const sameOrigin = 1;
@@ -25,7 +25,7 @@ const looks = 10;
 export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
   const loose = pieces
     .filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0)
-    .map(placedPiece);
+    .map(lyingPiece);
   const heaped = heapOf(loose);
   if (heaped.length === 0) return [];
   const names = heaped.map((name) => `"${name}"`);
@@ -42,9 +42,9 @@ export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
 }
 
 /** The names of the pieces that lie on each other by threes, or by twos from one corner. */
-function heapOf(loose: readonly PlacedPiece[]): string[] {
-  const on = new Map(loose.map((one) => [one, new Set<PlacedPiece>()] as const));
-  const heaped = new Set<PlacedPiece>();
+function heapOf(loose: readonly LyingPiece[]): string[] {
+  const on = new Map(loose.map((one) => [one, new Set<LyingPiece>()] as const));
+  const heaped = new Set<LyingPiece>();
   for (const [i, one] of loose.entries()) {
     for (const other of loose.slice(i + 1)) {
       if (!lieOnEachOther(one, other)) continue;
@@ -71,7 +71,7 @@ function haveOneCorner(one: Box, other: Box): boolean {
   return alike('minY') && (alike('minX') || alike('maxX'));
 }
 
-function lieOnEachOther(one: PlacedPiece, other: PlacedPiece): boolean {
+function lieOnEachOther(one: LyingPiece, other: LyingPiece): boolean {
   if (!boxesOverlap(one.box, other.box)) return false;
   const [small, large] = areaOf(one.net) <= areaOf(other.net) ? [one, other] : [other, one];
   const all = spotsIn(small, small.box, looks);

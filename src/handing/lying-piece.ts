@@ -11,34 +11,34 @@ import { hasInside } from '../geometry/relations/measured-area.ts';
 import type { Piece } from '../pattern/piece.ts';
 import { vehicleFrame } from './frame.ts';
 
-/** A piece in its place in the vehicle, for all that the set says. */
-export interface PlacedPiece {
+/** A piece where it lies in the vehicle, for all that the set says. */
+export interface LyingPiece {
   readonly name: string;
   readonly net: Path;
   readonly box: Box;
   readonly measured: () => MeasuredPath;
 }
 
-export function placedPiece(piece: Piece): PlacedPiece {
-  return placedOutline(piece.name, transformPath(vehicleFrame(piece), piece.outline));
+export function lyingPiece(piece: Piece): LyingPiece {
+  return lyingOutline(piece.name, transformPath(vehicleFrame(piece), piece.outline));
 }
 
-/** A placed piece after a motion in the vehicle. */
-export function movedPiece({ name, net }: PlacedPiece, motion: Transform): PlacedPiece {
-  return placedOutline(name, transformPath(motion, net));
+/** The same piece after a motion in the vehicle. */
+export function movedPiece({ name, net }: LyingPiece, motion: Transform): LyingPiece {
+  return lyingOutline(name, transformPath(motion, net));
 }
 
-function placedOutline(name: string, net: Path): PlacedPiece {
+function lyingOutline(name: string, net: Path): LyingPiece {
   let measured: MeasuredPath | undefined;
   return { name, net, box: boxOfPath(net), measured: () => (measured ??= measurePath(net)) };
 }
 
-export function hasSpot(piece: PlacedPiece, spot: Point): boolean {
+export function hasSpot(piece: LyingPiece, spot: Point): boolean {
   return hasInside(piece.measured(), spot);
 }
 
 /** The spots in a piece of those that lie evenly over a box: so many across, and along. */
-export function spotsIn(piece: PlacedPiece, box: Box, looks: number): Point[] {
+export function spotsIn(piece: LyingPiece, box: Box, looks: number): Point[] {
   const share = (i: number): number => (i + 0.5) / looks;
   const spots = Array.from({ length: looks * looks }, (_, i) => ({
     x: box.minX + share(i % looks) * widthOf(box),
