@@ -188,6 +188,23 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     await page.context().close();
   });
 
+  it('say on the plan what a piece lies on, and how much of it', async () => {
+    const window = await bench.open('#/sets/wren');
+    const { page } = window;
+    await page.getByLabel('The piece to be placed').selectOption('lid');
+    await page.locator('.plan-piece.picked').waitFor();
+    expect(await page.locator('.overlap').count()).toBe(0);
+    const forward = page.getByLabel('Forward', { exact: true });
+    await forward.fill('-300');
+    await forward.press('Enter');
+    await page.getByText('tray, about 500 by 100 mm').waitFor();
+    expect(await page.locator('.overlap-name').textContent()).toBe('on tray');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await soon(() => page.locator('.overlap').count()).toBe(0);
+    expectNoComplaints(window);
+    await page.context().close();
+  });
+
   it.each([
     [800, 700],
     [1024, 700],

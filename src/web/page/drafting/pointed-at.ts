@@ -20,12 +20,9 @@ export function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
   const first = here.find((element) => !isText(element) || isOnLetters(element, at));
   const meant =
     first !== undefined && isText(first) ? (edgeLineNear(box, at) ?? first) : (first ?? null);
-  const line =
-    meant ??
-    around(at, reach)
-      .flatMap((one) => shownAt(box, one))
-      .find(isLine);
-  const found = line ?? here[0];
+  const lines = (): Element[] =>
+    around(at, reach).flatMap((one) => shownAt(box, one).filter(isLine));
+  const found = meant ?? lines()[0] ?? here[0];
   return found === undefined ? null : pointedOf(found);
 }
 
