@@ -4,6 +4,7 @@ import type { EdgeContext } from './edit-context.ts';
 import { editAxis } from './edits/axis.ts';
 import { withDecidedAsked } from './edits/decided.ts';
 import { editEdge, nameEdge } from './edits/edges.ts';
+import { closeGap } from './edits/gaps.ts';
 import {
   beginPiece,
   dropPiece,
@@ -18,6 +19,7 @@ import { editSeam, removeSeam, setSeamNotches } from './edits/seams.ts';
 import {
   addThing,
   copyThings,
+  editFollows,
   editMeaning,
   giveThings,
   moveThings,
@@ -40,11 +42,13 @@ export function applyEdit(
 /** Edits of what is drawn on pieces. */
 const ofThings: ReadonlySet<DraftEdit['kind']> = new Set([
   'mean',
+  'follow',
   'add',
   'remove',
   'move',
   'copy',
   'give',
+  'close-gap',
 ]);
 
 function edited(
@@ -61,6 +65,8 @@ function edited(
       return editLayer(content, edit);
     case 'mean':
       return editMeaning(content, edit);
+    case 'follow':
+      return editFollows(content, context.layersOf(edit.piece), edit);
     case 'add':
       return addThing(content, edit);
     case 'remove':
@@ -71,6 +77,8 @@ function edited(
       return copyThings(content, edit);
     case 'give':
       return giveThings(content, edit);
+    case 'close-gap':
+      return closeGap(content, edit);
     case 'begin-piece':
       return beginPiece(content, edit);
     case 'drop-piece':

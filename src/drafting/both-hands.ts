@@ -7,6 +7,7 @@ import type { Change } from '../handing/redrawing/changes.ts';
 import { changesOf } from '../handing/redrawing/changes.ts';
 import { isTrace } from '../papers/pictures/hands/shown-hand.ts';
 import { pathData } from '../papers/svg/svg.ts';
+import type { Follows, LayerMap } from '../pattern/layers.ts';
 import { pieceOf } from '../pattern/piece.ts';
 import type { Piece } from '../pattern/piece.ts';
 import type { Hand } from '../pattern/words.ts';
@@ -15,9 +16,9 @@ import { blockOfPiece } from './blocks.ts';
 import type { DraftContent } from './content.ts';
 import type { EditContext } from './edit-context.ts';
 import type { ReadDraft } from './read-draft.ts';
-import { layerOf } from './edits/things.ts';
-import type { BoxView } from './view.ts';
-import { extentOf } from './view.ts';
+import { following } from './edits/things.ts';
+import type { BoxView } from './box-view.ts';
+import { extentOf } from './box-view.ts';
 
 /** A piece in the vehicle with one hand of drive: SVG path data in mm, x to the right, y forward. */
 export interface HandPicture {
@@ -35,9 +36,9 @@ export interface HandPicture {
   readonly where: readonly string[];
 }
 
-/** What a piece is for both hands if its things mean this. */
+/** What a piece is for both hands if some of its things go with this; null: with the piece. */
 export interface BothHands {
-  readonly means: string | null;
+  readonly follows: Follows | null;
   readonly pictures: readonly HandPicture[];
   /** minX, minY, maxX, maxY of both, mm. */
   readonly box: BoxView;
@@ -47,53 +48,53 @@ interface Asked {
   readonly piece: string;
   /** Things of its block, by their places. */
   readonly things: readonly number[];
-  /** What these may mean; null: what they mean already. */
-  readonly meanings: readonly (string | null)[];
+  /** What these may go with; null: with the piece. */
+  readonly follows: readonly (Follows | null)[];
 }
 
 /**
- * A piece as every order gets it for either hand, for each meaning that some of its things may have. Nothing
+ * A piece as every order gets it for either hand, for all that some of its things may go with. Nothing
  * is changed. Empty where the piece cannot be read yet. Throws a Refusal where it is not there any more.
  */
 export function bothHands(
   content: DraftContent,
   { pieces, drawn, options }: ReadDraft,
   context: EditContext,
-  { piece, things, meanings }: Asked,
+  { piece, things, follows }: Asked,
 ): BothHands[] {
   const read = pieces.find(({ name }) => name === piece);
   if (read === undefined) return [];
   const { entities } = blockOfPiece(content, piece);
   const map = context.layersOf(piece);
-  return meanings.flatMap((means) => {
-    const tried = marked(entities, things, means);
+  return follows.flatMap((one) => {
+    const tried = marked(entities, things, one, map);
     const made = pieceOf(piece, read.entry, tried, map, read.where.file ?? '', options).piece;
-    return made === null ? [] : [picturesOf(made, drawn, means)];
+    return made === null ? [] : [picturesOf(made, drawn, one)];
   });
 }
 
 /** No line of a file has this number: it tells the things that are asked about from all others. */
 const askedLine = -1;
 
-/** The things of a block, with those that are asked about told from the others, and on the layer that is tried. */
+/** The things of a block, with those that are asked about told from the others, and gone with what is tried. */
 function marked(
   entities: readonly Entity[],
   things: readonly number[],
-  means: string | null,
+  follows: Follows | null,
+  map: LayerMap,
 ): Entity[] {
   const chosen = new Set(things);
   return entities.map((entity, i) =>
-    chosen.has(i)
-      ? { ...entity, line: askedLine, ...(means === null ? {} : { layer: layerOf(means) }) }
-      : entity,
+    chosen.has(i) ? { ...following(entity, follows, map), line: askedLine } : entity,
   );
 }
 
-function picturesOf(piece: Piece, drawn: Hand, means: string | null): BothHands {
+function picturesOf(piece: Piece, drawn: Hand, follows: Follows | null): BothHands {
   // The usual order has the driver's pad alone; a pad for the passenger is only there with both.
+  const isAnyAsked = piece.features.some(({ line }) => line === askedLine);
   const heelPads = piece.features.some(
-    ({ role, follows, line }) =>
-      role === 'PAD' && follows === 'PASSENGER' && (line === askedLine || means === null),
+    (one) =>
+      one.role === 'PAD' && one.follows === 'PASSENGER' && (one.line === askedLine || !isAnyAsked),
   )
     ? 'both'
     : 'driver';
@@ -101,7 +102,7 @@ function picturesOf(piece: Piece, drawn: Hand, means: string | null): BothHands 
   const changes = changesOf({ pieces: [piece], content: { drawn } }, { hand: other, heelPads });
   const paths = changes.flatMap(({ before, after }) => [...before, ...after]);
   return {
-    means,
+    follows,
     box: extentOf(paths.map(boxOfPath).reduce(unionBox)),
     pictures: hands.map((hand) =>
       pictureOf(changes, hand === drawn ? 'before' : 'after', hand, hand === drawn),

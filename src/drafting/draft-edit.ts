@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { followsWords } from '../pattern/layers.ts';
 import { edgeKinds } from '../pattern/words.ts';
 
 const name = z.string().min(1).max(200);
@@ -117,6 +118,15 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
       .optional()
       .describe('things of other blocks that mean the same'),
   }),
+  z.strictObject({
+    kind: z.literal('follow'),
+    piece: name,
+    things,
+    follows: z
+      .enum(followsWords)
+      .nullable()
+      .describe('null: they stay with the piece. What can follow nobody is left as it is'),
+  }),
   z.strictObject({ kind: z.literal('add'), block: name, means: name, shape }),
   z.strictObject({ kind: z.literal('remove'), block: name, things }),
   z.strictObject({ kind: z.literal('move'), block: name, things, by: point }),
@@ -131,6 +141,12 @@ export const draftEditSchema = z.discriminatedUnion('kind', [
       .describe('a line in which they are mirrored before they are moved'),
   }),
   z.strictObject({ kind: z.literal('give'), block: name, things, piece: name }),
+  z.strictObject({
+    kind: z.literal('close-gap'),
+    block: name,
+    from: point.describe('the end of a line'),
+    to: point.describe('the end of that line, or of another, that it is joined to'),
+  }),
   z.strictObject({ kind: z.literal('begin-piece'), block: name, outline: index, piece: name }),
   z.strictObject({ kind: z.literal('drop-piece'), piece: name }),
   z.strictObject({ kind: z.literal('rename'), piece: name, to: name }),

@@ -50,6 +50,7 @@ interface UndecidedQuestion {
   readonly stretches: readonly number[];
   readonly at: Spot;
   readonly near: null;
+  readonly gap: null;
 }
 
 /** Stretches of which nothing is said: one question for each piece that has any. */
@@ -81,6 +82,7 @@ export function undecidedQuestions(edges: ReadonlyMap<string, AskedEdges>): Unde
           stretches: open,
           at: [rounded(x, 2), rounded(y, 2)],
           near: null,
+          gap: null,
         },
       ];
     },

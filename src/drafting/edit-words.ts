@@ -12,6 +12,8 @@ export function wordEdit(edit: DraftEdit): string {
       return `layer ${edit.layer}: ${edit.means ?? 'says nothing'}`;
     case 'mean':
       return wordMeaning(edit);
+    case 'follow':
+      return `${edit.piece}: ${counted(edit.things.length, 'thing')} with ${edit.follows?.toLowerCase() ?? 'the piece'}`;
     case 'add':
       return `${edit.block}: ${edit.means} added`;
     case 'remove':
@@ -22,6 +24,8 @@ export function wordEdit(edit: DraftEdit): string {
       return `${edit.block}: ${counted(edit.things.length, 'thing')} copied`;
     case 'give':
       return `${counted(edit.things.length, 'thing')} to ${edit.piece}`;
+    case 'close-gap':
+      return `${edit.block}: gap closed`;
     case 'begin-piece':
       return `new piece ${edit.piece}`;
     case 'drop-piece':

@@ -5,8 +5,8 @@ import { boxOfPath } from '../geometry/paths/path.ts';
 import { transformPath } from '../geometry/paths/transform.ts';
 import { pathData } from '../papers/svg/svg.ts';
 import type { Piece } from '../pattern/piece.ts';
-import type { BoxView } from './view.ts';
-import { extentOf } from './view.ts';
+import type { BoxView } from './box-view.ts';
+import { extentOf } from './box-view.ts';
 
 /** Another piece that may be the other half of a pair, as the mirror image of a piece lies on it. */
 export interface OtherHalf {

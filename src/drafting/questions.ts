@@ -1,18 +1,21 @@
 import type { Finding, Severity } from '../base/findings.ts';
 import { worstFirst } from '../base/findings.ts';
-import { rounded } from '../base/numbers.ts';
+import { decimal, rounded } from '../base/numbers.ts';
 import type { Entity } from '../drawing/drawing.ts';
 import { pathOfEntity, startOfEntity } from '../drawing/entity-of.ts';
 import { boxOfEntities } from '../drawing/extents.ts';
 import { centreOf } from '../geometry/paths/box.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { distance } from '../geometry/paths/point.ts';
+import { placeInPath } from '../geometry/relations/contains.ts';
 import { tracedKinds } from '../pattern/edges.ts';
 import { checkSetFiles } from '../jobs/check.ts';
 import { kindWords } from '../pattern/first-look/alike-things.ts';
 import type { ThingGuess } from '../pattern/first-look/guess-roles.ts';
+import type { LayerMap } from '../pattern/layers.ts';
 import { meaningOf } from '../pattern/layers.ts';
 import type { Piece } from '../pattern/piece.ts';
+import { leftOutBlock, leftOutKey } from '../pattern/set-file.ts';
 import { thingWords } from '../pattern/unknown-layers.ts';
 import { listFindings } from '../papers/pictures/check/finding-list.ts';
 import { blockNameOf, blockOfPiece, findBlock } from './blocks.ts';
@@ -28,6 +31,8 @@ import {
 } from './edge-questions.ts';
 import type { EditContext } from './edit-context.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
+import type { Gap } from './gaps.ts';
+import { gapAt, gapsOfLong } from './gaps.ts';
 import { otherHalves } from './halves.ts';
 import { shownContent } from './keep-draft.ts';
 import { readFiles } from './read-draft.ts';
@@ -55,6 +60,8 @@ export interface Question {
   /** Where, in the frame of the piece's block. */
   readonly at: Spot | null;
   readonly near: string | null;
+  /** The gap that it is about, which a straight line may close. */
+  readonly gap: Gap | null;
 }
 
 /** Questions that the desk asks by itself in other words, one by one. */
@@ -87,10 +94,13 @@ export function questionsOf(draft: Draft, context: EditContext): Question[] {
       stretches: stretchesMeant(finding.rule, at, edges.get(piece ?? '')),
       at: at === null || piece === null ? null : [rounded(at.x, 2), rounded(at.y, 2)],
       near,
+      gap: null,
+      ...gapAsked(content, context, piece, finding, at),
     })),
   );
   const order = [null, ...Object.keys(draft.said.pieces)];
   const all = [
+    ...leftOutGaps(content, context),
     ...openQuestions(draft, patterns.pieces),
     ...unsaidQuestions(content, context),
     ...undecidedQuestions(edges),
@@ -113,6 +123,45 @@ function whenOf({ where: { hand, choice } }: Finding): string | null {
   return words.length === 0 ? null : words.join(', ');
 }
 
+/** Gaps between long lines in no outline, while it is asked what these are: they may be an outline left open. */
+function leftOutGaps(content: DraftContent, { layersOf }: EditContext): Omit<Question, 'id'>[] {
+  const block = findBlock(content, leftOutBlock);
+  if (block === undefined || content.said.open?.[leftOutKey] === undefined) return [];
+  return gapsOfLong(content, block, layersOf(null)).map((gap) => ({
+    piece: null,
+    severity: 'error',
+    rule: 'left-out-gap',
+    key: null,
+    message: `two ends of lines in no outline are ${decimal(gap.size, 1)} mm apart: they may be an outline that was left open.`,
+    todo: 'If it is one, close the gap with a straight line; then say below that it is a piece of its own. If it is none, say below that the rest belongs to no piece.',
+    when: null,
+    things: [],
+    stretches: [],
+    at: middleOf(gap),
+    near: null,
+    gap,
+  }));
+}
+
+/** What a finding on an open outline asks where a straight line may close it. */
+function gapAsked(
+  content: DraftContent,
+  context: EditContext,
+  piece: string | null,
+  { rule }: Finding,
+  end: Point | null,
+): Partial<Question> {
+  if (rule !== 'open-contour' || end === null || piece === null) return {};
+  const gap = gapAt(content, context, piece, end);
+  if (gap === null) return {};
+  const message = `two ends of lines do not meet: a gap of ${decimal(gap.size, 1)} mm is left open.`;
+  return { gap, message, at: middleOf(gap) };
+}
+
+function middleOf({ from, to }: Gap): Spot {
+  return [rounded((from[0] + to[0]) / 2, 2), rounded((from[1] + to[1]) / 2, 2)];
+}
+
 /** What the set file itself asks, under `open:`. */
 function openQuestions({ said }: Draft, read: readonly Piece[]): Omit<Question, 'id'>[] {
   const ask = (piece: string | null, open: object | null | undefined): Omit<Question, 'id'>[] =>
@@ -128,6 +177,7 @@ function openQuestions({ said }: Draft, read: readonly Piece[]): Omit<Question, 
       stretches: [],
       at: null,
       near: null,
+      gap: null,
     }));
   return [
     ...ask(null, said.open),
@@ -197,7 +247,7 @@ function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit
       groups.set(key, [...(groups.get(key) ?? []), i]);
     }
     return [...groups.values()].map((things) =>
-      unsaidQuestion(piece, block.entities, things, guessOf.get(things[0]!)),
+      unsaidQuestion(piece, block.entities, map, things, guessOf.get(things[0]!)),
     );
   });
 }
@@ -205,6 +255,7 @@ function unsaidQuestions(content: DraftContent, { layersOf }: EditContext): Omit
 function unsaidQuestion(
   piece: string,
   entities: readonly Entity[],
+  map: LayerMap,
   things: readonly number[],
   guess: ThingGuess | undefined,
 ): Omit<Question, 'id'> {
@@ -212,6 +263,7 @@ function unsaidQuestion(
   const { x, y } = startOfEntity(first);
   const on = `on layer ${first.layer}`;
   const isOne = things.length === 1 || guess?.group.length === things.length;
+  const isNested = isInCutout(first, entities, map);
   const several = `${things.length} ${guess === undefined ? 'things' : kindWords[guess.guesses[0]!.kind]}`;
   const one = guess?.guesses[0]?.words ?? thingWords(first);
   return {
@@ -219,12 +271,28 @@ function unsaidQuestion(
     severity: 'error',
     rule: 'unknown-layer',
     key: null,
-    message: isOne ? `what is ${one}, ${on}?` : `what are these ${several}, ${on}?`,
-    todo: 'Say what it is under "What is this?": what it looks like comes first.',
+    message: `${isOne ? `what is ${one}, ${on}?` : `what are these ${several}, ${on}?`}${isNested ? ' It lies in a cutout: it may be a piece of its own that was drawn there to save carpet.' : ''}`,
+    todo: isNested
+      ? 'If it is a piece of its own, press "It is a piece of its own"; if not, say what it is under "What is this?".'
+      : 'Say what it is under "What is this?": what it looks like comes first.',
     when: null,
     things,
     stretches: [],
     at: [rounded(x, 2), rounded(y, 2)],
     near: null,
+    gap: null,
   };
+}
+
+/** Whether a closed line lies wholly in a closed line that is cut out of its piece, where there is no cloth. */
+function isInCutout(entity: Entity, entities: readonly Entity[], map: LayerMap): boolean {
+  if (entity.kind !== 'path' || !entity.path.closed) return false;
+  return entities.some((other) => {
+    if (other === entity || other.kind !== 'path' || !other.path.closed) return false;
+    const role = meaningOf(other.layer, map)?.role;
+    return (
+      (role === 'CUTOUT' || role === 'HOLE') &&
+      entity.path.vertices.every((at) => placeInPath(other.path, at) === 'inside')
+    );
+  });
 }

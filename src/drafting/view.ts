@@ -4,6 +4,7 @@ import { boxOfEntities } from '../drawing/extents.ts';
 import { startOfEntity } from '../drawing/entity-of.ts';
 import { rounded } from '../base/numbers.ts';
 import type { Box } from '../geometry/paths/box.ts';
+import { unionBox } from '../geometry/paths/box.ts';
 import { boxOfPath, middleOfPath } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { pathData } from '../papers/svg/svg.ts';
@@ -20,11 +21,12 @@ import { blockNameOf, findBlock } from './blocks.ts';
 import { alikeKey, guessesIn } from './guesses.ts';
 import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { EdgesView, Spot } from './edge-view.ts';
+import type { BoxView } from './box-view.ts';
+import { extentOf } from './box-view.ts';
+import type { Overlap } from './overlaps.ts';
 import { edgesView } from './edge-view.ts';
+import { mirrorLine } from './edges/half.ts';
 import type { ReadDraft } from './read-draft.ts';
-
-/** minX, minY, maxX, maxY, mm. */
-export type BoxView = readonly [number, number, number, number];
 
 /** One thing of a block as the page draws it: SVG path data in mm, in the frame of the block, y up. */
 export interface ThingView {
@@ -64,7 +66,9 @@ export interface PieceView extends EdgesView {
   readonly outlineBox: BoxView;
   readonly pile: readonly [Spot, Spot] | null;
   readonly axis: readonly [Spot, Spot] | null;
-  /** minX, minY, maxX, maxY of all that is drawn. */
+  /** Of a piece that is drawn half: the line in which it is mirrored. null: it is drawn whole. */
+  readonly mirror: readonly [Spot, Spot] | null;
+  /** minX, minY, maxX, maxY of all that is drawn, and of its outline. */
   readonly box: BoxView;
   /**
    * From the frame of the block to that of the vehicle: a, b, c, d, e and f of x' = a x + c y + e, y' = b x + d y + f.
@@ -90,6 +94,8 @@ export interface DraftHead {
   readonly pieces: readonly string[];
   readonly layers: readonly LayerView[];
   readonly leftOut: readonly ThingView[];
+  /** The pieces that lie on each other in the vehicle. */
+  readonly overlaps: readonly Overlap[];
   /** What would be undone or done again, in words. null: nothing. */
   readonly undo: string | null;
   readonly redo: string | null;
@@ -151,16 +157,12 @@ function pieceView(
     outline: piece === null ? null : pathData(piece.outline),
     pile: piece === null || piece.pile === null ? null : spots(piece.pile),
     axis: piece === null || piece.axis === null ? null : spots(piece.axis),
+    mirror: said.half === true ? mirrorOf(entities, map) : null,
     outlineBox: extentOf(piece === null ? box : boxOfPath(piece.outline)),
     box: extentOf(box),
     frame: frameOf(said, piece),
     ...edges,
   };
-}
-
-/** A box in whole hundredths of a mm. */
-export function extentOf({ minX, minY, maxX, maxY }: Box): BoxView {
-  return [rounded(minX, 2), rounded(minY, 2), rounded(maxX, 2), rounded(maxY, 2)];
 }
 
 function frameOf(said: PieceSaid, piece: Piece | null): PieceView['frame'] {
@@ -177,9 +179,15 @@ function blockIn(content: DraftContent, name: string): Block {
 }
 
 function boxOf(piece: Piece | null, entities: readonly Entity[]): Box {
-  return entities.length === 0 && piece !== null
-    ? boxOfPath(piece.outline)
-    : boxOfEntities(entities);
+  if (piece === null) return boxOfEntities(entities);
+  const outline = boxOfPath(piece.outline);
+  // Of a piece that is drawn half the outline is larger than what is drawn.
+  return entities.length === 0 ? outline : unionBox(boxOfEntities(entities), outline);
+}
+
+function mirrorOf(entities: readonly Entity[], map: LayerMap): PieceView['mirror'] {
+  const line = mirrorLine(entities, map);
+  return line === null ? null : [spotOf(line[0]), spotOf(line[1])];
 }
 
 function spots({ from, to }: DrawnLine): [Spot, Spot] {

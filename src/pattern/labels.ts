@@ -4,8 +4,15 @@ import type { Entity } from '../drawing/drawing.ts';
 export interface Labels {
   readonly name?: string;
   readonly material?: string;
-  /** How many are cut for the right and how many for the left. A single number counts for the right. */
-  readonly quantity?: { readonly right: number; readonly left: number };
+  /**
+   * How many are cut for the right and how many for the left. A single number counts for the right, and says
+   * nothing of sides.
+   */
+  readonly quantity?: {
+    readonly right: number;
+    readonly left: number;
+    readonly saysSides: boolean;
+  };
 }
 
 /** Reads the labels among the texts of a piece. */
@@ -19,9 +26,22 @@ export function labelsOf(entities: readonly Entity[]): Labels {
   };
   const name = valueOf(/^\s*piece\s+name\s*:(.*)$/i);
   const material = valueOf(/^\s*material\s*:(.*)$/i);
-  const counts = /^(\d+)(?:\s*,\s*(\d+))?$/.exec(valueOf(/^\s*quantity\s*:(.*)$/i) ?? '');
-  const quantity = counts && { right: Number(counts[1]), left: Number(counts[2] ?? 0) };
+  const quantity = quantityIn(valueOf(/^\s*quantity\s*:(.*)$/i) ?? '');
   return { ...(name && { name }), ...(material && { material }), ...(quantity && { quantity }) };
+}
+
+/** What is said behind `Quantity:`; null: it is no number, and no two for right and left. */
+function quantityIn(text: string): Labels['quantity'] | null {
+  const counts = /^(\d+)(?:\s*,\s*(\d+))?$/.exec(text.trim());
+  if (counts === null) return null;
+  const [, right, left] = counts;
+  return { right: Number(right), left: Number(left ?? 0), saysSides: left !== undefined };
+}
+
+/** Whether a line is a quantity that can be read. */
+export function isQuantity(line: string): boolean {
+  const said = /^\s*quantity\s*:(.*)$/i.exec(line)?.[1];
+  return said !== undefined && quantityIn(said) !== null;
 }
 
 /** Whether a text is a `Label: value` line, and not a name that stands for itself. */

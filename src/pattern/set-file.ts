@@ -59,6 +59,9 @@ const companion = z.strictObject({
 /** A question under this key of a piece is about texts drawn on it, which may say what no key says. */
 export const textsKey = 'texts';
 
+/** A question under this key of a piece is whether it is a piece at all. */
+export const pieceKey = 'piece';
+
 /** A question under this key of a set is about what lies in no outline of its drawing. */
 export const leftOutKey = 'left-out';
 

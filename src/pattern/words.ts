@@ -1,4 +1,5 @@
 /** The trade's words that sets, orders and parts share. */
+import type { Role } from './layers.ts';
 
 /** Which side the driver sits on. */
 export const hands = ['RHD', 'LHD'] as const;
@@ -42,4 +43,12 @@ export type Use = (typeof uses)[number];
 
 export function isUse(word: string): word is Use {
   return uses.includes(word as Use);
+}
+
+/** What is where it is whoever drives: nothing of it goes with a person or a side of the vehicle. */
+const followsNobody: ReadonlySet<Role> = new Set(['OUTLINE', 'PILE', 'AXIS', 'NOTE']);
+
+/** Whether what a layer means can go with a person or a side of the vehicle. */
+export function canFollow(role: Role): boolean {
+  return !followsNobody.has(role);
 }

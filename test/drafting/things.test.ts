@@ -4,6 +4,7 @@ import { hole, line, on, outline } from '../../patterns/fenlark/pen.ts';
 import type { Entity } from '../../src/drawing/drawing.ts';
 import { pathOfEntity } from '../../src/drawing/entity-of.ts';
 import { bothHands } from '../../src/drafting/both-hands.ts';
+import type { AddedShape } from '../../src/drafting/draft-edit.ts';
 import { contextOf } from '../../src/drafting/edit-context.ts';
 import { otherHalves } from '../../src/drafting/halves.ts';
 import { readDraft } from '../../src/drafting/read-draft.ts';
@@ -94,6 +95,39 @@ describe('what a thing is', () => {
     });
   });
 
+  it('may be a piece of its own where it lies in a cutout', async () => {
+    const files: Files = {
+      ...customer,
+      [drawingFile]: drawingText([
+        {
+          name: 'TUNNEL',
+          entities: [
+            ...tunnel,
+            ...on('CUTOUT', outline([200, 200], [400, 200], [400, 400], [200, 400])),
+            ...on('0', outline([250, 250], [350, 250], [350, 350], [250, 350])),
+          ],
+        },
+        { name: 'SIDE-LEFT', entities: contour(1, 0) },
+        { name: 'SIDE-RIGHT', entities: contour(-1, 900) },
+      ]),
+    };
+    await inFolder(files, (root) => {
+      const draft = openTestDraft(root);
+      const nested = asked(draft, root).filter(({ message }) => message.includes('in a cutout'));
+      expect(nested.map(({ piece, things }) => [piece, things.length])).toEqual([['tunnel', 1]]);
+      draft.edit({
+        kind: 'begin-piece',
+        block: 'TUNNEL',
+        outline: nested[0]!.things[0]!,
+        piece: 'lip',
+      });
+      const lip = readDraft(draft.kept().draft, shared(root)).pieces.find(
+        ({ name }) => name === 'lip',
+      );
+      expect(areaOf(lip!.outline)).toBeCloseTo(100 * 100, 6);
+    });
+  });
+
   it('is said for things of several pieces in one step', async () => {
     await inFolder(customer, (root) => {
       const draft = openTestDraft(root);
@@ -133,7 +167,7 @@ describe('a thing on the floor of the wren', () => {
         {
           piece: 'floor',
           things: [drain],
-          meanings: ['HOLE', 'HOLE-DRIVER'],
+          follows: [null, 'DRIVER'],
         },
       );
       const where = found.map(({ pictures }) => pictures.map((one) => [one.hand, ...one.where]));
@@ -163,6 +197,34 @@ describe('a thing on the floor of the wren', () => {
     });
   });
 
+  it('goes with somebody together with other things, each of which stays what it is', async () => {
+    await inFolder(wren, (root) => {
+      const draft = openTestDraft(root);
+      const add = { kind: 'add', block: 'FLOOR' } as const;
+      const shape = (x: number): AddedShape => ({ kind: 'circle', at: [x, 500], diameter: 40 });
+      draft.edit({ ...add, means: 'CUTOUT-LEFT', shape: shape(-200) });
+      draft.edit({ ...add, means: 'MARK', shape: shape(-100) });
+      draft.edit({ ...add, means: 'NOTE', shape: { kind: 'text', at: [0, 500], text: 'drain' } });
+      const all = layersIn(draft, 'FLOOR').length;
+      const things = [drain, all - 3, all - 2, all - 1];
+      draft.edit({ kind: 'follow', piece: 'floor', things, follows: 'DRIVER' });
+      const layers = layersIn(draft, 'FLOOR');
+      expect(things.map((i) => layers[i])).toEqual([
+        'HOLE-DRIVER',
+        'CUTOUT-DRIVER',
+        'MARK-DRIVER',
+        'NOTE',
+      ]);
+      draft.edit({ kind: 'follow', piece: 'floor', things, follows: null });
+      expect(things.map((i) => layersIn(draft, 'FLOOR')[i])).toEqual([
+        'HOLE',
+        'CUTOUT',
+        'MARK',
+        'NOTE',
+      ]);
+    });
+  });
+
   it('tells that a thing of a pair is on both halves, or on the driver’s alone', async () => {
     await inFolder(wren, (root) => {
       const { draft: now } = openTestDraft(root).kept();
@@ -175,7 +237,7 @@ describe('a thing on the floor of the wren', () => {
         {
           piece: 'mat',
           things: [cable],
-          meanings: ['HOLE', 'HOLE-DRIVER'],
+          follows: [null, 'DRIVER'],
         },
       );
       expect(found.map(({ pictures }) => pictures.map(({ where }) => where.length))).toEqual([

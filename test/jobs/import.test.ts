@@ -80,6 +80,69 @@ describe('a first set', () => {
     expect(await pieceOf('Quantity: 1')).toEqual(['pair', 1, null]);
   });
 
+  // 0: with the side; 1: with the quantity; 2: as a text that asks for something.
+  it('asks where a quantity has none for one side, and keeps one that it cannot read', async () => {
+    const pieceOf = (name: string, words: string) =>
+      imported(
+        dxf({
+          header: inMm,
+          blocks: [block(name, [tub, tubText(words)])],
+          entities: [insert(name, 0, 0)],
+        }),
+        ({ set }) => {
+          const [{ side, quantity, quantityWhy, texts }] = set.pieces as [
+            (typeof set.pieces)[number],
+          ];
+          const asked = [side.why, quantityWhy, texts].map((why) => why?.includes(words) ?? false);
+          return [side.value, quantity, asked.indexOf(true)];
+        },
+      );
+    expect(await pieceOf('MAT', 'Quantity: 1,0')).toEqual(['centre', 1, 0]);
+    expect(await pieceOf('SILL RH', 'Quantity: 1,0')).toEqual(['right', 1, 0]);
+    expect(await pieceOf('SILL RH', 'Quantity: 0,2')).toEqual(['left', 2, 0]);
+    expect(await pieceOf('MAT', 'Quantity: 2 sets')).toEqual(['centre', 2, 1]);
+    expect(await pieceOf('MAT', 'Quantity: 1.0')).toEqual(['centre', 1, 2]);
+  });
+
+  it('asks whether something is a piece that the drawing never shows, or that lies in another', async () => {
+    const inner = (layer: string, from: number, to: number): Tag[] => {
+      const corners = [
+        [from, from, 0],
+        [to, from, 0],
+        [to, to, 0],
+        [from, to, 0],
+      ] as const;
+      return lwpolyline(corners, true).map((tag): Tag => (tag[0] === 8 ? [8, layer] : tag));
+    };
+    const nest = block('BIG', [
+      inner('OUTLINE', 0, 900),
+      inner('CUTOUT', 200, 700),
+      inner('OUTLINE', 300, 500),
+    ]);
+    const sheet = dxf({
+      header: inMm,
+      blocks: [nest, block('OLD', [tub]), block('MAT', [tub])],
+      entities: [insert('BIG', 0, 0), insert('MAT', 2000, 0)],
+    });
+    await imported(sheet, ({ set }, root) => {
+      const asked = set.pieces.map(({ name, doubt }) => [name, doubt]);
+      expect(asked).toEqual([
+        ['big-1', null],
+        ['big-2', expect.stringContaining('in the outline of "big-1"')],
+        ['mat', null],
+        ['old', expect.stringContaining('never inserts its block OLD')],
+      ]);
+      const { findings } = readSet(join(root, 'patterns/customer'), join(root, 'shared'));
+      const told = findings.filter(({ rule }) => rule === 'open-question');
+      expect(told.map(({ message }) => message)).toContainEqual(
+        expect.stringMatching(/2 pieces may be none: big-2 .*; old /),
+      );
+    });
+    // Where nothing is inserted, blocks are how the pieces are drawn.
+    const plain = dxf({ header: inMm, blocks: [block('OLD', [tub])], entities: [] });
+    await imported(plain, ({ set }) => expect(set.pieces[0]!.doubt).toBeNull());
+  });
+
   it('has every piece, with sides from quantities and names, and says what is guessed', async () => {
     await imported(drawing, ({ set: { pieces } }, root) => {
       expect(pieces.map(({ name, side, quantity }) => [name, side.value, quantity])).toEqual([

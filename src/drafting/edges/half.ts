@@ -5,6 +5,9 @@ import { pointAt } from '../../geometry/paths/segment.ts';
 import { samePoint } from '../../geometry/paths/tolerance.ts';
 import { pathOfEntity } from '../../drawing/entity-of.ts';
 import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
+import type { Entity } from '../../drawing/drawing.ts';
+import type { Path } from '../../geometry/paths/path.ts';
+import type { LayerMap, Role } from '../../pattern/layers.ts';
 import { meaningOf } from '../../pattern/layers.ts';
 import { mirrorTolerance } from '../../pattern/outlines/unfold.ts';
 import type { EdgeDraft } from './drawn-traces.ts';
@@ -17,16 +20,12 @@ import { commonSpans, joinedSpans, spanOf, spanWithout } from './spans.ts';
  */
 export function drawnHalf({ piece, entities, map }: EdgeDraft, outline: MeasuredPath): Span | null {
   if (!piece.entry.half) return null;
-  const pathsOn = (role: 'AXIS' | 'OUTLINE') =>
-    entities
-      .filter(({ kind, layer }) => kind === 'path' && meaningOf(layer, map)?.role === role)
-      .map(pathOfEntity);
-  const line = pathsOn('AXIS')[0]?.vertices;
-  if (line === undefined) throw new RangeError('a piece drawn half has no mirror line');
-  const [tail, head] = [line[0]!, line.at(-1)!];
+  const line = mirrorLine(entities, map);
+  if (line === null) throw new RangeError('a piece drawn half has no mirror line');
+  const [tail, head] = line;
   const offOf = (p: Point): number =>
     cross(minus(head, tail), minus(p, tail)) / distance(tail, head);
-  const drawn = pathsOn('OUTLINE')
+  const drawn = pathsOn('OUTLINE', entities, map)
     .flatMap(({ vertices }) => vertices.map(offOf))
     .reduce((most, off) => (Math.abs(off) > Math.abs(most) ? off : most), 0);
   const isDrawn = outline.segments.map(
@@ -37,6 +36,18 @@ export function drawnHalf({ piece, entities, map }: EdgeDraft, outline: Measured
   const ends = isDrawn.findIndex((is, i) => !is && isOn[i]! && isDrawn.at(i - 1) === true);
   if (begins === -1 || ends === -1) throw new RangeError('a mirror line that divides no outline');
   return spanOf(outline.starts[begins]!, outline.starts[ends]!, outline.length);
+}
+
+/** The ends of the line in which a piece that is drawn half is mirrored; null: there is none. */
+export function mirrorLine(entities: readonly Entity[], map: LayerMap): [Point, Point] | null {
+  const line = pathsOn('AXIS', entities, map)[0]?.vertices;
+  return line === undefined ? null : [line[0]!, line.at(-1)!];
+}
+
+function pathsOn(role: Role, entities: readonly Entity[], map: LayerMap): Path[] {
+  return entities
+    .filter(({ kind, layer }) => kind === 'path' && meaningOf(layer, map)?.role === role)
+    .map(pathOfEntity);
 }
 
 /** The mirror image of a span of a piece that is drawn half. */

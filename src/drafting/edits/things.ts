@@ -6,8 +6,10 @@ import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import { compose, identity, reflectionIn, translation } from '../../geometry/paths/transform.ts';
-import { meaningOf } from '../../pattern/layers.ts';
+import type { Follows, LayerMap } from '../../pattern/layers.ts';
+import { layerName, meaningOf } from '../../pattern/layers.ts';
 import { leftOutBlock, leftOutKey } from '../../pattern/set-file.ts';
+import { canFollow } from '../../pattern/words.ts';
 import { blockNamed, blockNameOf, pieceSaid, thingsOf, withEntities } from '../blocks.ts';
 import type { DraftContent } from '../content.ts';
 import type { AddedShape, EditOf } from '../draft-edit.ts';
@@ -27,6 +29,23 @@ export function editMeaning(
     (before, one) => changed(before, one.block, one.things, (entity) => ({ ...entity, layer })),
     content,
   );
+}
+
+/** Some things of a piece, each of which stays what it is, go with somebody else. */
+export function editFollows(
+  content: DraftContent,
+  map: LayerMap,
+  { piece, things, follows }: EditOf<'follow'>,
+): DraftContent {
+  const block = blockNameOf(piece, pieceSaid(content, piece));
+  return changed(content, block, things, (entity) => following(entity, follows, map));
+}
+
+/** A thing that goes with somebody; what can follow nobody, or of which nothing is said, stays as it is. */
+export function following(entity: Entity, follows: Follows | null, map: LayerMap): Entity {
+  const meaning = meaningOf(entity.layer, map);
+  if (meaning === null || !canFollow(meaning.role) || meaning.follows === follows) return entity;
+  return { ...entity, layer: layerName({ ...meaning, follows }) };
 }
 
 export function addThing(
@@ -135,7 +154,7 @@ function changed(
 }
 
 /** The layer that has a meaning: its own name. Refuses what is none. */
-export function layerOf(means: string): string {
+function layerOf(means: string): string {
   const layer = means.toUpperCase();
   if (meaningOf(layer, new Map()) !== null) return layer;
   return refuse('draft', `"${means}" says nothing that a layer can mean.`, 'Choose another.');

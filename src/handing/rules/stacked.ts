@@ -1,25 +1,11 @@
 import type { Finding } from '../../base/findings.ts';
-import { rememberedFor } from '../../base/remembered.ts';
 import { listed } from '../../base/wording.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import type { Box } from '../../geometry/paths/box.ts';
-import { boxesOverlap, heightOf, sameBox, widthOf } from '../../geometry/paths/box.ts';
-import type { MeasuredPath } from '../../geometry/measuring/measured-path.ts';
-import { measurePath } from '../../geometry/measuring/measured-path.ts';
-import { boxOfPath } from '../../geometry/paths/path.ts';
-import type { Path } from '../../geometry/paths/path.ts';
-import { hasInside } from '../../geometry/relations/measured-area.ts';
-import type { Piece } from '../../pattern/piece.ts';
+import { boxesOverlap, sameBox } from '../../geometry/paths/box.ts';
 import type { PatternSet } from '../../pattern/set.ts';
-import { outlineInVehicle } from '../frame.ts';
-
-/** A piece in its place in the vehicle, for all that the set says. */
-interface LoosePiece {
-  readonly name: string;
-  readonly net: Path;
-  readonly box: Box;
-  readonly measured: () => MeasuredPath;
-}
+import type { LyingPiece } from '../lying-piece.ts';
+import { hasSpot, lyingPiece, spotsIn } from '../lying-piece.ts';
 
 /** Pieces whose boxes have a corner within this of each other were drawn from one origin, mm. */
 const sameOrigin = 1;
@@ -39,7 +25,7 @@ const looks = 10;
 export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
   const loose = pieces
     .filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0)
-    .map(loosePiece);
+    .map(lyingPiece);
   const heaped = heapOf(loose);
   if (heaped.length === 0) return [];
   const names = heaped.map((name) => `"${name}"`);
@@ -55,21 +41,10 @@ export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
   ];
 }
 
-const loosePiece = rememberedFor((piece: Piece): LoosePiece => {
-  const net = outlineInVehicle(piece);
-  let measured: MeasuredPath | undefined;
-  return {
-    name: piece.name,
-    net,
-    box: boxOfPath(net),
-    measured: () => (measured ??= measurePath(net)),
-  };
-});
-
 /** The names of the pieces that lie on each other by threes, or by twos from one corner. */
-function heapOf(loose: readonly LoosePiece[]): string[] {
-  const on = new Map(loose.map((one) => [one, new Set<LoosePiece>()] as const));
-  const heaped = new Set<LoosePiece>();
+function heapOf(loose: readonly LyingPiece[]): string[] {
+  const on = new Map(loose.map((one) => [one, new Set<LyingPiece>()] as const));
+  const heaped = new Set<LyingPiece>();
   for (const [i, one] of loose.entries()) {
     for (const other of loose.slice(i + 1)) {
       if (!lieOnEachOther(one, other)) continue;
@@ -96,17 +71,10 @@ function haveOneCorner(one: Box, other: Box): boolean {
   return alike('minY') && (alike('minX') || alike('maxX'));
 }
 
-function lieOnEachOther(one: LoosePiece, other: LoosePiece): boolean {
+function lieOnEachOther(one: LyingPiece, other: LyingPiece): boolean {
   if (!boxesOverlap(one.box, other.box)) return false;
   const [small, large] = areaOf(one.net) <= areaOf(other.net) ? [one, other] : [other, one];
-  const { minX, minY } = small.box;
-  let [all, common] = [0, 0];
-  for (let i = 0; i < looks * looks; i++) {
-    const x = minX + (((i % looks) + 0.5) / looks) * widthOf(small.box);
-    const y = minY + ((Math.floor(i / looks) + 0.5) / looks) * heightOf(small.box);
-    if (!hasInside(small.measured(), { x, y })) continue;
-    all += 1;
-    if (hasInside(large.measured(), { x, y })) common += 1;
-  }
-  return all > 0 && common >= much * all;
+  const all = spotsIn(small, small.box, looks);
+  const common = all.filter((spot) => hasSpot(large, spot));
+  return all.length > 0 && common.length >= much * all.length;
 }

@@ -69,7 +69,11 @@ export function describeDrawing(drawing: Drawing, map: LayerMap, options: Outlin
   ];
   const report = { file, units, unitsFrom, pieces: pieces.map((piece) => piece.report), findings };
   const leftOut = [...groups.flatMap((group) => group.alone), ...stray, ...sheets];
-  return { report, pieces, leftOut, square: squareOf(drawing) };
+  return { report, pieces, leftOut, hidden: hiddenBlocks(drawing), square: squareOf(drawing) };
+}
+
+function hiddenBlocks({ entities, unplaced }: Drawing): readonly string[] {
+  return entities.some(({ placement }) => placement !== undefined) ? unplaced : [];
 }
 
 function squareOf({ entities, squareLines }: Drawing): Entity[] {

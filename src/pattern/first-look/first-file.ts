@@ -1,5 +1,5 @@
 import { stringify } from 'yaml';
-import { leftOutKey, numberedKey, textsKey } from '../set-file.ts';
+import { leftOutKey, numberedKey, pieceKey, textsKey } from '../set-file.ts';
 import type { FirstOption, FirstPiece, FirstSet } from './first-set.ts';
 
 /** Something that somebody must still answer about a set or a piece. */
@@ -12,8 +12,9 @@ export interface FirstQuestion {
 
 /** What is asked about a piece: the keys whose values are guesses, and texts that somebody must read. */
 export function questionsAbout(piece: FirstPiece): FirstQuestion[] {
-  const { side, drawnSide, quantity, quantityWhy, half, material, texts } = piece;
+  const { side, drawnSide, quantity, quantityWhy, half, material, doubt, texts } = piece;
   return asked([
+    [pieceKey, null, doubt],
     ['side', side.value, side.why],
     ['drawnSide', drawnSide?.value ?? null, drawnSide?.why ?? null],
     ['quantity', String(quantity), quantityWhy],

@@ -9,6 +9,7 @@ import { tracedKinds } from '../edges.ts';
 import { lineThrough } from '../dashes.ts';
 import type { LayerMap, Role } from '../layers.ts';
 import { layerName, meaningOf } from '../layers.ts';
+import { isQuantity } from '../labels.ts';
 import { numberedPath } from '../outlines/numbered.ts';
 import { leftOutBlock } from '../set-file.ts';
 import { blockNames } from '../write-set.ts';
@@ -28,6 +29,8 @@ export interface FirstPiece extends FirstSide {
   readonly material: Guess;
   /** Why it is taken for one half of a piece; null: it is not. */
   readonly half: string | null;
+  /** Why it may be no piece at all; null: nothing speaks against it. */
+  readonly doubt: string | null;
   /** Texts on it that no key holds; null: there are none. */
   readonly texts: string | null;
   readonly entities: readonly Entity[];
@@ -73,7 +76,7 @@ export type MaterialNames = readonly string[];
  * of their own for single things (see splitLayers).
  */
 export function firstPieces(
-  { pieces, leftOut }: Sight,
+  { pieces, leftOut, hidden }: Sight,
   map: LayerMap,
   layers: OwnLayers,
   materials: MaterialNames,
@@ -115,6 +118,7 @@ export function firstPieces(
       ...side,
       ...(outline.half === null ? { half: null } : halfSide(side, outline.half)),
       material: materialOf(report.labels.material, materials),
+      doubt: pieceDoubt(piece, pieces, names, hidden),
       texts: others.length === 0 ? null : quotedTexts(others),
       entities: [
         isGuessed(piece)
@@ -135,6 +139,22 @@ export function firstPieces(
       ],
     };
   });
+}
+
+/** Why something may be no piece of its own: the drawing never shows it, or it lies in another one. */
+function pieceDoubt(
+  { report: { block }, outline: { within } }: SeenPiece,
+  pieces: readonly SeenPiece[],
+  names: readonly string[],
+  hidden: readonly string[],
+): string | null {
+  if (block !== null && hidden.includes(block)) {
+    return `the drawing never inserts its block ${block}, and inserts others: it may be out of date, or kept for another vehicle`;
+  }
+  if (within === null) return null;
+  const around = pieces.findIndex(({ outline }) => outline.contour === within);
+  const owner = around === -1 ? 'another piece' : `"${names[around]!}"`;
+  return `it lies in the outline of ${owner}: it may be a piece of its own that was drawn there to save carpet, or something to be cut out of that`;
 }
 
 /** Whether a text is asked about with the side or the quantity, or says no more than "1 off". */
@@ -272,7 +292,8 @@ function isEdgeName({ layer }: TextEntity): boolean {
 
 /** Labels that `import` has taken, or that say nothing about how a piece is cut. */
 function isKnownLabel(line: string): boolean {
-  return /^\s*(piece name|quantity|material|style name|size|sample size|units|author|version|creation (date|time)|product)\s*:/i.test(
+  if (isQuantity(line)) return true;
+  return /^\s*(piece name|material|style name|size|sample size|units|author|version|creation (date|time)|product)\s*:/i.test(
     line,
   );
 }

@@ -48,8 +48,8 @@ interface SideEvidence extends CutOutline<CutThing> {
 
 /** Guesses the side of a piece. `others`: the other pieces of the drawing. */
 export function firstSide(evidence: SideEvidence, others: readonly SideEvidence[]): FirstSide {
-  const guess = sideOf(evidence, others);
   const { quantity, texts, name } = evidence;
+  const guess = withOneSideAsked(sideOf(evidence, others), quantity);
   const isPair = guess.side.value === 'pair';
   if (quantity !== undefined) {
     const { right, left } = quantity;
@@ -70,6 +70,23 @@ export function firstSide(evidence: SideEvidence, others: readonly SideEvidence[
     quantity: Math.max(1, own),
     quantityWhy: own > 1 ? `${said.whose} says "${said.text}"` : null,
   };
+}
+
+/**
+ * The guess where a text says how many for the right and for the left, and none for one of them: that may be
+ * meant, or `1,0` is a number like any other. Either way it is asked.
+ */
+function withOneSideAsked(guess: SideGuess, quantity: Labels['quantity']): SideGuess {
+  if (quantity === undefined || !quantity.saysSides) return guess;
+  const { right, left } = quantity;
+  if ((right === 0) === (left === 0)) return guess;
+  const only: Side = left === 0 ? 'right' : 'left';
+  const none = otherSide(only);
+  const said = `"Quantity: ${right},${left}" says ${right + left} for the ${only} and none for the ${none}, if it is no number with a comma`;
+  const why = guess.side.why === null ? said : `${said}; ${guess.side.why}`;
+  return guess.side.value === 'pair'
+    ? { side: { value: only, why }, drawnSide: null }
+    : { ...guess, side: { ...guess.side, why } };
 }
 
 /** What a single number says of a pair: half of it for each side, until somebody has said so. */

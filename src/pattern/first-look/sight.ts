@@ -52,6 +52,8 @@ export interface Sight {
   readonly pieces: readonly SeenPiece[];
   /** Everything that lies in no outline, texts and notes too; all but the check square. */
   readonly leftOut: readonly Entity[];
+  /** The blocks that the drawing never inserts, while it inserts others. */
+  readonly hidden: readonly string[];
   /** The lines of the check square. */
   readonly square: readonly Entity[];
 }

@@ -32,6 +32,8 @@ export interface Outline {
   readonly others: readonly Entity[];
   /** Those of `others` that are its outline instead, with other options. */
   readonly alternatives: readonly PathEntity[];
+  /** The outline that this one lies in, perhaps in a cutout of it. null: it lies in none. */
+  readonly within: ClosedLine | null;
   /** The centreline along which it was closed, because only one half is drawn; null: it was not. */
   readonly half: PathEntity | null;
 }
@@ -93,7 +95,10 @@ export function outlinesOf(
       (one) => one !== undefined && one.contour !== contour,
     );
     if (isOutline[i]) {
-      if (within !== undefined) findings.push(nestedOutline(contour, where));
+      if (within !== undefined) {
+        findings.push(nestedOutline(contour, where));
+        byContour.get(contour)!.within = within.contour;
+      }
     } else if (within === undefined) {
       findings.push(contourAlone(contour, where));
       alone.push(contour.entity);
@@ -127,6 +132,7 @@ function newOutline(contour: ClosedLine) {
     twins: [] as ClosedLine[],
     others: [] as Entity[],
     alternatives: [] as PathEntity[],
+    within: null as ClosedLine | null,
     half: null,
   };
 }

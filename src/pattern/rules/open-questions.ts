@@ -2,7 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import { counted } from '../../base/wording.ts';
 import type { PieceEntry, SetContent } from '../set-file.ts';
-import { leftOutKey, numberedKey, textsKey } from '../set-file.ts';
+import { leftOutKey, numberedKey, pieceKey, textsKey } from '../set-file.ts';
 
 /** A value that somebody must still look at. */
 interface Question {
@@ -39,7 +39,9 @@ export function checkOpenQuestions(yaml: YamlFile<SetContent>): Finding[] {
 
 /** Whether a question is about what is drawn, and not about a value of the set file. */
 function isOfDrawing({ piece, key }: Pick<Question, 'piece' | 'key'>): boolean {
-  return piece === null ? key === leftOutKey || key === numberedKey : key === textsKey;
+  return piece === null
+    ? key === leftOutKey || key === numberedKey
+    : key === textsKey || key === pieceKey;
 }
 
 function questionsOf({ open, pieces, ...set }: SetContent): Question[] {
@@ -96,6 +98,10 @@ function drawnWords(same: readonly Question[], yaml: YamlFile<SetContent>): stri
   const { piece, key, why } = same[0]!;
   if (key === numberedKey) return `the layers of the drawing are numbers: ${why}.`;
   if (piece === null) return `this lies in no outline of the drawing, and no piece has it: ${why}.`;
+  if (key === pieceKey) {
+    const whys = same.map((one) => `${same.length === 1 ? '' : `${placed(one, yaml)} `}${one.why}`);
+    return `${same.length === 1 ? 'this may be no piece' : `${counted(same.length, 'piece')} may be none`}: ${whys.join('; ')}.`;
+  }
   if (same.length === 1) return `these texts on the piece may ask for something: ${why}.`;
   const each = same.map((one) => `${placed(one, yaml)} ${one.why}`);
   return `texts on ${counted(same.length, 'piece')} may ask for something: ${each.join('; ')}.`;
@@ -117,6 +123,9 @@ function todoFor({ piece, key }: Question, isSeveral: boolean): string {
   if (!isOfDrawing({ piece, key })) return `Correct the value where it is wrong; then ${lines}.`;
   if (key === numberedKey) {
     return `Look whether each thing in the drawing of the set is what it is taken for, and draw on another layer what is not; then ${lines}. Or import the drawing anew, and say what its layers mean.`;
+  }
+  if (piece !== null && key === pieceKey) {
+    return `If it is one, ${lines}. If it is none, take the piece out of the set file.`;
   }
   return piece === null
     ? `It is kept in a block of its own. Draw in the block of a piece what belongs to it; then ${lines}.`

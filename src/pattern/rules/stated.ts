@@ -60,20 +60,20 @@ function checkMaterial(
 function checkQuantity(piece: Piece, { quantity }: Labels, { pieces }: SetContent): Finding[] {
   if (quantity === undefined) return [];
   const { side, quantity: cut } = piece.entry;
-  const { right, left } = quantity;
+  const { right, left, saysSides } = quantity;
   const total = right + left;
   const perSide = right === cut && left === cut;
-  const counted = right === cut && left === 0;
+  const counted = right === cut && !saysSides;
   const isSided = side === 'left' || side === 'right';
   const fits =
     side === 'pair'
-      ? perSide || counted || (left === 0 && total === 2 * cut)
+      ? perSide || counted || (!saysSides && total === 2 * cut)
       : (total === cut && !(side === 'right' && right === 0)) ||
         (isSided && perSide && hasCounterpart(piece.name, pieces));
   if (fits) return [];
-  const said = left === 0 ? `${right}` : `${right},${left}`;
+  const said = saysSides ? `${right},${left}` : `${right}`;
   const often = side === 'pair' ? `${cut} for each side` : `${cut} in each set`;
-  const message = `a text on the piece says "Quantity: ${said}"${left === 0 ? '' : ' (right, left)'}, and the set file says "side: ${side}" and cuts ${often}.`;
+  const message = `a text on the piece says "Quantity: ${said}"${saysSides ? ' (right, left)' : ''}, and the set file says "side: ${side}" and cuts ${often}.`;
   const todo = 'Correct "side:" or "quantity:" of the piece, or the text.';
   return [pieceWarning(piece, { rule: 'text-quantity', message, todo }, spotOf(piece, 'quantity'))];
 }

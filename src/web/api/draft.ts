@@ -3,7 +3,9 @@ import type { Finding } from '../../base/findings.ts';
 import { draftEditSchema, seamEditSchema } from '../../drafting/draft-edit.ts';
 import type { BothHands } from '../../drafting/both-hands.ts';
 import type { OtherHalf } from '../../drafting/halves.ts';
+import { followsWords } from '../../pattern/layers.ts';
 import type { Question } from '../../drafting/questions.ts';
+import type { RunNaming } from '../../drafting/runs-naming.ts';
 import type { SeamView } from '../../drafting/seam-view.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
 
@@ -40,11 +42,11 @@ export const sentVersionSchema = z.strictObject({ version: z.string() });
 /** The version that the page knows; left out: none. */
 export const knownVersionSchema = z.object({ version: z.string().optional() });
 
-/** What is asked about both hands: a piece, some of its things, and what these may mean. */
+/** What is asked about both hands: a piece, some of its things, and what these may go with. */
 export const askedHandsSchema = z.strictObject({
   piece: z.string().min(1).max(200),
   things: z.array(z.number().int().min(0)).max(1000),
-  meanings: z.array(z.string().min(1).max(200).nullable()).min(1).max(12),
+  follows: z.array(z.enum(followsWords).nullable()).min(1).max(12),
 });
 
 export interface SentHands {
@@ -54,6 +56,13 @@ export interface SentHands {
 
 /** The piece whose other half is looked for. */
 export const askedHalvesSchema = z.object({ piece: z.string().min(1).max(200) });
+
+/** The piece of which runs may speak. */
+export const askedRunsSchema = z.object({ piece: z.string().min(1).max(200) });
+
+export interface SentRuns {
+  readonly runs: readonly RunNaming[];
+}
 
 export interface SentHalves {
   readonly version: string;

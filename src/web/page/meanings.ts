@@ -33,14 +33,6 @@ export const followWords: Readonly<Record<MeaningParts['follow'], string>> = {
   RIGHT: 'stays on the right',
 };
 
-/** What means the same in both hands, wherever it lies. */
-const followNothing: ReadonlySet<string> = new Set(['OUTLINE', 'PILE', 'AXIS', 'NOTE']);
-
-/** Whether what means this can go with a person or a side of the vehicle. */
-export function canFollow(role: string): boolean {
-  return role in roleWords && !followNothing.has(role);
-}
-
 /** A meaning in words: `hole, or a drill mark, goes with the driver`. null: nothing says it yet. */
 export function saidWords(means: string | null): string {
   if (means === null) return 'not said yet';

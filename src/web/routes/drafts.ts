@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import {
   askedHalvesSchema,
   askedHandsSchema,
+  askedRunsSchema,
   askedSeamSchema,
   knownVersionSchema,
   sentEditSchema,
@@ -41,6 +42,10 @@ export function draftRoutes({ shop, drafts, told }: Desk) {
     .get('/api/draft/:set/halves', sentAlong(askedHalvesSchema), async (c) => {
       const { piece } = c.req.valid('query');
       return c.json(await drafts.run('halves', { shop, set: c.req.param('set'), piece }));
+    })
+    .get('/api/draft/:set/runs', sentAlong(askedRunsSchema), async (c) => {
+      const { piece } = c.req.valid('query');
+      return c.json(await drafts.run('runs-naming', { shop, set: c.req.param('set'), piece }));
     })
     .get('/api/draft/:set/questions', async (c) =>
       c.json(await drafts.run('questions', { shop, set: c.req.param('set') })),

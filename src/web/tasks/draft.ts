@@ -16,9 +16,11 @@ import {
   shownContent,
   undoStep,
 } from '../../drafting/keep-draft.ts';
+import { overlapsOf } from '../../drafting/overlaps.ts';
 import { questionsOf } from '../../drafting/questions.ts';
 import type { ReadDraft } from '../../drafting/read-draft.ts';
 import { readDraft } from '../../drafting/read-draft.ts';
+import { runsNaming } from '../../drafting/runs-naming.ts';
 import type { SeamView } from '../../drafting/seam-view.ts';
 import { askedSeamView, seamViews } from '../../drafting/seam-view.ts';
 import type { DraftHead, PieceView } from '../../drafting/view.ts';
@@ -29,6 +31,7 @@ import type {
   SentHalves,
   SentHands,
   SentQuestions,
+  SentRuns,
   SentSeams,
 } from '../api/draft.ts';
 import { quotable } from '../workshop/quoted.ts';
@@ -118,7 +121,7 @@ function answerOf(
   const isNews = (piece: PieceView): boolean =>
     before === undefined || before.version !== version || !before.pieces.has(piece);
   return {
-    head: headOf(kept, content, context),
+    head: headOf(kept, content, read, context),
     pieces: pieces.filter(isNews),
     findings: findings.map((one) => quotable(one, shop)),
     told: told.map((one) => quotable(one, shop)),
@@ -141,6 +144,7 @@ function readOf(
 function headOf(
   { draft, history }: KeptDraft,
   content: DraftContent,
+  read: ReadDraft | null,
   context: EditContext,
 ): DraftHead {
   const { pieces, ...said } = draft.said;
@@ -151,6 +155,7 @@ function headOf(
     pieces: Object.keys(pieces),
     layers: layerViews(content, context),
     leftOut: leftOutViews(content, context),
+    overlaps: read === null ? [] : overlapsOf(read.pieces),
     undo: history.done.at(-1)?.words ?? null,
     redo: history.undone.at(-1)?.words ?? null,
     isForeign: !draft.hasOwnDrawing,
@@ -165,7 +170,7 @@ export function draftQuestions({ shop, set }: Omit<DraftWish, 'version'>): SentQ
 }
 
 /**
- * A piece of a draft as it is for both hands, for each meaning that some of its things may have. Nothing is
+ * A piece of a draft as it is for both hands, for all that some of its things may go with. Nothing is
  * written. Throws a Refusal where the set cannot be read.
  */
 export function draftHands({
@@ -189,6 +194,15 @@ export function draftHalves({
   const { draft } = keptIn(shop, set);
   const halves = otherHalves(readDraft(draft, shop.shared).pieces, piece);
   return { version: draft.version, halves };
+}
+
+/** The runs that speak of a piece. Throws a Refusal where the set cannot be read at all. */
+export function draftRuns({
+  shop,
+  set,
+  piece,
+}: Omit<DraftWish, 'version'> & { readonly piece: string }): SentRuns {
+  return { runs: runsNaming(keptIn(shop, set).draft, piece) };
 }
 
 /** How all seams of a draft fit. Throws a Refusal where it cannot be read at all. */

@@ -6,6 +6,7 @@ import {
   draftHalves,
   draftHands,
   draftQuestions,
+  draftRuns,
   askedSeam,
   draftSeams,
   editedDraft,
@@ -50,6 +51,7 @@ export const tasks = {
   questions: draftQuestions,
   hands: draftHands,
   halves: draftHalves,
+  'runs-naming': draftRuns,
   seams: draftSeams,
   seam: askedSeam,
 } satisfies Tasks;

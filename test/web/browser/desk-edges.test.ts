@@ -10,6 +10,7 @@ import { pileway } from '../../cli/pileway.ts';
 import { bareWren } from '../../drafting/bare-wren.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
+import { placeOf, pointAt } from './desk-picture.ts';
 import { looksWrong } from './looks.ts';
 
 describe.skipIf(chromiumHere.missing)(`edges at the desk${chromiumHere.note}`, () => {
@@ -136,35 +137,6 @@ describe.skipIf(chromiumHere.missing)(`edges at the desk${chromiumHere.note}`, (
     await soon(() => page.url()).toMatch(/rest$/);
   });
 });
-
-/** A place of a piece in the window: `which` picture, mm in the frame of its block. */
-function placeOf(
-  page: Page,
-  which: number,
-  at: readonly [number, number],
-): Promise<[number, number]> {
-  return page
-    .locator('.piece-picture')
-    .nth(which)
-    .locator('.edge-line')
-    .first()
-    .evaluate((line, [x, y]) => {
-      const { a, b, c, d, e, f } = (line as SVGGraphicsElement).getScreenCTM()!;
-      return [a * x! + c * y! + e, b * x! + d * y! + f];
-    }, at);
-}
-
-async function pointAt(
-  page: Page,
-  which: number,
-  at: readonly [number, number],
-  add = false,
-): Promise<void> {
-  const [x, y] = await placeOf(page, which, at);
-  if (add) await page.keyboard.down('Shift');
-  await page.mouse.click(x, y);
-  if (add) await page.keyboard.up('Shift');
-}
 
 async function sweep(page: Page, way: readonly (readonly [number, number])[]): Promise<void> {
   const [first, ...others] = await Promise.all(way.map((at) => placeOf(page, 0, at)));

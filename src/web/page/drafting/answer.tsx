@@ -46,6 +46,7 @@ export function Answer({
         ? { kind: 'set', values, answered: [...answered] }
         : { kind: 'pieces', pieces: [...pieces], values, answered: [...answered] },
     );
+  const isDoubted = piece !== null && key === 'piece';
   const field = fieldOf(key, piece, head, shop, answer);
   const said = piece === null ? undefined : piece.said[key as keyof PieceView['said']];
   return (
@@ -55,7 +56,15 @@ export function Answer({
         <button class="button accent" onClick={() => answer({})}>
           {toRead.has(key) ? 'I have looked: it is settled' : 'Yes, it is so'}
         </button>
-        {piece !== null && also.length > 0 && (
+        {isDoubted && (
+          <button
+            class="button"
+            onClick={() => onAnswer({ kind: 'drop-piece', piece: piece.name })}
+          >
+            No, it is no piece
+          </button>
+        )}
+        {piece !== null && also.length > 0 && !isDoubted && (
           <button
             class="button"
             onClick={() => answer({ [key]: said }, [key], [piece.name, ...also])}

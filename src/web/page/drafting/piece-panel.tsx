@@ -1,4 +1,5 @@
 import type { ComponentChildren, JSX } from 'preact';
+import { useState } from 'preact/hooks';
 import type { PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
@@ -32,6 +33,8 @@ export function PiecePanel({
   readonly children?: ComponentChildren;
 }): JSX.Element {
   const { name, said } = piece;
+  /** How often its name was left as it was: the field shows it again. */
+  const [leftAsIs, setLeftAsIs] = useState(0);
   const say = (values: Values, ...answered: string[]): void => {
     void edit({ kind: 'pieces', pieces: [name], values, answered });
   };
@@ -100,12 +103,15 @@ export function PiecePanel({
       <section class="pane" aria-label="The piece">
         <TextField
           label="Name"
+          key={leftAsIs}
           value={name}
           fits={(text) => /^[a-z0-9]+(-[a-z0-9]+)*$/.test(text)}
           wrongWords="Small letters and digits, joined by single hyphens."
           onChange={(to) => {
             if (to === name) return;
-            void edit({ kind: 'rename', piece: name, to }).then((done) => done && onRenamed(to));
+            void edit({ kind: 'rename', piece: name, to }).then((done) =>
+              done ? onRenamed(to) : setLeftAsIs((before) => before + 1),
+            );
           }}
         />
         <Choices

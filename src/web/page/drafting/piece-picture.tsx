@@ -2,6 +2,7 @@ import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../geometry/paths/point.ts';
 import type { Spot } from '../../../drafting/edge-view.ts';
+import type { Gap } from '../../../drafting/gaps.ts';
 import type { PieceView, ThingView } from '../../../drafting/view.ts';
 import { useFittedView } from '../picture/use-fitted-view.ts';
 import type { Extent, View } from '../picture/view.ts';
@@ -10,14 +11,14 @@ import { watchPointers } from '../picture/pointer-gestures.ts';
 import type { Chosen } from './chosen.ts';
 import { EdgeKey, EdgeLabels, StretchLines } from './edges/edge-lines.tsx';
 import type { ShownStretch } from './edges/shown-stretches.ts';
+import { AskedRing, GapLine } from './asked-marks.tsx';
 import { PictureBar } from './picture-bar.tsx';
 import { nextPlace, takePictureKey } from './picture-keys.ts';
+import type { Pointed } from './pointed-at.ts';
+import { edgeAt, edgesBetween, pointedAt } from './pointed-at.ts';
 
 /** Pixels between the piece and the edge of its picture. */
 const margin = 56;
-
-/** Something that is pointed at: a thing, or a stretch of the outline. */
-type Pointed = { readonly kind: 'things' | 'edges'; readonly index: number };
 
 interface Props {
   readonly piece: PieceView;
@@ -26,6 +27,8 @@ interface Props {
   readonly chosen: Chosen;
   /** Where the question lies that is being answered. */
   readonly asked: Spot | null;
+  /** The gap that is asked about. */
+  readonly gap: Gap | null;
   /** Whether the pointer frames things instead of moving the picture. */
   readonly isFraming: boolean;
   /** What a click does instead of choosing: takes a place in the frame of the block. null: it chooses. */
@@ -50,7 +53,7 @@ interface Props {
  * buttons; what is pointed at is chosen. All of it stands in lists beside the picture too.
  */
 export function PiecePicture(props: Props): JSX.Element {
-  const { piece, stretches, chosen, asked, isFraming, children } = props;
+  const { piece, stretches, chosen, asked, gap, isFraming, children } = props;
   const pickedEdges = new Set(chosen.kind === 'edges' ? chosen.edges : []);
   const {
     window: box,
@@ -159,7 +162,12 @@ export function PiecePicture(props: Props): JSX.Element {
           <svg width={size.width} height={size.height} aria-hidden="true">
             <g transform={`matrix(${viewMatrix(view, 1).join(' ')})`}>
               <Drawn piece={piece} chosen={chosen} moved={moved}>
-                <StretchLines stretches={stretches} cut={piece.cut} picked={pickedEdges} />
+                <StretchLines
+                  stretches={stretches}
+                  cut={piece.cut}
+                  mirror={piece.mirror}
+                  picked={pickedEdges}
+                />
               </Drawn>
               {children}
               {props.onPlace !== null && spot !== null && (
@@ -168,6 +176,7 @@ export function PiecePicture(props: Props): JSX.Element {
                   scale={view.scale}
                 />
               )}
+              {gap !== null && <GapLine gap={gap} />}
               {asked !== null && <AskedRing at={asked} scale={view.scale} />}
             </g>
             <Texts piece={piece} view={view} chosen={chosen} />
@@ -246,45 +255,6 @@ function thingsIn(piece: PieceView, frame: Extent, view: View): number[] {
       return on.x >= minX && on.x <= maxX && on.y >= minY && on.y <= maxY;
     })
     .map(({ index }) => index);
-}
-
-/** How far from a line it is still pointed at, pixels: a fingertip hides more. */
-const reach = 9;
-
-/** What lies under a point of the window: small things before long ones, and these before the edge. */
-function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
-  const { left, top } = box.getBoundingClientRect();
-  const steps = [0, -reach, reach];
-  for (const dx of steps) {
-    for (const dy of steps) {
-      for (const element of document.elementsFromPoint(left + x + dx, top + y + dy)) {
-        const own = element.closest<SVGElement>('[data-thing], [data-edge]');
-        if (own === null || !box.contains(own)) continue;
-        const { thing, edge } = own.dataset;
-        if (thing !== undefined) return { kind: 'things', index: Number(thing) };
-        if (edge !== undefined) return { kind: 'edges', index: Number(edge) };
-      }
-    }
-  }
-  return null;
-}
-
-/** The stretch under a point of the window, or null. */
-function edgeAt(box: HTMLElement, at: Point): number | null {
-  const found = pointedAt(box, at);
-  return found?.kind === 'edges' ? found.index : null;
-}
-
-/** The stretches along the way of a pointer, which may be fast. */
-function edgesBetween(box: HTMLElement, from: Point, to: Point): number[] {
-  const count = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / reach));
-  return Array.from({ length: count }, (_, i) => {
-    const share = (i + 1) / count;
-    return edgeAt(box, {
-      x: from.x + (to.x - from.x) * share,
-      y: from.y + (to.y - from.y) * share,
-    });
-  }).filter((edge) => edge !== null);
 }
 
 const traceRoles: ReadonlySet<string> = new Set(['BOUND', 'SEAM', 'TUCK', 'TURNED', 'RAW']);
@@ -370,10 +340,6 @@ function PileArrow({ line: [from, to] }: { line: readonly [Spot, Spot] }): JSX.E
   return (
     <path class="pile-arrow" d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}${wing(1)}${wing(-1)}`} />
   );
-}
-
-function AskedRing({ at: [x, y], scale }: { at: Spot; scale: number }): JSX.Element {
-  return <circle class="asked-ring" cx={x} cy={y} r={22 / scale} />;
 }
 
 /** Texts stand upright on the screen, whatever the drawing's y is. */

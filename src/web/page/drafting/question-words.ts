@@ -27,11 +27,12 @@ const keyQuestions: Readonly<Record<string, (value: string) => string>> = {
   quantity: (value) => (value === '' ? 'Is one of it wanted?' : `Are ${value} of it wanted?`),
   half: () => 'Is only one half of it drawn?',
   material: (value) => `Is it cut from ${value}?`,
+  piece: () => 'Is it a piece of its own?',
   texts: () => 'Do texts on it ask for something?',
 };
 
 /** A question in one sentence. What is found by a rule says itself. */
-export function questionWords(
+function questionWords(
   { key, message, when }: Question,
   piece: PieceView | null,
   head: DraftHead,
@@ -42,6 +43,15 @@ export function questionWords(
   return (
     keyQuestions[key]?.(typeof value === 'object' ? '' : String(value ?? '')) ?? `Is ${key} right?`
   );
+}
+
+/** Gives questions about a draft in one sentence each. */
+export function wordsIn(
+  head: DraftHead,
+  pieces: ReadonlyMap<string, PieceView>,
+): (question: Question) => string {
+  return (one) =>
+    questionWords(one, one.piece === null ? null : (pieces.get(one.piece) ?? null), head);
 }
 
 /** What to do about a question of a rule at the desk, where that is not to write into a file. */
@@ -59,10 +69,15 @@ const deskTodos: Readonly<Record<string, string>> = {
   'pile-direction':
     'Say below how it leans on this piece, or how it leans on all of them under “The whole set”.',
   'raw-on-show': 'Say below what covers it, or finish the edge otherwise.',
+  'cutouts-overlap':
+    'Move one, or draw them as one. If the inner one is a small piece of its own that was drawn there to save carpet, choose it and say so.',
   stacked: 'Drag each to its place on the plan of the whole set.',
 };
 
 /** What to do about a question that a rule asks. */
-export function todoWords({ rule, todo }: Question): string {
+export function todoWords({ rule, todo, gap }: Question): string {
+  if (rule === 'open-contour' && gap !== null) {
+    return 'Close it with a straight line, if it runs straight there. Otherwise close it in the drawing.';
+  }
   return deskTodos[rule] ?? todo;
 }

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { decimal } from '../../../base/numbers.ts';
 import type { Question } from '../../../drafting/questions.ts';
 import type { Shop } from '../../api/shop.ts';
 import type { SentEdit } from '../server/calls.ts';
@@ -15,7 +16,7 @@ const aboutShapes: ReadonlySet<string> = new Set(['drawn-twice', 'besides-pair']
 
 /** What answers a question of a rule right at its card. null: nothing does. */
 export function RuleAnswer({
-  question: { rule, piece },
+  question: { rule, piece, gap },
   pieces,
   shop,
   onAnswer,
@@ -46,6 +47,19 @@ export function RuleAnswer({
         choices={(shop?.finishes ?? []).map(({ name, title }) => ({ value: name, words: title }))}
         onChange={(binding) => onAnswer({ kind: 'set', values: { binding }, answered: [] })}
       />
+    );
+  }
+  if (gap !== null) {
+    const { block, from, to, size } = gap;
+    return (
+      <div class="actions">
+        <button
+          class="button accent"
+          onClick={() => onAnswer({ kind: 'close-gap', block, from: [...from], to: [...to] })}
+        >
+          Close it with a straight line, {decimal(size, 1)} mm
+        </button>
+      </div>
     );
   }
   if (piece === null) return null;

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PieceView } from '../../../drafting/view.ts';
+import { canFollow } from '../../../pattern/words.ts';
 import { NumberField, Select } from '../controls/fields.tsx';
 import type { SentEdit } from '../server/calls.ts';
 import { capital, counted } from '../words.ts';
@@ -43,6 +44,7 @@ export function ThingPanel({
   const parts = partsOf(isAlike && means !== null ? means : '');
   const { role } = parts;
   const { block } = piece;
+  const following = own.filter((one) => one.role !== null && canFollow(one.role));
   const mean = (next: string, whose: readonly AnsweredThings[]): void => {
     const [one, ...also] = whose.map((each) => ({ block: each.block, things: [...each.things] }));
     const rest = also.length === 0 ? {} : { also };
@@ -97,14 +99,21 @@ export function ThingPanel({
         pieces={views}
         onMean={(one, whose) => mean(meaningOf({ ...parts, role: one }), whose)}
       />
-      {isAlike && means !== null && role !== 'NOTE' && role !== 'OUTLINE' && (
+      {following.length > 0 && (
         <GoesWith
           set={set}
           version={version}
           piece={piece.name}
-          things={things}
-          means={means}
-          onChoose={(next) => mean(next, [{ block, things }])}
+          things={following}
+          othersCount={own.length - following.length}
+          onChoose={(follows) =>
+            void edit({
+              kind: 'follow',
+              piece: piece.name,
+              things: following.map(({ index }) => index),
+              follows,
+            })
+          }
         />
       )}
       {own.length > 0 && (

@@ -76,7 +76,9 @@ export function useAsking(
         (one === question || !isSettledBy(one, change, pieces)),
     );
     const next = all[all.indexOf(question) + 1];
-    if ((await edit(change)) && next !== undefined) go(next);
+    if (!(await edit(change))) return;
+    if (next !== undefined) go(next);
+    else if (change.kind === 'drop-piece') location.hash = addressOf('sets', name);
   };
   return { asked, open, go, answer };
 }

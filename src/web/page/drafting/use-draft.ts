@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { Question } from '../../../drafting/questions.ts';
+import type { RunNaming } from '../../../drafting/runs-naming.ts';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { SentDraft, SentQuestions } from '../../api/draft.ts';
 import type { SentEdit } from '../server/calls.ts';
@@ -26,6 +27,8 @@ export interface OpenDraft {
   readonly findings: readonly Finding[];
   /** Does an edit; gives whether it was taken. Edits are done one after the other. */
   readonly edit: (edit: SentEdit) => Promise<boolean>;
+  /** The runs that speak of a piece; null: they could not be looked at, and the findings say why. */
+  readonly runsNaming: (piece: string) => Promise<readonly RunNaming[] | null>;
   readonly undo: () => Promise<boolean>;
   readonly redo: () => Promise<boolean>;
   /** What another program did to the files was seen, at this time; null: nothing yet. */
@@ -144,6 +147,14 @@ export function useDraft(name: string): OpenDraft {
     checked: asked?.version,
     findings: [...refused, ...unreadable],
     edit: (edit) => step((at) => calls.editDraft(name, { version: at, edit }), holdsForAny(edit)),
+    runsNaming: (piece) =>
+      calls.draftRuns(name, piece).then(
+        ({ runs }) => runs,
+        (error: unknown) => {
+          setRefused(findingsToShow(error));
+          return null;
+        },
+      ),
     undo: () => step((at) => calls.undoDraft(name, at), true),
     redo: () => step((at) => calls.redoDraft(name, at), true),
     changedOutside,

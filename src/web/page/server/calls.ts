@@ -49,6 +49,8 @@ export const calls = {
     answer(drafts.hands.$post({ ...inSet(set), json })),
   draftHalves: (set: string, piece: string) =>
     answer(drafts.halves.$get({ ...inSet(set), query: { piece } })),
+  draftRuns: (set: string, piece: string) =>
+    answer(drafts.runs.$get({ ...inSet(set), query: { piece } })),
   draftQuestions: (set: string) => answer(drafts.questions.$get(inSet(set))),
   draftSeams: (set: string) => answer(drafts.seams.$get(inSet(set))),
   askedSeam: (set: string, edit: Extract<SentEdit, { kind: 'seam' }>) =>

@@ -1,13 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { meaningOf } from '../../../../src/pattern/layers.ts';
+import { canFollow } from '../../../../src/pattern/words.ts';
 import { partsOf } from '../../../../src/web/page/meaning-parts.ts';
-import {
-  canFollow,
-  followWords,
-  roles,
-  roleWords,
-  saidWords,
-} from '../../../../src/web/page/meanings.ts';
+import { followWords, roles, roleWords, saidWords } from '../../../../src/web/page/meanings.ts';
 import {
   nothingSaid,
   withAnswer,

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { EdgesView } from '../../../../drafting/edge-view.ts';
+import type { PieceView } from '../../../../drafting/view.ts';
 import { edgeKinds } from '../../../../pattern/words.ts';
 import type { Size, View } from '../../picture/view.ts';
 import { toScreen } from '../../picture/view.ts';
@@ -12,15 +13,24 @@ import type { ShownStretch } from './shown-stretches.ts';
 export function StretchLines({
   stretches,
   cut,
+  mirror,
   picked,
 }: {
   readonly stretches: readonly ShownStretch[];
   readonly cut: EdgesView['cut'];
+  readonly mirror: PieceView['mirror'];
   readonly picked: ReadonlySet<number>;
 }): JSX.Element {
   return (
     <>
       {cut !== null && <path class="cut-line" d={cut} />}
+      {mirror !== null && (
+        <g class="other-side" transform={`matrix(${reflectionIn(mirror).join(' ')})`}>
+          {[...picked].map((i) => (
+            <path class="edge-reach" d={stretches[i]?.d ?? ''} />
+          ))}
+        </g>
+      )}
       {stretches.map(({ d, kind }, i) => (
         <g
           class={`stretch ${kind === null ? 'undecided' : ''}${picked.has(i) ? ' picked' : ''}`}
@@ -33,6 +43,13 @@ export function StretchLines({
       ))}
     </>
   );
+}
+
+/** The mirror image in a line, as a, b, c, d, e and f of an SVG matrix. */
+function reflectionIn([[x, y], [toX, toY]]: NonNullable<PieceView['mirror']>): number[] {
+  const angle = 2 * Math.atan2(toY - y, toX - x);
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return [cos, sin, sin, -cos, x - cos * x - sin * y, y - sin * x + cos * y];
 }
 
 /** The place of a text in the window, in pixels. */

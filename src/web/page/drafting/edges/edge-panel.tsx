@@ -17,12 +17,15 @@ export function EdgePanel({
   piece,
   edges,
   edit,
+  onPass,
   onSew,
   onDone,
 }: {
   readonly piece: PieceView;
   readonly edges: EdgesShown;
   readonly edit: (edit: SentEdit) => Promise<boolean>;
+  /** Goes on though nobody has said what hides the edge; null: nothing waits for that. */
+  readonly onPass: (() => void) | null;
   readonly onSew: () => void;
   readonly onDone: () => void;
 }): JSX.Element {
@@ -68,6 +71,11 @@ export function EdgePanel({
           </button>
         ))}
       </div>
+      {piece.mirror !== null && (
+        <p class="quiet">
+          Only one half of this piece is drawn: both halves are told alike. The picture shows both.
+        </p>
+      )}
       {special.length > 0 && (
         <p class="quiet">
           What lies on {special.join(', ')} is not always there. That part of the edge is left as it
@@ -83,6 +91,11 @@ export function EdgePanel({
           wrongWords="At most 200 letters."
           onChange={(under) => say(kind, { under })}
         />
+      )}
+      {onPass !== null && (
+        <button class="button" onClick={onPass}>
+          Not known yet: go on
+        </button>
       )}
       {kind !== null && kind !== undefined && name !== undefined && (
         <TextField

@@ -17,12 +17,15 @@ export function EdgeSection({
   piece,
   edges,
   edit,
+  onPass,
   onChoose,
   onSew,
 }: {
   readonly piece: PieceView;
   readonly edges: EdgesShown;
   readonly edit: (edit: SentEdit) => Promise<boolean>;
+  /** Goes on though nobody has said what hides the edge; null: nothing waits for that. */
+  readonly onPass: (() => void) | null;
   readonly onChoose: (chosen: Chosen) => void;
   /** What is chosen is to be sewn to another edge. */
   readonly onSew: () => void;
@@ -38,6 +41,7 @@ export function EdgeSection({
             piece={piece}
             edges={edges}
             edit={edit}
+            onPass={onPass}
             onSew={onSew}
             onDone={() => onChoose(nothingChosen)}
           />

@@ -1,5 +1,4 @@
 import type { JSX } from 'preact';
-import type { Spot } from '../../../../drafting/edge-view.ts';
 import type { SeamFitView } from '../../../../drafting/seam-view.ts';
 import type { PieceView } from '../../../../drafting/view.ts';
 import type { Chosen } from '../chosen.ts';
@@ -53,7 +52,8 @@ export function OtherPiece({
         piece={piece}
         stretches={piece.stretches}
         chosen={chosen}
-        asked={noSpot}
+        asked={null}
+        gap={null}
         isFraming={false}
         onPlace={null}
         snap={null}
@@ -67,5 +67,3 @@ export function OtherPiece({
     </div>
   );
 }
-
-const noSpot: Spot | null = null;

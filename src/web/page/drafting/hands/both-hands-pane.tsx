@@ -13,7 +13,7 @@ export function BothHandsPane({
   readonly version: string;
   readonly piece: string;
 }): JSX.Element {
-  const asked = { piece, things: [], meanings: [null] };
+  const asked = { piece, things: [], follows: [null] };
   const { value } = useLoaded(() => calls.draftHands(set, asked), [set, version, piece]);
   const both = value?.hands[0];
   return (

@@ -1,25 +1,29 @@
 import type { JSX } from 'preact';
-import type { PieceView } from '../../../../drafting/view.ts';
+import type { DraftHead, PieceView } from '../../../../drafting/view.ts';
 import { addressOf } from '../../address.ts';
 import { NumberField, Select } from '../../controls/fields.tsx';
 import type { SentEdit } from '../../server/calls.ts';
+import { overlapsWith, overlapWords } from './overlaps.ts';
 import { moveOnPlan } from './plan-view.tsx';
 
 /** Where a piece lies in the vehicle, by figures and by buttons: all that dragging does. */
 export function PlacePanel({
   set,
   pieces,
+  overlaps,
   chosen,
   onChoose,
   edit,
 }: {
   readonly set: string;
+  readonly overlaps: DraftHead['overlaps'];
   readonly pieces: ReadonlyMap<string, PieceView>;
   readonly chosen: string | null;
   readonly onChoose: (piece: string | null) => void;
   readonly edit: (edit: SentEdit) => Promise<boolean>;
 }): JSX.Element {
   const piece = chosen === null ? null : (pieces.get(chosen) ?? null);
+  const on = chosen === null ? [] : overlapsWith(overlaps, chosen);
   const [x, y] = piece?.said.at ?? [0, 0];
   const moved = (dx: number, dy: number): void => {
     if (piece !== null) void edit(moveOnPlan(piece.name, [dx, dy]));
@@ -72,6 +76,20 @@ export function PlacePanel({
               max={20_000}
               onChange={(to) => placed(null, to)}
             />
+          </div>
+          <div role="status">
+            {on.length > 0 && (
+              <>
+                <p>
+                  <strong>It lies on: </strong>
+                  {on.map(overlapWords).join('; ')}.
+                </p>
+                <p class="quiet">
+                  Right where one lies on the other in the vehicle, as a mat on a floor. Otherwise
+                  drag it away, or say here where it lies.
+                </p>
+              </>
+            )}
           </div>
           <div class="actions">
             <button class="button" onKeyDown={keys} aria-describedby="arrow-steps">

@@ -22,6 +22,17 @@ export function placedPieces(pieces: Iterable<PieceView>): PieceOnPlan[] {
   return placed.toSorted((a, b) => areaOf(b.box) - areaOf(a.box));
 }
 
+/** All that the plan shows: pieces, the other halves of pairs, and what lies in no outline. */
+export function extentOfPlan(placed: readonly PieceOnPlan[], others: readonly Spot[]): Extent {
+  const spots = placed.flatMap(({ view, box: [left, rear, right, front] }): Spot[] => [
+    [left, rear],
+    [right, front],
+    ...(view.said.side === 'pair' ? [[-left, rear] as const, [-right, front] as const] : []),
+  ]);
+  const all = [...spots, ...others];
+  return extentOfSpots(placed.length === 0 ? [...all, [-500, -500], [500, 500]] : all);
+}
+
 /** The ends of all segments of an outline, in the frame of the vehicle. */
 function cornersOf({ outline, frame: [a, b, c, d, e, f] }: PieceView): Spot[] {
   if (outline === null) return [];
@@ -33,7 +44,7 @@ function cornersOf({ outline, frame: [a, b, c, d, e, f] }: PieceView): Spot[] {
   });
 }
 
-export function extentOfSpots(spots: readonly Spot[]): Extent {
+function extentOfSpots(spots: readonly Spot[]): Extent {
   const xs = spots.map(([x]) => x);
   const ys = spots.map(([, y]) => y);
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];

@@ -2,16 +2,20 @@ import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../../geometry/paths/point.ts';
 import type { Spot } from '../../../../drafting/edge-view.ts';
+import type { Question } from '../../../../drafting/questions.ts';
 import type { DraftHead, PieceView, ThingView } from '../../../../drafting/view.ts';
 import { watchPointers } from '../../picture/pointer-gestures.ts';
 import { useFittedView } from '../../picture/use-fitted-view.ts';
 import type { View } from '../../picture/view.ts';
 import { toDrawn, toScreen, viewMatrix } from '../../picture/view.ts';
+import { AskedRing, GapLine } from '../asked-marks.tsx';
 import { PictureBar } from '../picture-bar.tsx';
 import { nextPlace, takePictureKey } from '../picture-keys.ts';
 import type { SentEdit } from '../../server/calls.ts';
-import { extentOfSpots, placedPieces } from './placed.ts';
+import { extentOfPlan, placedPieces } from './placed.ts';
 import type { PieceOnPlan } from './placed.ts';
+import type { OverlapWith } from './overlaps.ts';
+import { overlapsWith } from './overlaps.ts';
 import { snappedMove } from './snapping.ts';
 
 /** Pixels within which a piece that is dragged clicks in. */
@@ -27,12 +31,15 @@ const margin = 40;
 export function PlanView({
   head,
   pieces,
+  asked,
   chosen,
   onChoose,
   edit,
 }: {
   readonly head: DraftHead;
   readonly pieces: ReadonlyMap<string, PieceView>;
+  /** The question about the set that is being answered. */
+  readonly asked: Question | null;
   /** The piece that is chosen on the plan. */
   readonly chosen: string | null;
   readonly onChoose: (piece: string | null) => void;
@@ -42,14 +49,10 @@ export function PlanView({
   const placed = useMemo(() => placedPieces(pieces.values()), [pieces]);
   const extent = useMemo(
     () =>
-      extentOfSpots([
-        ...placed.flatMap(({ box: [a, b, c, d] }): Spot[] => [
-          [a, b],
-          [c, d],
-        ]),
-        ...head.leftOut.map(({ at }) => at),
-        ...(placed.length === 0 ? [[-500, -500] as Spot, [500, 500] as Spot] : []),
-      ]),
+      extentOfPlan(
+        placed,
+        head.leftOut.map(({ at }) => at),
+      ),
     [placed, head.leftOut],
   );
   const {
@@ -63,6 +66,8 @@ export function PlanView({
   } = useFittedView(extent, margin, placed.length === 0);
   const latest = useRef({ view, placed, edit, onChoose });
   latest.current = { view, placed, edit, onChoose };
+
+  const overlaps = drag !== null || chosen === null ? [] : overlapsWith(head.overlaps, chosen);
 
   useEffect(() => {
     let held: { readonly piece: PieceOnPlan; readonly from: Point; by: Spot } | null = null;
@@ -154,8 +159,14 @@ export function PlanView({
               {head.leftOut.map((thing) => (
                 <LeftOut thing={thing} />
               ))}
+              {asked?.gap && <GapLine gap={asked.gap} />}
+              {asked?.at && <AskedRing at={asked.at} scale={view.scale} />}
+              {overlaps.map(({ box: [minX, minY, maxX, maxY] }) => (
+                <path class="overlap" d={`M${minX} ${minY}H${maxX}V${maxY}H${minX}Z`} />
+              ))}
             </g>
             <PlanNames placed={placed} view={view} />
+            <OverlapNames overlaps={overlaps} view={view} />
             {head.leftOut.map(({ text, at: [x, y] }) => {
               if (text === null) return null;
               const on = toScreen(view, { x, y });
@@ -253,6 +264,28 @@ function LeftOut({ thing: { d, at, kind } }: { readonly thing: ThingView }): JSX
       <path class="reach" d={line} />
       <path d={line} />
     </g>
+  );
+}
+
+/** What the piece that is chosen lies on, where it does. */
+function OverlapNames({
+  overlaps,
+  view,
+}: {
+  readonly overlaps: readonly OverlapWith[];
+  readonly view: View;
+}): JSX.Element {
+  return (
+    <>
+      {overlaps.map(({ other, box: [minX, , maxX, maxY] }) => {
+        const at = toScreen(view, { x: (minX + maxX) / 2, y: maxY });
+        return (
+          <text class="overlap-name" x={at.x} y={at.y + 16}>
+            {other === null ? 'on its other half' : `on ${other}`}
+          </text>
+        );
+      })}
+    </>
   );
 }
 

@@ -1,10 +1,12 @@
 import type { JSX } from 'preact';
 import type { DrawingSight, SightLayer } from '../../../api/sight.ts';
+import type { Role } from '../../../../pattern/layers.ts';
+import { canFollow } from '../../../../pattern/words.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
 import { meaningOf, partsOf } from '../../meaning-parts.ts';
 import type { MeaningParts } from '../../meaning-parts.ts';
-import { canFollow, followWords, roles, roleWords, saidWords } from '../../meanings.ts';
+import { followWords, roles, roleWords, saidWords } from '../../meanings.ts';
 import { capital } from '../../words.ts';
 import type { Said } from './said.ts';
 import { isUnsaid, offeredOf } from './said.ts';
@@ -182,7 +184,7 @@ function LayerAnswer({
           <option value="each">Different things: I say it for each, in the set</option>
         )}
       </select>
-      {canFollow(role) && (
+      {role !== '' && canFollow(role as Role) && (
         <select
           aria-label={`What is on ${name} goes with`}
           value={follow}
