@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { Choices } from '../../controls/fields.tsx';
 import type { MeaningParts } from '../../meaning-parts.ts';
-import { meaningOf, partsOf } from '../../meaning-parts.ts';
+import { meaningFrom, partsOf } from '../../meaning-parts.ts';
 import { calls } from '../../server/calls.ts';
 import { useLoaded } from '../../use-loaded.ts';
 import { HandPictures } from './hand-pictures.tsx';
@@ -32,7 +32,7 @@ export function GoesWith({
   readonly onChoose: (means: string) => void;
 }): JSX.Element {
   const parts = partsOf(means);
-  const meaningFor = (follow: MeaningParts['follow']): string => meaningOf({ ...parts, follow });
+  const meaningFor = (follow: MeaningParts['follow']): string => meaningFrom({ ...parts, follow });
   const [pointed, setPointed] = useState<MeaningParts['follow'] | null>(null);
   useEffect(() => setPointed(null), [means, piece, things.join()]);
   const asked = {
