@@ -20,6 +20,6 @@ export function partsOf(means: string): MeaningParts {
   return { role, follow, rest: rest.filter(Boolean).join('-') };
 }
 
-export function meaningOf({ role, follow, rest }: MeaningParts): string {
+export function meaningFrom({ role, follow, rest }: MeaningParts): string {
   return [role, follow, rest].filter((one) => one !== '').join('-');
 }

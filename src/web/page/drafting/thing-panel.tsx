@@ -6,7 +6,7 @@ import { NumberField, Select } from '../controls/fields.tsx';
 import type { SentEdit } from '../server/calls.ts';
 import { capital, counted } from '../words.ts';
 import { freePieceName } from './free-name.ts';
-import { meaningOf, partsOf } from '../meaning-parts.ts';
+import { meaningFrom, partsOf } from '../meaning-parts.ts';
 import { GoesWith } from './hands/goes-with.tsx';
 import { saidWords } from '../meanings.ts';
 import { CopyThings } from './things/copy-things.tsx';
@@ -97,7 +97,7 @@ export function ThingPanel({
         own={own}
         role={role}
         pieces={views}
-        onMean={(one, whose) => mean(meaningOf({ ...parts, role: one }), whose)}
+        onMean={(one, whose) => mean(meaningFrom({ ...parts, role: one }), whose)}
       />
       {following.length > 0 && (
         <GoesWith

@@ -4,7 +4,7 @@ import type { Role } from '../../../../pattern/layers.ts';
 import { canFollow } from '../../../../pattern/words.ts';
 import { Tick } from '../../controls/fields.tsx';
 import { threads } from './drawing-picture.tsx';
-import { meaningOf, partsOf } from '../../meaning-parts.ts';
+import { meaningFrom, partsOf } from '../../meaning-parts.ts';
 import type { MeaningParts } from '../../meaning-parts.ts';
 import { followWords, roles, roleWords, saidWords } from '../../meanings.ts';
 import { capital } from '../../words.ts';
@@ -162,7 +162,7 @@ function LayerAnswer({
   const answer = said.layers.get(name) ?? null;
   const { role, follow, rest } = partsOf(answer ?? means ?? '');
   const isOdd = rest !== '';
-  const own = meaningOf({ role, follow: '', rest });
+  const own = meaningFrom({ role, follow: '', rest });
   const take = (value: string): void => {
     if (value === '') onAnswer(name, null);
     else onAnswer(name, value === 'each' ? 'each' : value);
@@ -190,7 +190,7 @@ function LayerAnswer({
           value={follow}
           onChange={(event) => {
             const chosen = event.currentTarget.value as MeaningParts['follow'];
-            onAnswer(name, meaningOf({ role, follow: chosen, rest }));
+            onAnswer(name, meaningFrom({ role, follow: chosen, rest }));
           }}
         >
           {Object.entries(followWords).map(([one, words]) => (
