@@ -1,6 +1,7 @@
 import { basename, join } from 'node:path';
 import { parseDocument } from 'yaml';
 import { refuse } from '../base/findings.ts';
+import { rememberedFor } from '../base/remembered.ts';
 import { sha256 } from '../base/sha256.ts';
 import { readBytes, readYamlText } from '../base/yaml.ts';
 import type { Drawing } from '../drawing/drawing.ts';
@@ -114,10 +115,14 @@ function saidIn(text: string): SetSaid {
   return parseDocument(text).toJS() as SetSaid;
 }
 
+const setFileOf = rememberedFor(({ folder, texts }: Draft) =>
+  readYamlText(texts.get(setFileName)!, join(folder, setFileName), setSchema, 'set file'),
+);
+
 /** The set that a draft is, read as any other set is. Throws a Refusal as readSetFiles does. */
 export function setOfDraft(draft: Draft, sharedFolder: string): SetFiles {
   return readSetFiles(draft.folder, sharedFolder, {
-    setText: () => draft.texts.get(setFileName)!,
+    setFile: () => setFileOf(draft),
     drawing: (file) => drawingNamed(draft, basename(file)),
   });
 }

@@ -4,7 +4,7 @@ import type { Drawing, Entity, Units } from '../drawing/drawing.ts';
 import { readDrawing } from '../drawing/read.ts';
 import type { Finding, Place } from '../base/findings.ts';
 import type { YamlFile } from '../base/yaml.ts';
-import { readText, readYamlText } from '../base/yaml.ts';
+import { readYaml } from '../base/yaml.ts';
 import type { Binding } from './shop/binding.ts';
 import { readBinding } from './shop/binding.ts';
 import { customerFile, readCustomerLayers } from './shop/customer.ts';
@@ -103,14 +103,13 @@ export function readSet(folder: string, sharedFolder: string, choice: SetChoice 
 
 /** Where the files of a set are read from. */
 export interface SetSource {
-  /** The text of its set file. */
-  readonly setText: (file: string) => string;
+  readonly setFile: (file: string) => YamlFile<SetContent>;
   /** A drawing that the set file names; `units`: those that it states for drawings which say none. */
   readonly drawing: (file: string, units: Units | undefined) => Drawing;
 }
 
 const fromDisk: SetSource = {
-  setText: (file) => readText(file, 'set file'),
+  setFile: (file) => readYaml(file, setSchema, 'set file'),
   drawing: (file, setUnits) => readDrawing(file, { setUnits }),
 };
 
@@ -120,8 +119,7 @@ export function readSetFiles(
   sharedFolder: string,
   source: SetSource = fromDisk,
 ): SetFiles {
-  const setFile = join(folder, 'set.yaml');
-  const yaml = readYamlText(source.setText(setFile), setFile, setSchema, 'set file');
+  const yaml = source.setFile(join(folder, 'set.yaml'));
   const { drawnBy, layers = {} } = yaml.value;
   const customer = readCustomerLayers(sharedFolder, drawnBy);
   const map = layersInTurn(readLayerMap(sharedFolder), customer, layers);

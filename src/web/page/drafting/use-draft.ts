@@ -7,6 +7,7 @@ import type { SentDraft, SentQuestions } from '../../api/draft.ts';
 import type { SentEdit } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
+import { foreseen } from './foreseen.ts';
 
 /** A draft that is open on the page. */
 export interface OpenDraft {
@@ -51,22 +52,41 @@ export function useDraft(name: string): OpenDraft {
   const [unreadable, setUnreadable] = useState<readonly Finding[]>([]);
   const [refused, setRefused] = useState<readonly Finding[]>([]);
   const [asked, setAsked] = useState<SentQuestions | null>(null);
+  const [isUnderWay, setUnderWay] = useState(false);
   const [changedOutside, setChangedOutside] = useState<number | null>(null);
   const current = useRef(known);
   const line = useRef(Promise.resolve());
 
-  const take = useCallback((sent: SentDraft): void => {
-    const fresh = new Map(sent.pieces.map((piece) => [piece.name, piece]));
-    const pieces = new Map(
-      sent.head.pieces.flatMap((piece): [string, PieceView][] => {
-        const view = fresh.get(piece) ?? current.current.pieces.get(piece);
-        return view === undefined ? [] : [[piece, view]];
-      }),
-    );
-    current.current = { head: sent.head, pieces };
-    setKnown(current.current);
-    setUnreadable(sent.findings);
-  }, []);
+  /** Asks what is open, before anything else is asked of what was just taken. */
+  const askOpen = useCallback((): void => {
+    const version = current.current.head?.version;
+    const isOld = (): boolean => current.current.head?.version !== version;
+    calls
+      .draftQuestions(name)
+      .then((found) => {
+        if (!isOld()) setAsked(found);
+      })
+      .catch((error: unknown) => {
+        if (!isOld()) setUnreadable(findingsToShow(error));
+      });
+  }, [name]);
+
+  const take = useCallback(
+    (sent: SentDraft): void => {
+      const fresh = new Map(sent.pieces.map((piece) => [piece.name, piece]));
+      const pieces = new Map(
+        sent.head.pieces.flatMap((piece): [string, PieceView][] => {
+          const view = fresh.get(piece) ?? current.current.pieces.get(piece);
+          return view === undefined ? [] : [[piece, view]];
+        }),
+      );
+      current.current = { head: sent.head, pieces };
+      setKnown(current.current);
+      setUnreadable(sent.findings);
+      askOpen();
+    },
+    [name],
+  );
 
   /** Does something when all that was asked before is done. */
   const inLine = useCallback((work: () => Promise<void>): Promise<void> => {
@@ -92,21 +112,30 @@ export function useDraft(name: string): OpenDraft {
   );
 
   const step = useCallback(
-    async (work: (version: string) => Promise<SentDraft>, isForAny: boolean): Promise<boolean> => {
+    async (
+      work: (version: string) => Promise<SentDraft>,
+      isForAny: boolean,
+      shownAfter: (piece: PieceView) => PieceView = (piece) => piece,
+    ): Promise<boolean> => {
       let isTaken = false;
       const made = current.current.head!.version;
       await inLine(async () => {
         // Places of things and along edges hold for the files that were seen when it was asked.
         if (!isForAny && made !== current.current.head!.version) return setRefused([tooSoon]);
+        const { head, pieces } = current.current;
+        setUnderWay(true);
+        setKnown({ head, pieces: new Map([...pieces].map(([at, one]) => [at, shownAfter(one)])) });
         try {
-          const sent = await work(current.current.head!.version);
+          const sent = await work(head!.version);
           take(sent);
           setRefused(sent.told);
           setChangedOutside(null);
           isTaken = true;
         } catch (error) {
+          setKnown(current.current);
           setRefused(findingsToShow(error));
         }
+        setUnderWay(false);
       });
       if (!isTaken) await look();
       return isTaken;
@@ -122,31 +151,19 @@ export function useDraft(name: string): OpenDraft {
     return () => clearInterval(watch);
   }, [name]);
 
-  const version = known.head?.version;
-  useEffect(() => {
-    if (version === undefined) return undefined;
-    let isOld = false;
-    calls
-      .draftQuestions(name)
-      .then((found) => {
-        if (!isOld) setAsked(found);
-      })
-      .catch((error: unknown) => {
-        if (!isOld) setUnreadable(findingsToShow(error));
-      });
-    return () => {
-      isOld = true;
-    };
-  }, [name, version]);
-
   return {
     name,
     ...known,
     questions: asked?.questions ?? null,
-    isChecking: asked?.version !== version,
+    isChecking: isUnderWay || asked?.version !== known.head?.version,
     checked: asked?.version,
     findings: [...refused, ...unreadable],
-    edit: (edit) => step((at) => calls.editDraft(name, { version: at, edit }), holdsForAny(edit)),
+    edit: (edit) =>
+      step(
+        (at) => calls.editDraft(name, { version: at, edit }),
+        holdsForAny(edit),
+        (piece) => foreseen(piece, edit),
+      ),
     runsNaming: (piece) =>
       calls.draftRuns(name, piece).then(
         ({ runs }) => runs,

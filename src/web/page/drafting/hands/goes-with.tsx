@@ -48,7 +48,7 @@ export function GoesWith({
   useEffect(() => setPointed(null), [said.join(), piece, own.join()]);
   const { value } = useLoaded(
     () => calls.draftHands(set, { piece, things: own, follows: asked }),
-    [set, version, piece, own.join(), said.join()],
+    [set, version, piece, own.join()],
   );
   const shown = pointed ?? answer;
   const both =
