@@ -17,8 +17,9 @@ import { nextPlace, takePictureKey } from './picture-keys.ts';
 import type { Pointed } from './pointed-at.ts';
 import { edgeAt, edgesBetween, pointedAt } from './pointed-at.ts';
 
-/** Pixels between the piece and the edge of its picture. */
+/** Pixels between the piece and the edge of its picture, and at its sides, where the labels of edges stand. */
 const margin = 56;
+const sides = 100;
 
 interface Props {
   readonly piece: PieceView;
@@ -63,7 +64,7 @@ export function PiecePicture(props: Props): JSX.Element {
     pan,
     zoomAt,
     zoom,
-  } = useFittedView(piece.box, margin, piece.name);
+  } = useFittedView(piece.box, margin, piece.name, sides);
   const [frame, setFrame] = useState<Extent | null>(null);
   const [spot, setSpot] = useState<Spot | null>(null);
   const [moved, setMoved] = useState<Spot | null>(null);

@@ -23,20 +23,21 @@ interface FittedView {
 }
 
 /**
- * A view that begins with all of an extent in its window, `margin` pixels from the edge, and again whenever the
- * window has another size or `subject` is another.
+ * A view that begins with all of an extent in its window, `margin` pixels from the edge and `sides` from those to the
+ * left and right, and again whenever the window has another size or `subject` is another.
  */
 export function useFittedView(
   extent: Extent,
   margin: number,
   subject: string | boolean,
+  sides = margin,
 ): FittedView {
   const window = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size>({ width: 0, height: 0 });
   const [view, setView] = useState<View | null>(null);
   const fit = (): void => {
     const { width, height } = window.current!.getBoundingClientRect();
-    setView(fittedView(extent, { width, height }, margin, 0));
+    setView(fittedView(extent, { width, height }, margin, 0, sides));
   };
   useEffect(() => {
     const element = window.current!;

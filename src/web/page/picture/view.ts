@@ -60,9 +60,15 @@ export function matrixProduct(second: Matrix, first: Matrix): Matrix {
 /**
  * The view that shows all of an extent in the middle of the window, below a strip of `head` pixels.
  */
-export function fittedView(extent: Extent, size: Size, margin: number, head: number): View {
+export function fittedView(
+  extent: Extent,
+  size: Size,
+  margin: number,
+  head: number,
+  sides = margin,
+): View {
   const [minX, minY, maxX, maxY] = extent;
-  const width = Math.max(1, size.width - 2 * margin);
+  const width = Math.max(1, size.width - 2 * sides);
   const height = Math.max(1, size.height - head - 2 * margin);
   const scale = Math.min(width / Math.max(1, maxX - minX), height / Math.max(1, maxY - minY));
   return {
