@@ -9,16 +9,16 @@ import type { BoxView } from './box-view.ts';
 import { extentOf } from './box-view.ts';
 
 /** Two pieces that lie on each other in the vehicle, and about where; of a pair also its own halves. */
-export interface Overlap {
+export interface PlanOverlap {
   readonly pieces: readonly [string, string];
   /** minX, minY, maxX, maxY, mm in the vehicle. */
   readonly box: BoxView;
 }
 
 /** The pieces of a set that lie on each other, as its plan shows them: those of pairs on both sides. */
-export function overlapsOf(pieces: readonly Piece[]): Overlap[] {
+export function overlapsOf(pieces: readonly Piece[]): PlanOverlap[] {
   return pieces.flatMap((one, i) =>
-    pieces.slice(i).flatMap((other): Overlap[] => {
+    pieces.slice(i).flatMap((other): PlanOverlap[] => {
       const box = one === other ? ownOverlap(one) : overlapOf(one, other);
       return box === null ? [] : [{ pieces: [one.name, other.name], box: extentOf(box) }];
     }),

@@ -23,7 +23,7 @@ import type { DraftContent, PieceSaid, SetSaid } from './content.ts';
 import type { EdgesView, Spot } from './edge-view.ts';
 import type { BoxView } from './box-view.ts';
 import { extentOf } from './box-view.ts';
-import type { Overlap } from './overlaps.ts';
+import type { PlanOverlap } from './overlaps.ts';
 import { edgesView } from './edge-view.ts';
 import { mirrorLine } from './edges/half.ts';
 import type { ReadDraft } from './read-draft.ts';
@@ -95,7 +95,7 @@ export interface DraftHead {
   readonly layers: readonly LayerView[];
   readonly leftOut: readonly ThingView[];
   /** The pieces that lie on each other in the vehicle. */
-  readonly overlaps: readonly Overlap[];
+  readonly overlaps: readonly PlanOverlap[];
   /** What would be undone or done again, in words. null: nothing. */
   readonly undo: string | null;
   readonly redo: string | null;

@@ -138,6 +138,7 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
     const form = page.getByRole('group', { name: 'Order C1' });
     await radio(form, 'Colour of the carpet', 'claret').focus();
     await keys.press('ArrowRight');
+    await keys.press('Space');
     await soon(saved).toMatchObject({ carpet: { colour: 'navy' } });
     await form.locator('summary', { hasText: 'Pieces' }).focus();
     await keys.press('Enter');

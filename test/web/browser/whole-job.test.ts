@@ -58,6 +58,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
 
     await goTo(page, page.getByRole('radio', { name: 'Driver right (RHD)' }));
     await keys.press('ArrowLeft');
+    await keys.press('Space');
     await page.getByRole('heading', { name: 'LHD, driver left' }).waitFor();
     await follow(page, 'Next: Roll');
     await goTo(page, page.getByLabel('Full width'));

@@ -21,10 +21,10 @@ import { RuleAnswer } from './rule-answer.tsx';
 import { SetPanel } from './set-panel.tsx';
 import { ThingPanel } from './thing-panel.tsx';
 import { AddPanel } from './things/add-panel.tsx';
-import type { Desk } from './use-desk.ts';
+import type { OpenDesk } from './use-desk.ts';
 
 interface Props {
-  readonly desk: Desk;
+  readonly desk: OpenDesk;
   readonly head: DraftHead;
 }
 

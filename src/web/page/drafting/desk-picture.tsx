@@ -7,14 +7,14 @@ import { OtherPiece } from './edges/seam-table.tsx';
 import { PiecePicture } from './piece-picture.tsx';
 import { PlanView } from './plan/plan-view.tsx';
 import { snapOf } from './things/snap.ts';
-import type { Desk } from './use-desk.ts';
+import type { OpenDesk } from './use-desk.ts';
 
 /** What is large in the middle: the plan of the set, or a piece, and beside it the one that it is sewn to. */
 export function DeskPicture({
   desk,
   head,
 }: {
-  readonly desk: Desk;
+  readonly desk: OpenDesk;
   readonly head: DraftHead;
 }): JSX.Element {
   const { draft, piece, sewing } = desk;
@@ -58,7 +58,7 @@ function ShownPiece({
   },
   piece,
 }: {
-  readonly desk: Desk;
+  readonly desk: OpenDesk;
   readonly piece: PieceView;
 }): JSX.Element {
   const [isFraming, setFraming] = useState(false);

@@ -15,7 +15,7 @@ import { AskedRing, GapLine } from './asked-marks.tsx';
 import { PictureBar } from './picture-bar.tsx';
 import { nextPlace, takePictureKey } from './picture-keys.ts';
 import type { Pointed } from './pointed-at.ts';
-import { edgeAt, edgesBetween, pointedAt } from './pointed-at.ts';
+import { edgeAt, edgesBetween, underPointer } from './pointed-at.ts';
 
 /** Pixels between the piece and the edge of its picture, and at its sides, where the labels of edges stand. */
 const margin = 56;
@@ -80,7 +80,7 @@ export function PiecePicture(props: Props): JSX.Element {
       grab: (at: Point) => {
         const { isFraming: frames, onPlace, chosen: now } = latest.current;
         const isFree = onPlace === null && !frames;
-        const on = isFree ? pointedAt(box.current!, at) : null;
+        const on = isFree ? underPointer(box.current!, at) : null;
         const edge = isFree ? edgeAt(box.current!, at) : null;
         sweep.edges = null;
         from.at = at;
@@ -117,7 +117,7 @@ export function PiecePicture(props: Props): JSX.Element {
       },
       tap: (at: Point, add: boolean) => {
         const { onPlace, onPoint, snap, view: now, isSeveral: adds } = latest.current;
-        if (onPlace === null) return onPoint(pointedAt(box.current!, at), add || adds);
+        if (onPlace === null) return onPoint(underPointer(box.current!, at), add || adds);
         const place = spotAt(now!, at);
         onPlace(snap === null ? place : snap(place, snapReach / now!.scale));
       },

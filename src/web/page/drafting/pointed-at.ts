@@ -13,7 +13,7 @@ const onEdge = 4;
  * What lies under a point of the window: small things before long ones, and these before the edge. A text is meant
  * where its letters are; elsewhere in its box only if nothing else is within reach.
  */
-export function pointedAt(box: HTMLElement, { x, y }: Point): Pointed | null {
+export function underPointer(box: HTMLElement, { x, y }: Point): Pointed | null {
   const { left, top } = box.getBoundingClientRect();
   const at = { x: left + x, y: top + y };
   const here = shownAt(box, at);
@@ -77,7 +77,7 @@ function around({ x, y }: Point, by: number): Point[] {
 
 /** The stretch under a point of the window, or null. */
 export function edgeAt(box: HTMLElement, at: Point): number | null {
-  const found = pointedAt(box, at);
+  const found = underPointer(box, at);
   return found?.kind === 'edges' ? found.index : null;
 }
 

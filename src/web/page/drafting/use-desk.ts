@@ -31,7 +31,7 @@ import { useHeldEdit } from './use-held-edit.ts';
 import { useRest } from './use-rest.ts';
 
 /** All that the parts of the desk have in common: the draft, what is shown of it, chosen and asked. */
-export interface Desk {
+export interface OpenDesk {
   readonly draft: OpenDraft;
   readonly held: HeldEdit | null;
   /** null: it is not there yet. */
@@ -59,7 +59,7 @@ export interface Desk {
 }
 
 /** The desk of a set, with one of its pieces shown or all of them. */
-export function useDesk(name: string, shown: string | null): Desk {
+export function useDesk(name: string, shown: string | null): OpenDesk {
   const { draft, held } = useHeldEdit(useDraft(name));
   const { head, pieces, questions, edit } = draft;
   const shop = useLoaded(() => calls.shop(), []).value;

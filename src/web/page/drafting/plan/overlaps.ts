@@ -1,12 +1,12 @@
-import type { Overlap } from '../../../../drafting/overlaps.ts';
+import type { PlanOverlap } from '../../../../drafting/overlaps.ts';
 
 /** What a piece lies on in the vehicle, and where. */
-export interface OverlapWith extends Pick<Overlap, 'box'> {
+export interface OverlapWith extends Pick<PlanOverlap, 'box'> {
   /** null: the other half of its own pair. */
   readonly other: string | null;
 }
 
-export function overlapsWith(overlaps: readonly Overlap[], piece: string): OverlapWith[] {
+export function overlapsWith(overlaps: readonly PlanOverlap[], piece: string): OverlapWith[] {
   return overlaps
     .filter(({ pieces }) => pieces.includes(piece))
     .map(({ pieces: [one, second], box }) => ({
