@@ -4,6 +4,7 @@ import { pathLength } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { LayerMap } from '../pattern/layers.ts';
+import { meaningOf } from '../pattern/layers.ts';
 import { openGaps } from '../pattern/outlines/open-ends.ts';
 import { defaultGap, outlined } from '../pattern/outlines/outlines.ts';
 import { blockOfPiece } from './blocks.ts';
@@ -19,8 +20,11 @@ export interface Gap {
   readonly size: number;
 }
 
-/** A wider gap, mm, is no slip of the pen: a line is missing there. */
+/** A wider gap in an outline, mm, is no slip of the pen: a line is missing there. */
 const widestSlip = 60;
+
+/** What is cut inside a piece is often drawn as three sides of a box: any gap in it may be closed. */
+const innerRoles: ReadonlySet<string> = new Set(['CUTOUT', 'HOLE', 'PAD']);
 
 /** A line between two gaps is longer than these by so much, or it is a dash or a mark. */
 const muchLonger = 5;
@@ -48,9 +52,11 @@ function gapsOf({ said }: DraftContent, block: Block, map: LayerMap, longer = 0)
     (entity): entity is PathEntity => entity.kind === 'path' && !entity.path.closed,
   );
   const layers = [...new Set(open.map(({ layer }) => layer))];
+  const widestOn = (layer: string): number =>
+    innerRoles.has(meaningOf(layer, map)?.role ?? '') ? Infinity : widestSlip;
   return layers.flatMap((layer) =>
     openGaps(open.filter((one) => one.layer === layer))
-      .filter(({ size }) => size > samePoint && size <= widestSlip)
+      .filter(({ size }) => size > samePoint && size <= widestOn(layer))
       .filter(({ of, size }) => pathLength(of.path) > longer * size)
       .map(({ at, to, size }) => ({
         block: block.name,

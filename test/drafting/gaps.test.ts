@@ -44,6 +44,25 @@ function close(draft: TestDraft, { gap }: Question): void {
   draft.edit({ kind: 'close-gap', block, from: [...from], to: [...to] });
 }
 
+describe('a cutout that is drawn as three sides of a box', () => {
+  it('is offered to be closed with its fourth side', async () => {
+    const sides = on('CUTOUT', line([250, 150], [100, 150], [100, 300], [250, 300]));
+    const box = [...on('OUTLINE', outline([0, 0], [500, 0], [500, 400], [0, 400])), ...sides];
+    const files = filesOf('  plate: { side: centre, material: loop }\n', [
+      { name: 'PLATE', entities: box },
+    ]);
+    await inFolder(files, (root) => {
+      const draft = openTestDraft(root);
+      const [open] = asked(draft, root).filter(({ gap }) => gap !== null);
+      expect(open!.gap!.size).toBe(150);
+      close(draft, open!);
+      const { pieces } = readDraft(draft.kept().draft, join(root, 'shared'));
+      const [cutout] = pieces[0]!.features.filter(({ role }) => role === 'CUTOUT');
+      expect(areaOf(cutout!.path)).toBeCloseTo(150 * 150, 6);
+    });
+  });
+});
+
 describe('a gap in an outline', () => {
   it('is offered to be closed, one by one, and then the piece is read as it was meant', async () => {
     const files = filesOf('  plate: { side: centre, material: loop }\n', [plate]);

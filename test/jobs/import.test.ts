@@ -516,6 +516,11 @@ describe('what a drawing does not say', () => {
     ['4x4 MAT', '4x4-mat', 'centre', 1],
     ['SIDE OFFCUT', 'side-offcut', 'centre', 1],
     ['pair', 'pair', 'pair', 1],
+    ['DOOR L+R', 'door', 'pair', 1],
+    ['SILL LH & RH', 'sill', 'pair', 1],
+    ['STEP L/R', 'step', 'pair', 1],
+    ['TUNNEL mirrored on centre line', 'tunnel-mirrored-on-centre-line', 'centre', 1],
+    ['TUNNEL half, mirror on CL', 'tunnel-half-mirror-on-cl', 'centre', 1],
   ])('reads how many and for which side in the name %j', async (words, name, side, quantity) => {
     const { made, findings } = await checkedAfter([
       rectangle(0, 0, 600, 400, 'OUTLINE'),

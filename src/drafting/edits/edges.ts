@@ -30,6 +30,14 @@ export function editEdge(
 ): AppliedEdit {
   const draft = edgeDraftOf(content, piece, context);
   const before = stretchesOf(draft);
+  // What hides a part of an edge is said of that part alone: it gets a name of its own.
+  const beyond = new Set(
+    before.stretches
+      .filter((own) => own.kind === edge && !stretches.some((one) => isSameReach(own, one)))
+      .map((own) => own.name),
+  );
+  const isUnfit = (known: string | null): boolean =>
+    under !== undefined && (known === null || beyond.has(known));
   const isSaid = (one: OutlinePart): boolean =>
     before.stretches.some(
       (own) => own.kind === edge && own.saidBy === 'trace' && isSameReach(own, one),
@@ -43,7 +51,7 @@ export function editEdge(
   const names: string[] = [];
   for (const reach of reaches) {
     const answer = { ...reach, kind: edge, ...(name === undefined ? {} : { name }) };
-    const given = withKind(now, piece, answer, context, under !== undefined);
+    const given = withKind(now, piece, answer, context, isUnfit);
     now = given.after;
     if (given.name !== null) names.push(given.name);
   }
@@ -71,25 +79,25 @@ export function joinedReaches(reaches: readonly OutlinePart[]): OutlinePart[] {
 }
 
 /**
- * The content after a part of an outline got a kind. `isNamed`: it gets a name in any case. Throws a Refusal
- * where it cannot be.
+ * The content after a part of an outline got a kind. `isUnfit`: whether it gets another name than the one it has, or
+ * a name at all. Throws a Refusal where it cannot be.
  */
 export function withKind(
   before: AppliedEdit,
   piece: string,
   answer: EdgeAnswer,
   context: EdgeContext,
-  isNamed: boolean,
+  isUnfit: (name: string | null) => boolean,
 ): { after: AppliedEdit; name: string | null } {
   const draft = edgeDraftOf(before, piece, context);
   const given = withEdgeKind(draft, answer);
   refuseErrors(given.findings);
-  if (isNamed && given.name === null && answer.kind !== null && answer.name === undefined) {
+  if (isUnfit(given.name) && answer.kind !== null && answer.name === undefined) {
     const outline = measurePath(draft.piece.outline);
     const path = stretchAlong(outline, answer.from, onRound(answer.to, outline.length));
     const taken = drawnTraces(draft).traces.flatMap((one) => (one.name === null ? [] : [one.name]));
     const name = proposedName(draft.piece, path, taken);
-    return withKind(before, piece, { ...answer, name }, context, false);
+    return withKind(before, piece, { ...answer, name }, context, () => false);
   }
   const { entities, split, gone, findings, name } = given;
   const block = blockOfPiece(before, piece).name;
@@ -100,6 +108,11 @@ export function withKind(
   );
   const said = gone.reduce((all, one) => withoutEdge(all, piece, one), divided) as SetSaid;
   return { after: { ...drawn, said, told: [...before.told, ...findings] }, name };
+}
+
+/** Whether what happens to an edge cannot be told of it, since it has no name. */
+export function isNameless(name: string | null): boolean {
+  return name === null;
 }
 
 /** A set file as what names edges reads it. */
@@ -151,7 +164,7 @@ function withAllNamed(
   let after = before;
   const names = [...new Set(known)];
   for (const reach of joinedReaches(own.filter(({ name }) => name === null))) {
-    const given = withKind(after, piece, { ...reach, kind }, context, true);
+    const given = withKind(after, piece, { ...reach, kind }, context, isNameless);
     after = given.after;
     if (given.name !== null) names.push(given.name);
   }

@@ -11,7 +11,7 @@ import { readMaterials } from '../../pattern/shop/material.ts';
 import { withValues } from '../values.ts';
 import { edgeDraftOf } from './edge-draft.ts';
 import type { OutlinePart } from './edges.ts';
-import { joinedReaches, withKind } from './edges.ts';
+import { isNameless, joinedReaches, withKind } from './edges.ts';
 
 type Seam = NonNullable<SetSaid['seams']>[number];
 type Join = Seam['join'];
@@ -52,7 +52,7 @@ function sewnSide(
     const todo = 'Choose stretches that follow each other, or make a seam of each.';
     return refuse('draft', 'one seam goes along one edge without a gap.', todo, { piece });
   }
-  const { after, name } = withKind(before, piece, { ...reach, kind: 'seam' }, context, true);
+  const { after, name } = withKind(before, piece, { ...reach, kind: 'seam' }, context, isNameless);
   if (name === null) {
     const todo = 'Choose another one, or change it in the drawing.';
     return refuse('draft', 'nothing could be drawn on that edge.', todo, { piece });

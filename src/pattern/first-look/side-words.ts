@@ -27,8 +27,9 @@ const sideLetters: Readonly<Record<string, Side>> = { r: 'right', l: 'left' };
  * contradict it on the other half of a pair. Words for a person stay: they tell what it is.
  */
 export function namedSide(name: string): NamedSide {
-  // R/H and FloorRH are words too.
+  // R/H and FloorRH are words too, and L+R are two.
   const plain = name
+    .replaceAll(/\b([RL])H?\s*(?:[&+/]|\band\b)\s*([RL])H?\b/gi, '$1H $2H')
     .replaceAll(/\b([RL])[/.]\s?([HS])\b\.?/gi, '$1$2')
     .replaceAll(/([a-z])([RL]H)\b/g, '$1 $2');
   const words = plain.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
@@ -49,16 +50,22 @@ export function namedSide(name: string): NamedSide {
   return { says, words: person, bare: name };
 }
 
-/** Whether a text says that a piece is wanted for both sides. */
+/**
+ * Whether a text says that a piece is wanted for both sides. A half that is to be mirrored, or what is mirrored on its
+ * centreline, is one piece.
+ */
 export function saysPair(text: string): boolean {
-  return /\bmirror|\bpairs?\b|\beach side\b|\bboth sides\b|\bhanded\b|\bopp(osite|\.)?[ -]hand|\b(1|one)( off)? each\b|\b(RH?|RIGHT)\s*([&+/]|AND)\s*(LH?|LEFT)\b|\b(LH?|LEFT)\s*([&+/]|AND)\s*(RH?|RIGHT)\b/i.test(
+  if (/\bmirror/i.test(text) && !saysHalf(text)) return true;
+  return /\bpairs?\b|\beach side\b|\bboth sides\b|\bhanded\b|\bopp(osite|\.)?[ -]hand|\b(1|one)( off)? each\b|\b(RH?|RIGHT)\s*([&+/]|AND)\s*(LH?|LEFT)\b|\b(LH?|LEFT)\s*([&+/]|AND)\s*(RH?|RIGHT)\b/i.test(
     text,
   );
 }
 
 /** Whether a text says that only half of a piece is drawn. */
 export function saysHalf(text: string): boolean {
-  return /\bhalf\b|\bon (the )?fold\b/i.test(text);
+  return /\bhalf\b|\bon (the )?fold\b|\bmirror(ed)? (on|in|about|at) (the )?(cl|c\/l|cent(re|er)[ -]?line)\b/i.test(
+    text,
+  );
 }
 
 /** How many of a piece a text asks for. */

@@ -1,6 +1,8 @@
 import type { Finding } from '../../base/findings.ts';
 import { wordSpot } from '../../base/findings.ts';
 import { mirrorLineOf } from '../../geometry/fitting/mirror.ts';
+import { boxOfPath } from '../../geometry/paths/path.ts';
+import { besideTolerance } from '../beside-line.ts';
 import type { DrawnPlace } from '../findings.ts';
 import { pieceError } from '../findings.ts';
 import type { Follows } from '../layers.ts';
@@ -53,22 +55,33 @@ function checkDecided(piece: Piece): Finding[] {
 }
 
 /**
- * Rule: on a centre piece, what changes side is mirrored in the vehicle's centreline, so that line must
- * be drawn.
+ * Rule: on a centre piece, what changes side is mirrored in the vehicle's centreline, and what is sewn is divided by
+ * it, so that line must be drawn.
  */
 function checkAxis(piece: Piece): Finding[] {
   const { side, outline } = piece.entry;
   if (side !== 'centre' || piece.axis !== null) return [];
   const follower = piece.features.find(followsPerson);
-  if (follower === undefined && outline === 'body') return [];
+  const sewn = liesBeside(piece) ? piece.features.find(({ role }) => role === 'SEAM') : undefined;
+  if (follower === undefined && outline === 'body' && sewn === undefined) return [];
   const what =
-    follower === undefined
-      ? 'its outline follows the driver'
-      : `its ${follower.role} follows a person`;
-  const message = `${what}, and there is no AXIS line to mirror it in.`;
+    follower !== undefined
+      ? `its ${follower.role} follows a person, and there is no AXIS line to mirror it in`
+      : outline !== 'body'
+        ? 'its outline follows the driver, and there is no AXIS line to mirror it in'
+        : 'it is sewn to others and is drawn wholly beside the vehicle’s centreline, and there is no AXIS line to say where that runs: which part of an edge lies on which side is not clear';
+  const message = `${what}.`;
   const todo = `Draw the vehicle’s centreline on layer AXIS.${proposedAxis(piece)}`;
-  const spot = follower === undefined ? {} : spotOf(follower);
+  const spotted = follower ?? sewn;
+  const spot = spotted === undefined ? {} : spotOf(spotted);
   return [pieceError(piece, { rule: 'no-axis', message, todo }, spot)];
+}
+
+/** Whether a piece without an AXIS lies wholly on one side of the vehicle's centreline, or ends there. */
+function liesBeside({ outline, entry }: Piece): boolean {
+  const { minX, maxX } = boxOfPath(outline);
+  const [across] = entry.at;
+  return minX + across >= -besideTolerance || maxX + across <= besideTolerance;
 }
 
 /** An outline that is its own mirror image to so many mm shows where its middle is. */

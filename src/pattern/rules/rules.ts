@@ -22,7 +22,7 @@ import { checkNotchShapes } from './notch-shapes.ts';
 import { checkOpenQuestions } from './open-questions.ts';
 import { checkOneSided } from './one-sided.ts';
 import { checkPairNotes } from './pair-notes.ts';
-import { checkPad } from './pads.ts';
+import { checkLonePads, checkPad } from './pads.ts';
 import { checkSeamNames } from './seams.ts';
 import { checkSideMarks } from './side-marks.ts';
 import { checkSetSize } from './set-size.ts';
@@ -78,6 +78,7 @@ export function checkSetContent(
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
     ...pieces.flatMap((piece) => checkSideMarks(yaml.value, piece, pieces)),
     ...checkTwins(yaml.value, pieces),
+    ...checkLonePads(pieces),
     ...pieces.flatMap((piece) => checkHalfDrawn(piece, pieces)),
     ...checkSnapped(pieces),
     ...checkSetSize(pieces),

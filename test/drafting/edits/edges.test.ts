@@ -161,6 +161,35 @@ describe('an edge that is decided', () => {
     });
   });
 
+  it('has what hides a part of it said of that part alone', async () => {
+    await atDesk(bareWren, (desk) => {
+      const all = [...right(desk), ...front(desk)];
+      desk.edit({ kind: 'edge', piece: 'floor', stretches: all, edge: 'raw' });
+      const stretches = right(desk);
+      desk.edit({ kind: 'edge', piece: 'floor', stretches, edge: 'raw', under: 'the sill trim' });
+      const hidden = () =>
+        desk
+          .read('floor')
+          .map(({ length, hiddenBy }) => [length, hiddenBy])
+          .sort();
+      expect(hidden()).toEqual([
+        [1100, null],
+        [900, 'the sill trim'],
+      ]);
+      desk.edit({
+        kind: 'edge',
+        piece: 'floor',
+        stretches: front(desk),
+        edge: 'raw',
+        under: 'the dash',
+      });
+      expect(hidden()).toEqual([
+        [1100, 'the dash'],
+        [900, 'the sill trim'],
+      ]);
+    });
+  });
+
   it('is hidden by nothing any more when it is bound', async () => {
     await atDesk(bareWren, (desk) => {
       const stretches = rear(desk);

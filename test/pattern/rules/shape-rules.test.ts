@@ -15,6 +15,7 @@ import { checkDrawnTwice } from '../../../src/pattern/rules/copies.ts';
 import { checkHands } from '../../../src/pattern/rules/hands.ts';
 import { checkAxisMiddle } from '../../../src/pattern/rules/axis-middle.ts';
 import { checkNotchShapes } from '../../../src/pattern/rules/notch-shapes.ts';
+import { checkLonePads } from '../../../src/pattern/rules/pads.ts';
 import { checkSideMarks } from '../../../src/pattern/rules/side-marks.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import { cornerless, feature, line, oblong, piece } from '../../handing/fixtures.ts';
@@ -64,6 +65,50 @@ describe('a centre piece without the AXIS that it needs', () => {
   it('is told nothing where the outline shows none', () => {
     const [found] = checkHands(lone(cornerless));
     expect(found!.todo).toBe('Draw the vehicle’s centreline on layer AXIS.');
+  });
+});
+
+describe('a centre piece that is sewn, without an AXIS', () => {
+  const sewn = (x: number, at: readonly [number, number] = [0, 0]): string[] => {
+    const outline = transformPath(translation({ x, y: 0 }), oblong(-200, 0, 200, 300));
+    const seam = feature('SEAM', line(x - 200, 300, x - 200, 0));
+    return checkHands({ ...piece('a', { at: [...at] }, outline, [seam]), axis: null }).map(
+      ({ rule }) => rule,
+    );
+  };
+
+  it.each([
+    ['drawn about the middle', 0, [0, 0], []],
+    ['drawn a little beside it', 150, [0, 0], []],
+    ['drawn wholly to the right of it', 200, [0, 0], ['no-axis']],
+    ['drawn wholly to the left of it', -450, [0, 0], ['no-axis']],
+    ['brought to the middle by its place', 450, [-450, 0], []],
+  ] as const)('is told nothing or where it lies: %s', (_, x, at, rules) => {
+    expect(sewn(x, at)).toEqual(rules);
+  });
+});
+
+describe('a heel pad on one side of the body alone', () => {
+  const pad = feature('PAD', oblong(100, 100, 200, 200));
+  const of = (name: string, entry: Partial<Piece['entry']>, features = [pad]): Piece =>
+    piece(name, { pad: 'rubber', ...entry }, cornerless, features);
+  const told = (...pieces: Piece[]): string[] =>
+    checkLonePads(pieces).map(({ message }) => message.replace(/^.*: /, ''));
+
+  it('is told with the hand in which an order gets none', () => {
+    expect(told(of('mat', { side: 'right' }))).toEqual([
+      'an order for the driver’s pads gets it in RHD, and none in LHD.',
+    ]);
+    expect(told(of('mat', { side: 'left' }), of('lid', { side: 'right' }, []))).toEqual([
+      'an order for the driver’s pads gets it in LHD, and none in RHD.',
+    ]);
+  });
+
+  it('is told nothing where the other side has one, or somebody has decided', () => {
+    expect(told(of('mat', { side: 'right' }), of('other', { side: 'left' }))).toEqual([]);
+    expect(told(of('mat', { side: 'pair', drawnSide: 'right' }))).toEqual([]);
+    expect(told(of('mat', { side: 'driver' }))).toEqual([]);
+    expect(told(of('mat', { side: 'right', decided: 'one car, RHD for ever' }))).toEqual([]);
   });
 });
 
