@@ -53,11 +53,11 @@ describe('a cutout that is drawn as three sides of a box', () => {
     ]);
     await inFolder(files, (root) => {
       const draft = openTestDraft(root);
-      const [open] = asked(draft, root).filter(({ gap }) => gap !== null);
+      const open = asked(draft, root).find(({ gap }) => gap !== null);
       expect(open!.gap!.size).toBe(150);
       close(draft, open!);
       const { pieces } = readDraft(draft.kept().draft, join(root, 'shared'));
-      const [cutout] = pieces[0]!.features.filter(({ role }) => role === 'CUTOUT');
+      const cutout = pieces[0]!.features.find(({ role }) => role === 'CUTOUT');
       expect(areaOf(cutout!.path)).toBeCloseTo(150 * 150, 6);
     });
   });
