@@ -80,6 +80,16 @@ function feetUp(length: number): string {
   return feet === 0 ? `${inches} in` : `${feet} ft ${inches % 12} in`;
 }
 
+/**
+ * Names in quotation marks as a list in a sentence: `"a", "b" and "c"`, or, of more than so many, the first
+ * ones and how many more there are.
+ */
+export function quotedNames(names: readonly string[], most = 8): string {
+  const quoted = names.map((name) => `"${name}"`);
+  if (names.length <= most) return listed(quoted);
+  return listed([...quoted.slice(0, most - 1), `${names.length - most + 1} more`]);
+}
+
 /** Names as a list in a sentence: all of them, or the first so many and how many more there are. */
 export function shownNames(names: readonly string[], most = 8): string {
   const shown = names.slice(0, most).join(', ');

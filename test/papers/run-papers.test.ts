@@ -2,6 +2,10 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { areaOf } from '../../src/geometry/paths/area.ts';
 import { recordedContour } from '../../src/program/record/figures.ts';
 import { replaced, runFile, setFile, wren } from '../support/wren.ts';
+import type { OrderFacts } from '../../src/papers/facts/run-facts.ts';
+import { fittingPicture, fittingPlan } from '../../src/papers/pictures/fitting-picture.ts';
+import { fittingSheet } from '../../src/papers/sheets/fitting-sheet.ts';
+import { oblong, piece } from '../handing/fixtures.ts';
 import { elementsIn, readMarkup, tableRows, textOf } from './markup.ts';
 import { pagesOf, poppler, wordsOf } from './pdf-tools.ts';
 import type { WrittenRun } from './wren-papers.ts';
@@ -193,6 +197,27 @@ describe('the fitting sheet', () => {
     const svg = textOf(readMarkup(run.text('fitting-A1.svg')));
     expect(svg).toContain('Lies on 1 floor.');
     expect(svg.replaceAll(/\s+/g, ' ')).toContain('the set does not');
+  });
+
+  it('says where its plan is only the drawing, because nobody placed the pieces', () => {
+    const { facts } = run;
+    const [one] = facts.orders;
+    const saysSo = (of: OrderFacts): boolean => {
+      const plan = fittingPlan(of, facts.lengths);
+      const words = 'The plan shows the pieces as the pattern is drawn, not where they lie';
+      const [paper] = JSON.stringify(fittingSheet(of, plan, facts))
+        .split(words)
+        .slice(1);
+      const picture = textOf(readMarkup(fittingPicture(of, plan)));
+      expect(picture.includes(words)).toBe(paper !== undefined);
+      return paper !== undefined;
+    };
+    expect(saysSo(one!)).toBe(false);
+    const sills = [0, 1500].map((x, i) => ({
+      ...piece(`sill-${i}`, { side: 'left' }, oblong(x, 0, x + 200, 900)),
+      axis: null,
+    }));
+    expect(saysSo({ ...one!, set: { ...one!.set, pieces: sills } })).toBe(true);
   });
 });
 

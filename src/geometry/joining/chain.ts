@@ -5,11 +5,9 @@ import { pathLength, reversePath } from '../paths/path.ts';
 import type { Point } from '../paths/point.ts';
 import { between, distance } from '../paths/point.ts';
 import { samePoint } from '../paths/tolerance.ts';
+import { carrierCrossings } from '../relations/crossings.ts';
 
-/**
- * Two ends that did not meet. They were joined half way between them, at `at`; they had been `size` mm
- * apart.
- */
+/** Two ends that did not meet. They were joined at `at`; they had been `size` mm apart. */
 interface Gap {
   readonly at: Point;
   readonly size: number;
@@ -45,8 +43,9 @@ interface Chaining {
 
 /**
  * Joins open paths where exactly two ends meet: first the ends that coincide, then those within
- * `tolerance` mm of each other. A path is reversed where the chain goes through it backwards. Ends that
- * are joined move to the middle between them.
+ * `tolerance` mm of each other. A path is reversed where the chain goes through it backwards. Straight lines
+ * that end near a corner are lengthened or cut off there, so that neither turns; other ends that are joined
+ * move to the middle between them.
  */
 export function chained(paths: readonly Path[], tolerance: number): Chaining {
   const mates = new Map<number, number>();
@@ -172,8 +171,9 @@ function chainOf(
 ): Pick<Chained, 'path' | 'gaps'> {
   const vertices: Vertex[] = [];
   const gaps: Gap[] = [];
-  const joint = (last: Vertex, next: Vertex): Vertex => {
-    const [at, size] = [between(last, next, 0.5), distance(last, next)];
+  const joint = (last: Vertex, next: Vertex, after: Vertex | undefined): Vertex => {
+    const size = distance(last, next);
+    const at = jointPlace(vertices.at(-1), last, next, after);
     if (size > samePoint) gaps.push({ at, size });
     return { ...next, ...at };
   };
@@ -181,9 +181,32 @@ function chainOf(
     const path = paths[entry >> 1]!;
     const [first, ...rest] = (entry % 2 === 0 ? path : reversePath(path)).vertices;
     const last = vertices.pop();
-    vertices.push(last === undefined ? first! : joint(last, first!));
+    vertices.push(last === undefined ? first! : joint(last, first!, rest[0]));
     for (const vertex of rest) vertices.push(vertex);
   }
-  if (ring) vertices[0] = joint(vertices.pop()!, vertices[0]!);
+  if (ring) vertices[0] = joint(vertices.pop()!, vertices[0]!, vertices[1]);
   return { path: { closed: ring, vertices }, gaps };
+}
+
+/** A corner may lie so many times the gap from either end; beyond, the lines are nearly one line. */
+const farthestCorner = 1.5;
+
+/** Where the end `last` of a line from `before`, and the beginning `next` of one to `after`, are joined. */
+function jointPlace(
+  before: Vertex | undefined,
+  last: Vertex,
+  next: Vertex,
+  after: Vertex | undefined,
+): Point {
+  const middle = between(last, next, 0.5);
+  const size = distance(last, next);
+  const isStraight = before?.bulge === 0 && next.bulge === 0 && after !== undefined;
+  if (size <= samePoint || !isStraight) return middle;
+  const [corner] = carrierCrossings(
+    { from: before, to: last, bulge: 0 },
+    { from: next, to: after, bulge: 0 },
+  );
+  const isNear = (end: Point): boolean =>
+    corner !== undefined && distance(corner, end) <= farthestCorner * size;
+  return corner !== undefined && isNear(last) && isNear(next) ? corner : middle;
 }

@@ -26,17 +26,8 @@ interface SidedPiece {
  * nothing, nor does a person's while it is in doubt which hand is drawn.
  */
 export function checkSidesDrawn(patterns: PatternSet): Finding[] {
-  const { pieces, content } = patterns;
-  const isHandDoubtful = isDrawnHandDoubtful(patterns);
-  const sided = pieces.flatMap((piece) => {
-    const isPersons = piece.entry.side === 'driver' || piece.entry.side === 'passenger';
-    if (isPersons && isHandDoubtful) return [];
-    const said = entrySide(piece.entry, content.drawn);
-    const box = boxOfPath(outlineInVehicle(piece));
-    const lies = sideOfBox(box);
-    const isGuess = ['side', 'drawnSide'].some((key) => piece.entry.open?.[key] !== undefined);
-    return said === null || lies === null || isGuess ? [] : [{ piece, said, lies, box }];
-  });
+  const { content } = patterns;
+  const sided = sidedPieces(patterns);
   const placed = sided.filter(({ piece }) => isPlaced(piece));
   const loose = sided.filter(({ piece }) => !isPlaced(piece));
   // That `at` of the set says so for all of them is as certain as of one.
@@ -47,6 +38,32 @@ export function checkSidesDrawn(patterns: PatternSet): Finding[] {
     ...placed.filter(isElsewhere).map((one) => elsewhere(one, 'error')),
     ...(areInPlace(loose) ? loose : []).filter(isElsewhere).map((one) => elsewhere(one, 'warning')),
   ];
+}
+
+/**
+ * The pieces that are drawn on the other side of the vehicle's middle than theirs in a drawing that shows
+ * its pieces in no order: where they lie in the vehicle nobody has
+ * said. One piece alone shows no order.
+ */
+export function strayPieces(patterns: PatternSet): Piece[] {
+  if (patterns.content.at !== undefined) return [];
+  const loose = sidedPieces(patterns).filter(({ piece }) => !isPlaced(piece));
+  if (loose.length < 2 || areInPlace(loose)) return [];
+  return loose.filter(isElsewhere).map(({ piece }) => piece);
+}
+
+function sidedPieces(patterns: PatternSet): SidedPiece[] {
+  const { pieces, content } = patterns;
+  const isHandDoubtful = isDrawnHandDoubtful(patterns);
+  return pieces.flatMap((piece) => {
+    const isPersons = piece.entry.side === 'driver' || piece.entry.side === 'passenger';
+    if (isPersons && isHandDoubtful) return [];
+    const said = entrySide(piece.entry, content.drawn);
+    const box = boxOfPath(outlineInVehicle(piece));
+    const lies = sideOfBox(box);
+    const isGuess = ['side', 'drawnSide'].some((key) => piece.entry.open?.[key] !== undefined);
+    return said === null || lies === null || isGuess ? [] : [{ piece, said, lies, box }];
+  });
 }
 
 function isElsewhere({ said, lies }: SidedPiece): boolean {

@@ -1,17 +1,21 @@
 import type { Finding } from '../../base/findings.ts';
-import { listed } from '../../base/wording.ts';
+import { quotedNames } from '../../base/wording.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxesOverlap, sameBox } from '../../geometry/paths/box.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { LyingPiece } from '../lying-piece.ts';
 import { hasSpot, lyingPiece, spotsIn } from '../lying-piece.ts';
+import { strayPieces } from './sides-drawn.ts';
 
 /** Pieces whose boxes have a corner within this of each other were drawn from one origin, mm. */
 const sameOrigin = 1;
 
 /** The share of the smaller piece that lies on the larger one where they lie on each other. */
 const much = 0.5;
+
+const placing =
+  'Say with "at:" where the origin of each block lies in the vehicle, or draw the pieces in their places.';
 
 /** A piece is looked at in so many places across and along. */
 const looks = 10;
@@ -20,23 +24,38 @@ const looks = 10;
  * Rule: pieces do not lie on each other because nothing says where they belong. A mat lies on a floor, so
  * two pieces may; but of pieces without `at`, three that all lie on each other, or two that begin at the
  * same corner, were each drawn from an origin of their own. One finding for the whole set: the plan in
- * the fitting papers would show a heap.
+ * the fitting papers would show a heap. Where they lie apart in no order, the plan shows them so, and says
+ * it: a note.
  */
-export function checkStacked({ pieces, placeOf }: PatternSet): Finding[] {
+export function checkStacked(patterns: PatternSet): Finding[] {
+  const { pieces, placeOf } = patterns;
   const loose = pieces
     .filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0)
     .map(lyingPiece);
   const heaped = heapOf(loose);
-  if (heaped.length === 0) return [];
-  const names = heaped.map((name) => `"${name}"`);
-  const few = names.length > 8 ? [...names.slice(0, 7), `${names.length - 7} more`] : names;
+  if (heaped.length === 0) return unplaced(patterns);
   return [
     {
       severity: 'warning',
       rule: 'stacked',
-      message: `${listed(few)} lie on each other in the vehicle, because nothing says where each belongs: the plan on the fitting sheet shows a heap.`,
-      todo: 'Say with "at:" where the origin of each block lies in the vehicle, or draw the pieces in their places.',
+      message: `${quotedNames(heaped)} lie on each other in the vehicle, because nothing says where each belongs: the plan on the fitting sheet shows a heap.`,
+      todo: placing,
       where: placeOf(['pieces']),
+    },
+  ];
+}
+
+function unplaced(patterns: PatternSet): Finding[] {
+  const names = strayPieces(patterns).map(({ name }) => name);
+  if (names.length === 0) return [];
+  const [are, their] = names.length === 1 ? ['is', 'its'] : ['are', 'their'];
+  return [
+    {
+      severity: 'note',
+      rule: 'unplaced',
+      message: `${quotedNames(names)} ${are} not drawn on ${their} side of the vehicle, and nothing says where each piece belongs: the plan on the fitting sheet shows them as they are drawn, and says so.`,
+      todo: placing,
+      where: patterns.placeOf(['pieces']),
     },
   ];
 }

@@ -8,6 +8,7 @@ import type { Point } from '../../geometry/paths/point.ts';
 import type { Transform } from '../../geometry/paths/transform.ts';
 import { transformPath } from '../../geometry/paths/transform.ts';
 import type { Part } from '../../handing/part.ts';
+import { strayPieces } from '../../handing/rules/sides-drawn.ts';
 import { driverSide } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';
 import type { FittedPart } from '../facts/fitting-words.ts';
@@ -19,7 +20,7 @@ import { placesIn } from '../svg/label.ts';
 import type { OrderFacts } from '../facts/run-facts.ts';
 import { arrow, drawCross, escapeXml, mm, pathData, ringed, svgPage } from '../svg/svg.ts';
 import type { LengthWords } from '../../base/wording.ts';
-import { cutShort } from '../../base/wording.ts';
+import { cutShort, shownNames } from '../../base/wording.ts';
 import { wrapped } from '../svg/wrap.ts';
 
 /** Widths of the page and of the plan, mm on paper. */
@@ -34,12 +35,14 @@ export interface FittingPlan {
   readonly svg: string;
   /** Height of the plan, mm on paper. */
   readonly height: number;
+  /** What it does not show as it is, in a sentence. null: it shows all pieces on their sides. */
+  readonly caution: string | null;
 }
 
 /** The plan of an order. It is drawn once for both papers that show it. */
 export function fittingPlan(facts: OrderFacts, lengths: LengthWords): FittingPlan {
   const parts = fittedParts(facts, lengths);
-  return { parts, ...drawPlan(facts, parts) };
+  return { parts, ...drawPlan(facts, parts), caution: planCaution(facts) };
 }
 
 /**
@@ -47,7 +50,7 @@ export function fittingPlan(facts: OrderFacts, lengths: LengthWords): FittingPla
  */
 export function fittingPicture(facts: OrderFacts, plan: FittingPlan): string {
   const { order, set } = facts;
-  const own = fittingLines(facts);
+  const own = fittingLines(facts, plan);
   const top = 14 + own.length * 1.4 * type;
   const key = drawKey(plan.parts, top + plan.height + 4);
   const height = top + plan.height + 4 + key.height;
@@ -61,14 +64,22 @@ export function fittingPicture(facts: OrderFacts, plan: FittingPlan): string {
   ]);
 }
 
-/** What the order is of, and the note for the customer, in lines as wide as the page. */
-function fittingLines(facts: OrderFacts): string[] {
+/** What the order is of, what the customer is told, and what the plan does not show, in lines as wide as the page. */
+function fittingLines(facts: OrderFacts, { caution }: FittingPlan): string[] {
   const note = facts.order.customerNote;
   const rows = customerRows(facts).map(([name, value]) => `${name}: ${value}.`);
   return [
     ...(rows.length === 0 ? [] : [rows.join(' ')]),
     ...(note === undefined ? [] : noteLines(note)),
+    ...(caution === null ? [] : [caution]),
   ].flatMap((text) => wrapped(text, page.width / (0.92 * type)));
+}
+
+function planCaution({ set }: OrderFacts): string | null {
+  const strays = strayPieces(set);
+  if (strays.length === 0) return null;
+  const names = shownNames(strays.map(({ name }) => name));
+  return `The plan shows the pieces as the pattern is drawn, not where they lie in the vehicle: go by the side in each name (${names}).`;
 }
 
 /** The plan by itself, for a sheet that says the rest in a table. */

@@ -35,6 +35,7 @@ export function fittingSheet(facts: OrderFacts, plan: FittingPlan, run: RunFacts
       ...(note === undefined
         ? []
         : [{ kind: 'frame', title: 'Please note', items: noteLines(note) } as const]),
+      ...(plan.caution === null ? [] : [{ kind: 'text', text: plan.caution } as const]),
       { kind: 'picture', svg: planPicture(plan) },
       ...(rows.length === 0
         ? [{ kind: 'text', text: 'No carpet part is in this order.' } as const]

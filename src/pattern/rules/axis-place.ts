@@ -1,6 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import { decimal } from '../../base/numbers.ts';
-import { listed } from '../../base/wording.ts';
+import { quotedNames } from '../../base/wording.ts';
 import { boxOfPath } from '../../geometry/paths/path.ts';
 import { axisOnPiece } from '../axis-stretch.ts';
 import { traceTolerance } from '../edges.ts';
@@ -49,9 +49,8 @@ function acrossMiddle(piece: Piece): PieceAcross[] {
 }
 
 function besideOthers({ piece, x }: PieceAcross, others: readonly PieceAcross[]): Finding {
-  const names = others.map((one) => `"${one.piece.name}"`);
-  const few = names.length > 4 ? [...names.slice(0, 3), `${names.length - 3} more`] : names;
-  const message = `the AXIS line lies ${decimal(Math.abs(x), 1)} mm ${x < 0 ? 'left' : 'right'} of x = 0, where that of ${listed(few)} lies in the same drawing: what is mirrored in it would be cut ${decimal(2 * Math.abs(x), 1)} mm off if this piece is drawn in its place too.`;
+  const names = others.map(({ piece: { name } }) => name);
+  const message = `the AXIS line lies ${decimal(Math.abs(x), 1)} mm ${x < 0 ? 'left' : 'right'} of x = 0, where that of ${quotedNames(names, 4)} lies in the same drawing: what is mirrored in it would be cut ${decimal(2 * Math.abs(x), 1)} mm off if this piece is drawn in its place too.`;
   const todo = 'Draw it at x = 0, unless the piece itself is drawn so far beside its place.';
   return pieceWarning(
     piece,

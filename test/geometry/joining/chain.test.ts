@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { areaOf } from '../../../src/geometry/paths/area.ts';
 import { chained } from '../../../src/geometry/joining/chain.ts';
 import { repeats } from '../../../src/geometry/joining/duplicates.ts';
+import { between, distance } from '../../../src/geometry/paths/point.ts';
 import type { Path } from '../../../src/geometry/paths/path.ts';
 import {
   pathLength,
@@ -63,6 +64,60 @@ describe('loose lines', () => {
     expect(gaps.length).toBe(4);
     for (const { size } of gaps) expect(size).toBeCloseTo(0.03, 9);
     expect(gaps.map(({ at }) => [Math.round(at.x), Math.round(at.y)])).toContainEqual([300, 200]);
+  });
+
+  it('that are straight and end short of a corner, or beyond it, are taken to the corner', () => {
+    const corners = [
+      { x: 0, y: 0 },
+      { x: 560, y: 0 },
+      { x: 540, y: 260 },
+      { x: 5, y: 240 },
+    ];
+    const missing = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), {
+      minLength: 8,
+      maxLength: 8,
+    });
+    fc.assert(
+      fc.property(missing, (by) => {
+        const lines = corners.map((from, i) => {
+          const to = corners[(i + 1) % 4]!;
+          const length = distance(from, to);
+          const ends = [by[2 * i]! / length, 1 - by[2 * i + 1]! / length];
+          return polyline(
+            ends.map((share) => between(from, to, share)),
+            false,
+          );
+        });
+        const { chains } = chained(lines, 2);
+        expect(chains.length).toBe(1);
+        for (const [i, { x, y }] of chains[0]!.path.vertices.entries()) {
+          expect([x, y]).toEqual([
+            expect.closeTo(corners[i]!.x, 6),
+            expect.closeTo(corners[i]!.y, 6),
+          ]);
+        }
+      }),
+    );
+  });
+
+  it('that are nearly one line are joined half way: their corner may be far off', () => {
+    const line = (points: [number, number][]): Path =>
+      polyline(
+        points.map(([x, y]) => ({ x, y })),
+        false,
+      );
+    const [left, right] = [
+      line([
+        [0, 0],
+        [100, 0],
+      ]),
+      line([
+        [101, 0.4],
+        [200, 0.41],
+      ]),
+    ];
+    const { chains } = chained([left, right], 2);
+    expect(chains[0]!.path.vertices[1]).toMatchObject({ x: 100.5, y: 0.2 });
   });
 
   it('stay open where the gap is wider', () => {

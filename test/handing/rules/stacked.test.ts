@@ -58,6 +58,23 @@ describe('pieces that nobody placed', () => {
     expect(heap(about)).toHaveLength(1);
   });
 
+  it('and lie apart on the wrong side are one note, unless most lie on their sides', () => {
+    const row = (sides: readonly ('left' | 'right')[]): string[] =>
+      checkStacked(
+        patternSet(
+          'RHD',
+          sides.map((side, i) => ({
+            ...piece(`p${i}`, { side }, oblong(1500 * i, 0, 1500 * i + 400, 300)),
+            axis: null,
+          })),
+        ),
+      ).map(({ severity, rule, message }) => `${severity} ${rule} ${message.split(' are ')[0]}`);
+    expect(row(['left', 'right', 'left'])).toEqual(['note unplaced "p0" and "p2"']);
+    expect(row(['right', 'right'])).toEqual([]);
+    // The drawing of one piece shows no order of pieces.
+    expect(row(['left'])).toEqual([]);
+  });
+
   it('are no finding where the set file puts them on each other: a mat lies on a floor', () => {
     expect(heap(drawn(10, () => [500, 500]))).toEqual([]);
   });

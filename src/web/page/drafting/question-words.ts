@@ -71,6 +71,7 @@ const deskTodos: Readonly<Record<string, string>> = {
   'raw-on-show': 'Say below what covers it, or finish the edge otherwise.',
   'cutouts-overlap':
     'Move one, or draw them as one. If the inner one is a small piece of its own that was drawn there to save carpet, choose it and say so.',
+  unplaced: 'Drag each to its place on the plan of the whole set.',
   stacked: 'Drag each to its place on the plan of the whole set.',
 };
 
