@@ -28,6 +28,11 @@ export interface FolderProof extends RecordedRun {
  * the record. Throws a Refusal if it is no run folder.
  */
 export function proveFolder(folder: string): FolderProof {
+  const proof = proveContents(folder);
+  return { ...proof, findings: [...otherName(folder, proof.run), ...proof.findings] };
+}
+
+function proveContents(folder: string): FolderProof {
   // A cause that shows in several files is named once: whether one of them holds, only all faults tell.
   const recorded = readRecorded(folder);
   const every = everyFault(folder, recorded);
@@ -35,7 +40,7 @@ export function proveFolder(folder: string): FolderProof {
   const { machine, papers, unchanged } = heldAgainstList(folder, namesOfRun(recorded.run), every);
   return {
     ...recorded,
-    findings: [...machine, ...papers, ...otherName(folder, recorded.run), ...found],
+    findings: [...machine, ...papers, ...found],
     mayBeCut: !hasErrors([...machine, ...found]),
     unchanged,
   };
@@ -55,9 +60,9 @@ function otherName(folder: string, { run }: RunRecord): Finding[] {
   ];
 }
 
-/** The findings alone: what keeps a folder from being written. */
+/** What keeps a folder from being written; it has its own name only afterwards. */
 export function folderFindings(folder: string): readonly Finding[] {
-  return proveFolder(folder).findings;
+  return proveContents(folder).findings;
 }
 
 /** What is wrong with a folder by its list, of what a machine may be given and of all else. */

@@ -6,6 +6,7 @@ import { pathLength, segmentsOf } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { distance } from '../../geometry/paths/point.ts';
 import { pointAt } from '../../geometry/paths/segment.ts';
+import { turnsOf } from '../../geometry/paths/turns.ts';
 import { placeInPath } from '../../geometry/relations/contains.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
@@ -212,8 +213,8 @@ const atCorner = 0.5;
 
 /**
  * The cut contour lies outside each stretch of the net outline by the allowance of its material. Beside
- * corners, where allowances meet, it may go anyhow; so it may at the ends of a turned edge, which are
- * shaped so that it lies on the back.
+ * corners, where allowances meet, it may go anyhow; so it may near the ends and the corners of a turned edge,
+ * which are shaped so that it lies on the back.
  */
 function allowanceFaults(
   part: PartRecord,
@@ -239,7 +240,7 @@ function allowanceFaults(
     if (fitting.length > 0 || isBesideCorner(net, edges, at)) continue;
     const near = away.indexOf(Math.min(...away));
     const edge = edges[near];
-    if (edge === undefined || isEndOfTurned(edges, at)) continue;
+    if (edge === undefined || isShapedToTurn(edges, at)) continue;
     off ??= { at, kind: edge.kind, away: away[near]! };
   }
   const faults: PartFault[] = [];
@@ -276,15 +277,21 @@ function isBesideCorner(net: Path, edges: readonly AllowedEdge[], at: Point): bo
   return corners.some((corner) => distance(corner, point) <= atCorner);
 }
 
-/** An end of a turned edge is shaped within so many allowances of where it meets the next stretch. */
+/** A turned edge is shaped within so many allowances of its corners, and of where it meets the next stretch. */
 const shapedWithin = 3;
 
-function isEndOfTurned(edges: readonly AllowedEdge[], at: Point): boolean {
+function isShapedToTurn(edges: readonly AllowedEdge[], at: Point): boolean {
   const most = Math.max(...edges.map(({ allowance }) => allowance));
   return edges
     .filter(({ kind }) => kind === 'turned')
-    .flatMap(({ path }) => [path.vertices[0]!, path.vertices.at(-1)!])
+    .flatMap(({ path }) => [path.vertices[0]!, path.vertices.at(-1)!, ...cornersOf(path)])
     .some((end) => distance(end, at) <= shapedWithin * most);
+}
+
+function cornersOf(path: Path): Point[] {
+  return turnsOf(path)
+    .filter(({ radius }) => radius === 0)
+    .map(({ at }) => at);
 }
 
 /** What is cut inside lies inside, and notches begin on the cut contour. */
