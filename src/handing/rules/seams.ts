@@ -15,11 +15,12 @@ import {
 } from '../seams/seams.ts';
 import { checkAlone } from './seam-alone.ts';
 import { checkFit } from './seam-fit.ts';
+import { checkSeamPlace } from './seam-place.ts';
 import { wordEdge, wordSeam } from './seam-words.ts';
 
 /**
- * Rules for seams: every seam finds its edges, every seam edge finds a seam, and edges that are sewn
- * together fit.
+ * Rules for seams: every seam finds its edges, every seam edge finds a seam, edges that are sewn together
+ * fit, and none is the far one.
  */
 export function checkSewnEdges(
   parts: readonly Part[],
@@ -35,6 +36,7 @@ export function checkSewnEdges(
     ...checkAlone(pieces, seams, patterns),
     ...checkOnce(seams, content),
     ...seams.joins.flatMap((join) => checkFit(join, patterns, materials)),
+    ...seams.joins.flatMap((join) => checkSeamPlace(join, content)),
   ];
 }
 

@@ -1,7 +1,39 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { polyline } from '../../../src/geometry/paths/path.ts';
 import { deriveParts } from '../../../src/handing/derive.ts';
 import { feature, line, materials, oblong, order, patternSet, piece } from '../fixtures.ts';
+
+describe('a seam of two pieces that lie beside each other', () => {
+  // A mat of 500 lies `gap` behind the floor; both are 1400 wide. Its front edge is sewn to the floor's rear.
+  const told = (edge: 'front' | 'rear', gap: number, at: readonly [number, number] = [0, 0]) => {
+    const floor = piece('floor', {}, oblong(-700, 0, 700, 700), [
+      feature('SEAM', line(-700, 0, 700, 0)),
+    ]);
+    const y = edge === 'front' ? -gap : -gap - 500;
+    const mat = piece('mat', { at: [...at] }, oblong(-700, -gap - 500, 700, -gap), [
+      feature('SEAM', line(-700, y, 700, y)),
+    ]);
+    const set = patternSet('RHD', [floor, mat], { seams: [{ join: ['floor', 'mat'] }] });
+    return deriveParts(set, order('RHD'), materials)
+      .findings.filter(({ rule }) => rule === 'seam-place')
+      .map(({ message }) => message);
+  };
+
+  it('is asked about where it has the far edge of one of them', () => {
+    expect(told('rear', 100)).toEqual([expect.stringContaining('600 mm away from it')]);
+    expect(told('rear', 0)).toEqual([expect.stringContaining('500 mm away from it')]);
+  });
+
+  it('is not where the edges face each other, or the pieces lie apart', () => {
+    expect(told('front', 100)).toEqual([]);
+    expect(told('front', 0)).toEqual([]);
+    expect(told('rear', 400)).toEqual([]);
+    // Side by side on a sheet: the floor's rear edge lies along nothing.
+    expect(told('rear', 100, [1500, 700])).toEqual([]);
+    // Drawn from one corner, on each other.
+    expect(told('rear', 0, [0, 500])).toEqual([]);
+  });
+});
 
 it('where a notch should be is said in the drawing of the other piece', () => {
   const seam = feature('SEAM', line(0, 300, 400, 300));

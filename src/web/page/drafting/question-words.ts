@@ -71,6 +71,8 @@ const deskTodos: Readonly<Record<string, string>> = {
   'raw-on-show': 'Say below what covers it, or finish the edge otherwise.',
   'cutouts-overlap':
     'Move one, or draw them as one. If the inner one is a small piece of its own that was drawn there to save carpet, choose it and say so.',
+  'seam-place':
+    'Take the seam off and sew the edge that lies there; or drag the pieces to their places on the plan of the whole set.',
   unplaced: 'Drag each to its place on the plan of the whole set.',
   stacked: 'Drag each to its place on the plan of the whole set.',
 };
