@@ -573,6 +573,9 @@ describe('what a drawing does not say', () => {
     const title = text('HARRIER COUPE', 0, 900, 60);
     const { made } = await checkedAfter([...floor, ...boot, title, text('scale 1:1', 0, 800, 80)]);
     expect(made.set.title.value).toBe('HARRIER COUPE');
+    const scaled = text('HARRIER COUPE RHD - carpets  scale 1:1  mm', 0, 900, 60);
+    const { made: again } = await checkedAfter([...floor, ...boot, scaled]);
+    expect(again.set.title.value).toBe('HARRIER COUPE - carpets');
     const two = await checkedAfter([...floor, ...boot, title, text('or another', 0, 800, 60)]);
     expect(two.made.set.title.value).toBe('Customer');
   });

@@ -27,9 +27,10 @@ export function firstTitle(sight: Sight, folder: string): Guess {
 
 /** The text of a drawing that is larger than all others in no outline, and reads like a title; null: none. */
 export function titleDrawn({ leftOut }: Sight): string | null {
-  const texts = leftOut.filter(
-    (entity): entity is TextEntity => entity.kind === 'text' && isTitle(entity.text),
-  );
+  const texts = leftOut
+    .filter((entity): entity is TextEntity => entity.kind === 'text')
+    .map((entity) => ({ ...entity, text: withoutScale(entity.text) }))
+    .filter(({ text }) => isTitle(text));
   const most = Math.max(...texts.map(({ height }) => height));
   const [title, ...more] = texts.filter(({ height }) => height > 0.99 * most);
   if (title === undefined || more.length > 0) return null;
@@ -89,6 +90,16 @@ export function firstPile(sight: Sight): Guess {
   }
   const why = `texts in the drawing differ: ${quotedTexts(told.map(({ text }) => text))}`;
   return { value: 'rearward', why };
+}
+
+/** A text without the scale and the unit of the drawing, which often stand behind its title. */
+function withoutScale(text: string): string {
+  return text
+    .replace(
+      /[\s,;-]*\b(scale|full size)\b[\s:=]*(1\s*[:/]\s*1)?[\s,;-]*((mm|cm|inch(es)?)\b)?/i,
+      ' ',
+    )
+    .trim();
 }
 
 function isTitle(text: string): boolean {

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -239,6 +239,25 @@ describe.skipIf(chromiumHere.missing)(`answers at the desk${chromiumHere.note}`,
     expect(x).toBeGreaterThan((await page.locator('.canvas').boundingBox())!.x);
     expect(lit!.x + lit!.width / 2).toBeCloseTo(x, 0);
     expect(lit!.y + lit!.height / 2).toBeCloseTo(y, 0);
+    expectNoComplaints(window);
+    await page.context().close();
+  });
+
+  it('say another material for all pieces that ask', async () => {
+    const asked = setText().replaceAll(
+      'material: loop',
+      'material: loop, open: { material: nobody said }',
+    );
+    writeFileSync(join(bench.root, setFile), asked);
+    const window = await bench.open('#/sets/wren/tray');
+    const { page } = window;
+    await page.getByText('Is it cut from loop?').click();
+    const card = page.getByRole('region', { name: 'Asked now' });
+    await card.getByLabel('Cut from').selectOption('rubber');
+    expect(setText()).toBe(asked);
+    await card.getByRole('button', { name: 'Yes, for all 3 that ask it' }).click();
+    await soon(() => setText().match(/material: rubber/g)?.length).toBe(3);
+    expect(setText()).not.toContain('nobody said');
     expectNoComplaints(window);
     await page.context().close();
   });

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
 import type { Question } from '../../../drafting/questions.ts';
 import type { DraftHead, PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
@@ -47,6 +48,25 @@ export function Answer({
         : { kind: 'pieces', pieces: [...pieces], values, answered: [...answered] },
     );
   const isDoubted = piece !== null && key === 'piece';
+  // Whether it holds for the others too is asked before it is answered.
+  const [material, setMaterial] = useState<string | null>(null);
+  if (piece !== null && key === 'material' && also.length > 0) {
+    return (
+      <MaterialOfSeveral
+        said={material ?? piece.said.material}
+        shop={shop}
+        count={also.length + 1}
+        onChange={setMaterial}
+        onAnswer={(isForAll) =>
+          answer(
+            { material: material ?? piece.said.material },
+            [key],
+            [piece.name, ...(isForAll ? also : [])],
+          )
+        }
+      />
+    );
+  }
   const field = fieldOf(key, piece, head, shop, answer);
   const said = piece === null ? undefined : piece.said[key as keyof PieceView['said']];
   return (
@@ -72,6 +92,41 @@ export function Answer({
             Yes, for all {also.length + 1} that ask it
           </button>
         )}
+      </div>
+    </>
+  );
+}
+
+/** The material of a piece where the same is asked of others. */
+function MaterialOfSeveral({
+  said,
+  shop,
+  count,
+  onChange,
+  onAnswer,
+}: {
+  readonly said: string;
+  readonly shop: Shop | null;
+  /** Of pieces that ask it. */
+  readonly count: number;
+  readonly onChange: (material: string) => void;
+  readonly onAnswer: (isForAll: boolean) => void;
+}): JSX.Element {
+  return (
+    <>
+      <Select
+        label="Cut from"
+        value={said}
+        choices={materialChoices(said, shop)}
+        onChange={onChange}
+      />
+      <div class="actions">
+        <button class="button accent" onClick={() => onAnswer(false)}>
+          Yes, it is so
+        </button>
+        <button class="button" onClick={() => onAnswer(true)}>
+          Yes, for all {count} that ask it
+        </button>
       </div>
     </>
   );

@@ -87,6 +87,7 @@ function Asked({ desk: { draft, shop, piece, here, asking }, head }: Props): JSX
           />
         ) : (
           <Answer
+            key={one.id}
             question={{ ...one, key: one.key }}
             piece={piece}
             head={head}
