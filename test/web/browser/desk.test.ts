@@ -38,6 +38,19 @@ describe.skipIf(chromiumHere.missing)(`the desk of a set${chromiumHere.note}`, (
     await page.context().close();
   });
 
+  it('says that the set file cannot be read only while it cannot', async () => {
+    const before = text();
+    const { page } = await bench.open('#/sets/wren/cover');
+    await page.getByRole('heading', { name: 'Wren van, cab' }).waitFor();
+    const stops = page.locator('.finding.error');
+    expect(await stops.count()).toBe(0);
+    writeFileSync(join(bench.root, setFile), `${before}\nfront: [top\n`);
+    await stops.first().waitFor();
+    writeFileSync(join(bench.root, setFile), before);
+    await soon(() => stops.count()).toBe(0);
+    await page.context().close();
+  });
+
   it('shows what an editor does to the files meanwhile, and loses none of it', async () => {
     const before = text();
     const { page } = await bench.open('#/sets/wren/cover');

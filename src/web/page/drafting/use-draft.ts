@@ -50,6 +50,7 @@ const lookEvery = 1500;
 export function useDraft(name: string): OpenDraft {
   const [known, setKnown] = useState<Known>(nothing);
   const [unreadable, setUnreadable] = useState<readonly Finding[]>([]);
+  const [notSeen, setNotSeen] = useState<readonly Finding[]>([]);
   const [refused, setRefused] = useState<readonly Finding[]>([]);
   const [asked, setAsked] = useState<SentQuestions | null>(null);
   const [isUnderWay, setUnderWay] = useState(false);
@@ -101,11 +102,12 @@ export function useDraft(name: string): OpenDraft {
         const before = current.current.head?.version;
         try {
           const sent = await calls.draft(name, before);
+          setNotSeen([]);
           if (sent === null) return;
           take(sent);
           if (before !== undefined) setChangedOutside(Date.now());
         } catch (error) {
-          setUnreadable(findingsToShow(error));
+          setNotSeen(findingsToShow(error));
         }
       }),
     [name],
@@ -157,7 +159,7 @@ export function useDraft(name: string): OpenDraft {
     questions: asked?.questions ?? null,
     isChecking: isUnderWay || asked?.version !== known.head?.version,
     checked: asked?.version,
-    findings: [...refused, ...unreadable],
+    findings: [...refused, ...notSeen, ...unreadable],
     edit: (edit) =>
       step(
         (at) => calls.editDraft(name, { version: at, edit }),

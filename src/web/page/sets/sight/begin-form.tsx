@@ -82,7 +82,11 @@ export function BeginForm({
             hint={`Its folder will be patterns/${name}.`}
             fits={(text) => plain.test(text) && text.length <= 40}
             wrongWords="Small letters, digits and single hyphens, at most 40."
-            onChange={setName}
+            onChange={(other) => {
+              setName(other);
+              // What was said of the name before says nothing of this one.
+              setFindings([]);
+            }}
           />
           <TextField
             label="Title on papers"
