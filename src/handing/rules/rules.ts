@@ -7,7 +7,7 @@ import { checkBoundCorners, checkTurnedCorners } from './inside-corners.ts';
 import { checkLabels } from './labels.ts';
 import { checkLevelAxis } from './level-axis.ts';
 import { checkPads } from './pads.ts';
-import { checkPile } from './pile.ts';
+import { checkPile, checkPilesAlike } from './pile.ts';
 import { checkRawEdges } from './raw-edges.ts';
 import { checkSewnEdges } from './seams.ts';
 import { checkSidesDrawn } from './sides-drawn.ts';
@@ -30,6 +30,7 @@ export function checkParts(
     ...checkSuffixSides(patterns),
     ...checkLevelAxis(patterns, materials),
     ...checkStacked(patterns),
+    ...checkPilesAlike(patterns, materials),
     ...parts.flatMap((part) => checkCutouts(part, materials)),
     ...parts.flatMap(checkPads),
     ...parts.flatMap((part) => checkPile(part, content, materials)),

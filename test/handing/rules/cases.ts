@@ -212,6 +212,15 @@ const pads: Case[] = [
   },
 ];
 
+/** Pieces of both sides, each drawn where it belongs. */
+const leftOne = piece('b', { side: 'left' }, oblong(-500, 400, -100, 700));
+const rightOne = piece('c', { side: 'right' }, oblong(100, 400, 500, 700));
+
+/** The pile line of a piece, which leans rearward, turned about. */
+function forwardOn({ pile }: Piece): Piece['pile'] {
+  return { from: pile!.to, to: pile!.from };
+}
+
 const piles: Case[] = [
   { name: 'no pile', pieces: [{ ...plain(), pile: null }], found: ['no-pile a-left'] },
   {
@@ -232,6 +241,19 @@ const piles: Case[] = [
     sheet: { pile: 273 },
     pieces: [plain()],
     found: ['pile-direction a-left'],
+  },
+  {
+    name: 'piles of one cloth against each other, where the set says none',
+    pieces: [leftOne, { ...rightOne, pile: forwardOn(rightOne) }],
+    found: ['piles-differ'],
+  },
+  {
+    name: 'piles against each other, of which one is meant so',
+    pieces: [
+      leftOne,
+      { ...rightOne, pile: forwardOn(rightOne), entry: { ...rightOne.entry, pile: 'forward' } },
+    ],
+    found: [],
   },
   {
     name: 'a pile as the piece says, not the set',
@@ -599,9 +621,6 @@ const seams: Case[] = [
   },
 ];
 
-/** Pieces of both sides, each drawn where it belongs. */
-const leftOne = piece('b', { side: 'left' }, oblong(-500, 400, -100, 700));
-const rightOne = piece('c', { side: 'right' }, oblong(100, 400, 500, 700));
 const axisOf = (x0: number, y0: number, x1: number, y1: number): Piece['axis'] => ({
   from: { x: x0, y: y0 },
   to: { x: x1, y: y1 },
