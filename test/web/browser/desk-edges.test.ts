@@ -86,7 +86,7 @@ describe.skipIf(chromiumHere.missing)(`edges at the desk${chromiumHere.note}`, (
     await pointAt(page, 1, [-300, 920]);
     await pointAt(page, 1, [400, 920], true);
     const facts = page.getByRole('region', { name: /^floor sewn to dash/ });
-    await facts.getByText('0.0 mm apart').waitFor();
+    await facts.getByText('of one length').waitFor();
     expect(await facts.getByText('1100.0 mm').count()).toBe(2);
     await facts.getByRole('button', { name: 'It is a seam' }).click();
     const notches = facts.getByLabel('Notches on both');

@@ -89,7 +89,7 @@ function placedLabels(
   for (const index of order) {
     const stretch = stretches[index]!;
     const { middle, outward, length, kind } = stretch;
-    const words = `${kind === null ? '? ' : ''}${stretchName(stretch, index)} ${Math.round(length)}`;
+    const words = `${kind === null ? '? ' : ''}${stretchName(stretch, index)}, ${Math.round(length)}`;
     const width = words.length * letter;
     if (!picked.has(index) && length * view.scale < Math.min(width, 60)) continue;
     const on = toScreen(view, { x: middle[0], y: middle[1] });

@@ -4,9 +4,12 @@ import { counted } from '../../words.ts';
 /** How two edges of a seam fit, in one line. */
 export function fitWords({ difference, ease, isLengthSound, met, unmet }: SeamFitView): string {
   const off = Math.abs(difference).toFixed(1);
-  const lengths = isLengthSound
-    ? `${off} mm apart, which is eased in (${ease} mm may be)`
-    : `${off} mm apart: too much (${ease} mm may be eased in)`;
+  const lengths =
+    off === '0.0'
+      ? 'of one length'
+      : isLengthSound
+        ? `${off} mm apart, which is eased in (${ease} mm may be)`
+        : `${off} mm apart: too much (${ease} mm may be eased in)`;
   const notches =
     met.length + unmet.length === 0
       ? 'no notches'

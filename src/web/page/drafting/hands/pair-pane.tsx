@@ -33,7 +33,8 @@ export function PairPane({
       <h3 id="pair-title">Is it a pair with {half.other}?</h3>
       <HalvesPicture half={half} />
       <p class="quiet">
-        Its mirror image (dashed) lies on {half.other} to {half.off.toFixed(2)} mm everywhere.
+        Its mirror image (dashed) lies on {half.other} to {half.off.toFixed(2)} mm everywhere. Once
+        they are a pair, what is in the one is held against what is in the other.
       </p>
       <div class="actions">
         <button
