@@ -8,6 +8,8 @@ import type { FoundLay, LaySearch } from '../lay/lay-parts.ts';
 import { layName } from '../lay/lay.ts';
 import type { RollToFill } from '../lay/rolls.ts';
 import { layOnRolls } from '../lay/rolls.ts';
+import type { TimedSearch, WhatFits } from '../lay/what-fits.ts';
+import { layWhatFits } from '../lay/what-fits.ts';
 import type { RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
@@ -66,10 +68,6 @@ export async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Pro
   const { material, colour } = cloth;
   const parts = job.parts.filter((part) => isCutFrom(part, cloth));
   const rules = layRules(material, cutter);
-  const stop = new SharedArrayBuffer(1);
-  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
-  options.signal?.addEventListener('abort', end);
-  if (options.signal?.aborted === true) end();
   const rolls = rollsOf(run, cloth).map(({ pins, laid, ...roll }): RollToFill => {
     const held = pins.map(placementOf);
     const known = laid.map(placementOf);
@@ -79,19 +77,71 @@ export async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Pro
     const earlier = startOn(layName({ material: material.name, roll }), options.from);
     return { roll, pins: [...held, ...known], ...earlier };
   });
-  const lays = await layOnRolls(parts, material.name, rolls, rules, {
-    seed: options.seed ?? run.seed,
-    limit: options.limit ?? { rounds: run.effort },
-    threads: options.threads ?? 2,
-    stop,
-    found: (lay) => options.progress?.(clothName(material.name, colour), lay),
-    ...(options.trying === undefined ? {} : { trying: options.trying }),
-  });
-  options.signal?.removeEventListener('abort', end);
+  const lays = await untilAborted(options.signal, (stop) =>
+    layOnRolls(parts, material.name, rolls, rules, {
+      seed: options.seed ?? run.seed,
+      limit: options.limit ?? { rounds: run.effort },
+      threads: options.threads ?? 2,
+      stop,
+      found: (lay) => options.progress?.(clothName(material.name, colour), lay),
+      ...(options.trying === undefined ? {} : { trying: options.trying }),
+    }),
+  );
   // A search that is stopped at once still finishes its first lay. Without this refusal the other
   // materials would then be laid for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
+}
+
+/** How what fits of a cloth is searched for. */
+interface FittingOptions extends Pick<TimedSearch, 'seconds' | 'unfit'> {
+  readonly threads: number;
+  /** It is aborted when somebody wants the search to end. */
+  readonly signal: AbortSignal;
+  readonly progress: (lay: FoundLay) => void;
+  readonly trying: NonNullable<LaySearch['trying']>;
+}
+
+/**
+ * The lays of one cloth as far as its parts find room, beginning with what the run file has laid. Throws a
+ * Refusal for pins that cannot be.
+ */
+export async function layClothThatFits(
+  job: Job,
+  cloth: Cloth,
+  { signal, progress, ...search }: FittingOptions,
+): Promise<WhatFits> {
+  const { material } = cloth;
+  const parts = job.parts.filter((part) => isCutFrom(part, cloth));
+  const rules = layRules(material, job.cutter);
+  const rolls = rollsOf(job.run, cloth).map(({ pins, laid, ...roll }): RollToFill => {
+    const start = laid.map(placementOf);
+    return { roll, pins: pins.map(placementOf), ...(start.length === 0 ? {} : { start }) };
+  });
+  return untilAborted(signal, (stop) =>
+    layWhatFits(parts, material.name, rolls, rules, {
+      ...search,
+      seed: job.run.seed,
+      stop,
+      found: progress,
+    }),
+  );
+}
+
+/** Does a search that ends when the byte is set, as soon as somebody wants it to end. */
+async function untilAborted<T>(
+  signal: AbortSignal | undefined,
+  search: (stop: SharedArrayBuffer) => Promise<T>,
+): Promise<T> {
+  const stop = new SharedArrayBuffer(1);
+  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
+  signal?.addEventListener('abort', end);
+  if (signal?.aborted === true) end();
+  try {
+    return await search(stop);
+  } finally {
+    signal?.removeEventListener('abort', end);
+  }
 }
 
 /** The rules by which parts of a material are laid for a cutter. */

@@ -26,8 +26,9 @@ export interface RollToFill {
  * The parts of one set that are cut from one material. They stay on one roll, because shades differ from
  * roll to roll.
  */
-interface SetOfParts {
+export interface SetOfParts {
   readonly name: string;
+  readonly order: string;
   readonly parts: readonly Part[];
   /** Area of material, mm2. */
   readonly area: number;
@@ -79,7 +80,7 @@ function checkFitsOne(parts: readonly Part[], rolls: readonly RollToFill[], rule
 }
 
 /** Refuses pins of parts that are not there, and pins that would put a part or a set on two rolls. */
-function checkPinsKnown(parts: readonly Part[], rolls: readonly RollToFill[]): void {
+export function checkPinsKnown(parts: readonly Part[], rolls: readonly RollToFill[]): void {
   const labels = new Set(parts.map(({ label }) => label));
   const unknown = rolls.flatMap(({ pins }) => pins).filter(({ label }) => !labels.has(label));
   if (unknown.length > 0) throw new Refusal(unknown.map(({ label }) => unknownPin(label)));
@@ -137,7 +138,7 @@ async function fill(
 }
 
 /** Upper bound for what can be cut from a roll, mm2. */
-function capacity(roll: Roll): number {
+export function capacity(roll: Roll): number {
   const defects = (roll.defects ?? []).reduce((lost, defect) => lost + polygonArea(defect), 0);
   const whole =
     roll.outline === undefined
@@ -150,7 +151,7 @@ function polygonArea(points: readonly Point[]): number {
   return areaOf(polyline(points, true));
 }
 
-function setsOf(parts: readonly Part[]): SetOfParts[] {
+export function setsOf(parts: readonly Part[]): SetOfParts[] {
   const sets = new Map<string, Part[]>();
   for (const part of parts) {
     const name = `set ${part.set} of order ${part.order}`;
@@ -159,17 +160,18 @@ function setsOf(parts: readonly Part[]): SetOfParts[] {
   return [...sets]
     .map(([name, own]) => ({
       name,
+      order: own[0]!.order,
       parts: own,
       area: own.reduce((a, p) => a + materialArea(p), 0),
     }))
     .sort((a, b) => b.area - a.area || (a.name < b.name ? -1 : 1));
 }
 
-function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
+export function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
   return pins.some((pin) => parts.some(({ label }) => label === pin.label));
 }
 
-function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
+export function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
   const left = roll.length - roll.startMargin;
   const { joinOverlap, biteLength, ...others } = rules;
   // A part that may be longer than the bed must still fit the roll.

@@ -30,6 +30,8 @@ export interface SearchState {
   readonly elapsed: number;
   /** Seconds that are left for all materials together. */
   readonly left: number;
+  /** What seems to have no room on the rolls of the cloth, in sentences. */
+  readonly unfit: readonly string[];
 }
 
 /** Where a part is to lie: see Placement. */

@@ -5,7 +5,7 @@ import { ordersOf } from '../../jobs/cut.ts';
 import { layRules, placementOf } from '../../jobs/lay-materials.ts';
 import { reachOf } from '../../lay/bites.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
-import type { Placement } from '../../lay/lay.ts';
+import type { Placement, Roll } from '../../lay/lay.ts';
 import { usableWidth } from '../../lay/lay.ts';
 import { startFaults } from '../../lay/pins.ts';
 import { fittedParts } from '../../papers/facts/fitting-words.ts';
@@ -124,22 +124,37 @@ function knownLay(job: Job, cloth: Cloth, roll: LoadedRoll): PicturedLay[] {
   const { placements, pinned } = knownPlacements(job, cloth, roll);
   if (placements.length === 0) return [];
   const byLabel = new Map(job.parts.map((part) => [part.label, part]));
-  const figures = figuresOf(placements, byLabel, usableWidth(roll));
-  const { material, colour = null } = cloth;
-  const own = { material: material.name, colour, roll: roll.name ?? null };
-  return [{ ...own, placements, pinned, ...figures }];
+  return [picturedLay(cloth, roll, placements, pinned, byLabel)];
 }
 
-/** The length and the density of parts where they lie; see `Lay`. */
-function figuresOf(
+/** Parts where they lie on a roll, with the length and the density of that; see `Lay`. */
+export function picturedLay(
+  { material, colour }: Cloth,
+  roll: Roll,
+  placements: readonly Placement[],
+  pinned: readonly string[],
+  byLabel: ReadonlyMap<string, Part>,
+): PicturedLay {
+  const length = lengthOfLaid(placements, byLabel);
+  const area = placements.reduce((sum, { label }) => sum + materialArea(byLabel.get(label)!), 0);
+  return {
+    material: material.name,
+    colour: colour ?? null,
+    roll: roll.name ?? null,
+    placements,
+    pinned,
+    length,
+    density: length === 0 ? 0 : area / (length * usableWidth(roll)),
+  };
+}
+
+/** From the roll's start to the far edge of the last part, mm. */
+export function lengthOfLaid(
   placements: readonly Placement[],
   byLabel: ReadonlyMap<string, Part>,
-  width: number,
-): Pick<PicturedLay, 'length' | 'density'> {
-  const length = Math.max(
+): number {
+  return placements.reduce(
+    (most, one) => Math.max(most, reachOf(byLabel.get(one.label)!, one).maxX),
     0,
-    ...placements.map((one) => reachOf(byLabel.get(one.label)!, one).maxX),
   );
-  const area = placements.reduce((sum, { label }) => sum + materialArea(byLabel.get(label)!), 0);
-  return { length, density: length === 0 ? 0 : area / (length * width) };
 }

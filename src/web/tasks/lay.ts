@@ -2,8 +2,8 @@ import { availableParallelism } from 'node:os';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { rounded } from '../../base/numbers.ts';
-import { layCloth } from '../../jobs/lay-materials.ts';
-import type { Lay, Placement, Roll } from '../../lay/lay.ts';
+import { layClothThatFits } from '../../jobs/lay-materials.ts';
+import type { Placement, Roll } from '../../lay/lay.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { clothName, isCutFrom } from '../../pattern/shop/cloth.ts';
 import type { Job } from '../../run/job.ts';
@@ -12,7 +12,8 @@ import type { SearchWish } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { loadedRolls } from './lay-table.ts';
+import { openBestKnown } from './best-known.ts';
+import { loadedRolls, picturedLay } from './lay-table.ts';
 
 export interface LayWish extends SearchWish {
   readonly shop: Workshop;
@@ -32,8 +33,8 @@ export interface LaidAnew {
 
 /**
  * Searches for shorter lays of a run, beginning with where its run file has the parts, until the time
- * is over or the search is stopped. Pinned parts stay where they are. A material whose parts do not fit
- * is told in the findings. Throws a Refusal where the run itself is refused.
+ * is over or the search is stopped. Pinned parts stay where they are. What fits is laid; what does not is told
+ * in the findings. Throws a Refusal where the run itself is refused.
  */
 export async function lay(
   { shop, run, seconds, cloth: wanted }: LayWish,
@@ -47,6 +48,7 @@ export async function lay(
   for (const [i, cloth] of cloths.entries()) {
     const from = Date.now();
     const after = shares.slice(i + 1).reduce((sum, share) => sum + share, 0);
+    let unfit: readonly string[] = [];
     const tell = (): void =>
       progress({
         kind: 'search',
@@ -55,11 +57,21 @@ export async function lay(
         of: cloths.length,
         elapsed: (Date.now() - began) / 1000,
         left: Math.max(0, shares[i]! - (Date.now() - from) / 1000) + after,
+        unfit,
       });
     tell();
     const clock = setInterval(tell, 200);
     try {
-      found.push(await laidOrNot(job, cloth, shares[i]!, { progress, signal }));
+      found.push(
+        await laidOrNot(job, cloth, shares[i]!, {
+          progress,
+          signal,
+          unfit: (left) => {
+            unfit = left.map(({ message }) => message);
+            tell();
+          },
+        }),
+      );
     } finally {
       clearInterval(clock);
     }
@@ -70,73 +82,76 @@ export async function lay(
   };
 }
 
+/** Lays of a cloth, all of them, that are worth keeping whatever becomes of the search. */
+export interface KeptLays {
+  readonly kind: 'keep';
+  readonly lays: readonly PicturedLay[];
+}
+
 interface LayTools {
-  readonly progress: (event: RunEvent) => void;
+  readonly progress: (news: RunEvent | KeptLays) => void;
   readonly signal: AbortSignal;
 }
 
-/**
- * Lays one cloth, beginning with where the run file has its parts; where they no longer fit, it
- * begins with nothing laid.
- */
+/** Lays one cloth as far as there is room. Of what the run file has, nothing is lost for what is worse. */
 async function laidOrNot(
   job: Job,
   cloth: Cloth,
   seconds: number,
-  tools: LayTools,
+  { progress, signal, unfit }: LayTools & { readonly unfit: (left: readonly Finding[]) => void },
 ): Promise<LaidAnew> {
+  const best = openBestKnown(job, cloth);
+  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
+  const keeping = openKeeping(progress);
+  const shortest = new Map<string | undefined, number>();
   try {
-    return { lays: await search(job, cloth, seconds, tools), findings: [] };
+    const { lays, left } = await layClothThatFits(job, cloth, {
+      seconds,
+      threads: enginesAtOnce,
+      signal,
+      unfit,
+      progress: (one) => {
+        if (one.length >= (shortest.get(one.roll.name) ?? Infinity)) return;
+        shortest.set(one.roll.name, one.length);
+        const { roll } = one;
+        const placements = one.placements();
+        progress({
+          kind: 'lay',
+          ...picturedLay(cloth, roll, placements, pinnedOn(job, cloth, roll), byLabel),
+        });
+        const lays = best.take({ roll, placements });
+        if (lays !== null) keeping.keep(lays);
+      },
+      trying: (roll, placements) => progress(tried(cloth, roll, placements)),
+    });
+    return { lays: best.takeAll(lays), findings: left };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    const fresh = withoutLaid(job, cloth);
-    if (fresh === null) return { lays: [], findings: error.findings };
-    const { lays, findings } = await laidOrNot(fresh, cloth, seconds, tools);
-    return { lays, findings: lays.length === 0 ? findings : [laidFromNothing(error, cloth)] };
+    return { lays: [], findings: error.findings };
+  } finally {
+    keeping.end();
   }
 }
 
-function laidFromNothing({ findings }: Refusal, cloth: Cloth): Finding {
-  return {
-    severity: 'note',
-    rule: 'laid-anew',
-    message: `what was laid of ${nameOf(cloth)} no longer fits: ${findings[0]!.message}`,
-    todo: 'It was laid anew.',
-    where: {},
+/** Lays are kept as they get better, but not more often than this, ms. */
+const keepEvery = 1000;
+
+/** Tells what is to be kept: at once, or the newest of all that came since as soon as it is time. */
+function openKeeping(progress: LayTools['progress']) {
+  let waiting: readonly PicturedLay[] | null = null;
+  let timer: NodeJS.Timeout | null = null;
+  const tell = (): void => {
+    timer = waiting === null ? null : setTimeout(tell, keepEvery);
+    if (waiting !== null) progress({ kind: 'keep', lays: waiting });
+    waiting = null;
   };
-}
-
-/** The job with nothing of the cloth laid; null where nothing of it is laid anyway. */
-function withoutLaid(job: Job, { material: { name }, colour }: Cloth): Job | null {
-  const entries = [job.run.rolls[name] ?? []].flat();
-  const isOwn = (entry: (typeof entries)[number]): boolean => entry.colour === colour;
-  if (entries.filter(isOwn).every(({ laid }) => laid.length === 0)) return null;
-  const empty = entries.map((entry) => (isOwn(entry) ? { ...entry, laid: [] } : entry));
-  const rolls = { ...job.run.rolls, [name]: empty.length === 1 ? empty[0]! : empty };
-  return { ...job, run: { ...job.run, rolls } };
-}
-
-async function search(
-  job: Job,
-  cloth: Cloth,
-  seconds: number,
-  { progress, signal }: LayTools,
-): Promise<PicturedLay[]> {
-  const shortest = new Map<string | undefined, number>();
-  const laid = await layCloth(job, cloth, {
-    goOn: true,
-    keepBest: true,
-    threads: enginesAtOnce,
-    limit: { seconds },
-    signal,
-    progress: (_, one) => {
-      if (one.length >= (shortest.get(one.roll.name) ?? Infinity)) return;
-      shortest.set(one.roll.name, one.length);
-      progress({ kind: 'lay', ...shown(job, cloth, one.roll, one.placements(), one) });
+  return {
+    keep: (lays: readonly PicturedLay[]): void => {
+      waiting = lays;
+      if (timer === null) tell();
     },
-    trying: (roll, placements) => progress(tried(cloth, roll, placements)),
-  });
-  return laid.map((one) => laidOf(job, cloth, one));
+    end: (): void => clearTimeout(timer ?? undefined),
+  };
 }
 
 /** How many seconds each cloth gets. More parts need more time, but not in proportion. */
@@ -148,35 +163,6 @@ function sharesOf(job: Job, cloths: readonly Cloth[], seconds: number): number[]
   return weights.map((weight) => (seconds * weight) / whole);
 }
 
-function shown(
-  job: Job,
-  cloth: Cloth,
-  roll: Roll,
-  placements: readonly Placement[],
-  { length, density }: Pick<Lay, 'length' | 'density'>,
-): PicturedLay {
-  return {
-    ...rollOf(cloth, roll),
-    placements: placements.map(({ label, x, y, rotation }) => ({
-      label,
-      x: rounded(x, 2),
-      y: rounded(y, 2),
-      rotation,
-    })),
-    pinned: pinnedOn(job, cloth, roll),
-    length,
-    density,
-  };
-}
-
-/** Which roll it is: of which material, in which colour, and its name. */
-function rollOf(
-  { material, colour }: Cloth,
-  { name }: Roll,
-): Pick<PicturedLay, 'material' | 'colour' | 'roll'> {
-  return { material: material.name, colour: colour ?? null, roll: name ?? null };
-}
-
 function pinnedOn(job: Job, { material, colour }: Cloth, roll: Roll): string[] {
   const loaded = loadedRolls(job).find(
     ({ cloth, roll: one }) =>
@@ -185,21 +171,12 @@ function pinnedOn(job: Job, { material, colour }: Cloth, roll: Roll): string[] {
   return (loaded?.roll.pins ?? []).map(({ part }) => part);
 }
 
-/** The lay as it is saved: to the last digit, while pictures are rounded. */
-function laidOf(job: Job, cloth: Cloth, { roll, placements, length, density }: Lay): PicturedLay {
-  return {
-    ...rollOf(cloth, roll),
-    placements,
-    pinned: pinnedOn(job, cloth, roll),
-    length,
-    density,
-  };
-}
-
 function tried(cloth: Cloth, roll: Roll, placements: readonly Placement[]): RunEvent {
   return {
     kind: 'trying',
-    ...rollOf(cloth, roll),
+    material: cloth.material.name,
+    colour: cloth.colour ?? null,
+    roll: roll.name ?? null,
     labels: placements.map(({ label }) => label),
     places: placements.flatMap(({ x, y, rotation }) => [rounded(x, 1), rounded(y, 1), rotation]),
   };

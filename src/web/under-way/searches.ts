@@ -5,7 +5,7 @@ import type { SearchState, SearchWish } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 import { recordedName } from '../../program/record/run-record.ts';
 import { findingsOfFailure } from '../failure.ts';
-import type { LayWish } from '../tasks/lay.ts';
+import type { KeptLays, LayWish } from '../tasks/lay.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import { withLays } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
@@ -15,8 +15,8 @@ import type { Channel } from './events.ts';
 /** A search that is under way, or one that is over and whose lays could not be saved yet. */
 interface RunSearch {
   readonly stop: AbortController;
-  /** The version of the run file that the search began with. */
-  readonly version: string;
+  /** The version of the run file that the search began with, or wrote last. */
+  version: string;
   state: SearchState | null;
   readonly shown: Map<string, PicturedLay>;
   unsaved: readonly PicturedLay[] | null;
@@ -54,12 +54,14 @@ export function openSearches(
 ): Searches {
   const searches = new Map<string, RunSearch>();
 
-  const heed = (search: RunSearch, event: RunEvent): void => {
+  const heed = (run: string, search: RunSearch, event: RunEvent | KeptLays): void => {
+    if (event.kind === 'keep') return keepSoFar(run, search, event.lays);
     if (event.kind === 'search') {
       const { kind: _, ...state } = event;
       search.state = state;
     }
     if (event.kind === 'lay') search.shown.set(recordedName(event), event);
+    channel.tell(run, event);
   };
 
   const saveLays = (run: string, search: RunSearch, lays: readonly PicturedLay[]): string => {
@@ -76,16 +78,24 @@ export function openSearches(
     return saveRunFile(shop, run, withLays(content, lays), version);
   };
 
+  /** Whatever becomes of the search and of this server, what was found so far is in the run file. */
+  const keepSoFar = (run: string, search: RunSearch, lays: readonly PicturedLay[]): void => {
+    try {
+      const { content, version } = openRunFile(shop, run);
+      if (version !== search.version) return;
+      search.version = saveRunFile(shop, run, withLays(content, lays), version);
+    } catch {
+      // What cannot be written now, or what somebody wrote meanwhile, is told when the search is over.
+    }
+  };
+
   const search = async (run: string, own: RunSearch, wish: SearchWish): Promise<void> => {
     let findings: readonly Finding[] = [];
     let version: string | null = null;
     try {
       const laid = await threads.run('lay', { shop, run, ...wish } satisfies LayWish, {
         signal: own.stop.signal,
-        progress: (event) => {
-          heed(own, event);
-          channel.tell(run, event);
-        },
+        progress: (event) => heed(run, own, event),
       });
       findings = laid.findings;
       own.unsaved = laid.lays;
@@ -121,7 +131,7 @@ export function openSearches(
       const own: RunSearch = {
         stop: new AbortController(),
         version: openRunFile(shop, run).version,
-        state: { cloth: '', number: 0, of: 0, elapsed: 0, left: wish.seconds },
+        state: { cloth: '', number: 0, of: 0, elapsed: 0, left: wish.seconds, unfit: [] },
         shown: new Map(),
         unsaved: null,
         done: Promise.resolve(),

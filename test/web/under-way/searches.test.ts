@@ -121,7 +121,7 @@ describe('a search', () => {
     expect(searches.stateOf(run)).toMatchObject({ left: 5 });
     expect(searches.laysOf(run)).toEqual([]);
 
-    const state = { cloth: 'loop', number: 1, of: 3, elapsed: 1, left: 4 };
+    const state = { cloth: 'loop', number: 1, of: 3, elapsed: 1, left: 4, unfit: [] };
     const { options, end } = asked[0]!;
     options.progress!({ kind: 'search', ...state });
     options.progress!({ kind: 'lay', ...layOf('first') });
@@ -145,6 +145,36 @@ describe('a search', () => {
     const { version } = openRunFile(shop, run);
     expect(told.map(({ kind }) => kind)).toEqual(['search', 'lay', 'lay', 'laid']);
     expect(told.at(-1)).toEqual({ kind: 'laid', findings: [note], version });
+  });
+
+  it('keeps what it has found so far, whatever becomes of it', async () => {
+    searches.begin(run, wish);
+    await turn();
+    const { options, fail } = asked[0]!;
+    options.progress!({ kind: 'keep', lays: [layOf('so far')] });
+    expect(saved()).toEqual(['so far']);
+    options.progress!({ kind: 'keep', lays: [layOf('better')] });
+    expect(saved()).toEqual(['better']);
+    // It is not told to those who look on: they see the lay itself.
+    expect(told).toEqual([]);
+    fail(new Error('the thread is gone'));
+    await turn();
+    expect(saved()).toEqual(['better']);
+    expect(told.map(({ kind }) => kind)).toEqual(['laid']);
+  });
+
+  it('keeps nothing in a run file that somebody else has written meanwhile', async () => {
+    searches.begin(run, wish);
+    await turn();
+    const { content, version } = openRunFile(shop, run);
+    saveRunFile(shop, run, { ...content, title: 'Written by hand' }, version);
+    asked[0]!.options.progress!({ kind: 'keep', lays: [layOf('so far')] });
+    expect(saved()).toEqual([]);
+    expect(openRunFile(shop, run).content.title).toBe('Written by hand');
+    asked[0]!.end(laidOf('found'));
+    await turn();
+    expect(saved()).toEqual([]);
+    expect(told.at(-1)).toMatchObject({ kind: 'laid', version: null });
   });
 
   it('is refused while another of that run is under way, and so is changing it', async () => {

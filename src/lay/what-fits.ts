@@ -1,0 +1,250 @@
+import type { Finding } from '../base/findings.ts';
+import { Refusal } from '../base/findings.ts';
+import { metresUp } from '../base/wording.ts';
+import { samePoint } from '../geometry/paths/tolerance.ts';
+import type { Part } from '../handing/part.ts';
+import { clothName } from '../pattern/shop/cloth.ts';
+import { layError } from './findings.ts';
+import { kindsOf } from './kinds.ts';
+import type { Lay, LayRules, Placement, Roll } from './lay.ts';
+import { usableWidth } from './lay.ts';
+import type { FoundLay, LaySearch } from './lay-parts.ts';
+import { layParts } from './lay-parts.ts';
+import { startFaults } from './pins.ts';
+import type { RollToFill, SetOfParts } from './rolls.ts';
+import { capacity, checkPinsKnown, fitsRoll, hasPin, setsOf } from './rolls.ts';
+
+/** How a search that keeps what fits goes on: for so many seconds, in all. */
+export interface TimedSearch extends Pick<LaySearch, 'seed' | 'threads' | 'found' | 'trying'> {
+  readonly seconds: number;
+  /** One byte. Setting it to 1 ends the search early. */
+  readonly stop: SharedArrayBuffer;
+  /** Told of the sets for which there seems to be no room: all of them, whenever they are others. */
+  readonly unfit?: (left: readonly Finding[]) => void;
+}
+
+/** What found room, and why the rest did not. */
+export interface WhatFits {
+  readonly lays: readonly Lay[];
+  /** One for each set that lies nowhere. */
+  readonly left: readonly Finding[];
+}
+
+/** Sets that are tried for this share of a roll's time without finding room are too many. */
+const patience = 0.35;
+
+/** A lay may still get shorter by this share, but hardly by more. */
+const hoped = 1.05;
+
+/**
+ * Lays on one roll or several what finds room there; a set lies on one roll or nowhere, but for parts that a
+ * person has pinned. Short rolls and remnants are used up first. On each, sets with pins there come first, then
+ * those that lie there already, then the largest. Parts of an earlier lay that can no longer lie so are laid
+ * anew. Throws a Refusal for pins that cannot be.
+ */
+export async function layWhatFits(
+  parts: readonly Part[],
+  material: string,
+  rolls: readonly RollToFill[],
+  rules: LayRules,
+  search: TimedSearch,
+): Promise<WhatFits> {
+  checkPinsKnown(parts, rolls);
+  const began = Date.now();
+  const sets = setsOf(parts);
+  const inOrder = rolls.toSorted((a, b) => capacity(a.roll) - capacity(b.roll));
+  const missing = new Map<SetOfParts, number>();
+  const cloth = clothName(material, rolls[0]!.roll.colour);
+  const whyNot = (set: SetOfParts, here: ReadonlyMap<SetOfParts, number>): Finding => {
+    const by = Math.min(missing.get(set) ?? Infinity, here.get(set) ?? Infinity);
+    return noRoom(set, sets, cloth, by < Infinity ? by : whyOn(set, inOrder, rules));
+  };
+  const lays: Lay[] = [];
+  let waiting = sets;
+  for (const [i, one] of inOrder.entries()) {
+    const later = inOrder.slice(i + 1);
+    const left = search.seconds - (Date.now() - began) / 1000;
+    const free = waiting.filter((set) => !later.some(({ pins }) => hasPin(set, pins)));
+    const own = new Map<SetOfParts, number>();
+    const { lay, laid } = await filled(one, free, material, rules, {
+      ...search,
+      seconds: Math.max(0, left / (later.length + 1)),
+      short: (set, by) => own.set(set, by),
+      putOff: (some) => {
+        if (later.length === 0) search.unfit?.(some.map((set) => whyNot(set, own)));
+      },
+    });
+    if (lay !== null) lays.push(lay);
+    for (const [set, by] of own) missing.set(set, Math.min(by, missing.get(set) ?? Infinity));
+    waiting = waiting.filter((set) => !laid.includes(set));
+  }
+  return { lays, left: waiting.map((set) => whyNot(set, missing)) };
+}
+
+interface RollSearch extends TimedSearch {
+  /** Told by how much (mm) the roll is too short for a set together with those before it. */
+  readonly short: (set: SetOfParts, by: number) => void;
+  /** Told of the sets that are not tried on this roll, or no longer. */
+  readonly putOff: (sets: readonly SetOfParts[]) => void;
+}
+
+interface Filled {
+  readonly lay: Lay | null;
+  readonly laid: readonly SetOfParts[];
+}
+
+/** Fills a roll with as many sets as find room on it within the time. */
+async function filled(
+  { roll, pins, start = [] }: RollToFill,
+  sets: readonly SetOfParts[],
+  material: string,
+  rules: LayRules,
+  search: RollSearch,
+): Promise<Filled> {
+  const until = Date.now() + 1000 * search.seconds;
+  const known = soundStart(start, sets, { roll, pins }, rules);
+  const rank = (set: SetOfParts): number => (hasPin(set, pins) ? 0 : hasPin(set, start) ? 1 : 2);
+  const held = sets
+    .flatMap((set) => set.parts)
+    .filter(({ label }) => pins.some((pin) => pin.label === label));
+  let wanted = sets
+    .filter((set) => hasPin(set, pins) || fitsRoll(set.parts, roll, rules))
+    .toSorted((a, b) => rank(a) - rank(b));
+  for (;;) {
+    const chosen = thatMayFit(wanted, capacity(roll));
+    for (const set of wanted.filter((one) => !chosen.includes(one))) {
+      search.short(set, shortBy([...chosen, set], usual, roll));
+    }
+    search.putOff(sets.filter((set) => !chosen.includes(set)));
+    const own = [...new Set([...chosen.flatMap((set) => set.parts), ...held])];
+    if (own.length === 0) return { lay: null, laid: [] };
+    const lay = await tried(own, material, { roll, pins, start: known }, rules, search, until);
+    if (chosen.length === 0 || lay.length <= roll.length + samePoint) {
+      for (const set of wanted.filter((one) => !chosen.includes(one))) {
+        search.short(set, shortBy([...chosen, set], lay.density, roll));
+      }
+      return { lay, laid: chosen };
+    }
+    for (const set of beyondHope(chosen, lay)) {
+      search.short(set, lay.length - roll.length);
+      wanted = wanted.filter((one) => one !== set);
+    }
+  }
+}
+
+/** The first sets, in their order, that have room together if no cloth is lost between them. `room`: mm2. */
+function thatMayFit(sets: readonly SetOfParts[], room: number): SetOfParts[] {
+  let left = room;
+  return sets.filter((set) => {
+    const fits = set.area <= left;
+    if (fits) left -= set.area;
+    return fits;
+  });
+}
+
+/** How dense a lay of carpet usually is, until one is there. */
+const usual = 0.8;
+
+/** By how much (mm) a roll is too short for sets in a lay of this density. */
+function shortBy(sets: readonly SetOfParts[], density: number, roll: Roll): number {
+  const area = sets.reduce((sum, set) => sum + set.area, 0);
+  return Math.max(1, (area / density - capacity(roll)) / usableWidth(roll));
+}
+
+/** The last of the sets of a lay that is too long for its roll: one, or as many as there is no hope for. */
+function beyondHope(sets: readonly SetOfParts[], { length, roll, density }: Lay): SetOfParts[] {
+  const room = hoped * density * (roll.length - roll.startMargin) * usableWidth(roll);
+  let area = length === 0 ? 0 : sets.reduce((sum, set) => sum + set.area, 0);
+  const gone: SetOfParts[] = [];
+  for (const set of sets.toReversed()) {
+    if (gone.length > 0 && area <= room) break;
+    gone.push(set);
+    area -= set.area;
+  }
+  return gone;
+}
+
+/** A lay that is searched for until the time is over, or until there seems to be no room for all parts. */
+async function tried(
+  parts: readonly Part[],
+  material: string,
+  { roll, pins, start }: Required<RollToFill>,
+  rules: LayRules,
+  search: RollSearch,
+  until: number,
+): Promise<Lay> {
+  const stop = new SharedArrayBuffer(1);
+  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
+  const isStopped = (): boolean => Atomics.load(new Uint8Array(search.stop), 0) !== 0;
+  let fits = false;
+  const left = Math.max(0, until - Date.now());
+  const patient = setTimeout(() => (fits ? 0 : end()), patience * left);
+  const heard = setInterval(() => (isStopped() ? end() : 0), 20);
+  if (isStopped()) end();
+  try {
+    return await layParts(parts, material, roll, rules, {
+      seed: search.seed,
+      limit: { seconds: left / 1000 },
+      stop,
+      found: (lay: FoundLay) => {
+        fits ||= lay.length <= roll.length + samePoint;
+        // What is longer than the roll is no lay of it.
+        if (fits) search.found?.(lay);
+      },
+      pins,
+      ...(start.length === 0 ? {} : { start }),
+      ...(search.threads === undefined ? {} : { threads: search.threads }),
+      ...(search.trying === undefined ? {} : { trying: search.trying }),
+    });
+  } finally {
+    clearTimeout(patient);
+    clearInterval(heard);
+  }
+}
+
+/** An earlier lay without pinned parts, and without those that can no longer lie so. */
+function soundStart(
+  start: readonly Placement[],
+  sets: readonly SetOfParts[],
+  { roll, pins }: Pick<RollToFill, 'roll' | 'pins'>,
+  rules: LayRules,
+): Placement[] {
+  const byLabel = new Map(sets.flatMap(({ parts }) => parts.map((part) => [part.label, part])));
+  const held = pins.filter(({ label }) => byLabel.has(label));
+  const isHeld = new Set(held.map(({ label }) => label));
+  const known = start.filter(({ label }) => byLabel.has(label) && !isHeld.has(label));
+  const faults = startFaults([...held, ...known], byLabel, roll, rules);
+  const faulty = new Set(faults.map(({ where }) => where.part));
+  return known.filter(({ label }) => !faulty.has(label));
+}
+
+/** Why a set fits no roll in any place. */
+function whyOn({ parts }: SetOfParts, rolls: readonly RollToFill[], rules: LayRules): string {
+  try {
+    kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
+    return 'no roll is as long as its longest part';
+  } catch (error) {
+    if (error instanceof Refusal) return error.findings[0]!.message.replace(/\.$/, '');
+    throw error;
+  }
+}
+
+/** `why`: how many mm of roll are missing, or what keeps it from every roll. */
+function noRoom(
+  { name, order }: SetOfParts,
+  all: readonly SetOfParts[],
+  cloth: string,
+  why: number | string,
+): Finding {
+  const isOnly = all.filter((set) => set.order === order).length === 1;
+  const words = `${isOnly ? `order ${order}` : name} does not fit on ${cloth}`;
+  const reason =
+    typeof why === 'string'
+      ? why
+      : `about ${metresUp(why)} of roll are missing. A set stays on one roll`;
+  return layError(
+    'no-room',
+    `${words}: ${reason}.`,
+    'Load a longer roll or one more, search longer, or move the order to another run.',
+  );
+}
