@@ -105,7 +105,7 @@ async function laidOrNot(
   const keeping = openKeeping(progress);
   const shortest = new Map<string | undefined, number>();
   try {
-    const { lays, left } = await layClothThatFits(job, cloth, {
+    const found = await layClothThatFits(job, cloth, {
       seconds,
       threads: enginesAtOnce,
       signal,
@@ -124,7 +124,7 @@ async function laidOrNot(
       },
       trying: (roll, placements) => progress(tried(cloth, roll, placements)),
     });
-    return { lays: best.takeAll(lays), findings: left };
+    return { lays: best.takeAll(found.lays), findings: found.left };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return { lays: [], findings: error.findings };
