@@ -63,7 +63,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
 }
 
 /** The lays of one cloth, as layMaterials makes them. */
-export async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<Lay[]> {
+async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<Lay[]> {
   const { run, cutter } = job;
   const { material, colour } = cloth;
   const parts = job.parts.filter((part) => isCutFrom(part, cloth));
