@@ -38,8 +38,6 @@ export interface LayOptions {
   readonly goOn?: boolean;
   /** Called with every lay that is shorter than the one before. */
   readonly progress?: (cloth: string, lay: FoundLay) => void;
-  /** Called a few times a second with the arrangement that is being tried. Its parts may overlap. */
-  readonly trying?: LaySearch['trying'];
 }
 
 /**
@@ -84,7 +82,6 @@ async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<La
       threads: options.threads ?? 2,
       stop,
       found: (lay) => options.progress?.(clothName(material.name, colour), lay),
-      ...(options.trying === undefined ? {} : { trying: options.trying }),
     }),
   );
   // A search that is stopped at once still finishes its first lay. Without this refusal the other
@@ -99,6 +96,7 @@ interface FittingOptions extends Pick<TimedSearch, 'seconds' | 'unfit'> {
   /** It is aborted when somebody wants the search to end. */
   readonly signal: AbortSignal;
   readonly progress: (lay: FoundLay) => void;
+  /** Called a few times a second with the arrangement that is being tried. Its parts may overlap. */
   readonly trying: NonNullable<LaySearch['trying']>;
 }
 

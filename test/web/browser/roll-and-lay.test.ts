@@ -234,7 +234,8 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     const window = await bench.open('#/run/left/lay');
     await window.page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
     await soon(() => figure(window.page, 'length')).toBeLessThanOrEqual(seen);
-    expect(rollIn('left').laid ?? []).toEqual([]);
+    // What was found so far is in the file already.
+    expect(rollIn('left').laid).toHaveLength(18);
     await window.page.context().close();
     await bench.restart();
     expect(rollIn('left').laid).toHaveLength(18);

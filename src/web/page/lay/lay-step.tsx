@@ -6,7 +6,8 @@ import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
-import { rollName } from '../words.ts';
+import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
+import { capital, isOfCloth, rollName } from '../words.ts';
 import { RollDesk } from './roll-desk.tsx';
 import { SearchDesk } from './search-desk.tsx';
 import { useLayTable } from './use-lay-table.ts';
@@ -53,6 +54,14 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
         )}
       </div>
       <Findings findings={findings} />
+      {search !== null && search.unfit.length > 0 && (
+        <section class="notice" role="status" aria-label="What does not fit">
+          {search.unfit.slice(0, 6).map((words) => (
+            <p>{capital(words)}</p>
+          ))}
+          {search.unfit.length > 6 && <p>And {search.unfit.length - 6} more.</p>}
+        </section>
+      )}
       {table !== null && shown !== undefined && (
         <RollDesk
           run={run}
@@ -65,6 +74,7 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
               : null
           }
           isSearching={search !== null}
+          elsewhere={laidElsewhere(lays, shown)}
           doing={(step) => void doing(step)}
         />
       )}
@@ -98,4 +108,12 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
       )}
     </>
   );
+}
+
+function laidElsewhere(
+  lays: ReadonlyMap<string, PicturedLay>,
+  roll: PicturedRoll,
+): ReadonlySet<string> {
+  const others = [...lays.values()].filter((lay) => isOfCloth(lay, roll) && lay.roll !== roll.name);
+  return new Set(others.flatMap(({ placements }) => placements.map(({ label }) => label)));
 }

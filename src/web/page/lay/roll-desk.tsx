@@ -1,14 +1,17 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { LayTable, PartMoved, PartPlace } from '../../api/lay.ts';
-import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
+import type { Placement } from '../../../lay/lay.ts';
+import type { PicturedLay, PicturedPart, PicturedRoll } from '../../api/pictured.ts';
 import { Swatch } from '../controls/swatch.tsx';
+import { placePart } from '../roll-picture/places/placing.ts';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { calls } from '../server/calls.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { isOfCloth, metres, percent, rollName } from '../words.ts';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
+import { PartTray } from './part-tray.tsx';
 
 const nobody: ReadonlySet<string> = new Set();
 
@@ -20,6 +23,7 @@ export function RollDesk({
   lay,
   trying,
   isSearching,
+  elsewhere,
   doing,
 }: {
   run: OpenRunFile;
@@ -28,19 +32,31 @@ export function RollDesk({
   lay: PicturedLay | null;
   trying: { readonly labels: readonly string[]; readonly places: readonly number[] } | null;
   isSearching: boolean;
+  /** Labels of parts that lie on other rolls. */
+  elsewhere: ReadonlySet<string>;
   doing: (step: Promise<unknown>) => void;
 }): JSX.Element {
   const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
   const [hovered, setHovered] = useState<string | null>(null);
-  const placements = lay?.placements ?? noPlacements;
+  const [picked, setPicked] = useState<string | null>(null);
   const pinned = useMemo(() => new Set(lay?.pinned ?? []), [lay]);
   const own = useMemo(
     () => table.parts.filter((part) => isOfCloth(part, roll)),
     [table, roll.material, roll.colour],
   );
+  const laid = lay?.placements ?? noPlacements;
+  const unlaid = useMemo(() => {
+    const here = new Set(laid.map(({ label }) => label));
+    return own.filter(({ label }) => !here.has(label) && !elsewhere.has(label));
+  }, [own, laid, elsewhere]);
+  const waiting = isSearching ? undefined : unlaid.find(({ label }) => label === picked);
+  const placements = useMemo(
+    () => (waiting === undefined ? laid : [...laid, besideLay(waiting, roll, lay?.length ?? 0)]),
+    [laid, waiting, roll],
+  );
   const looked = hovered ?? [...selected].at(-1) ?? null;
   const part = own.find(({ label }) => label === looked) ?? null;
-  const place = placements.find(({ label }) => label === looked) ?? null;
+  const place = laid.find(({ label }) => label === looked) ?? null;
   // A part may be moved again before the table comes back with what the last move made of the run.
   const version = useRef(table.version);
   useEffect(() => {
@@ -95,6 +111,18 @@ export function RollDesk({
           />
         </div>
       </div>
+      <PartTray
+        parts={unlaid}
+        picked={waiting?.label ?? null}
+        onPick={
+          isSearching
+            ? null
+            : (label) => {
+                setPicked(label);
+                setSelected(label === null ? nobody : new Set([label]));
+              }
+        }
+      />
       <PartCard
         part={part}
         place={place}
@@ -107,6 +135,21 @@ export function RollDesk({
       />
     </div>
   );
+}
+
+/** How far from the end of the lay a part waits that is to be moved in, mm. */
+const aside = 60;
+
+/** Where a part waits that lies nowhere: past the end of the lay, across the middle of the roll. */
+function besideLay(part: PicturedPart, { width }: PicturedRoll, length: number): Placement {
+  const place = { x: 0, y: 0, rotation: part.turns[0] ?? 0 };
+  const [minX, minY, , maxY] = placePart(part, place).box;
+  return {
+    ...place,
+    label: part.label,
+    x: length + aside - minX,
+    y: (width - minY - maxY) / 2,
+  };
 }
 
 function placeOf({ x, y, rotation }: PartPlace): PartPlace {
