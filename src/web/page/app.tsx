@@ -8,6 +8,7 @@ import { RunView } from './run-view.tsx';
 import { CompareView } from './runs/compare-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';
 import { findingsToShow } from './server/client.ts';
+import { LinkBanner } from './link-banner.tsx';
 import { DrawingView } from './sets/sight/drawing-view.tsx';
 import { SetsView } from './sets/sets-view.tsx';
 import { useKept } from './use-kept.ts';
@@ -57,6 +58,7 @@ export function App(): JSX.Element {
           </select>
         </label>
       </header>
+      <LinkBanner />
       <main id="main" tabIndex={-1}>
         {failure === undefined ? viewAt(address) : <Findings findings={findingsToShow(failure)} />}
       </main>

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../base/findings.ts';
 import { findingsToShow } from './server/client.ts';
+import { onLinkNews } from './server/link.ts';
 
 interface Loaded<T> {
   readonly value: T | null;
@@ -30,6 +31,7 @@ export function useLoaded<T>(load: () => Promise<T>, needs: readonly unknown[]):
         setState((before) => ({ ...before, findings: findingsToShow(error), isLoading: false }));
       });
   }, needs);
+  useEffect(() => onLinkNews((news) => (news === 'gone' ? undefined : reload())), needs);
   useEffect(() => {
     reload();
     return () => {

@@ -24,6 +24,8 @@ interface Server {
   readonly url: string;
   /** By Ctrl-C, as a person does. */
   readonly stop: () => Promise<void>;
+  /** As where the machine fails: nothing is ended or saved. */
+  readonly kill: () => Promise<void>;
 }
 
 /** A workshop with its server and somebody's browser. */
@@ -37,6 +39,8 @@ export interface Bench {
   readonly open: (address?: string, options?: BrowserContextOptions) => Promise<Window>;
   /** Ends the server and starts it anew, at another address. */
   readonly restart: () => Promise<void>;
+  /** Kills the server; what it gives starts another one at the same address. */
+  readonly kill: () => Promise<() => Promise<void>>;
   readonly close: () => Promise<void>;
 }
 
@@ -62,6 +66,13 @@ export async function openBench(files: Files): Promise<Bench> {
       await server.stop();
       server = await serve(main, root);
     },
+    kill: async () => {
+      await server.kill();
+      const { port } = new URL(server.url);
+      return async () => {
+        server = await serve(main, root, port);
+      };
+    },
     close: async () => {
       await browser.close();
       await server.stop();
@@ -80,14 +91,18 @@ const browserArgs = [
   '--disable-sync',
 ];
 
-async function serve(main: string, root: string): Promise<Server> {
-  const args = [main, 'serve', '--port', '0', '--folder', root];
+async function serve(main: string, root: string, port = '0'): Promise<Server> {
+  const args = [main, 'serve', '--port', port, '--folder', root];
   const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
   const closed = new Promise<void>((resolve) => child.on('close', () => resolve()));
   return {
     url: await addressSaid(child),
     stop: () => {
       child.kill('SIGINT');
+      return closed;
+    },
+    kill: () => {
+      child.kill('SIGKILL');
       return closed;
     },
   };

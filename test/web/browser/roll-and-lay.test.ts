@@ -247,6 +247,33 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
   });
 });
 
+describe.skipIf(chromiumHere.missing)(`a search that is lost${chromiumHere.note}`, () => {
+  it('loses no more than a second where the server is killed, and the page goes on by itself', async () => {
+    const bench = await openBench(wren);
+    try {
+      const { page } = await bench.open('#/run/wren-week/lay');
+      await beginSearch(page);
+      await soon(() => timeLeft(page)).toBeLessThanOrEqual(596);
+      const seen = await figure(page, 'length');
+      const start = await bench.kill();
+      const told = page.getByText('The server does not answer.');
+      await told.waitFor({ timeout: 2000 });
+      await page.getByText('the search ended with the server').waitFor();
+      expect(await page.getByRole('button', { name: 'Good enough: stop' }).count()).toBe(0);
+      await start();
+      await page.getByText('The server was started anew.').waitFor({ timeout: 2000 });
+      expect(await told.count()).toBe(0);
+      // What is in the run file is shown, and no longer than what was last seen, but for a second of the search.
+      await soon(() => figure(page, 'length')).toBeLessThan(1.02 * seen);
+      // The page works with the new server: its key is another one.
+      await beginSearch(page);
+      await stopSearch(page);
+    } finally {
+      await bench.close();
+    }
+  });
+});
+
 function step(page: Page, name: string): Promise<void> {
   return page.getByRole('navigation', { name: 'Steps of this run' }).getByText(name).click();
 }

@@ -6,6 +6,7 @@ import type { LayTable, SearchState } from '../../api/lay.ts';
 import type { PicturedLay } from '../../api/pictured.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
+import { onLinkNews } from '../server/link.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 
 type Trying = Extract<RunEvent, { kind: 'trying' }>;
@@ -20,6 +21,14 @@ interface LiveLayTable {
   readonly findings: readonly Finding[];
   readonly setFindings: (findings: readonly Finding[]) => void;
 }
+
+const endedWithServer: Finding = {
+  severity: 'note',
+  rule: 'search-ended',
+  message: 'the search ended with the server.',
+  todo: 'The best lay that it had found is in the run file.',
+  where: {},
+};
 
 /** The lays of a run, as its file has them and as a search improves them. */
 export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
@@ -45,6 +54,19 @@ export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
       });
   };
   useEffect(load, [run.name, version, run.connection]);
+  useEffect(
+    () =>
+      onLinkNews((news) => {
+        if (news === 'back') return;
+        // A search does not outlive its server; what it had found is in the run file.
+        setSearch((before) => {
+          if (before !== null) setFindings([endedWithServer]);
+          return null;
+        });
+        setTrying(null);
+      }),
+    [run.name],
+  );
   useEffect(
     () =>
       run.onEvent((event) => {

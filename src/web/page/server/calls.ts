@@ -4,7 +4,8 @@ import type { RecutWish } from '../../api/files.ts';
 import type { PartMove } from '../../api/lay.ts';
 import type { KeptRoll } from '../../api/roll.ts';
 import type { BeginWish, SightWish } from '../../api/sight.ts';
-import { draftClient, drawingClient, folderClient, key, runClient, shopClient } from './client.ts';
+import { serverKey } from './link.ts';
+import { draftClient, drawingClient, folderClient, runClient, shopClient } from './client.ts';
 
 /**
  * Everything that the page asks the server for. Each call throws a ServerRefusal where it is refused, and
@@ -128,5 +129,5 @@ export function fileAddress(run: string, file?: string): string {
     file === undefined
       ? ofRun.$path(inRun(run))
       : ofRun[':file'].$path({ param: { run: part(run), file: part(file) } });
-  return `${path}?key=${key}`;
+  return `${path}?key=${serverKey()}`;
 }

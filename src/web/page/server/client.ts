@@ -5,10 +5,7 @@ import type { drawingRoutes } from '../../routes/drawings.ts';
 import type { folderRoutes } from '../../routes/folders.ts';
 import type { runRoutes } from '../../routes/runs.ts';
 import type { shopRoutes } from '../../routes/shop.ts';
-
-/** Written into the page by the server that gave it out; no other page has it. */
-export const key =
-  document.querySelector<HTMLMetaElement>('meta[name="pileway-key"]')?.content ?? '';
+import { serverKey } from './link.ts';
 
 /** What the server refuses, in findings for a person. */
 export class ServerRefusal extends Error {
@@ -22,7 +19,7 @@ export class ServerRefusal extends Error {
 
 const options = {
   // A request that carries no body says its type all the same: the server takes none without.
-  headers: { 'x-pileway-key': key, 'content-type': 'application/json' },
+  headers: () => ({ 'x-pileway-key': serverKey(), 'content-type': 'application/json' }),
   fetch: fetchOrRefuse,
 };
 

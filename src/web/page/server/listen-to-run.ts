@@ -1,5 +1,6 @@
 import type { RunEvent } from '../../api/events.ts';
-import { key, runClient } from './client.ts';
+import { runClient } from './client.ts';
+import { onLinkNews, serverKey } from './link.ts';
 
 /** All kinds of events; the type makes sure that none is missing. */
 const kinds: Readonly<Record<RunEvent['kind'], true>> = {
@@ -23,10 +24,10 @@ export function listenToRun(
   // Hono's client reads no event streams. It gives the address; the type of what comes is given
   // here.
   const param = { run: encodeURIComponent(run) };
-  const address = `${runClient.api.run[':run'].events.$path({ param })}?key=${key}`;
+  const path = runClient.api.run[':run'].events.$path({ param });
   let source: EventSource | null = null;
   const open = (): void => {
-    source = new EventSource(address);
+    source = new EventSource(`${path}?key=${serverKey()}`);
     for (const kind of Object.keys(kinds)) {
       source.addEventListener(kind, ({ data }: MessageEvent<string>) => {
         const event: RunEvent = JSON.parse(data);
@@ -45,7 +46,14 @@ export function listenToRun(
   };
   turn();
   document.addEventListener('visibilitychange', turn);
+  // Whatever this stream still waits for, another server knows nothing of it.
+  const letGo = onLinkNews((news) => {
+    if (news === 'gone') return;
+    close();
+    turn();
+  });
   return () => {
+    letGo();
     document.removeEventListener('visibilitychange', turn);
     close();
   };
