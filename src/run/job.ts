@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { PlatformPath } from 'node:path';
 import path, { dirname, join } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import type { Finding, Place } from '../base/findings.ts';
 import { distinctFindings, errorFinding, refuseErrors } from '../base/findings.ts';
 import { sha256 } from '../base/sha256.ts';
@@ -90,6 +91,25 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };
+}
+
+/**
+ * The job of a run file that was changed since, if nothing but its rolls and what lies on them is different and
+ * all other files are as they were: nothing is derived again. null: the job must be read anew. Throws a Refusal
+ * where a roll is none of this job.
+ */
+export function jobWithRolls(job: Job): Job | null {
+  const run = readRun(job.run.file);
+  const { file, placeOf: _, rolls: __, ...others } = run;
+  const base = dirname(file);
+  const named = nameFrom(base, file);
+  const before = Object.entries(job.run).filter(([key]) => !['placeOf', 'rolls'].includes(key));
+  if (!isDeepStrictEqual(Object.fromEntries(before), { file, ...others })) return null;
+  // Lines may have moved of which something is said.
+  if (job.findings.some(({ where }) => where.file === named)) return null;
+  refuseErrors(rollFindings(run, job.materials, job.cloths));
+  const [own] = hashed([file], base);
+  return { ...job, run, inputs: job.inputs.map((one) => (one.file === named ? own! : one)) };
 }
 
 /** The cloths that parts are cut from: materials in their order, colours in the order of their file. */

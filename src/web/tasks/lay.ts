@@ -18,6 +18,8 @@ import { loadedRolls, picturedLay } from './lay-table.ts';
 export interface LayWish extends SearchWish {
   readonly shop: Workshop;
   readonly run: string;
+  /** When it was asked for, ms since the epoch: the time counts from then. */
+  readonly asked: number;
 }
 
 /**
@@ -37,13 +39,13 @@ export interface LaidAnew {
  * in the findings. Throws a Refusal where the run itself is refused.
  */
 export async function lay(
-  { shop, run, seconds, cloth: wanted }: LayWish,
+  { shop, run, asked, seconds, cloth: wanted }: LayWish,
   { progress, signal }: LayTools,
 ): Promise<LaidAnew> {
   const job = jobOf(shop, run);
   const cloths = job.cloths.filter((cloth) => wanted === undefined || wanted === nameOf(cloth));
-  const shares = sharesOf(job, cloths, seconds);
   const began = Date.now();
+  const shares = sharesOf(job, cloths, Math.max(0, seconds - (began - asked) / 1000));
   const found: LaidAnew[] = [];
   for (const [i, cloth] of cloths.entries()) {
     const from = Date.now();
@@ -55,7 +57,7 @@ export async function lay(
         cloth: nameOf(cloth),
         number: i + 1,
         of: cloths.length,
-        elapsed: (Date.now() - began) / 1000,
+        elapsed: (Date.now() - asked) / 1000,
         left: Math.max(0, shares[i]! - (Date.now() - from) / 1000) + after,
         unfit,
       });

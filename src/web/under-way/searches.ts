@@ -93,10 +93,14 @@ export function openSearches(
     let findings: readonly Finding[] = [];
     let version: string | null = null;
     try {
-      const laid = await threads.run('lay', { shop, run, ...wish } satisfies LayWish, {
-        signal: own.stop.signal,
-        progress: (event) => heed(run, own, event),
-      });
+      const laid = await threads.run(
+        'lay',
+        { shop, run, asked: Date.now(), ...wish } satisfies LayWish,
+        {
+          signal: own.stop.signal,
+          progress: (event) => heed(run, own, event),
+        },
+      );
       findings = laid.findings;
       own.unsaved = laid.lays;
       version = saveLays(run, own, laid.lays);

@@ -26,7 +26,10 @@ function change(changed: (content: RunContent) => RunContent): void {
 async function searched(seconds = 0): Promise<LaidAnew & { news: (RunEvent | KeptLays)[] }> {
   const news: (RunEvent | KeptLays)[] = [];
   const { signal } = new AbortController();
-  const found = await lay({ shop, run, seconds }, { progress: (one) => news.push(one), signal });
+  const found = await lay(
+    { shop, run, asked: Date.now(), seconds },
+    { progress: (one) => news.push(one), signal },
+  );
   change((content) => withLays(content, found.lays));
   return { ...found, news };
 }
@@ -82,7 +85,7 @@ describe('a search for the lays of a run', () => {
     const stop = new AbortController();
     stop.abort();
     const { lays } = await lay(
-      { shop, run, seconds: 60 },
+      { shop, run, asked: Date.now(), seconds: 60 },
       { progress: () => {}, signal: stop.signal },
     );
     change((content) => withLays(content, lays));
