@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { refuse, refuseErrors } from '../base/findings.ts';
 import { changedYaml } from '../base/yaml-edit/edit.ts';
+import type { History, Step } from '../publishing/history/history.ts';
 import { publishFile } from '../publishing/publish-file.ts';
 import type { EdgeContext, EditContext } from './edit-context.ts';
 import { applyEdit } from './apply-edit.ts';
@@ -11,7 +12,6 @@ import type { Draft, DraftTexts } from './draft.ts';
 import { draftOf, openDraft, setFileName, setOfDraft, draftVersion } from './draft.ts';
 import type { DraftEdit } from './draft-edit.ts';
 import { wordEdit } from './edit-words.ts';
-import type { History, Step } from './history/history.ts';
 import {
   backOfStep,
   begun,
@@ -21,7 +21,7 @@ import {
   stepOf,
   undidStep,
   withStep,
-} from './history/history.ts';
+} from '../publishing/history/history.ts';
 import { ownContent } from './own-content.ts';
 import { ownDrawing, ownDrawingText } from './own-drawing.ts';
 import { readDraft } from './read-draft.ts';
@@ -40,6 +40,11 @@ export interface EditedDraft extends KeptDraft {
   readonly told: readonly Finding[];
 }
 
+/** Where the steps of a set are kept. */
+export function historyIn(folder: string): string {
+  return join(folder, 'history');
+}
+
 /** The words for what another program did to the files. */
 const outside = 'changed outside of this page';
 
@@ -48,7 +53,7 @@ const outside = 'changed outside of this page';
  * while its files were written is finished. Throws a Refusal where a file cannot be read at all.
  */
 export function currentDraft(folder: string, before: KeptDraft | null): KeptDraft {
-  const history = before?.history ?? finished(folder, readHistory(folder));
+  const history = before?.history ?? finished(folder, readHistory(historyIn(folder)));
   const known = before?.draft ?? null;
   const draft = known !== null && isAsKnown(folder, known) ? known : openDraft(folder, known);
   return { draft, history, seen: before?.seen ?? draft.texts };
@@ -88,14 +93,18 @@ function finished(folder: string, history: History): History {
 function broughtUp(kept: KeptDraft): KeptDraft {
   const { draft, seen } = kept;
   const { folder, texts } = draft;
-  const history = kept.history.texts === null ? begun(folder, seen) : kept.history;
+  const history = kept.history.texts === null ? begun(historyIn(folder), seen) : kept.history;
   const names = [...new Set([...history.texts!.keys(), ...texts.keys()])];
   const now = names.flatMap((name): [string, string][] => {
     const text = textIn(folder, name);
     return text === null ? [] : [[name, text]];
   });
   const step = stepOf(outside, history.texts!, new Map(now));
-  return { draft, seen, history: step === null ? history : didStep(folder, history, step) };
+  return {
+    draft,
+    seen,
+    history: step === null ? history : didStep(historyIn(folder), history, step),
+  };
 }
 
 /**
@@ -119,7 +128,7 @@ export function editDraft(
   const step = stepOf(wordEdit(edit), draft.texts, texts);
   if (step === null) return { ...current, told };
   if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
-  const history = didStep(draft.folder, current.history, step);
+  const history = didStep(historyIn(draft.folder), current.history, step);
   const names = Object.keys(step.files);
   try {
     writeTexts(draft.folder, texts, names);
@@ -207,7 +216,7 @@ function nextDraft(draft: Draft, { said, blocks }: DraftContent, texts: DraftTex
 
 /** Puts back what had been written of a step that could not be written whole. What cannot be put back was not written. */
 function takenBack({ folder, texts }: Draft, history: History, names: readonly string[]): void {
-  undidStep(folder, history);
+  undidStep(historyIn(folder), history);
   for (const name of names.filter((one) => textIn(folder, one) !== (texts.get(one) ?? null))) {
     writeTexts(folder, texts, [name]);
   }
@@ -247,7 +256,7 @@ export function undoStep(kept: KeptDraft, version: string): KeptDraft {
   const { draft, history } = broughtUp(kept);
   const step = history.done.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to undo.', 'Go on.');
-  return wentTo(kept, undidStep(draft.folder, history), step);
+  return wentTo(kept, undidStep(historyIn(draft.folder), history), step);
 }
 
 /** Does the step again that was undone last. Throws a Refusal where there is none. */
@@ -256,7 +265,7 @@ export function redoStep(kept: KeptDraft, version: string): KeptDraft {
   const { draft, history } = broughtUp(kept);
   const step = history.undone.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to do again.', 'Go on.');
-  return wentTo(kept, redidStep(draft.folder, history), step);
+  return wentTo(kept, redidStep(historyIn(draft.folder), history), step);
 }
 
 function wentTo({ draft: { folder }, seen }: KeptDraft, history: History, step: Step): KeptDraft {

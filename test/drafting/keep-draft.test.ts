@@ -6,8 +6,8 @@ import type { Block } from '../../src/drawing/drawing.ts';
 import { openDraft, setFileName } from '../../src/drafting/draft.ts';
 import type { DraftEdit } from '../../src/drafting/draft-edit.ts';
 import { contextOf } from '../../src/drafting/edit-context.ts';
-import { editDraft } from '../../src/drafting/keep-draft.ts';
-import { historyFile } from '../../src/drafting/history/history.ts';
+import { editDraft, historyIn } from '../../src/drafting/keep-draft.ts';
+import { historyFile } from '../../src/publishing/history/history.ts';
 import { readSet } from '../../src/pattern/set.ts';
 import { areaOf } from '../../src/geometry/paths/area.ts';
 import { randomFrom } from '../support/random.ts';
@@ -166,7 +166,7 @@ describe('a draft', () => {
     await inFolder(wren, (root) => {
       const draft = openTestDraft(root);
       draft.edit(side);
-      appendFileSync(historyFile(draft.folder), '{"did":{"words":"half a li');
+      appendFileSync(historyFile(historyIn(draft.folder)), '{"did":{"words":"half a li');
       draft.restart();
       draft.edit({ kind: 'pieces', pieces: ['rest'], values: { quantity: 2 }, answered: [] });
       draft.restart();
@@ -194,7 +194,7 @@ describe('a draft', () => {
       ];
       for (const edit of wrong) expect(rulesOf(() => draft.edit(edit))).not.toEqual([]);
       expect(draft.text(setFileName)).toBe(before);
-      expect(existsSync(historyFile(draft.folder))).toBe(false);
+      expect(existsSync(historyFile(historyIn(draft.folder)))).toBe(false);
     });
   });
 });

@@ -298,7 +298,37 @@ describe('what was sent and is none', () => {
   });
 });
 
+/** What lies in a folder, without the histories of runs. */
+function named(folder: string): string[] {
+  return readdirSync(folder)
+    .filter((name) => !name.endsWith('.history'))
+    .sort();
+}
+
 describe('a run file', () => {
+  it('goes one step back and forth, for whoever looks at it as it is', async () => {
+    const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    const title = (): Promise<string> =>
+      good<SentRunFile>('GET', `/api/run/${run}`).then((one) => one.content.title);
+    const saved = await good<SentRunFile>('PUT', `/api/run/${run}`, {
+      content: { ...content, title: 'Another' },
+      version,
+    });
+    expect(saved).toMatchObject({ undo: 'title changed', redo: null });
+    expect((await refused('POST', `/api/run/${run}/undo`, { version }))[0]).toBe(409);
+    const { next, end } = await listening();
+    const undone = await good<{ version: string }>('POST', `/api/run/${run}/undo`, {
+      version: saved.version,
+    });
+    expect(await next('saved')).toEqual({ kind: 'saved', version: undone.version });
+    expect([await title(), undone.version]).toEqual([content.title, version]);
+    await good('POST', `/api/run/${run}/redo`, undone);
+    expect(await title()).toBe('Another');
+    const { version: last } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    await good('POST', `/api/run/${run}/undo`, { version: last });
+    end();
+  });
+
   it('is read, saved with its version, and told to whoever looks on', async () => {
     const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const { next, end } = await listening();
@@ -313,6 +343,8 @@ describe('a run file', () => {
       content: { ...content, title: 'Saved' },
       ordersFile: null,
       version: saved.version,
+      undo: 'title changed',
+      redo: null,
     });
     expect(await refused('PUT', `/api/run/${run}`, { content, version })).toEqual([
       409,
@@ -911,7 +943,7 @@ describe('a drawing that is sent', () => {
   ])('%s is refused, with nothing written', async (_, set, bytes) => {
     const before = readFileSync(join(root, 'patterns/wren/set.yaml'), 'utf8');
     expect((await refused('POST', `/api/drawing/${set}`, bytes, true))[0]).toBe(422);
-    expect(readdirSync(join(root, 'patterns')).sort()).toEqual(['wren', `${run}.yaml`]);
+    expect(named(join(root, 'patterns'))).toEqual(['wren', `${run}.yaml`]);
     expect(readFileSync(join(root, 'patterns/wren/set.yaml'), 'utf8')).toBe(before);
   });
 
@@ -1098,7 +1130,7 @@ describe('what lies outside of patterns, shared and out', () => {
     const { content, version } = await good<SentRunFile>('GET', `/api/run/${run}`);
     const body = { content: { ...content, ...more }, version };
     expect(await refused('PUT', `/api/run/${run}`, body)).toEqual([422, 'name']);
-    expect(await good('GET', `/api/run/${run}`)).toEqual({
+    expect(await good('GET', `/api/run/${run}`)).toMatchObject({
       name: run,
       content,
       ordersFile: null,

@@ -3,7 +3,7 @@ import type { RunContent } from '../../run/run-file.ts';
 import { runSchema } from '../../run/run-file.ts';
 
 /** A run file as it stands on the disk. */
-export interface SentRunFile {
+export interface OpenedRun {
   readonly name: string;
   readonly content: RunContent;
   /** The CSV beside it that its orders are kept in; null: they stand in the run file. */
@@ -14,6 +14,16 @@ export interface SentRunFile {
    */
   readonly version: string;
 }
+
+/** A run file, and what can be taken back of it. */
+export interface SentRunFile extends OpenedRun {
+  /** What was done last, in words, and what would be done again; null: nothing. */
+  readonly undo: string | null;
+  readonly redo: string | null;
+}
+
+/** The version of a run file that somebody looks at. */
+export const seenRunSchema = z.strictObject({ version: z.string() });
 
 /** A run file that is to be saved. */
 export const savedRunSchema = z.strictObject({

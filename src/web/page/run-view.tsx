@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FolderCard, Shop } from '../api/shop.ts';
 import { addressOf } from './address.ts';
+import { BackAndForth } from './controls/back-and-forth.tsx';
 import { Findings } from './controls/findings.tsx';
 import { FilesStep } from './files/files-step.tsx';
 import { LayStep } from './lay/lay-step.tsx';
@@ -40,6 +41,14 @@ export function RunView({ name, step }: { name: string; step: string }): JSX.Ele
     <div class="view run-view">
       <div class="title-row">
         {run.file === null ? <h1>{name}</h1> : <h1>{run.file.content.title}</h1>}
+        {run.file !== null && (
+          <BackAndForth
+            undo={run.file.undo}
+            redo={run.file.redo}
+            onUndo={() => run.undo?.()}
+            onRedo={() => run.redo?.()}
+          />
+        )}
         <p class="quiet" role="status">
           {run.isSaving ? 'Saving …' : run.file === null ? '' : `Saved as patterns/${name}.yaml`}
         </p>

@@ -15,6 +15,9 @@ export interface OpenRunFile {
   readonly isSaving: boolean;
   /** Saves the run as it now is. */
   readonly change: (content: RunContent) => void;
+  /** Takes the last step back, or does it again; null: there is nothing. */
+  readonly undo: (() => void) | null;
+  readonly redo: (() => void) | null;
   readonly reload: () => void;
   /** Calls `heed` with everything that happens to the run, until what it returns is called. */
   readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
@@ -62,12 +65,12 @@ export function useRunFile(name: string): OpenRunFile {
       while (waiting.current !== null) {
         const content = waiting.current;
         waiting.current = null;
-        const { version } = await calls.saveRunFile(name, {
+        const saved = await calls.saveRunFile(name, {
           content,
           version: current.current!.version,
         });
-        current.current = { ...current.current!, version };
-        setFile((before) => ({ ...before!, version }));
+        current.current = { ...current.current!, ...saved };
+        setFile((before) => ({ ...before!, ...saved }));
       }
       setFindings([]);
     } catch (error) {
@@ -89,6 +92,14 @@ export function useRunFile(name: string): OpenRunFile {
     },
     [name],
   );
+
+  const step = (go: typeof calls.undoRun): void => {
+    if (busy.current) return;
+    go(name, current.current!.version)
+      .then(() => setFindings([]))
+      .catch((error: unknown) => setFindings(findingsToShow(error)))
+      .finally(reload);
+  };
 
   useEffect(() => {
     let isFirst = true;
@@ -122,5 +133,16 @@ export function useRunFile(name: string): OpenRunFile {
       heeds.current.delete(heed);
     };
   }, []);
-  return { name, file, findings, isSaving, change, reload, onEvent, connection };
+  return {
+    name,
+    file,
+    findings,
+    isSaving,
+    change,
+    undo: file === null || file.undo === null ? null : () => step(calls.undoRun),
+    redo: file === null || file.redo === null ? null : () => step(calls.redoRun),
+    reload,
+    onEvent,
+    connection,
+  };
 }

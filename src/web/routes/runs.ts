@@ -1,10 +1,14 @@
+import { refuse } from '../../base/findings.ts';
 import { clothName } from '../../pattern/shop/cloth.ts';
 import { Hono } from 'hono';
 import type { LayTable, PartMove, PartMoved } from '../api/lay.ts';
 import { partMoveSchema, searchWishSchema } from '../api/lay.ts';
-import { savedRunSchema } from '../api/run-file.ts';
+import type { SentRunFile } from '../api/run-file.ts';
+import { savedRunSchema, seenRunSchema } from '../api/run-file.ts';
 import { withMove } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
+import { redoRunStep, runSteps, undoRunStep } from '../workshop/run-history.ts';
+import type { Workshop } from '../workshop/workshop.ts';
 import type { Desk } from './desk.ts';
 import { sent } from './sent.ts';
 
@@ -18,7 +22,7 @@ export function runRoutes(desk: Desk) {
       const run = openRunFile(shop, c.req.param('run'));
       // Whoever opens a run may soon play it; it is made ready to start at once.
       folders.getReady(run.name);
-      return c.json(run);
+      return c.json({ ...run, ...runSteps(shop, run.name) } satisfies SentRunFile);
     })
     .put('/api/run/:run', sent(savedRunSchema), (c) => {
       const run = c.req.param('run');
@@ -26,8 +30,14 @@ export function runRoutes(desk: Desk) {
       searches.settle(run);
       const now = saveRunFile(shop, run, content, version);
       events.tell(run, { kind: 'saved', version: now });
-      return c.json({ version: now });
+      return c.json({ version: now, ...runSteps(shop, run) });
     })
+    .post('/api/run/:run/undo', sent(seenRunSchema), (c) =>
+      c.json(stepped(desk, c.req.param('run'), c.req.valid('json').version, undoRunStep)),
+    )
+    .post('/api/run/:run/redo', sent(seenRunSchema), (c) =>
+      c.json(stepped(desk, c.req.param('run'), c.req.valid('json').version, redoRunStep)),
+    )
     .get('/api/run/:run/table', async (c) => {
       const run = c.req.param('run');
       const table = await quick.run('table', { shop, run });
@@ -60,6 +70,23 @@ export function runRoutes(desk: Desk) {
       return c.json({}, 202);
     })
     .get('/api/run/:run/cut', (c) => c.json(told(cuts.stateOf(c.req.param('run')))));
+}
+
+/** Takes a step of a run back or does it again, if the run is the one that somebody looks at. */
+function stepped(
+  { shop, events, searches }: Desk,
+  run: string,
+  version: string,
+  step: (shop: Workshop, run: string) => void,
+): { version: string } {
+  searches.settle(run);
+  if (openRunFile(shop, run).version !== version) {
+    refuse('changed-since', 'the run has been changed since.', 'Look at it as it is now.');
+  }
+  step(shop, run);
+  const now = openRunFile(shop, run).version;
+  events.tell(run, { kind: 'saved', version: now });
+  return { version: now };
 }
 
 /** Judges a move and, unless it was only asked, keeps the part where it was put as a pin. */

@@ -9,6 +9,7 @@ import type { KeptLays, LayWish } from '../tasks/lay.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import { withLays } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
+import { beginRunSteps } from '../workshop/run-history.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import type { Channel } from './events.ts';
 
@@ -75,7 +76,7 @@ export function openSearches(
         'Search again: what was found belongs to the run as it was.',
       );
     }
-    return saveRunFile(shop, run, withLays(content, lays), version);
+    return saveRunFile(shop, run, withLays(content, lays), version, 'search');
   };
 
   /** Whatever becomes of the search and of this server, what was found so far is in the run file. */
@@ -83,7 +84,7 @@ export function openSearches(
     try {
       const { content, version } = openRunFile(shop, run);
       if (version !== search.version) return;
-      search.version = saveRunFile(shop, run, withLays(content, lays), version);
+      search.version = saveRunFile(shop, run, withLays(content, lays), version, 'none');
     } catch {
       // What cannot be written now, or what somebody wrote meanwhile, is told when the search is over.
     }
@@ -132,9 +133,11 @@ export function openSearches(
   return {
     begin: (run, wish) => {
       settle(run);
+      const { version } = openRunFile(shop, run);
+      beginRunSteps(shop, run);
       const own: RunSearch = {
         stop: new AbortController(),
-        version: openRunFile(shop, run).version,
+        version,
         state: { cloth: '', number: 0, of: 0, elapsed: 0, left: wish.seconds, unfit: [] },
         shown: new Map(),
         unsaved: null,

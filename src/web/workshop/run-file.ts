@@ -14,7 +14,8 @@ import {
   runFileSchema,
   runSchema,
 } from '../../run/run-file.ts';
-import type { SentRunFile } from '../api/run-file.ts';
+import type { OpenedRun } from '../api/run-file.ts';
+import { keepRunStep, wordRunChange } from './run-history.ts';
 import type { Workshop } from './workshop.ts';
 import { liesIn, runFileIn } from './workshop.ts';
 import { changedYaml } from '../../base/yaml-edit/edit.ts';
@@ -24,7 +25,7 @@ import { blockText } from '../../base/yaml-edit/write.ts';
 /**
  * Reads patterns/<run>.yaml as it stands. Throws a Refusal where it cannot be read or is no run file.
  */
-export function openRunFile(shop: Workshop, run: string): SentRunFile {
+export function openRunFile(shop: Workshop, run: string): OpenedRun {
   const file = runFileIn(shop, run);
   const csv = ordersFileOf(file);
   if (csv !== null && existsSync(csv) && !liesIn(shop.patterns, csv)) {
@@ -54,7 +55,7 @@ export function versionOf(file: string): string | null {
 
 /**
  * Writes patterns/<run>.yaml, with every line left as it stands that still says what it said. `version` is that of the
- * file which the content was made from, null for a new run. Gives the new version. Throws a Refusal where
+ * file which the content was made from, null for a new run. `step`: as what it can be taken back. Gives the new version. Throws a Refusal where
  * the file is another by now, where the content is no run, and where it has other orders than the CSV in
  * which they are kept; nothing is written then.
  */
@@ -63,6 +64,7 @@ export function saveRunFile(
   run: string,
   content: RunContent,
   version: string | null,
+  step: RunStep = 'one',
 ): string {
   const file = runFileIn(shop, run);
   const now = versionOf(file);
@@ -76,13 +78,38 @@ export function saveRunFile(
     refuse('changed-since', message, todo, { file });
   }
   checkContent(content, file);
-  const text =
-    now === null
-      ? newText(content)
-      : changedYaml(readFileSync(file, 'utf8'), keptIn(file, content), saysOf);
-  publishFile(file, text);
+  if (now === null) {
+    publishFile(file, newText(content));
+    return versionOf(file)!;
+  }
+  const text = changedYaml(readFileSync(file, 'utf8'), keptIn(file, content), saysOf);
+  const takeBack = stepKept(shop, run, content, text, step);
+  try {
+    publishFile(file, text);
+  } catch (error) {
+    takeBack();
+    throw error;
+  }
   return versionOf(file)!;
 }
+
+function stepKept(
+  shop: Workshop,
+  run: string,
+  content: RunContent,
+  text: string,
+  step: RunStep,
+): () => void {
+  if (step === 'none') return () => {};
+  if (step === 'search') return keepRunStep(shop, run, 'parts laid', text, true);
+  return keepRunStep(shop, run, wordRunChange(openRunFile(shop, run).content, content), text);
+}
+
+/**
+ * As what a change counts that can be taken back: as one step; as the end of a search, with all that it wrote
+ * before; or as no step yet, because the search that writes it goes on.
+ */
+type RunStep = 'one' | 'search' | 'none';
 
 /** What the run file is to say. Refuses other orders than those of its CSV, which is left alone. */
 function keptIn(file: string, content: RunContent): Values {

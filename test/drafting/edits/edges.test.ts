@@ -6,8 +6,8 @@ import type { PieceView } from '../../../src/drafting/view.ts';
 import { pieceViews } from '../../../src/drafting/view.ts';
 import type { StretchView } from '../../../src/drafting/edge-view.ts';
 import { contextOf } from '../../../src/drafting/edit-context.ts';
-import { historyFile } from '../../../src/drafting/history/history.ts';
-import { shownContent } from '../../../src/drafting/keep-draft.ts';
+import { historyFile } from '../../../src/publishing/history/history.ts';
+import { historyIn, shownContent } from '../../../src/drafting/keep-draft.ts';
 import { questionsOf } from '../../../src/drafting/questions.ts';
 import type { Question } from '../../../src/drafting/questions.ts';
 import { readDraft } from '../../../src/drafting/read-draft.ts';
@@ -242,7 +242,7 @@ describe('an edge that is decided', () => {
       expect(() => desk.edit({ kind: 'edge', piece: 'floor', stretches, edge: 'raw' })).toThrow(
         Refusal,
       );
-      expect(existsSync(historyFile(desk.folder))).toBe(false);
+      expect(existsSync(historyFile(historyIn(desk.folder)))).toBe(false);
     });
   });
 

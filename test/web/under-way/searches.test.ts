@@ -247,7 +247,7 @@ describe('lays that cannot be saved', () => {
     expect(last).toMatchObject({ kind: 'laid', version: null });
     expect(last.findings.map(({ message }) => message)).toEqual(['the disk is full.']);
     expect(readFileSync(join(shop.patterns, `${run}.yaml`), 'utf8')).toBe(before);
-    expect(readdirSync(shop.patterns).sort()).toEqual(['wren', `${run}.yaml`]);
+    expect(readdirSync(shop.patterns).sort()).toEqual(['wren', `${run}.history`, `${run}.yaml`]);
     expect(searches.stateOf(run)).toBeNull();
     expect(searches.laysOf(run)).toEqual([layOf('found')]);
 

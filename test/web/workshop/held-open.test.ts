@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
 import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
+import { runSteps } from '../../../src/web/workshop/run-history.ts';
 import type { Workshop } from '../../../src/web/workshop/workshop.ts';
 
 /** A disk as of Windows: what a program has open is not replaced; it is open for so many tries. */
@@ -54,7 +55,9 @@ it('one that stays open is left as it is, and that is said', () => {
   expect(save).toThrow(/another program has a file here open/);
   expect(save).toThrow(Refusal);
   expect(written()).toBe(text);
-  expect(readdirSync(shop.patterns)).toEqual(['week.yaml']);
+  expect(readdirSync(shop.patterns)).toEqual(['week.history', 'week.yaml']);
+  // What was not saved cannot be taken back.
+  expect(runSteps(shop, 'week').undo).toBeNull();
 });
 
 it('any other failure is told at once', () => {

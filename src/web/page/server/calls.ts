@@ -60,6 +60,10 @@ export const calls = {
   // A run file, and what is done to it.
   runFile: (run: string) => answer(runs.$get(inRun(run))),
   saveRunFile: (run: string, json: SavedRun) => answer(runs.$put({ ...inRun(run), json })),
+  undoRun: (run: string, version: string) =>
+    answer(runs.undo.$post({ ...inRun(run), json: { version } })),
+  redoRun: (run: string, version: string) =>
+    answer(runs.redo.$post({ ...inRun(run), json: { version } })),
   together: (run: string) => answer(runs.together.$get(inRun(run))),
   layTable: (run: string) => answer(runs.table.$get(inRun(run))),
   beginSearch: (run: string, seconds: number) =>

@@ -1,11 +1,13 @@
 import { appendFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { onDisk } from '../../publishing/disk.ts';
-import type { DraftTexts } from '../draft.ts';
+import { onDisk } from '../disk.ts';
 import type { TextChange } from './text-change.ts';
 import { backOf, changeOfText, withTextChange } from './text-change.ts';
 
-/** One step of a draft: what was done, in words, and what became of each file. */
+/** Texts by the names of their files. */
+type Texts = ReadonlyMap<string, string>;
+
+/** One step: what was done, in words, and what became of each file. */
 export interface Step {
   readonly words: string;
   readonly files: Readonly<Record<string, TextChange>>;
@@ -18,10 +20,10 @@ type Line =
   | { readonly undid: true }
   | { readonly redid: true };
 
-/** The steps of a draft, and the texts of its files as they were after the last. */
+/** The steps that were taken, and the texts of the files as they were after the last. */
 export interface History {
   /** null: nothing was kept yet. */
-  readonly texts: DraftTexts | null;
+  readonly texts: Texts | null;
   /** The steps that can be undone, the last one last. */
   readonly done: readonly Step[];
   /** The steps that were undone, the one to be done again last. */
@@ -32,11 +34,12 @@ export interface History {
 
 const noHistory: History = { texts: null, done: [], undone: [], last: null };
 
+/** The file in a folder in which steps are kept. */
 export function historyFile(folder: string): string {
-  return join(folder, 'history', 'steps.jsonl');
+  return join(folder, 'steps.jsonl');
 }
 
-/** Reads the steps that were kept of a draft. */
+/** Reads the steps that were kept in a folder. */
 export function readHistory(folder: string): History {
   const file = historyFile(folder);
   if (!existsSync(file)) return noHistory;
@@ -73,7 +76,7 @@ function afterLine(history: History, line: Line): History {
 }
 
 /** The texts after a step; null where it was made for others. */
-export function withStep(texts: DraftTexts | null, { files }: Step): DraftTexts | null {
+export function withStep(texts: Texts | null, { files }: Step): Texts | null {
   const after = new Map(texts);
   for (const [name, change] of Object.entries(files)) {
     const text = withTextChange(after.get(name) ?? null, change);
@@ -91,7 +94,7 @@ export function backOfStep({ words, files }: Step): Step {
 }
 
 /** The step that turns some texts into others; null where nothing differs. */
-export function stepOf(words: string, before: DraftTexts, after: DraftTexts): Step | null {
+export function stepOf(words: string, before: Texts, after: Texts): Step | null {
   const names = [...new Set([...before.keys(), ...after.keys()])];
   const files = names
     .filter((name) => before.get(name) !== after.get(name))
@@ -100,7 +103,7 @@ export function stepOf(words: string, before: DraftTexts, after: DraftTexts): St
 }
 
 /** Writes down that the story begins with these texts. Throws a Refusal where that fails. */
-export function begun(folder: string, texts: DraftTexts): History {
+export function begun(folder: string, texts: Texts): History {
   return kept(folder, noHistory, { begun: Object.fromEntries(texts) });
 }
 
