@@ -37,7 +37,7 @@ function contourOf(corners: readonly (readonly [number, number])[]): Path {
 }
 
 /** A part, and the place where it must lie. */
-const pinSchema = z.strictObject({
+export const pinSchema = z.strictObject({
   part: z.string().min(1).describe('its label'),
   at: z.tuple([z.number(), z.number()]).describe('mm along and across the roll'),
   rotation: z.number().min(0).max(360).default(0).describe('degrees'),

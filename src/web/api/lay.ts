@@ -16,9 +16,26 @@ export interface LayTable {
   /** Why parts may no longer lie where the run file has them. */
   readonly faults: readonly Finding[];
   readonly search: SearchState | null;
+  /** The last lays of each cloth, the newest first. */
+  readonly earlier: readonly EarlierLay[];
   /** Whether a search has found lays that could not be written into the run file. */
   readonly isUnsaved: boolean;
 }
+
+/** A lay of a cloth that a search left, to which a person can go back. */
+export interface EarlierLay {
+  readonly id: string;
+  /** When the search ended: ISO 8601, UTC. */
+  readonly at: string;
+  readonly material: string;
+  readonly colour: string | null;
+  /** Of the lays on all its rolls together, mm. */
+  readonly length: number;
+  readonly parts: number;
+}
+
+/** A lay that is to be put back, in the version of the run file that somebody looks at. */
+export const layBackSchema = z.strictObject({ version: z.string(), id: z.string() });
 
 /** A search that is under way. */
 export interface SearchState {

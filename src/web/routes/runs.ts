@@ -2,9 +2,10 @@ import { refuse } from '../../base/findings.ts';
 import { clothName } from '../../pattern/shop/cloth.ts';
 import { Hono } from 'hono';
 import type { LayTable, PartMove, PartMoved } from '../api/lay.ts';
-import { partMoveSchema, searchWishSchema } from '../api/lay.ts';
+import { layBackSchema, partMoveSchema, searchWishSchema } from '../api/lay.ts';
 import type { SentRunFile } from '../api/run-file.ts';
 import { savedRunSchema, seenRunSchema } from '../api/run-file.ts';
+import { earlierLays, withEarlierLay } from '../workshop/earlier-lays.ts';
 import { withMove } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import { redoRunStep, runSteps, undoRunStep } from '../workshop/run-history.ts';
@@ -45,7 +46,17 @@ export function runRoutes(desk: Desk) {
       const lays = found.length === 0 ? table.lays : newer(table.lays, found);
       const search = searches.stateOf(run);
       const isUnsaved = found.length > 0 && search === null;
-      return c.json({ ...table, lays, search, isUnsaved } satisfies LayTable);
+      const earlier = earlierLays(shop, run);
+      return c.json({ ...table, lays, search, earlier, isUnsaved } satisfies LayTable);
+    })
+    .post('/api/run/:run/lay-back', sent(layBackSchema), (c) => {
+      const run = c.req.param('run');
+      const { version, id } = c.req.valid('json');
+      searches.settle(run);
+      const { content } = openRunFile(shop, run);
+      const now = saveRunFile(shop, run, withEarlierLay(shop, run, content, id), version);
+      events.tell(run, { kind: 'saved', version: now });
+      return c.json({ version: now });
     })
     .get('/api/run/:run/together', async (c) =>
       c.json(told(await quick.run('together', { shop, run: c.req.param('run') }))),

@@ -33,7 +33,7 @@ export function layTable({
 }: {
   shop: Workshop;
   run: string;
-}): Omit<LayTable, 'search' | 'isUnsaved'> {
+}): Omit<LayTable, 'search' | 'earlier' | 'isUnsaved'> {
   const job = jobOf(shop, run);
   const loaded = loadedRolls(job);
   return {

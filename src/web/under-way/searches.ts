@@ -7,6 +7,7 @@ import { recordedName } from '../../program/record/run-record.ts';
 import { findingsOfFailure } from '../failure.ts';
 import type { KeptLays, LayWish } from '../tasks/lay.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
+import { keepEarlierLays } from '../workshop/earlier-lays.ts';
 import { withLays } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import { beginRunSteps } from '../workshop/run-history.ts';
@@ -76,7 +77,14 @@ export function openSearches(
         'Search again: what was found belongs to the run as it was.',
       );
     }
-    return saveRunFile(shop, run, withLays(content, lays), version, 'search');
+    const laid = withLays(content, lays);
+    const now = saveRunFile(shop, run, laid, version, 'search');
+    try {
+      keepEarlierLays(shop, run, laid, lays, new Date());
+    } catch {
+      // The run file has the lay; that there is no way back to it later is no reason to give it up.
+    }
+    return now;
   };
 
   /** Whatever becomes of the search and of this server, what was found so far is in the run file. */

@@ -69,7 +69,7 @@ function pinOf({ label, x, y, rotation }: Placement): Pin {
  * The run file with each roll of a cloth changed, given the name that it has in a lay. A cloth of which
  * the file does not speak has one roll without a name.
  */
-function withRolls(
+export function withRolls(
   content: RunContent,
   { material, colour }: Pick<PicturedLay, 'material' | 'colour'>,
   change: (roll: RollEntry, name: string | null) => RollEntry,

@@ -6,7 +6,9 @@ import { parse } from 'yaml';
 import type { RunContent } from '../../../src/run/run-file.ts';
 import { replaced, runFile, wren } from '../../support/wren.ts';
 import type { Bench, Window } from './browser.ts';
+import type { LayTable } from '../../../src/web/api/lay.ts';
 import {
+  asked,
   beginSearch,
   chromiumHere,
   expectNoComplaints,
@@ -273,6 +275,104 @@ describe.skipIf(chromiumHere.missing)(`a search that is lost${chromiumHere.note}
     }
   });
 });
+
+/** Three sets on a roll on which two find room. */
+const short = replaced(
+  replaced(wren, runFile, /heelPads: both/, 'heelPads: none, boards: false'),
+  runFile,
+  'length: 9000',
+  'length: 3400',
+);
+
+describe.skipIf(chromiumHere.missing)(`a roll that is too short${chromiumHere.note}`, () => {
+  let bench: Bench;
+  beforeAll(async () => {
+    bench = await openBench(short);
+  }, 60_000);
+  afterAll(() => bench?.close());
+  const sheet = (): RunContent =>
+    parse(readFileSync(join(bench.root, runFile), 'utf8')) as RunContent;
+  const roll = (): { laid?: unknown[]; pins?: { part: string }[] } =>
+    sheet().rolls['loop'] as never;
+
+  it('has what fits on it, says what does not, and takes parts from the tray', async () => {
+    const window = await bench.open('#/run/wren-week/lay');
+    const { page } = window;
+    await page.getByLabel('Search for').selectOption('10 seconds');
+    await page.getByRole('button', { name: 'Lay the parts' }).click();
+    const told = page.getByLabel('What does not fit');
+    await told.getByText(/does not fit on loop: about [\d.]+ m of roll are missing/).waitFor();
+    await page.getByRole('button', { name: 'Good enough: stop' }).click();
+    await page.getByRole('button', { name: 'Go on searching' }).waitFor();
+    await page.getByText(/^On no roll: 6 parts$/).waitFor();
+    expect(roll().laid).toHaveLength(12);
+
+    // A small one is dragged to where there is room for it.
+    const tray = page.getByRole('list', { name: /^Parts of order .* on no roll$/ });
+    const part = tray.getByRole('button', { name: /^rest-/ });
+    const label = (await part.textContent())!;
+    await part.click();
+    const lays = await asked<LayTable>(page, '/api/run/wren-week/table');
+    const { width } = lays.rolls.find(({ material }) => material === 'loop')!;
+    const aim = await aiming(page, 'Lay of loop');
+    const { length } = lays.lays.find(({ material }) => material === 'loop')!;
+    const [, minY, , maxY] = lays.parts.find((one) => one.label === label)!.box;
+    // It waits 60 mm past the end of the lay, across the middle; its pile leans along the roll.
+    const waits = { x: length + 60 + (maxY - minY) / 2, y: width / 2 };
+    await dragged(page, aim(waits), aim(freeSpot(lays, 200)));
+    await page.getByText(/^On no roll: 5 parts$/).waitFor();
+    expect(roll().pins?.map(({ part: name }) => name)).toEqual([label]);
+
+    await page.keyboard.press('Control+z');
+    await page.getByText(/^On no roll: 6 parts$/).waitFor();
+    expect(roll().pins ?? []).toEqual([]);
+    expectNoComplaints(window);
+  });
+
+  it('can be gone back to as it was, also after the page and the server were started anew', async () => {
+    const before = readFileSync(join(bench.root, runFile), 'utf8');
+    const first = roll().laid;
+    const window = await bench.open('#/run/wren-week/orders');
+    const { page } = window;
+    await page.getByLabel('Sets').first().fill('1');
+    await page.getByLabel('Sets').first().press('Tab');
+    await soon(() => sheet().orders[0]!.quantity ?? 1).toBe(1);
+    await page.getByText('Last: order A1 changed').waitFor();
+    await page.context().close();
+    await bench.restart();
+    const again = await bench.open('#/run/wren-week/orders');
+    await again.page.getByRole('button', { name: 'Undo' }).click();
+    await soon(() => readFileSync(join(bench.root, runFile), 'utf8')).toBe(before);
+    await soon(() => again.page.getByLabel('Sets').first().inputValue()).toBe('2');
+    await again.page.getByRole('button', { name: 'Redo' }).click();
+    await soon(() => sheet().orders[0]!.quantity ?? 1).toBe(1);
+    await again.page.getByRole('button', { name: 'Undo' }).click();
+    await soon(() => readFileSync(join(bench.root, runFile), 'utf8')).toBe(before);
+
+    // The lay that the search left is kept, and comes back when another one lies there.
+    await step(again.page, 'Lay');
+    await layParts(again.page);
+    const earlier = again.page.getByText(/^Earlier lays \(\d+\)$/);
+    await earlier.click();
+    const rows = again.page.locator('.earlier-lays tbody tr');
+    await rows.last().getByRole('button', { name: 'Put it back' }).click();
+    await soon(() => roll().laid).toEqual(first);
+    expectNoComplaints(window);
+  });
+});
+
+/** The middle of a square of cloth, so many mm wide, over which nothing lies. */
+function freeSpot(lays: LayTable, size: number): Spot {
+  const { width } = lays.rolls.find(({ material }) => material === 'loop')!;
+  for (let x = 200; x < 3200; x += 50) {
+    for (let y = 150; y < width - 150; y += 50) {
+      const half = size / 2 + 20;
+      const around = rectangle(x - half, y - half, x + half, y + half);
+      if (partsOver(lays, 'loop', around).length === 0) return { x, y };
+    }
+  }
+  throw new Error('nothing is free');
+}
 
 function step(page: Page, name: string): Promise<void> {
   return page.getByRole('navigation', { name: 'Steps of this run' }).getByText(name).click();

@@ -9,6 +9,7 @@ import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { calls } from '../server/calls.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { isOfCloth, metres, percent, rollName } from '../words.ts';
+import { EarlierLays } from './earlier-lays.tsx';
 import { OrderKey } from './order-key.tsx';
 import { PartCard } from './part-card.tsx';
 import { PartTray } from './part-tray.tsx';
@@ -121,6 +122,12 @@ export function RollDesk({
                 setPicked(label);
                 setSelected(label === null ? nobody : new Set([label]));
               }
+        }
+      />
+      <EarlierLays
+        lays={table.earlier.filter((one) => isOfCloth(one, roll))}
+        onBack={
+          isSearching ? null : ({ id }) => doing(calls.layBack(run.name, version.current, id))
         }
       />
       <PartCard

@@ -70,6 +70,8 @@ export const calls = {
     answer(runs.search.$post({ ...inRun(run), json: { seconds } })),
   stopSearch: (run: string) => answer(runs.stop.$post(inRun(run))),
   saveLays: (run: string) => answer(runs.save.$post(inRun(run))),
+  layBack: (run: string, version: string, id: string) =>
+    answer(runs['lay-back'].$post({ ...inRun(run), json: { version, id } })),
   movePart: (run: string, json: PartMove) => answer(runs.move.$post({ ...inRun(run), json })),
   cut: (run: string) => answer(runs.cut.$post(inRun(run))),
   cutState: (run: string) => answer(runs.cut.$get(inRun(run))),

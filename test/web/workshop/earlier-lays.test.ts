@@ -1,0 +1,109 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Pin } from '../../../src/run/run-file.ts';
+import type { PicturedLay } from '../../../src/web/api/pictured.ts';
+import {
+  earlierLays,
+  keepEarlierLays,
+  withEarlierLay,
+} from '../../../src/web/workshop/earlier-lays.ts';
+import { withLays } from '../../../src/web/workshop/lays-in-run.ts';
+import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
+import { runHistoryIn } from '../../../src/web/workshop/run-history.ts';
+import type { Workshop } from '../../../src/web/workshop/workshop.ts';
+import { workshopIn } from '../../../src/web/workshop/workshop.ts';
+import { openWorkshop, wren } from '../../support/wren.ts';
+
+const run = 'wren-week';
+let shop: Workshop;
+let close = (): void => {};
+
+beforeEach(() => {
+  const opened = openWorkshop(wren);
+  ({ close } = opened);
+  shop = workshopIn(opened.root);
+});
+afterEach(() => close());
+
+function layOf(material: string, x: number): PicturedLay {
+  return {
+    material,
+    colour: null,
+    roll: null,
+    placements: [{ label: `floor.1.A1`, x, y: 900, rotation: 90 }],
+    pinned: [],
+    length: x + 500,
+    density: 0.5,
+  };
+}
+
+/** Saves lays as a search does, at a minute of the day. */
+function found(minute: number, ...lays: PicturedLay[]): void {
+  const { content, version } = openRunFile(shop, run);
+  const laid = withLays(content, lays);
+  saveRunFile(shop, run, laid, version);
+  keepEarlierLays(shop, run, laid, lays, new Date(Date.UTC(2030, 0, 1, 8, minute)));
+}
+
+const placeNow = (): number | undefined =>
+  [openRunFile(shop, run).content.rolls['loop']!].flat()[0]!.laid[0]?.at[0];
+
+describe('lays that searches have left', () => {
+  it('are listed, the newest first, and each can be put back', () => {
+    for (const [i, x] of [900, 800, 700].entries()) found(i, layOf('loop', x));
+    expect(earlierLays(shop, run).map(({ at, length, parts }) => [at, length, parts])).toEqual([
+      ['2030-01-01T08:02:00.000Z', 1200, 1],
+      ['2030-01-01T08:01:00.000Z', 1300, 1],
+      ['2030-01-01T08:00:00.000Z', 1400, 1],
+    ]);
+    for (const [i, x] of [700, 800, 900].entries()) {
+      const { content, version } = openRunFile(shop, run);
+      const { id } = earlierLays(shop, run)[i]!;
+      saveRunFile(shop, run, withEarlierLay(shop, run, content, id), version);
+      expect(placeNow()).toBe(x);
+    }
+  });
+
+  it('are ten of each cloth', () => {
+    for (let i = 0; i < 13; i++) found(i, layOf('loop', 500 + i));
+    found(20, layOf('board', 300));
+    const lays = earlierLays(shop, run);
+    expect(lays.filter(({ material }) => material === 'loop')).toHaveLength(10);
+    expect(lays.filter(({ material }) => material === 'board')).toHaveLength(1);
+    // The oldest are gone.
+    expect(lays.at(-1)!.length).toBe(500 + 3 + 500);
+  });
+
+  it('are kept once where a search found nothing better', () => {
+    found(0, layOf('loop', 900));
+    found(1, layOf('loop', 900));
+    expect(earlierLays(shop, run)).toHaveLength(1);
+  });
+
+  it('come back with what was pinned then', () => {
+    found(0, layOf('loop', 900));
+    const { content, version } = openRunFile(shop, run);
+    const [roll] = [content.rolls['loop']!].flat();
+    const pin: Pin = { part: 'floor.1.A1', at: [50, 60], rotation: 90 };
+    const loop = { ...roll!, laid: [], pins: [pin] };
+    saveRunFile(shop, run, { ...content, rolls: { ...content.rolls, loop } }, version);
+    const back = withEarlierLay(
+      shop,
+      run,
+      openRunFile(shop, run).content,
+      earlierLays(shop, run)[0]!.id,
+    );
+    expect([back.rolls['loop']!].flat()[0]).toMatchObject({ pins: [], laid: [{ at: [900, 900] }] });
+  });
+
+  it('that are not kept are refused; a file that is none of ours has none', () => {
+    const { content } = openRunFile(shop, run);
+    expect(() => withEarlierLay(shop, run, content, 'x')).toThrow('not kept any more');
+    mkdirSync(runHistoryIn(shop, run), { recursive: true });
+    for (const text of ['{', '{"a":1}', '']) {
+      writeFileSync(join(runHistoryIn(shop, run), 'lays.json'), text);
+      expect(earlierLays(shop, run)).toEqual([]);
+    }
+  });
+});
