@@ -218,6 +218,30 @@ function soundStart(
   return known.filter(({ label }) => !faulty.has(label));
 }
 
+/**
+ * A warning for a roll on which none of the sets can ever lie as a whole: a part of each is too large for it, or
+ * all its parts together are. null: one may have room.
+ */
+export function holdsNoSet(parts: readonly Part[], roll: Roll, rules: LayRules): Finding | null {
+  const sets = setsOf(parts);
+  const room = capacity(roll);
+  if (sets.some((set) => set.area <= room && fitsRoll(set.parts, roll, rules))) return null;
+  const [small] = sets.toSorted((a, b) => a.area - b.area);
+  if (small === undefined) return null;
+  const square = (area: number): string => `${(area / 1e6).toFixed(2)} m²`;
+  const why =
+    small.area > room
+      ? `even the smallest has ${square(small.area)} of parts, and it has ${square(room)}`
+      : 'a part of each is too wide or too long for it';
+  return {
+    severity: 'warning',
+    rule: 'holds-no-set',
+    message: `no set of this run has room on ${roll.name ?? 'this roll'}: ${why}. A set stays on one roll.`,
+    todo: 'Keep it for lost parts, or pin single parts on it by hand.',
+    where: {},
+  };
+}
+
 /** Why a set fits no roll in any place. */
 function whyOn({ parts }: SetOfParts, rolls: readonly RollToFill[], rules: LayRules): string {
   try {

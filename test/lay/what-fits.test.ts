@@ -5,7 +5,7 @@ import type { Part } from '../../src/handing/part.ts';
 import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
 import type { RollToFill } from '../../src/lay/rolls.ts';
 import type { WhatFits } from '../../src/lay/what-fits.ts';
-import { layWhatFits } from '../../src/lay/what-fits.ts';
+import { holdsNoSet, layWhatFits } from '../../src/lay/what-fits.ts';
 import { tries } from '../support/thorough.ts';
 import { material, oblong, partOf, plainRules } from './fixtures.ts';
 import { verifyLay } from './verify.ts';
@@ -59,6 +59,25 @@ function labelsOn(lays: readonly Lay[]): Record<string, string[]> {
 function at(label: string, x: number, y: number): Placement {
   return { label, x, y, rotation: 0 };
 }
+
+describe('a roll on which no set can lie', () => {
+  const sets = [partIn('A', 900, 1000), partIn('B', 400, 600), partIn('B', 400, 600, 'q')];
+  const told = (length: number, more: Partial<Roll> = {}): string | undefined =>
+    holdsNoSet(sets, rollOf('rest', length, { pins: [] }, more).roll, plainRules)?.message;
+
+  it('is told, with what the smallest set needs', () => {
+    // B is two oblongs of 0.24 m2.
+    expect(told(470)).toContain('the smallest has 0.48 m² of parts, and it has 0.47 m²');
+    expect(told(480)).toBeUndefined();
+    expect(told(2000, { width: 500 })).toContain('too wide or too long');
+    const outline = oblong(600, 700).vertices;
+    expect(told(2000, { outline })).toContain('it has 0.42 m²');
+  });
+
+  it('is not one where nothing is to be cut', () => {
+    expect(holdsNoSet([], rollOf('rest', 100).roll, plainRules)).toBeNull();
+  });
+});
 
 describe('what fits on a roll that is too short for all', () => {
   const whole = ['A', 'B', 'C'].map((order) => partIn(order, 900, 1000));

@@ -13,6 +13,13 @@ export interface LayTable {
   /** The lays that are known. A roll on which nothing was ever laid has none. */
   readonly lays: readonly PicturedLay[];
   readonly findings: readonly Finding[];
+  /** Rolls on which no set of the run can lie, each with a word about it. */
+  readonly small: readonly {
+    readonly material: string;
+    readonly colour: string | null;
+    readonly roll: string | null;
+    readonly finding: Finding;
+  }[];
   /** Why parts may no longer lie where the run file has them. */
   readonly faults: readonly Finding[];
   readonly search: SearchState | null;

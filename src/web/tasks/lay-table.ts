@@ -8,6 +8,7 @@ import { materialArea } from '../../lay/lay-parts.ts';
 import type { Placement, Roll } from '../../lay/lay.ts';
 import { usableWidth } from '../../lay/lay.ts';
 import { startFaults } from '../../lay/pins.ts';
+import { holdsNoSet } from '../../lay/what-fits.ts';
 import { fittedParts } from '../../papers/facts/fitting-words.ts';
 import { nextSteps, wordStep } from '../../papers/facts/next-steps.ts';
 import type { OrderFacts } from '../../papers/facts/run-facts.ts';
@@ -46,8 +47,18 @@ export function layTable({
     ),
     lays: loaded.flatMap(({ cloth, roll }) => knownLay(job, cloth, roll)),
     findings: job.findings,
+    small: loaded.flatMap(({ cloth, roll }) => smallRoll(job, cloth, roll)),
     faults: loaded.flatMap(({ cloth, roll }) => laidFaults(job, cloth, roll)),
   };
+}
+
+/** Tells of a roll on which no set can lie as a whole. */
+function smallRoll(job: Job, cloth: Cloth, roll: LoadedRoll): LayTable['small'] {
+  const { material, colour } = cloth;
+  const parts = job.parts.filter((part) => isCutFrom(part, cloth));
+  const finding = holdsNoSet(parts, roll, layRules(material, job.cutter));
+  if (finding === null) return [];
+  return [{ material: material.name, colour: colour ?? null, roll: roll.name ?? null, finding }];
 }
 
 /** Why parts may no longer lie where the run file has them: the roll or the patterns have changed. */

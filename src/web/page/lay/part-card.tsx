@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
 import type { Placement } from '../../../lay/lay.ts';
 import type { PicturedPart } from '../../api/pictured.ts';
+import { placePart } from '../roll-picture/places/placing.ts';
+import { boxWords } from '../roll-picture/places/walk.ts';
 import { handWords } from '../words.ts';
 
 /** The part that is looked at: whose it is, how it lies, its edges, what comes next and what it meets. */
@@ -41,8 +43,8 @@ export function PartCard({
         <p class="quiet">{part.label}</p>
         {place !== null && (
           <p>
-            {Math.round(place.x)} mm along, {Math.round(place.y)} mm across, turned{' '}
-            {Math.round(place.rotation * 10) / 10}°{isPinned && ', pinned'}
+            {boxWords(placePart(part, place).box)}, turned {Math.round(place.rotation * 10) / 10}°
+            {isPinned && ', pinned'}
           </p>
         )}
         {onPin !== null && place !== null && (

@@ -44,6 +44,9 @@ export function RollStep({
   const material = cardOf(cloth.material, shop)!;
   const rolls = rollEntriesOf(content, cloth);
   const shown = Math.min(at, rolls.length - 1);
+  const smallOnes = (table.value?.small ?? [])
+    .filter((one) => isOfCloth(one, cloth) && one.roll === (rolls[shown]!.name ?? null))
+    .map(({ finding }) => finding);
   const change = (next: readonly RollEntry[]): void => run.change(withRolls(content, cloth, next));
   const leaveOut = (): void => {
     change(rolls.filter((_, i) => i !== shown));
@@ -82,7 +85,7 @@ export function RollStep({
           />
         )}
       </div>
-      <Findings findings={table.findings} />
+      <Findings findings={[...table.findings, ...smallOnes]} />
       <RollForm
         key={`${clothKey(cloth)} ${shown}`}
         material={material}

@@ -14,7 +14,11 @@ import {
   placeWith,
   lengthReached,
 } from '../../../../src/web/page/roll-picture/places/placing.ts';
-import { placedWords, walkFrom } from '../../../../src/web/page/roll-picture/places/walk.ts';
+import {
+  boxWords,
+  placedWords,
+  walkFrom,
+} from '../../../../src/web/page/roll-picture/places/walk.ts';
 import { chosen } from '../../../../src/web/page/roll-picture/selecting.ts';
 import { picturedPart } from './parts.ts';
 
@@ -120,6 +124,9 @@ describe('a walk along the roll', () => {
   });
 
   it('is told in words', () => {
+    // Turned, its origin is no corner of where it lies.
+    const turned = placePart(picturedPart('d'), { x: 300, y: 0, rotation: 90 });
+    expect(boxWords(turned.box)).toBe('240 to 300 mm along, 0 to 100 mm across');
     expect(placedWords(placed[0]!, true, false)).toBe(
       'cab-floor, order 1041, set 1, 300 mm along, 0 mm across, pinned',
     );

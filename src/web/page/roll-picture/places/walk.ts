@@ -1,5 +1,6 @@
 import type { Point } from '../../../../geometry/paths/point.ts';
 import type { PicturedPart } from '../../../api/pictured.ts';
+import type { Extent } from '../../picture/view.ts';
 import type { PartOnRoll } from './placing.ts';
 
 /** Parts in the order in which a walk along the roll comes to them. */
@@ -30,6 +31,12 @@ export function partWords({ name, order, set }: PicturedPart): string {
 /** A point of the roll in words, as "1240 mm along, 400 mm across". */
 export function spotWords({ x, y }: Point): string {
   return `${Math.round(x)} mm along, ${Math.round(y)} mm across`;
+}
+
+/** Where a part lies on the roll, by its box, as "1240 to 1890 mm along, 400 to 820 mm across". */
+export function boxWords([minX, minY, maxX, maxY]: Extent): string {
+  const [x, y, toX, toY] = [minX, minY, maxX, maxY].map(Math.round);
+  return `${x} to ${toX} mm along, ${y} to ${toY} mm across`;
 }
 
 /** What is said of the part that the walk has come to: what it is and where its box begins. */
