@@ -1,3 +1,4 @@
+import type { Finding } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
 import { layRules } from '../../jobs/lay-materials.ts';
 import type { Placement, Roll } from '../../lay/lay.ts';
@@ -15,6 +16,8 @@ interface RollLay {
 
 /** The lays of a cloth that a person would keep: of the most parts, and of as many the shortest. */
 export interface BestKnown {
+  /** Why parts cannot lie any more as the run file has them. */
+  readonly faults: readonly Finding[];
   /** Takes a roll's new lay; gives all lays of the cloth where they are better so. Otherwise null. */
   readonly take: (lay: RollLay) => readonly PicturedLay[] | null;
   /** Takes all lays of the cloth at once, where they are better so; gives the best then. */
@@ -27,10 +30,12 @@ export function openBestKnown(job: Job, cloth: Cloth): BestKnown {
   const loaded = loadedRolls(job).filter(
     (one) => one.cloth.material === cloth.material && one.cloth.colour === cloth.colour,
   );
+  const faults: Finding[] = [];
   let best: readonly RollLay[] = loaded.map(({ roll }) => {
     const { placements } = knownPlacements(job, cloth, roll);
-    const faults = startFaults(placements, byLabel, roll, layRules(cloth.material, job.cutter));
-    const faulty = new Set(faults.map(({ where }) => where.part));
+    const own = startFaults(placements, byLabel, roll, layRules(cloth.material, job.cutter));
+    faults.push(...own);
+    const faulty = new Set(own.map(({ where }) => where.part));
     return { roll, placements: placements.filter(({ label }) => !faulty.has(label)) };
   });
   const isSame = (one: RollLay, other: RollLay): boolean => one.roll.name === other.roll.name;
@@ -52,6 +57,7 @@ export function openBestKnown(job: Job, cloth: Cloth): BestKnown {
         );
       });
   return {
+    faults,
     take: (lay) => {
       const own = new Set(lay.placements.map(({ label }) => label));
       const next = best.map((one) =>

@@ -126,13 +126,27 @@ async function laidOrNot(
       },
       trying: (roll, placements) => progress(tried(cloth, roll, placements)),
     });
-    return { lays: best.takeAll(found.lays), findings: found.left };
+    return {
+      lays: best.takeAll(found.lays),
+      findings: [...best.faults.slice(0, 1).map((fault) => laidAnew(fault, cloth)), ...found.left],
+    };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return { lays: [], findings: error.findings };
   } finally {
     keeping.end();
   }
+}
+
+/** That a lay may be longer than the one before, and why. */
+function laidAnew({ message, where }: Finding, cloth: Cloth): Finding {
+  return {
+    severity: 'note',
+    rule: 'laid-anew',
+    message: `what was laid of ${nameOf(cloth)} no longer fits: ${message}`,
+    todo: 'What can lie no more as it did was laid anew; so the lay may be longer than it was.',
+    where,
+  };
 }
 
 /** Lays are kept as they get better, but not more often than this, ms. */

@@ -100,7 +100,10 @@ describe('a search for the lays of a run', () => {
       rolls: { ...content.rolls, loop: { ...[content.rolls['loop']!].flat()[0]!, length: half } },
     }));
     const { findings, lays } = await searched();
-    expect(findings.length).toBeGreaterThan(0);
+    const rules = findings.map(({ rule }) => rule);
+    expect(rules).toContain('no-room');
+    // Why the lay is another one is said.
+    expect(rules).toContain('laid-anew');
     const now = lays.find(({ material }) => material === 'loop')!;
     expect(now.length).toBeLessThanOrEqual(half + 1e-6);
     expect(now.placements.length).toBeGreaterThan(0);

@@ -1,7 +1,7 @@
 import type { RefObject } from 'preact';
 import type { PartPlace } from '../../api/lay.ts';
 import type { Held, Reason } from './holding/holding.ts';
-import { verdictWords } from './holding/holding.ts';
+import { verdictHere, verdictWords } from './holding/holding.ts';
 import type { PartOnRoll } from './places/placing.ts';
 import { placePart } from './places/placing.ts';
 import type { Size, View } from '../picture/view.ts';
@@ -28,9 +28,10 @@ export function VerdictBox({
 function wordsOf(held: Held | null, reason: Reason | null): string {
   if (held === null || held.phase === 'back') return reason?.words ?? '';
   if (held.phase === 'asked') return 'Asking whether it may lie there';
-  if (held.phase === 'down' || held.verdict === null) return '';
-  const words = verdictWords(held.verdict);
-  if (words === '' || held.verdict.near === null) return words;
+  const verdict = verdictHere(held);
+  if (held.phase === 'down' || verdict === null) return '';
+  const words = verdictWords(verdict);
+  if (words === '' || verdict.near === null) return words;
   return `${words} Let go, and it lies where the dashed outline is.`;
 }
 

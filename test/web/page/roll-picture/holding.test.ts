@@ -7,7 +7,10 @@ import type {
   Reason,
   PlaceVerdict,
 } from '../../../../src/web/page/roll-picture/holding/holding.ts';
-import { createHolding } from '../../../../src/web/page/roll-picture/holding/holding.ts';
+import {
+  createHolding,
+  verdictHere,
+} from '../../../../src/web/page/roll-picture/holding/holding.ts';
 import { keyAct } from '../../../../src/web/page/roll-picture/input/keys.ts';
 
 beforeEach(() => {
@@ -116,6 +119,18 @@ describe('a part in the hand', () => {
     expect(holding.now()?.phase).toBe('down');
     holding.arrived();
     expect(holding.now()).toBeNull();
+  });
+
+  it('says nothing of a place that it has left', async () => {
+    const { holding } = hold({ check: { findings: [tooNear], near }, drop: allowed });
+    holding.take('a', start, null);
+    holding.move(there);
+    await vi.advanceTimersByTimeAsync(200);
+    expect(verdictHere(holding.now()!)?.findings).toEqual([tooNear]);
+    holding.move(near);
+    expect(verdictHere(holding.now()!)).toBeNull();
+    await vi.advanceTimersByTimeAsync(200);
+    expect(verdictHere(holding.now()!)?.findings).toEqual([tooNear]);
   });
 
   it('goes to where it may lie near there', async () => {

@@ -1,6 +1,7 @@
 import type { PartPlace } from '../../../api/lay.ts';
 import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Held } from '../holding/holding.ts';
+import { verdictHere } from '../holding/holding.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import type { Extent } from '../../picture/view.ts';
 import { seenIn, toScreen } from '../../picture/view.ts';
@@ -129,7 +130,7 @@ export function drawHeld(brush: Brush, held: Held, one: PartOnRoll, at: PartPlac
   strokePath(brush, left, inks.cloth, 3.5);
   strokePath(brush, left, inks.line, 1, [2, 3]);
   const isRefused = held.phase !== 'down' && (held.verdict?.findings.length ?? 0) > 0;
-  const near = held.phase === 'held' && isRefused ? (held.verdict?.near ?? null) : null;
+  const near = held.phase === 'held' ? (verdictHere(held)?.near ?? null) : null;
   if (near !== null) {
     strokePath(brush, partPath(brush, { part, place: near }), inks.accent, 2, [8, 4]);
   }

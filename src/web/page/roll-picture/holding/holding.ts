@@ -22,6 +22,8 @@ export interface Held {
   readonly grip: Point | null;
   /** The last answer; null until there is one. */
   readonly verdict: PlaceVerdict | null;
+  /** The place that it is of. The part may be somewhere else by now: see `verdictHere`. */
+  readonly judged: PartPlace | null;
   /**
    * It is held; it was let go and there is no answer yet; it is laid down and not in the lay yet; it is
    * on its way back.
@@ -80,8 +82,8 @@ export function createHolding(
   const asker = createAsker(
     ({ label, to }: Pick<Held, 'label' | 'to'>) => drag()?.check(label, to) ?? nobody(),
     failed,
-    ({ label }, verdict) => {
-      if (held?.phase === 'held' && held.label === label) set({ ...held, verdict });
+    ({ label, to }, verdict) => {
+      if (held?.phase === 'held' && held.label === label) set({ ...held, verdict, judged: to });
     },
     times.ask,
   );
@@ -112,7 +114,8 @@ export function createHolding(
     }
     const asked: Held = { ...held, phase: 'asked' };
     set(asked);
-    const checked = await asker.settle(asked);
+    // What was answered of this very place need not be asked again: laying it down judges it once more.
+    const checked = verdictHere(asked) ?? (await asker.settle(asked));
     const to = checked.findings.length === 0 ? asked.to : checked.near;
     const verdict = to === null ? checked : await by.drop(asked.label, to).catch(failed);
     if (held !== asked) return;
@@ -128,7 +131,7 @@ export function createHolding(
     now: () => held,
     take: (label, from, grip) => {
       tell(null);
-      set({ label, from, to: from, grip, verdict: null, phase: 'held' });
+      set({ label, from, to: from, grip, verdict: null, judged: null, phase: 'held' });
     },
     move: (to) => {
       if (held?.phase !== 'held' || samePlace(held.to, to)) return;
@@ -148,6 +151,11 @@ export function createHolding(
       held = null;
     },
   };
+}
+
+/** What was answered of the very place where a part is held; null: nothing yet. */
+export function verdictHere({ verdict, judged, to }: Held): PlaceVerdict | null {
+  return judged !== null && samePlace(judged, to) ? verdict : null;
 }
 
 /** The first finding in words; empty where there is none. */
