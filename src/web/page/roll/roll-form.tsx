@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { nameBound, shortBound } from '../../../base/text-bounds.ts';
 import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField, TextField } from '../controls/fields.tsx';
@@ -9,6 +10,12 @@ import { metres } from '../words.ts';
 import { DefectList } from './defect-list.tsx';
 import { rollAsPictured, sampleOf, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
+
+/** What is shorter or narrower is no roll, mm: metres were typed for millimetres. */
+const leastRoll = 100;
+
+/** The widest selvedge, mm. */
+const mostSelvedge = 500;
 
 const nobody: ReadonlySet<string> = new Set();
 
@@ -118,8 +125,9 @@ function Figures({
           label="Full width"
           unit="mm"
           hint={`${material.width} by its file`}
+          what="width of this roll"
           value={width}
-          min={1}
+          min={2 * selvedge + leastRoll}
           max={6000}
           onChange={(value) => said({ width: value ?? undefined })}
         />
@@ -127,8 +135,9 @@ function Figures({
           label="Usable width"
           unit="mm"
           hint={`${selvedge} selvedge at each edge`}
+          what="usable width of this roll"
           value={usable}
-          min={1}
+          min={Math.max(leastRoll, width - 2 * mostSelvedge)}
           max={width}
           onChange={(value) => said({ selvedge: (width - value!) / 2 })}
         />
@@ -138,8 +147,9 @@ function Figures({
           label="Length on the roll"
           unit="mm"
           hint={length === null ? 'Not said: taken to be enough' : metres(length)}
+          what="length of a roll"
           value={roll.length ?? null}
-          min={1}
+          min={leastRoll}
           max={1e6}
           optional
           onChange={(value) => said({ length: value ?? undefined })}
@@ -148,6 +158,7 @@ function Figures({
           label="Start margin"
           unit="mm"
           hint="Left at the start of the roll"
+          what="start margin"
           value={startMargin}
           min={0}
           max={2000}
@@ -159,12 +170,14 @@ function Figures({
           label="Dye lot"
           hint="As on the ticket"
           value={roll.dyeLot ?? ''}
+          bound={shortBound}
           onChange={(value) => said({ dyeLot: value === '' ? undefined : value })}
         />
         <TextField
           label="Name"
           hint="What the shop calls it"
           value={roll.name ?? ''}
+          bound={nameBound}
           fits={(text) => /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/.test(text)}
           wrongWords="Letters and digits, joined by single hyphens."
           onChange={(value) => said({ name: value === '' ? undefined : value })}
