@@ -59,7 +59,11 @@ describe.skipIf(chromiumHere.missing)(`what is typed into fields${chromiumHere.n
     await soon(() => roll().length).toBe(1900);
 
     await typed(length, '1e3');
-    await expectWrong(length, '1e3', '“1e3” is no number. 1900 mm still holds.');
+    await expectWrong(
+      length,
+      '1e3',
+      '“1e3” is no number: write digits, like 1900 or 12.5. 1900 mm still holds.',
+    );
     await typed(length, '');
     await expectRight(length, '');
     await soon(() => roll().length).toBeUndefined();
@@ -79,7 +83,7 @@ describe.skipIf(chromiumHere.missing)(`what is typed into fields${chromiumHere.n
     await expectWrong(
       page.getByLabel('Wide'),
       'forty',
-      '“forty” is no number. Nothing is taken yet.',
+      '“forty” is no number: write digits, like 1900 or 12.5. Nothing is taken yet.',
     );
     expect(roll().defects ?? []).toEqual([]);
     await page.getByLabel('Wide').fill('40');

@@ -61,7 +61,8 @@ export function readNumber(text: string, measure: Measure): Reading {
   const [, before = '', tail = ''] = /^(.*?)\s*([\p{L}°"″”]*)$/su.exec(typed) ?? [];
   const [, sign = '', body = ''] = /^([-−+]?)\s*(.*)$/s.exec(before) ?? [];
   const found = numbersIn(body);
-  if (found.length === 0) return refused(`“${typed}” is no number.`);
+  if (found.length === 0)
+    return refused(`“${typed}” is no number: write digits, like 1900 or 12.5.`);
   if (body.replaceAll(/\D/g, '').length > mostDigits) return refused('It has too many digits.');
   const unit = tail === '' ? measure.unit : unitCalled(tail, measure);
   if (tail !== '' && unit === undefined) return refused(noUnit(tail, measure));
@@ -85,7 +86,8 @@ export function numberWords(value: number, unit?: string): string {
   const [whole, part] = decimal(value, 6).split('.') as [string, string?];
   const grouped = Math.abs(value) >= 1e4 ? whole.replaceAll(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
   const figure = part === undefined ? grouped : `${grouped}.${part}`;
-  return unit === undefined ? figure : `${figure}\u00a0${unit}`;
+  if (unit === undefined) return figure;
+  return unit === '°' ? `${figure}°` : `${figure}\u00a0${unit}`;
 }
 
 /**
@@ -94,9 +96,8 @@ export function numberWords(value: number, unit?: string): string {
  */
 function numbersIn(body: string): string[] {
   if (/^\d+$/.test(body)) return [body];
-  const grouped =
-    /^([1-9]\d{0,2}([\s'’ʼ.,])\d{3}(?:\2\d{3})*)(?:(?!\2)[.,](\d+))?$/.exec(body) ?? undefined;
-  const decimals = /^(\d*)[.,](\d+)$/.exec(body) ?? undefined;
+  const grouped = /^([1-9]\d{0,2}([\s'’ʼ.,])\d{3}(?:\2\d{3})*)(?:(?!\2)[.,](\d+))?$/.exec(body);
+  const decimals = /^(\d*)[.,](\d+)$/.exec(body);
   return [
     ...(grouped ? [plain(grouped[1]!.replaceAll(/\D/g, ''), grouped[3])] : []),
     ...(decimals ? [plain(decimals[1]!, decimals[2])] : []),
