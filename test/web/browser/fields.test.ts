@@ -9,7 +9,7 @@ import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 
 /** Runs of a test's own, alike but for their name. */
-const names = ['lengths', 'counted', 'texts'];
+const names = ['lengths', 'named', 'counted', 'texts'];
 const runs = Object.fromEntries(
   names.map((name) => [`patterns/${name}.yaml`, String(wren[runFile])]),
 );
@@ -89,6 +89,24 @@ describe.skipIf(chromiumHere.missing)(`what is typed into fields${chromiumHere.n
     await page.getByLabel('Wide').fill('40');
     await page.getByRole('button', { name: 'Add the defect' }).press('Enter');
     await page.getByText('1200 mm from the start, 300 mm from the edge: 80 × 40 mm').waitFor();
+    expectNoComplaints(window);
+  });
+
+  it('leaves the name of another roll in its field, with the reason', async () => {
+    const window = await bench.open('#/run/named/roll');
+    const { page } = window;
+    const name = page.getByLabel('Name', { exact: true });
+    await typed(name, 'shelf-1');
+    await page.getByRole('button', { name: 'Add another roll' }).click();
+    await page.getByText('Roll 2').waitFor();
+    await typed(name, 'Shelf-1');
+    await expectWrong(name, 'Shelf-1', 'no other roll’s name. Nothing is taken yet.');
+    await typed(name, 'shelf-2');
+    await expectRight(name, 'shelf-2');
+    await soon(() => [kept('named').rolls['loop']].flat().map((one) => one!.name)).toEqual([
+      'shelf-1',
+      'shelf-2',
+    ]);
     expectNoComplaints(window);
   });
 

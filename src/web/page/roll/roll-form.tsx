@@ -17,12 +17,16 @@ const leastRoll = 100;
 /** The widest selvedge, mm. */
 const mostSelvedge = 500;
 
+/** Empty: it has none of its own. */
+const rollName = /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/;
+
 const nobody: ReadonlySet<string> = new Set();
 
 /** One roll: its figures, a picture to mark defects on, and the rolls that the shop remembers. */
 export function RollForm({
   material,
   roll,
+  taken,
   stock,
   onChange,
   onStock,
@@ -31,6 +35,8 @@ export function RollForm({
 }: {
   material: MaterialCard;
   roll: RollEntry;
+  /** What the other rolls of the cloth are called. */
+  taken: readonly string[];
   stock: readonly RollEntry[];
   onChange: (roll: RollEntry) => void;
   onStock: () => void;
@@ -48,7 +54,7 @@ export function RollForm({
             {material.title}, {roll.colour}
           </p>
         )}
-        <Figures material={material} roll={roll} onChange={onChange} />
+        <Figures material={material} roll={roll} taken={taken} onChange={onChange} />
         <Stock
           material={material}
           roll={roll}
@@ -109,13 +115,16 @@ export function RollForm({
 function Figures({
   material,
   roll,
+  taken,
   onChange,
 }: {
   material: MaterialCard;
   roll: RollEntry;
+  taken: readonly string[];
   onChange: (roll: RollEntry) => void;
 }): JSX.Element {
   const { width, selvedge, startMargin, length } = saidOrKnown(roll, material);
+  const others = new Set(taken.map((name) => name.toLowerCase()));
   const usable = width - 2 * selvedge;
   const said = (figures: Partial<RollEntry>): void => onChange({ ...roll, ...figures });
   return (
@@ -178,8 +187,8 @@ function Figures({
           hint="What the shop calls it"
           value={roll.name ?? ''}
           bound={nameBound}
-          fits={(text) => /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/.test(text)}
-          wrongWords="Letters and digits, joined by single hyphens."
+          fits={(text) => rollName.test(text) && !others.has(text.toLowerCase())}
+          wrongWords="Letters and digits, joined by single hyphens, and no other roll’s name."
           onChange={(value) => said({ name: value === '' ? undefined : value })}
         />
       </div>
