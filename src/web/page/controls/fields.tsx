@@ -2,7 +2,7 @@ import type { JSX, TargetedKeyboardEvent } from 'preact';
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import type { TextBound } from '../../../base/text-bounds.ts';
 import { cutShort } from '../../../base/wording.ts';
-import type { Measure, Reading, WrongNumber } from './read-number.ts';
+import type { Measure, NumberReading, WrongNumber } from './read-number.ts';
 import { numberWords, readNumber, shownNumber, takesUnits } from './read-number.ts';
 import { Swatch } from './swatch.tsx';
 
@@ -71,7 +71,7 @@ export function NumberField({
   const input = useRef<HTMLInputElement>(null);
   const [wrong, setWrong] = useState<WrongNumber | null>(null);
   useEffect(() => setWrong(null), [value]);
-  const take = (reading: Reading | { readonly value: null }): void => {
+  const take = (reading: NumberReading | { readonly value: null }): void => {
     if (!('value' in reading)) return setWrong(reading);
     setWrong(null);
     setText(shownNumber(reading.value));

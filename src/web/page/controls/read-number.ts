@@ -14,7 +14,7 @@ export interface Measure {
 }
 
 /** A number in the unit of its field; or why there is none, and what may have been meant. */
-export type Reading = { readonly value: number } | WrongNumber;
+export type NumberReading = { readonly value: number } | WrongNumber;
 
 export interface WrongNumber {
   /** A sentence or a question. */
@@ -26,7 +26,7 @@ export interface WrongNumber {
 interface Offer {
   readonly words: string;
   /** What comes of it: that it is out of bounds may be all. */
-  readonly reading: Reading;
+  readonly reading: NumberReading;
 }
 
 /** A number as it was typed: its digits as a plain decimal, and the unit that holds. */
@@ -54,7 +54,7 @@ const mostDigits = 15;
  * apostrophes, points or commas between its thousands, and with a unit behind it. What can be read in two
  * ways is not read but asked about.
  */
-export function readNumber(text: string, measure: Measure): Reading {
+export function readNumber(text: string, measure: Measure): NumberReading {
   const typed = text.trim();
   if (typed === '') return refused('A number is missing.');
   if (typed.length > 40) return refused('This is too long for a number.');
@@ -131,7 +131,7 @@ function noUnit(tail: string, measure: Measure): string {
 }
 
 /** The number if there is but one; otherwise the question which it is. */
-function choose(figures: readonly Figure[], measure: Measure): Reading {
+function choose(figures: readonly Figure[], measure: Measure): NumberReading {
   const readings = figures.map((one) => judge(one, measure));
   if (readings.length === 1) return readings[0]!;
   const words = figures.map(figureWords);
@@ -145,7 +145,7 @@ function choose(figures: readonly Figure[], measure: Measure): Reading {
 }
 
 /** The number of a figure if the field takes it, or why not. */
-function judge(figure: Figure, measure: Measure): Reading {
+function judge(figure: Figure, measure: Measure): NumberReading {
   const value = valueOf(figure, measure);
   const { min, max, what, whole } = measure;
   if (whole !== undefined && !Number.isInteger(value)) return notWhole(value, whole, measure);
@@ -161,7 +161,7 @@ function judge(figure: Figure, measure: Measure): Reading {
       };
 }
 
-function notWhole(value: number, why: string, { min, max }: Measure): Reading {
+function notWhole(value: number, why: string, { min, max }: Measure): NumberReading {
   const near = [Math.floor(value), Math.ceil(value)].filter((one) => one >= min && one <= max);
   const offers = near.map((one) => ({ words: String(one), reading: { value: one } }));
   return { why: `${why}: ${either(near.map(String)) || `from ${min} to ${max}`}.`, offers };
@@ -192,7 +192,7 @@ function bounds({ min, max, unit }: Measure): string {
   return `From ${numberWords(min)} to ${numberWords(max, unit)} is taken here.`;
 }
 
-function refused(why: string): Reading {
+function refused(why: string): NumberReading {
   return { why, offers: [] };
 }
 

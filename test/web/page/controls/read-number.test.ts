@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Measure, Reading } from '../../../../src/web/page/controls/read-number.ts';
+import type { Measure, NumberReading } from '../../../../src/web/page/controls/read-number.ts';
 import { readNumber, shownNumber } from '../../../../src/web/page/controls/read-number.ts';
 import { tries } from '../../../support/thorough.ts';
 
@@ -11,8 +11,8 @@ const turn: Measure = { unit: '°', min: -360, max: 360 };
 
 /** Words with plain spaces in place of those that no end of a line parts. */
 const plain = (words: string): string => words.replaceAll(/[\u00a0\u202f]/g, ' ');
-const whyOf = (reading: Reading): string => ('why' in reading ? plain(reading.why) : '');
-const offersOf = (reading: Reading): [words: string, value: number | string][] =>
+const whyOf = (reading: NumberReading): string => ('why' in reading ? plain(reading.why) : '');
+const offersOf = (reading: NumberReading): [words: string, value: number | string][] =>
   'why' in reading
     ? reading.offers.map((one) => [
         plain(one.words),
