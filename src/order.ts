@@ -31,6 +31,7 @@ export const rooms = [
 export const sharedWithPage: readonly string[] = [
   'base/numbers.ts',
   'base/findings.ts',
+  'base/text-bounds.ts',
   'base/wording.ts',
   'geometry/paths/angle.ts',
   'pattern/words.ts',

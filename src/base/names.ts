@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { nameBound, noteBound, shortBound, titleBound } from './text-bounds.ts';
 
 /** What files and folders may be called so that every system takes them, and what people may write. */
 
@@ -25,16 +26,13 @@ export function whyNotPortable(name: string): string | null {
 export const withdrawnEnding = '.withdrawn';
 
 /** A title as it stands at the head of papers. */
-export const titleText = z
-  .string()
-  .min(1)
-  .max(100, 'at most 100 letters fit at the head of a paper');
+export const titleText = z.string().min(1).max(titleBound.most, titleBound.why);
 
 /** Words on a label or in a table: a colour, a dye lot. */
-export const shortText = z.string().min(1).max(60, 'at most 60 letters fit on a label');
+export const shortText = z.string().min(1).max(shortBound.most, shortBound.why);
 
 /** A note of a few sentences, printed where somebody reads it. */
-export const noteText = z.string().min(1).max(600, 'at most 600 letters are printed');
+export const noteText = z.string().min(1).max(noteBound.most, noteBound.why);
 
 /** Small letters and digits joined by single hyphens: what files and layers may be called after. */
 export const plainName = z
@@ -42,4 +40,4 @@ export const plainName = z
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a name is small letters and digits joined by single hyphens');
 
 /** The most letters of a name that goes into names of files and onto labels. */
-export const longestName = 40;
+export const longestName = nameBound.most;

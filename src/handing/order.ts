@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { longestName, noteText, plainName, shortText } from '../base/names.ts';
+import { noteText, plainName, shortText } from '../base/names.ts';
+import { nameBound } from '../base/text-bounds.ts';
 import { readYesNo } from '../base/yes-no.ts';
 import { hands } from '../pattern/words.ts';
 
@@ -9,7 +10,7 @@ const id = z
     /^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/,
     'letters and digits joined by single hyphens, in quotes if it is a number',
   )
-  .max(longestName, `at most ${longestName} letters go into the names of files`);
+  .max(nameBound.most, nameBound.why);
 
 /** What is chosen for a use: a material, one of its colours, or both. */
 const chosenSchema = z

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { longestName, plainName, shortText, titleText } from '../base/names.ts';
+import { nameBound } from '../base/text-bounds.ts';
 import { readYesNo } from '../base/yes-no.ts';
 import { isJoiner } from './conditions.ts';
 import { layerFileSchema } from './layers.ts';
@@ -9,10 +10,7 @@ import { priceSchema } from './shop/price.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
 /** The name of a piece, a set or a material. */
-export const pieceName = plainName.max(
-  longestName,
-  `at most ${longestName} letters go into the names of files`,
-);
+export const pieceName = plainName.max(nameBound.most, nameBound.why);
 
 /**
  * `piece`, or `piece/edge` if the piece has several seams. The name of an edge is a text beside its line.

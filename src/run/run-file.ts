@@ -2,7 +2,8 @@ import { basename, dirname, join } from 'node:path';
 import { parseDocument } from 'yaml';
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
-import { longestName, plainName, shortText, titleText } from '../base/names.ts';
+import { plainName, shortText, titleText } from '../base/names.ts';
+import { nameBound } from '../base/text-bounds.ts';
 import type { Order } from '../handing/order.ts';
 import { orderSchema } from '../handing/order.ts';
 import { defaultEffort } from '../lay/lay-parts.ts';
@@ -56,7 +57,7 @@ export const rollSchema = z.strictObject({
   name: z
     .string()
     .regex(/^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/, 'letters and digits joined by single hyphens')
-    .max(longestName, `at most ${longestName} letters go into the names of files`)
+    .max(nameBound.most, nameBound.why)
     .optional()
     .describe('what files about it are called by, where there are several'),
   defects: z.array(polygon).default([]).describe('what no part may touch: mm along and across'),

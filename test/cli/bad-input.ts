@@ -207,6 +207,18 @@ const runCases: readonly Case[] = [
     says: [`${runFile}:6:7`, 'order "A1" is there twice', 'raise its quantity'],
   },
   {
+    what: 'an order whose name has 5000 letters',
+    files: replaced(wren, runFile, 'order: A2', `order: ${'a'.repeat(5000)}`),
+    says: [`${runFile}:6:7`, 'orders.1.order', 'at most 40 letters go into the names of files'],
+    lines: 1,
+  },
+  {
+    what: 'a customer of 5000 letters',
+    files: replaced(wren, runFile, 'order: A2', `order: A2, customer: ${'a'.repeat(5000)}`),
+    says: [`${runFile}:6:18`, 'orders.1.customer', 'at most 60 letters fit on a label'],
+    lines: 1,
+  },
+  {
     what: 'an order whose name is a number',
     files: replaced(wren, runFile, 'order: A2', 'order: 1042'),
     says: [`${runFile}:6:7`, 'orders.1.order', 'is no text: put it in quotes'],

@@ -1,5 +1,9 @@
 import type { JSX, TargetedKeyboardEvent } from 'preact';
-import { useEffect, useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import type { TextBound } from '../../../base/text-bounds.ts';
+import { cutShort } from '../../../base/wording.ts';
+import type { Measure, NumberReading, WrongNumber } from './read-number.ts';
+import { numberWords, readNumber, shownNumber, takesUnits } from './read-number.ts';
 import { Swatch } from './swatch.tsx';
 
 interface FieldProps {
@@ -7,75 +11,113 @@ interface FieldProps {
   readonly hint?: string;
 }
 
+/** What stands below a field: a hint, or why its text is not taken and what holds meanwhile. */
+function BelowField({
+  id,
+  hint = '',
+  why,
+  holds,
+  offers = [],
+}: {
+  readonly id: string;
+  readonly hint?: string;
+  /** null: nothing is wrong. */
+  readonly why: string | null;
+  /** The last good value in words, empty if there is none. */
+  readonly holds: string;
+  readonly offers?: readonly { readonly words: string; readonly onTake: () => void }[];
+}): JSX.Element {
+  const still = holds === '' ? 'Nothing is taken yet.' : `${holds} still holds.`;
+  return (
+    <>
+      <small id={`${id}-hint`} class={why === null ? '' : 'wrong'} aria-live="polite">
+        {why === null ? hint : `${why} ${still}`}
+      </small>
+      {offers.length > 0 && (
+        <span class="offers">
+          {offers.map(({ words, onTake }) => (
+            <button class="button" type="button" onClick={onTake}>
+              {words}
+            </button>
+          ))}
+        </span>
+      )}
+    </>
+  );
+}
+
 /**
- * A field for a number. A text that is no number, or is out of bounds, is marked and not taken. While
- * somebody types, the text stays as it is whatever else happens on the page; it is taken when the field
- * is left.
+ * A field for a number. A text that is no number, or is out of bounds, stays in it with the reason below
+ * and is not taken; where it can be read in two ways it is asked which. While somebody types, the text
+ * stays as it is whatever else happens on the page; it is taken when the field is left.
  */
 export function NumberField({
   label,
   hint,
   value,
-  unit,
-  min,
-  max,
   optional = false,
   onChange,
-}: FieldProps & {
-  readonly value: number | null;
-  readonly unit?: string;
-  readonly min: number;
-  readonly max: number;
-  /** Whether the field may be left empty, which means that the number is not said. */
-  readonly optional?: boolean;
-  readonly onChange: (value: number | null) => void;
-}): JSX.Element {
+  ...measure
+}: FieldProps &
+  Measure & {
+    readonly value: number | null;
+    /** Whether the field may be left empty, which means that the number is not said. */
+    readonly optional?: boolean;
+    readonly onChange: (value: number | null) => void;
+  }): JSX.Element {
   const id = useId();
-  const [text, setText] = useState(worded(value));
-  const [wrong, setWrong] = useState('');
-  useEffect(() => {
-    setText(worded(value));
-    setWrong('');
-  }, [value]);
-  const take = (typed: string): void => {
-    setText(typed);
-    const trimmed = typed.trim().replace(',', '.');
-    if (trimmed === '' && optional) {
-      setWrong('');
-      return onChange(null);
-    }
-    const number = Number(trimmed);
-    if (trimmed === '' || !Number.isFinite(number) || number < min || number > max) {
-      return setWrong(`A number from ${min} to ${max}${unit === undefined ? '' : ` ${unit}`}.`);
-    }
-    setWrong('');
-    onChange(number);
+  const { unit } = measure;
+  const { text, setText } = useTyped(shownNumber(value));
+  const input = useRef<HTMLInputElement>(null);
+  const [wrong, setWrong] = useState<WrongNumber | null>(null);
+  useEffect(() => setWrong(null), [value]);
+  const take = (reading: NumberReading | { readonly value: null }): void => {
+    if (!('value' in reading)) return setWrong(reading);
+    setWrong(null);
+    setText(shownNumber(reading.value));
+    onChange(reading.value);
   };
+  const offers = (wrong?.offers ?? []).map(({ words, reading }) => ({
+    words,
+    onTake: () => {
+      // The button goes away, and whoever pressed it by keyboard must not be lost.
+      input.current!.focus();
+      take(reading);
+    },
+  }));
   return (
     <div class="field">
       <label for={id}>{label}</label>
       <span class="with-unit">
         <input
+          ref={input}
           id={id}
-          inputMode="decimal"
+          inputMode={takesUnits(measure) ? 'text' : 'decimal'}
           autocomplete="off"
           value={text}
-          aria-invalid={wrong !== ''}
-          aria-describedby={`${id}-hint`}
+          aria-invalid={wrong !== null}
+          aria-describedby={unit === undefined ? `${id}-hint` : `${id}-unit ${id}-hint`}
           onInput={(event) => setText(event.currentTarget.value)}
-          onChange={(event) => take(event.currentTarget.value)}
+          onChange={({ currentTarget: { value: typed } }) => {
+            setText(typed);
+            take(optional && typed.trim() === '' ? { value: null } : readNumber(typed, measure));
+          }}
         />
-        {unit !== undefined && <span aria-hidden="true">{unit}</span>}
+        {unit !== undefined && (
+          <span id={`${id}-unit`} aria-hidden="true">
+            {unit}
+          </span>
+        )}
       </span>
-      <small id={`${id}-hint`} class={wrong === '' ? '' : 'wrong'}>
-        {wrong === '' ? (hint ?? '') : wrong}
-      </small>
+      <BelowField
+        id={id}
+        hint={hint}
+        why={wrong?.why ?? null}
+        holds={value === null ? '' : numberWords(value, unit)}
+        offers={offers}
+      />
     </div>
   );
-}
-
-function worded(value: number | null): string {
-  return value === null ? '' : String(Math.round(value * 1000) / 1000);
 }
 
 /**
@@ -88,15 +130,25 @@ function useTyped(value: string): { text: string; setText: (text: string) => voi
   return { text, setText };
 }
 
+/** Why a text is not taken, where it is too long; null: it is not. */
+function tooLong(text: string, bound: TextBound | undefined): string | null {
+  const letters = text.trim().length;
+  if (bound === undefined || letters <= bound.most) return null;
+  return `${letters} letters: ${bound.why}.`;
+}
+
 export function TextField({
   label,
   hint,
   value,
+  bound,
   fits = () => true,
   wrongWords = '',
   onChange,
 }: FieldProps & {
   readonly value: string;
+  /** Left out: a text may have any length, as far as `fits` takes it. */
+  readonly bound?: TextBound;
   /** Says whether a text is taken; left out: any text is. */
   readonly fits?: (text: string) => boolean;
   readonly wrongWords?: string;
@@ -104,13 +156,14 @@ export function TextField({
 }): JSX.Element {
   const id = useId();
   const { text, setText } = useTyped(value);
-  const [isWrong, setWrong] = useState(false);
-  useEffect(() => setWrong(false), [value]);
+  const [isUnfit, setUnfit] = useState(false);
+  useEffect(() => setUnfit(false), [value]);
+  const why = tooLong(text, bound) ?? (isUnfit ? wrongWords : null);
   const take = (typed: string): void => {
     setText(typed);
     const isFit = fits(typed.trim());
-    setWrong(!isFit);
-    if (isFit) onChange(typed.trim());
+    setUnfit(!isFit);
+    if (isFit && tooLong(typed, bound) === null) onChange(typed.trim());
   };
   return (
     <div class="field">
@@ -119,16 +172,18 @@ export function TextField({
         id={id}
         value={text}
         autocomplete="off"
-        aria-invalid={isWrong}
+        aria-invalid={why !== null}
         aria-describedby={`${id}-hint`}
         onInput={(event) => setText(event.currentTarget.value)}
         onChange={(event) => take(event.currentTarget.value)}
       />
-      <small id={`${id}-hint`} class={isWrong ? 'wrong' : ''}>
-        {isWrong ? wrongWords : (hint ?? '')}
-      </small>
+      <BelowField id={id} hint={hint} why={why} holds={quoted(value)} />
     </div>
   );
+}
+
+function quoted(text: string): string {
+  return text === '' ? '' : `“${cutShort(text, 40)}”`;
 }
 
 export interface Option<T extends string> {
@@ -289,29 +344,33 @@ export function NoteField({
   label,
   hint,
   value,
-  most,
+  bound,
   onChange,
 }: FieldProps & {
   readonly value: string;
-  /** How many letters it may have. */
-  readonly most: number;
+  readonly bound: TextBound;
   readonly onChange: (value: string) => void;
 }): JSX.Element {
   const id = useId();
   const { text, setText } = useTyped(value);
+  const why = tooLong(text, bound);
+  const take = (typed: string): void => {
+    setText(typed);
+    if (tooLong(typed, bound) === null) onChange(typed.trim());
+  };
   return (
     <div class="field">
       <label for={id}>{label}</label>
       <textarea
         id={id}
         rows={2}
-        maxLength={most}
         value={text}
+        aria-invalid={why !== null}
         aria-describedby={`${id}-hint`}
         onInput={(event) => setText(event.currentTarget.value)}
-        onChange={(event) => onChange(event.currentTarget.value.trim())}
+        onChange={(event) => take(event.currentTarget.value)}
       />
-      <small id={`${id}-hint`}>{hint ?? ''}</small>
+      <BelowField id={id} hint={hint} why={why} holds={quoted(value)} />
     </div>
   );
 }

@@ -183,7 +183,8 @@ function fieldOf(
           value={said.quantity ?? 1}
           min={1}
           max={100}
-          onChange={(quantity) => answer({ quantity: Math.round(quantity!) })}
+          whole="A piece is cut whole"
+          onChange={(quantity) => answer({ quantity })}
         />
       );
     case 'half':

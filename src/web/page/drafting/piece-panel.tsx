@@ -91,9 +91,8 @@ export function PiecePanel({
             value={said.quantity ?? 1}
             min={1}
             max={100}
-            onChange={(quantity) =>
-              say({ quantity: quantity === 1 ? null : Math.round(quantity!) }, 'quantity')
-            }
+            whole="A piece is cut whole"
+            onChange={(quantity) => say({ quantity: quantity === 1 ? null : quantity }, 'quantity')}
           />
         </div>
       </section>

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { shortBound } from '../../../base/text-bounds.ts';
 import { Select, TextField } from '../controls/fields.tsx';
 import { edgeColour, withEdge, withText } from './choices.ts';
 import type { OrderFormProps } from './order-form-props.ts';
@@ -38,6 +39,7 @@ export function EdgeFields({ order, set, shop, onChange }: OrderFormProps): JSX.
             label="Binding"
             hint="Colour of the tape"
             value={colour}
+            bound={shortBound}
             onChange={(next) => onChange(withEdge(order, finish, next))}
           />
         ) : (
@@ -56,6 +58,7 @@ export function EdgeFields({ order, set, shop, onChange }: OrderFormProps): JSX.
           label="Thread"
           hint="Colour of the stitches"
           value={order.thread ?? ''}
+          bound={shortBound}
           onChange={(thread) => onChange(withText(order, 'thread', thread))}
         />
       </div>

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { nameBound } from '../../../base/text-bounds.ts';
 import { Choices, NumberField, Select, TextField } from '../controls/fields.tsx';
 import { EdgeFields } from './edge-fields.tsx';
 import type { SetCard } from '../../api/shop.ts';
@@ -33,7 +34,8 @@ export function OrderForm({
   readonly onRemove: (() => void) | null;
 }): JSX.Element {
   const set = shop.sets.find(({ name }) => name === order.set);
-  const isFree = (text: string): boolean => orderName.test(text) && !taken.includes(text);
+  const others = new Set(taken.map((name) => name.toLowerCase()));
+  const isFree = (text: string): boolean => orderName.test(text) && !others.has(text.toLowerCase());
   const sets = shop.sets.map(({ name, title }) => ({ value: name, words: title }));
   return (
     <div class="stack">
@@ -41,6 +43,7 @@ export function OrderForm({
         <TextField
           label="Order"
           value={order.order}
+          bound={nameBound}
           fits={isFree}
           wrongWords="Letters, digits and single hyphens, and no other order’s name."
           onChange={(name) => onChange({ ...order, order: name })}
@@ -50,7 +53,8 @@ export function OrderForm({
           value={order.quantity}
           min={1}
           max={500}
-          onChange={(quantity) => onChange({ ...order, quantity: Math.round(quantity!) })}
+          whole="A set is cut whole"
+          onChange={(quantity) => onChange({ ...order, quantity: quantity! })}
         />
       </div>
       <Select

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { titleBound } from '../../../base/text-bounds.ts';
 import type { RunContent } from '../../../run/run-file.ts';
 import type { SentRunFile } from '../../api/run-file.ts';
 import type { Order } from '../../../handing/order.ts';
@@ -134,6 +135,7 @@ function RunFacts({
         <TextField
           label="Title"
           value={content.title}
+          bound={titleBound}
           fits={(text) => text !== ''}
           wrongWords="A run has a title."
           onChange={(title) => onChange({ ...content, title })}

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { noteBound, shortBound } from '../../../base/text-bounds.ts';
 import { DayField, NoteField, TextField } from '../controls/fields.tsx';
 import { withText } from './choices.ts';
 import type { OrderFormProps } from './order-form-props.ts';
@@ -28,6 +29,7 @@ export function WordFields({
             label="Customer"
             hint="Name or number"
             value={customer}
+            bound={shortBound}
             onChange={(text) => onChange(withText(order, 'customer', text))}
           />
           <DayField
@@ -39,14 +41,14 @@ export function WordFields({
         <NoteField
           label="Note for the bench"
           hint="On the sewing sheet"
-          most={600}
+          bound={noteBound}
           value={benchNote}
           onChange={(text) => onChange(withText(order, 'benchNote', text))}
         />
         <NoteField
           label="Note for the customer"
           hint="On the fitting sheet"
-          most={600}
+          bound={noteBound}
           value={customerNote}
           onChange={(text) => onChange(withText(order, 'customerNote', text))}
         />

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { RollEntry } from '../../../run/run-file.ts';
 import { NumberField } from '../controls/fields.tsx';
 import { extent, rectangleAt } from './rolls.ts';
@@ -58,10 +58,16 @@ function TypedDefect({
   const [long, setLong] = useState<number | null>(null);
   const [wide, setWide] = useState<number | null>(null);
   const isWhole = along !== null && across !== null && long !== null && wide !== null;
-  const [isMissed, setMissed] = useState(false);
+  const figures = useRef<HTMLDivElement>(null);
+  const [missing, setMissing] = useState('');
   // The button is never disabled: the figure typed last is known only once its field is left.
   const add = (): void => {
-    setMissed(!isWhole);
+    const wrong = figures.current!.querySelector<HTMLInputElement>('[aria-invalid="true"]');
+    if (wrong !== null) {
+      setMissing('A figure is not taken yet: its reason stands below it.');
+      return wrong.focus();
+    }
+    setMissing(isWhole ? '' : 'A defect needs all four figures.');
     if (!isWhole) return;
     onAdd(rectangleAt(along, across, long, wide));
     setAlong(null);
@@ -73,7 +79,7 @@ function TypedDefect({
     <details>
       <summary>Type a defect</summary>
       <div class="stack">
-        <div class="row">
+        <div class="row" ref={figures}>
           <NumberField
             label="From the start"
             unit="mm"
@@ -120,7 +126,7 @@ function TypedDefect({
             Add the defect
           </button>
         </div>
-        <p role="status">{isMissed && !isWhole ? 'A defect needs all four figures.' : ''}</p>
+        <p role="status">{missing}</p>
       </div>
     </details>
   );

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { nameBound, shortBound } from '../../../base/text-bounds.ts';
 import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField, TextField } from '../controls/fields.tsx';
@@ -10,12 +11,22 @@ import { DefectList } from './defect-list.tsx';
 import { rollAsPictured, sampleOf, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
 
+/** What is shorter or narrower is no roll, mm: metres were typed for millimetres. */
+const leastRoll = 100;
+
+/** The widest selvedge, mm. */
+const mostSelvedge = 500;
+
+/** Empty: it has none of its own. */
+const rollName = /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/;
+
 const nobody: ReadonlySet<string> = new Set();
 
 /** One roll: its figures, a picture to mark defects on, and the rolls that the shop remembers. */
 export function RollForm({
   material,
   roll,
+  taken,
   stock,
   onChange,
   onStock,
@@ -24,6 +35,8 @@ export function RollForm({
 }: {
   material: MaterialCard;
   roll: RollEntry;
+  /** What the other rolls of the cloth are called. */
+  taken: readonly string[];
   stock: readonly RollEntry[];
   onChange: (roll: RollEntry) => void;
   onStock: () => void;
@@ -41,7 +54,7 @@ export function RollForm({
             {material.title}, {roll.colour}
           </p>
         )}
-        <Figures material={material} roll={roll} onChange={onChange} />
+        <Figures material={material} roll={roll} taken={taken} onChange={onChange} />
         <Stock
           material={material}
           roll={roll}
@@ -102,13 +115,16 @@ export function RollForm({
 function Figures({
   material,
   roll,
+  taken,
   onChange,
 }: {
   material: MaterialCard;
   roll: RollEntry;
+  taken: readonly string[];
   onChange: (roll: RollEntry) => void;
 }): JSX.Element {
   const { width, selvedge, startMargin, length } = saidOrKnown(roll, material);
+  const others = new Set(taken.map((name) => name.toLowerCase()));
   const usable = width - 2 * selvedge;
   const said = (figures: Partial<RollEntry>): void => onChange({ ...roll, ...figures });
   return (
@@ -118,8 +134,9 @@ function Figures({
           label="Full width"
           unit="mm"
           hint={`${material.width} by its file`}
+          what="width of this roll"
           value={width}
-          min={1}
+          min={2 * selvedge + leastRoll}
           max={6000}
           onChange={(value) => said({ width: value ?? undefined })}
         />
@@ -127,8 +144,9 @@ function Figures({
           label="Usable width"
           unit="mm"
           hint={`${selvedge} selvedge at each edge`}
+          what="usable width of this roll"
           value={usable}
-          min={1}
+          min={Math.max(leastRoll, width - 2 * mostSelvedge)}
           max={width}
           onChange={(value) => said({ selvedge: (width - value!) / 2 })}
         />
@@ -138,8 +156,9 @@ function Figures({
           label="Length on the roll"
           unit="mm"
           hint={length === null ? 'Not said: taken to be enough' : metres(length)}
+          what="length of a roll"
           value={roll.length ?? null}
-          min={1}
+          min={leastRoll}
           max={1e6}
           optional
           onChange={(value) => said({ length: value ?? undefined })}
@@ -148,6 +167,7 @@ function Figures({
           label="Start margin"
           unit="mm"
           hint="Left at the start of the roll"
+          what="start margin"
           value={startMargin}
           min={0}
           max={2000}
@@ -159,14 +179,16 @@ function Figures({
           label="Dye lot"
           hint="As on the ticket"
           value={roll.dyeLot ?? ''}
+          bound={shortBound}
           onChange={(value) => said({ dyeLot: value === '' ? undefined : value })}
         />
         <TextField
           label="Name"
           hint="What the shop calls it"
           value={roll.name ?? ''}
-          fits={(text) => /^$|^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/.test(text)}
-          wrongWords="Letters and digits, joined by single hyphens."
+          bound={nameBound}
+          fits={(text) => rollName.test(text) && !others.has(text.toLowerCase())}
+          wrongWords="Letters and digits, joined by single hyphens, and no other roll’s name."
           onChange={(value) => said({ name: value === '' ? undefined : value })}
         />
       </div>

@@ -90,6 +90,7 @@ export function RollStep({
         key={`${clothKey(cloth)} ${shown}`}
         material={material}
         roll={rolls[shown]!}
+        taken={rolls.flatMap((one, i) => (i === shown ? [] : [one.name ?? String(i + 1)]))}
         stock={[shop.stock[material.name] ?? []]
           .flat()
           .filter((roll) => isInColour(roll, cloth.colour))}

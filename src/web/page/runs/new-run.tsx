@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
+import { titleBound } from '../../../base/text-bounds.ts';
 import type { RunCard, Shop } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
 import { Dialog } from '../controls/dialog.tsx';
@@ -53,6 +54,7 @@ export function NewRun({
           label="What is it called?"
           hint={title === '' ? 'Like: Week 48' : `Kept as ${name}`}
           value={title}
+          bound={titleBound}
           onChange={setTitle}
         />
         {from === null && (

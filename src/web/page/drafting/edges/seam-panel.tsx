@@ -120,7 +120,8 @@ function SeamPanel({
               value={count}
               min={1}
               max={50}
-              onChange={(next) => setCount(Math.round(next!))}
+              whole="A notch is cut whole"
+              onChange={(next) => setCount(next!)}
             />
             <button
               class="button"
