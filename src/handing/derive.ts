@@ -57,6 +57,36 @@ export function deriveParts(
   };
 }
 
+/** What an order says that changes no part of it. */
+const ofNoPart: ReadonlySet<string> = new Set<keyof Order>([
+  'order',
+  'customer',
+  'due',
+  'benchNote',
+  'customerNote',
+]);
+
+/**
+ * What two orders of one set must have in common so that their parts differ only in their labels: all but whose they
+ * are and what is noted on them.
+ */
+export function choicesKey(order: Order): string {
+  return JSON.stringify(Object.entries(order).filter(([key]) => !ofNoPart.has(key)));
+}
+
+/** The parts of an order, made for another one that chooses the same: they share their geometry. */
+export function derivedFor(
+  { order }: Order,
+  { parts, whole, findings }: DerivedParts,
+): DerivedParts {
+  const labelled = (part: Part): Part => ({
+    ...part,
+    order,
+    ...nameAndLabel(part.name, { set: part.set, order }),
+  });
+  return { parts: parts.map(labelled), whole: whole.map(labelled), findings };
+}
+
 /** Whether a finding is an error, or of a part that is wanted, or of no single part. */
 function concerns(
   { severity, where }: Finding,

@@ -7,7 +7,8 @@ import {
   refuseErrors,
 } from '../base/findings.ts';
 import { shownNames } from '../base/wording.ts';
-import { deriveParts } from '../handing/derive.ts';
+import type { DerivedParts } from '../handing/derive.ts';
+import { choicesKey, derivedFor, deriveParts } from '../handing/derive.ts';
 import type { Order } from '../handing/order.ts';
 import { choiceOf } from '../handing/order-choices.ts';
 import type { PatternSet, SetFiles } from '../pattern/set.ts';
@@ -61,7 +62,7 @@ export function readOrders(
     sharedFolder,
   );
   if (hasErrors(unread)) refuseErrors(inOrderOfLines([...wrong, ...unread]));
-  const derived = entries.map(({ order, set }) => deriveParts(set, order, materials));
+  const derived = derivedOnce(entries, materials);
   const ordered = entries.map(({ order, set }, i): OrderedSet => {
     const { parts, whole } = derived[i]!;
     return { order, set, parts, whole };
@@ -75,6 +76,24 @@ export function readOrders(
     findings: [...set.findings, ...derived[i]!.findings],
   }));
   return { ordered, materials, findings: [...ofOrders, ...toldByOrder(told)] };
+}
+
+/** The parts of each order. Orders that choose the same of a set are derived once. */
+function derivedOnce(
+  entries: readonly { readonly order: Order; readonly set: PatternSet }[],
+  materials: Materials,
+): DerivedParts[] {
+  const known = new Map<PatternSet, Map<string, DerivedParts>>();
+  return entries.map(({ order, set }) => {
+    const ofSet = known.get(set) ?? new Map<string, DerivedParts>();
+    known.set(set, ofSet);
+    const key = choicesKey(order);
+    const alike = ofSet.get(key);
+    if (alike !== undefined) return derivedFor(order, alike);
+    const own = deriveParts(set, order, materials);
+    ofSet.set(key, own);
+    return own;
+  });
 }
 
 /** Orders that can be read, and those that are left out with what is wrong with them. */

@@ -20,8 +20,6 @@ export interface LayTable {
     readonly roll: string | null;
     readonly finding: Finding;
   }[];
-  /** Why parts may no longer lie where the run file has them. */
-  readonly faults: readonly Finding[];
   readonly search: SearchState | null;
   /** The last lays of each cloth, the newest first. */
   readonly earlier: readonly EarlierLay[];

@@ -17,7 +17,7 @@ import { sent } from './sent.ts';
  * Routes for runs on their way: their run files, their lays, and the making of what the machine needs.
  */
 export function runRoutes(desk: Desk) {
-  const { shop, quick, events, searches, folders, cuts, told } = desk;
+  const { shop, threads, quick, events, searches, folders, cuts, told } = desk;
   return new Hono()
     .get('/api/run/:run', (c) => {
       const run = openRunFile(shop, c.req.param('run'));
@@ -49,6 +49,9 @@ export function runRoutes(desk: Desk) {
       const earlier = earlierLays(shop, run);
       return c.json({ ...table, lays, search, earlier, isUnsaved } satisfies LayTable);
     })
+    .get('/api/run/:run/faults', async (c) =>
+      c.json(told(await threads.run('faults', { shop, run: c.req.param('run') }))),
+    )
     .post('/api/run/:run/lay-back', sent(layBackSchema), (c) => {
       const run = c.req.param('run');
       const { version, id } = c.req.valid('json');

@@ -1,5 +1,6 @@
 import type { Finding } from '../../base/findings.ts';
 import { lengthWords } from '../../base/wording.ts';
+import { choicesKey } from '../../handing/derive.ts';
 import type { Part } from '../../handing/part.ts';
 import { ordersOf } from '../../jobs/cut.ts';
 import { layRules, placementOf } from '../../jobs/lay-materials.ts';
@@ -19,6 +20,7 @@ import type { Job } from '../../run/job.ts';
 import type { LoadedRoll } from '../../run/run-file.ts';
 import { rollsOf } from '../../run/run-file.ts';
 import type { LayTable } from '../api/lay.ts';
+import type { Refused } from '../api/refused.ts';
 import type { PicturedLay, PicturedPart } from '../api/pictured.ts';
 import { versionOf } from '../workshop/run-file.ts';
 import type { Workshop } from '../workshop/workshop.ts';
@@ -48,8 +50,16 @@ export function layTable({
     lays: loaded.flatMap(({ cloth, roll }) => knownLay(job, cloth, roll)),
     findings: job.findings,
     small: loaded.flatMap(({ cloth, roll }) => smallRoll(job, cloth, roll)),
-    faults: loaded.flatMap(({ cloth, roll }) => laidFaults(job, cloth, roll)),
   };
+}
+
+/**
+ * Why parts may no longer lie where the run file has them. It takes seconds where hundreds do. Throws a Refusal where
+ * the run is refused.
+ */
+export function layFaults({ shop, run }: { shop: Workshop; run: string }): Refused {
+  const job = jobOf(shop, run);
+  return { findings: loadedRolls(job).flatMap(({ cloth, roll }) => laidFaults(job, cloth, roll)) };
 }
 
 /** Tells of a roll on which no set can lie as a whole. */
@@ -79,8 +89,16 @@ export function loadedRolls(job: Job): { cloth: Cloth; roll: LoadedRoll }[] {
 
 function picturedParts(job: Job): PicturedPart[] {
   const lengths = lengthWords(job.run.inches);
+  // Orders that choose the same of a set are told in the same words.
+  const kinds = new Map(job.ordered.toReversed().map((one) => [choicesKey(one.order), one]));
+  const told = new Map(
+    [...kinds].map(([kind, one]) => {
+      const [facts] = ordersOf({ ...job, ordered: [one] });
+      return [kind, partWords(facts!, lengths)];
+    }),
+  );
   const words = new Map(
-    ordersOf(job).map((facts) => [facts.order.order, partWords(facts, lengths)]),
+    job.ordered.map((one) => [one.order.order, told.get(choicesKey(one.order))!]),
   );
   return job.parts.map((part) =>
     picturedPart(

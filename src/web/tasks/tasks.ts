@@ -16,7 +16,7 @@ import {
 } from './draft.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
-import { layTable } from './lay-table.ts';
+import { layFaults, layTable } from './lay-table.ts';
 import { lay } from './lay.ts';
 import { place } from './place.ts';
 import { plan } from './plan.ts';
@@ -33,6 +33,7 @@ export const tasks = {
   check,
   plan,
   table: layTable,
+  faults: layFaults,
   together,
   lay,
   place,

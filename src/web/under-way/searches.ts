@@ -152,6 +152,8 @@ export function openSearches(
         done: Promise.resolve(),
       };
       searches.set(run, own);
+      // Whoever asked for it sees it at once, long before the first part is laid.
+      channel.tell(run, { kind: 'search', ...own.state! });
       own.done = search(run, own, wish);
     },
     stop: async (run) => {

@@ -5,6 +5,7 @@ import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
+import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
 import { capital, isOfCloth, rollName } from '../words.ts';
@@ -15,6 +16,9 @@ import { useLayTable } from './use-lay-table.ts';
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
 export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }): JSX.Element {
   const { table, lays, trying, search, findings, setFindings } = useLayTable(run, file.version);
+  // They come when they are known: the picture does not wait for them.
+  const faults =
+    useLoaded(() => calls.layFaults(run.name), [run.name, file.version]).value?.findings ?? [];
   const [chosen, setChosen] = useState<string | null>(null);
   const followed = search === null || search.cloth === '' ? null : search.cloth;
   const rolls = table?.rolls ?? [];
@@ -91,13 +95,13 @@ export function LayStep({ run, file }: { run: OpenRunFile; file: SentRunFile }):
           </div>
         </section>
       )}
-      {table !== null && table.faults.length > 0 && search === null && (
+      {faults.length > 0 && search === null && (
         <section class="notice stack">
           <p>
             <strong>What was laid no longer fits.</strong> The roll, the orders or the patterns have
             changed since.
           </p>
-          <Findings findings={table.faults.slice(0, 12)} />
+          <Findings findings={faults.slice(0, 12)} />
         </section>
       )}
       {table !== null && table.findings.length > 0 && (

@@ -49,7 +49,7 @@ export function SearchDesk({
             <div>
               <dt>Now laying</dt>
               <dd class="strong">
-                {search.cloth}
+                {search.cloth === '' ? 'getting ready' : search.cloth}
                 {search.of > 1 && `, ${search.number} of ${search.of}`}
               </dd>
             </div>

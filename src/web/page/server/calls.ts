@@ -66,6 +66,7 @@ export const calls = {
     answer(runs.redo.$post({ ...inRun(run), json: { version } })),
   together: (run: string) => answer(runs.together.$get(inRun(run))),
   layTable: (run: string) => answer(runs.table.$get(inRun(run))),
+  layFaults: (run: string) => answer(runs.faults.$get(inRun(run))),
   beginSearch: (run: string, seconds: number) =>
     answer(runs.search.$post({ ...inRun(run), json: { seconds } })),
   stopSearch: (run: string) => answer(runs.stop.$post(inRun(run))),
