@@ -798,6 +798,30 @@ describe('a run folder', () => {
     await expectGiven();
   });
 
+  it('has what is left of its roll remembered once, by the name of the roll', async () => {
+    const path = `/api/out/${run}/rest`;
+    const wish = { material: 'loop', colour: null, name: 'L7' };
+    expect(await refused('POST', path, wish)).toEqual([422, 'roll-name']);
+    expect(await refused('POST', path, { ...wish, length: 9000 })).toEqual([422, 'request']);
+    const stock = join(root, 'shared/rolls.yaml');
+    try {
+      withText((text) => text.replace('loop: {', 'loop: { name: L7,'));
+      await cutAgain();
+      const { rests } = await good<RunFolder>('GET', `/api/out/${run}`);
+      const { said } = await good<{ said: string }>('POST', path, wish);
+      expect(said).toMatch(/^L7 is kept in shared\/rolls\.yaml with \d\.\d\d m\.$/);
+      expect(readFileSync(stock, 'utf8')).toContain(`length: ${rests[0]!.roll.length}`);
+      expect((await good<{ said: string }>('POST', path, wish)).said).toContain('already');
+      writeFileSync(stock, 'rolls: { loop: { name: L7, length: 300 } }');
+      expect(await refused('POST', path, wish)).toEqual([422, 'rest-kept']);
+      expect(readFileSync(stock, 'utf8')).toContain('length: 300');
+    } finally {
+      rmSync(stock, { force: true });
+      withText((text) => text);
+      await cutAgain();
+    }
+  });
+
   it('is cut again in part, and compared', async () => {
     const wish = { labels: ['rest-left.1.A2'], remnant: null };
     const { name } = await good<{ name: string }>('POST', `/api/out/${run}/recut`, wish);
