@@ -37,9 +37,11 @@ export function RehearsalStep({
         </section>
       )}
       {(proof.findings.length > 0 || older !== null) && (
-        <a class="button" href={addressOf('run', name, 'files')}>
-          To the files
-        </a>
+        <div class="actions">
+          <a class="button" href={addressOf('run', name, 'files')}>
+            To the files
+          </a>
+        </div>
       )}
       {keys.length > 1 && older === null && (
         <Choices
