@@ -90,7 +90,8 @@ function orderChanges(before: readonly OrderRecord[], after: readonly Order[]): 
 }
 
 /** The order as the run file had it. */
-function orderOf({ title: _, setTitle: __, binding, ...order }: OrderRecord): object {
+function orderOf(recorded: OrderRecord): object {
+  const { title: _, setTitle: __, binding, ...order } = recorded;
   return binding === null ? order : { ...order, binding };
 }
 

@@ -31,7 +31,8 @@ function restsOf(record: RunRecord, family: readonly RunRecord[]): Rest[] {
   });
 }
 
-function keptRoll({ defects = [], outline: _, ...others }: Roll): KeptRoll['roll'] {
+function keptRoll(rest: Roll): KeptRoll['roll'] {
+  const { defects = [], outline: _, ...others } = rest;
   // Nothing is said of what lies before the new start.
   const corners = defects.map((defect) =>
     defect.map(({ x, y }): [number, number] => [Math.max(0, x), y]),

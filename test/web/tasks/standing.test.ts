@@ -158,9 +158,9 @@ describe('what is left of a roll is one figure', () => {
     const lay = record.lays.find(({ rollLength }) => rollLength !== null)!;
     expect(words).toBe(`${(Math.floor((lay.rollLength! - lay.length) / 10) / 100).toFixed(2)} m`);
     const sheet = paperHtml(runSheet(facts));
-    const cut = ', from a square cut behind the last part on';
-    expect(sheet).toContain(`>${words}${cut}<`);
-    expect(sheet.split(cut)).toHaveLength(2);
+    const square = ', from a square cut behind the last part on';
+    expect(sheet).toContain(`>${words}${square}<`);
+    expect(sheet.split(square)).toHaveLength(2);
     const costs = rowsOf(paperHtml(costSheet(facts)));
     expect(costs.filter((row) => row.includes(words)).length).toBeGreaterThan(0);
     expect(costs.filter((row) => row[2] === words)).toHaveLength(1);

@@ -94,7 +94,7 @@ const standings = (): number => asked.filter((task) => task === 'standing').leng
 
 describe('a run folder', () => {
   it('is proven once, and again whenever anything in it has changed', async () => {
-    const changes: (() => void)[] = [
+    const steps: (() => void)[] = [
       () => {},
       () => put('loop.nc', 'G0 X2!'),
       () => utimesSync(join(shop.out, 'week/loop.nc'), 1, 1),
@@ -103,8 +103,8 @@ describe('a run folder', () => {
       () => rmSync(join(shop.out, 'week/newer.txt')),
       () => symlinkSync('nowhere', join(shop.out, 'week/link')),
     ];
-    for (const [i, change] of changes.entries()) {
-      change();
+    for (const [i, step] of steps.entries()) {
+      step();
       await folders.folder('week');
       await folders.folder('week');
       expect([i, proofs()]).toEqual([i, i + 1]);
