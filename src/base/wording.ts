@@ -10,6 +10,13 @@ export function metresUp(lengthMm: number): string {
   return `${(Math.ceil(lengthMm / 10 - 1e-9) / 100).toFixed(2)} m`;
 }
 
+/**
+ * A length in mm as metres with two decimals, rounded down, so that never more cloth is said than there is.
+ */
+export function metresDown(lengthMm: number): string {
+  return `${(Math.floor(lengthMm / 10 + 1e-9) / 100).toFixed(2)} m`;
+}
+
 export function percent(share: number): string {
   return `${(share * 100).toFixed(1)} %`;
 }
@@ -60,22 +67,25 @@ export interface LengthWords {
   readonly mm: (length: number) => string;
   /** A length in mm, in words: metres, rounded up. */
   readonly metresUp: (length: number) => string;
+  /** A length in mm that is there, in words: metres, rounded down. */
+  readonly metresDown: (length: number) => string;
 }
 
 const inch = 25.4;
 
 export function lengthWords(withInches: boolean): LengthWords {
   const plain = (length: number): string => `${decimal(length, 0)} mm`;
-  if (!withInches) return { mm: plain, metresUp };
+  if (!withInches) return { mm: plain, metresUp, metresDown };
   return {
     mm: (length) => `${plain(length)} (${decimal(length / inch, 2)} in)`,
-    metresUp: (length) => `${metresUp(length)} (${feetUp(length)})`,
+    metresUp: (length) => `${metresUp(length)} (${feetWords(Math.ceil(length / inch - 1e-9))})`,
+    metresDown: (length) =>
+      `${metresDown(length)} (${feetWords(Math.floor(length / inch + 1e-9))})`,
   };
 }
 
-/** A length in mm as feet and inches, `59 ft 7 in`, rounded up to whole inches. */
-function feetUp(length: number): string {
-  const inches = Math.ceil(length / inch - 1e-9);
+/** Whole inches as feet and inches: `59 ft 7 in`. */
+function feetWords(inches: number): string {
   const feet = Math.floor(inches / 12);
   return feet === 0 ? `${inches} in` : `${feet} ft ${inches % 12} in`;
 }
@@ -94,4 +104,9 @@ export function quotedNames(names: readonly string[], most = 8): string {
 export function shownNames(names: readonly string[], most = 8): string {
   const shown = names.slice(0, most).join(', ');
   return names.length > most ? `${shown} and ${names.length - most} more` : shown;
+}
+
+/** The first of several things that are said, and how many more there are: `a, and 2 more`. */
+export function firstAndMore([first = '', ...others]: readonly string[]): string {
+  return others.length === 0 ? first : `${first}, and ${others.length} more`;
 }

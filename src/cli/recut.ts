@@ -77,6 +77,7 @@ export const recutCommand: Command<RecutArguments> = {
       labels: part.map(String),
       out: target,
       force,
+      stock: file,
       search: { seed, limit: { rounds: effort }, threads: 1 },
       ...(remnant === undefined ? {} : { remnant: { name: remnant, file } }),
     });

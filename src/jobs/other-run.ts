@@ -21,7 +21,8 @@ export function refuseOtherRun(folder: string, isSame: (record: RunRecord) => bo
   );
 }
 
-function recordIn(folder: string): RunRecord | null {
+/** The record of a run folder; null: there is none, or it cannot be read. */
+export function recordIn(folder: string): RunRecord | null {
   const file = join(folder, 'run.json');
   if (!existsSync(file)) return null;
   try {

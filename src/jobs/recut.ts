@@ -1,4 +1,4 @@
-import { existsSync, realpathSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Finding } from '../base/findings.ts';
 import { refuse, Refusal } from '../base/findings.ts';
@@ -11,7 +11,7 @@ import { layOnRolls } from '../lay/rolls.ts';
 import type { LabelWords, OrderSays } from '../papers/facts/order-words.ts';
 import { labelWords } from '../papers/facts/order-words.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
-import { lengthWords, shownNames } from '../base/wording.ts';
+import { lengthWords, metresDown, shownNames } from '../base/wording.ts';
 import { clothName, clothOf } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { RecordedRun } from '../program/record/record.ts';
@@ -23,6 +23,7 @@ import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
 import { refuseOtherRun } from './other-run.ts';
 import { folderFindings, proveFolder } from './prove.ts';
+import { isSameFolder, laysOnRoll, restAfterAll, runsOnSameRolls } from './rests.ts';
 import { machineFiles } from './run-files.ts';
 import { readStock, writtenRolls } from '../run/run-file.ts';
 
@@ -35,6 +36,11 @@ export interface RecutRequest {
    * rolls is used.
    */
   readonly remnant?: { readonly name: string; readonly file: string };
+  /**
+   * The file of the shop's rolls: where it has the roll that parts are cut from again, it says what is left
+   * of it too. Left out, or not there: the shop keeps none.
+   */
+  readonly stock?: string;
   readonly out: string;
   readonly force: boolean;
   readonly search: Pick<LaySearch, 'seed' | 'limit' | 'threads'>;
@@ -73,10 +79,6 @@ function provenRecord(folder: string): RecordedRun {
   return proof;
 }
 
-function isSameFolder(one: string, other: string): boolean {
-  return existsSync(one) && existsSync(other) && realpathSync(one) === realpathSync(other);
-}
-
 async function recutInto(
   target: Target,
   { run, fingerprint }: RecordedRun,
@@ -85,7 +87,7 @@ async function recutInto(
   const file = join(request.folder, 'run.json');
   const records = wantedParts(run, request.labels, file);
   const parts = records.map(recordedPart);
-  const places = placesFor(run, parts, request.remnant);
+  const places = placesFor(run, parts, request);
   const lays: Lay[] = [];
   for (const { parts: own, roll, rules, material } of places) {
     const rolls = [{ roll, pins: [] }];
@@ -128,6 +130,7 @@ async function recutInto(
       left: leftWorkOf(part, cutter, thicknessOf(part.material)),
     })),
     findings: [
+      ...places.flatMap(({ told }) => told),
       ...places.flatMap(dyeLotFindings),
       ...knifeFindings(parts, cutter, thicknessOf),
       ...machine.findings,
@@ -191,34 +194,75 @@ interface RecutOnRoll {
   readonly isRest: boolean;
   /** The dye lots of the rolls from which the parts were first cut; null: not known. */
   readonly dyeLots: readonly (string | null)[];
+  /** What is worth a look about the roll. */
+  readonly told: readonly Finding[];
 }
 
 /**
  * Which parts go on which roll: on the remnant if it is of their material, otherwise on what is left of
- * the roll that they were cut from.
+ * the roll that they were cut from. A remnant that is this very roll has no more than that either.
  */
 function placesFor(
   run: RunRecord,
   parts: readonly Part[],
-  remnant: RecutRequest['remnant'],
+  { folder, out, remnant, stock }: RecutRequest,
 ): RecutOnRoll[] {
   const remnants = remnant === undefined ? [] : remnantsNamed(run, parts, remnant);
+  const family = runsOnSameRolls(folder, out);
   const places = run.lays.flatMap((lay): RecutOnRoll[] => {
     const laid = new Set(lay.placements.map(({ label }) => label));
     const own = parts.filter(({ label }) => laid.has(label));
     if (own.length === 0) return [];
     const material = materialNamed(run, lay.material);
     const found = remnants.find((one) => isOfCloth(one, lay));
-    const roll = found?.roll ?? restOf(lay);
-    const isRest = found === undefined;
+    const isOwn = found?.roll.name === (lay.roll ?? undefined) && lay.rollOutline === null;
+    const rest = found === undefined || isOwn ? restOf(lay, family) : null;
+    const isRest = rest !== null && (found === undefined || found.roll.length > rest.length);
+    const roll = isRest ? rest : found!.roll;
+    const told = isRest && rest.name !== undefined ? keptFindings(lay, rest, material, stock) : [];
     const dyeLots = [lay.dyeLot];
-    return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLots }];
+    return [{ parts: own, material, roll, isRest, rules: recordedRules(lay), dyeLots, told }];
   });
   const [first] = remnants;
-  if (first !== undefined && places.every(({ isRest }) => isRest)) {
+  if (first !== undefined && !parts.some((part) => isOfCloth(first, part))) {
     refuseOtherCloth(first, run, parts, remnant!);
   }
   return onOneRollEach(places);
+}
+
+/**
+ * What is to be done about a roll that the shop keeps, once parts are cut again from what is left of it. Refuses
+ * to cut from it where the shop keeps less of it than the run left: something else was cut from it since.
+ */
+function keptFindings(
+  { roll }: LayRecord,
+  rest: Roll,
+  material: Material,
+  file: string | undefined,
+): Finding[] {
+  if (file === undefined || !existsSync(file)) return [];
+  const kept = writtenRolls(readStock(file), material).find(
+    ({ name, colour }) => name === roll && colour === rest.colour,
+  );
+  if (kept === undefined || kept.length === Infinity || rest.length === Infinity) return [];
+  const [has, left] = [kept.length, rest.length].map(metresDown);
+  if (kept.length < rest.length) {
+    refuse(
+      'rest-kept',
+      `the shop keeps ${roll} with ${has}, and this run left ${left} of it: something else was cut from it since.`,
+      `Cut from ${roll} as the shop keeps it: name it as the remnant.`,
+      { file },
+    );
+  }
+  return [
+    {
+      severity: 'warning',
+      rule: 'rest-kept',
+      message: `these parts are cut from ${roll}, of which ${left} is left; the shop keeps it with ${has}.`,
+      todo: 'Once they are cut, have what is left of it remembered anew.',
+      where: { file: basename(file) },
+    },
+  ];
 }
 
 /** Parts that were cut from several rolls and come from one remnant now are one lay. */
@@ -267,38 +311,21 @@ function materialNamed({ materials }: RunRecord, name: string): Material {
   );
 }
 
-/** What the run left on its roll. Throws a Refusal if nothing is left, or if nobody knows what is. */
-function restOf(lay: LayRecord): Roll {
-  const rest = restOfRoll(lay);
+/**
+ * What the run and other recuts of it left on its roll. Throws a Refusal if nothing is left, or if nobody knows
+ * what is.
+ */
+function restOf(lay: LayRecord, family: readonly RunRecord[]): Roll {
+  const rest = restAfterAll(lay, family);
   if (rest !== null) return rest;
-  const { material, colour, roll, rollLength, length, rollOutline } = lay;
+  const { material, colour, roll, rollOutline } = lay;
   const name = `${clothName(material, colour)}${roll === null ? '' : ` ${roll}`}`;
+  const rests = laysOnRoll(lay, family).map((one) => (one.rollLength ?? Infinity) - one.length);
   const why =
     rollOutline === null
-      ? `the run left ${Math.max(0, rollLength! - length).toFixed(0)} mm on the roll of ${name}`
+      ? `the run, and what was cut again of it, left ${Math.max(0, Math.min(...rests)).toFixed(0)} mm on the roll of ${name}`
       : `the roll of ${name} was a remnant of its own shape, and what is left of it is not known`;
   return refuse('no-room', `${why}.`, 'Name a remnant with --remnant, from a file of rolls.');
-}
-
-/**
- * What a lay left on its roll, if the roll was cut off square behind the last part. null: no more is left
- * than a start margin, or the roll was a remnant of its own shape.
- */
-export function restOfRoll(lay: LayRecord): Roll | null {
-  const { rollWidth: width, selvedge, startMargin, rollLength, length, rollOutline } = lay;
-  const rest = rollLength === null ? Infinity : rollLength - length;
-  if (rest <= startMargin || rollOutline !== null) return null;
-  const moved = lay.defects.map((defect) => defect.map(([x, y]) => ({ x: x - length, y })));
-  return {
-    width,
-    selvedge,
-    startMargin,
-    length: rest,
-    defects: moved.filter((defect) => defect.some(({ x }) => x > 0)),
-    ...(lay.roll === null ? {} : { name: lay.roll }),
-    ...(lay.colour === undefined ? {} : { colour: lay.colour }),
-    ...(lay.dyeLot === null ? {} : { dyeLot: lay.dyeLot }),
-  };
 }
 
 /** A remnant, and the name of its material. */

@@ -27,6 +27,15 @@ describe('cut, then prove', () => {
       expect(proven.stdout).toContain('papers are held by the list alone, and not read back.');
       expect(proven).toMatchObject({ code: 0, stderr: '' });
 
+      // Who has changed the run since is warned, and the files are what they were.
+      const text = readFileSync(join(root, runFile), 'utf8');
+      writeFileSync(join(root, runFile), text.replace('quantity: 2', 'quantity: 3'));
+      const older = await commandIn(root, ['prove', 'out/wren-week']);
+      expect(older.stderr).toMatch(/^warning .*before order A1 was changed\./s);
+      expect(older.stdout).toContain('out/wren-week: proven.');
+      expect(older.code).toBe(0);
+      writeFileSync(join(root, runFile), text);
+
       const program = join(folder, 'loop.nc');
       writeFileSync(program, readFileSync(program, 'utf8').replace(/^G1 X(\d)/m, 'G1 X1$1'));
       const found = await commandIn(root, ['prove', 'out/wren-week']);

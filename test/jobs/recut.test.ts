@@ -102,7 +102,7 @@ describe('a recut', () => {
     });
     writeFileSync(join(out, 'loop.dxf'), readFileSync(join(right, 'loop.dxf')));
     expect(prove(out).length).toBeGreaterThan(0);
-    rmSync(out, { recursive: true });
+    for (const one of [out, right]) rmSync(one, { recursive: true });
   });
 
   it('says that it is one: on sheet, labels and program', async () => {
@@ -135,7 +135,7 @@ describe('a recut', () => {
     const { record, words } = await again(['mat-left.1.A1']);
     const [lay] = record.lays;
     const before = first.lays.find(({ material }) => material === 'loop')!;
-    expect(lay!.rollLength).toBeCloseTo(before.rollLength! - before.length, 5);
+    expect(lay!.rollLength).toBe(Math.floor(before.rollLength! - before.length));
     expect([lay!.rollWidth, lay!.dyeLot]).toEqual([before.rollWidth, '7']);
     expect(words).toEqual([]);
   });

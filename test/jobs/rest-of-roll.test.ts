@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { LayRecord } from '../../src/program/record/run-record.ts';
-import { restOfRoll } from '../../src/jobs/recut.ts';
+import { restOfRoll } from '../../src/jobs/rests.ts';
 
 const lay: Partial<LayRecord> = {
   material: 'loop',

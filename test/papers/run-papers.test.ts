@@ -278,9 +278,9 @@ describe('papers with inches', () => {
       replaced(wren, runFile, 'effort: 2', 'effort: 2\ninches: true'),
     );
     const sheet = textOf(readMarkup(inches.text('sheet.html')));
-    // 1500 / 25.4 = 59.06; 9 m = 354.33 in, rounded up to 29 ft 7 in.
+    // 1500 / 25.4 = 59.06; 9 m = 354.33 in: of a roll that has so much, whole inches down, 29 ft 6 in.
     expect(sheet).toContain('1500 mm (59.06 in) wide');
-    expect(sheet).toContain('9.00 m (29 ft 7 in)');
+    expect(sheet).toContain('9.00 m (29 ft 6 in)');
     expect(csvRows(inches.text('parts.csv')).flat().join(' ')).not.toContain(' in)');
     expect(inches.text('sewing-A1.html')).toContain('1100 mm (43.31 in)');
   });

@@ -698,7 +698,7 @@ describe('rolls of the shop', () => {
 describe('a run folder', () => {
   it('is shown proven, with its files, and each is given', async () => {
     const folder = await good<RunFolder>('GET', `/api/out/${run}`);
-    expect(folder).toMatchObject({ name: run, proven: true, upToDate: true });
+    expect(folder).toMatchObject({ name: run, proven: true, changes: [] });
     expect(folder.files.every(({ offered }) => offered)).toBe(true);
     for (const { name, size } of folder.files) {
       const { status, bytes } = await ask('GET', `/files/${run}/${name}`);
@@ -792,11 +792,66 @@ describe('a run folder', () => {
     expect(await refused('GET', `/files/${run}/other.nc`)).toEqual([422, 'file']);
   });
 
-  it('is no longer up to date when its run file has changed', async () => {
-    withText((text) => text.replace('quantity: 2', 'quantity: 3'));
-    expect((await good<RunFolder>('GET', `/api/out/${run}`)).upToDate).toBe(false);
-    withText((text) => text);
-    expect((await good<RunFolder>('GET', `/api/out/${run}`)).upToDate).toBe(true);
+  it('that is older than its run gives papers, and nothing to a machine', async () => {
+    const file = join(root, runFile);
+    const before = readFileSync(file, 'utf8');
+    const machine = /\.(nc|dxf)$/;
+    const names = readdirSync(join(root, 'out', run));
+    const expectGiven = async (): Promise<void> => {
+      expect((await good<RunFolder>('GET', `/api/out/${run}`)).changes).toEqual([]);
+      expect((await ask('GET', `/files/${run}`)).status).toBe(200);
+      for (const name of names) {
+        expect([name, (await ask('GET', `/files/${run}/${name}`)).status]).toEqual([name, 200]);
+      }
+    };
+    try {
+      writeFileSync(file, `# what is due\n${before}`);
+      await expectGiven();
+      writeFileSync(file, before.replace('quantity: 2', 'quantity: 3'));
+      const folder = await good<RunFolder>('GET', `/api/out/${run}`);
+      expect(folder).toMatchObject({ proven: true, changes: ['order A1 was changed'] });
+      for (const { name, offered } of folder.files) {
+        expect([name, offered]).toEqual([name, !machine.test(name)]);
+        const { status } = await ask('GET', `/files/${run}/${name}`);
+        expect([name, status]).toEqual([name, machine.test(name) ? 422 : 200]);
+      }
+      for (const path of [
+        `/files/${run}`,
+        `/files/${run}/loop.nc`,
+        `/api/out/${run}/rehearsal/loop`,
+      ]) {
+        expect(await refused('GET', path)).toEqual([422, 'older-than-run']);
+      }
+      const { changes } = await good<RunFolder>('GET', `/api/out/${run}/proof`);
+      expect(changes).toEqual(['order A1 was changed']);
+    } finally {
+      writeFileSync(file, before);
+    }
+    await expectGiven();
+  });
+
+  it('has what is left of its roll remembered once, by the name of the roll', async () => {
+    const path = `/api/out/${run}/rest`;
+    const wish = { material: 'loop', colour: null, name: 'L7' };
+    expect(await refused('POST', path, wish)).toEqual([422, 'roll-name']);
+    expect(await refused('POST', path, { ...wish, length: 9000 })).toEqual([422, 'request']);
+    const stock = join(root, 'shared/rolls.yaml');
+    try {
+      withText((text) => text.replace('loop: {', 'loop: { name: L7,'));
+      await cutAgain();
+      const { rests } = await good<RunFolder>('GET', `/api/out/${run}`);
+      const { said } = await good<{ said: string }>('POST', path, wish);
+      expect(said).toMatch(/^L7 is kept in shared\/rolls\.yaml with \d\.\d\d m\.$/);
+      expect(readFileSync(stock, 'utf8')).toContain(`length: ${rests[0]!.roll.length}`);
+      expect((await good<{ said: string }>('POST', path, wish)).said).toContain('already');
+      writeFileSync(stock, 'rolls: { loop: { name: L7, length: 300 } }');
+      expect(await refused('POST', path, wish)).toEqual([422, 'rest-kept']);
+      expect(readFileSync(stock, 'utf8')).toContain('length: 300');
+    } finally {
+      rmSync(stock, { force: true });
+      withText((text) => text);
+      await cutAgain();
+    }
   });
 
   it('is cut again in part, and compared', async () => {
@@ -808,7 +863,7 @@ describe('a run folder', () => {
     expect(await good<RunFolder>('GET', `/api/out/${name}`)).toMatchObject({
       proven: true,
       recutOf: run,
-      upToDate: null,
+      changes: [],
     });
     expect(await good('POST', '/api/compare', { before: run, after: run })).toMatchObject({
       equal: true,

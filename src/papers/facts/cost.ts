@@ -3,6 +3,7 @@ import type { Bench } from '../../pattern/shop/bench.ts';
 import type { FinishKind } from '../../pattern/shop/binding.ts';
 import { clothOf, clothPrice } from '../../pattern/shop/cloth.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
+import { restLength } from '../../lay/rest.ts';
 import type { Money } from '../../pattern/shop/price.ts';
 import { moneyOf, priceOf, shareOut, sumOfMoney, wordMoney } from '../../pattern/shop/price.ts';
 import { finishWords } from './finish-words.ts';
@@ -29,9 +30,9 @@ interface ClothCost {
   /** The two add up to what the roll's line costs. null: the cloth has no price. */
   readonly inParts: Money | null;
   readonly waste: Money | null;
-  /** Whole cm left on the roll. null: its length is not known, or it has a shape of its own. */
+  /** Whole mm left on the roll, as restLength has it. null: not known. */
   readonly left: number | null;
-  /** What that would cost. null: not known. */
+  /** What that would cost, by whole cm. null: not known. */
   readonly worth: Money | null;
 }
 
@@ -121,9 +122,9 @@ function clothCost({ lay: { roll, length }, parts }: MaterialFacts, line: CostLi
   const { what, amount, price, quantity } = line;
   const used = Math.round(parts.reduce((sum, part) => sum + materialArea(part), 0));
   const taken = Math.round(quantity * 10 * roll.width);
-  const isKnown = Number.isFinite(roll.length) && roll.outline === undefined;
-  const left = isKnown ? Math.floor((roll.length - length) / 10) : null;
-  const worth = price === null || left === null ? null : priceOf(price, left, perUnit.cm);
+  const left = restLength(roll, length);
+  const worth =
+    price === null || left === null ? null : priceOf(price, Math.floor(left / 10), perUnit.cm);
   if (amount === null) return { what, inParts: null, waste: null, left, worth };
   const [inParts, waste] = shareOut(amount.minor, [used, taken - used]);
   return {

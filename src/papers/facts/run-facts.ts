@@ -7,6 +7,7 @@ import type { Cutter } from '../../knife/cutter.ts';
 import type { KnifePath } from '../../knife/moves.ts';
 import type { Bite } from '../../knife/cuts.ts';
 import type { Lay } from '../../lay/lay.ts';
+import { restLength } from '../../lay/rest.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import { leftWorkOf } from '../../knife/left-work.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
@@ -160,4 +161,13 @@ export function rollTitle({
 }: Pick<MaterialFacts, 'material' | 'lay'>): string {
   const cloth = wordCloth(clothOf(roll, material));
   return roll.name === undefined ? cloth : `${cloth}, roll ${roll.name}`;
+}
+
+/** What a lay leaves on its roll, in metres; null: not known. */
+export function restWords(
+  { lay }: Pick<MaterialFacts, 'lay'>,
+  lengths: LengthWords,
+): string | null {
+  const rest = restLength(lay.roll, lay.length);
+  return rest === null ? null : lengths.metresDown(rest);
 }

@@ -7,9 +7,9 @@ import { costOf, unchargedOptions } from '../facts/cost.ts';
 import type { PaperBlock, Column, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { orderRows, tellsMore } from '../facts/order-words.ts';
-import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf, rollTitle } from '../facts/run-facts.ts';
-import { clock, counted, percent, shownNames } from '../../base/wording.ts';
+import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
+import { footOf, restWords, rollTitle } from '../facts/run-facts.ts';
+import { clock, counted, metresDown, percent, shownNames } from '../../base/wording.ts';
 
 /** What a run uses up of each roll, what is left, and what it costs, in all and for each order. */
 export function costSheet(facts: RunFacts): Paper {
@@ -31,17 +31,14 @@ export function costSheet(facts: RunFacts): Paper {
 }
 
 function yieldTable({ materials, lengths }: RunFacts): PaperTable {
-  const left = ({ lay: { roll, length } }: MaterialFacts): string =>
-    Number.isFinite(roll.length)
-      ? `${Math.floor((roll.length - length) / 10) / 100} m`
-      : 'length not said';
   const rows = materials.map((one) => {
     const { lay } = one;
     const usable = usableWidth(lay.roll);
     return [
       rollTitle(one),
       lengths.metresUp(lay.length),
-      left(one),
+      restWords(one, lengths) ??
+        (Number.isFinite(lay.roll.length) ? 'not known' : 'length not said'),
       percent(lay.density),
       percent((lay.density * usable) / lay.roll.width),
       `${one.knife.minutes.toFixed(1)} min`,
@@ -104,7 +101,7 @@ function clothBlocks({ cloth }: Cost): PaperBlock[] {
         what,
         amountWords(inParts),
         amountWords(waste),
-        left === null ? 'not known' : `${(left / 100).toFixed(2)} m`,
+        left === null ? 'not known' : metresDown(left),
         left === null ? 'not known' : amountWords(worth),
       ]),
       totals: [

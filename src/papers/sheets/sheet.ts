@@ -14,7 +14,7 @@ import { heading } from '../documents/document.ts';
 import { layPicture, rowsOf } from '../pictures/lay/lay-picture.ts';
 import { clothWords, edgeWords, extentWords, tellsMore } from '../facts/order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf, rollTitle, sharedLays } from '../facts/run-facts.ts';
+import { footOf, restWords, rollTitle, sharedLays } from '../facts/run-facts.ts';
 import { swatchPicture } from '../svg/swatch.ts';
 import { clock, counted, duration, metresUp, percent } from '../../base/wording.ts';
 
@@ -136,7 +136,7 @@ export function loadTable({ materials, lengths }: SheetFacts): PaperTable {
     return [
       rollTitle(facts),
       lengths.metresUp(lay.length),
-      Number.isFinite(lay.roll.length) ? lengths.metresUp(lay.roll.length) : 'not said',
+      Number.isFinite(lay.roll.length) ? lengths.metresDown(lay.roll.length) : 'not said',
       percent(lay.density),
       String(parts.length),
       String(knife.bites),
@@ -208,10 +208,9 @@ function swatchBlocks({ lay, material }: MaterialFacts): PaperBlock[] {
   return [{ kind: 'picture', svg: swatchPicture(sample, cloth.colour!), width: 90 }];
 }
 
-function loadFacts(
-  { lay, parts, dyeLot }: MaterialFacts,
-  { lengths }: SheetFacts,
-): [string, string][] {
+function loadFacts(facts: MaterialFacts, { lengths }: SheetFacts): [string, string][] {
+  const { lay, parts, dyeLot } = facts;
+  const rest = restWords(facts, lengths);
   const { roll, rules } = lay;
   const pile = {
     'one-way': 'from the start of the roll towards its end',
@@ -231,8 +230,11 @@ function loadFacts(
     ...defectFacts(roll),
     [
       'Needed',
-      `${lengths.metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${lengths.metresUp(roll.length)}` : ''}`,
+      `${lengths.metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${lengths.metresDown(roll.length)}` : ''}`,
     ],
+    ...(rest === null
+      ? []
+      : [['Left on it', `${rest}, from a square cut behind the last part on`] as [string, string]]),
   ];
 }
 

@@ -17,7 +17,10 @@ export interface ProofOfRun {
 }
 
 /** A run folder, out/<run>, with all that the page shows of it. */
-export interface RunFolder extends ProofOfRun {
+export interface RunFolder extends ProvenFolder, RunStanding {}
+
+/** What a run folder says by itself, and its proof. */
+export interface ProvenFolder extends ProofOfRun {
   readonly name: string;
   readonly title: string;
   readonly fingerprint: string;
@@ -26,11 +29,33 @@ export interface RunFolder extends ProofOfRun {
   readonly parts: readonly PicturedPart[];
   readonly rolls: readonly PicturedRoll[];
   readonly lays: readonly PicturedLay[];
-  /** Whether the run file would give these very bytes today; null where that is not known. */
-  readonly upToDate: boolean | null;
-  /** What is left of the rolls once the run is cut, where a roll has a name and a length. */
-  readonly rests: readonly KeptRoll[];
 }
+
+/** A run folder as it stands beside the run, the other run folders and the rolls of the shop. */
+export interface RunStanding {
+  /**
+   * What has changed of the run since its files were made, as `changedSince` says it. Where anything has, they
+   * must not be cut.
+   */
+  readonly changes: readonly string[];
+  /** What is left of the rolls once the run and its recuts are cut, where a roll has a name and a length. */
+  readonly rests: readonly Rest[];
+}
+
+/** What is left of a roll. */
+export interface Rest extends KeptRoll {
+  /** How long the roll was, mm, when the run and its recuts were laid on it: one length for each. */
+  readonly laidOn: readonly number[];
+}
+
+/** A roll of a run, what is left of which is to be remembered. */
+export const restWishSchema = z.strictObject({
+  material: z.string(),
+  colour: z.string().nullable().describe('null: the material is kept in none'),
+  name: z.string(),
+});
+
+export type RestWish = Readonly<z.infer<typeof restWishSchema>>;
 
 export interface FolderFile {
   readonly name: string;
@@ -49,9 +74,14 @@ export interface FolderFile {
   readonly of: string | null;
   /**
    * Whether the page gives the file out: programs and drawings only where the proof finds nothing
-   * wrong.
+   * wrong and the run has not changed since.
    */
   readonly offered: boolean;
+}
+
+/** Whether a machine takes such a file: it is given out only where it may be cut. */
+export function isForMachine(what: FolderFile['what']): boolean {
+  return ['program', 'dry', 'bite', 'drawing'].includes(what);
 }
 
 /** Parts of a run that are to be cut once more. */

@@ -1,12 +1,15 @@
+import { firstAndMore } from '../../base/wording.ts';
 import { recordedName } from '../../program/record/run-record.ts';
 
 // The page says these as the papers do.
-export { capital, clock, counted, metresUp as metres, percent } from '../../base/wording.ts';
-
-/** A length (mm) in metres, rounded down, so that never more cloth is said than there is. */
-export function metresDown(lengthMm: number): string {
-  return `${(Math.floor(lengthMm / 10 + 1e-9) / 100).toFixed(2)} m`;
-}
+export {
+  capital,
+  clock,
+  counted,
+  metresDown,
+  metresUp as metres,
+  percent,
+} from '../../base/wording.ts';
 
 export function handWords(hand: 'RHD' | 'LHD'): string {
   return hand === 'RHD' ? 'RHD, driver right' : 'LHD, driver left';
@@ -40,4 +43,9 @@ export function fileName(title: string): string {
     .toLowerCase();
   const words = plain.replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '');
   return words.slice(0, 60) || 'run';
+}
+
+/** What stands over files that are older than their run; null: nothing of the run has changed since. */
+export function olderWords(changes: readonly string[]): string | null {
+  return changes.length === 0 ? null : `Do not cut: made before ${firstAndMore(changes)}`;
 }

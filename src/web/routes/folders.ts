@@ -1,9 +1,12 @@
 import { extname } from 'node:path';
 import { Hono } from 'hono';
+import { refuse } from '../../base/findings.ts';
+import { cutShort } from '../../base/wording.ts';
 import { paperPolicy } from '../access/guard.ts';
-import type { ProofOfRun } from '../api/files.ts';
-import { recutWishSchema } from '../api/files.ts';
+import type { ProofOfRun, RunFolder } from '../api/files.ts';
+import { recutWishSchema, restWishSchema } from '../api/files.ts';
 import { comparedRunsSchema } from '../api/runs.ts';
+import { rememberRest } from '../workshop/stock-file.ts';
 import type { Desk } from './desk.ts';
 import { sent } from './sent.ts';
 
@@ -25,8 +28,10 @@ export function folderRoutes({ shop, threads, folders, told }: Desk) {
   return new Hono()
     .get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))))
     .get('/api/out/:run/proof', async (c) => {
-      const { proven, findings } = await folders.folder(c.req.param('run'));
-      return c.json(told({ proven, findings } satisfies ProofOfRun));
+      const { proven, findings, changes } = await folders.folder(c.req.param('run'));
+      return c.json(
+        told({ proven, findings, changes } satisfies ProofOfRun & Pick<RunFolder, 'changes'>),
+      );
     })
     .get('/api/out/:run/rehearsal/:lay', async (c) => {
       const { run, lay } = c.req.param();
@@ -37,6 +42,24 @@ export function folderRoutes({ shop, threads, folders, told }: Desk) {
     .post('/api/out/:run/recut', sent(recutWishSchema), async (c) => {
       const run = c.req.param('run');
       return c.json(told(await threads.run('recut', { shop, run, ...c.req.valid('json') })));
+    })
+    .post('/api/out/:run/rest', sent(restWishSchema), async (c) => {
+      const { material, colour, name } = c.req.valid('json');
+      const { proven, rests } = await folders.folder(c.req.param('run'));
+      const rest = rests.find(
+        (one) =>
+          one.material === material &&
+          one.roll.name === name &&
+          one.roll.colour === (colour ?? undefined),
+      );
+      if (rest === undefined || !proven) {
+        return refuse(
+          'roll-name',
+          `nothing is left of "${cutShort(name, 40)}".`,
+          'Open the run again.',
+        );
+      }
+      return c.json({ said: rememberRest(shop, rest) });
     })
     .post('/api/compare', sent(comparedRunsSchema), async (c) =>
       c.json(await threads.run('compare', { shop, ...c.req.valid('json') })),

@@ -1,20 +1,18 @@
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { hasErrors } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
-import { sha256 } from '../../base/sha256.ts';
 import { proveFolder } from '../../jobs/prove.ts';
-import { restOfRoll } from '../../jobs/recut.ts';
 import type { Lay } from '../../lay/lay.ts';
 import { recordedLay } from '../../program/record/lay-record.ts';
 import { recordedPart } from '../../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
-import type { FolderFile, RunFolder } from '../api/files.ts';
+import type { FolderFile, ProvenFolder } from '../api/files.ts';
+import { isForMachine } from '../api/files.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from '../api/pictured.ts';
-import type { KeptRoll } from '../api/roll.ts';
 import type { Workshop } from '../workshop/workshop.ts';
-import { inputIn, runFolderIn } from '../workshop/workshop.ts';
+import { runFolderIn } from '../workshop/workshop.ts';
 import { picturedPart } from './pictured-part.ts';
 import { picturedRoll } from './pictured-roll.ts';
 
@@ -22,7 +20,7 @@ import { picturedRoll } from './pictured-roll.ts';
  * Reads a run folder and has its files proven as they stand now: programs are offered only where the
  * proof finds nothing wrong. Throws a Refusal where it is no run folder.
  */
-export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolder {
+export function folder({ shop, run }: { shop: Workshop; run: string }): ProvenFolder {
   const path = runFolderIn(shop, run);
   const { run: record, fingerprint, findings, unchanged } = proveFolder(path);
   const proven = !hasErrors(findings);
@@ -37,30 +35,7 @@ export function folder({ shop, run }: { shop: Workshop; run: string }): RunFolde
     parts: recordedParts(record),
     rolls: record.lays.map((lay) => recordedRoll(recordedLay(lay), record)),
     lays: record.lays.map(shownLay),
-    rests: record.lays.flatMap(restOfLay),
-    upToDate: record.inputs.length === 0 ? null : isUpToDate(record, shop),
   };
-}
-
-function restOfLay(lay: LayRecord): KeptRoll[] {
-  const rest = restOfRoll(lay);
-  if (rest?.name === undefined || rest.length === Infinity) return [];
-  const { startMargin, defects = [], outline: _, ...others } = rest;
-  // Rather less is said than there is: whole mm, and nothing before the new start.
-  const corners = defects.map((defect) =>
-    defect.map(({ x, y }): [number, number] => [Math.max(0, x), y]),
-  );
-  const length = Math.floor(rest.length);
-  const roll = { ...others, length, startMargin, defects: corners, pins: [], laid: [] };
-  return [{ material: lay.material, roll }];
-}
-
-/** Whether the run's inputs are still what the folder was made from. */
-function isUpToDate({ inputs }: RunRecord, shop: Workshop): boolean {
-  return inputs.every(({ file, sha256: hash }) => {
-    const path = inputIn(shop, file);
-    return path !== null && existsSync(path) && sha256(readFileSync(path)) === hash;
-  });
 }
 
 const kinds: readonly [RegExp, FolderFile['what']][] = [
@@ -95,10 +70,6 @@ function filesIn(
       };
     })
     .sort((a, b) => (a.name < b.name ? -1 : 1));
-}
-
-function isForMachine(what: FolderFile['what']): boolean {
-  return ['program', 'dry', 'bite', 'drawing'].includes(what);
 }
 
 function recordedParts(record: RunRecord): PicturedPart[] {

@@ -25,6 +25,7 @@ export async function recutParts({
     labels,
     out: runFolderIn(shop, name),
     force: false,
+    stock: file,
     search: { seed: 1, limit: { rounds: effort }, threads: 1 },
     ...(remnant === null ? {} : { remnant: { name: remnant, file } }),
   });

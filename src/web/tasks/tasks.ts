@@ -24,6 +24,7 @@ import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
 import { sightOfDrawing } from './sight.ts';
+import { standing } from './standing.ts';
 import { together } from './together.ts';
 import { zipFolder } from './zip.ts';
 
@@ -39,6 +40,7 @@ export const tasks = {
   place,
   cut: cutRun,
   folder,
+  standing,
   rehearse: rehearseProgram,
   compare,
   recut: recutParts,

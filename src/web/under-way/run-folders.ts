@@ -1,21 +1,27 @@
 import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
-import type { FolderFile, RunFolder } from '../api/files.ts';
+import { firstAndMore } from '../../base/wording.ts';
+import { ordersFileOf } from '../../run/run-file.ts';
+import type { FolderFile, ProvenFolder, RunFolder, RunStanding } from '../api/files.ts';
+import { isForMachine } from '../api/files.ts';
 import { sha256 } from '../../base/sha256.ts';
 import { listName, readList } from '../../publishing/file-list.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, placeIn, runFolderIn } from '../workshop/workshop.ts';
 
-/** The run folders of the workshop. Each is proven again whenever anything in it has changed. */
+/**
+ * The run folders of the workshop. Each is proven again whenever anything in it has changed, and held against
+ * its run whenever anything of that has.
+ */
 export interface RunFolders {
-  /** Reads a run folder with its proof. Throws a Refusal where it is no run folder. */
+  /** Reads a run folder with its proof and its standing. Throws a Refusal where it is no run folder. */
   readonly folder: (run: string) => Promise<RunFolder>;
   /**
    * Reads a file of a run folder. Throws a Refusal where the proof, as it finds the folder now, keeps
-   * it from being given out.
+   * it from being given out, or where the run has changed since.
    */
   readonly file: (
     run: string,
@@ -23,12 +29,12 @@ export interface RunFolders {
   ) => Promise<{ file: FolderFile; bytes: Uint8Array<ArrayBuffer> }>;
   /**
    * A program of a run folder, ready to be played (see `rehearsalBody`). Throws a Refusal where there
-   * is none.
+   * is none, or where the run has changed since.
    */
   readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
   /** Has the program read back that is most likely played next, and does not wait for it. */
   readonly getReady: (run: string) => void;
-  /** All of a run folder in one zip. Throws a Refusal where it is not proven. */
+  /** All of a run folder in one zip. Throws a Refusal where it is not proven, or the run has changed since. */
   readonly zip: (run: string) => Promise<Uint8Array<ArrayBuffer>>;
 }
 
@@ -38,32 +44,45 @@ const isWhole = /^(?!.*\.(?:dry|bite-\d+)\.nc$).*\.nc$/;
 /** How many programs are kept ready to be played. */
 const mostPlayed = 8;
 
-interface ProvenFolder {
+/** What a thread found, and what its files were like then. */
+interface Known<T> {
   readonly stamp: string;
-  readonly folder: RunFolder;
-  /** The files that the run was made from, by their way from the run file's folder. */
-  readonly read: readonly string[];
-  /** Their sizes and times when it was asked whether the run is up to date. */
-  readonly inputs: string;
+  readonly value: T;
 }
 
 export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolders {
-  const known = new Map<string, ProvenFolder>();
-  const folder = async (run: string): Promise<RunFolder> => {
+  const known = new Map<string, Known<ProvenFolder>>();
+  const proven = async (run: string): Promise<ProvenFolder> => {
     const stamp = stampOf(runFolderIn(shop, run));
     const before = known.get(run);
-    if (before?.stamp === stamp && before.inputs === inputsIn(shop, before.read))
-      return before.folder;
-    const read = inputsOf(join(runFolderIn(shop, run), 'run.json'));
-    const inputs = inputsIn(shop, read);
+    if (before?.stamp === stamp) return before.value;
     const proving = threads.run('folder', { shop, run });
     getReady(run);
-    const now = await proving;
-    known.set(run, { stamp, folder: now, read, inputs });
-    return now;
+    const value = await proving;
+    known.set(run, { stamp, value });
+    return value;
+  };
+  const standings = new Map<string, Known<RunStanding> & { readonly read: readonly string[] }>();
+  const standing = async (run: string): Promise<RunStanding> => {
+    const record = join(runFolderIn(shop, run), 'run.json');
+    const before = standings.get(run);
+    if (before?.stamp === standingStamp(shop, before?.read ?? [])) return before.value;
+    const read = inputsOf(record);
+    const stamp = standingStamp(shop, read);
+    const value = await threads.run('standing', { shop, run });
+    standings.set(run, { stamp, read, value });
+    return value;
+  };
+  const folder = async (run: string): Promise<RunFolder> => {
+    const [one, stands] = await Promise.all([proven(run), standing(run)]);
+    const isOlder = stands.changes.length > 0;
+    const files = one.files.map((file) =>
+      isOlder && isForMachine(file.what) ? { ...file, offered: false } : file,
+    );
+    return { ...one, ...stands, files };
   };
   const played = new Map<string, { stamp: string; body: Promise<ArrayBuffer> }>();
-  const rehearsal = async (run: string, lay: string): Promise<ArrayBuffer> => {
+  const rehearsed = async (run: string, lay: string): Promise<ArrayBuffer> => {
     const stamp = stampOf(runFolderIn(shop, run));
     const name = `${run}/${lay}`;
     const before = played.get(name);
@@ -85,7 +104,7 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
       .sort((a, b) => b.size - a.size)[0];
     // What is wrong with it is told when it is asked for.
     if (largest !== undefined) {
-      rehearsal(run, largest.name.replace(/\.nc$/, '')).catch(() => {});
+      rehearsed(run, largest.name.replace(/\.nc$/, '')).catch(() => {});
     }
   };
   /**
@@ -107,14 +126,19 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
   };
   return {
     folder,
-    rehearsal,
+    rehearsal: async (run, lay) => {
+      const [body, { changes }] = await Promise.all([rehearsed(run, lay), standing(run)]);
+      refuseOlder(changes);
+      return body;
+    },
     getReady,
     file: (run, name) =>
-      unchanged(run, ({ files }) => {
+      unchanged(run, ({ files, changes }) => {
         const file = files.find((one) => one.name === name);
         if (file === undefined) {
           return refuse('file', `run "${run}" has no file "${name}".`, 'Open the run again.');
         }
+        if (isForMachine(file.what)) refuseOlder(changes);
         if (!file.offered) refuseUnproven();
         const path = runFolderIn(shop, run);
         const bytes = readFileSync(placeIn(path, name));
@@ -123,9 +147,10 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
         return { file, bytes };
       }),
     zip: (run) =>
-      unchanged(run, ({ proven }) =>
-        proven ? threads.run('zip', { shop, run }) : refuseUnproven(),
-      ),
+      unchanged(run, (now) => {
+        refuseOlder(now.changes);
+        return now.proven ? threads.run('zip', { shop, run }) : refuseUnproven();
+      }),
   };
 }
 
@@ -134,6 +159,16 @@ function refuseUnproven(): never {
     'not-proven',
     'the proof of this run fails, so nothing of it is given to a machine.',
     'Read what the proof found, and make the files anew.',
+  );
+}
+
+/** Refuses files that are older than their run. */
+function refuseOlder(changes: readonly string[]): void {
+  if (changes.length === 0) return;
+  refuse(
+    'older-than-run',
+    `these files were made before ${firstAndMore(changes)}, so nothing of them is given to a machine.`,
+    'Make the files anew.',
   );
 }
 
@@ -150,12 +185,22 @@ function inputsOf(record: string): readonly string[] {
   }
 }
 
-/** Tells whether the inputs of a run have changed: the size and the time of each. */
-function inputsIn(shop: Workshop, files: readonly string[]): string {
-  return files
-    .map((file) => inputIn(shop, file))
-    .map((path) => (path === null ? undefined : statSync(path, { throwIfNoEntry: false })))
-    .map((stat) => (stat === undefined ? 'gone' : `${stat.size} ${stat.mtimeMs}`))
+/**
+ * Tells whether what the standing of a run hangs on has changed: all records, and the files that it was made
+ * from, with the CSV that its run file names by now; the size and the time of each.
+ */
+function standingStamp(shop: Workshop, read: readonly string[]): string {
+  const inputs = read.flatMap((file) => inputIn(shop, file) ?? []);
+  const runFile = inputs.find((path) => /\.ya?ml$/.test(path) && dirname(path) === shop.patterns);
+  const csv = runFile === undefined || !existsSync(runFile) ? null : ordersFileOf(runFile);
+  const records = existsSync(shop.out) ? readdirSync(shop.out).sort() : [];
+  return [
+    ...records.map((name) => join(shop.out, name, 'run.json')),
+    ...inputs,
+    ...(csv === null ? [] : [csv]),
+  ]
+    .map((path) => (existsSync(path) ? statSync(path) : null))
+    .map((stat) => (stat === null ? 'gone' : `${stat.size} ${stat.mtimeMs}`))
     .join('\n');
 }
 

@@ -2,10 +2,11 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import { namesIn } from '../../base/named-file.ts';
-import { cutShort, shownNames } from '../../base/wording.ts';
+import { cutShort, metresDown, shownNames } from '../../base/wording.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RollEntry } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
+import type { Rest } from '../api/files.ts';
 import { leanRolls } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { changedYaml } from '../../base/yaml-edit/edit.ts';
@@ -38,6 +39,27 @@ export function rememberRoll({ shared }: Workshop, material: string, roll: RollE
   );
 }
 
+/**
+ * Keeps what is left of a roll, unless it is kept so already, and says in words what it did. Throws a Refusal
+ * where the shop keeps a length of it that is none on which the run or its recuts were laid, and no longer: it
+ * was cut from since, and what was taken then would be there again.
+ */
+export function rememberRest(shop: Workshop, { material, roll, laidOn }: Rest): string {
+  const kept = rollsIn(shop.shared, material).find((one) => isCalled(one, roll))?.length;
+  const [name, left] = [roll.name!, metresDown(roll.length!)];
+  if (kept === roll.length) return `${name} is kept with ${left} already.`;
+  if (kept !== undefined && kept < Math.max(...laidOn) && !laidOn.includes(kept)) {
+    refuse(
+      'rest-kept',
+      `the shop keeps ${name} with ${metresDown(kept)}, and this run was laid on ${metresDown(Math.max(...laidOn))} of it: it was cut from since, or measured anew.`,
+      `Measure what is left of ${name}, and remember that at the roll.`,
+    );
+  }
+  rememberRoll(shop, material, roll);
+  const instead = kept === undefined ? '' : ` instead of ${metresDown(kept)}`;
+  return `${name} is kept in shared/rolls.yaml with ${left}${instead}.`;
+}
+
 /** Takes a roll out of shared/rolls.yaml; one that is not there is gone already. */
 export function forgetRoll(
   { shared }: Workshop,
@@ -51,6 +73,13 @@ export function forgetRoll(
 /** Whether a roll has this name among those of its colour: each colour has names of its own. */
 function isCalled(roll: RollEntry, { name, colour }: Pick<RollEntry, 'name' | 'colour'>): boolean {
   return roll.name === name && roll.colour === colour;
+}
+
+/** The rolls of a material that the shop keeps. */
+function rollsIn(shared: string, material: string): readonly RollEntry[] {
+  const file = join(shared, 'rolls.yaml');
+  const stock = existsSync(file) ? readStock(file).rolls : {};
+  return Object.hasOwn(stock, material) ? [stock[material]!].flat() : [];
 }
 
 function changeRolls(

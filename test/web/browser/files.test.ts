@@ -19,7 +19,7 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
       const cut = await pileway(bench.main, bench.root, ['cut', run, '--effort', '1']);
       expect(cut).toMatchObject({ code: 0 });
     }
-  }, 60_000);
+  }, 180_000);
   afterAll(() => bench?.close());
 
   it('rehearses the program: played, moved to by the slider, and part by part', async () => {
@@ -89,6 +89,49 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     const gone = page.getByRole('row').filter({ hasText: 'floor.2.A1' });
     await gone.filter({ hasText: 'gone' }).first().waitFor();
     expectNoComplaints(window);
+  });
+
+  it('says of files that are older than the run not to cut them, till they are made anew', async () => {
+    const file = join(bench.root, runFile);
+    const before = readFileSync(file, 'utf8');
+    const window = await bench.open('#/run/wren-week/files');
+    const { page } = window;
+    await page.getByRole('region', { name: 'Proven' }).waitFor();
+    const program = page.getByRole('link', { name: 'Program', exact: true }).first();
+    const address = (await program.getAttribute('href'))!;
+    expect(await statusOf(page, address)).toBe(200);
+
+    // An order is changed where orders are changed.
+    await page.goto(`${bench.url()}#/run/wren-week/orders`);
+    await page.getByRole('button', { name: /A2/ }).first().click();
+    await page.getByLabel('Sets').fill('2');
+    await page.getByLabel('Sets').press('Tab');
+    await page.getByText('Saved as patterns/wren-week.yaml').waitFor();
+    const words = 'Do not cut: made before order A2 was changed';
+    for (const [name, view] of [
+      ['run', '#/run/wren-week/files'],
+      ['folder', '#/out/wren-week'],
+    ]) {
+      await page.goto(`${bench.url()}${view}`);
+      await page.getByRole('region', { name: words }).waitFor();
+      const papers = page.getByRole('region', { name: 'Papers' });
+      expect([name, await papers.getByText(words).count()]).toEqual([name, 1]);
+      expect(await page.locator('a[href*=".nc"], a[href*=".dxf"], a[download]').count()).toBe(0);
+    }
+    expect(await statusOf(page, address)).toBe(422);
+    await page.goto(`${bench.url()}#/run/wren-week/rehearsal`);
+    await page.getByRole('region', { name: words }).waitFor();
+    expect(await page.getByRole('button', { name: 'Play' }).count()).toBe(0);
+
+    await page.goto(`${bench.url()}#/run/wren-week/files`);
+    await page.getByRole('button', { name: 'Make the files anew' }).click();
+    await page.getByRole('button', { name: 'Yes, replace them' }).click();
+    await page.getByRole('region', { name: 'Proven' }).waitFor({ timeout: 60_000 });
+    expect(await statusOf(page, address)).toBe(200);
+    writeFileSync(file, before);
+    const cut = await pileway(bench.main, bench.root, ['cut', runFile, '--effort', '1', '--force']);
+    expect(cut).toMatchObject({ code: 0 });
+    expectNoComplaints(window, 422);
   });
 
   it('gives no program where a file on the disk is not what was proven', async () => {

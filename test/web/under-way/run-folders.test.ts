@@ -25,6 +25,8 @@ let shop: Workshop;
 const written = new Map<string, string>();
 let asked: string[] = [];
 let isProven = true;
+/** What has changed of the run since. */
+let changes: string[] = [];
 /** Done while the thread looks at the folder. */
 let meanwhile = (): void => {};
 let folders: RunFolders;
@@ -41,6 +43,7 @@ beforeEach(() => {
   writeFileSync(join(shop.patterns, 'week.yaml'), 'as it was');
   asked = [];
   isProven = true;
+  changes = [];
   meanwhile = () => {};
   const threads = {
     run: async (task: string, args: unknown): Promise<unknown> => {
@@ -48,9 +51,14 @@ beforeEach(() => {
       asked.push(lay === undefined ? task : `${task} ${lay}`);
       if (task === 'rehearse') return new ArrayBuffer(8);
       if (task === 'zip') return new Uint8Array([1]);
+      if (task === 'standing') return { changes, rests: [] };
       meanwhile();
       const names = ['loop.nc', 'sheet.pdf', 'gone.nc'];
-      const files = names.map((name) => ({ name, offered: isProven || name === 'sheet.pdf' }));
+      const files = names.map((name) => ({
+        name,
+        what: name === 'sheet.pdf' ? 'sheet' : 'program',
+        offered: isProven || name === 'sheet.pdf',
+      }));
       return { name: 'week', proven: isProven, files };
     },
     close: async () => {},
@@ -82,26 +90,62 @@ async function ruleOf(work: Promise<unknown>): Promise<string> {
 }
 
 const proofs = (): number => asked.filter((task) => task === 'folder').length;
+const standings = (): number => asked.filter((task) => task === 'standing').length;
 
 describe('a run folder', () => {
-  it('is proven once, and again whenever anything in it, or what it was made from, has changed', async () => {
-    const changes: (() => void)[] = [
+  it('is proven once, and again whenever anything in it has changed', async () => {
+    const steps: (() => void)[] = [
       () => {},
       () => put('loop.nc', 'G0 X2!'),
       () => utimesSync(join(shop.out, 'week/loop.nc'), 1, 1),
       () => put('new.txt', ''),
       () => renameSync(join(shop.out, 'week/new.txt'), join(shop.out, 'week/newer.txt')),
       () => rmSync(join(shop.out, 'week/newer.txt')),
-      () => writeFileSync(join(shop.patterns, 'week.yaml'), 'as it is now'),
-      () => rmSync(join(shop.patterns, 'week.yaml')),
       () => symlinkSync('nowhere', join(shop.out, 'week/link')),
     ];
-    for (const [i, change] of changes.entries()) {
-      change();
+    for (const [i, step] of steps.entries()) {
+      step();
       await folders.folder('week');
       await folders.folder('week');
       expect([i, proofs()]).toEqual([i, i + 1]);
     }
+  });
+
+  it('is held against its run once, and again whenever what it was made from, or another run, has changed', async () => {
+    const recut = join(shop.out, 'week-recut');
+    const steps: (() => void)[] = [
+      () => {},
+      () => writeFileSync(join(shop.patterns, 'week.yaml'), 'orders: week.csv'),
+      () => writeFileSync(join(shop.patterns, 'week.csv'), 'order'),
+      () => writeFileSync(join(shop.patterns, 'week.csv'), 'order,set'),
+      () => rmSync(join(shop.patterns, 'week.yaml')),
+      () => mkdirSync(recut),
+      () => writeFileSync(join(recut, 'run.json'), '{}'),
+      () => rmSync(recut, { recursive: true }),
+    ];
+    for (const [i, step] of steps.entries()) {
+      step();
+      await folders.folder('week');
+      await folders.folder('week');
+      expect([i, standings(), proofs()]).toEqual([i, i + 1, 1]);
+    }
+  });
+
+  it('that is older than its run gives papers, and nothing for a machine', async () => {
+    changes = ['order 1052 was changed', 'the cutter was changed'];
+    for (const given of [
+      folders.file('week', 'loop.nc'),
+      folders.zip('week'),
+      folders.rehearsal('week', 'loop'),
+    ]) {
+      await expect(given).rejects.toThrow('before order 1052 was changed, and 1 more');
+    }
+    expect(await ruleOf(folders.zip('week'))).toBe('older-than-run');
+    expect(await ruleOf(folders.file('week', 'sheet.pdf'))).toBe('given');
+    expect(asked).not.toContain('zip');
+    const { files, proven } = await folders.folder('week');
+    expect(proven).toBe(true);
+    expect(files.filter(({ offered }) => offered).map(({ name }) => name)).toEqual(['sheet.pdf']);
   });
 
   it('gives the bytes that were proven', async () => {
@@ -131,9 +175,9 @@ describe('a run folder', () => {
   });
 
   it('that changes while it is proven is looked at again before anything is given', async () => {
-    let changes = 0;
+    let times = 0;
     meanwhile = () => {
-      if (changes++ === 0) put('loop.nc', 'G0 X9999');
+      if (times++ === 0) put('loop.nc', 'G0 X9999');
     };
     const { bytes } = await folders.file('week', 'loop.nc');
     expect(Buffer.from(bytes).toString()).toBe('G0 X9999');
@@ -141,8 +185,8 @@ describe('a run folder', () => {
   });
 
   it('that changes all the time is told to be changing, and nothing is given', async () => {
-    let changes = 0;
-    meanwhile = () => put('loop.nc', `G0 X${'1'.repeat(changes++)}`);
+    let times = 0;
+    meanwhile = () => put('loop.nc', `G0 X${'1'.repeat(times++)}`);
     expect(await ruleOf(folders.file('week', 'loop.nc'))).toBe('changing');
     expect(await ruleOf(folders.zip('week'))).toBe('changing');
   });

@@ -56,11 +56,15 @@ export function FilesStep({
     }
   };
   const isThere = folder.value !== null;
+  const isOlder = isThere && folder.value.changes.length > 0;
   return (
     <>
       <div class="desk">
         {isThere && !isSure && !isCutting ? (
-          <button class="button large" onClick={() => setSure(true)}>
+          <button
+            class={isOlder ? 'button accent large' : 'button large'}
+            onClick={() => setSure(true)}
+          >
             Make the files anew
           </button>
         ) : (
@@ -92,12 +96,6 @@ export function FilesStep({
       <Findings findings={[...errorsOf(findings), ...folder.findings]} />
       {folder.value !== null && !isCutting && (
         <>
-          {folder.value.upToDate === false && (
-            <p class="notice">
-              <strong>Older than the run.</strong> The run or its patterns have changed since these
-              files were made.
-            </p>
-          )}
           <ProofVerdict folder={folder.value} />
           <Warnings findings={findings} />
           <FolderFiles folder={folder.value} />

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { recordedName } from '../../../program/record/run-record.ts';
 import type { FolderFile, RunFolder } from '../../api/files.ts';
 import { fileAddress } from '../server/calls.ts';
-import { counted } from '../words.ts';
+import { counted, olderWords } from '../words.ts';
 import { papersOf } from './papers.ts';
 
 const machineWords = {
@@ -13,20 +13,23 @@ const machineWords = {
 
 /** What the machine needs, roll by roll, and the papers for everybody else. */
 export function FolderFiles({ folder }: { folder: RunFolder }): JSX.Element {
-  const { name, lays, proven } = folder;
+  const { name, lays, proven, changes } = folder;
+  const older = olderWords(changes);
+  const isGiven = proven && older === null;
   return (
     <div class="two-panes even">
       <section class="pane" aria-labelledby="machine-title">
         <div class="title-row">
           <h2 id="machine-title">For the machine</h2>
-          {proven && (
+          {isGiven && (
             <a class="button" href={fileAddress(name)} download={`${name}.zip`}>
               All in one (zip)
             </a>
           )}
         </div>
         {!proven && <p>Nothing is offered while the proof fails.</p>}
-        {proven && lays.map((lay) => <MachineFiles folder={folder} roll={recordedName(lay)} />)}
+        {proven && older !== null && <p>Nothing is offered that is older than the run.</p>}
+        {isGiven && lays.map((lay) => <MachineFiles folder={folder} roll={recordedName(lay)} />)}
         <p class="caution">
           A cutting file is not a safety function. Guards closed, hands clear; stop and isolate the
           machine before touching a blade. The machine’s manual and local rules come first.
@@ -34,6 +37,11 @@ export function FolderFiles({ folder }: { folder: RunFolder }): JSX.Element {
       </section>
       <section class="pane" aria-labelledby="papers-title">
         <h2 id="papers-title">Papers</h2>
+        {older !== null && (
+          <p class="older">
+            <strong>{older}</strong>
+          </p>
+        )}
         <p class="quiet">
           They open in a window of their own; what is to print comes at full size.
         </p>

@@ -52,6 +52,7 @@ export function FolderView({
 
 function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.Element {
   const { value, findings, isLoading } = useLoaded(() => calls.runFolder(name), [name]);
+  const isRun = shop?.runs.some((run) => run.name === name && run.orders !== null) === true;
   return (
     <>
       <Findings findings={findings} />
@@ -59,6 +60,13 @@ function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.El
       {value !== null && (
         <>
           <ProofVerdict folder={value} />
+          {value.changes.length > 0 && isRun && (
+            <div class="actions">
+              <a class="button accent large" href={addressOf('run', name, 'files')}>
+                To the run, to make the files anew
+              </a>
+            </div>
+          )}
           <FolderFiles folder={value} />
           <Rests folder={value} />
           <Recut folder={value} shop={shop} />

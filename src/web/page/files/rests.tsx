@@ -1,8 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
-import type { RunFolder } from '../../api/files.ts';
-import type { KeptRoll } from '../../api/roll.ts';
+import type { Rest, RunFolder } from '../../api/files.ts';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
@@ -10,23 +9,29 @@ import { metresDown, rollName } from '../words.ts';
 
 /** What is left of each roll once the run is cut, to be remembered for the next one. */
 export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
-  const [said, setSaid] = useState('');
+  const [words, setSaid] = useState('');
   const [findings, setFindings] = useState<readonly Finding[]>([]);
   if (!folder.proven || folder.rests.length === 0) return null;
-  const keep = async (rest: KeptRoll): Promise<void> => {
+  const keep = async ({ material, roll: { colour, name } }: Rest): Promise<void> => {
     try {
-      await calls.rememberRoll(rest);
+      const { said } = await calls.rememberRest(folder.name, {
+        material,
+        colour: colour ?? null,
+        name: name!,
+      });
       setFindings([]);
-      setSaid(`${rest.roll.name!} is kept in shared/rolls.yaml with what is left of it.`);
+      setSaid(said);
     } catch (error) {
       setFindings(findingsToShow(error));
+      setSaid('');
     }
   };
   return (
     <section class="pane" aria-labelledby="rests-title">
       <h2 id="rests-title">Left on the rolls</h2>
       <p class="quiet">
-        From a square cut behind the last part on. Press this once the run is cut.
+        From a square cut behind the last part on, and less what was cut again from it. Press this
+        once all of it is cut.
       </p>
       <ul class="stock" role="list">
         {folder.rests.map((rest) => (
@@ -42,7 +47,7 @@ export function Rests({ folder }: { folder: RunFolder }): JSX.Element | null {
           </li>
         ))}
       </ul>
-      <p role="status">{said}</p>
+      <p role="status">{words}</p>
       <Findings findings={findings} />
     </section>
   );

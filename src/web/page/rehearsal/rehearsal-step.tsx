@@ -6,6 +6,7 @@ import { Choices } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
+import { olderWords } from '../words.ts';
 import { rehearsalOf } from './rehearsal-body.ts';
 import { RehearsalPlayer } from './rehearsal-player.tsx';
 
@@ -23,15 +24,26 @@ export function RehearsalStep({
   const keys = card?.lays.map((lay) => lay.name) ?? [];
   const [wanted, setWanted] = useState('');
   const key = keys.includes(wanted) ? wanted : keys[0];
+  const older = olderWords(proof.value?.changes ?? []);
   return (
     <>
       <Findings findings={proof.findings} />
-      {proof.findings.length > 0 && (
-        <a class="button" href={addressOf('run', name, 'files')}>
-          To the files
-        </a>
+      {older !== null && (
+        <section class="verdict-box failed" aria-labelledby="verdict">
+          <p class="verdict" id="verdict">
+            {older}
+          </p>
+          <p>Nothing is played that must not be cut.</p>
+        </section>
       )}
-      {keys.length > 1 && (
+      {(proof.findings.length > 0 || older !== null) && (
+        <div class="actions">
+          <a class="button" href={addressOf('run', name, 'files')}>
+            To the files
+          </a>
+        </div>
+      )}
+      {keys.length > 1 && older === null && (
         <Choices
           label="Program"
           value={key ?? ''}
@@ -39,12 +51,12 @@ export function RehearsalStep({
           onChange={setWanted}
         />
       )}
-      {proof.value?.proven === false && (
+      {proof.value?.proven === false && older === null && (
         <p class="notice">
           <strong>Not proven.</strong> This is what the program on the disk would do. Do not cut it.
         </p>
       )}
-      {key !== undefined && <Played key={key} name={name} lay={key} />}
+      {key !== undefined && older === null && <Played key={key} name={name} lay={key} />}
     </>
   );
 }

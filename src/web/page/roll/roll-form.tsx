@@ -6,7 +6,7 @@ import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField, TextField } from '../controls/fields.tsx';
 import { Swatch } from '../controls/swatch.tsx';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
-import { metres } from '../words.ts';
+import { metresDown } from '../words.ts';
 import { DefectList } from './defect-list.tsx';
 import { rollAsPictured, sampleOf, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
@@ -155,7 +155,7 @@ function Figures({
         <NumberField
           label="Length on the roll"
           unit="mm"
-          hint={length === null ? 'Not said: taken to be enough' : metres(length)}
+          hint={length === null ? 'Not said: taken to be enough' : metresDown(length)}
           what="length of a roll"
           value={roll.length ?? null}
           min={leastRoll}

@@ -6,7 +6,7 @@ import type { MaterialCard } from '../../api/shop.ts';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
-import { metres } from '../words.ts';
+import { metresDown } from '../words.ts';
 
 /** Rolls that are remembered from one visit to the next. */
 export function Stock({
@@ -53,7 +53,7 @@ export function Stock({
           <li>
             <span>
               <strong>{one.name ?? 'without a name'}</strong>
-              {one.length !== undefined && `, ${metres(one.length)}`}
+              {one.length !== undefined && `, ${metresDown(one.length)}`}
               {one.dyeLot !== undefined && `, dye lot ${one.dyeLot}`}
             </span>
             <button

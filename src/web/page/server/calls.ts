@@ -1,6 +1,6 @@
 import type { ClientRequestOptions } from 'hono/client';
 import type { Order } from '../../../handing/order.ts';
-import type { RecutWish } from '../../api/files.ts';
+import type { RecutWish, RestWish } from '../../api/files.ts';
 import type { PartMove } from '../../api/lay.ts';
 import type { KeptRoll } from '../../api/roll.ts';
 import type { BeginWish, SightWish } from '../../api/sight.ts';
@@ -86,6 +86,8 @@ export const calls = {
     return (await folders.rehearsal[':lay'].$get({ param })).arrayBuffer();
   },
   recut: (run: string, json: RecutWish) => answer(folders.recut.$post({ ...inRun(run), json })),
+  rememberRest: (run: string, json: RestWish) =>
+    answer(folders.rest.$post({ ...inRun(run), json })),
   compare: (before: string, after: string) =>
     answer(folderClient.api.compare.$post({ json: { before, after } })),
 };
