@@ -9,7 +9,8 @@ import { times } from '../../src/geometry/paths/point.ts';
 import type { DrawnLine, Feature } from '../../src/pattern/feature.ts';
 import type { PieceEntry } from '../../src/pattern/set-file.ts';
 import { reflection, transformPath, translation } from '../../src/geometry/paths/transform.ts';
-import { deriveParts } from '../../src/handing/derive.ts';
+import { choicesKey, derivedFor, deriveParts } from '../../src/handing/derive.ts';
+import type { Order } from '../../src/handing/order.ts';
 import type { Notch, Part } from '../../src/handing/part.ts';
 import { rounded } from '../../src/base/numbers.ts';
 import type { Hand } from '../../src/pattern/words.ts';
@@ -64,6 +65,41 @@ describe('several sets of one order', () => {
     for (const part of parts) {
       const single = derive(set, 'LHD').get(part.name)!;
       expect({ ...part, label: single.label, set: 1 }).toEqual(single);
+    }
+  });
+});
+
+describe('orders that choose the same', () => {
+  it('have the parts of each other, under their own labels', () => {
+    const set = patternSet('RHD', [
+      piece('mat', { side: 'pair', drawnSide: 'right' }, oblong(100, 0, 500, 300)),
+      piece('lid', { quantity: 2 }, oblong(0, 400, 300, 700)),
+    ]);
+    for (const hand of hands) {
+      const first: Order = { ...order(hand), order: 'A', quantity: 2, customer: 'C-1' };
+      const other: Order = { ...first, order: 'B', customer: 'C-2', due: '2030-01-01' };
+      expect(choicesKey(other)).toBe(choicesKey(first));
+      const made = deriveParts(set, first, materials);
+      expect(derivedFor(other, made)).toEqual(deriveParts(set, other, materials));
+      // They share their contours, so that each is drawn once.
+      expect(derivedFor(other, made).parts[0]!.cut).toBe(made.parts[0]!.cut);
+    }
+  });
+
+  it('choose the same only if nothing differs that a part has', () => {
+    const one = order('RHD');
+    for (const more of [
+      { hand: 'LHD' },
+      { quantity: 2 },
+      { heelPads: 'both' },
+      { boards: false },
+      { carpet: { colour: 'red' } },
+      { binding: 'red' },
+      { alone: ['mat'] },
+      { options: { table: true } },
+      { set: 'other' },
+    ] as const) {
+      expect(choicesKey({ ...one, ...more } as Order)).not.toBe(choicesKey(one));
     }
   });
 });

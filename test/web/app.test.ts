@@ -905,6 +905,22 @@ describe('making the files', () => {
     expect(readdirSync(join(root, 'out'))).toEqual([run]);
   });
 
+  it('forgets what lies there of an order that is for the other hand now', async () => {
+    const gone = '{ part: rest-right.1.A1, at: [900, 900], rotation: 90 }';
+    const kept = '{ part: floor.1.A1, at: [1000, 900], rotation: 90 }';
+    withText((text) =>
+      text
+        .replace('hand: RHD', 'hand: LHD')
+        .replace('length: 9000', `length: 9000, laid: [${gone}, ${kept}]`),
+    );
+    const { findings } = await cutAgain();
+    expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    const { content } = await good<SentRunFile>('GET', `/api/run/${run}`);
+    expect([content.rolls['loop']].flat()[0]!.laid.map(({ part }) => part)).toEqual(['floor.1.A1']);
+    withText((text) => text);
+    await cutAgain();
+  });
+
   it('is refused while it is under way, and its state is told', async () => {
     const release = hold('cut');
     const { next, end } = await listening();

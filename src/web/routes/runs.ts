@@ -6,7 +6,7 @@ import { layBackSchema, partMoveSchema, searchWishSchema } from '../api/lay.ts';
 import type { SentRunFile } from '../api/run-file.ts';
 import { savedRunSchema, seenRunSchema } from '../api/run-file.ts';
 import { earlierLays, withEarlierLay } from '../workshop/earlier-lays.ts';
-import { withMove } from '../workshop/lays-in-run.ts';
+import { withMove, withoutLaid } from '../workshop/lays-in-run.ts';
 import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
 import { redoRunStep, runSteps, undoRunStep } from '../workshop/run-history.ts';
 import type { Workshop } from '../workshop/workshop.ts';
@@ -77,13 +77,23 @@ export function runRoutes(desk: Desk) {
     .post('/api/run/:run/move', sent(partMoveSchema), async (c) =>
       c.json(await movedTo(desk, c.req.param('run'), c.req.valid('json'))),
     )
-    .post('/api/run/:run/cut', (c) => {
+    .post('/api/run/:run/cut', async (c) => {
       const run = c.req.param('run');
       searches.settle(run);
+      await forgetGone(desk, run);
       cuts.begin(run);
       return c.json({}, 202);
     })
     .get('/api/run/:run/cut', (c) => c.json(told(cuts.stateOf(c.req.param('run')))));
+}
+
+/** Takes out of the run file what lies there of parts that its orders have no more: `cut` refuses such a file. */
+async function forgetGone({ shop, quick, events }: Desk, run: string): Promise<void> {
+  const { content, version } = openRunFile(shop, run);
+  const gone = await quick.run('gone-labels', { shop, run }).catch(() => []);
+  if (gone.length === 0) return;
+  const now = saveRunFile(shop, run, withoutLaid(content, new Set(gone)), version);
+  events.tell(run, { kind: 'saved', version: now });
 }
 
 /** Takes a step of a run back or does it again, if the run is the one that somebody looks at. */

@@ -62,6 +62,19 @@ export function layFaults({ shop, run }: { shop: Workshop; run: string }): Refus
   return { findings: loadedRolls(job).flatMap(({ cloth, roll }) => laidFaults(job, cloth, roll)) };
 }
 
+/**
+ * Labels that the run file has laid and that no part has any more: an order was taken out, or is for the other hand.
+ * Throws a Refusal where the run is refused.
+ */
+export function goneLabels({ shop, run }: { shop: Workshop; run: string }): string[] {
+  const job = jobOf(shop, run);
+  const labels = new Set(job.parts.map(({ label }) => label));
+  const laid = Object.values(job.run.rolls).flatMap((entries) =>
+    [entries].flat().flatMap((roll) => roll.laid.map(({ part }) => part)),
+  );
+  return laid.filter((label) => !labels.has(label));
+}
+
 /** Tells of a roll on which no set can lie as a whole. */
 function smallRoll(job: Job, cloth: Cloth, roll: LoadedRoll): LayTable['small'] {
   const { material, colour } = cloth;

@@ -16,7 +16,7 @@ import {
 } from './draft.ts';
 import { folder } from './folder.ts';
 import { importDrawing } from './import.ts';
-import { layFaults, layTable } from './lay-table.ts';
+import { goneLabels, layFaults, layTable } from './lay-table.ts';
 import { lay } from './lay.ts';
 import { place } from './place.ts';
 import { plan } from './plan.ts';
@@ -35,6 +35,7 @@ export const tasks = {
   plan,
   table: layTable,
   faults: layFaults,
+  'gone-labels': goneLabels,
   together,
   lay,
   place,

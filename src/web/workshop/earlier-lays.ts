@@ -9,7 +9,7 @@ import type { RollEntry, RunContent } from '../../run/run-file.ts';
 import { pinSchema } from '../../run/run-file.ts';
 import type { EarlierLay } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
-import { withRolls } from './lays-in-run.ts';
+import { withEachRoll } from './lays-in-run.ts';
 import { runHistoryIn } from './run-history.ts';
 import type { Workshop } from './workshop.ts';
 
@@ -103,7 +103,7 @@ export function withEarlierLay(
   if (lay === undefined) {
     return refuse('lay', 'this lay is not kept any more.', 'Take one of those that are listed.');
   }
-  return withRolls(content, lay, (roll, name) => {
+  return withEachRoll(content, lay, (roll, name) => {
     const { pins = [], laid = [] } = lay.rolls.find((one) => one.name === name) ?? {};
     return { ...roll, pins, laid };
   });
@@ -127,7 +127,7 @@ function fileOf(shop: Workshop, run: string): string {
 
 function rollsOf(content: RunContent, cloth: OfCloth): KeptLay['rolls'] {
   const rolls: KeptLay['rolls'] = [];
-  withRolls(content, cloth, (roll: RollEntry, name) => {
+  withEachRoll(content, cloth, (roll: RollEntry, name) => {
     rolls.push({ name, pins: [...roll.pins], laid: [...roll.laid] });
     return roll;
   });

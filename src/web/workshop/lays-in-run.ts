@@ -10,7 +10,7 @@ import type { PicturedLay } from '../api/pictured.ts';
 export function withLays(content: RunContent, lays: readonly PicturedLay[]): RunContent {
   let kept = content;
   for (const { material, colour } of lays) {
-    kept = withRolls(kept, { material, colour }, (roll, name) => {
+    kept = withEachRoll(kept, { material, colour }, (roll, name) => {
       const lay = lays.find(
         (one) => one.material === material && one.colour === colour && one.roll === name,
       );
@@ -31,7 +31,7 @@ export function withMove(
   { material, colour, roll: wanted, label, to }: PartMove,
 ): RunContent {
   if (to === null && !Object.hasOwn(content.rolls, material)) return content;
-  return withRolls(content, { material, colour }, (roll, name) => {
+  return withEachRoll(content, { material, colour }, (roll, name) => {
     const without = (pins: readonly Pin[]): Pin[] => pins.filter(({ part }) => part !== label);
     const [pins, laid] = [without(roll.pins), without(roll.laid)];
     const before = roll.pins.find(({ part }) => part === label);
@@ -49,6 +49,22 @@ export function withMove(
       ? roll
       : { ...roll, pins, laid: [...laid, before] };
   });
+}
+
+/** The run file without parts that lie somewhere and that its orders have no more. What is pinned stays. */
+export function withoutLaid(content: RunContent, labels: ReadonlySet<string>): RunContent {
+  const inRoll = (roll: RollEntry): RollEntry => ({
+    ...roll,
+    laid: roll.laid.filter(({ part }) => !labels.has(part)),
+  });
+  const rolls = Object.entries(content.rolls).map(
+    ([material, entries]) =>
+      [
+        material,
+        Array.isArray(entries) ? entries.map(inRoll) : inRoll(entries as RollEntry),
+      ] as const,
+  );
+  return { ...content, rolls: Object.fromEntries(rolls) };
 }
 
 /**
@@ -69,7 +85,7 @@ function pinOf({ label, x, y, rotation }: Placement): Pin {
  * The run file with each roll of a cloth changed, given the name that it has in a lay. A cloth of which
  * the file does not speak has one roll without a name.
  */
-export function withRolls(
+export function withEachRoll(
   content: RunContent,
   { material, colour }: Pick<PicturedLay, 'material' | 'colour'>,
   change: (roll: RollEntry, name: string | null) => RollEntry,

@@ -3,7 +3,7 @@ import type { RunContent } from '../../../src/run/run-file.ts';
 import { runSchema } from '../../../src/run/run-file.ts';
 import type { PartMove } from '../../../src/web/api/lay.ts';
 import type { PicturedLay } from '../../../src/web/api/pictured.ts';
-import { withLays, withMove } from '../../../src/web/workshop/lays-in-run.ts';
+import { withLays, withMove, withoutLaid } from '../../../src/web/workshop/lays-in-run.ts';
 
 function contentOf(rolls: unknown): RunContent {
   const orders = [{ order: 'A1', set: 'wren', hand: 'RHD' }];
@@ -74,6 +74,25 @@ describe('lays in a run file', () => {
   it('none of them change nothing', () => {
     const content = contentOf({ loop: { laid: [pin('a', 1)] } });
     expect(withLays(content, [])).toEqual(content);
+  });
+});
+
+describe('parts that no order has any more', () => {
+  it('are forgotten where they lie, and nowhere else', () => {
+    const content = contentOf({
+      loop: [
+        { name: 'a', laid: [pin('gone', 1), pin('kept', 2)], pins: [pin('gone', 3)] },
+        { name: 'b' },
+      ],
+      board: { laid: [pin('gone', 1)] },
+    });
+    const { rolls } = withoutLaid(content, new Set(['gone', 'never']));
+    expect(rolls).toEqual(
+      contentOf({
+        loop: [{ name: 'a', laid: [pin('kept', 2)], pins: [pin('gone', 3)] }, { name: 'b' }],
+        board: {},
+      }).rolls,
+    );
   });
 });
 
