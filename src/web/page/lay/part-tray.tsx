@@ -5,10 +5,13 @@ import { counted } from '../words.ts';
 /** Parts that lie on no roll, by order. Pressing one puts it beside the lay, from where it is moved in. */
 export function PartTray({
   parts,
+  isBegun,
   picked,
   onPick,
 }: {
   readonly parts: readonly PicturedPart[];
+  /** Whether anything of the cloth is laid: before that, all parts lie nowhere, and nobody need look at them. */
+  readonly isBegun: boolean;
   readonly picked: string | null;
   /** null: nothing can be moved now. */
   readonly onPick: ((label: string | null) => void) | null;
@@ -16,8 +19,8 @@ export function PartTray({
   if (parts.length === 0) return null;
   const orders = [...new Set(parts.map(({ order }) => order))];
   return (
-    <section class="part-tray" aria-labelledby="tray-title">
-      <h3 id="tray-title">On no roll: {counted(parts.length, 'part')}</h3>
+    <details class="part-tray" open={isBegun || picked !== null}>
+      <summary>On no roll: {counted(parts.length, 'part')}</summary>
       {orders.map((order) => {
         const own = parts.filter((part) => part.order === order);
         return (
@@ -53,6 +56,6 @@ export function PartTray({
           ? 'Press one: it lies beside the lay then, and is dragged in from there.'
           : `${picked} lies at the end of the lay, off it: drag it in, or walk to it with N and move it with the arrow keys.`}
       </p>
-    </section>
+    </details>
   );
 }

@@ -114,6 +114,7 @@ export function RollDesk({
       </div>
       <PartTray
         parts={unlaid}
+        isBegun={laid.length > 0 || elsewhere.size > 0}
         picked={waiting?.label ?? null}
         onPick={
           isSearching
