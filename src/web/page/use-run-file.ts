@@ -3,7 +3,6 @@ import type { Finding } from '../../base/findings.ts';
 import type { RunContent } from '../../run/run-file.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { SentRunFile } from '../api/run-file.ts';
-import { withPartsRenamed } from './orders/renamed-parts.ts';
 import { calls } from './server/calls.ts';
 import { findingsToShow } from './server/client.ts';
 import { listenToRun } from './server/listen-to-run.ts';
@@ -40,14 +39,11 @@ export function useRunFile(name: string): OpenRunFile {
   const [connection, setConnection] = useState(0);
   const current = useRef<SentRunFile | null>(null);
   const waiting = useRef<RunContent | null>(null);
-  /** What is on the screen, which may not be saved yet. */
-  const shown = useRef<RunContent | null>(null);
   const busy = useRef(false);
   const heeds = useRef(new Set<(event: RunEvent) => void>());
 
   const take = useCallback((next: SentRunFile): void => {
     current.current = next;
-    shown.current = next.content;
     setFile(next);
   }, []);
   const reload = useCallback((): void => {
@@ -89,9 +85,7 @@ export function useRunFile(name: string): OpenRunFile {
     }
   };
   const change = useCallback(
-    (changed: RunContent): void => {
-      const content = withPartsRenamed(shown.current!, changed);
-      shown.current = content;
+    (content: RunContent): void => {
       waiting.current = content;
       setFile((before) => ({ ...before!, content }));
       void save();

@@ -52,12 +52,15 @@ export function runRoutes(desk: Desk) {
     .get('/api/run/:run/faults', async (c) =>
       c.json(told(await threads.run('faults', { shop, run: c.req.param('run') }))),
     )
-    .post('/api/run/:run/lay-back', sent(layBackSchema), (c) => {
+    .post('/api/run/:run/lay-back', sent(layBackSchema), async (c) => {
       const run = c.req.param('run');
       const { version, id } = c.req.valid('json');
       searches.settle(run);
+      const { parts } = await quick.run('table', { shop, run });
+      const labels = new Set(parts.map(({ label }) => label));
       const { content } = openRunFile(shop, run);
-      const now = saveRunFile(shop, run, withEarlierLay(shop, run, content, id), version);
+      const back = withEarlierLay(shop, run, content, id, labels);
+      const now = saveRunFile(shop, run, back, version);
       events.tell(run, { kind: 'saved', version: now });
       return c.json({ version: now });
     })
@@ -92,7 +95,7 @@ async function forgetGone({ shop, quick, events }: Desk, run: string): Promise<v
   const { content, version } = openRunFile(shop, run);
   const gone = await quick.run('gone-labels', { shop, run }).catch(() => []);
   if (gone.length === 0) return;
-  const now = saveRunFile(shop, run, withoutLaid(content, new Set(gone)), version);
+  const now = saveRunFile(shop, run, withoutLaid(content, gone), version);
   events.tell(run, { kind: 'saved', version: now });
 }
 

@@ -25,6 +25,7 @@ import type { PicturedLay, PicturedPart } from '../api/pictured.ts';
 import { versionOf } from '../workshop/run-file.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFileIn } from '../workshop/workshop.ts';
+import type { GoneLabels } from '../workshop/lays-in-run.ts';
 import { jobOf } from './cached-job.ts';
 import { picturedPart } from './pictured-part.ts';
 import { picturedRoll } from './pictured-roll.ts';
@@ -63,16 +64,21 @@ export function layFaults({ shop, run }: { shop: Workshop; run: string }): Refus
 }
 
 /**
- * Labels that the run file has laid and that no part has any more: an order was taken out, or is for the other hand.
+ * Labels that the run file has laid on rolls of a cloth, and that no part of it has any more: an order was taken out,
+ * is for the other hand, or is of another colour.
  * Throws a Refusal where the run is refused.
  */
-export function goneLabels({ shop, run }: { shop: Workshop; run: string }): string[] {
+export function goneLabels({ shop, run }: { shop: Workshop; run: string }): GoneLabels[] {
   const job = jobOf(shop, run);
-  const labels = new Set(job.parts.map(({ label }) => label));
-  const laid = Object.values(job.run.rolls).flatMap((entries) =>
-    [entries].flat().flatMap((roll) => roll.laid.map(({ part }) => part)),
-  );
-  return laid.filter((label) => !labels.has(label));
+  return loadedRolls(job).flatMap(({ cloth, roll }): GoneLabels[] => {
+    const own = job.parts.filter((part) => isCutFrom(part, cloth)).map(({ label }) => label);
+    const labels = new Set(own);
+    const gone = roll.laid.map(({ part }) => part).filter((label) => !labels.has(label));
+    const { material, colour } = cloth;
+    return gone.length === 0
+      ? []
+      : [{ material: material.name, colour: colour ?? null, labels: gone }];
+  });
 }
 
 /** Tells of a roll on which no set can lie as a whole. */

@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { refuse } from '../../base/findings.ts';
 import { onDisk } from '../../publishing/disk.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
-import type { RollEntry, RunContent } from '../../run/run-file.ts';
+import type { Pin, RollEntry, RunContent } from '../../run/run-file.ts';
 import { pinSchema } from '../../run/run-file.ts';
 import type { EarlierLay } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
@@ -92,12 +92,16 @@ export function keepEarlierLays(
   });
 }
 
-/** The run file with the parts of a cloth where an earlier lay had them. Throws a Refusal where it is not kept. */
+/**
+ * The run file with the parts of a cloth where an earlier lay had them, as far as the run has them still: `labels` are
+ * those of all its parts. Throws a Refusal where the lay is not kept.
+ */
 export function withEarlierLay(
   shop: Workshop,
   run: string,
   content: RunContent,
   id: string,
+  labels: ReadonlySet<string>,
 ): RunContent {
   const lay = keptLays(shop, run).find((one) => one.id === id);
   if (lay === undefined) {
@@ -105,7 +109,8 @@ export function withEarlierLay(
   }
   return withEachRoll(content, lay, (roll, name) => {
     const { pins = [], laid = [] } = lay.rolls.find((one) => one.name === name) ?? {};
-    return { ...roll, pins, laid };
+    const isThere = ({ part }: Pin): boolean => labels.has(part);
+    return { ...roll, pins: pins.filter(isThere), laid: laid.filter(isThere) };
   });
 }
 

@@ -51,20 +51,20 @@ export function withMove(
   });
 }
 
-/** The run file without parts that lie somewhere and that its orders have no more. What is pinned stays. */
-export function withoutLaid(content: RunContent, labels: ReadonlySet<string>): RunContent {
-  const inRoll = (roll: RollEntry): RollEntry => ({
-    ...roll,
-    laid: roll.laid.filter(({ part }) => !labels.has(part)),
-  });
-  const rolls = Object.entries(content.rolls).map(
-    ([material, entries]) =>
-      [
-        material,
-        Array.isArray(entries) ? entries.map(inRoll) : inRoll(entries as RollEntry),
-      ] as const,
-  );
-  return { ...content, rolls: Object.fromEntries(rolls) };
+/** Labels on the rolls of a cloth of parts that are not cut from it any more. */
+export interface GoneLabels extends Pick<PicturedLay, 'material' | 'colour'> {
+  readonly labels: readonly string[];
+}
+
+/** The run file without what lies on rolls of parts that are not cut from them any more. What is pinned stays. */
+export function withoutLaid(content: RunContent, gone: readonly GoneLabels[]): RunContent {
+  return gone.reduce((before, { material, colour, labels }) => {
+    const away = new Set(labels);
+    return withEachRoll(before, { material, colour }, (roll) => ({
+      ...roll,
+      laid: roll.laid.filter(({ part }) => !away.has(part)),
+    }));
+  }, content);
 }
 
 /**

@@ -16,6 +16,7 @@ import { workshopIn } from '../../../src/web/workshop/workshop.ts';
 import { openWorkshop, wren } from '../../support/wren.ts';
 
 const run = 'wren-week';
+const labels = new Set(['floor.1.A1']);
 let shop: Workshop;
 let close = (): void => {};
 
@@ -60,7 +61,7 @@ describe('lays that searches have left', () => {
     for (const [i, x] of [700, 800, 900].entries()) {
       const { content, version } = openRunFile(shop, run);
       const { id } = earlierLays(shop, run)[i]!;
-      saveRunFile(shop, run, withEarlierLay(shop, run, content, id), version);
+      saveRunFile(shop, run, withEarlierLay(shop, run, content, id, labels), version);
       expect(placeNow()).toBe(x);
     }
   });
@@ -93,13 +94,22 @@ describe('lays that searches have left', () => {
       run,
       openRunFile(shop, run).content,
       earlierLays(shop, run)[0]!.id,
+      labels,
     );
     expect([back.rolls['loop']!].flat()[0]).toMatchObject({ pins: [], laid: [{ at: [900, 900] }] });
   });
 
+  it('come back without parts that the run has no more', () => {
+    found(0, layOf('loop', 900));
+    const { content } = openRunFile(shop, run);
+    const { id } = earlierLays(shop, run)[0]!;
+    const back = withEarlierLay(shop, run, content, id, new Set(['floor.1.B7']));
+    expect([back.rolls['loop']!].flat()[0]!.laid).toEqual([]);
+  });
+
   it('that are not kept are refused; a file that is none of ours has none', () => {
     const { content } = openRunFile(shop, run);
-    expect(() => withEarlierLay(shop, run, content, 'x')).toThrow('not kept any more');
+    expect(() => withEarlierLay(shop, run, content, 'x', labels)).toThrow('not kept any more');
     mkdirSync(runHistoryIn(shop, run), { recursive: true });
     for (const text of ['{', '{"a":1}', '']) {
       writeFileSync(join(runHistoryIn(shop, run), 'lays.json'), text);

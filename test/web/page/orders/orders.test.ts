@@ -118,18 +118,39 @@ describe('what lies on the rolls', () => {
     expect(onRolls(withOrder(content, 0, { ...first, quantity: 4 }))).toEqual(all);
   });
 
+  const pinsOf = ({ rolls }: RunContent): string[] =>
+    Object.values(rolls)
+      .flat()
+      .flatMap(({ pins }) => pins.map(({ part }) => part));
+
   it.each([
     ['hand', { hand: 'LHD' }],
-    ['set', { set: 'tit' }],
     ['pads', { heelPads: 'none' }],
     ['boards', { boards: false }],
     ['underlay', { underlay: false }],
-    ['carpet', { carpet: { colour: 'claret' } }],
-    ['underlay’s material', { underlay: { material: 'felt' } }],
     ['finish', { edge: { finish: 'leather' } }],
     ['choice of pieces', { alone: ['mat'] }],
     ['option', { options: { lock: true } }],
-    ['name', { order: 'C' }],
+  ] as [string, Partial<Order>][])(
+    'stays and is pinned no more where the %s is another: some of it may be others now',
+    (_, change) => {
+      const changed = withOrder(content, 0, { ...first, ...change });
+      expect(onRolls(changed)).toEqual(all);
+      expect(pinsOf(content)).toEqual(['mat-left.1.A']);
+      expect(pinsOf(changed)).toEqual([]);
+    },
+  );
+
+  it('stays under its new name where an order is called otherwise, and is pinned as before', () => {
+    const renamed = withOrder(content, 0, { ...first, order: 'C' });
+    expect(onRolls(renamed)).toEqual(all.map((label) => label.replace(/\.A$/, '.C')).sort());
+    expect(pinsOf(renamed)).toEqual(['mat-left.1.C']);
+  });
+
+  it.each([
+    ['set', { set: 'tit' }],
+    ['carpet', { carpet: { colour: 'claret' } }],
+    ['underlay’s material', { underlay: { material: 'felt' } }],
   ] as [string, Partial<Order>][])(
     'is let go of the order alone whose %s is another',
     (_, change) => {
