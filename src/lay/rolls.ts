@@ -1,6 +1,7 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
 import { areaOf } from '../geometry/paths/area.ts';
+import { metresUp } from '../base/wording.ts';
 import { polyline } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
@@ -46,6 +47,8 @@ export async function layOnRolls(
   rules: LayRules,
   search: Omit<LaySearch, 'pins' | 'start'>,
 ): Promise<Lay[]> {
+  // A search round parts that lie already takes long: nobody waits for one that can end in nothing.
+  if (rolls.some(({ pins }) => pins.length > 0)) checkArea(parts, material, rolls);
   const [only] = rolls;
   if (rolls.length === 1) {
     const { roll, ...known } = only!;
@@ -67,6 +70,24 @@ export async function layOnRolls(
   }
   if (waiting.length > 0) throw new Refusal([leftOver(waiting, material, inOrder)]);
   return lays;
+}
+
+/** Refuses parts that have more area than all rolls together. */
+function checkArea(parts: readonly Part[], material: string, rolls: readonly RollToFill[]): void {
+  const area = parts.reduce((all, part) => all + materialArea(part), 0);
+  const room = rolls.reduce((all, { roll }) => all + capacity(roll), 0);
+  // Sums and roundings may be off by a little of it.
+  if (area <= room * (1 + 1e-6)) return;
+  const square = (mm2: number): string => `${(mm2 / 1e6).toFixed(2)} m²`;
+  const width = Math.max(...rolls.map(({ roll }) => usableWidth(roll)));
+  const cloth = clothName(material, rolls[0]!.roll.colour);
+  throw new Refusal([
+    layError(
+      rolls.length === 1 ? 'roll-too-short' : 'rolls-too-short',
+      `the parts of ${cloth} have ${square(area)}, and ${rolls.length === 1 ? 'its roll has' : 'its rolls have'} ${square(room)}: at least ${metresUp((area - room) / width)} are missing.`,
+      'Take a longer roll, or move an order to another run; a set stays on one roll.',
+    ),
+  ]);
 }
 
 /**

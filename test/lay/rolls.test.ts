@@ -224,6 +224,24 @@ describe('layOnRolls', () => {
   });
 });
 
+describe('parts that have more area than their rolls', () => {
+  const whole = ['A', 'B'].map((name, i) => partIn(i + 1, name, 900, 1000));
+  const pin: Placement = { label: whole[0]!.label, x: 0, y: 0, rotation: 0 };
+
+  it('are refused at once where some lie already: the search round these takes long', async () => {
+    const search = { seed: 1, limit: { rounds: 1e9 } };
+    const on = (rolls: RollToFill[]): Promise<unknown> =>
+      layOnRolls(whole, material, rolls, plainRules, search);
+    // 1.8 m2 on 1.5 m2: 0.3 m of a roll of 1000 mm are missing.
+    const { findings } = await refusalOf(on([rollOf('one', 1500, {}, [pin])]));
+    expect(findings.map(({ rule }) => rule)).toEqual(['roll-too-short']);
+    expect(findings[0]!.message).toContain('1.80 m², and its roll has 1.50 m²: at least 0.30 m');
+    const two = [rollOf('one', 900, {}, [pin]), rollOf('two', 600)];
+    const { findings: several } = await refusalOf(on(two));
+    expect(several.map(({ rule }) => rule)).toEqual(['rolls-too-short']);
+  });
+});
+
 describe('pins on several rolls', () => {
   it('are refused where they would part a set, or have a part lie twice', async () => {
     const parts = [partIn(1, 'a', 300, 300), partIn(1, 'b', 300, 300)];

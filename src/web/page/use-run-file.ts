@@ -52,7 +52,10 @@ export function useRunFile(name: string): OpenRunFile {
       .runFile(name)
       .then((next) => {
         // An answer that is older than what was saved from here meanwhile is not taken.
-        if (!busy.current && current.current?.version === known) take(next);
+        if (busy.current || current.current?.version !== known) return;
+        take(next);
+        // What was refused was of the run as it was.
+        if (next.version !== known) setFindings([]);
       })
       .catch((error: unknown) => setFindings(findingsToShow(error)));
   }, [name]);

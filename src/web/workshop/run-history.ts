@@ -128,9 +128,11 @@ function textsOf(text: string | null): ReadonlyMap<string, string> {
 
 /** What was done to a run, in a few words: `order 1052 changed`. */
 export function wordRunChange(before: RunContent, after: RunContent): string {
+  // What lies on the rolls changes with the orders: that need not be said.
+  const orders = orderWords(before, after);
   const said = [
-    ...orderWords(before, after),
-    ...rollWords(before, after),
+    ...orders,
+    ...(orders.length === 0 ? rollWords(before, after) : []),
     ...Object.keys({ ...before, ...after })
       .filter((key) => !['orders', 'rolls'].includes(key))
       .filter((key) => !isSame(before[key as keyof RunContent], after[key as keyof RunContent]))

@@ -357,6 +357,15 @@ describe.skipIf(chromiumHere.missing)(`a roll that is too short${chromiumHere.no
     const rows = again.page.locator('.earlier-lays tbody tr');
     await rows.last().getByRole('button', { name: 'Put it back' }).click();
     await soon(() => roll().laid).toEqual(first);
+
+    await step(again.page, 'Orders');
+    const name = again.page.getByLabel('Order', { exact: true }).first();
+    await name.fill('C7');
+    await name.press('Tab');
+    await again.page.getByText('Last: order A1 called C7').waitFor();
+    const named = JSON.stringify(first).replaceAll('.A1"', '.C7"');
+    expect(named).not.toBe(JSON.stringify(first));
+    expect(JSON.stringify(roll().laid)).toBe(named);
     expectNoComplaints(window);
   });
 });

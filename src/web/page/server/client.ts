@@ -5,7 +5,7 @@ import type { drawingRoutes } from '../../routes/drawings.ts';
 import type { folderRoutes } from '../../routes/folders.ts';
 import type { runRoutes } from '../../routes/runs.ts';
 import type { shopRoutes } from '../../routes/shop.ts';
-import { serverKey } from './link.ts';
+import { serverKey, takeNewKey } from './link.ts';
 
 /** What the server refuses, in findings for a person. */
 export class ServerRefusal extends Error {
@@ -36,6 +36,12 @@ async function fetchOrRefuse(input: RequestInfo | URL, init?: RequestInit): Prom
   let answer: Response;
   try {
     answer = await fetch(input, init);
+    // A server that was started anew has another key: what is asked of it is asked again.
+    if (answer.status === 403 && (await takeNewKey())) {
+      const headers = new Headers(init?.headers);
+      headers.set('x-pileway-key', serverKey());
+      answer = await fetch(input, { ...init, headers });
+    }
   } catch {
     throw new ServerRefusal([
       finding('the server does not answer.', 'Start "pileway serve" again, then load this page.'),

@@ -35,6 +35,15 @@ async function keyNow(): Promise<string | null> {
   }
 }
 
+/** Takes the key of a server that was started anew meanwhile; whether there is one. */
+export async function takeNewKey(): Promise<boolean> {
+  const key = await keyNow();
+  if (key === null || key === known) return false;
+  known = key;
+  for (const heed of heeds) heed('anew');
+  return true;
+}
+
 /**
  * Looks at the server again and again while the page is seen; gives what ends that. The new key of a server
  * that was started anew is taken, so that the page goes on with it.
