@@ -14,7 +14,7 @@ import type { DraftEdit } from './draft-edit.ts';
 import { wordEdit } from './edit-words.ts';
 import {
   backOfStep,
-  begun,
+  broughtUp,
   didStep,
   readHistory,
   redidStep,
@@ -44,9 +44,6 @@ export interface EditedDraft extends KeptDraft {
 export function historyIn(folder: string): string {
   return join(folder, 'history');
 }
-
-/** The words for what another program did to the files. */
-const outside = 'changed outside of this page';
 
 /**
  * The draft in a folder as its files stand now. `before`: what is known of it. A step that was cut off
@@ -90,21 +87,14 @@ function finished(folder: string, history: History): History {
 }
 
 /** The draft with what happened to its files since the last step kept as a step of its own. */
-function broughtUp(kept: KeptDraft): KeptDraft {
-  const { draft, seen } = kept;
+function upToDate({ draft, history, seen }: KeptDraft): KeptDraft {
   const { folder, texts } = draft;
-  const history = kept.history.texts === null ? begun(historyIn(folder), seen) : kept.history;
-  const names = [...new Set([...history.texts!.keys(), ...texts.keys()])];
+  const names = [...new Set([...(history.texts ?? seen).keys(), ...texts.keys()])];
   const now = names.flatMap((name): [string, string][] => {
     const text = textIn(folder, name);
     return text === null ? [] : [[name, text]];
   });
-  const step = stepOf(outside, history.texts!, new Map(now));
-  return {
-    draft,
-    seen,
-    history: step === null ? history : didStep(historyIn(folder), history, step),
-  };
+  return { draft, seen, history: broughtUp(historyIn(folder), history, new Map(now), seen) };
 }
 
 /**
@@ -124,7 +114,7 @@ export function editDraft(
   // What could not be read as a set is refused before anything is written.
   setOfDraft(next, context.sharedFolder).piecesOf({});
   const told = 'told' in content ? content.told : [];
-  const current = broughtUp(kept);
+  const current = upToDate(kept);
   const step = stepOf(wordEdit(edit), draft.texts, texts);
   if (step === null) return { ...current, told };
   if (content.blocks !== draft.blocks && !draft.hasOwnDrawing) keepReceived(draft);
@@ -253,7 +243,7 @@ function refuseOther(draft: Draft, version: string): void {
 /** Takes the last step back. Throws a Refusal where there is none. */
 export function undoStep(kept: KeptDraft, version: string): KeptDraft {
   refuseOther(kept.draft, version);
-  const { draft, history } = broughtUp(kept);
+  const { draft, history } = upToDate(kept);
   const step = history.done.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to undo.', 'Go on.');
   return wentTo(kept, undidStep(historyIn(draft.folder), history), step);
@@ -262,7 +252,7 @@ export function undoStep(kept: KeptDraft, version: string): KeptDraft {
 /** Does the step again that was undone last. Throws a Refusal where there is none. */
 export function redoStep(kept: KeptDraft, version: string): KeptDraft {
   refuseOther(kept.draft, version);
-  const { draft, history } = broughtUp(kept);
+  const { draft, history } = upToDate(kept);
   const step = history.undone.at(-1);
   if (step === undefined) refuse('draft', 'there is nothing to do again.', 'Go on.');
   return wentTo(kept, redidStep(historyIn(draft.folder), history), step);

@@ -79,11 +79,7 @@ export function derivedFor(
   { order }: Order,
   { parts, whole, findings }: DerivedParts,
 ): DerivedParts {
-  const labelled = (part: Part): Part => ({
-    ...part,
-    order,
-    ...nameAndLabel(part.name, { set: part.set, order }),
-  });
+  const labelled = (part: Part): Part => inSet({ ...part, order }, part.set);
   return { parts: parts.map(labelled), whole: whole.map(labelled), findings };
 }
 

@@ -2,14 +2,15 @@ import type { Finding } from '../base/findings.ts';
 import { Refusal, refuse } from '../base/findings.ts';
 import type { Job } from '../run/job.ts';
 import type { Limit } from '../lay/engine/streams.ts';
+import type { Part } from '../handing/part.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { Lay, LayRules, Placement } from '../lay/lay.ts';
 import type { FoundLay, LaySearch } from '../lay/lay-parts.ts';
 import { layName } from '../lay/lay.ts';
 import type { RollToFill } from '../lay/rolls.ts';
 import { layOnRolls } from '../lay/rolls.ts';
-import type { TimedSearch, WhatFits } from '../lay/what-fits.ts';
-import { layWhatFits } from '../lay/what-fits.ts';
+import type { SoundRolls, TimedSearch, WhatFits } from '../lay/what-fits.ts';
+import { layWhatFits, soundRolls } from '../lay/what-fits.ts';
 import type { RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
 import type { Cloth } from '../pattern/shop/cloth.ts';
@@ -91,7 +92,7 @@ async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<La
 }
 
 /** How what fits of a cloth is searched for. */
-interface FittingOptions extends Pick<TimedSearch, 'seconds' | 'unfit'> {
+interface FittingOptions extends Pick<TimedSearch, 'seed' | 'seconds' | 'unfit'> {
   readonly threads: number;
   /** It is aborted when somebody wants the search to end. */
   readonly signal: AbortSignal;
@@ -100,29 +101,36 @@ interface FittingOptions extends Pick<TimedSearch, 'seconds' | 'unfit'> {
   readonly trying: NonNullable<LaySearch['trying']>;
 }
 
+/** The parts of a cloth, and the rolls of a run file that they are laid on. */
+export interface ClothToLay extends SoundRolls {
+  readonly parts: readonly Part[];
+  readonly material: string;
+  readonly rules: LayRules;
+}
+
+/** A cloth with what the run file has pinned and laid of it, as far as that may lie so still. */
+export function clothToLay({ parts: all, run, cutter }: Job, cloth: Cloth): ClothToLay {
+  const { material } = cloth;
+  const parts = all.filter((part) => isCutFrom(part, cloth));
+  const rules = layRules(material, cutter);
+  const rolls = rollsOf(run, cloth).map(({ pins, laid, ...roll }): RollToFill => ({
+    roll,
+    pins: pins.map(placementOf),
+    start: laid.map(placementOf),
+  }));
+  return { parts, material: material.name, rules, ...soundRolls(parts, rolls, rules) };
+}
+
 /**
- * The lays of one cloth as far as its parts find room, beginning with what the run file has laid. Throws a
- * Refusal for pins that cannot be.
+ * The lays of one cloth as far as its parts find room, beginning with what is laid. Throws a Refusal for pins
+ * that cannot be.
  */
 export async function layClothThatFits(
-  job: Job,
-  cloth: Cloth,
+  { parts, material, rolls, rules }: ClothToLay,
   { signal, progress, ...search }: FittingOptions,
 ): Promise<WhatFits> {
-  const { material } = cloth;
-  const parts = job.parts.filter((part) => isCutFrom(part, cloth));
-  const rules = layRules(material, job.cutter);
-  const rolls = rollsOf(job.run, cloth).map(({ pins, laid, ...roll }): RollToFill => {
-    const start = laid.map(placementOf);
-    return { roll, pins: pins.map(placementOf), ...(start.length === 0 ? {} : { start }) };
-  });
   return untilAborted(signal, (stop) =>
-    layWhatFits(parts, material.name, rolls, rules, {
-      ...search,
-      seed: job.run.seed,
-      stop,
-      found: progress,
-    }),
+    layWhatFits(parts, material, rolls, rules, { ...search, stop, found: progress }),
   );
 }
 

@@ -15,6 +15,11 @@ export function mmWords(value: number): string {
   return `${decimal(value, 2)} mm`;
 }
 
+/** An area (mm2) in words: square metres with two decimals. */
+export function squareWords(area: number): string {
+  return `${(area / 1e6).toFixed(2)} m²`;
+}
+
 /** The box of a part's cut contour at one of its turns. */
 export interface TurnedBox {
   /** Degrees by which it is turned. */

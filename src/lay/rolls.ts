@@ -7,7 +7,7 @@ import type { Point } from '../geometry/paths/point.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { clothName } from '../pattern/shop/cloth.ts';
-import { layError } from './findings.ts';
+import { layError, squareWords } from './findings.ts';
 import { kindsOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
@@ -78,13 +78,12 @@ function checkArea(parts: readonly Part[], material: string, rolls: readonly Rol
   const room = rolls.reduce((all, { roll }) => all + capacity(roll), 0);
   // Sums and roundings may be off by a little of it.
   if (area <= room * (1 + 1e-6)) return;
-  const square = (mm2: number): string => `${(mm2 / 1e6).toFixed(2)} m²`;
   const width = Math.max(...rolls.map(({ roll }) => usableWidth(roll)));
   const cloth = clothName(material, rolls[0]!.roll.colour);
   throw new Refusal([
     layError(
       rolls.length === 1 ? 'roll-too-short' : 'rolls-too-short',
-      `the parts of ${cloth} have ${square(area)}, and ${rolls.length === 1 ? 'its roll has' : 'its rolls have'} ${square(room)}: at least ${metresUp((area - room) / width)} are missing.`,
+      `the parts of ${cloth} have ${squareWords(area)}, and ${rolls.length === 1 ? 'its roll has' : 'its rolls have'} ${squareWords(room)}: at least ${metresUp((area - room) / width)} are missing.`,
       'Take a longer roll, or move an order to another run; a set stays on one roll.',
     ),
   ]);

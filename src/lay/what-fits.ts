@@ -4,9 +4,9 @@ import { metresUp } from '../base/wording.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { clothName } from '../pattern/shop/cloth.ts';
-import { layError } from './findings.ts';
+import { layError, squareWords } from './findings.ts';
 import { kindsOf } from './kinds.ts';
-import type { Lay, LayRules, Placement, Roll } from './lay.ts';
+import type { Lay, LayRules, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
@@ -30,6 +30,33 @@ export interface WhatFits {
   readonly left: readonly Finding[];
 }
 
+/** Rolls with what may stay of earlier lays on them. */
+export interface SoundRolls {
+  readonly rolls: readonly RollToFill[];
+  /** Why the rest of the earlier lays can lie so no longer. */
+  readonly faults: readonly Finding[];
+}
+
+/** Takes out of earlier lays what is pinned, what is no part any more, and what can no longer lie so. */
+export function soundRolls(
+  parts: readonly Part[],
+  rolls: readonly RollToFill[],
+  rules: LayRules,
+): SoundRolls {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  const faults: Finding[] = [];
+  const sound = rolls.map(({ roll, pins, start = [] }): RollToFill => {
+    const held = pins.filter(({ label }) => byLabel.has(label));
+    const isHeld = new Set(held.map(({ label }) => label));
+    const known = start.filter(({ label }) => byLabel.has(label) && !isHeld.has(label));
+    const found = startFaults([...held, ...known], byLabel, roll, rules);
+    faults.push(...found);
+    const faulty = new Set(found.map(({ where }) => where.part));
+    return { roll, pins, start: known.filter(({ label }) => !faulty.has(label)) };
+  });
+  return { rolls: sound, faults };
+}
+
 /** Sets that are tried for this share of a roll's time without finding room are too many. */
 const patience = 0.35;
 
@@ -39,8 +66,8 @@ const hoped = 1.05;
 /**
  * Lays on one roll or several what finds room there; a set lies on one roll or nowhere, but for parts that a
  * person has pinned. Short rolls and remnants are used up first. On each, sets with pins there come first, then
- * those that lie there already, then the largest. Parts of an earlier lay that can no longer lie so are laid
- * anew. Throws a Refusal for pins that cannot be.
+ * those that lie there already, then the largest. The earlier lays are as soundRolls leaves them. Throws a
+ * Refusal for pins that cannot be.
  */
 export async function layWhatFits(
   parts: readonly Part[],
@@ -102,7 +129,6 @@ async function filled(
   search: RollSearch,
 ): Promise<Filled> {
   const until = Date.now() + 1000 * search.seconds;
-  const known = soundStart(start, sets, { roll, pins }, rules);
   const rank = (set: SetOfParts): number => (hasPin(set, pins) ? 0 : hasPin(set, start) ? 1 : 2);
   const held = sets
     .flatMap((set) => set.parts)
@@ -118,7 +144,7 @@ async function filled(
     search.putOff(sets.filter((set) => !chosen.includes(set)));
     const own = [...new Set([...chosen.flatMap((set) => set.parts), ...held])];
     if (own.length === 0) return { lay: null, laid: [] };
-    const lay = await tried(own, material, { roll, pins, start: known }, rules, search, until);
+    const lay = await tried(own, material, { roll, pins, start }, rules, search, until);
     if (chosen.length === 0 || lay.length <= roll.length + samePoint) {
       for (const set of wanted.filter((one) => !chosen.includes(one))) {
         search.short(set, shortBy([...chosen, set], lay.density, roll));
@@ -202,22 +228,6 @@ async function tried(
   }
 }
 
-/** An earlier lay without pinned parts, and without those that can no longer lie so. */
-function soundStart(
-  start: readonly Placement[],
-  sets: readonly SetOfParts[],
-  { roll, pins }: Pick<RollToFill, 'roll' | 'pins'>,
-  rules: LayRules,
-): Placement[] {
-  const byLabel = new Map(sets.flatMap(({ parts }) => parts.map((part) => [part.label, part])));
-  const held = pins.filter(({ label }) => byLabel.has(label));
-  const isHeld = new Set(held.map(({ label }) => label));
-  const known = start.filter(({ label }) => byLabel.has(label) && !isHeld.has(label));
-  const faults = startFaults([...held, ...known], byLabel, roll, rules);
-  const faulty = new Set(faults.map(({ where }) => where.part));
-  return known.filter(({ label }) => !faulty.has(label));
-}
-
 /**
  * A warning for a roll on which none of the sets can ever lie as a whole: a part of each is too large for it, or
  * all its parts together are. null: one may have room.
@@ -228,10 +238,9 @@ export function holdsNoSet(parts: readonly Part[], roll: Roll, rules: LayRules):
   if (sets.some((set) => set.area <= room && fitsRoll(set.parts, roll, rules))) return null;
   const [small] = sets.toSorted((a, b) => a.area - b.area);
   if (small === undefined) return null;
-  const square = (area: number): string => `${(area / 1e6).toFixed(2)} m²`;
   const why =
     small.area > room
-      ? `even the smallest has ${square(small.area)} of parts, and it has ${square(room)}`
+      ? `even the smallest has ${squareWords(small.area)} of parts, and it has ${squareWords(room)}`
       : 'a part of each is too wide or too long for it';
   return {
     severity: 'warning',

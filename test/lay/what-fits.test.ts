@@ -5,7 +5,7 @@ import type { Part } from '../../src/handing/part.ts';
 import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
 import type { RollToFill } from '../../src/lay/rolls.ts';
 import type { WhatFits } from '../../src/lay/what-fits.ts';
-import { holdsNoSet, layWhatFits } from '../../src/lay/what-fits.ts';
+import { holdsNoSet, layWhatFits, soundRolls } from '../../src/lay/what-fits.ts';
 import { tries } from '../support/thorough.ts';
 import { material, oblong, partOf, plainRules } from './fixtures.ts';
 import { verifyLay } from './verify.ts';
@@ -41,7 +41,8 @@ async function fit(
   seconds = 0,
 ): Promise<Tried> {
   let unfit: readonly Finding[] = [];
-  const found = await layWhatFits(parts, material, rolls, plainRules, {
+  const sound = soundRolls(parts, rolls, plainRules);
+  const found = await layWhatFits(parts, material, sound.rolls, plainRules, {
     seed: 1,
     seconds,
     stop: new SharedArrayBuffer(1),

@@ -42,8 +42,7 @@ export function checkSidesDrawn(patterns: PatternSet): Finding[] {
 
 /**
  * The pieces that are drawn on the other side of the vehicle's middle than theirs in a drawing that shows
- * its pieces in no order: where they lie in the vehicle nobody has
- * said. One piece alone shows no order.
+ * its pieces in no order: where they lie in the vehicle nobody has said. One piece alone shows no order.
  */
 export function strayPieces(patterns: PatternSet): Piece[] {
   if (patterns.content.at !== undefined) return [];

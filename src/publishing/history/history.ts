@@ -102,9 +102,21 @@ export function stepOf(words: string, before: Texts, after: Texts): Step | null 
   return files.length === 0 ? null : { words, files: Object.fromEntries(files) };
 }
 
-/** Writes down that the story begins with these texts. Throws a Refusal where that fails. */
-export function begun(folder: string, texts: Texts): History {
-  return kept(folder, noHistory, { begun: Object.fromEntries(texts) });
+/** The words for what another program did to the files. */
+export const outsideWords = 'changed outside of this page';
+
+/**
+ * The history with what was done to the files elsewhere since the last step as a step of its own. `now`: the texts as
+ * they stand. Where nothing was kept yet, the story begins with `first`. Throws a Refusal where that cannot be
+ * written down.
+ */
+export function broughtUp(folder: string, history: History, now: Texts, first = now): History {
+  const known =
+    history.texts === null
+      ? kept(folder, noHistory, { begun: Object.fromEntries(first) })
+      : history;
+  const step = stepOf(outsideWords, known.texts!, now);
+  return step === null ? known : didStep(folder, known, step);
 }
 
 /** Writes a step down. Throws a Refusal where that fails. */

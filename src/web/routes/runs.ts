@@ -1,15 +1,16 @@
-import { refuse } from '../../base/findings.ts';
 import { clothName } from '../../pattern/shop/cloth.ts';
 import { Hono } from 'hono';
+import type { RunContent } from '../../run/run-file.ts';
 import type { LayTable, PartMove, PartMoved } from '../api/lay.ts';
 import { layBackSchema, partMoveSchema, searchWishSchema } from '../api/lay.ts';
 import type { SentRunFile } from '../api/run-file.ts';
 import { savedRunSchema, seenRunSchema } from '../api/run-file.ts';
 import { earlierLays, withEarlierLay } from '../workshop/earlier-lays.ts';
 import { withMove, withoutLaid } from '../workshop/lays-in-run.ts';
-import { openRunFile, saveRunFile } from '../workshop/run-file.ts';
+import { openRunFile, refuseChanged, saveRunFile } from '../workshop/run-file.ts';
 import { redoRunStep, runSteps, undoRunStep } from '../workshop/run-history.ts';
 import type { Workshop } from '../workshop/workshop.ts';
+import { runFileIn } from '../workshop/workshop.ts';
 import type { Desk } from './desk.ts';
 import { sent } from './sent.ts';
 
@@ -29,8 +30,7 @@ export function runRoutes(desk: Desk) {
       const run = c.req.param('run');
       const { content, version } = c.req.valid('json');
       searches.settle(run);
-      const now = saveRunFile(shop, run, content, version);
-      events.tell(run, { kind: 'saved', version: now });
+      const now = saved(desk, run, content, version);
       return c.json({ version: now, ...runSteps(shop, run) });
     })
     .post('/api/run/:run/undo', sent(seenRunSchema), (c) =>
@@ -60,9 +60,7 @@ export function runRoutes(desk: Desk) {
       const labels = new Set(parts.map(({ label }) => label));
       const { content } = openRunFile(shop, run);
       const back = withEarlierLay(shop, run, content, id, labels);
-      const now = saveRunFile(shop, run, back, version);
-      events.tell(run, { kind: 'saved', version: now });
-      return c.json({ version: now });
+      return c.json({ version: saved(desk, run, back, version) });
     })
     .get('/api/run/:run/together', async (c) =>
       c.json(told(await quick.run('together', { shop, run: c.req.param('run') }))),
@@ -90,13 +88,25 @@ export function runRoutes(desk: Desk) {
     .get('/api/run/:run/cut', (c) => c.json(told(cuts.stateOf(c.req.param('run')))));
 }
 
-/** Takes out of the run file what lies there of parts that its orders have no more: `cut` refuses such a file. */
-async function forgetGone({ shop, quick, events }: Desk, run: string): Promise<void> {
-  const { content, version } = openRunFile(shop, run);
-  const gone = await quick.run('gone-labels', { shop, run }).catch(() => []);
-  if (gone.length === 0) return;
-  const now = saveRunFile(shop, run, withoutLaid(content, gone), version);
+/** Saves a run file, and tells whoever has it open; gives the new version. Throws as saveRunFile does. */
+function saved(
+  { shop, events }: Desk,
+  run: string,
+  content: RunContent,
+  version: string | null,
+): string {
+  const now = saveRunFile(shop, run, content, version);
   events.tell(run, { kind: 'saved', version: now });
+  return now;
+}
+
+/** Takes out of the run file what lies there of parts that its orders have no more: `cut` refuses such a file. */
+async function forgetGone(desk: Desk, run: string): Promise<void> {
+  const { shop, quick } = desk;
+  const { content, version } = openRunFile(shop, run);
+  // A run that is refused is told by the making of its files.
+  const gone = await quick.run('gone-labels', { shop, run }).catch(() => []);
+  if (gone.length > 0) saved(desk, run, withoutLaid(content, gone), version);
 }
 
 /** Takes a step of a run back or does it again, if the run is the one that somebody looks at. */
@@ -107,9 +117,7 @@ function stepped(
   step: (shop: Workshop, run: string) => void,
 ): { version: string } {
   searches.settle(run);
-  if (openRunFile(shop, run).version !== version) {
-    refuse('changed-since', 'the run has been changed since.', 'Look at it as it is now.');
-  }
+  refuseChanged(runFileIn(shop, run), version);
   step(shop, run);
   const now = openRunFile(shop, run).version;
   events.tell(run, { kind: 'saved', version: now });
@@ -117,20 +125,15 @@ function stepped(
 }
 
 /** Judges a move and, unless it was only asked, keeps the part where it was put as a pin. */
-async function movedTo(
-  { shop, quick, events, searches }: Desk,
-  run: string,
-  move: PartMove,
-): Promise<PartMoved> {
+async function movedTo(desk: Desk, run: string, move: PartMove): Promise<PartMoved> {
+  const { shop, quick, searches } = desk;
   const { to, dry, version } = move;
   searches.settle(run);
   const judged =
     to === null ? { findings: [], near: null } : await quick.run('place', { shop, run, move, to });
   if (dry || judged.findings.length > 0) return { ...judged, version };
   const { content } = openRunFile(shop, run);
-  const now = saveRunFile(shop, run, withMove(content, move), version);
-  events.tell(run, { kind: 'saved', version: now });
-  return { ...judged, version: now };
+  return { ...judged, version: saved(desk, run, withMove(content, move), version) };
 }
 
 /** The lays of the run file, with those that a search has found in the place of older ones. */

@@ -1,12 +1,9 @@
-import type { Finding } from '../../base/findings.ts';
 import type { Part } from '../../handing/part.ts';
-import { layRules } from '../../jobs/lay-materials.ts';
+import type { ClothToLay } from '../../jobs/lay-materials.ts';
 import type { Placement, Roll } from '../../lay/lay.ts';
-import { startFaults } from '../../lay/pins.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import type { Job } from '../../run/job.ts';
 import type { PicturedLay } from '../api/pictured.ts';
-import { knownPlacements, lengthOfLaid, loadedRolls, picturedLay } from './lay-table.ts';
+import { lengthOfLaid, picturedLay } from './lay-table.ts';
 
 /** Parts on one roll of a cloth. */
 interface RollLay {
@@ -16,8 +13,8 @@ interface RollLay {
 
 /** The lays of a cloth that a person would keep: of the most parts, and of as many the shortest. */
 export interface BestKnown {
-  /** Why parts cannot lie any more as the run file has them. */
-  readonly faults: readonly Finding[];
+  /** A lay of a roll as the page shows it. */
+  readonly shown: (lay: RollLay) => PicturedLay;
   /** Takes a roll's new lay; gives all lays of the cloth where they are better so. Otherwise null. */
   readonly take: (lay: RollLay) => readonly PicturedLay[] | null;
   /** Takes all lays of the cloth at once, where they are better so; gives the best then. */
@@ -25,39 +22,31 @@ export interface BestKnown {
 }
 
 /** Begins with what the run file has laid and pinned, as far as it may lie so still. */
-export function openBestKnown(job: Job, cloth: Cloth): BestKnown {
-  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
-  const loaded = loadedRolls(job).filter(
-    (one) => one.cloth.material === cloth.material && one.cloth.colour === cloth.colour,
-  );
-  const faults: Finding[] = [];
-  let best: readonly RollLay[] = loaded.map(({ roll }) => {
-    const { placements } = knownPlacements(job, cloth, roll);
-    const own = startFaults(placements, byLabel, roll, layRules(cloth.material, job.cutter));
-    faults.push(...own);
-    const faulty = new Set(own.map(({ where }) => where.part));
-    return { roll, placements: placements.filter(({ label }) => !faulty.has(label)) };
-  });
+export function openBestKnown(cloth: Cloth, { parts, rolls }: ClothToLay): BestKnown {
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  let best: readonly RollLay[] = rolls.map(({ roll, pins, start = [] }) => ({
+    roll,
+    placements: [...pins.filter(({ label }) => byLabel.has(label)), ...start],
+  }));
   const isSame = (one: RollLay, other: RollLay): boolean => one.roll.name === other.roll.name;
   const better = (lays: readonly RollLay[]): boolean => {
     const more = countOf(lays) - countOf(best);
     return more > 0 || (more === 0 && lengthOf(lays, byLabel) <= lengthOf(best, byLabel));
   };
+  const shown = ({ roll, placements }: RollLay): PicturedLay => {
+    const { pins } = rolls.find((one) => one.roll.name === roll.name)!;
+    return picturedLay(
+      cloth,
+      roll,
+      placements,
+      pins.map(({ label }) => label),
+      byLabel,
+    );
+  };
   const pictured = (): PicturedLay[] =>
-    best
-      .filter(({ placements }) => placements.length > 0)
-      .map(({ roll, placements }) => {
-        const { pins } = loaded.find((one) => one.roll.name === roll.name)!.roll;
-        return picturedLay(
-          cloth,
-          roll,
-          placements,
-          pins.map(({ part }) => part),
-          byLabel,
-        );
-      });
+    best.filter(({ placements }) => placements.length > 0).map(shown);
   return {
-    faults,
+    shown,
     take: (lay) => {
       const own = new Set(lay.placements.map(({ label }) => label));
       const next = best.map((one) =>

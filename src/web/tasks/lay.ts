@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { rounded } from '../../base/numbers.ts';
-import { layClothThatFits } from '../../jobs/lay-materials.ts';
+import { clothToLay, layClothThatFits } from '../../jobs/lay-materials.ts';
 import type { Placement, Roll } from '../../lay/lay.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { clothName, isCutFrom } from '../../pattern/shop/cloth.ts';
@@ -13,7 +13,6 @@ import type { PicturedLay } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { openBestKnown } from './best-known.ts';
-import { loadedRolls, picturedLay } from './lay-table.ts';
 
 export interface LayWish extends SearchWish {
   readonly shop: Workshop;
@@ -102,12 +101,13 @@ async function laidOrNot(
   seconds: number,
   { progress, signal, unfit }: LayTools & { readonly unfit: (left: readonly Finding[]) => void },
 ): Promise<LaidAnew> {
-  const best = openBestKnown(job, cloth);
-  const byLabel = new Map(job.parts.map((part) => [part.label, part]));
+  const known = clothToLay(job, cloth);
+  const best = openBestKnown(cloth, known);
   const keeping = openKeeping(progress);
   const shortest = new Map<string | undefined, number>();
   try {
-    const found = await layClothThatFits(job, cloth, {
+    const fitting = await layClothThatFits(known, {
+      seed: job.run.seed,
       seconds,
       threads: enginesAtOnce,
       signal,
@@ -115,20 +115,19 @@ async function laidOrNot(
       progress: (one) => {
         if (one.length >= (shortest.get(one.roll.name) ?? Infinity)) return;
         shortest.set(one.roll.name, one.length);
-        const { roll } = one;
-        const placements = one.placements();
-        progress({
-          kind: 'lay',
-          ...picturedLay(cloth, roll, placements, pinnedOn(job, cloth, roll), byLabel),
-        });
-        const lays = best.take({ roll, placements });
+        const found = { roll: one.roll, placements: one.placements() };
+        progress({ kind: 'lay', ...best.shown(found) });
+        const lays = best.take(found);
         if (lays !== null) keeping.keep(lays);
       },
       trying: (roll, placements) => progress(tried(cloth, roll, placements)),
     });
     return {
-      lays: best.takeAll(found.lays),
-      findings: [...best.faults.slice(0, 1).map((fault) => laidAnew(fault, cloth)), ...found.left],
+      lays: best.takeAll(fitting.lays),
+      findings: [
+        ...known.faults.slice(0, 1).map((fault) => laidAnew(fault, cloth)),
+        ...fitting.left,
+      ],
     };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
@@ -177,14 +176,6 @@ function sharesOf(job: Job, cloths: readonly Cloth[], seconds: number): number[]
   );
   const whole = weights.reduce((sum, weight) => sum + weight, 0);
   return weights.map((weight) => (seconds * weight) / whole);
-}
-
-function pinnedOn(job: Job, { material, colour }: Cloth, roll: Roll): string[] {
-  const loaded = loadedRolls(job).find(
-    ({ cloth, roll: one }) =>
-      cloth.material === material && cloth.colour === colour && one.name === roll.name,
-  );
-  return (loaded?.roll.pins ?? []).map(({ part }) => part);
 }
 
 function tried(cloth: Cloth, roll: Roll, placements: readonly Placement[]): RunEvent {

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { z } from 'zod';
 import { refuse } from '../../base/findings.ts';
+import { clothName } from '../../pattern/shop/cloth.ts';
 import { onDisk } from '../../publishing/disk.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { Pin, RollEntry, RunContent } from '../../run/run-file.ts';
@@ -62,7 +63,7 @@ export function keepEarlierLays(
   now: Date,
 ): void {
   const before = keptLays(shop, run);
-  const cloths = [...new Map(lays.map((lay) => [clothKey(lay), lay])).values()];
+  const cloths = [...new Map(lays.map((lay) => [nameOf(lay), lay])).values()];
   const fresh = cloths.flatMap(({ material, colour }): KeptLay[] => {
     const own = lays.filter((lay) => isOf(lay, { material, colour }));
     const rolls = rollsOf(content, { material, colour });
@@ -70,7 +71,7 @@ export function keepEarlierLays(
     if (last !== undefined && isDeepStrictEqual(last.rolls, rolls)) return [];
     return [
       {
-        id: `${now.toISOString()} ${clothKey({ material, colour })}`,
+        id: `${now.toISOString()} ${nameOf({ material, colour })}`,
         at: now.toISOString(),
         material,
         colour,
@@ -140,9 +141,9 @@ function rollsOf(content: RunContent, cloth: OfCloth): KeptLay['rolls'] {
 }
 
 function isOf(one: OfCloth, other: OfCloth): boolean {
-  return one.material === other.material && one.colour === other.colour;
+  return nameOf(one) === nameOf(other);
 }
 
-function clothKey({ material, colour }: OfCloth): string {
-  return colour === null ? material : `${material}-${colour}`;
+function nameOf({ material, colour }: OfCloth): string {
+  return clothName(material, colour);
 }

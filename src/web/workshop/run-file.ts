@@ -55,9 +55,9 @@ export function versionOf(file: string): string | null {
 
 /**
  * Writes patterns/<run>.yaml, with every line left as it stands that still says what it said. `version` is that of the
- * file which the content was made from, null for a new run. `step`: as what it can be taken back. Gives the new version. Throws a Refusal where
- * the file is another by now, where the content is no run, and where it has other orders than the CSV in
- * which they are kept; nothing is written then.
+ * file which the content was made from, null for a new run. `step`: as what it can be taken back. Gives the new
+ * version. Throws a Refusal where the file is another by now, where the content is no run, and where it has other
+ * orders than the CSV in which they are kept; nothing is written then.
  */
 export function saveRunFile(
   shop: Workshop,
@@ -67,16 +67,7 @@ export function saveRunFile(
   step: RunStep = 'one',
 ): string {
   const file = runFileIn(shop, run);
-  const now = versionOf(file);
-  if (now !== version) {
-    const message =
-      version === null ? 'a run of that name is there already.' : 'the run has been changed since.';
-    const todo =
-      version === null
-        ? 'Give this one another name.'
-        : 'Open it again: what it says now is shown.';
-    refuse('changed-since', message, todo, { file });
-  }
+  const now = refuseChanged(file, version);
   checkContent(content, file);
   if (now === null) {
     publishFile(file, newText(content));
@@ -110,6 +101,17 @@ function stepKept(
  * before; or as no step yet, because the search that writes it goes on.
  */
 type RunStep = 'one' | 'search' | 'none';
+
+/** Refuses a run file that is another than the one of a version, null for none; gives the version. */
+export function refuseChanged(file: string, version: string | null): string | null {
+  const now = versionOf(file);
+  if (now === version) return now;
+  const message =
+    version === null ? 'a run of that name is there already.' : 'the run has been changed since.';
+  const todo =
+    version === null ? 'Give this one another name.' : 'Open it again: what it says now is shown.';
+  return refuse('changed-since', message, todo, { file });
+}
 
 /** What the run file is to say. Refuses other orders than those of its CSV, which is left alone. */
 function keptIn(file: string, content: RunContent): Values {

@@ -1,12 +1,14 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { isDeepStrictEqual } from 'node:util';
 import { refuse } from '../../base/findings.ts';
+import { firstAndMore } from '../../base/wording.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { History, Step } from '../../publishing/history/history.ts';
 import {
   backOfStep,
-  begun,
+  broughtUp,
   didStep,
+  outsideWords,
   readHistory,
   redidStep,
   stepOf,
@@ -19,9 +21,6 @@ import { runFileIn } from './workshop.ts';
 
 /** The name of a run file in its own history. */
 const own = 'run';
-
-/** The words for what another program did to a run file, or a search that was cut off. */
-const outside = 'changed outside of this page';
 
 /** Histories by their folders: whoever writes them is this process alone. */
 const known = new Map<string, History>();
@@ -42,14 +41,14 @@ export function runSteps(shop: Workshop, run: string): RunSteps {
   const history = historyOf(shop, run);
   const isChanged = history.texts !== null && history.texts.get(own) !== textNow(shop, run);
   return {
-    undo: isChanged ? outside : (history.done.at(-1)?.words ?? null),
+    undo: isChanged ? outsideWords : (history.done.at(-1)?.words ?? null),
     redo: isChanged ? null : (history.undone.at(-1)?.words ?? null),
   };
 }
 
 /** Writes down what a run file says now, so that all that is done to it from here can be taken back. */
 export function beginRunSteps(shop: Workshop, run: string): void {
-  known.set(runHistoryIn(shop, run), broughtUp(shop, run));
+  upToDate(shop, run);
 }
 
 /**
@@ -64,7 +63,7 @@ export function keepRunStep(
   after: string,
   isLong = false,
 ): () => void {
-  const history = isLong ? historyOf(shop, run) : broughtUp(shop, run);
+  const history = isLong ? historyOf(shop, run) : upToDate(shop, run);
   const step = stepOf(words, history.texts ?? new Map(), textsOf(after));
   const folder = runHistoryIn(shop, run);
   if (step === null) return () => {};
@@ -77,7 +76,7 @@ export function keepRunStep(
 
 /** Takes the last step of a run back: its file is what it was. Throws a Refusal where there is none. */
 export function undoRunStep(shop: Workshop, run: string): void {
-  const history = broughtUp(shop, run);
+  const history = upToDate(shop, run);
   const step = history.done.at(-1);
   if (step === undefined) return refuse('run', 'there is nothing to undo.', 'Go on.');
   go(shop, run, undidStep(runHistoryIn(shop, run), history), backOfStep(step));
@@ -85,7 +84,7 @@ export function undoRunStep(shop: Workshop, run: string): void {
 
 /** Does the step of a run again that was undone last. Throws a Refusal where there is none. */
 export function redoRunStep(shop: Workshop, run: string): void {
-  const history = broughtUp(shop, run);
+  const history = upToDate(shop, run);
   const step = history.undone.at(-1);
   if (step === undefined) return refuse('run', 'there is nothing to do again.', 'Go on.');
   go(shop, run, redidStep(runHistoryIn(shop, run), history), step);
@@ -107,14 +106,12 @@ function historyOf(shop: Workshop, run: string): History {
   return history;
 }
 
-/** The history, with what was done to the file elsewhere since the last step as a step of its own. */
-function broughtUp(shop: Workshop, run: string): History {
+/** The history, with what was done to the file elsewhere, or by a search that was cut off, as a step of its own. */
+function upToDate(shop: Workshop, run: string): History {
   const folder = runHistoryIn(shop, run);
-  const texts = textsOf(textNow(shop, run));
-  const history = historyOf(shop, run);
-  if (history.texts === null) return begun(folder, texts);
-  const step = stepOf(outside, history.texts, texts);
-  return step === null ? history : didStep(folder, history, step);
+  const history = broughtUp(folder, historyOf(shop, run), textsOf(textNow(shop, run)));
+  known.set(folder, history);
+  return history;
 }
 
 function textNow(shop: Workshop, run: string): string | null {
@@ -138,8 +135,7 @@ export function wordRunChange(before: RunContent, after: RunContent): string {
       .filter((key) => !isSame(before[key as keyof RunContent], after[key as keyof RunContent]))
       .map((key) => `${key} changed`),
   ];
-  const [first = 'changed', ...more] = said;
-  return more.length === 0 ? first : `${first}, and ${more.length} more`;
+  return firstAndMore(said) || 'changed';
 }
 
 function orderWords({ orders: before }: RunContent, { orders: after }: RunContent): string[] {

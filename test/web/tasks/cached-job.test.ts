@@ -1,28 +1,18 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Job } from '../../../src/run/job.ts';
 import { readJob } from '../../../src/run/job.ts';
 import { jobOf } from '../../../src/web/tasks/cached-job.ts';
-import type { Workshop } from '../../../src/web/workshop/workshop.ts';
-import { workshopIn } from '../../../src/web/workshop/workshop.ts';
-import { drawingFile, openWorkshop, runFile, setFile, wren } from '../../support/wren.ts';
+import { drawingFile, runFile, setFile } from '../../support/wren.ts';
+import { shopForEach } from '../in-shop.ts';
 
-let shop: Workshop;
-let root = '';
-let close = (): void => {};
+const inShop = shopForEach();
 
-beforeEach(() => {
-  const opened = openWorkshop(wren);
-  ({ close, root } = opened);
-  shop = workshopIn(root);
-});
-afterEach(() => close());
-
-const job = (): Job => jobOf(shop, 'wren-week');
+const job = (): Job => jobOf(inShop().shop, 'wren-week');
 
 function change(file: string, from: string | RegExp, to: string): void {
-  const path = join(root, file);
+  const path = join(inShop().root, file);
   const before = readFileSync(path, 'utf8');
   const after = before.replace(from, to);
   expect(after).not.toBe(before);
@@ -45,7 +35,7 @@ describe('the job of a run file', () => {
     );
     expect(job().parts).toBe(parts);
     expect([job().run.rolls['loop']].flat()[0]).toMatchObject({ length: 8000 });
-    expect(said(job())).toEqual(said(readJob(join(root, runFile), shop.shared)));
+    expect(said(job())).toEqual(said(readJob(join(inShop().root, runFile), inShop().shop.shared)));
   });
 
   it('is read anew where anything else is', () => {
@@ -57,10 +47,12 @@ describe('the job of a run file', () => {
       const { parts } = job();
       change(file, from, to);
       expect(job().parts).not.toBe(parts);
-      expect(said(job())).toEqual(said(readJob(join(root, runFile), shop.shared)));
+      expect(said(job())).toEqual(
+        said(readJob(join(inShop().root, runFile), inShop().shop.shared)),
+      );
     }
     const { parts } = job();
-    const drawing = join(root, drawingFile);
+    const drawing = join(inShop().root, drawingFile);
     writeFileSync(drawing, `${readFileSync(drawing, 'latin1')}\n`);
     expect(job().parts).not.toBe(parts);
   });

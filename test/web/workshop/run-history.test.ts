@@ -1,7 +1,7 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { RunContent } from '../../../src/run/run-file.ts';
 import { openRunFile, saveRunFile } from '../../../src/web/workshop/run-file.ts';
 import {
@@ -12,30 +12,20 @@ import {
   undoRunStep,
   wordRunChange,
 } from '../../../src/web/workshop/run-history.ts';
-import type { Workshop } from '../../../src/web/workshop/workshop.ts';
-import { workshopIn } from '../../../src/web/workshop/workshop.ts';
-import { openWorkshop, runFile, wren } from '../../support/wren.ts';
+import { runFile } from '../../support/wren.ts';
+import { shopForEach } from '../in-shop.ts';
 
 const run = 'wren-week';
-let shop: Workshop;
-let root = '';
-let close = (): void => {};
+const inShop = shopForEach();
 
-beforeEach(() => {
-  const opened = openWorkshop(wren);
-  ({ close, root } = opened);
-  shop = workshopIn(root);
-});
-afterEach(() => close());
-
-const text = (): string => readFileSync(join(root, runFile), 'utf8');
+const text = (): string => readFileSync(join(inShop().root, runFile), 'utf8');
 
 function change(
   changed: (content: RunContent) => RunContent,
   step: 'one' | 'search' | 'none' = 'one',
 ): void {
-  const { content, version } = openRunFile(shop, run);
-  saveRunFile(shop, run, changed(content), version, step);
+  const { content, version } = openRunFile(inShop().shop, run);
+  saveRunFile(inShop().shop, run, changed(content), version, step);
 }
 
 const titled =
@@ -66,11 +56,11 @@ describe('what is done to a run', () => {
           if (text() !== texts.at(-1)) texts.push(text());
         }
         for (const before of texts.slice(0, -1).toReversed()) {
-          undoRunStep(shop, run);
+          undoRunStep(inShop().shop, run);
           expect(text()).toBe(before);
         }
         for (const after of texts.slice(1)) {
-          redoRunStep(shop, run);
+          redoRunStep(inShop().shop, run);
           expect(text()).toBe(after);
         }
       }),
@@ -83,64 +73,80 @@ describe('what is done to a run', () => {
     change(titled('Another'));
     vi.resetModules();
     const anew = await import('../../../src/web/workshop/run-history.ts');
-    expect(anew.runSteps(shop, run)).toEqual({ undo: 'title changed', redo: null });
-    anew.undoRunStep(shop, run);
+    expect(anew.runSteps(inShop().shop, run)).toEqual({ undo: 'title changed', redo: null });
+    anew.undoRunStep(inShop().shop, run);
     expect(text()).toBe(before);
-    expect(anew.runSteps(shop, run)).toEqual({ undo: null, redo: 'title changed' });
+    expect(anew.runSteps(inShop().shop, run)).toEqual({ undo: null, redo: 'title changed' });
   });
 
   it('counts a whole search as one step, however often it wrote down what it had found', () => {
     const before = text();
-    beginRunSteps(shop, run);
+    beginRunSteps(inShop().shop, run);
     change(laidAt(900), 'none');
     change(laidAt(800), 'none');
     change(laidAt(700), 'search');
-    expect(runSteps(shop, run)).toEqual({ undo: 'parts laid', redo: null });
-    undoRunStep(shop, run);
+    expect(runSteps(inShop().shop, run)).toEqual({ undo: 'parts laid', redo: null });
+    undoRunStep(inShop().shop, run);
     expect(text()).toBe(before);
-    redoRunStep(shop, run);
-    expect(openRunFile(shop, run).content).toMatchObject({
+    redoRunStep(inShop().shop, run);
+    expect(openRunFile(inShop().shop, run).content).toMatchObject({
       rolls: { loop: { laid: [{ at: [700, 900] }] } },
     });
   });
 
   it('can be taken back as far as it was kept where the server was killed while it searched', () => {
     const before = text();
-    beginRunSteps(shop, run);
+    beginRunSteps(inShop().shop, run);
     change(laidAt(900), 'none');
-    expect(runSteps(shop, run)).toEqual({ undo: 'changed outside of this page', redo: null });
-    undoRunStep(shop, run);
+    expect(runSteps(inShop().shop, run)).toEqual({
+      undo: 'changed outside of this page',
+      redo: null,
+    });
+    undoRunStep(inShop().shop, run);
     expect(text()).toBe(before);
   });
 
   it('has what an editor did in between as a step of its own', () => {
     change(titled('One'));
     const one = text();
-    writeFileSync(join(root, runFile), one.replace('One', 'By hand'));
-    expect(runSteps(shop, run).undo).toBe('changed outside of this page');
+    writeFileSync(join(inShop().root, runFile), one.replace('One', 'By hand'));
+    expect(runSteps(inShop().shop, run).undo).toBe('changed outside of this page');
     change(titled('Two'));
-    undoRunStep(shop, run);
+    undoRunStep(inShop().shop, run);
     expect(text()).toContain('By hand');
-    undoRunStep(shop, run);
+    undoRunStep(inShop().shop, run);
     expect(text()).toBe(one);
   });
 
-  it('is refused where there is nothing to take back or to do again', () => {
-    expect(() => undoRunStep(shop, run)).toThrow('there is nothing to undo');
+  it('has it once, though what came next changed nothing', async () => {
     change(titled('One'));
-    expect(() => redoRunStep(shop, run)).toThrow('there is nothing to do again');
+    writeFileSync(join(inShop().root, runFile), text().replace('One', 'By hand'));
+    change((content) => content);
+    change(titled('Two'));
+    vi.resetModules();
+    const anew = await import('../../../src/web/workshop/run-history.ts');
+    for (const title of ['By hand', 'One', 'Wren, three sets']) {
+      anew.undoRunStep(inShop().shop, run);
+      expect(text()).toContain(`title: ${title}\n`);
+    }
+  });
+
+  it('is refused where there is nothing to take back or to do again', () => {
+    expect(() => undoRunStep(inShop().shop, run)).toThrow('there is nothing to undo');
+    change(titled('One'));
+    expect(() => redoRunStep(inShop().shop, run)).toThrow('there is nothing to do again');
   });
 
   it('begins anew where its folder was deleted', () => {
     change(titled('One'));
-    rmSync(runHistoryIn(shop, run), { recursive: true });
-    expect(runSteps(shop, run)).toEqual({ undo: null, redo: null });
+    rmSync(runHistoryIn(inShop().shop, run), { recursive: true });
+    expect(runSteps(inShop().shop, run)).toEqual({ undo: null, redo: null });
   });
 });
 
 describe('a step is called', () => {
   const words = (changed: (content: RunContent) => RunContent): string => {
-    const { content } = openRunFile(shop, run);
+    const { content } = openRunFile(inShop().shop, run);
     return wordRunChange(content, changed(content));
   };
 

@@ -48,32 +48,19 @@ export function Answer({
         : { kind: 'pieces', pieces: [...pieces], values, answered: [...answered] },
     );
   const isDoubted = piece !== null && key === 'piece';
-  // Whether it holds for the others too is asked before it is answered.
+  // A material for several pieces is chosen first; a button then says for which of them.
   const [material, setMaterial] = useState<string | null>(null);
-  if (piece !== null && key === 'material' && also.length > 0) {
-    return (
-      <MaterialOfSeveral
-        said={material ?? piece.said.material}
-        shop={shop}
-        count={also.length + 1}
-        onChange={setMaterial}
-        onAnswer={(isForAll) =>
-          answer(
-            { material: material ?? piece.said.material },
-            [key],
-            [piece.name, ...(isForAll ? also : [])],
-          )
-        }
-      />
-    );
-  }
-  const field = fieldOf(key, piece, head, shop, answer);
-  const said = piece === null ? undefined : piece.said[key as keyof PieceView['said']];
+  const isForSeveral = key === 'material' && also.length > 0;
+  const choose: Answering = ({ material: other }) => setMaterial(other as string);
+  const shown =
+    piece === null || material === null ? piece : { ...piece, said: { ...piece.said, material } };
+  const field = fieldOf(key, shown, head, shop, isForSeveral ? choose : answer);
+  const said = shown === null ? undefined : shown.said[key as keyof PieceView['said']];
   return (
     <>
       {field}
       <div class="actions">
-        <button class="button accent" onClick={() => answer({})}>
+        <button class="button accent" onClick={() => answer(material === null ? {} : { material })}>
           {toRead.has(key) ? 'I have looked: it is settled' : 'Yes, it is so'}
         </button>
         {isDoubted && (
@@ -92,41 +79,6 @@ export function Answer({
             Yes, for all {also.length + 1} that ask it
           </button>
         )}
-      </div>
-    </>
-  );
-}
-
-/** The material of a piece where the same is asked of others. */
-function MaterialOfSeveral({
-  said,
-  shop,
-  count,
-  onChange,
-  onAnswer,
-}: {
-  readonly said: string;
-  readonly shop: Shop | null;
-  /** Of pieces that ask it. */
-  readonly count: number;
-  readonly onChange: (material: string) => void;
-  readonly onAnswer: (isForAll: boolean) => void;
-}): JSX.Element {
-  return (
-    <>
-      <Select
-        label="Cut from"
-        value={said}
-        choices={materialChoices(said, shop)}
-        onChange={onChange}
-      />
-      <div class="actions">
-        <button class="button accent" onClick={() => onAnswer(false)}>
-          Yes, it is so
-        </button>
-        <button class="button" onClick={() => onAnswer(true)}>
-          Yes, for all {count} that ask it
-        </button>
       </div>
     </>
   );

@@ -35,38 +35,39 @@ async function keyNow(): Promise<string | null> {
   }
 }
 
+let isThere = true;
+
+/** Looks at the server once, takes its key if it has another one by now, and tells what is new. */
+async function look(): Promise<LinkNews | null> {
+  const key = await keyNow();
+  const news = newsOf(key);
+  isThere = key !== null;
+  if (key !== null) known = key;
+  if (news !== null) for (const heed of heeds) heed(news);
+  return news;
+}
+
+function newsOf(key: string | null): LinkNews | null {
+  if (key === null) return isThere ? 'gone' : null;
+  if (key !== known) return 'anew';
+  return isThere ? null : 'back';
+}
+
 /** Takes the key of a server that was started anew meanwhile; whether there is one. */
 export async function takeNewKey(): Promise<boolean> {
-  const key = await keyNow();
-  if (key === null || key === known) return false;
-  known = key;
-  for (const heed of heeds) heed('anew');
-  return true;
+  return (await look()) === 'anew';
 }
 
 /**
- * Looks at the server again and again while the page is seen; gives what ends that. The new key of a server
- * that was started anew is taken, so that the page goes on with it.
+ * Looks at the server again and again while the page is seen, so that the page goes on with one that was started
+ * anew; gives what ends that.
  */
 export function watchServer(): () => void {
-  let isThere = true;
   let timer: ReturnType<typeof setTimeout>;
-  const look = async (): Promise<void> => {
-    if (!document.hidden) {
-      const key = await keyNow();
-      const news = newsOf(isThere, key);
-      isThere = key !== null;
-      if (key !== null) known = key;
-      if (news !== null) for (const heed of heeds) heed(news);
-    }
-    timer = setTimeout(() => void look(), times.look);
+  const watch = async (): Promise<void> => {
+    if (!document.hidden) await look();
+    timer = setTimeout(() => void watch(), times.look);
   };
-  timer = setTimeout(() => void look(), times.look);
+  timer = setTimeout(() => void watch(), times.look);
   return () => clearTimeout(timer);
-}
-
-function newsOf(wasThere: boolean, key: string | null): LinkNews | null {
-  if (key === null) return wasThere ? 'gone' : null;
-  if (key !== known) return 'anew';
-  return wasThere ? null : 'back';
 }
