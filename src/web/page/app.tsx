@@ -4,7 +4,7 @@ import { addressOf, useAddress } from './address.ts';
 import { Findings } from './controls/findings.tsx';
 import { DraftView } from './drafting/draft-view.tsx';
 import { FolderView } from './files/folder-view.tsx';
-import { RunView } from './run-view.tsx';
+import { RunView } from './run/run-view.tsx';
 import { CompareView } from './runs/compare-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';
 import { findingsToShow } from './server/client.ts';
@@ -88,7 +88,7 @@ function titleOf(address: readonly string[]): string {
 
 function viewAt([place, name, more, other]: string[]): JSX.Element {
   if (place === 'run' && name !== undefined) {
-    return <RunView key={name} name={name} step={more ?? 'orders'} />;
+    return <RunView key={name} name={name} place={more ?? 'orders'} />;
   }
   if (place === 'out' && name !== undefined) {
     return <FolderView key={name} name={name} isRehearsed={more === 'rehearsal'} />;

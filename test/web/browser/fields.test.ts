@@ -26,7 +26,7 @@ describe.skipIf(chromiumHere.missing)(`what is typed into fields${chromiumHere.n
   const roll = (): Partial<RollEntry> => [kept('lengths').rolls['loop']].flat()[0]!;
 
   it('takes lengths in any unit, asks what can be read in two ways, and keeps what is wrong', async () => {
-    const window = await bench.open('#/run/lengths/roll');
+    const window = await bench.open('#/run/lengths/rolls');
     const { page } = window;
     const length = page.getByLabel('Length on the roll');
     await expectInItsBox(length, 'mm');
@@ -71,7 +71,7 @@ describe.skipIf(chromiumHere.missing)(`what is typed into fields${chromiumHere.n
   });
 
   it('adds no defect while one of its figures is not taken', async () => {
-    const window = await bench.open('#/run/lengths/roll');
+    const window = await bench.open('#/run/lengths/rolls');
     const { page } = window;
     await page.getByText('Type a defect').click();
     await page.getByLabel('From the start').fill('1.2 m');
@@ -93,7 +93,7 @@ describe.skipIf(chromiumHere.missing)(`what is typed into fields${chromiumHere.n
   });
 
   it('leaves the name of another roll in its field, with the reason', async () => {
-    const window = await bench.open('#/run/named/roll');
+    const window = await bench.open('#/run/named/rolls');
     const { page } = window;
     const name = page.getByLabel('Name', { exact: true });
     await typed(name, 'shelf-1');

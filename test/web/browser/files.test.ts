@@ -94,7 +94,7 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
   it('says of files that are older than the run not to cut them, till they are made anew', async () => {
     const file = join(bench.root, runFile);
     const before = readFileSync(file, 'utf8');
-    const window = await bench.open('#/run/wren-week/files');
+    const window = await bench.open('#/run/wren-week/cutting');
     const { page } = window;
     await page.getByRole('region', { name: 'Proven' }).waitFor();
     const program = page.getByRole('link', { name: 'Program', exact: true }).first();
@@ -109,7 +109,7 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     await page.getByText('Saved as patterns/wren-week.yaml').waitFor();
     const words = 'Do not cut: made before order A2 was changed';
     for (const [name, view] of [
-      ['run', '#/run/wren-week/files'],
+      ['run', '#/run/wren-week/cutting'],
       ['folder', '#/out/wren-week'],
     ]) {
       await page.goto(`${bench.url()}${view}`);

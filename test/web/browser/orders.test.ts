@@ -195,7 +195,7 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
   });
 
   it('asks for rolls by cloth, and offers those of the cloth alone', async () => {
-    const { page } = await bench.open('#/run/wren-week/roll');
+    const { page } = await bench.open('#/run/wren-week/rolls');
     await radio(page, 'Material', 'carpet for tests, navy').check();
     const stock = page.getByRole('region', { name: 'Rolls of the shop' });
     await soon(() => stock.getByRole('listitem').allTextContents()).toEqual([
@@ -227,7 +227,7 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
     const form = page.getByRole('group', { name: 'Order N1' });
     await radio(form, 'Colour of the carpet', 'claret').check();
     await page.getByText(/given in navy, and no order wants it/).waitFor();
-    await page.getByRole('link', { name: 'Next: Roll' }).click();
+    await page.getByRole('link', { name: 'Next: Rolls' }).click();
     await radio(page, 'Material', 'carpet for tests, navy').check();
     await page.getByRole('button', { name: 'Leave this roll out' }).click();
     await soon(() => Promise.resolve(said().rolls['loop'])).toEqual({
@@ -269,7 +269,7 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
     writeFileSync(join(bench.root, 'patterns/table.csv'), `${csv}T3;wren;RHD;sand;\r\n`);
     await page.getByRole('button', { name: 'Read table.csv again' }).click();
     await page.getByRole('button', { name: /^T3, RHD/ }).waitFor();
-    await page.getByRole('link', { name: 'Next: Roll' }).click();
+    await page.getByRole('link', { name: 'Next: Rolls' }).click();
     await page.getByLabel('Dye lot').fill('L-9');
     await page.getByLabel('Dye lot').blur();
     const text = (): Promise<string> =>
@@ -313,6 +313,6 @@ const views: readonly [string, (page: Page) => Promise<void>][] = [
     },
   ],
   ['#/run/table/orders', openAll],
-  ['#/run/wren-week/roll', (page) => page.getByText('Type a defect').waitFor()],
+  ['#/run/wren-week/rolls', (page) => page.getByText('Type a defect').waitFor()],
   ['#/run/wren-week/lay', (page) => page.locator('[data-test="length"]').waitFor()],
 ];

@@ -58,7 +58,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     const corners = rectangle(400, 500, 900, 900);
     expect(partsOver(before, 'loop', corners)).not.toEqual([]);
 
-    await step(page, 'Roll');
+    await step(page, 'Rolls');
     await page.getByRole('button', { name: 'Mark on the picture' }).click();
     const aim = await aiming(page, 'Roll of carpet for tests with its defects');
     await dragged(page, aim({ x: 400, y: 500 }), aim({ x: 900, y: 900 }));
@@ -81,7 +81,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
   });
 
   it('takes a defect that is typed, and remembers a roll for the next visit', async () => {
-    const window = await bench.open('#/run/typed/roll');
+    const window = await bench.open('#/run/typed/rolls');
     const { page } = window;
     await page.getByText('Type a defect').click();
     await page.getByLabel('From the start').fill('1200');
@@ -102,7 +102,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     ]);
     expectNoComplaints(window);
 
-    const next = await bench.open('#/run/stopped/roll');
+    const next = await bench.open('#/run/stopped/rolls');
     await next.page.getByRole('button', { name: 'Load shelf-3' }).click();
     await next.page.getByText('1200 mm from the start, 300 mm from the edge').waitFor();
     await saved(next.page);
@@ -384,7 +384,7 @@ function freeSpot(lays: LayTable, size: number): Spot {
 }
 
 function step(page: Page, name: string): Promise<void> {
-  return page.getByRole('navigation', { name: 'Steps of this run' }).getByText(name).click();
+  return page.getByRole('navigation', { name: 'Places of this run' }).getByText(name).click();
 }
 
 async function saved(page: Page): Promise<void> {

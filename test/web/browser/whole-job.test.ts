@@ -25,7 +25,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
     await page.getByRole('radio', { name: 'Driver left (LHD)' }).click();
     await page.getByRole('heading', { name: 'LHD, driver left' }).waitFor();
     await page.getByLabel('Binding').fill('black');
-    await page.getByRole('link', { name: 'Next: Roll' }).click();
+    await page.getByRole('link', { name: 'Next: Rolls' }).click();
     await page.getByLabel('Full width').fill('1480');
     await page.getByLabel('Length on the roll').fill('8000');
     await page.getByLabel('Dye lot').fill('L-9');
@@ -33,7 +33,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
     await layParts(page);
     await page.getByText('of 8.00 m on the roll').waitFor();
 
-    await page.getByRole('link', { name: 'Next: Files' }).click();
+    await page.getByRole('link', { name: 'Next: Cutting' }).click();
     await page.getByRole('button', { name: 'Make the files' }).click();
     await expectProven(page);
     await expectSaid(bench.root, 'autumn-vans', 'LHD');
@@ -60,7 +60,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
     await keys.press('ArrowLeft');
     await keys.press('Space');
     await page.getByRole('heading', { name: 'LHD, driver left' }).waitFor();
-    await follow(page, 'Next: Roll');
+    await follow(page, 'Next: Rolls');
     await goTo(page, page.getByLabel('Full width'));
     await keys.press('Control+A');
     await keys.type('1480');
@@ -85,7 +85,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
     await keys.press('Escape');
     expect(await card.textContent()).toBe(before);
 
-    await follow(page, 'Next: Files');
+    await follow(page, 'Next: Cutting');
     await goTo(page, page.getByRole('button', { name: 'Make the files' }));
     await keys.press('Space');
     await expectProven(page);

@@ -62,7 +62,7 @@ function FolderBody({ name, shop }: { name: string; shop: Shop | null }): JSX.El
           <ProofVerdict folder={value} />
           {value.changes.length > 0 && isRun && (
             <div class="actions">
-              <a class="button accent large" href={addressOf('run', name, 'files')}>
+              <a class="button accent large" href={addressOf('run', name, 'cutting')}>
                 To the run, to make the files anew
               </a>
             </div>

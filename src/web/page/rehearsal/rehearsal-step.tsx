@@ -38,7 +38,7 @@ export function RehearsalStep({
       )}
       {(proof.findings.length > 0 || older !== null) && (
         <div class="actions">
-          <a class="button" href={addressOf('run', name, 'files')}>
+          <a class="button" href={addressOf('run', name, 'cutting')}>
             To the files
           </a>
         </div>

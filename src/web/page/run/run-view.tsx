@@ -1,0 +1,55 @@
+import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { FolderCard, Shop } from '../../api/shop.ts';
+import { Findings } from '../controls/findings.tsx';
+import { FilesStep } from '../files/files-step.tsx';
+import { LayStep } from '../lay/lay-step.tsx';
+import { OrdersStep } from '../orders/orders-step.tsx';
+import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
+import { RollStep } from '../roll/roll-step.tsx';
+import { calls } from '../server/calls.ts';
+import { useLoaded } from '../use-loaded.ts';
+import { useRunFile } from '../use-run-file.ts';
+import type { PlaceName } from './places.ts';
+import { placeNamed } from './places.ts';
+import { RunHead } from './run-head.tsx';
+
+/** Places whose picture takes all of the window that their controls leave. */
+const filling: ReadonlySet<PlaceName> = new Set(['lay']);
+
+/** A run: its line on top, and below it the place where somebody works on it. */
+export function RunView({ name, place }: { name: string; place: string }): JSX.Element {
+  const run = useRunFile(name);
+  const shop = useLoaded(() => calls.shop(), [run.connection]);
+  // The files are new, and what is known of the shop is older.
+  useEffect(
+    () => run.onEvent((event) => event.kind === 'cut' && !event.isUnderWay && shop.reload()),
+    [name],
+  );
+  const at = placeNamed(place);
+  return (
+    <div class={filling.has(at) ? 'run-view filling' : 'run-view'}>
+      <RunHead run={run} at={at} />
+      <div class="view run-place">
+        <Findings findings={[...run.findings, ...shop.findings]} />
+        {run.file !== null && shop.value !== null && (
+          <>
+            {at === 'orders' && <OrdersStep run={run} file={run.file} shop={shop.value} />}
+            {at === 'rolls' && (
+              <RollStep run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
+            )}
+            {at === 'lay' && <LayStep run={run} file={run.file} />}
+            {at === 'cutting' && (
+              <FilesStep run={run} hasFiles={cardOf(name, shop.value) !== null} />
+            )}
+            {at === 'rehearsal' && <RehearsalStep name={name} card={cardOf(name, shop.value)} />}
+          </>
+        )}
+      </div>
+    </div>
+  );
+}
+
+function cardOf(name: string, { runs }: Shop): FolderCard | null {
+  return runs.find((run) => run.name === name)?.folder ?? null;
+}
