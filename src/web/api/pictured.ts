@@ -87,4 +87,9 @@ export interface PicturedLay {
   readonly pinned: readonly string[];
   readonly length: number;
   readonly density: number;
+  /**
+   * Where bites begin along the roll, mm; where the files are not made yet, as they will be if all parts fit on the
+   * bed.
+   */
+  readonly bites: readonly number[];
 }

@@ -22,7 +22,7 @@ export interface BestKnown {
 }
 
 /** Begins with what the run file has laid and pinned, as far as it may lie so still. */
-export function openBestKnown(cloth: Cloth, { parts, rolls }: ClothToLay): BestKnown {
+export function openBestKnown(cloth: Cloth, { parts, rolls, rules }: ClothToLay): BestKnown {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   let best: readonly RollLay[] = rolls.map(({ roll, pins, start = [] }) => ({
     roll,
@@ -41,6 +41,7 @@ export function openBestKnown(cloth: Cloth, { parts, rolls }: ClothToLay): BestK
       placements,
       pins.map(({ label }) => label),
       byLabel,
+      rules.biteLength,
     );
   };
   const pictured = (): PicturedLay[] =>

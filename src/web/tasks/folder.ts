@@ -106,6 +106,8 @@ export function recordedRoll(lay: Lay, { materials }: RunRecord): PicturedRoll {
   return picturedRoll(lay.roll, { name, title }, lay.rules);
 }
 
-function shownLay({ material, colour, roll, placements, length, density }: LayRecord): PicturedLay {
-  return { material, colour: colour ?? null, roll, placements, pinned: [], length, density };
+function shownLay(lay: LayRecord): PicturedLay {
+  const { material, colour, roll, placements, length, density } = lay;
+  const bites = lay.bites.map(({ start }) => start);
+  return { material, colour: colour ?? null, roll, placements, pinned: [], length, density, bites };
 }

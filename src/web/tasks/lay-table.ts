@@ -4,7 +4,7 @@ import { choicesKey } from '../../handing/derive.ts';
 import type { Part } from '../../handing/part.ts';
 import { ordersOf } from '../../jobs/cut.ts';
 import { layRules, placementOf } from '../../jobs/lay-materials.ts';
-import { reachOf } from '../../lay/bites.ts';
+import { bitesOf, reachOf } from '../../lay/bites.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
 import type { Placement, Roll } from '../../lay/lay.ts';
 import { usableWidth } from '../../lay/lay.ts';
@@ -172,18 +172,24 @@ function knownLay(job: Job, cloth: Cloth, roll: LoadedRoll): PicturedLay[] {
   const { placements, pinned } = knownPlacements(job, cloth, roll);
   if (placements.length === 0) return [];
   const byLabel = new Map(job.parts.map((part) => [part.label, part]));
-  return [picturedLay(cloth, roll, placements, pinned, byLabel)];
+  const { bed } = job.cutter;
+  return [picturedLay(cloth, roll, placements, pinned, byLabel, bed.length)];
 }
 
-/** Parts where they lie on a roll, with the length and the density of that; see `Lay`. */
+/**
+ * Parts where they lie on a roll, with the length and the density of that, see `Lay`, and with bites for a bed of this
+ * length, mm.
+ */
 export function picturedLay(
   { material, colour }: Cloth,
   roll: Roll,
   placements: readonly Placement[],
   pinned: readonly string[],
   byLabel: ReadonlyMap<string, Part>,
+  bed: number,
 ): PicturedLay {
-  const length = lengthOfLaid(placements, byLabel);
+  const reaches = placements.map((one) => reachOf(byLabel.get(one.label)!, one));
+  const length = reaches.reduce((most, { maxX }) => Math.max(most, maxX), 0);
   const area = placements.reduce((sum, { label }) => sum + materialArea(byLabel.get(label)!), 0);
   return {
     material: material.name,
@@ -193,6 +199,7 @@ export function picturedLay(
     pinned,
     length,
     density: length === 0 ? 0 : area / (length * usableWidth(roll)),
+    bites: Number.isFinite(bed) ? bitesOf(reaches, bed).map(({ start }) => start) : [],
   };
 }
 

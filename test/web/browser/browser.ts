@@ -168,10 +168,7 @@ export async function figure(page: Page, name: 'length' | 'density'): Promise<nu
 
 /** Seconds that the search says are left. */
 export async function timeLeft(page: Page): Promise<number> {
-  const words = await page
-    .locator('dl.figures div', { hasText: 'Time left' })
-    .locator('dd')
-    .textContent();
+  const words = await page.locator('.search-left strong').textContent();
   const [minutes, seconds] = words!.split(':').map(Number);
   return 60 * minutes! + seconds!;
 }
@@ -184,7 +181,7 @@ export async function layParts(page: Page, seconds = 1): Promise<void> {
 }
 
 export async function beginSearch(page: Page): Promise<void> {
-  await page.getByLabel('Search for').selectOption('10 minutes');
+  await page.getByLabel('Search for').selectOption('10 min');
   await page.getByRole('button', { name: /^(Lay the parts|Go on searching)$/ }).click();
   await page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
   await page.locator('[data-test="length"]', { hasText: / m$/ }).waitFor();

@@ -18,6 +18,7 @@ export function pictureCalled(page: Page, label: string): Locator {
 
 /** Where on the page a spot of the roll is seen, found out by pointing at two and reading what the page says. */
 export async function aiming(page: Page, label: string): Promise<(spot: Spot) => Spot> {
+  await oneBand(page);
   const box = (await pictureCalled(page, label).boundingBox())!;
   const at = (share: number): Spot => ({
     x: box.x + share * box.width,
@@ -28,6 +29,14 @@ export async function aiming(page: Page, label: string): Promise<(spot: Spot) =>
   const along = (b.x - a.x) / (onB.x - onA.x);
   const across = (b.y - a.y) / (onB.y - onA.y);
   return ({ x, y }) => ({ x: a.x + (x - onA.x) * along, y: a.y + (y - onA.y) * across });
+}
+
+/** Has the roll shown as one band, where it is shown in rows. */
+export async function oneBand(page: Page): Promise<void> {
+  const rows = page.getByRole('button', { name: 'Rows', pressed: true });
+  if (!(await rows.isVisible())) return;
+  await rows.click();
+  await page.getByRole('button', { name: 'Rows', pressed: false }).waitFor();
 }
 
 async function readAt(page: Page, label: string, { x, y }: Spot): Promise<Spot> {

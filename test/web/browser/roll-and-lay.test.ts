@@ -25,6 +25,7 @@ import {
   dragged,
   laysOfRun,
   middleOf,
+  oneBand,
   partsOver,
   pictureCalled,
   rectangle,
@@ -72,7 +73,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     }
 
     await step(page, 'Lay');
-    await page.getByText('What was laid no longer fits.').waitFor();
+    await page.getByText('What was laid no longer fits').waitFor();
     await layParts(page);
     const after = await laysOfRun(page, 'marked');
     expect(partsOver(after, 'loop', kept as [number, number][])).toEqual([]);
@@ -144,6 +145,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     const label = 'rest-left.1.A2';
     const lays = await laysOfRun(page, 'moved');
     const free: Spot = { x: Math.max(...lays.lays.map(({ length }) => length)) + 400, y: 750 };
+    await oneBand(page);
     await page.getByRole('button', { name: 'Farther away' }).click();
     const aim = await aiming(page, 'Lay of loop');
     await dragged(page, aim(middleOf(lays, label)), aim(free));
@@ -298,7 +300,7 @@ describe.skipIf(chromiumHere.missing)(`a roll that is too short${chromiumHere.no
   it('has what fits on it, says what does not, and takes parts from the tray', async () => {
     const window = await bench.open('#/run/wren-week/lay');
     const { page } = window;
-    await page.getByLabel('Search for').selectOption('10 seconds');
+    await page.getByLabel('Search for').selectOption('10 s');
     await page.getByRole('button', { name: 'Lay the parts' }).click();
     const told = page.getByLabel('What does not fit');
     await told.getByText(/does not fit on loop: about [\d.]+ m of roll are missing/).waitFor();

@@ -82,6 +82,7 @@ function layOf(label: string): PicturedLay {
     pinned: [],
     length: 1000,
     density: 0.5,
+    bites: [],
   };
 }
 

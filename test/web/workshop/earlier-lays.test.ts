@@ -26,6 +26,7 @@ function layOf(material: string, x: number): PicturedLay {
     pinned: [],
     length: x + 500,
     density: 0.5,
+    bites: [],
   };
 }
 

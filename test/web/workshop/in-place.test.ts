@@ -267,6 +267,7 @@ describe('a search that has laid parts', () => {
       pinned: [],
       length: 1,
       density: 1,
+      bites: [],
       placements,
     };
     expect(changedLines(commented, (content) => withLays(content, [lay]))).toEqual([

@@ -16,7 +16,16 @@ function pin(part: string, x: number, y = 0, rotation = 0) {
 
 function layOf(material: string, roll: string | null, ...labels: string[]): PicturedLay {
   const placements = labels.map((label, i) => ({ label, x: 100 * (i + 1), y: 50, rotation: 90 }));
-  return { material, colour: null, roll, placements, pinned: [], length: 1000, density: 0.5 };
+  return {
+    material,
+    colour: null,
+    roll,
+    placements,
+    pinned: [],
+    length: 1000,
+    density: 0.5,
+    bites: [],
+  };
 }
 
 describe('lays in a run file', () => {

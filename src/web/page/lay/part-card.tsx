@@ -10,13 +10,10 @@ export function PartCard({
   part,
   place,
   isPinned,
-  onPin,
 }: {
   part: PicturedPart | null;
   place: Placement | null;
   isPinned: boolean;
-  /** Pins the part, or takes its pin out; null: that is not possible now. */
-  onPin: ((on: boolean) => void) | null;
 }): JSX.Element {
   if (part === null) {
     return (
@@ -46,13 +43,6 @@ export function PartCard({
             {boxWords(placePart(part, place).box)}, turned {Math.round(place.rotation * 10) / 10}°
             {isPinned && ', pinned'}
           </p>
-        )}
-        {onPin !== null && place !== null && (
-          <div>
-            <button class="button" onClick={() => onPin(!isPinned)}>
-              {isPinned ? 'Take the pin out' : 'Pin it here'}
-            </button>
-          </div>
         )}
       </div>
       <EdgeSketch part={part} />

@@ -1,15 +1,14 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { SearchState } from '../../api/lay.ts';
-import { Select } from '../controls/fields.tsx';
 import { clock } from '../words.ts';
 
 const times = [
-  { value: '10', words: '10 seconds' },
-  { value: '30', words: '30 seconds' },
-  { value: '120', words: '2 minutes' },
-  { value: '600', words: '10 minutes' },
-  { value: '14400', words: 'Until I stop it' },
+  { value: '10', words: '10 s' },
+  { value: '30', words: '30 s' },
+  { value: '120', words: '2 min' },
+  { value: '600', words: '10 min' },
+  { value: '14400', words: 'no limit' },
 ];
 
 /** Starts the search and stops it; shows how long it still goes on. */
@@ -26,34 +25,36 @@ export function SearchDesk({
 }): JSX.Element {
   const [seconds, setSeconds] = useState('30');
   return (
-    <div class="desk">
+    <div class="search-desk">
       {search === null ? (
         <>
-          <Select label="Search for" value={seconds} choices={times} onChange={setSeconds} />
-          <button class="button accent large" onClick={() => onBegin(Number(seconds))}>
+          <select
+            aria-label="Search for"
+            value={seconds}
+            onChange={(event) => setSeconds(event.currentTarget.value)}
+          >
+            {times.map(({ value, words }) => (
+              <option value={value}>{words}</option>
+            ))}
+          </select>
+          <button class="button accent" onClick={() => onBegin(Number(seconds))}>
             {isLaid ? 'Go on searching' : 'Lay the parts'}
           </button>
         </>
       ) : (
         <>
-          <button class="button accent large" onClick={onStop}>
+          <p class="search-left">
+            <strong>
+              {search.left > 7200 ? 'as you like' : clock(Math.ceil(search.left) / 60)}
+            </strong>{' '}
+            <span class="quiet">
+              {search.cloth === '' ? 'getting ready' : 'left'}
+              {search.of > 1 && `, ${search.number} of ${search.of}`}
+            </span>
+          </p>
+          <button class="button accent" onClick={onStop}>
             Good enough: stop
           </button>
-          <dl class="figures">
-            <div>
-              <dt>Time left</dt>
-              <dd class="figure">
-                {search.left > 7200 ? 'as you like' : clock(Math.ceil(search.left) / 60)}
-              </dd>
-            </div>
-            <div>
-              <dt>Now laying</dt>
-              <dd class="strong">
-                {search.cloth === '' ? 'getting ready' : search.cloth}
-                {search.of > 1 && `, ${search.number} of ${search.of}`}
-              </dd>
-            </div>
-          </dl>
         </>
       )}
       <p class="unseen" role="status">

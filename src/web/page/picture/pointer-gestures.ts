@@ -18,6 +18,11 @@ export interface PointerGestures {
   readonly hover: (at: Point | null) => void;
   readonly pan: (by: Point) => void;
   readonly zoom: (at: Point, factor: number) => void;
+  /**
+   * Whether the wheel moves what is shown up and down, as on a page that is higher than its window; with Ctrl it zooms
+   * then. Left out: the wheel always zooms.
+   */
+  readonly isHigh?: () => boolean;
 }
 
 /** A pointer that moves by fewer pixels than this is taken to stand still. */
@@ -105,6 +110,10 @@ export function watchPointers(element: HTMLElement, gestures: () => PointerGestu
     const unit = event.deltaMode === 1 ? 32 : 1;
     if (Math.abs(event.deltaX) > Math.abs(event.deltaY)) {
       gestures().pan({ x: -event.deltaX * unit, y: 0 });
+      return;
+    }
+    if (!event.ctrlKey && gestures().isHigh?.() === true) {
+      gestures().pan({ x: 0, y: -event.deltaY * unit });
       return;
     }
     const strength = event.ctrlKey ? 5 : 1;

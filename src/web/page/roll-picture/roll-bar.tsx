@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import type { Point } from '../../../geometry/paths/point.ts';
 import type { PartOnRoll } from './places/placing.ts';
 import { partWords, spotWords } from './places/walk.ts';
@@ -10,6 +11,9 @@ export function RollBar({
   spot,
   below,
   hasPile,
+  strip,
+  isInRows,
+  onRows,
   onCloser,
   onFarther,
   onFit,
@@ -17,6 +21,11 @@ export function RollBar({
   readonly spot: Point | null;
   readonly below: PartOnRoll | null;
   readonly hasPile: boolean;
+  /** The whole lay in little; false: there is none. */
+  readonly strip: ComponentChildren;
+  readonly isInRows: boolean;
+  /** Sets the roll out in rows, or as one band; null: it always is one band. */
+  readonly onRows: ((inRows: boolean) => void) | null;
   readonly onCloser: () => void;
   readonly onFarther: () => void;
   readonly onFit: () => void;
@@ -24,10 +33,21 @@ export function RollBar({
   return (
     <div class="roll-bar">
       {hasPile && <PileArrow />}
+      {strip}
       <output class="roll-readout" aria-live="off">
         {spot === null ? '' : spotWords(spot)}
         {below !== null && <strong>{partWords(below.part)}</strong>}
       </output>
+      {onRows !== null && (
+        <button
+          type="button"
+          class="roll-button"
+          aria-pressed={isInRows}
+          onClick={() => onRows(!isInRows)}
+        >
+          Rows
+        </button>
+      )}
       <button type="button" class="roll-button" aria-label="Farther away" onClick={onFarther}>
         <Sign d="M3 8H13" />
       </button>

@@ -11,11 +11,13 @@ import { watchPointers } from '../picture/pointer-gestures.ts';
 import { usePointerGestures } from './input/use-pointer-gestures.ts';
 import { partAt } from './places/hit.ts';
 import { layOut, layOutTried, lengthReached } from './places/placing.ts';
-import { toDrawn } from '../picture/view.ts';
+import type { Stretch } from './places/rows.ts';
 import { placedWords, walkFrom } from './places/walk.ts';
+import { useKept } from '../use-kept.ts';
 import { RollBar } from './roll-bar.tsx';
 import { RollHelp } from './roll-help.tsx';
 import type { RollPictureProps } from './roll-props.ts';
+import { RollStrip } from './strip.tsx';
 import { chosen } from './selecting.ts';
 import { VerdictBox, boxMover } from './verdict-box.tsx';
 
@@ -24,7 +26,9 @@ const none: readonly never[] = [];
 /** The picture of a roll with its lay: to look at, to choose in, and to move parts on. */
 export function RollPicture(props: RollPictureProps) {
   const { roll, parts, placements, pinned, trying = null, selected, onSelect } = props;
-  const { faint = false, overlay = null } = props;
+  const { faint = false, overlay = null, canBeInRows = false } = props;
+  const [way, setWay] = useKept('roll-rows', 'rows');
+  const inRows = canBeInRows && way === 'rows';
   const ids = useId();
   const canvas = useRef<HTMLCanvasElement>(null);
   const box = useRef<HTMLDivElement>(null);
@@ -62,14 +66,19 @@ export function RollPicture(props: RollPictureProps) {
     bites: props.bites ?? none,
     length: props.length ?? lengthReached(placed),
     overlay,
+    inRows,
   };
   const anchor = held?.label ?? reason?.label ?? null;
   const anchorPart = placed.find(({ part }) => part.label === anchor) ?? null;
+  const marks = useRef<(seen: readonly Stretch[]) => void>(null);
   const moveBox = useRef(boxMover(box, null, null));
   moveBox.current = boxMover(box, anchorPart, held?.to ?? null);
 
   useLayoutEffect(() => {
-    const made = createStage(canvas.current!, (view) => moveBox.current(view, made.size()));
+    const made = createStage(canvas.current!, () => {
+      moveBox.current(made.viewAt, made.size());
+      marks.current?.(made.seen());
+    });
     stage.current = made;
     return () => made.close();
   }, []);
@@ -82,6 +91,23 @@ export function RollPicture(props: RollPictureProps) {
     };
   }, [props.redraw]);
   useEffect(() => watchPointers(canvas.current!, () => gestures.now()), []);
+  useEffect(() => {
+    const { tools } = props;
+    if (tools === undefined) return;
+    tools.current = {
+      show: (label) => {
+        const one = placed.find(({ part }) => part.label === label);
+        if (one !== undefined) stage.current?.bringIn(one.box);
+      },
+      turn: (label) => {
+        turn(label, false);
+        void holding.release();
+      },
+    };
+    return () => {
+      tools.current = null;
+    };
+  }, [props.tools, placed]);
   // The part that the walk by keyboard has come to is looked at as one under the pointer is.
   useEffect(() => props.onHover?.(focused), [focused]);
 
@@ -127,8 +153,7 @@ export function RollPicture(props: RollPictureProps) {
     // A move that keys have begun could not be ended from elsewhere.
     if (held?.grip === null) holding.putBack();
   };
-  const at =
-    pointer === null || stage.current === null ? null : toDrawn(stage.current.view(), pointer);
+  const at = pointer === null || stage.current === null ? null : stage.current.spotAt(pointer);
   const below = at === null ? null : partAt(placed, at);
 
   return (
@@ -150,6 +175,13 @@ export function RollPicture(props: RollPictureProps) {
         spot={at}
         below={below}
         hasPile={parts.some(({ pileDeg }) => pileDeg !== null)}
+        strip={
+          canBeInRows && (
+            <RollStrip scene={scene} marks={marks} onGoAlong={(x) => stage.current?.goAlong(x)} />
+          )
+        }
+        isInRows={inRows}
+        onRows={canBeInRows ? (on) => setWay(on ? 'rows' : 'band') : null}
         onCloser={() => act({ what: 'zoom', factor: zoomStep })}
         onFarther={() => act({ what: 'zoom', factor: 1 / zoomStep })}
         onFit={() => act({ what: 'fit' })}

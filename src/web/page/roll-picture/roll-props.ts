@@ -3,6 +3,14 @@ import type { PicturedPart, PicturedRoll } from '../../api/pictured.ts';
 import type { Overlay } from './drawing/scene.ts';
 import type { Drag } from './holding/holding.ts';
 
+/** What can be done in the picture from outside it. */
+export interface RollTools {
+  /** Brings a part into the window. */
+  readonly show: (label: string) => void;
+  /** Turns a part to where it may lie next, and lays it down if it may lie so. */
+  readonly turn: (label: string) => void;
+}
+
 /** What the picture of a roll is given. Lengths in mm. */
 export interface RollPictureProps {
   /** What the picture is called, for those who do not see it. */
@@ -31,6 +39,10 @@ export interface RollPictureProps {
   readonly drag?: Drag | null;
   /** Where it is given, dragging draws a rectangle, which is told as a polygon in whole mm. */
   readonly defectTool?: { readonly onDefect: (polygon: [number, number][]) => void } | null;
+  /** Whether a long lay may be shown in rows below each other, and the whole of it in a strip below. */
+  readonly canBeInRows?: boolean;
+  /** Is filled with what buttons beside the picture do in it. */
+  readonly tools?: { current: RollTools | null };
   /** Whether parts are drawn thin and empty, so that the overlay stands out. */
   readonly faint?: boolean;
   readonly overlay?: Overlay;

@@ -40,11 +40,12 @@ export function boxMover(
   box: RefObject<HTMLDivElement | null>,
   one: PartOnRoll | null,
   place: PartPlace | null,
-): (view: View, size: Size) => void {
+): (viewAt: (x: number) => View, size: Size) => void {
   const extent = one === null ? null : placePart(one.part, place ?? one.place).box;
-  return (view, size) => {
+  return (viewAt, size) => {
     const element = box.current;
     if (element === null || extent === null || element.dataset['shown'] !== 'true') return;
+    const view = viewAt((extent[0] + extent[2]) / 2);
     const { offsetWidth: wide, offsetHeight: high } = element;
     const corner = toScreen(view, { x: extent[2], y: extent[3] });
     const left = toScreen(view, { x: extent[0], y: extent[3] }).x;

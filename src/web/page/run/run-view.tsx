@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { FolderCard, Shop } from '../../api/shop.ts';
 import { Findings } from '../controls/findings.tsx';
 import { FilesStep } from '../files/files-step.tsx';
-import { LayStep } from '../lay/lay-step.tsx';
+import { LayPlace } from '../lay/lay-place.tsx';
 import { OrdersStep } from '../orders/orders-step.tsx';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
 import { RollStep } from '../roll/roll-step.tsx';
@@ -38,7 +38,7 @@ export function RunView({ name, place }: { name: string; place: string }): JSX.E
             {at === 'rolls' && (
               <RollStep run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
             )}
-            {at === 'lay' && <LayStep run={run} file={run.file} />}
+            {at === 'lay' && <LayPlace run={run} file={run.file} />}
             {at === 'cutting' && (
               <FilesStep run={run} hasFiles={cardOf(name, shop.value) !== null} />
             )}

@@ -31,10 +31,18 @@ interface Writing {
 }
 
 /**
- * Writes name, order and set of a part upright where its label is best written, on a plate of the
- * part's colour. Where there is no room it writes the name alone, or nothing. A pin comes before words.
+ * Writes name, order and set of a part where its label is best written, on a plate of the part's colour. Where there is
+ * no room it writes the name alone, the name along a narrow part, its order alone, or nothing. A pin comes
+ * before words.
  */
-export function drawPartLabel(brush: Brush, one: PartOnRoll, pinned: boolean, plate: string): void {
+export function drawPartLabel(
+  brush: Brush,
+  one: PartOnRoll,
+  /** Whether there are several orders. */
+  isTold: boolean,
+  pinned: boolean,
+  plate: string,
+): void {
   const { type } = brush.inks;
   const room = roomOf(one);
   const { scale } = brush.view;
@@ -44,6 +52,10 @@ export function drawPartLabel(brush: Brush, one: PartOnRoll, pinned: boolean, pl
   const widthOf = (lines: number): number =>
     [0, text.name, Math.max(text.name, text.set)][lines]! * type;
   const { lines, pin } = writingOf(one.part, widthOf, width, height, type, pinned);
+  if (lines.length === 0 && !pinned) {
+    writeInLittle(brush, one, isTold, text.name * type, { width, height }, plate);
+    return;
+  }
   const widest = widthOf(lines.length);
   const at = toScreen(brush.view, onRoll(one.place, { x: one.part.at[0], y: one.part.at[1] }));
   const aside = pin === 'beside' ? (pinRoom / 2) * type : 0;
@@ -71,6 +83,30 @@ function writingOf(
     if (wide + pinRoom * type <= width) return { lines, pin: 'beside' };
   }
   return { lines: [], pin: pinned ? 'above' : null };
+}
+
+/** Writes the name upwards, or else only the order where there are several. */
+function writeInLittle(
+  brush: Brush,
+  { part, place }: PartOnRoll,
+  isTold: boolean,
+  wide: number,
+  { width, height }: Size,
+  plate: string,
+): void {
+  const { ctx, ratio, inks } = brush;
+  const { x, y } = toScreen(brush.view, onRoll(place, { x: part.at[0], y: part.at[1] }));
+  if (wide <= height && width >= lineHeight * inks.type) {
+    ctx.save();
+    ctx.translate(x * ratio, y * ratio);
+    ctx.rotate(-Math.PI / 2);
+    writeLines(brush, [part.name], 0, 0, wide, plate);
+    ctx.restore();
+  } else if (isTold) {
+    ctx.font = `600 100px ${inks.family}`;
+    const long = (ctx.measureText(part.order).width / 100) * inks.type;
+    if (long <= width) writeLines(brush, [part.order], x, y, long, plate);
+  }
 }
 
 function setText({ order, set }: PicturedPart): string {

@@ -4,6 +4,7 @@ import type { Brush } from './brush.ts';
 import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
 import { drawPartLabel } from './draw-label.ts';
 import { hatchNumber } from './hatch.ts';
+import { orderInk } from './inks.ts';
 
 /** How parts are drawn. */
 export interface Manner {
@@ -45,7 +46,9 @@ function drawPart(brush: Brush, one: PartOnRoll, manner: Manner): void {
   const [minX, minY, maxX, maxY] = one.box;
   const size = Math.max(maxX - minX, maxY - minY) * view.scale;
   const path = size < sizes.shape ? boxPath(brush, one.box) : partPath(brush, one);
-  ctx.fillStyle = inks.part;
+  const isTold = manner.orders.length > 1 && !manner.faint;
+  const fill = isTold ? orderInk(inks, manner.orders, one.part.order) : inks.part;
+  ctx.fillStyle = fill;
   ctx.fill(path, 'evenodd');
   if (size < sizes.shape) return;
   if (manner.faint) {
@@ -59,7 +62,7 @@ function drawPart(brush: Brush, one: PartOnRoll, manner: Manner): void {
   }
   const isPinned = manner.pinned.has(one.part.label);
   strokePath(brush, path, inks.ink, outlineOf(view.scale, isPinned));
-  drawPartLabel(brush, one, isPinned, inks.part);
+  drawPartLabel(brush, one, isTold, isPinned, fill);
 }
 
 function outlineOf(scale: number, isPinned: boolean): number {

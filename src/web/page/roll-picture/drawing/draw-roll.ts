@@ -6,15 +6,19 @@ import { boxPath, fillHatched, polygonPath, strokePath } from './brush.ts';
 import { barredHatch, crossedHatch } from './hatch.ts';
 
 /**
- * Draws the bare roll up to `end` mm: the cloth, selvedges and start margin hatched, defects
- * cross-hatched, and the outline of a remnant.
+ * Draws the bare roll up to `end` mm: what is wasted between the parts of a lay of this length, the cloth behind it,
+ * selvedges and start margin hatched, defects cross-hatched, and the outline of a remnant.
  */
-export function drawRoll(brush: Brush, roll: PicturedRoll, end: number): void {
+export function drawRoll(brush: Brush, roll: PicturedRoll, length: number, end: number): void {
   const { ctx, inks, hatches } = brush;
-  const { width, selvedge, startMargin, length, outline } = roll;
+  const { width, selvedge, startMargin, outline } = roll;
   const whole = boxPath(brush, inSight(brush, [0, 0, end, width]));
   ctx.fillStyle = inks.cloth;
   ctx.fill(whole);
+  if (length > 0) {
+    ctx.fillStyle = inks.waste;
+    ctx.fill(boxPath(brush, inSight(brush, [0, 0, Math.min(length, end), width])));
+  }
   const strips: readonly Extent[] = [
     [0, 0, end, selvedge],
     [0, width - selvedge, end, width],
@@ -30,7 +34,7 @@ export function drawRoll(brush: Brush, roll: PicturedRoll, end: number): void {
     strokePath(brush, path, inks.ink, 1.5, [5, 3]);
   }
   strokePath(brush, edgesOf(brush, width, end), inks.line, 1);
-  strokePath(brush, acrossAt(brush, end, width), inks.line, 1, length === null ? [3, 4] : []);
+  strokePath(brush, acrossAt(brush, end, width), inks.line, 1, roll.length === null ? [3, 4] : []);
 }
 
 function drawStrip(brush: Brush, [minX, minY, maxX, maxY]: Extent): void {

@@ -13,13 +13,13 @@ import { rulerMarks } from './ruler.ts';
 /** The height of the ruler at the window's upper edge, in heights of the small type. */
 export const rulerHeight = 1.9;
 
-/** Draws the ruler: a strip with metre marks that stays at the window's upper edge. */
-export function drawRuler(brush: Brush, end: number): void {
+/** Draws the ruler: a strip with metre marks, `top` pixels below the window's upper edge. */
+export function drawRuler(brush: Brush, end: number, top: number): void {
   const { ctx, inks, ratio, view, size } = brush;
   const { type } = inks;
   const high = rulerHeight * type;
   ctx.fillStyle = inks.strip;
-  ctx.fillRect(0, 0, size.width * ratio, high * ratio);
+  ctx.fillRect(0, top * ratio, size.width * ratio, high * ratio);
   const [from, , to] = seenIn(view, size);
   const ticks = new Path2D();
   ctx.fillStyle = inks.soft;
@@ -34,23 +34,28 @@ export function drawRuler(brush: Brush, end: number): void {
     apart,
   )) {
     const x = Math.round((at - view.left) * view.scale * ratio) + 0.5;
-    ticks.moveTo(x, high * ratio);
-    ticks.lineTo(x, (high - (figure === null ? 0.4 : 1.7) * type) * ratio);
-    if (figure !== null) ctx.fillText(figure, x + 0.3 * type * ratio, 1.25 * type * ratio);
+    ticks.moveTo(x, (top + high) * ratio);
+    ticks.lineTo(x, (top + high - (figure === null ? 0.4 : 1.7) * type) * ratio);
+    if (figure !== null) ctx.fillText(figure, x + 0.3 * type * ratio, (top + 1.25 * type) * ratio);
   }
   strokePath(brush, ticks, inks.line, 1);
 }
 
-/** Draws where bites begin, with their numbers below the ruler. */
-export function drawBites(brush: Brush, bites: readonly number[], roll: PicturedRoll): void {
+/** Draws where bites begin, with their numbers. `top` is where words begin, pixels; so it is below. */
+export function drawBites(
+  brush: Brush,
+  bites: readonly number[],
+  roll: PicturedRoll,
+  top: number,
+): void {
   for (const [i, x] of bites.entries()) {
-    drawAcross(brush, x, roll, `bite ${i + 1}`, [10, 4, 2, 4], 1.25);
+    drawAcross(brush, x, roll, `bite ${i + 1}`, [10, 4, 2, 4], 1.25, top);
   }
 }
 
 /** Draws where the lay ends, with its length. */
-export function drawEnd(brush: Brush, length: number, roll: PicturedRoll): void {
-  if (length > 0) drawAcross(brush, length, roll, `${Math.round(length)} mm`, [7, 4], 2);
+export function drawEnd(brush: Brush, length: number, roll: PicturedRoll, top: number): void {
+  if (length > 0) drawAcross(brush, length, roll, `${Math.round(length)} mm`, [7, 4], 2, top);
 }
 
 function drawAcross(
@@ -60,13 +65,13 @@ function drawAcross(
   words: string,
   dash: readonly number[],
   width: number,
+  top: number,
 ): void {
   const { ctx, inks, ratio, view, size } = brush;
   const from = toScreen(view, { x: mm, y: roll.width });
   const to = toScreen(view, { x: mm, y: 0 });
   if (from.x < -200 || from.x > size.width) return;
   const { type } = inks;
-  const top = Math.max(rulerHeight * type, from.y - 1.5 * type);
   const line = new Path2D();
   line.moveTo(from.x * ratio, top * ratio);
   line.lineTo(from.x * ratio, Math.min(to.y + 4, size.height) * ratio);

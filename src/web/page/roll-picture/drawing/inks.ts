@@ -2,8 +2,13 @@
 export interface Inks {
   readonly ground: string;
   readonly strip: string;
+  /** Cloth that stays on the roll. */
   readonly cloth: string;
+  /** Cloth between parts. */
+  readonly waste: string;
   readonly part: string;
+  /** Parts of one order after the other, if they are told apart. */
+  readonly orders: readonly string[];
   readonly ink: string;
   readonly soft: string;
   readonly line: string;
@@ -25,7 +30,9 @@ export function inksOf(element: Element): Inks {
     ground: read('--well'),
     strip: read('--paper'),
     cloth: read('--cloth'),
+    waste: read('--cloth-waste'),
     part: read('--cloth-part'),
+    orders: Array.from({ length: 8 }, (_, i) => read(`--order-${i}`)),
     ink: read('--ink'),
     soft: read('--ink-soft'),
     line: read('--line'),
@@ -35,6 +42,15 @@ export function inksOf(element: Element): Inks {
     family: style.fontFamily,
     type: Math.round(Number.parseFloat(style.fontSize)),
   };
+}
+
+/** The colour of an order's parts. Where there are more orders than colours, they begin again. */
+export function orderInk(
+  { orders: inks, part }: Inks,
+  orders: readonly string[],
+  order: string,
+): string {
+  return inks[Math.max(0, orders.indexOf(order)) % inks.length] ?? part;
 }
 
 /** Calls `act` whenever the page goes from light to dark or back. Returns what ends it. */

@@ -38,6 +38,8 @@ export interface Scene {
   /** The length of the lay, mm. */
   readonly length: number;
   readonly overlay: Overlay | null;
+  /** Whether a long lay is shown in rows below each other. */
+  readonly inRows: boolean;
 }
 
 /**

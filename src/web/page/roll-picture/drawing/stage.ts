@@ -4,6 +4,19 @@ import type { Held } from '../holding/holding.ts';
 import { canGlide, eases, gliding, glideTime } from '../places/glide.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { placeBetween, placePart } from '../places/placing.ts';
+import type { Rows, Stretch } from '../places/rows.ts';
+import {
+  isReadable,
+  oneBand,
+  rowAlong,
+  rowAt,
+  rowsFor,
+  rowsSeen,
+  rowView,
+  sheetExtent,
+  sheetView,
+  stretchesSeen,
+} from '../places/rows.ts';
 import type { Extent, Size, View } from '../../picture/view.ts';
 import {
   broughtIn,
@@ -12,6 +25,8 @@ import {
   keptOver,
   panned,
   sameView,
+  toDrawn,
+  toScreen,
   zoomed,
 } from '../../picture/view.ts';
 import type { Brush, Tones } from './brush.ts';
@@ -40,13 +55,22 @@ import { firstExtent, rollEnd, sameRoll, wholeExtent } from './scene.ts';
  */
 export interface Stage {
   readonly show: (scene: Scene) => void;
-  readonly view: () => View;
+  /** The view of the roll where it shows the place `x` along it, mm. */
+  readonly viewAt: (x: number) => View;
+  /** The place on the roll that is at a point, mm. */
+  readonly spotAt: (at: Point) => Point;
+  /** What of the roll is in the window. */
+  readonly seen: () => readonly Stretch[];
   readonly size: () => Size;
   readonly zoom: (at: Point | null, factor: number) => void;
   readonly pan: (by: Point) => void;
   readonly fit: () => void;
+  /** Whether there are rows above or below the window. */
+  readonly isHigh: () => boolean;
   /** Moves the view by as little as shows all of an extent. */
   readonly bringIn: (extent: Extent) => void;
+  /** Moves the view so that the place `x` along the roll, mm, is in the middle. */
+  readonly goAlong: (x: number) => void;
   /** Draws the next frame anew. */
   readonly redraw: () => void;
   readonly close: () => void;
@@ -66,7 +90,7 @@ const wholeSize: Size = { width: 4000, height: 1500 };
 const mostHatchedGliding = 150;
 
 /** Sets up a canvas inside an element that gives it its size. `drawn` is called after every frame. */
-export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => void): Stage {
+export function createStage(canvas: HTMLCanvasElement, drawn: () => void): Stage {
   const ctx = canvas.getContext('2d')!;
   const sharp = createPainting();
   const whole = createPainting();
@@ -76,6 +100,8 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   let ratio = 1;
   let inks: Inks = inksOf(canvas);
   let tones: Tones = tonesIn(inks, ratio);
+  let rows: Rows = oneBand(1);
+  /** Of the sheet on which the rows are. */
   let view: View = { scale: 1, left: 0, top: 0 };
   let touched = false;
   let movedAt = -Infinity;
@@ -109,12 +135,22 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     changedAt = performance.now();
     redraw();
   };
-  const least = (): number => (scene === null ? 0.001 : 0.5 * fitView(scene).scale);
-  const fitView = (of: Scene): View =>
-    fittedView(firstExtent(of), size, margin, rulerHeight * inks.type);
+  /** The room for the ruler. */
+  const headOf = (): number => rulerHeight * inks.type;
+  const wholeView = (of: Scene, area: Size, room: number, head: number): View =>
+    fittedView(sheetExtent(rows, firstExtent(of)[2]), area, room, head);
+  const least = (): number =>
+    scene === null ? 0.001 : 0.5 * wholeView(scene, size, margin, headOf()).scale;
+  /** The whole sheet or, where it is higher than the window, its first rows. */
+  const fitView = (of: Scene): View => {
+    const all = wholeView(of, size, margin, headOf());
+    if (rows.count === 1 || isReadable(rows, all.scale)) return all;
+    const scale = (size.width - 2 * margin) / rows.each;
+    return { scale, left: -margin / scale, top: rows.width + (margin + headOf()) / scale };
+  };
   const go = (next: View): void => {
     if (scene === null) return;
-    const kept = keptOver(next, wholeExtent(scene), size);
+    const kept = keptOver(next, sheetExtent(rows, wholeExtent(scene)[2]), size);
     if (sameView(kept, view)) return;
     view = kept;
     movedAt = performance.now();
@@ -124,9 +160,22 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   };
   const fit = (): void => {
     if (scene === null || size.width === 0) return;
+    setOut(scene);
     go(fitView(scene));
     movedAt = -Infinity;
     touched = false;
+  };
+  const setOut = (of: Scene): void => {
+    const { width } = of.roll;
+    const next = of.inRows
+      ? rowsFor(firstExtent(of)[2], width, size, margin, headOf() + 6)
+      : oneBand(width);
+    if (next.count === rows.count && next.each === rows.each && next.pitch === rows.pitch) return;
+    rows = next;
+    whole.clear();
+    sharp.clear();
+    ghosts.clear();
+    repaint();
   };
 
   function draw(): void {
@@ -139,12 +188,36 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     ctx.fillStyle = inks.ground;
     ctx.fillRect(0, 0, canvas.width, canvas.height);
     const isMoving = drawLay(scene, now);
-    const brush = brushFor(ctx, view, size, ratio);
-    drawTop(brush, scene, now);
+    for (const row of rowsIn(ctx, view, size, ratio)) drawTop(row, scene, now);
     const wantsMore = scene.overlay?.(ctx, view, { ...size, ratio, resting }) === true;
-    drawRuler(brush, rollEnd(scene));
+    if (rows.count === 1) drawRuler(brushFor(ctx, view, size, ratio), rollEnd(scene), 0);
     if (isUnfinished || isMoving || wantsMore || back !== null) redraw();
-    drawn(view);
+    drawn();
+  }
+
+  /** Brushes for the rows that are in the window, each of which draws in its own row alone. */
+  function* rowsIn(
+    on: CanvasRenderingContext2D,
+    sheet: View,
+    area: Size,
+    by: number,
+  ): Generator<Brush> {
+    if (rows.count === 1) {
+      yield brushFor(on, sheet, area, by);
+      return;
+    }
+    for (const row of rowsSeen(rows, sheet, area)) {
+      const of = rowView(rows, sheet, row);
+      const [begin, end] = [row, row + 1].map((one) => (one * rows.each - of.left) * of.scale * by);
+      const [top, bottom] = [rows.pitch, 0].map((y) => (of.top - y) * of.scale * by);
+      on.save();
+      on.beginPath();
+      const right = row === rows.count - 1 ? area.width * by : end!;
+      on.rect(begin!, top!, right - begin!, bottom! - top!);
+      on.clip();
+      yield brushFor(on, of, area, by);
+      on.restore();
+    }
   }
 
   /** Goes on painting pictures that are out of date. Says whether there is more to do at once. */
@@ -157,7 +230,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     if (!sharp.goOn(until)) return true;
     if (stale.ghosts) {
       stale.ghosts = false;
-      ghosts.begin(view, size, ratio, (on) => drawTried(brushFor(on, view, size, ratio), of.tried));
+      ghosts.begin(view, size, ratio, (on) => drawAllTried(on, view, of));
     }
     if (!ghosts.goOn(until)) return true;
     if (stale.whole) {
@@ -167,7 +240,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
         return false;
       }
       stale.whole = false;
-      const all = fittedView(firstExtent(of), wholeSize, 0, 0);
+      const all = wholeView(of, wholeSize, 0, 0);
       whole.begin(all, wholeSize, 1, layDrawer(of, all, wholeSize, 1));
     }
     return !whole.goOn(until);
@@ -185,14 +258,20 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     return !sharp.goOn(now + times.moving);
   }
 
-  function* drawAll(brush: Brush, of: Scene): Generator<void> {
-    drawRoll(brush, of.roll, rollEnd(of));
-    yield;
-    yield* drawParts(brush, of.placed, of.manner);
+  function* drawAllTried(on: CanvasRenderingContext2D, at: View, of: Scene): Generator<void> {
+    for (const row of rowsIn(on, at, size, ratio)) yield* drawTried(row, of.tried);
+  }
+
+  function* drawAll(brushes: Iterable<Brush>, of: Scene): Generator<void> {
+    for (const brush of brushes) {
+      drawRoll(brush, of.roll, of.length, rollEnd(of));
+      yield;
+      yield* drawParts(brush, of.placed, of.manner);
+    }
   }
 
   function layDrawer(of: Scene, at: View, area: Size, by: number) {
-    return (on: CanvasRenderingContext2D) => drawAll(brushFor(on, at, area, by), of);
+    return (on: CanvasRenderingContext2D) => drawAll(rowsIn(on, at, area, by), of);
   }
 
   /** Draws the lay, copied from its pictures or gliding. Says whether it goes on moving. */
@@ -205,11 +284,13 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
       if (of.tried.length > 0) ghosts.show(ctx, view, ratio);
       return false;
     }
-    const brush = brushFor(ctx, view, size, ratio);
     const isPlain = of.placed.length > mostHatchedGliding;
     const manner = isPlain ? { ...of.manner, faint: true } : of.manner;
-    drawRoll(brush, of.roll, rollEnd(of));
-    for (const step of drawParts(brush, gliding(glide.from, of.placed, share), manner)) void step;
+    const placed = gliding(glide.from, of.placed, share);
+    for (const brush of rowsIn(ctx, view, size, ratio)) {
+      drawRoll(brush, of.roll, of.length, rollEnd(of));
+      for (const step of drawParts(brush, placed, manner)) void step;
+    }
     return true;
   }
 
@@ -219,9 +300,14 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
   }
 
   function drawTop(brush: Brush, of: Scene, now: number): void {
-    drawBites(brush, of.bites, of.roll);
-    // Among the numbers of bites there is no room for the length.
-    if (of.bites.length === 0) drawEnd(brush, of.length, of.roll);
+    const edge = toScreen(brush.view, { x: 0, y: of.roll.width }).y;
+    const isBand = rows.count === 1;
+    if (!isBand) drawRuler(brush, rollEnd(of), Math.max(0, edge - headOf()));
+    const words = isBand
+      ? Math.max(headOf(), edge - 1.5 * inks.type)
+      : Math.max(0, edge - headOf() + 2);
+    drawBites(brush, of.bites, of.roll, words);
+    drawEnd(brush, of.length, of.roll, words);
     const byLabel = (label: string): PartOnRoll | undefined =>
       of.placed.find(({ part }) => part.label === label);
     for (const one of of.placed) {
@@ -252,7 +338,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     const last = scene;
     scene = next;
     if (next.held?.phase !== 'back') back = null;
-    if (last === null || !sameRoll(last.roll, next.roll)) {
+    if (last === null || !sameRoll(last.roll, next.roll) || last.inRows !== next.inRows) {
       whole.clear();
       sharp.clear();
       fit();
@@ -263,7 +349,8 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     if (isLayNew && !isCalm() && last.held === null && canGlide(last.placed, next.placed)) {
       glide = { from: last.placed, since: performance.now() };
     }
-    if (isLayNew || last.roll !== next.roll || last.manner !== next.manner) repaint();
+    const isOther = last.roll !== next.roll || last.manner !== next.manner;
+    if (isLayNew || isOther || last.length !== next.length) repaint();
     if (last.tried !== next.tried) stale.ghosts = true;
     if (!touched && isOtherSize(last, next)) fit();
     redraw();
@@ -275,6 +362,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
    */
   function isOtherSize(a: Scene, b: Scene): boolean {
     const [before, now] = [firstExtent(a)[2], firstExtent(b)[2]];
+    if (rows.count > 1) return now > rows.count * rows.each || now < 0.85 * rows.count * rows.each;
     const shown = size.width / view.scale;
     return before !== now && (now > view.left + shown || now < 0.85 * shown);
   }
@@ -287,7 +375,7 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
     canvas.width = Math.max(1, Math.round(size.width * ratio));
     canvas.height = Math.max(1, Math.round(size.height * ratio));
     look();
-    if (touched && before.width > 0) {
+    if (touched && before.width > 0 && rows.count === 1) {
       go(
         panned(view, { x: (size.width - before.width) / 2, y: (size.height - before.height) / 2 }),
       );
@@ -305,7 +393,9 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
 
   return {
     show,
-    view: () => view,
+    viewAt: (x) => rowView(rows, view, rowAlong(rows, x)),
+    spotAt: (at) => toDrawn(rowView(rows, view, rowAt(rows, view, at)), at),
+    seen: () => (scene === null ? [] : stretchesSeen(rows, view, size, wholeExtent(scene)[2])),
     size: () => size,
     zoom: (at, factor) => {
       touched = true;
@@ -316,7 +406,19 @@ export function createStage(canvas: HTMLCanvasElement, drawn: (view: View) => vo
       go(panned(view, by));
     },
     fit,
-    bringIn: (extent) => go(broughtIn(view, extent, size, 3 * inks.type)),
+    isHigh: () => rows.count > 1 && (rows.count - 1) * rows.pitch * view.scale > size.height,
+    bringIn: (extent) => {
+      const row = rowAlong(rows, (extent[0] + extent[2]) / 2);
+      touched = true;
+      go(sheetView(rows, broughtIn(rowView(rows, view, row), extent, size, 3 * inks.type), row));
+    },
+    goAlong: (x) => {
+      const row = rowAlong(rows, x);
+      const at = rowView(rows, view, row);
+      const { x: left, y: top } = toScreen(at, { x, y: rows.width / 2 });
+      touched = true;
+      go(panned(view, { x: size.width / 2 - left, y: size.height / 2 - top }));
+    },
     redraw,
     close: () => {
       if (frame !== 0) cancelAnimationFrame(frame);

@@ -8,7 +8,6 @@ import { partAt } from '../places/hit.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
 import type { Extent } from '../../picture/view.ts';
-import { toDrawn } from '../../picture/view.ts';
 import type { RollPictureProps } from '../roll-props.ts';
 import { chosen } from '../selecting.ts';
 import type { PointerGestures } from '../../picture/pointer-gestures.ts';
@@ -34,7 +33,7 @@ export function usePointerGestures(given: Given): {
   const latest = useRef(given);
   latest.current = given;
 
-  const spotAt = (at: Point): Point => toDrawn(latest.current.stage.current!.view(), at);
+  const spotAt = (at: Point): Point => latest.current.stage.current!.spotAt(at);
   const below = (at: Point): PartOnRoll | null => partAt(latest.current.placed, spotAt(at));
   const tellHover = (label: string | null): void => {
     if (label === hovered.current) return;
@@ -96,6 +95,7 @@ export function usePointerGestures(given: Given): {
     },
     pan: (by) => latest.current.stage.current?.pan(by),
     zoom: (at, factor) => latest.current.stage.current?.zoom(at, factor),
+    isHigh: () => latest.current.stage.current?.isHigh() === true,
   };
   const kept = useRef(gestures);
   return { now: () => kept.current, marking };
