@@ -60,12 +60,28 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     expect(partsOver(before, 'loop', corners)).not.toEqual([]);
 
     await step(page, 'Rolls');
-    await page.getByRole('button', { name: 'Mark on the picture' }).click();
     const aim = await aiming(page, 'Roll of carpet for tests with its defects');
-    await dragged(page, aim({ x: 400, y: 500 }), aim({ x: 900, y: 900 }));
-    await page.getByRole('list', { name: 'Defects of this roll' }).getByRole('listitem').waitFor();
+    const tools = page.getByRole('group', { name: 'Mark a defect on the picture' });
+    const draw = async (shape: string, from: Spot, to: Spot): Promise<void> => {
+      await tools.getByRole('button', { name: shape }).click();
+      await dragged(page, aim(from), aim(to));
+    };
+    const defects = page.getByRole('list', { name: 'Defects of this roll' }).getByRole('listitem');
+    await draw('Box', { x: 400, y: 500 }, { x: 900, y: 900 });
+    await draw('Ring', { x: 2000, y: 500 }, { x: 2100, y: 500 });
+    await draw('Line', { x: 3000, y: 200 }, { x: 3300, y: 600 });
+    await soon(() => defects.count()).toBe(3);
     await saved(page);
-    const [kept] = rollIn('marked').defects;
+    const [kept, ring, line] = rollIn('marked').defects;
+    // 200 mm across, and 500 mm long with its ends; a pixel is some mm here.
+    expect(ring!.length).toBe(16);
+    expect(Math.max(...ring!.map(([x]) => x)) - Math.min(...ring!.map(([x]) => x))).toBeGreaterThan(
+      180,
+    );
+    expect(line!.length).toBe(4);
+    expect(Math.hypot(line![1]![0] - line![0]![0], line![1]![1] - line![0]![1])).toBeGreaterThan(
+      480,
+    );
     // A pixel is some mm here.
     for (const [i, corner] of corners.entries()) {
       expect(Math.abs(kept![i]![0] - corner[0])).toBeLessThan(12);

@@ -1,6 +1,7 @@
 import type { Placement } from '../../../lay/lay.ts';
 import type { PicturedPart, PicturedRoll } from '../../api/pictured.ts';
 import type { Overlay } from './drawing/scene.ts';
+import type { DefectCorners, DefectShape } from './places/defect.ts';
 import type { Drag } from './holding/holding.ts';
 
 /** What can be done in the picture from outside it. */
@@ -37,8 +38,13 @@ export interface RollPictureProps {
   readonly onHover?: (label: string | null) => void;
   /** Answers where a part may lie; left out: nothing can be moved. */
   readonly drag?: Drag | null;
-  /** Where it is given, dragging draws a rectangle, which is told as a polygon in whole mm. */
-  readonly defectTool?: { readonly onDefect: (polygon: [number, number][]) => void } | null;
+  /** Where it is given, dragging draws a defect. */
+  readonly defectTool?: {
+    readonly shape: DefectShape;
+    /** How wide a line is kept, mm. */
+    readonly lineWidth: number;
+    readonly onDefect: (corners: DefectCorners) => void;
+  } | null;
   /** Whether a long lay may be shown in rows below each other, and the whole of it in a strip below. */
   readonly canBeInRows?: boolean;
   /** Is filled with what buttons beside the picture do in it. */

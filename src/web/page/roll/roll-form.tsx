@@ -7,7 +7,11 @@ import { NumberField, TextField } from '../controls/fields.tsx';
 import { Swatch } from '../controls/swatch.tsx';
 import { RollPicture } from '../roll-picture/roll-picture.tsx';
 import { metresDown } from '../words.ts';
+import type { DefectShape } from '../roll-picture/places/defect.ts';
 import { DefectList } from './defect-list.tsx';
+import { DefectTools } from './defect-tools.tsx';
+import { defectLine } from './defect-words.ts';
+import { MeasuredWidths } from './measured-widths.tsx';
 import { rollAsPictured, sampleOf, saidOrKnown } from './rolls.ts';
 import { Stock } from './stock.tsx';
 
@@ -43,7 +47,7 @@ export function RollForm({
   onAdd: () => void;
   onRemove: (() => void) | null;
 }): JSX.Element {
-  const [isMarking, setMarking] = useState(false);
+  const [tool, setTool] = useState<DefectShape | null>(null);
   return (
     <div class="two-panes roll-panes">
       <section class="pane" aria-labelledby="figures-title">
@@ -55,6 +59,7 @@ export function RollForm({
           </p>
         )}
         <Figures material={material} roll={roll} taken={taken} onChange={onChange} />
+        <MeasuredWidths material={material} roll={roll} onChange={onChange} />
         <Stock
           material={material}
           roll={roll}
@@ -76,13 +81,7 @@ export function RollForm({
       <section class="pane" aria-labelledby="defects-title">
         <div class="title-row">
           <h2 id="defects-title">Defects</h2>
-          <button
-            class={isMarking ? 'button accent' : 'button'}
-            aria-pressed={isMarking}
-            onClick={() => setMarking(!isMarking)}
-          >
-            {isMarking ? 'Marking: draw over the defect' : 'Mark on the picture'}
-          </button>
+          <DefectTools tool={tool} onTool={setTool} />
         </div>
         <div class="roll-picture">
           <RollPicture
@@ -94,11 +93,13 @@ export function RollForm({
             selected={nobody}
             onSelect={() => {}}
             defectTool={
-              isMarking
-                ? {
+              tool === null
+                ? null
+                : {
+                    shape: tool,
+                    lineWidth: defectLine,
                     onDefect: (defect) => onChange({ ...roll, defects: [...roll.defects, defect] }),
                   }
-                : null
             }
           />
         </div>

@@ -2,11 +2,12 @@ import type { PartPlace } from '../../../api/lay.ts';
 import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Held } from '../holding/holding.ts';
 import { verdictHere } from '../holding/holding.ts';
+import type { DefectCorners } from '../places/defect.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import type { Extent } from '../../picture/view.ts';
 import { seenIn, toScreen } from '../../picture/view.ts';
 import type { Brush } from './brush.ts';
-import { boxPath, fillHatched, partPath, strokePath } from './brush.ts';
+import { boxPath, fillHatched, partPath, polygonPath, strokePath } from './brush.ts';
 import { barredHatch, crossedHatch } from './hatch.ts';
 import { rulerMarks } from './ruler.ts';
 
@@ -152,9 +153,9 @@ export function drawHeld(brush: Brush, held: Held, one: PartOnRoll, at: PartPlac
   }
 }
 
-/** Draws the rectangle of a defect that is just being drawn. */
-export function drawMarking(brush: Brush, extent: Extent): void {
-  const path = boxPath(brush, extent);
+/** Draws a defect that is just being drawn. */
+export function drawMarking(brush: Brush, corners: DefectCorners): void {
+  const path = polygonPath(brush, corners.flat());
   fillHatched(brush, path, brush.hatches.strong[crossedHatch]!);
   strokePath(brush, path, brush.inks.accent, 2, [6, 4]);
 }

@@ -1,5 +1,6 @@
 import type { PicturedRoll } from '../../../api/pictured.ts';
 import type { Held } from '../holding/holding.ts';
+import type { DefectCorners } from '../places/defect.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { lengthReached } from '../places/placing.ts';
 import type { Extent, Size, View } from '../../picture/view.ts';
@@ -32,7 +33,8 @@ export interface Scene {
   readonly selected: ReadonlySet<string>;
   readonly focused: string | null;
   readonly held: Held | null;
-  readonly marking: Extent | null;
+  /** The defect that is just being drawn. */
+  readonly marking: DefectCorners | null;
   /** Where bites begin along the roll, mm. */
   readonly bites: readonly number[];
   /** The length of the lay, mm. */

@@ -3,11 +3,11 @@ import { useRef, useState } from 'preact/hooks';
 import type { Point } from '../../../../geometry/paths/point.ts';
 import type { Stage } from '../drawing/stage.ts';
 import type { Holding } from '../holding/holding.ts';
-import { defectBetween } from '../places/defect.ts';
+import type { DefectCorners } from '../places/defect.ts';
+import { drawnDefect } from '../places/defect.ts';
 import { partAt } from '../places/hit.ts';
 import type { PartOnRoll } from '../places/placing.ts';
 import { inPart, placeWith, roundedPlace } from '../places/placing.ts';
-import type { Extent } from '../../picture/view.ts';
 import type { RollPictureProps } from '../roll-props.ts';
 import { chosen } from '../selecting.ts';
 import type { PointerGestures } from '../../picture/pointer-gestures.ts';
@@ -21,13 +21,13 @@ interface Given extends RollPictureProps {
 }
 
 /**
- * What pointers do to the picture of a roll, and the rectangle of a defect that is just being drawn.
+ * What pointers do to the picture of a roll, and the outline of a defect that is just being drawn.
  */
 export function usePointerGestures(given: Given): {
   readonly now: () => PointerGestures;
-  readonly marking: Extent | null;
+  readonly marking: DefectCorners | null;
 } {
-  const [marking, setMarking] = useState<Extent | null>(null);
+  const [marking, setMarking] = useState<DefectCorners | null>(null);
   const from = useRef<Point | null>(null);
   const hovered = useRef<string | null>(null);
   const latest = useRef(given);
@@ -46,12 +46,16 @@ export function usePointerGestures(given: Given): {
     if (held === null || held.grip === null) return;
     holding.move(roundedPlace(placeWith(held.grip, held.to.rotation, spot)));
   };
-  const letGoOfDefect = (spot: Point): void => {
+  const defectTo = (spot: Point): DefectCorners | null => {
     const { defectTool, roll } = latest.current;
-    const polygon = from.current === null ? null : defectBetween(from.current, spot, roll);
+    if (from.current === null || !defectTool) return null;
+    return drawnDefect(defectTool.shape, from.current, spot, roll, defectTool.lineWidth);
+  };
+  const letGoOfDefect = (spot: Point): void => {
+    const polygon = defectTo(spot);
     from.current = null;
     setMarking(null);
-    if (polygon !== null) defectTool?.onDefect(polygon);
+    if (polygon !== null) latest.current.defectTool?.onDefect(polygon);
   };
   const gestures: PointerGestures = {
     grab: (at) => {
@@ -72,7 +76,7 @@ export function usePointerGestures(given: Given): {
       const spot = spotAt(at);
       latest.current.pointed(at);
       if (from.current === null) dragPart(spot);
-      else setMarking(extentOf(defectBetween(from.current, spot, latest.current.roll)));
+      else setMarking(defectTo(spot));
     },
     release: (at) => {
       if (from.current === null) void latest.current.holding.release();
@@ -99,10 +103,4 @@ export function usePointerGestures(given: Given): {
   };
   const kept = useRef(gestures);
   return { now: () => kept.current, marking };
-}
-
-function extentOf(rectangle: ReturnType<typeof defectBetween>): Extent | null {
-  if (rectangle === null) return null;
-  const [[minX, minY], , [maxX, maxY]] = rectangle;
-  return [minX, minY, maxX, maxY];
 }
