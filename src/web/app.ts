@@ -14,6 +14,7 @@ import { shopRoutes } from './routes/shop.ts';
 import type { ServerThreads } from './tasks/threads.ts';
 import { openCuts } from './under-way/cuts.ts';
 import { channel } from './under-way/events.ts';
+import { openGlances } from './under-way/glances.ts';
 import { openRunFolders } from './under-way/run-folders.ts';
 import { openSearches } from './under-way/searches.ts';
 import { workshopIn } from './workshop/workshop.ts';
@@ -64,6 +65,7 @@ export async function openPageServer({
   };
   const searches = openSearches(shop, threads, events);
   const folders = openRunFolders(shop, threads);
+  const glances = openGlances(shop, quick);
   const cuts = openCuts(shop, threads, events);
   // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });
@@ -86,6 +88,7 @@ export async function openPageServer({
     events,
     searches,
     folders,
+    glances,
     cuts,
     told,
   };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+
 /** What `compare` finds between two runs. */
 export interface RunComparison {
   readonly equal: boolean;
@@ -13,3 +14,50 @@ export interface RunComparison {
 
 /** Two runs that are to be compared. */
 export const comparedRunsSchema = z.strictObject({ before: z.string(), after: z.string() });
+
+/** A run that is put away, or taken back. */
+export const archiveWishSchema = z.strictObject({
+  away: z.boolean().describe('false: it stands among the others again'),
+});
+
+/** Orders of runs that are to be cut together, as a run of their own. */
+export const gatherWishSchema = z.strictObject({
+  title: z.string().min(1),
+  name: z.string().describe('what the new run file is called'),
+  cutter: z.string(),
+  orders: z
+    .array(z.strictObject({ run: z.string(), order: z.string() }))
+    .min(1)
+    .describe('they leave their runs'),
+});
+
+export type GatherWish = Readonly<z.infer<typeof gatherWishSchema>>;
+
+/** What became of the runs that orders were taken from. */
+export interface Gathered {
+  readonly name: string;
+  /** Runs that have no order left, and were put away as they were. */
+  readonly emptied: readonly string[];
+}
+
+/** What is seen of a run from afar. It takes longer to find than a card, so it comes after it. */
+export interface RunGlance {
+  /** Of its longest lay; null: nothing is laid. */
+  readonly picture: LayGlance | null;
+  /** How many parts lie on no roll, by the run file; null: it is not known, or there is no run file. */
+  readonly unlaid: number | null;
+  /** What was changed since its files were made, as `changedSince` says it. */
+  readonly changes: readonly string[];
+}
+
+/** A lay in little, mm. */
+export interface LayGlance {
+  readonly length: number;
+  readonly width: number;
+  readonly parts: readonly {
+    /** Which of the run's orders it is of, counted from 0. */
+    readonly order: number;
+    /** An x and a y of each corner, in whole cm. */
+    readonly corners: readonly number[];
+  }[];
+}

@@ -91,6 +91,10 @@ export interface RunCard {
   readonly orders: readonly Order[] | null;
   /** The cutter that its run file names; null where it has none. */
   readonly cutter: string | null;
+  /** Whether it is put away. */
+  readonly isArchived: boolean;
+  /** Whether its orders are kept in a CSV. */
+  readonly hasOrdersFile: boolean;
   /** Whether the run file has parts that a search has laid. */
   readonly isLaid: boolean;
   readonly folder: FolderCard | null;

@@ -3,6 +3,7 @@ import type { Refused } from '../api/refused.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
 import type { Cuts } from '../under-way/cuts.ts';
 import type { Channel } from '../under-way/events.ts';
+import type { Glances } from '../under-way/glances.ts';
 import type { RunFolders } from '../under-way/run-folders.ts';
 import type { Searches } from '../under-way/searches.ts';
 import type { Workshop } from '../workshop/workshop.ts';
@@ -18,6 +19,7 @@ export interface Desk {
   readonly events: Channel<RunEvent>;
   readonly searches: Searches;
   readonly folders: RunFolders;
+  readonly glances: Glances;
   readonly cuts: Cuts;
   /** Gives the answer with its findings naming files by their way from the workshop's folder. */
   readonly told: <T extends Refused>(answer: T) => T;

@@ -25,6 +25,7 @@ import type { CuttingCard } from '../api/cut-steps.ts';
 import { cuttingCard } from '../api/cut-steps.ts';
 import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
 import { readCutting } from '../workshop/cut-marks.ts';
+import { archivedRuns } from '../workshop/archive.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
@@ -57,6 +58,7 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
   });
   const stockFile = join(shared, 'rolls.yaml');
   const stock = existsSync(stockFile) ? each(['rolls'], () => readStock(stockFile).rolls) : [];
+  const away = new Set(each(['archive'], () => archivedRuns(shop)).flat());
   const runs = [...new Set([...namesIn(patterns), ...runFolders(shop)])].sort();
   return {
     sets,
@@ -68,7 +70,7 @@ export function shopCards({ shop }: { shop: Workshop }): Shop {
     }),
     labels: namesIn(join(shared, 'labels')),
     runs: runs
-      .map((name) => runCard(name, shop))
+      .map((name) => runCard(name, shop, away.has(name)))
       .toSorted((a, b) => (a.changed < b.changed ? 1 : -1)),
     stock: stock[0] ?? {},
     findings,
@@ -166,7 +168,7 @@ function materialCard(material: Material): MaterialCard {
 }
 
 /** What a run is in short. One whose file cannot be read is there all the same, and says why. */
-function runCard(name: string, shop: Workshop): RunCard {
+function runCard(name: string, shop: Workshop, isArchived: boolean): RunCard {
   const { patterns, out } = shop;
   const file = join(patterns, `${name}.yaml`);
   const record = join(out, name, 'run.json');
@@ -181,6 +183,8 @@ function runCard(name: string, shop: Workshop): RunCard {
     title: content?.title ?? folder?.title ?? name,
     orders: content?.orders ?? null,
     cutter: content?.cutter ?? null,
+    isArchived,
+    hasOrdersFile: content?.ordersFile !== undefined,
     isLaid: rolls.some(({ laid }) => laid.length > 0),
     folder,
     cutting: cuttingOf(name, shop, folder),

@@ -15,6 +15,7 @@ import {
   undoneDraft,
 } from './draft.ts';
 import { folder } from './folder.ts';
+import { glance } from './glance.ts';
 import { importDrawing } from './import.ts';
 import { goneLabels, layFaults, layTable } from './lay-table.ts';
 import { lay } from './lay.ts';
@@ -33,6 +34,7 @@ export const tasks = {
   shop: shopCards,
   check,
   plan,
+  glance,
   table: layTable,
   faults: layFaults,
   'gone-labels': goneLabels,

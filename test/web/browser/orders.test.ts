@@ -240,18 +240,19 @@ describe.skipIf(chromiumHere.missing)(`many orders on the page${chromiumHere.not
 
   it('names cloths in the lay as files do, each with its colour', async () => {
     const { page } = await bench.open('#/run/wren-week/lay');
-    const names = page.getByRole('group', { name: 'Roll' }).locator('label');
-    await soon(() => names.allTextContents()).toEqual([
+    const rack = page.getByRole('navigation', { name: 'Rolls' });
+    await soon(() => rack.locator('.racked-name').allTextContents()).toEqual([
       'loop-claret',
       'loop-navy',
       'velour-stone',
       'board',
       'rubber',
     ]);
-    await radio(page, 'Roll', 'velour-stone').check();
-    const colour = page.locator('dl.figures > div', { hasText: 'Colour' });
-    expect(await colour.textContent()).toBe('Colourstone');
-    const paint = await colour
+    const stone = rack.getByRole('button', { name: /velour-stone/ });
+    await stone.click();
+    await page.getByRole('application', { name: 'Lay of velour-stone' }).waitFor();
+    expect(await stone.getAttribute('aria-current')).toBe('true');
+    const paint = await stone
       .locator('.colour-swatch')
       .evaluate((swatch) => getComputedStyle(swatch).backgroundColor);
     expect(paint).toBe('rgb(138, 133, 128)');

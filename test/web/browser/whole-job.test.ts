@@ -31,7 +31,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
     await page.getByLabel('Dye lot').fill('L-9');
     await page.getByRole('link', { name: 'Next: Lay' }).click();
     await layParts(page);
-    await page.getByText('of 8.00 m on the roll').waitFor();
+    await page.getByText('of 8.00 m').waitFor();
 
     await page.getByRole('link', { name: 'Next: Cutting' }).click();
     await page.getByRole('button', { name: 'Make the files' }).click();

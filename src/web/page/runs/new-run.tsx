@@ -12,6 +12,7 @@ import type { SavedRun } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
 import { fileName } from '../words.ts';
+import { freeName, lastCutter } from './new-run.ts';
 
 /** The dialog that makes a new run: one with a single order, or a copy of another run. */
 export function NewRun({
@@ -94,17 +95,6 @@ const untitled: Finding = {
   todo: 'Say what it is called.',
   where: {},
 };
-
-/** The cutter that was last worked with. */
-function lastCutter({ runs, cutters }: Shop): string {
-  return runs.find((run) => run.cutter !== null)?.cutter ?? cutters[0]?.name ?? '';
-}
-
-function freeName(wanted: string, { runs, sets }: Shop): string {
-  const taken = new Set([...runs, ...sets].map((one) => one.name));
-  const names = [wanted, ...Array.from({ length: 999 }, (_, i) => `${wanted}-${i + 2}`)];
-  return names.find((one) => !taken.has(one))!;
-}
 
 function firstContent(title: string, cutter: string, set: string, shop: Shop): SavedRun['content'] {
   const card = shop.sets.find(({ name }) => name === set)!;

@@ -2,24 +2,42 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { RunCard } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
+import { Select } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
 import { useKept } from '../use-kept.ts';
 import { useLoaded } from '../use-loaded.ts';
-import { counted, metres, percent } from '../words.ts';
+import { GatherOrders } from './gather-orders.tsx';
 import { NewRun } from './new-run.tsx';
+import { RunCardView } from './run-card.tsx';
+import type { RunSorting } from './run-state.ts';
+import { runsLike, sortedRuns, stageOf, stages } from './run-state.ts';
 
-/** Every run that was prepared or cut here, the newest first. */
+/** All runs by what is to be done with them: what is on the machine, what waits, what is done. */
 export function RunsView(): JSX.Element {
   const shop = useLoaded(() => calls.shop(), []);
   const [marked, setMarked] = useState<readonly string[]>([]);
-  const [dialog, setDialog] = useState<'new' | RunCard | null>(null);
+  const [dialog, setDialog] = useState<'new' | 'gather' | RunCard | null>(null);
   const [hint, setHint] = useKept('hint', 'shown');
-  const runs = shop.value?.runs ?? [];
+  const [sorting, setSorting] = useKept('runs-sorting', 'changed');
+  const [typed, setTyped] = useState('');
+  const [findings, setFindings] = useState<ReturnType<typeof findingsToShow>>([]);
+  const all = shop.value?.runs ?? [];
+  const runs = sortedRuns(runsLike(all, typed), sorting as RunSorting);
   const mark = (name: string, on: boolean): void =>
     setMarked((before) =>
       [...before.filter((one) => one !== name), ...(on ? [name] : [])].slice(-2),
     );
+  const putAway = async (name: string, away: boolean): Promise<void> => {
+    try {
+      await calls.putAway(name, away);
+      setFindings([]);
+      shop.reload();
+    } catch (error) {
+      setFindings(findingsToShow(error));
+    }
+  };
   return (
     <div class="view">
       <div class="title-row">
@@ -30,6 +48,9 @@ export function RunsView(): JSX.Element {
               Compare {marked[0]} with {marked[1]}
             </a>
           )}
+          <button class="button" disabled={shop.value === null} onClick={() => setDialog('gather')}>
+            New run of orders that are not cut
+          </button>
           <button
             class="button accent"
             disabled={shop.value === null}
@@ -41,26 +62,75 @@ export function RunsView(): JSX.Element {
       </div>
       {hint === 'shown' && shop.value !== null && (
         <Hint
-          demo={runs.find(({ name }) => name === demoRun)?.title ?? null}
+          demo={all.find(({ name }) => name === demoRun)?.title ?? null}
           onClose={() => setHint('seen')}
         />
       )}
-      <Findings findings={[...shop.findings, ...(shop.value?.findings ?? [])]} />
+      <Findings findings={[...findings, ...shop.findings, ...(shop.value?.findings ?? [])]} />
       {shop.value === null && shop.isLoading && <p class="quiet">Looking into the workshop …</p>}
-      {shop.value !== null && runs.length === 0 && (
+      {shop.value !== null && all.length === 0 && (
         <p class="quiet">Nothing has been prepared here yet. Begin with a new run.</p>
       )}
-      <ul class="cards" role="list">
-        {runs.map((run) => (
-          <Card
-            run={run}
-            isMarked={marked.includes(run.name)}
-            onMark={(on) => mark(run.name, on)}
-            onCopy={() => setDialog(run)}
+      {all.length > 0 && (
+        <div class="runs-tools">
+          <input
+            type="search"
+            aria-label="Find runs"
+            placeholder="Find by title, order, customer, set"
+            value={typed}
+            onInput={(event) => setTyped(event.currentTarget.value)}
           />
-        ))}
-      </ul>
-      {dialog !== null && shop.value !== null && (
+          <Select
+            label="In order of"
+            value={sorting}
+            choices={[
+              { value: 'changed', words: 'last change' },
+              { value: 'due', words: 'day they are due' },
+              { value: 'name', words: 'title' },
+            ]}
+            onChange={setSorting}
+          />
+        </div>
+      )}
+      {typed !== '' && runs.length === 0 && <p role="status">No run is like “{typed}”.</p>}
+      {stages.map(([stage, words]) => {
+        const own = runs.filter((run) => stageOf(run) === stage);
+        if (own.length === 0) return null;
+        const cards = (
+          <ul class="cards" role="list">
+            {own.map((run) => (
+              <RunCardView
+                key={run.name}
+                run={run}
+                isMarked={marked.includes(run.name)}
+                onMark={(on) => mark(run.name, on)}
+                onCopy={() => setDialog(run)}
+                onPutAway={(away) => void putAway(run.name, away)}
+              />
+            ))}
+          </ul>
+        );
+        // What is put away is out of sight, unless somebody looks for it.
+        return stage === 'away' ? (
+          <details class="run-stage" open={typed !== ''}>
+            <summary>
+              {words} ({own.length})
+            </summary>
+            {cards}
+          </details>
+        ) : (
+          <section class="run-stage" aria-labelledby={`stage-${stage}`}>
+            <h2 id={`stage-${stage}`}>
+              {words} <span class="quiet">{own.length}</span>
+            </h2>
+            {cards}
+          </section>
+        );
+      })}
+      {dialog === 'gather' && shop.value !== null && (
+        <GatherOrders shop={shop.value} onClose={() => setDialog(null)} />
+      )}
+      {dialog !== null && dialog !== 'gather' && shop.value !== null && (
         <NewRun
           shop={shop.value}
           from={dialog === 'new' ? null : dialog}
@@ -100,8 +170,8 @@ function Hint({
           Go to <strong>Lay</strong> and start the search; stop it when the roll looks full enough.
         </li>
         <li>
-          Make the <strong>files</strong>, read the verdict, and watch the{' '}
-          <strong>rehearsal</strong> of the knife.
+          Go to <strong>Cutting</strong>: make the files, read the verdict, and do one step after
+          the other. <strong>Rehearsal</strong> shows the knife’s way.
         </li>
       </ol>
       <button class="button" onClick={onClose}>
@@ -109,85 +179,4 @@ function Hint({
       </button>
     </section>
   );
-}
-
-function Card({
-  run,
-  isMarked,
-  onMark,
-  onCopy,
-}: {
-  run: RunCard;
-  isMarked: boolean;
-  onMark: (on: boolean) => void;
-  onCopy: () => void;
-}): JSX.Element {
-  const { name, title, orders, folder, findings } = run;
-  const recutOf = folder?.recutOf ?? null;
-  const sets = (orders ?? []).reduce((sum, order) => sum + order.quantity, 0);
-  return (
-    <li class="card run-card">
-      <h2>
-        {orders === null && folder === null ? (
-          title
-        ) : (
-          <a href={orders === null ? addressOf('out', name) : addressOf('run', name)}>{title}</a>
-        )}
-      </h2>
-      <p class="quiet">
-        {name}
-        {recutOf !== null && `, recut of ${recutOf}`}
-        {`, ${new Date(run.changed).toLocaleString()}`}
-      </p>
-      {orders !== null && (
-        <p>
-          {counted(orders.length, 'order')}, {counted(sets, 'set')}:{' '}
-          {orders.map(({ order, hand }) => `${order} ${hand}`).join(', ')}
-        </p>
-      )}
-      {findings.length > 0 && (
-        <details>
-          <summary>It cannot be read: {counted(findings.length, 'finding')}</summary>
-          <Findings findings={findings} label={`Findings of ${name}`} />
-        </details>
-      )}
-      {findings.length === 0 && <p>{stateWords(run)}</p>}
-      <div class="actions">
-        {orders !== null && (
-          <a class="button" href={addressOf('run', name)}>
-            Open
-          </a>
-        )}
-        {folder !== null && (
-          <a class="button" href={addressOf('out', name)}>
-            Files and recut
-          </a>
-        )}
-        {orders !== null && (
-          <button class="button" onClick={onCopy}>
-            Copy
-          </button>
-        )}
-        {folder !== null && (
-          <label class="tick">
-            <input
-              type="checkbox"
-              checked={isMarked}
-              onChange={(event) => onMark(event.currentTarget.checked)}
-            />
-            <span>Compare</span>
-          </label>
-        )}
-      </div>
-    </li>
-  );
-}
-
-/** How far a run has come. */
-function stateWords({ folder, isLaid }: RunCard): string {
-  if (folder === null) return isLaid ? 'Laid; no files yet.' : 'Not laid yet.';
-  if (folder.lays.length === 0) return 'Its record cannot be read.';
-  return folder.lays
-    .map((lay) => `${lay.name} ${metres(lay.length)}, ${percent(lay.density)} used`)
-    .join('; ');
 }

@@ -3,6 +3,7 @@ import type { Order } from '../../../handing/order.ts';
 import type { RecutWish, RestWish } from '../../api/files.ts';
 import type { PartMove } from '../../api/lay.ts';
 import type { KeptRoll } from '../../api/roll.ts';
+import type { GatherWish } from '../../api/runs.ts';
 import type { BeginWish, SightWish } from '../../api/sight.ts';
 import { serverKey } from './link.ts';
 import { draftClient, drawingClient, folderClient, runClient, shopClient } from './client.ts';
@@ -14,6 +15,11 @@ import { draftClient, drawingClient, folderClient, runClient, shopClient } from 
 export const calls = {
   // The shop: everything there is to choose from.
   shop: () => answer(shopClient.api.shop.$get()),
+  glance: (run: string) =>
+    answer(shopClient.api.glance[':run'].$get({ param: { run: part(run) } })),
+  putAway: (run: string, away: boolean) =>
+    answer(shopClient.api.archive[':run'].$put({ param: { run: part(run) }, json: { away } })),
+  gather: (wish: GatherWish) => answer(shopClient.api.gather.$post({ json: wish })),
   checkSet: (set: string) =>
     answer(shopClient.api.set[':set'].check.$get({ param: { set: part(set) } })),
   plan: (order: Order) => answer(shopClient.api.plan.$post({ json: order })),

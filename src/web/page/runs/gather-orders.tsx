@@ -1,0 +1,109 @@
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import { titleBound } from '../../../base/text-bounds.ts';
+import type { Shop } from '../../api/shop.ts';
+import { addressOf } from '../address.ts';
+import { Dialog } from '../controls/dialog.tsx';
+import { Select, TextField } from '../controls/fields.tsx';
+import { Findings } from '../controls/findings.tsx';
+import { calls } from '../server/calls.ts';
+import { findingsToShow } from '../server/client.ts';
+import { counted, fileName } from '../words.ts';
+import { freeName, lastCutter } from './new-run.ts';
+import type { UncutOrder } from './uncut-orders.ts';
+import { uncutOrders } from './uncut-orders.ts';
+
+/** The dialog that makes a run of orders that other runs have and that are not cut yet. */
+export function GatherOrders({
+  shop,
+  onClose,
+}: {
+  readonly shop: Shop;
+  readonly onClose: () => void;
+}): JSX.Element {
+  const [title, setTitle] = useState('');
+  const [cutter, setCutter] = useState(lastCutter(shop));
+  const [chosen, setChosen] = useState<readonly UncutOrder[]>([]);
+  const [failure, setFailure] = useState<unknown>(null);
+  const { orders, kept } = uncutOrders(shop.runs);
+  const name = freeName(fileName(title), shop);
+  const make = async (): Promise<void> => {
+    try {
+      const taken = chosen.map(({ run, order }) => ({ run, order: order.order }));
+      await calls.gather({ title, name, cutter, orders: taken });
+      location.hash = addressOf('run', name);
+    } catch (error) {
+      setFailure(error);
+    }
+  };
+  const isReady = title.trim() !== '' && chosen.length > 0;
+  return (
+    <Dialog title="New run of orders that are not cut" onClose={onClose}>
+      <form
+        class="stack"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (isReady) void make();
+        }}
+      >
+        <TextField
+          label="What is it called?"
+          hint={title === '' ? 'Like: Week 48' : `Kept as ${name}`}
+          value={title}
+          bound={titleBound}
+          onChange={setTitle}
+        />
+        <Select
+          label="Cutter"
+          value={cutter}
+          choices={shop.cutters.map((one) => ({ value: one.name, words: one.title }))}
+          onChange={setCutter}
+        />
+        <p class="quiet">
+          The orders leave their runs. What is laid of them there is taken off the rolls, and files
+          that were made of those runs must be made anew.
+        </p>
+        <fieldset class="ticks gathered">
+          <legend>Orders that are not cut</legend>
+          {orders.map((one) => (
+            <label class="tick">
+              <input
+                type="checkbox"
+                checked={chosen.includes(one)}
+                onChange={(event) =>
+                  setChosen(
+                    event.currentTarget.checked
+                      ? [...chosen, one]
+                      : chosen.filter((other) => other !== one),
+                  )
+                }
+              />
+              <span>
+                {one.order.order} {one.order.hand}, {counted(one.order.quantity, 'set')} of{' '}
+                {one.order.set}
+                {one.order.due !== undefined && `, due ${one.order.due}`}
+                {one.order.customer !== undefined && `, ${one.order.customer}`}
+                <span class="quiet"> from {one.title}</span>
+              </span>
+            </label>
+          ))}
+        </fieldset>
+        {orders.length === 0 && <p>Every order is cut, or its cutting has begun.</p>}
+        {kept.length > 0 && (
+          <p class="quiet">
+            Orders of {kept.join(', ')} are kept in a CSV, and are moved there alone.
+          </p>
+        )}
+        {failure !== null && <Findings findings={findingsToShow(failure)} />}
+        <div class="actions">
+          <button class="button accent" type="submit" disabled={!isReady}>
+            Cut {counted(chosen.length, 'order')} together
+          </button>
+          <button class="button" type="button" onClick={onClose}>
+            Cancel
+          </button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}
