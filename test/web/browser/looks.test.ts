@@ -45,7 +45,7 @@ const views: readonly View[] = [
   ),
   view(
     'roll',
-    (run) => `#/run/${run}/roll`,
+    (run) => `#/run/${run}/rolls`,
     async (page) => {
       await page.getByText('Type a defect').click();
     },
