@@ -40,7 +40,7 @@ const every: readonly PaperBlock[] = [
   { kind: 'picture', svg, width: 60 },
   { kind: 'beside', svg, width: 60, blocks: [{ kind: 'text', text: 'beside it' }] },
   { kind: 'frame', title: 'Careful', items: ['hands', 'blade'] },
-  { kind: 'section', newSheet: true, together: true, blocks: [heading('Last')] },
+  { kind: 'section', together: true, blocks: [heading('Last')] },
 ];
 
 const everyWord =
