@@ -12,9 +12,9 @@ import {
   linesOfText,
   ruleInk,
   softInk,
-  toPoints,
   widthOfText,
 } from './pdf.ts';
+import { toPoints } from './points.ts';
 import { drawSvg, sizeOfSvg } from './svg-in-pdf.ts';
 
 /**
