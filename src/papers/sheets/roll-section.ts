@@ -50,8 +50,14 @@ export function materialSection(facts: MaterialFacts, run: SheetFacts): PaperBlo
 
 /** What holds for every roll, said once. */
 export const everyRoll: PaperBlock = {
-  kind: 'text',
-  text: 'Every roll begins with its end on X 0 and its edge on Y 0, square to the bed. Beside each bite its parts are listed as they come free; the figure behind a part is when its outline is begun, min:s from the start of the bite. A number in the picture is that of the list.',
+  kind: 'section',
+  together: true,
+  blocks: [
+    {
+      kind: 'text',
+      text: 'Every roll begins with its end on X 0 and its edge on Y 0, square to the bed. Beside each bite its parts are listed as they come free; the figure behind a part is when its outline is begun, min:s from the start of the bite. A number in the picture is that of the list.',
+    },
+  ],
 };
 
 /** More parts than this have no room beside a picture, so they stand below it. */

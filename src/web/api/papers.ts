@@ -7,8 +7,10 @@ export interface RunPaper {
   readonly what: 'sheet' | 'labels' | 'sewing' | 'fitting' | 'cost';
   /** The order that it is about; null: it is about the whole run. */
   readonly order: string | null;
-  /** How many pages its PDF has. */
+  /** How many pages its PDF has, and how large they are, mm. */
   readonly pages: number;
+  readonly width: number;
+  readonly height: number;
 }
 
 /** What can be printed of a run. */

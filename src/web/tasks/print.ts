@@ -5,7 +5,8 @@ import { sha256 } from '../../base/sha256.ts';
 import type { HandedOver } from '../../base/threads/task.ts';
 import { joinedPdf } from '../../papers/documents/joined-pdf.ts';
 import type { JoinedPage, PdfSource } from '../../papers/documents/joined-pdf.ts';
-import { readOwnPdf } from '../../papers/documents/own-pdf.ts';
+import { readOwnPdf, sizeOfPage } from '../../papers/documents/own-pdf.ts';
+import { fromPoints } from '../../papers/documents/points.ts';
 import { chosenLabels } from '../../papers/sheets/chosen-labels.ts';
 import { readRunRecord } from '../../program/record/record.ts';
 import type { RunRecord } from '../../program/record/run-record.ts';
@@ -23,9 +24,10 @@ export function papers({ shop, run }: { shop: Workshop; run: string }): RunPaper
     papers: [...readList(folder).keys()].flatMap((file): RunPaper[] => {
       const name = /^(.+)\.pdf$/.exec(file)?.[1];
       const kind = name === undefined ? null : kindOf(name);
-      return kind === null
-        ? []
-        : [{ ...kind, name: name!, pages: sourceIn(folder, file).pdf.pages.length }];
+      if (kind === null) return [];
+      const { pdf } = sourceIn(folder, file);
+      const [width, height] = sizeOfPage(pdf.objects.get(pdf.pages[0]!)!, file).map(fromPoints);
+      return [{ ...kind, name: name!, pages: pdf.pages.length, width: width!, height: height! }];
     }),
     labels: labelsIn(folder, record),
     labelSheet: { title, columns, rows },
