@@ -45,7 +45,7 @@ export function legendPicture(shown: Shown, width: number, type: number): string
 }
 
 /** The first part of each set, in the order of the sets. */
-export function setsOf(parts: readonly Part[]): Part[] {
+export function firstOfSets(parts: readonly Part[]): Part[] {
   const first = new Map<string, Part>();
   for (const part of parts) {
     if (!first.has(setAndOrder(part))) first.set(setAndOrder(part), part);
@@ -55,7 +55,7 @@ export function setsOf(parts: readonly Part[]): Part[] {
 
 function setEntries(parts: readonly Part[], drawn: readonly Part[], type: number): Entry[] {
   const shown = new Set(drawn.map(setAndOrder));
-  return setsOf(parts).flatMap((set, i) =>
+  return firstOfSets(parts).flatMap((set, i) =>
     shown.has(setAndOrder(set)) ? [setEntry(set, i, type)] : [],
   );
 }
@@ -75,7 +75,10 @@ function clothEntry(sample: string, colour: string, type: number): Entry {
 }
 
 function markEntry(type: number): Entry {
-  return { mark: drawMark({ x: type, y: -0.4 * type }, type, type), words: 'mark for the feed' };
+  return {
+    mark: drawFeedMark({ x: type, y: -0.4 * type }, type, type),
+    words: 'mark for the feed',
+  };
 }
 
 function othersEntry(type: number): Entry {
@@ -91,6 +94,6 @@ export function drawOther(d: string, type: number): string {
 }
 
 /** Draws a registration mark. `size`: its width. */
-export function drawMark(at: Point, size: number, type: number): string {
+export function drawFeedMark(at: Point, size: number, type: number): string {
   return drawCross(at, size, `stroke="#7a2e1d" stroke-width="${mm(type / 7)}"`);
 }

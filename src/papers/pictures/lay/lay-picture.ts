@@ -20,7 +20,13 @@ import { clothSample, wordCloth } from '../../../pattern/shop/cloth.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
 import type { Shown } from './lay-legend.ts';
-import { drawMark, drawOther, legendEntries, legendPicture, setsOf } from './lay-legend.ts';
+import {
+  drawFeedMark,
+  drawOther,
+  legendEntries,
+  legendPicture,
+  firstOfSets,
+} from './lay-legend.ts';
 import type { PartOnPage } from './part-picture.ts';
 import { drawLabel, drawNumber, drawPart, fittedName, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
@@ -50,7 +56,7 @@ export interface LayLook {
 const wide: LayLook = { width: 190, margin: 5, row: 120 };
 
 /** Height of the type, mm on paper: 8 points. */
-export const layType = 2.9;
+const layType = 2.9;
 
 /** Lines nearer to each other than this (mm) look like one. */
 const sameLine = 0.01;
@@ -201,7 +207,7 @@ interface PartInRow extends PartOnPage {
 function drawnParts(lay: Lay, parts: readonly Part[]): PartInRow[] {
   const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
   const byLabel = new Map(parts.map((part) => [part.label, part]));
-  const order = setsOf(parts).map(setAndOrder);
+  const order = firstOfSets(parts).map(setAndOrder);
   return lay.placements
     .map((placement) => {
       const part = byLabel.get(placement.label);
@@ -310,7 +316,7 @@ function drawRow(
         : drawPart(one, type),
     ),
     ...(row.bite?.marks ?? []).map(({ x, y }) =>
-      drawMark({ x, y: lay.roll.width - y }, Math.max(2 * markArm, type), type),
+      drawFeedMark({ x, y: lay.roll.width - y }, Math.max(2 * markArm, type), type),
     ),
     ...labels,
     drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),

@@ -1,7 +1,7 @@
 import type { RunPaper, RunPapers } from '../../api/papers.ts';
 
 /** Who reads papers, in the order in which they are needed. */
-export const readers = ['operator', 'bench', 'packer', 'customer', 'office'] as const;
+const readers = ['operator', 'bench', 'packer', 'customer', 'office'] as const;
 export type Reader = (typeof readers)[number];
 
 const readersOf: Readonly<Record<RunPaper['what'], readonly Reader[]>> = {
@@ -72,7 +72,7 @@ export function wantedPapers({ papers }: RunPapers, choice: PrintChoice): RunPap
 }
 
 /** The numbers of the labels that are printed, from 0. */
-export function chosenLabels({ labels }: RunPapers, choice: PrintChoice): number[] {
+export function printedLabels({ labels }: RunPapers, choice: PrintChoice): number[] {
   return labels.flatMap(({ order }, i) =>
     choice.orders.has(order) && !choice.leftLabels.has(i) ? [i] : [],
   );
@@ -81,7 +81,7 @@ export function chosenLabels({ labels }: RunPapers, choice: PrintChoice): number
 /** How many pages a paper takes, labels as many as those that are chosen need. */
 export function pagesOfPaper(paper: RunPaper, papers: RunPapers, choice: PrintChoice): number {
   if (paper.what !== 'labels') return paper.pages;
-  const count = chosenLabels(papers, choice).length;
+  const count = printedLabels(papers, choice).length;
   const { columns, rows } = papers.labelSheet;
   return count === 0 ? 0 : Math.ceil((choice.begin + count) / (columns * rows));
 }
@@ -114,7 +114,7 @@ interface PrintedInOne {
 /** What the server is asked for, as it stands behind the question mark of an address. */
 export function printQuery(papers: RunPapers, choice: PrintChoice): PrintedInOne {
   const names = [...new Set(printedPages(papers, choice).map(({ paper }) => paper.name))];
-  const chosen = chosenLabels(papers, choice);
+  const chosen = printedLabels(papers, choice);
   const areAll = chosen.length === papers.labels.length;
   return {
     papers: names.join(','),

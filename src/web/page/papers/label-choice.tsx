@@ -4,7 +4,7 @@ import type { RunPapers } from '../../api/papers.ts';
 import { Tick } from '../controls/fields.tsx';
 import { counted } from '../words.ts';
 import type { PrintChoice } from './choice.ts';
-import { chosenLabels, withOrWithout } from './choice.ts';
+import { printedLabels, withOrWithout } from './choice.ts';
 
 /** Which labels are printed, and from which place of a sheet that is used in part. */
 export function LabelChoice({
@@ -16,7 +16,7 @@ export function LabelChoice({
   choice: PrintChoice;
   change: (part: Partial<PrintChoice>) => void;
 }): JSX.Element {
-  const count = chosenLabels(papers, choice).length;
+  const count = printedLabels(papers, choice).length;
   const words =
     count === papers.labels.length
       ? `All ${counted(count, 'label')}`
@@ -95,7 +95,7 @@ function FirstPlace({ papers, choice, change }: LabelProps): JSX.Element {
   const name = useId();
   const { title, columns, rows } = papers.labelSheet;
   const places = Array.from({ length: columns * rows }, (_, i) => i);
-  const end = choice.begin + chosenLabels(papers, choice).length;
+  const end = choice.begin + printedLabels(papers, choice).length;
   return (
     <fieldset class="label-sheet">
       <legend>First free place on the sheet ({title})</legend>

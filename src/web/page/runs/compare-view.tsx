@@ -4,7 +4,7 @@ import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { counted } from '../words.ts';
-import { Overlay } from './overlay.tsx';
+import { BothOver } from './both-over.tsx';
 import { firstLines } from './first-lines.ts';
 
 /** What tells two runs apart: what matters most, then both over each other, then line by line. */
@@ -26,7 +26,7 @@ export function CompareView({ before, after }: { before: string; after: string }
             {value.sentence}
           </p>
           {value.sheets.length > 0 && (
-            <Overlay sheets={value.sheets} before={before} after={after} />
+            <BothOver sheets={value.sheets} before={before} after={after} />
           )}
           {!value.equal && <Lines comparison={value} />}
           {value.paper !== null && (

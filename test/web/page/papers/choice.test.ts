@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { RunPaper, RunPapers } from '../../../../src/web/api/papers.ts';
 import type { PrintChoice } from '../../../../src/web/page/papers/choice.ts';
 import {
-  chosenLabels,
+  printedLabels,
   everything,
   ordersIn,
   printedPages,
@@ -93,7 +93,7 @@ describe('the papers that are printed', () => {
 describe('the labels that are printed', () => {
   it('are those of chosen orders, but for those left out, as ranges from 1', () => {
     const some = choice({ orders: new Set(['A']), leftLabels: new Set([5]) });
-    expect(chosenLabels(run, some)).toEqual([0, 2, 3, 7]);
+    expect(printedLabels(run, some)).toEqual([0, 2, 3, 7]);
     expect(printQuery(run, some)).toMatchObject({ labels: '1,3-4,8' });
   });
 

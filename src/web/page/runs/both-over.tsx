@@ -17,7 +17,7 @@ const drawnIn: Readonly<Record<Shown, readonly Fate[]>> = {
 };
 
 /** Both runs over each other, a roll at a time; by a switch one of them alone. */
-export function Overlay({
+export function BothOver({
   sheets,
   before,
   after,
