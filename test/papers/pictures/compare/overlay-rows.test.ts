@@ -54,6 +54,8 @@ describe('two lays over each other', () => {
     expect(lefts(sheet!, 'was')).toEqual([1000]);
     expect(lefts(sheet!, 'is')).toEqual([1100]);
     expect(lefts(sheet!, 'new')).toEqual([1600]);
+    // What is the same in both is drawn once.
+    expect(contoursOfPath(sheet!.rows[0]!.paths.same)).toHaveLength(1);
   });
 
   it('show only rolls on which something is drawn otherwise', () => {
