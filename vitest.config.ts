@@ -13,6 +13,7 @@ const long = [
   'test/lay/laid.test.ts',
   'test/lay/obstacles.test.ts',
   'test/papers/coloured-papers.test.ts',
+  'test/papers/demo-sheet.test.ts',
   'test/papers/option-papers.test.ts',
   'test/papers/run-papers.test.ts',
   'test/program/proof/prove-head.test.ts',

@@ -42,4 +42,6 @@ export interface Comparable {
   readonly words: Readonly<Record<string, string>>;
   /** Loose texts: comments, messages, notes. Their order does not count. */
   readonly texts: readonly string[];
+  /** How much of each roll is taken, mm, by the names of its sheets; left out: nothing lies on a roll. */
+  readonly lengths?: Readonly<Record<string, number>>;
 }

@@ -33,9 +33,20 @@ export interface Difference {
   readonly turnDeg: number | null;
   /** For an outline that was changed: its area after minus its area before; otherwise null. */
   readonly areaDifference: number | null;
+  /** For a fact that is not geometry: which it is. null for all other kinds, and for loose texts. */
+  readonly fact: Fact | null;
 }
 
-type Measures = Partial<Pick<Difference, 'at' | 'distance' | 'turnDeg' | 'areaDifference'>>;
+/** A fact that differs. A value is left out where the fact is new or gone. */
+export interface Fact {
+  readonly name: string;
+  readonly was?: string;
+  readonly is?: string;
+}
+
+type Measures = Partial<
+  Pick<Difference, 'at' | 'distance' | 'turnDeg' | 'areaDifference' | 'fact'>
+>;
 
 /** What a difference is about. */
 export type Subject = Pick<Difference, 'sheet' | 'label'>;
@@ -57,6 +68,7 @@ export function difference(
     distance: null,
     turnDeg: null,
     areaDifference: null,
+    fact: null,
     ...facts,
   };
 }

@@ -54,6 +54,7 @@ export function comparableRun(folder: string): Comparable {
     items: run.lays.flatMap((lay) => [...layItems(lay, records, folder), ...rollItems(lay)]),
     words: { ...flatWords(run, noWords), ...layWords(run) },
     texts: [],
+    lengths: Object.fromEntries(run.lays.map((lay) => [recordedName(lay), lay.length])),
   };
 }
 

@@ -22,7 +22,12 @@ export function wordDifferences(
           : is === undefined
             ? `${key} is gone; it was ${quoted(was)}.`
             : `${key}: ${quoted(was)} is now ${quoted(is)}.`;
-      return difference('words', subject, message);
+      const fact = {
+        name: key,
+        ...(was === undefined ? {} : { was }),
+        ...(is === undefined ? {} : { is }),
+      };
+      return difference('words', subject, message, { fact });
     });
 }
 

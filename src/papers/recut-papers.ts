@@ -15,7 +15,8 @@ import { labelCloth, wordShape } from './facts/order-words.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './facts/run-facts.ts';
 import { footOf } from './facts/run-facts.ts';
-import { cautions, findingBlocks, loadTable, materialSection } from './sheets/sheet.ts';
+import { everyRoll, materialSection } from './sheets/roll-section.ts';
+import { cautions, findingBlocks, loadTable } from './sheets/sheet.ts';
 
 /** A part that is cut once more. */
 interface RecutPart {
@@ -81,6 +82,7 @@ function recutSheet(facts: RecutFacts): Paper {
       { kind: 'table', columns, rows },
       heading('What it takes'),
       loadTable(facts),
+      everyRoll,
       ...(facts.fromRest ? [restNote] : []),
       ...findingBlocks(facts.findings),
       cautions,

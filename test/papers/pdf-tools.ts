@@ -1,6 +1,6 @@
 /** Independent readers of PDF files and of what is printed in them. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { outside } from '../support/outside.ts';
@@ -83,6 +83,26 @@ function plain(text: string): string {
     .replaceAll('&quot;', '"')
     .replaceAll(/&apos;|&#39;/g, "'")
     .replaceAll('&amp;', '&');
+}
+
+/** How many pages there are. */
+export function pageCount(pdf: Uint8Array): number {
+  const told = withFile(pdf, (file) => run('pdfinfo', [file]));
+  return Number(/^Pages: +(\d+)$/m.exec(told)![1]);
+}
+
+/** How pieces of pages look, each in grey at 144 dots to the inch: a picture as PGM. */
+export function looksOf(pdf: Uint8Array, fields: readonly Field[]): string[] {
+  const dots = (mm: number): string => String(Math.round((mm * 144) / 25.4));
+  return withFile(pdf, (file, folder) =>
+    fields.map(({ page, x, y, width, height }) => {
+      const box = ['-x', dots(x), '-y', dots(y), '-W', dots(width), '-H', dots(height)];
+      const picture = join(folder, 'look');
+      const one = ['-f', String(page), '-l', String(page), '-singlefile'];
+      run('pdftoppm', ['-r', '144', '-gray', ...one, ...box, file, picture]);
+      return readFileSync(`${picture}.pgm`).toString('latin1');
+    }),
+  );
 }
 
 /** A piece of a page, mm from its top left. */

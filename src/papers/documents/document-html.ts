@@ -53,11 +53,8 @@ function blockHtml(block: PaperBlock): string {
       return `<section class="frame"><h2>${escapeXml(block.title)}</h2><ul>${items}</ul></section>`;
     }
     case 'section': {
-      const classes = [block.newSheet ? 'new-sheet' : '', block.together ? 'together' : '']
-        .filter((one) => one !== '')
-        .join(' ');
       const label = block.label === undefined ? '' : ` aria-label="${escapeXml(block.label)}"`;
-      return `<section${classes === '' ? '' : ` class="${classes}"`}${label}>${blocksHtml(block.blocks)}</section>`;
+      return `<section${block.together ? ' class="together"' : ''}${label}>${blocksHtml(block.blocks)}</section>`;
     }
   }
 }

@@ -12,9 +12,9 @@ import {
   linesOfText,
   ruleInk,
   softInk,
-  toPoints,
   widthOfText,
 } from './pdf.ts';
+import { toPoints } from './points.ts';
 import { drawSvg, sizeOfSvg } from './svg-in-pdf.ts';
 
 /**
@@ -35,7 +35,6 @@ interface Strip {
   readonly head?: Strip;
   /** It must not be the last strip on a sheet if another follows. */
   readonly keep?: true;
-  readonly newSheet?: true;
   /** It is empty space: it begins no sheet. */
   readonly isSpace?: true;
 }
@@ -80,7 +79,7 @@ function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
       y = margin.top + room;
       continue;
     }
-    if (isFull || (strip.newSheet === true && y > margin.top)) {
+    if (isFull) {
       pdf.addPage();
       y = margin.top;
       if (strip.head !== undefined) {
@@ -362,16 +361,9 @@ function frameStrip(
  * The strips of a section. If they are to be kept together they become one strip, unless that is higher
  * than a sheet.
  */
-function sectionStrips(
-  pdf: Pdf,
-  { blocks, newSheet, together }: Section,
-  x: number,
-  width: number,
-): Strip[] {
+function sectionStrips(pdf: Pdf, { blocks, together }: Section, x: number, width: number): Strip[] {
   const strips = stripsOf(pdf, blocks, x, width);
   const height = heightOf(strips);
-  const own: Strip[] =
-    together === true && height <= room ? [{ height, draw: (y) => drawColumn(strips, y) }] : strips;
-  if (newSheet !== true) return own;
-  return own.map((strip, i) => (i === 0 ? { ...strip, newSheet: true } : strip));
+  if (together !== true || height > room) return strips;
+  return [{ height, draw: (y) => drawColumn(strips, y) }];
 }

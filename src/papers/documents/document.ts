@@ -62,12 +62,12 @@ export interface List {
   readonly columns?: number;
 }
 
-/** Blocks that belong together: they begin on a new sheet, or are kept on one sheet if they fit. */
+/** Blocks that belong together. */
 export interface Section {
   readonly kind: 'section';
   /** Its name for people who do not see it. */
   readonly label?: string;
-  readonly newSheet?: true;
+  /** Whether they are kept on one sheet, if they fit. */
   readonly together?: true;
   readonly blocks: readonly PaperBlock[];
 }

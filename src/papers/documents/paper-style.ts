@@ -39,7 +39,7 @@ ol.columns-2, ol.columns-3 { font-size: 9.5pt; padding-left: 8mm; font-variant-n
 .together { break-inside: avoid; }
 footer { color: var(--soft); font-size: 9pt; margin-top: 6mm; }
 @page { size: auto; margin: 10mm 10mm 14mm; @bottom-left { content: "${inCss(foot)}"; font: 8pt 'DejaVu Sans', Verdana, sans-serif; } @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8pt 'DejaVu Sans', Verdana, sans-serif; } }
-@media print { body { margin: 0; padding: 0; max-width: none; } .new-sheet { break-before: page; } .new-sheet > h2:first-child { margin-top: 0; } .shout { margin: 0 0 1mm; } footer { display: none; } }
+@media print { body { margin: 0; padding: 0; max-width: none; } .shout { margin: 0 0 1mm; } footer { display: none; } }
 `;
 }
 

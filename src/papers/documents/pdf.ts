@@ -4,24 +4,13 @@ import type { Font } from 'fontkit';
 import { openSync } from 'fontkit';
 import PdfWriter from 'pdfkit';
 import { wrapped } from '../svg/wrap.ts';
+import { fromPoints, toPoints } from './points.ts';
 
 /**
  * A PDF that is being written. Lengths in the interface of this file are in mm, from the top left, unless
  * it says points.
  */
 export type Pdf = PDFKit.PDFDocument;
-
-/** How many points of 1/72 inch a mm has. */
-const points = 72 / 25.4;
-
-/** A length in mm as points of 1/72 inch. */
-export function toPoints(mm: number): number {
-  return mm * points;
-}
-
-function fromPoints(length: number): number {
-  return length / points;
-}
 
 const { resolve } = createRequire(import.meta.url);
 

@@ -1,5 +1,6 @@
 import type { Pdf } from './pdf.ts';
-import { runsOfText, toPoints, widthOfRun } from './pdf.ts';
+import { runsOfText, widthOfRun } from './pdf.ts';
+import { toPoints } from './points.ts';
 
 /** Width and height of a picture in its own unit. */
 export function sizeOfSvg(svg: string): { width: number; height: number } {

@@ -2,6 +2,7 @@ import bwipjs from 'bwip-js/node';
 import type { Hand, Side } from '../../pattern/words.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
+import { placeOfLabel } from '../../pattern/shop/label-stock.ts';
 import type { BenchStep } from '../facts/next-steps.ts';
 import { nextSteps, wordStep } from '../facts/next-steps.ts';
 import { partsInOrder } from '../tables/part-tables.ts';
@@ -15,9 +16,9 @@ import {
   lineHeight,
   linesOfText,
   softInk,
-  toPoints,
   widthOfText,
 } from '../documents/pdf.ts';
+import { toPoints } from '../documents/points.ts';
 import type { LabelWords, ShapeWords } from '../facts/order-words.ts';
 import { labelCloth, labelWords, shapeWords, wordShape } from '../facts/order-words.ts';
 import type { RunFacts } from '../facts/run-facts.ts';
@@ -94,21 +95,10 @@ export async function labelsPdf(
   title: string,
 ): Promise<Uint8Array> {
   const pdf = beginPdf(title, [stock.sheet.width, stock.sheet.height]);
-  const perSheet = stock.columns * stock.rows;
   for (const [i, label] of labels.entries()) {
-    if (i % perSheet === 0) pdf.addPage();
-    const column = i % stock.columns;
-    const row = Math.floor((i % perSheet) / stock.columns);
-    drawLabel(
-      pdf,
-      label,
-      stock,
-      {
-        x: stock.left + column * (stock.label.width + stock.gapAcross),
-        y: stock.top + row * (stock.label.height + stock.gapDown),
-      },
-      `${i + 1} of ${labels.length}`,
-    );
+    const place = placeOfLabel(stock, i);
+    if (place.isFirst) pdf.addPage();
+    drawLabel(pdf, label, stock, place, `${i + 1} of ${labels.length}`);
   }
   return bytesOf(pdf);
 }

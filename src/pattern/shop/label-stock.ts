@@ -54,3 +54,26 @@ export function readLabelStock(sharedFolder: string, name: string, namedAt: Plac
   return readNamed(join(sharedFolder, 'labels'), name, labelStockSchema, 'label sheet', namedAt)
     .value;
 }
+
+/** Where a label is: the number of its sheet, from 0, and its upper left corner there, mm from that of the sheet. */
+interface LabelPlace {
+  readonly sheet: number;
+  readonly x: number;
+  readonly y: number;
+  /** Whether it is the first of its sheet. */
+  readonly isFirst: boolean;
+}
+
+/** The place of a label by its number, from 0: row by row, sheet by sheet. */
+export function placeOfLabel(
+  { columns, rows, left, top, label, gapAcross, gapDown }: LabelStock,
+  index: number,
+): LabelPlace {
+  const own = index % (columns * rows);
+  return {
+    sheet: Math.floor(index / (columns * rows)),
+    x: left + (own % columns) * (label.width + gapAcross),
+    y: top + Math.floor(own / columns) * (label.height + gapDown),
+    isFirst: own === 0,
+  };
+}

@@ -1,6 +1,9 @@
 import { compareFiles } from '../../compare/compare.ts';
+import { firstSentence } from '../../compare/first-sentence.ts';
 import { comparisonRows } from '../../compare/table.ts';
+import { byMatter } from '../../compare/what-matters.ts';
 import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
+import { overlaySheets } from '../../papers/pictures/compare/overlay-rows.ts';
 import type { RunComparison } from '../api/runs.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
@@ -23,11 +26,19 @@ export function compare({
     map: new Map(),
     sharedFolder: shop.shared,
   });
+  const { differences } = comparison;
+  const isEqual = differences.length === 0;
   const named = { ...comparison, before, after };
-  const isEqual = comparison.differences.length === 0;
   return {
+    sentence: firstSentence(differences, inputs),
     equal: isEqual,
-    lines: comparisonRows(comparison).map(([what, where, words]) => ({ what, where, words })),
-    pictures: isEqual || inputs === null ? [] : [overlayPicture(named, ...inputs)],
+    count: differences.length,
+    groups: byMatter(differences).map((group) => ({
+      matter: group.matter,
+      count: group.differences.length,
+      lines: comparisonRows(group).map(([what, where, words]) => ({ what, where, words })),
+    })),
+    sheets: inputs === null ? [] : overlaySheets(differences, ...inputs),
+    paper: isEqual || inputs === null ? null : overlayPicture(named, ...inputs),
   };
 }

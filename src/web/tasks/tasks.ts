@@ -21,6 +21,7 @@ import { goneLabels, layFaults, layTable } from './lay-table.ts';
 import { lay } from './lay.ts';
 import { place } from './place.ts';
 import { plan } from './plan.ts';
+import { papers, print } from './print.ts';
 import { recutParts } from './recut.ts';
 import { rehearseProgram } from './rehearse.ts';
 import { shopCards } from './shop.ts';
@@ -50,6 +51,8 @@ export const tasks = {
   sight: sightOfDrawing,
   import: importDrawing,
   zip: zipFolder,
+  papers,
+  print,
   draft: openedDraft,
   edit: editedDraft,
   undo: undoneDraft,

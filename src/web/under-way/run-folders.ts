@@ -6,6 +6,7 @@ import { firstAndMore } from '../../base/wording.ts';
 import { ordersFileOf } from '../../run/run-file.ts';
 import type { FolderFile, ProvenFolder, RunFolder, RunStanding } from '../api/files.ts';
 import { isForMachine } from '../api/files.ts';
+import type { PrintWish, RunPapers } from '../api/papers.ts';
 import { sha256 } from '../../base/sha256.ts';
 import { listName, readList } from '../../publishing/file-list.ts';
 import type { ServerThreads } from '../tasks/threads.ts';
@@ -34,6 +35,10 @@ export interface RunFolders {
   readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
   /** Has the program read back that is most likely played next, and does not wait for it. */
   readonly getReady: (run: string) => void;
+  /** What can be printed of a run folder. */
+  readonly papers: (run: string) => Promise<RunPapers>;
+  /** Papers of a run folder in one PDF. Throws a Refusal where one of them is not what was proven. */
+  readonly print: (run: string, wish: PrintWish) => Promise<Uint8Array<ArrayBuffer>>;
   /** All of a run folder in one zip. Throws a Refusal where it is not proven, or the run has changed since. */
   readonly zip: (run: string) => Promise<Uint8Array<ArrayBuffer>>;
 }
@@ -146,6 +151,8 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
         if (name !== listName && readList(path).get(name) !== sha256(bytes)) refuseUnproven();
         return { file, bytes };
       }),
+    papers: (run) => unchanged(run, () => threads.run('papers', { shop, run })),
+    print: (run, wish) => unchanged(run, () => threads.run('print', { shop, run, wish })),
     zip: (run) =>
       unchanged(run, (now) => {
         refuseOlder(now.changes);

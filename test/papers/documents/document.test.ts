@@ -40,7 +40,7 @@ const every: readonly PaperBlock[] = [
   { kind: 'picture', svg, width: 60 },
   { kind: 'beside', svg, width: 60, blocks: [{ kind: 'text', text: 'beside it' }] },
   { kind: 'frame', title: 'Careful', items: ['hands', 'blade'] },
-  { kind: 'section', newSheet: true, together: true, blocks: [heading('Last')] },
+  { kind: 'section', together: true, blocks: [heading('Last')] },
 ];
 
 const everyWord =
@@ -96,7 +96,7 @@ describe('a paper as HTML', () => {
 
 describe.skipIf(poppler.missing)(`a paper as PDF${poppler.note}`, () => {
   it('has all that stands on the paper, and each sheet its number and what it belongs to', async () => {
-    const pages = pagesOf(await paperPdf(paper(every)));
+    const pages = pagesOf(await paperPdf(paper([...lines(30), ...every])));
     expect(pages).toHaveLength(2);
     const words = pages.join(' ').split(/\s+/);
     for (const word of everyWord.split(' ')) expect(words).toContain(word);

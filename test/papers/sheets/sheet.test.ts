@@ -60,6 +60,25 @@ function orderLists(sheet: Element): string[][] {
   return named(sheet, 'ol').map((list) => childrenNamed(list, 'li').map(textOf));
 }
 
+/** The sections of all bites, each with one picture. */
+function bitesIn(sheet: Element): Element[] {
+  const sections = named(sheet, 'section').filter(({ attributes }) =>
+    attributes['aria-label']?.startsWith('Bite '),
+  );
+  for (const section of sections) expect(named(section, 'figure')).toHaveLength(1);
+  return sections;
+}
+
+/** What is said above the bites of each roll, by its heading. */
+function rollsIn(sheet: Element): Map<string, string> {
+  const words = textOf(sheet);
+  const heads = named(sheet, 'section')
+    .filter((section) => named(section, 'h2').length === 1 && named(section, 'dl').length === 1)
+    .filter((section) => named(section, 'ol').length === 0);
+  expect(words).not.toBe('');
+  return new Map(heads.map((section) => [textOf(named(section, 'h2')[0]!), textOf(section)]));
+}
+
 describe('the run sheet', () => {
   let written: Written;
 
@@ -104,7 +123,7 @@ describe('the run sheet', () => {
     const { parts } = written.record;
     const bites = sumOf(written.bites);
     expect(bites).toBeGreaterThan(written.bites.length);
-    expect(named(written.sheet, 'figure')).toHaveLength(bites);
+    expect(bitesIn(written.sheet)).toHaveLength(bites);
     expect(freed(written.sheet).sort()).toEqual(parts.map(({ label }) => label).sort());
   });
 
@@ -117,6 +136,31 @@ describe('the run sheet', () => {
         return 60 * Number(minutes) + Number(rest);
       });
       expect(seconds).toEqual(seconds.toSorted((a, b) => a - b));
+    }
+  });
+
+  it('speaks of a pile only where the material has one', () => {
+    const said = rollsIn(written.sheet);
+    expect([...said.keys()]).toEqual(['carpet for tests', 'board for tests', 'rubber for tests']);
+    expect(said.get('carpet for tests')).toMatch(/FACE UP.*its pile up.*Pile leans/s);
+    for (const name of ['board for tests', 'rubber for tests']) {
+      expect(said.get(name)).toContain('FACE UP');
+      expect(said.get(name)).not.toMatch(/pile/i);
+    }
+    expect(said.get('board for tests')).toContain('goes against the carpet up');
+  });
+
+  it('gives the numbers in the picture of a bite the meaning that they have in its list', () => {
+    for (const bite of bitesIn(written.sheet)) {
+      const items = named(bite, 'li').map((item) => textOf(item).replace(/ \d+:\d\d$/, ''));
+      const drawn = named(bite, 'g').filter(({ attributes }) => attributes['text-anchor']);
+      const names = drawn.map((group) => named(group, 'text').map(textOf));
+      const labels = names.map((said) =>
+        said.length === 1
+          ? items[Number(said[0]) - 1]
+          : `${said.slice(0, -1).join('')}.${said.at(-1)}`,
+      );
+      expect(labels.sort()).toEqual(items.sort());
     }
   });
 

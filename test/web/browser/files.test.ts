@@ -77,20 +77,6 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     expectNoComplaints(window);
   });
 
-  it('compares two runs', async () => {
-    const window = await bench.open();
-    const { page } = window;
-    for (const name of ['wren-week', 'other-week']) {
-      const card = page.getByRole('listitem').filter({ hasText: `${name},` });
-      await card.filter({ hasText: '2 orders' }).getByLabel('Compare').check();
-    }
-    await page.getByRole('link', { name: 'Compare wren-week with other-week' }).click();
-    await page.getByText('Different', { exact: true }).waitFor({ timeout: 30_000 });
-    const gone = page.getByRole('row').filter({ hasText: 'floor.2.A1' });
-    await gone.filter({ hasText: 'gone' }).first().waitFor();
-    expectNoComplaints(window);
-  });
-
   it('says of files that are older than the run not to cut them, till they are made anew', async () => {
     const file = join(bench.root, runFile);
     const before = readFileSync(file, 'utf8');

@@ -14,26 +14,49 @@ import type { OnBed, Reach } from '../../../lay/bites.ts';
 import { bitesOf, reachOf } from '../../../lay/bites.ts';
 import type { Lay } from '../../../lay/lay.ts';
 import { layName, placementTransform } from '../../../lay/lay.ts';
-import { drawFill, setFill } from '../../svg/fills.ts';
+import { setFill } from '../../svg/fills.ts';
 import type { Cloth } from '../../../pattern/shop/cloth.ts';
 import { clothSample, wordCloth } from '../../../pattern/shop/cloth.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
+import type { Shown } from './lay-legend.ts';
+import {
+  drawFeedMark,
+  drawOther,
+  legendEntries,
+  legendPicture,
+  firstOfSets,
+} from './lay-legend.ts';
 import type { PartOnPage } from './part-picture.ts';
 import { drawLabel, drawNumber, drawPart, fittedName, setAndOrder } from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
 import { drawEmptyRow, oblong } from './roll-picture.ts';
-import { drawCross, escapeXml, mm, pathData, svgPage } from '../../svg/svg.ts';
-import { drawSwatch } from '../../svg/swatch.ts';
+import { escapeXml, mm, pathData, svgPage } from '../../svg/svg.ts';
 
 /** A roll without bites is drawn in rows of this length, mm. */
 const rowWithoutBites = 4000;
 
-/**
- * The paper that pictures are made for, in mm: their width when printed, and the largest height of a row,
- * so that A4 and Letter have space below for the order of cutting. Type of 2.9 mm has 8 points.
- */
-const paper = { width: 190, margin: 5, row: 120, type: 2.9 };
+/** How a picture of a lay is printed, in mm on paper. */
+export interface LayLook {
+  /** The width of the picture. */
+  readonly width: number;
+  readonly margin: number;
+  /** The largest height of a row. */
+  readonly row: number;
+  /**
+   * The numbers that a list beside the picture gives to parts, by their labels. They stand on parts that are too
+   * small for their names. Other small parts are numbered behind them, with a key below the row.
+   */
+  readonly numbers?: ReadonlyMap<string, number>;
+  /** The cloth and what the fills mean are said elsewhere. */
+  readonly isBare?: true;
+}
+
+/** As wide as a paper. A4 and Letter have space below a row. */
+const wide: LayLook = { width: 190, margin: 5, row: 120 };
+
+/** Height of the type, mm on paper: 8 points. */
+const layType = 2.9;
 
 /** Lines nearer to each other than this (mm) look like one. */
 const sameLine = 0.01;
@@ -103,8 +126,8 @@ interface PictureSize {
  * A picture of the lay as one SVG, bite below bite: the roll with selvedges and metre marks, waste grey,
  * parts filled by set with upright labels, parts of other bites white, cutouts open, marks dashed, an
  * arrow for the pile. A part that is too small for its name has a number. It is drawn from the same
- * contours as the cutter's files. Sizes are mm on the roll; if it is printed 190 mm wide, no type is
- * smaller than 8 points. Where the cloth of the roll has a colour, it is named above, and shown in the
+ * contours as the cutter's files. Sizes are mm on the roll; if it is printed as wide as its look says, no type
+ * is smaller than 8 points. Where the cloth of the roll has a colour, it is named above, and shown in the
  * legend.
  */
 export function layPicture(
@@ -112,61 +135,68 @@ export function layPicture(
   parts: readonly Part[],
   rows: readonly Row[] = rowsOf(lay, parts),
   cloth?: Cloth,
+  look: LayLook = wide,
 ): string {
-  const sheet = sheetFor(lay, rows);
+  const sheet = sheetFor(lay, rows, look);
   const { width, margin, type } = sheet;
   const all = drawnParts(lay, parts);
-  const drawn = all.filter((one) => rows.some((row) => isIn(row, one)));
   const body: string[] = [];
-  const sample = cloth === undefined ? undefined : clothSample(cloth);
+  const isNamed = cloth !== undefined && clothSample(cloth) !== undefined && look.isBare !== true;
   let top = 0;
-  if (cloth !== undefined && sample !== undefined) {
+  if (isNamed) {
     body.push(drawHeading(cloth, sheet));
     top += 2 * type;
   }
   for (const row of rows) {
-    const { svg, height } = drawRow(lay, row, all, sheet);
+    const { svg, height } = drawRow(lay, row, all, sheet, look.numbers);
     body.push(group(margin - row.from, top + 3 * type, svg));
     top += height;
   }
-  const hasOthers = rows.some((row) => all.some((one) => isOther(row, one)));
-  const hasMarks = rows.some(({ bite }) => (bite?.marks.length ?? 0) > 0);
-  const sets = [
-    ...(sample === undefined ? [] : [clothEntry(sample, cloth!.colour!, type)]),
-    ...setEntries(parts, drawn, type),
-    ...(hasOthers ? [othersEntry(type)] : []),
-    ...(hasMarks ? [markEntry(type)] : []),
-  ];
   const inner = width - 2 * margin;
-  body.push(drawLegend(sets, margin, top + 0.5 * type, inner, type));
-  const height = top + legendHeight(sets, inner, type) + type;
-  return svgPage({ width, height, type }, `Lay of ${layName(lay)}`, [
-    `<rect width="${mm(width)}" height="${mm(height)}" fill="#ffffff"/>`,
+  const entries = look.isBare === true ? [] : legendEntries(shownIn(parts, all, rows, cloth), type);
+  if (entries.length > 0) {
+    body.push(drawLegend(entries, margin, top + 0.5 * type, inner, type));
+    top += legendHeight(entries, inner, type) + type;
+  }
+  return svgPage({ width, height: top, type }, `Lay of ${layName(lay)}`, [
+    `<rect width="${mm(width)}" height="${mm(top)}" fill="#ffffff"/>`,
     ...body,
   ]);
 }
 
-function sheetFor({ roll }: Lay, rows: readonly Row[]): PictureSize {
-  const widest = Math.max(...rows.map(({ from, to }) => to - from));
-  const scale = Math.max(widest / (paper.width - 2 * paper.margin), roll.width / paper.row);
+/** What the fills and marks in all rows of a lay mean, as a picture `width` mm wide that stands apart from them. */
+export function layLegend(
+  lay: Lay,
+  parts: readonly Part[],
+  rows: readonly Row[],
+  width: number,
+): string {
+  return legendPicture(shownIn(parts, drawnParts(lay, parts), rows), width, layType);
+}
+
+function shownIn(
+  parts: readonly Part[],
+  all: readonly PartInRow[],
+  rows: readonly Row[],
+  cloth?: Cloth,
+): Shown {
   return {
-    width: paper.width * scale,
-    margin: paper.margin * scale,
-    type: paper.type * scale,
+    parts,
+    drawn: all.filter((one) => rows.some((row) => isIn(row, one))).map(({ part }) => part),
+    ...(cloth === undefined ? {} : { cloth }),
+    hasOthers: rows.some((row) => all.some((one) => isOther(row, one))),
+    hasMarks: rows.some(({ bite }) => (bite?.marks.length ?? 0) > 0),
   };
+}
+
+function sheetFor({ roll }: Lay, rows: readonly Row[], look: LayLook): PictureSize {
+  const widest = Math.max(...rows.map(({ from, to }) => to - from));
+  const scale = Math.max(widest / (look.width - 2 * look.margin), roll.width / look.row);
+  return { width: look.width * scale, margin: look.margin * scale, type: layType * scale };
 }
 
 function group(x: number, y: number, content: string): string {
   return `<g transform="translate(${mm(x)} ${mm(y)})">\n${content}\n</g>`;
-}
-
-/** The first part of each set, in the order of the sets. */
-function setsOf(parts: readonly Part[]): Part[] {
-  const first = new Map<string, Part>();
-  for (const part of parts) {
-    if (!first.has(setAndOrder(part))) first.set(setAndOrder(part), part);
-  }
-  return [...first.values()];
 }
 
 interface PartInRow extends PartOnPage {
@@ -177,7 +207,7 @@ interface PartInRow extends PartOnPage {
 function drawnParts(lay: Lay, parts: readonly Part[]): PartInRow[] {
   const onPage: Transform = { a: 1, b: 0, c: 0, d: -1, e: 0, f: lay.roll.width };
   const byLabel = new Map(parts.map((part) => [part.label, part]));
-  const order = setsOf(parts).map(setAndOrder);
+  const order = firstOfSets(parts).map(setAndOrder);
   return lay.placements
     .map((placement) => {
       const part = byLabel.get(placement.label);
@@ -267,12 +297,14 @@ function drawRow(
   row: Row,
   drawn: readonly PartInRow[],
   { width, margin, type }: PictureSize,
+  numbers: ReadonlyMap<string, number> = new Map(),
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
   const others = drawn.filter((one) => isOther(row, one));
   const { labels, key } = labelParts(
     inRow.map((one) => (row.bite === undefined ? one : seenIn(lay, row, one))),
     type,
+    numbers,
   );
   const keyWidth = width - 2 * margin;
   const svg = [
@@ -283,7 +315,9 @@ function drawRow(
         ? clipped(lay, row, [drawPart(one, type)])
         : drawPart(one, type),
     ),
-    ...(row.bite?.marks ?? []).map(({ x, y }) => drawMark({ x, y: lay.roll.width - y }, type)),
+    ...(row.bite?.marks ?? []).map(({ x, y }) =>
+      drawFeedMark({ x, y: lay.roll.width - y }, Math.max(2 * markArm, type), type),
+    ),
     ...labels,
     drawLegend(key, row.from, lay.roll.width + 2.4 * type, keyWidth, type),
   ];
@@ -293,26 +327,21 @@ function drawRow(
   };
 }
 
-/** Draws a registration mark, at least as large as can be seen. */
-function drawMark(at: Point, type: number): string {
-  return drawCross(
-    at,
-    Math.max(2 * markArm, type),
-    `stroke="#7a2e1d" stroke-width="${mm(type / 7)}"`,
-  );
-}
-
 /** The names of parts, or numbers where names do not fit, and the key to the numbers. */
 function labelParts(
   drawn: readonly PartOnPage[],
   type: number,
+  numbers: ReadonlyMap<string, number>,
 ): { labels: string[]; key: Entry[] } {
   const key: Entry[] = [];
   const labels = drawn.map((one) => {
     const name = fittedName(one, type);
     if (name !== null) return drawLabel(name, one.pageDeg);
-    key.push(keyEntry(one.part, key.length + 1));
-    return drawNumber(one, key.length, type);
+    const known = numbers.get(one.part.label);
+    if (known !== undefined) return drawNumber(one, known, type);
+    const next = numbers.size + key.length + 1;
+    key.push(keyEntry(one.part, next));
+    return drawNumber(one, next, type);
   });
   return { labels, key };
 }
@@ -321,45 +350,8 @@ function keyEntry(part: Part, number: number): Entry {
   return { mark: `<text font-weight="bold">${number}</text>`, words: part.label };
 }
 
-/** The legend of the sets that are shown. */
-function setEntries(parts: readonly Part[], drawn: readonly PartOnPage[], type: number): Entry[] {
-  const shown = new Set(drawn.map(({ part }) => setAndOrder(part)));
-  return setsOf(parts).flatMap((set, i) =>
-    shown.has(setAndOrder(set)) ? [setEntry(set, i, type)] : [],
-  );
-}
-
-function setEntry({ order, set, hand }: Part, index: number, type: number): Entry {
-  const swatch = oblong(0, -type, 2 * type, 0.2 * type);
-  const line = `fill="none" stroke="#1b1b1b" stroke-width="${mm(type / 20)}"`;
-  return {
-    mark: `${drawFill(setFill(index), [swatch], type / 2)}<path d="${pathData(swatch)}" ${line}/>`,
-    words: `order ${order}, set ${set}, ${hand}`,
-  };
-}
-
 /** The cloth of the roll, above its first row. */
 function drawHeading(cloth: Cloth, { margin, type }: PictureSize): string {
   const words = escapeXml(cutShort(wordCloth(cloth), 75));
   return `<text x="${mm(margin)}" y="${mm(1.6 * type)}" font-size="${mm(1.3 * type)}" font-weight="bold">${words}</text>`;
-}
-
-function clothEntry(sample: string, colour: string, type: number): Entry {
-  const size = { width: 2 * type, height: 1.2 * type, line: type / 20 };
-  return { mark: drawSwatch(sample, { x: 0, y: -type }, size), words: `cloth: ${colour}` };
-}
-
-function drawOther(d: string, type: number): string {
-  return `<path d="${d}" fill="#ffffff" stroke="#8b877f" stroke-width="${mm(type / 16)}" stroke-dasharray="${mm(type / 2)} ${mm(type / 3)}"/>`;
-}
-
-function markEntry(type: number): Entry {
-  return { mark: drawMark({ x: type, y: -0.4 * type }, type), words: 'mark for the feed' };
-}
-
-function othersEntry(type: number): Entry {
-  return {
-    mark: drawOther(pathData(oblong(0, -type, 2 * type, 0.2 * type)), type),
-    words: 'cut in another bite',
-  };
 }

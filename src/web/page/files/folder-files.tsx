@@ -2,8 +2,8 @@ import type { JSX } from 'preact';
 import { recordedName } from '../../../program/record/run-record.ts';
 import type { FolderFile, RunFolder } from '../../api/files.ts';
 import { fileAddress } from '../server/calls.ts';
+import { Papers } from '../papers/papers.tsx';
 import { counted, olderWords } from '../words.ts';
-import { papersOf } from './papers.ts';
 
 const machineWords = {
   dry: 'Dry program, knife up: run this first',
@@ -17,7 +17,7 @@ export function FolderFiles({ folder }: { folder: RunFolder }): JSX.Element {
   const older = olderWords(changes);
   const isGiven = proven && older === null;
   return (
-    <div class="two-panes even">
+    <>
       <section class="pane" aria-labelledby="machine-title">
         <div class="title-row">
           <h2 id="machine-title">For the machine</h2>
@@ -35,48 +35,8 @@ export function FolderFiles({ folder }: { folder: RunFolder }): JSX.Element {
           machine before touching a blade. The machine’s manual and local rules come first.
         </p>
       </section>
-      <section class="pane" aria-labelledby="papers-title">
-        <h2 id="papers-title">Papers</h2>
-        {older !== null && (
-          <p class="older">
-            <strong>{older}</strong>
-          </p>
-        )}
-        <p class="quiet">
-          They open in a window of their own; what is to print comes at full size.
-        </p>
-        <ul class="files" role="list">
-          {papersOf(folder).map(({ words, look, print, table }) => (
-            <li>
-              <span class="what">{words}</span>
-              <span class="file-links">
-                {look !== null && <PaperLink run={name} file={look} words="Look" of={words} />}
-                {print !== null && <PaperLink run={name} file={print} words="Print" of={words} />}
-                {table !== null && <PaperLink run={name} file={table} words="Table" of={words} />}
-              </span>
-            </li>
-          ))}
-        </ul>
-      </section>
-    </div>
-  );
-}
-
-function PaperLink({
-  run,
-  file,
-  words,
-  of,
-}: {
-  run: string;
-  file: string;
-  words: string;
-  of: string;
-}): JSX.Element {
-  return (
-    <a href={fileAddress(run, file)} target="_blank" rel="noopener" aria-label={`${words}: ${of}`}>
-      {words}
-    </a>
+      <Papers folder={folder} />
+    </>
   );
 }
 

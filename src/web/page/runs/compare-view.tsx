@@ -1,51 +1,122 @@
 import type { JSX } from 'preact';
+import type { ComparedLine, RunComparison } from '../../api/runs.ts';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
+import { counted } from '../words.ts';
+import { BothOver } from './both-over.tsx';
+import { firstLines } from './first-lines.ts';
 
-/** What tells two runs apart. */
+/** What tells two runs apart: what matters most, then both over each other, then line by line. */
 export function CompareView({ before, after }: { before: string; after: string }): JSX.Element {
   const { value, findings, isLoading } = useLoaded(
     () => calls.compare(before, after),
     [before, after],
   );
   return (
-    <div class="view">
+    <div class="view compare">
       <h1>
         {before} and {after}
       </h1>
       <Findings findings={findings} />
       {value === null && isLoading && <p class="quiet">Comparing …</p>}
-      {value !== null && <p class="verdict">{value.equal ? 'Equal' : 'Different'}</p>}
-      {value !== null && value.lines.length > 0 && (
-        <div class="wide-table" tabIndex={0} role="region" aria-label="Differences">
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">What</th>
-                <th scope="col">Where</th>
-                <th scope="col">How</th>
-              </tr>
-            </thead>
-            <tbody>
-              {value.lines.map(({ what, where, words }) => (
-                <tr>
-                  <th scope="row">{what}</th>
-                  <td>{where}</td>
-                  <td>{words}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+      {value !== null && (
+        <>
+          <p class="compare-sentence" role="status">
+            {value.sentence}
+          </p>
+          {value.sheets.length > 0 && (
+            <BothOver sheets={value.sheets} before={before} after={after} />
+          )}
+          {!value.equal && <Lines comparison={value} />}
+          {value.paper !== null && (
+            <details>
+              <summary>As a sheet of paper, with close-ups of what differs little</summary>
+              <img
+                class="paper"
+                src={`data:image/svg+xml,${encodeURIComponent(value.paper)}`}
+                alt={`${before} and ${after} over each other, differences numbered as in the list below them`}
+              />
+            </details>
+          )}
+        </>
       )}
-      {value?.pictures.map((svg) => (
-        <img
-          class="paper"
-          src={`data:image/svg+xml,${encodeURIComponent(svg)}`}
-          alt={`${before} and ${after} over each other, differences numbered as in the list below them`}
-        />
-      ))}
     </div>
+  );
+}
+
+/** What each group of differences is called. */
+const titles: Readonly<Record<RunComparison['groups'][number]['matter'], string>> = {
+  machine: 'Machine and cloth',
+  mirrored: 'Mirrored',
+  parts: 'Parts gone and new',
+  shapes: 'Shapes',
+  places: 'Places',
+  order: 'Order of cutting',
+  words: 'Words',
+};
+
+/** No more lines than this are seen before somebody asks for all. */
+const mostFirst = 12;
+
+function Lines({ comparison: { groups, count } }: { comparison: RunComparison }): JSX.Element {
+  const first = firstLines(groups, mostFirst);
+  const all = groups.reduce((sum, { lines }) => sum + lines.length, 0);
+  const isAll = all <= mostFirst;
+  return (
+    <section aria-labelledby="differences-title" class="compare-lines">
+      <h2 id="differences-title">
+        {isAll ? counted(count, 'difference') : 'What differs, the gravest first'}
+      </h2>
+      <LineTable groups={first} name="Differences, the gravest first" />
+      {!isAll && (
+        <details>
+          <summary>All {counted(count, 'difference')}</summary>
+          <LineTable groups={groups} name="All differences" />
+        </details>
+      )}
+    </section>
+  );
+}
+
+function LineTable({
+  groups,
+  name,
+}: {
+  groups: RunComparison['groups'];
+  name: string;
+}): JSX.Element {
+  return (
+    <div class="wide-table" tabIndex={0} role="region" aria-label={name}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">What</th>
+            <th scope="col">Where</th>
+            <th scope="col">How</th>
+          </tr>
+        </thead>
+        {groups.map(({ matter, count, lines }) => (
+          <tbody>
+            <tr class="compare-group">
+              <th scope="rowgroup" colSpan={3}>
+                {titles[matter]} ({count})
+              </th>
+            </tr>
+            {lines.map(line)}
+          </tbody>
+        ))}
+      </table>
+    </div>
+  );
+}
+
+function line({ what, where, words }: ComparedLine): JSX.Element {
+  return (
+    <tr>
+      <th scope="row">{what}</th>
+      <td>{where}</td>
+      <td>{words}</td>
+    </tr>
   );
 }

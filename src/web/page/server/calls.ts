@@ -85,6 +85,8 @@ export const calls = {
 
   // Run folders.
   runFolder: (run: string) => answer(folders.$get(inRun(run))),
+  /** What can be printed of a run folder. */
+  papers: (run: string) => answer(folders.papers.$get(inRun(run))),
   proof: (run: string) => answer(folders.proof.$get(inRun(run))),
   /** A block of bytes: see `rehearsalOf`. */
   rehearsal: async (run: string, lay: string) => {
@@ -146,3 +148,11 @@ export function fileAddress(run: string, file?: string): string {
       : ofRun[':file'].$path({ param: { run: part(run), file: part(file) } });
   return `${path}?key=${serverKey()}`;
 }
+
+/** The address of papers of a run in one PDF; `query` says which. */
+export function printAddress(run: string, query: PrintQuery): string {
+  const asked = { ...query, key: serverKey() };
+  return folderClient.files[':run'].print.$path({ ...inRun(run), query: asked });
+}
+
+type PrintQuery = Parameters<(typeof folderClient.files)[':run']['print']['$get']>[0]['query'];

@@ -158,6 +158,31 @@ describe('the picture of a lay', () => {
     expect(picture!.labels.map(({ lines }) => lines)).toEqual([['wide', '1.A1'], ['1']]);
   });
 
+  it('has the numbers of a list on small parts, and a key for those alone that are not in it', () => {
+    const parts = [
+      part('wide.1.A1', rectangle(900, 400), { name: 'wide' }),
+      part('small.1.A1', rectangle(90, 60), { name: 'small' }),
+      part('other.1.A1', rectangle(90, 60), { name: 'other' }),
+    ];
+    const lay = laidInARow(parts, longBay);
+    const [row] = rowsOf(lay, parts);
+    const numbers = new Map([
+      ['wide.1.A1', 1],
+      ['small.1.A1', 2],
+    ]);
+    const look = { width: 190, margin: 5, row: 120, numbers };
+    const picture = seen(layPicture(lay, parts, [row!], undefined, look));
+    expect([...picture.key]).toEqual([['3', 'other.1.A1']]);
+    for (const [number, label] of [
+      ['2', 'small.1.A1'],
+      ['3', 'other.1.A1'],
+    ]) {
+      const { x, y, size } = picture.labels.find(({ lines }) => lines[0] === number)!;
+      const on = picture.parts.filter(({ outline }) => holds(outline, x, y - 0.3 * size));
+      expect(on.map((one) => one.label)).toEqual([label]);
+    }
+  });
+
   it('has no type under 8 points when it is printed 190 mm wide', () => {
     fc.assert(
       fc.property(somePartsArbitrary, fc.constantFrom(longBay, smallTable), (parts, cutter) => {
