@@ -15,6 +15,11 @@ export interface TaskSource<T extends Tasks> {
 export interface RunOptions<Message = unknown> {
   readonly progress?: (message: Message) => void;
   readonly signal?: AbortSignal;
+  /**
+   * So many ms after the signal a task that is not done yet is ended with its thread. Left out: it may take
+   * its time, as a search does that saves what it has.
+   */
+  readonly grace?: number;
 }
 
 /** Runs one task by its name. */
@@ -36,6 +41,8 @@ export interface TaskHost<T extends Tasks> {
   readonly run: RunTask<T>;
   /** Whether it takes another task: not after its thread has crashed or was closed. */
   readonly isAlive: () => boolean;
+  /** How much memory its thread had when its last task was done, bytes; 0 where it has none of its own. */
+  readonly memory: () => number;
   /** Ends whatever is under way. */
   readonly close: () => Promise<unknown>;
 }
@@ -72,6 +79,7 @@ function inThread(entry: URL): LooseHost {
   let over: Error | null = null;
   let count = 0;
   let current: UnderWay | null = null;
+  let memory = 0;
   const tell = (asked: ToThread): void => worker.postMessage(asked);
   const end = (why: Error): void => {
     over ??= why;
@@ -79,6 +87,7 @@ function inThread(entry: URL): LooseHost {
   };
   worker.on('message', (said: FromThread) => {
     if (said.id !== current?.id) return;
+    if ('memory' in said) memory = said.memory;
     if ('progress' in said) current.options.progress?.(said.progress);
     else if ('done' in said) current.resolve(said.done);
     else if ('refused' in said) current.reject(new Refusal(said.refused));
@@ -87,10 +96,24 @@ function inThread(entry: URL): LooseHost {
   worker.on('messageerror', (error) => end(crashed(crashWords(error), error)));
   worker.on('error', (error) => end(crashed(crashWords(error), error)));
   worker.on('exit', (code) => end(crashed(`its thread ended with code ${code}`)));
+  /** The task ends with the thread, not before: whoever clears up after it must not meet it. */
+  const endThread = (): void => {
+    over ??= stoppedWork();
+    void worker.terminate();
+  };
+  const close = (): Promise<unknown> => {
+    end(stoppedWork());
+    return worker.terminate();
+  };
   return {
     run: async (task, args, options = {}) => {
       const id = count++;
-      const stop = (): void => tell({ id, stop: true });
+      let patience: NodeJS.Timeout | undefined;
+      const stop = (): void => {
+        tell({ id, stop: true });
+        // A thread in the midst of work hears nothing.
+        if (options.grace !== undefined) patience = setTimeout(endThread, options.grace);
+      };
       try {
         return await new Promise<unknown>((resolve, reject) => {
           if (over !== null) throw over;
@@ -101,14 +124,13 @@ function inThread(entry: URL): LooseHost {
         });
       } finally {
         current = null;
+        clearTimeout(patience);
         options.signal?.removeEventListener('abort', stop);
       }
     },
     isAlive: () => over === null,
-    close: () => {
-      end(stoppedWork());
-      return worker.terminate();
-    },
+    memory: () => memory,
+    close,
   };
 }
 
@@ -134,6 +156,7 @@ function inProcess(load: () => Promise<Tasks>): LooseHost {
       return Promise.race([work(), isClosed]);
     },
     isAlive: () => !closing.signal.aborted,
+    memory: () => 0,
     close: async () => closing.abort(),
   };
 }

@@ -13,12 +13,28 @@ export interface Threads<T extends Tasks> {
   readonly close: () => Promise<void>;
 }
 
+/** How long (ms) a thread may wait for work before it is ended and gives its memory back. */
+export interface Patience {
+  /** One that has more than `largeMemory` after its last task. */
+  readonly large: number;
+  /** Any other; Infinity: it stays. */
+  readonly small: number;
+}
+
+/** What a thread has that has done large work, bytes: several times what one has that knows a run of a few orders. */
+const largeMemory = 200e6;
+
 /**
  * Opens a pool of at most `most` threads. Each is started when there is work for it and used again; one
- * that has crashed is replaced. Tasks that find none free wait in line.
+ * that has crashed is replaced, and one that waits too long is ended. Tasks that find none free wait in line.
  */
-export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number): Threads<T> {
+export function openThreads<T extends Tasks>(
+  source: TaskSource<T>,
+  most: number,
+  patience: Patience = { large: Infinity, small: Infinity },
+): Threads<T> {
   const hosts = new Set<TaskHost<T>>();
+  const ends = new Map<TaskHost<T>, NodeJS.Timeout>();
   const idle: TaskHost<T>[] = [];
   const line: Waiting<TaskHost<T>>[] = [];
   let closed = false;
@@ -31,7 +47,10 @@ export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number
   const free = (signal: AbortSignal | undefined): TaskHost<T> | Promise<TaskHost<T>> => {
     if (closed || signal?.aborted === true) throw stoppedWork();
     const host = aliveAmong(idle);
-    if (host !== null) return host;
+    if (host !== null) {
+      clearTimeout(ends.get(host));
+      return host;
+    }
     for (const one of hosts) if (!one.isAlive()) hosts.delete(one);
     return hosts.size < most ? open() : inLine(line, signal);
   };
@@ -39,7 +58,23 @@ export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number
     if (closed) return;
     const next = line.shift();
     if (next !== undefined) next.resolve(host.isAlive() ? host : open());
-    else if (host.isAlive()) idle.push(host);
+    else if (host.isAlive()) {
+      idle.push(host);
+      endLater(host);
+    }
+  };
+  const endLater = (host: TaskHost<T>): void => {
+    const wait = host.memory() > largeMemory ? patience.large : patience.small;
+    if (wait === Infinity) return;
+    const timer = setTimeout(() => {
+      const at = idle.indexOf(host);
+      if (at >= 0) idle.splice(at, 1);
+      hosts.delete(host);
+      ends.delete(host);
+      void host.close();
+    }, wait);
+    // What waits for nothing but this may end.
+    ends.set(host, timer.unref());
   };
   return {
     run: async (task, args, options = {}) => {
@@ -53,6 +88,7 @@ export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number
     close: async () => {
       closed = true;
       for (const { reject } of line.splice(0)) reject(stoppedWork());
+      for (const timer of ends.values()) clearTimeout(timer);
       await Promise.all([...hosts].map((host) => host.close()));
     },
   };

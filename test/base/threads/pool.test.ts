@@ -47,6 +47,7 @@ export const tasks = {
     return { transfer: [x.buffer], value: { x } };
   },
   howOften: () => ++counted,
+  hold: ({ mb }) => { handedOver = new Float64Array(mb * 131072); },
   leftOfLarge: () => handedOver.length,
   giveFunction: () => () => {},
   exit: () => { process.exit(7); },
@@ -252,6 +253,47 @@ describe('threads', () => {
     await begins;
     await threads.close();
     expect(rulesOf(await error)).toEqual(['stopped']);
+  });
+});
+
+describe('a thread', () => {
+  it('is ended with its task where that hears nothing of a stop, and another does the next', async () => {
+    threads = inThreads(1);
+    const stop = new AbortController();
+    const progress = (): void => stop.abort();
+    const work = threads.run('forEver', null, { progress, signal: stop.signal, grace: 50 });
+    expect(rulesOf(await failureOf(work))).toEqual(['stopped']);
+    expect(await threads.run('add', { a: 1, b: 1 })).toBe(2);
+  });
+
+  it('that heeds a stop gives what it has, and stays', async () => {
+    threads = inThreads(1);
+    const stop = new AbortController();
+    const first = await threads.run('thread', null);
+    const progress = (): void => stop.abort();
+    const options = { progress, signal: stop.signal, grace: 60_000 };
+    expect(await threads.run('untilStopped', null, options)).toBe('the best so far');
+    expect(await threads.run('thread', null)).toBe(first);
+  });
+
+  it('that waits too long for work is ended: sooner where it holds much memory', async () => {
+    const long = 60_000;
+    for (const [patience, args, isAnother] of [
+      [{ large: long, small: 1 }, { mb: 1 }, true],
+      [{ large: long, small: 1 }, { mb: 300 }, false],
+      [{ large: 1, small: long }, { mb: 300 }, true],
+      [{ large: 1, small: long }, { mb: 1 }, false],
+    ] as const) {
+      const pool = openThreads({ entry: thread, load }, 1, patience);
+      try {
+        await pool.run('hold', args);
+        const first = await pool.run('thread', null);
+        await after(100);
+        expect((await pool.run('thread', null)) !== first).toBe(isAnother);
+      } finally {
+        await pool.close();
+      }
+    }
   });
 });
 
