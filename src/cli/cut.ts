@@ -125,8 +125,8 @@ export const cutCommand: Command<CutArguments> = {
       threads,
       signal,
       // While parts are laid, what is found says more.
-      told: ({ stage, doing }) => {
-        if (stage !== 'reading' && stage !== 'laying') terminal.progress?.(doing);
+      told: ({ phase, doing }) => {
+        if (phase !== 'reading' && phase !== 'laying') terminal.progress?.(doing);
       },
       progress: (material, { length, density }) =>
         progress({

@@ -17,8 +17,8 @@ import type { OrderRecord } from '../program/record/run-record.ts';
 import { beginPublication } from '../publishing/publish.ts';
 import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
-import type { CutStep } from './cut-steps.ts';
-import { beginStep, stepIn } from './cut-steps.ts';
+import type { CutProgress } from './cut-progress.ts';
+import { beginPhase, progressAt } from './cut-progress.ts';
 import { ordersOfSeveralLots } from './dye-lots.ts';
 import { refuseOtherRun } from './other-run.ts';
 import { folderFindings } from './prove.ts';
@@ -36,8 +36,8 @@ export interface CutRequest extends LayOptions {
   readonly cutter?: string;
   /** Whether an earlier run in the folder may be written over. */
   readonly force: boolean;
-  /** Told of each step. */
-  readonly told?: (step: CutStep) => void;
+  /** Told how far the work is, many times. */
+  readonly told?: (progress: CutProgress) => void;
 }
 
 /**
@@ -54,20 +54,20 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   }
   const target = claimTarget(request.out, runFolder, request.force);
   try {
-    const begin = beginsSteps(request);
-    await begin(stepIn('reading', 'reading the run'));
+    const begin = phasesOf(request);
+    await begin(progressAt('reading', 'reading the run'));
     const job = readJob(request.runFile, request.sharedFolder, request.cutter);
     checkFileNames(job);
     const lays = await layMaterials(job, {
       ...request,
       before: (cloth, number, of) =>
-        begin(stepIn('laying', `laying ${cloth}, ${number} of ${of}`, number - 1, of)),
+        begin(progressAt('laying', `laying ${cloth}, ${number} of ${of}`, number - 1, of)),
     });
     const orders = ordersOf(job);
     const run = laidRun(job, orders, lays, basename(request.out), request.seed);
     const machine = await machineFiles(run, (lay, number, of) =>
       begin(
-        stepIn(
+        progressAt(
           'planning',
           `planning the knife’s way on ${lay}, ${number} of ${of}`,
           number - 1,
@@ -83,12 +83,12 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   }
 }
 
-type BeginStep = (step: CutStep) => Promise<void>;
+type BeginPhase = (progress: CutProgress) => Promise<void>;
 
-/** Steps of a request. With `keepBest` a signal ends the search alone: the files are made all the same. */
-function beginsSteps({ told, signal, keepBest }: CutRequest): BeginStep {
+/** Begins the phases of a request. With `keepBest` a signal ends the search alone: the files are made all the same. */
+function phasesOf({ told, signal, keepBest }: CutRequest): BeginPhase {
   const heeded = signal === undefined || keepBest === true ? {} : { signal };
-  return (step) => beginStep({ ...(told === undefined ? {} : { told }), ...heeded }, step);
+  return (progress) => beginPhase({ ...(told === undefined ? {} : { told }), ...heeded }, progress);
 }
 
 /** Writes a run folder: what the machine reads is proven while the papers are made. */
@@ -96,10 +96,10 @@ async function write(
   target: Target,
   machine: MachineFiles['files'],
   facts: RunFacts,
-  begin: BeginStep,
+  begin: BeginPhase,
 ): Promise<void> {
   const publication = beginPublication(target);
-  await begin(stepIn('writing', 'writing drawings and programs'));
+  await begin(progressAt('writing', 'writing drawings and programs'));
   publication.add(machine);
   const proof = proveBeside(target.partial);
   try {
@@ -107,13 +107,13 @@ async function write(
     // program.
     const { runPapers } = await import('../papers/papers.ts');
     const papers = await runPapers(facts, (done, of) =>
-      begin(stepIn('papers', `papers: ${done} of ${of}`, done, of)),
+      begin(progressAt('papers', `papers: ${done} of ${of}`, done, of)),
     );
     publication.add(papers);
     publication.list();
-    await begin(stepIn('proving', 'proving what was written'));
+    await begin(progressAt('proving', 'proving what was written'));
     const faults = await proof.faults;
-    await begin(stepIn('proving', 'proving what was written', 1, 2));
+    await begin(progressAt('proving', 'proving what was written', 1, 2));
     publication.finish(folderFindings(target.partial, faults));
   } finally {
     await proof.close();

@@ -899,7 +899,7 @@ describe('making the files', () => {
     expect(event.findings.some(({ severity }) => severity === 'error')).toBe(true);
     expect(await good('GET', `/api/run/${run}/cut`)).toEqual({
       isUnderWay: false,
-      step: null,
+      progress: null,
       ended: 'refused',
       findings: event.findings,
     });
@@ -930,7 +930,7 @@ describe('making the files', () => {
     expect(await refused('POST', `/api/run/${run}/cut`)).toEqual([409, 'busy']);
     expect(await good('GET', `/api/run/${run}/cut`)).toMatchObject({
       isUnderWay: true,
-      step: { share: 0 },
+      progress: { share: 0 },
       findings: [],
     });
     release();
@@ -938,7 +938,7 @@ describe('making the files', () => {
     end();
     expect(await good('GET', `/api/run/${run}/cut`)).toMatchObject({
       isUnderWay: false,
-      step: null,
+      progress: null,
       findings: [],
     });
   });
@@ -949,7 +949,7 @@ describe('making the files', () => {
     expect((await ask('POST', `/api/run/${run}/cut`)).status).toBe(202);
     await good('POST', `/api/run/${run}/cut/stop`);
     expect(await next('cut', ({ isUnderWay }: CutEvent) => !isUnderWay)).toMatchObject({
-      step: null,
+      progress: null,
     });
     end();
     release();

@@ -21,8 +21,8 @@ export interface Patience {
   readonly small: number;
 }
 
-/** What a thread has that has done large work, bytes: several times what one has that knows a run of a few orders. */
-const largeMemory = 200e6;
+/** What a thread has that has done large work, bytes: twice what one has that knows a run of a few orders. */
+const largeMemory = 80e6;
 
 /**
  * Opens a pool of at most `most` threads. Each is started when there is work for it and used again; one

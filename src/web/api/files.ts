@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
-import type { CutStep } from '../../jobs/cut-steps.ts';
+import type { CutProgress } from '../../jobs/cut-progress.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 import type { KeptRoll } from './roll.ts';
 
@@ -8,7 +8,7 @@ import type { KeptRoll } from './roll.ts';
 export interface CutState {
   readonly isUnderWay: boolean;
   /** What is just being done; null where nothing is. */
-  readonly step: CutStep | null;
+  readonly progress: CutProgress | null;
   /**
    * How it ended the last time since the server began: the files were made; they were these already; somebody
    * stopped it, or it was refused, and the files before, if any, are as they were. null: it has not ended.

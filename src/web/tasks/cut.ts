@@ -1,8 +1,8 @@
 import type { Finding } from '../../base/findings.ts';
 import { isAsMade, listOf } from '../../jobs/as-made.ts';
 import { cut } from '../../jobs/cut.ts';
-import type { CutStep } from '../../jobs/cut-steps.ts';
-import { stepIn } from '../../jobs/cut-steps.ts';
+import type { CutProgress } from '../../jobs/cut-progress.ts';
+import { progressAt } from '../../jobs/cut-progress.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFileIn, runFolderIn } from '../workshop/workshop.ts';
 
@@ -25,14 +25,14 @@ export async function cutRun(
   {
     progress,
     signal,
-  }: { readonly progress: (step: CutStep) => void; readonly signal: AbortSignal },
+  }: { readonly progress: (progress: CutProgress) => void; readonly signal: AbortSignal },
 ): Promise<MadeFiles> {
   const request = {
     runFile: runFileIn(shop, run),
     sharedFolder: shop.shared,
     out: runFolderIn(shop, run),
   };
-  progress(stepIn('reading', 'looking at what has changed'));
+  progress(progressAt('reading', 'looking at what has changed'));
   if (made !== null && isAsMade(request, made)) return { findings: null, list: made };
   const { findings } = await cut({ ...request, force: true, told: progress, signal });
   return { findings, list: listOf(request.out) };

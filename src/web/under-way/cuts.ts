@@ -1,7 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import { refuse } from '../../base/findings.ts';
 import { listOf } from '../../jobs/as-made.ts';
-import { stepIn } from '../../jobs/cut-steps.ts';
+import { progressAt } from '../../jobs/cut-progress.ts';
 import { clearAfterThread } from '../../publishing/target.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { CutState } from '../api/files.ts';
@@ -46,7 +46,7 @@ const grace = 800;
 
 const begun: CutState = {
   isUnderWay: true,
-  step: stepIn('reading', 'beginning'),
+  progress: progressAt('reading', 'beginning'),
   ended: null,
   findings: [],
 };
@@ -63,7 +63,7 @@ export function openCuts(shop: Workshop, threads: ServerThreads, channel: Channe
     run: string,
     ended: NonNullable<CutState['ended']>,
     findings: readonly Finding[],
-  ): void => turn(run, { isUnderWay: false, step: null, ended, findings });
+  ): void => turn(run, { isUnderWay: false, progress: null, ended, findings });
   const cut = async (run: string, { signal }: AbortController): Promise<void> => {
     const folder = runFolderIn(shop, run);
     const stood = listOf(folder);
@@ -72,20 +72,20 @@ export function openCuts(shop: Workshop, threads: ServerThreads, channel: Channe
       const { findings, list } = await threads.run(
         'cut',
         { shop, run, made: before.list },
-        { signal, grace, progress: (step) => turn(run, { ...begun, step }) },
+        { signal, grace, progress: (progress) => turn(run, { ...begun, progress }) },
       );
       known.set(run, { list, findings: findings ?? before.findings });
       end(run, findings === null ? 'same' : 'made', findings ?? before.findings);
     } catch (error) {
       if (!signal.aborted) return end(run, 'refused', findingsOfFailure(error));
       // A thread that was ended in the midst of its work leaves what it had begun to write. It may have done
-      // its last step too.
+      // the last of it too.
       clearAfterThread(folder);
       end(run, listOf(folder) === stood ? 'stopped' : 'made', []);
     }
   };
   const stateOf = (run: string): CutState =>
-    states.get(run) ?? { isUnderWay: false, step: null, ended: null, findings: [] };
+    states.get(run) ?? { isUnderWay: false, progress: null, ended: null, findings: [] };
   return {
     begin: (run) => {
       openRunFile(shop, run);

@@ -60,13 +60,18 @@ const folder = (): string => join(inShop().root, 'out', run);
 describe('the making of files', () => {
   it('says what is being done, and ever more of it, up to the end', async () => {
     const cuts = open();
-    expect(cuts.stateOf(run)).toEqual({ isUnderWay: false, step: null, ended: null, findings: [] });
+    expect(cuts.stateOf(run)).toEqual({
+      isUnderWay: false,
+      progress: null,
+      ended: null,
+      findings: [],
+    });
     expect((await made(cuts)).ended).toBe('made');
-    const steps = heard.flatMap(({ step }) => (step === null ? [] : [step]));
-    const shares = steps.map(({ share }) => share);
+    const all = heard.flatMap(({ progress }) => (progress === null ? [] : [progress]));
+    const shares = all.map(({ share }) => share);
     expect(shares).toEqual(shares.toSorted((a, b) => a - b));
     expect(Math.max(...shares)).toBeLessThanOrEqual(1);
-    expect([...new Set(steps.map(({ stage }) => stage))]).toEqual([
+    expect([...new Set(all.map(({ phase }) => phase))]).toEqual([
       'reading',
       'laying',
       'planning',
@@ -74,10 +79,10 @@ describe('the making of files', () => {
       'papers',
       'proving',
     ]);
-    const doing = steps.map((step) => step.doing);
+    const doing = all.map((progress) => progress.doing);
     expect(doing).toContain('laying loop, 1 of 3');
     expect(doing.find((words) => /^papers: 2 of \d+$/.test(words))).toBeDefined();
-    expect(heard.at(-1)).toMatchObject({ isUnderWay: false, step: null, ended: 'made' });
+    expect(heard.at(-1)).toMatchObject({ isUnderWay: false, progress: null, ended: 'made' });
   });
 
   it('makes nothing anew where nothing has changed: the files are those that a cut would write', async () => {
@@ -118,15 +123,15 @@ describe('the making of files', () => {
 
   it.each(['laying', 'papers', 'proving'])(
     'is stopped at %s, and leaves the files before as they were, and nothing else',
-    async (stage) => {
+    async (phase) => {
       const cuts = open();
       await made(cuts);
       const before = filesIn(folder());
       appendFileSync(join(inShop().root, runFile), '# seen\n');
-      heed = ({ step }) => step?.stage === stage && void cuts.stop(run);
+      heed = ({ progress }) => progress?.phase === phase && void cuts.stop(run);
       expect(await made(cuts)).toEqual({
         isUnderWay: false,
-        step: null,
+        progress: null,
         ended: 'stopped',
         findings: [],
       });

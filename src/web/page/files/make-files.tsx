@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import type { CutStep } from '../../../jobs/cut-steps.ts';
+import type { CutProgress } from '../../../jobs/cut-progress.ts';
 import type { CutState, RunFolder } from '../../api/files.ts';
 import type { CutOnPage } from './use-cut.ts';
 
@@ -19,20 +19,20 @@ export function MakeFiles({
   cut: CutOnPage;
 }): JSX.Element {
   const [isSure, setSure] = useState(false);
-  const step = state?.isUnderWay === true ? (state.step ?? null) : null;
-  const desk = useFocusThatFollows(isSure ? 'sure' : step === null ? 'idle' : 'making');
+  const progress = state?.isUnderWay === true ? (state.progress ?? null) : null;
+  const desk = useFocusThatFollows(isSure ? 'sure' : progress === null ? 'idle' : 'making');
   const make = (): void => {
     setSure(false);
     begin();
   };
   return (
     <div class="desk make-files" ref={desk}>
-      {step !== null ? (
+      {progress !== null ? (
         <>
           <button class="button large" onClick={stop}>
             Stop
           </button>
-          <Making step={step} />
+          <Making progress={progress} />
         </>
       ) : folder === null ? (
         <button class="button accent large" onClick={make}>
@@ -56,7 +56,7 @@ export function MakeFiles({
           Make the files anew
         </button>
       )}
-      {step === null && <p role="status">{endWords(state, folder !== null)}</p>}
+      {progress === null && <p role="status">{endWords(state, folder !== null)}</p>}
       <p class="quiet">
         As <code>pileway cut patterns/{name}.yaml</code> does, byte for byte.
       </p>
@@ -64,8 +64,8 @@ export function MakeFiles({
   );
 }
 
-/** What is being done. Only a new stage is read out: steps follow each other faster than anybody can listen. */
-function Making({ step: { stage, doing, share } }: { step: CutStep }): JSX.Element {
+/** What is being done. Only a new phase is read out: what is told follows faster than anybody can listen. */
+function Making({ progress: { phase, doing, share } }: { progress: CutProgress }): JSX.Element {
   const percent = Math.round(100 * share);
   return (
     <div class="making">
@@ -76,7 +76,7 @@ function Making({ step: { stage, doing, share } }: { step: CutStep }): JSX.Eleme
         <span class="strong">{percent} %</span> {doing}
       </p>
       <p class="unseen" role="status">
-        The files are being made: {stage}.
+        The files are being made: {phase}.
       </p>
     </div>
   );
