@@ -41,8 +41,6 @@ export interface TaskHost<T extends Tasks> {
   readonly run: RunTask<T>;
   /** Whether it takes another task: not after its thread has crashed or was closed. */
   readonly isAlive: () => boolean;
-  /** How much memory its thread had when its last task was done, bytes; 0 where it has none of its own. */
-  readonly memory: () => number;
   /** Ends whatever is under way. */
   readonly close: () => Promise<unknown>;
 }
@@ -79,7 +77,6 @@ function inThread(entry: URL): LooseHost {
   let over: Error | null = null;
   let count = 0;
   let current: UnderWay | null = null;
-  let memory = 0;
   const tell = (asked: ToThread): void => worker.postMessage(asked);
   const end = (why: Error): void => {
     over ??= why;
@@ -87,7 +84,6 @@ function inThread(entry: URL): LooseHost {
   };
   worker.on('message', (said: FromThread) => {
     if (said.id !== current?.id) return;
-    if ('memory' in said) memory = said.memory;
     if ('progress' in said) current.options.progress?.(said.progress);
     else if ('done' in said) current.resolve(said.done);
     else if ('refused' in said) current.reject(new Refusal(said.refused));
@@ -129,7 +125,6 @@ function inThread(entry: URL): LooseHost {
       }
     },
     isAlive: () => over === null,
-    memory: () => memory,
     close,
   };
 }
@@ -156,7 +151,6 @@ function inProcess(load: () => Promise<Tasks>): LooseHost {
       return Promise.race([work(), isClosed]);
     },
     isAlive: () => !closing.signal.aborted,
-    memory: () => 0,
     close: async () => closing.abort(),
   };
 }

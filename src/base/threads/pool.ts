@@ -13,25 +13,23 @@ export interface Threads<T extends Tasks> {
   readonly close: () => Promise<void>;
 }
 
-/** How long (ms) a thread may wait for work before it is ended and gives its memory back. */
+/** How long (ms) threads may wait for work before they are ended and give their memory back. */
 export interface Patience {
-  /** One that has more than `largeMemory` after its last task. */
-  readonly large: number;
-  /** Any other; Infinity: it stays. */
-  readonly small: number;
+  readonly usual: number;
+  /** Where the whole process holds more memory than `most`, bytes. */
+  readonly crowded: number;
+  readonly most: number;
 }
-
-/** What a thread has that has done large work, bytes: twice what one has that knows a run of a few orders. */
-const largeMemory = 80e6;
 
 /**
  * Opens a pool of at most `most` threads. Each is started when there is work for it and used again; one
- * that has crashed is replaced, and one that waits too long is ended. Tasks that find none free wait in line.
+ * that has crashed is replaced, and with `patience` one that waits too long is ended. Tasks that find none
+ * free wait in line.
  */
 export function openThreads<T extends Tasks>(
   source: TaskSource<T>,
   most: number,
-  patience: Patience = { large: Infinity, small: Infinity },
+  patience: Patience | null = null,
 ): Threads<T> {
   const hosts = new Set<TaskHost<T>>();
   const ends = new Map<TaskHost<T>, NodeJS.Timeout>();
@@ -48,7 +46,7 @@ export function openThreads<T extends Tasks>(
     if (closed || signal?.aborted === true) throw stoppedWork();
     const host = aliveAmong(idle);
     if (host !== null) {
-      clearTimeout(ends.get(host));
+      clearInterval(ends.get(host));
       return host;
     }
     for (const one of hosts) if (!one.isAlive()) hosts.delete(one);
@@ -64,17 +62,21 @@ export function openThreads<T extends Tasks>(
     }
   };
   const endLater = (host: TaskHost<T>): void => {
-    const wait = host.memory() > largeMemory ? patience.large : patience.small;
-    if (wait === Infinity) return;
-    const timer = setTimeout(() => {
+    if (patience === null) return;
+    const { usual, crowded, most: memory } = patience;
+    const since = Date.now();
+    const look = (): void => {
+      const isCrowded = process.memoryUsage.rss() > memory;
+      if (!isCrowded && Date.now() - since < usual) return;
+      clearInterval(ends.get(host));
+      ends.delete(host);
       const at = idle.indexOf(host);
       if (at >= 0) idle.splice(at, 1);
       hosts.delete(host);
-      ends.delete(host);
       void host.close();
-    }, wait);
+    };
     // What waits for nothing but this may end.
-    ends.set(host, timer.unref());
+    ends.set(host, setInterval(look, Math.min(crowded, usual)).unref());
   };
   return {
     run: async (task, args, options = {}) => {
@@ -88,7 +90,7 @@ export function openThreads<T extends Tasks>(
     close: async () => {
       closed = true;
       for (const { reject } of line.splice(0)) reject(stoppedWork());
-      for (const timer of ends.values()) clearTimeout(timer);
+      for (const timer of ends.values()) clearInterval(timer);
       await Promise.all([...hosts].map((host) => host.close()));
     },
   };

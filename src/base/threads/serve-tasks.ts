@@ -1,4 +1,3 @@
-import { getHeapStatistics } from 'node:v8';
 import { parentPort } from 'node:worker_threads';
 import type { Finding } from '../findings.ts';
 import { Refusal } from '../findings.ts';
@@ -13,16 +12,9 @@ export type ToThread =
 /** From a thread: how a task goes, what it gives, or why it gives nothing. */
 export type FromThread =
   | { readonly id: number; readonly progress: unknown }
-  | (Ended & { readonly done: unknown })
-  | (Ended & { readonly refused: readonly Finding[] })
-  | (Ended & { readonly failed: { message: string; stack: string | undefined } });
-
-/** Said with the end of a task. */
-interface Ended {
-  readonly id: number;
-  /** How much memory the thread has then, bytes. */
-  readonly memory: number;
-}
+  | { readonly id: number; readonly done: unknown }
+  | { readonly id: number; readonly refused: readonly Finding[] }
+  | { readonly id: number; readonly failed: { message: string; stack: string | undefined } };
 
 /**
  * All that the file of a thread has to call: takes tasks as they are asked for and says how they go and
@@ -42,7 +34,7 @@ export function serveTasks(load: () => Promise<Tasks>): void {
         progress: (message) => tell({ id, progress: message }),
         signal: stop.signal,
       });
-      tell({ ...ended(id), done: value }, transfer);
+      tell({ id, done: value }, transfer);
     } catch (error) {
       tell(failure(id, error));
     } finally {
@@ -56,13 +48,8 @@ export function serveTasks(load: () => Promise<Tasks>): void {
 }
 
 function failure(id: number, error: unknown): FromThread {
-  if (error instanceof Refusal) return { ...ended(id), refused: error.findings };
+  if (error instanceof Refusal) return { id, refused: error.findings };
   if (!(error instanceof Error))
-    return { ...ended(id), failed: { message: String(error), stack: undefined } };
-  return { ...ended(id), failed: { message: error.message, stack: error.stack } };
-}
-
-function ended(id: number): Ended {
-  const { total_heap_size: heap, external_memory: external } = getHeapStatistics();
-  return { id, memory: heap + external };
+    return { id, failed: { message: String(error), stack: undefined } };
+  return { id, failed: { message: error.message, stack: error.stack } };
 }

@@ -47,7 +47,6 @@ export const tasks = {
     return { transfer: [x.buffer], value: { x } };
   },
   howOften: () => ++counted,
-  hold: ({ mb }) => { handedOver = new Float64Array(mb * 131072); },
   leftOfLarge: () => handedOver.length,
   giveFunction: () => () => {},
   exit: () => { process.exit(7); },
@@ -276,17 +275,16 @@ describe('a thread', () => {
     expect(await threads.run('thread', null)).toBe(first);
   });
 
-  it('that waits too long for work is ended: sooner where it holds much memory', async () => {
+  it('that waits too long for work is ended: sooner where the process holds much memory', async () => {
     const long = 60_000;
-    for (const [patience, args, isAnother] of [
-      [{ large: long, small: 1 }, { mb: 1 }, true],
-      [{ large: long, small: 1 }, { mb: 300 }, false],
-      [{ large: 1, small: long }, { mb: 300 }, true],
-      [{ large: 1, small: long }, { mb: 1 }, false],
+    for (const [patience, isAnother] of [
+      [{ usual: 1, crowded: long, most: Infinity }, true],
+      [{ usual: long, crowded: 1, most: 0 }, true],
+      [{ usual: Infinity, crowded: 1, most: 0 }, true],
+      [{ usual: Infinity, crowded: 1, most: Infinity }, false],
     ] as const) {
       const pool = openThreads({ entry: thread, load }, 1, patience);
       try {
-        await pool.run('hold', args);
         const first = await pool.run('thread', null);
         await after(100);
         expect((await pool.run('thread', null)) !== first).toBe(isAnother);
