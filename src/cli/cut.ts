@@ -124,6 +124,10 @@ export const cutCommand: Command<CutArguments> = {
       keepBest,
       threads,
       signal,
+      // While parts are laid, what is found says more.
+      told: ({ phase, doing }) => {
+        if (phase !== 'reading' && phase !== 'laying') terminal.progress?.(doing);
+      },
       progress: (material, { length, density }) =>
         progress({
           of: material,

@@ -64,7 +64,7 @@ async function serveUntilStopped(
 ): Promise<void> {
   const { openPageServer, openServerThreads, serveOnPort } = await server();
   const threads = openServerThreads(4);
-  const [quick, drafts] = [openServerThreads(1), openServerThreads(1)];
+  const [quick, drafts] = [openServerThreads(1, 'lasting'), openServerThreads(1, 'lasting')];
   let bound = port;
   const key = randomBytes(24).toString('base64url');
   const page = await openPageServer({

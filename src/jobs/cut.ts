@@ -14,11 +14,15 @@ import { lengthWords } from '../base/wording.ts';
 import { shapeWords } from '../papers/facts/order-words.ts';
 import type { SaidOfPart } from '../program/record/part-record.ts';
 import type { OrderRecord } from '../program/record/run-record.ts';
-import { publish } from '../publishing/publish.ts';
+import { beginPublication } from '../publishing/publish.ts';
+import type { Target } from '../publishing/target.ts';
 import { claimTarget, runFolder } from '../publishing/target.ts';
+import type { CutProgress } from './cut-progress.ts';
+import { beginPhase, progressAt } from './cut-progress.ts';
 import { ordersOfSeveralLots } from './dye-lots.ts';
 import { refuseOtherRun } from './other-run.ts';
 import { folderFindings } from './prove.ts';
+import { proveBeside } from './prove-beside.ts';
 import { machineFiles } from './run-files.ts';
 import type { LaidRun, MachineFiles } from './run-files.ts';
 
@@ -32,12 +36,14 @@ export interface CutRequest extends LayOptions {
   readonly cutter?: string;
   /** Whether an earlier run in the folder may be written over. */
   readonly force: boolean;
+  /** Told how far the work is, many times. */
+  readonly told?: (progress: CutProgress) => void;
 }
 
 /**
  * The main command: reads a run file, derives its parts, lays them, plans the way of the knife, and
- * writes the run folder once the written files are proven. If anything stands in the way it throws a
- * Refusal and leaves nothing behind.
+ * writes the run folder once the written files are proven. If anything stands in the way, or it is stopped,
+ * it throws a Refusal and leaves nothing behind.
  */
 export async function cut(request: CutRequest): Promise<RunFacts> {
   if (request.force) {
@@ -48,20 +54,69 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
   }
   const target = claimTarget(request.out, runFolder, request.force);
   try {
+    const begin = phasesOf(request);
+    await begin(progressAt('reading', 'reading the run'));
     const job = readJob(request.runFile, request.sharedFolder, request.cutter);
     checkFileNames(job);
-    const lays = await layMaterials(job, request);
+    const lays = await layMaterials(job, {
+      ...request,
+      before: (cloth, number, of) =>
+        begin(progressAt('laying', `laying ${cloth}, ${number} of ${of}`, number - 1, of)),
+    });
     const orders = ordersOf(job);
     const run = laidRun(job, orders, lays, basename(request.out), request.seed);
-    const machine = machineFiles(run);
+    const machine = await machineFiles(run, (lay, number, of) =>
+      begin(
+        progressAt(
+          'planning',
+          `planning the knife’s way on ${lay}, ${number} of ${of}`,
+          number - 1,
+          of,
+        ),
+      ),
+    );
     const facts = runFacts(job, orders, run, machine);
-    // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
-    // program.
-    const { runPapers } = await import('../papers/papers.ts');
-    publish(target, new Map([...machine.files, ...(await runPapers(facts))]), folderFindings);
+    await write(target, machine.files, facts, begin);
     return facts;
   } finally {
     target.release();
+  }
+}
+
+type BeginPhase = (progress: CutProgress) => Promise<void>;
+
+/** Begins the phases of a request. With `keepBest` a signal ends the search alone: the files are made all the same. */
+function phasesOf({ told, signal, keepBest }: CutRequest): BeginPhase {
+  const heeded = signal === undefined || keepBest === true ? {} : { signal };
+  return (progress) => beginPhase({ ...(told === undefined ? {} : { told }), ...heeded }, progress);
+}
+
+/** Writes a run folder: what the machine reads is proven while the papers are made. */
+async function write(
+  target: Target,
+  machine: MachineFiles['files'],
+  facts: RunFacts,
+  begin: BeginPhase,
+): Promise<void> {
+  const publication = beginPublication(target);
+  await begin(progressAt('writing', 'writing drawings and programs'));
+  publication.add(machine);
+  const proof = proveBeside(target.partial);
+  try {
+    // This is loaded only now, because the writer of PDFs takes as long to load as all the rest of the
+    // program.
+    const { runPapers } = await import('../papers/papers.ts');
+    const papers = await runPapers(facts, (done, of) =>
+      begin(progressAt('papers', `papers: ${done} of ${of}`, done, of)),
+    );
+    publication.add(papers);
+    publication.list();
+    await begin(progressAt('proving', 'proving what was written'));
+    const faults = await proof.faults;
+    await begin(progressAt('proving', 'proving what was written', 1, 2));
+    publication.finish(folderFindings(target.partial, faults));
+  } finally {
+    await proof.close();
   }
 }
 

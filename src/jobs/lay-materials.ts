@@ -37,6 +37,8 @@ export interface LayOptions {
    * are.
    */
   readonly goOn?: boolean;
+  /** Called before each cloth is laid, with its name; what it throws ends the work. */
+  readonly before?: (cloth: string, number: number, of: number) => Promise<void>;
   /** Called with every lay that is shorter than the one before. */
   readonly progress?: (cloth: string, lay: FoundLay) => void;
 }
@@ -49,7 +51,8 @@ export interface LayOptions {
 export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]> {
   const lays: Lay[] = [];
   const findings: Finding[] = [];
-  for (const cloth of job.cloths) {
+  for (const [i, cloth] of job.cloths.entries()) {
+    await options.before?.(clothName(cloth.material.name, cloth.colour), i + 1, job.cloths.length);
     try {
       lays.push(...(await layCloth(job, cloth, options)));
     } catch (error) {

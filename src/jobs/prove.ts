@@ -32,10 +32,11 @@ export function proveFolder(folder: string): FolderProof {
   return { ...proof, findings: [...otherName(folder, proof.run), ...proof.findings] };
 }
 
-function proveContents(folder: string): FolderProof {
+/** `known`: all faults of what the machine reads, where they are known already. */
+function proveContents(folder: string, known?: readonly Finding[]): FolderProof {
   // A cause that shows in several files is named once: whether one of them holds, only all faults tell.
   const recorded = readRecorded(folder);
-  const every = everyFault(folder, recorded);
+  const every = known ?? everyFault(folder, recorded);
   const found = firstOfEach(every);
   const { machine, papers, unchanged } = heldAgainstList(folder, namesOfRun(recorded.run), every);
   return {
@@ -60,9 +61,17 @@ function otherName(folder: string, { run }: RunRecord): Finding[] {
   ];
 }
 
-/** What keeps a folder from being written; it has its own name only afterwards. */
-export function folderFindings(folder: string): readonly Finding[] {
-  return proveContents(folder).findings;
+/**
+ * What keeps a folder from being written; it has its own name only afterwards. `faults`: what machineFaults
+ * found in it, where that was asked before the papers were there.
+ */
+export function folderFindings(folder: string, faults?: readonly Finding[]): readonly Finding[] {
+  return proveContents(folder, faults).findings;
+}
+
+/** All faults of what the machine reads in a folder, in which papers and the list may still be missing. */
+export function machineFaults(folder: string): readonly Finding[] {
+  return everyFault(folder, readRecorded(folder));
 }
 
 /** What is wrong with a folder by its list, of what a machine may be given and of all else. */

@@ -97,7 +97,7 @@ async function recutInto(
   const recutOf = { run: run.run, fingerprint };
   const { cutter, orders, inches, labelStock } = run;
   const title = `Recut of ${run.run}`;
-  const machine = machineFiles({
+  const machine = await machineFiles({
     name,
     title,
     inputs: [],

@@ -58,9 +58,22 @@ interface PlannedLay {
   readonly plan: CuttingPlan;
 }
 
-/** Plans the cutting of each lay and makes run.json, drawings, programs and pictures. Throws a Refusal. */
-export function machineFiles(run: LaidRun): MachineFiles {
-  const planned = run.lays.map((lay) => planLay(run, lay));
+/** Called before each of several things is made; what it throws ends the work. */
+export type BeforeEach = (name: string, number: number, of: number) => Promise<void>;
+
+/**
+ * Plans the cutting of each lay and makes run.json, drawings, programs and pictures. `before`: called with
+ * the name of each lay that is planned. Throws a Refusal.
+ */
+export async function machineFiles(
+  run: LaidRun,
+  before: BeforeEach = async () => {},
+): Promise<MachineFiles> {
+  const planned: PlannedLay[] = [];
+  for (const [i, lay] of run.lays.entries()) {
+    await before(layName(lay), i + 1, run.lays.length);
+    planned.push(planLay(run, lay));
+  }
   const record = writeRunRecord(recordOf(run, planned));
   const fingerprint = fingerprintOf(record);
   const files = new Map<string, FileContent>([['run.json', record]]);

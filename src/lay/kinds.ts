@@ -32,7 +32,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
     const key = contentOf(part, rules);
     alike.set(key, [...(alike.get(key) ?? []), part]);
   }
-  const leastArea = Math.min(...parts.map(({ cut }) => areaOf(cut)));
+  const leastArea = leastAreaOf(parts);
   const misfits: Finding[] = [];
   const kinds = [...alike.values()].map((same): AlikeParts => {
     const [part] = same as [Part];
@@ -58,6 +58,11 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
   });
   if (misfits.length > 0) throw new Refusal(misfits);
   return kinds;
+}
+
+/** The area of the smallest part, mm2: none has room in a cutout with less. */
+export function leastAreaOf(parts: readonly Part[]): number {
+  return Math.min(...parts.map(({ cut }) => areaOf(cut)));
 }
 
 function contentOf(part: Part, { turns }: LayRules): string {

@@ -12,9 +12,9 @@ import { nestInStreams } from './engine/streams.ts';
 import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
-import { checkPins, checkStart, pinnedOutlines } from './pins.ts';
+import { checkPins, checkStart, pinnedKinds } from './pins.ts';
 import type { AlikeParts } from './kinds.ts';
-import { kindsOf } from './kinds.ts';
+import { kindsOf, leastAreaOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 
@@ -89,7 +89,9 @@ export async function layParts(
     {
       width: usableWidth(roll),
       kinds: kinds.map(({ shape }) => shape),
-      fixed: [...obstaclesOn(roll), ...pinnedOutlines(pins, parts, roll, rules)],
+      fixed: obstaclesOn(roll),
+      pinned: pinnedKinds(pins, parts, roll, rules, leastAreaOf(free)),
+      taken: Math.max(0, lengthOf(pins, parts) - roll.startMargin),
       slack,
       ...(search.start === undefined ? {} : { start: startOf(search.start, kinds, roll) }),
     },

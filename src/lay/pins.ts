@@ -1,13 +1,11 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
-import { turned } from './engine/polygon.ts';
-import type { Ring } from './engine/polygon.ts';
+import type { PinnedKind } from './engine/instance.ts';
 import { layError } from './findings.ts';
 import { judgeLaid, laidPart } from './judge.ts';
 import type { LayRules, Placement, Roll } from './lay.ts';
 import { mayTurn, turnsInWords } from './lay.ts';
-import type { GrownOutline } from './outline.ts';
 import { grownOutline } from './outline.ts';
 
 /** How much sums and roundings may be off, mm and degrees. */
@@ -98,20 +96,28 @@ export function unknownPin(label: string): Finding {
   return layError('pin-unknown', 'no part of that label is cut from this material.', todo, label);
 }
 
-/** The grown outlines of pinned parts where they lie, in the frame of the engine's strip. */
-export function pinnedOutlines(
+/**
+ * Pinned parts as the engine sees them, those of one shape together, where they lie in the frame of its
+ * strip. `leastArea`: see grownOutline.
+ */
+export function pinnedKinds(
   pins: readonly Placement[],
   parts: readonly Part[],
   { startMargin, selvedge }: Roll,
   { gap }: LayRules,
-): GrownOutline[] {
+  leastArea: number,
+): PinnedKind[] {
   const byLabel = new Map(parts.map((part) => [part.label, part]));
-  return pins.map(({ label, x, y, rotation }) => {
-    const { outline, holes } = grownOutline(byLabel.get(label)!, gap);
-    const placed = (ring: Ring): number[] =>
-      turned(ring, rotation).map((value, i) =>
-        i % 2 === 0 ? value + x - startMargin : value + y - selvedge,
-      );
-    return { outline: placed(outline), holes: holes.map(placed) };
-  });
+  const alike = new Map<string, { part: Part; places: PinnedKind['places'] }>();
+  for (const { label, x, y, rotation } of pins) {
+    const part = byLabel.get(label)!;
+    const key = JSON.stringify([part.cut, part.inner.map(({ path }) => path)]);
+    const places = alike.get(key)?.places ?? [];
+    const place = { rotation, x: x - startMargin, y: y - selvedge };
+    alike.set(key, { part, places: [...places, place] });
+  }
+  return [...alike.values()].map(({ part, places }) => ({
+    ...grownOutline(part, gap, leastArea),
+    places,
+  }));
 }

@@ -58,17 +58,20 @@ export async function layOnRolls(
   }
   checkPinsKnown(parts, rolls);
   const lays: Lay[] = [];
+  const tried: Tried[] = [];
   let waiting = setsOf(parts);
   for (const { parts: own } of waiting) checkFitsOne(own, rolls, rules);
   const inOrder = [...rolls].sort((a, b) => capacity(a.roll) - capacity(b.roll));
   for (const [i, one] of inOrder.entries()) {
     const pinnedLater = inOrder.slice(i + 1).flatMap(({ pins }) => pins);
     const free = waiting.filter((set) => !hasPin(set, pinnedLater));
-    const { lay, sets } = await fill(one, free, material, rules, search);
+    const filled = await fill(one, free, material, rules, search);
+    const { lay, sets } = filled;
     if (lay !== null) lays.push(lay);
+    tried.push({ ...filled, roll: one.roll });
     waiting = waiting.filter((set) => !sets.includes(set));
   }
-  if (waiting.length > 0) throw new Refusal([leftOver(waiting, material, inOrder)]);
+  if (waiting.length > 0) throw new Refusal([leftOver(waiting, material, tried)]);
   return lays;
 }
 
@@ -122,6 +125,13 @@ function pinnedApart({ name, parts }: SetOfParts, rolls: string): Finding {
 interface Filled {
   readonly lay: Lay | null;
   readonly sets: readonly SetOfParts[];
+  /** By how much (mm) the roll was too short for sets that were tried on it and then left out, with those before them. */
+  readonly short: ReadonlyMap<SetOfParts, number>;
+}
+
+/** A roll that was filled as far as it goes. */
+interface Tried extends Filled {
+  readonly roll: Roll;
 }
 
 /** Fills a roll with as many sets as find room on it. Sets with pins on the roll come first. */
@@ -135,6 +145,7 @@ async function fill(
   const pinned = sets.filter((set) => hasPin(set, known.pins));
   let others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
   let left: SetOfParts[] = [];
+  const short = new Map<SetOfParts, number>();
   for (;;) {
     const chosen = [...pinned];
     let room = capacity(roll) - sum(pinned);
@@ -143,12 +154,13 @@ async function fill(
       chosen.push(set);
       room -= set.area;
     }
-    if (chosen.length === 0) return { lay: null, sets: [] };
+    if (chosen.length === 0) return { lay: null, sets: [], short };
     const parts = chosen.flatMap((set) => set.parts);
     const lay = await layParts(parts, material, roll, rules, { ...search, ...known });
-    if (lay.length <= roll.length + samePoint) return { lay, sets: chosen };
+    if (lay.length <= roll.length + samePoint) return { lay, sets: chosen, short };
     if (chosen.length === pinned.length) checkRollLength(lay, parts);
     const last = chosen.at(-1)!;
+    short.set(last, lay.length - roll.length);
     if (chosen.length === pinned.length + 1) {
       // This set finds no room even alone. The sets that were put off for its sake get another chance.
       others = others.filter((set) => set !== last);
@@ -209,16 +221,29 @@ function sum(sets: readonly SetOfParts[]): number {
   return sets.reduce((all, { area }) => all + area, 0);
 }
 
+/** How dense a lay of carpet usually is, until one is there. */
+const usual = 0.8;
+
+/** By how much (mm) a roll is too short for sets, in a lay of this density if there is one already. */
+export function shortBy(sets: readonly SetOfParts[], roll: Roll, density = usual): number {
+  return Math.max(1, (sum(sets) / density - capacity(roll)) / usableWidth(roll));
+}
+
 function leftOver(
-  sets: readonly SetOfParts[],
+  waiting: readonly SetOfParts[],
   material: string,
-  rolls: readonly RollToFill[],
+  tried: readonly Tried[],
 ): Finding {
-  const names = sets.map(({ name }) => name).join(', ');
-  const on = rolls.map(({ roll }) => roll.name).join(', ');
+  const missing = tried.map(({ roll, lay, sets, short }) => {
+    const known = waiting.map((set) => short.get(set) ?? 0);
+    return Math.max(...known, shortBy([...sets, ...waiting], roll, lay?.density));
+  });
+  const names = waiting.map(({ name }) => name).join(', ');
+  const on = tried.map(({ roll }) => roll.name).join(', ');
+  const cloth = clothName(material, tried[0]!.roll.colour);
   return layError(
     'rolls-too-short',
-    `the rolls of ${clothName(material, rolls[0]!.roll.colour)} (${on}) have no room for ${names}. A set stays on one roll.`,
-    'Load another roll, search longer, or move an order to another run.',
+    `the rolls of ${cloth} (${on}) have no room for ${names}: about ${metresUp(Math.min(...missing))} of roll are missing. A set stays on one roll.`,
+    'Load a longer roll or one more, search longer, or move an order to another run.',
   );
 }

@@ -12,7 +12,7 @@ import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
 import { startFaults } from './pins.ts';
 import type { RollToFill, SetOfParts } from './rolls.ts';
-import { capacity, checkPinsKnown, fitsRoll, hasPin, setsOf } from './rolls.ts';
+import { capacity, checkPinsKnown, fitsRoll, hasPin, setsOf, shortBy } from './rolls.ts';
 
 /** How a search that keeps what fits goes on: for so many seconds, in all. */
 export interface TimedSearch extends Pick<LaySearch, 'seed' | 'threads' | 'found' | 'trying'> {
@@ -139,7 +139,7 @@ async function filled(
   for (;;) {
     const chosen = thatMayFit(wanted, capacity(roll));
     for (const set of wanted.filter((one) => !chosen.includes(one))) {
-      search.short(set, shortBy([...chosen, set], usual, roll));
+      search.short(set, shortBy([...chosen, set], roll));
     }
     search.putOff(sets.filter((set) => !chosen.includes(set)));
     const own = [...new Set([...chosen.flatMap((set) => set.parts), ...held])];
@@ -147,7 +147,7 @@ async function filled(
     const lay = await tried(own, material, { roll, pins, start }, rules, search, until);
     if (chosen.length === 0 || lay.length <= roll.length + samePoint) {
       for (const set of wanted.filter((one) => !chosen.includes(one))) {
-        search.short(set, shortBy([...chosen, set], lay.density, roll));
+        search.short(set, shortBy([...chosen, set], roll, lay.density));
       }
       return { lay, laid: chosen };
     }
@@ -166,15 +166,6 @@ function thatMayFit(sets: readonly SetOfParts[], room: number): SetOfParts[] {
     if (fits) left -= set.area;
     return fits;
   });
-}
-
-/** How dense a lay of carpet usually is, until one is there. */
-const usual = 0.8;
-
-/** By how much (mm) a roll is too short for sets in a lay of this density. */
-function shortBy(sets: readonly SetOfParts[], density: number, roll: Roll): number {
-  const area = sets.reduce((sum, set) => sum + set.area, 0);
-  return Math.max(1, (area / density - capacity(roll)) / usableWidth(roll));
 }
 
 /** The last of the sets of a lay that is too long for its roll: one, or as many as there is no hope for. */

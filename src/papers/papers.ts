@@ -12,24 +12,40 @@ import { runSheet } from './sheets/sheet.ts';
 
 export type PaperFiles = Map<string, string | Uint8Array>;
 
-/** All papers of a run, by their names in its folder. Papers of an order have its name. */
-export async function runPapers(facts: RunFacts): Promise<PaperFiles> {
+/**
+ * All papers of a run, by their names in its folder. Papers of an order have its name. `before`: called
+ * before each of them is made, with how many are done; what it throws ends the work.
+ */
+export async function runPapers(
+  facts: RunFacts,
+  before: (done: number, of: number) => Promise<void> = async () => {},
+): Promise<PaperFiles> {
   const files: PaperFiles = new Map();
-  await addPaper(files, 'sheet', runSheet(facts));
-  await addPaper(files, 'cost', costSheet(facts));
+  const makers = [
+    () => addPaper(files, 'sheet', runSheet(facts)),
+    () => addPaper(files, 'cost', costSheet(facts)),
+    () => addLabels(files, facts),
+    ...facts.orders.flatMap((one) => [
+      () => addPaper(files, `sewing-${one.order.order}`, sewingSheet(one, facts)),
+      () => addFitting(files, one, facts),
+    ]),
+  ];
+  for (const [done, make] of makers.entries()) {
+    await before(done, makers.length);
+    await make();
+  }
   files.set('parts.csv', partsCsv(facts));
   files.set('binding.csv', bindingCsv(facts));
-  files.set(
-    'labels.pdf',
-    await labelsPdf(runLabels(facts), facts.labelStock, `Labels: ${facts.title}`),
-  );
-  for (const one of facts.orders) await addOrderPapers(files, one, facts);
   return files;
 }
 
-async function addOrderPapers(files: PaperFiles, one: OrderFacts, facts: RunFacts): Promise<void> {
+async function addLabels(files: PaperFiles, facts: RunFacts): Promise<void> {
+  const labels = runLabels(facts);
+  files.set('labels.pdf', await labelsPdf(labels, facts.labelStock, `Labels: ${facts.title}`));
+}
+
+async function addFitting(files: PaperFiles, one: OrderFacts, facts: RunFacts): Promise<void> {
   const { order } = one.order;
-  await addPaper(files, `sewing-${order}`, sewingSheet(one, facts));
   const plan = fittingPlan(one, facts.lengths);
   files.set(`fitting-${order}.svg`, fittingPicture(one, plan));
   files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, plan, facts)));

@@ -15,29 +15,60 @@ const another = 'Nothing was kept. Mend that, or name another folder with --out.
 /** A text, a text in pieces, or bytes. */
 export type FileContent = string | Uint8Array | Iterable<string>;
 
+/** Files that are gathered beside a target until they are whole and checked. */
+export interface Publication {
+  /**
+   * Writes files, by their names in the folder. Throws a Refusal if a name is not one that every system
+   * takes, also beside the names before.
+   */
+  readonly add: (files: ReadonlyMap<string, FileContent>) => void;
+  /** Writes the list of all files so far: each hash is of what was meant to be written. */
+  readonly list: () => void;
+  /**
+   * Puts what was gathered in the place of the target. Throws a Refusal if there are errors among the
+   * findings of whoever checked it.
+   */
+  readonly finish: (findings: readonly Finding[]) => void;
+}
+
+/** Begins to gather files for a target. */
+export function beginPublication({ asked, partial, isListed, replace }: Target): Publication {
+  const hashes = new Map<string, string>();
+  return {
+    add: (files) => {
+      checkNames([...hashes.keys(), ...files.keys()], asked);
+      onDisk(asked, another, () => {
+        for (const [name, content] of files) {
+          makeFolder(dirname(join(partial, name)));
+          hashes.set(name, writeContent(join(partial, name), content));
+        }
+      });
+    },
+    list: () => {
+      if (!isListed) return;
+      onDisk(asked, another, () => writeFileSync(join(partial, listName), listText(hashes)));
+    },
+    finish: (findings) => {
+      if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, asked)));
+      replace();
+    },
+  };
+}
+
 /**
  * Writes files beside the target, has them checked there, and only then puts them in its place. So what
  * stands under the target's name is always whole and checked. `files`: the content of each file by its
- * name in the folder. In the list of them each hash is of what was meant to be written. If a name is not one that every system takes, or if `check` finds errors,
- * throws a Refusal.
+ * name in the folder. Throws a Refusal as a publication does.
  */
 export function publish(
-  { asked, partial, isListed, replace }: Target,
+  target: Target,
   files: ReadonlyMap<string, FileContent>,
   check: (folder: string) => readonly Finding[],
 ): void {
-  checkNames([...files.keys()], asked);
-  onDisk(asked, another, () => {
-    const hashes = new Map<string, string>();
-    for (const [name, content] of files) {
-      makeFolder(dirname(join(partial, name)));
-      hashes.set(name, writeContent(join(partial, name), content));
-    }
-    if (isListed) writeFileSync(join(partial, listName), listText(hashes));
-  });
-  const findings = check(partial);
-  if (hasErrors(findings)) throw new Refusal(findings.map((one) => named(one, partial, asked)));
-  replace();
+  const publication = beginPublication(target);
+  publication.add(files);
+  publication.list();
+  publication.finish(check(target.partial));
 }
 
 /** Refuses names that cannot stand beside each other in a folder on every system. */

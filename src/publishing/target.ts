@@ -126,12 +126,24 @@ function checkParent(parent: string, folder: string): void {
 function clearLeftovers(folder: string, asked: string): void {
   const leftovers = leftoversOf(folder);
   refuseAtWork(leftovers, asked);
-  onDisk(asked, another, () => {
-    for (const { path, what } of leftovers) {
-      if (what === 'old' && !existsSync(folder)) rename(path, folder);
-      else rmSync(path, { recursive: true, force: true, maxRetries: 5 });
-    }
-  });
+  onDisk(asked, another, () => clear(folder, leftovers));
+}
+
+/**
+ * Removes what a thread of this process that was ended in the midst of its work left beside a target; an old
+ * folder that had lost its name gets it back. No other thread may be at work on it.
+ */
+export function clearAfterThread(asked: string): void {
+  const folder = realFolder(asked);
+  const own = leftoversOf(folder).filter((one) => one.process === process.pid);
+  onDisk(asked, another, () => clear(folder, own));
+}
+
+function clear(folder: string, leftovers: readonly Leftover[]): void {
+  for (const { path, what } of leftovers) {
+    if (what === 'old' && !existsSync(folder)) rename(path, folder);
+    else rmSync(path, { recursive: true, force: true, maxRetries: 5 });
+  }
 }
 
 function refuseAtWork(leftovers: readonly Leftover[], asked: string): void {

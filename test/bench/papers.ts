@@ -58,7 +58,7 @@ async function factsOf(lines: readonly string[]): Promise<RunFacts> {
   const lays = await layMaterials(job, { limit: { rounds: 1 } });
   const orders = ordersOf(job);
   const run = laidRun(job, orders, lays, 'bench', undefined);
-  return runFacts(job, orders, run, machineFiles(run));
+  return runFacts(job, orders, run, await machineFiles(run));
 }
 
 async function againstChromium(facts: RunFacts): Promise<void> {

@@ -4,7 +4,8 @@ import { Refusal } from '../../src/base/findings.ts';
 import { circle } from '../../src/geometry/paths/path.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import type { LayRules, Placement, Roll } from '../../src/lay/lay.ts';
-import { checkPins, pinnedOutlines } from '../../src/lay/pins.ts';
+import { checkPins, pinnedKinds } from '../../src/lay/pins.ts';
+import { turned } from '../../src/lay/engine/polygon.ts';
 import { verifyLay } from './verify.ts';
 import { defects, material, oblong, partOf, roll, someParts, turns } from './fixtures.ts';
 import { tries } from '../support/thorough.ts';
@@ -83,14 +84,21 @@ describe('checkPins', () => {
   });
 });
 
-describe('pinnedOutlines', () => {
+describe('pinnedKinds', () => {
   it('lie where the parts lie, from the start margin and inside the selvedge, grown by half the gap', () => {
-    const [mat, disc] = pinnedOutlines(
+    const kinds = pinnedKinds(
       [pin('mat', 300, 400), pin('disc', 800, 700, 270)],
       parts,
       roll,
       rules,
+      0,
     );
+    const [mat, disc] = kinds.map(({ outline, holes = [], places: [place] }) => {
+      const { rotation, x, y } = place!;
+      const there = (ring: readonly number[]): number[] =>
+        turned(ring, rotation).map((value, i) => value + (i % 2 === 0 ? x : y));
+      return { outline: there(outline), holes: holes.map(there) };
+    });
     const extent = (ring: readonly number[], axis: 0 | 1): [number, number] => {
       const values = ring.filter((_, i) => i % 2 === axis);
       return [Math.min(...values), Math.max(...values)];

@@ -172,7 +172,9 @@ describe('layOnRolls', () => {
     const { findings } = await refusalOf(run);
     expect(findings).toHaveLength(1);
     expect(findings[0]!.rule).toBe('rolls-too-short');
-    expect(findings[0]!.message).toContain('(one, two) have no room for set 3 of order A.');
+    expect(findings[0]!.message).toContain(
+      '(one, two) have no room for set 3 of order A: about 0.80 m of roll are missing.',
+    );
   });
 
   it('refuses a set that would have room only on two rolls', async () => {

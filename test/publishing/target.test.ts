@@ -15,7 +15,12 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sha256 } from '../../src/base/sha256.ts';
 import { listText } from '../../src/publishing/file-list.ts';
 import type { Target } from '../../src/publishing/target.ts';
-import { claimTarget, derivedFolder, runFolder } from '../../src/publishing/target.ts';
+import {
+  claimTarget,
+  clearAfterThread,
+  derivedFolder,
+  runFolder,
+} from '../../src/publishing/target.ts';
 import { isUnfinished, unfinishedName } from '../../src/publishing/unfinished.ts';
 import { folderWith } from './folder-with.ts';
 
@@ -184,6 +189,27 @@ describe('claimTarget', () => {
     writtenFolder(`run.old-${ended}-3`, 'run.json');
     folderWith(root, `run.partial-${ended}-3`, 'run.json');
     claimed(join(root, 'run'), runFolder, true);
+    expect(readdirSync(root)).toEqual(['run']);
+    expect(readFileSync(join(root, 'run/run.json'), 'utf8')).toBe('run.json');
+  });
+});
+
+describe('what a thread leaves that was ended in the midst of its work', () => {
+  const left = (what: string): string => `run.${what}-${process.pid}-99`;
+
+  it('is removed, and another program at work is left alone', () => {
+    writtenFolder('run', 'run.json');
+    const other = `run.partial-${process.ppid}-0`;
+    for (const name of [left('partial'), other]) folderWith(root, name, 'new.json');
+    clearAfterThread(join(root, 'run'));
+    expect(readdirSync(root)).toEqual(['run', other]);
+    expect(readdirSync(join(root, 'run'))).toContain('run.json');
+  });
+
+  it('gives the folder before its name back where both were changing places', () => {
+    writtenFolder(left('old'), 'run.json');
+    folderWith(root, left('partial'), 'new.json');
+    clearAfterThread(join(root, 'run'));
     expect(readdirSync(root)).toEqual(['run']);
     expect(readFileSync(join(root, 'run/run.json'), 'utf8')).toBe('run.json');
   });

@@ -19,7 +19,7 @@ export async function madeRun(
   const job = readJob(request.runFile, request.sharedFolder, request.cutter);
   const orders = ordersOf(job);
   const run = laidRun(job, orders, await layMaterials(job, request), name, request.seed);
-  const machine = machineFiles(run);
+  const machine = await machineFiles(run);
   const texts = [...machine.files].map(([file, content]): [string, string] => {
     if (content instanceof Uint8Array) throw new Error(`${file} is no text`);
     return [file, typeof content === 'string' ? content : [...content].join('')];

@@ -902,6 +902,8 @@ describe('making the files', () => {
     expect(event.findings.some(({ severity }) => severity === 'error')).toBe(true);
     expect(await good('GET', `/api/run/${run}/cut`)).toEqual({
       isUnderWay: false,
+      progress: null,
+      ended: 'refused',
       findings: event.findings,
     });
     expect(readFileSync(join(root, 'out', run, 'run.json'), 'utf8')).toBe(before);
@@ -929,11 +931,32 @@ describe('making the files', () => {
     const { next, end } = await listening();
     expect((await ask('POST', `/api/run/${run}/cut`)).status).toBe(202);
     expect(await refused('POST', `/api/run/${run}/cut`)).toEqual([409, 'busy']);
-    expect(await good('GET', `/api/run/${run}/cut`)).toEqual({ isUnderWay: true, findings: [] });
+    expect(await good('GET', `/api/run/${run}/cut`)).toMatchObject({
+      isUnderWay: true,
+      progress: { share: 0 },
+      findings: [],
+    });
     release();
     await next('cut', ({ isUnderWay }: CutEvent) => !isUnderWay);
     end();
-    expect(await good('GET', `/api/run/${run}/cut`)).toEqual({ isUnderWay: false, findings: [] });
+    expect(await good('GET', `/api/run/${run}/cut`)).toMatchObject({
+      isUnderWay: false,
+      progress: null,
+      findings: [],
+    });
+  });
+
+  it('is stopped on request; where nothing is under way there is nothing to stop', async () => {
+    const release = hold('cut');
+    const { next, end } = await listening();
+    expect((await ask('POST', `/api/run/${run}/cut`)).status).toBe(202);
+    await good('POST', `/api/run/${run}/cut/stop`);
+    expect(await next('cut', ({ isUnderWay }: CutEvent) => !isUnderWay)).toMatchObject({
+      progress: null,
+    });
+    end();
+    release();
+    await good('POST', `/api/run/${run}/cut/stop`);
   });
 });
 

@@ -15,6 +15,11 @@ export interface TaskSource<T extends Tasks> {
 export interface RunOptions<Message = unknown> {
   readonly progress?: (message: Message) => void;
   readonly signal?: AbortSignal;
+  /**
+   * So many ms after the signal a task that is not done yet is ended with its thread. Left out: it may take
+   * its time, as a search does that saves what it has.
+   */
+  readonly grace?: number;
 }
 
 /** Runs one task by its name. */
@@ -87,10 +92,24 @@ function inThread(entry: URL): LooseHost {
   worker.on('messageerror', (error) => end(crashed(crashWords(error), error)));
   worker.on('error', (error) => end(crashed(crashWords(error), error)));
   worker.on('exit', (code) => end(crashed(`its thread ended with code ${code}`)));
+  /** The task ends with the thread, not before: whoever clears up after it must not meet it. */
+  const endThread = (): void => {
+    over ??= stoppedWork();
+    void worker.terminate();
+  };
+  const close = (): Promise<unknown> => {
+    end(stoppedWork());
+    return worker.terminate();
+  };
   return {
     run: async (task, args, options = {}) => {
       const id = count++;
-      const stop = (): void => tell({ id, stop: true });
+      let patience: NodeJS.Timeout | undefined;
+      const stop = (): void => {
+        tell({ id, stop: true });
+        // A thread in the midst of work hears nothing.
+        if (options.grace !== undefined) patience = setTimeout(endThread, options.grace);
+      };
       try {
         return await new Promise<unknown>((resolve, reject) => {
           if (over !== null) throw over;
@@ -101,14 +120,12 @@ function inThread(entry: URL): LooseHost {
         });
       } finally {
         current = null;
+        clearTimeout(patience);
         options.signal?.removeEventListener('abort', stop);
       }
     },
     isAlive: () => over === null,
-    close: () => {
-      end(stoppedWork());
-      return worker.terminate();
-    },
+    close,
   };
 }
 

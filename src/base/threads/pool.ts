@@ -13,12 +13,26 @@ export interface Threads<T extends Tasks> {
   readonly close: () => Promise<void>;
 }
 
+/** How long (ms) threads may wait for work before they are ended and give their memory back. */
+export interface Patience {
+  readonly usual: number;
+  /** Where the whole process holds more memory than `most`, bytes. */
+  readonly crowded: number;
+  readonly most: number;
+}
+
 /**
  * Opens a pool of at most `most` threads. Each is started when there is work for it and used again; one
- * that has crashed is replaced. Tasks that find none free wait in line.
+ * that has crashed is replaced, and with `patience` one that waits too long is ended. Tasks that find none
+ * free wait in line.
  */
-export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number): Threads<T> {
+export function openThreads<T extends Tasks>(
+  source: TaskSource<T>,
+  most: number,
+  patience: Patience | null = null,
+): Threads<T> {
   const hosts = new Set<TaskHost<T>>();
+  const ends = new Map<TaskHost<T>, NodeJS.Timeout>();
   const idle: TaskHost<T>[] = [];
   const line: Waiting<TaskHost<T>>[] = [];
   let closed = false;
@@ -31,7 +45,10 @@ export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number
   const free = (signal: AbortSignal | undefined): TaskHost<T> | Promise<TaskHost<T>> => {
     if (closed || signal?.aborted === true) throw stoppedWork();
     const host = aliveAmong(idle);
-    if (host !== null) return host;
+    if (host !== null) {
+      clearInterval(ends.get(host));
+      return host;
+    }
     for (const one of hosts) if (!one.isAlive()) hosts.delete(one);
     return hosts.size < most ? open() : inLine(line, signal);
   };
@@ -39,7 +56,27 @@ export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number
     if (closed) return;
     const next = line.shift();
     if (next !== undefined) next.resolve(host.isAlive() ? host : open());
-    else if (host.isAlive()) idle.push(host);
+    else if (host.isAlive()) {
+      idle.push(host);
+      endLater(host);
+    }
+  };
+  const endLater = (host: TaskHost<T>): void => {
+    if (patience === null) return;
+    const { usual, crowded, most: memory } = patience;
+    const since = Date.now();
+    const look = (): void => {
+      const isCrowded = process.memoryUsage.rss() > memory;
+      if (!isCrowded && Date.now() - since < usual) return;
+      clearInterval(ends.get(host));
+      ends.delete(host);
+      const at = idle.indexOf(host);
+      if (at >= 0) idle.splice(at, 1);
+      hosts.delete(host);
+      void host.close();
+    };
+    // What waits for nothing but this may end.
+    ends.set(host, setInterval(look, Math.min(crowded, usual)).unref());
   };
   return {
     run: async (task, args, options = {}) => {
@@ -53,6 +90,7 @@ export function openThreads<T extends Tasks>(source: TaskSource<T>, most: number
     close: async () => {
       closed = true;
       for (const { reject } of line.splice(0)) reject(stoppedWork());
+      for (const timer of ends.values()) clearInterval(timer);
       await Promise.all([...hosts].map((host) => host.close()));
     },
   };

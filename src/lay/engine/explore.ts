@@ -53,7 +53,7 @@ export function explorer(
   random: () => number,
   found: () => void,
 ): Explorer {
-  const least = leastLength(problem);
+  const least = shortestStrip(problem);
   let shrink = exploring.boldest;
 
   const shortenBest = (by: number): void => {
@@ -132,15 +132,15 @@ export function usedLength({ turns, turnsOf }: Problem, { turn, x }: Layout): nu
 }
 
 /**
- * A length below which no strip can be: that of the longest item, in its shortest turn. In a strip that
- * wraps this also keeps an item from meeting its own image.
+ * A length below which no strip can be: that of the longest item, in its shortest turn, or what is taken
+ * anyway. In a strip that wraps this also keeps an item from meeting its own image.
  */
-function leastLength({ turns, turnsOf, wraps }: Problem): number {
+export function shortestStrip({ turns, turnsOf, taken, wraps }: Problem): number {
   const lengthOf = (turn: number): number => {
     const { minX, maxX } = wraps ? turns[turn]! : turns[turn]!.kept;
     return maxX - minX;
   };
-  return turnsOf.reduce((most, own) => Math.max(most, Math.min(...own.map(lengthOf))), 0);
+  return turnsOf.reduce((most, own) => Math.max(most, Math.min(...own.map(lengthOf))), taken);
 }
 
 /**

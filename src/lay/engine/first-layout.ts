@@ -1,6 +1,6 @@
 import { usedLength } from './explore.ts';
-import type { Instance, Prepared } from './instance.ts';
-import { manyKinds } from './instance.ts';
+import type { Prepared } from './instance.ts';
+import { hasManyKinds } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { newLayout, put } from './layout.ts';
 import { cornersOf } from './polygon.ts';
@@ -28,17 +28,13 @@ const fineLines = 48;
 
 /** All turns of an instance, cut into slices. */
 export function slicedTurns({ problem, contours, instance }: Prepared): SlicedTurn[] {
-  const roughly = isMany(instance);
+  const roughly = hasManyKinds(instance);
   return problem.turns.map(({ kept }, turn) => {
     const [outer, ...holes] = contours[turn]!;
     const outline = roughly ? simplified(outer!, roughShare) : outer!;
     const rings = [outline, ...holes].map((ring) => cornersOf(ring).map(([x, y]) => ({ x, y })));
     return { turn, box: kept, slices: slicesOf(rings) };
   });
-}
-
-function isMany({ kinds }: Instance): boolean {
-  return kinds.length > manyKinds;
 }
 
 /**
@@ -53,14 +49,15 @@ export function firstLayout(
   const { problem } = instance;
   const sliced = slicedTurns(instance);
   const layout = newLayout(problem);
-  const fixed = problem.fixed.map(({ turn, x, y }): LaidShape => ({ shape: sliced[turn]!, x, y }));
-  const placed = [...fixed];
+  const placed = problem.fixed.map(({ turn, x, y }): LaidShape => ({ shape: sliced[turn]!, x, y }));
+  // Pinned items are like those that are laid: only obstacles call for heights of their own.
+  const fixed = placed.slice(0, instance.instance.fixed?.length ?? 0);
   const lay = (i: number, { shape, x, y }: LaidShape): void => {
     placed.push({ shape, x, y });
     put(problem, layout, i, shape.turn, x, y);
   };
   for (const [i, { turn, x, y }] of known) lay(i, { shape: sliced[turn]!, x, y });
-  const many = isMany(instance.instance);
+  const many = hasManyKinds(instance.instance);
   const field = { width: problem.width, gridLines: many ? roughLines : fineLines };
   const shifts = many ? newShifts : rememberedShifts();
   const reached: BlockedBelow = new Map();

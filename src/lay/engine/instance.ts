@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import { circlesIn } from './circles.ts';
 import { convexPieces } from './convex.ts';
 import type { FixedItem, Problem, Turn } from './layout.ts';
@@ -15,6 +16,10 @@ export interface Instance {
   readonly kinds: readonly Kind[];
   /** Shapes that lie fixed in the strip, which items may not overlap. In their holes items may lie. */
   readonly fixed?: readonly Pick<Kind, 'outline' | 'holes'>[];
+  /** Items that have their places already and stay there. Others are laid around them, and in their holes. */
+  readonly pinned?: readonly PinnedKind[];
+  /** So much of the strip is taken whatever is laid, as by pinned items: to lay the others shorter gains nothing. */
+  readonly taken?: number;
   /** A layout without overlaps to begin with. Items that it does not have are added to it. */
   readonly start?: readonly ItemPlacement[];
   /** Overlaps less deep than this count as none; left out: a hundred-millionth of the width. */
@@ -45,6 +50,11 @@ export interface Kind {
   readonly demand: number;
 }
 
+/** Items of one shape that stay where they are. */
+export interface PinnedKind extends Pick<Kind, 'outline' | 'holes'> {
+  readonly places: readonly Omit<ItemPlacement, 'kind'>[];
+}
+
 /** An instance with all that the search needs worked out. */
 export interface Prepared {
   readonly instance: Instance;
@@ -67,7 +77,7 @@ export const slackShare = 1e-8;
  */
 const carefully = { larger: 0.001, orders: 40, grid: 72 };
 const quickly = { larger: 0.003, orders: 3, grid: 32 };
-export const manyKinds = 100;
+const manyKinds = 100;
 
 /**
  * Makes an instance ready: each kind in each turn that fits the strip, cut into convex pieces and filled
@@ -119,14 +129,27 @@ export function prepared(instance: Instance): Prepared {
       area += areaWithout(kind.outline, kind.holes ?? []);
     }
   }
-  const fixed = (instance.fixed ?? []).map(({ outline, holes = [] }): FixedItem => ({
+  const obstacles = (instance.fixed ?? []).map(({ outline, holes = [] }): FixedItem => ({
     turn: addTurn(outline, holes, 0),
     x: 0,
     y: 0,
   }));
+  const pinned = pinnedItems(instance, addTurn, (kind, deg) =>
+    turnsOf[kindOf.indexOf(kind)]?.find((turn) => rotations[turn] === deg),
+  );
+  const fixed = [...obstacles, ...pinned];
   return {
     instance,
-    problem: { width, turns, turnsOf, fixed, shapes, slack, wraps: false },
+    problem: {
+      width,
+      turns,
+      turnsOf,
+      fixed,
+      taken: instance.taken ?? 0,
+      shapes,
+      slack,
+      wraps: false,
+    },
     kindOf,
     rotations,
     contours,
@@ -134,8 +157,45 @@ export function prepared(instance: Instance): Prepared {
   };
 }
 
-function careOf({ kinds }: Instance): typeof carefully {
-  return kinds.length <= manyKinds ? carefully : quickly;
+/**
+ * The pinned items where they lie. Those of one shape and turn share that turn with each other, and with
+ * items to be laid where there are such (`turnLike` finds it by kind and degrees): what is worked out for
+ * a pair of shapes is worked out once for all of them. Their outlines have as few corners as those of other
+ * items: a search past exact ones would take many times as long.
+ */
+function pinnedItems(
+  instance: Instance,
+  addTurn: (ring: Ring, holes: readonly Ring[], deg: number) => number,
+  turnLike: (kind: number, deg: number) => number | undefined,
+): FixedItem[] {
+  return (instance.pinned ?? []).flatMap(({ outline, holes = [], places }) => {
+    const kind = instance.kinds.findIndex((one) =>
+      isDeepStrictEqual([one.outline, one.holes ?? []], [outline, holes]),
+    );
+    const simple = simplified(outline, careOf(instance).larger);
+    const known = new Map<number, number>();
+    return places.map(({ rotation, x, y }): FixedItem => {
+      const turn =
+        known.get(rotation) ??
+        turnLike(kind, rotation) ??
+        addTurn(
+          turned(simple, rotation),
+          holes.map((hole) => turned(hole, rotation)),
+          rotation,
+        );
+      known.set(rotation, turn);
+      return { turn, x, y };
+    });
+  });
+}
+
+/** Whether an instance has so many kinds, pinned ones included, that it can only be made ready roughly. */
+export function hasManyKinds({ kinds, pinned = [] }: Instance): boolean {
+  return kinds.length + pinned.length > manyKinds;
+}
+
+function careOf(instance: Instance): typeof carefully {
+  return hasManyKinds(instance) ? quickly : carefully;
 }
 
 /** The outline of a kind with fewer corners, unless it would then no longer fit the strip. */

@@ -18,6 +18,8 @@ export interface Problem {
   readonly turnsOf: readonly (readonly number[])[];
   /** Items that never move. Their numbers follow those of the movable ones. */
   readonly fixed: readonly FixedItem[];
+  /** So much of the strip is taken whatever is laid: no layout needs to be shorter. */
+  readonly taken: number;
   /** One for each turn. */
   readonly shapes: readonly Shape[];
   /** Overlaps less deep than this are none. */

@@ -9,7 +9,7 @@
  * 3. The layout is shortened, first by exploring, in the last fifth by compressing (explore.ts).
  */
 import { seededRandom } from './random.ts';
-import { explorer } from './explore.ts';
+import { explorer, shortestStrip } from './explore.ts';
 import type { Explorer } from './explore.ts';
 import type { PlacedTurn } from './first-layout.ts';
 import { firstLayout } from './first-layout.ts';
@@ -94,7 +94,7 @@ export function beginSearch(
   const improve = (): Explorer => {
     const moving = separator(problem, random, over);
     watch?.(() => nestOf(instance, moving.layout));
-    const wanted = few && !given && !repeats;
+    const wanted = few && !given && !repeats && best.length > shortestStrip(problem);
     const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
     // The strewn layout may be longer than the best one at first: then it is shortened, but not yet the best.
     const from = strewn ? copyOf(moving.layout) : copyOf(best);
@@ -201,12 +201,12 @@ function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number
 }
 
 /** A layout as a Nest. */
-export function nestOf({ kindOf, rotations }: Prepared, layout: Layout): Nest {
+export function nestOf({ kindOf, rotations, problem }: Prepared, layout: Layout): Nest {
   const placements = kindOf.map((kind, i) => ({
     kind,
     rotation: rotations[layout.turn[i]!]!,
     x: layout.x[i]!,
     y: layout.y[i]!,
   }));
-  return { length: layout.length, placements };
+  return { length: Math.max(layout.length, problem.taken), placements };
 }

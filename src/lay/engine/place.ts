@@ -28,7 +28,7 @@ interface Field {
 export interface Ground {
   readonly field: Field;
   readonly placed: readonly LaidShape[];
-  /** Those of the placed that are no items of the search: heights flush with each of their corners are tried. */
+  /** Those of the placed that are no items but obstacles: heights flush with each of their corners are tried. */
   readonly fixed: readonly LaidShape[];
   readonly shifts: Shifts;
   readonly reached: BlockedBelow;

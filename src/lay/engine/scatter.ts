@@ -19,7 +19,7 @@ export function scatter(
   random: () => number,
 ): boolean {
   const { width, turns, turnsOf } = problem;
-  layout.length = area / width / densest;
+  layout.length = Math.max(area / width / densest, problem.taken);
   while (goOn()) {
     for (const [i, own] of turnsOf.entries()) {
       const choices = own.filter((turn) => fits(problem, layout, turn));

@@ -44,6 +44,8 @@ interface Reference {
 
 interface EmbeddedFace {
   readonly font: Font;
+  /** The glyphs of each word that was drawn, with their places. */
+  layoutCache: Record<string, unknown>;
 }
 
 type Embed = new (pdf: Pdf, font: Font, id: string) => EmbeddedFace;
@@ -53,10 +55,16 @@ type Embed = new (pdf: Pdf, font: Font, id: string) => EmbeddedFace;
  */
 let embed: Embed | undefined;
 
+/** The words that were drawn in each face, of all papers: these use the same words. */
+const drawnWords = new Map<Face, Record<string, unknown>>();
+
+/** When a paper begins, so many drawn words of a face are known at most. */
+const mostDrawn = 5000;
+
 /**
  * A writer that gives the same bytes on every machine. It compresses with a library of its own, because
- * the compression in Node depends on the processor. It also reads each font file only once and not once
- * for each paper: that would take most of the time of all papers.
+ * the compression in Node depends on the processor. It also reads each font file, and sets each word, only
+ * once and not once for each paper: that would take most of the time of all papers.
  */
 class RepeatablePdf extends PdfWriter {
   override ref(data: object): PDFKit.PDFKitReference {
@@ -78,6 +86,9 @@ class RepeatablePdf extends PdfWriter {
     const current = Reflect.get(this, '_font') as EmbeddedFace;
     embed ??= current.constructor as Embed;
     opened.set(face, current.font);
+    const known = drawnWords.get(face);
+    if (known === undefined) drawnWords.set(face, current.layoutCache);
+    else current.layoutCache = known;
     return this;
   }
 
@@ -111,6 +122,9 @@ export function beginPdf(title: string, size: readonly [width: number, height: n
     },
   });
   for (const [face, file] of Object.entries(faces)) pdf.registerFont(face, file);
+  for (const [face, words] of drawnWords) {
+    if (Object.keys(words).length > mostDrawn) drawnWords.delete(face);
+  }
   return pdf;
 }
 
@@ -173,10 +187,7 @@ function glyphsOf(face: Face): Font {
   return font;
 }
 
-/**
- * Widths of texts in type of one point, by face and text. They are kept because papers use the same words
- * often.
- */
+/** Widths of words in units of their font, by face and word. They are kept because papers use the same words often. */
 const widths = new Map<string, number>();
 const mostKept = 50_000;
 
@@ -188,14 +199,18 @@ export function widthOfText(text: string, size: number, bold = false): number {
 
 /**
  * The width in type of one point. It is measured with the font, because a PDF would record that it was
- * asked.
+ * asked; and word by word, each with the space behind it, as it is drawn.
  */
 export function widthOfRun({ face, text }: FaceStretch): number {
-  const key = `${face} ${text}`;
+  const units = text.split(/(?<= )/).reduce((sum, word) => sum + widthOfWord(face, word), 0);
+  return units / glyphsOf(face).unitsPerEm;
+}
+
+function widthOfWord(face: Face, word: string): number {
+  const key = `${face} ${word}`;
   const known = widths.get(key);
   if (known !== undefined) return known;
-  const font = glyphsOf(face);
-  const width = font.layout(text).advanceWidth / font.unitsPerEm;
+  const width = glyphsOf(face).layout(word).advanceWidth;
   if (widths.size >= mostKept) widths.clear();
   widths.set(key, width);
   return width;

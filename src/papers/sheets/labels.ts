@@ -295,8 +295,16 @@ interface Modules {
   readonly pixx: number;
 }
 
+/** Codes that were made, by their text: to make one takes longer than all else of a label. */
+const codes = new Map<string, Modules>();
+const mostCodes = 2000;
+
 /** The dark and light squares of a code, row by row, without the white space round it. */
 export function qrModules(text: string): Modules {
+  const known = codes.get(text);
+  if (known !== undefined) return known;
   const [code] = bwipjs.raw('qrcode', text, 'eclevel=M') as unknown as [Modules];
+  if (codes.size >= mostCodes) codes.clear();
+  codes.set(text, code);
   return code;
 }

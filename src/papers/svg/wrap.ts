@@ -22,6 +22,8 @@ export function wrapped(
 }
 
 function broken(word: string, width: number, measure: (text: string) => number): string[] {
+  // Nearly every word fits: only another is measured letter by letter.
+  if (measure(word) <= width) return word === '' ? [] : [word];
   const parts = [''];
   for (const character of word) {
     const longer = parts.at(-1)! + character;

@@ -1,11 +1,19 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
+import type { CutProgress } from '../../jobs/cut-progress.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 import type { KeptRoll } from './roll.ts';
 
 /** How the making of a run's files stands. */
 export interface CutState {
   readonly isUnderWay: boolean;
+  /** What is just being done; null where nothing is. */
+  readonly progress: CutProgress | null;
+  /**
+   * How it ended the last time since the server began: the files were made; they were these already; somebody
+   * stopped it, or it was refused, and the files before, if any, are as they were. null: it has not ended.
+   */
+  readonly ended: 'made' | 'same' | 'stopped' | 'refused' | null;
   /** What was found the last time; empty while the files are being made. */
   readonly findings: readonly Finding[];
 }

@@ -85,6 +85,10 @@ export function runRoutes(desk: Desk) {
       cuts.begin(run);
       return c.json({}, 202);
     })
+    .post('/api/run/:run/cut/stop', async (c) => {
+      await cuts.stop(c.req.param('run'));
+      return c.json({});
+    })
     .get('/api/run/:run/cut', (c) => c.json(told(cuts.stateOf(c.req.param('run')))));
 }
 

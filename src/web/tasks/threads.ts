@@ -1,5 +1,5 @@
 import { threadFile } from '../../base/threads/host.ts';
-import type { Threads } from '../../base/threads/pool.ts';
+import type { Patience, Threads } from '../../base/threads/pool.ts';
 import { openThreads } from '../../base/threads/pool.ts';
 import type { ServerTasks } from './tasks.ts';
 
@@ -11,7 +11,22 @@ export type ServerThreads = Threads<ServerTasks>;
  */
 export const loadTasks = async (): Promise<ServerTasks> => (await import('./tasks.ts')).tasks;
 
-/** Opens a pool of at most `most` threads that do the tasks of the server. */
-export function openServerThreads(most: number): ServerThreads {
-  return openThreads({ entry: threadFile('thread.js', import.meta.url), load: loadTasks }, most);
+/** What a server holds that has a few orders in hand, bytes; after large work it is many times as much. */
+const most = 240e6;
+
+/** How long threads wait for work. */
+const patience = {
+  /** Any will do: the next is as good. */
+  passing: { usual: 40_000, crowded: 8_000, most },
+  /** It answers at once since it knows what it works on: it only goes where memory is short. */
+  lasting: { usual: Infinity, crowded: 45_000, most },
+} satisfies Record<string, Patience>;
+
+/** Opens a pool of at most `count` threads that do the tasks of the server. */
+export function openServerThreads(
+  count: number,
+  kind: keyof typeof patience = 'passing',
+): ServerThreads {
+  const source = { entry: threadFile('thread.js', import.meta.url), load: loadTasks };
+  return openThreads(source, count, patience[kind]);
 }

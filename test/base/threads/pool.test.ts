@@ -255,6 +255,46 @@ describe('threads', () => {
   });
 });
 
+describe('a thread', () => {
+  it('is ended with its task where that hears nothing of a stop, and another does the next', async () => {
+    threads = inThreads(1);
+    const stop = new AbortController();
+    const progress = (): void => stop.abort();
+    const work = threads.run('forEver', null, { progress, signal: stop.signal, grace: 50 });
+    expect(rulesOf(await failureOf(work))).toEqual(['stopped']);
+    expect(await threads.run('add', { a: 1, b: 1 })).toBe(2);
+  });
+
+  it('that heeds a stop gives what it has, and stays', async () => {
+    threads = inThreads(1);
+    const stop = new AbortController();
+    const first = await threads.run('thread', null);
+    const progress = (): void => stop.abort();
+    const options = { progress, signal: stop.signal, grace: 60_000 };
+    expect(await threads.run('untilStopped', null, options)).toBe('the best so far');
+    expect(await threads.run('thread', null)).toBe(first);
+  });
+
+  it('that waits too long for work is ended: sooner where the process holds much memory', async () => {
+    const long = 60_000;
+    for (const [patience, isAnother] of [
+      [{ usual: 1, crowded: long, most: Infinity }, true],
+      [{ usual: long, crowded: 1, most: 0 }, true],
+      [{ usual: Infinity, crowded: 1, most: 0 }, true],
+      [{ usual: Infinity, crowded: 1, most: Infinity }, false],
+    ] as const) {
+      const pool = openThreads({ entry: thread, load }, 1, patience);
+      try {
+        const first = await pool.run('thread', null);
+        await after(100);
+        expect((await pool.run('thread', null)) !== first).toBe(isAnother);
+      } finally {
+        await pool.close();
+      }
+    }
+  });
+});
+
 describe('a host', () => {
   it.each(['in a thread', 'in this process'])('%s keeps what its tasks keep', async (where) => {
     const host = openHost({ entry: where === 'in a thread' ? thread : null, load });

@@ -76,6 +76,57 @@ describe('fixed items', () => {
   });
 });
 
+describe('pinned items', () => {
+  it('stay where they lie, and nothing overlaps them', () => {
+    fc.assert(
+      fc.property(someKinds, effort, fc.nat(1000), (kinds, count, pick) => {
+        const { placements } = laid({ width: 1000, kinds }, 5).last;
+        const isPinned = (i: number): boolean => (pick >> i) % 2 === 0;
+        const pinned = placements
+          .filter((_, i) => isPinned(i))
+          .map(({ kind, ...place }) => ({ outline: kinds[kind]!.outline, places: [place] }));
+        const others = kinds.map((kind, k) => ({
+          ...kind,
+          demand: placements.filter((one, i) => one.kind === k && !isPinned(i)).length,
+        }));
+        expectGood({ width: 1000, kinds: others, pinned }, count);
+      }),
+      { numRuns: tries(12, 30) },
+    );
+  });
+
+  it('are one shape for the search with those like them, so that nothing is worked out for each anew', () => {
+    const kinds = [{ outline: oblong(200, 300), rotations: [0, 90], demand: 2 }];
+    const alone = prepared({ width: 1000, kinds });
+    const places = Array.from({ length: 40 }, (_, i) => ({ rotation: 90, x: 300 * i, y: 600 }));
+    const pinned = [{ outline: oblong(200, 300), places }];
+    const { problem } = prepared({ width: 1000, kinds, pinned });
+    expect(problem.fixed).toHaveLength(40);
+    expect(problem.turns).toHaveLength(alone.problem.turns.length);
+  });
+
+  it('have no more corners than need be', () => {
+    const round = Array.from({ length: 400 }, (_, i) => (i * Math.PI) / 200).flatMap((angle) => [
+      500 * Math.cos(angle),
+      500 * Math.sin(angle),
+    ]);
+    const kinds = [{ outline: oblong(200, 300), rotations: [0], demand: 1 }];
+    const pinned = [{ outline: round, places: [{ rotation: 0, x: 500, y: 500 }] }];
+    const { contours } = prepared({ width: 1000, kinds, pinned });
+    // A regular polygon round a circle needs 58 corners to be larger by less than a thousandth.
+    expect(contours[1]![0]!.length / 2).toBeLessThan(80);
+  });
+
+  it('end the search as soon as the others reach no further than what is taken', () => {
+    const kinds = [{ outline: oblong(200, 300), rotations: [0], demand: 2 }];
+    const pinned = [{ outline: oblong(100, 1000), places: [{ rotation: 0, x: 900, y: 0 }] }];
+    const instance = { width: 1000, kinds, pinned, taken: 1000 };
+    const last = nest(prepared(instance), 1, { used: () => 0 });
+    expect(faults(instance, last)).toEqual([]);
+    expect(last.length).toBe(1000);
+  });
+});
+
 describe('a start', () => {
   it('is never made longer, whatever the budget', () => {
     fc.assert(

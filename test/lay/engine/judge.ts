@@ -101,7 +101,7 @@ export function tolerated({ width, slack = 1e-8 * width, kinds, fixed = [] }: In
 
 /** What other code than the engine finds wrong with a layout. */
 export function faults(instance: Instance, { length, placements }: Laid): string[] {
-  const { width, kinds, fixed = [] } = instance;
+  const { width, kinds, fixed = [], pinned = [] } = instance;
   const tolerance = tolerated(instance);
   const found: string[] = [];
   for (const [kind, { demand, rotations }] of kinds.entries()) {
@@ -116,7 +116,10 @@ export function faults(instance: Instance, { length, placements }: Laid): string
     if (box.minX < -tolerance || box.maxX > length + tolerance) found.push('out along the strip');
     if (box.minY < -tolerance || box.maxY > width + tolerance) found.push('out across the strip');
   }
-  const standing = fixed.map((one) => itemAt(one, 0, 0, 0));
+  const standing = [
+    ...fixed.map((one) => itemAt(one, 0, 0, 0)),
+    ...pinned.flatMap((one) => one.places.map(({ rotation, x, y }) => itemAt(one, rotation, x, y))),
+  ];
   for (const [i, a] of items.entries()) {
     for (const b of [...items.slice(i + 1), ...standing]) {
       const depth = depthOf(a, b);

@@ -31,7 +31,8 @@ describe('what is seen of a run from afar', () => {
 
   it('is its longest lay once it is cut, each part about as large as it is', async () => {
     const { shop } = inShop();
-    await cutRun({ shop, run });
+    const { signal } = new AbortController();
+    await cutRun({ shop, run, made: null }, { progress: () => {}, signal });
     const { picture, changes } = glance({ shop, run });
     expect(changes).toEqual([]);
     const { parts, rolls } = layTable({ shop, run });

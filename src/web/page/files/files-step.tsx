@@ -1,15 +1,14 @@
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
-import type { CutState } from '../../api/files.ts';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
-import { findingsToShow } from '../server/client.ts';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { FolderFiles } from './folder-files.tsx';
+import { MakeFiles } from './make-files.tsx';
 import { ProofVerdict } from './proof-verdict.tsx';
 import { Rests } from './rests.tsx';
+import { useCut } from './use-cut.ts';
 
 /** The files of a run: made, proven, and given out. */
 export function FilesStep({
@@ -20,79 +19,16 @@ export function FilesStep({
   /** Whether there is a folder of the run at all. */
   hasFiles: boolean;
 }): JSX.Element {
-  const [cut, setCut] = useState<CutState | null>(null);
-  const [refused, setRefused] = useState<readonly Finding[]>([]);
-  const [made, setMade] = useState(0);
-  const [isSure, setSure] = useState(false);
-  const isCutting = cut?.isUnderWay === true;
-  const findings = [...refused, ...(cut?.findings ?? [])];
+  const cut = useCut(run);
+  const isCutting = cut.state?.isUnderWay === true;
+  const findings = [...cut.refused, ...(cut.state?.findings ?? [])];
   const folder = useLoaded(
     async () => (hasFiles ? calls.runFolder(run.name) : null),
-    [run.name, hasFiles, made, run.file?.version, run.connection],
+    [run.name, hasFiles, cut.ended, run.file?.version, run.connection],
   );
-  // What was told while the page was not listening is asked for.
-  useEffect(() => {
-    calls
-      .cutState(run.name)
-      .then(setCut)
-      .catch((error: unknown) => setRefused(findingsToShow(error)));
-  }, [run.name, run.connection]);
-  useEffect(
-    () =>
-      run.onEvent((event) => {
-        if (event.kind !== 'cut') return;
-        setCut(event);
-        if (!event.isUnderWay) setMade((before) => before + 1);
-      }),
-    [run.name],
-  );
-  const make = async (): Promise<void> => {
-    setSure(false);
-    setRefused([]);
-    try {
-      await calls.cut(run.name);
-    } catch (error) {
-      setRefused(findingsToShow(error));
-    }
-  };
-  const isThere = folder.value !== null;
-  const isOlder = isThere && folder.value.changes.length > 0;
   return (
     <>
-      <div class="desk">
-        {isThere && !isSure && !isCutting ? (
-          <button
-            class={isOlder ? 'button accent large' : 'button large'}
-            onClick={() => setSure(true)}
-          >
-            Make the files anew
-          </button>
-        ) : (
-          <button class="button accent large" disabled={isCutting} onClick={() => void make()}>
-            {isCutting
-              ? 'Planning, writing, proving …'
-              : isThere
-                ? 'Yes, replace them'
-                : 'Make the files'}
-          </button>
-        )}
-        {isSure && !isCutting && (
-          <>
-            <p>
-              The files of {folder.value?.fingerprint} are replaced. Is none of them on a machine?
-            </p>
-            <button class="button" onClick={() => setSure(false)}>
-              Keep them
-            </button>
-          </>
-        )}
-        <p class="quiet">
-          As <code>pileway cut patterns/{run.name}.yaml</code> does, byte for byte.
-        </p>
-      </div>
-      <div role="status" class="unseen">
-        {isCutting ? 'The files are being made and proven.' : ''}
-      </div>
+      <MakeFiles name={run.name} folder={folder.value} cut={cut} />
       <Findings findings={[...errorsOf(findings), ...folder.findings]} />
       {folder.value !== null && !isCutting && (
         <>

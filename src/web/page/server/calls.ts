@@ -81,6 +81,7 @@ export const calls = {
     answer(runs['lay-back'].$post({ ...inRun(run), json: { version, id } })),
   movePart: (run: string, json: PartMove) => answer(runs.move.$post({ ...inRun(run), json })),
   cut: (run: string) => answer(runs.cut.$post(inRun(run))),
+  stopCut: (run: string) => answer(runs.cut.stop.$post(inRun(run))),
   cutState: (run: string) => answer(runs.cut.$get(inRun(run))),
 
   // Run folders.
