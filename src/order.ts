@@ -38,6 +38,7 @@ export const sharedWithPage: readonly string[] = [
   'handing/order-choices.ts',
   'papers/pictures/edge-weights.ts',
   'program/record/run-record.ts',
+  'web/api/cut-steps.ts',
   'web/api/packed-parts.ts',
   'pattern/first-look/side-words.ts',
 ];

@@ -243,6 +243,9 @@ describe('what there is to choose from', () => {
     expect(shop.runs.map(({ name }) => name).sort()).toEqual(['broken', run]);
     const sound = shop.runs.find(({ name }) => name === run)!;
     expect(sound).toMatchObject({ folder: { parts: 25 }, findings: [] });
+    // Nothing of it is cut: loop, rubber and board each have one bite or more.
+    expect(sound.cutting).toMatchObject({ state: 'none', bites: 0 });
+    expect(sound.cutting.of).toBeGreaterThanOrEqual(3);
     // What is wrong with a run stands with it, and not above all runs.
     expect(shop.findings).toEqual([]);
     const broken = shop.runs.find(({ name }) => name === 'broken')!;

@@ -1,7 +1,7 @@
 import type { Node } from 'yaml';
 import { Document, isMap, isSeq, visit } from 'yaml';
 
-/** A value as lines of YAML: orders, pins and corners each on one line. Ends with a line break. */
+/** A value as lines of YAML: orders, pins, ticks and corners each on one line. Ends with a line break. */
 export function blockText(value: unknown, comment?: string): string {
   const document = new Document(value);
   if (comment !== undefined) document.commentBefore = ` ${comment}`;
@@ -24,7 +24,7 @@ export function indented(lines: string, by: number): string {
   return lines.replaceAll(/\n(?=[^\n])/g, `\n${' '.repeat(by)}`);
 }
 
-/** Orders, pins and corners each on one line. */
+/** Orders, pins, ticks and corners each on one line. */
 export function onLines<T extends Node | Document>(written: T): T {
   visit(written, {
     Collection(_, node) {
@@ -43,5 +43,5 @@ function isNested(one: unknown): boolean {
 
 function isListed(node: Node): boolean {
   if (isSeq(node)) return true;
-  return isMap(node) && (node.has('part') || node.has('order'));
+  return isMap(node) && ['part', 'order', 'step'].some((key) => node.has(key));
 }

@@ -4,6 +4,7 @@ import type { OptionValue } from '../../pattern/conditions.ts';
 import type { PieceEntry } from '../../pattern/set-file.ts';
 import type { Hand, Turns, Use } from '../../pattern/words.ts';
 import type { RunContent } from '../../run/run-file.ts';
+import type { CuttingCard } from './cut-steps.ts';
 
 /** Everything that the workshop has to choose from. */
 export interface Shop {
@@ -93,6 +94,8 @@ export interface RunCard {
   /** Whether the run file has parts that a search has laid. */
   readonly isLaid: boolean;
   readonly folder: FolderCard | null;
+  /** How far its files are cut, as it was ticked: only what was cut of the files as they are now. */
+  readonly cutting: CuttingCard;
   /** Why its run file cannot be read. */
   readonly findings: readonly Finding[];
   /** When its file or folder was last changed, ISO 8601. */
@@ -107,5 +110,6 @@ export interface FolderCard {
     readonly name: string;
     readonly length: number;
     readonly density: number;
+    readonly bites: number;
   }[];
 }

@@ -21,7 +21,10 @@ import { isUnfinished } from '../../publishing/unfinished.ts';
 import { recordedName } from '../../program/record/run-record.ts';
 import type { RunFile } from '../../run/run-file.ts';
 import { readRun, readStock } from '../../run/run-file.ts';
+import type { CuttingCard } from '../api/cut-steps.ts';
+import { cuttingCard } from '../api/cut-steps.ts';
 import type { FolderCard, MaterialCard, RunCard, SetCard, Shop } from '../api/shop.ts';
+import { readCutting } from '../workshop/cut-marks.ts';
 import { quotable } from '../workshop/quoted.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 
@@ -180,9 +183,23 @@ function runCard(name: string, shop: Workshop): RunCard {
     cutter: content?.cutter ?? null,
     isLaid: rolls.some(({ laid }) => laid.length > 0),
     folder,
+    cutting: cuttingOf(name, shop, folder),
     findings: findings.map((one) => quotable(one, shop)),
     changed: changed.sort().at(-1)!,
   };
+}
+
+/** How far the files of a run are cut. Why its marks cannot be read is told where it is cut. */
+function cuttingOf(name: string, shop: Workshop, folder: FolderCard | null): CuttingCard {
+  if (folder === null) return cuttingCard([], []);
+  const { lays, fingerprint } = folder;
+  const rolls = lays.map(({ name: roll, bites }) => ({ roll, bites, hasRest: false }));
+  try {
+    return cuttingCard(rolls, readCutting(shop, name, { fingerprint, rolls }).ticks);
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { ...cuttingCard(rolls, []), state: 'unknown' };
+  }
 }
 
 /** What a run file says; null where it cannot be read, and the findings say why. */
@@ -221,6 +238,7 @@ function folderCard(file: string): KnownFolder {
         name: recordedName(lay),
         length: lay.length,
         density: lay.density,
+        bites: lay.bites.length,
       })),
     };
   } catch {

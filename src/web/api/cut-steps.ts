@@ -1,0 +1,81 @@
+/**
+ * What is done at the machine with each roll of a run, step by step. Each step is ticked once it is done;
+ * the ticks are kept in out/<run>.marks.yaml.
+ */
+
+/** A step as it is written in the file: `bite 3` is the third bite. */
+export type CutStep = 'load' | 'dry' | `bite ${number}` | 'labels' | 'parts' | 'rest';
+
+/** A roll of a run, as far as its steps depend on it. */
+export interface RollToCut {
+  /** What its files are called by. */
+  readonly roll: string;
+  readonly bites: number;
+  /** Whether something is left of it that can be booked. */
+  readonly hasRest: boolean;
+}
+
+/** That a step is done. */
+export interface StepTick {
+  readonly roll: string;
+  readonly step: CutStep;
+  /** When it was ticked: ISO 8601, UTC. */
+  readonly at: string;
+}
+
+/** The steps of a roll, in their order. */
+export function stepsOf({ bites, hasRest }: RollToCut): CutStep[] {
+  const each = Array.from({ length: bites }, (_, i): CutStep => `bite ${i + 1}`);
+  return ['load', 'dry', ...each, 'labels', 'parts', ...(hasRest ? (['rest'] as const) : [])];
+}
+
+/** The number of the bite that a step cuts, counted from 1; null: it cuts none. */
+export function biteInStep(step: CutStep): number | null {
+  return step.startsWith('bite ') ? Number(step.slice('bite '.length)) : null;
+}
+
+/** The steps of a roll that are ticked. */
+export function tickedOf(ticks: readonly StepTick[], roll: string): ReadonlySet<CutStep> {
+  return new Set(ticks.filter((tick) => tick.roll === roll).map(({ step }) => step));
+}
+
+/** The step of a roll that comes next; null: it is done. */
+export function nextStep(roll: RollToCut, ticks: readonly StepTick[]): CutStep | null {
+  const ticked = tickedOf(ticks, roll.roll);
+  return stepsOf(roll).find((step) => !ticked.has(step)) ?? null;
+}
+
+/** The step of a roll that was ticked last, as its steps go; null: none. */
+export function lastTicked(roll: RollToCut, ticks: readonly StepTick[]): CutStep | null {
+  const ticked = tickedOf(ticks, roll.roll);
+  return stepsOf(roll).findLast((step) => ticked.has(step)) ?? null;
+}
+
+/** The numbers of the bites of a roll that are cut. */
+export function bitesCut(roll: string, ticks: readonly StepTick[]): number[] {
+  return [...tickedOf(ticks, roll)].flatMap((step) => biteInStep(step) ?? []).sort((a, b) => a - b);
+}
+
+/** Whether a roll is cut and all of its parts are there. */
+export function isCut(roll: string, ticks: readonly StepTick[]): boolean {
+  return tickedOf(ticks, roll).has('parts');
+}
+
+/** How far the cutting of a run is. */
+export interface CuttingCard {
+  /** `unknown`: its marks cannot be read. `cut`: all parts of all rolls are there. */
+  readonly state: 'none' | 'begun' | 'cut' | 'unknown';
+  /** How many bites of all its rolls are cut, of how many. */
+  readonly bites: number;
+  readonly of: number;
+}
+
+/** How far the cutting of these rolls is. */
+export function cuttingCard(rolls: readonly RollToCut[], ticks: readonly StepTick[]): CuttingCard {
+  const isDone = rolls.length > 0 && rolls.every(({ roll }) => isCut(roll, ticks));
+  return {
+    state: isDone ? 'cut' : ticks.length > 0 ? 'begun' : 'none',
+    bites: rolls.reduce((sum, { roll }) => sum + bitesCut(roll, ticks).length, 0),
+    of: rolls.reduce((sum, { bites }) => sum + bites, 0),
+  };
+}
