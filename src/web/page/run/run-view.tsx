@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FolderCard, Shop } from '../../api/shop.ts';
 import { Findings } from '../controls/findings.tsx';
-import { FilesStep } from '../files/files-step.tsx';
+import { FilesStep } from '../cutting/files-step.tsx';
 import { LayStep } from '../lay/lay-step.tsx';
 import { OrdersStep } from '../orders/orders-step.tsx';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
@@ -15,7 +15,7 @@ import { placeNamed } from './places.ts';
 import { RunHead } from './run-head.tsx';
 
 /** Places whose picture takes all of the window that their controls leave. */
-const filling: ReadonlySet<PlaceName> = new Set(['lay']);
+const filling: ReadonlySet<PlaceName> = new Set(['lay', 'cutting']);
 
 /** A run: its line on top, and below it the place where somebody works on it. */
 export function RunView({ name, place }: { name: string; place: string }): JSX.Element {
@@ -40,7 +40,7 @@ export function RunView({ name, place }: { name: string; place: string }): JSX.E
             )}
             {at === 'lay' && <LayStep run={run} file={run.file} />}
             {at === 'cutting' && (
-              <FilesStep run={run} hasFiles={cardOf(name, shop.value) !== null} />
+              <FilesStep run={run} shop={shop.value} hasFiles={cardOf(name, shop.value) !== null} />
             )}
             {at === 'rehearsal' && <RehearsalStep name={name} card={cardOf(name, shop.value)} />}
           </>

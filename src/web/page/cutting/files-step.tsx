@@ -3,20 +3,23 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { CutState } from '../../api/files.ts';
 import { Findings } from '../controls/findings.tsx';
+import type { Shop } from '../../api/shop.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
-import { FolderFiles } from './folder-files.tsx';
-import { ProofVerdict } from './proof-verdict.tsx';
-import { Rests } from './rests.tsx';
+import { CuttingPlace } from './cutting-place.tsx';
+import { cutSoFarWords } from './step-words.ts';
+import { useCutting } from './use-cutting.ts';
 
-/** The files of a run: made, proven, and given out. */
+/** The cutting of a run: its files are made and proven, and cut roll by roll. */
 export function FilesStep({
   run,
+  shop,
   hasFiles,
 }: {
   run: OpenRunFile;
+  shop: Shop;
   /** Whether there is a folder of the run at all. */
   hasFiles: boolean;
 }): JSX.Element {
@@ -29,6 +32,12 @@ export function FilesStep({
   const folder = useLoaded(
     async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, made, run.file?.version, run.connection],
+  );
+  const cutting = useCutting(
+    run.name,
+    folder.value?.fingerprint ?? null,
+    run.onEvent,
+    run.connection,
   );
   // What was told while the page was not listening is asked for.
   useEffect(() => {
@@ -57,7 +66,7 @@ export function FilesStep({
   };
   const isThere = folder.value !== null;
   const isOlder = isThere && folder.value.changes.length > 0;
-  return (
+  const making = (
     <>
       <div class="desk">
         {isThere && !isSure && !isCutting ? (
@@ -79,7 +88,8 @@ export function FilesStep({
         {isSure && !isCutting && (
           <>
             <p>
-              The files of {folder.value?.fingerprint} are replaced. Is none of them on a machine?
+              {cutSoFarWords(cutting.marks?.ticks ?? [])} The files of {folder.value?.fingerprint}{' '}
+              are replaced. Is none of them on a machine?
             </p>
             <button class="button" onClick={() => setSure(false)}>
               Keep them
@@ -94,16 +104,24 @@ export function FilesStep({
         {isCutting ? 'The files are being made and proven.' : ''}
       </div>
       <Findings findings={[...errorsOf(findings), ...folder.findings]} />
-      {folder.value !== null && !isCutting && (
-        <>
-          <ProofVerdict folder={folder.value} />
-          <Warnings findings={findings} />
-          <FolderFiles folder={folder.value} />
-          <Rests folder={folder.value} />
-        </>
-      )}
-      {folder.value === null && folder.isLoading && <p class="quiet">Proving what is there …</p>}
     </>
+  );
+  return (
+    <div class="cutting-place">
+      {folder.value === null || isCutting ? (
+        <div class="cutting-below">
+          {!isCutting && !folder.isLoading && <h2 class="step-title">Make the files</h2>}
+          {making}
+          {folder.value === null && folder.isLoading && (
+            <p class="quiet">Proving what is there …</p>
+          )}
+        </div>
+      ) : (
+        <CuttingPlace folder={folder.value} shop={shop} cutting={cutting} making={making}>
+          <Warnings findings={findings} />
+        </CuttingPlace>
+      )}
+    </div>
   );
 }
 

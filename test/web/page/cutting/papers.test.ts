@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { FolderFile } from '../../../../src/web/api/files.ts';
 import type { PicturedLay } from '../../../../src/web/api/pictured.ts';
-import { papersOf } from '../../../../src/web/page/files/papers.ts';
+import { papersOf } from '../../../../src/web/page/cutting/papers.ts';
 import { fileName, metres, metresDown } from '../../../../src/web/page/words.ts';
 
 const file = (name: string): FolderFile => ({
