@@ -1,5 +1,5 @@
 import type { ComponentChildren, JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { CutStep } from '../../api/cut-steps.ts';
 import { nextStep, rollsToCut, stepsOf, tickedOf } from '../../api/cut-steps.ts';
 import type { RunFolder } from '../../api/files.ts';
@@ -46,7 +46,10 @@ export function CuttingDesk({
   const step = looked ?? next;
   // Parts are chosen from near by.
   const isLarge = large === 'yes' && shown === 'step' && step !== null && step !== 'parts';
+  // Whoever came back from something else goes on at the button; whoever has just come reads first.
+  const hasActed = useRef(false);
   const look = (name: string | null, one: CutStep | null, what: typeof shown): void => {
+    hasActed.current = true;
     setChosen(name);
     setLooked(one);
     setShown(what);
@@ -54,19 +57,24 @@ export function CuttingDesk({
   // What somebody looks at was of what came next before.
   useEffect(() => setLooked(null), [roll?.roll, next]);
 
+  const begin = (): void => {
+    hasActed.current = true;
+    void cutting.begin();
+  };
+
   const middle = (): JSX.Element => {
     if (marks === null) return <p class="quiet">Reading what is cut …</p>;
     if (marks.findings.length > 0) return <UnreadMarks onAgain={cutting.reload} />;
-    if (marks.before.length > 0) return <AnewPane before={marks.before} onBegin={cutting.begin} />;
+    if (marks.before.length > 0) return <AnewPane before={marks.before} onBegin={begin} />;
     if (at === null || roll === null) {
-      return <EndPane folder={folder} shop={shop} onAgain={() => void cutting.begin()} />;
+      return <EndPane folder={folder} shop={shop} onAgain={begin} />;
     }
     if (shown === 'files') {
       return (
         <div class="step-pane scrolls">
           <h2 class="step-title">All files of {at.key}</h2>
           <RollFiles folder={folder} roll={at.key} />
-          <BackToWork onBack={() => setShown('step')} />
+          <BackToWork onBack={() => look(at.key, null, 'step')} />
         </div>
       );
     }
@@ -79,7 +87,7 @@ export function CuttingDesk({
           at={at}
           marks={marks}
           onUndo={(last) => void cutting.untick(at.key, last)}
-          onBack={() => setShown('step')}
+          onBack={() => look(at.key, null, 'step')}
         />
       );
     }
@@ -101,10 +109,11 @@ export function CuttingDesk({
           looked={step === next ? null : step}
           ticks={ticks}
           cutting={cutting}
+          takesFocus={hasActed.current}
           isLarge={isLarge}
           onDone={() => look(null, null, 'step')}
           onBack={() => setLooked(null)}
-          onWrong={() => setShown('mishap')}
+          onWrong={() => look(at.key, looked, 'mishap')}
           onLarge={(on) => setLarge(on ? 'yes' : 'no')}
         />
       </StepPane>

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { RunFolder } from '../../api/files.ts';
 import type { Shop } from '../../api/shop.ts';
@@ -11,6 +11,7 @@ import { chosen } from '../roll-picture/selecting.ts';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { isOfCloth } from '../words.ts';
+import { picked } from './picked.ts';
 import type { RollAtMachine } from './step-words.ts';
 
 const nobody: ReadonlySet<string> = new Set();
@@ -46,14 +47,13 @@ export function SpoiltParts({
       setBusy(false);
     }
   };
-  // A glove holds no key down: each click adds a part, or takes it out again.
-  const pick = (next: ReadonlySet<string>): void => {
-    const [only] = next;
-    setSelected(next.size === 1 && only !== undefined ? chosen(selected, only, true) : next);
+  const isAdding = useRef(false);
+  const heedKeys = ({ shiftKey, ctrlKey, metaKey }: MouseEvent | KeyboardEvent): void => {
+    isAdding.current = shiftKey || ctrlKey || metaKey;
   };
   return (
     <section class="spoilt" aria-label="Spoilt or lost parts">
-      <div class="spoilt-picture">
+      <div class="spoilt-picture" onPointerDownCapture={heedKeys} onKeyDownCapture={heedKeys}>
         <RollPicture
           label={`Lay of ${key} as it was cut`}
           roll={roll}
@@ -62,7 +62,7 @@ export function SpoiltParts({
           pinned={nobody}
           length={lay.length}
           selected={selected}
-          onSelect={pick}
+          onSelect={(next) => setSelected(picked(selected, next, isAdding.current))}
         />
       </div>
       <div class="row spoilt-row">

@@ -18,6 +18,7 @@ export function StepButtons({
   looked,
   ticks,
   cutting,
+  takesFocus,
   isLarge,
   onDone,
   onBack,
@@ -33,6 +34,8 @@ export function StepButtons({
   looked: CutStep | null;
   ticks: readonly StepTick[];
   cutting: OpenCutting;
+  /** Whether the focus comes here where it is nowhere else. */
+  takesFocus: boolean;
   isLarge: boolean;
   onDone: () => void;
   onBack: () => void;
@@ -47,6 +50,9 @@ export function StepButtons({
     if (pressed.current) main.current?.focus();
     pressed.current = false;
   }, [roll.roll, next]);
+  useEffect(() => {
+    if (takesFocus && document.activeElement === document.body) main.current?.focus();
+  }, []);
   const tick = (step: CutStep, first?: () => Promise<unknown>): void => {
     pressed.current = true;
     onDone();
