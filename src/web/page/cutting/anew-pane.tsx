@@ -12,7 +12,7 @@ export function AnewPane({
 }): JSX.Element {
   return (
     <div class="step-pane scrolls">
-      <h2 class="step-title">Other files than those that were begun</h2>
+      <h2 class="step-title">These are other files</h2>
       <p class="step-first">{beforeWords(before)}</p>
       <p class="step-line">
         If a roll that was begun is on the machine still, take it off or cut it to its end with the

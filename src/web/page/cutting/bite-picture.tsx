@@ -10,6 +10,9 @@ import { partsOfBite } from './step-words.ts';
 /** How much is shown around what lies on the bed, mm. */
 const aside = 60;
 
+/** Type must be no smaller than this share of the picture's width to be read. */
+const smallestType = 100;
+
 /**
  * A bite as it lies on the bed, seen from the operator's side: X to the right, Y upwards. What is cut now is filled; all
  * else is only drawn. `bite` is its number; null: the whole lay.
@@ -60,6 +63,7 @@ export function BitePicture({
           one={one}
           kind={!now.has(one.part.label) ? 'else' : on.has(one.part.label) ? 'on' : 'now'}
           order={isOfMany}
+          least={(end - start) / smallestType}
         />
       ))}
       {shown !== null && start > 0 && (
@@ -90,11 +94,14 @@ function Part({
   one: { part, transform, box, spot },
   kind,
   order,
+  least,
 }: {
   readonly one: PartOnBed;
   readonly kind: 'now' | 'on' | 'else';
   /** Whether its order is named too. */
   readonly order: boolean;
+  /** The smallest type that can be read, mm. */
+  readonly least: number;
 }): JSX.Element {
   const [minX, minY, maxX, maxY] = box;
   const [x, y] = spot;
@@ -102,7 +109,7 @@ function Part({
     (half) => 1.7 * half,
   );
   const words = order ? `${part.name} ${part.order}` : part.name;
-  const text = kind === 'else' ? null : fittedText(words, room[0]!, room[1]!);
+  const text = kind === 'else' ? null : fittedText(words, room[0]!, room[1]!, least);
   return (
     <g class={`bite-part ${kind}`}>
       <path d={part.d} transform={transform} fill-rule="evenodd" />

@@ -64,12 +64,7 @@ export function CuttingDesk({
 
   const middle = (): JSX.Element => {
     if (marks === null) return <p class="quiet">Reading what is cut …</p>;
-    if (marks.findings.length > 0) return <UnreadMarks onAgain={cutting.reload} />;
-    if (marks.before.length > 0) return <AnewPane before={marks.before} onBegin={begin} />;
-    if (at === null || roll === null) {
-      return <EndPane folder={folder} shop={shop} onAgain={begin} />;
-    }
-    if (shown === 'files') {
+    if (shown === 'files' && at !== null) {
       return (
         <div class="step-pane scrolls">
           <h2 class="step-title">All files of {at.key}</h2>
@@ -77,6 +72,11 @@ export function CuttingDesk({
           <BackToWork onBack={() => look(at.key, null, 'step')} />
         </div>
       );
+    }
+    if (marks.findings.length > 0) return <UnreadMarks onAgain={cutting.reload} />;
+    if (marks.before.length > 0) return <AnewPane before={marks.before} onBegin={begin} />;
+    if (at === null || roll === null) {
+      return <EndPane folder={folder} shop={shop} onAgain={begin} />;
     }
     if (shown === 'mishap') {
       return (

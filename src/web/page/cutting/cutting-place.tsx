@@ -1,4 +1,5 @@
 import type { ComponentChildren, JSX } from 'preact';
+import { useRef } from 'preact/hooks';
 import type { RunFolder } from '../../api/files.ts';
 import type { Shop } from '../../api/shop.ts';
 import { CuttingDesk } from './cutting-desk.tsx';
@@ -26,11 +27,15 @@ export function CuttingPlace({
   /** What stands below the desk besides. */
   children?: ComponentChildren;
 }): JSX.Element {
+  const below = useRef<HTMLDivElement>(null);
   const isFit = folder.proven && folder.changes.length === 0;
   return (
     <>
       {isFit ? (
         <CuttingDesk folder={folder} shop={shop} cutting={cutting}>
+          <button class="button" onClick={() => goBelow(below.current)}>
+            Papers, below
+          </button>
           <ProvenLine folder={folder} />
         </CuttingDesk>
       ) : (
@@ -39,11 +44,17 @@ export function CuttingPlace({
           {making}
         </div>
       )}
-      <div class="cutting-below">
+      <div class="cutting-below" ref={below} tabIndex={-1}>
         {children}
         <FolderFiles folder={folder} />
         {isFit && making}
       </div>
     </>
   );
+}
+
+/** Papers stand below the desk, which fills the window: the view goes there, and the keyboard with it. */
+function goBelow(below: HTMLElement | null): void {
+  below?.scrollIntoView();
+  below?.focus({ preventScroll: true });
 }

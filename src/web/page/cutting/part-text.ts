@@ -1,5 +1,5 @@
 /** Sizes of type in a picture of cloth, mm, the largest first. */
-const sizes = [110, 90, 72, 60, 50, 42, 36];
+const sizes = [220, 160, 130, 110, 90, 72, 60, 50, 42, 36];
 
 /** How wide a letter is and how far lines are apart, in sizes of its type. */
 const letter = { width: 0.66, height: 1.15 };
@@ -12,10 +12,15 @@ interface FittedText {
 
 /**
  * A name in the largest type in which it has room, mm, broken at its hyphens; null: it has room in none that could be
- * read.
+ * read. Type smaller than `least` cannot.
  */
-export function fittedText(name: string, width: number, height: number): FittedText | null {
-  for (const size of sizes) {
+export function fittedText(
+  name: string,
+  width: number,
+  height: number,
+  least: number,
+): FittedText | null {
+  for (const size of sizes.filter((one) => one >= least)) {
     const letters = Math.floor(width / (size * letter.width));
     const lines = brokenAt(name, letters);
     if (lines !== null && lines.length * size * letter.height <= height) return { lines, size };

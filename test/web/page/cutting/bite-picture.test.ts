@@ -43,16 +43,18 @@ describe('a part on the bed', () => {
 
 describe('the name of a part in its picture', () => {
   it('is as large as it has room, and broken at its hyphens', () => {
-    const wide = fittedText('cab-floor 7', 2000, 2000)!;
+    const wide = fittedText('cab-floor 7', 2000, 2000, 30)!;
     expect(wide.lines).toEqual(['cab-floor 7']);
-    const narrow = fittedText('cab-floor 7', 300, 2000)!;
+    const narrow = fittedText('cab-floor 7', 300, 2000, 30)!;
     expect(narrow.lines.length).toBeGreaterThan(1);
     expect(narrow.lines.join(' ').replaceAll('- ', '-')).toBe('cab-floor 7');
     expect(narrow.size).toBeLessThanOrEqual(wide.size);
   });
 
   it('is left out where it could not be read', () => {
-    expect(fittedText('footrest-left', 100, 1000)).toBeNull();
-    expect(fittedText('cab', 1000, 20)).toBeNull();
+    expect(fittedText('footrest-left', 100, 1000, 30)).toBeNull();
+    expect(fittedText('cab', 1000, 20, 30)).toBeNull();
+    expect(fittedText('cab', 200, 200, 30)).not.toBeNull();
+    expect(fittedText('cab', 200, 200, 150)).toBeNull();
   });
 });
