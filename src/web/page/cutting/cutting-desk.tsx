@@ -91,7 +91,7 @@ export function CuttingDesk({
         />
       );
     }
-    const note = cutting.isGoingOn ? null : beginAgainWords(at.key, next, ticks);
+    const note = cutting.goingOn.has(at.key) ? null : beginAgainWords(at.key, next, ticks);
     return (
       <StepPane
         folder={folder}
@@ -111,7 +111,7 @@ export function CuttingDesk({
           cutting={cutting}
           takesFocus={hasActed.current}
           isLarge={isLarge}
-          onDone={() => look(null, null, 'step')}
+          onTicked={(done) => setChosen(done === stepsOf(roll).at(-1) ? null : at.key)}
           onBack={() => setLooked(null)}
           onWrong={() => look(at.key, looked, 'mishap')}
           onLarge={(on) => setLarge(on ? 'yes' : 'no')}

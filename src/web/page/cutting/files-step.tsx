@@ -110,7 +110,15 @@ export function FilesStep({
     <div class="cutting-place">
       {folder.value === null || isCutting ? (
         <div class="cutting-below">
-          {!isCutting && !folder.isLoading && <h2 class="step-title">Make the files</h2>}
+          {!isCutting && !folder.isLoading && (
+            <>
+              <h2 class="step-title">Make the files</h2>
+              <p class="step-line">
+                The knife’s way is planned, programs and papers are written and read back. Then each
+                roll is cut from here, step by step.
+              </p>
+            </>
+          )}
           {making}
           {folder.value === null && folder.isLoading && (
             <p class="quiet">Proving what is there …</p>

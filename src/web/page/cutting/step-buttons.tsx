@@ -20,7 +20,7 @@ export function StepButtons({
   cutting,
   takesFocus,
   isLarge,
-  onDone,
+  onTicked,
   onBack,
   onWrong,
   onLarge,
@@ -37,7 +37,7 @@ export function StepButtons({
   /** Whether the focus comes here where it is nowhere else. */
   takesFocus: boolean;
   isLarge: boolean;
-  onDone: () => void;
+  onTicked: (step: CutStep) => void;
   onBack: () => void;
   onWrong: () => void;
   onLarge: (on: boolean) => void;
@@ -55,8 +55,7 @@ export function StepButtons({
   }, []);
   const tick = (step: CutStep, first?: () => Promise<unknown>): void => {
     pressed.current = true;
-    onDone();
-    void cutting.tick(roll.roll, step, first);
+    void cutting.tick(roll.roll, step, first).then((isDone) => isDone && onTicked(step));
   };
   const press = (): void => {
     if (next === null) return;

@@ -16,12 +16,12 @@ export interface OpenCutting {
   readonly marks: SentMarks | null;
   /** Why what was done last was refused. */
   readonly findings: readonly Finding[];
-  /** Whether something was ticked in this window since it was opened. */
-  readonly isGoingOn: boolean;
-  /** Ticks a step once what is to be done `first` is done. */
-  readonly tick: (roll: string, step: CutStep, first?: () => Promise<unknown>) => Promise<void>;
-  readonly untick: (roll: string, step: CutStep) => Promise<void>;
-  readonly begin: () => Promise<void>;
+  /** The rolls of which something was ticked in this window. */
+  readonly goingOn: ReadonlySet<string>;
+  /** Ticks a step once what is to be done `first` is done; whether that was not refused. */
+  readonly tick: (roll: string, step: CutStep, first?: () => Promise<unknown>) => Promise<boolean>;
+  readonly untick: (roll: string, step: CutStep) => Promise<boolean>;
+  readonly begin: () => Promise<boolean>;
   readonly reload: () => void;
 }
 
@@ -33,7 +33,7 @@ export function useCutting(
   connection: number,
 ): OpenCutting {
   const [refused, setRefused] = useState<readonly Finding[]>([]);
-  const [isGoingOn, setGoingOn] = useState(false);
+  const [goingOn, setGoingOn] = useState<ReadonlySet<string>>(new Set());
   const isBusy = useRef(false);
   const marks = useLoaded(
     async () => (files === null ? null : calls.marks(name)),
@@ -44,14 +44,16 @@ export function useCutting(
     [name, files, connection],
   );
   // A second thing is not begun before the first is done.
-  const doing = async (act: () => Promise<unknown>): Promise<void> => {
-    if (isBusy.current) return;
+  const doing = async (act: () => Promise<unknown>): Promise<boolean> => {
+    if (isBusy.current) return false;
     isBusy.current = true;
     try {
       await act();
       setRefused([]);
+      return true;
     } catch (error) {
       setRefused(findingsToShow(error));
+      return false;
     } finally {
       isBusy.current = false;
       marks.reload();
@@ -60,12 +62,12 @@ export function useCutting(
   return {
     marks: marks.value,
     findings: [...marks.findings, ...refused],
-    isGoingOn,
+    goingOn,
     tick: (roll, step, first = async () => {}) =>
       doing(async () => {
         await first();
         await calls.tick(name, { files: files!, roll, step });
-        setGoingOn(true);
+        setGoingOn((before) => new Set([...before, roll]));
       }),
     untick: (roll, step) => doing(() => calls.untick(name, { files: files!, roll, step })),
     begin: () => doing(() => calls.beginCutting(name, files!)),
