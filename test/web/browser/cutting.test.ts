@@ -69,17 +69,21 @@ describe.skipIf(chromiumHere.missing)(`the cutting desk${chromiumHere.note}`, ()
     // Nothing has the focus: Space says it, and a key that is held down says it once.
     await page.evaluate(() => (document.activeElement as HTMLElement).blur());
     await page.keyboard.down(' ');
+    await at('Run the dry program');
     await page.keyboard.down(' ');
     await page.keyboard.up(' ');
-    await at('Run the dry program');
     await at('Run the dry program', other.page);
+    expect(ticked()).toEqual(['loop-R1 load']);
     const [dry] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('link', { name: 'Dry program, knife up' }).click(),
     ]);
     expect(dry.suggestedFilename()).toBe('loop-R1.dry.nc');
-    await page.getByRole('button', { name: 'It ran clean' }).press('Enter');
+    await page.getByRole('button', { name: 'It ran clean' }).focus();
+    await page.keyboard.down('Enter');
     await at('Cut bite 1 of 2');
+    await page.keyboard.down('Enter');
+    await page.keyboard.up('Enter');
     // The focus has gone to what comes next.
     await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe(
       'Bite 1 is cut',
@@ -89,8 +93,9 @@ describe.skipIf(chromiumHere.missing)(`the cutting desk${chromiumHere.note}`, ()
   });
 
   it('stands where it stood when the server is killed between two bites, and a second click ticks nothing', async () => {
-    await page.getByRole('button', { name: 'Bite 1 is cut' }).dblclick();
+    await page.getByRole('button', { name: 'Bite 1 is cut' }).dblclick({ delay: 150 });
     await at('Cut bite 2 of 2');
+    expect(ticked().at(-1)).toBe('loop-R1 bite 1');
     const start = await bench.kill();
     await start();
     await page.reload();

@@ -15,6 +15,7 @@ describe('the roll that the desk shows', () => {
       rollToShow(rolls, given, chosen)?.roll ?? null;
     expect(shown([])).toBe('loop');
     expect(shown(ticks('board', ['load']))).toBe('board');
+    expect(shown([...ticks('loop', ['load']), ...ticks('board', ['load'])])).toBe('board');
     const board = ticks('board', all);
     expect(shown(board)).toBe('loop');
     expect(shown([...ticks('loop', all), ...board])).toBe('felt');
