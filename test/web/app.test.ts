@@ -18,6 +18,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import type { Finding } from '../../src/base/findings.ts';
 import type { RunOptions } from '../../src/base/threads/host.ts';
 import type { RunEvent } from '../../src/web/api/events.ts';
+import type { SentMarks, StepWish } from '../../src/web/api/cutting.ts';
 import type { RunFolder } from '../../src/web/api/files.ts';
 import type { LayTable, PartMoved } from '../../src/web/api/lay.ts';
 import type { Plan } from '../../src/web/api/orders.ts';
@@ -879,6 +880,13 @@ describe('a run folder', () => {
     expect(other.equal).toBe(false);
     expect(other.lines.length).toBeGreaterThan(0);
     for (const folder of [name, again.name]) rmSync(join(root, 'out', folder), { recursive: true });
+    // What was ticked of a recut that is gone is not ticked of the next one, which has the same files.
+    const marks = join(root, `out/${run}-recut.marks.yaml`);
+    writeFileSync(marks, 'cuttings: []');
+    const third = await good<{ name: string }>('POST', `/api/out/${run}/recut`, wish);
+    expect(third.name).toBe(`${run}-recut-2`);
+    rmSync(join(root, 'out', third.name), { recursive: true });
+    rmSync(marks);
     expect(
       (await refused('POST', `/api/out/${run}/recut`, { labels: ['x'], remnant: null }))[0],
     ).toBe(422);
@@ -891,6 +899,83 @@ describe('a run folder', () => {
     ]);
     expect((await refused('POST', '/api/compare', { before: run, after: 'robin' }))[0]).toBe(422);
     expect(readdirSync(join(root, 'out'))).toEqual([run]);
+  });
+});
+
+describe('the cutting of a run folder', () => {
+  const path = `/api/out/${run}`;
+  const marks = (): string => join(root, `out/${run}.marks.yaml`);
+  const ticked = async (): Promise<string[]> =>
+    (await good<SentMarks>('GET', `${path}/marks`)).ticks.map(
+      ({ roll, step }) => `${roll} ${step}`,
+    );
+  const wish = async (step: string, roll = 'loop'): Promise<object> => {
+    const { fingerprint } = await good<RunFolder>('GET', path);
+    return { files: fingerprint, roll, step };
+  };
+  afterEach(() => rmSync(marks(), { force: true }));
+
+  it('knows how each roll is fed, and which parts come out of which bite, as the programs cut them', async () => {
+    const { lays, work, machine } = await good<RunFolder>('GET', path);
+    expect(machine).toMatchObject({ face: 'up', bed: 3200, inches: false });
+    for (const [i, { placements, material }] of lays.entries()) {
+      const { bites, pile } = work[i]!;
+      expect(bites.flatMap(({ labels }) => labels).sort()).toEqual(
+        placements.map(({ label }) => label).sort(),
+      );
+      // The sum of all feeds is where the last bite lies; only carpet has a pile.
+      expect(bites.reduce((sum, { feed }) => sum + feed, 0)).toBeCloseTo(bites.at(-1)!.start, 6);
+      expect([material, pile]).toEqual([material, material === 'loop' ? 'one-way' : null]);
+    }
+  });
+
+  it('is ticked step by step, told to whoever looks on, and counted on the card of the run', async () => {
+    const { next, end } = await listening();
+    await good('POST', `${path}/tick`, await wish('load'));
+    await next('ticked');
+    end();
+    await good('POST', `${path}/tick`, await wish('dry'));
+    await good('POST', `${path}/tick`, await wish('bite 1'));
+    expect(await ticked()).toEqual(['loop load', 'loop dry', 'loop bite 1']);
+    expect(await refused('POST', `${path}/tick`, await wish('parts'))).toEqual([
+      409,
+      'changed-since',
+    ]);
+    const { runs } = await good<Shop>('GET', '/api/shop');
+    expect(runs.find(({ name }) => name === run)!.cutting).toMatchObject({
+      state: 'begun',
+      bites: 1,
+    });
+    await good('POST', `${path}/untick`, await wish('bite 1'));
+    expect(await ticked()).toEqual(['loop load', 'loop dry']);
+    await good('POST', `${path}/begin`, { files: ((await wish('load')) as StepWish).files });
+    expect(await ticked()).toEqual([]);
+  });
+
+  it('is not ticked of other files than those that are there, nor of files that must not be cut', async () => {
+    const load = await wish('load');
+    const other = { ...load, files: '0123456789ab' };
+    for (const way of ['tick', 'untick']) {
+      expect(await refused('POST', `${path}/${way}`, other)).toEqual([409, 'changed-since']);
+    }
+    expect(await refused('POST', `${path}/tick`, { ...load, more: 1 })).toEqual([422, 'request']);
+    const program = join(root, 'out', run, 'loop.nc');
+    const before = readFileSync(program, 'utf8');
+    writeFileSync(program, `${before} `);
+    expect(await refused('POST', `${path}/tick`, load)).toEqual([422, 'not-proven']);
+    writeFileSync(program, before);
+    withText((text) => text.replace('quantity: 2', 'quantity: 3'));
+    expect(await refused('POST', `${path}/tick`, load)).toEqual([422, 'not-proven']);
+    expect(existsSync(marks())).toBe(false);
+  });
+
+  it('that cannot be read is told with its line, by the way from the workshop', async () => {
+    writeFileSync(marks(), 'cuttings:\n  - files: [\n');
+    const { ticks, findings } = await good<SentMarks>('GET', `${path}/marks`);
+    expect(ticks).toEqual([]);
+    expect(findings[0]!.where).toMatchObject({ file: `out/${run}.marks.yaml`, line: 3 });
+    const { runs } = await good<Shop>('GET', '/api/shop');
+    expect(runs.find(({ name }) => name === run)!.cutting.state).toBe('unknown');
   });
 });
 

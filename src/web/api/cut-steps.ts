@@ -1,3 +1,5 @@
+import { recordedName } from '../../program/record/run-record.ts';
+
 /**
  * What is done at the machine with each roll of a run, step by step. Each step is ticked once it is done;
  * the ticks are kept in out/<run>.marks.yaml.
@@ -21,6 +23,41 @@ export interface StepTick {
   readonly step: CutStep;
   /** When it was ticked: ISO 8601, UTC. */
   readonly at: string;
+}
+
+/** A run folder, as far as the steps of its rolls depend on it. */
+interface FolderToCut {
+  readonly lays: readonly {
+    readonly material: string;
+    readonly colour: string | null;
+    readonly roll: string | null;
+  }[];
+  readonly work: readonly { readonly bites: readonly unknown[] }[];
+  readonly rests: readonly RestOfRoll[];
+}
+
+interface RestOfRoll {
+  readonly material: string;
+  readonly roll: { readonly name?: string | undefined; readonly colour?: string | undefined };
+}
+
+/** The rolls of a run folder, in the order of its lays. */
+export function rollsToCut({ lays, work, rests }: FolderToCut): RollToCut[] {
+  return lays.map((lay, i) => ({
+    roll: recordedName(lay),
+    bites: work[i]!.bites.length,
+    hasRest: restOfLay(lay, rests) !== null,
+  }));
+}
+
+/** What is left of the roll of a lay, among all that is left; null: nothing that can be booked. */
+export function restOfLay<T extends RestOfRoll>(
+  { material, colour, roll }: FolderToCut['lays'][number],
+  rests: readonly T[],
+): T | null {
+  const isIts = (rest: T): boolean =>
+    rest.material === material && rest.roll.name === roll && (rest.roll.colour ?? null) === colour;
+  return rests.find(isIts) ?? null;
 }
 
 /** The steps of a roll, in their order. */

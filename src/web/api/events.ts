@@ -32,4 +32,6 @@ export type RunEvent =
   /** The run file has been saved, here or in another window. */
   | { readonly kind: 'saved'; readonly version: string }
   /** The making of the run's files has begun or is over. */
-  | ({ readonly kind: 'cut' } & CutState);
+  | ({ readonly kind: 'cut' } & CutState)
+  /** A step of the cutting was ticked, or its tick taken back, here or in another window. */
+  | { readonly kind: 'ticked' };

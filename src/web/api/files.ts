@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Finding } from '../../base/findings.ts';
 import type { CutProgress } from '../../jobs/cut-progress.ts';
+import type { MachineCard, RollWork } from './cutting.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from './pictured.ts';
 import type { KeptRoll } from './roll.ts';
 
@@ -37,6 +38,9 @@ export interface ProvenFolder extends ProofOfRun {
   readonly parts: readonly PicturedPart[];
   readonly rolls: readonly PicturedRoll[];
   readonly lays: readonly PicturedLay[];
+  /** How each roll is loaded and cut, in the order of the lays. */
+  readonly work: readonly RollWork[];
+  readonly machine: MachineCard;
 }
 
 /** A run folder as it stands beside the run, the other run folders and the rolls of the shop. */

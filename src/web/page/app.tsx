@@ -3,7 +3,7 @@ import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
 import { addressOf, useAddress } from './address.ts';
 import { Findings } from './controls/findings.tsx';
 import { DraftView } from './drafting/draft-view.tsx';
-import { FolderView } from './files/folder-view.tsx';
+import { FolderView } from './cutting/folder-view.tsx';
 import { RunView } from './run/run-view.tsx';
 import { CompareView } from './runs/compare-view.tsx';
 import { RunsView } from './runs/runs-view.tsx';

@@ -6,7 +6,9 @@ import { paperPolicy } from '../access/guard.ts';
 import type { ProofOfRun, RunFolder } from '../api/files.ts';
 import { recutWishSchema, restWishSchema } from '../api/files.ts';
 import { printWishSchema } from '../api/papers.ts';
+import { beginCuttingSchema, stepWishSchema } from '../api/cutting.ts';
 import { comparedRunsSchema } from '../api/runs.ts';
+import { openMarks } from '../under-way/marks.ts';
 import { rememberRest } from '../workshop/stock-file.ts';
 import type { Desk } from './desk.ts';
 import { sent, sentAlong } from './sent.ts';
@@ -27,7 +29,8 @@ const fileTypes: Readonly<Record<string, typeof unknownType>> = {
  * Routes for runs that are cut: their files as far as they are proven, rehearsals, recuts and
  * comparisons.
  */
-export function folderRoutes({ shop, threads, folders, told }: Desk) {
+export function folderRoutes({ shop, threads, folders, events, told }: Desk) {
+  const marks = openMarks(shop, folders, events);
   return (
     new Hono()
       .get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))))
@@ -42,6 +45,19 @@ export function folderRoutes({ shop, threads, folders, told }: Desk) {
         return c.body(await folders.rehearsal(run, lay), 200, {
           'Content-Type': 'application/octet-stream',
         });
+      })
+      .get('/api/out/:run/marks', async (c) => c.json(told(await marks.read(c.req.param('run')))))
+      .post('/api/out/:run/tick', sent(stepWishSchema), async (c) => {
+        await marks.tick(c.req.param('run'), c.req.valid('json'));
+        return c.json({});
+      })
+      .post('/api/out/:run/untick', sent(stepWishSchema), async (c) => {
+        await marks.untick(c.req.param('run'), c.req.valid('json'));
+        return c.json({});
+      })
+      .post('/api/out/:run/begin', sent(beginCuttingSchema), async (c) => {
+        await marks.begin(c.req.param('run'), c.req.valid('json').files);
+        return c.json({});
       })
       .get('/api/out/:run/papers', async (c) => c.json(await folders.papers(c.req.param('run'))))
       .post('/api/out/:run/recut', sent(recutWishSchema), async (c) => {

@@ -15,6 +15,7 @@ import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 import { picturedPart } from './pictured-part.ts';
 import { picturedRoll } from './pictured-roll.ts';
+import { machineCard, rollWork } from './roll-work.ts';
 
 /**
  * Reads a run folder and has its files proven as they stand now: programs are offered only where the
@@ -35,6 +36,8 @@ export function folder({ shop, run }: { shop: Workshop; run: string }): ProvenFo
     parts: recordedParts(record),
     rolls: record.lays.map((lay) => recordedRoll(recordedLay(lay), record)),
     lays: record.lays.map(shownLay),
+    work: record.lays.map((lay) => rollWork(path, lay, record, proven)),
+    machine: machineCard(record),
   };
 }
 
@@ -102,8 +105,8 @@ export function partsAlike(): (record: PartRecord) => Part {
 /** The roll of a lay, or of its mirror image on the bed, as pictures show it. */
 export function recordedRoll(lay: Lay, { materials }: RunRecord): PicturedRoll {
   const { material: name } = lay;
-  const title = materials.find((one) => one.name === name)?.title ?? name;
-  return picturedRoll(lay.roll, { name, title }, lay.rules);
+  const { title = name, colours } = materials.find((one) => one.name === name) ?? {};
+  return picturedRoll(lay.roll, { name, title, colours }, lay.rules);
 }
 
 function shownLay(lay: LayRecord): PicturedLay {

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { recut } from '../../jobs/recut.ts';
 import type { RecutMade, RecutWish } from '../api/files.ts';
+import { marksFileIn } from '../workshop/cut-marks.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { runFolderIn } from '../workshop/workshop.ts';
 
@@ -32,7 +33,10 @@ export async function recutParts({
   return { name, findings };
 }
 
+/** The same parts cut again are the same files: what was ticked of a folder that is gone must not be taken for them. */
 function freeName(shop: Workshop, wanted: string): string {
   const names = [wanted, ...Array.from({ length: 998 }, (_, i) => `${wanted}-${i + 2}`)];
-  return names.find((name) => !existsSync(runFolderIn(shop, name)))!;
+  const isTaken = (name: string): boolean =>
+    [runFolderIn(shop, name), marksFileIn(shop, name)].some((path) => existsSync(path));
+  return names.find((name) => !isTaken(name))!;
 }

@@ -14,6 +14,7 @@ import { packParts } from '../api/packed-parts.ts';
 import type { Rehearsal } from '../api/rehearsal.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { placeIn, runFolderIn } from '../workshop/workshop.ts';
+import { begunInProgram } from './begun-in-program.ts';
 import { partsAlike, recordedRoll } from './folder.ts';
 import { picturedPart } from './pictured-part.ts';
 
@@ -73,20 +74,14 @@ function headOf(
   };
 }
 
-/**
- * The first point of each part. A program says in a comment before each stroke which part it is of.
- */
+/** The first point of each part. */
 function partsBegun(
   points: Rehearsed['points'],
   text: string,
   { placements }: LayRecord,
 ): Rehearsal['parts'] {
-  const labels = new Set(placements.map(({ label }) => label));
-  const begun = new Map<string, number>();
-  for (const [i, line] of text.split(/\r?\n/).entries()) {
-    const label = /^(?:N\d+ *)?\((\S+)/.exec(line)?.[1];
-    if (label !== undefined && labels.has(label) && !begun.has(label)) begun.set(label, i + 1);
-  }
+  const labels = placements.map(({ label }) => label);
+  const begun = begunInProgram(text, labels);
   // Lines and points are both in the order of the program, so one walk finds them all.
   let move = 0;
   return [...begun].flatMap(([label, line]) => {

@@ -61,8 +61,8 @@ const views: readonly View[] = [
     },
   ),
   view(
-    'files',
-    (run) => `#/run/${run}/files`,
+    'cutting',
+    (run) => `#/run/${run}/cutting`,
     async (page) => {
       await page.getByRole('region', { name: 'Proven' }).waitFor();
     },
@@ -78,6 +78,7 @@ const views: readonly View[] = [
     'recut',
     (run) => `#/out/${run}`,
     async (page) => {
+      await page.getByRole('button', { name: 'Something went wrong' }).click();
       await page.getByRole('application', { name: /as it was cut$/ }).waitFor();
     },
   ),

@@ -4,6 +4,7 @@ export const places = [
   ['rolls', 'Rolls'],
   ['lay', 'Lay'],
   ['cutting', 'Cutting'],
+  ['papers', 'Papers'],
   ['rehearsal', 'Rehearsal'],
 ] as const;
 

@@ -2,9 +2,10 @@ import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FolderCard, Shop } from '../../api/shop.ts';
 import { Findings } from '../controls/findings.tsx';
-import { FilesStep } from '../files/files-step.tsx';
+import { FilesStep } from '../cutting/files-step.tsx';
 import { LayPlace } from '../lay/lay-place.tsx';
 import { OrdersStep } from '../orders/orders-step.tsx';
+import { PapersPlace } from '../papers/papers-place.tsx';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
 import { RollStep } from '../roll/roll-step.tsx';
 import { calls } from '../server/calls.ts';
@@ -15,7 +16,7 @@ import { placeNamed } from './places.ts';
 import { RunHead } from './run-head.tsx';
 
 /** Places whose picture takes all of the window that their controls leave. */
-const filling: ReadonlySet<PlaceName> = new Set(['lay']);
+const filling: ReadonlySet<PlaceName> = new Set(['lay', 'cutting']);
 
 /** A run: its line on top, and below it the place where somebody works on it. */
 export function RunView({ name, place }: { name: string; place: string }): JSX.Element {
@@ -40,7 +41,10 @@ export function RunView({ name, place }: { name: string; place: string }): JSX.E
             )}
             {at === 'lay' && <LayPlace run={run} file={run.file} />}
             {at === 'cutting' && (
-              <FilesStep run={run} hasFiles={cardOf(name, shop.value) !== null} />
+              <FilesStep run={run} shop={shop.value} hasFiles={cardOf(name, shop.value) !== null} />
+            )}
+            {at === 'papers' && (
+              <PapersPlace run={run} hasFiles={cardOf(name, shop.value) !== null} />
             )}
             {at === 'rehearsal' && <RehearsalStep name={name} card={cardOf(name, shop.value)} />}
           </>

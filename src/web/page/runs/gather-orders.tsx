@@ -9,7 +9,7 @@ import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { counted, fileName } from '../words.ts';
-import { freeName, lastCutter } from './new-run.ts';
+import { freeRunName, lastCutter } from './new-run.ts';
 import type { UncutOrder } from './uncut-orders.ts';
 import { uncutOrders } from './uncut-orders.ts';
 
@@ -26,7 +26,7 @@ export function GatherOrders({
   const [chosen, setChosen] = useState<readonly UncutOrder[]>([]);
   const [failure, setFailure] = useState<unknown>(null);
   const { orders, kept } = uncutOrders(shop.runs);
-  const name = freeName(fileName(title), shop);
+  const name = freeRunName(fileName(title), shop);
   const make = async (): Promise<void> => {
     try {
       const taken = chosen.map(({ run, order }) => ({ run, order: order.order }));

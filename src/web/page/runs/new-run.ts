@@ -6,7 +6,7 @@ export function lastCutter({ runs, cutters }: Shop): string {
 }
 
 /** A name for a run that no run and no set has. */
-export function freeName(wanted: string, { runs, sets }: Shop): string {
+export function freeRunName(wanted: string, { runs, sets }: Shop): string {
   const taken = new Set([...runs, ...sets].map((one) => one.name));
   const names = [wanted, ...Array.from({ length: 999 }, (_, i) => `${wanted}-${i + 2}`)];
   return names.find((one) => !taken.has(one))!;

@@ -12,7 +12,7 @@ import type { SavedRun } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
 import { fileName } from '../words.ts';
-import { freeName, lastCutter } from './new-run.ts';
+import { freeRunName, lastCutter } from './new-run.ts';
 
 /** The dialog that makes a new run: one with a single order, or a copy of another run. */
 export function NewRun({
@@ -28,7 +28,7 @@ export function NewRun({
   const [cutter, setCutter] = useState(lastCutter(shop));
   const [set, setSet] = useState(shop.sets[0]?.name ?? '');
   const [failure, setFailure] = useState<unknown>(null);
-  const name = freeName(fileName(title), shop);
+  const name = freeRunName(fileName(title), shop);
   const make = async (): Promise<void> => {
     try {
       if (title === '') throw new ServerRefusal([untitled]);

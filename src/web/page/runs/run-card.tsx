@@ -7,7 +7,7 @@ import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { counted } from '../words.ts';
 import { RunPicture } from './run-picture.tsx';
-import { firstDue, nextPlace, stateWords } from './run-state.ts';
+import { firstDue, placeToGoOn, stateWords } from './run-state.ts';
 
 /** More orders than this are counted, and not named. */
 const mostNamed = 4;
@@ -29,7 +29,7 @@ export function RunCardView({
   const { name, title, orders, folder, findings } = run;
   const card = useRef<HTMLLIElement>(null);
   const glance = useGlance(run, card);
-  const next = nextPlace(run);
+  const next = placeToGoOn(run);
   const files = folder === null ? null : addressOf('out', name);
   const open = next === null ? files : addressOf('run', name, next[0]);
   const recutOf = folder?.recutOf ?? null;

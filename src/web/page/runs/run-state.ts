@@ -4,10 +4,10 @@ import { counted, olderWords } from '../words.ts';
 import type { PlaceName } from '../run/places.ts';
 
 /** What is to be done with a run next, in the order of the day. */
-export type RunStage = 'cutting' | 'to-cut' | 'to-prepare' | 'unreadable' | 'cut' | 'away';
+export type StageOfRun = 'cutting' | 'to-cut' | 'to-prepare' | 'unreadable' | 'cut' | 'away';
 
 /** What each stage is called, in the order in which they are shown. */
-export const stages: readonly (readonly [RunStage, string])[] = [
+export const stages: readonly (readonly [StageOfRun, string])[] = [
   ['cutting', 'On the machine'],
   ['to-cut', 'To cut'],
   ['to-prepare', 'To prepare'],
@@ -16,7 +16,7 @@ export const stages: readonly (readonly [RunStage, string])[] = [
   ['away', 'Put away'],
 ];
 
-export function stageOf({ isArchived, findings, folder, cutting }: RunCard): RunStage {
+export function stageOf({ isArchived, findings, folder, cutting }: RunCard): StageOfRun {
   if (isArchived) return 'away';
   if (findings.length > 0) return 'unreadable';
   if (cutting.state === 'cut') return 'cut';
@@ -41,7 +41,7 @@ export function stateWords(run: RunCard, glance: RunGlance | null): string {
 }
 
 /** Where the work on a run goes on, and what the way there is called; null: it has no run file, only files. */
-export function nextPlace(run: RunCard): readonly [PlaceName, string] | null {
+export function placeToGoOn(run: RunCard): readonly [PlaceName, string] | null {
   if (run.orders === null) return null;
   const stage = stageOf(run);
   if (stage === 'cutting') return ['cutting', 'Go on cutting'];

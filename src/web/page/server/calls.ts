@@ -1,5 +1,6 @@
 import type { ClientRequestOptions } from 'hono/client';
 import type { Order } from '../../../handing/order.ts';
+import type { StepWish } from '../../api/cutting.ts';
 import type { RecutWish, RestWish } from '../../api/files.ts';
 import type { PartMove } from '../../api/lay.ts';
 import type { KeptRoll } from '../../api/roll.ts';
@@ -94,6 +95,11 @@ export const calls = {
     const param = { run: part(run), lay: part(lay) };
     return (await folders.rehearsal[':lay'].$get({ param })).arrayBuffer();
   },
+  marks: (run: string) => answer(folders.marks.$get(inRun(run))),
+  tick: (run: string, json: StepWish) => answer(folders.tick.$post({ ...inRun(run), json })),
+  untick: (run: string, json: StepWish) => answer(folders.untick.$post({ ...inRun(run), json })),
+  beginCutting: (run: string, files: string) =>
+    answer(folders.begin.$post({ ...inRun(run), json: { files } })),
   recut: (run: string, json: RecutWish) => answer(folders.recut.$post({ ...inRun(run), json })),
   rememberRest: (run: string, json: RestWish) =>
     answer(folders.rest.$post({ ...inRun(run), json })),

@@ -10,6 +10,7 @@ const kinds: Readonly<Record<RunEvent['kind'], true>> = {
   laid: true,
   saved: true,
   cut: true,
+  ticked: true,
 };
 
 /**

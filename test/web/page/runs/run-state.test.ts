@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { RunGlance } from '../../../../src/web/api/runs.ts';
 import type { RunCard } from '../../../../src/web/api/shop.ts';
 import {
-  nextPlace,
+  placeToGoOn,
   runsLike,
   sortedRuns,
   stageOf,
@@ -51,10 +51,10 @@ describe('a run among the runs', () => {
     expect(stageOf(card('a', { folder, cutting: begun }))).toBe('cutting');
     expect(stageOf(card('a', { folder, cutting: { state: 'cut', bites: 9, of: 9 } }))).toBe('cut');
     expect(stageOf(card('a', { folder, cutting: begun, isArchived: true }))).toBe('away');
-    expect(nextPlace(card('a'))).toEqual(['orders', 'Open']);
-    expect(nextPlace(card('a', { isLaid: true }))![0]).toBe('lay');
-    expect(nextPlace(card('a', { folder }))![0]).toBe('cutting');
-    expect(nextPlace(card('a', { folder, orders: null }))).toBeNull();
+    expect(placeToGoOn(card('a'))).toEqual(['orders', 'Open']);
+    expect(placeToGoOn(card('a', { isLaid: true }))![0]).toBe('lay');
+    expect(placeToGoOn(card('a', { folder }))![0]).toBe('cutting');
+    expect(placeToGoOn(card('a', { folder, orders: null }))).toBeNull();
   });
 
   it('says what is open', () => {

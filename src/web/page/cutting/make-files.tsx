@@ -11,9 +11,12 @@ import type { CutOnPage } from './use-cut.ts';
 export function MakeFiles({
   name,
   folder,
+  cutSoFar,
   cut: { state, begin, stop },
 }: {
   name: string;
+  /** What is cut of the files that are there, in words; empty: nothing. */
+  cutSoFar: string;
   /** The files that are there; null: none. */
   folder: Pick<RunFolder, 'fingerprint' | 'changes'> | null;
   cut: CutOnPage;
@@ -43,7 +46,9 @@ export function MakeFiles({
           <button class="button accent large" onClick={make}>
             Yes, replace them
           </button>
-          <p>The files of {folder.fingerprint} are replaced. Is none of them on a machine?</p>
+          <p>
+            {cutSoFar} The files of {folder.fingerprint} are replaced. Is none of them on a machine?
+          </p>
           <button class="button" onClick={() => setSure(false)}>
             Keep them
           </button>

@@ -1,21 +1,24 @@
 import type { JSX } from 'preact';
 import type { Finding } from '../../../base/findings.ts';
 import { Findings } from '../controls/findings.tsx';
+import type { Shop } from '../../api/shop.ts';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
-import { FolderFiles } from './folder-files.tsx';
+import { CuttingPlace } from './cutting-place.tsx';
+import { cutSoFarWords } from './step-words.ts';
+import { useCutting } from './use-cutting.ts';
 import { MakeFiles } from './make-files.tsx';
-import { ProofVerdict } from './proof-verdict.tsx';
-import { Rests } from './rests.tsx';
 import { useCut } from './use-cut.ts';
 
-/** The files of a run: made, proven, and given out. */
+/** The cutting of a run: its files are made and proven, and cut roll by roll. */
 export function FilesStep({
   run,
+  shop,
   hasFiles,
 }: {
   run: OpenRunFile;
+  shop: Shop;
   /** Whether there is a folder of the run at all. */
   hasFiles: boolean;
 }): JSX.Element {
@@ -26,20 +29,47 @@ export function FilesStep({
     async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, cut.ended, run.file?.version, run.connection],
   );
-  return (
+  const ticks = useCutting(
+    run.name,
+    folder.value?.fingerprint ?? null,
+    run.onEvent,
+    run.connection,
+  );
+  const making = (
     <>
-      <MakeFiles name={run.name} folder={folder.value} cut={cut} />
+      <MakeFiles
+        name={run.name}
+        folder={folder.value}
+        cutSoFar={cutSoFarWords(ticks.marks?.ticks ?? [])}
+        cut={cut}
+      />
       <Findings findings={[...errorsOf(findings), ...folder.findings]} />
-      {folder.value !== null && !isCutting && (
-        <>
-          <ProofVerdict folder={folder.value} />
-          <Warnings findings={findings} />
-          <FolderFiles folder={folder.value} />
-          <Rests folder={folder.value} />
-        </>
-      )}
-      {folder.value === null && folder.isLoading && <p class="quiet">Proving what is there …</p>}
     </>
+  );
+  return (
+    <div class="cutting-place">
+      {folder.value === null || isCutting ? (
+        <div class="cutting-below">
+          {!isCutting && !folder.isLoading && (
+            <>
+              <h2 class="step-title">Make the files</h2>
+              <p class="step-line">
+                The knife’s way is planned, programs and papers are written and read back. Then each
+                roll is cut from here, step by step.
+              </p>
+            </>
+          )}
+          {making}
+          {folder.value === null && folder.isLoading && (
+            <p class="quiet">Proving what is there …</p>
+          )}
+        </div>
+      ) : (
+        <CuttingPlace folder={folder.value} shop={shop} cutting={ticks} making={making}>
+          <Warnings findings={findings} />
+        </CuttingPlace>
+      )}
+    </div>
   );
 }
 
