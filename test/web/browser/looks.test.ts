@@ -86,7 +86,7 @@ const views: readonly View[] = [
     'compare',
     (run) => `#/compare/${run}/other`,
     async (page) => {
-      await page.getByText('Different', { exact: true }).waitFor({ timeout: 60_000 });
+      await page.locator('.compare-sentence').waitFor({ timeout: 60_000 });
     },
   ),
   view(
