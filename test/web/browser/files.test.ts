@@ -56,6 +56,7 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     const window = await bench.open();
     const { page } = window;
     const card = page.getByRole('listitem').filter({ hasText: 'wren-week' });
+    await card.getByText('More').click();
     await card.getByRole('link', { name: 'Files and recut' }).click();
     await page.getByRole('region', { name: 'Proven' }).waitFor();
     await page.getByRole('button', { name: 'Something went wrong' }).click();

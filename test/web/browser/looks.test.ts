@@ -166,7 +166,7 @@ describe.skipIf(chromiumHere.missing)(`looks of the page${chromiumHere.note}`, (
     await page.getByText('First time here?').waitFor();
     await page.getByRole('button', { name: 'Understood' }).click();
     await page.reload();
-    await page.getByRole('link', { name: 'Open' }).first().waitFor();
+    await page.locator('.run-card').first().waitFor();
     expect(await page.getByText('First time here?').count()).toBe(0);
   });
 

@@ -9,7 +9,7 @@ import { ProvenLine } from './proven-line.tsx';
 import type { OpenCutting } from './use-cutting.ts';
 
 /**
- * Where a run folder is cut: the desk, and the papers below it. Of files that must not be cut the verdict stands in
+ * Where a run folder is cut: the desk, and papers below it that are nowhere else. Of files that must not be cut the verdict stands in
  * its place.
  */
 export function CuttingPlace({
@@ -17,6 +17,7 @@ export function CuttingPlace({
   shop,
   cutting,
   making,
+  papersAt,
   children,
 }: {
   folder: RunFolder;
@@ -24,6 +25,8 @@ export function CuttingPlace({
   cutting: OpenCutting;
   /** What makes the files anew. */
   making: ComponentChildren;
+  /** Where the papers are; null: below the desk. */
+  papersAt: string | null;
   /** What stands below the desk besides. */
   children?: ComponentChildren;
 }): JSX.Element {
@@ -33,9 +36,15 @@ export function CuttingPlace({
     <>
       {isFit ? (
         <CuttingDesk folder={folder} shop={shop} cutting={cutting}>
-          <button class="button" onClick={() => goBelow(below.current)}>
-            Papers, below
-          </button>
+          {papersAt === null ? (
+            <button class="button" onClick={() => goBelow(below.current)}>
+              Papers, below
+            </button>
+          ) : (
+            <a class="button" href={papersAt}>
+              Papers
+            </a>
+          )}
           <ProvenLine folder={folder} />
         </CuttingDesk>
       ) : (
@@ -46,7 +55,7 @@ export function CuttingPlace({
       )}
       <div class="cutting-below" ref={below} tabIndex={-1}>
         {children}
-        <Papers folder={folder} />
+        {papersAt === null && <Papers folder={folder} />}
         {isFit && making}
       </div>
     </>

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { Finding } from '../../../base/findings.ts';
+import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
 import type { Shop } from '../../api/shop.ts';
 import { calls } from '../server/calls.ts';
@@ -65,7 +66,13 @@ export function FilesStep({
           )}
         </div>
       ) : (
-        <CuttingPlace folder={folder.value} shop={shop} cutting={ticks} making={making}>
+        <CuttingPlace
+          folder={folder.value}
+          shop={shop}
+          cutting={ticks}
+          making={making}
+          papersAt={addressOf('run', run.name, 'papers')}
+        >
           <Warnings findings={findings} />
         </CuttingPlace>
       )}

@@ -96,6 +96,7 @@ function FolderPlace({ name, shop }: { name: string; shop: Shop | null }): JSX.E
           folder={value}
           shop={shop}
           cutting={cutting}
+          papersAt={null}
           making={
             value.changes.length > 0 &&
             isRun && (

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { SearchState } from '../../api/lay.ts';
 import { clock } from '../words.ts';
 
@@ -24,6 +24,8 @@ export function SearchDesk({
   onStop: () => void;
 }): JSX.Element {
   const [seconds, setSeconds] = useState('30');
+  const [isStopping, setStopping] = useState(false);
+  useEffect(() => setStopping(false), [search === null]);
   return (
     <div class="search-desk">
       {search === null ? (
@@ -52,8 +54,15 @@ export function SearchDesk({
               {search.of > 1 && `, ${search.number} of ${search.of}`}
             </span>
           </p>
-          <button class="button accent" onClick={onStop}>
-            Good enough: stop
+          <button
+            class="button accent"
+            disabled={isStopping}
+            onClick={() => {
+              setStopping(true);
+              onStop();
+            }}
+          >
+            {isStopping ? 'Stopping …' : 'Good enough: stop'}
           </button>
         </>
       )}

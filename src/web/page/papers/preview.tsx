@@ -52,6 +52,8 @@ export function Preview({
           style={{ '--wide': page.paper.width, '--high': page.paper.height }}
           src={address + fit}
           title={words}
+          // Its page is seen whole: there is nothing in it to go to by keys.
+          tabIndex={-1}
         />
       ) : (
         <p class="sheet-of-paper">

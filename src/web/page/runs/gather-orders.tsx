@@ -23,20 +23,28 @@ export function GatherOrders({
 }): JSX.Element {
   const [title, setTitle] = useState('');
   const [cutter, setCutter] = useState(lastCutter(shop));
-  const [chosen, setChosen] = useState<readonly UncutOrder[]>([]);
+  const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const [failure, setFailure] = useState<unknown>(null);
   const { orders, kept } = uncutOrders(shop.runs);
   const name = freeRunName(fileName(title), shop);
   const make = async (): Promise<void> => {
     try {
-      const taken = chosen.map(({ run, order }) => ({ run, order: order.order }));
+      const taken = orders
+        .filter((one) => chosen.has(keyOf(one)))
+        .map(({ run, order }) => ({ run, order: order.order }));
       await calls.gather({ title, name, cutter, orders: taken });
       location.hash = addressOf('run', name);
     } catch (error) {
       setFailure(error);
     }
   };
-  const isReady = title.trim() !== '' && chosen.length > 0;
+  const choose = (one: UncutOrder, on: boolean): void => {
+    const next = new Set(chosen);
+    if (on) next.add(keyOf(one));
+    else next.delete(keyOf(one));
+    setChosen(next);
+  };
+  const isReady = title.trim() !== '' && chosen.size > 0;
   return (
     <Dialog title="New run of orders that are not cut" onClose={onClose}>
       <form
@@ -69,14 +77,8 @@ export function GatherOrders({
             <label class="tick">
               <input
                 type="checkbox"
-                checked={chosen.includes(one)}
-                onChange={(event) =>
-                  setChosen(
-                    event.currentTarget.checked
-                      ? [...chosen, one]
-                      : chosen.filter((other) => other !== one),
-                  )
-                }
+                checked={chosen.has(keyOf(one))}
+                onChange={(event) => choose(one, event.currentTarget.checked)}
               />
               <span>
                 {one.order.order} {one.order.hand}, {counted(one.order.quantity, 'set')} of{' '}
@@ -97,7 +99,7 @@ export function GatherOrders({
         {failure !== null && <Findings findings={findingsToShow(failure)} />}
         <div class="actions">
           <button class="button accent" type="submit" disabled={!isReady}>
-            Cut {counted(chosen.length, 'order')} together
+            Cut {counted(chosen.size, 'order')} together
           </button>
           <button class="button" type="button" onClick={onClose}>
             Cancel
@@ -106,4 +108,9 @@ export function GatherOrders({
       </form>
     </Dialog>
   );
+}
+
+/** Tells an order from those of other runs. */
+function keyOf({ run, order }: UncutOrder): string {
+  return `${run}\n${order.order}`;
 }

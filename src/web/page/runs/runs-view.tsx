@@ -49,7 +49,7 @@ export function RunsView(): JSX.Element {
             </a>
           )}
           <button class="button" disabled={shop.value === null} onClick={() => setDialog('gather')}>
-            New run of orders that are not cut
+            Gather uncut orders
           </button>
           <button
             class="button accent"
