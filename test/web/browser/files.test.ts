@@ -53,11 +53,8 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
 
   it('opens a run again after the server was started anew, and cuts a part again', async () => {
     await bench.restart();
-    const window = await bench.open();
+    const window = await bench.open('#/out/wren-week');
     const { page } = window;
-    const card = page.getByRole('listitem').filter({ hasText: 'wren-week' });
-    await card.getByText('More').click();
-    await card.getByRole('link', { name: 'Files and recut' }).click();
     await page.getByRole('region', { name: 'Proven' }).waitFor();
     await page.getByRole('button', { name: 'Something went wrong' }).click();
     const label = 'cover-left.1.A1';
@@ -97,14 +94,16 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
     await page.getByLabel('Sets').press('Tab');
     await page.getByText('Saved as patterns/wren-week.yaml').waitFor();
     const words = 'Do not cut: made before order A2 was changed';
-    for (const [name, view] of [
-      ['run', '#/run/wren-week/cutting'],
-      ['folder', '#/out/wren-week'],
-    ]) {
+    for (const [name, view, ofPapers] of [
+      ['run', '#/run/wren-week/cutting', '#/run/wren-week/papers'],
+      ['folder', '#/out/wren-week', '#/out/wren-week'],
+    ] as const) {
       await page.goto(`${bench.url()}${view}`);
       await page.getByRole('region', { name: words }).waitFor();
+      expect(await page.locator('a[href*=".nc"], a[href*=".dxf"], a[download]').count()).toBe(0);
+      await page.goto(`${bench.url()}${ofPapers}`);
       const papers = page.getByRole('region', { name: 'Papers' });
-      expect([name, await papers.getByText(words).count()]).toEqual([name, 1]);
+      await soon(async () => [name, await papers.getByText(words).count()]).toEqual([name, 1]);
       expect(await page.locator('a[href*=".nc"], a[href*=".dxf"], a[download]').count()).toBe(0);
     }
     expect(await statusOf(page, address)).toBe(422);

@@ -17,7 +17,7 @@ describe.skipIf(chromiumHere.missing)(`making files on the page${chromiumHere.no
   afterAll(() => bench?.close());
 
   it('shows how far it is, stops at once, and says where nothing has changed', async () => {
-    const window = await bench.open('#/run/wren-week/files');
+    const window = await bench.open('#/run/wren-week/cutting');
     const { page } = window;
     const button = (name: string) => page.getByRole('button', { name, exact: true });
     const isFocused = (name: string) =>

@@ -81,7 +81,7 @@ describe.skipIf(chromiumHere.missing)(`runs on the page${chromiumHere.note}`, ()
     await card.getByText('More').click();
     await card.getByRole('button', { name: 'Take it back' }).click();
     await away.waitFor({ state: 'detached' });
-    await stage('To prepare').getByText('Spring').waitFor();
+    await stage('To prepare').getByRole('link', { name: 'Spring' }).waitFor();
   });
 
   it('break no rule of WCAG 2.2 AA, light or dark, small or large', async () => {

@@ -98,6 +98,7 @@ describe.skipIf(chromiumHere.missing)(`the whole job on the page${chromiumHere.n
     const bytes = await downloaded(page, () => keys.press('Enter'));
     expectSameBytes(bytes, bench.root, 'winter-vans');
 
+    await follow(page, 'Next: Papers');
     await follow(page, 'Next: Rehearsal');
     await goTo(page, page.getByRole('slider', { name: 'Moment of the rehearsal' }));
     await keys.press('PageUp');

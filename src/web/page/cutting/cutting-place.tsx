@@ -9,35 +9,41 @@ import { ProvenLine } from './proven-line.tsx';
 import type { OpenCutting } from './use-cutting.ts';
 
 /**
- * Where a run folder is cut: the desk, and papers below it that are nowhere else. Of files that must not be cut the verdict stands in
- * its place.
+ * Where a run folder is cut: the desk, what makes its files below it, and papers that are nowhere else. Of files that must not be cut the
+ * verdict stands in the place of the desk.
  */
 export function CuttingPlace({
   folder,
   shop,
   cutting,
+  isWaiting,
+  isMaking = false,
   making,
   papersAt,
-  children,
 }: {
-  folder: RunFolder;
+  /** null: there is none, or it is not known yet. */
+  folder: RunFolder | null;
   shop: Shop | null;
   cutting: OpenCutting;
-  /** What makes the files anew. */
+  /** Whether the folder is being read. */
+  isWaiting: boolean;
+  /** Whether its files are being made. */
+  isMaking?: boolean;
+  /** What makes the files. */
   making: ComponentChildren;
-  /** Where the papers are; null: below the desk. */
+  /** Where the papers are; null: below. */
   papersAt: string | null;
-  /** What stands below the desk besides. */
-  children?: ComponentChildren;
 }): JSX.Element {
-  const below = useRef<HTMLDivElement>(null);
-  const isFit = folder.proven && folder.changes.length === 0;
+  const papers = useRef<HTMLDivElement>(null);
+  const shown = isMaking ? null : folder;
+  const isFit = shown !== null && shown.proven && shown.changes.length === 0;
+  // What makes the files keeps its place among what comes and goes, and so what it knows and the focus.
   return (
-    <>
+    <div class="cutting-place">
       {isFit ? (
-        <CuttingDesk folder={folder} shop={shop} cutting={cutting}>
+        <CuttingDesk folder={shown} shop={shop} cutting={cutting}>
           {papersAt === null ? (
-            <button class="button" onClick={() => goBelow(below.current)}>
+            <button class="button" onClick={() => goTo(papers.current)}>
               Papers, below
             </button>
           ) : (
@@ -45,25 +51,31 @@ export function CuttingPlace({
               Papers
             </a>
           )}
-          <ProvenLine folder={folder} />
+          <ProvenLine folder={shown} />
         </CuttingDesk>
       ) : (
         <div class="cutting-below">
-          <ProofVerdict folder={folder} />
-          {making}
+          {shown !== null ? (
+            <ProofVerdict folder={shown} />
+          ) : isMaking ? (
+            <h2 class="step-title">The files are being made</h2>
+          ) : (
+            isWaiting && <p class="quiet">Reading and proving …</p>
+          )}
         </div>
       )}
-      <div class="cutting-below" ref={below} tabIndex={-1}>
-        {children}
-        {papersAt === null && <Papers folder={folder} />}
-        {isFit && making}
-      </div>
-    </>
+      <div class="cutting-below">{making}</div>
+      {shown !== null && papersAt === null && (
+        <div class="cutting-below" ref={papers} tabIndex={-1}>
+          <Papers folder={shown} />
+        </div>
+      )}
+    </div>
   );
 }
 
-/** Papers stand below the desk, which fills the window: the view goes there, and the keyboard with it. */
-function goBelow(below: HTMLElement | null): void {
+/** The desk fills the window: the view goes to what stands below it, and the keyboard with it. */
+function goTo(below: HTMLElement | null): void {
   below?.scrollIntoView();
   below?.focus({ preventScroll: true });
 }

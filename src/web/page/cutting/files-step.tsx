@@ -1,16 +1,16 @@
 import type { JSX } from 'preact';
 import type { Finding } from '../../../base/findings.ts';
+import type { Shop } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
-import type { Shop } from '../../api/shop.ts';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import type { OpenRunFile } from '../use-run-file.ts';
 import { CuttingPlace } from './cutting-place.tsx';
-import { cutSoFarWords } from './step-words.ts';
-import { useCutting } from './use-cutting.ts';
 import { MakeFiles } from './make-files.tsx';
+import { cutSoFarWords } from './step-words.ts';
 import { useCut } from './use-cut.ts';
+import { useCutting } from './use-cutting.ts';
 
 /** The cutting of a run: its files are made and proven, and cut roll by roll. */
 export function FilesStep({
@@ -30,53 +30,46 @@ export function FilesStep({
     async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, cut.ended, run.file?.version, run.connection],
   );
-  const ticks = useCutting(
+  const cutting = useCutting(
     run.name,
     folder.value?.fingerprint ?? null,
     run.onEvent,
     run.connection,
   );
-  const making = (
-    <>
-      <MakeFiles
-        name={run.name}
-        folder={folder.value}
-        cutSoFar={cutSoFarWords(ticks.marks?.ticks ?? [])}
-        cut={cut}
-      />
-      <Findings findings={[...errorsOf(findings), ...folder.findings]} />
-    </>
-  );
   return (
-    <div class="cutting-place">
-      {folder.value === null || isCutting ? (
-        <div class="cutting-below">
-          {!isCutting && !folder.isLoading && (
-            <>
-              <h2 class="step-title">Make the files</h2>
-              <p class="step-line">
-                The knife’s way is planned, programs and papers are written and read back. Then each
-                roll is cut from here, step by step.
-              </p>
-            </>
-          )}
-          {making}
-          {folder.value === null && folder.isLoading && (
-            <p class="quiet">Proving what is there …</p>
-          )}
-        </div>
-      ) : (
-        <CuttingPlace
-          folder={folder.value}
-          shop={shop}
-          cutting={ticks}
-          making={making}
-          papersAt={addressOf('run', run.name, 'papers')}
-        >
-          <Warnings findings={findings} />
-        </CuttingPlace>
-      )}
-    </div>
+    <CuttingPlace
+      folder={folder.value}
+      shop={shop}
+      cutting={cutting}
+      isWaiting={folder.isLoading}
+      isMaking={isCutting}
+      papersAt={addressOf('run', run.name, 'papers')}
+      making={
+        <>
+          {folder.value === null && !folder.isLoading && !isCutting && <Unmade />}
+          <MakeFiles
+            name={run.name}
+            folder={folder.value}
+            cutSoFar={cutSoFarWords(cutting.marks?.ticks ?? [])}
+            cut={cut}
+          />
+          <Findings findings={[...errorsOf(findings), ...folder.findings]} />
+          {!isCutting && <Warnings findings={findings} />}
+        </>
+      }
+    />
+  );
+}
+
+function Unmade(): JSX.Element {
+  return (
+    <>
+      <h2 class="step-title">Make the files</h2>
+      <p class="step-line">
+        The knife’s way is planned, programs and papers are written and read back. Then each roll is
+        cut from here, step by step.
+      </p>
+    </>
   );
 }
 

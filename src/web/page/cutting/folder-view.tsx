@@ -88,27 +88,24 @@ function FolderPlace({ name, shop }: { name: string; shop: Shop | null }): JSX.E
   const cutting = useCutting(name, value?.fingerprint ?? null, listen, 0);
   const isRun = shop?.runs.some((run) => run.name === name && run.orders !== null) === true;
   return (
-    <div class="cutting-place">
-      <Findings findings={findings} />
-      {value === null && isLoading && <p class="quiet">Reading and proving …</p>}
-      {value !== null && (
-        <CuttingPlace
-          folder={value}
-          shop={shop}
-          cutting={cutting}
-          papersAt={null}
-          making={
-            value.changes.length > 0 &&
-            isRun && (
-              <div class="actions">
-                <a class="button accent large" href={addressOf('run', name, 'cutting')}>
-                  To the run, to make the files anew
-                </a>
-              </div>
-            )
-          }
-        />
-      )}
-    </div>
+    <CuttingPlace
+      folder={value}
+      shop={shop}
+      cutting={cutting}
+      isWaiting={isLoading}
+      papersAt={null}
+      making={
+        <>
+          <Findings findings={findings} />
+          {value !== null && value.changes.length > 0 && isRun && (
+            <div class="actions">
+              <a class="button accent large" href={addressOf('run', name, 'cutting')}>
+                To the run, to make the files anew
+              </a>
+            </div>
+          )}
+        </>
+      }
+    />
   );
 }
