@@ -57,6 +57,8 @@ const views: readonly View[] = [
       const picture = page.getByRole('application', { name: /^Lay of / });
       await picture.press('n');
       await picture.press('Enter');
+      const details = page.getByRole('button', { name: 'Details', expanded: false });
+      if (await details.isVisible()) await details.click();
       await page.getByRole('complementary', { name: /^Part / }).waitFor();
     },
   ),
