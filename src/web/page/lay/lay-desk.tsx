@@ -1,5 +1,6 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Finding } from '../../../base/findings.ts';
 import type { LayTable, PartMoved, PartPlace, SearchState } from '../../api/lay.ts';
 import type { Placement } from '../../../lay/lay.ts';
 import type { PicturedLay, PicturedPart, PicturedRoll } from '../../api/pictured.ts';
@@ -30,6 +31,7 @@ export function LayDesk({
   trying,
   search,
   isLaid,
+  refusals,
   elsewhere,
   wanted,
   notes,
@@ -44,6 +46,8 @@ export function LayDesk({
   search: SearchState | null;
   /** Whether anything of the run is laid. */
   isLaid: boolean;
+  /** What came of the last thing that was done. */
+  refusals: readonly Finding[];
   /** Labels of parts that lie on other rolls. */
   elsewhere: ReadonlySet<string>;
   /** The part that somebody looks for. */
@@ -149,6 +153,7 @@ export function LayDesk({
         <SearchDesk
           search={search}
           isLaid={isLaid}
+          refusals={refusals}
           onBegin={(seconds) => doing(calls.beginSearch(run.name, seconds))}
           onStop={() => doing(calls.stopSearch(run.name))}
         />

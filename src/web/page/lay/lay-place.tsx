@@ -77,6 +77,7 @@ export function LayPlace({ run, file }: { run: OpenRunFile; file: SentRunFile })
         }
         search={search}
         isLaid={lays.size > 0}
+        refusals={findings}
         elsewhere={laidElsewhere(lays, shown)}
         wanted={wanted}
         onFind={find}

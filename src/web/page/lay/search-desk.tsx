@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import type { Finding } from '../../../base/findings.ts';
 import type { SearchState } from '../../api/lay.ts';
 import { clock } from '../words.ts';
 
@@ -15,17 +16,21 @@ const times = [
 export function SearchDesk({
   search,
   isLaid,
+  refusals,
   onBegin,
   onStop,
 }: {
   search: SearchState | null;
   isLaid: boolean;
+  /** What the last wish was refused with: it can be wished again. */
+  refusals: readonly Finding[];
   onBegin: (seconds: number) => void;
   onStop: () => void;
 }): JSX.Element {
   const [seconds, setSeconds] = useState('30');
-  const [isStopping, setStopping] = useState(false);
-  useEffect(() => setStopping(false), [search === null]);
+  // What was pressed is seen at once, also where the server takes its time.
+  const [pressed, setPressed] = useState<'begin' | 'stop' | null>(null);
+  useEffect(() => setPressed(null), [search === null, refusals]);
   return (
     <div class="search-desk">
       {search === null ? (
@@ -39,8 +44,15 @@ export function SearchDesk({
               <option value={value}>{words}</option>
             ))}
           </select>
-          <button class="button accent" onClick={() => onBegin(Number(seconds))}>
-            {isLaid ? 'Go on searching' : 'Lay the parts'}
+          <button
+            class="button accent"
+            disabled={pressed === 'begin'}
+            onClick={() => {
+              setPressed('begin');
+              onBegin(Number(seconds));
+            }}
+          >
+            {pressed === 'begin' ? 'Beginning …' : isLaid ? 'Go on searching' : 'Lay the parts'}
           </button>
         </>
       ) : (
@@ -56,13 +68,13 @@ export function SearchDesk({
           </p>
           <button
             class="button accent"
-            disabled={isStopping}
+            disabled={pressed === 'stop'}
             onClick={() => {
-              setStopping(true);
+              setPressed('stop');
               onStop();
             }}
           >
-            {isStopping ? 'Stopping …' : 'Good enough: stop'}
+            {pressed === 'stop' ? 'Stopping …' : 'Good enough: stop'}
           </button>
         </>
       )}
