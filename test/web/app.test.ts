@@ -871,14 +871,15 @@ describe('a run folder', () => {
     });
     expect(await good('POST', '/api/compare', { before: run, after: run })).toMatchObject({
       equal: true,
-      lines: [],
+      count: 0,
+      groups: [],
     });
-    const other = await good<{ equal: boolean; lines: unknown[] }>('POST', '/api/compare', {
+    const other = await good<{ equal: boolean; groups: unknown[] }>('POST', '/api/compare', {
       before: run,
       after: name,
     });
     expect(other.equal).toBe(false);
-    expect(other.lines.length).toBeGreaterThan(0);
+    expect(other.groups.length).toBeGreaterThan(0);
     for (const folder of [name, again.name]) rmSync(join(root, 'out', folder), { recursive: true });
     // What was ticked of a recut that is gone is not ticked of the next one, which has the same files.
     const marks = join(root, `out/${run}-recut.marks.yaml`);

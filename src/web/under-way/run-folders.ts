@@ -33,7 +33,7 @@ export interface RunFolders {
    * is none, or where the run has changed since.
    */
   readonly rehearsal: (run: string, lay: string) => Promise<ArrayBuffer>;
-  /** Has the program read back that is most likely played next, and does not wait for it. */
+  /** Has a run folder proven, and the program read back that is most likely played next; it does not wait for it. */
   readonly getReady: (run: string) => void;
   /** What can be printed of a run folder. */
   readonly papers: (run: string) => Promise<RunPapers>;
@@ -57,15 +57,24 @@ interface Known<T> {
 
 export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolders {
   const known = new Map<string, Known<ProvenFolder>>();
+  const proving = new Map<string, Known<Promise<ProvenFolder>>>();
   const proven = async (run: string): Promise<ProvenFolder> => {
     const stamp = stampOf(runFolderIn(shop, run));
     const before = known.get(run);
     if (before?.stamp === stamp) return before.value;
-    const proving = threads.run('folder', { shop, run });
-    getReady(run);
-    const value = await proving;
-    known.set(run, { stamp, value });
-    return value;
+    // Whoever asks while it is being proven waits for the same proof.
+    const underWay = proving.get(run);
+    if (underWay?.stamp === stamp) return underWay.value;
+    const value = threads.run('folder', { shop, run });
+    proving.set(run, { stamp, value });
+    playReady(run);
+    try {
+      const found = await value;
+      known.set(run, { stamp, value: found });
+      return found;
+    } finally {
+      if (proving.get(run)?.value === value) proving.delete(run);
+    }
   };
   const standings = new Map<string, Known<RunStanding> & { readonly read: readonly string[] }>();
   const standing = async (run: string): Promise<RunStanding> => {
@@ -101,6 +110,12 @@ export function openRunFolders(shop: Workshop, threads: ServerThreads): RunFolde
     return body;
   };
   const getReady = (run: string): void => {
+    if (!existsSync(join(runFolderIn(shop, run), 'run.json'))) return;
+    // What is wrong with it is told when it is asked for.
+    folder(run).catch(() => {});
+    playReady(run);
+  };
+  const playReady = (run: string): void => {
     const path = runFolderIn(shop, run);
     if (!existsSync(join(path, 'run.json'))) return;
     const largest = readdirSync(path)
