@@ -80,7 +80,8 @@ describe.skipIf(outside.missing)(`papers and comparisons on the page${outside.no
     await page.goto(`${bench.url()}#/`);
     for (const name of ['wren-week', 'other-week']) {
       const card = page.getByRole('listitem').filter({ hasText: `${name},` });
-      await card.filter({ hasText: '2 orders' }).getByLabel('Compare').check();
+      await card.getByText('More').click();
+      await card.getByLabel('Compare').check();
     }
     await page.getByRole('link', { name: 'Compare wren-week with other-week' }).click();
     const gone = goneParts(bench);
