@@ -83,16 +83,19 @@ function orderChanges(before: readonly OrderRecord[], after: readonly Order[]): 
   const changed = after.flatMap((one) => {
     const first = known.get(one.order);
     if (first === undefined) return [`order ${one.order} was added`];
-    return isDeepStrictEqual(first, one) ? [] : [`order ${one.order} was changed`];
+    if (isDeepStrictEqual(first, one)) return [];
+    // The hand is what a wrong file costs a set for.
+    return [`order ${one.order} was changed${first.hand === one.hand ? '' : ` to ${one.hand}`}`];
   });
   const gone = before.filter(({ order }) => after.every((one) => one.order !== order));
   return [...changed, ...gone.map(({ order }) => `order ${order} was taken out`)];
 }
 
 /** The order as the run file had it. */
-function orderOf(recorded: OrderRecord): object {
+function orderOf(recorded: OrderRecord): object & Pick<OrderRecord, 'hand'> {
   const { title: _, setTitle: __, binding, ...order } = recorded;
-  return binding === null ? order : { ...order, binding };
+  const said = binding === null ? {} : { binding };
+  return { ...order, ...said };
 }
 
 /** Rolls of the cloth of a lay as the run file has them now; null: they can be of no such roll. */

@@ -111,7 +111,7 @@ function entriesBack(value: object): [string, unknown][] {
 
 describe('files are older than the run', () => {
   it.each<[string, (content: RunContent) => void, string]>([
-    ['a hand', ({ orders }) => (orders[0]!.hand = 'LHD'), 'order A1 was changed'],
+    ['a hand', ({ orders }) => (orders[0]!.hand = 'LHD'), 'order A1 was changed to LHD'],
     ['a quantity', ({ orders }) => (orders[0]!.quantity = 3), 'order A1 was changed'],
     ['an option', ({ orders }) => (orders[1]!.options = { lock: true }), 'order A2 was changed'],
     ['heel pads', ({ orders }) => (orders[1]!.heelPads = 'none'), 'order A2 was changed'],

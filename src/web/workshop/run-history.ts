@@ -15,6 +15,7 @@ import {
   undidStep,
   withStep,
 } from '../../publishing/history/history.ts';
+import type { Order } from '../../handing/order.ts';
 import type { RunContent } from '../../run/run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
@@ -139,7 +140,7 @@ export function wordRunChange(before: RunContent, after: RunContent): string {
 }
 
 function orderWords({ orders: before }: RunContent, { orders: after }: RunContent): string[] {
-  const find = (all: RunContent['orders'], name: string): unknown =>
+  const find = (all: RunContent['orders'], name: string): Order | undefined =>
     all.find(({ order }) => order === name);
   const added = after.filter(({ order }) => find(before, order) === undefined);
   const gone = before.filter(({ order }) => find(after, order) === undefined);
@@ -155,7 +156,10 @@ function orderWords({ orders: before }: RunContent, { orders: after }: RunConten
   return [
     ...added.map(({ order }) => `order ${order} added`),
     ...gone.map(({ order }) => `order ${order} taken out`),
-    ...changed.map(({ order }) => `order ${order} changed`),
+    ...changed.map(({ order, hand }) => {
+      const isOtherHand = find(before, order)?.hand !== hand;
+      return `order ${order} changed${isOtherHand ? ` to ${hand}` : ''}`;
+    }),
     ...(isMoved ? ['orders in another order'] : []),
   ];
 }

@@ -155,7 +155,7 @@ describe('a step is called', () => {
       (others: (all: RunContent['orders']) => RunContent['orders']) =>
       (content: RunContent): RunContent => ({ ...content, orders: others(content.orders) });
     const first = (more: object) => orders(([one, ...rest]) => [{ ...one!, ...more }, ...rest]);
-    expect(words(first({ hand: 'LHD' }))).toBe('order A1 changed');
+    expect(words(first({ hand: 'LHD' }))).toBe('order A1 changed to LHD');
     expect(words(first({ order: 'B7' }))).toBe('order A1 called B7');
     expect(words(orders((all) => all.slice(1)))).toBe('order A1 taken out');
     expect(words(orders((all) => [...all, { ...all[0]!, order: 'A9' }]))).toBe('order A9 added');
