@@ -215,7 +215,7 @@ function placesFor(
     if (own.length === 0) return [];
     const material = materialNamed(run, lay.material);
     const found = remnants.find((one) => isOfCloth(one, lay));
-    const isOwn = found?.roll.name === (lay.roll ?? undefined) && lay.rollOutline === null;
+    const isOwn = found?.roll.name === (lay.roll ?? undefined);
     const rest = found === undefined || isOwn ? restOf(lay, family) : null;
     const isRest = rest !== null && (found === undefined || found.roll.length > rest.length);
     const roll = isRest ? rest : found!.roll;
@@ -312,20 +312,20 @@ function materialNamed({ materials }: RunRecord, name: string): Material {
 }
 
 /**
- * What the run and other recuts of it left on its roll. Throws a Refusal if nothing is left, or if nobody knows
- * what is.
+ * What the run and other recuts of it left on its roll. Throws a Refusal if nothing is left.
  */
 function restOf(lay: LayRecord, family: readonly RunRecord[]): Roll {
   const rest = restAfterAll(lay, family);
   if (rest !== null) return rest;
-  const { material, colour, roll, rollOutline } = lay;
+  const { material, colour, roll } = lay;
   const name = `${clothName(material, colour)}${roll === null ? '' : ` ${roll}`}`;
   const rests = laysOnRoll(lay, family).map((one) => (one.rollLength ?? Infinity) - one.length);
-  const why =
-    rollOutline === null
-      ? `the run, and what was cut again of it, left ${Math.max(0, Math.min(...rests)).toFixed(0)} mm on the roll of ${name}`
-      : `the roll of ${name} was a remnant of its own shape, and what is left of it is not known`;
-  return refuse('no-room', `${why}.`, 'Name a remnant with --remnant, from a file of rolls.');
+  const left = Math.max(0, Math.min(...rests)).toFixed(0);
+  return refuse(
+    'no-room',
+    `the run, and what was cut again of it, left ${left} mm on the roll of ${name}.`,
+    'Name a remnant from a file of rolls.',
+  );
 }
 
 /** A remnant, and the name of its material. */

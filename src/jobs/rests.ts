@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, realpathSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { Roll } from '../lay/lay.ts';
-import { restLength } from '../lay/rest.ts';
+import { restLength, restOutline } from '../lay/rest.ts';
 import { fingerprintOf } from '../program/record/fingerprint.ts';
 import { recordedLay } from '../program/record/lay-record.ts';
 import type { LayRecord, RunRecord } from '../program/record/run-record.ts';
@@ -9,15 +9,19 @@ import { recordIn } from './other-run.ts';
 
 /**
  * What a lay left on its roll, if the roll was cut off square behind the last part: lengths in mm, see
- * `restLength`. null: nothing, or the roll was a remnant of its own shape.
+ * `restLength`. null: nothing.
  */
 export function restOfRoll(lay: LayRecord): Roll | null {
   const { roll, length: taken } = recordedLay(lay);
-  if (roll.outline !== undefined) return null;
   const length = restLength(roll, taken) ?? Infinity;
   if (length === 0) return null;
   const moved = roll.defects!.map((defect) => defect.map(({ x, y }) => ({ x: x - taken, y })));
-  return { ...roll, length, defects: moved.filter((defect) => defect.some(({ x }) => x > 0)) };
+  return {
+    ...roll,
+    length,
+    defects: moved.filter((defect) => defect.some(({ x }) => x > 0)),
+    ...(roll.outline === undefined ? {} : { outline: restOutline(roll.outline, taken) }),
+  };
 }
 
 /**
@@ -26,7 +30,6 @@ export function restOfRoll(lay: LayRecord): Roll | null {
  */
 export function restAfterAll(lay: LayRecord, family: readonly RunRecord[]): Roll | null {
   const lays = laysOnRoll(lay, family);
-  if (lays.some(({ rollOutline }) => rollOutline !== null)) return null;
   const measured = lays.flatMap((one) => {
     const { rollLength, length } = one;
     return rollLength === null ? [] : [{ lay: one, rollLength, left: rollLength - length }];

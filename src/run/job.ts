@@ -169,7 +169,7 @@ function rollColourFindings(
   }
   if (ordered.includes(colour)) return [];
   const message = `a roll of ${name} is given in ${colour}, and no order wants it in that colour.`;
-  const todo = `Ordered: ${ordered.join(', ') || 'none'}. Take the roll out, or correct its colour.`;
+  const todo = `Ordered: ${ordered.join(', ') || 'none'}. Leave the roll out (on the page: under Rolls), or correct its colour.`;
   return [errorFinding('roll-colour', message, todo, where)];
 }
 

@@ -32,10 +32,18 @@ function restsOf(record: RunRecord, family: readonly RunRecord[]): Rest[] {
 }
 
 function keptRoll(rest: Roll): KeptRoll['roll'] {
-  const { defects = [], outline: _, ...others } = rest;
+  const { defects = [], outline, ...others } = rest;
   // Nothing is said of what lies before the new start.
   const corners = defects.map((defect) =>
     defect.map(({ x, y }): [number, number] => [Math.max(0, x), y]),
   );
-  return { ...others, defects: corners, pins: [], laid: [] };
+  return {
+    ...others,
+    defects: corners,
+    ...(outline === undefined
+      ? {}
+      : { outline: outline.map(({ x, y }): [number, number] => [x, y]) }),
+    pins: [],
+    laid: [],
+  };
 }

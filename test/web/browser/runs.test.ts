@@ -73,6 +73,8 @@ describe.skipIf(chromiumHere.missing)(`runs on the page${chromiumHere.note}`, ()
     const card = page.locator('.run-card', { hasText: 'Spring' });
     await card.getByText('More').click();
     await card.getByRole('button', { name: 'Put it away' }).click();
+    await card.getByText('1 order of it is not cut.').waitFor();
+    await card.getByRole('button', { name: 'Yes, put it away' }).click();
     const away = page.getByText('Put away (1)');
     await away.waitFor();
     expect(ordersOf('spring')).toEqual(['S2']);

@@ -1,5 +1,8 @@
 import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
+import { pastFindings } from '../server/client.ts';
+import { onLinkNews } from '../server/link.ts';
 import { findingWords } from './finding-words.ts';
 
 const signs: Readonly<Record<Finding['severity'], string>> = {
@@ -19,9 +22,12 @@ export function Findings({
   findings: readonly Finding[];
   label?: string;
 }): JSX.Element | null {
-  if (findings.length === 0) return null;
+  const [, look] = useState(0);
+  useEffect(() => onLinkNews(() => look((before) => before + 1)), []);
+  const present = findings.filter((one) => !pastFindings.has(one));
+  if (present.length === 0) return null;
   const rank = { error: 0, warning: 1, note: 2 };
-  const sorted = findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
+  const sorted = present.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
   return (
     <ul class="findings" aria-label={label} role="list">
       {sorted.map((one) => (

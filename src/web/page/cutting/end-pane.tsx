@@ -28,8 +28,8 @@ export function EndPane({
         {parts === 1 ? 'The part is there.' : `All ${parts} parts are there.`}
       </p>
       <p class="step-line">
-        To the bench with the sewing sheets, and to whoever packs with the fitting sheets. The
-        papers stand below.
+        To the bench with the sewing sheets, and to whoever packs with the fitting sheets: see the
+        papers.
       </p>
       <Recuts folder={folder} shop={shop} />
       <div class="actions">

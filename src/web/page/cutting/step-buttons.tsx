@@ -95,7 +95,15 @@ export function StepButtons({
             Not yet: {stepWords(last, at).name}
           </button>
         )}
-        <button class="button" aria-pressed={isLarge} onClick={() => onLarge(!isLarge)}>
+        <button
+          class="button"
+          aria-pressed={isLarge}
+          onClick={() => {
+            onLarge(!isLarge);
+            // The next Enter ticks what is done.
+            main.current?.focus();
+          }}
+        >
           {isLarge ? 'Not so large' : 'Large'}
         </button>
       </span>

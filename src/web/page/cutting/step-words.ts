@@ -98,7 +98,7 @@ function loadLines({ work: { pile }, machine: { face } }: RollAtMachine): string
   return [
     face === 'up' ? up : `${down} Pictures show it so: mirrored.`,
     pile === null ? '' : leans[pile],
-    'The end of the roll on X 0, its edge on Y 0, square to the bed.',
+    'The start of the roll, its loose end, on X 0; its edge on Y 0, square to the bed.',
   ].filter((line) => line !== '');
 }
 
@@ -126,7 +126,9 @@ function beginLines(number: number, { key, work, machine }: RollAtMachine): stri
     work.bites.length === 1
       ? `Run ${key}.nc.`
       : `Run ${key}.nc, the whole program. It stops before each feed.`;
-  const fed = feed > 0 ? [`Feed ${mm(Math.round(feed))}.`] : [];
+  // After a mishap nobody knows by the ticks whether it was fed.
+  const once = number === 1 ? '' : ', unless it is fed already';
+  const fed = feed > 0 ? [`Feed ${mm(Math.round(feed))}${once}.`] : [];
   if (number === 1) return [...fed, start];
   const cross =
     check === null

@@ -67,6 +67,11 @@ export function LayDesk({
     () => table.parts.filter((part) => isOfCloth(part, roll)),
     [table, roll.material, roll.colour],
   );
+  // What is on the roll that is looked at is found first.
+  const ownFirst = useMemo(
+    () => [...own, ...table.parts.filter((part) => !isOfCloth(part, roll))],
+    [own],
+  );
   const orders = useMemo(() => [...new Set(own.map(({ order }) => order))], [own]);
   const laid = lay?.placements ?? noPlacements;
   const unlaid = useMemo(() => {
@@ -122,10 +127,15 @@ export function LayDesk({
           pinned={pinned.size}
           isOneOfMany={table.rolls.filter((other) => isOfCloth(other, roll)).length > 1}
         />
-        <FindPart parts={table.parts} onFind={onFind} />
+        <FindPart parts={ownFirst} onFind={onFind} />
         <button
           class="button"
           disabled={isSearching || chosenPlace === null || turns.length < 2}
+          title={
+            chosenPlace !== null && turns.length < 2
+              ? 'Its material may lie in this one turn alone.'
+              : undefined
+          }
           onClick={() => last !== null && tools.current?.turn(last)}
         >
           Turn

@@ -90,13 +90,10 @@ export function MeasuredWidths({
           <button
             class="button"
             onClick={() =>
-              take(
-                () => ({ ...(isLine ? plain : roll), width: narrowest(widths) }),
-                `The roll is taken to be ${narrowest(widths)} mm wide all along.`,
-              )
+              take(() => ({ ...(isLine ? plain : roll), width: narrowest(widths) }), '')
             }
           >
-            The narrowest rules
+            Take the narrowest as its width
           </button>
           <button
             class="button"
@@ -109,11 +106,11 @@ export function MeasuredWidths({
                   width: Math.ceil(Math.max(...widths.map((one) => one.width))),
                   outline: outlineThrough(widths, length, selvedge),
                 }),
-                'Parts may lie up to the line through the widths, less the selvedge.',
+                '',
               );
             }}
           >
-            Use the line of its edge
+            Let parts lie up to the line
           </button>
           {isLine && (
             <button class="button" onClick={() => onChange({ ...plain, width })}>
@@ -121,8 +118,24 @@ export function MeasuredWidths({
             </button>
           )}
         </div>
-        <p role="status">{said}</p>
+        <p role="status">{said === '' ? takenWords(widths, roll, selvedge) : said}</p>
       </div>
     </details>
   );
+}
+
+/** What becomes of widths that were measured; until somebody has chosen, that they count for nothing. */
+function takenWords(widths: readonly MeasuredWidth[], roll: RollEntry, selvedge: number): string {
+  if (widths.length < 2) return '';
+  const line = widthsOf(roll.outline, selvedge);
+  const isLine = widths.every(({ along, width }) =>
+    line.some(
+      (one) => one.along === along && one.width === Math.floor(width - selvedge) + selvedge,
+    ),
+  );
+  if (isLine) return 'Parts may lie up to the line through the widths, less the selvedge.';
+  if (roll.width === narrowest(widths)) {
+    return `The roll is taken to be ${roll.width} mm wide all along.`;
+  }
+  return 'These widths count for nothing yet: choose what they mean.';
 }

@@ -92,6 +92,7 @@ export function RollForm({
             pinned={nobody}
             selected={nobody}
             onSelect={() => {}}
+            canBeInRows
             defectTool={
               tool === null
                 ? null

@@ -11,6 +11,7 @@ import type { OpenRunFile } from '../use-run-file.ts';
 import { RollForm } from './roll-form.tsx';
 import type { OfCloth } from '../words.ts';
 import { isOfCloth, rollName } from '../words.ts';
+import { keptShorter } from './kept-shorter.ts';
 import { clothsOf, isInColour, plainRoll, rollEntriesOf, sampleOf, withRolls } from './rolls.ts';
 
 /** What is on the machine: for each cloth of the run, a material in a colour, its roll or several. */
@@ -47,6 +48,11 @@ export function RollStep({
   const smallOnes = (table.value?.small ?? [])
     .filter((one) => isOfCloth(one, cloth) && one.roll === (rolls[shown]!.name ?? null))
     .map(({ finding }) => finding);
+  const shorterInShop = keptShorter(
+    rolls[shown]!,
+    [shop.stock[material.name] ?? []].flat(),
+    shop.runs.find(({ name }) => name === file.name)?.cutting.state === 'cut',
+  );
   const change = (next: readonly RollEntry[]): void => run.change(withRolls(content, cloth, next));
   const leaveOut = (): void => {
     change(rolls.filter((_, i) => i !== shown));
@@ -85,7 +91,7 @@ export function RollStep({
           />
         )}
       </div>
-      <Findings findings={[...table.findings, ...smallOnes]} />
+      <Findings findings={[...table.findings, ...smallOnes, ...shorterInShop]} />
       <RollForm
         key={`${clothKey(cloth)} ${shown}`}
         material={material}

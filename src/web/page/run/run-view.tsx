@@ -8,6 +8,7 @@ import { OrdersStep } from '../orders/orders-step.tsx';
 import { PapersPlace } from '../papers/papers-place.tsx';
 import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
 import { RollStep } from '../roll/roll-step.tsx';
+import { alsoIn } from './also-in.ts';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { useRunFile } from '../use-run-file.ts';
@@ -28,11 +29,17 @@ export function RunView({ name, place }: { name: string; place: string }): JSX.E
     [name],
   );
   const at = placeNamed(place);
+  const runs = shop.value?.runs ?? [];
+  const card = runs.find((one) => one.name === name);
+  const twice = card === undefined ? [] : alsoIn(card, runs);
   return (
     <div class={filling.has(at) ? 'run-view filling' : 'run-view'}>
       <RunHead run={run} at={at} />
       <div class="view run-place">
         <Findings findings={[...run.findings, ...shop.findings]} />
+        {twice.length > 0 && ['orders', 'cutting'].includes(at) && (
+          <p class="run-also">{twice.join(' ')}</p>
+        )}
         {run.file !== null && shop.value !== null && (
           <>
             {at === 'orders' && <OrdersStep run={run} file={run.file} shop={shop.value} />}

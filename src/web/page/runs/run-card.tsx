@@ -15,12 +15,15 @@ const mostNamed = 4;
 /** A run: its longest lay in little, how it stands, whose orders are in it, and where the work goes on. */
 export function RunCardView({
   run,
+  also,
   isMarked,
   onMark,
   onCopy,
   onPutAway,
 }: {
   readonly run: RunCard;
+  /** Which of its orders other runs have too, in sentences. */
+  readonly also: readonly string[];
   readonly isMarked: boolean;
   readonly onMark: (on: boolean) => void;
   readonly onCopy: () => void;
@@ -34,6 +37,8 @@ export function RunCardView({
   const open = next === null ? files : addressOf('run', name, next[0]);
   const recutOf = folder?.recutOf ?? null;
   const due = firstDue(run);
+  const [isAsked, setAsked] = useState(false);
+  const uncut = run.cutting.state === 'cut' ? 0 : (orders?.length ?? 0);
   return (
     <li class="card run-card" ref={card}>
       <RunPicture picture={glance?.picture ?? null} />
@@ -46,6 +51,9 @@ export function RunCardView({
       ) : (
         <p class="run-state">{stateWords(run, glance)}</p>
       )}
+      {also.map((words) => (
+        <p class="run-also">{words}</p>
+      ))}
       <p class="quiet">
         {due !== null && <strong>due {dayWords(due)}, </strong>}
         {orders !== null && `${ordersWords(orders)}, `}
@@ -76,9 +84,29 @@ export function RunCardView({
                 Copy
               </button>
             )}
-            <button class="button" onClick={() => onPutAway(!run.isArchived)}>
-              {run.isArchived ? 'Take it back' : 'Put it away'}
-            </button>
+            {isAsked ? (
+              <>
+                <p>
+                  {counted(uncut, 'order')} of it {uncut === 1 ? 'is' : 'are'} not cut. Put it away
+                  all the same?
+                </p>
+                <button class="button" onClick={() => onPutAway(true)}>
+                  Yes, put it away
+                </button>
+                <button class="button" onClick={() => setAsked(false)}>
+                  Keep it here
+                </button>
+              </>
+            ) : (
+              <button
+                class="button"
+                onClick={() =>
+                  uncut > 0 && !run.isArchived ? setAsked(true) : onPutAway(!run.isArchived)
+                }
+              >
+                {run.isArchived ? 'Take it back' : 'Put it away'}
+              </button>
+            )}
             {folder !== null && (
               <label class="tick">
                 <input

@@ -8,6 +8,7 @@ import { calls } from '../server/calls.ts';
 import { findingsToShow } from '../server/client.ts';
 import { useKept } from '../use-kept.ts';
 import { useLoaded } from '../use-loaded.ts';
+import { alsoIn } from '../run/also-in.ts';
 import { GatherOrders } from './gather-orders.tsx';
 import { NewRun } from './new-run.tsx';
 import { RunCardView } from './run-card.tsx';
@@ -102,6 +103,7 @@ export function RunsView(): JSX.Element {
               <RunCardView
                 key={run.name}
                 run={run}
+                also={alsoIn(run, all)}
                 isMarked={marked.includes(run.name)}
                 onMark={(on) => mark(run.name, on)}
                 onCopy={() => setDialog(run)}

@@ -5,7 +5,7 @@ import type { drawingRoutes } from '../../routes/drawings.ts';
 import type { folderRoutes } from '../../routes/folders.ts';
 import type { runRoutes } from '../../routes/runs.ts';
 import type { shopRoutes } from '../../routes/shop.ts';
-import { serverKey, takeNewKey } from './link.ts';
+import { onLinkNews, serverKey, takeNewKey } from './link.ts';
 
 /** What the server refuses, in findings for a person. */
 export class ServerRefusal extends Error {
@@ -43,9 +43,12 @@ async function fetchOrRefuse(input: RequestInfo | URL, init?: RequestInit): Prom
       answer = await fetch(input, { ...init, headers });
     }
   } catch {
-    throw new ServerRefusal([
-      finding('the server does not answer.', 'Start "pileway serve" again, then load this page.'),
-    ]);
+    const told = finding(
+      'the server does not answer.',
+      'Start "pileway serve" again, then do this once more.',
+    );
+    toldWithoutServer.add(told);
+    throw new ServerRefusal([told]);
   }
   if (answer.ok) return answer;
   const refused: { findings?: readonly Finding[] } | null = await answer.json().catch(() => null);
@@ -53,6 +56,13 @@ async function fetchOrRefuse(input: RequestInfo | URL, init?: RequestInit): Prom
     refused?.findings ?? [finding('the server failed.', 'Load this page again.')],
   );
 }
+
+/** What was told while there was no server. It is told no more once there is one. */
+const toldWithoutServer = new Set<Finding>();
+onLinkNews((news) => news !== 'gone' && toldWithoutServer.forEach((one) => pastFindings.add(one)));
+
+/** Findings that say what is over. */
+export const pastFindings = new WeakSet<Finding>();
 
 function finding(message: string, todo: string): Finding {
   return { severity: 'error', rule: 'page', message, todo, where: {} };

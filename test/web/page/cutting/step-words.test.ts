@@ -62,7 +62,7 @@ describe('what the operator is told of a bite', () => {
     expect(said('bite 1')).toContain('Cut bite 1 of 2');
     expect(said('bite 1')).not.toContain('Feed');
     expect(said('bite 1')).toContain('at X 3000, Y 12');
-    expect(stepWords('bite 2', at).lines[0]).toBe('Feed 2990 mm.');
+    expect(stepWords('bite 2', at).lines[0]).toBe('Feed 2990 mm, unless it is fed already.');
     expect(said('bite 2')).toContain(
       'cross of bite 1, at X 10, Y 12. If it does not, mend the feed',
     );
@@ -84,7 +84,9 @@ describe('what the operator is told of a bite', () => {
   it('has inches beside mm where the machine has inches', () => {
     const inches = { ...at, machine: { ...at.machine, inches: true } };
     // 2990 / 25.4
-    expect(stepWords('bite 2', inches).lines[0]).toBe('Feed 2990 mm (117.72 in).');
+    expect(stepWords('bite 2', inches).lines[0]).toBe(
+      'Feed 2990 mm (117.72 in), unless it is fed already.',
+    );
   });
 
   it('is of no number where the roll is cut in one', () => {

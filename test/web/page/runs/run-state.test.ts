@@ -9,6 +9,7 @@ import {
   stateWords,
 } from '../../../../src/web/page/runs/run-state.ts';
 import { uncutOrders } from '../../../../src/web/page/runs/uncut-orders.ts';
+import { alsoIn } from '../../../../src/web/page/run/also-in.ts';
 import { orderSchema } from '../../../../src/handing/order.ts';
 
 const order = (name: string, more: object = {}) =>
@@ -99,5 +100,15 @@ describe('a run among the runs', () => {
     const { orders, kept } = uncutOrders(runs);
     expect(orders.map(({ run, order: one }) => `${run} ${one.order}`)).toEqual(['a A2', 'a A1']);
     expect(kept).toEqual(['d']);
+  });
+
+  it('says which of its orders another open run has too', () => {
+    const own = card('own', { orders: [order('A1'), order('A2')] });
+    const other = card('other', { orders: [order('A2'), order('A1', { hand: 'LHD' })] });
+    expect(alsoIn(own, [own, other])).toEqual(['Order A2: also in other. Cut once.']);
+    expect(alsoIn(own, [own, { ...other, isArchived: true }])).toEqual([]);
+    const cut: RunCard = { ...other, cutting: { state: 'cut', bites: 9, of: 9 } };
+    expect(alsoIn(own, [own, cut])).toEqual([]);
+    expect(alsoIn(cut, [own, cut])).toEqual([]);
   });
 });

@@ -63,7 +63,7 @@ export function wholeExtent(scene: Pick<Scene, 'roll' | 'length'>): Extent {
 export function firstExtent(scene: Pick<Scene, 'roll' | 'length' | 'placed' | 'tried'>): Extent {
   const { roll, length } = scene;
   const reach = Math.max(length, lengthReached(scene.placed), lengthReached(scene.tried));
-  const wanted = reach > 0 ? 1.03 * reach + 50 : 2.5 * roll.width;
+  const wanted = reach > 0 ? 1.03 * reach + 50 : (roll.length ?? 2.5 * roll.width);
   return [0, 0, Math.min(wanted, Math.max(wholeExtent(scene)[2], reach)), roll.width];
 }
 
