@@ -100,8 +100,11 @@ export function isCut(roll: string, ticks: readonly StepTick[]): boolean {
 
 /** How far the cutting of a run is. */
 export interface CuttingCard {
-  /** `unknown`: its marks cannot be read. `cut`: all parts of all rolls are there. */
-  readonly state: 'none' | 'begun' | 'cut' | 'unknown';
+  /**
+   * `unknown`: its marks cannot be read. `cut`: all parts of all rolls are there. `before`: it was begun with files made
+   * before these.
+   */
+  readonly state: 'none' | 'begun' | 'before' | 'cut' | 'unknown';
   /** How many bites of all its rolls are cut, of how many. */
   readonly bites: number;
   readonly of: number;

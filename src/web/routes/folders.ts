@@ -35,9 +35,10 @@ export function folderRoutes({ shop, threads, folders, events, told }: Desk) {
     new Hono()
       .get('/api/out/:run', async (c) => c.json(told(await folders.folder(c.req.param('run')))))
       .get('/api/out/:run/proof', async (c) => {
-        const { proven, findings, changes } = await folders.folder(c.req.param('run'));
+        const { proven, findings, changes, fingerprint } = await folders.folder(c.req.param('run'));
         return c.json(
-          told({ proven, findings, changes } satisfies ProofOfRun & Pick<RunFolder, 'changes'>),
+          told({ proven, findings, changes, fingerprint } satisfies ProofOfRun &
+            Pick<RunFolder, 'changes' | 'fingerprint'>),
         );
       })
       .get('/api/out/:run/rehearsal/:lay', async (c) => {

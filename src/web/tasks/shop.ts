@@ -199,7 +199,9 @@ function cuttingOf(name: string, shop: Workshop, folder: FolderCard | null): Cut
   const { lays, fingerprint } = folder;
   const rolls = lays.map(({ name: roll, bites }) => ({ roll, bites, hasRest: false }));
   try {
-    return cuttingCard(rolls, readCutting(shop, name, { fingerprint, rolls }).ticks);
+    const { ticks, before } = readCutting(shop, name, { fingerprint, rolls });
+    const card = cuttingCard(rolls, ticks);
+    return before.length > 0 ? { ...card, state: 'before' } : card;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return { ...cuttingCard(rolls, []), state: 'unknown' };

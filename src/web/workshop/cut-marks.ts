@@ -70,6 +70,11 @@ export function readCutting(shop: Workshop, run: string, files: FilesToCut): Cut
   return { ticks: last.ticks, before: [] };
 }
 
+/** Whether anything of the last cutting of a run is ticked, of whichever files. Throws as readCutting does. */
+export function isBegun(shop: Workshop, run: string): boolean {
+  return (readMarks(marksFileIn(shop, run)).cuttings.at(-1)?.ticks.length ?? 0) > 0;
+}
+
 /** Refuses ticks of rolls and bites that the files do not have: somebody mistyped them. */
 function refuseStrangers({ value, placeOf }: YamlFile<Marks>, { rolls }: FilesToCut): void {
   const at = value.cuttings.length - 1;

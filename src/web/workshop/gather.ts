@@ -7,6 +7,7 @@ import { runSchema } from '../../run/run-file.ts';
 import type { OpenedRun } from '../api/run-file.ts';
 import type { Gathered, GatherWish } from '../api/runs.ts';
 import { putAway } from './archive.ts';
+import { isBegun } from './cut-marks.ts';
 import { openRunFile, saveRunFile } from './run-file.ts';
 import type { Workshop } from './workshop.ts';
 import { runFileIn } from './workshop.ts';
@@ -14,7 +15,8 @@ import { runFileIn } from './workshop.ts';
 /**
  * Makes a run of orders that leave their runs. The new run is written first: an order may then be in two runs for a
  * moment, but never in none. A run that has no order left is put away as it was. Throws a Refusal where an order is not
- * there, where two are called the same, or where orders are kept in a CSV; then nothing is changed.
+ * there, where two are called the same, where orders are kept in a CSV, or where the cutting of their run has begun;
+ * then nothing is changed.
  */
 export function gatherOrders(
   shop: Workshop,
@@ -30,6 +32,14 @@ export function gatherOrders(
       'orders-file',
       `the orders of ${run} are kept in ${ordersFile}.`,
       'Take them out of that file, or cut them there.',
+    );
+  }
+  for (const { name: run } of runs) {
+    if (!isBegun(shop, run)) continue;
+    refuse(
+      'cut-begun',
+      `the cutting of ${run} has begun.`,
+      'Its orders stay there: somebody may have cut of them already.',
     );
   }
   const taken = orders.map(({ run, order }) => orderIn(runs, run, order));

@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -55,6 +55,21 @@ describe('a run of orders that other runs have', () => {
     expect(readFileSync(fileOf('wren-week'), 'utf8')).toBe(text);
     expect(readFileSync(fileOf('other'), 'utf8')).toBe(text);
   });
+});
+
+it('orders of a run whose cutting has begun stay there', () => {
+  const { shop, root } = inShop();
+  const before = readFileSync(fileOf('wren-week'), 'utf8');
+  const [first] = ordersOf('wren-week');
+  mkdirSync(join(root, 'out'), { recursive: true });
+  const tick = "{ roll: loop, step: bite 1, at: '2026-05-04T09:30:00Z' }";
+  writeFileSync(
+    join(root, 'out/wren-week.marks.yaml'),
+    `cuttings:\n  - files: 0123456789ab\n    ticks:\n      - ${tick}\n`,
+  );
+  expect(() => gatherOrders(shop, wish('friday', ['wren-week', first!]))).toThrow(/has begun/);
+  expect(existsSync(fileOf('friday'))).toBe(false);
+  expect(readFileSync(fileOf('wren-week'), 'utf8')).toBe(before);
 });
 
 describe('a run that is put away', () => {

@@ -15,9 +15,9 @@ export function AnewPane({
       <h2 class="step-title">These are other files</h2>
       <p class="step-first">{beforeWords(before)}</p>
       <p class="step-line">
-        If a roll that was begun is on the machine still, take it off or cut it to its end with the
-        files that it was begun with. To cut these files, begin with the first roll. What was ticked
-        stays in the file of marks.
+        If a roll that was begun is on the machine still, take it off, or cut it to its end with the
+        program that the machine still has: these files have taken the place of that one. To cut
+        these files, begin with the first roll. What was ticked stays in the file of marks.
       </p>
       <div class="actions">
         <button class="button accent large" onClick={onBegin}>

@@ -76,7 +76,14 @@ export function CuttingDesk({
     if (marks.findings.length > 0) return <UnreadMarks onAgain={cutting.reload} />;
     if (marks.before.length > 0) return <AnewPane before={marks.before} onBegin={begin} />;
     if (at === null || roll === null) {
-      return <EndPane folder={folder} shop={shop} onAgain={begin} />;
+      return (
+        <EndPane
+          folder={folder}
+          shop={shop}
+          isBooked={ticks.some((tick) => tick.step === 'rest')}
+          onAgain={begin}
+        />
+      );
     }
     if (shown === 'mishap') {
       return (

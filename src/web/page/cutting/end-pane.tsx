@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { RunFolder } from '../../api/files.ts';
 import type { Shop } from '../../api/shop.ts';
 import { folderAddress } from './folder-address.ts';
@@ -9,12 +9,16 @@ import { Recuts } from './recuts.tsx';
 export function EndPane({
   folder,
   shop,
+  isBooked,
   onAgain,
 }: {
   folder: RunFolder;
   shop: Shop | null;
+  /** Whether what is left of a roll was booked. */
+  isBooked: boolean;
   onAgain: () => void;
 }): JSX.Element {
+  const [isAsked, setAsked] = useState(false);
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => title.current?.focus(), []);
   const { recutOf, lays } = folder;
@@ -41,10 +45,29 @@ export function EndPane({
         <a class={recutOf === null ? 'button accent large' : 'button large'} href="#/">
           To all runs
         </a>
-        <button class="button" onClick={onAgain}>
-          Cut all of it once more
-        </button>
+        {!isAsked && (
+          <button class="button" onClick={() => (isBooked ? setAsked(true) : onAgain())}>
+            Cut all of it once more
+          </button>
+        )}
       </div>
+      {isAsked && (
+        <>
+          <p class="step-line">
+            What is left of its rolls is booked. These files say how long the rolls were before
+            that, and what they cut once more is booked by nobody: copy the run, and load the rolls
+            as they are now.
+          </p>
+          <div class="actions">
+            <button class="button accent large" onClick={() => setAsked(false)}>
+              Leave it cut
+            </button>
+            <button class="button" onClick={onAgain}>
+              Cut all of it once more with these files
+            </button>
+          </div>
+        </>
+      )}
     </div>
   );
 }

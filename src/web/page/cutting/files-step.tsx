@@ -10,6 +10,7 @@ import { CuttingPlace } from './cutting-place.tsx';
 import { MakeFiles } from './make-files.tsx';
 import { cutSoFarWords } from './step-words.ts';
 import { useCut } from './use-cut.ts';
+import { useStillSo } from './use-still-so.ts';
 import { useCutting } from './use-cutting.ts';
 
 /** The cutting of a run: its files are made and proven, and cut roll by roll. */
@@ -30,6 +31,7 @@ export function FilesStep({
     async () => (hasFiles ? calls.runFolder(run.name) : null),
     [run.name, hasFiles, cut.ended, run.file?.version, run.connection],
   );
+  useStillSo(isCutting ? null : folder.value, folder.reload);
   const cutting = useCutting(
     run.name,
     folder.value?.fingerprint ?? null,

@@ -8,6 +8,7 @@ import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { CuttingPlace } from './cutting-place.tsx';
 import { folderAddress } from './folder-address.ts';
+import { useStillSo } from './use-still-so.ts';
 import { useCutting } from './use-cutting.ts';
 import { useFolderEvents } from './use-folder-events.ts';
 
@@ -85,6 +86,7 @@ function FolderPlace({ name, shop }: { name: string; shop: Shop | null }): JSX.E
   const { value, findings, isLoading, reload } = useLoaded(() => calls.runFolder(name), [name]);
   const listen = useFolderEvents(name);
   useEffect(() => listen((event) => event.kind === 'cut' && !event.isUnderWay && reload()), [name]);
+  useStillSo(value, reload);
   const cutting = useCutting(name, value?.fingerprint ?? null, listen, 0);
   const isRun = shop?.runs.some((run) => run.name === name && run.orders !== null) === true;
   return (

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { CutStep, RollToCut, StepTick } from '../../api/cut-steps.ts';
 import { lastTicked, restOfLay } from '../../api/cut-steps.ts';
 import type { RunFolder } from '../../api/files.ts';
@@ -8,6 +8,9 @@ import type { RollAtMachine } from './step-words.ts';
 import { stepWords } from './step-words.ts';
 import type { OpenCutting } from './use-cutting.ts';
 import { usePressKeys } from './use-press-keys.ts';
+
+/** So long, ms, nothing is ticked here after another window has. */
+const startledFor = 2000;
 
 /** The buttons of a step: the large one that ticks it, and the ways back and aside. */
 export function StepButtons({
@@ -44,11 +47,25 @@ export function StepButtons({
 }): JSX.Element {
   const main = useRef<HTMLButtonElement>(null);
   const pressed = useRef(false);
+  const isFirst = useRef(true);
   const last = lastTicked(roll, ticks);
   // What was pressed is done: the keyboard goes on with what comes next.
+  const shown = useRef(roll.roll);
+  // Where another window ticked, the button means something else of a sudden: a finger may be on its way to it.
+  const [isStartled, setStartled] = useState(false);
   useEffect(() => {
-    if (pressed.current) main.current?.focus();
+    const isOwn = pressed.current;
+    if (isOwn) main.current?.focus();
     pressed.current = false;
+    const isSameRoll = shown.current === roll.roll;
+    shown.current = roll.roll;
+    if (isFirst.current || isOwn || !isSameRoll) {
+      isFirst.current = false;
+      return;
+    }
+    setStartled(true);
+    const timer = setTimeout(() => setStartled(false), startledFor);
+    return () => clearTimeout(timer);
   }, [roll.roll, next]);
   useEffect(() => {
     if (takesFocus && document.activeElement === document.body) main.current?.focus();
@@ -58,7 +75,7 @@ export function StepButtons({
     void cutting.tick(roll.roll, step, first).then((isDone) => isDone && onTicked(step));
   };
   const press = (): void => {
-    if (next === null) return;
+    if (next === null || isStartled) return;
     tick(next, next === 'rest' ? () => bookRest(folder, at) : undefined);
   };
   const canPress = next !== null && looked === null;
@@ -68,6 +85,7 @@ export function StepButtons({
       {canPress && (
         <button
           class="button accent main-button"
+          aria-disabled={isStartled}
           ref={main}
           // Neither a key that is held down nor a second click of the same hand ticks the next step too.
           onKeyDown={(event) => event.repeat && event.preventDefault()}
@@ -86,12 +104,19 @@ export function StepButtons({
           Leave it as it stands
         </button>
       )}
+      {isStartled && <p role="status">Another window has ticked: look what comes next.</p>}
       <button class="button large" onClick={onWrong}>
         Something went wrong
       </button>
       <span class="step-aside">
         {last !== null && (
-          <button class="button" onClick={() => void cutting.untick(roll.roll, last)}>
+          <button
+            class="button"
+            onClick={() => {
+              pressed.current = true;
+              void cutting.untick(roll.roll, last);
+            }}
+          >
             Not yet: {stepWords(last, at).name}
           </button>
         )}

@@ -9,11 +9,14 @@ type Defects = RollEntry['defects'];
 export function DefectList({
   defects,
   width,
+  length,
   onChange,
 }: {
   defects: Defects;
   /** The width of the roll, mm. */
   width: number;
+  /** null: it is not said. */
+  length: number | null;
   onChange: (defects: Defects) => void;
 }): JSX.Element {
   return (
@@ -36,7 +39,11 @@ export function DefectList({
         })}
       </ul>
       {defects.length === 0 && <p class="quiet">None marked.</p>}
-      <TypedDefect width={width} onAdd={(corners) => onChange([...defects, corners])} />
+      <TypedDefect
+        width={width}
+        length={length}
+        onAdd={(corners) => onChange([...defects, corners])}
+      />
     </>
   );
 }

@@ -1,10 +1,10 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField } from '../controls/fields.tsx';
 import type { MeasuredWidth } from './measured.ts';
-import { narrowest, outlineThrough, widthsOf, wrongWidths } from './measured.ts';
+import { narrowest, openEnds, outlineThrough, widthsOf, wrongWidths } from './measured.ts';
 import { saidOrKnown } from './rolls.ts';
 
 /** Several widths along a roll that is not equally wide, and what becomes of them: one width, or the line of its edge. */
@@ -24,7 +24,13 @@ export function MeasuredWidths({
   const [along, setAlong] = useState<number | null>(null);
   const [wide, setWide] = useState<number | null>(null);
   const [said, setSaid] = useState('');
+  const fields = useRef<HTMLDivElement>(null);
   const add = (): void => {
+    const wrong = fields.current!.querySelector<HTMLInputElement>('[aria-invalid="true"]');
+    if (wrong !== null) {
+      setSaid('A figure is not taken yet: its reason stands below it.');
+      return wrong.focus();
+    }
     if (along === null || wide === null) {
       return setSaid('A measurement needs its place and its width.');
     }
@@ -61,7 +67,7 @@ export function MeasuredWidths({
             </li>
           ))}
         </ul>
-        <div class="row">
+        <div class="row" ref={fields}>
           <NumberField
             label="Measured at"
             unit="mm"
@@ -99,6 +105,8 @@ export function MeasuredWidths({
             class="button"
             onClick={() => {
               if (length === null) return setSaid('Say first how long the roll is.');
+              const open = openEnds(widths, length);
+              if (open !== '') return setSaid(open);
               if (hasOwnShape) return setSaid('This remnant has a shape of its own, which rules.');
               take(
                 () => ({

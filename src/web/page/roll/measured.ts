@@ -13,7 +13,7 @@ export function narrowest(widths: readonly MeasuredWidth[]): number {
 
 /**
  * The cloth that may be used where one edge is straight and the other one runs from width to width, less the selvedge
- * there: corners [along, across], mm. Before the first and behind the last measurement it is as there.
+ * there: corners [along, across], mm. Before the first and behind the last measurement it is as there: see openEnds.
  */
 export function outlineThrough(
   widths: readonly MeasuredWidth[],
@@ -46,6 +46,16 @@ export function widthsOf(
   const isEdge = far.every(([x, y], i) => y > 0 && (i === 0 ? x === length : x < far[i - 1]![0]));
   if (!isEdge || far.at(-1)![0] !== 0) return [];
   return far.map(([along, y]) => ({ along, width: y + selvedge })).toReversed();
+}
+
+/** How far from an end of the roll a width still counts for the end, mm. */
+const nearEnd = 300;
+
+/** Why a line through widths says nothing of an end of the roll; empty: it goes to both. */
+export function openEnds(widths: readonly MeasuredWidth[], length: number): string {
+  const places = widths.map(({ along }) => along);
+  const isOpen = Math.min(...places) > nearEnd || Math.max(...places) < length - nearEnd;
+  return isOpen ? 'For a line, measure at the start and at the end of the roll too.' : '';
 }
 
 /** What is wrong with widths, in words for whoever typed them; empty: nothing. */

@@ -107,6 +107,7 @@ export function RollForm({
         <DefectList
           defects={roll.defects}
           width={saidOrKnown(roll, material).width}
+          length={saidOrKnown(roll, material).length}
           onChange={(defects) => onChange({ ...roll, defects })}
         />
       </section>

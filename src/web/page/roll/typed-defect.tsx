@@ -27,10 +27,13 @@ function cornersOf(shape: DefectShape, [a, b, c, d]: readonly number[]): DefectC
 /** A defect that is typed, in the figures of its shape. */
 export function TypedDefect({
   width,
+  length,
   onAdd,
 }: {
   /** The width of the roll, mm. */
   width: number;
+  /** How long the roll is, mm; null: it is not said. */
+  length: number | null;
   onAdd: (corners: DefectCorners) => void;
 }): JSX.Element {
   const [shape, setShape] = useState<DefectShape>('box');
@@ -78,7 +81,7 @@ export function TypedDefect({
               unit="mm"
               value={typed[i] ?? null}
               min={name.includes('from') || name.startsWith('From') ? 0 : 1}
-              max={isAcross(name) ? width : 1e6}
+              max={isAcross(name) ? width : (length ?? 1e6)}
               optional
               onChange={(value) => setTyped(typed.map((one, k) => (k === i ? value : one)))}
             />

@@ -40,6 +40,12 @@ export function RunView({ name, place }: { name: string; place: string }): JSX.E
         {twice.length > 0 && ['orders', 'cutting'].includes(at) && (
           <p class="run-also">{twice.join(' ')}</p>
         )}
+        {card?.cutting.state === 'begun' && ['orders', 'rolls', 'lay'].includes(at) && (
+          <p class="run-also">
+            This run is on the machine. What is changed here takes its programs away until files are
+            made anew.
+          </p>
+        )}
         {run.file !== null && shop.value !== null && (
           <>
             {at === 'orders' && <OrdersStep run={run} file={run.file} shop={shop.value} />}

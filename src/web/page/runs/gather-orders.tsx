@@ -7,9 +7,9 @@ import { Dialog } from '../controls/dialog.tsx';
 import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
-import { findingsToShow } from '../server/client.ts';
+import { ServerRefusal, findingsToShow } from '../server/client.ts';
 import { counted, fileName } from '../words.ts';
-import { freeRunName, lastCutter } from './new-run.ts';
+import { freeRunName, lastCutter, untitled } from './new-run.ts';
 import type { UncutOrder } from './uncut-orders.ts';
 import { uncutOrders } from './uncut-orders.ts';
 
@@ -29,6 +29,7 @@ export function GatherOrders({
   const name = freeRunName(fileName(title), shop);
   const make = async (): Promise<void> => {
     try {
+      if (title.trim() === '') throw new ServerRefusal([untitled]);
       const taken = orders
         .filter((one) => chosen.has(keyOf(one)))
         .map(({ run, order }) => ({ run, order: order.order }));
@@ -44,7 +45,7 @@ export function GatherOrders({
     else next.delete(keyOf(one));
     setChosen(next);
   };
-  const isReady = title.trim() !== '' && chosen.size > 0;
+  const isReady = chosen.size > 0;
   return (
     <Dialog title="New run of orders that are not cut" onClose={onClose}>
       <form

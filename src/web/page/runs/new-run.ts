@@ -1,3 +1,4 @@
+import type { Finding } from '../../../base/findings.ts';
 import type { Shop } from '../../api/shop.ts';
 
 /** The cutter that was last worked with. */
@@ -11,3 +12,12 @@ export function freeRunName(wanted: string, { runs, sets }: Shop): string {
   const names = [wanted, ...Array.from({ length: 999 }, (_, i) => `${wanted}-${i + 2}`)];
   return names.find((one) => !taken.has(one))!;
 }
+
+/** Where a run is given no title. */
+export const untitled: Finding = {
+  severity: 'error',
+  rule: 'title',
+  message: 'a run has a title.',
+  todo: 'Say what it is called.',
+  where: {},
+};

@@ -1,6 +1,5 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Finding } from '../../../base/findings.ts';
 import { titleBound } from '../../../base/text-bounds.ts';
 import type { RunCard, Shop } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
@@ -12,7 +11,7 @@ import type { SavedRun } from '../server/calls.ts';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
 import { fileName } from '../words.ts';
-import { freeRunName, lastCutter } from './new-run.ts';
+import { freeRunName, lastCutter, untitled } from './new-run.ts';
 
 /** The dialog that makes a new run: one with a single order, or a copy of another run. */
 export function NewRun({
@@ -87,14 +86,6 @@ export function NewRun({
     </Dialog>
   );
 }
-
-const untitled: Finding = {
-  severity: 'error',
-  rule: 'title',
-  message: 'a run has a title.',
-  todo: 'Say what it is called.',
-  where: {},
-};
 
 function firstContent(title: string, cutter: string, set: string, shop: Shop): SavedRun['content'] {
   const card = shop.sets.find(({ name }) => name === set)!;

@@ -20,7 +20,7 @@ export function stageOf({ isArchived, findings, folder, cutting }: RunCard): Sta
   if (isArchived) return 'away';
   if (findings.length > 0) return 'unreadable';
   if (cutting.state === 'cut') return 'cut';
-  if (cutting.state === 'begun') return 'cutting';
+  if (cutting.state === 'begun' || cutting.state === 'before') return 'cutting';
   return folder === null ? 'to-prepare' : 'to-cut';
 }
 
@@ -34,6 +34,7 @@ export function stateWords(run: RunCard, glance: RunGlance | null): string {
   }
   const older = olderWords(glance?.changes ?? []);
   if (cutting.state === 'cut') return `Cut: ${counted(cutting.of, 'bite')}`;
+  if (cutting.state === 'before') return 'Begun with files made before: look at its desk';
   if (older !== null) return older;
   if (cutting.state === 'unknown') return 'What is cut of it cannot be read';
   if (cutting.state === 'begun') return `${cutting.bites} of ${counted(cutting.of, 'bite')} cut`;

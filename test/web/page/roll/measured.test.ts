@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   narrowest,
+  openEnds,
   outlineThrough,
   widthsOf,
   wrongWidths,
@@ -60,6 +61,16 @@ describe('widths as measured', () => {
       ),
     ).toEqual([]);
     expect(widthsOf(undefined, 20)).toEqual([]);
+  });
+
+  it('say nothing of an end at which nobody measured', () => {
+    const widths = [
+      { along: 1000, width: 1900 },
+      { along: 2000, width: 1500 },
+    ];
+    expect(openEnds(widths, 4780)).toMatch(/start and at the end/);
+    expect(openEnds([{ along: 100, width: 1900 }, ...widths], 2200)).toBe('');
+    expect(openEnds(widths.slice(0, 1), 1000)).not.toBe('');
   });
 
   it('are two at the least, each of a place of its own on the roll', () => {

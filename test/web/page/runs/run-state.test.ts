@@ -50,6 +50,9 @@ describe('a run among the runs', () => {
     expect(stageOf(card('a'))).toBe('to-prepare');
     expect(stageOf(card('a', { folder }))).toBe('to-cut');
     expect(stageOf(card('a', { folder, cutting: begun }))).toBe('cutting');
+    const before: RunCard['cutting'] = { state: 'before', bites: 0, of: 9 };
+    expect(stageOf(card('a', { folder, cutting: before }))).toBe('cutting');
+    expect(uncutOrders([card('a', { folder, cutting: before })]).orders).toEqual([]);
     expect(stageOf(card('a', { folder, cutting: { state: 'cut', bites: 9, of: 9 } }))).toBe('cut');
     expect(stageOf(card('a', { folder, cutting: begun, isArchived: true }))).toBe('away');
     expect(placeToGoOn(card('a'))).toEqual(['orders', 'Open']);
