@@ -57,6 +57,39 @@ describe('a run of orders that other runs have', () => {
   });
 });
 
+it('rolls in colours that only the taken orders want go with them, with nothing on them', () => {
+  const { shop, root } = inShop();
+  const claret = 'carpet: { material: loop, colour: claret }';
+  const navy = 'carpet: { material: loop, colour: navy }';
+  writeFileSync(
+    join(root, 'patterns/colours.yaml'),
+    `title: colours
+cutter: long-bay
+orders:
+  - { order: B1, set: wren, hand: RHD, ${claret} }
+  - { order: B2, set: wren, hand: LHD, ${navy} }
+  - { order: B3, set: wren, hand: LHD, ${navy} }
+rolls:
+  loop:
+    - { name: r1, colour: claret, length: 9000, laid: [{ part: floor.1.B1, at: [1, 2], rotation: 90 }] }
+    - { name: r2, colour: navy, length: 8000 }
+  board: { length: 3000 }
+`,
+  );
+  gatherOrders(shop, wish('friday', ['colours', 'B1'], ['colours', 'B2']));
+  const rollsIn = (run: string): unknown =>
+    Object.entries(openRunFile(shop, run).content.rolls).map(([material, entries]) => [
+      material,
+      [entries].flat().map(({ name, laid }) => [name, laid]),
+    ]);
+  // Navy stays: B3 wants it.
+  expect(rollsIn('friday')).toEqual([['loop', [['r1', []]]]]);
+  expect(rollsIn('colours')).toEqual([
+    ['loop', [['r2', []]]],
+    ['board', [[undefined, []]]],
+  ]);
+});
+
 it('orders of a run whose cutting has begun stay there', () => {
   const { shop, root } = inShop();
   const before = readFileSync(fileOf('wren-week'), 'utf8');

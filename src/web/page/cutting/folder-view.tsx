@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { RunCard, Shop } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
 import { Findings } from '../controls/findings.tsx';
-import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
+import { RehearsalPlace } from '../rehearsal/rehearsal-place.tsx';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { CuttingPlace } from './cutting-place.tsx';
@@ -27,7 +27,7 @@ export function FolderView({
       <FolderHead name={name} card={card} shop={shop.value} isRehearsed={isRehearsed} />
       <div class="view run-place">
         {isRehearsed ? (
-          <RehearsalStep name={name} card={card?.folder ?? null} />
+          <RehearsalPlace name={name} card={card?.folder ?? null} />
         ) : (
           <FolderPlace name={name} shop={shop.value} />
         )}

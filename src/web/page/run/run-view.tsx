@@ -2,12 +2,12 @@ import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FolderCard, Shop } from '../../api/shop.ts';
 import { Findings } from '../controls/findings.tsx';
-import { FilesStep } from '../cutting/files-step.tsx';
+import { RunCutting } from '../cutting/run-cutting.tsx';
 import { LayPlace } from '../lay/lay-place.tsx';
-import { OrdersStep } from '../orders/orders-step.tsx';
+import { OrdersPlace } from '../orders/orders-place.tsx';
 import { PapersPlace } from '../papers/papers-place.tsx';
-import { RehearsalStep } from '../rehearsal/rehearsal-step.tsx';
-import { RollStep } from '../roll/roll-step.tsx';
+import { RehearsalPlace } from '../rehearsal/rehearsal-place.tsx';
+import { RollsPlace } from '../roll/rolls-place.tsx';
 import { alsoIn } from './also-in.ts';
 import { calls } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
@@ -48,18 +48,22 @@ export function RunView({ name, place }: { name: string; place: string }): JSX.E
         )}
         {run.file !== null && shop.value !== null && (
           <>
-            {at === 'orders' && <OrdersStep run={run} file={run.file} shop={shop.value} />}
+            {at === 'orders' && <OrdersPlace run={run} file={run.file} shop={shop.value} />}
             {at === 'rolls' && (
-              <RollStep run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
+              <RollsPlace run={run} file={run.file} shop={shop.value} onStock={shop.reload} />
             )}
             {at === 'lay' && <LayPlace run={run} file={run.file} />}
             {at === 'cutting' && (
-              <FilesStep run={run} shop={shop.value} hasFiles={cardOf(name, shop.value) !== null} />
+              <RunCutting
+                run={run}
+                shop={shop.value}
+                hasFiles={cardOf(name, shop.value) !== null}
+              />
             )}
             {at === 'papers' && (
               <PapersPlace run={run} hasFiles={cardOf(name, shop.value) !== null} />
             )}
-            {at === 'rehearsal' && <RehearsalStep name={name} card={cardOf(name, shop.value)} />}
+            {at === 'rehearsal' && <RehearsalPlace name={name} card={cardOf(name, shop.value)} />}
           </>
         )}
       </div>

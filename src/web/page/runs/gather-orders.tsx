@@ -69,9 +69,9 @@ export function GatherOrders({
           onChange={setCutter}
         />
         <p class="quiet">
-          The orders leave their runs. What is laid of them there is taken off the rolls, and files
-          that were made of those runs must be made anew. A run that has no order left is put away;
-          its file stays as it was.
+          The orders leave their runs, and rolls in colours that only they want go with them. What
+          is laid of them there is taken off the rolls, and files that were made of those runs must
+          be made anew. A run that has no order left is put away; its file stays as it was.
         </p>
         <fieldset class="ticks gathered">
           <legend>Orders that are not cut</legend>

@@ -55,7 +55,7 @@ export function RunCardView({
         <p class="run-also">{words}</p>
       ))}
       <p class="quiet">
-        {due !== null && <strong>due {dayWords(due)}, </strong>}
+        {due !== null && <strong>due {due}, </strong>}
         {orders !== null && `${ordersWords(orders)}, `}
         {recutOf !== null && `recut of ${recutOf}, `}
         {name}, changed {new Date(run.changed).toLocaleString()}
@@ -129,11 +129,6 @@ function ordersWords(orders: NonNullable<RunCard['orders']>): string {
   const named = orders.slice(0, mostNamed).map(({ order, hand }) => `${order} ${hand}`);
   const more = orders.length > mostNamed ? ' …' : '';
   return `${counted(orders.length, 'order')}, ${counted(sets, 'set')}: ${named.join(', ')}${more}`;
-}
-
-/** A day as people write it here. */
-function dayWords(day: string): string {
-  return new Date(`${day}T12:00:00`).toLocaleDateString();
 }
 
 /** What is seen of the run from afar: asked for once its card comes into sight. */

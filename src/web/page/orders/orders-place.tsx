@@ -16,7 +16,7 @@ import { changeSet } from './set-change.ts';
 import { SharedRolls } from './shared-rolls.tsx';
 
 /** The orders of a run, and the plan of the one that is looked at. */
-export function OrdersStep({
+export function OrdersPlace({
   run,
   file,
   shop,

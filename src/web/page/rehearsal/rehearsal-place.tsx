@@ -11,7 +11,7 @@ import { rehearsalOf } from './rehearsal-body.ts';
 import { RehearsalPlayer } from './rehearsal-player.tsx';
 
 /** The programs of a run, played as they stand in its folder. */
-export function RehearsalStep({
+export function RehearsalPlace({
   name,
   card,
 }: {

@@ -14,7 +14,7 @@ import { useStillSo } from './use-still-so.ts';
 import { useCutting } from './use-cutting.ts';
 
 /** The cutting of a run: its files are made and proven, and cut roll by roll. */
-export function FilesStep({
+export function RunCutting({
   run,
   shop,
   hasFiles,

@@ -15,7 +15,7 @@ import { keptShorter } from './kept-shorter.ts';
 import { clothsOf, isInColour, plainRoll, rollEntriesOf, sampleOf, withRolls } from './rolls.ts';
 
 /** What is on the machine: for each cloth of the run, a material in a colour, its roll or several. */
-export function RollStep({
+export function RollsPlace({
   run,
   file,
   shop,
