@@ -133,10 +133,13 @@ function withRolls(
   rolls: RunContent['rolls'],
   added: readonly RollOfMaterial[],
 ): RunContent['rolls'] {
-  return added.reduce<RunContent['rolls']>((all, { material, entry }) => {
-    const own = [all[material] ?? []].flat();
+  const all = new Map(
+    Object.entries(rolls).map(([material, entries]) => [material, [entries].flat()]),
+  );
+  for (const { material, entry } of added) {
+    const own = all.get(material) ?? [];
     const isThere = own.some(({ name, colour }) => name === entry.name && colour === entry.colour);
-    if (isThere) return all;
-    return { ...all, [material]: [...own, { ...entry, pins: [], laid: [] }] };
-  }, rolls);
+    if (!isThere) all.set(material, [...own, { ...entry, pins: [], laid: [] }]);
+  }
+  return Object.fromEntries(all);
 }
