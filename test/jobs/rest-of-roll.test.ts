@@ -70,8 +70,25 @@ describe('what a lay leaves on its roll', () => {
   it.each<[string, Partial<LayRecord>]>([
     ['no more is left than a start margin', { length: 9985 }],
     ['the lay took all', { length: 10_000 }],
-    ['the roll was a remnant of its own shape', { rollOutline: lay.defects![0]! }],
   ])('is nothing where %s', (_, change) => {
     expect(rest(change)).toBeNull();
+  });
+
+  // By hand: a remnant whose far edge falls from 2000 to 1800 mm over 10 m, cut off square.
+  it('has the outline from the cut on where the roll has one', () => {
+    const rollOutline: LayRecord['rollOutline'] = [
+      [0, 0],
+      [10_000, 0],
+      [10_000, 1800],
+      [0, 2000],
+    ];
+    const left = rest({ rollOutline, length: 5000 });
+    expect(left).toMatchObject({ length: 5000 });
+    expect(left!.outline).toEqual([
+      { x: 0, y: 0 },
+      { x: 5000, y: 0 },
+      { x: 5000, y: 1800 },
+      { x: 0, y: 1900 },
+    ]);
   });
 });
