@@ -7,6 +7,7 @@ import { pileway } from '../../cli/pileway.ts';
 import { blocksInInches, looseLines, oneLayer } from '../../support/customers.ts';
 import { wren } from '../../support/wren.ts';
 import { answerAll, areaByPoints } from './answering.ts';
+import { isSearch } from '../../support/thorough.ts';
 import type { Bench } from './browser.ts';
 import { chromiumHere, expectNoComplaints, openBench } from './browser.ts';
 
@@ -87,62 +88,69 @@ describe.skipIf(chromiumHere.missing)(
     }, 90_000);
     afterAll(() => bench?.close());
 
-    it.each(customers)('$name: without CAD and without an editor', async (customer) => {
-      const { name, drawing, size, parts, presses } = customer;
-      const window = await bench.open('#/sets');
-      const { page } = window;
-      await page.locator('input[type="file"]').setInputFiles({
-        name: `${name}.dxf`,
-        mimeType: 'application/octet-stream',
-        buffer: Buffer.from(drawing),
-      });
-      if (size !== null) await page.getByRole('radio', { name: size }).check();
-      await page.getByRole('button', { name: 'Begin the set' }).click();
-      await page.getByText(/\d+ questions left/).waitFor();
-      expect(await answerAll(page)).toBeLessThanOrEqual(presses);
-      expectNoComplaints(window);
-      await page.context().close();
+    // In inches is the same way once more: everyday work leaves it to a search.
+    it.each(customers.filter(({ name }) => isSearch || name !== 'inches'))(
+      '$name: without CAD and without an editor',
+      async (customer) => {
+        const { name, drawing, size, parts, presses } = customer;
+        const window = await bench.open('#/sets');
+        const { page } = window;
+        await page.locator('input[type="file"]').setInputFiles({
+          name: `${name}.dxf`,
+          mimeType: 'application/octet-stream',
+          buffer: Buffer.from(drawing),
+        });
+        if (size !== null) await page.getByRole('radio', { name: size }).check();
+        await page.getByRole('button', { name: 'Begin the set' }).click();
+        await page.getByText(/\d+ questions left/).waitFor();
+        expect(await answerAll(page)).toBeLessThanOrEqual(presses);
+        expectNoComplaints(window);
+        await page.context().close();
 
-      // The drawing is kept as it came.
-      const folder = join(bench.root, 'patterns', name);
-      expect(readFileSync(join(folder, `received/${name}.dxf`), 'utf8')).toBe(drawing);
-      // The other hand, drawn part by part: edges are bound, so that nothing is added to the outlines.
-      const derived = await pileway(bench.main, bench.root, [
-        'derive',
-        `patterns/${name}`,
-        '--hand',
-        'LHD',
-        '--out',
-        `out/${name}-LHD`,
-      ]);
-      expect(derived.code, derived.stderr).toBe(0);
-      const files = readdirSync(join(bench.root, `out/${name}-LHD/parts`));
-      expect(files.sort()).toEqual(
-        Object.keys(parts)
-          .map((part) => `${part}.dxf`)
-          .sort(),
-      );
-      for (const [part, { area, holes, notches }] of Object.entries(parts)) {
-        const { entities } = readDrawing(join(bench.root, `out/${name}-LHD/parts/${part}.dxf`));
-        const on = (layer: string) =>
-          entities.flatMap((one) => (one.layer === layer && one.kind === 'path' ? [one.path] : []));
-        const [contour] = on('OUTLINE');
-        expect(areaByPoints(contour!), part).toBeCloseTo(area, -1);
-        expect(on('HOLE'), part).toHaveLength(holes);
-        expect(on('NOTCH'), part).toHaveLength(notches);
-        // A pair lies on both sides, and no side twice.
-        const { minX, maxX } = boxOfPath(contour!);
-        if (part.endsWith('-left') && size !== null) expect(maxX, part).toBeLessThanOrEqual(0.001);
-        if (part.endsWith('-right') && size !== null)
-          expect(minX, part).toBeGreaterThanOrEqual(-0.001);
-      }
-      writeFileSync(
-        join(bench.root, `patterns/${name}-run.yaml`),
-        `title: ${name}\ncutter: long-bay\neffort: 1\norders:\n  - { order: A1, set: ${name}, hand: LHD }\n`,
-      );
-      const cut = await pileway(bench.main, bench.root, ['cut', `patterns/${name}-run.yaml`]);
-      expect(cut.code, cut.stderr).toBe(0);
-      expect(cut.stdout + cut.stderr).toContain('passed');
-    });
+        // The drawing is kept as it came.
+        const folder = join(bench.root, 'patterns', name);
+        expect(readFileSync(join(folder, `received/${name}.dxf`), 'utf8')).toBe(drawing);
+        // The other hand, drawn part by part: edges are bound, so that nothing is added to the outlines.
+        const derived = await pileway(bench.main, bench.root, [
+          'derive',
+          `patterns/${name}`,
+          '--hand',
+          'LHD',
+          '--out',
+          `out/${name}-LHD`,
+        ]);
+        expect(derived.code, derived.stderr).toBe(0);
+        const files = readdirSync(join(bench.root, `out/${name}-LHD/parts`));
+        expect(files.sort()).toEqual(
+          Object.keys(parts)
+            .map((part) => `${part}.dxf`)
+            .sort(),
+        );
+        for (const [part, { area, holes, notches }] of Object.entries(parts)) {
+          const { entities } = readDrawing(join(bench.root, `out/${name}-LHD/parts/${part}.dxf`));
+          const on = (layer: string) =>
+            entities.flatMap((one) =>
+              one.layer === layer && one.kind === 'path' ? [one.path] : [],
+            );
+          const [contour] = on('OUTLINE');
+          expect(areaByPoints(contour!), part).toBeCloseTo(area, -1);
+          expect(on('HOLE'), part).toHaveLength(holes);
+          expect(on('NOTCH'), part).toHaveLength(notches);
+          // A pair lies on both sides, and no side twice.
+          const { minX, maxX } = boxOfPath(contour!);
+          if (part.endsWith('-left') && size !== null)
+            expect(maxX, part).toBeLessThanOrEqual(0.001);
+          if (part.endsWith('-right') && size !== null)
+            expect(minX, part).toBeGreaterThanOrEqual(-0.001);
+        }
+        writeFileSync(
+          join(bench.root, `patterns/${name}-run.yaml`),
+          `title: ${name}\ncutter: long-bay\neffort: 1\norders:\n  - { order: A1, set: ${name}, hand: LHD }\n`,
+        );
+        const cut = await pileway(bench.main, bench.root, ['cut', `patterns/${name}-run.yaml`]);
+        expect(cut.code, cut.stderr).toBe(0);
+        expect(cut.stdout + cut.stderr).toContain('passed');
+      },
+    );
   },
 );

@@ -5,8 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { pileway } from '../../cli/pileway.ts';
 import { replaced, runFile, wren } from '../../support/wren.ts';
 import type { Bench } from './browser.ts';
-import { asked, chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
-import { aiming, middleOf } from './picture.ts';
+import { chromiumHere, expectNoComplaints, openBench, soon } from './browser.ts';
 
 /** A week of its own that differs by an order. */
 const otherRun = String(replaced(wren, runFile, 'quantity: 2', 'quantity: 1')[runFile]);
@@ -48,31 +47,6 @@ describe.skipIf(chromiumHere.missing)(`files on the page${chromiumHere.note}`, (
       await soon(() => lineShown(page)).toBe(down + 1);
     }
     await expectAsProgram(page, program);
-    expectNoComplaints(window);
-  });
-
-  it('opens a run again after the server was started anew, and cuts a part again', async () => {
-    await bench.restart();
-    const window = await bench.open('#/out/wren-week');
-    const { page } = window;
-    await page.getByRole('region', { name: 'Proven' }).waitFor();
-    await page.getByRole('button', { name: 'Something went wrong' }).click();
-    const label = 'cover-left.1.A1';
-    const lays = await asked<Parameters<typeof middleOf>[0]>(page, '/api/out/wren-week');
-    const name = 'Lay of loop as it was cut';
-    await page.getByRole('application', { name }).scrollIntoViewIfNeeded();
-    const aim = await aiming(page, name);
-    const { x, y } = aim(middleOf(lays, label));
-    await page.mouse.click(x, y);
-    await page.getByText(`Chosen: ${label}`).waitFor();
-    await page.getByRole('button', { name: 'Cut it again' }).click();
-    await page.getByText('out/wren-week-recut, recut of ').waitFor({ timeout: 30_000 });
-    await page.getByRole('region', { name: 'Proven' }).waitFor();
-    const record = JSON.parse(
-      readFileSync(join(bench.root, 'out/wren-week-recut/run.json'), 'utf8'),
-    );
-    const placed = record.lays.flatMap((lay: (typeof lays.lays)[number]) => lay.placements);
-    expect(placed.map((one: { label: string }) => one.label)).toEqual([label]);
     expectNoComplaints(window);
   });
 

@@ -183,25 +183,6 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
     expectNoComplaints(window);
   });
 
-  it('keeps the best lay of a search that is stopped early, and going on never makes it longer', async () => {
-    const window = await bench.open('#/run/stopped/lay');
-    const { page } = window;
-    await layParts(page, 2);
-    const first = await figure(page, 'length');
-    const { laid, pins } = rollIn('stopped');
-    expect(laid).toHaveLength(18);
-    expect(pins ?? []).toEqual([]);
-    await beginSearch(page);
-    await soon(() => timeLeft(page)).toBeLessThanOrEqual(598);
-    const during = await figure(page, 'length');
-    expect(during).toBeLessThanOrEqual(first);
-    await stopSearch(page);
-    await page.reload();
-    await page.locator('[data-test="length"]', { hasText: / m$/ }).waitFor();
-    expect(await figure(page, 'length')).toBeLessThanOrEqual(during);
-    expectNoComplaints(window);
-  });
-
   it('shows one run alike in two windows, and takes over what the other has changed', async () => {
     const one = await bench.open('#/run/shared/lay');
     const other = await bench.open('#/run/shared/lay');
