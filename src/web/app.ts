@@ -65,7 +65,7 @@ export async function openPageServer({
   };
   const searches = openSearches(shop, threads, events);
   const folders = openRunFolders(shop, threads);
-  const glances = openGlances(shop, quick);
+  const glances = openGlances(shop, threads);
   const cuts = openCuts(shop, threads, events);
   // The thread is started and knows the shop before the page first asks.
   await quick.run('shop', { shop });

@@ -52,20 +52,15 @@ export function gatherOrders(
       'Give one of them another name in its run first.',
     );
   }
-  const goes = coloursOf(taken);
-  const rolls = runs.reduce<RunContent['rolls']>((all, { content }) => {
-    const stays = coloursOf(content.orders.filter((one) => !taken.includes(one)));
-    return withRolls(all, rollsOfColours(content, goes, stays));
-  }, {});
+  const parted = runs.map((run) => ({ run, ...partedRun(run.content, new Set(taken)) }));
+  const rolls = rollsByMaterial(parted.flatMap((one) => one.rolls));
   saveRunFile(shop, name, runSchema.parse({ title, cutter, orders: taken, rolls }), null);
   const emptied: string[] = [];
-  for (const { name: run, content, version } of runs) {
-    const gone = new Set(orders.filter((one) => one.run === run).map(({ order }) => order));
-    const left = withoutOrders(content, gone);
-    if (left.orders.length > 0) saveRunFile(shop, run, left, version);
+  for (const { run, left } of parted) {
+    if (left.orders.length > 0) saveRunFile(shop, run.name, left, run.version);
     else {
-      putAway(shop, run, true);
-      emptied.push(run);
+      putAway(shop, run.name, true);
+      emptied.push(run.name);
     }
   }
   return { name, emptied };
@@ -81,17 +76,33 @@ function orderIn(runs: readonly OpenedRun[], run: string, order: string): Order 
   );
 }
 
-/** The run without orders, and without the rolls of colours that only these have: a roll that nobody wants stops a run. */
-function withoutOrders(content: RunContent, gone: ReadonlySet<string>): RunContent {
-  const orders = content.orders.filter(({ order }) => !gone.has(order));
-  const goes = coloursOf(content.orders.filter(({ order }) => gone.has(order)));
-  const away = new Set(rollsOfColours(content, goes, coloursOf(orders)).map(({ entry }) => entry));
-  const rolls = Object.entries(content.rolls).flatMap(([material, entries]) => {
-    const left = [entries].flat().filter((entry) => !away.has(entry));
+/**
+ * What is left of a run without some of its orders, and the rolls that go with them: those in colours that only these
+ * orders want, for a roll that nobody wants stops a run.
+ */
+function partedRun(
+  content: RunContent,
+  taken: ReadonlySet<Order>,
+): { readonly left: RunContent; readonly rolls: readonly RollOfMaterial[] } {
+  const orders = content.orders.filter((one) => !taken.has(one));
+  const goes = coloursOf(content.orders.filter((one) => taken.has(one)));
+  const stays = coloursOf(orders);
+  const goesAway = ({ colour = '' }: RollEntry): boolean => goes.has(colour) && !stays.has(colour);
+  const written = Object.entries(content.rolls);
+  const rolls = written.flatMap(([material, entries]) => {
+    const left = [entries].flat().filter((entry) => !goesAway(entry));
     if (left.length === 0) return [];
     return [[material, Array.isArray(entries) ? left : left[0]!] as const];
   });
-  return { ...content, orders, rolls: Object.fromEntries(rolls) };
+  return {
+    left: { ...content, orders, rolls: Object.fromEntries(rolls) },
+    rolls: written.flatMap(([material, entries]) =>
+      [entries]
+        .flat()
+        .filter(goesAway)
+        .map((entry) => ({ material, entry })),
+    ),
+  };
 }
 
 /** The colours that orders choose of materials. */
@@ -114,28 +125,9 @@ interface RollOfMaterial {
   readonly entry: RollEntry;
 }
 
-/** The rolls of a run in colours that go, as far as none of those that stay is the same. */
-function rollsOfColours(
-  { rolls }: RunContent,
-  goes: ReadonlySet<string>,
-  stays: ReadonlySet<string>,
-): RollOfMaterial[] {
-  return Object.entries(rolls).flatMap(([material, entries]) =>
-    [entries]
-      .flat()
-      .filter(({ colour = '' }) => goes.has(colour) && !stays.has(colour))
-      .map((entry) => ({ material, entry })),
-  );
-}
-
-/** Rolls with others added, with nothing on them; one that is there by its name and colour stays as it is. */
-function withRolls(
-  rolls: RunContent['rolls'],
-  added: readonly RollOfMaterial[],
-): RunContent['rolls'] {
-  const all = new Map(
-    Object.entries(rolls).map(([material, entries]) => [material, [entries].flat()]),
-  );
+/** Rolls by their material, with nothing on them; of those of one name and colour the first. */
+function rollsByMaterial(added: readonly RollOfMaterial[]): RunContent['rolls'] {
+  const all = new Map<string, RollEntry[]>();
   for (const { material, entry } of added) {
     const own = all.get(material) ?? [];
     const isThere = own.some(({ name, colour }) => name === entry.name && colour === entry.colour);

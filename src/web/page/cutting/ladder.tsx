@@ -23,7 +23,7 @@ export function Ladder({
         {steps.map((step) => (
           <li>
             <button
-              class={ticked.has(step) ? 'rung done' : 'rung'}
+              class={`one-of-list rung${ticked.has(step) ? ' done' : ''}`}
               aria-current={step === shown ? 'step' : undefined}
               onClick={() => onLook(step)}
             >

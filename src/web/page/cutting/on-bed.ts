@@ -1,6 +1,9 @@
 import type { Placement } from '../../../lay/lay.ts';
 import type { MachineCard } from '../../api/cutting.ts';
 import type { PicturedPart } from '../../api/pictured.ts';
+import type { Matrix } from '../picture/view.ts';
+import { matrixProduct } from '../picture/view.ts';
+import { placeMatrix } from '../roll-picture/places/placing.ts';
 
 /** A part as a picture of the bed shows it: y runs down, and the roll lies as the machine has it. */
 export interface PartOnBed {
@@ -12,8 +15,6 @@ export interface PartOnBed {
   /** Where its name has most room. */
   readonly spot: readonly [number, number];
 }
-
-type Matrix = readonly [number, number, number, number, number, number];
 
 /**
  * Parts where they are laid on a roll (mm, its frame with the pile up), on the bed. A roll that lies face up is seen
@@ -56,10 +57,9 @@ export function turnedPoints(
 }
 
 /** Turns a part, moves it to its place, and turns the roll over into the picture. */
-function matrixOf({ x, y, rotation }: Placement, width: number, face: MachineCard['face']): Matrix {
-  const turn = (rotation * Math.PI) / 180;
-  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-  return face === 'up' ? [cos, -sin, -sin, -cos, x, width - y] : [cos, sin, -sin, cos, x, y];
+function matrixOf(placement: Placement, width: number, face: MachineCard['face']): Matrix {
+  const place = placeMatrix(placement);
+  return face === 'up' ? matrixProduct([1, 0, 0, -1, 0, width], place) : place;
 }
 
 function moved([a, b, c, d, e, f]: Matrix, x: number, y: number): [number, number] {

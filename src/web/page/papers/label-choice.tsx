@@ -2,9 +2,10 @@ import type { JSX } from 'preact';
 import { useId, useState } from 'preact/hooks';
 import type { RunPapers } from '../../api/papers.ts';
 import { Tick } from '../controls/fields.tsx';
+import { withOrWithout } from '../with-or-without.ts';
 import { counted } from '../words.ts';
 import type { PrintChoice } from './choice.ts';
-import { printedLabels, withOrWithout } from './choice.ts';
+import { printedLabels } from './choice.ts';
 
 /** Which labels are printed, and from which place of a sheet that is used in part. */
 export function LabelChoice({

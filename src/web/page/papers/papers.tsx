@@ -4,6 +4,7 @@ import type { RunFolder } from '../../api/files.ts';
 import type { RunPaper, RunPapers } from '../../api/papers.ts';
 import { Choices, Tick } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
+import { withOrWithout } from '../with-or-without.ts';
 import { calls, printAddress } from '../server/calls.ts';
 import { useLoaded } from '../use-loaded.ts';
 import { capital, counted, olderWords } from '../words.ts';
@@ -17,7 +18,6 @@ import {
   printQuery,
   readersIn,
   wantedPapers,
-  withOrWithout,
 } from './choice.ts';
 import { LabelChoice } from './label-choice.tsx';
 import { PaperForms } from './paper-forms.tsx';

@@ -31,7 +31,7 @@ export function Rack({
         {rolls.map(({ key, words, sample, state, tone, share }) => (
           <li>
             <button
-              class={`racked ${tone}`}
+              class={`one-of-list racked ${tone}`}
               aria-current={key === chosen ? 'true' : undefined}
               onClick={() => onChoose(key)}
             >

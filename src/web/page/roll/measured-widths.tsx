@@ -3,6 +3,7 @@ import { useRef, useState } from 'preact/hooks';
 import type { RollEntry } from '../../../run/run-file.ts';
 import type { MaterialCard } from '../../api/shop.ts';
 import { NumberField } from '../controls/fields.tsx';
+import { goToUntaken, untakenWords } from '../controls/untaken.ts';
 import type { MeasuredWidth } from './measured.ts';
 import { narrowest, openEnds, outlineThrough, widthsOf, wrongWidths } from './measured.ts';
 import { saidOrKnown } from './rolls.ts';
@@ -26,11 +27,7 @@ export function MeasuredWidths({
   const [said, setSaid] = useState('');
   const fields = useRef<HTMLDivElement>(null);
   const add = (): void => {
-    const wrong = fields.current!.querySelector<HTMLInputElement>('[aria-invalid="true"]');
-    if (wrong !== null) {
-      setSaid('A figure is not taken yet: its reason stands below it.');
-      return wrong.focus();
-    }
+    if (goToUntaken(fields.current!)) return setSaid(untakenWords);
     if (along === null || wide === null) {
       return setSaid('A measurement needs its place and its width.');
     }

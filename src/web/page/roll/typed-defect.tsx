@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { Choices, NumberField } from '../controls/fields.tsx';
+import { goToUntaken, untakenWords } from '../controls/untaken.ts';
 import type { DefectCorners, DefectShape } from '../roll-picture/places/defect.ts';
 import { lineBetween, ringAround } from '../roll-picture/places/defect.ts';
 import { defectLine } from './defect-words.ts';
@@ -43,11 +44,7 @@ export function TypedDefect({
   const names = figures[shape];
   // The button is never disabled: the figure typed last is known only once its field is left.
   const add = (): void => {
-    const wrong = fields.current!.querySelector<HTMLInputElement>('[aria-invalid="true"]');
-    if (wrong !== null) {
-      setMissing('A figure is not taken yet: its reason stands below it.');
-      return wrong.focus();
-    }
+    if (goToUntaken(fields.current!)) return setMissing(untakenWords);
     const known = typed.slice(0, names.length).filter((value) => value !== null);
     const isWhole = known.length === names.length;
     setMissing(isWhole ? '' : `A defect needs all ${names.length} figures.`);

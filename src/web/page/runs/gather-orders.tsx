@@ -1,15 +1,15 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { titleBound } from '../../../base/text-bounds.ts';
 import type { Shop } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
 import { Dialog } from '../controls/dialog.tsx';
-import { Select, TextField } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
+import { withOrWithout } from '../with-or-without.ts';
 import { counted, fileName } from '../words.ts';
 import { freeRunName, lastCutter, untitled } from './new-run.ts';
+import { RunCutter, RunTitle } from './new-run-fields.tsx';
 import type { UncutOrder } from './uncut-orders.ts';
 import { uncutOrders } from './uncut-orders.ts';
 
@@ -39,12 +39,6 @@ export function GatherOrders({
       setFailure(error);
     }
   };
-  const choose = (one: UncutOrder, on: boolean): void => {
-    const next = new Set(chosen);
-    if (on) next.add(keyOf(one));
-    else next.delete(keyOf(one));
-    setChosen(next);
-  };
   const isReady = chosen.size > 0;
   return (
     <Dialog title="New run of orders that are not cut" onClose={onClose}>
@@ -55,19 +49,8 @@ export function GatherOrders({
           if (isReady) void make();
         }}
       >
-        <TextField
-          label="What is it called?"
-          hint={title === '' ? 'Like: Week 48' : `Kept as ${name}`}
-          value={title}
-          bound={titleBound}
-          onChange={setTitle}
-        />
-        <Select
-          label="Cutter"
-          value={cutter}
-          choices={shop.cutters.map((one) => ({ value: one.name, words: one.title }))}
-          onChange={setCutter}
-        />
+        <RunTitle title={title} name={name} onChange={setTitle} />
+        <RunCutter shop={shop} cutter={cutter} onChange={setCutter} />
         <p class="quiet">
           The orders leave their runs, and rolls in colours that only they want go with them. What
           is laid of them there is taken off the rolls, and files that were made of those runs must
@@ -80,7 +63,9 @@ export function GatherOrders({
               <input
                 type="checkbox"
                 checked={chosen.has(keyOf(one))}
-                onChange={(event) => choose(one, event.currentTarget.checked)}
+                onChange={(event) =>
+                  setChosen(withOrWithout(chosen, keyOf(one), event.currentTarget.checked))
+                }
               />
               <span>
                 {one.order.order} {one.order.hand}, {counted(one.order.quantity, 'set')} of{' '}

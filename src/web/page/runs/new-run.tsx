@@ -1,10 +1,9 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { titleBound } from '../../../base/text-bounds.ts';
 import type { RunCard, Shop } from '../../api/shop.ts';
 import { addressOf } from '../address.ts';
 import { Dialog } from '../controls/dialog.tsx';
-import { Select, TextField } from '../controls/fields.tsx';
+import { Select } from '../controls/fields.tsx';
 import { Findings } from '../controls/findings.tsx';
 import { firstOrder } from '../orders/orders.ts';
 import type { SavedRun } from '../server/calls.ts';
@@ -12,6 +11,7 @@ import { calls } from '../server/calls.ts';
 import { ServerRefusal, findingsToShow } from '../server/client.ts';
 import { fileName } from '../words.ts';
 import { freeRunName, lastCutter, untitled } from './new-run.ts';
+import { RunCutter, RunTitle } from './new-run-fields.tsx';
 
 /** The dialog that makes a new run: one with a single order, or a copy of another run. */
 export function NewRun({
@@ -50,13 +50,7 @@ export function NewRun({
           void make();
         }}
       >
-        <TextField
-          label="What is it called?"
-          hint={title === '' ? 'Like: Week 48' : `Kept as ${name}`}
-          value={title}
-          bound={titleBound}
-          onChange={setTitle}
-        />
+        <RunTitle title={title} name={name} onChange={setTitle} />
         {from === null && (
           <>
             <Select
@@ -65,12 +59,7 @@ export function NewRun({
               choices={shop.sets.map((one) => ({ value: one.name, words: one.title }))}
               onChange={setSet}
             />
-            <Select
-              label="Cutter"
-              value={cutter}
-              choices={shop.cutters.map((one) => ({ value: one.name, words: one.title }))}
-              onChange={setCutter}
-            />
+            <RunCutter shop={shop} cutter={cutter} onChange={setCutter} />
           </>
         )}
         {failure !== null && <Findings findings={findingsToShow(failure)} />}

@@ -59,7 +59,11 @@ async function fetchOrRefuse(input: RequestInfo | URL, init?: RequestInit): Prom
 
 /** What was told while there was no server. It is told no more once there is one. */
 const toldWithoutServer = new Set<Finding>();
-onLinkNews((news) => news !== 'gone' && toldWithoutServer.forEach((one) => pastFindings.add(one)));
+onLinkNews((news) => {
+  if (news === 'gone') return;
+  for (const one of toldWithoutServer) pastFindings.add(one);
+  toldWithoutServer.clear();
+});
 
 /** Findings that say what is over. */
 export const pastFindings = new WeakSet<Finding>();

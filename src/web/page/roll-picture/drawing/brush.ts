@@ -40,7 +40,8 @@ export function tonesIn(inks: Inks, ratio: number): Tones {
 
 const paths = new WeakMap<PicturedPart, { readonly cut: Path2D; readonly marks: Path2D }>();
 
-function pathsOf(part: PicturedPart): { readonly cut: Path2D; readonly marks: Path2D } {
+/** The contours of a part and its marks, in its own frame; each part is read once. */
+export function pathsOf(part: PicturedPart): { readonly cut: Path2D; readonly marks: Path2D } {
   const known = paths.get(part) ?? { cut: new Path2D(part.d), marks: new Path2D(part.marks) };
   paths.set(part, known);
   return known;

@@ -1,5 +1,7 @@
 import type { PartOnRoll } from '../places/placing.ts';
 import { placeMatrix } from '../places/placing.ts';
+import { matrixProduct } from '../../picture/view.ts';
+import { pathsOf } from './brush.ts';
 import { inksOf, orderInk } from './inks.ts';
 import type { Scene } from './scene.ts';
 
@@ -45,18 +47,8 @@ export function drawStrip(canvas: HTMLCanvasElement, scene: Scene, reach: number
 
 /** A part where it lies in a strip with so many pixels to a mm along and across the roll. */
 function pathIn({ part, place }: PartOnRoll, along: number, across: number, width: number): Path2D {
-  const [a, b, c, d, e, f] = placeMatrix(place);
   const path = new Path2D();
-  path.addPath(
-    new Path2D(part.d),
-    new DOMMatrix([
-      a * along,
-      -b * across,
-      c * along,
-      -d * across,
-      e * along,
-      (width - f) * across,
-    ]),
-  );
+  const matrix = matrixProduct([along, 0, 0, -across, 0, width * across], placeMatrix(place));
+  path.addPath(pathsOf(part).cut, new DOMMatrix([...matrix]));
   return path;
 }
