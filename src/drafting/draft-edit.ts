@@ -33,6 +33,7 @@ const setKeys = [
 ] as const;
 
 const pieceKeys = [
+  'title',
   'side',
   'drawnSide',
   'outline',

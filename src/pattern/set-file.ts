@@ -116,6 +116,9 @@ const frontSchema = z.literal('top');
 const vehiclePlace = z.tuple([z.number(), z.number()]);
 
 const pieceSchema = z.strictObject({
+  title: titleText
+    .optional()
+    .describe('what it is called on papers, like "Footrest"; its name in words if left out'),
   block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),
   file: z.string().optional().describe('a DXF of its own, instead of a block in the set’s drawing'),
   side: z.enum(['centre', 'pair', 'left', 'right', 'driver', 'passenger']),
