@@ -8,6 +8,7 @@ import type { HeadingChange } from '../geometry/paths/turns.ts';
 import { turnsOf } from '../geometry/paths/turns.ts';
 import type { Binding } from '../pattern/shop/binding.ts';
 import type { Materials } from '../pattern/shop/material.ts';
+import { materialOf } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { edgeKinds } from '../pattern/words.ts';
@@ -59,12 +60,22 @@ export interface SeamFacts {
 export interface PadFacts {
   /** The name of the pad in the set. null: the pad is only marked and is no part of its own. */
   readonly pad: string | null;
+  /** How it is fixed, in the words of its material's file. null: nobody said. */
+  readonly fixed: string | null;
   readonly width: number;
   readonly length: number;
   readonly fromLeft: number;
   readonly fromRight: number;
   readonly fromFront: number;
   readonly fromRear: number;
+}
+
+/** The board or the underlay that goes under a part, by its name. */
+export interface UnderFacts {
+  readonly kind: 'board' | 'underlay';
+  readonly part: string;
+  /** How it is fixed, in the words of the set file or of its material's. null: nobody said. */
+  readonly fixed: string | null;
 }
 
 /** What the bench has to do with a part. Lengths in mm, net. */
@@ -81,8 +92,7 @@ export interface BenchFacts {
   /** Length of all stitch lines together. */
   readonly stitch: number;
   readonly pads: readonly PadFacts[];
-  /** The board and the underlay that go under the part, by their names. */
-  readonly under: readonly { readonly kind: 'board' | 'underlay'; readonly part: string }[];
+  readonly under: readonly UnderFacts[];
   /** The carpet to which a pad, board or underlay belongs. null: the part is a carpet itself. */
   readonly carpet: string | null;
 }
@@ -108,13 +118,20 @@ export function benchFacts(
     ),
     unsewn: unsewn.filter((one) => one.part === part).map(({ edge }) => pathLength(edge.path)),
     stitch: sum(part.marks.filter(({ role }) => role === 'STITCH').map(({ path }) => path)),
-    pads: padsOn(part, parts),
+    pads: padsOn(part, parts, materials),
     under: (['board', 'underlay'] as const).flatMap((kind) => {
       const under = companionOf(part, kind, parts);
-      return under === undefined ? [] : [{ kind, part: under.name }];
+      if (under === undefined) return [];
+      const said = content.pieces[part.piece]?.[kind]?.fixed;
+      return [{ kind, part: under.name, fixed: said ?? fixedOf(under, materials) }];
     }),
-    carpet: carpetOf(part, parts),
+    carpet: carpetOf(part, parts, materials),
   }));
+}
+
+/** How a pad, board or underlay is fixed, in the words of its material's file; null: it says nothing. */
+function fixedOf({ material }: Part, materials: Materials): string | null {
+  return materialOf(materials, material).fixed ?? null;
 }
 
 function sum(paths: readonly Path[]): number {
@@ -189,7 +206,7 @@ function seamsFrom(
 /** Boxes that differ by no more than this (mm) are those of the same thing. */
 const sameThing = 0.01;
 
-function padsOn(part: Part, parts: readonly Part[]): PadFacts[] {
+function padsOn(part: Part, parts: readonly Part[], materials: Materials): PadFacts[] {
   const whole = boxOfPath(part.net);
   return part.marks
     .filter(({ role }) => role === 'PAD')
@@ -198,11 +215,12 @@ function padsOn(part: Part, parts: readonly Part[]): PadFacts[] {
       const isIt = ({ kind, net }: Part): boolean =>
         kind === 'pad' && sameBox(boxOfPath(net), box, sameThing);
       const pad = nthLike(part, parts, parts.filter(isIt));
-      return { pad: pad?.name ?? null, ...placeOnPart(box, whole) };
+      const fixed = pad === undefined ? null : fixedOf(pad, materials);
+      return { pad: pad?.name ?? null, fixed, ...placeOnPart(box, whole) };
     });
 }
 
-function placeOnPart(pad: Box, whole: Box): Omit<PadFacts, 'pad'> {
+function placeOnPart(pad: Box, whole: Box): Omit<PadFacts, 'pad' | 'fixed'> {
   return {
     width: pad.maxX - pad.minX,
     length: pad.maxY - pad.minY,
@@ -239,12 +257,12 @@ function companionOf(
   return nthLike(part, parts, found);
 }
 
-function carpetOf(part: Part, parts: readonly Part[]): string | null {
+function carpetOf(part: Part, parts: readonly Part[], materials: Materials): string | null {
   if (part.kind === 'piece') return null;
   const owner = parts.find(
     (one) =>
       companionOf(one, part.kind as 'board' | 'underlay', parts) === part ||
-      padsOn(one, parts).some(({ pad }) => pad === part.name),
+      padsOn(one, parts, materials).some(({ pad }) => pad === part.name),
   );
   return owner?.name ?? null;
 }

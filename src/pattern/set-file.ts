@@ -5,7 +5,7 @@ import { readYesNo } from '../base/yes-no.ts';
 import { isJoiner } from './conditions.ts';
 import { layerFileSchema } from './layers.ts';
 import { defaultGap, gapSchema, refitSchema } from './outlines/outlines.ts';
-import { notchSchema } from './shop/material.ts';
+import { fixedSchema, notchSchema } from './shop/material.ts';
 import { priceSchema } from './shop/price.ts';
 import { edgeKinds, hands, sides, turnings } from './words.ts';
 
@@ -52,6 +52,7 @@ const hider = z.union([z.string().min(1), z.record(pieceName, z.string().min(1))
 const companion = z.strictObject({
   material: pieceName,
   inset: z.number().min(0).max(200).default(0).describe('mm inside the net outline'),
+  fixed: fixedSchema.optional(),
 });
 
 /** A question under this key of a piece is about texts drawn on it, which may say what no key says. */

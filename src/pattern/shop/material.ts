@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import { longestName, plainName, titleText } from '../../base/names.ts';
+import { longestName, plainName, shortText, titleText } from '../../base/names.ts';
 import type { Finding, Place } from '../../base/findings.ts';
 import { Refusal, refuseErrors } from '../../base/findings.ts';
 import { readNamed } from '../../base/named-file.ts';
@@ -21,6 +21,14 @@ const mm = z.number().nonnegative();
 /** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
 const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm });
 
+/** How a pad, board or underlay is fixed to its carpet, in the words of the bench. */
+export const fixedSchema = shortText.describe(
+  'how it is fixed to its carpet: glued, sewn, stapled ...; loose: not at all',
+);
+
+/** The word for what is not fixed to its carpet and leaves the bench by itself. */
+export const loose = 'loose';
+
 /** One colour in which a material is kept. */
 const colourSchema = z.strictObject({
   sample: z
@@ -35,6 +43,7 @@ export const materialSchema = z.strictObject({
   title: titleText,
   kind: z.enum(materialKinds),
   thickness: z.number().positive().max(40).describe('mm'),
+  fixed: fixedSchema.optional(),
   turns: z
     .enum(turnings)
     .describe('one-way pile: no turn; two-way: half turns; any: quarter turns'),
