@@ -52,6 +52,7 @@ const pieceKeys = [
   'notch',
   'decided',
   'pad',
+  'stitched',
   'board',
   'underlay',
 ] as const;

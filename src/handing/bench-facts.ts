@@ -1,5 +1,5 @@
 import type { Box } from '../geometry/paths/box.ts';
-import { sameBox } from '../geometry/paths/box.ts';
+import { boxContains, growBox, sameBox } from '../geometry/paths/box.ts';
 import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
@@ -12,6 +12,7 @@ import { materialOf } from '../pattern/shop/material.ts';
 import type { PatternSet } from '../pattern/set.ts';
 import type { EdgeKind } from '../pattern/words.ts';
 import { edgeKinds } from '../pattern/words.ts';
+import { besidePad } from './features.ts';
 import type { Part } from './part.ts';
 import { unbrokenEdges } from './edges/unbroken.ts';
 import { notchesOfJoin } from './seams/seam-notches.ts';
@@ -30,6 +31,8 @@ export interface TapeFacts {
   readonly extra: number;
   /** Length of tape to cut off its roll. */
   readonly total: number;
+  /** The lengths to cut, one for each stretch. */
+  readonly pieces: readonly number[];
 }
 
 /** One seam, as seen from one of its two parts. */
@@ -76,6 +79,16 @@ export interface UnderFacts {
   readonly part: string;
   /** How it is fixed, in the words of the set file or of its material's. null: nobody said. */
   readonly fixed: string | null;
+  /** By how much it is smaller than the finished part all round, mm. */
+  readonly inset: number;
+}
+
+/** Edges of a carpet that are wrapped round its board, onto the board's back. mm */
+export interface WrapFacts {
+  readonly kind: 'tuck' | 'turned';
+  readonly length: number;
+  /** How far the carpet stands out over the edge of the board. */
+  readonly over: number;
 }
 
 /** What the bench has to do with a part. Lengths in mm, net. */
@@ -89,8 +102,15 @@ export interface BenchFacts {
   readonly seams: readonly SeamFacts[];
   /** Length of each seam edge that is sewn to nothing, since what it meets is not there with these options. */
   readonly unsewn: readonly number[];
-  /** Length of all stitch lines together. */
+  /** How much the carpet is cut larger than finished at each kind of edge. A companion has none. */
+  readonly added: Readonly<Record<EdgeKind, number>> | null;
+  /** How its edges are held that are turned under or wrapped, in the words of its material's file. null: nobody said. */
+  readonly edgesFixed: string | null;
+  /** null: nothing is wrapped round a board, or the board is not there. */
+  readonly wrap: WrapFacts | null;
+  /** Length of all stitch lines together, and of those among them that hold a heel pad. */
   readonly stitch: number;
+  readonly stitchOnPads: number;
   readonly pads: readonly PadFacts[];
   readonly under: readonly UnderFacts[];
   /** The carpet to which a pad, board or underlay belongs. null: the part is a carpet itself. */
@@ -117,25 +137,52 @@ export function benchFacts(
       both.filter((one) => one.part === part).map(({ facts }) => facts),
     ),
     unsewn: unsewn.filter((one) => one.part === part).map(({ edge }) => pathLength(edge.path)),
-    stitch: sum(part.marks.filter(({ role }) => role === 'STITCH').map(({ path }) => path)),
+    added: part.kind === 'piece' ? materialOf(materials, part.material).allowances : null,
+    edgesFixed: fixedOf(part, materials),
+    wrap: wrapOf(part, parts, content, materials),
+    ...stitchOf(part),
     pads: padsOn(part, parts, materials),
     under: (['board', 'underlay'] as const).flatMap((kind) => {
       const under = companionOf(part, kind, parts);
       if (under === undefined) return [];
-      const said = content.pieces[part.piece]?.[kind]?.fixed;
-      return [{ kind, part: under.name, fixed: said ?? fixedOf(under, materials) }];
+      const entry = content.pieces[part.piece]?.[kind];
+      const fixed = entry?.fixed ?? fixedOf(under, materials);
+      return [{ kind, part: under.name, fixed, inset: entry?.inset ?? 0 }];
     }),
     carpet: carpetOf(part, parts, materials),
   }));
 }
 
-/** How a pad, board or underlay is fixed, in the words of its material's file; null: it says nothing. */
+/** How a pad, board or underlay is fixed, or the edges of a carpet are held, in the words of its material's file; null: it says nothing. */
 function fixedOf({ material }: Part, materials: Materials): string | null {
   return materialOf(materials, material).fixed ?? null;
 }
 
 function sum(paths: readonly Path[]): number {
   return paths.reduce((total, path) => total + pathLength(path), 0);
+}
+
+function stitchOf({ marks }: Part): Pick<BenchFacts, 'stitch' | 'stitchOnPads'> {
+  const pads = marks.filter(({ role }) => role === 'PAD').map(({ path }) => boxOfPath(path));
+  const lines = marks.filter(({ role }) => role === 'STITCH').map(({ path }) => path);
+  const onPads = lines.filter((path) =>
+    pads.some((pad) => boxContains(growBox(pad, besidePad), boxOfPath(path))),
+  );
+  return { stitch: sum(lines), stitchOnPads: sum(onPads) };
+}
+
+function wrapOf(
+  part: Part,
+  parts: readonly Part[],
+  { pieces }: PatternSet['content'],
+  materials: Materials,
+): WrapFacts | null {
+  const board = pieces[part.piece]?.board;
+  const kind = board?.wraps;
+  if (kind === undefined || companionOf(part, 'board', parts) === undefined) return null;
+  const length = sum(part.edges.filter((edge) => edge.kind === kind).map(({ path }) => path));
+  const added = materialOf(materials, part.material).allowances[kind];
+  return length === 0 ? null : { kind, length, over: added + board!.inset };
 }
 
 function edgeLengths({ edges }: Part): Record<EdgeKind, number> {
@@ -154,10 +201,14 @@ function edgeLengths({ edges }: Part): Record<EdgeKind, number> {
 export function tapeFor({ edges }: Part, binding: Binding): TapeFacts | null {
   const runs = unbrokenEdges(edges, 'bound');
   if (runs.length === 0) return null;
+  const extras = runs.map((run) =>
+    turnsOf(run).reduce((total, turn) => total + extraAt(turn, binding), 0),
+  );
   const length = sum(runs);
   const joining = runs.length * binding.joining;
-  const extra = runs.flatMap(turnsOf).reduce((total, turn) => total + extraAt(turn, binding), 0);
-  return { length, runs: runs.length, joining, extra, total: length + joining + extra };
+  const extra = extras.reduce((total, one) => total + one, 0);
+  const pieces = runs.map((run, i) => pathLength(run) + binding.joining + extras[i]!);
+  return { length, runs: runs.length, joining, extra, total: length + joining + extra, pieces };
 }
 
 function extraAt(

@@ -77,7 +77,7 @@ function mirrorsOf(
 }
 
 /** A stitch line may be drawn so far outside the outline of its pad, mm. */
-const besidePad = 2;
+export const besidePad = 2;
 
 /**
  * The feature with which another one goes: the pad on which a stitch line lies as a whole, in vehicles of

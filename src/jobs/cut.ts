@@ -7,6 +7,7 @@ import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { titleOf } from '../pattern/choice.ts';
+import { ratesOf, stepsOf } from '../pattern/shop/bench.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
 import { orderFacts } from '../papers/facts/run-facts.ts';
@@ -167,14 +168,15 @@ export function runFacts(
     ]),
     fingerprint: machine.fingerprint,
     labelStock: job.labelStock,
-    bench: job.bench,
+    bench: ratesOf(job.bench),
     lengths: lengthWords(job.run.inches),
   };
 }
 
 /** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
-export function ordersOf({ ordered, materials, cutter }: Job): OrderFacts[] {
-  return ordered.map((one) => orderFacts(one, materials, cutter));
+export function ordersOf({ ordered, materials, cutter, bench }: Job): OrderFacts[] {
+  const steps = stepsOf(bench);
+  return ordered.map((one) => orderFacts(one, materials, cutter, steps));
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {

@@ -55,6 +55,13 @@ const companion = z.strictObject({
   fixed: fixedSchema.optional(),
 });
 
+const board = companion.extend({
+  wraps: z
+    .enum(['tuck', 'turned'])
+    .optional()
+    .describe('edges of this kind are wrapped round the board, onto its back'),
+});
+
 /** A question under this key of a piece is about texts drawn on it, which may say what no key says. */
 export const textsKey = 'texts';
 
@@ -168,7 +175,10 @@ const pieceSchema = z.strictObject({
     .optional()
     .describe('layers that mean something else on this piece than in the rest of the set'),
   pad: pieceName.optional().describe('material of the heel pad'),
-  board: companion.optional(),
+  stitched: shortText
+    .optional()
+    .describe('what its stitch lines hold, those of heel pads apart, like "the foam behind it"'),
+  board: board.optional(),
   underlay: companion.optional(),
   open: questions
     .optional()

@@ -1,4 +1,5 @@
-import type { PaperBlock, Paper, PaperTable } from './document.ts';
+import type { PaperBlock, Card, Paper, PaperTable } from './document.ts';
+import { cardRows } from './document.ts';
 import { paperStyle } from './paper-style.ts';
 import { escapeXml } from '../svg/svg.ts';
 
@@ -48,6 +49,10 @@ function blockHtml(block: PaperBlock): string {
       return `<figure${block.width === undefined ? '' : ` style="width: ${block.width}mm"`}>${block.svg}</figure>`;
     case 'beside':
       return `<div class="beside"><figure style="width: ${block.width}mm">${block.svg}</figure><div>${blocksHtml(block.blocks)}</div></div>`;
+    case 'cards':
+      return cardRows(block.cards)
+        .map((row) => `<div class="cards">${row.map(cardHtml).join('\n')}</div>`)
+        .join('\n');
     case 'frame': {
       const items = block.items.map((item) => `<li>${escapeXml(item)}</li>`).join('\n');
       return `<section class="frame"><h2>${escapeXml(block.title)}</h2><ul>${items}</ul></section>`;
@@ -57,6 +62,11 @@ function blockHtml(block: PaperBlock): string {
       return `<section${block.together ? ' class="together"' : ''}${label}>${blocksHtml(block.blocks)}</section>`;
     }
   }
+}
+
+function cardHtml({ svg, width, blocks, isWide }: Card): string {
+  const look = isWide ? 'card wide' : 'card';
+  return `<div class="${look}"><figure style="width: ${width}mm">${svg}</figure><div>${blocksHtml(blocks)}</div></div>`;
 }
 
 function tableHtml({ columns, rows, totals }: PaperTable): string {

@@ -1,4 +1,14 @@
-import type { PaperBlock, Column, FactRows, List, Paper, Section, PaperTable } from './document.ts';
+import type {
+  PaperBlock,
+  Card,
+  Column,
+  FactRows,
+  List,
+  Paper,
+  Section,
+  PaperTable,
+} from './document.ts';
+import { cardRows } from './document.ts';
 import type { Pdf, Type } from './pdf.ts';
 import {
   accentInk,
@@ -152,6 +162,8 @@ function blockStrips(pdf: Pdf, block: PaperBlock, x: number, width: number): Str
       return [pictureStrip(pdf, block.svg, x, Math.min(block.width ?? width, width))];
     case 'beside':
       return [besideStrip(pdf, block, x, width)];
+    case 'cards':
+      return cardRows(block.cards).map((row) => cardStrip(pdf, row, x, width));
     case 'frame':
       return [frameStrip(pdf, block.title, block.items, x, width)];
     case 'section':
@@ -329,6 +341,32 @@ function besideStrip(
     },
   };
 }
+
+/** A row of cards with a rule below it. */
+function cardStrip(pdf: Pdf, row: readonly Card[], x: number, width: number): Strip {
+  const half = (width - cardGap) / 2;
+  const cells = row.map((card, i) => {
+    const left = x + i * (half + cardGap);
+    const own = card.isWide ? width : half;
+    const words = stripsOf(pdf, card.blocks, left + card.width + 3, own - card.width - 3);
+    return { picture: pictureStrip(pdf, card.svg, left, card.width), words };
+  });
+  const height =
+    Math.max(...cells.map(({ picture, words }) => Math.max(picture.height, heightOf(words)))) + 2;
+  return {
+    height,
+    draw: (y) => {
+      for (const { picture, words } of cells) {
+        picture.draw(y);
+        drawColumn(words, y);
+      }
+      drawRule(pdf, [x, y + height - 1], [x + width, y + height - 1], thin.weight, thin.colour);
+    },
+  };
+}
+
+/** Space between two cards side by side, mm. */
+const cardGap = 5;
 
 function frameStrip(
   pdf: Pdf,

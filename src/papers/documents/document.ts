@@ -28,9 +28,36 @@ export type PaperBlock =
       readonly width: number;
       readonly blocks: readonly PaperBlock[];
     }
+  | Cards
   /** A frame round something that nobody must miss. */
   | { readonly kind: 'frame'; readonly title: string; readonly items: readonly string[] }
   | Section;
+
+/** Pictures with what is said about each, two side by side, so that many go on a sheet. */
+export interface Cards {
+  readonly kind: 'cards';
+  readonly cards: readonly Card[];
+}
+
+/** A picture, `width` mm wide, and to its right what is said about it. */
+export interface Card {
+  readonly svg: string;
+  readonly width: number;
+  readonly blocks: readonly PaperBlock[];
+  /** Whether it takes the whole width of the paper. */
+  readonly isWide: boolean;
+}
+
+/** The cards row by row: two in a row, or one that is wide or has no neighbour. */
+export function cardRows(cards: readonly Card[]): Card[][] {
+  const rows: Card[][] = [];
+  for (const card of cards) {
+    const last = rows.at(-1);
+    if (!card.isWide && last?.length === 1 && !last[0]!.isWide) last.push(card);
+    else rows.push([card]);
+  }
+  return rows;
+}
 
 /** Names and values, in two columns. */
 export interface FactRows {

@@ -36,6 +36,14 @@ ol.columns-2, ol.columns-3 { font-size: 9.5pt; padding-left: 8mm; font-variant-n
 .beside { display: flex; gap: 4mm; align-items: flex-start; border-bottom: 0.2mm solid var(--rule); break-inside: avoid; }
 .beside figure { flex: none; }
 .beside > div { flex: 1; }
+.cards { display: grid; grid-template-columns: 1fr 1fr; gap: 5mm; border-bottom: 0.2mm solid var(--rule); padding: 1mm 0; break-inside: avoid; }
+.card { display: flex; gap: 3mm; align-items: flex-start; min-width: 0; font-size: 9.5pt; }
+.card.wide { grid-column: 1 / -1; }
+.card figure { flex: none; }
+.card > div { flex: 1; min-width: 0; }
+.card h3 { margin-top: 0; }
+.card ol, .card ul { padding-left: 5mm; margin: 0.5mm 0; }
+.card p { margin: 0.5mm 0; }
 .together { break-inside: avoid; }
 footer { color: var(--soft); font-size: 9pt; margin-top: 6mm; }
 @page { size: auto; margin: 10mm 10mm 14mm; @bottom-left { content: "${inCss(foot)}"; font: 8pt 'DejaVu Sans', Verdana, sans-serif; } @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8pt 'DejaVu Sans', Verdana, sans-serif; } }

@@ -1,5 +1,5 @@
 import type { BenchFacts } from '../../handing/bench-facts.ts';
-import type { Bench } from '../../pattern/shop/bench.ts';
+import type { BenchRates } from '../../pattern/shop/bench.ts';
 import type { FinishKind } from '../../pattern/shop/binding.ts';
 import { clothOf, clothPrice } from '../../pattern/shop/cloth.ts';
 import { materialArea } from '../../lay/lay-parts.ts';
@@ -137,7 +137,7 @@ function clothCost({ lay: { roll, length }, parts }: MaterialFacts, line: CostLi
 }
 
 /** The lines for work at the bench. Each order's minutes are rounded up, and the whole is their sum. */
-function benchLines(orders: readonly OrderFacts[], { price, minutes }: Bench): CostLine[] {
+function benchLines(orders: readonly OrderFacts[], { price, minutes }: BenchRates): CostLine[] {
   const finish = (kind: FinishKind, rate: number): BenchWork => ({
     what: finishWords({ kind }).work,
     minutesFor: ({ set, bench }) => {

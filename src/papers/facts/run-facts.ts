@@ -15,7 +15,7 @@ import { clothName, clothOf, isCutFrom, wordCloth } from '../../pattern/shop/clo
 import type { Material, Materials } from '../../pattern/shop/material.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
-import type { Bench } from '../../pattern/shop/bench.ts';
+import type { BenchRates, Work } from '../../pattern/shop/bench.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { LengthWords } from '../../base/wording.ts';
 
@@ -47,6 +47,8 @@ export interface OrderFacts {
   readonly bench: ReadonlyMap<string, BenchFacts>;
   /** What the knife leaves to be done by hand on them, by their names in the set. */
   readonly left: ReadonlyMap<string, readonly LeftWork[]>;
+  /** In which order the bench works on a part. */
+  readonly works: readonly Work[];
 }
 
 /** All facts that papers give about a run. */
@@ -61,7 +63,7 @@ export interface RunFacts {
   readonly fingerprint: string;
   readonly labelStock: LabelStock;
   /** What work at the bench costs. null: nobody said. */
-  readonly bench: Bench | null;
+  readonly bench: BenchRates | null;
   readonly lengths: LengthWords;
 }
 
@@ -78,6 +80,7 @@ export function orderFacts(
   { order, set, parts, whole }: OrderToTell,
   materials: Materials,
   cutter: Cutter,
+  works: readonly Work[],
 ): OrderFacts {
   const own = parts.filter((part) => part.set === 1);
   const wanted = new Set(own.map(({ name }) => name));
@@ -94,6 +97,7 @@ export function orderFacts(
     cloths: clothsByKind(own, materials),
     bench: new Map(bench.map((facts) => [facts.part, facts])),
     left: new Map(left),
+    works,
   };
 }
 

@@ -4,7 +4,7 @@ import type { FinishKind } from '../../pattern/shop/binding.ts';
 import type { OrderFacts } from './run-facts.ts';
 
 /** What one finish in one colour takes for whole orders, mm. */
-export interface TapeTotal extends Omit<TapeFacts, 'runs'> {
+export interface TapeTotal extends Omit<TapeFacts, 'runs' | 'pieces'> {
   /** The title of the finish. */
   readonly tape: string;
   readonly kind: FinishKind;
@@ -25,7 +25,8 @@ export function tapeTotals(orders: readonly OrderFacts[]): TapeTotal[] {
     for (const { tape } of bench.values()) {
       if (tape === null) continue;
       const before = totals.get(key);
-      const more = (of: keyof TapeFacts): number => (before?.[of] ?? 0) + order.quantity * tape[of];
+      const more = (of: Exclude<keyof TapeFacts, 'pieces'>): number =>
+        (before?.[of] ?? 0) + order.quantity * tape[of];
       totals.set(key, {
         tape: binding.title,
         kind: binding.kind,

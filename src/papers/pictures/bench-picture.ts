@@ -1,17 +1,7 @@
-import { heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
-import {
-  alongPath,
-  boxOfPath,
-  middleOfPath,
-  pathLength,
-  polyline,
-} from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
+import { polyline } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
-import { distance, leftOf, plus, times } from '../../geometry/paths/point.ts';
-import type { Transform } from '../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
-import type { SeamFacts } from '../../handing/bench-facts.ts';
 import type { Edge, Part } from '../../handing/part.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
@@ -20,42 +10,30 @@ import { edgeKinds } from '../../pattern/words.ts';
 import { drawFill } from '../svg/fills.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
 import { arrow, drawCross, mm, ringed, svgPage } from '../svg/svg.ts';
+import type { BenchLayout, PlacedMark, Told } from './bench-layout.ts';
+import { layOut, letterRing, notchLine, type, workRing } from './bench-layout.ts';
 import { drawEdgeStroke, drawStroke, edgeEntries } from './edge-strokes.ts';
 
-/** Height of the type, mm: 8 points. */
-const type = 2.9;
-
 /**
- * A picture of a part as the bench sees it: face up, with the front of the vehicle at the top, no larger
- * than `size` (mm on paper, which is its unit). Bound edges are heavy, each other kind has a stroke of
- * its own. Notches, pads, and an arrow for the pile are shown. If `seams` are given, their letters and
- * the names of their notches are shown too. What is `left` to be done by hand is ringed.
+ * A picture of a part as the bench sees it: face up, with the front of the vehicle at the top, no larger than `size`
+ * (mm on paper, which is its unit). Bound edges are heavy, each other kind has a stroke of its own. Notches, pads, and
+ * an arrow for the pile are shown. If the bench is told more, the letters of seams, the names of their notches and what
+ * is added at each edge (mm) stand there too. What is `left` to be done by hand is ringed.
  */
 export function benchPicture(
   part: Part,
-  { width, height }: { readonly width: number; readonly height: number },
-  { seams, left = [] }: { seams?: readonly SeamFacts[]; left?: readonly LeftWork[] } = {},
+  size: { readonly width: number; readonly height: number },
+  { told = null, left = [] }: { told?: Told | null; left?: readonly LeftWork[] } = {},
 ): string {
-  const worded = seams !== undefined;
-  // The letters of seams need space outside the part.
-  const margin = seams === undefined ? 1.5 : seams.length > 0 ? 8 : 2.5;
-  const box = unionBox(boxOfPath(part.cut), boxOfPath(part.net));
-  const scale = Math.min(
-    (width - 2 * margin) / widthOf(box),
-    (height - 2 * margin) / heightOf(box),
-  );
-  const onPage: Transform = {
-    a: scale,
-    b: 0,
-    c: 0,
-    d: -scale,
-    e: (width - scale * widthOf(box)) / 2 - scale * box.minX,
-    f: margin + scale * box.maxY,
-  };
-  const used = scale * heightOf(box) + 2 * margin;
+  return drawBench(part, layOut(part, size, told, left), left);
+}
+
+/** The picture of a part that is laid out. */
+export function drawBench(part: Part, layout: BenchLayout, left: readonly LeftWork[]): string {
+  const { onPage } = layout;
   const place = (path: Path): Path => transformPath(onPage, path);
   return svgPage(
-    { width, height: used, type },
+    { width: layout.width, height: layout.height, type },
     part.name,
     [
       drawFill(
@@ -71,32 +49,33 @@ export function benchPicture(
       ),
       drawStroke(
         part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
-        0.2,
-        '1 0.7',
+        ...markStroke,
       ),
       ...part.marks
         .filter(({ path }) => path.vertices.length === 1)
-        .map(({ path }) =>
-          drawCross(place(path).vertices[0]!, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"'),
-        ),
+        .map(({ path }) => drawDrill(place(path).vertices[0]!)),
       ...drawEdges(part, place),
       drawStroke(
-        part.notches.map(({ from, to }) => place(notchLine(from, to, scale))),
+        part.notches.map(({ from, to }) => place(notchLine(from, to, onPage.a))),
         0.45,
       ),
-      part.pileDeg === null ? '' : drawPile(part, place, worded),
       ...left.flatMap(({ places }) => places.map((at) => drawRing(transformPoint(onPage, at)))),
-      ...drawWords(seams ?? [], onPage),
+      ...layout.marks.map((mark) => drawMark(mark, part)),
     ].filter((line) => line !== ''),
   );
 }
 
-/** A notch, made longer if it would be too short to be seen. */
-function notchLine(from: Point, to: Point, scale: number): Path {
-  const length = distance(from, to);
-  const seen = Math.max(1, 1.4 / (scale * Math.max(length, 0.1)));
-  const end = plus(from, times({ x: to.x - from.x, y: to.y - from.y }, seen));
-  return polyline([from, end], false);
+/** Weight and dashes of fold, stitch and mark lines, mm on paper. */
+const markStroke = [0.2, '1 0.7'] as const;
+
+function drawDrill(at: Point): string {
+  return drawCross(at, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"');
+}
+
+function drawMark({ kind, words, at, length }: PlacedMark, { pileDeg }: Part): string {
+  if (kind === 'arrow') return arrow(at, -pileDeg!, length!, 0.45);
+  if (kind === 'letter') return ringed(words, at, { radius: letterRing, weight: 0.25, type });
+  return `<text x="${mm(at.x)}" y="${mm(at.y + 0.36 * type)}" text-anchor="middle">${words}</text>`;
 }
 
 /** The edges of a part. Boards and pads have none: their outline is drawn plain. */
@@ -111,46 +90,9 @@ function drawPad(path: Path): string {
   return drawFill({ tint: '#e6e1d6', strokes: [-45] }, [path], 1.1) + drawStroke([path], 0.35);
 }
 
-/** The arrow of the pile, in the middle of the part on a ground of its own. */
-function drawPile({ pileDeg, net }: Part, place: (path: Path) => Path, worded: boolean): string {
-  const box = boxOfPath(place(net));
-  const length = Math.min(worded ? 9 : 7, 0.5 * Math.min(widthOf(box), heightOf(box)) + 2);
-  const at = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
-  const halo = `<circle cx="${mm(at.x)}" cy="${mm(at.y)}" r="${mm(length / 2 + 0.8)}" fill="#ffffff" fill-opacity="0.75"/>`;
-  return halo + arrow(at, -pileDeg!, length, 0.45);
-}
-
 /** The ring round a place that is left to be done by hand. */
 function drawRing({ x, y }: Point): string {
-  return `<circle cx="${mm(x)}" cy="${mm(y)}" r="1.4" fill="none" stroke="#1b1b1b" stroke-width="0.5"/>`;
-}
-
-const ringLook = { radius: 2.5, weight: 0.25, type };
-
-/** The names of notches, inside the part, and the letters of its seams, outside. */
-function drawWords(seams: readonly SeamFacts[], onPage: Transform): string[] {
-  return seams.flatMap(({ path, letter, notches }) => [
-    ...notches.map(({ name, at }) => drawName(name, inwards(path, at, 3.6, onPage))),
-    ringed(letter, inwards(path, middleOfPath(path), -4.6, onPage), ringLook),
-  ]);
-}
-
-/**
- * The point on the page that lies `by` mm of paper inside the part, seen from a point of an edge. The
- * part lies to the left of its edges.
- */
-function inwards(path: Path, at: Point, by: number, onPage: Transform): Point {
-  const length = pathLength(path);
-  const nearest = Array.from({ length: 41 }, (_, i) => alongPath(path, (length * i) / 40)).reduce(
-    (best, one) => (distance(one.point, at) < distance(best.point, at) ? one : best),
-  );
-  const placed = transformPoint(onPage, at);
-  const inner = leftOf(nearest.tangent);
-  return { x: placed.x + by * inner.x, y: placed.y - by * inner.y };
-}
-
-function drawName(name: string, { x, y }: Point): string {
-  return `<text x="${mm(x)}" y="${mm(y + 0.36 * type)}" text-anchor="middle">${name}</text>`;
+  return `<circle cx="${mm(x)}" cy="${mm(y)}" r="${workRing}" fill="none" stroke="#1b1b1b" stroke-width="0.5"/>`;
 }
 
 const words: Readonly<Record<Exclude<EdgeKind, 'bound'>, string>> = {
@@ -161,22 +103,57 @@ const words: Readonly<Record<Exclude<EdgeKind, 'bound'>, string>> = {
 };
 
 /**
- * The legend of the strokes in a part's picture, as a picture 190 mm wide. `bound` says what bound edges
- * are: bound, or finished otherwise. `isSewn`: whether each seam edge has something that it is sewn to.
+ * The legend of a part's picture, as a picture 190 mm wide. `bound` says what bound edges are: bound, or finished
+ * otherwise. `isSewn`: whether each seam edge has something that it is sewn to.
  */
 export function edgeLegend(bound: string, isSewn: boolean): string {
   const width = 190;
-  const entries = edgeEntries({
-    ...words,
-    bound,
-    ...(isSewn ? {} : { seam: 'seam: sewn as its step says' }),
-  });
-  entries.push({
-    mark: drawRing({ x: 3, y: -0.9 }),
-    words: 'left by the knife: to be done by hand',
-  });
+  const line = (draw: typeof drawStroke, ...look: [number, string?]): string =>
+    draw(
+      [
+        polyline(
+          [
+            { x: 0, y: -0.9 },
+            { x: 6, y: -0.9 },
+          ],
+          false,
+        ),
+      ],
+      ...look,
+    );
+  const entries = [
+    ...edgeEntries({
+      ...words,
+      bound,
+      ...(isSewn ? {} : { seam: 'seam: sewn as its step says' }),
+    }),
+    { mark: line(drawStroke, 0.15, '0.8 0.8'), words: 'where it is cut' },
+    { mark: line(drawStroke, ...markStroke), words: 'fold, stitch line or mark' },
+    {
+      mark: line(drawStroke, 0.45),
+      words: 'short, at the edge: notch',
+    },
+    { mark: arrow({ x: 3, y: -0.9 }, 0, 6, 0.45), words: 'the pile leans this way' },
+    { mark: drawDrill({ x: 3, y: -0.9 }), words: 'drill mark: not cut' },
+    { mark: drawRing({ x: 3, y: -0.9 }), words: 'left by the knife: do it by hand' },
+    { mark: figureMark, words: 'mm from the edge to where it is cut' },
+    { mark: padMark, words: 'heel pad' },
+  ];
   const height = legendHeight(entries, width, type) + 1;
-  return svgPage({ width, height, type }, 'How edges are drawn', [
+  return svgPage({ width, height, type }, 'What the pictures show', [
     drawLegend(entries, 0, 0, width, type),
   ]);
 }
+
+const figureMark = '<text x="3" text-anchor="middle">30</text>';
+const padMark = drawPad(
+  polyline(
+    [
+      { x: 1, y: 0.2 },
+      { x: 5, y: 0.2 },
+      { x: 5, y: -2 },
+      { x: 1, y: -2 },
+    ],
+    true,
+  ),
+);

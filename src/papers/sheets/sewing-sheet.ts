@@ -1,18 +1,24 @@
+import type { BenchFacts } from '../../handing/bench-facts.ts';
 import type { Part } from '../../handing/part.ts';
+import { partTitle } from '../../handing/part-title.ts';
+import type { Work } from '../../pattern/shop/bench.ts';
 import { wordCloth } from '../../pattern/shop/cloth.ts';
 import { titleOf } from '../../pattern/choice.ts';
 import { decimal } from '../../base/numbers.ts';
-import { benchPicture, edgeLegend } from '../pictures/bench-picture.ts';
-import type { PaperBlock, Paper, PaperTable } from '../documents/document.ts';
+import { layOut } from '../pictures/bench-layout.ts';
+import { drawBench, edgeLegend } from '../pictures/bench-picture.ts';
+import type { Card, PaperBlock, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { finishWords } from '../facts/finish-words.ts';
 import {
   leftStep,
   nextSteps,
-  padPlace,
   seamStep,
+  tapeStep,
   unsewnStep,
   wordStep,
+  wordStepWhole,
+  workedOn,
 } from '../facts/next-steps.ts';
 import { noteLines, orderRows, shapeWords, tellsMore, wordShape } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
@@ -21,12 +27,13 @@ import { colourWords, tapeTotals } from '../facts/tape-totals.ts';
 import type { LengthWords } from '../../base/wording.ts';
 import { counted } from '../../base/wording.ts';
 
-/** Size of a part's picture beside its words, mm on paper. */
-const picture = { width: 70, height: 50 };
+/** Sizes of a part's picture beside its words: of most, and of those that would be crowded. mm on paper. */
+const pictures = { usual: { width: 38, height: 42 }, wide: { width: 104, height: 60 } };
 
 /**
- * What the bench does for an order: the tape to cut, which edge is sewn to which, and what happens to
- * each part, with a picture. It is for one set; if the order has several, all are the same.
+ * What the bench does for an order: in which order it works, the tape to cut, which edge is sewn to which, and what
+ * happens to each part, with a picture. If the order has several sets, they are all alike: what is of each part or set
+ * and what is of all is said.
  */
 export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
   const { order, set, parts } = facts;
@@ -45,18 +52,64 @@ export function sewingSheet(facts: OrderFacts, run: RunFacts): Paper {
     foot: `${footOf(run)}, order ${order.order}`,
     blocks: [
       ...orderBlocks(facts),
+      ...workBlocks(facts, run),
       ...tapeBlocks(facts, run),
       ...seamBlocks(facts, run),
       ...(carpets.length === 0
         ? []
         : [
-            heading('Part by part'),
+            heading(order.quantity === 1 ? 'Part by part' : 'Part by part: figures are for each'),
             { kind: 'picture', svg: edgeLegend(finishWords(set.binding).done, isSewn) } as const,
+            { kind: 'cards', cards: carpets.map((part) => partCard(part, facts, run)) } as const,
           ]),
-      ...carpets.map((part) => partBlock(part, facts, run)),
       ...companionBlocks(facts, run),
     ],
   };
+}
+
+/** In which order the bench works, with the parts that each work is done on. */
+function workBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
+  const { set, parts, works } = facts;
+  const finish = finishWords(set.binding);
+  const title = (name: string): string =>
+    partTitle(
+      parts.find((part) => part.name === name)!,
+      set.content,
+    );
+  const verbs: Readonly<Record<Work, string>> = {
+    bind: finish.verb,
+    sew: 'Stitch',
+    turn: 'Turn under',
+    board: 'Fix to boards',
+    pad: 'Fix heel pads',
+  };
+  const tape = tapeTotals([facts]).reduce((sum, { total }) => sum + total, 0);
+  const letters = [...new Set([...facts.bench.values()].flatMap((one) => sewnLetters(one, facts)))];
+  const items = [
+    ...(tape === 0 || set.binding?.kind !== 'tape'
+      ? []
+      : [`Cut the tape: ${lengths.metresUp(tape)} in all.`]),
+    ...(['by hand', ...works] as const).flatMap((work) => {
+      const on = workedOn(facts, work).map(title);
+      const names =
+        on.length === 0
+          ? []
+          : [
+              `${work === 'by hand' ? 'Finish by hand what the knife has left' : verbs[work]}: ${on.join('; ')}.`,
+            ];
+      const seams =
+        work === 'sew' && letters.length > 0
+          ? [`Sew: ${counted(letters.length, 'seam')}, ${letters.join(', ')}.`]
+          : [];
+      return [...seams, ...names];
+    }),
+  ];
+  if (items.length < 2) return [];
+  return [heading('In this order'), { kind: 'list', numbered: true, items }];
+}
+
+function sewnLetters({ seams }: BenchFacts, facts: OrderFacts): string[] {
+  return seams.filter(({ partner }) => isOrdered(facts, partner)).map(({ letter }) => letter);
 }
 
 /** What the order is of, and what its note says to the bench. */
@@ -72,16 +125,23 @@ function orderBlocks(facts: OrderFacts): PaperBlock[] {
   ];
 }
 
+/** The tape of one set, and of all where there are several. */
 function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
-  const words = finishWords(facts.set.binding);
-  const rows = tapeTotals([facts]).map(({ tape, colour, length, runs, joining, extra, total }) => [
-    `${tape}, ${colourWords(colour)}`,
-    lengths.mm(length),
-    String(runs),
-    lengths.mm(joining),
-    lengths.mm(extra),
-    lengths.metresUp(total),
-  ]);
+  const { order, set } = facts;
+  const words = finishWords(set.binding);
+  const isOne = order.quantity === 1;
+  const ofAll = tapeTotals([facts]);
+  const rows = tapeTotals([{ ...facts, order: { ...order, quantity: 1 } }]).map(
+    ({ tape, colour, length, runs, joining, extra, total }, i) => [
+      `${tape}, ${colourWords(colour)}`,
+      lengths.mm(length),
+      String(runs),
+      lengths.mm(joining),
+      lengths.mm(extra),
+      lengths.metresUp(total),
+      ...(isOne ? [] : [lengths.metresUp(ofAll[i]!.total)]),
+    ],
+  );
   if (rows.length === 0) {
     return [heading(words.heading), { kind: 'text', text: `Nothing is ${words.done}.` }];
   }
@@ -91,7 +151,8 @@ function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
     { head: 'Runs', figures: true, share: 0.6 },
     { head: 'For beginnings and joints', figures: true },
     { head: 'For tight curves', figures: true },
-    { head: words.inAll, figures: true },
+    { head: isOne ? words.inAll : 'Each set', figures: true },
+    ...(isOne ? [] : [{ head: `All ${order.quantity} sets`, figures: true } as const]),
   ] as const;
   return [heading(words.heading), { kind: 'table', columns, rows }];
 }
@@ -125,6 +186,7 @@ function seamBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
           edge(name, seam.edge),
           edge(seam.partner, seam.partnerEdge),
           lengths.mm(seam.length),
+          allowanceWords(bench.get(name)!, bench.get(seam.partner)!, lengths),
           Math.abs(seam.ease) < 0.05
             ? 'none'
             : `${decimal(Math.abs(seam.ease), 1)} mm of ${seam.ease > 0 ? seam.partner : name}`,
@@ -135,10 +197,11 @@ function seamBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   );
   if (rows.length === 0) return openBlocks;
   const columns = [
-    { head: 'Seam', share: 0.5 },
+    { head: 'Seam', share: 0.7 },
     { head: 'Part', share: 1.8 },
     { head: 'is sewn to', share: 1.8 },
     { head: 'Length', figures: true },
+    { head: 'Allowance', figures: true },
     { head: 'Ease in', share: 1.3 },
     { head: 'Notch on notch', share: 1.2 },
   ] as const;
@@ -147,55 +210,71 @@ function seamBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
     heading('Seams'),
     {
       kind: 'text',
-      text: 'Face to face, edges and notches of one letter on each other. Lengths are those of the finished edge, without its allowance.',
+      text: `Face to face, edges and notches of one letter on each other${facts.order.quantity === 1 ? '' : '; each seam once in every set'}. Lengths are those of the finished edge. The allowance is how far in from the cut edge it is sewn.`,
     },
     table,
     ...openBlocks,
   ];
 }
 
-function partBlock(part: Part, facts: OrderFacts, { lengths }: RunFacts): PaperBlock {
-  const { order } = facts;
+/** How far in from the cut edge two parts are sewn. */
+function allowanceWords(one: BenchFacts, other: BenchFacts, { mm }: LengthWords): string {
+  const both = new Set([one, other].map(({ added }) => added?.seam ?? 0));
+  return [...both].map((allowance) => mm(allowance)).join(' and ');
+}
+
+/** A part: its picture, its steps in the order of work, and what is left as it is cut. */
+function partCard(part: Part, facts: OrderFacts, { lengths }: RunFacts): Card {
+  const { order, set } = facts;
   const bench = facts.bench.get(part.name)!;
-  const { tape, edges } = bench;
-  const steps = nextSteps(facts, part.name, lengths).map(wordStep);
-  const { forPart } = finishWords(facts.set.binding);
-  const cut = tape === null ? [] : [`${forPart}: ${lengths.mm(tape.total)}`];
-  const pads = bench.pads.map((pad) => `Pad ${padPlace(pad, lengths)}.`);
-  const rest = [
-    ...(bench.stitch > 0 ? [`Stitch lines: ${lengths.mm(bench.stitch)}`] : []),
-    ...(edges.tuck > 0
-      ? [`Leave as cut, tucked under when fitted: ${lengths.mm(edges.tuck)}`]
-      : []),
-    ...(edges.raw > 0 ? [`Leave raw, covered when fitted: ${lengths.mm(edges.raw)}`] : []),
-    ...part.marks
-      .filter(({ role }) => role === 'FOLD')
-      .slice(0, 1)
-      .map(() => 'Fold on the long dashes marked inside'),
-  ];
+  const left = facts.left.get(part.name)!;
+  const usual = layOut(part, pictures.usual, bench, left);
+  const isWide = usual.isCrowded;
+  const layout = isWide ? layOut(part, pictures.wide, bench, left) : usual;
+  const tape = tapeStep(facts, bench, lengths);
+  const steps = [...(tape === null ? [] : [tape]), ...nextSteps(facts, part.name, lengths)];
   const shape = wordShape(shapeWords(facts, part));
-  const several = order.quantity === 1 ? '' : `, ${counted(order.quantity, 'part')}`;
   return {
-    kind: 'beside',
-    svg: benchPicture(part, picture, { seams: bench.seams, left: facts.left.get(part.name)! }),
-    width: picture.width,
+    isWide,
+    width: layout.width,
+    svg: drawBench(part, layout, left),
     blocks: [
-      heading(`${part.name}${several}`, 3),
-      ...(shape === '' ? [] : [{ kind: 'text', text: `Cut for: ${shape}.` } as const]),
-      { kind: 'list', items: [...steps, ...cut, ...pads, ...rest] },
+      heading(partTitle(part, set.content), 3),
+      {
+        kind: 'text',
+        soft: true,
+        text: `${part.name}${order.quantity === 1 ? '' : `: ${order.quantity} of these, all alike`}`,
+      },
+      ...(shape === '' ? [] : [{ kind: 'text', soft: true, text: `Cut for: ${shape}.` } as const]),
+      ...(steps.length === 0
+        ? [{ kind: 'text', soft: true, text: 'Nothing to do: it is done as it is cut.' } as const]
+        : [{ kind: 'list', numbered: true, items: steps.map(wordStepWhole) } as const]),
+      ...leaveBlocks(part, bench, lengths),
     ],
   };
 }
 
-/** Pads, boards and underlays, the carpet that they go with, and where they lie on it. */
+/** Edges at which the bench does nothing, and folds. */
+function leaveBlocks(part: Part, { edges, wrap }: BenchFacts, { mm }: LengthWords): PaperBlock[] {
+  const left = [
+    ...(edges.tuck > 0 && wrap?.kind !== 'tuck' ? [`${mm(edges.tuck)} to be tucked`] : []),
+    ...(edges.raw > 0 ? [`${mm(edges.raw)} raw`] : []),
+  ];
+  const sentences = [
+    ...(left.length === 0 ? [] : [`Leave as cut: ${left.join(', ')}.`]),
+    ...(part.marks.some(({ role }) => role === 'FOLD') ? ['Fold along the thin dashes.'] : []),
+  ];
+  return sentences.length === 0 ? [] : [{ kind: 'text', soft: true, text: sentences.join(' ') }];
+}
+
+/** Pads, boards and underlays, the carpet that they go with, where they lie on it, and how they are fixed. */
 function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
-  const { parts, bench, order } = facts;
-  const words = { pad: 'heel pad', board: 'board', underlay: 'underlay', piece: '' };
+  const { parts, bench, order, set } = facts;
   const rows = parts
     .filter(({ kind }) => kind !== 'piece')
     .map((part) => [
+      partTitle(part, set.content),
       part.name,
-      words[part.kind],
       bench.get(part.name)!.carpet ?? '',
       [
         placeWords(part, facts, lengths),
@@ -206,35 +285,39 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
     ]);
   if (rows.length === 0) return [];
   const columns = [
-    { head: 'Part', share: 1.5 },
-    { head: 'What', share: 0.7 },
-    { head: 'Goes with', share: 1.3 },
-    { head: 'Where', share: 1.6 },
-    { head: 'Material', share: 1.5 },
-    { head: 'Number', figures: true, share: 0.8 },
+    { head: 'What', share: 1.4 },
+    { head: 'Label', share: 1.4 },
+    { head: 'Goes with', share: 1.2 },
+    { head: 'Where, and how', share: 1.7 },
+    { head: 'Material', share: 1.2 },
+    {
+      head: order.quantity === 1 ? 'Number' : `All ${order.quantity} sets`,
+      figures: true,
+      share: 0.7,
+    },
   ] as const;
   return [heading('Pads, boards and underlays'), { kind: 'table', columns, rows }];
 }
 
 /**
- * Where a companion lies: a board and an underlay follow the outline of the finished carpet, a pad lies
- * where the words for its carpet say.
+ * Where a companion lies and how it is fixed: a board and an underlay follow the outline of the finished carpet, a pad
+ * lies where the words for its carpet say.
  */
 function placeWords(
-  { kind, piece, name }: Part,
-  { set, bench, parts }: OrderFacts,
+  { kind, name }: Part,
+  { bench, parts }: OrderFacts,
   { mm }: LengthWords,
 ): string {
   const { carpet } = bench.get(name)!;
-  const isThere = carpet === null || isOrdered({ parts }, carpet);
-  if (kind === 'pad') {
-    return isThere ? 'on its face, see there' : 'on its face; it is not in this order';
+  const owner = carpet === null ? undefined : bench.get(carpet);
+  if (carpet !== null && !isOrdered({ parts }, carpet)) {
+    return `${kind === 'pad' ? 'on its face' : 'under it'}; it is not in this order`;
   }
-  const { board, underlay } = set.content.pieces[piece]!;
-  const inset = (kind === 'board' ? board : underlay)?.inset ?? 0;
-  const place =
-    inset === 0
-      ? 'under it, edge to finished edge'
-      : `under it, ${mm(inset)} inside the finished edge all round`;
-  return isThere ? place : `${place}; it is not in this order`;
+  if (kind === 'pad') {
+    const how = owner?.pads.find(({ pad }) => pad === name)?.fixed ?? null;
+    return `on its face${how === null ? '' : `, ${how}`}; see there`;
+  }
+  const { inset = 0, fixed = null } = owner?.under.find(({ part }) => part === name) ?? {};
+  const place = inset === 0 ? 'edge to edge' : `${mm(inset)} inside the finished edge`;
+  return `under it, ${place}${fixed === null ? '' : `, ${fixed}`}`;
 }

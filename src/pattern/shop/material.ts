@@ -21,9 +21,12 @@ const mm = z.number().nonnegative();
 /** Outward allowance in mm from the net outline to the cut line, by what happens to the edge. */
 const allowances = z.strictObject({ bound: mm, seam: mm, tuck: mm, turned: mm, raw: mm });
 
-/** How a pad, board or underlay is fixed to its carpet, in the words of the bench. */
+/**
+ * How a pad, board or underlay is fixed to its carpet, and how a carpet's turned and wrapped edges are held, in the
+ * words of the bench.
+ */
 export const fixedSchema = shortText.describe(
-  'how it is fixed to its carpet: glued, sewn, stapled ...; loose: not at all',
+  'how it is fixed to its carpet, or how turned edges of a carpet are held: glued, sewn, stapled ...; loose: not at all',
 );
 
 /** The word for what is not fixed to its carpet and leaves the bench by itself. */

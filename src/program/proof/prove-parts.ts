@@ -321,17 +321,37 @@ function innerFaults(part: PartRecord, cut: Path): PartFault[] {
 /** The verbs for what is done to bound edges: all parts of a set and a finish have one of them. */
 const finishes = ['Bind', 'Overlock'];
 
-/** What is bound and turned under next is as long as the edges, and of the order's colour. */
+/**
+ * What is bound, turned under or wrapped round a board next is as long as the edges, of the order's colour, and as deep
+ * as its material says.
+ */
 function stepFaults(part: PartRecord, run: RunRecord): PartFault[] {
   const { next, edges } = part;
   const order = run.orders.find((one) => one.order === part.order);
   const colour = order?.edge?.colour ?? order?.binding ?? null;
+  const depth = run.materials.find(({ name }) => name === part.material)?.allowances.turned ?? 0;
+  const wraps = next.filter(([verb]) => verb === 'Wrap');
+  const isWrapped = wraps.some(([, words]) => wrapWords(edges.turned).test(words));
   const wanted: [verbs: readonly string[], words: RegExp | null][] = [
-    [['Turn under'], edges.turned > 0 ? stepWords(edges.turned, '') : null],
+    [
+      ['Turn under'],
+      edges.turned > 0 && !isWrapped
+        ? stepWords(edges.turned, `, ${Math.round(depth)} mm deep`, '(?:, .+)?')
+        : null,
+    ],
     [
       finishes,
-      edges.bound > 0 ? stepWords(edges.bound, colour === null ? '' : ` in ${colour}`) : null,
+      edges.bound > 0
+        ? stepWords(
+            edges.bound,
+            colour === null ? '' : ` in ${colour}`,
+            String.raw`(?:, \d+ runs?)?`,
+          )
+        : null,
     ],
+    ...(wraps.length === 0 || isWrapped
+      ? []
+      : [[['Wrap'], edges.tuck > 0 ? wrapWords(edges.tuck) : null] as [string[], RegExp | null]]),
   ];
   const found = wanted.flatMap(([verbs, words]): PartFault[] => {
     const steps = next.filter(([verb]) => verbs.includes(verb));
@@ -369,8 +389,12 @@ function finishVerb({ next }: PartRecord): string | undefined {
   return next.find(([verb]) => finishes.includes(verb))?.[0];
 }
 
-function stepWords(length: number, colour: string): RegExp {
-  const mm = Math.round(length);
-  const plain = colour.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`);
-  return new RegExp(`^${mm} mm${plain}(?:, \\d+ runs?)?$`);
+/** The words of a step: a length, something that must follow, and what may. */
+function stepWords(length: number, plain: string, rest: string): RegExp {
+  const quoted = plain.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`);
+  return new RegExp(`^${Math.round(length)} mm${quoted}${rest}$`);
+}
+
+function wrapWords(length: number): RegExp {
+  return stepWords(length, ' round the board', '(?:, .+)?');
 }

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { paperHtml } from '../../../src/papers/documents/document-html.ts';
 import type { RunFacts } from '../../../src/papers/facts/run-facts.ts';
 import { costSheet } from '../../../src/papers/sheets/cost-sheet.ts';
-import type { Bench } from '../../../src/pattern/shop/bench.ts';
+import type { BenchRates } from '../../../src/pattern/shop/bench.ts';
 import type { SetContent } from '../../../src/pattern/set-file.ts';
 import { colouredWren } from '../../support/coloured-wren.ts';
 import { tries } from '../../support/thorough.ts';
@@ -133,7 +133,7 @@ const maybePrice = fc.option(price, { nil: undefined });
 const minutes = fc
   .double({ min: 0, max: 40, noNaN: true })
   .map((value) => Number(value.toFixed(2)));
-const bench: fc.Arbitrary<Bench | null> = fc.option(
+const bench: fc.Arbitrary<BenchRates | null> = fc.option(
   fc.record({
     price,
     minutes: fc.record({
@@ -142,7 +142,7 @@ const bench: fc.Arbitrary<Bench | null> = fc.option(
       sew: minutes,
       pad: minutes,
       board: minutes,
-    }) as fc.Arbitrary<Bench['minutes']>,
+    }) as fc.Arbitrary<BenchRates['minutes']>,
   }),
 );
 const perRoll = fc.record({

@@ -31,7 +31,7 @@ describe('bench.yaml', () => {
       price: '32.00 EUR',
       minutes: { bind: 4, overlock: 1.5, sew: 6, pad: 10, board: 8 },
     });
-    expect(read(benchText.replace('overlock: 1.5, ', ''))!.minutes.overlock).toBeUndefined();
+    expect(read(benchText.replace('overlock: 1.5, ', ''))!.minutes!.overlock).toBeUndefined();
   });
 
   it.each([
