@@ -124,24 +124,26 @@ describe('the sewing sheet', () => {
   it('says which edges are sewn, how long they are and which notches meet', () => {
     // The floor's front and the dash's rear are 1100 mm; one notch 200 mm beside the middle on each.
     const rows = tableRows(run.text('sewing-A2.html'));
-    expect(rows).toContainEqual(['A', 'floor', 'dash', '1100 mm', 'none', 'A1']);
+    expect(rows).toContainEqual(['A', 'floor', 'dash', '1100 mm', '10 mm', 'none', 'A1']);
   });
 
   it('says where the pad goes', () => {
     // The mat is x 120 to 500, y 100 to 560; the pad x 220 to 400, y 180 to 380.
     const text = textOf(readMarkup(run.text('sewing-A1.html')));
     expect(text).toContain(
-      'Pad 180 mm wide, 200 mm long; 100 mm from the left, 100 mm from the right, 180 mm from the front, 80 mm from the rear',
+      'Pad: mat-pad-right, stitched on; 180 mm wide, 200 mm long; 100 mm from the left, 100 mm from the right, 180 mm from the front, 80 mm from the rear',
     );
-    expect(text).toContain('Pad: stitch on mat-pad-right');
   });
 
   it('says where a board lies', () => {
-    const row = tableRows(run.text('sewing-A2.html')).find(([name]) => name === 'rest-board-left')!;
-    expect(row.slice(1, 4)).toEqual([
-      'board',
+    const row = tableRows(run.text('sewing-A2.html')).find(
+      ([, label]) => label === 'rest-board-left',
+    )!;
+    expect(row.slice(0, 4)).toEqual([
+      'Rest board, left',
+      'rest-board-left',
       'rest-left',
-      'under it, 2 mm inside the finished edge all round',
+      'under it, 2 mm inside the finished edge',
     ]);
   });
 

@@ -14,6 +14,7 @@ import { checkSidesDrawn } from './sides-drawn.ts';
 import { checkStacked } from './stacked.ts';
 import { checkSuffixSides } from './suffix-sides.ts';
 import { checkTape } from './tape.ts';
+import { checkWraps } from './wraps.ts';
 
 /**
  * What is wrong with the parts of one set, for this hand and these options. Places are in mm in the frame
@@ -35,6 +36,7 @@ export function checkParts(
     ...parts.flatMap(checkPads),
     ...parts.flatMap((part) => checkPile(part, content, materials)),
     ...parts.flatMap(checkRawEdges),
+    ...parts.flatMap((part) => checkWraps(part, content)),
     ...checkTape(parts, patterns),
     ...(binding === null ? [] : parts.flatMap((part) => checkBoundCorners(part, binding))),
     ...parts.flatMap((part) => checkTurnedCorners(part, materials)),

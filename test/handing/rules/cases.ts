@@ -295,6 +295,21 @@ const tape25 = { insideRadius: 25 };
 
 const edges: Case[] = [
   {
+    name: 'a board round which nothing can be wrapped',
+    pieces: [plain([], { board: { material: 'board', inset: 0, wraps: 'tuck' } })],
+    found: ['nothing-to-wrap a-left'],
+  },
+  {
+    name: 'edges that are wrapped round a board',
+    pieces: [
+      plain([feature('TUCK', line(500, 0, 500, 300))], {
+        board: { material: 'board', inset: 0, wraps: 'tuck' },
+        tucked: 'its board',
+      }),
+    ],
+    found: [],
+  },
+  {
     name: 'a raw edge all round',
     pieces: [plain([], { edge: 'raw' })],
     // Half of 1400 mm from the first corner.

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
-import { readBench } from '../../../src/pattern/shop/bench.ts';
+import { ratesOf, readBench, stepsOf } from '../../../src/pattern/shop/bench.ts';
 import { benchText } from '../../support/coloured-wren.ts';
 
 let shared: string;
@@ -34,6 +34,15 @@ describe('bench.yaml', () => {
     expect(read(benchText.replace('overlock: 1.5, ', ''))!.minutes!.overlock).toBeUndefined();
   });
 
+  it('may say the order of work alone, and then charges nothing', () => {
+    const bench = read('steps: [pad, sew, bind, turn, board]\n');
+    expect(stepsOf(bench)).toEqual(['pad', 'sew', 'bind', 'turn', 'board']);
+    expect(ratesOf(bench)).toBeNull();
+    // Common practice, without a source: what is flat is done first, what makes a part stiff last.
+    expect(stepsOf(read(benchText))).toEqual(['bind', 'sew', 'turn', 'board', 'pad']);
+    expect(ratesOf(read(benchText))!.price).toBe('32.00 EUR');
+  });
+
   it.each([
     ['no price', 'price: 32.00 EUR\n', ''],
     ['a price without its currency', '32.00 EUR', '32.00'],
@@ -41,6 +50,8 @@ describe('bench.yaml', () => {
     ['a negative time', 'pad: 10', 'pad: -1'],
     ['a time in words', 'pad: 10', 'pad: ten'],
     ['an unknown work', 'pad: 10', 'pads: 10'],
+    ['an order of work with one twice', 'price', 'steps: [bind, bind, sew, turn, board]\nprice'],
+    ['an order of work with one left out', 'price', 'steps: [bind, sew]\nprice'],
   ])('is refused with its line: %s', (_, from, to) => {
     try {
       read(benchText.replace(from, to));
