@@ -1,24 +1,45 @@
 import { join } from 'node:path';
-import { expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { paperPdf } from '../../src/papers/documents/document-pdf.ts';
+import { sewingSheet } from '../../src/papers/sheets/sewing-sheet.ts';
 import { runSheet } from '../../src/papers/sheets/sheet.ts';
+import type { RunFacts } from '../../src/papers/facts/run-facts.ts';
 import { rollTitle } from '../../src/papers/facts/run-facts.ts';
 import { madeRun } from '../support/made-run.ts';
 import { pagesOf, poppler } from './pdf-tools.ts';
 
 const root = join(import.meta.dirname, '../..');
 
+let facts: RunFacts;
+
+beforeAll(async () => {
+  const run = await madeRun(
+    {
+      runFile: join(root, 'patterns/fenlark-week.yaml'),
+      sharedFolder: join(root, 'shared'),
+      limit: { rounds: 1 },
+    },
+    'fenlark-week',
+  );
+  facts = run.facts;
+});
+
+it.skipIf(poppler.missing)(
+  `the demo’s sewing sheets have eight or nine parts a page${poppler.note}`,
+  async () => {
+    for (const one of facts.orders) {
+      const pages = pagesOf(await paperPdf(sewingSheet(one, facts)));
+      const carpets = one.parts.filter(({ kind }) => kind === 'piece').length;
+      // A page for what is of the whole order, one for its companions, and eight parts on each other.
+      expect(pages.length).toBeLessThanOrEqual(2 + Math.ceil(carpets / 8));
+      for (const page of pages) expect(page.split('\n').length).toBeGreaterThan(12);
+    }
+  },
+);
+
 it.skipIf(poppler.missing)(
   `the demo’s run sheet has at most ten pages, each with more than headings${poppler.note}`,
   async () => {
-    const { facts } = await madeRun(
-      {
-        runFile: join(root, 'patterns/fenlark-week.yaml'),
-        sharedFolder: join(root, 'shared'),
-        limit: { rounds: 1 },
-      },
-      'fenlark-week',
-    );
     const pages = pagesOf(await paperPdf(runSheet(facts)));
     // A number that was asked for: an operator carries no book to the machine.
     expect(pages.length).toBeLessThanOrEqual(10);

@@ -66,8 +66,11 @@ export function layOut(
   left: readonly LeftWork[],
 ): BenchLayout {
   const inside = layOutWith(part, size, told, left, null);
+  if (part.pileDeg === null || !inside.isCrowded) return inside;
+  const arrowFirst = layOutWith(part, size, told, left, null, true);
+  if (!arrowFirst.isCrowded) return arrowFirst;
   const isShown = inside.marks.some(({ kind }) => kind === 'arrow');
-  if (part.pileDeg === null || isShown) return inside;
+  if (isShown) return inside;
   const beside = arrowAt({ x: 0, y: 0 }, part.pileDeg, told === null ? 3.6 : 6);
   return layOutWith(part, size, told, left, beside);
 }
@@ -79,6 +82,7 @@ function layOutWith(
   told: Told | null,
   left: readonly LeftWork[],
   beside: PlacedMark | null,
+  isArrowFirst = false,
 ): BenchLayout {
   const margin = told === null ? 1.5 : marginFor(part, told);
   const box = unionBox(boxOfPath(part.cut), boxOfPath(part.net));
@@ -116,23 +120,25 @@ function layOutWith(
   const put = (candidates: readonly PlacedMark[], isNeeded: boolean): void => {
     const around = { lines, taken: [...rings, ...marks.map((mark) => mark.box)], page };
     const clear = firstClear(candidates, around);
+    isCrowded ||= clear === undefined && candidates[0]?.kind !== 'figure';
     if (clear === undefined && !isNeeded) return;
     const found = clear ?? firstClear(candidates, { ...around, lines: [] }) ?? candidates[0];
     if (found !== undefined) marks.push(found);
-    isCrowded ||= clear === undefined;
   };
   for (const seam of told?.seams ?? []) {
     put(letterPlaces(seam, onPage, (told!.added?.seam ?? 0) * scale), true);
   }
-  for (const seam of told?.seams ?? []) {
-    for (const { name, at } of seam.notches) put(notchPlaces(name, seam.path, at, onPage), true);
-  }
-  const pads = part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => path);
-  if (part.pileDeg !== null) {
-    const longest = told === null ? 7 : 9;
-    if (beside === null) put(arrowPlaces(part, pads.map(place), place, longest), false);
+  const putNames = (): void => {
+    for (const seam of told?.seams ?? []) {
+      for (const { name, at } of seam.notches) put(notchPlaces(name, seam.path, at, onPage), true);
+    }
+  };
+  const putArrow = (): void => {
+    if (part.pileDeg === null) return;
+    if (beside === null) put(arrowPlaces(part, place, told === null ? 7 : 9), false);
     else put([arrowAt({ x: width - kept / 2, y: used / 2 }, part.pileDeg, beside.length!)], true);
-  }
+  };
+  for (const step of isArrowFirst ? [putArrow, putNames] : [putNames, putArrow]) step();
   if (told !== null && told.added !== null) {
     for (const figure of figurePlaces(part, told.added, onPage)) put(figure, false);
   }
@@ -205,11 +211,11 @@ function notchPlaces(name: string, edge: Path, at: Point, onPage: Transform): Pl
 }
 
 function arrowPlaces(
-  { net, inner, pileDeg }: Part,
-  pads: readonly Path[],
+  { net, inner, marks, pileDeg }: Part,
   place: (path: Path) => Path,
   longest: number,
 ): PlacedMark[] {
+  const pads = marks.filter(({ role }) => role === 'PAD').map(({ path }) => place(path));
   const holes = inner.map(({ path }) => place(path));
   const seen = [...placesIn(place(net), [...holes, ...pads]), ...placesIn(place(net), holes)];
   return [longest, 0.8 * longest, 0.6 * longest, 3.6, 2.6].flatMap((length) =>
