@@ -58,7 +58,11 @@ describe('the tape for a part', () => {
     );
     const twoRuns = tapeRound(oblong(0, 0, 400, 300), { tightExtra: 0, joining: 250 }, tucked);
     expect(twoRuns).toEqual({
-      ...{ length: 800, runs: 2, joining: 500, extra: 0, total: 1300 },
+      length: 800,
+      runs: 2,
+      joining: 500,
+      extra: 0,
+      total: 1300,
       pieces: [650, 650],
     });
     const traced = [line(0, 0, 400, 0), line(400, 0, 400, 300)].map((path) =>
@@ -67,7 +71,11 @@ describe('the tape for a part', () => {
     const rest = feature('TUCK', line(0, 300, 0, 0));
     const oneRun = tapeRound(oblong(0, 0, 400, 300), { tightExtra: 0 }, [...traced, rest]);
     expect(oneRun).toEqual({
-      ...{ length: 1100, runs: 1, joining: 250, extra: 0, total: 1350 },
+      length: 1100,
+      runs: 1,
+      joining: 250,
+      extra: 0,
+      total: 1350,
       pieces: [1350],
     });
   });
