@@ -84,7 +84,7 @@ export interface UnderFacts {
 }
 
 /** Edges of a carpet that are wrapped round its board, onto the board's back. mm */
-export interface WrapFacts {
+interface WrapFacts {
   readonly kind: 'tuck' | 'turned';
   readonly length: number;
   /** How far the carpet stands out over the edge of the board. */

@@ -124,7 +124,7 @@ const frontSchema = z.literal('top');
 const vehiclePlace = z.tuple([z.number(), z.number()]);
 
 const pieceSchema = z.strictObject({
-  title: titleText
+  title: shortText
     .optional()
     .describe('what it is called on papers, like "Footrest"; its name in words if left out'),
   block: z.string().optional().describe('block in the drawing; the name in capitals if left out'),

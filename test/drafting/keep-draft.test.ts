@@ -227,6 +227,16 @@ function randomEdit(blocks: readonly Block[], pieces: readonly string[], seed: n
     { kind: 'turn', piece, quarters: 1 + random.below(3) },
     { kind: 'axis', piece, line: [at, [at[0], at[1] + 50]] },
     { kind: 'pieces', pieces: [piece], values: { at, covered: 'the sill: left #1' }, answered: [] },
+    {
+      kind: 'pieces',
+      pieces: [piece],
+      values: {
+        title: `Foot "rest" ${seed}`,
+        stitched: 'the foam: behind it',
+        board: { material: 'board', inset: 2, wraps: 'tuck' },
+      },
+      answered: [],
+    },
     { kind: 'set', values: { title: `Wren "${seed}"`, pile: at[0] }, answered: [] },
     { kind: 'layer', layer: 'ROT', means: 'NOTE', piece: random.pick([null, piece]) },
     { kind: 'rename', piece, to: `${piece}-${seed % 10}` },

@@ -34,7 +34,7 @@ export type PaperBlock =
   | Section;
 
 /** Pictures with what is said about each, two side by side, so that many go on a sheet. */
-export interface Cards {
+interface Cards {
   readonly kind: 'cards';
   readonly cards: readonly Card[];
 }

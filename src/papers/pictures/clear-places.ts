@@ -50,7 +50,7 @@ export function firstClear<T extends { readonly box: Box }>(
 }
 
 /** Whether a box lies on the page and neither over a line nor over another mark. */
-export function isClear(box: Box, { lines, taken, page }: Surroundings): boolean {
+function isClear(box: Box, { lines, taken, page }: Surroundings): boolean {
   const wide = growBox(box, clearance);
   return (
     boxContains(page, box) &&

@@ -12,6 +12,12 @@ const secondLayers = [
   { key: 'underlay', words: 'An underlay of the same outline' },
 ] as const;
 
+const wrapChoices = [
+  { value: '', words: 'no edge' },
+  { value: 'tuck', words: 'tucked edges' },
+  { value: 'turned', words: 'turned edges' },
+] as const;
+
 /** What is cut besides the piece: its heel pad, a board, an underlay. */
 export function Companions({
   piece: { said, things },
@@ -55,6 +61,16 @@ export function Companions({
                 min={0}
                 max={200}
                 onChange={(inset) => say({ [key]: { ...own, inset } })}
+              />
+            )}
+            {key === 'board' && said.board !== undefined && (
+              <Select
+                label="Wrapped round it"
+                value={said.board.wraps ?? ''}
+                choices={wrapChoices}
+                onChange={(wraps) =>
+                  say({ board: { ...said.board!, wraps: wraps === '' ? undefined : wraps } })
+                }
               />
             )}
           </div>

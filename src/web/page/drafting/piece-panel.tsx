@@ -1,5 +1,6 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { shortBound } from '../../../base/text-bounds.ts';
 import type { PieceView } from '../../../drafting/view.ts';
 import type { Shop } from '../../api/shop.ts';
 import { Choices, NumberField, Select, TextField, Tick } from '../controls/fields.tsx';
@@ -113,6 +114,13 @@ export function PiecePanel({
             );
           }}
         />
+        <TextField
+          label="Called on papers, without its side"
+          value={said.title ?? ''}
+          hint="Left empty: its name in words."
+          bound={shortBound}
+          onChange={(title) => say({ title: title === '' ? null : title })}
+        />
         <Choices
           label="In the picture, the front of the vehicle is"
           value={said.front === undefined && said.at === undefined ? '' : 'up'}
@@ -200,6 +208,14 @@ function More({
       <summary>More of the piece</summary>
       <div class="stack">
         <Companions piece={piece} shop={shop} say={say} />
+        {piece.things.some(({ role }) => role === 'STITCH') && (
+          <TextField
+            label="What its stitch lines hold, those of heel pads apart"
+            value={said.stitched ?? ''}
+            bound={shortBound}
+            onChange={(held) => say({ stitched: held === '' ? null : held })}
+          />
+        )}
         <Tick
           label="Its pile leans as that of the set"
           checked={said.pile === undefined}
