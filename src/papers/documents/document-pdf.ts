@@ -56,7 +56,7 @@ const types = {
 export async function paperPdf(paper: Paper): Promise<Uint8Array> {
   const pdf = beginPdf(paper.title, [sheetSize.width, sheetSize.height]);
   const strips = [...titleStrips(pdf, paper), ...stripsOf(pdf, paper.blocks, margin.side, inner)];
-  placeStrips(pdf, strips);
+  placeStrips(pdf, strips, againStrip(pdf, paper));
   drawFeet(pdf, paper.foot);
   return bytesOf(pdf);
 }
@@ -69,8 +69,15 @@ function titleStrips(pdf: Pdf, { title, subtitle }: Paper): Strip[] {
   ];
 }
 
-/** Draws strips below each other, on as many sheets as they need. */
-function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
+/** What stands at the top of each sheet after the first. null: nothing does. */
+function againStrip(pdf: Pdf, { again }: Paper): Strip | null {
+  if (again === undefined) return null;
+  const strips = [...textStrips(pdf, again, margin.side, inner, types.third), gap(1.5)];
+  return { height: heightOf(strips), draw: (y) => drawColumn(strips, y) };
+}
+
+/** Draws strips below each other, on as many sheets as they need; `again` on each after the first. */
+function placeStrips(pdf: Pdf, strips: readonly Strip[], again: Strip | null): void {
   let y = Infinity;
   for (const [i, strip] of strips.entries()) {
     const needed = heightKept(strips, i);
@@ -80,8 +87,13 @@ function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
       continue;
     }
     if (isFull) {
+      const isFirst = y === Infinity;
       pdf.addPage();
       y = margin.top;
+      if (again !== null && !isFirst) {
+        again.draw(y);
+        y += again.height;
+      }
       if (strip.head !== undefined) {
         strip.head.draw(y);
         y += strip.head.height;

@@ -8,6 +8,8 @@ export interface Paper {
   readonly subtitle: string;
   /** Stands at the foot of each sheet, beside its number, and tells this paper from all others. */
   readonly foot: string;
+  /** Stands at the top of each sheet after the first. Left out: nothing does. */
+  readonly again?: string;
   readonly blocks: readonly PaperBlock[];
 }
 
