@@ -54,7 +54,8 @@ function blockHtml(block: PaperBlock): string {
     }
     case 'section': {
       const label = block.label === undefined ? '' : ` aria-label="${escapeXml(block.label)}"`;
-      return `<section${block.together ? ' class="together"' : ''}${label}>${blocksHtml(block.blocks)}</section>`;
+      const kind = block.together === 'with next' ? 'together with-next' : 'together';
+      return `<section${block.together === undefined ? '' : ` class="${kind}"`}${label}>${blocksHtml(block.blocks)}</section>`;
     }
   }
 }

@@ -302,7 +302,9 @@ function listStrips(
   return Array.from({ length: Math.ceil(cells.length / columns) }, (_, r): Strip => {
     const row = cells.slice(r * columns, (r + 1) * columns);
     return {
-      height: Math.max(...row.map(({ lines }) => heightOf(lines))) + 0.5,
+      height:
+        Math.max(...row.map(({ lines }) => heightOf(lines))) +
+        (columns === 1 && numbered === true ? 0.1 : 0.5),
       draw: (y) => {
         for (const { lines, draw } of row) {
           draw(y);
@@ -376,6 +378,7 @@ function frameStrip(
 function sectionStrips(pdf: Pdf, { blocks, together }: Section, x: number, width: number): Strip[] {
   const strips = stripsOf(pdf, blocks, x, width);
   const height = heightOf(strips);
-  if (together !== true || height > room) return strips;
-  return [{ height, draw: (y) => drawColumn(strips, y) }];
+  if (together === undefined || height > room) return strips;
+  const whole: Strip = { height, draw: (y) => drawColumn(strips, y) };
+  return [together === 'with next' ? { ...whole, keep: true } : whole];
 }

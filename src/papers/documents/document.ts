@@ -69,8 +69,8 @@ export interface Section {
   readonly kind: 'section';
   /** Its name for people who do not see it. */
   readonly label?: string;
-  /** Whether they are kept on one sheet, if they fit. */
-  readonly together?: true;
+  /** Whether they are kept on one sheet, if they fit; `with next`: and what follows begins there too. */
+  readonly together?: true | 'with next';
   readonly blocks: readonly PaperBlock[];
 }
 

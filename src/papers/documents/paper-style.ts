@@ -36,7 +36,7 @@ ol.columns-2, ol.columns-3 { font-size: 9.5pt; padding-left: 8mm; font-variant-n
 .beside { display: flex; gap: 4mm; align-items: flex-start; border-bottom: 0.2mm solid var(--rule); break-inside: avoid; }
 .beside figure { flex: none; }
 .beside > div { flex: 1; }
-.together { break-inside: avoid; }
+.together { break-inside: avoid; } .with-next { break-after: avoid; }
 footer { color: var(--soft); font-size: 9pt; margin-top: 6mm; }
 @page { size: auto; margin: 10mm 10mm 14mm; @bottom-left { content: "${inCss(foot)}"; font: 8pt 'DejaVu Sans', Verdana, sans-serif; } @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8pt 'DejaVu Sans', Verdana, sans-serif; } }
 ${again === undefined ? '' : againStyle(again)}@media print { body { margin: 0; padding: 0; max-width: none; } .shout { margin: 0 0 1mm; } footer { display: none; } }

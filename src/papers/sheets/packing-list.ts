@@ -34,14 +34,10 @@ export function packingList(facts: OrderFacts, run: RunFacts): Paper {
     blocks: [
       { kind: 'facts', rows: peopleRows(facts) },
       ...noteBlocks(facts),
-      heading('What leaves'),
+      heading('What leaves', 3),
       { kind: 'text', text: countWords(things, facts) },
       thingsTable(things, order.quantity),
-      {
-        kind: 'section',
-        together: true,
-        blocks: [heading('With it', 3), { kind: 'facts', rows: handRows(facts, run) }],
-      },
+      { kind: 'facts', rows: handRows(facts, run) },
     ],
   };
 }
@@ -82,7 +78,6 @@ function thingsTable(things: readonly PackedThing[], quantity: number): PaperTab
       { head: 'Made of: the names on its labels', share: 5 },
     ],
     rows: things.map((thing) => [boxes, String(quantity), thingWords(thing), madeOf(thing)]),
-    totals: ['', String(quantity * things.length), 'Things in all', ''],
   };
 }
 
@@ -117,7 +112,6 @@ function handRows(facts: OrderFacts, { lengths }: RunFacts): [name: string, valu
       ['Spare tape sent', `${blank} m`],
     ]),
     ['Boxes', blank],
-    ['Packed by', blank],
-    ['Day', blank],
+    ['Packed by, on', blank],
   ];
 }
