@@ -10,6 +10,7 @@ import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
 import type { LabelWords, OrderSays } from '../papers/facts/order-words.ts';
 import { labelWords } from '../papers/facts/order-words.ts';
+import { placesInOrders } from '../papers/facts/place-in-order.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords, metresDown, shownNames } from '../base/wording.ts';
 import { clothName, clothOf } from '../pattern/shop/cloth.ts';
@@ -114,6 +115,7 @@ async function recutInto(
   });
   const thicknessOf = (material: string): number => materialNamed(run, material).thickness;
   const byOrder = new Map(orders.map((order) => [order.order, order]));
+  const inOrders = placesInOrders(run.parts);
   const facts: RecutFacts = {
     run: name,
     title,
@@ -123,6 +125,7 @@ async function recutInto(
     materials: machine.materials,
     parts: parts.map((part, i) => ({
       part,
+      place: inOrders.get(part.label)!,
       title: titleIn(byOrder.get(part.order)),
       shape: records[i]!.shape ?? [],
       words: recordedWords(part, byOrder.get(part.order), materialNamed(run, part.material)),

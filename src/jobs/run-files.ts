@@ -84,6 +84,7 @@ export async function machineFiles(
       run: `${run.name} ${fingerprint}${run.recutOf === null ? '' : `, recut of ${run.recutOf.run}`}`,
       material: layName(one.lay),
       thickness: one.material.thickness,
+      of: one.material,
     };
     for (const [file, text] of cutterFiles(plan, run.cutter, header)) files.set(file, text);
     const { lay, parts, bites } = plan;

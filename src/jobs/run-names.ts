@@ -29,5 +29,7 @@ export function filesOfOrder(order: string): string[] {
     `sewing-${order}.pdf`,
     `fitting-${order}.svg`,
     `fitting-${order}.pdf`,
+    `packing-${order}.html`,
+    `packing-${order}.pdf`,
   ];
 }

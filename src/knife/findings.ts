@@ -20,17 +20,10 @@ export function knifeFindings(
   thicknessOf: (material: string) => number,
 ): Finding[] {
   const thickness = ({ material }: Part): number => thicknessOf(material);
-  const thicknesses = [...new Set(parts.map(thickness))];
   return [
     ...benchFindings(parts, cutter),
     ...notchFindings(parts, cutter, thickness),
-    ...thicknesses.flatMap((one) =>
-      wedgeFindings(
-        parts.filter((part) => thickness(part) === one),
-        cutter,
-        one,
-      ),
-    ),
+    ...wedgeFindings(parts, cutter, thickness),
     ...tightFindings(parts, cutter),
   ];
 }
@@ -40,6 +33,11 @@ interface Told {
   readonly part: Part;
   readonly words: string;
   readonly at?: Point;
+}
+
+/** Each part and what is said of it, those of one name once. */
+function listOf(told: readonly Told[]): string[] {
+  return [...new Set(told.map(({ part, words }) => `${part.name} (${words})`))];
 }
 
 /**
@@ -54,7 +52,7 @@ function onParts(
 ): Finding[] {
   const [first] = told;
   if (first === undefined) return [];
-  const list = [...new Set(told.map(({ part, words }) => `${part.name} (${words})`))];
+  const list = listOf(told);
   const { part, at } = first;
   const where =
     list.length > 1
@@ -100,18 +98,30 @@ function notchFindings(
   );
 }
 
-function wedgeFindings(parts: readonly Part[], cutter: Cutter, thickness: number): Finding[] {
-  const { before, after } = wedgeOf(cutter, thickness);
+/** How long the wedge is depends on the thickness, so parts are listed by it. */
+function wedgeFindings(
+  parts: readonly Part[],
+  cutter: Cutter,
+  thicknessOf: (part: Part) => number,
+): Finding[] {
   const told = parts.flatMap((part) => {
+    const thickness = thicknessOf(part);
     const corners = wedgeCorners(part, cutter, thickness);
     const [at] = corners;
-    return at === undefined ? [] : [{ part, at, words: counted(corners.length, 'corner') }];
+    if (at === undefined) return [];
+    return [{ part, at, thickness, words: counted(corners.length, 'corner') }];
+  });
+  const thicknesses = [...new Set(told.map(({ thickness }) => thickness))];
+  const lists = thicknesses.map((thickness) => {
+    const { before, after } = wedgeOf(cutter, thickness);
+    const own = listOf(told.filter((one) => one.thickness === thickness));
+    return `In parts of ${thickness} mm the wedge is ${before.toFixed(1)} mm long before each and ${after.toFixed(1)} mm after it: ${own.join(', ')}.`;
   });
   return onParts(
     'uncut-wedge',
     told,
-    (list) =>
-      `the blade of ${cutter.name} leans: so that it does not cut into a part of ${thickness} mm, it leaves a wedge uncut below at inside corners, ${before.toFixed(1)} mm long before each and ${after.toFixed(1)} mm after it: ${list}.`,
+    () =>
+      `the blade of ${cutter.name} leans: so that it does not cut into the part, it leaves a wedge uncut below at inside corners. ${lists.join(' ')}`,
     `Cut those corners free by hand, from the ${cutter.face === 'up' ? 'back' : 'face'}, where the labels ring them.`,
   );
 }

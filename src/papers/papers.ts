@@ -7,6 +7,7 @@ import { fittingSheet } from './sheets/fitting-sheet.ts';
 import { labelsPdf, runLabels } from './sheets/labels.ts';
 import { bindingCsv, partsCsv } from './tables/part-tables.ts';
 import type { OrderFacts, RunFacts } from './facts/run-facts.ts';
+import { packingList } from './sheets/packing-list.ts';
 import { sewingSheet } from './sheets/sewing-sheet.ts';
 import { runSheet } from './sheets/sheet.ts';
 
@@ -28,6 +29,7 @@ export async function runPapers(
     ...facts.orders.flatMap((one) => [
       () => addPaper(files, `sewing-${one.order.order}`, sewingSheet(one, facts)),
       () => addFitting(files, one, facts),
+      () => addPaper(files, `packing-${one.order.order}`, packingList(one, facts)),
     ]),
   ];
   for (const [done, make] of makers.entries()) {

@@ -12,6 +12,7 @@ import type { BenchStep } from './facts/next-steps.ts';
 import { wordStep } from './facts/next-steps.ts';
 import type { LabelWords, ShapeWords } from './facts/order-words.ts';
 import { labelCloth, wordShape } from './facts/order-words.ts';
+import type { PlaceInOrder } from './facts/place-in-order.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './facts/run-facts.ts';
 import { footOf } from './facts/run-facts.ts';
@@ -21,6 +22,8 @@ import { cautions, findingBlocks, loadTable } from './sheets/sheet.ts';
 /** A part that is cut once more. */
 interface RecutPart {
   readonly part: Part;
+  /** Which of the parts of its order it is, over all that the first run cut of it. */
+  readonly place: PlaceInOrder;
   /** The title of its set. */
   readonly title: string;
   /** The options that shape it. */
@@ -97,7 +100,7 @@ const restNote: PaperBlock = {
 };
 
 function recutLabel(
-  { part, title, shape, words, steps, left }: RecutPart,
+  { part, title, shape, words, steps, left, place }: RecutPart,
   { labelStock }: RecutFacts,
 ): PartLabel {
   return {
@@ -107,6 +110,7 @@ function recutLabel(
     hand: part.hand,
     order: part.order,
     set: part.set,
+    place,
     title,
     shape,
     words,

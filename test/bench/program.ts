@@ -10,7 +10,7 @@ import type { KnifePath, Move } from '../../src/knife/moves.ts';
 import { programText } from '../../src/program/writing/write.ts';
 
 const { cutter } = readCutter(join(import.meta.dirname, '../../shared'), 'long-bay');
-const header = { run: 'bench', material: 'loop', thickness: 8, lines: [] };
+const header = { run: 'bench', material: 'loop', thickness: 8, face: 'the pile', lines: [] };
 
 /** Zigzags of a hundred strokes between two lifts. */
 function zigzags(strokes: number): KnifePath {

@@ -80,7 +80,12 @@ async function benchRun(sets: number, runFile: string, folder: string): Promise<
     );
     writeFileSync(join(folder, 'run.json'), record);
     for (const { lay, plan, thickness } of knives) {
-      const header = { run: `bench ${fingerprintOf(record)}`, material: layName(lay), thickness };
+      const header = {
+        run: `bench ${fingerprintOf(record)}`,
+        material: layName(lay),
+        thickness,
+        of: materialOf(job.materials, lay.material),
+      };
       for (const [file, text] of cutterFiles(plan, cutter, header)) {
         writeFileSync(join(folder, file), typeof text === 'string' ? text : [...text].join(''));
       }

@@ -54,9 +54,14 @@ function namesOf({ lays, orders }: RunRecord): string[] {
   });
   const papers = ['sheet.html', 'sheet.pdf', 'cost.html', 'cost.pdf', 'labels.pdf'];
   const ofOrders = orders.flatMap(({ order }) =>
-    ['fitting-X.svg', 'fitting-X.pdf', 'sewing-X.html', 'sewing-X.pdf'].map((file) =>
-      file.replace('X', order),
-    ),
+    [
+      'fitting-X.svg',
+      'fitting-X.pdf',
+      'packing-X.html',
+      'packing-X.pdf',
+      'sewing-X.html',
+      'sewing-X.pdf',
+    ].map((file) => file.replace('X', order)),
   );
   const tables = ['parts.csv', 'binding.csv'];
   return [...each, ...papers, ...ofOrders, ...tables, 'run.json', 'SHA256SUMS'].sort();

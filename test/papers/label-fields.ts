@@ -19,16 +19,24 @@ export function cellOf({ left, right, top, bottom }: Word, stock: LabelStock): n
   );
 }
 
-/** All that is printed on the label of a part, by the label that stands at its foot. */
+/** All that is printed on the label of a part, found by its name, which comes first, its order and its set. */
 export function saidOnLabel(words: readonly Word[], label: string, stock: LabelStock): string {
-  const foot = words.find(({ text }) => text === label)!;
-  const own = words.filter(
-    (word) => word.page === foot.page && cellOf(word, stock) === cellOf(foot, stock),
-  );
+  const [name, set, order] = label.split('.');
+  const isIt = new RegExp(`^(RECUT )?${name}(?= ).* order ${order}, set ${set}(?=[ ,]|$)`);
+  const fields = new Map<string, Word[]>();
+  for (const word of words) {
+    const field = `${word.page} ${cellOf(word, stock)}`;
+    fields.set(field, [...(fields.get(field) ?? []), word]);
+  }
+  return [...fields.values()].map(inLines).find((text) => isIt.test(text))!;
+}
+
+/** Words as they are read, line by line. */
+function inLines(words: readonly Word[]): string {
   const middle = ({ top, bottom }: Word): number => (top + bottom) / 2;
   // Words of one line have one middle; lines are 2.5 mm apart at least.
-  own.sort((a, b) =>
+  const sorted = words.toSorted((a, b) =>
     Math.abs(middle(a) - middle(b)) < 1 ? a.left - b.left : middle(a) - middle(b),
   );
-  return own.map(({ text }) => text).join(' ');
+  return sorted.map(({ text }) => text).join(' ');
 }

@@ -291,8 +291,8 @@ describe('papers with inches', () => {
 describe('the papers of a run', () => {
   it.skipIf(poppler.missing)(`have no type under 8 points${poppler.note}`, () => {
     const papers = [...run.files].filter(([name]) => name.endsWith('.pdf'));
-    // Run sheet, cost and labels, and of each order sewing and fitting.
-    expect(papers).toHaveLength(3 + 2 * run.record.orders.length);
+    // Run sheet, cost and labels, and of each order sewing, fitting and packing.
+    expect(papers).toHaveLength(3 + 3 * run.record.orders.length);
     for (const [name, bytes] of papers) {
       // A line of both faces is 1.164 times its size from its lowest to its highest (their own tables).
       const sizes = wordsOf(bytes).words.map(

@@ -49,7 +49,12 @@ export function runFiles(parts: readonly Part[], lay: Lay, cutter: Cutter): RunF
     lays: [{ lay: { ...lay, rules }, seed: 1, thickness, bites: plan.bites }],
   });
   const text = writeRunRecord(record);
-  const header = { run: `demo ${fingerprintOf(text)}`, material: layName(lay), thickness };
+  const header = {
+    run: `demo ${fingerprintOf(text)}`,
+    material: layName(lay),
+    thickness,
+    of: materialOfLay(lay),
+  };
   return {
     'run.json': text,
     ...Object.fromEntries(

@@ -6,7 +6,7 @@ import { programText } from '../../src/program/writing/write.ts';
 import { writeProgram } from './written.ts';
 import { conveyorBed, longBay, point } from '../knife/sample-parts.ts';
 
-const header = { run: 'demo', material: 'loop', thickness: 8, lines: [] };
+const header = { run: 'demo', material: 'loop', thickness: 8, face: 'the pile', lines: [] };
 const exact: Cutter = {
   ...conveyorBed,
   program: { ...conveyorBed.program, arcs: 'exact', lineNumbers: false },

@@ -7,12 +7,12 @@ import { escapeXml } from '../svg/svg.ts';
  * A paper as one HTML file that needs no other files. Printed, every sheet has the foot of the paper and
  * its number.
  */
-export function paperHtml({ title, subtitle, foot, blocks }: Paper): string {
+export function paperHtml({ title, subtitle, foot, again, blocks }: Paper): string {
   return [
     '<!doctype html>',
     '<html lang="en"><head><meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${escapeXml(title)}</title><style>${paperStyle(foot)}</style></head><body>`,
+    `<title>${escapeXml(title)}</title><style>${paperStyle(foot, again)}</style></head><body>`,
     `<header><h1>${escapeXml(title)}</h1><p>${escapeXml(subtitle)}</p></header>`,
     blocksHtml(blocks),
     `<footer><p>${escapeXml(foot)}</p></footer>`,
@@ -59,7 +59,8 @@ function blockHtml(block: PaperBlock): string {
     }
     case 'section': {
       const label = block.label === undefined ? '' : ` aria-label="${escapeXml(block.label)}"`;
-      return `<section${block.together ? ' class="together"' : ''}${label}>${blocksHtml(block.blocks)}</section>`;
+      const kind = block.together === 'with next' ? 'together with-next' : 'together';
+      return `<section${block.together === undefined ? '' : ` class="${kind}"`}${label}>${blocksHtml(block.blocks)}</section>`;
     }
   }
 }

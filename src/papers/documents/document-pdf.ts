@@ -66,7 +66,7 @@ const types = {
 export async function paperPdf(paper: Paper): Promise<Uint8Array> {
   const pdf = beginPdf(paper.title, [sheetSize.width, sheetSize.height]);
   const strips = [...titleStrips(pdf, paper), ...stripsOf(pdf, paper.blocks, margin.side, inner)];
-  placeStrips(pdf, strips);
+  placeStrips(pdf, strips, againStrip(pdf, paper));
   drawFeet(pdf, paper.foot);
   return bytesOf(pdf);
 }
@@ -79,8 +79,15 @@ function titleStrips(pdf: Pdf, { title, subtitle }: Paper): Strip[] {
   ];
 }
 
-/** Draws strips below each other, on as many sheets as they need. */
-function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
+/** What stands at the top of each sheet after the first. null: nothing does. */
+function againStrip(pdf: Pdf, { again }: Paper): Strip | null {
+  if (again === undefined) return null;
+  const strips = [...textStrips(pdf, again, margin.side, inner, types.third), gap(1.5)];
+  return { height: heightOf(strips), draw: (y) => drawColumn(strips, y) };
+}
+
+/** Draws strips below each other, on as many sheets as they need; `again` on each after the first. */
+function placeStrips(pdf: Pdf, strips: readonly Strip[], again: Strip | null): void {
   let y = Infinity;
   for (const [i, strip] of strips.entries()) {
     const needed = heightKept(strips, i);
@@ -90,8 +97,13 @@ function placeStrips(pdf: Pdf, strips: readonly Strip[]): void {
       continue;
     }
     if (isFull) {
+      const isFirst = y === Infinity;
       pdf.addPage();
       y = margin.top;
+      if (again !== null && !isFirst) {
+        again.draw(y);
+        y += again.height;
+      }
       if (strip.head !== undefined) {
         strip.head.draw(y);
         y += strip.head.height;
@@ -302,7 +314,9 @@ function listStrips(
   return Array.from({ length: Math.ceil(cells.length / columns) }, (_, r): Strip => {
     const row = cells.slice(r * columns, (r + 1) * columns);
     return {
-      height: Math.max(...row.map(({ lines }) => heightOf(lines))) + 0.5,
+      height:
+        Math.max(...row.map(({ lines }) => heightOf(lines))) +
+        (columns === 1 && numbered === true ? 0.1 : 0.5),
       draw: (y) => {
         for (const { lines, draw } of row) {
           draw(y);
@@ -402,6 +416,7 @@ function frameStrip(
 function sectionStrips(pdf: Pdf, { blocks, together }: Section, x: number, width: number): Strip[] {
   const strips = stripsOf(pdf, blocks, x, width);
   const height = heightOf(strips);
-  if (together !== true || height > room) return strips;
-  return [{ height, draw: (y) => drawColumn(strips, y) }];
+  if (together === undefined || height > room) return strips;
+  const whole: Strip = { height, draw: (y) => drawColumn(strips, y) };
+  return [together === 'with next' ? { ...whole, keep: true } : whole];
 }

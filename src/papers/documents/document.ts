@@ -8,6 +8,8 @@ export interface Paper {
   readonly subtitle: string;
   /** Stands at the foot of each sheet, beside its number, and tells this paper from all others. */
   readonly foot: string;
+  /** Stands at the top of each sheet after the first. Left out: nothing does. */
+  readonly again?: string;
   readonly blocks: readonly PaperBlock[];
 }
 
@@ -94,8 +96,8 @@ export interface Section {
   readonly kind: 'section';
   /** Its name for people who do not see it. */
   readonly label?: string;
-  /** Whether they are kept on one sheet, if they fit. */
-  readonly together?: true;
+  /** Whether they are kept on one sheet, if they fit; `with next`: and what follows begins there too. */
+  readonly together?: true | 'with next';
   readonly blocks: readonly PaperBlock[];
 }
 

@@ -1,7 +1,8 @@
+import { zlibSync } from 'fflate';
 import { decimal } from '../../base/numbers.ts';
 import { toPoints } from './points.ts';
 import type { OwnPdf, PdfObject } from './own-pdf.ts';
-import { referenceIn, sizeOfPage } from './own-pdf.ts';
+import { piecesOfPage, referenceIn, sizeOfPage } from './own-pdf.ts';
 
 /** A PDF to take pages from, and what it is called. */
 export interface PdfSource {
@@ -9,10 +10,12 @@ export interface PdfSource {
   readonly pdf: OwnPdf;
 }
 
-/** A piece of a page: a rectangle on it, and where that comes to lie. mm from the top left of a page. */
+/** A piece of a page: its rectangle there, and where that comes to lie. mm from the top left of a page. */
 export interface PagePiece {
   /** The number of the page, from 0. */
   readonly page: number;
+  /** Which of the pieces of that page it is, from 0. */
+  readonly piece: number;
   readonly from: { readonly x: number; readonly y: number };
   readonly to: { readonly x: number; readonly y: number };
   readonly width: number;
@@ -25,8 +28,8 @@ export type JoinedPage =
   | { readonly source: PdfSource; readonly pieces: readonly PagePiece[] };
 
 /**
- * Joins pages of PDFs of pileway into one PDF: what is drawn on them is taken over byte for byte. The same pages
- * give the same bytes. Throws a Refusal where one of them is not as pileway writes it.
+ * Joins pages of PDFs of pileway into one PDF: what is drawn on whole pages is taken over byte for byte, and of a
+ * page in pieces only what draws those. The same pages give the same bytes. Throws a Refusal where one of them is not as pileway writes it.
  */
 export function joinedPdf(title: string, pages: readonly JoinedPage[]): Uint8Array<ArrayBuffer> {
   const written: PdfObject[] = [];
@@ -57,13 +60,12 @@ interface Copier {
   readonly copy: (number: number) => number;
   /** What a dictionary says, with the new numbers of all that it names. */
   readonly renamed: (says: string) => string;
-  /** A page as a form, which other pages can draw. */
-  readonly form: (page: number) => number;
+  /** A piece of a page as a form, which other pages can draw. */
+  readonly form: (piece: PagePiece) => number;
 }
 
 function copierOf({ file, pdf }: PdfSource, written: PdfObject[]): Copier {
   const numbers = new Map<number, number>();
-  const forms = new Map<number, number>();
   const renamed = (says: string): string =>
     says.replaceAll(/(\d+) 0 R\b/g, (_, number) => `${copy(Number(number))} 0 R`);
   const copy = (number: number): number => {
@@ -75,17 +77,19 @@ function copierOf({ file, pdf }: PdfSource, written: PdfObject[]): Copier {
     written[place - 1] = { ...object, says: renamed(object.says) };
     return place;
   };
-  const form = (page: number): number => {
-    const known = forms.get(page);
-    if (known !== undefined) return known;
+  const drawnOn = new Map<number, string[]>();
+  const form = ({ page, piece }: PagePiece): number => {
     const own = pdf.objects.get(pdf.pages[page]!)!;
-    const drawn = pdf.objects.get(referenceIn(own.says, 'Contents', file))!;
+    const drawn = drawnOn.get(page) ?? piecesOfPage(pdf, page, file);
+    drawnOn.set(page, drawn);
     const resources = copy(referenceIn(own.says, 'Resources', file));
     const [width, height] = sizeOfPage(own, file);
-    const about = `/Type /XObject\n/Subtype /Form\n/BBox [0 0 ${width} ${height}]\n/Resources ${resources} 0 R\n`;
-    const place = written.push({ ...drawn, says: drawn.says.replace('<<\n', `<<\n${about}`) });
-    forms.set(page, place);
-    return place;
+    const stream = zlibSync(Buffer.from(drawn[piece]!, 'latin1'));
+    const about = `/Type /XObject\n/Subtype /Form\n/BBox [0 0 ${width} ${height}]\n/Resources ${resources} 0 R`;
+    return written.push({
+      says: `<<\n${about}\n/Length ${stream.length}\n/Filter /FlateDecode\n>>`,
+      stream,
+    });
   };
   return { copy, renamed, form };
 }
@@ -96,7 +100,7 @@ function wholePage({ pdf }: PdfSource, page: number, { renamed }: Copier, tree: 
   return { says: renamed(says.replace(own, '')).replace('<<\n', `<<\n${other}\n`) };
 }
 
-/** An empty page with pieces of others on it, each clipped to its rectangle. */
+/** An empty page with pieces of others on it, each in its rectangle. */
 function piecesPage(
   { file, pdf }: PdfSource,
   pieces: readonly PagePiece[],
@@ -106,16 +110,15 @@ function piecesPage(
 ): PdfObject {
   const [width, height] = sizeOfPage(pdf.objects.get(pdf.pages[0]!)!, file);
   const points = (mm: number): string => decimal(toPoints(mm), 4);
-  const drawn = pieces.map(({ page, from, to, width: wide, height: high }) => {
+  const drawn = pieces.map(({ from, to, width: wide, height: high }, i) => {
     const bottom = decimal(height - toPoints(to.y + high), 4);
     const clip = `${points(to.x)} ${bottom} ${points(wide)} ${points(high)} re W n`;
     const shift = `1 0 0 1 ${points(to.x - from.x)} ${points(from.y - to.y)} cm`;
-    return `q ${clip} ${shift} /P${page} Do Q\n`;
+    return `q ${clip} ${shift} /P${i} Do Q\n`;
   });
   const stream = new TextEncoder().encode(drawn.join(''));
   const contents = add({ says: `<<\n/Length ${stream.length}\n>>`, stream });
-  const used = [...new Set(pieces.map(({ page }) => page))];
-  const forms = used.map((page) => `/P${page} ${form(page)} 0 R`).join('\n');
+  const forms = pieces.map((piece, i) => `/P${i} ${form(piece)} 0 R`).join('\n');
   return {
     says: `<<\n/Type /Page\n/Parent ${tree} 0 R\n/MediaBox [0 0 ${width} ${height}]\n/Contents ${contents} 0 R\n/Resources <<\n/XObject <<\n${forms}\n>>\n>>\n>>`,
   };

@@ -1,3 +1,4 @@
+import { unzlibSync } from 'fflate';
 import { refuse } from '../../base/findings.ts';
 
 /** An object of a PDF: what it says, and the bytes that follow, as they stand in the file. */
@@ -42,6 +43,22 @@ export function referenceIn(says: string, key: string, file: string): number {
 export function sizeOfPage({ says }: PdfObject, file: string): [width: number, height: number] {
   const box = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(says);
   return box === null ? unreadable(file) : [Number(box[1]), Number(box[2])];
+}
+
+/** In what is drawn on a page: here begins something that can be taken off the page by itself. */
+export const piecePoint = '/Piece MP';
+
+/**
+ * What draws each piece of a page by itself, in order: the page's own frame, then the piece. Throws a Refusal where
+ * nothing is marked as a piece.
+ */
+export function piecesOfPage({ objects, pages }: OwnPdf, page: number, file: string): string[] {
+  const drawn = objects.get(referenceIn(objects.get(pages[page]!)!.says, 'Contents', file))!;
+  if (drawn.stream === undefined) return unreadable(file);
+  const isPacked = drawn.says.includes('/Filter /FlateDecode');
+  const bytes = isPacked ? unzlibSync(drawn.stream) : drawn.stream;
+  const [frame, ...pieces] = new TextDecoder('latin1').decode(bytes).split(`${piecePoint}\n`);
+  return pieces.length === 0 ? unreadable(file) : pieces.map((piece) => `${frame}${piece}`);
 }
 
 /** Where each object begins, from the table at the end of the file. */

@@ -1,8 +1,8 @@
 /**
  * The style of all papers: black on white with one accent, for A4 and Letter. `foot` is printed on every
- * sheet.
+ * sheet, `again` at the top of each after the first.
  */
-export function paperStyle(foot: string): string {
+export function paperStyle(foot: string, again?: string): string {
   return `
 :root { --ink: #1b1b1b; --soft: #55514a; --rule: #b9b4aa; --accent: #7a2e1d; }
 * { box-sizing: border-box; }
@@ -44,10 +44,15 @@ ol.columns-2, ol.columns-3 { font-size: 9.5pt; padding-left: 8mm; font-variant-n
 .card h3 { margin-top: 0; }
 .card ol, .card ul { padding-left: 5mm; margin: 0.5mm 0; }
 .card p { margin: 0.5mm 0; }
-.together { break-inside: avoid; }
+.together { break-inside: avoid; } .with-next { break-after: avoid; }
 footer { color: var(--soft); font-size: 9pt; margin-top: 6mm; }
 @page { size: auto; margin: 10mm 10mm 14mm; @bottom-left { content: "${inCss(foot)}"; font: 8pt 'DejaVu Sans', Verdana, sans-serif; } @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8pt 'DejaVu Sans', Verdana, sans-serif; } }
-@media print { body { margin: 0; padding: 0; max-width: none; } .shout { margin: 0 0 1mm; } footer { display: none; } }
+${again === undefined ? '' : againStyle(again)}@media print { body { margin: 0; padding: 0; max-width: none; } .shout { margin: 0 0 1mm; } footer { display: none; } }
+`;
+}
+
+function againStyle(again: string): string {
+  return `@page { @top-left { content: "${inCss(again)}"; font: bold 11pt 'DejaVu Sans', Verdana, sans-serif; } } @page :first { @top-left { content: none; } }
 `;
 }
 

@@ -255,13 +255,11 @@ export function linesOfText(text: string, width: number, { size, bold }: Type): 
   return lines.length === 0 ? [''] : lines;
 }
 
-/** A text that fits into `width` mm; if it is too long it is shortened and ends in `…`. */
-export function cutToWidth(text: string, width: number, { size, bold }: Type): string {
-  if (widthOfText(text, size, bold) <= width) return text;
-  const letters = [...text];
-  while (letters.length > 0 && widthOfText(`${letters.join('')}…`, size, bold) > width)
-    letters.pop();
-  return `${letters.join('')}…`;
+/** A text that fits into `width` mm; if it is too long it is cut off where a line may end, and ends in `…`. */
+export function cutToWidth(text: string, width: number, type: Type): string {
+  if (widthOfText(text, type.size, type.bold) <= width) return text;
+  const [kept = ''] = linesOfText(text, width - widthOfText('…', type.size, type.bold), type);
+  return `${kept}…`;
 }
 
 /** A straight rule, `weight` mm thick. */

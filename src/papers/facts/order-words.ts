@@ -142,7 +142,6 @@ export function labelWords(
   { kind, edges }: Pick<Part, 'kind' | 'edges'>,
   { material: { title }, colour }: Cloth,
 ): LabelWords {
-  if (!saysMore(order) && colour === undefined) return { lines: [] };
   const isBound = edges.some((edge) => edge.kind === 'bound');
   const isSewn = kind === 'piece' || kind === 'pad';
   const edge = isBound ? edgeColourOf(order) : undefined;

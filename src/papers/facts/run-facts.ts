@@ -167,11 +167,11 @@ export function rollTitle({
   return roll.name === undefined ? cloth : `${cloth}, roll ${roll.name}`;
 }
 
-/** What a lay leaves on its roll, in metres; null: not known. */
+/** What a lay leaves on its roll, in whole mm, as it is booked; null: not known. */
 export function restWords(
   { lay }: Pick<MaterialFacts, 'lay'>,
   lengths: LengthWords,
 ): string | null {
   const rest = restLength(lay.roll, lay.length);
-  return rest === null ? null : lengths.metresDown(rest);
+  return rest === null ? null : lengths.mm(rest);
 }

@@ -18,7 +18,8 @@ export function chosenLabels(
     const from = placeOfLabel(stock, number);
     const to = placeOfLabel(stock, begin + i);
     const own = (pages[to.sheet] ??= []);
-    own.push({ page: from.sheet, from, to, ...stock.label });
+    const piece = number % (stock.columns * stock.rows);
+    own.push({ page: from.sheet, piece, from, to, ...stock.label });
   }
   return pages.map((pieces) => ({ source, pieces }));
 }

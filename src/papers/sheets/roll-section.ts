@@ -6,6 +6,7 @@ import { biteName } from '../../lay/bites.ts';
 import type { Roll } from '../../lay/lay.ts';
 import { layName } from '../../lay/lay.ts';
 import { clothOf, clothSample } from '../../pattern/shop/cloth.ts';
+import { faceOf } from '../../pattern/shop/face.ts';
 import type { Material } from '../../pattern/shop/material.ts';
 import type { PaperBlock } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
@@ -34,7 +35,7 @@ export function materialSection(facts: MaterialFacts, run: SheetFacts): PaperBlo
     blocks: [
       {
         kind: 'section',
-        together: true,
+        together: 'with next',
         blocks: [
           heading(rollTitle(facts)),
           ...faceBlocks(facts, run.cutter),
@@ -55,7 +56,7 @@ export const everyRoll: PaperBlock = {
   blocks: [
     {
       kind: 'text',
-      text: 'Every roll begins with its end on X 0 and its edge on Y 0, square to the bed. Beside each bite its parts are listed as they come free; the figure behind a part is when its outline is begun, min:s from the start of the bite. A number in the picture is that of the list.',
+      text: 'Every roll begins with its end on X 0 and its edge on Y 0, square to the bed. Before each feed a small cross is cut in the waste, and after it the program stops over that cross. Parts are listed as they come free, by their numbers in the picture, each with the minutes and seconds (min:s) after which the bite begins it.',
     },
   ],
 };
@@ -117,20 +118,12 @@ function faceNote(material: Material, { face }: Cutter): PaperBlock {
       };
 }
 
-/** The face of a material. Only a carpet has a pile, and one that may be turned as it fits has none that leans. */
-function faceOf({ kind, turns }: Material): string {
-  if (kind === 'carpet' && turns !== 'any') return 'its pile';
-  return kind === 'carpet' || kind === 'rubber'
-    ? 'the side that will be seen'
-    : 'the side that goes against the carpet';
-}
-
 function loadFacts(facts: MaterialFacts, { lengths }: SheetFacts): [string, string][] {
   const { lay, dyeLot } = facts;
   const rest = restWords(facts, lengths);
   const { roll, rules } = lay;
   return [
-    ['Files', `${layName(lay)}.dxf, ${layName(lay)}.nc; first ${layName(lay)}.dry.nc`],
+    ['Files', `first ${layName(lay)}.dry.nc, then ${layName(lay)}.nc`],
     [
       'Roll',
       `${lengths.mm(roll.width)} wide, ${lengths.mm(roll.selvedge)} selvedge at each edge, first ${lengths.mm(roll.startMargin)} unused`,
@@ -143,9 +136,7 @@ function loadFacts(facts: MaterialFacts, { lengths }: SheetFacts): [string, stri
       'Needed',
       `${lengths.metresUp(lay.length)}${Number.isFinite(roll.length) ? ` of ${lengths.metresDown(roll.length)}` : ''}`,
     ],
-    ...(rest === null
-      ? []
-      : [['Left on it', `${rest}, from a square cut behind the last part on`] as [string, string]]),
+    ...(rest === null ? [] : [['Left on it', `${rest}, behind a square cut`] as [string, string]]),
   ];
 }
 
@@ -154,7 +145,7 @@ function pileFacts({ lay: { rules }, parts, material }: MaterialFacts): [string,
   const hasPile = material.kind === 'carpet';
   if (rules.turns === 'any') return [['Turned', `as it fits best${exceptions(parts)}`]];
   const way = {
-    'one-way': 'from the start of the roll towards its end',
+    'one-way': 'from the start of the roll to its end',
     'two-way': 'along the roll, either way',
   }[rules.turns];
   return [[hasPile ? 'Pile leans' : 'Lies', `${way}${exceptions(parts)}`]];
@@ -163,7 +154,7 @@ function pileFacts({ lay: { rules }, parts, material }: MaterialFacts): [string,
 /** The parts that may lie otherwise than their material says, because the set file says so. */
 function exceptions(parts: readonly Part[]): string {
   const own = parts.filter(({ turns, tilt = 0 }) => turns !== undefined || tilt > 0);
-  if (own.length === 0) return ', for every part';
+  if (own.length === 0) return '';
   return `; as the set allows, otherwise for ${[...new Set(own.map(({ name }) => name))].join(', ')}`;
 }
 
@@ -194,10 +185,8 @@ function biteNotes(
   const before = bites[index - 1];
   const feed = before === undefined ? 'as loaded' : `feed ${mmUp(start - before.start)} first`;
   const notes = [
-    ...(check === undefined
-      ? []
-      : [`The program stops over the cross of the bite before: ${place(check)}.`]),
-    ...(mark === undefined ? [] : [`Cross for the next feed, in the waste: ${place(mark)}.`]),
+    ...(check === undefined ? [] : [`Cross of the bite before: ${place(check)}.`]),
+    ...(mark === undefined ? [] : [`Cross for the next feed: ${place(mark)}.`]),
     `To begin here again: roll ${start === 0 ? 'as loaded' : `fed ${mmUp(start)} from its start`}, ${layName(lay)}.${biteName(index + 1, bites.length)}.nc, ${duration(single[index]!.minutes)}.`,
     come,
   ];

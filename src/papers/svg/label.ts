@@ -86,7 +86,7 @@ export function lineWidth(line: string): number {
 function characterWidth(character: string): number {
   if (/[-.,'ijlftr ]/.test(character)) return 0.5;
   if (/[a-z0-9]/.test(character) && !/[mw]/.test(character)) return 0.72;
-  return 1.11;
+  return /\p{M}/u.test(character) ? 0 : 1.11;
 }
 
 /**

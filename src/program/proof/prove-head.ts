@@ -91,9 +91,9 @@ const subjects: Readonly<Record<HeadSubject, string>> = {
   dry: 'that it is the dry program',
   cut: 'that it cuts',
   bite: 'which bite it cuts and how far the roll must lie fed',
-  up: 'that the roll lies with its pile up',
-  down: 'that the roll lies with its pile down',
-  roll: 'how wide the roll is and how much is needed',
+  up: 'which side of the roll lies up',
+  down: 'which side of the roll lies on the bed',
+  roll: 'how wide the roll is, how much is needed and which way its pile leans',
   lay: 'how many parts and bites there are, and how long it takes',
   trailing: 'which knife it takes',
   tangential: 'which knife it takes',
@@ -128,8 +128,7 @@ function expectedHead(meant: HeadMeant): Said[] {
     },
     kind === 'dry' ? once('dry', 'DRY PROGRAM') : once('cut', 'CUTTING PROGRAM'),
     ...(bite === undefined ? [] : [biteSaid(lay, bite)]),
-    cutter.face === 'up' ? once('up', 'FACE UP') : once('down', 'FACE DOWN'),
-    { subject: 'roll', values: [about(lay.rollWidth, 6), about(centimetresUp(lay.length), 3)] },
+    ...faceSaid(run, lay),
     { subject: 'lay', values: layValues(lay, bite, work) },
     ...knifeSaid(cutter),
     once('units', cutter.program.units === 'mm' ? 'Millimetres' : 'Inches'),
@@ -141,6 +140,28 @@ function expectedHead(meant: HeadMeant): Said[] {
     once('guards', 'Guards closed'),
     once('isolate', 'Stop and isolate'),
     once('rules', 'The rules'),
+  ];
+}
+
+/**
+ * Which side of the roll lies up, and which way its pile leans. Only carpet has a pile; it leans unless parts may be
+ * turned as they fit. Felt and boards are cut from the side that meets the carpet, rubber from the one that is seen.
+ */
+function faceSaid({ cutter, materials }: RunRecord, lay: LayRecord): Said[] {
+  const material = materials.find(({ name }) => name === lay.material);
+  const leans = material?.kind === 'carpet' && material.turns !== 'any';
+  const isSeen = material?.kind === 'carpet' || material?.kind === 'rubber';
+  const side = leans
+    ? 'pile'
+    : isSeen
+      ? 'side that will be seen'
+      : 'side that goes against the carpet';
+  const size = [about(lay.rollWidth, 6), about(centimetresUp(lay.length), 3)];
+  return [
+    cutter.face === 'up'
+      ? { subject: 'up', values: ['FACE UP', `the ${side}`] }
+      : { subject: 'down', values: ['FACE DOWN', `the ${side}`] },
+    { subject: 'roll', values: [...size, leans ? 'pile leaning towards X plus' : ''] },
   ];
 }
 

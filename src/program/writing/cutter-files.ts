@@ -1,4 +1,6 @@
 import type { Cutter } from '../../knife/cutter.ts';
+import { faceOf, hasPile } from '../../pattern/shop/face.ts';
+import type { Material } from '../../pattern/shop/material.ts';
 import type { KnifePath } from '../../knife/moves.ts';
 import type { CuttingPlan } from '../../knife/plan.ts';
 import { biteName } from '../../lay/bites.ts';
@@ -9,7 +11,10 @@ import { sizeLines } from './header.ts';
 import { checkOwnLines, programText } from './write.ts';
 
 /** What the programs of a lay say at their top, besides what the lay and the way of the knife say. */
-export type FilesHeader = Omit<ProgramHeader, 'lines' | 'bite'>;
+export interface FilesHeader extends Omit<ProgramHeader, 'lines' | 'bite' | 'face'> {
+  /** The material itself, for which side of it is its face. */
+  readonly of: Pick<Material, 'kind' | 'turns'>;
+}
 
 /**
  * The files of a lay that a cutter reads, by their names: its drawing, the whole program, the dry
@@ -19,7 +24,7 @@ export type FilesHeader = Omit<ProgramHeader, 'lines' | 'bite'>;
 export function cutterFiles(
   plan: CuttingPlan,
   cutter: Cutter,
-  header: FilesHeader,
+  { of, ...header }: FilesHeader,
 ): Map<string, string | Iterable<string>> {
   // Checked here, because the programs below are only made when they are written.
   checkOwnLines(cutter);
@@ -30,7 +35,12 @@ export function cutterFiles(
     kind: 'cut' | 'dry',
     bite?: ProgramHeader['bite'],
   ): Iterable<string> => {
-    const own = { ...header, lines: sizeLines(lay, way), ...(bite === undefined ? {} : { bite }) };
+    const own = {
+      ...header,
+      face: faceOf(of),
+      lines: sizeLines(lay, way, hasPile(of)),
+      ...(bite === undefined ? {} : { bite }),
+    };
     return { [Symbol.iterator]: () => programText(way, cutter, own, kind) };
   };
   return new Map<string, string | Iterable<string>>([

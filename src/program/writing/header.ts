@@ -15,6 +15,8 @@ export interface ProgramHeader {
   readonly material: string;
   /** Thickness of the material, mm. */
   readonly thickness: number;
+  /** The face of the material, in words: `the pile`. */
+  readonly face: string;
   /** Lines with sizes, counts and times. */
   readonly lines: readonly string[];
   /**
@@ -37,7 +39,7 @@ export function headerLines(
   kind: ProgramKind,
   moves: readonly Move[],
 ): string[] {
-  const { run, material, thickness, lines, bite } = header;
+  const { run, material, thickness, face, lines, bite } = header;
   return [
     `RUN ${run}, MATERIAL ${material} ${decimal(thickness, 2)} mm thick, CUTTER ${cutter.name}`,
     kind === 'dry'
@@ -49,8 +51,8 @@ export function headerLines(
           `BITE ${bite.number} OF ${bite.of} ALONE: the roll must lie fed ${inBoth(bite.fed)} from its start.`,
         ]),
     cutter.face === 'up'
-      ? 'FACE UP: the roll lies with its pile up.'
-      : 'FACE DOWN: the roll lies with its pile on the bed. The lay is mirrored for it.',
+      ? `FACE UP: the roll lies with ${face} up.`
+      : `FACE DOWN: the roll lies with ${face} on the bed. The lay is mirrored for it.`,
     ...lines,
     ...knifeLines(cutter),
     ...figureLines(cutter),
@@ -60,10 +62,14 @@ export function headerLines(
 }
 
 /** Lines with sizes, counts and times: of the roll, and of a way of the knife over its lay. */
-export function sizeLines({ roll, length, placements }: Lay, way: KnifePath): string[] {
+export function sizeLines(
+  { roll, length, placements }: Lay,
+  way: KnifePath,
+  hasPile: boolean,
+): string[] {
   const metres = (mm: number): string => `${(mm / 1000).toFixed(1)} m`;
   return [
-    `Roll ${roll.width} mm wide, ${metresUp(length)} needed, pile leaning towards X plus`,
+    `Roll ${roll.width} mm wide, ${metresUp(length)} needed${hasPile ? ', pile leaning towards X plus' : ''}`,
     `Lay of ${counted(placements.length, 'part')}, here ${counted(way.bites, 'bite')}, ${metres(way.cutLength)} to cut, ${metres(way.travelLength)} between, about ${duration(way.minutes)}`,
   ];
 }

@@ -6,6 +6,8 @@ import type { Refused } from './refused.ts';
 export interface RollWork {
   /** Which way the pile leans on the roll; null: the material has none. */
   readonly pile: 'one-way' | 'two-way' | 'any' | null;
+  /** The face of the material, in words: `the pile`. */
+  readonly side: string;
   readonly bites: readonly BiteWork[];
 }
 

@@ -4,7 +4,7 @@ import { z } from 'zod';
 export interface RunPaper {
   /** The name of its PDF, without the ending. */
   readonly name: string;
-  readonly what: 'sheet' | 'labels' | 'sewing' | 'fitting' | 'cost';
+  readonly what: 'sheet' | 'labels' | 'sewing' | 'fitting' | 'packing' | 'cost';
   /** The order that it is about; null: it is about the whole run. */
   readonly order: string | null;
   /** How many pages its PDF has, and how large they are, mm. */

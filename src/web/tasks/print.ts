@@ -36,8 +36,10 @@ export function papers({ shop, run }: { shop: Workshop; run: string }): RunPaper
 
 function kindOf(name: string): Pick<RunPaper, 'what' | 'order'> | null {
   if (name === 'sheet' || name === 'labels' || name === 'cost') return { what: name, order: null };
-  const [, what, order] = /^(sewing|fitting)-(.+)$/.exec(name) ?? [];
-  return what === undefined ? null : { what: what as 'sewing' | 'fitting', order: order! };
+  const [, what, order] = /^(sewing|fitting|packing)-(.+)$/.exec(name) ?? [];
+  return what === undefined
+    ? null
+    : { what: what as 'sewing' | 'fitting' | 'packing', order: order! };
 }
 
 /**

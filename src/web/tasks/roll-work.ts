@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { decimal } from '../../base/numbers.ts';
 import { biteName } from '../../lay/bites.ts';
+import { faceOf } from '../../pattern/shop/face.ts';
 import type { BiteRecord, LayRecord, RunRecord } from '../../program/record/run-record.ts';
 import { recordedName } from '../../program/record/run-record.ts';
 import type { BiteWork, MachineCard, RollWork } from '../api/cutting.ts';
@@ -17,10 +18,11 @@ export function rollWork(
   { materials }: Pick<RunRecord, 'materials'>,
   proven: boolean,
 ): RollWork {
-  const kind = materials.find(({ name }) => name === lay.material)?.kind;
+  const material = materials.find(({ name }) => name === lay.material);
   const labels = lay.placements.map(({ label }) => label);
   return {
-    pile: kind === 'carpet' ? lay.turns : null,
+    pile: material?.kind === 'carpet' ? lay.turns : null,
+    side: material === undefined ? 'the face' : faceOf(material),
     bites: lay.bites.map((bite, i) => {
       const text = proven ? readFileSync(placeIn(folder, programOf(lay, i)), 'utf8') : '';
       const cut = [...begunInProgram(text, labels).keys()];

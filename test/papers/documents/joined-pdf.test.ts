@@ -81,6 +81,11 @@ describe.skipIf(poppler.missing)(`joined PDFs${poppler.note}`, () => {
     const joined = joinedPdf('Labels', chosenLabels(source(pdf), stock, chosen, begin));
     const perSheet = stock.columns * stock.rows;
     expect(pageCount(joined)).toBe(2);
+    // Not even hidden: the reader takes all text of a file, and what is clipped too.
+    const said = pagesOf(joined)
+      .join(' ')
+      .match(/mat-\d+\.1\.A1/g);
+    expect(said!.toSorted()).toEqual(chosen.map((i) => `mat-${i + 1}.1.A1`).toSorted());
     const fields = (numbers: readonly number[]) =>
       numbers.map((number) => ({
         page: 1 + Math.floor(number / perSheet),

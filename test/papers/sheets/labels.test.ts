@@ -15,6 +15,13 @@ import { csvRows, writtenRun } from '../wren-papers.ts';
 import { tries } from '../../support/thorough.ts';
 
 const small = readLabelStock('shared', 'a4-21', {});
+/** The smallest labels that are allowed. */
+const tiny = {
+  ...small,
+  columns: 4,
+  rows: 8,
+  label: { width: 45, height: 30 },
+};
 
 /** The reader, however the loader hands over a module of the older kind. */
 const readCode = ('default' in jsqr ? jsqr.default : jsqr) as typeof jsqr.default;
@@ -80,7 +87,7 @@ describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {
     expect(words.filter((word) => cellOf(word, stock) === -1)).toEqual([]);
   });
 
-  it('shrink what is too long for its field, then cut it with a mark, and keep to their label', async () => {
+  it('break what is too long for its field, then cut it with a mark, and keep to their label', async () => {
     const labels = [
       label(1, { name: 'a-name-that-is-a-little-longer-than-others-left' }),
       label(2, { name: 'n'.repeat(200), title: 'W'.repeat(300), order: 'O'.repeat(90) }),
@@ -93,9 +100,51 @@ describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {
       expect(words.filter((word) => cellOf(word, stock) === -1)).toEqual([]);
       const on = (n: number): string[] =>
         words.filter((word) => cellOf(word, stock) === n).map(({ text }) => text);
-      expect(on(0).some((text) => text.startsWith('a-name-that-is-a-l'))).toBe(true);
-      expect(on(1).filter((text) => text.endsWith('…')).length).toBeGreaterThanOrEqual(2);
+      expect(on(0).join('')).toMatch(/^a-name-that-is-a-little-longer-than-others-left/);
+      const marked = on(1).filter((text) => text.endsWith('…'));
+      // A small label has no room for all of the name.
+      expect(marked.length).toBeGreaterThanOrEqual(stock === small ? 1 : 0);
+      expect(on(1).join('')).toMatch(stock === small ? /^n+…/ : /^n{200}LEFT/);
       expect(on(3)).toContain(`<b>&amp;"'`);
+    }
+  });
+
+  it('say which part of its order each is, and never cut that or the order before the name', async () => {
+    const stock = tiny;
+    const long = 'longest-order-that-a-run-file-may-have-1';
+    const words = { cloth: 'loop-pile carpet, rubber backed', colour: 'claret', lines: [] };
+    const place = { number: 105, of: 124 };
+    const name = 'a-name-of-a-part-that-is-rather-long-left';
+    const labels = [
+      label(3, { words, place }),
+      label(3, { words, place, name, order: long }),
+      label(3, { place, name, order: 'A1', shape: [['centre console: long', 'console long']] }),
+    ];
+    const { words: printed } = wordsOf(await labelsPdf(labels, stock, 'Labels'));
+    expect(printed.filter((word) => cellOf(word, stock) === -1)).toEqual([]);
+    const on = (n: number): string =>
+      printed
+        .filter((word) => cellOf(word, stock) === n)
+        .map(({ text }) => text)
+        .join(' ');
+    expect(on(0)).toContain('order A1, set 3, part 105 of 124');
+    expect(on(0)).toContain('LEFT, RHD');
+    for (const said of ['mat-left', 'claret, loop-pile']) expect(on(0)).toContain(said);
+    expect(on(1)).toMatch(/^a-name-of-…/);
+    // Six lines have no room for all of so long an order.
+    expect(on(1)).toContain('105 of 124, set 3, longest-');
+    expect(on(2)).toContain('105 of 124');
+    // No word is cut in half: a mark stands behind a whole one.
+    const whole = [name, long, words.cloth, 'centre console: long', 'console long'].flatMap(
+      (text) => text.split(/[ ,]+|(?<=-)/),
+    );
+    for (const { text } of printed.filter((word) => word.text.endsWith('…'))) {
+      expect(whole).toContain(
+        text
+          .slice(0, -1)
+          .split(/(?<=-)/)
+          .at(-1),
+      );
     }
   });
 
@@ -108,6 +157,13 @@ describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {
     expect(page).toContain('more: sewing sheet');
     expect(page).toMatch(/seam-0\b/);
     expect(page).not.toContain('seam-29');
+    // No step is cut off within: its second line would not be seen to be missing.
+    const long = [1, 2, 3].map((n) => ({
+      verb: 'Sew',
+      words: `${n} to a part of a long name end-${n}`,
+    }));
+    const [two] = pagesOf(await labelsPdf([label(1, { steps: long })], small, 'Labels'));
+    expect(two!.match(/Sew: \d/g)).toHaveLength(two!.match(/end-\d/g)!.length);
   });
 
   it('say colour, material, edge, thread and people, and give up what is least important first', async () => {
@@ -168,7 +224,7 @@ describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {
       // Side by side with the code the words of three options have no room, and their names have.
       expect(on(2)).toContain('no heater; console long; body early order A1');
       expect(on(3)).toContain('o0; o1; o2;');
-      expect(on(3)).toContain('… order A1');
+      expect(on(3)).toContain(stock === small ? '… order A1' : 'o29 order A1');
       for (const n of [1, 2, 3]) expect(on(n)).toContain('claret');
     }
   });
@@ -238,11 +294,29 @@ describe('the labels of a run', () => {
     expect(said).toContain('rest-left');
     expect(said).toContain('LEFT, LHD');
     expect(said).toContain('order A2, set 1');
+    expect(said).toContain('carpet for tests');
     expect(said).toContain('Wren van, cab');
     // 200 x 140 with a corner of 40 x 40 off: 160 + 100 + 200 + 140 + sqrt(2) 40 = 656.57 mm.
     expect(said).toContain('Bind: 657 mm, 1 run');
     expect(said).toContain('Board: fix to rest-board-left');
   });
+
+  it.skipIf(poppler.missing)(
+    `count the parts of each order, of all its sets${poppler.note}`,
+    () => {
+      const { words } = wordsOf(run.files.get('labels.pdf')!);
+      for (const { order } of run.record.orders) {
+        const own = run.record.parts.filter((part) => part.order === order);
+        const numbers = own.map(({ label: one }) => {
+          const said = saidOnLabel(words, one, defaultLabelStock);
+          const [, number, of] = /part (\d+) of (\d+) of this order/.exec(said)!;
+          expect(Number(of)).toBe(own.length);
+          return Number(number);
+        });
+        expect(numbers.toSorted((a, b) => a - b)).toEqual(own.map((_, i) => i + 1));
+      }
+    },
+  );
 });
 
 describe('a sheet of labels as data', () => {

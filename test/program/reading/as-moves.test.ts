@@ -83,7 +83,7 @@ describe('a program as moves of the knife', () => {
 
 describe.each(variedCutters)('what is written for $name', (cutter) => {
   it('comes back as moves that take as long and go as far as those it was written from', () => {
-    const header = { run: 'demo', material: 'loop', thickness: 8, lines: [] };
+    const header = { run: 'demo', material: 'loop', thickness: 8, face: 'the pile', lines: [] };
     fc.assert(
       fc.property(somePartsArbitrary, (parts) => {
         const path = knifeOver(laidInARow(parts, cutter), parts, cutter);

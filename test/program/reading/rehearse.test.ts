@@ -72,7 +72,7 @@ function endsOnBed({ points, bites }: Rehearsed): Spot[] {
   });
 }
 
-const header = { run: 'demo', material: 'loop', thickness: 8, lines: [] };
+const header = { run: 'demo', material: 'loop', thickness: 8, face: 'the pile', lines: [] };
 
 function planned(parts: readonly Part[], cutter: Cutter) {
   const path = knifeOver(laidInARow(parts, cutter), parts, cutter);

@@ -10,6 +10,7 @@ const header: ProgramHeader = {
   run: 'week 7',
   material: 'loop-2',
   thickness: 8.5,
+  face: 'the pile',
   lines: ['Roll 2000 mm wide'],
 };
 

@@ -22,6 +22,7 @@ const header = {
   run: 'demo (first)',
   material: 'loop',
   thickness: 8,
+  face: 'the pile',
   lines: ['Roll 2000 mm wide'],
 };
 

@@ -35,7 +35,14 @@ describe.skipIf(poppler.missing)(`papers in one PDF${poppler.note}`, () => {
   it('are counted as another reader counts them', () => {
     const told = papers({ shop, run: 'week' }).papers;
     expect(told.map(({ name }) => name).sort()).toEqual(
-      ['sheet', 'labels', 'cost', 'sewing-A1', 'sewing-A2', 'fitting-A1', 'fitting-A2'].sort(),
+      [
+        'sheet',
+        'labels',
+        'cost',
+        ...['A1', 'A2'].flatMap((order) =>
+          ['sewing', 'fitting', 'packing'].map((what) => `${what}-${order}`),
+        ),
+      ].sort(),
     );
     for (const { name, pages } of told) {
       expect([name, pages]).toEqual([name, pageCount(readFileSync(inFolder(`${name}.pdf`)))]);

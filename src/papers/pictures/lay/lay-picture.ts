@@ -16,6 +16,7 @@ import type { Lay } from '../../../lay/lay.ts';
 import { layName, placementTransform } from '../../../lay/lay.ts';
 import { setFill } from '../../svg/fills.ts';
 import type { Cloth } from '../../../pattern/shop/cloth.ts';
+import { hasPile } from '../../../pattern/shop/face.ts';
 import { clothSample, wordCloth } from '../../../pattern/shop/cloth.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
@@ -122,6 +123,13 @@ interface PictureSize {
   readonly type: number;
 }
 
+/** The same, and what stands above each row. */
+interface RowsLook extends PictureSize {
+  readonly hasPile: boolean;
+  /** As of a look. */
+  readonly isBare: boolean;
+}
+
 /**
  * A picture of the lay as one SVG, bite below bite: the roll with selvedges and metre marks, waste grey,
  * parts filled by set with upright labels, parts of other bites white, cutouts open, marks dashed, an
@@ -140,6 +148,8 @@ export function layPicture(
   const sheet = sheetFor(lay, rows, look);
   const { width, margin, type } = sheet;
   const all = drawnParts(lay, parts);
+  const piled = cloth === undefined ? lay.rules.turns !== 'any' : hasPile(cloth.material);
+  const rowsLook = { ...sheet, hasPile: piled, isBare: look.isBare === true };
   const body: string[] = [];
   const isNamed = cloth !== undefined && clothSample(cloth) !== undefined && look.isBare !== true;
   let top = 0;
@@ -148,7 +158,7 @@ export function layPicture(
     top += 2 * type;
   }
   for (const row of rows) {
-    const { svg, height } = drawRow(lay, row, all, sheet, look.numbers);
+    const { svg, height } = drawRow(lay, row, all, rowsLook, look.numbers);
     body.push(group(margin - row.from, top + 3 * type, svg));
     top += height;
   }
@@ -296,7 +306,7 @@ function drawRow(
   lay: Lay,
   row: Row,
   drawn: readonly PartInRow[],
-  { width, margin, type }: PictureSize,
+  { width, margin, type, hasPile, isBare }: RowsLook,
   numbers: ReadonlyMap<string, number> = new Map(),
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
@@ -308,7 +318,7 @@ function drawRow(
   );
   const keyWidth = width - 2 * margin;
   const svg = [
-    drawEmptyRow(lay, row, type),
+    drawEmptyRow(lay, row, { type, width: width - 2 * margin, hasPile, isBare }),
     drawOthers(lay, row, others, type),
     ...inRow.map((one) =>
       row.bite !== undefined && reachesOut(row, one)

@@ -7,6 +7,7 @@ import { layName } from '../../../lay/lay.ts';
 import { barred, drawFill } from '../../svg/fills.ts';
 import { lineWidth } from '../../svg/label.ts';
 import { arrow, escapeXml, mm, pathData, rect } from '../../svg/svg.ts';
+import { wrapped } from '../../svg/wrap.ts';
 
 /** A length of the lay that is drawn as one row: mm from the start of the roll. */
 export interface Row {
@@ -23,9 +24,22 @@ export interface Row {
   };
 }
 
-/** Draws the empty roll of a row, with its ruler and its heading. `type`: height of the type, mm. */
-export function drawEmptyRow(lay: Lay, row: Row, type: number): string {
-  return [drawRoll(lay, row, type), drawRuler(lay, row, type), drawHeading(lay, row, type)].join(
+/** How a row is drawn, mm on the roll. */
+interface RowLook {
+  /** Height of the type. */
+  readonly type: number;
+  /** How wide the heading may be. */
+  readonly width: number;
+  /** Whether the material has a pile that leans. */
+  readonly hasPile: boolean;
+  /** Whether the number of the bite stands elsewhere. */
+  readonly isBare: boolean;
+}
+
+/** Draws the empty roll of a row, with its ruler and its heading. */
+export function drawEmptyRow(lay: Lay, row: Row, look: RowLook): string {
+  const { type } = look;
+  return [drawRoll(lay, row, type), drawRuler(lay, row, type), drawHeading(lay, row, look)].join(
     '\n',
   );
 }
@@ -119,15 +133,26 @@ const pileArrow = 8;
 
 /**
  * Draws the name and the bite at the start of a row and the pile at its end, or past it if the row is too
- * short for both.
+ * short for both. A name that leaves no room for the pile is cut off.
  */
-function drawHeading(lay: Lay, { from, to, bite }: Row, type: number): string {
-  const words = bite === undefined ? layName(lay) : `${layName(lay)}, bite ${bite.number}`;
+function drawHeading(
+  lay: Lay,
+  { from, to, bite }: Row,
+  { type, width, hasPile, isBare }: RowLook,
+): string {
+  const pile = hasPile ? lineWidth(pileWords) + pileArrow + 1 : 0;
+  const ending = bite === undefined || isBare ? '' : `, bite ${bite.number}`;
+  const words = `${cutToFit(layName(lay), width / type - pile - lineWidth(ending))}${ending}`;
   const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
-  if (lay.rules.turns === 'any') return heading;
-  const needed = lineWidth(words) + lineWidth(pileWords) + pileArrow + 1;
-  const end = Math.max(to, from + needed * type);
+  if (!hasPile) return heading;
+  const end = Math.max(to, from + (lineWidth(words) + pile) * type);
   const leaning = arrow({ x: end - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
-  const pile = `<text x="${mm(end - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">${pileWords}</text>`;
-  return heading + pile + leaning;
+  const leans = `<text x="${mm(end - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">${pileWords}</text>`;
+  return heading + leans + leaning;
+}
+
+/** A name no wider than so many heights of the type; one that is too long ends behind a hyphen and in `…`. */
+function cutToFit(name: string, width: number): string {
+  if (lineWidth(name) <= width) return name;
+  return `${wrapped(name, width - lineWidth('…'))[0] ?? ''}…`;
 }

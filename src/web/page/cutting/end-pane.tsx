@@ -32,7 +32,7 @@ export function EndPane({
         {parts === 1 ? 'The part is there.' : `All ${parts} parts are there.`}
       </p>
       <p class="step-line">
-        To the bench with the sewing sheets, and to whoever packs with the fitting sheets: see the
+        To the bench with the sewing sheets, and to whoever packs with the packing lists: see the
         papers.
       </p>
       <Recuts folder={folder} shop={shop} />

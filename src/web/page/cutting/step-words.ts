@@ -87,9 +87,9 @@ const wordsOf = {
 } satisfies Record<string, (at: RollAtMachine) => StepWords>;
 
 /** Which way up the roll is loaded, and where it begins. */
-function loadLines({ work: { pile }, machine: { face } }: RollAtMachine): string[] {
-  const up = pile === null ? 'Good side up.' : 'Pile up.';
-  const down = pile === null ? 'Good side on the bed.' : 'Pile on the bed, back up.';
+function loadLines({ work: { pile, side }, machine: { face } }: RollAtMachine): string[] {
+  const up = `${capital(side)} up.`;
+  const down = `${capital(side)} on the bed, the back up.`;
   const leans = {
     'one-way': 'The pile leans from the start of the roll towards its end.',
     'two-way': 'The pile leans along the roll, either way.',

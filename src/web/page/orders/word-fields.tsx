@@ -47,7 +47,7 @@ export function WordFields({
         />
         <NoteField
           label="Note for the customer"
-          hint="On the fitting sheet"
+          hint="On the fitting sheet and the packing list"
           bound={noteBound}
           value={customerNote}
           onChange={(text) => onChange(withText(order, 'customerNote', text))}

@@ -9,10 +9,11 @@ const readersOf: Readonly<Record<RunPaper['what'], readonly Reader[]>> = {
   labels: ['operator'],
   sewing: ['bench'],
   fitting: ['packer', 'customer'],
+  packing: ['packer'],
   cost: ['office'],
 };
 
-const kinds = ['sheet', 'labels', 'sewing', 'fitting', 'cost'] as const;
+const kinds = ['sheet', 'labels', 'sewing', 'fitting', 'packing', 'cost'] as const;
 
 /** What is to be printed. */
 export interface PrintChoice {
@@ -141,6 +142,7 @@ export function paperWords({ what, order }: Pick<RunPaper, 'what' | 'order'>): s
     labels: 'Labels',
     sewing: 'Sewing sheet',
     fitting: 'Fitting sheet',
+    packing: 'Packing list',
     cost: 'Cost',
   }[what];
   return order === null ? words : `${words}, order ${order}`;

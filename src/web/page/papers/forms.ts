@@ -31,6 +31,7 @@ export function papersOf({ files, lays }: Pick<RunFolder, 'files' | 'lays'>): Pa
       .flatMap((order) => [
         paper(`Sewing sheet, order ${order}`, `sewing-${order}`),
         paper(`Fitting sheet, order ${order}`, `fitting-${order}`),
+        paper(`Packing list, order ${order}`, `packing-${order}`),
       ]),
     paper('Cost', 'cost'),
     paper('All parts', 'parts'),

@@ -77,6 +77,8 @@ function pictures(parts: readonly Part[], cutter = longBay): Seen[] {
   return rowsOf(lay, parts).map((row) => seen(layPicture(lay, parts, [row])));
 }
 
+const rowLook = { width: 4000, hasPile: true, isBare: false };
+
 describe('the picture of a lay', () => {
   it('shows every part once, with the areas of its contours', () => {
     fc.assert(
@@ -307,7 +309,7 @@ describe('a roll with faults', () => {
 
   /** The contours on the bare roll of each row that are edges of what is lost. */
   function lostIn(of: Lay, row: Row): Contour[] {
-    const drawn = drawEmptyRow(of, row, 30);
+    const drawn = drawEmptyRow(of, row, { ...rowLook, type: 30 });
     expect(drawn).not.toMatch(/NaN|undefined|Infinity/);
     return elementsIn(readMarkup(`<g>${drawn}</g>`))
       .filter(
@@ -398,7 +400,10 @@ describe('a roll with faults', () => {
   it('keeps name and pile apart above a row however short', () => {
     for (const to of [300, 800, 3200]) {
       const row = { from: 0, to, bite: { number: 12, labels: new Set<string>(), marks: [] } };
-      const drawn = drawEmptyRow(lay({ name: 'a-rather-long-name' }), row, 50);
+      const drawn = drawEmptyRow(lay({ name: 'a-rather-long-name' }), row, {
+        ...rowLook,
+        type: 50,
+      });
       const texts = elementsIn(readMarkup(`<g>${drawn}</g>`)).filter(({ name }) => name === 'text');
       const heading = texts.find((text) => textOf(text).includes('bite 12'))!;
       const pile = texts.find((text) => textOf(text).includes('pile'))!;

@@ -39,6 +39,7 @@ const at: RollAtMachine = {
   lay: { length: 4123, placements: [{}, {}, {}] } as unknown as PicturedLay,
   work: {
     pile: 'one-way',
+    side: 'the pile',
     bites: [
       bite({ labels: ['a.1.7', 'long.1.7'], mark: [3000.4, 12] }),
       bite({ start: 2990, feed: 2990, labels: ['long.1.7', 'b.1.7'], check: [10.4, 12] }),
@@ -100,13 +101,13 @@ describe('what the operator is told of a bite', () => {
 
 describe('what the operator is told of the roll', () => {
   it('is which way up, as the machine cuts it and as the material is', () => {
-    expect(said('load')).toContain('Pile up. The pile leans from the start of the roll');
+    expect(said('load')).toContain('The pile up. The pile leans from the start of the roll');
     const down = { ...at, machine: { ...at.machine, face: 'down' as const } };
     expect(said('load', down)).toContain(
-      'Pile on the bed, back up. Pictures show it so: mirrored.',
+      'The pile on the bed, the back up. Pictures show it so: mirrored.',
     );
-    const felt = { ...at, work: { ...at.work, pile: null } };
-    expect(said('load', felt)).toContain('Good side up.');
+    const felt = { ...at, work: { ...at.work, pile: null, side: 'the side that will be seen' } };
+    expect(said('load', felt)).toContain('The side that will be seen up.');
     expect(said('load', felt)).not.toMatch(/pile/i);
   });
 

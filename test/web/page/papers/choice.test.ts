@@ -26,6 +26,8 @@ const run: RunPapers = {
     paper('fitting', 'B', 2),
     paper('fitting', 'A', 2),
     paper('labels', null, 2),
+    paper('packing', 'A', 1),
+    paper('packing', 'B', 1),
     paper('sewing', 'A', 5),
     paper('sewing', 'B', 4),
     paper('sheet', null, 7),
@@ -54,25 +56,34 @@ describe('the papers that are printed', () => {
       'sewing-B',
       'fitting-A',
       'fitting-B',
+      'packing-A',
+      'packing-B',
       'cost',
     ]);
     expect(ordersIn(run)).toEqual(['A', 'B']);
     expect(readersIn(run)).toEqual(['operator', 'bench', 'packer', 'customer', 'office']);
     expect(printQuery(run, everything(run))).toEqual({
-      papers: 'sheet,labels,sewing-A,sewing-B,fitting-A,fitting-B,cost',
+      papers: 'sheet,labels,sewing-A,sewing-B,fitting-A,fitting-B,packing-A,packing-B,cost',
     });
   });
 
   it('are those of chosen readers and orders, with all of an order together if asked', () => {
     expect(names({ readers: new Set(['bench']), orders: new Set(['B']) })).toEqual(['sewing-B']);
-    expect(names({ readers: new Set(['packer']) })).toEqual(['fitting-A', 'fitting-B']);
+    expect(names({ readers: new Set(['packer']) })).toEqual([
+      'fitting-A',
+      'fitting-B',
+      'packing-A',
+      'packing-B',
+    ]);
     expect(names({ sorted: 'order' })).toEqual([
       'sheet',
       'labels',
       'sewing-A',
       'fitting-A',
+      'packing-A',
       'sewing-B',
       'fitting-B',
+      'packing-B',
       'cost',
     ]);
     expect(names({ readers: new Set() })).toEqual([]);
