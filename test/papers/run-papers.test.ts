@@ -152,7 +152,7 @@ describe('the sewing sheet', () => {
     const text = pages.join(' ').replaceAll(/\s+/g, ' ');
     for (const words of [
       'Sewing and binding: order A2',
-      'Bind: 657 mm, 1 run',
+      'Bind: 657 mm',
       'Sew: A to dash',
       'rest-board-left',
     ]) {

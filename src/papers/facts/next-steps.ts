@@ -41,7 +41,7 @@ export function nextSteps(facts: OrderFacts, name: string, lengths: LengthWords)
     sew: () => [
       ...seams
         .filter(({ partner }) => isOrdered(facts, partner))
-        .map((seam) => sewnStep(seam, bench, lengths)),
+        .map((seam) => seamStep(seam, facts)),
       ...stitchSteps(facts, name, lengths),
     ],
     turn: () => turnSteps(bench, lengths),
@@ -86,7 +86,7 @@ function bindSteps(
   return [
     {
       verb: finishWords(set.binding).verb,
-      words: `${words}${tape === null ? '' : `, ${counted(tape.runs, 'run')}`}`,
+      words: tape === null || tape.runs === 1 ? words : `${words}, ${tape.runs} runs`,
     },
   ];
 }
@@ -102,15 +102,6 @@ export function tapeStep(
   return {
     verb: 'Cut tape',
     words: `${tape.pieces.map((piece) => mm(piece)).join(' and ')}${colour === undefined ? '' : `, ${colour}`}`,
-  };
-}
-
-function sewnStep(seam: SeamFacts, { added }: BenchFacts, { mm }: LengthWords): BenchStep {
-  const allowance = added?.seam ?? 0;
-  return {
-    verb: 'Sew',
-    words: `${seam.letter} to ${seam.partner}`,
-    ...(allowance === 0 ? {} : { figures: `${mm(allowance)} in` }),
   };
 }
 

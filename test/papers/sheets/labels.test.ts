@@ -297,7 +297,7 @@ describe('the labels of a run', () => {
     expect(said).toContain('carpet for tests');
     expect(said).toContain('Wren van, cab');
     // 200 x 140 with a corner of 40 x 40 off: 160 + 100 + 200 + 140 + sqrt(2) 40 = 656.57 mm.
-    expect(said).toContain('Bind: 657 mm, 1 run');
+    expect(said).toContain('Bind: 657 mm');
     expect(said).toContain('Board: fix to rest-board-left');
   });
 

@@ -106,7 +106,7 @@ describe('the proof of cloths', () => {
       const { edge } = order(record, 'A2');
       edge!.colour = 'claret';
     });
-    expect(messages(all, 'next')[0]).toMatch(/^"Overlock" says \d+ mm in sand, 1 run, which /);
+    expect(messages(all, 'next')[0]).toMatch(/^"Overlock" says \d+ mm in sand, which /);
   });
 
   it('names a part that is bound where the others of its finish are overlocked', () => {
