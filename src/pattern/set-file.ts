@@ -55,6 +55,16 @@ const companion = z.strictObject({
   fixed: fixedSchema.optional(),
 });
 
+/** What is cut or pierced in the vehicle, at each mark on the piece that has the name of this entry. */
+const siteJob = z.strictObject({
+  do: z
+    .string()
+    .min(1)
+    .max(160, 'at most 160 letters fit in the list of the fitting sheet')
+    .describe('what is done there, for who fits it, like "pierce it for the belt bolt"'),
+  size: z.number().positive().max(1000).optional().describe('mm across'),
+});
+
 /** A question under this key of a piece is about texts drawn on it, which may say what no key says. */
 export const textsKey = 'texts';
 
@@ -170,6 +180,10 @@ const pieceSchema = z.strictObject({
   pad: pieceName.optional().describe('material of the heel pad'),
   board: companion.optional(),
   underlay: companion.optional(),
+  onSite: z
+    .record(pieceName, siteJob)
+    .optional()
+    .describe('what is done in the vehicle, at marks by the names that stand beside them'),
   open: questions
     .optional()
     .describe('keys of this piece whose values are guesses, each with the reason'),
