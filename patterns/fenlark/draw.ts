@@ -12,7 +12,7 @@ import { writeR12 } from '../../src/drawing/writing/write-r12.ts';
 import type { Path } from '../../src/geometry/paths/path.ts';
 import { alongPath, pathLength } from '../../src/geometry/paths/path.ts';
 import { meaningOf, roleColours } from '../../src/pattern/layers.ts';
-import { along, box, hole, line, named, note, on, outline, points } from './pen.ts';
+import { along, box, hole, line, marks, named, note, on, outline, points } from './pen.ts';
 
 const axis = on('AXIS', line([0, -100], [0, 100]));
 /** The pile leans to the rear on everything that lies flat. */
@@ -81,7 +81,7 @@ function cabFloor(): Block {
       hole(-742, 130, 18),
       hole(742, 130, 18),
     ),
-    points('HOLE', [-782, 60], [-782, 250], [782, 60], [782, 250]),
+    marks('HOLE', 'sill-screw', [-782, 60], [-782, 250], [782, 60], [782, 250]),
     named('SEAM', 'box', -500, 0),
     named('SEAM', 'box', 500, 0),
     named('SEAM', 'toe', 0, 770),
@@ -173,7 +173,7 @@ function footrest(): Block {
     rearward(230, 790),
     on('TUCK', path),
     on('HOLE-RIGHT', hole(262, 706, 10)),
-    points('HOLE', [202, 690], [264, 862], [204, 856]),
+    marks('HOLE', 'footrest-screw', [202, 690], [264, 862], [204, 856]),
   );
 }
 
@@ -192,7 +192,7 @@ function gloveShelf(): Block {
     on('BOUND', along(path, [-585, 1390], [-120, 1400])),
     on('TUCK', along(path, [-120, 1400], [-585, 1390])),
     on('CUTOUT-LEFT', box(-520, 1225, -420, 1265, 14)),
-    points('HOLE', [-480, 1350], [-220, 1350]),
+    marks('HOLE', 'shelf-clip', [-480, 1350], [-220, 1350]),
   );
 }
 
@@ -251,7 +251,7 @@ function fillerCover(): Block {
     on('TUCK', path),
     on('CUTOUT', hole(1010, 822, 56)),
     on('HOLE-PASSENGER', hole(920, 750, 10)),
-    points('HOLE', [890, 900], [1120, 900]),
+    marks('HOLE', 'trim-screw', [890, 900], [1120, 900]),
   );
 }
 
@@ -333,6 +333,9 @@ function livingFloor(): Block {
       ),
     ),
     on('MARK', line([-150, -900], [150, -900])),
+    // Where the drain of the water tank comes up differs from van to van, so it is cut on site.
+    on('MARK', hole(-330, -2560, 30)),
+    named('MARK', 'tank-drain', -330, -2560),
     [note('LIVING FLOOR', -420, -1900, 60)],
   );
 }

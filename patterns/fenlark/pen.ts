@@ -92,11 +92,23 @@ export function points(layer: string, ...places: (readonly [number, number])[]):
   return places.map(([x, y]) => ({ kind: 'point', layer, line: 0, at: { x, y } }));
 }
 
+/** Points with a name beside each, by which the set file says what is done there. */
+export function marks(
+  layer: string,
+  name: string,
+  ...places: (readonly [number, number])[]
+): Entity[] {
+  return [
+    ...points(layer, ...places),
+    ...places.flatMap(([x, y]) => named(layer, name, x + 10, y + 10)),
+  ];
+}
+
 export function note(text: string, x: number, y: number, height = 30): Entity {
   return textEntity('NOTE', text, { x, y }, height);
 }
 
-/** The name of the edge line on a layer that passes by a place. */
+/** The name of the edge line or mark on a layer that is by a place. */
 export function named(layer: string, name: string, x: number, y: number): Entity[] {
   return [textEntity(layer, name, { x, y }, 15)];
 }

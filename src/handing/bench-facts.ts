@@ -219,8 +219,8 @@ function extraAt(
   return tightExtra * (radius === 0 ? tightRadius * Math.abs(turn) : length);
 }
 
-/** The letters of a seam by its index: A, B ... Z, AA, AB ... */
-function letterOf(index: number): string {
+/** The letters of a seam, or of another thing in a row, by its index: A, B ... Z, AA, AB ... */
+export function letterOf(index: number): string {
   const last = String.fromCodePoint(65 + (index % 26));
   return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
 }

@@ -56,9 +56,10 @@ function innerOf(feature: Feature): InnerContour[] {
 
 function markOf(feature: Feature, lines: () => EdgeLines): Mark[] {
   const { role, path } = feature;
-  if (isDrillMark(feature)) return [{ role: 'DRILL', path: drillMark(path, lines()) }];
+  const name = feature.name === null ? {} : { name: feature.name };
+  if (isDrillMark(feature)) return [{ role: 'DRILL', path: drillMark(path, lines()), ...name }];
   return role === 'FOLD' || role === 'STITCH' || role === 'MARK' || role === 'PAD'
-    ? [{ role, path }]
+    ? [{ role, path, ...name }]
     : [];
 }
 

@@ -20,6 +20,8 @@ export const markRoles = ['FOLD', 'STITCH', 'MARK', 'PAD', 'DRILL'] as const;
 export interface Mark {
   readonly role: (typeof markRoles)[number];
   readonly path: Path;
+  /** The name by which the set file says what is done there. Left out: it says nothing. */
+  readonly name?: string;
 }
 
 /** A slit from the cut edge inwards. It is one stroke of the knife. */

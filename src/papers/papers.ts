@@ -2,8 +2,10 @@ import { costSheet } from './sheets/cost-sheet.ts';
 import type { Paper } from './documents/document.ts';
 import { paperHtml } from './documents/document-html.ts';
 import { paperPdf } from './documents/document-pdf.ts';
-import { fittingPicture, fittingPlan } from './pictures/fitting-picture.ts';
-import { fittingSheet } from './sheets/fitting-sheet.ts';
+import { fittingGuide } from './facts/fitting-guide.ts';
+import { fittingPicture } from './pictures/fitting/fitting-picture.ts';
+import { fittingPlan } from './pictures/fitting/fitting-plan.ts';
+import { fittingSheet, planRoom } from './sheets/fitting-sheet.ts';
 import { labelsPdf, runLabels } from './sheets/labels.ts';
 import { bindingCsv, partsCsv } from './tables/part-tables.ts';
 import type { OrderFacts, RunFacts } from './facts/run-facts.ts';
@@ -48,9 +50,10 @@ async function addLabels(files: PaperFiles, facts: RunFacts): Promise<void> {
 
 async function addFitting(files: PaperFiles, one: OrderFacts, facts: RunFacts): Promise<void> {
   const { order } = one.order;
-  const plan = fittingPlan(one, facts.lengths);
-  files.set(`fitting-${order}.svg`, fittingPicture(one, plan));
-  files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, plan, facts)));
+  const guide = fittingGuide(one, facts.lengths);
+  const plan = fittingPlan(one, guide, planRoom(one, guide, facts));
+  files.set(`fitting-${order}.svg`, fittingPicture(one, guide, plan));
+  files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, guide, plan, facts)));
 }
 
 async function addPaper(files: PaperFiles, name: string, paper: Paper): Promise<void> {

@@ -11,10 +11,10 @@ import type { Feature } from './feature.ts';
  * A text names a line if its insertion point is within so many mm of it, or within twice the height of
  * its letters if that is more.
  */
-const reach = 60;
+export const reach = 60;
 
 /** A text must be so many mm nearer to the line that it names than to any other of that layer. */
-const clearer = 2;
+export const clearer = 2;
 
 /** An edge that a set file speaks of by its name, and the role of its line. */
 export interface SaidEdge {

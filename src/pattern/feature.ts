@@ -4,7 +4,7 @@ import type { LayerMeaning } from './layers.ts';
 
 /** One thing drawn on a piece. A point is a path of one vertex. */
 export interface Feature extends LayerMeaning {
-  /** The name of an edge, from a text beside its line. null: it has none, or the feature is no edge. */
+  /** The name of an edge or of a mark, from a text beside it. null: it has none, or the feature is neither. */
   readonly name: string | null;
   readonly path: Path;
   /** The line of the drawing file where it begins. */

@@ -20,6 +20,7 @@ import { widestGap } from './outlines/outlines.ts';
 import type { PieceEntry } from './set-file.ts';
 import { plainNotches } from './notch-shapes.ts';
 import { unfold } from './outlines/unfold.ts';
+import { markNames } from './mark-names.ts';
 import { arrowAmong } from './pile-arrow.ts';
 
 /** All that is drawn on a piece, whatever the options are, in the order of the drawing. */
@@ -41,7 +42,8 @@ export interface Piece {
   /** All features but the outline, PILE, AXIS and NOTE. */
   readonly features: readonly Feature[];
   /**
-   * What is only for people to read: everything on NOTE, and texts on any layer unless they name edges.
+   * What is only for people to read: everything on NOTE, and texts on any layer unless they name edges or
+   * marks.
    */
   readonly notes: readonly Entity[];
   /** What lies on layers that say nothing, and so takes no part in anything. Texts are notes. */
@@ -105,7 +107,8 @@ export function pieceOf(
     else if (feature !== null) features.push(feature);
   }
   const named = edgeNames(features, entities, map, where, said);
-  const here = withOneAxis(named.features.filter(isHere));
+  const marked = markNames(named.features, entities, map, Object.keys(entry.onSite ?? {}));
+  const here = withOneAxis(marked.features.filter(isHere));
   const drawn = entry.half ? unfolded(here, where) : { features: here, findings: [] };
   const read = withOneArrow(drawn.features);
   findings.push(...named.findings, ...drawn.findings);
@@ -129,7 +132,7 @@ export function pieceOf(
   const pile = only('PILE', false);
   findings.push(...shapes.filter(({ role }) => role === 'PILE').map(({ finding }) => finding));
   if (outline === null || !isSound) return { piece: null, isThere: true, unknown, findings };
-  const notes = entities.filter((entity) => isNote(entity, map));
+  const notes = entities.filter((entity) => isNote(entity, map) && !marked.texts.has(entity));
   const piece: Piece = {
     name,
     other: null,
@@ -145,7 +148,7 @@ export function pieceOf(
     forAll: isPlain(entities, map)
       ? null
       : {
-          features: wholeFeatures(named.features, entry, here, where).map(orientedFeature),
+          features: wholeFeatures(marked.features, entry, here, where).map(orientedFeature),
           notes: notes.map((note) => ({ note, when: (meaningOf(note.layer, map) ?? always).when })),
         },
     where: { ...where, line: outline.line },

@@ -62,6 +62,16 @@ const board = companion.extend({
     .describe('edges of this kind are wrapped round the board, onto its back'),
 });
 
+/** What is cut or pierced in the vehicle, at each mark on the piece that has the name of this entry. */
+const siteJob = z.strictObject({
+  do: z
+    .string()
+    .min(1)
+    .max(160, 'at most 160 letters fit in the list of the fitting sheet')
+    .describe('what is done there, for who fits it, like "pierce it for the belt bolt"'),
+  size: z.number().positive().max(1000).optional().describe('mm across'),
+});
+
 /** A question under this key of a piece is about texts drawn on it, which may say what no key says. */
 export const textsKey = 'texts';
 
@@ -180,6 +190,10 @@ const pieceSchema = z.strictObject({
     .describe('what its stitch lines hold, those of heel pads apart, like "the foam behind it"'),
   board: board.optional(),
   underlay: companion.optional(),
+  onSite: z
+    .record(pieceName, siteJob)
+    .optional()
+    .describe('what is done in the vehicle, at marks by the names that stand beside them'),
   open: questions
     .optional()
     .describe('keys of this piece whose values are guesses, each with the reason'),

@@ -109,6 +109,23 @@ describe('nothing of a person is lost at the desk', () => {
     });
   });
 
+  it('what is done in the vehicle, of which the desk asks nothing, is kept with all that is changed', async () => {
+    const onSite = 'onSite: { bolt: { do: pierce it, size: 12 } }';
+    const files = replaced(
+      wren,
+      setFile,
+      'material: loop, edge: raw',
+      `material: loop, ${onSite}, edge: raw`,
+    );
+    await inFolder(files, (root) => {
+      const draft = openTestDraft(root);
+      draft.edit({ kind: 'pieces', pieces: ['cover'], values: { quantity: 2 }, answered: [] });
+      draft.edit({ kind: 'rename', piece: 'cover', to: 'lid' });
+      const { lid } = draft.kept().draft.said.pieces;
+      expect(lid).toMatchObject({ quantity: 2, onSite: { bolt: { do: 'pierce it', size: 12 } } });
+    });
+  });
+
   it('a reason that was given for other things is asked about again', async () => {
     await inFolder(wren, (root) => {
       const draft = openTestDraft(root);

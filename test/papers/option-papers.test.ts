@@ -152,7 +152,7 @@ describe('a seam edge whose partner is not there with these options', () => {
     expect(findings.map(({ rule }) => rule)).toContain('seam-alone');
     expect(part('floor.1.B2').next.map((step) => step.join(': '))).toContain(words);
     expect(htmlText('sewing-B2.html')).toContain(`floor: ${words}.`);
-    expect(pictureText('fitting-B2.svg')).toContain('Seam edge, 1100 mm: sewn to nothing here;');
+    expect(pictureText('fitting-B2.svg')).toContain('An edge of 1100 mm is sewn to nothing');
     // The set itself has no dash: nothing says that it is not in this order.
     expect(htmlText('sewing-B3.html')).toContain(words);
     expect(htmlText('sewing-B3.html')).not.toMatch(/\bdash\b/);

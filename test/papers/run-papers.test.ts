@@ -3,7 +3,9 @@ import { areaOf } from '../../src/geometry/paths/area.ts';
 import { recordedContour } from '../../src/program/record/figures.ts';
 import { replaced, runFile, setFile, wren } from '../support/wren.ts';
 import type { OrderFacts } from '../../src/papers/facts/run-facts.ts';
-import { fittingPicture, fittingPlan } from '../../src/papers/pictures/fitting-picture.ts';
+import { fittingGuide } from '../../src/papers/facts/fitting-guide.ts';
+import { fittingPicture } from '../../src/papers/pictures/fitting/fitting-picture.ts';
+import { fittingPlan } from '../../src/papers/pictures/fitting/fitting-plan.ts';
 import { fittingSheet } from '../../src/papers/sheets/fitting-sheet.ts';
 import { oblong, piece } from '../handing/fixtures.ts';
 import { elementsIn, readMarkup, tableRows, textOf } from './markup.ts';
@@ -169,20 +171,19 @@ describe('the fitting sheet', () => {
       const texts = elementsIn(svg)
         .filter(({ name }) => name === 'text')
         .map(textOf);
+      const all = texts.join(' ').replaceAll(/\s+/g, ' ');
       const carpets = run.record.parts.filter(
         (part) => part.order === order && part.set === 1 && part.kind === 'piece',
       );
       // Floor, dash, two mats, rest and cover.
       expect(carpets).toHaveLength(6);
-      for (const [i, { name }] of carpets.entries()) {
-        expect(texts).toContain(name);
-        // On the plan and in the key.
-        expect(texts.filter((text) => text === String(i + 1))).toHaveLength(2);
-      }
-      const all = texts.join(' ');
+      for (const { name } of carpets) expect(all).toContain(name);
+      // The dash is sewn to the floor: they are one step, and its number stands on both and in the list.
+      expect(texts.filter((text) => text === '1')).toHaveLength(4);
+      expect(all).toContain('Floor, with Dash sewn to it');
       expect(all).toContain(`driver on the ${hand === 'RHD' ? 'right' : 'left'}`);
       expect(all).toContain('under the sill trim');
-      expect(all).toContain('goes under the seat base');
+      expect(all).toContain('under the seat base');
       expect(texts).toEqual(expect.arrayContaining(['LEFT', 'RIGHT', 'FRONT', 'driver']));
     }
   });
@@ -197,7 +198,7 @@ describe('the fitting sheet', () => {
 
   it('says what lies on what, and names what nobody said', () => {
     const svg = textOf(readMarkup(run.text('fitting-A1.svg')));
-    expect(svg).toContain('Lies on 1 floor.');
+    expect(svg).toContain('Lies on 1 Floor.');
     expect(svg.replaceAll(/\s+/g, ' ')).toContain('the set does not');
   });
 
@@ -205,12 +206,13 @@ describe('the fitting sheet', () => {
     const { facts } = run;
     const [one] = facts.orders;
     const saysSo = (of: OrderFacts): boolean => {
-      const plan = fittingPlan(of, facts.lengths);
+      const guide = fittingGuide(of, facts.lengths);
+      const plan = fittingPlan(of, guide, 200);
       const words = 'The plan shows the pieces as the pattern is drawn, not where they lie';
-      const [paper] = JSON.stringify(fittingSheet(of, plan, facts))
+      const [paper] = JSON.stringify(fittingSheet(of, guide, plan, facts))
         .split(words)
         .slice(1);
-      const picture = textOf(readMarkup(fittingPicture(of, plan)));
+      const picture = textOf(readMarkup(fittingPicture(of, guide, plan)));
       expect(picture.includes(words)).toBe(paper !== undefined);
       return paper !== undefined;
     };

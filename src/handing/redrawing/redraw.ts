@@ -15,7 +15,7 @@ import { centrelineMirror, vehicleFrame } from '../frame.ts';
 import { isMirrored, positionsOf } from '../sides.ts';
 import type { PiecePosition } from '../sides.ts';
 
-/** Height of the texts that name edges, mm. */
+/** Height of the texts that name edges and marks, mm. */
 const nameHeight = 12;
 
 /**
@@ -90,7 +90,8 @@ function featureEntities(feature: Feature, path: Path): Entity[] {
   const layer = layerName(feature);
   const drawn = pathEntity(layer, path);
   if (name === null) return [drawn];
-  return [drawn, textEntity(layer, name, middleOfPath(path), nameHeight)];
+  const at = path.vertices.length === 1 ? path.vertices[0]! : middleOfPath(path);
+  return [drawn, textEntity(layer, name, at, nameHeight)];
 }
 
 /**

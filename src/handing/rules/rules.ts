@@ -5,6 +5,7 @@ import type { Part } from '../part.ts';
 import { checkCutouts } from './cutouts.ts';
 import { checkBoundCorners, checkTurnedCorners } from './inside-corners.ts';
 import { checkLabels } from './labels.ts';
+import { checkLayingOrder } from './laying-circle.ts';
 import { checkLevelAxis } from './level-axis.ts';
 import { checkPads } from './pads.ts';
 import { checkPile, checkPilesAlike } from './pile.ts';
@@ -41,6 +42,7 @@ export function checkParts(
     ...(binding === null ? [] : parts.flatMap((part) => checkBoundCorners(part, binding))),
     ...parts.flatMap((part) => checkTurnedCorners(part, materials)),
     ...checkSewnEdges(parts, patterns, materials),
+    ...checkLayingOrder(parts, patterns, materials),
     ...checkLabels(parts),
   ];
   const drawn = new Map(patterns.pieces.map(({ name, where }) => [name, where]));

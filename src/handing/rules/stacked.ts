@@ -28,11 +28,8 @@ const looks = 10;
  * it: a note.
  */
 export function checkStacked(patterns: PatternSet): Finding[] {
-  const { pieces, placeOf } = patterns;
-  const loose = pieces
-    .filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0)
-    .map(lyingPiece);
-  const heaped = heapOf(loose);
+  const { placeOf } = patterns;
+  const heaped = heapedPieces(patterns);
   if (heaped.length === 0) return unplaced(patterns);
   return [
     {
@@ -43,6 +40,13 @@ export function checkStacked(patterns: PatternSet): Finding[] {
       where: placeOf(['pieces']),
     },
   ];
+}
+
+/** The names of the pieces that lie on each other because nothing says where each belongs. */
+export function heapedPieces({ pieces }: Pick<PatternSet, 'pieces'>): string[] {
+  return heapOf(
+    pieces.filter(({ entry }) => entry.at[0] === 0 && entry.at[1] === 0).map(lyingPiece),
+  );
 }
 
 function unplaced(patterns: PatternSet): Finding[] {

@@ -72,7 +72,8 @@ function cardHtml({ svg, width, blocks, isWide }: Card): string {
 
 function tableHtml({ columns, rows, totals }: PaperTable): string {
   const cell = (tag: string, text: string, i: number): string => {
-    const look = columns[i]!.figures ? ' class="figures"' : '';
+    const { figures, soft } = columns[i]!;
+    const look = figures ? ' class="figures"' : soft ? ' class="soft"' : '';
     const scope = tag === 'th' ? ' scope="col"' : '';
     return `<${tag}${scope}${look}>${escapeXml(text)}</${tag}>`;
   };

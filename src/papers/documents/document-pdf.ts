@@ -57,6 +57,7 @@ const types = {
   soft: { size: 9, colour: softInk },
   head: { size: 8.5, bold: true, colour: softInk },
   cell: { size: 9 },
+  tight: { size: 8.5 },
   total: { size: 9, bold: true },
   shout: { size: 26, bold: true, colour: accentInk },
   foot: { size: 8, colour: softInk },
@@ -70,6 +71,23 @@ export async function paperPdf(paper: Paper): Promise<Uint8Array> {
   drawFeet(pdf, paper.foot);
   return bytesOf(pdf);
 }
+
+/**
+ * What is left on the sheet below what a paper begins with, for a picture as wide as the paper, and what such a picture
+ * has on a sheet of its own; both in mm. `beginning`: the paper as far as it stands above the picture.
+ */
+export function roomBelow(beginning: Paper): { own: number; whole: number } {
+  const pdf = beginPdf(beginning.title, [sheetSize.width, sheetSize.height]);
+  const strips = [
+    ...titleStrips(pdf, beginning),
+    ...stripsOf(pdf, beginning.blocks, margin.side, inner),
+  ];
+  const whole = room - underPicture;
+  return { own: whole - heightOf(strips), whole };
+}
+
+/** Below a picture, mm. */
+const underPicture = 2;
 
 function titleStrips(pdf: Pdf, { title, subtitle }: Paper): Strip[] {
   return [
@@ -225,10 +243,11 @@ function rowStrip(
   x: number,
   width: number,
   rule: { weight: number; colour: string },
+  space = 1.6,
 ): Strip {
-  const height = Math.max(...cells.map(heightOf)) + 1.6;
+  const height = Math.max(...cells.map(heightOf)) + space;
   const draw = (y: number): void => {
-    for (const cell of cells) drawColumn(cell, y + 0.6);
+    for (const cell of cells) drawColumn(cell, y + space - 1);
     drawRule(pdf, [x, y + height - 0.4], [x + width, y + height - 0.4], rule.weight, rule.colour);
   };
   return { height, draw };
@@ -256,10 +275,11 @@ const columnGap = 3;
 
 function tableStrips(
   pdf: Pdf,
-  { columns, rows, totals }: PaperTable,
+  { columns, rows, totals, tight }: PaperTable,
   x: number,
   width: number,
 ): Strip[] {
+  const [cellType, space] = tight === true ? [types.tight, 1.15] : [types.cell, 1.6];
   const sum = columns.reduce((total, { share = 1 }) => total + share, 0);
   const widths = columns.map(({ share = 1 }) => ((width + columnGap) * share) / sum - columnGap);
   const leftOf = (i: number): number =>
@@ -271,13 +291,14 @@ function tableStrips(
       x,
       width,
       rule,
+      space,
     );
   const head = rowOf(
     columns.map((column) => column.head),
     types.head,
     strong,
   );
-  const body = rows.map((row) => ({ ...rowOf(row, types.cell, thin), head }));
+  const body = rows.map((row) => ({ ...rowOf(row, cellType, thin), head }));
   const foot = totals === undefined ? [] : [{ ...rowOf(totals, types.total, strong), head }];
   return [{ ...head, keep: true }, ...body, ...foot];
 }
@@ -287,9 +308,10 @@ function cellStrips(
   text: string,
   x: number,
   width: number,
-  { figures }: Column,
-  type: Type,
+  { figures, soft }: Column,
+  own: Type,
 ): Strip[] {
+  const type: Type = soft === true && own !== types.head ? types.foot : own;
   return linesOfText(text, width, type).map((line) => {
     const left = figures === true ? x + width - widthOfText(line, type.size, type.bold) : x;
     return { height: lineHeight(type.size), draw: (y) => drawLine(pdf, line, left, y, type) };
@@ -330,9 +352,9 @@ function listStrips(
 /** A picture of the given width, or smaller if it would be higher than a sheet. */
 function pictureStrip(pdf: Pdf, svg: string, x: number, width: number): Strip {
   const { width: own, height: ownHeight } = sizeOfSvg(svg);
-  const scale = Math.min(width / own, (room - 2) / ownHeight);
+  const scale = Math.min(width / own, (room - underPicture) / ownHeight);
   return {
-    height: ownHeight * scale + 2,
+    height: ownHeight * scale + underPicture,
     draw: (y) => drawSvg(pdf, svg, x, y, own * scale),
   };
 }

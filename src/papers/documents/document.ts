@@ -71,6 +71,8 @@ export interface PaperTable {
   readonly kind: 'table';
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly string[])[];
+  /** Whether it is set closer, because it must share its sheet with much else. */
+  readonly tight?: true;
   /** Sums, in a row at the end. */
   readonly totals?: readonly string[];
 }
@@ -79,6 +81,8 @@ export interface Column {
   readonly head: string;
   /** Whether the column holds figures, which are aligned to the right. */
   readonly figures?: true;
+  /** Whether what stands in it is only looked up: it is small and soft. */
+  readonly soft?: true;
   /** Width of the column in relation to the others. Left out: 1. */
   readonly share?: number;
 }

@@ -1,110 +1,122 @@
-import { boxContains } from '../../geometry/paths/box.ts';
-import { boxOfPath, pathLength } from '../../geometry/paths/path.ts';
-import { placeInPath } from '../../geometry/relations/contains.ts';
-import { roomiestPoint } from '../../geometry/relations/interior.ts';
-import { areaOf } from '../../geometry/paths/area.ts';
-import type { Part } from '../../handing/part.ts';
-import { seamStep, unsewnStep, wordStep } from './next-steps.ts';
+import { capital, listed } from '../../base/wording.ts';
+import type { LengthWords } from '../../base/wording.ts';
+import type { UnderFacts } from '../../handing/bench-facts.ts';
+import type { Edge, Part } from '../../handing/part.ts';
+import { sidesOfEdges } from '../../handing/edges/edge-sides.ts';
+import { carriersIn, coversNamed } from '../../handing/laying-order.ts';
+import { partTitle } from '../../handing/part-title.ts';
+import { loose } from '../../pattern/shop/material.ts';
 import type { OrderFacts } from './run-facts.ts';
 import { isOrdered } from './run-facts.ts';
-import type { LengthWords } from '../../base/wording.ts';
 
-/** A carpet part on the fitting sheet. */
-export interface FittedPart {
-  /** The number that stands on it in the plan: counted from 1 in the order of the set file. */
-  readonly number: number;
-  readonly part: Part;
-  /** What the person who fits it must know, in sentences. */
-  readonly words: readonly string[];
+/** How papers name other parts of an order, by their names in the set. */
+export interface PartNaming {
+  /** In a sentence: `3 Cab floor`, or that it is not in the order. */
+  readonly named: (name: string) => string;
+  /** The number of its step behind words that name it: ` (3)`. Empty: no numbers are shown. */
+  readonly number: (name: string) => string;
 }
 
 /**
- * The carpet parts of an order, and how they go in, with their pads, boards and underlays. If numbers are
- * shown, other parts are named with their numbers.
+ * What finds, for a carpet part of an order, the sentences that the person who fits it must know: what it lies on,
+ * what lies under it and on it, and where each of its edges goes. That it is sewn to others is said elsewhere.
  */
-export function fittedParts(
+export function carpetWords(
   facts: OrderFacts,
+  naming: PartNaming,
   lengths: LengthWords,
-  numbersShown = true,
-): FittedPart[] {
-  const { parts, others, bench } = facts;
-  const carpets = parts.filter(({ kind }) => kind === 'piece');
-  const wholeSet = [...parts, ...others].filter(({ kind }) => kind === 'piece');
-  const numbers = new Map(carpets.map(({ name }, i) => [name, i + 1]));
-  const named = (name: string): string => {
-    const number = numbers.get(name);
-    if (!isOrdered(facts, name)) return `${name}, which is not in this order`;
-    return number === undefined || !numbersShown ? name : `${number} ${name}`;
-  };
-  const isThere = (name: string | null): boolean => name === null || isOrdered(facts, name);
-  return carpets.map((part, i) => {
-    const { seams, unsewn, pads, under } = bench.get(part.name)!;
-    const below = liesOver(part, wholeSet);
-    const sewn = seams.filter(({ partner }) => isThere(partner));
-    const open = seams.filter(({ partner }) => !isThere(partner));
-    return {
-      number: i + 1,
-      part,
-      words: [
-        ...(below === undefined ? [] : [`Lies on ${named(below.name)}.`]),
-        ...under.flatMap(({ kind, part: name }) => {
-          if (!isThere(name)) return [`Goes on its ${kind}, which is not in this order.`];
-          return [kind === 'board' ? 'Is on its board.' : 'Lies on its underlay.'];
-        }),
-        ...joined('Is sewn to', [...new Set(sewn.map(({ partner }) => named(partner)))]),
-        ...open.map((seam) => `${wordStep(seamStep(seam, facts))}.`),
-        ...unsewn.map((length) => `${wordStep(unsewnStep(length, lengths))}.`),
-        ...hidden(
-          part,
-          'tuck',
-          'Tuck',
-          'under',
-          'what lies beside it (the set does not say what)',
-          lengths,
-        ),
-        ...hidden(part, 'raw', 'Raw edge', 'goes under', 'something', lengths),
-        ...pads.map(({ pad }) =>
-          isThere(pad)
-            ? 'Bears a heel pad.'
-            : 'Has a place for a heel pad, which is not in this order.',
-        ),
-      ],
-    };
+): (part: Part) => string[] {
+  const carriers = carriersIn(facts.set, carpetsOf(facts));
+  return (part) => wordsOfCarpet(part, carriers(part), facts, naming, lengths);
+}
+
+function wordsOfCarpet(
+  part: Part,
+  carriers: readonly Part[],
+  facts: OrderFacts,
+  naming: PartNaming,
+  lengths: LengthWords,
+): string[] {
+  const { seams, unsewn, pads, under } = facts.bench.get(part.name)!;
+  const sewn = new Set(seams.map(({ partner }) => partner));
+  const below = carriers.filter(({ name }) => !sewn.has(name));
+  const missing = seams.filter(({ partner }) => !isOrdered(facts, partner));
+  return [
+    ...sentence('Lies on', [...new Set(below.map(({ name }) => naming.named(name)))]),
+    ...under.flatMap((one) => underWords(one, facts, naming)),
+    ...missing.map(({ partner }) => {
+      const title = titleOfPart(facts, partner);
+      return `Its edge to ${title} is not sewn: ${title} is not in this order.`;
+    }),
+    ...unsewn.map(
+      (length) => `An edge of ${lengths.mm(length)} is sewn to nothing in this vehicle.`,
+    ),
+    ...hiddenWords(part, facts, naming),
+    ...pads.flatMap(({ pad, fixed }) => {
+      if (pad === null) return [];
+      if (!isOrdered(facts, pad))
+        return ['Has a place for a heel pad, which is not in this order.'];
+      return fixed === loose ? [`Its heel pad${naming.number(pad)} lies on it.`] : [];
+    }),
+  ];
+}
+
+/** The carpets of the whole set, as far as they are there with the options of an order. */
+function carpetsOf({ parts, others }: OrderFacts): Part[] {
+  return [...parts, ...others].filter(({ kind }) => kind === 'piece');
+}
+
+/** What people call a part of the set, by its name there. */
+export function titleOfPart({ parts, others, set }: OrderFacts, name: string): string {
+  const part = [...parts, ...others].find((one) => one.name === name);
+  return part === undefined ? name : partTitle(part, set.content);
+}
+
+/** A sentence about other things; none if there are none. */
+export function sentence(verb: string, names: readonly string[]): string[] {
+  return names.length === 0 ? [] : [`${verb} ${listed(names)}.`];
+}
+
+/** What is fixed to a carpet before it leaves the shop needs no words. */
+function underWords(
+  { kind, part, fixed }: UnderFacts,
+  facts: OrderFacts,
+  { number }: PartNaming,
+): string[] {
+  if (!isOrdered(facts, part)) return [`Goes on its ${kind}, which is not in this order.`];
+  const isFixed = fixed === null ? kind === 'board' : fixed !== loose;
+  return isFixed ? [] : [`Lies on its ${kind}${number(part)}.`];
+}
+
+/** What the edges of a kind that somebody hides are called, and what is done with them. */
+const hiding = {
+  tuck: { called: '', unsaid: 'Tuck * under what lies beside: the set does not say what.' },
+  raw: { called: 'unfinished ', unsaid: '* must be covered: the set does not say by what.' },
+} as const;
+
+/** Sentences about the edges that go under something, one for each thing that hides some. */
+function hiddenWords(part: Part, facts: OrderFacts, naming: PartNaming): string[] {
+  return (['tuck', 'raw'] as const).flatMap((kind) => {
+    const own = part.edges.filter((edge) => edge.kind === kind);
+    const hiders = new Set(own.map(({ hiddenBy }) => hiddenBy));
+    return [...hiders].map((hider) => {
+      const edges = own.filter(({ hiddenBy }) => hiddenBy === hider);
+      const { called, unsaid } = hiding[kind];
+      const words = edgesCalled(edges, part.side, called);
+      if (hider === undefined) return capital(unsaid.replace('*', words));
+      const over = coversNamed(part, hider, carpetsOf(facts), facts.set.content);
+      const numbers = [...new Set(over.map(({ name }) => naming.number(name)))].join('');
+      const verb = words.endsWith('edges') ? 'go' : 'goes';
+      return kind === 'tuck'
+        ? `Tuck ${words} under ${hider}${numbers}.`
+        : `${capital(words)} ${verb} under ${hider}${numbers}.`;
+    });
   });
 }
 
-function joined(verb: string, names: readonly string[]): string[] {
-  return names.length === 0 ? [] : [`${verb} ${names.join(' and ')}.`];
-}
-
-/** Sentences about the edges of a kind, one for each thing that hides some, with their length. */
-function hidden(
-  { edges }: Part,
-  kind: 'tuck' | 'raw',
-  verb: string,
-  preposition: string,
-  unsaid: string,
-  { mm }: LengthWords,
-): string[] {
-  const byHider = new Map<string, number>();
-  for (const edge of edges.filter((one) => one.kind === kind)) {
-    const hider = edge.hiddenBy ?? unsaid;
-    byHider.set(hider, (byHider.get(hider) ?? 0) + pathLength(edge.path));
-  }
-  return [...byHider].map(([hider, length]) => `${verb} (${mm(length)}) ${preposition} ${hider}.`);
-}
-
-/** The smallest of the larger parts on which a part lies as a whole in the plan. */
-function liesOver(part: Part, parts: readonly Part[]): Part | undefined {
-  const box = boxOfPath(part.net);
-  const { point } = roomiestPoint(part.net, []);
-  return parts
-    .filter(
-      (other) =>
-        other !== part &&
-        boxContains(boxOfPath(other.net), box) &&
-        placeInPath(other.net, point) === 'inside' &&
-        part.net.vertices.every((vertex) => placeInPath(other.net, vertex) !== 'outside'),
-    )
-    .toSorted((a, b) => areaOf(a.net) - areaOf(b.net))[0];
+/** Edges by the sides of the part on which they lie: `front and outer edges`, `all edges`. */
+function edgesCalled(edges: readonly Edge[], side: Part['side'], called: string): string {
+  const sides = sidesOfEdges(edges, side);
+  if (sides.length === 4) return `all ${called}edges`;
+  return `${called}${listed(sides)} ${sides.length === 1 ? 'edge' : 'edges'}`;
 }

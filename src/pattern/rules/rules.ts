@@ -19,6 +19,7 @@ import { checkMirrored } from './mirrored.ts';
 import { checkPieceNames } from './names.ts';
 import { checkNarrowRing } from './narrow-ring.ts';
 import { checkNotchShapes } from './notch-shapes.ts';
+import { checkOnSite } from './on-site.ts';
 import { checkOpenQuestions } from './open-questions.ts';
 import { checkOneSided } from './one-sided.ts';
 import { checkPairNotes } from './pair-notes.ts';
@@ -75,6 +76,7 @@ export function checkSetContent(
     ...checkCopies(pieces),
     ...checkDrawnTwice(pieces),
     ...pieces.flatMap((piece) => checkCovers(yaml, piece)),
+    ...pieces.flatMap((piece) => checkOnSite(yaml, piece)),
     ...pieces.flatMap((piece) => checkPairNotes(yaml.value, piece)),
     ...pieces.flatMap((piece) => checkSideMarks(yaml.value, piece, pieces)),
     ...checkTwins(yaml.value, pieces),

@@ -1,13 +1,13 @@
 import type { Finding } from '../../base/findings.ts';
 import type { YamlFile } from '../../base/yaml.ts';
 import { listed } from '../../base/wording.ts';
+import { piecesNamedIn } from '../pieces-named.ts';
 import type { PieceEntry, SetContent } from '../set-file.ts';
 
 /**
  * Rule: pieces do not go under each other in a circle, because then none can be fitted last. What a piece
- * goes under is free text; a piece of the set is meant if a part of the text is its name, or what its
- * name begins with if no piece is called just that: `the wheel boxes` are `wheel-box-side` and
- * `wheel-box-top`. `absent`: the pieces that vehicles with these options do not have.
+ * goes under is free text, in which pieces are meant by their names or titles. `absent`: the pieces that vehicles
+ * with these options do not have.
  */
 export function checkTuckCircles(
   { value, placeOf }: YamlFile<SetContent>,
@@ -15,7 +15,7 @@ export function checkTuckCircles(
 ): Finding[] {
   const names = Object.keys(value.pieces).filter((name) => !absent.has(name));
   const over = new Map(
-    names.map((name) => [name, piecesOver(value.pieces[name]!, names)] as const),
+    names.map((name) => [name, piecesOver(value.pieces[name]!, value, names)] as const),
   );
   const told = new Set<string>();
   return names.flatMap((name): Finding[] => {
@@ -35,29 +35,15 @@ export function checkTuckCircles(
   });
 }
 
-function piecesOver({ tucked, covered }: PieceEntry, names: readonly string[]): string[] {
+function piecesOver(
+  { tucked, covered }: PieceEntry,
+  content: SetContent,
+  names: readonly string[],
+): string[] {
   const texts = [tucked, covered].flatMap((said) =>
     said === undefined ? [] : typeof said === 'string' ? [said] : Object.values(said),
   );
-  return texts.flatMap(phrasesOf).flatMap((phrase) => piecesMeant(phrase, names));
-}
-
-/** The things that a text lists, each without its article. */
-function phrasesOf(text: string): string[] {
-  return text
-    .toLowerCase()
-    .split(/[,;.()]|\band\b|&/)
-    .map((part) => part.trim().replace(/^(?:the|an?|its|both) /, ''));
-}
-
-function piecesMeant(phrase: string, names: readonly string[]): string[] {
-  const slug = phrase.replaceAll(/\s+/g, '-');
-  const called = [slug, slug.replace(/s$/, ''), slug.replace(/es$/, '')].filter(
-    (one) => one !== '',
-  );
-  const exact = names.filter((name) => called.includes(name));
-  if (exact.length > 0) return exact;
-  return names.filter((name) => called.some((one) => name.startsWith(`${one}-`)));
+  return texts.flatMap((text) => piecesNamedIn(text, content, names));
 }
 
 /** The shortest way from a piece over what lies on it back to itself; null if there is none. */

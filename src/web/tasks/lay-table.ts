@@ -10,7 +10,7 @@ import type { Placement, Roll } from '../../lay/lay.ts';
 import { usableWidth } from '../../lay/lay.ts';
 import { startFaults } from '../../lay/pins.ts';
 import { holdsNoSet } from '../../lay/what-fits.ts';
-import { fittedParts } from '../../papers/facts/fitting-words.ts';
+import { carpetWords, sentence } from '../../papers/facts/fitting-words.ts';
 import { nextSteps, wordStep } from '../../papers/facts/next-steps.ts';
 import type { OrderFacts } from '../../papers/facts/run-facts.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
@@ -135,15 +135,23 @@ function partWords(
   facts: OrderFacts,
   lengths: ReturnType<typeof lengthWords>,
 ): Map<string, PartWords> {
-  const fitted = new Map(
-    fittedParts(facts, lengths, false).map(({ part, words }) => [part.name, words]),
-  );
+  const wanted = new Set(facts.parts.map(({ name }) => name));
+  const named = (name: string): string =>
+    wanted.has(name) ? name : `${name}, which is not in this order`;
+  const wordsOf = carpetWords(facts, { named, number: () => '' }, lengths);
   return new Map(
-    facts.parts.map(({ name }) => {
+    facts.parts.map((part) => {
+      const { name } = part;
       const bench = facts.bench.get(name)!;
       const steps = nextSteps(facts, name, lengths).map(wordStep);
-      const own = bench.carpet === null ? [] : [`Belongs to ${bench.carpet}.`];
-      return [name, { next: steps, neighbours: fitted.get(name) ?? own }];
+      const sewn = new Set(
+        bench.seams.map(({ partner }) => partner).filter((one) => wanted.has(one)),
+      );
+      const neighbours =
+        bench.carpet === null
+          ? [...sentence('Is sewn to', [...sewn]), ...wordsOf(part)]
+          : [`Belongs to ${bench.carpet}.`];
+      return [name, { next: steps, neighbours }];
     }),
   );
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/base/findings.ts';
 import { textEntity } from '../../../src/drawing/entity-of.ts';
+import { polyline } from '../../../src/geometry/paths/path.ts';
 import type { Piece } from '../../../src/pattern/piece.ts';
 import type { Feature } from '../../../src/pattern/feature.ts';
 import { checkPiece, checkSetContent } from '../../../src/pattern/rules/rules.ts';
@@ -392,5 +393,30 @@ describe('covers that cover nothing', () => {
     expect(check({ covered: 'the seat' }, [])).toEqual(['covers-nothing pieces.a.covered']);
     expect(check({ covered: 'the seat' }, [raw(null)])).toEqual([]);
     expect(check({ covered: 'the seat', edge: 'raw' }, [])).toEqual([]);
+  });
+});
+
+describe('what is done in the vehicle', () => {
+  const drill = (name: string | null): Feature => ({
+    ...feature('HOLE', polyline([{ x: 10, y: 10 }], false)),
+    name,
+  });
+  const onSite = { bolt: { do: 'pierce it' } };
+  const check = (entry: SheetInput, marks: readonly Feature[]): string[] => {
+    const sheet = sheetOf({ a: { edge: 'bound', ...entry } });
+    const drawn = piece('a', sheet.pieces['a']!, oblong(0, 0, 100, 100), [...marks]);
+    return found(sheet, [drawn]).filter((one) => /on-site|drill-mark/.test(one));
+  };
+
+  it('has a mark of its name', () => {
+    expect(check({ onSite }, [])).toEqual(['on-site-mark pieces.a.onSite.bolt']);
+    expect(check({ onSite }, [{ ...drill('bolt'), role: 'CUTOUT' }])).toHaveLength(1);
+    expect(check({ onSite }, [drill('bolt')])).toEqual([]);
+    expect(check({ onSite }, [{ ...feature('MARK', line(0, 0, 9, 9)), name: 'bolt' }])).toEqual([]);
+  });
+
+  it('is asked about other drill marks only where some have an entry', () => {
+    expect(check({}, [drill(null)])).toEqual([]);
+    expect(check({ onSite }, [drill('bolt'), drill(null)])).toEqual(['drill-mark-unsaid test.dxf']);
   });
 });

@@ -95,9 +95,10 @@ function rankOf({ role, name }: Feature): number {
 
 function landmarkWords(feature: Feature, { features }: Piece): string {
   const { role, follows, name } = feature;
-  if (name !== null) return `edge "${name}"`;
+  const isEdge = tracedKinds[role] !== undefined;
+  if (name !== null) return `${isEdge ? 'edge' : 'mark'} "${name}"`;
   const alike = features.filter((one) => one.role === role && one.follows === follows);
   const layer = layerName(feature);
-  const thing = tracedKinds[role] === undefined ? layer : `${layer} edge`;
+  const thing = isEdge ? `${layer} edge` : layer;
   return alike.length === 1 ? `the ${thing}` : `a ${thing}`;
 }
