@@ -96,7 +96,10 @@ const hiding = {
 
 /** Sentences about the edges that go under something, one for each thing that hides some. */
 function hiddenWords(part: Part, facts: OrderFacts, naming: PartNaming): string[] {
+  const { wrap } = facts.bench.get(part.name)!;
   return (['tuck', 'raw'] as const).flatMap((kind) => {
+    // What the bench has wrapped round the board is under nothing in the vehicle.
+    if (wrap?.kind === kind) return [];
     const own = part.edges.filter((edge) => edge.kind === kind);
     const hiders = new Set(own.map(({ hiddenBy }) => hiddenBy));
     return [...hiders].map((hider) => {
