@@ -1,5 +1,5 @@
 import type { Box } from '../../geometry/paths/box.ts';
-import { heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
+import { boxesOverlap, heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
 import { headingOf } from '../../geometry/paths/angle.ts';
 import { alongPath, boxOfPath, pathLength, polyline } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
@@ -50,7 +50,7 @@ export interface BenchLayout {
   readonly marks: readonly PlacedMark[];
   /** The lines that no mark may hide, mm on paper. */
   readonly lines: Surroundings['lines'];
-  /** Whether a mark hides something, or the arrow has no room on the part. */
+  /** Whether a mark hides something, rings lie on each other, or the arrow has no room on the part. */
   readonly isCrowded: boolean;
 }
 
@@ -116,7 +116,9 @@ function layOutWith(
     places.map((at) => boxRound(transformPoint(onPage, at), 2 * workRing, 2 * workRing)),
   );
   const marks: PlacedMark[] = [];
-  let isCrowded = beside !== null;
+  let isCrowded =
+    beside !== null ||
+    rings.some((ring, i) => rings.slice(i + 1).some((other) => boxesOverlap(ring, other)));
   const put = (candidates: readonly PlacedMark[], isNeeded: boolean): void => {
     const around = { lines, taken: [...rings, ...marks.map((mark) => mark.box)], page };
     const clear = firstClear(candidates, around);

@@ -243,7 +243,7 @@ function partCard(part: Part, facts: OrderFacts, { lengths }: RunFacts): Card {
       {
         kind: 'text',
         soft: true,
-        text: `${part.name}${order.quantity === 1 ? '' : `: ${order.quantity} of these, all alike`}`,
+        text: `${part.name}${order.quantity === 1 ? '' : `, ${order.quantity} alike`}`,
       },
       ...(shape === '' ? [] : [{ kind: 'text', soft: true, text: `Cut for: ${shape}.` } as const]),
       ...(steps.length === 0
