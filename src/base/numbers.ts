@@ -6,8 +6,15 @@
 export function decimal(value: number, decimals: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`cannot write ${value} as a decimal`);
   const text = value.toFixed(decimals);
-  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  const short = text.includes('.') ? withoutEndingZeros(text) : text;
   return short === '-0' ? '0' : short;
+}
+
+/** Nearly every number of every file comes by here: letter by letter this is quicker than with a pattern. */
+function withoutEndingZeros(text: string): string {
+  let end = text.length;
+  while (text[end - 1] === '0') end--;
+  return text.slice(0, text[end - 1] === '.' ? end - 1 : end);
 }
 
 /** The nearest multiple of 10^-decimals, never minus zero. */

@@ -17,6 +17,11 @@ export function metresDown(lengthMm: number): string {
   return `${(Math.floor(lengthMm / 10 + 1e-9) / 100).toFixed(2)} m`;
 }
 
+/** A length in mm that is left, as it is booked: whole mm, rounded down. */
+export function wholeMm(lengthMm: number): string {
+  return `${Math.floor(lengthMm + 1e-9)} mm`;
+}
+
 export function percent(share: number): string {
   return `${(share * 100).toFixed(1)} %`;
 }

@@ -12,7 +12,7 @@ import type { LabelWords, OrderSays } from '../papers/facts/order-words.ts';
 import { labelWords } from '../papers/facts/order-words.ts';
 import { placesInOrders } from '../papers/facts/place-in-order.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
-import { lengthWords, metresDown, shownNames } from '../base/wording.ts';
+import { lengthWords, shownNames, wholeMm } from '../base/wording.ts';
 import { clothName, clothOf } from '../pattern/shop/cloth.ts';
 import type { Material } from '../pattern/shop/material.ts';
 import type { RecordedRun } from '../program/record/record.ts';
@@ -248,7 +248,7 @@ function keptFindings(
     ({ name, colour }) => name === roll && colour === rest.colour,
   );
   if (kept === undefined || kept.length === Infinity || rest.length === Infinity) return [];
-  const [has, left] = [kept.length, rest.length].map(metresDown);
+  const [has, left] = [kept.length, rest.length].map(wholeMm);
   if (kept.length < rest.length) {
     refuse(
       'rest-kept',

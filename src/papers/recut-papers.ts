@@ -6,7 +6,7 @@ import type { PaperBlock, Paper } from './documents/document.ts';
 import { heading } from './documents/document.ts';
 import { paperHtml } from './documents/document-html.ts';
 import { paperPdf } from './documents/document-pdf.ts';
-import type { PartLabel } from './sheets/labels.ts';
+import type { PartLabel } from './sheets/part-label.ts';
 import { labelsPdf, pictureSize } from './sheets/labels.ts';
 import type { BenchStep } from './facts/next-steps.ts';
 import { wordStep } from './facts/next-steps.ts';

@@ -47,6 +47,10 @@ it.skipIf(poppler.missing)(
       const said = lines.filter((line) => line !== '' && !line.startsWith('run fenlark-week,'));
       expect(said.length).toBeGreaterThan(5);
       expect(facts.materials.map(rollTitle)).not.toContain(said.at(-1));
+      // A roll is not begun on a page on which none of it is cut.
+      const begun = lines.filter((line) => facts.materials.map(rollTitle).includes(line)).length;
+      const bites = lines.filter((line) => /\bBite 1: as loaded$|\bOne bite$/.test(line)).length;
+      expect(begun).toBe(bites);
     }
     // Nothing is told twice.
     const all = pages.join(' ').replaceAll(/\s+/g, ' ');

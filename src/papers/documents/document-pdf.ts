@@ -298,7 +298,13 @@ function tableStrips(
     types.head,
     strong,
   );
-  const body = rows.map((row) => ({ ...rowOf(row, cellType, thin), head }));
+  const isLast = (i: number): boolean => totals !== undefined && i === rows.length - 1;
+  const body = rows.map((row, i): Strip => ({
+    ...rowOf(row, cellType, thin),
+    head,
+    // Sums never stand alone on a sheet.
+    ...(isLast(i) ? { keep: true } : {}),
+  }));
   const foot = totals === undefined ? [] : [{ ...rowOf(totals, types.total, strong), head }];
   return [{ ...head, keep: true }, ...body, ...foot];
 }

@@ -1,5 +1,5 @@
 import type { Pdf } from './pdf.ts';
-import { runsOfText, widthOfRun } from './pdf.ts';
+import { drawRun, runsOfText, widthOfRun } from './pdf.ts';
 import { toPoints } from './points.ts';
 
 /** Width and height of a picture in its own unit. */
@@ -138,15 +138,11 @@ function drawText(pdf: Pdf, text: string, style: Attributes): void {
   const widths = runs.map((run) => size * widthOfRun(run));
   const whole = widths.reduce((sum, width) => sum + width, 0);
   const shift = { start: 0, middle: whole / 2, end: whole }[style['text-anchor'] ?? 'start'] ?? 0;
-  const draw = (options: PDFKit.Mixins.TextOptions): void => {
+  const draw = (pen: { fill?: boolean; stroke?: boolean }): void => {
     let x = Number(ownOf(style, 'x') ?? 0) - shift;
     for (const [i, { face, text: words }] of runs.entries()) {
       pdf.font(face).fontSize(size);
-      pdf.text(words, x, Number(ownOf(style, 'y') ?? 0), {
-        ...options,
-        lineBreak: false,
-        baseline: 'alphabetic',
-      });
+      drawRun(pdf, words, x, Number(ownOf(style, 'y') ?? 0), pen);
       x += widths[i]!;
     }
   };

@@ -233,12 +233,16 @@ export function unchargedOptions(one: OrderFacts): string[] {
   return pricedOptions(one).map(({ words, price }) => `${words} (${wordMoney(moneyOf(price))})`);
 }
 
+/** How long a roll is cut, in seconds: an estimate, rounded up to whole minutes. */
+export function cuttingSeconds({ knife }: Pick<MaterialFacts, 'knife'>): number {
+  return 60 * Math.ceil(knife.minutes - 1e-9);
+}
+
 function cuttingLine(one: MaterialFacts, facts: RunFacts): CostLine {
-  const minutes = Math.ceil(one.knife.minutes - 1e-9);
   return lineOf(
     `Cutting ${rollTitle(one)}`,
     's',
-    60 * minutes,
+    cuttingSeconds(one),
     facts.cutter.price,
     areasByOrder(one, facts),
   );

@@ -167,6 +167,9 @@ export function rollTitle({
   return roll.name === undefined ? cloth : `${cloth}, roll ${roll.name}`;
 }
 
+/** Said of a roll, and of what is left on it, where nobody knows how long it is. */
+export const lengthNotSaid = 'length not said';
+
 /** What a lay leaves on its roll, in whole mm, as it is booked; null: not known. */
 export function restWords(
   { lay }: Pick<MaterialFacts, 'lay'>,

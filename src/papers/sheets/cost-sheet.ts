@@ -3,13 +3,13 @@ import { usableWidth } from '../../lay/lay.ts';
 import { sumOfMoney, wordMoney } from '../../pattern/shop/price.ts';
 import type { Money } from '../../pattern/shop/price.ts';
 import type { Cost, CostLine } from '../facts/cost.ts';
-import { costOf, unchargedOptions } from '../facts/cost.ts';
+import { costOf, cuttingSeconds, unchargedOptions } from '../facts/cost.ts';
 import type { PaperBlock, Column, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { orderRows, tellsMore } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf, restWords, rollTitle } from '../facts/run-facts.ts';
-import { clock, counted, metresDown, percent, shownNames } from '../../base/wording.ts';
+import { footOf, lengthNotSaid, restWords, rollTitle } from '../facts/run-facts.ts';
+import { clock, counted, percent, shownNames } from '../../base/wording.ts';
 
 /** What a run uses up of each roll, what is left, and what it costs, in all and for each order. */
 export function costSheet(facts: RunFacts): Paper {
@@ -21,11 +21,12 @@ export function costSheet(facts: RunFacts): Paper {
     blocks: [
       heading('What the rolls give'),
       yieldTable(facts),
+      { kind: 'text', soft: true, text: yieldNote },
       heading('What goes into the orders'),
       contentsTable(facts.orders),
       heading('What it costs'),
       ...costBlocks(cost, facts),
-      ...(facts.bench !== null || facts.orders.some(tellsMore) ? clothBlocks(cost) : []),
+      ...(facts.bench !== null || facts.orders.some(tellsMore) ? [clothSection(cost, facts)] : []),
     ],
   };
 }
@@ -37,19 +38,18 @@ function yieldTable({ materials, lengths }: RunFacts): PaperTable {
     return [
       rollTitle(one),
       lengths.metresUp(lay.length),
-      restWords(one, lengths) ??
-        (Number.isFinite(lay.roll.length) ? 'not known' : 'length not said'),
+      restWords(one, lengths) ?? lengthNotSaid,
       percent(lay.density),
       percent((lay.density * usable) / lay.roll.width),
-      `${one.knife.minutes.toFixed(1)} min`,
+      timeWords(cuttingSeconds(one)),
     ];
   });
   const columns = [
     { head: 'Roll', share: 2.2 },
     { head: 'Used', figures: true },
-    { head: 'Left on it', figures: true },
-    { head: 'Parts, of usable width', figures: true, share: 1.2 },
-    { head: 'Parts, of full width', figures: true, share: 1.2 },
+    { head: 'Left on it', figures: true, share: 1.3 },
+    { head: 'Density', figures: true },
+    { head: 'Yield', figures: true },
     { head: 'Cutting (estimate)', figures: true, share: 1.1 },
   ] as const;
   return { kind: 'table', columns, rows };
@@ -78,46 +78,56 @@ function contentsTable(orders: readonly OrderFacts[]): PaperTable {
   return { kind: 'table', columns, rows };
 }
 
+const yieldNote =
+  'Density is how much of the usable width is cut into parts, yield how much of the full width, both over the length used.';
+
+const timeNote =
+  'Times are minutes and seconds, as 2:40 min. The cutting of a roll and the work at the bench for an order are rounded up to whole minutes; shares of them to whole seconds.';
+
 const perWords = { cm: 'a metre', s: 'an hour', set: 'a set' } as const;
 
 /** What of the cloth lies in parts, what is waste, and what is left on the rolls. */
-function clothBlocks({ cloth }: Cost): PaperBlock[] {
+function clothSection({ cloth }: Cost, { lengths }: RunFacts): PaperBlock {
   const sum = (amounts: readonly (Money | null)[]): string => {
     const known = amounts.filter((amount) => amount !== null);
     return known.length === 0 ? '' : sumWords(sumOfMoney(known));
   };
-  return [
-    heading('What becomes of the cloth'),
-    {
-      kind: 'table',
-      columns: [
-        { head: 'Roll', share: 2.4 },
-        { head: 'In parts', figures: true, share: 1.2 },
-        { head: 'Waste', figures: true, share: 1.2 },
-        { head: 'Left on the roll', figures: true },
-        { head: 'Its worth', figures: true, share: 1.2 },
-      ],
-      rows: cloth.map(({ what, inParts, waste, left, worth }) => [
-        what,
-        amountWords(inParts),
-        amountWords(waste),
-        left === null ? 'not known' : metresDown(left),
-        left === null ? 'not known' : amountWords(worth),
-      ]),
-      totals: [
-        'All rolls',
-        sum(cloth.map(({ inParts }) => inParts)),
-        sum(cloth.map(({ waste }) => waste)),
-        '',
-        sum(cloth.map(({ worth }) => worth)),
-      ],
-    },
-    {
-      kind: 'text',
-      soft: true,
-      text: 'In parts and waste add up to what each roll costs above, and are no costs besides. Waste is what lies between and in the parts, over the full width. What is left is charged to nobody.',
-    },
-  ];
+  return {
+    kind: 'section',
+    together: true,
+    blocks: [
+      heading('What becomes of the cloth'),
+      {
+        kind: 'table',
+        columns: [
+          { head: 'Roll', share: 2.4 },
+          { head: 'In parts', figures: true, share: 1.2 },
+          { head: 'Waste', figures: true, share: 1.2 },
+          { head: 'Left on the roll', figures: true },
+          { head: 'Its worth', figures: true, share: 1.2 },
+        ],
+        rows: cloth.map(({ what, inParts, waste, left, worth }) => [
+          what,
+          amountWords(inParts),
+          amountWords(waste),
+          left === null ? lengthNotSaid : lengths.mm(left),
+          left === null ? '' : amountWords(worth),
+        ]),
+        totals: [
+          'All rolls',
+          sum(cloth.map(({ inParts }) => inParts)),
+          sum(cloth.map(({ waste }) => waste)),
+          '',
+          sum(cloth.map(({ worth }) => worth)),
+        ],
+      },
+      {
+        kind: 'text',
+        soft: true,
+        text: 'What lies in parts and what is waste add up to what the roll costs above: they are no costs besides. Waste is all that is cut off the roll and is no part, over its full width. What is left on the roll is charged to nobody.',
+      },
+    ],
+  };
 }
 
 function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
@@ -139,7 +149,8 @@ function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
     totals: ['All orders', '', '', sumWords(total)],
   };
   const notes = [
-    'A lay is shared out by the area of the parts cut from it, tape by what each order takes. Shares are rounded so that they add up to the whole exactly.',
+    'Each roll and its cutting is shared among the orders by the area of their parts, tape and work at the bench by what each order takes. Shares are rounded so that they add up to the whole exactly.',
+    timeNote,
     ...(unpriced.length === 0
       ? []
       : [`In no sum, since no price is given in its file: ${unpriced.join('; ')}.`]),
@@ -217,11 +228,15 @@ function quantityWords(unit: CostLine['unit'], quantity: number): string {
     case 'cm':
       return quantity === 0 ? 'under 0.01 m' : `${(quantity / 100).toFixed(2)} m`;
     case 's':
-      if (quantity === 0) return 'under 1 s';
-      return `${quantity % 60 === 0 ? quantity / 60 : clock(quantity / 60)} min`;
+      return timeWords(quantity);
     case 'set':
       return counted(quantity, 'set');
   }
+}
+
+/** Seconds of work as minutes and seconds. */
+function timeWords(seconds: number): string {
+  return `${seconds === 0 ? 'under 0:01' : clock(seconds / 60)} min`;
 }
 
 function amountWords(amount: Money | null): string {

@@ -1,20 +1,9 @@
 import type { Type } from '../documents/pdf.ts';
 import { cutToWidth, lineHeight, linesOfText, softInk, widthOfText } from '../documents/pdf.ts';
-import type { BenchStep } from '../facts/next-steps.ts';
-import { wordStep } from '../facts/next-steps.ts';
 import { labelCloth, wordShape } from '../facts/order-words.ts';
-import type { PartLabel } from './labels.ts';
-
-/** A line of text on a label. */
-export interface LabelLine {
-  readonly text: string;
-  readonly type: Type;
-  /** Its top, mm below the top of the column. */
-  readonly top: number;
-  /** How far it stands in, mm, behind a bullet if it begins a step. */
-  readonly indent?: number;
-  readonly bullet?: true;
-}
+import type { LabelLine } from './label-steps.ts';
+import { smallest, stepLines, stepWords, wrappedSteps } from './label-steps.ts';
+import type { PartLabel } from './part-label.ts';
 
 /** Lines of one kind, one below the other. */
 interface Block {
@@ -24,8 +13,6 @@ interface Block {
 
 /** Labels less high than this (mm) have smaller type and no title. */
 const roomy = 45;
-/** Smallest type, in points. */
-const smallest = 8;
 const sizes = {
   large: { name: 13, side: 11, order: 10, rest: 9 },
   small: { name: 11, side: 9.5, order: 8, rest: 8 },
@@ -35,9 +22,6 @@ type Sizes = (typeof sizes)[keyof typeof sizes];
 
 /** The space above steps, and above the foot, mm. */
 const apart = { steps: 0.8, foot: 0.5 };
-/** The space in front of a step, mm. */
-const indent = 2.8;
-
 /**
  * What stands on a label in a column `width` mm wide and `height` mm high, on a label `labelHeight` mm high. Order
  * and count are whole wherever they have room at all: before them the name is cut off, and before the name all
@@ -164,11 +148,11 @@ function reduced(
   height: number,
   { first, all }: { first: number; all: number },
 ): Essentials {
-  let kept = whole;
+  const kept: { -readonly [K in keyof Essentials]: Essentials[K] } = { ...whole };
   const over = (free: number): boolean => heightOf(blocksOf(kept)) + free > height + 1e-6;
   const shorten = (of: 'name' | 'shape' | 'order' | 'cloth', least: number, free: number): void => {
     while (over(free) && kept[of].lines.length > least) {
-      kept = { ...kept, [of]: shortened(kept[of], width) };
+      kept[of] = shortened(kept[of], width);
     }
   };
   // Where the colour takes a line of its own, the material has another.
@@ -181,7 +165,7 @@ function reduced(
   shorten('shape', 1, 0);
   shorten('cloth', 0, 0);
   shorten('shape', 0, 0);
-  if (over(0)) kept = { ...kept, order: whole.countFirst };
+  if (over(0)) kept.order = whole.countFirst;
   shorten('order', 1, 0);
   return kept;
 }
@@ -230,61 +214,6 @@ function optional(
     foot: hasFoot ? [cutToWidth(label.label, width, { size: smallest })] : [],
     space: hasFoot ? foot : 0,
   };
-}
-
-function stepWords(steps: readonly BenchStep[]): string[] {
-  return steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
-}
-
-/**
- * Steps in the largest type in which all fit between two heights, mm. If they do not fit even in the smallest, a
- * last line says that the sewing sheet has more.
- */
-function stepLines(
-  words: readonly string[],
-  width: number,
-  top: number,
-  bottom: number,
-): LabelLine[] {
-  const settings = [10, 9, smallest].map((size) => ({
-    size,
-    lines: wrappedSteps(words, size, width),
-    most: Math.max(0, Math.floor((bottom - top) / lineHeight(size) + 1e-6)),
-  }));
-  const { lines, size, most } =
-    settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;
-  const isAll = lines.length <= most;
-  const shown = isAll ? lines : wholeSteps(lines, most - 1);
-  const at = (i: number): number => top + i * lineHeight(size);
-  const own = shown.map(({ text, isFirst }, i): LabelLine => {
-    const line = { text, type: { size }, top: at(i), indent };
-    return isFirst ? { ...line, bullet: true } : line;
-  });
-  if (isAll || most === 0) return own;
-  const type = { size, bold: true };
-  const text = ['more: sewing sheet', 'sewing sheet'].find((one) => fits(one, width, type));
-  return [...own, { text: text ?? 'more', type, top: at(shown.length) }];
-}
-
-/** As many whole steps as have room in so many lines. */
-function wholeSteps<T extends { isFirst: boolean }>(lines: readonly T[], most: number): T[] {
-  let end = Math.max(0, most);
-  while (end > 0 && !lines[end]!.isFirst) end--;
-  return lines.slice(0, end);
-}
-
-/** Steps as lines no wider than a column, mm. */
-function wrappedSteps(
-  words: readonly string[],
-  size: number,
-  width: number,
-): { text: string; isFirst: boolean }[] {
-  return words.flatMap((text) =>
-    linesOfText(text, width - indent, { size }).map((line, i) => ({
-      text: line,
-      isFirst: i === 0,
-    })),
-  );
 }
 
 function sideWords({ side }: PartLabel): string {

@@ -1,47 +1,21 @@
-import bwipjs from 'bwip-js/node';
-import type { Hand, Side } from '../../pattern/words.ts';
+import type { Part } from '../../handing/part.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import { placeOfLabel } from '../../pattern/shop/label-stock.ts';
-import type { BenchStep } from '../facts/next-steps.ts';
 import { nextSteps } from '../facts/next-steps.ts';
 import { partsInOrder } from '../tables/part-tables.ts';
 import type { Pdf } from '../documents/pdf.ts';
 import { beginPdf, bytesOf, drawLine, ink } from '../documents/pdf.ts';
 import { piecePoint } from '../documents/own-pdf.ts';
+import { qrModules } from './qr-code.ts';
 import { toPoints } from '../documents/points.ts';
-import type { LabelWords, ShapeWords } from '../facts/order-words.ts';
 import { labelWords, shapeWords } from '../facts/order-words.ts';
-import type { PlaceInOrder } from '../facts/place-in-order.ts';
 import { placesInOrders } from '../facts/place-in-order.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { clothIn } from '../facts/run-facts.ts';
 import { labelLines } from './label-lines.ts';
+import type { PartLabel } from './part-label.ts';
 import { drawSvg, sizeOfSvg } from '../documents/svg-in-pdf.ts';
-
-/** What stands on the label of a part. */
-export interface PartLabel {
-  /** The part's label, which is also what the code holds. */
-  readonly label: string;
-  readonly name: string;
-  readonly side: Side | null;
-  readonly hand: Hand;
-  readonly order: string;
-  readonly set: number;
-  /** Which of the parts of its order it is. Left out: nobody counts. */
-  readonly place?: PlaceInOrder;
-  /** The title of the set. */
-  readonly title: string;
-  /** The options that shape it. Left out: none does. */
-  readonly shape?: readonly ShapeWords[];
-  /** What its order says of it. What has no room is left out. */
-  readonly words?: LabelWords;
-  readonly steps: readonly BenchStep[];
-  /** A picture of the part in the size pictureSize. */
-  readonly svg: string;
-  /** A word to be read before all others, for example on a part that is cut again. */
-  readonly mark?: string;
-}
 
 /** The size of the picture of a part on a label, mm on paper. */
 export function pictureSize({ label }: LabelStock): { width: number; height: number } {
@@ -56,25 +30,33 @@ function codeSize(height: number): number {
 
 /** The labels of a run's parts, in cutting order. */
 export function runLabels(facts: RunFacts): PartLabel[] {
-  const size = pictureSize(facts.labelStock);
   const places = placesInOrders(facts.orders.flatMap(labelledParts));
+  // The sets of an order are alike: what holds for all of them is found out once.
+  const alike = new Map<Part, SameForSets>();
   return partsInOrder(facts).map(({ label, name, set, order }) => {
     const part = order.parts.find((one) => one.name === name)!;
-    return {
-      label,
-      name,
-      side: part.side,
-      hand: part.hand,
-      order: part.order,
-      set,
-      place: places.get(label)!,
-      title: order.set.content.title,
-      shape: shapeWords(order, part),
-      words: labelWords(order.order, part, clothIn(order, part)),
-      steps: nextSteps(order, name, facts.lengths),
-      svg: benchPicture(part, size, { left: order.left.get(name)! }),
-    };
+    const same = alike.get(part) ?? sameForSets(part, order, facts);
+    alike.set(part, same);
+    return { ...same, label, set, place: places.get(label)! };
   });
+}
+
+type SameForSets = Omit<PartLabel, 'label' | 'set' | 'place'>;
+
+/** What stands on the labels of a part in all sets of its order. */
+function sameForSets(part: Part, order: OrderFacts, facts: RunFacts): SameForSets {
+  const { name, side, hand } = part;
+  return {
+    name,
+    side,
+    hand,
+    order: part.order,
+    title: order.set.content.title,
+    shape: shapeWords(order, part),
+    words: labelWords(order.order, part, clothIn(order, part)),
+    steps: nextSteps(order, name, facts.lengths),
+    svg: benchPicture(part, pictureSize(facts.labelStock), { left: order.left.get(name)! }),
+  };
 }
 
 /** All parts of an order, set by set. */
@@ -156,23 +138,4 @@ function drawCode(pdf: Pdf, text: string, x: number, y: number, size: number): v
     }
   }
   pdf.fillColor(ink).fill();
-}
-
-interface Modules {
-  readonly pixs: readonly number[];
-  readonly pixx: number;
-}
-
-/** Codes that were made, by their text: to make one takes longer than all else of a label. */
-const codes = new Map<string, Modules>();
-const mostCodes = 2000;
-
-/** The dark and light squares of a code, row by row, without the white space round it. */
-export function qrModules(text: string): Modules {
-  const known = codes.get(text);
-  if (known !== undefined) return known;
-  const [code] = bwipjs.raw('qrcode', text, 'eclevel=M') as unknown as [Modules];
-  if (codes.size >= mostCodes) codes.clear();
-  codes.set(text, code);
-  return code;
 }

@@ -123,7 +123,7 @@ function loadFacts(facts: MaterialFacts, { lengths }: SheetFacts): [string, stri
   const rest = restWords(facts, lengths);
   const { roll, rules } = lay;
   return [
-    ['Files', `first ${layName(lay)}.dry.nc, then ${layName(lay)}.nc`],
+    ['Files', `first ${layName(lay)}.dry.nc, then ${layName(lay)}.nc or .dxf`],
     [
       'Roll',
       `${lengths.mm(roll.width)} wide, ${lengths.mm(roll.selvedge)} selvedge at each edge, first ${lengths.mm(roll.startMargin)} unused`,

@@ -6,7 +6,7 @@ import type { Paper, PaperBlock, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { clothWords, edgeWords, extentWords, tellsMore } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
-import { footOf, rollTitle, sharedLays } from '../facts/run-facts.ts';
+import { footOf, lengthNotSaid, rollTitle, sharedLays } from '../facts/run-facts.ts';
 import type { SheetFacts } from './roll-section.ts';
 import { everyRoll, materialSection } from './roll-section.ts';
 import { duration, percent } from '../../base/wording.ts';
@@ -127,7 +127,7 @@ export function loadTable({ materials, lengths }: SheetFacts): PaperTable {
     return [
       rollTitle(facts),
       lengths.metresUp(lay.length),
-      Number.isFinite(lay.roll.length) ? lengths.metresDown(lay.roll.length) : 'not said',
+      Number.isFinite(lay.roll.length) ? lengths.metresDown(lay.roll.length) : lengthNotSaid,
       percent(lay.density),
       String(parts.length),
       String(knife.bites),
@@ -135,9 +135,9 @@ export function loadTable({ materials, lengths }: SheetFacts): PaperTable {
     ];
   });
   const columns = [
-    { head: 'Material', share: 3.6 },
+    { head: 'Material', share: 3.3 },
     { head: 'Length needed', figures: true },
-    { head: 'On the roll', figures: true },
+    { head: 'On the roll', figures: true, share: 1.3 },
     { head: 'Density', figures: true },
     { head: 'Parts', figures: true, share: 0.6 },
     { head: 'Bites', figures: true, share: 0.6 },

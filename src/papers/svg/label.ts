@@ -38,13 +38,44 @@ const grid = 7;
  * that fits in the largest type of all. null: it fits nowhere, even in the smallest.
  */
 export function fitText(
-  { settings, below }: TextBlock,
+  block: TextBlock,
   outline: Path,
   holes: readonly Path[],
-  { smallest, largest }: { smallest: number; largest: number },
+  sizes: TextSizes,
 ): FittedText | null {
-  const rings = [outline, ...holes].map(ringOf);
-  const places = placesIn(outline, holes);
+  return fitTextIn(block, textRoom(outline, holes), sizes);
+}
+
+/** The sizes between which a text may be, mm. */
+interface TextSizes {
+  readonly smallest: number;
+  readonly largest: number;
+}
+
+/** The inside of an outline, clear of its holes, as text is fitted into it. */
+export interface TextRoom {
+  readonly rings: readonly (readonly Point[])[];
+  readonly places: readonly Point[];
+  /** The point with most room all round. */
+  readonly middle: Point;
+}
+
+/** The room for texts inside an outline. To find it takes longer than to fit a text, so several share it. */
+export function textRoom(outline: Path, holes: readonly Path[]): TextRoom {
+  const middle = roomiestPoint(outline, holes).point;
+  return {
+    rings: [outline, ...holes].map(ringOf),
+    places: placesAround(middle, outline, holes),
+    middle,
+  };
+}
+
+/** The same as fitText, in a room that is known. */
+export function fitTextIn(
+  { settings, below }: TextBlock,
+  { rings, places }: TextRoom,
+  { smallest, largest }: TextSizes,
+): FittedText | null {
   let best: FittedText | null = null;
   for (const lines of settings) {
     const fitted = roomiest(lines, below, rings, places, best?.size ?? smallest);
@@ -94,6 +125,10 @@ function characterWidth(character: string): number {
  * round, and a grid of others, because a line of text mainly needs room at its sides.
  */
 export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
+  return placesAround(roomiestPoint(outline, holes).point, outline, holes);
+}
+
+function placesAround(middle: Point, outline: Path, holes: readonly Path[]): Point[] {
   const { minX, minY, maxX, maxY } = boxOfPath(outline);
   const shares = Array.from({ length: grid }, (_, i) => (i + 0.5) / grid);
   const points = shares.flatMap((u) =>
@@ -102,7 +137,7 @@ export function placesIn(outline: Path, holes: readonly Path[]): Point[] {
   const [around, ...inside] = [outline, ...holes].map(ringOf);
   const isFree = (point: Point): boolean =>
     isInRing(around!, point) && !inside.some((ring) => isInRing(ring, point));
-  return [roomiestPoint(outline, holes).point, ...points].filter(isFree);
+  return [middle, ...points].filter(isFree);
 }
 
 /** A path as straight pieces, exact enough to place words in it. */

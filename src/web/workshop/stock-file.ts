@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuse } from '../../base/findings.ts';
 import { namesIn } from '../../base/named-file.ts';
-import { cutShort, metresDown, shownNames } from '../../base/wording.ts';
+import { cutShort, shownNames, wholeMm } from '../../base/wording.ts';
 import { publishFile } from '../../publishing/publish-file.ts';
 import type { RollEntry } from '../../run/run-file.ts';
 import { checkRollNames, readStock, rollSchema, stockSchema } from '../../run/run-file.ts';
@@ -46,17 +46,17 @@ export function rememberRoll({ shared }: Workshop, material: string, roll: RollE
  */
 export function rememberRest(shop: Workshop, { material, roll, laidOn }: Rest): string {
   const kept = rollsIn(shop.shared, material).find((one) => isCalled(one, roll))?.length;
-  const [name, left] = [roll.name!, metresDown(roll.length!)];
+  const [name, left] = [roll.name!, wholeMm(roll.length!)];
   if (kept === roll.length) return `${name} is kept with ${left} already.`;
   if (kept !== undefined && kept < Math.max(...laidOn) && !laidOn.includes(kept)) {
     refuse(
       'rest-kept',
-      `the shop keeps ${name} with ${metresDown(kept)}, and this run was laid on ${metresDown(Math.max(...laidOn))} of it: it was cut from since, or measured anew.`,
+      `the shop keeps ${name} with ${wholeMm(kept)}, and this run was laid on ${wholeMm(Math.max(...laidOn))} of it: it was cut from since, or measured anew.`,
       `Measure what is left of ${name}, and remember that at the roll.`,
     );
   }
   rememberRoll(shop, material, roll);
-  const instead = kept === undefined ? '' : ` instead of ${metresDown(kept)}`;
+  const instead = kept === undefined ? '' : ` instead of ${wholeMm(kept)}`;
   return `${name} is kept in shared/rolls.yaml with ${left}${instead}.`;
 }
 

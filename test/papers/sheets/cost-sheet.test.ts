@@ -49,7 +49,7 @@ function added(amounts: readonly string[]): Record<string, bigint> {
   for (const text of amounts.flatMap((one) => one.split(' + '))) {
     const found = /^(\d+)(?:\.(\d+))? (\S+)$/.exec(text);
     if (found === null) {
-      expect(['no price', '', 'not known']).toContain(text);
+      expect(['no price', '']).toContain(text);
       continue;
     }
     const [, whole, fraction = '', currency] = found;
@@ -62,9 +62,9 @@ function added(amounts: readonly string[]): Record<string, bigint> {
 function counted(quantity: string): { count: bigint; per: bigint } {
   if (quantity.startsWith('under ')) return { count: 0n, per: 1n };
   const [figures, unit] = quantity.split(' ') as [string, string];
-  // Times are in whole minutes, or in minutes and seconds: `0:26 min`.
+  // Times are in minutes and seconds: `0:26 min`.
   if (unit === 'min') {
-    const [minutes, seconds = '0'] = figures.split(':') as [string, string?];
+    const [minutes, seconds] = figures.split(':') as [string, string];
     return { count: 60n * BigInt(minutes) + BigInt(seconds), per: 3600n };
   }
   const per = { m: 100n, set: 1n, sets: 1n }[unit]!;
@@ -272,8 +272,8 @@ describe('the cost sheet', () => {
     const alone = { ...facts, orders: [facts.orders[own]!] };
     const rows = sheetOf(alone).orders[0]!.rows.filter(([what]) => what!.startsWith('Bench'));
     expect(rows).toEqual([
-      ['Bench: binding', '3 min', '1.60 EUR'],
-      ['Bench: boards', '8 min', '4.27 EUR'],
+      ['Bench: binding', '3:00 min', '1.60 EUR'],
+      ['Bench: boards', '8:00 min', '4.27 EUR'],
     ]);
   });
 
@@ -287,8 +287,8 @@ describe('the cost sheet', () => {
       return Object.fromEntries(lines.map(([what, share]) => [what, share]));
     };
     expect(quantities('A2')).toMatchObject({
-      'Bench: sewing': '7 min',
-      'Bench: heel pads': '20 min',
+      'Bench: sewing': '7:00 min',
+      'Bench: heel pads': '20:00 min',
     });
     expect(Object.keys(quantities('A2'))).toContain('Bench: overlocking');
     expect(Object.keys(quantities('A2'))).not.toContain('Bench: binding');
@@ -303,15 +303,15 @@ describe('the cost sheet', () => {
         return `${material.title}${colour}` === what;
       })!;
       const rest = one.lay.roll.length - one.lay.length;
-      if (!Number.isFinite(rest)) expect([left, worth]).toEqual(['not known', 'not known']);
+      if (!Number.isFinite(rest)) expect([left, worth]).toEqual(['length not said', '']);
       else {
         const cm = Math.floor(rest / 10);
-        expect(left).toBe(`${(cm / 100).toFixed(2)} m`);
+        expect(left).toBe(`${Math.floor(rest)} mm`);
         const each = what!.endsWith('fawn') ? 2710 : 2450;
         expect(worth).toBe(`${(Math.floor((each * cm) / 100 + 0.5) / 100).toFixed(2)} EUR`);
       }
     }
-    expect(rows.filter(([, , , left]) => left !== 'not known')).toHaveLength(2);
+    expect(rows.filter(([, , , left]) => left !== 'length not said')).toHaveLength(2);
   });
 
   it('asks an order of part of a set for no option, whether it names it or not, and says so', () => {

@@ -1,8 +1,10 @@
+import bwipjs from 'bwip-js/node';
 import * as fc from 'fast-check';
 import jsqr from 'jsqr';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { PartLabel } from '../../../src/papers/sheets/labels.ts';
-import { labelsPdf, qrModules } from '../../../src/papers/sheets/labels.ts';
+import type { PartLabel } from '../../../src/papers/sheets/part-label.ts';
+import { labelsPdf } from '../../../src/papers/sheets/labels.ts';
+import { qrModules } from '../../../src/papers/sheets/qr-code.ts';
 import {
   defaultLabelStock,
   labelStockSchema,
@@ -66,6 +68,23 @@ describe('the code on a label', () => {
       { numRuns: tries(20, 30) },
     );
   });
+});
+
+it('a code is one that the library makes with one of its masks, whatever the label', () => {
+  const name = fc.stringMatching(/^[a-z]{1,20}-[a-z]{1,30}\.[1-9][0-9]?\.[A-Za-z0-9-]{1,20}$/);
+  fc.assert(
+    fc.property(name, (text) => {
+      const { pixs } = qrModules(text);
+      const made = Array.from({ length: 8 }, (_, i) => {
+        const [code] = bwipjs.raw('qrcode', text, `eclevel=M mask=${i + 1}`) as unknown as [
+          { pixs: number[] },
+        ];
+        return code.pixs.map((dark) => (dark === 0 ? 0 : 1)).join('');
+      });
+      expect(made).toContain(pixs.join(''));
+    }),
+    { numRuns: tries(10, 30) },
+  );
 });
 
 describe.skipIf(poppler.missing)(`sheets of labels${poppler.note}`, () => {

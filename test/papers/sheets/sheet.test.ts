@@ -113,7 +113,7 @@ describe('the run sheet', () => {
       const metres = Number.parseFloat(needed!);
       expect(metres * 1000).toBeGreaterThanOrEqual(length - 1e-6);
       expect(metres * 1000).toBeLessThan(length + 10);
-      expect(onRoll).toBe(material === 'loop' ? '9.00 m' : 'not said');
+      expect(onRoll).toBe(material === 'loop' ? '9.00 m' : 'length not said');
       expect(Number(count)).toBe(parts.filter((one) => one.material === material).length);
       expect(Number(bites)).toBe(written.bites[i]);
     }
@@ -142,7 +142,7 @@ describe('the run sheet', () => {
   it('speaks of a pile only where the material has one', () => {
     const said = rollsIn(written.sheet);
     expect([...said.keys()]).toEqual(['carpet for tests', 'board for tests', 'rubber for tests']);
-    expect(said.get('carpet for tests')).toMatch(/FACE UP.*its pile up.*Pile leans/s);
+    expect(said.get('carpet for tests')).toMatch(/FACE UP.*the pile up.*Pile leans/s);
     for (const name of ['board for tests', 'rubber for tests']) {
       expect(said.get(name)).toContain('FACE UP');
       expect(said.get(name)).not.toMatch(/pile/i);
@@ -218,17 +218,17 @@ describe('the run sheet of several rolls', () => {
       named(list, 'div').map((row) => elementsIn(row).map(textOf)),
     );
     const [rest, b2, board] = facts.map((rows) => new Map(rows as [string, string][]));
-    expect(rest!.get('Files')).toBe('loop-rest.dxf, loop-rest.nc; first loop-rest.dry.nc');
+    expect(rest!.get('Files')).toBe('first loop-rest.dry.nc, then loop-rest.nc or .dxf');
     expect(rest!.get('Remnant')).toContain('outline');
     expect(rest!.has('Defects avoided')).toBe(false);
     expect(rest!.get('Dye lot')).toContain('not said');
     expect(rest!.get('Needed')).toContain('of 3.00 m');
-    expect(b2!.get('Files')).toBe('loop-B2.dxf, loop-B2.nc; first loop-B2.dry.nc');
+    expect(b2!.get('Files')).toBe('first loop-B2.dry.nc, then loop-B2.nc or .dxf');
     expect(b2!.has('Remnant')).toBe(false);
     // From 500 to 620 mm, two decimals of a metre.
     expect(b2!.get('Defects avoided')).toBe('0.50 m to 0.62 m from the start of the roll');
     expect(b2!.get('Dye lot')).toBe('7');
-    expect(board!.get('Files')).toBe('board.dxf, board.nc; first board.dry.nc');
+    expect(board!.get('Files')).toBe('first board.dry.nc, then board.nc or .dxf');
     expect(freed(sheet).sort()).toEqual(record.parts.map(({ label }) => label).sort());
     expect(textOf(sheet)).not.toMatch(/undefined|NaN|Infinity|null/);
   });

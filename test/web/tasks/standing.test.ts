@@ -1,7 +1,7 @@
 import { rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { wholeMm } from '../../../src/base/wording.ts';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { metresDown } from '../../../src/base/wording.ts';
 import { cut } from '../../../src/jobs/cut.ts';
 import { restOfRoll } from '../../../src/jobs/rests.ts';
 import { recut } from '../../../src/jobs/recut.ts';
@@ -109,18 +109,16 @@ describe('what is left of a roll and remembered', () => {
   it('is written once, and less what a recut takes afterwards', async () => {
     const first = restOf('week').roll.length!;
     expect(rememberRest(shop, restOf('week'))).toBe(
-      `L7 is kept in shared/rolls.yaml with ${metresDown(first)}.`,
+      `L7 is kept in shared/rolls.yaml with ${wholeMm(first)}.`,
     );
-    expect(rememberRest(shop, restOf('week'))).toBe(
-      `L7 is kept with ${metresDown(first)} already.`,
-    );
+    expect(rememberRest(shop, restOf('week'))).toBe(`L7 is kept with ${wholeMm(first)} already.`);
     expect(kept()).toBe(first);
     expect(await recutAs('one')).toEqual(['rest-kept']);
     const second = restOf('one').roll.length!;
     expect(second).toBe(Math.floor(first - layOf('one').length));
     for (const run of ['one', 'week']) {
       keep(first);
-      expect(rememberRest(shop, restOf(run))).toContain(`instead of ${metresDown(first)}`);
+      expect(rememberRest(shop, restOf(run))).toContain(`instead of ${wholeMm(first)}`);
       expect(kept()).toBe(second);
     }
   });
@@ -153,12 +151,13 @@ describe('what is left of a roll is one figure', () => {
     const rests = record.lays.map(restOfRoll);
     const known = rests.filter((rest) => rest !== null && rest.length !== Infinity);
     expect(known).toHaveLength(1);
-    const words = metresDown(known[0]!.length);
-    // From a tape, by hand: the roll less its lay, whole centimetres.
+    // From a tape, by hand: the roll less its lay, whole mm.
     const lay = record.lays.find(({ rollLength }) => rollLength !== null)!;
-    expect(words).toBe(`${(Math.floor((lay.rollLength! - lay.length) / 10) / 100).toFixed(2)} m`);
+    const left = Math.floor(lay.rollLength! - lay.length);
+    expect(known[0]!.length).toBe(left);
+    const words = `${left} mm`;
     const sheet = paperHtml(runSheet(facts));
-    const square = ', from a square cut behind the last part on';
+    const square = ', behind a square cut';
     expect(sheet).toContain(`>${words}${square}<`);
     expect(sheet.split(square)).toHaveLength(2);
     const costs = rowsOf(paperHtml(costSheet(facts)));

@@ -29,7 +29,14 @@ import {
   firstOfSets,
 } from './lay-legend.ts';
 import type { PartOnPage } from './part-picture.ts';
-import { drawLabel, drawNumber, drawPart, fittedName, setAndOrder } from './part-picture.ts';
+import {
+  drawLabel,
+  drawNumber,
+  drawPart,
+  fittedName,
+  roomOn,
+  setAndOrder,
+} from './part-picture.ts';
 import type { Row } from './roll-picture.ts';
 import { drawEmptyRow, oblong } from './roll-picture.ts';
 import { escapeXml, mm, pathData, svgPage } from '../../svg/svg.ts';
@@ -125,7 +132,7 @@ interface PictureSize {
 
 /** The same, and what stands above each row. */
 interface RowsLook extends PictureSize {
-  readonly hasPile: boolean;
+  readonly showsPile: boolean;
   /** As of a look. */
   readonly isBare: boolean;
 }
@@ -149,7 +156,7 @@ export function layPicture(
   const { width, margin, type } = sheet;
   const all = drawnParts(lay, parts);
   const piled = cloth === undefined ? lay.rules.turns !== 'any' : hasPile(cloth.material);
-  const rowsLook = { ...sheet, hasPile: piled, isBare: look.isBare === true };
+  const rowsLook = { ...sheet, showsPile: piled, isBare: look.isBare === true };
   const body: string[] = [];
   const isNamed = cloth !== undefined && clothSample(cloth) !== undefined && look.isBare !== true;
   let top = 0;
@@ -306,7 +313,7 @@ function drawRow(
   lay: Lay,
   row: Row,
   drawn: readonly PartInRow[],
-  { width, margin, type, hasPile, isBare }: RowsLook,
+  { width, margin, type, showsPile, isBare }: RowsLook,
   numbers: ReadonlyMap<string, number> = new Map(),
 ): { svg: string; height: number } {
   const inRow = drawn.filter((one) => isIn(row, one));
@@ -318,7 +325,7 @@ function drawRow(
   );
   const keyWidth = width - 2 * margin;
   const svg = [
-    drawEmptyRow(lay, row, { type, width: width - 2 * margin, hasPile, isBare }),
+    drawEmptyRow(lay, row, { type, width: width - 2 * margin, showsPile, isBare }),
     drawOthers(lay, row, others, type),
     ...inRow.map((one) =>
       row.bite !== undefined && reachesOut(row, one)
@@ -345,13 +352,14 @@ function labelParts(
 ): { labels: string[]; key: Entry[] } {
   const key: Entry[] = [];
   const labels = drawn.map((one) => {
-    const name = fittedName(one, type);
+    const room = roomOn(one);
+    const name = fittedName(one, room, type);
     if (name !== null) return drawLabel(name, one.pageDeg);
     const known = numbers.get(one.part.label);
-    if (known !== undefined) return drawNumber(one, known, type);
+    if (known !== undefined) return drawNumber(one, room, known, type);
     const next = numbers.size + key.length + 1;
     key.push(keyEntry(one.part, next));
-    return drawNumber(one, next, type);
+    return drawNumber(one, room, next, type);
   });
   return { labels, key };
 }

@@ -1,4 +1,3 @@
-import { roomiestPoint } from '../../../geometry/relations/interior.ts';
 import type { Path } from '../../../geometry/paths/path.ts';
 import { polyline } from '../../../geometry/paths/path.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
@@ -6,8 +5,8 @@ import { transformPath } from '../../../geometry/paths/transform.ts';
 import type { Part } from '../../../handing/part.ts';
 import type { Fill } from '../../svg/fills.ts';
 import { drawFill } from '../../svg/fills.ts';
-import type { FittedText } from '../../svg/label.ts';
-import { breaksOf, fitText, lineSpacing } from '../../svg/label.ts';
+import type { FittedText, TextBlock, TextRoom } from '../../svg/label.ts';
+import { breaksOf, fitTextIn, lineSpacing, textRoom } from '../../svg/label.ts';
 import { arrow, drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
 
 /**
@@ -70,35 +69,43 @@ export function drawPart({ part, transform, fill }: PartOnPage, type: number): s
  * The name of a part, then set and order as in its label, with space for the arrow of the pile, if that
  * fits the part in type no smaller than `type`. null: it fits nowhere.
  */
-export function fittedName(drawn: PartOnPage, type: number): FittedText | null {
+export function fittedName(drawn: PartOnPage, room: TextRoom, type: number): FittedText | null {
   // A name is broken after its hyphens, which stay.
   const breaks = breaksOf(drawn.part.name.split(/(?<=-)/));
   const settings = breaks.map((lines) => lines.concat(setAndOrder(drawn.part)));
-  return fitOn(drawn, settings, type, 1.5 * type);
+  return fitTextIn({ settings, below: belowName(drawn) }, room, {
+    smallest: type,
+    largest: 1.5 * type,
+  });
 }
 
 export function setAndOrder({ set, order }: Part): string {
   return `${set}.${order}`;
 }
 
-function fitOn(
-  { part, transform, pageDeg }: PartOnPage,
-  settings: readonly (readonly string[])[],
-  smallest: number,
-  largest: number,
-): FittedText | null {
+/** The space below a name for the arrow of the pile. */
+function belowName({ pageDeg }: PartOnPage): TextBlock['below'] {
+  return pageDeg === null ? { rows: 0, width: 0 } : arrowRoom;
+}
+
+/** The room that a part has for its name or its number. */
+export function roomOn({ part, transform }: PartOnPage): TextRoom {
   const [outline, ...holes] = contoursOf(part, transform);
-  const below = pageDeg === null ? { rows: 0, width: 0 } : arrowRoom;
-  return fitText({ settings, below }, outline!, holes, { smallest, largest });
+  return textRoom(outline!, holes);
 }
 
 /** Draws a number on a part that is too small for its name, with the arrow of the pile if that fits. */
-export function drawNumber(drawn: PartOnPage, number: number, type: number): string {
+export function drawNumber(
+  drawn: PartOnPage,
+  room: TextRoom,
+  number: number,
+  type: number,
+): string {
   const lines = [String(number)];
-  const fitted = fitOn(drawn, [lines], type, type);
+  const sizes = { smallest: type, largest: type };
+  const fitted = fitTextIn({ settings: [lines], below: belowName(drawn) }, room, sizes);
   if (fitted !== null) return drawLabel(fitted, drawn.pageDeg);
-  const [outline, ...holes] = contoursOf(drawn.part, drawn.transform);
-  return drawLabel({ lines, size: type, centre: roomiestPoint(outline!, holes).point }, null);
+  return drawLabel({ lines, size: type, centre: room.middle }, null);
 }
 
 /** Draws a text on a part, always upright, and below it the arrow of the pile. */

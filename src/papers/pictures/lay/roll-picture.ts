@@ -31,7 +31,7 @@ interface RowLook {
   /** How wide the heading may be. */
   readonly width: number;
   /** Whether the material has a pile that leans. */
-  readonly hasPile: boolean;
+  readonly showsPile: boolean;
   /** Whether the number of the bite stands elsewhere. */
   readonly isBare: boolean;
 }
@@ -138,13 +138,13 @@ const pileArrow = 8;
 function drawHeading(
   lay: Lay,
   { from, to, bite }: Row,
-  { type, width, hasPile, isBare }: RowLook,
+  { type, width, showsPile, isBare }: RowLook,
 ): string {
-  const pile = hasPile ? lineWidth(pileWords) + pileArrow + 1 : 0;
+  const pile = showsPile ? lineWidth(pileWords) + pileArrow + 1 : 0;
   const ending = bite === undefined || isBare ? '' : `, bite ${bite.number}`;
   const words = `${cutToFit(layName(lay), width / type - pile - lineWidth(ending))}${ending}`;
   const heading = `<text x="${mm(from)}" y="${mm(-0.6 * type)}" font-weight="bold">${escapeXml(words)}</text>`;
-  if (!hasPile) return heading;
+  if (!showsPile) return heading;
   const end = Math.max(to, from + (lineWidth(words) + pile) * type);
   const leaning = arrow({ x: end - 4 * type, y: -0.9 * type }, 0, 6 * type, type / 7);
   const leans = `<text x="${mm(end - 7.6 * type)}" y="${mm(-0.6 * type)}" text-anchor="end">${pileWords}</text>`;

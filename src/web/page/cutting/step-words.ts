@@ -3,7 +3,6 @@ import type { CutStep, StepTick } from '../../api/cut-steps.ts';
 import { biteInStep, bitesCut } from '../../api/cut-steps.ts';
 import type { BiteWork, MachineCard, RollWork } from '../../api/cutting.ts';
 import type { PicturedLay, PicturedRoll } from '../../api/pictured.ts';
-import { metresDown } from '../words.ts';
 
 /** A roll at the machine: what the words of its steps are made of. */
 export interface RollAtMachine {
@@ -72,17 +71,20 @@ const wordsOf = {
         ? 'The part is there'
         : `All ${lay.placements.length} parts are there`,
   }),
-  rest: ({ rest }) => ({
+  rest: ({ rest, machine }) => ({
     name: 'Rest booked',
     title: 'Book what is left',
     lines:
       rest === null
         ? []
         : [
-            `${metresDown(rest.length)} of ${rest.name} are left, from a square cut behind the last part on, and less what was cut again from it.`,
+            `${lengthWords(machine.inches).mm(rest.length)} of ${rest.name} are left, from a square cut behind the last part on, and less what was cut again from it.`,
             'It is kept in shared/rolls.yaml for the next run.',
           ],
-    done: rest === null ? 'Done' : `Book ${metresDown(rest.length)} of ${rest.name}`,
+    done:
+      rest === null
+        ? 'Done'
+        : `Book ${lengthWords(machine.inches).mm(rest.length)} of ${rest.name}`,
   }),
 } satisfies Record<string, (at: RollAtMachine) => StepWords>;
 

@@ -77,7 +77,7 @@ function pictures(parts: readonly Part[], cutter = longBay): Seen[] {
   return rowsOf(lay, parts).map((row) => seen(layPicture(lay, parts, [row])));
 }
 
-const rowLook = { width: 4000, hasPile: true, isBare: false };
+const rowLook = { width: 4000, showsPile: true, isBare: false };
 
 describe('the picture of a lay', () => {
   it('shows every part once, with the areas of its contours', () => {

@@ -119,7 +119,7 @@ describe('what the operator is told of the roll', () => {
   });
 
   it('is what is booked, rounded down', () => {
-    expect(stepWords('rest', at).done).toBe('Book 4.99 m of R1');
+    expect(stepWords('rest', at).done).toBe('Book 4999 mm of R1');
   });
 });
 
