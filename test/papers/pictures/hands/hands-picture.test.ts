@@ -260,9 +260,9 @@ describe('the picture of both hands', () => {
     );
     const changes = changesOf({ ...fenlark, pieces: [half] }, { hand: 'LHD', heelPads: 'none' });
     const { all, texts } = seen(handsPicture(changes, 'RHD', 'LHD', 'edges'));
-    const drawn = (dash: string): Contour[] =>
+    const drawn = (broken: string): Contour[] =>
       all
-        .filter(({ attributes }) => attributes['stroke-dasharray'] === dash)
+        .filter(({ attributes }) => attributes['stroke-dasharray'] === broken)
         .flatMap(({ attributes }) => contoursOfPath(attributes['d']!));
     // Two halves for each hand, and the key.
     expect(drawn('2 0.8')).toHaveLength(5);
