@@ -1,4 +1,5 @@
-import { boxesOverlap } from '../geometry/paths/box.ts';
+import type { Box } from '../geometry/paths/box.ts';
+import { boxOfPoints, boxesOverlap } from '../geometry/paths/box.ts';
 import { boxOfPath } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { placeInPath } from '../geometry/relations/contains.ts';
@@ -156,19 +157,30 @@ export function carriersIn(patterns: PatternSet, carpets: readonly Part[]): (par
     .toSorted((a, b) => a.area - b.area);
   return (part) => {
     const [box, area] = [boxOfPath(part.net), areaOf(part.net)];
-    const near = known
-      .filter((one) => one.part.piece !== part.piece && one.area > area)
-      .filter((one) => boxesOverlap(one.box, box))
-      .map((one) => one.part);
-    return near.length === 0 ? [] : carriersOf(part, near);
+    const larger = known.filter(
+      (one) => one.part.piece !== part.piece && one.area > area && boxesOverlap(one.box, box),
+    );
+    return larger.length === 0 ? [] : carriersOf(part, larger);
   };
 }
 
-function carriersOf({ net }: Part, larger: readonly Part[]): Part[] {
+function carriersOf(
+  { net }: Part,
+  larger: readonly { readonly part: Part; readonly box: Box }[],
+): Part[] {
   const under = (point: Point): Part[] =>
-    larger.filter((other) => placeInPath(other.net, point) !== 'outside');
-  const corners = net.vertices.map(under);
-  if (corners.some((own) => own.length === 0)) return [];
+    larger
+      .filter(
+        ({ part, box }) =>
+          boxesOverlap(box, boxOfPoints([point])) && placeInPath(part.net, point) !== 'outside',
+      )
+      .map(({ part }) => part);
+  const corners: Part[][] = [];
+  for (const vertex of net.vertices) {
+    const own = under(vertex);
+    if (own.length === 0) return [];
+    corners.push(own);
+  }
   // A strip between two floors has all its corners on their edges.
   const middle = under(roomiestPoint(net, []).point);
   if (middle.length === 0) return [];

@@ -1,6 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import { listed } from '../../base/wording.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
+import { piecesNamedIn } from '../../pattern/pieces-named.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import { benchFacts } from '../bench-facts.ts';
 import type { LayingLink } from '../laying-order.ts';
@@ -17,7 +18,11 @@ export function checkLayingOrder(
   materials: Materials,
 ): Finding[] {
   // A circle needs an edge that goes under another piece, and most sets name none.
-  if (!parts.some(({ edges }) => edges.some(({ hiddenBy }) => hiddenBy !== undefined))) return [];
+  const texts = new Set(
+    parts.flatMap(({ edges }) => edges.flatMap(({ hiddenBy }) => hiddenBy ?? [])),
+  );
+  const { content } = patterns;
+  if (![...texts].some((text) => piecesNamedIn(text, content).length > 0)) return [];
   const bench = benchFacts(parts, patterns, materials);
   const { circle } = layingOrder(parts, new Map(bench.map((one) => [one.part, one])), patterns);
   if (circle.length === 0 || isOfPieces(circle)) return [];

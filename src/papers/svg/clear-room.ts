@@ -4,7 +4,8 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { segmentsOf } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import type { Segment } from '../../geometry/paths/segment.ts';
-import { boxed, segmentSeparation } from '../../geometry/relations/separation.ts';
+import { boxOfSegment } from '../../geometry/paths/segment.ts';
+import { segmentSeparation } from '../../geometry/relations/separation.ts';
 
 /** Something laid over a picture: all within `radius` of the straight line between two points. Mm on the page. */
 export interface Patch {
@@ -23,31 +24,53 @@ export interface ClearRoom {
   readonly take: (patch: Patch) => void;
 }
 
+/** A line with the distance that is kept from it, and the box round both. */
 interface Kept {
   readonly segment: Segment;
   readonly box: Box;
   readonly radius: number;
 }
 
+/** Side of the squares by which what is near is found, mm: somewhat more than a patch. */
+const square = 6;
+
 /** `lines` are kept clear by `margin` mm; a line of one point is a dot. */
 export function clearRoom(lines: readonly Path[], margin: number): ClearRoom {
-  const kept: Kept[] = lines.flatMap((path) =>
-    pieces(path).map((segment) => ({ ...boxed(segment), radius: margin })),
-  );
+  const squares = new Map<number, Kept[]>();
+  const keep = (segment: Segment, radius: number): void => {
+    const kept = { segment, box: growBox(boxOfSegment(segment), radius), radius };
+    for (const key of squaresOf(kept.box)) {
+      const own = squares.get(key);
+      if (own === undefined) squares.set(key, [kept]);
+      else own.push(kept);
+    }
+  };
+  for (const path of lines) for (const segment of pieces(path)) keep(segment, margin);
   return {
     isClear: ({ from, to, radius }) => {
       const own = straight(from, to);
       const box = growBox(boxOfPoints([from, to]), radius);
-      return kept.every(
-        (one) =>
-          !boxesOverlap(growBox(one.box, one.radius), box) ||
-          segmentSeparation(own, one.segment) >= radius + one.radius,
+      return squaresOf(box).every((key) =>
+        (squares.get(key) ?? []).every(
+          (one) =>
+            !boxesOverlap(one.box, box) ||
+            segmentSeparation(own, one.segment) >= radius + one.radius,
+        ),
       );
     },
-    take: ({ from, to, radius }) => {
-      kept.push({ ...boxed(straight(from, to)), radius: radius + gap });
-    },
+    take: ({ from, to, radius }) => keep(straight(from, to), radius + gap),
   };
+}
+
+/** The squares that a box touches, each as one number. */
+function squaresOf({ minX, minY, maxX, maxY }: Box): number[] {
+  const keys: number[] = [];
+  for (let x = Math.floor(minX / square); x <= Math.floor(maxX / square); x++) {
+    for (let y = Math.floor(minY / square); y <= Math.floor(maxY / square); y++) {
+      keys.push(1e4 * x + y);
+    }
+  }
+  return keys;
 }
 
 /** Between two patches, mm. */

@@ -5,7 +5,8 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPoint } from '../../../geometry/paths/transform.ts';
 import type { Piece } from '../../../pattern/piece.ts';
-import { drawPiece } from './drawn-piece.ts';
+import { drawPiece, edgeKindWords, usualEdge } from './drawn-piece.ts';
+import { drawRuler, rulerRoom } from './ruler.ts';
 import type { ListedFinding } from './finding-list.ts';
 import { drawMark, drawRing, ringRadius, ringsBeside } from './finding-marks.ts';
 import { lineWidth } from '../../svg/label.ts';
@@ -23,6 +24,8 @@ export interface PieceCell {
   readonly height: number;
   /** How many mm on the page a mm of the piece has. */
   readonly scale: number;
+  /** Space at the left and below for the figures by which places are found, mm. */
+  readonly ruler: { readonly left: number; readonly below: number };
 }
 
 /**
@@ -44,19 +47,32 @@ export function cellsOf(
   const scale = lengths.largest / Math.max(...boxes.map(longest));
   return pieces.map((one, i) => {
     const box = boxes[i]!;
+    const isFound = one.piece !== null && one.findings.some(({ at }) => at !== null);
+    const ruler = isFound ? rulerRoom : { left: 0, below: 0 };
     const own = Math.min(
       Math.max(scale, lengths.least / longest(box)),
-      (pageWidth - 2 * padding) / widthOf(box),
+      (pageWidth - 2 * padding - ruler.left) / widthOf(box),
     );
     const nameWidth = nameSize * lineWidth(one.name) + unplaced(one.findings).length * ringPitch;
+    const usualWidth = 0.6 * usualSize * usualWords(one.piece).length;
     return {
       ...one,
       box,
       scale: own,
-      width: Math.max(own * widthOf(box) + 2 * padding, nameWidth),
-      height: own * heightOf(box) + 2 * padding + head,
+      ruler,
+      width: Math.max(own * widthOf(box) + 2 * padding + ruler.left, nameWidth, usualWidth),
+      height: own * heightOf(box) + 2 * padding + head + ruler.below,
     };
   });
+}
+
+/** Height of the type that says what is taken as usual, mm. */
+const usualSize = 2.8;
+
+/** What edges of a piece are of which no line says it; empty: each has a line, or nobody said. */
+function usualWords(piece: Piece | null): string {
+  const kind = piece === null ? null : usualEdge(piece);
+  return kind === null ? '' : `without a line: ${edgeKindWords[kind]} ("edge:")`;
 }
 
 /** Distance between the rings behind a name, mm. */
@@ -80,28 +96,44 @@ function unplaced(findings: readonly ListedFinding[]): ListedFinding[] {
 
 /** Draws a cell with its upper left corner at a point of the page. */
 export function drawCell(cell: PieceCell, corner: Point): string {
-  const { name, piece, findings, box, scale, width, height } = cell;
+  const { name, piece, findings, box, scale, height, ruler } = cell;
   const onPage: Transform = {
     a: scale,
     b: 0,
     c: 0,
     d: -scale,
-    e: corner.x + padding - scale * box.minX,
+    e: corner.x + ruler.left + padding - scale * box.minX,
     f: corner.y + head + padding + scale * box.maxY,
   };
   return [
     `<text x="${mm(corner.x)}" y="${mm(corner.y + 5)}" font-size="${nameSize}" font-weight="bold">${escapeXml(name)}</text>`,
     drawUnplaced(cell, corner),
+    drawUsual(piece, corner),
+    ruler.left === 0
+      ? ''
+      : drawRuler(box, onPage, { x: corner.x + ruler.left, y: corner.y + height - ruler.below }),
     piece === null ? drawUnread(corner) : drawPiece(piece, box, onPage),
-    piece === null ? '' : drawMarks(findings, onPage, areaFor(corner, width, height)),
+    piece === null ? '' : drawMarks(findings, onPage, areaFor(corner, cell)),
   ]
     .filter((markup) => markup !== '')
     .join('\n');
 }
 
 /** The places where the rings of a cell may stand. */
-function areaFor({ x, y }: Point, width: number, height: number): Box {
-  return { minX: x, minY: y + head - 1, maxX: x + width, maxY: y + height };
+function areaFor({ x, y }: Point, { width, height, ruler }: PieceCell): Box {
+  return {
+    minX: x + ruler.left,
+    minY: y + head + 1.5,
+    maxX: x + width,
+    maxY: y + height - ruler.below,
+  };
+}
+
+function drawUsual(piece: Piece | null, { x, y }: Point): string {
+  const words = usualWords(piece);
+  return words === ''
+    ? ''
+    : `<text x="${mm(x)}" y="${mm(y + 8.6)}" font-size="${usualSize}" fill="#55514a">${escapeXml(words)}</text>`;
 }
 
 /**

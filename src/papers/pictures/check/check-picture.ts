@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import type { Finding, Severity } from '../../../base/findings.ts';
+import { wordOptions } from '../../../pattern/choice.ts';
 import type { PatternSet } from '../../../pattern/set.ts';
 import type { PieceCell } from './check-cells.ts';
 import { cellsOf, drawCell } from './check-cells.ts';
@@ -38,7 +39,7 @@ export function checkPicture(
     piece: pieces.find((piece) => piece.name === name) ?? null,
     findings: groups.find((group) => group.piece === name)?.findings ?? [],
   }));
-  const head = drawHead(content.title, totalWords(groups, names.length));
+  const head = drawHead(content, totalWords(groups, names.length));
   const rows = drawRows(cellsOf(cells, inner), head.bottom + gap);
   const leftOut = drawLeftOut(patterns, rows.bottom + gap);
   const list = drawList(groups, leftOut.bottom + gap);
@@ -59,7 +60,8 @@ interface DrawnStretch {
 }
 
 /** The title, the totals and the legends of rings and edges. */
-function drawHead(title: string, total: string): DrawnStretch {
+function drawHead(content: PatternSet['content'], total: string): DrawnStretch {
+  const { title } = content;
   const size = 5.5;
   const lines = wrapped(title, inner / size);
   const top = page.margin;
@@ -77,8 +79,28 @@ function drawHead(title: string, total: string): DrawnStretch {
     return ringEntry(severity, x, y);
   });
   const key = edgeKey(page.margin, y + ringRadius, inner, type);
-  const svg = [...titles, textLine(page.margin, y, total), ...entries, key.svg].join('\n');
-  return { svg, bottom: y + ringRadius + key.height };
+  const bottom = y + ringRadius + key.height;
+  const notes = howToRead(content).flatMap((text) => wrapped(text, (boldness * inner) / type));
+  const svg = [
+    ...titles,
+    textLine(page.margin, y, total),
+    ...entries,
+    key.svg,
+    ...notes.map((text, i) => textLine(page.margin, bottom + (i + 1) * lineHeight, text)),
+  ].join('\n');
+  return { svg, bottom: bottom + notes.length * lineHeight };
+}
+
+/** How places are given, and what is shown as it is usual because an order may choose otherwise. */
+function howToRead(content: PatternSet['content']): string[] {
+  const usual = new Map(
+    Object.entries(content.options ?? {}).map(([name, one]) => [name, one.default] as const),
+  );
+  const options = wordOptions(content, usual);
+  return [
+    'Places are mm in the drawing of the piece, across and upwards, as the figures beside it. All heel pads are shown; an order that says nothing gets the driver’s.',
+    ...(options === '' ? [] : [`Shown with the options that are usual: ${options}.`]),
+  ];
 }
 
 function ringEntry(severity: Severity, x: number, y: number): string {

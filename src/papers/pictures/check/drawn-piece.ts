@@ -3,6 +3,7 @@ import type { Entity } from '../../../drawing/drawing.ts';
 import type { Box } from '../../../geometry/paths/box.ts';
 import { boxOfPoints, growBox } from '../../../geometry/paths/box.ts';
 import type { Path } from '../../../geometry/paths/path.ts';
+import { pathLength } from '../../../geometry/paths/path.ts';
 import { between, distance, minus } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../../geometry/paths/transform.ts';
@@ -12,6 +13,7 @@ import { isHole, isTrace } from '../hands/shown-hand.ts';
 import { measurePath, stretchAlong } from '../../../geometry/measuring/measured-path.ts';
 import type { EdgeStretch } from '../../../pattern/edges.ts';
 import { claimEdges, traceTolerance, tracesOf } from '../../../pattern/edges.ts';
+import type { EdgeKind } from '../../../pattern/words.ts';
 import { edgeKinds } from '../../../pattern/words.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
 import { drawEdgeStroke, edgeEntries } from '../edge-strokes.ts';
@@ -93,13 +95,24 @@ function undecided(outline: Path, stretches: readonly EdgeStretch[]): Path[] {
   });
 }
 
+/**
+ * The kind that edges of a piece have because the set file says it for all that no line traces. null: each has a line,
+ * or nobody said.
+ */
+export function usualEdge({ outline, features, entry, where }: Piece): EdgeKind | null {
+  if (entry.edge === undefined) return null;
+  const { stretches } = claimEdges(outline, tracesOf(features), null, where);
+  const traced = stretches.reduce((sum, { path }) => sum + pathLength(path), 0);
+  return traced > pathLength(outline) - traceTolerance ? null : entry.edge;
+}
+
 const notSaid = 'fill="none" stroke="#9c9c9c" stroke-width="0.8"';
 const misfit = 'fill="none" stroke="#b9c4bb" stroke-width="1.4"';
 
 /** The legend of what happens to edges in pictures of a set, `width` mm wide from a corner. */
 export function edgeKey(left: number, top: number, width: number, type: number): Legend {
   const grey = `<path d="M0 -0.9L6 -0.9" ${notSaid}/>`;
-  const entries = [...edgeEntries(edgeWords), { mark: grey, words: 'edge not said yet' }];
+  const entries = [...edgeEntries(edgeKindWords), { mark: grey, words: 'edge not said yet' }];
   return {
     svg: drawLegend(entries, left, top, width, type),
     height: legendHeight(entries, width, type),
@@ -111,7 +124,8 @@ interface Legend {
   readonly height: number;
 }
 
-const edgeWords = {
+/** What kinds of edges are called in pictures of a set. */
+export const edgeKindWords = {
   bound: 'bound edge',
   seam: 'seam',
   tuck: 'tuck edge',

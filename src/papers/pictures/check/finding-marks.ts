@@ -41,8 +41,8 @@ export function drawMark(number: number, severity: Severity, spot: Point, ring: 
 }
 
 /** How far a ring may stand from its spot, mm, and in how many directions. */
-const reaches = [5, 7.5, 10, 13, 16];
-const directions = 16;
+const reaches = [5, 7.5, 10, 13, 16, 20, 24, 29, 35, 42, 50, 60];
+const directions = 24;
 
 /**
  * The middle of a ring for each spot, inside a box of the page: as near to the spot as possible without

@@ -82,7 +82,7 @@ function stepItems(guide: FittingGuide): Item[] {
     ...siteRows(guide).map(([letters, where, what, place]) => ({
       mark: '',
       head: `${letters} on ${where}`,
-      words: [`${what}. From its edges: ${place}`],
+      words: [`Find it in the vehicle, then: ${what}.`, `From its edges: ${place}`],
     })),
   ];
 }

@@ -98,9 +98,9 @@ export function planMarks(
   const ground: Ground = {
     room: clearRoom(lines, margin),
     leaders: clearRoom(details, 0.3),
-    outlines: parts.map(({ net }) => ({ net, box: boxOfPath(net) })),
+    outlines: parts.map(({ net }) => withBox(net)),
     keyBox,
-    barred: details.filter(({ closed }) => closed),
+    barred: details.filter(({ closed }) => closed).map(withBox),
     frame,
   };
   const rings: PlacedRing[] = [];
@@ -178,16 +178,26 @@ function arrowIn(
   return null;
 }
 
+/** A closed path and its box. */
+interface Area {
+  readonly path: Path;
+  readonly box: Box;
+}
+
+function withBox(path: Path): Area {
+  return { path, box: boxOfPath(path) };
+}
+
 interface Ground {
   /** What keeps clear of all lines and all that has been placed. */
   readonly room: ClearRoom;
   /** What leader lines keep clear of. */
   readonly leaders: ClearRoom;
-  readonly outlines: readonly { readonly net: Path; readonly box: Box }[];
+  readonly outlines: readonly Area[];
   readonly frame: Box;
   readonly keyBox: Box;
   /** Holes and pads, in which nothing stands. */
-  readonly barred: readonly Path[];
+  readonly barred: readonly Area[];
 }
 
 type Ring = Pick<PlacedRing, 'at' | 'to'>;
@@ -212,7 +222,7 @@ function ringBeside(mark: Point, radius: number, ground: Ground): Ring {
   for (const at of around(mark, radius)) {
     const to = plus(mark, times(unit(minus(at, mark)), radius + beforeMark));
     const isSeen = ground.leaders.isClear(leader(at, to));
-    if (!isSeen || isBarred(at, ground) || !isFree(disc(at, planRing), ground)) continue;
+    if (!isSeen || !isFree(disc(at, planRing), ground) || !isOutside(at, ground.barred)) continue;
     take(disc(at, planRing), ground);
     return { at, to };
   }
@@ -223,7 +233,7 @@ function ringBeside(mark: Point, radius: number, ground: Ground): Ring {
 function ringOutside(net: Path, places: readonly Point[], middle: Point, ground: Ground): Ring {
   const targets = places.length === 0 ? [middle] : places;
   for (const at of around(centreOf(boxOfPath(net)))) {
-    if (!isFree(disc(at, planRing), ground) || !isOutside(at, ground)) continue;
+    if (!isFree(disc(at, planRing), ground) || !isOutside(at, ground.outlines)) continue;
     const to = targets
       .toSorted((a, b) => distance(a, at) - distance(b, at))
       .find((one) => ground.leaders.isClear(leader(at, one)));
@@ -235,15 +245,11 @@ function ringOutside(net: Path, places: readonly Point[], middle: Point, ground:
   return { at: targets[0]! };
 }
 
-function isOutside(at: Point, { outlines }: Ground): boolean {
+function isOutside(at: Point, areas: readonly Area[]): boolean {
   const spot = boxOfPoints([at]);
-  return outlines.every(
-    ({ net, box }) => !boxesOverlap(box, spot) || placeInPath(net, at) === 'outside',
+  return areas.every(
+    ({ path, box }) => !boxesOverlap(box, spot) || placeInPath(path, at) === 'outside',
   );
-}
-
-function isBarred(at: Point, { barred }: Ground): boolean {
-  return barred.some((path) => placeInPath(path, at) !== 'outside');
 }
 
 function leader(from: Point, to: Point): Patch {

@@ -5,6 +5,8 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import type { Fill } from '../../svg/fills.ts';
 import { drawFill } from '../../svg/fills.ts';
 import { oblong } from '../lay/roll-picture.ts';
+import { edgeKinds } from '../../../pattern/words.ts';
+import { drawEdgeStroke } from '../edge-strokes.ts';
 import type { Marked, ShownHand, ShownPiece } from './shown-hand.ts';
 import { isHole, isTrace } from './shown-hand.ts';
 import { drawCross, escapeXml, mm, pathData } from '../../svg/svg.ts';
@@ -60,17 +62,28 @@ export function drawHand({ pieces, marked: features }: ShownHand): string {
 }
 
 /** Draws a piece so transparent that what lies below can be seen. */
-function drawPiece({ name, outline, hasMoved, isAlone, holes, lines }: ShownPiece): string {
+function drawPiece(shown: ShownPiece): string {
+  const { name, outline, hasMoved, isAlone, holes, lines } = shown;
+  // What is there for one hand only is broken, which the strokes of edges are too: it has those of its outline.
+  const edges = isAlone ? [] : shown.edges;
   const { fill, ink, weight, spacing } = hasMoved ? moved : stayed;
   const thin = `fill="none" stroke="${ink}" stroke-width="0.2"`;
   const thick = `fill="none" stroke="${ink}" stroke-width="${mm(weight)}" stroke-linejoin="round"`;
   const courses = [...holes, ...lines].filter((path) => !isPoint(path)).map(pathData);
+  // A full line below broken ones would close their gaps.
+  const contour = edges.length === 0 ? thick : 'fill="none" stroke="none"';
   return [
     `<g><title>${escapeXml(name)}</title>`,
     `<g opacity="0.85">${drawFill(fill, [outline, ...holes], spacing)}</g>`,
     courses.length === 0 ? '' : `<path d="${courses.join('')}" ${thin}/>`,
     ...lines.filter(isPoint).map((path) => drawPoint(path, ink)),
-    `<path d="${pathData(outline)}" ${thick}${isAlone ? ` ${dashes}` : ''}/></g>`,
+    `<path d="${pathData(outline)}" ${contour}${isAlone ? ` ${dashes}` : ''}/></g>`,
+    ...edgeKinds.toReversed().map((kind) =>
+      drawEdgeStroke(
+        edges.filter((edge) => edge.kind === kind).map(({ path }) => path),
+        kind,
+      ),
+    ),
   ].join('');
 }
 

@@ -4,6 +4,10 @@ import type { Style } from './hand-panel.ts';
 import { dashes, marked, moved, stayed } from './hand-panel.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { oblong } from '../lay/roll-picture.ts';
+import { edgeEntries } from '../edge-strokes.ts';
+import { edgeKinds } from '../../../pattern/words.ts';
+import { edgeKindWords } from '../check/drawn-piece.ts';
+import type { ShownHand } from './shown-hand.ts';
 import { isAlone, isMarked, movedPieces } from './shown-hand.ts';
 import { mm, pathData } from '../../svg/svg.ts';
 import { counted } from '../../../base/wording.ts';
@@ -30,6 +34,14 @@ export function changeEntries(changes: readonly Change[], type: number): Entry[]
       words: `${counted(counts.alone, 'piece or feature', 'pieces or features')} for one hand only`,
     },
   ];
+}
+
+/** The kinds of edges that pieces have, and of which somebody said so once for all that no line traces. */
+export function edgeEntriesOf(hands: readonly ShownHand[]): Entry[] {
+  const kinds = new Set(
+    hands.flatMap(({ pieces }) => pieces.flatMap(({ edges }) => edges.map(({ kind }) => kind))),
+  );
+  return edgeEntries(edgeKindWords).filter((_, i) => kinds.has(edgeKinds[i]!));
 }
 
 /** Each change is counted once. */

@@ -6,7 +6,9 @@ import type { Change } from '../../../handing/redrawing/changes.ts';
 import type { Hand } from '../../../pattern/words.ts';
 import { driverSide } from '../../../pattern/words.ts';
 import { centreline, drawDriver, drawHand } from './hand-panel.ts';
-import { changeEntries } from './hands-legend.ts';
+import { shownNames } from '../../../base/wording.ts';
+import { usualEdge } from '../check/drawn-piece.ts';
+import { changeEntries, edgeEntriesOf } from './hands-legend.ts';
 import { lineWidth } from '../../svg/label.ts';
 import type { Entry } from '../../svg/legend.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
@@ -32,7 +34,7 @@ const panel = { top: 20, head: 27, gap: 4, width: page.width / 2 - page.margin }
 /**
  * One SVG with both hands of a set side by side, seen from above with the front of the vehicle at the
  * top, at the same scale: on the left as drawn, on the right as derived. What has moved is hatched and
- * coloured, what stays is plain, what exists for one hand only is dashed. A piece that is too small for
+ * coloured, what stays is plain, edges have the strokes of their kinds, what exists for one hand only is dashed. A piece that is too small for
  * its name has a number. Sizes are mm on A3.
  */
 export function handsPicture(
@@ -41,11 +43,12 @@ export function handsPicture(
   to: Hand,
   title: string,
 ): string {
-  const entries = changeEntries(changes, type);
-  const { hands, names, bottom, height } = arrange(changes, entries, 0);
+  const { entries, hands, names, bottom, height } = arrange(changes, 0);
+  const notes = usualWords(changes);
   const headings = [`${from} as drawn`, `${to} as derived`];
   const legendTop = bottom + panel.gap;
-  const keyTop = legendTop + legendHeight(entries, inner, type);
+  const notesTop = legendTop + legendHeight(entries, inner, type);
+  const keyTop = notesTop + notes.length * 1.5 * type;
   return svgPage({ width: page.width, height, type }, `${title}: ${from} and ${to}`, [
     rect(0, 0, page.width, height, 'fill="#ffffff"'),
     drawTitle(title),
@@ -54,11 +57,34 @@ export function handsPicture(
     ),
     names.labels,
     drawLegend(entries, page.margin, legendTop, inner, type),
+    ...notes.map(
+      (words, i) =>
+        `<text x="${page.margin}" y="${mm(notesTop + (1.5 * i + 1) * type)}">${escapeXml(words)}</text>`,
+    ),
     drawLegend(names.key, page.margin, keyTop, inner, type),
   ]);
 }
 
+/** What nobody said of a piece and is taken as it is usual, in sentences. */
+function usualWords(changes: readonly Change[]): string[] {
+  const pieces = new Set(changes.map(({ piece }) => piece));
+  const usual = [...pieces].filter((piece) => usualEdge(piece) !== null).map(({ name }) => name);
+  const hasPads = changes.some(({ feature }) => feature?.role === 'PAD');
+  return [
+    [
+      ...(usual.length === 0
+        ? []
+        : [`Edges without a line are as "edge:" says: ${shownNames(usual)}.`]),
+      ...(hasPads
+        ? ['Heel pads are those of this choice; an order that says nothing gets the driver’s.']
+        : []),
+    ].join(' '),
+  ].filter((words) => words !== '');
+}
+
 interface Arranged {
+  /** The key to how things are drawn. */
+  readonly entries: readonly Entry[];
   readonly hands: readonly ShownHand[];
   readonly names: ReturnType<typeof drawNames>;
   /** Where the panels end, mm from the top of the page. */
@@ -68,17 +94,21 @@ interface Arranged {
 }
 
 /** Arranges both hands on the page, as large as possible with what must stand below them. */
-function arrange(changes: readonly Change[], entries: readonly Entry[], below: number): Arranged {
+function arrange(changes: readonly Change[], below: number): Arranged {
   const foot = panel.gap + below + page.margin;
   const bottom = Math.max(page.height - foot, panel.top + panel.head + leastPlan);
   const hands = (['before', 'after'] as const).map((when, i) =>
-    shownHand(changes, when, planOnPage(changes, panelMiddle(i), bottom)),
+    shownHand(changes, when, planOnPage(changes, panelMiddle(i), bottom), true),
   );
   const names = drawNames(hands);
-  const needed = legendHeight(entries, inner, type) + legendHeight(names.key, inner, type);
+  const entries = [...changeEntries(changes, type), ...edgeEntriesOf(hands)];
+  const needed =
+    legendHeight(entries, inner, type) +
+    usualWords(changes).length * 1.5 * type +
+    legendHeight(names.key, inner, type);
   return needed > below
-    ? arrange(changes, entries, needed)
-    : { hands, names, bottom, height: bottom + foot };
+    ? arrange(changes, needed)
+    : { entries, hands, names, bottom, height: bottom + foot };
 }
 
 function panelMiddle(i: number): number {

@@ -4,7 +4,9 @@ import type { Path } from '../../../geometry/paths/path.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath } from '../../../geometry/paths/transform.ts';
 import type { Change } from '../../../handing/redrawing/changes.ts';
-import { tracedKinds } from '../../../pattern/edges.ts';
+import { distanceToPath } from '../../../geometry/measuring/nearest.ts';
+import { claimEdges, tracedKinds, tracesOf, traceTolerance } from '../../../pattern/edges.ts';
+import type { EdgeKind } from '../../../pattern/words.ts';
 import type { Piece } from '../../../pattern/piece.ts';
 import type { Feature } from '../../../pattern/feature.ts';
 
@@ -17,6 +19,13 @@ export interface ShownPiece {
   /** Contours through which what lies below is seen. */
   readonly holes: readonly Path[];
   readonly lines: readonly Path[];
+  /** What happens to each stretch of its outline. Empty: nobody asked, or the traces do not fit. */
+  readonly edges: readonly ShownEdge[];
+}
+
+interface ShownEdge {
+  readonly kind: EdgeKind;
+  readonly path: Path;
 }
 
 /** A feature that has moved on a piece that stays, or that exists for one hand only. */
@@ -52,14 +61,25 @@ export function isMarked(change: Change, moved: ReadonlySet<Piece>): boolean {
   return isAlone(change) || !moved.has(change.piece);
 }
 
-/** What a page shows of one hand. `onPage` takes points from the vehicle's frame to the page. */
-export function shownHand(changes: readonly Change[], when: When, onPage: Transform): ShownHand {
+/**
+ * What a page shows of one hand. `onPage` takes points from the vehicle's frame to the page. `withEdges`: whether
+ * the kinds of edges are wanted.
+ */
+export function shownHand(
+  changes: readonly Change[],
+  when: When,
+  onPage: Transform,
+  withEdges = false,
+): ShownHand {
   const moved = movedPieces(changes);
   const place = (path: Path): Path => transformPath(onPage, path);
   const pieces = changes.flatMap((change) => {
     if (change.feature !== null) return [];
     const own = changes.filter((one) => one.piece === change.piece && !isMarked(one, moved));
-    return change[when].map((path) => shownPiece(change, place(path), own, when, place));
+    return change[when].map((path) => ({
+      ...shownPiece(change, place(path), own, when, place),
+      edges: withEdges ? edgesOf(change.piece, path, changes, when, place) : [],
+    }));
   });
   const marked = changes.flatMap((change) => {
     const { feature } = change;
@@ -75,7 +95,7 @@ function shownPiece(
   own: readonly Change[],
   when: When,
   place: (path: Path) => Path,
-): ShownPiece {
+): Omit<ShownPiece, 'edges'> {
   const on = own.flatMap((one) => {
     const { feature } = one;
     if (feature === null || isTrace(feature)) return [];
@@ -92,6 +112,32 @@ function shownPiece(
     holes: on.filter((one) => one.isHole).map(({ path }) => path),
     lines: on.filter((one) => !one.isHole).map(({ path }) => path),
   };
+}
+
+/** The stretches of an outline (in the vehicle's frame) by what happens to them; what no line traces as the set file says. */
+function edgesOf(
+  piece: Piece,
+  outline: Path,
+  changes: readonly Change[],
+  when: When,
+  place: (path: Path) => Path,
+): ShownEdge[] {
+  const traces = changes.flatMap(({ piece: of, feature, [when]: paths }) =>
+    of !== piece || feature === null || !isTrace(feature)
+      ? []
+      : paths.filter((path) => runsAlong(path, outline)).map((path) => ({ ...feature, path })),
+  );
+  const { stretches } = claimEdges(
+    outline,
+    tracesOf(traces),
+    piece.entry.edge ?? null,
+    piece.where,
+  );
+  return stretches.map(({ kind, path }) => ({ kind, path: place(path) }));
+}
+
+function runsAlong({ vertices }: Path, outline: Path): boolean {
+  return vertices.every((vertex) => distanceToPath(outline, vertex) <= traceTolerance);
 }
 
 /**

@@ -179,6 +179,58 @@ describe('the picture of findings', () => {
     }
   });
 
+  it('hides none of many findings at one place', () => {
+    const mat = piece('mat', {}, oblong(0, 0, 1000, 800));
+    const at = { x: 500, y: 400 };
+    const findings = Array.from({ length: 14 }, (_, i) =>
+      found('error', { piece: 'mat', at }, `number ${i}.`),
+    );
+    const rings = marks(seen(checkPicture(patternSet('RHD', [mat]), findings))).slice(0, 14);
+    for (const [i, ring] of rings.entries()) {
+      for (const other of rings.slice(0, i)) expect(distance(ring, other)).toBeGreaterThan(5);
+    }
+  });
+
+  it('has figures by which a place is found, where something is found', () => {
+    const mat = piece('mat', {}, oblong(-300, 1200, 500, 1800));
+    const set = patternSet('RHD', [mat]);
+    const figures = (findings: readonly Finding[]): Element[] => {
+      const all = elementsIn(readMarkup(checkPicture(set, findings)));
+      const group = all.find(({ attributes }) => attributes['font-size'] === '2.5');
+      return group === undefined ? [] : childrenNamed(group, 'text');
+    };
+    expect(figures([])).toEqual([]);
+    const findings = [found('error', { piece: 'mat', at: { x: 130, y: 1410 } })];
+    const [spot] = seen(checkPicture(set, findings)).spots;
+    // What the figures say by the rule of three.
+    const read = (anchor: string, axis: 'x' | 'y', on: number): number => {
+      const [first, ...more] = figures(findings)
+        .filter(({ attributes }) => attributes['text-anchor'] === anchor)
+        .map((text) => ({ value: Number(textOf(text)), at: Number(text.attributes[axis]) }));
+      const last = more.at(-1)!;
+      return (
+        first!.value + ((on - first!.at) / (last.at - first!.at)) * (last.value - first!.value)
+      );
+    };
+    expect(read('middle', 'x', spot!.x)).toBeCloseTo(130, -1);
+    // A figure stands a little below its tick.
+    expect(Math.abs(read('end', 'y', spot!.y) - 1410)).toBeLessThan(15);
+  });
+
+  it('says which edges have their kind from "edge:" alone, and which options are usual', () => {
+    const traced = [feature('BOUND', line(0, 0, 400, 0))];
+    const said = (edge: 'tuck' | undefined, traces = traced): string => {
+      const mat = piece('mat', { edge }, oblong(0, 0, 400, 300), traces);
+      const options = { drain: { words: 'a drain', default: false } };
+      const { texts } = seen(checkPicture(patternSet('RHD', [mat], { options }), []));
+      return texts.map(({ words }) => words).join('; ');
+    };
+    expect(said('tuck')).toContain('without a line: tuck edge');
+    expect(said(undefined)).not.toContain('without a line');
+    expect(said('tuck', [feature('RAW', oblong(0, 0, 400, 300))])).not.toContain('without a line');
+    expect(said('tuck')).toContain('options that are usual: no a drain');
+  });
+
   it('brings what is found on a mirrored part back to the drawn half', () => {
     const mat = piece('mat', { side: 'pair', drawnSide: 'right' }, oblong(100, 0, 500, 300));
     const set = patternSet('RHD', [mat]);

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { areaOf } from '../../../../src/geometry/paths/area.ts';
 import type { Box } from '../../../../src/geometry/paths/box.ts';
 import { boxesOverlap, boxOfPoints, growBox } from '../../../../src/geometry/paths/box.ts';
-import { boxOfPath } from '../../../../src/geometry/paths/path.ts';
+import { boxOfPath, polyline } from '../../../../src/geometry/paths/path.ts';
 import { transformPath } from '../../../../src/geometry/paths/transform.ts';
 import type { Change } from '../../../../src/handing/redrawing/changes.ts';
 import { changesOf } from '../../../../src/handing/redrawing/changes.ts';
@@ -227,6 +227,54 @@ describe('the picture of both hands', () => {
       'rest false false',
     ]);
     expect(marks(right!)).toEqual(marks(left!).filter((one) => !one.startsWith('key')));
+  });
+
+  it('draws each kind of edge in its stroke for both hands, with a key, and says what is usual', () => {
+    const half = piece(
+      'half',
+      { side: 'pair', drawnSide: 'right', edge: 'tuck' },
+      oblong(100, 0, 600, 600),
+      [
+        feature(
+          'SEAM',
+          polyline(
+            [
+              { x: 600, y: 600 },
+              { x: 100, y: 600 },
+            ],
+            false,
+          ),
+        ),
+        feature(
+          'TURNED',
+          polyline(
+            [
+              { x: 100, y: 0 },
+              { x: 600, y: 0 },
+            ],
+            false,
+          ),
+          'DRIVER',
+        ),
+      ],
+    );
+    const changes = changesOf({ ...fenlark, pieces: [half] }, { hand: 'LHD', heelPads: 'none' });
+    const { all, texts } = seen(handsPicture(changes, 'RHD', 'LHD', 'edges'));
+    const drawn = (broken: string): Contour[] =>
+      all
+        .filter(({ attributes }) => attributes['stroke-dasharray'] === broken)
+        .flatMap(({ attributes }) => contoursOfPath(attributes['d']!));
+    // Two halves for each hand, and the key.
+    expect(drawn('2 0.8')).toHaveLength(5);
+    // What goes with the driver is there on one half of each hand.
+    expect(drawn('2.6 0.8 0.5 0.8')).toHaveLength(3);
+    // The front edges are higher up on the page than the rear ones.
+    const height = (contours: Contour[]): number =>
+      Math.min(...contours.map(([at]) => at!.y).filter((y) => y > 0));
+    expect(height(drawn('2 0.8'))).toBeLessThan(height(drawn('2.6 0.8 0.5 0.8')));
+    for (const words of ['seam', 'tuck edge', 'turned edge']) expect(texts).toContain(words);
+    expect(texts).not.toContain('raw edge');
+    expect(texts.join(' ')).toContain('Edges without a line are as "edge:" says: half.');
   });
 
   it('has the wheel on the driver’s side, and says which hand is which', () => {
