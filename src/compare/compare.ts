@@ -19,6 +19,8 @@ import { comparableRun, isRunFolder } from './read-run.ts';
 import { comparableSet, isSetFolder } from './read-set.ts';
 import type { FilesCompared } from './run-files.ts';
 import { runFileDifferences } from './run-files.ts';
+import { numberDifferences } from './program-facts.ts';
+import type { ProgramStroke } from './strokes.ts';
 import { strokedProgram } from './strokes.ts';
 
 export interface CompareOptions {
@@ -130,17 +132,22 @@ function withProgramCuts(
   after: string,
   { tolerance }: CompareOptions,
 ): FilesCompared {
-  const facts = found.filter(({ fact, label }) => fact !== null && label === null);
-  const isOtherway = facts.some(({ fact }) => machineFacts.has(fact!.name));
-  if (!isOtherway) return { differences: found, notes: [] };
+  const told = found.filter(({ kind, label }) => kind === 'words' && label === null);
+  if (!told.some(({ fact }) => fact !== null && machineFacts.has(fact.name))) {
+    return { differences: found, notes: [] };
+  }
   const [old, young] = [before, after].map(
     (file) => strokedProgram(readBytes(file, 'program').toString('utf8'), file).strokes,
-  );
+  ) as [readonly ProgramStroke[], readonly ProgramStroke[]];
   const off = Math.max(unknownBlades, tolerance);
   return {
-    differences: [...facts, ...cutDifferences(old!, young!, off, '')],
+    differences: [
+      ...told,
+      ...numberDifferences(old, young),
+      ...cutDifferences(old, young, off, ''),
+    ],
     notes: [
-      `The programs are for different machines: compared by what they cut under each comment, to ${off} mm, not move by move.`,
+      `The programs are for different machines: compared by what they cut under each comment, to ${off} mm. Not compared: move by move, and the order of cutting.`,
     ],
   };
 }

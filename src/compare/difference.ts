@@ -26,7 +26,7 @@ export type DifferenceKind =
   | 'paper';
 
 /** What makes one line of many differences, whatever the words of each. */
-export type Cause = 'renamed' | 'mirrored' | 'laid anew' | 'cut otherwise';
+type Cause = 'renamed' | 'mirrored' | 'laid anew' | 'cut otherwise';
 
 /** One difference between two inputs, as data. Lengths in mm, areas in mm2, in the frame of the sheet. */
 export interface Difference {

@@ -19,7 +19,7 @@ const table: readonly (readonly [pattern: RegExp, words: string, unit?: string])
   [/^knife$/, 'the knife that the program is for'],
   [/^program kind$/, 'what the program does'],
   [/^machine$/, 'the machine that the program is for'],
-  [/^head (.+)$/, 'the note at the head on $1'],
+  [/^head (.+)$/, 'what the head says of $1'],
   [/^oscillation on$/, 'how often the knife is switched on', 'times'],
   [/^oscillation off$/, 'how often the knife is switched off', 'times'],
   [/^stops$/, 'how often the program stops', 'times'],
@@ -141,8 +141,26 @@ const table: readonly (readonly [pattern: RegExp, words: string, unit?: string])
   [/^set$/, 'the number of its set'],
   [/^layer$/, 'the layer of its outline'],
   [/^drawn$/, 'the hand of drive that is drawn'],
-  [/^first outline$/, 'the options of its first outline'],
-  [/^(material|colour|side|piece|kind|order|name)$/, 'the $1'],
+  [/^first outline$/, 'the choice that its first outline goes with'],
+  [/^(?:covered|covered\.(.+))$/, 'what covers the raw edge $1'],
+  [/^(?:tucked|tucked\.(.+))$/, 'what the tucked edge goes under $1'],
+  [/^decided$/, 'the reason why it is right for both hands'],
+  [/^half$/, 'whether only one half is drawn'],
+  [/^only$/, 'the only hand of drive that it is cut for'],
+  [/^outline$/, 'what its outline follows'],
+  [/^drawnSide$/, 'the half of the pair that is drawn'],
+  [/^quantity$/, 'how often it is cut'],
+  [/^notch$/, 'the depth of its notches', 'mm'],
+  [/^edge$/, 'what an edge is that no line traces'],
+  [/^pad$/, 'the material of the heel pad'],
+  [/^(board|underlay)\.(\w+)$/, 'the $2 of the $1'],
+  [/^uses\.(\w+)$/, 'the usual material of $1'],
+  [/^options\.(.+)\.default$/, 'the usual choice of the option "$1"'],
+  [/^options\.(.+)\.words$/, 'the name of the option "$1" on papers'],
+  [/^groups\.(.+)$/, 'the pieces of the group "$1"'],
+  [/^ease$/, 'what two edges of a seam may differ', 'mm'],
+  [/^gap$/, 'the gap between loose ends that are joined', 'mm'],
+  [/^(material|colour|side|piece|kind|order|name|binding|drawing|pile|block|file)$/, 'the $1'],
 ];
 
 /** The order, material or roll that a fact is of; null: it is of the whole input, or of a thing that has a name besides. */
@@ -155,7 +173,7 @@ export function factWords(name: string): string {
   for (const [pattern, words] of table) {
     const match = pattern.exec(name);
     if (match === null) continue;
-    return words.replaceAll(/\$(\d)/g, (_, n: string) => plain(match[Number(n)] ?? ''));
+    return words.replaceAll(/\$(\d)/g, (_, n: string) => plain(match[Number(n)] ?? '')).trim();
   }
   const owner = factOwner(name);
   return plain(owner === null ? name : name.slice(owner.length + 1));

@@ -211,6 +211,6 @@ function outlineDifference(before: Path, after: Path, subject: Subject): Differe
 /** The neighbourhood of a place where an outline differs, large enough to know it again on the part. */
 function reachOf(at: Point, off: number, whole: Box): Box {
   const side = Math.max(widthOf(whole), heightOf(whole));
-  const half = Math.min(Math.max(6 * off, 0.015 * side, 4), 0.6 * side);
+  const half = Math.min(Math.max(6 * off, 0.008 * side, 4), 0.6 * side);
   return growBox(boxOfPoints([at]), half);
 }

@@ -22,7 +22,7 @@ export interface Rank {
 }
 
 /** The name of each kind of difference in a table. */
-export const verdicts: Readonly<Record<Difference['kind'], string>> = {
+const verdicts: Readonly<Record<Difference['kind'], string>> = {
   machine: 'MACHINE',
   scale: 'SCALE',
   withdrawn: 'WITHDRAWN',
@@ -36,8 +36,13 @@ export const verdicts: Readonly<Record<Difference['kind'], string>> = {
   lay: 'LAY',
   order: 'ORDER',
   words: 'WORDS',
-  paper: 'FILE',
+  paper: 'PAPER',
 };
+
+/** What a difference is called in a table: a value of something is more than words. */
+export function verdictOf({ kind, fact }: Difference): string {
+  return kind === 'words' && fact !== null ? 'VALUE' : verdicts[kind];
+}
 
 /** The differences in ranks, the gravest first, one line for one cause. */
 export function ranksOf(differences: readonly Difference[]): Rank[] {
@@ -92,19 +97,29 @@ function causeKey({ cause, kind, sheet, label, message, fact }: Difference): str
 function lineOf(group: readonly Difference[]): Line {
   const [first] = group;
   return {
-    what: verdicts[first!.kind],
+    what: verdictOf(first!),
     where: placesOf(group),
     words: wordsOf(group),
     differences: group,
   };
 }
 
+/** Facts of single moves: in how many it is so is said. */
+const ofMoves = new Set([
+  'height',
+  'feed',
+  'travel height',
+  'plunge feed',
+  'turning feed',
+  'heading',
+]);
+
 function wordsOf(group: readonly Difference[]): string {
   const [first] = group as [Difference, ...Difference[]];
   const times = group.reduce((sum, one) => sum + one.times, 0);
   const messages = new Set(group.map(({ message }) => message));
   if (messages.size === 1 || first.cause === null) {
-    const isCounted = times > 1 && first.kind === 'words' && times > group.length;
+    const isCounted = times > 1 && first.fact !== null && ofMoves.has(first.fact.name);
     if (isCounted) return `${first.message.replace(/\.$/, '')}, ${times} times.`;
     return new Set(group.map(placeOf)).size > 1 ? inPlural(first.message) : first.message;
   }

@@ -64,3 +64,29 @@ function strangeIn(
     ),
   };
 }
+
+/** Heights and feeds of two programs of different machines, each with all that it has. */
+export function numberDifferences(
+  before: readonly ProgramStroke[],
+  after: readonly ProgramStroke[],
+): Difference[] {
+  return numbersOfStrokes.flatMap(({ name, pick }) => {
+    const [was, is] = [before, after].map((strokes) => {
+      const all = new Set(
+        strokes.flatMap(({ moves }) => pick(moves)).map((one) => decimal(one, 3)),
+      );
+      return [...all].sort((a, b) => Number(a) - Number(b)).join(', ');
+    }) as [string, string];
+    return was === is ? [] : [factDifference({ name, was, is }, theWhole)];
+  });
+}
+
+const numbersOfStrokes: readonly {
+  readonly name: string;
+  readonly pick: (moves: ProgramStroke['moves']) => readonly number[];
+}[] = [
+  { name: 'height', pick: ({ heights }) => heights },
+  { name: 'travel height', pick: ({ travels }) => travels },
+  { name: 'feed', pick: ({ feeds }) => feeds },
+  { name: 'plunge feed', pick: ({ plunges }) => plunges },
+];

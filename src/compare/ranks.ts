@@ -77,7 +77,7 @@ const ofMachine: readonly RegExp[] = [
   /^(?:oscillation on|oscillation off|stops|punched|waits)$/,
   // Of a roll, and of a part: a part of another material is another part.
   /^roll .*\.(?:thickness|turns|gap|rollWidth|usableWidth|selvedge|startMargin|biteLength|joinOverlap)$/,
-  /^(?:material|colour|hand|side|turns|tilt|pileDeg|pile runs)$/,
+  /^(?:drawn|material|colour|hand|side|turns|tilt|pileDeg|pile runs)$/,
 ];
 
 /** An order or a roll that only one of the two has. */

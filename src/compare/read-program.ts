@@ -8,7 +8,7 @@ import type { Action, Program } from '../program/reading/actions.ts';
 import { isMotion } from '../program/reading/actions.ts';
 import type { HeadSentence } from '../program/reading/heading.ts';
 import type { Comparable, Item } from './comparable.ts';
-import type { ProgramStroke, StrokedProgram } from './strokes.ts';
+import type { ProgramStroke } from './strokes.ts';
 import { notesIn, strokedProgram } from './strokes.ts';
 
 /**
@@ -17,22 +17,18 @@ import { notesIn, strokedProgram } from './strokes.ts';
  * Throws a Refusal.
  */
 export function comparableProgram(text: string, file: string): Comparable {
-  return comparableStrokes(strokedProgram(text, file));
-}
-
-/** A program that was read as strokes, for comparison. */
-export function comparableStrokes({ program, head, strokes, limit }: StrokedProgram): Comparable {
+  const { program, head, strokes, limit } = strokedProgram(text, file);
   const named = new Set(strokes.flatMap(({ note }) => (note === null ? [] : [note.line])));
   const messages = program.actions.flatMap((action) =>
     action.kind === 'message' ? [`message: ${action.text}`] : [],
   );
-  const known = new Set(head.flatMap(({ text }) => text));
+  const known = new Set(head.map((sentence) => sentence.text));
   const texts = [
     ...strangeHead(program, known),
     ...head.flatMap(({ subject, values }) =>
       subject === 'run' ? values[5]!.split(' ').slice(1).join(' ') || [] : [],
     ),
-    ...notesIn(program).flatMap(({ line, text }) => (named.has(line) ? [] : [text])),
+    ...notesIn(program).flatMap((note) => (named.has(note.line) ? [] : [note.text])),
   ];
   return {
     kind: 'program',

@@ -106,8 +106,22 @@ function laysInBoth(
 }
 
 /** What of a machine's profile its programs feel. */
-function machineOf({ cutter: { price: _, title: __, motion: ___, ...felt } }: RunRecord): object {
-  return felt;
+function machineOf({ cutter }: RunRecord): object {
+  const { name, bed, face, knife, blade, notches, punch, heights, feeds } = cutter;
+  const { closingOverlap, program } = cutter;
+  return {
+    name,
+    bed,
+    face,
+    knife,
+    blade,
+    notches,
+    punch,
+    heights,
+    feeds: { ...feeds, travel: null },
+    closingOverlap,
+    program,
+  };
 }
 
 function sameText(a: unknown, b: unknown): boolean {

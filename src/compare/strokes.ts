@@ -52,7 +52,7 @@ export function strokedProgram(text: string, file: string): StrokedProgram {
   };
 }
 
-export function says(
+function says(
   head: readonly HeadSentence[],
   subject: HeadSentence['subject'],
 ): HeadSentence | undefined {

@@ -1,5 +1,5 @@
 import type { Comparison } from './compare.ts';
-import { ranksOf, verdicts } from './lines.ts';
+import { ranksOf, verdictOf } from './lines.ts';
 
 /**
  * A comparison as lines of text: what matters most, then the differences under a heading for each rank, what was
@@ -18,10 +18,9 @@ export function comparisonLines(comparison: Comparison): string[] {
   const rows = ranks.flatMap(({ lines }) => lines);
   const width = (column: 'what' | 'where'): number =>
     Math.min(60, Math.max(...rows.map((row) => row[column].length)));
-  const counts = Object.entries(verdicts).flatMap(([of, words]) => {
-    const count = differences.filter((one) => one.kind === of).length;
-    return count === 0 ? [] : [`${count} ${words.toLowerCase()}`];
-  });
+  const counts = new Map<string, number>();
+  for (const word of differences.map(verdictOf)) counts.set(word, (counts.get(word) ?? 0) + 1);
+  const summed = [...counts].map(([word, count]) => `${count} ${word.toLowerCase()}`).join(', ');
   return [
     sentence,
     ...ranks.flatMap(({ heading, lines }) => [
@@ -34,7 +33,7 @@ export function comparisonLines(comparison: Comparison): string[] {
     ]),
     '',
     ...notes,
-    `${before} and ${after} differ: ${counts.join(', ')}; geometry to ${tolerance} mm.`,
+    `${before} and ${after} differ: ${summed}; geometry to ${tolerance} mm.`,
   ];
 }
 

@@ -393,7 +393,7 @@ describe('two sets', () => {
       const there = join(made, 'patterns/wren');
       const { differences } = compared(set, there);
       expect(differences.map(({ kind, label, message }) => [kind, label, message])).toEqual([
-        ['words', 'cover', 'covered was "the wing" and is "the arch".'],
+        ['words', 'cover', 'what covers the raw edge was "the wing" and is "the arch".'],
       ]);
       expect(refusal(() => compared(set, other))).toContain('other');
     });

@@ -21,7 +21,7 @@ const between = page.width - 4 * size - 2 * gap;
 const surroundings = 0.7;
 const share = 0.25;
 /** A window is so many times as large as the feature at most; and so many mm at least. */
-const largest = 5;
+const largest = 3;
 const least = 12;
 
 /**
@@ -49,9 +49,11 @@ export function drawCloseUps(
   };
 }
 
-function drawPair(number: number, { reach, pair, label }: Difference): string {
+function drawPair(number: number, { kind, reach, pair, label }: Difference): string {
   const [was, is] = pair!;
-  const box = squareRound(reach!, boxOfPath(is.outline));
+  // Of an outline that differs at a place, the reach is the neighbourhood of that place already.
+  const part = kind === 'outline' ? reach! : boxOfPath(is.outline);
+  const box = squareRound(reach!, part);
   const drawn = sorted([was], [is]);
   const across = `${decimal(widthOf(box), 0)} mm across`;
   const title = cutShort(`${number}: ${label ?? ''}, ${across}`, 54);

@@ -32,7 +32,7 @@ export function CompareView({ before, after }: { before: string; after: string }
           <Notes notes={value.notes} />
           {value.paper !== null && (
             <details>
-              <summary>As a sheet of paper, with close-ups of what differs little</summary>
+              <summary>As a sheet of paper, with what differs enlarged, before and after</summary>
               <img
                 class="paper"
                 src={`data:image/svg+xml,${encodeURIComponent(value.paper)}`}
