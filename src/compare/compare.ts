@@ -133,7 +133,8 @@ function withProgramCuts(
   { tolerance }: CompareOptions,
 ): FilesCompared {
   const told = found.filter(({ kind, label }) => kind === 'words' && label === null);
-  if (!told.some(({ fact }) => fact !== null && machineFacts.has(fact.name))) {
+  const isOneScale = found.some(({ kind }) => kind === 'scale');
+  if (isOneScale || !told.some(({ fact }) => fact !== null && machineFacts.has(fact.name))) {
     return { differences: found, notes: [] };
   }
   const [old, young] = [before, after].map(

@@ -1,16 +1,16 @@
-import { scaling } from '../geometry/paths/transform.ts';
 import type { Comparable, Item } from './comparable.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, theWhole, wordPoint } from './difference.ts';
 import { itemDifferences, middleOf, wordItem } from './item-differences.ts';
 import { layDifferences } from './lay-differences.ts';
+import type { Matched } from './match.ts';
 import { matchItems } from './match.ts';
 import type { Frame } from './moves-in-words.ts';
 import { frameOf } from './moves-in-words.ts';
 import { orderDifferences } from './order-difference.ts';
 import { inRanks } from './ranks.ts';
-import { commonFactor, factorDifference } from './scale.ts';
-import { inputUnder, itemUnder, motionDifference, wholeMotion } from './whole-motion.ts';
+import { commonFactor, factorDifference, scaledInput } from './scale.ts';
+import { itemUnder, motionDifference, wholeMotion } from './whole-motion.ts';
 import { textDifferences, wordDifferences } from './word-differences.ts';
 
 /**
@@ -24,27 +24,27 @@ export function differencesOf(
 ): Difference[] {
   const factor = commonFactor(before, after, tolerance);
   if (factor === null) return inRanks(otherDifferences(before, after, tolerance));
-  const larger = inputUnder(scaling(factor, factor), before);
+  const larger = scaledInput(factor, before, after);
   return inRanks([factorDifference(factor), ...otherDifferences(larger, after, tolerance)]);
 }
 
 type Pair = readonly [before: Item, after: Item];
 
 function otherDifferences(before: Comparable, after: Comparable, tolerance: number): Difference[] {
-  const { pairs, removed, added } = matchItems(before.items, after.items, tolerance);
   const frame = frameOf(after);
-  const groups = groupsIn(pairs, after).map((group) => together(group, frame, tolerance));
-  const moved = groups.flatMap(({ pairs: own }) => own);
+  const whole = together(before, after, frame, tolerance);
+  const { pairs, removed, added } = whole.matched;
   const word = (item: Item, other: Comparable): string => {
     const { order } = item.words;
     const isGone = order !== undefined && other.orders?.includes(order) === false;
     return isGone ? `with order ${order}` : '';
   };
+  const gone = removed.map((item) => whole.origin.get(item) ?? item);
   return [
-    ...groups.flatMap(({ told }) => told),
-    ...removed.map((item) => alone(item, 'removed', word(item, after))),
+    ...whole.told,
+    ...gone.map((item) => alone(item, 'removed', word(item, after))),
     ...added.map((item) => alone(item, 'added', word(item, before))),
-    ...moved.flatMap(([a, b]) => itemDifferences({ before: a, after: b, tolerance, frame })),
+    ...pairs.flatMap(([a, b]) => itemDifferences({ before: a, after: b, tolerance, frame })),
     ...orderDifferences(pairs),
     ...layDifferences(before.lays ?? {}, after.lays ?? {}),
     ...wordDifferences(before.words, after.words, theWhole),
@@ -52,38 +52,60 @@ function otherDifferences(before: Comparable, after: Comparable, tolerance: numb
   ];
 }
 
-interface Group {
-  readonly subject: Subject;
-  readonly pairs: readonly Pair[];
+/** What has become of all or of whole lays, and what is which as if that had not been. */
+interface Together {
+  readonly told: readonly Difference[];
+  readonly matched: Matched;
+  /** The things as they were before they were taken along. */
+  readonly origin: ReadonlyMap<Item, Item>;
+}
+
+function together(
+  before: Comparable,
+  after: Comparable,
+  frame: Frame,
+  tolerance: number,
+): Together {
+  const first = matchItems(before.items, after.items, tolerance);
+  const groups = groupsIn(first.pairs, after).flatMap(({ subject, pairs }) => {
+    const motion = wholeMotion(pairs, tolerance);
+    return motion === null ? [] : [{ subject, motion }];
+  });
+  if (groups.length === 0) return { told: [], matched: first, origin: new Map() };
+  const origin = new Map<Item, Item>();
+  const moved = before.items.map((item) => {
+    const group = groups.find(({ subject }) => isIn(item, subject));
+    if (group === undefined) return item;
+    const one = itemUnder(group.motion, item);
+    origin.set(one, item);
+    return one;
+  });
+  // Of several things with one name it shows only now which is which.
+  const matched = matchItems(moved, after.items, tolerance);
+  const told = groups.map(({ subject, motion }) => {
+    const own = matched.pairs.filter(([a]) => isIn(a, subject));
+    return motionDifference(motion, own, frame, subject, tolerance);
+  });
+  return { told, matched, origin };
 }
 
 /** What may have moved as one: each lay of a run; of anything else, all of it. */
-function groupsIn(pairs: readonly Pair[], { kind }: Comparable): Group[] {
+function groupsIn(
+  pairs: readonly Pair[],
+  { kind }: Comparable,
+): { subject: Subject; pairs: readonly Pair[] }[] {
   if (kind !== 'run') return [{ subject: theWhole, pairs }];
   // A part that lies on another roll has moved by itself.
   const here = pairs.filter(([a, b]) => a.sheet === b.sheet);
   const sheets = [...new Set(here.map(([, { sheet }]) => sheet))];
-  return [
-    ...sheets.map((sheet) => ({
-      subject: { sheet, label: null },
-      pairs: here.filter(([a]) => a.sheet === sheet),
-    })),
-    { subject: theWhole, pairs: pairs.filter(([a, b]) => a.sheet !== b.sheet) },
-  ];
+  return sheets.map((sheet) => ({
+    subject: { sheet, label: null },
+    pairs: here.filter(([a]) => a.sheet === sheet),
+  }));
 }
 
-/** What has become of a group as one, and its pairs as if that had not been. */
-function together(
-  { subject, pairs }: Group,
-  frame: Frame,
-  tolerance: number,
-): { told: readonly Difference[]; pairs: readonly Pair[] } {
-  const motion = wholeMotion(pairs, tolerance);
-  if (motion === null) return { told: [], pairs };
-  return {
-    told: [motionDifference(motion, pairs, frame, subject, tolerance)],
-    pairs: pairs.map(([a, b]) => [itemUnder(motion, a), b]),
-  };
+function isIn({ sheet }: Item, subject: Subject): boolean {
+  return subject.sheet === null || subject.sheet === sheet;
 }
 
 function alone(item: Item, kind: 'removed' | 'added', why: string): Difference {

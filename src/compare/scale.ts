@@ -7,6 +7,7 @@ import { scaling, transformPath } from '../geometry/paths/transform.ts';
 import type { Comparable, Item } from './comparable.ts';
 import type { Difference } from './difference.ts';
 import { difference, theWhole } from './difference.ts';
+import { itemUnder } from './whole-motion.ts';
 
 /** The fact about a drawing or a set that tells its units. */
 export const unitsWord = 'units of the drawing';
@@ -109,4 +110,28 @@ export function factorDifference(factor: number): Difference {
     theWhole,
     `everything is ${times}${why}. Other differences are told at the new size.`,
   );
+}
+
+/** The input at the new size. Of a program whose unit is another one heights and feeds are larger too. */
+export function scaledInput(factor: number, before: Comparable, after: Comparable): Comparable {
+  const larger = scaling(factor, factor);
+  const isUnit = before.words['units'] !== after.words['units'];
+  const items = before.items.map((item) => itemUnder(larger, item));
+  return { ...before, items: isUnit ? items.map((item) => withNumbers(item, factor)) : items };
+}
+
+function withNumbers(item: Item, factor: number): Item {
+  const { moves } = item;
+  if (moves === undefined) return item;
+  const times = (all: readonly number[]): number[] => all.map((one) => factor * one);
+  return {
+    ...item,
+    moves: {
+      ...moves,
+      travels: times(moves.travels),
+      plunges: times(moves.plunges),
+      heights: times(moves.heights),
+      feeds: times(moves.feeds),
+    },
+  };
 }

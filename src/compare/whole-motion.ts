@@ -15,7 +15,7 @@ import {
 import { motionsBetween, plainMotion, pointsEvenly, turnOf } from '../geometry/fitting/motions.ts';
 import { isSamePlace } from '../geometry/fitting/deviation.ts';
 import { standardAxis } from './axis-line.ts';
-import type { Comparable, Detail, Item } from './comparable.ts';
+import type { Detail, Item } from './comparable.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference } from './difference.ts';
 import type { Frame } from './moves-in-words.ts';
@@ -105,7 +105,9 @@ function isNear(one: Transform, other: Transform): boolean {
   );
 }
 
-/** A common motion in words: `everything is moved by 40 mm to the right`. */
+/**
+ * A common motion in words: `everything is moved by 40 mm to the right`. `pairs`: as they are once the motion is made.
+ */
 export function motionDifference(
   motion: Transform,
   pairs: readonly Pair[],
@@ -113,7 +115,7 @@ export function motionDifference(
   subject: Subject,
   tolerance: number,
 ): Difference {
-  const odd = pairs.filter((pair) => agreeing(pair, motion, tolerance) === 0).length;
+  const odd = pairs.filter((pair) => agreeing(pair, null, tolerance) === 0).length;
   const rest = odd === 0 ? '' : `, but for ${counted(odd, pairs[0]![0].what)}`;
   const what = subject.sheet === null ? 'everything' : 'the whole lay';
   if (isMirror(motion)) return difference('mirrored', subject, `${what} is mirrored${rest}.`);
@@ -153,8 +155,4 @@ export function itemUnder(transform: Transform, item: Item): Item {
           },
         }),
   };
-}
-
-export function inputUnder(transform: Transform, input: Comparable): Comparable {
-  return { ...input, items: input.items.map((item) => itemUnder(transform, item)) };
 }

@@ -201,6 +201,96 @@ describe('runs for different machines', () => {
   });
 });
 
+describe('a whole program', () => {
+  /** Two oblongs, cut with a knife that an axis turns; x, y by what `at` makes of them. */
+  const program = (
+    unit: string,
+    at: (x: number, y: number) => [number, number],
+    deg = (a: number): number => a,
+  ): string => {
+    const oblong = (name: string, x: number, wide: number): string[] => {
+      const corner = (dx: number, dy: number): string => {
+        const [a, b] = at(x + dx, dy);
+        return `X${a.toFixed(3)} Y${b.toFixed(3)}`;
+      };
+      return [
+        `(${name} outline)`,
+        `G0 ${corner(0, 0)}`,
+        `G1 C${deg(0)} F5000`,
+        'G1 Z-0.5 F300',
+        `G1 ${corner(wide, 0)} C${deg(0)} F900`,
+        `G1 ${corner(wide, 80)} C${deg(90)}`,
+        `G1 ${corner(0, 50)} C${deg(180)}`,
+        `G1 ${corner(0, 0)} C${deg(270)}`,
+        'G0 Z18',
+      ];
+    };
+    const head = `G17 ${unit} G40 G49 G54 G61 G80 G90 G94`;
+    const file = join(root, `whole-${count++}.nc`);
+    writeFileSync(
+      file,
+      [head, 'G0 Z18', ...oblong('a', 10, 100), ...oblong('b', 200, 60), 'M2', ''].join('\n'),
+    );
+    return file;
+  };
+  const plain = (): string => program('G21', (x, y) => [x, y]);
+
+  it('of the same numbers in inches is one line for the scale, and one for the unit', () => {
+    const found = lines(
+      compared(
+        plain(),
+        program('G20', (x, y) => [x, y]),
+      ),
+    );
+    expect(Object.keys(found)).toEqual(['machine']);
+    expect(found['machine']!.map(({ words }) => words)).toEqual([
+      expect.stringMatching(/^everything is 25\.4 times as large/),
+      'the unit of length in the program was "mm" and is "inch".',
+    ]);
+  });
+
+  it('that is mirrored with its headings is one line', () => {
+    const found = lines(
+      compared(
+        plain(),
+        program(
+          'G21',
+          (x, y) => [x, 500 - y],
+          (deg) => -deg,
+        ),
+      ),
+    );
+    expect(
+      Object.entries(found).map(([rank, all]) => [rank, all.map(({ words }) => words)]),
+    ).toEqual([['mirrored', ['everything is mirrored.']]]);
+  });
+
+  it('that is moved is one line, and a knife turned otherwise is told besides', () => {
+    const moved = lines(
+      compared(
+        plain(),
+        program('G21', (x, y) => [x + 40, y - 3]),
+      ),
+    );
+    expect(moved['places']!.map(({ words }) => words)).toEqual([
+      'everything is moved by 40 mm along the roll and 3 mm towards Y 0.',
+    ]);
+    const turned = lines(
+      compared(
+        plain(),
+        program(
+          'G21',
+          (x, y) => [x + 40, y],
+          (deg) => deg + 90,
+        ),
+      ),
+    );
+    expect(turned['machine']!.map(({ words }) => words)).toEqual([
+      'the heading of the knife is 90 degrees further counter-clockwise, 8 times.',
+    ]);
+  });
+});
+
 describe('programs of a trailing knife', () => {
   let trailing = '';
   beforeAll(async () => {
