@@ -56,7 +56,7 @@ export interface Item {
 }
 
 /** What a lay takes: mm, a share of 1, and how many bites. */
-export interface LayFigures {
+export interface ComparedLay {
   readonly length: number;
   readonly density: number;
   readonly bites: number;
@@ -71,7 +71,7 @@ export interface Comparable {
   /** Loose texts: comments, messages, notes. Their order does not count. */
   readonly texts: readonly string[];
   /** The lays by the names of their sheets; left out: nothing lies on a roll. */
-  readonly lays?: Readonly<Record<string, LayFigures>>;
+  readonly lays?: Readonly<Record<string, ComparedLay>>;
   /** The names of the orders; left out: the input has none. */
   readonly orders?: readonly string[];
   /** What of it cannot be compared as it should be, in sentences. */

@@ -125,8 +125,8 @@ function at(paths: readonly Path[]): { at: Point } {
   return { at: centreOf(boxOfPath(paths[0]!)) };
 }
 
-/** Places of a way are looked at that are no further apart than this, mm. */
-const spacing = 3;
+/** Places of a way are looked at that are no further apart than this, mm, with every corner and the middle of every arc. */
+const spacing = 8;
 
 /** The place of some ways that is furthest from all of some others. */
 function furthest(from: readonly Path[], to: readonly Path[]): { off: number; at: Point } {
@@ -159,7 +159,8 @@ function awayFrom({ minX, minY, maxX, maxY }: Box, { x, y }: Point): number {
 
 function pointsOn(path: Path): Point[] {
   const points = segmentsOf(path).flatMap((segment) => {
-    const pieces = Math.max(1, Math.ceil(segmentLength(segment) / spacing));
+    const least = segment.bulge === 0 ? 1 : 2;
+    const pieces = Math.max(least, Math.ceil(segmentLength(segment) / spacing));
     return Array.from({ length: pieces }, (_, k) => pointAt(segment, k / pieces));
   });
   const { x, y } = path.vertices.at(-1)!;

@@ -11,7 +11,7 @@ import { motionsBetween, plainMotion, shiftOf, turnOf } from '../geometry/fittin
 import { deviation, isSamePlace } from '../geometry/fitting/deviation.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
-import type { Frame } from './moves-in-words.ts';
+import type { MoveFrame } from './moves-in-words.ts';
 import { wordMove } from './moves-in-words.ts';
 import { detailsUnder } from './whole-motion.ts';
 
@@ -29,7 +29,7 @@ type DetailJudge = (
   before: Path,
   after: Path,
   tolerance: number,
-  frame: Frame,
+  frame: MoveFrame,
 ) => DetailChange | null;
 
 interface DetailChange {
@@ -51,7 +51,7 @@ export function detailDifferences(
   after: readonly Detail[],
   tolerance: number,
   subject: Subject,
-  frame: Frame,
+  frame: MoveFrame,
 ): Difference[] {
   let [left, right] = [[...before], [...after]];
   const found: Difference[] = [];
@@ -93,7 +93,7 @@ function movedAlone(
   before: Path,
   after: Path,
   tolerance: number,
-  frame: Frame,
+  frame: MoveFrame,
 ): DetailChange | null {
   const motion = plainMotion(before, after, tolerance);
   if (motion === null) return null;

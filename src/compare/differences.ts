@@ -5,8 +5,8 @@ import { itemDifferences, middleOf, wordItem } from './item-differences.ts';
 import { layDifferences } from './lay-differences.ts';
 import type { Matched } from './match.ts';
 import { matchItems } from './match.ts';
-import type { Frame } from './moves-in-words.ts';
-import { frameOf } from './moves-in-words.ts';
+import type { MoveFrame } from './moves-in-words.ts';
+import { moveFrameOf } from './moves-in-words.ts';
 import { orderDifferences } from './order-difference.ts';
 import { inRanks } from './ranks.ts';
 import { commonFactor, factorDifference, scaledInput } from './scale.ts';
@@ -31,7 +31,7 @@ export function differencesOf(
 type Pair = readonly [before: Item, after: Item];
 
 function otherDifferences(before: Comparable, after: Comparable, tolerance: number): Difference[] {
-  const frame = frameOf(after);
+  const frame = moveFrameOf(after);
   const whole = together(before, after, frame, tolerance);
   const { pairs, removed, added } = whole.matched;
   const word = (item: Item, other: Comparable): string => {
@@ -63,7 +63,7 @@ interface Together {
 function together(
   before: Comparable,
   after: Comparable,
-  frame: Frame,
+  frame: MoveFrame,
   tolerance: number,
 ): Together {
   const first = matchItems(before.items, after.items, tolerance);

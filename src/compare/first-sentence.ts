@@ -138,10 +138,20 @@ function isOrAre(count: number): string {
 }
 
 function shapeClauses(own: readonly Difference[], thing: string): string[] {
-  if (own.length === 0) return [];
-  const count = labelsIn(own).length;
+  const cuts = own.filter(({ cause }) => cause === 'cut otherwise');
+  const shapes = own.filter(({ cause }) => cause !== 'cut otherwise');
+  const count = labelsIn(shapes).length;
   return [
-    `${counted(count, thing)} ${count === 1 ? 'has' : 'have'} another shape (${namesOf(own)})`,
+    ...(count === 0
+      ? []
+      : [
+          `${counted(count, thing)} ${count === 1 ? 'has' : 'have'} another shape (${namesOf(shapes)})`,
+        ]),
+    ...(cuts.length === 0
+      ? []
+      : [
+          `${counted(labelsIn(cuts).length, 'thing')} ${isOrAre(labelsIn(cuts).length)} cut otherwise (${namesOf(cuts)})`,
+        ]),
   ];
 }
 

@@ -29,7 +29,7 @@ import { deviation, isSamePlace } from '../geometry/fitting/deviation.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
 import { moveDifferences } from './move-differences.ts';
-import type { Frame } from './moves-in-words.ts';
+import type { MoveFrame } from './moves-in-words.ts';
 import { wordMove } from './moves-in-words.ts';
 import { itemUnder } from './whole-motion.ts';
 import { factDifference, wordDifferences } from './word-differences.ts';
@@ -40,7 +40,7 @@ export interface ItemPair {
   readonly after: Item;
   /** Geometry that differs by no more counts as the same, mm. */
   readonly tolerance: number;
-  readonly frame: Frame;
+  readonly frame: MoveFrame;
 }
 
 /** The differences of an item that is in both inputs. */

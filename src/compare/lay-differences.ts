@@ -1,9 +1,9 @@
 import { counted, metresUp, percent } from '../base/wording.ts';
-import type { LayFigures } from './comparable.ts';
+import type { ComparedLay } from './comparable.ts';
 import type { Difference } from './difference.ts';
 import { difference } from './difference.ts';
 
-type Lays = Readonly<Record<string, LayFigures>>;
+type Lays = Readonly<Record<string, ComparedLay>>;
 
 /** Lays of which length, density or bites differ, each with these as they were and as they are. */
 export function layDifferences(before: Lays, after: Lays): Difference[] {
@@ -26,10 +26,10 @@ export function sameLays(before: Lays = {}, after: Lays = {}): string | null {
   return `Lays that take the same as before: ${words.join('; ')}.`;
 }
 
-function isSame(was: LayFigures, is: LayFigures): boolean {
+function isSame(was: ComparedLay, is: ComparedLay): boolean {
   return figures(was) === figures(is);
 }
 
-function figures({ length, density, bites }: LayFigures): string {
+function figures({ length, density, bites }: ComparedLay): string {
   return `${metresUp(length)} at ${percent(density)} in ${counted(bites, 'bite')}`;
 }

@@ -40,7 +40,7 @@ const verdicts: Readonly<Record<Difference['kind'], string>> = {
 };
 
 /** What a difference is called in a table: a value of something is more than words. */
-export function verdictOf({ kind, fact }: Difference): string {
+export function verdictWord({ kind, fact }: Difference): string {
   return kind === 'words' && fact !== null ? 'VALUE' : verdicts[kind];
 }
 
@@ -97,7 +97,7 @@ function causeKey({ cause, kind, sheet, label, message, fact }: Difference): str
 function lineOf(group: readonly Difference[]): Line {
   const [first] = group;
   return {
-    what: verdictOf(first!),
+    what: verdictWord(first!),
     where: placesOf(group),
     words: wordsOf(group),
     differences: group,

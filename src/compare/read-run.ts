@@ -8,7 +8,7 @@ import { readRunRecord } from '../program/record/record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
-import type { Comparable, Detail, Item, LayFigures } from './comparable.ts';
+import type { Comparable, Detail, Item, ComparedLay } from './comparable.ts';
 import { flatWords } from './word-differences.ts';
 
 export function isRunFolder(folder: string): boolean {
@@ -61,7 +61,7 @@ export function comparableRun(folder: string): Comparable {
     texts: [],
     orders: [...new Set(run.orders.map(({ order }) => order))],
     lays: Object.fromEntries(
-      run.lays.map((lay): [string, LayFigures] => [
+      run.lays.map((lay): [string, ComparedLay] => [
         recordedName(lay),
         { length: lay.length, density: lay.density, bites: lay.bites.length },
       ]),

@@ -56,7 +56,7 @@ export function runFileDifferences(
   const nameless: string[] = [];
   for (const { name, was, is } of lays) {
     const isSame = is.placements.every(({ label }) => same.has(label.toUpperCase()));
-    if (isSameMachine && isSame && sameText(was, is)) {
+    if (isSameMachine && isSame && sameText(cutOf(was), cutOf(is))) {
       differences.push(...oneByOne(name, old, young, compareTwo));
       continue;
     }
@@ -103,6 +103,11 @@ function laysInBoth(
     const was = before.lays.find((lay) => recordedName(lay) === name);
     return was === undefined ? [] : [{ name, was, is }];
   });
+}
+
+/** What of a lay its programs feel: not the dye lot, nor how it was searched for. */
+function cutOf({ placements, bites, rollWidth, thickness, usableWidth }: LayRecord): object {
+  return { placements, bites, rollWidth, thickness, usableWidth };
 }
 
 /** What of a machine's profile its programs feel. */

@@ -1,5 +1,5 @@
 import type { Comparison } from './compare.ts';
-import { ranksOf, verdictOf } from './lines.ts';
+import { ranksOf, verdictWord } from './lines.ts';
 
 /**
  * A comparison as lines of text: what matters most, then the differences under a heading for each rank, what was
@@ -19,7 +19,7 @@ export function comparisonLines(comparison: Comparison): string[] {
   const width = (column: 'what' | 'where'): number =>
     Math.min(60, Math.max(...rows.map((row) => row[column].length)));
   const counts = new Map<string, number>();
-  for (const word of differences.map(verdictOf)) counts.set(word, (counts.get(word) ?? 0) + 1);
+  for (const word of differences.map(verdictWord)) counts.set(word, (counts.get(word) ?? 0) + 1);
   const summed = [...counts].map(([word, count]) => `${count} ${word.toLowerCase()}`).join(', ');
   return [
     sentence,

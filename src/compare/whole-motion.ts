@@ -18,7 +18,7 @@ import { standardAxis } from './axis-line.ts';
 import type { Detail, Item } from './comparable.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference } from './difference.ts';
-import type { Frame } from './moves-in-words.ts';
+import type { MoveFrame } from './moves-in-words.ts';
 import { wordMove } from './moves-in-words.ts';
 
 type Pair = readonly [before: Item, after: Item];
@@ -111,7 +111,7 @@ function isNear(one: Transform, other: Transform): boolean {
 export function motionDifference(
   motion: Transform,
   pairs: readonly Pair[],
-  frame: Frame,
+  frame: MoveFrame,
   subject: Subject,
   tolerance: number,
 ): Difference {

@@ -20,11 +20,26 @@ export function wordDifferences(
     .filter((key) => !skipped(key) && before[key] !== after[key] && !isOfAlone(key))
     .map((name) => {
       const [was, is] = [before[name], after[name]];
-      return factDifference(
-        { name, ...(was === undefined ? {} : { was }), ...(is === undefined ? {} : { is }) },
-        subject,
-      );
+      const fact = {
+        name,
+        ...(was === undefined ? {} : { was }),
+        ...(is === undefined ? {} : { is }),
+      };
+      return factDifference(name === 'next' ? otherSteps(fact) : fact, subject);
     });
+}
+
+/** Of the steps at the bench those that differ: the others need not be told. */
+function otherSteps({ name, was, is }: Fact): Fact {
+  if (was === undefined) return { name, ...(is === undefined ? {} : { is }) };
+  if (is === undefined) return { name, was };
+  const [old, young] = [was, is].map((steps) => steps.split('; '));
+  const only = (steps: readonly string[], others: readonly string[]): string =>
+    steps.filter((step) => !others.includes(step)).join('; ');
+  const [gone, come] = [only(old!, young!), only(young!, old!)];
+  // The same steps in another order differ as a whole.
+  if (gone === '' && come === '') return { name, was, is };
+  return { name, ...(gone === '' ? {} : { was: gone }), ...(come === '' ? {} : { is: come }) };
 }
 
 /** Whether a fact is a whole order, material or roll. */
