@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { z } from 'zod';
 import { compareFiles } from '../compare/compare.ts';
 import { overlayPicture } from '../papers/pictures/compare/overlay.ts';
-import { comparisonLines } from '../compare/table.ts';
+import { comparisonJson, comparisonLines } from '../compare/table.ts';
 import type { Units } from '../drawing/drawing.ts';
 import { readLayerMap } from '../pattern/layers.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
@@ -67,7 +67,7 @@ export const compareCommand: Command<CompareArguments> = {
     });
     if (svg !== undefined && inputs !== null)
       publishFile(svg, overlayPicture(comparison, ...inputs));
-    if (json) say(JSON.stringify(comparison, null, 2));
+    if (json) say(comparisonJson(comparison));
     else for (const line of comparisonLines(comparison)) say(line);
     return comparison.differences.length > 0 ? 1 : 0;
   },

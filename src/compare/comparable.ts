@@ -1,4 +1,5 @@
 import type { Path } from '../geometry/paths/path.ts';
+import type { Point } from '../geometry/paths/point.ts';
 import type { Side } from '../pattern/words.ts';
 
 /** The kinds of inputs that can be compared. */
@@ -9,6 +10,22 @@ export interface Detail {
   /** Its layer or role. */
   readonly role: string;
   readonly path: Path;
+  /** Left out: its ends mean something. true: it is a line of which only the run counts. */
+  readonly isAxis?: true;
+}
+
+/** What the machine does while it cuts a stroke: mm, mm/min, degrees. */
+export interface StrokeMoves {
+  /** Where the knife is lowered. */
+  readonly start: Point;
+  /** Heights Z over the bed on the way to the stroke, and feeds of moves down and of turns on the spot. */
+  readonly travels: readonly number[];
+  readonly plunges: readonly number[];
+  readonly turns: readonly number[];
+  /** Height, feed and heading at the end of each move over the bed. */
+  readonly heights: readonly number[];
+  readonly feeds: readonly number[];
+  readonly headings: readonly number[];
 }
 
 /**
@@ -32,6 +49,17 @@ export interface Item {
   readonly words: Readonly<Record<string, string>>;
   /** The sheet of the picture in which it is shown, for example the roll of a run. */
   readonly sheet: string;
+  /** The way its pile leans, degrees counter-clockwise from +x; left out: it has none, or words tell it. */
+  readonly pileDeg?: number;
+  /** For a stroke; left out for all else. */
+  readonly moves?: StrokeMoves;
+}
+
+/** What a lay takes: mm, a share of 1, and how many bites. */
+export interface ComparedLay {
+  readonly length: number;
+  readonly density: number;
+  readonly bites: number;
 }
 
 /** What is compared of an input: geometry and words, without the format of its file. */
@@ -42,6 +70,10 @@ export interface Comparable {
   readonly words: Readonly<Record<string, string>>;
   /** Loose texts: comments, messages, notes. Their order does not count. */
   readonly texts: readonly string[];
-  /** How much of each roll is taken, mm, by the names of its sheets; left out: nothing lies on a roll. */
-  readonly lengths?: Readonly<Record<string, number>>;
+  /** The lays by the names of their sheets; left out: nothing lies on a roll. */
+  readonly lays?: Readonly<Record<string, ComparedLay>>;
+  /** The names of the orders; left out: the input has none. */
+  readonly orders?: readonly string[];
+  /** What of it cannot be compared as it should be, in sentences. */
+  readonly limits?: readonly string[];
 }

@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
-import { basename, join, relative } from 'node:path';
+import { join, relative } from 'node:path';
 import { isBinary } from '../drawing/tags/binary.ts';
 import type { Units } from '../drawing/drawing.ts';
 import { refuse } from '../base/findings.ts';
@@ -7,12 +7,21 @@ import type { LayerMap } from '../pattern/layers.ts';
 import { readBytes } from '../base/yaml.ts';
 import type { Comparable, InputKind } from './comparable.ts';
 import type { Difference } from './difference.ts';
-import { difference, inOrder } from './difference.ts';
+import { unknownBlades, cutDifferences } from './cut-ways.ts';
 import { differencesOf } from './differences.ts';
+import { firstSentence } from './first-sentence.ts';
+import { sameLays } from './lay-differences.ts';
+import { withOneMachine } from './machine-difference.ts';
+import { inRanks } from './ranks.ts';
 import { comparableDrawing } from './read-drawing.ts';
 import { comparableProgram } from './read-program.ts';
 import { comparableRun, isRunFolder } from './read-run.ts';
 import { comparableSet, isSetFolder } from './read-set.ts';
+import type { FilesCompared } from './run-files.ts';
+import { runFileDifferences } from './run-files.ts';
+import { numberDifferences } from './program-facts.ts';
+import type { ProgramStroke } from './strokes.ts';
+import { strokedProgram } from './strokes.ts';
 
 export interface CompareOptions {
   /** Geometry that differs by no more than this counts as the same, mm. */
@@ -33,6 +42,10 @@ export interface Comparison {
   readonly tolerance: number;
   /** Whether every byte is the same. Then nothing was read. */
   readonly sameBytes: boolean;
+  /** What matters most, in one sentence. */
+  readonly sentence: string;
+  /** What was not compared, or only in part, and lays that take the same as before: in sentences. */
+  readonly notes: readonly string[];
   readonly differences: readonly Difference[];
 }
 
@@ -57,17 +70,91 @@ export function compareFiles(before: string, after: string, options: CompareOpti
   }
   const about = { before, after, kind, tolerance: options.tolerance };
   if (isSameBytes(before, after)) {
-    return { comparison: { ...about, sameBytes: true, differences: [] }, inputs: null };
+    const sentence = firstSentence([], null);
+    return {
+      comparison: { ...about, sameBytes: true, sentence, notes: [], differences: [] },
+      inputs: null,
+    };
   }
   const inputs = [before, after].map((path) => readAs(kind, path, options)) as [
     Comparable,
     Comparable,
   ];
-  const found = differencesOf(...inputs, options.tolerance);
-  const differences =
-    kind === 'run' ? inOrder([...found, ...fileDifferences(before, after, found, options)]) : found;
-  return { comparison: { ...about, sameBytes: false, differences }, inputs };
+  const [old, young] = inputs;
+  const plain = differencesOf(old, young, options.tolerance);
+  const { differences: told, notes } =
+    kind === 'run'
+      ? withFiles(plain, before, after, options)
+      : kind === 'program'
+        ? withProgramCuts(plain, before, after, options)
+        : { differences: plain, notes: [] };
+  const differences = inRanks(withOneMachine(told, young));
+  const same = differences.length === 0 ? null : sameLays(old.lays, young.lays);
+  return {
+    comparison: {
+      ...about,
+      sameBytes: false,
+      sentence: firstSentence(differences, inputs),
+      notes: [
+        ...(same === null ? [] : [same]),
+        ...(old.limits ?? []),
+        ...(young.limits ?? []),
+        ...notes,
+      ],
+      differences,
+    },
+    inputs,
+  };
 }
+
+/** For two runs: what their files tell besides their records. */
+function withFiles(
+  found: readonly Difference[],
+  before: string,
+  after: string,
+  options: CompareOptions,
+): FilesCompared {
+  const names = [filesIn(before), filesIn(after)] as const;
+  const files = runFileDifferences(
+    before,
+    after,
+    names,
+    options.tolerance,
+    (one, other) => compareFiles(one, other, options).comparison.differences,
+  );
+  return { differences: [...found, ...files.differences], notes: files.notes };
+}
+
+/** For two programs of different machines: what they cut, in place of each stroke. */
+function withProgramCuts(
+  found: readonly Difference[],
+  before: string,
+  after: string,
+  { tolerance }: CompareOptions,
+): FilesCompared {
+  const told = found.filter(({ kind, label }) => kind === 'words' && label === null);
+  const isOneScale = found.some(({ kind }) => kind === 'scale');
+  if (isOneScale || !told.some(({ fact }) => fact !== null && machineFacts.has(fact.name))) {
+    return { differences: found, notes: [] };
+  }
+  const [old, young] = [before, after].map(
+    (file) => strokedProgram(readBytes(file, 'program').toString('utf8'), file).strokes,
+  ) as [readonly ProgramStroke[], readonly ProgramStroke[]];
+  const off = Math.max(unknownBlades, tolerance);
+  return {
+    differences: [
+      ...told,
+      ...numberDifferences(old, young),
+      ...cutDifferences(old, young, off, ''),
+    ],
+    notes: [
+      `The programs are for different machines: compared by what they cut under each comment, to ${off} mm. Not compared: move by move, and the order of cutting.`,
+    ],
+  };
+}
+
+/** Facts of programs that are cut in other moves where one of these differs. */
+const machineFacts = new Set(['machine', 'face', 'units']);
 
 function kindOf(path: string): InputKind {
   const isFolder = statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
@@ -128,44 +215,4 @@ function filesIn(folder: string): string[] {
     .filter((entry) => entry.isFile())
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)))
     .sort();
-}
-
-/**
- * For two runs: files that only one of them has, and differences of drawings and programs of a roll whose
- * record is the same. Everything else in a run folder is made from these.
- */
-function fileDifferences(
-  before: string,
-  after: string,
-  found: readonly Difference[],
-  options: CompareOptions,
-): Difference[] {
-  const told = new Set(found.map(({ sheet }) => sheet));
-  const isMachines = (name: string): boolean => /\.(nc|dxf)$/.test(name);
-  const [names, others] = [before, after].map((folder) => filesIn(folder).filter(isMachines));
-  const alone = (name: string, words: string): Difference =>
-    difference('words', { sheet: null, label: basename(name) }, words);
-  const shared = names!.filter((name) => others!.includes(name));
-  return [
-    ...names!
-      .filter((name) => !others!.includes(name))
-      .map((name) => alone(name, 'the file is gone.')),
-    ...others!
-      .filter((name) => !names!.includes(name))
-      .map((name) => alone(name, 'the file is new.')),
-    ...shared
-      .filter((name) => !told.has(basename(name).replace(/(\.dry|\.bite-\d+)?\.(nc|dxf)$/, '')))
-      .flatMap((name) => {
-        const { comparison } = compareFiles(join(before, name), join(after, name), options);
-        // Every program names its run at the top: that difference is told only once.
-        const own = comparison.differences.filter(
-          ({ message }) => !message.startsWith('text "RUN '),
-        );
-        return own.map((one) => ({
-          ...one,
-          sheet: null,
-          label: `${basename(name)}${one.label === null ? '' : `: ${one.label}`}`,
-        }));
-      }),
-  ];
 }

@@ -1,28 +1,36 @@
-import { centreOf, heightOf, widthOf } from '../geometry/paths/box.ts';
+import { centreOf, heightOf, unionBox, widthOf } from '../geometry/paths/box.ts';
 import { boxOfPath } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { distance } from '../geometry/paths/point.ts';
 import type { Transform } from '../geometry/paths/transform.ts';
-import { identity, isMirror, transformPath } from '../geometry/paths/transform.ts';
+import { identity, isMirror } from '../geometry/paths/transform.ts';
 import { decimal } from '../base/numbers.ts';
 import type { Detail } from './comparable.ts';
 import { motionsBetween, plainMotion, shiftOf, turnOf } from '../geometry/fitting/motions.ts';
 import { deviation, isSamePlace } from '../geometry/fitting/deviation.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, wordLength, wordPoint } from './difference.ts';
+import type { MoveFrame } from './moves-in-words.ts';
+import { wordMove } from './moves-in-words.ts';
+import { detailsUnder } from './whole-motion.ts';
 
 /** Details, moved as their item has moved. */
 export function carried(details: readonly Detail[], motion: Transform): readonly Detail[] {
   if (motion === identity) return details;
-  return details.map(({ role, path }) => ({ role, path: transformPath(motion, path) }));
+  return detailsUnder(motion, details);
 }
 
 /**
  * Judges whether two details are the same one, and how it has changed. null: they are not the same. An
  * empty text: it has not changed.
  */
-type DetailJudge = (before: Path, after: Path, tolerance: number) => DetailChange | null;
+type DetailJudge = (
+  before: Path,
+  after: Path,
+  tolerance: number,
+  frame: MoveFrame,
+) => DetailChange | null;
 
 interface DetailChange {
   readonly words: string;
@@ -43,22 +51,28 @@ export function detailDifferences(
   after: readonly Detail[],
   tolerance: number,
   subject: Subject,
+  frame: MoveFrame,
 ): Difference[] {
   let [left, right] = [[...before], [...after]];
   const found: Difference[] = [];
-  const tell = ({ role, path }: Detail, { words, distance: off, at }: DetailChange): void => {
+  const tell = (
+    { role, path }: Detail,
+    { words, distance: off, at }: DetailChange,
+    now: Path = path,
+  ): void => {
     const middle = centreOf(boxOfPath(path));
     const message = `${role} at ${wordPoint(middle)} ${words}.`;
-    found.push(difference('detail', subject, message, { at: at ?? middle, distance: off }));
+    const reach = unionBox(boxOfPath(path), boxOfPath(now));
+    found.push(difference('detail', subject, message, { at: at ?? middle, distance: off, reach }));
   };
   for (const verdict of verdicts) {
     const taken = new Set<Detail>();
     left = left.filter((one) => {
       for (const other of right) {
         if (taken.has(other) || one.role !== other.role) continue;
-        const told = verdict(one.path, other.path, tolerance);
+        const told = verdict(one.path, other.path, tolerance, frame);
         if (told === null) continue;
-        if (told.words !== '') tell(other, told);
+        if (told.words !== '') tell(one, told, other.path);
         taken.add(other);
         return false;
       }
@@ -75,11 +89,18 @@ function samePlace(before: Path, after: Path, tolerance: number): DetailChange |
   return isSamePlace(before, after, tolerance) ? { words: '', distance: null } : null;
 }
 
-function movedAlone(before: Path, after: Path, tolerance: number): DetailChange | null {
+function movedAlone(
+  before: Path,
+  after: Path,
+  tolerance: number,
+  frame: MoveFrame,
+): DetailChange | null {
   const motion = plainMotion(before, after, tolerance);
   if (motion === null) return null;
   const shift = Math.hypot(motion.e, motion.f);
-  return { words: `is moved by ${wordLength(shift)}`, distance: shift };
+  const to = centreOf(boxOfPath(after));
+  const by = wordMove({ x: motion.e, y: motion.f }, frame);
+  return { words: `is moved by ${by}, now at ${wordPoint(to)}`, distance: shift, at: to };
 }
 
 function turnedOrMirrored(before: Path, after: Path, tolerance: number): DetailChange | null {

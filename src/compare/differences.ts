@@ -1,44 +1,117 @@
 import type { Comparable, Item } from './comparable.ts';
-import type { Difference } from './difference.ts';
-import { difference, inOrder, theWhole, wordPoint } from './difference.ts';
+import type { Difference, Subject } from './difference.ts';
+import { difference, theWhole, wordPoint } from './difference.ts';
 import { itemDifferences, middleOf, wordItem } from './item-differences.ts';
+import { layDifferences } from './lay-differences.ts';
+import type { Matched } from './match.ts';
 import { matchItems } from './match.ts';
+import type { MoveFrame } from './moves-in-words.ts';
+import { moveFrameOf } from './moves-in-words.ts';
 import { orderDifferences } from './order-difference.ts';
-import { factorDifference, scaled, unitsFactor } from './units-difference.ts';
+import { inRanks } from './ranks.ts';
+import { commonFactor, factorDifference, scaledInput } from './scale.ts';
+import { itemUnder, motionDifference, wholeMotion } from './whole-motion.ts';
 import { textDifferences, wordDifferences } from './word-differences.ts';
 
 /**
- * All differences of two inputs of the same kind, the gravest first. `tolerance` in mm. If the same
- * numbers were read in other units, that is told first, and then what differs besides.
+ * All differences of two inputs of the same kind, the gravest first. `tolerance` in mm. What has become of
+ * everything together (a scale, a mirror, a turn, a move) is told first and once, and then what differs besides.
  */
 export function differencesOf(
   before: Comparable,
   after: Comparable,
   tolerance: number,
 ): Difference[] {
-  const factor = unitsFactor(before, after);
-  if (factor === null) return otherDifferences(before, after, tolerance);
-  return [factorDifference(factor), ...otherDifferences(scaled(before, factor), after, tolerance)];
+  const factor = commonFactor(before, after, tolerance);
+  if (factor === null) return inRanks(otherDifferences(before, after, tolerance));
+  const larger = scaledInput(factor, before, after);
+  return inRanks([factorDifference(factor), ...otherDifferences(larger, after, tolerance)]);
 }
 
+type Pair = readonly [before: Item, after: Item];
+
 function otherDifferences(before: Comparable, after: Comparable, tolerance: number): Difference[] {
-  const { pairs, removed, added } = matchItems(before.items, after.items, tolerance);
-  const alone = (item: Item, kind: 'removed' | 'added'): Difference => {
-    const at = middleOf(item);
-    const verb = kind === 'removed' ? 'is gone; it was' : 'is new,';
-    return difference(
-      kind,
-      { sheet: item.sheet, label: wordItem(item) },
-      `${verb} at ${wordPoint(at)}.`,
-      { at },
-    );
+  const frame = moveFrameOf(after);
+  const whole = together(before, after, frame, tolerance);
+  const { pairs, removed, added } = whole.matched;
+  const word = (item: Item, other: Comparable): string => {
+    const { order } = item.words;
+    const isGone = order !== undefined && other.orders?.includes(order) === false;
+    return isGone ? `with order ${order}` : '';
   };
-  return inOrder([
-    ...removed.map((item) => alone(item, 'removed')),
-    ...added.map((item) => alone(item, 'added')),
-    ...pairs.flatMap(([a, b]) => itemDifferences(a, b, tolerance)),
+  const gone = removed.map((item) => whole.origin.get(item) ?? item);
+  return [
+    ...whole.told,
+    ...gone.map((item) => alone(item, 'removed', word(item, after))),
+    ...added.map((item) => alone(item, 'added', word(item, before))),
+    ...pairs.flatMap(([a, b]) => itemDifferences({ before: a, after: b, tolerance, frame })),
     ...orderDifferences(pairs),
+    ...layDifferences(before.lays ?? {}, after.lays ?? {}),
     ...wordDifferences(before.words, after.words, theWhole),
     ...textDifferences(before.texts, after.texts),
-  ]);
+  ];
+}
+
+/** What has become of all or of whole lays, and what is which as if that had not been. */
+interface Together {
+  readonly told: readonly Difference[];
+  readonly matched: Matched;
+  /** The things as they were before they were taken along. */
+  readonly origin: ReadonlyMap<Item, Item>;
+}
+
+function together(
+  before: Comparable,
+  after: Comparable,
+  frame: MoveFrame,
+  tolerance: number,
+): Together {
+  const first = matchItems(before.items, after.items, tolerance);
+  const groups = groupsIn(first.pairs, after).flatMap(({ subject, pairs }) => {
+    const motion = wholeMotion(pairs, tolerance);
+    return motion === null ? [] : [{ subject, motion }];
+  });
+  if (groups.length === 0) return { told: [], matched: first, origin: new Map() };
+  const origin = new Map<Item, Item>();
+  const moved = before.items.map((item) => {
+    const group = groups.find(({ subject }) => isIn(item, subject));
+    if (group === undefined) return item;
+    const one = itemUnder(group.motion, item);
+    origin.set(one, item);
+    return one;
+  });
+  // Of several things with one name it shows only now which is which.
+  const matched = matchItems(moved, after.items, tolerance);
+  const told = groups.map(({ subject, motion }) => {
+    const own = matched.pairs.filter(([a]) => isIn(a, subject));
+    return motionDifference(motion, own, frame, subject, tolerance);
+  });
+  return { told, matched, origin };
+}
+
+/** What may have moved as one: each lay of a run; of anything else, all of it. */
+function groupsIn(
+  pairs: readonly Pair[],
+  { kind }: Comparable,
+): { subject: Subject; pairs: readonly Pair[] }[] {
+  if (kind !== 'run') return [{ subject: theWhole, pairs }];
+  // A part that lies on another roll has moved by itself.
+  const here = pairs.filter(([a, b]) => a.sheet === b.sheet);
+  const sheets = [...new Set(here.map(([, { sheet }]) => sheet))];
+  return sheets.map((sheet) => ({
+    subject: { sheet, label: null },
+    pairs: here.filter(([a]) => a.sheet === sheet),
+  }));
+}
+
+function isIn({ sheet }: Item, subject: Subject): boolean {
+  return subject.sheet === null || subject.sheet === sheet;
+}
+
+function alone(item: Item, kind: 'removed' | 'added', why: string): Difference {
+  const at = middleOf(item);
+  const subject = { sheet: item.sheet, label: wordItem(item) };
+  const where = kind === 'removed' ? `; it was at ${wordPoint(at)}` : `, at ${wordPoint(at)}`;
+  const verb = kind === 'removed' ? 'is gone' : 'is new';
+  return difference(kind, subject, `${verb}${why === '' ? where : `, ${why}`}.`, { at });
 }

@@ -69,7 +69,7 @@ function pairUp(
   const take = (fits: (a: Boxed, b: Boxed) => boolean, nearestFirst: boolean): void => {
     const used = new Set<Boxed>();
     left = left!.filter((a) => {
-      const open = right!.filter((b) => !used.has(b) && a.item.what === b.item.what);
+      const open = right!.filter((b) => !used.has(b) && mayBe(a.item, b.item));
       const inTurn = nearestFirst ? open.toSorted((b, c) => apart(a, b) - apart(a, c)) : open;
       const found = inTurn.find((b) => fits(a, b));
       if (found === undefined) return true;
@@ -90,6 +90,15 @@ function pairUp(
     take((a, b) => overlap(a.box, b.box) > 0.5, true);
   }
   return { pairs, removed: left!.map(({ item }) => item), added: right!.map(({ item }) => item) };
+}
+
+/** Whether one item may have become the other: a part stays of its piece and its material. */
+function mayBe(a: Item, b: Item): boolean {
+  return (
+    a.what === b.what &&
+    a.words['piece'] === b.words['piece'] &&
+    (a.words['piece'] === undefined || a.words['material'] === b.words['material'])
+  );
 }
 
 function sameWords(a: Item, b: Item): boolean {

@@ -18,7 +18,7 @@ import { meaningOf } from '../pattern/layers.ts';
 import { defaultGap } from '../pattern/outlines/outlines.ts';
 import type { Side } from '../pattern/words.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';
-import { unitsWord } from './units-difference.ts';
+import { unitsWord } from './scale.ts';
 
 /**
  * Reads a drawing for comparison: outlines with what lies in them, and lines that lie in none. Throws a

@@ -1,125 +1,114 @@
-import type { Path } from '../geometry/paths/path.ts';
-import { alongPath, pathLength, pathOf } from '../geometry/paths/path.ts';
-import { distance } from '../geometry/paths/point.ts';
-import type { Segment } from '../geometry/paths/segment.ts';
-import { nearestOnPath } from '../geometry/measuring/nearest.ts';
-import { lengthAt, stretchOf } from '../geometry/paths/stretch.ts';
 import { decimal } from '../base/numbers.ts';
-import type { Action, MotionAction } from '../program/reading/actions.ts';
-import { isMotion, movesOverBed } from '../program/reading/actions.ts';
-import { readProgram } from '../program/reading/read.ts';
-import { feedLength, segmentsOfMotion } from '../program/reading/trace.ts';
+import { nearestOnPath } from '../geometry/measuring/nearest.ts';
+import type { Path } from '../geometry/paths/path.ts';
+import { alongPath, pathLength } from '../geometry/paths/path.ts';
+import { distance } from '../geometry/paths/point.ts';
+import { lengthAt, stretchOf } from '../geometry/paths/stretch.ts';
+import type { Action, Program } from '../program/reading/actions.ts';
+import { isMotion } from '../program/reading/actions.ts';
+import type { HeadSentence } from '../program/reading/heading.ts';
 import type { Comparable, Item } from './comparable.ts';
+import type { ProgramStroke } from './strokes.ts';
+import { notesIn, strokedProgram } from './strokes.ts';
 
 /**
- * Reads a program for comparison, as strokes: what the axis does between two rapid motions. x is counted
- * from the start of the roll, over all feeds. The comment before a stroke is its label. Height, feed and
- * heading of the knife are words. Throws a Refusal.
+ * Reads a program for comparison, as strokes: what the tip of the blade does between two rapid motions. x is counted
+ * from the start of the roll, over all feeds, and the roll lies face up. The comment before a stroke is its label.
+ * Throws a Refusal.
  */
 export function comparableProgram(text: string, file: string): Comparable {
-  const lines = text.split(/\r?\n/);
-  const program = readProgram(text, file, axisIn(lines));
-  const comments = lines.flatMap((line, i) => {
-    const words = /^\s*(?:N\d+\s*)?\((?!MSG,)(.*)\)\s*$/i.exec(line)?.[1];
-    return words === undefined ? [] : [{ line: i + 1, words }];
-  });
-  const strokes = strokesIn(program.actions);
-  const named = new Set<number>();
-  const items = strokes.map((stroke, rank): Item => {
-    const comment = comments.findLast(({ line }) => line < stroke.line);
-    // Comments before the first motion are about the program and name no stroke.
-    const label =
-      comment !== undefined && comment.line > (strokes[0]?.preamble ?? 0) ? comment : undefined;
-    if (label !== undefined) named.add(label.line);
-    return strokeItem(stroke, rank, label?.words ?? null);
-  });
+  const { program, head, strokes, limit } = strokedProgram(text, file);
+  const named = new Set(strokes.flatMap(({ note }) => (note === null ? [] : [note.line])));
   const messages = program.actions.flatMap((action) =>
     action.kind === 'message' ? [`message: ${action.text}`] : [],
   );
-  const texts = comments.filter(({ line }) => !named.has(line)).map(({ words }) => words);
+  const known = new Set(head.map((sentence) => sentence.text));
+  const texts = [
+    ...strangeHead(program, known),
+    ...head.flatMap(({ subject, values }) =>
+      subject === 'run' ? values[5]!.split(' ').slice(1).join(' ') || [] : [],
+    ),
+    ...notesIn(program).flatMap((note) => (named.has(note.line) ? [] : [note.text])),
+  ];
   return {
     kind: 'program',
-    items,
-    words: programWords(program.actions, program.units),
+    items: strokes.map(strokeItem),
+    words: { ...headWords(head), ...programWords(program) },
     texts: [...texts, ...messages],
+    limits: limit === null ? [] : [limit],
   };
 }
 
-/** The letter of the axis that turns the knife; undefined if the program moves none. */
-function axisIn(lines: readonly string[]): 'A' | 'B' | 'C' | undefined {
-  const code = lines.map((line) => line.replaceAll(/\(.*?\)/g, '')).join('\n');
-  return (['A', 'B', 'C'] as const).find((letter) =>
-    new RegExp(`${letter}[-+]?[\\d.]`, 'i').test(code),
-  );
-}
-
-interface StrokeMotions {
-  readonly motions: readonly MotionAction[];
-  readonly fed: number;
-  /** The line of the program where the stroke begins; `preamble` is the line of the very first motion. */
-  readonly line: number;
-  readonly preamble: number;
-}
-
-function strokesIn(actions: readonly Action[]): StrokeMotions[] {
-  const strokes: StrokeMotions[] = [];
-  const preamble = actions.find(isMotion)?.line ?? 0;
-  let current: MotionAction[] = [];
-  let fed = 0;
-  const close = (): void => {
-    const [first] = current;
-    if (first !== undefined) strokes.push({ motions: current, fed, line: first.line, preamble });
-    current = [];
-  };
-  for (const action of actions) {
-    if (action.kind === 'message') {
-      close();
-      fed += feedLength(action.text) ?? 0;
-    }
-    if (!isMotion(action)) continue;
-    if (action.kind === 'rapid' && (movesOverBed(action) || action.from.z !== action.to.z)) close();
-    else if (action.kind !== 'rapid' && movesOverBed(action)) current.push(action);
-  }
-  close();
-  return strokes;
-}
-
-function strokeItem({ motions, fed }: StrokeMotions, rank: number, label: string | null): Item {
-  const segments = motions.flatMap(segmentsOfMotion).map(({ from, to, bulge }): Segment => ({
-    from: { x: from.x + fed, y: from.y },
-    to: { x: to.x + fed, y: to.y },
-    bulge,
-  }));
-  const path = pathOf(segments, false);
-  const outline = closedContour(path);
-  const { x, y } = path.vertices[0]!;
-  const feeds = motions.flatMap((motion) =>
-    motion.kind === 'rapid' ? [] : [decimal(motion.feed, 1)],
-  );
+function strokeItem({ way, note, moves }: ProgramStroke, rank: number): Item {
+  const outline = closedContour(way);
   return {
-    label,
+    label: note?.text ?? null,
     what: 'stroke',
     side: null,
     outline,
     details: [],
     rank,
-    words: {
-      ...(outline.closed ? { 'begins at': `${decimal(x, 2)}, ${decimal(y, 2)}` } : {}),
-      height: distinct(motions.map(({ to }) => `${decimal(to.z, 3)} mm`)),
-      feed: distinct(feeds.map((feed) => `${feed} mm/min`)),
-      ...Object.fromEntries(
-        motions.map(({ to }, i) => [
-          `heading after move ${i + 1}`,
-          `${decimal(to.deg, 3)} degrees`,
-        ]),
-      ),
-    },
+    words: {},
     sheet: '',
+    moves,
   };
 }
 
-function distinct(words: readonly string[]): string {
-  return [...new Set(words)].join(', ');
+/** The sentences of a head, as facts. Cautions are what every program says. */
+function headWords(head: readonly HeadSentence[]): Record<string, string> {
+  const words: Record<string, string> = {};
+  for (const { subject, text, values } of head) {
+    switch (subject) {
+      case 'run':
+        words['machine'] = machineIn(values);
+        words['head the run and the material'] = text.slice(0, text.lastIndexOf(', CUTTER'));
+        break;
+      case 'dry':
+      case 'cut':
+        words['program kind'] = subject === 'dry' ? 'goes the way with the knife up' : 'cuts';
+        break;
+      case 'up':
+      case 'down':
+        words['face'] = subject === 'up' ? 'pile up' : 'pile down';
+        break;
+      case 'trailing':
+      case 'tangential':
+        words['knife'] = text.replace(/^KNIFE /, '');
+        break;
+      case 'units':
+        break;
+      default:
+        words[`head ${headSubjects[subject] ?? subject}`] = text;
+    }
+  }
+  return words;
+}
+
+/** The machine that a head names. What follows its name in the same sentence is another comment. */
+function machineIn(values: readonly string[]): string {
+  return values[5]!.split(' ')[0]!;
+}
+
+const headSubjects: Partial<Record<HeadSentence['subject'], string>> = {
+  bite: 'which bite it cuts',
+  roll: 'the roll',
+  lay: 'the size of the work',
+  turnTrue: 'turning the knife before the start',
+  turnByEye: 'turning the knife before the start',
+  heading: 'the heading of the knife',
+  arcs: 'the arcs',
+  reachMm: 'the reach in mm',
+  reachInches: 'the reach in inches',
+  noSafety: 'safety',
+  guards: 'the guards',
+  isolate: 'isolating the machine',
+  rules: 'the rules of the workplace',
+};
+
+/** Comments of the head that are no sentence of this product. */
+function strangeHead({ head }: Program, known: ReadonlySet<string>): string[] {
+  const said = [...known].join(' ');
+  return head.flatMap(({ text }) => (said.includes(text) ? [] : [text]));
 }
 
 /**
@@ -146,18 +135,30 @@ function closedContour(path: Path): Path {
 }
 
 /** What a program does besides motions, in words. */
-function programWords(actions: readonly Action[], units: string): Record<string, string> {
+function programWords({ actions, lines, units }: Program): Record<string, string> {
   const count = (is: (action: Action) => boolean): string => String(actions.filter(is).length);
   const dwells = actions.flatMap((action) => (action.kind === 'dwell' ? [action.seconds] : []));
   return {
-    units,
-    'oscillation switched on, times': count((a) => a.kind === 'spindle' && a.on),
-    'oscillation switched off, times': count((a) => a.kind === 'spindle' && !a.on),
-    'stops, times': count((a) => a.kind === 'stop'),
-    'punch worked, times': count((a) => a.kind === 'punch'),
-    'waits, seconds in all': decimal(
+    units: units === 'mm' ? 'mm' : 'inch',
+    modes: modesIn(lines, actions.find(isMotion)?.line ?? lines.length),
+    'oscillation on': count((a) => a.kind === 'spindle' && a.on),
+    'oscillation off': count((a) => a.kind === 'spindle' && !a.on),
+    stops: count((a) => a.kind === 'stop'),
+    punched: count((a) => a.kind === 'punch'),
+    waits: decimal(
       dwells.reduce((a, b) => a + b, 0),
       3,
     ),
   };
+}
+
+/** The codes before the first motion, but those of motions and units. */
+function modesIn(lines: readonly string[], firstMotion: number): string {
+  const code = lines
+    .slice(0, firstMotion)
+    .map((line) => line.replaceAll(/\(.*?\)/g, ''))
+    .join(' ');
+  const codes = code.toUpperCase().match(/[GT]\d+(?:\.\d+)?/g) ?? [];
+  const left = new Set(['G0', 'G00', 'G1', 'G01', 'G20', 'G21']);
+  return [...new Set(codes.filter((one) => !left.has(one)))].sort().join(' ');
 }

@@ -8,7 +8,7 @@ import { readRunRecord } from '../program/record/record.ts';
 import { recordedPart } from '../program/record/part-record.ts';
 import type { LayRecord, PartRecord, RunRecord } from '../program/record/run-record.ts';
 import { recordedName } from '../program/record/run-record.ts';
-import type { Comparable, Detail, Item } from './comparable.ts';
+import type { Comparable, Detail, Item, ComparedLay } from './comparable.ts';
 import { flatWords } from './word-differences.ts';
 
 export function isRunFolder(folder: string): boolean {
@@ -40,6 +40,11 @@ const noWords = new Set([
   'defects',
   'rollOutline',
   'lays',
+  'cutter',
+  'orders',
+  'materials',
+  'next',
+  'shape',
 ]);
 
 /**
@@ -52,17 +57,47 @@ export function comparableRun(folder: string): Comparable {
   return {
     kind: 'run',
     items: run.lays.flatMap((lay) => [...layItems(lay, records, folder), ...rollItems(lay)]),
-    words: { ...flatWords(run, noWords), ...layWords(run) },
+    words: recordWords(run),
     texts: [],
-    lengths: Object.fromEntries(run.lays.map((lay) => [recordedName(lay), lay.length])),
+    orders: [...new Set(run.orders.map(({ order }) => order))],
+    lays: Object.fromEntries(
+      run.lays.map((lay): [string, ComparedLay] => [
+        recordedName(lay),
+        { length: lay.length, density: lay.density, bites: lay.bites.length },
+      ]),
+    ),
   };
 }
 
-function layWords({ lays }: RunRecord): Record<string, string> {
-  return Object.assign(
-    {},
-    ...lays.map((lay) => flatWords(lay, noWords, `roll ${recordedName(lay)}`)),
-  ) as Record<string, string>;
+/** What a record says, as facts. Orders, materials and rolls go by their names, never by their place in a list. */
+function recordWords(run: RunRecord): Record<string, string> {
+  const { lays, orders, materials, cutter } = run;
+  return {
+    ...flatWords(run, noWords),
+    ...flatWords(cutter, new Set(), 'cutter'),
+    ...named(orders, ({ order }) => `order ${order}`, new Set(['order'])),
+    ...named(materials, ({ name }) => `material ${name}`, new Set(['name'])),
+    ...named(lays, (lay) => `roll ${recordedName(lay)}`, noWords),
+  };
+}
+
+function named<T extends object>(
+  records: readonly T[],
+  nameOf: (record: T) => string,
+  left: ReadonlySet<string>,
+): Record<string, string> {
+  const found: Record<string, string> = {};
+  const counts = new Map<string, number>();
+  for (const record of records) {
+    const plain = nameOf(record);
+    const count = (counts.get(plain) ?? 0) + 1;
+    counts.set(plain, count);
+    // An order may ask for sets of several kinds, one after the other.
+    const name = count === 1 ? plain : `${plain}/${count}`;
+    found[name] = '';
+    Object.assign(found, flatWords(record, left, name));
+  }
+  return found;
 }
 
 /** The defects of a roll and the outline of a remnant, as items. */
@@ -125,7 +160,17 @@ function partItem(record: PartRecord, onRoll: Transform): Omit<Item, 'rank' | 's
     side: record.side,
     outline: transformPath(onRoll, part.cut),
     details,
-    words: flatWords(record, noWords),
+    words: { ...flatWords(record, noWords), ...benchWords(record) },
+  };
+}
+
+/** What is done with a part, and what shapes it, each as one fact: a step more is no new path of keys. */
+function benchWords({ next, shape }: PartRecord): Record<string, string> {
+  const listed = (steps: readonly (readonly [string, string])[]): string =>
+    steps.map(([verb, rest]) => `${verb} ${rest}`.trim()).join('; ');
+  return {
+    ...(next.length === 0 ? {} : { next: listed(next) }),
+    ...(shape === undefined ? {} : { shape: listed(shape) }),
   };
 }
 

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { refuseErrors } from '../base/findings.ts';
+import { headingDeg } from '../geometry/paths/angle.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { polyline } from '../geometry/paths/path.ts';
 import type { Conditions } from '../pattern/conditions.ts';
@@ -12,7 +13,8 @@ import { readSetFiles, setsToTry, withAllPieces } from '../pattern/set.ts';
 import type { Hand, Side } from '../pattern/words.ts';
 import { driverSide, otherSide } from '../pattern/words.ts';
 import type { Comparable, Detail, Item } from './comparable.ts';
-import { unitsWord } from './units-difference.ts';
+import { standardAxis } from './axis-line.ts';
+import { unitsWord } from './scale.ts';
 import { flatWords } from './word-differences.ts';
 
 export function isSetFolder(folder: string): boolean {
@@ -57,10 +59,10 @@ function pieceItems(piece: Piece, drawn: Hand): Item[] {
     rank: null,
     words: {
       ...flatWords(entry),
-      // A line that is turned about lies in the same place, so its direction is compared in words.
-      ...(pile === null ? {} : { 'pile runs': direction(pile) }),
       ...(when.length === 0 ? {} : { 'first outline': conditionSuffix(when).slice(1) }),
     },
+    // A line that is turned about lies in the same place, so its direction is compared besides.
+    ...(pile === null ? {} : { pileDeg: directionDeg(pile) }),
     sheet: name,
   };
   if (other === null) return [item];
@@ -81,7 +83,10 @@ function drawnForAll({ outline, features, pile, axis, forAll }: Piece): {
 } {
   const line = (role: string, ends: Piece['pile']): Detail[] =>
     ends === null ? [] : [{ role, path: polyline([ends.from, ends.to], false) }];
-  const ends = [...line('PILE', pile), ...line('AXIS', reduced(axis))];
+  const ends = [
+    ...line('PILE', pile),
+    ...line('AXIS', axis).map((one) => standardAxis({ ...one, isAxis: true })),
+  ];
   if (forAll === null) {
     return { outline, when: [], details: [...features.map(featureDetail), ...ends] };
   }
@@ -114,30 +119,11 @@ function drawnSide({ side, drawnSide: half }: Piece['entry'], drawn: Hand): Side
   }
 }
 
-/**
- * A centreline at a standard length and place along it: how long it was drawn means nothing, only where
- * it runs.
- */
-function reduced(axis: Piece['axis']): Piece['axis'] {
-  if (axis === null) return null;
-  const { from, to } = axis;
-  const length = Math.hypot(to.x - from.x, to.y - from.y);
-  const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
-  const off = from.x * along.x + from.y * along.y;
-  const foot = { x: from.x - off * along.x, y: from.y - off * along.y };
-  const end = (by: number): { x: number; y: number } => ({
-    x: foot.x + by * along.x,
-    y: foot.y + by * along.y,
-  });
-  return { from: end(-100), to: end(100) };
-}
-
 function featureDetail(feature: Feature): Detail {
   const { name, path } = feature;
   return { role: `${layerName(feature)}${name === null ? '' : ` ${name}`}`, path };
 }
 
-function direction({ from, to }: NonNullable<Piece['pile']>): string {
-  const deg = (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
-  return `${deg.toFixed(2)} degrees`;
+function directionDeg({ from, to }: NonNullable<Piece['pile']>): number {
+  return headingDeg({ x: to.x - from.x, y: to.y - from.y });
 }

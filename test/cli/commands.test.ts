@@ -72,12 +72,20 @@ describe('recut, then compare', () => {
       ).toBe(2);
 
       const json = await run('compare', 'out/wren-week', 'out/wren-week-recut', '--json');
-      const { kind, differences } = JSON.parse(json.stdout) as {
+      const { kind, sentence, ranks } = JSON.parse(json.stdout) as {
         kind: string;
-        differences: { kind: string }[];
+        sentence: string;
+        ranks: { rank: string; heading: string; lines: { differences: { kind: string }[] }[] }[];
       };
       expect(kind).toBe('run');
-      expect(differences.filter((one) => one.kind === 'removed')).toHaveLength(23);
+      // What matters most comes first, as text and as data.
+      expect(other.stdout.startsWith(`${sentence}\n`)).toBe(true);
+      expect(other.stdout).toContain(`\n${ranks[0]!.heading}\n`);
+      const gone = ranks
+        .flatMap(({ lines }) => lines)
+        .flatMap(({ differences }) => differences)
+        .filter((one) => one.kind === 'removed');
+      expect(gone).toHaveLength(23);
     });
   });
 });

@@ -3,7 +3,7 @@ import type { Comparable } from '../../src/compare/comparable.ts';
 import type { Difference, DifferenceKind, Fact } from '../../src/compare/difference.ts';
 import { difference } from '../../src/compare/difference.ts';
 import { firstSentence } from '../../src/compare/first-sentence.ts';
-import { byMatter, matterOf } from '../../src/compare/what-matters.ts';
+import { byMatter, matterOf } from '../../src/compare/ranks.ts';
 
 function one(kind: DifferenceKind, label: string | null = 'mat.1.A1'): Difference {
   return difference(kind, { sheet: 'loop', label }, 'is otherwise.');
@@ -18,8 +18,11 @@ function fact(name: string, was?: string, is?: string): Difference {
   return difference('words', { sheet: null, label: null }, `${name} differs.`, { fact: values });
 }
 
-function runOf(lengths: Record<string, number>): Comparable {
-  return { kind: 'run', items: [], words: {}, texts: [], lengths };
+function runOf(lengths: Record<string, number>, orders: readonly string[] = ['1']): Comparable {
+  const lays = Object.fromEntries(
+    Object.entries(lengths).map(([name, length]) => [name, { length, density: 0.8, bites: 2 }]),
+  );
+  return { kind: 'run', items: [], words: {}, texts: [], lays, orders };
 }
 
 const same = [runOf({ loop: 8000 }), runOf({ loop: 8000 })] as const;
@@ -51,7 +54,11 @@ describe('what matters', () => {
     ['cutter.knife.kind', 'tangential', 'trailing'],
     ['roll loop.thickness', '8', '9'],
     ['pileDeg', '0', '180'],
-    ['oscillation switched on, times', '1', '0'],
+    ['oscillation on', '1', '0'],
+    ['face', 'pile up', 'pile down'],
+    ['travel height', '18', '8'],
+    ['plunge feed', '3000', '6000'],
+    ['modes', 'G17 G61', 'G17'],
   ])('counts %s as a thing of the machine or the cloth', (name, was, is) => {
     expect(matterOf(fact(name, was, is))).toBe('machine');
   });
@@ -76,9 +83,9 @@ describe('the first sentence', () => {
 
   it('is about the gravest of all that differs', () => {
     const words = [
-      /^Do not mix them: the face that lies up was up and is down\.$/,
-      /^Do not mix them: 1 part is mirrored \(mat\.1\.A1\)\.$/,
-      /^1 part is gone\.$/,
+      /^Do not mix them: the side of the cloth that lies up was "up" and is "down"/,
+      /^Do not mix them: 1 part is mirrored \(mat\.1\.A1\)/,
+      /^1 part is gone; 1 part has another shape/,
       /^1 part has another shape \(mat\.1\.A1\)\.$/,
       /^The shapes are the same, and 1 part lies elsewhere\.$/,
       /cut in another order\.$/,
@@ -96,8 +103,14 @@ describe('the first sentence', () => {
       fact('cutter.program.units', 'mm', 'inch'),
     ];
     expect(firstSentence(facts, [...same])).toBe(
-      'Do not mix them: the unit of length was mm and is inch, and 2 more things of machine or cloth.',
+      'Do not mix them: the unit of length in programs was "mm" and is "inch", and 2 more things of machine or cloth.',
     );
+  });
+
+  it('says first that two runs have no order in common', () => {
+    const inputs = [runOf({ loop: 8000 }, ['1', '2']), runOf({ loop: 8000 }, ['3'])] as const;
+    const told = firstSentence([fact('cutter.face', 'up', 'down')], [...inputs]);
+    expect(told).toMatch(/the runs have no order in common \(1 and 2 before, 3 now\); the side of/);
   });
 
   it('says how much more or less of a roll is taken, where that differs most', () => {

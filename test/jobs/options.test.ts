@@ -483,12 +483,12 @@ describe('two sets with options, compared', () => {
       'a piece is there with other values',
       (all) =>
         changed({ ...all, REST: onLayer('OUTLINE', 'OUTLINE-WITHOUT-CS-NONE') }, withOptions),
-      [/^rest: first outline: "WITHOUT-CS-LONG" is now "WITHOUT-CS-NONE"/],
+      [/^rest: .*first outline.* was "WITHOUT-CS-LONG" and is "WITHOUT-CS-NONE"/],
     ],
     [
       'another value is usual',
       (all) => changed(all, said('default: none', 'default: short', withOptions)),
-      [/options.*cs.*"none" is now "short"/],
+      [/option "cs" was "none" and is "short"/],
     ],
   ])('%s', async (_, change, told) => {
     const found = await differences(optional, change(changes));

@@ -215,10 +215,14 @@ function onArc(centre: Point, from: Point, deg: number): Point {
   return plus(centre, transformPoint(rotation(deg), minus(from, centre)));
 }
 
-function dragged(
+/**
+ * The way of the tip of a trailing knife while its axis makes a motion, and the knife after it. Its axis must be
+ * where the motion begins.
+ */
+export function dragged(
   motion: MotionAction,
   before: Dragged,
-  { offset }: TrailingKnife,
+  { offset }: Pick<TrailingKnife, 'offset'>,
 ): { segments: Segment[]; knife: Dragged } {
   if (motion.kind === 'arc' && isSteady(motion, before, offset)) {
     return steadilyDragged(motion, before, offset);

@@ -1,17 +1,20 @@
 import { z } from 'zod';
-import type { Matter } from '../../compare/what-matters.ts';
+import type { Matter } from '../../compare/ranks.ts';
 import type { OverlaySheet } from '../../papers/pictures/compare/overlay-rows.ts';
 
 /** What `compare` finds between two runs. */
 export interface RunComparison {
   /** What matters most, in one sentence. */
   readonly sentence: string;
+  /** What was not compared, and lays that take the same as before: in sentences. */
+  readonly notes: readonly string[];
   readonly equal: boolean;
   /** How many differences there are; lines tell several that are alike as one. */
   readonly count: number;
   /** The differences by what they matter for, the gravest first. */
   readonly groups: readonly {
     readonly matter: Matter;
+    readonly heading: string;
     readonly count: number;
     readonly lines: readonly ComparedLine[];
   }[];

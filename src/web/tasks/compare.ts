@@ -1,7 +1,5 @@
 import { compareFiles } from '../../compare/compare.ts';
-import { firstSentence } from '../../compare/first-sentence.ts';
-import { comparisonRows } from '../../compare/table.ts';
-import { byMatter } from '../../compare/what-matters.ts';
+import { ranksOf } from '../../compare/lines.ts';
 import { overlayPicture } from '../../papers/pictures/compare/overlay.ts';
 import { overlaySheets } from '../../papers/pictures/compare/overlay-rows.ts';
 import type { RunComparison } from '../api/runs.ts';
@@ -30,13 +28,15 @@ export function compare({
   const isEqual = differences.length === 0;
   const named = { ...comparison, before, after };
   return {
-    sentence: firstSentence(differences, inputs),
+    sentence: comparison.sentence,
+    notes: comparison.notes,
     equal: isEqual,
     count: differences.length,
-    groups: byMatter(differences).map((group) => ({
-      matter: group.matter,
-      count: group.differences.length,
-      lines: comparisonRows(group).map(([what, where, words]) => ({ what, where, words })),
+    groups: ranksOf(differences).map(({ matter, heading, count, lines }) => ({
+      matter,
+      heading,
+      count,
+      lines: lines.map(({ what, where, words }) => ({ what, where, words })),
     })),
     sheets: inputs === null ? [] : overlaySheets(differences, ...inputs),
     paper: isEqual || inputs === null ? null : overlayPicture(named, ...inputs),

@@ -97,6 +97,9 @@ describe.skipIf(outside.missing)(`papers and comparisons on the page${outside.no
     await page.getByRole('radio', { name: 'Both' }).press('Space');
     await soon(() => drawn.count()).toBeGreaterThan(0);
 
+    // What was not compared is said.
+    const notes = page.getByRole('region', { name: 'As before, or not compared' });
+    expect(await notes.getByRole('listitem').count()).toBeGreaterThan(0);
     const all = page.getByText(/^All \d+ differences$/);
     const first = page.getByRole('region', { name: 'Differences, the gravest first' });
     expect(await first.getByRole('row').count()).toBeLessThanOrEqual(1 + 12 + 7);

@@ -16,6 +16,7 @@ import { boxOfPath } from '../../../geometry/paths/path.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath } from '../../../geometry/paths/transform.ts';
 import { pathData } from '../../svg/svg.ts';
+import { isOfAll } from './overlay-sheet.ts';
 
 /**
  * What becomes of a thing between two inputs: it is the same in both, gone, new, or changed: then it is drawn as
@@ -32,13 +33,15 @@ export interface OverlayRow {
   readonly type: number;
   /** The data of one SVG path for each fate. */
   readonly paths: Readonly<Record<Fate, string>>;
-  /** Names of things that are not the same in both and large enough for them, each at its middle. */
-  readonly names: readonly {
-    readonly x: number;
-    readonly y: number;
-    readonly text: string;
-    readonly fate: Fate;
-  }[];
+  /** Names of things that are not the same in both and large enough for them, each at its middle; none on another. */
+  readonly names: readonly OverlayName[];
+}
+
+interface OverlayName {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  readonly fate: Fate;
 }
 
 /** A sheet of two inputs, row by row. */
@@ -95,11 +98,14 @@ function fatesBy(
   const gone = labelled('removed');
   const young = labelled('added');
   const changed = labelled('mirrored', 'outline', 'detail', 'turned', 'moved');
+  // Sheets that have gone elsewhere as one; null: all of them.
+  const whole = new Set(differences.filter(isOfAll).map(({ sheet }) => sheet));
   return (item, side) => {
     const name = wordItem(item);
     if (side === 'before' && gone.has(name)) return 'gone';
     if (side === 'after' && young.has(name)) return 'new';
-    if (!changed.has(name)) return 'same';
+    const isMoved = whole.has(null) || whole.has(item.sheet);
+    if (!changed.has(name) && !isMoved) return 'same';
     return side === 'before' ? 'was' : 'is';
   };
 }
@@ -128,15 +134,18 @@ function rowsFor(own: readonly Fated[]): OverlayRow[] {
         .flatMap(({ item }) => pathsOf(item))
         .map((path) => pathData(transformPath(onPage, path)))
         .join('');
-    const names = near.flatMap(({ item, fate, box }) => {
-      const { x, y } = centreOf(box);
-      if (fate === 'same' || item.label === null || x < row.minX || x >= row.maxX) return [];
-      // A name that reaches far beyond its thing would cover others.
-      const half = 0.32 * item.label.length * type;
-      if (2 * half > 1.05 * widthOf(box)) return [];
-      const inRow = Math.min(Math.max(x, row.minX + half), row.maxX - half);
-      return [{ x: inRow, y: whole.maxY - y, text: item.label, fate }];
-    });
+    const names = apart(
+      near.flatMap(({ item, fate, box }): OverlayName[] => {
+        const { x, y } = centreOf(box);
+        if (fate === 'same' || item.label === null || x < row.minX || x >= row.maxX) return [];
+        // A name that reaches far beyond its thing would cover others.
+        const half = halfWidth(item.label, type);
+        if (2 * half > 1.05 * widthOf(box)) return [];
+        const inRow = Math.min(Math.max(x, row.minX + half), row.maxX - half);
+        return [{ x: inRow, y: whole.maxY - y, text: item.label, fate }];
+      }),
+      type,
+    );
     return {
       x: row.minX,
       width: step,
@@ -152,6 +161,26 @@ function rowsFor(own: readonly Fated[]): OverlayRow[] {
       names,
     };
   });
+}
+
+/** Half the width of a name, estimated generously. */
+function halfWidth(text: string, type: number): number {
+  return 0.32 * text.length * type;
+}
+
+/** Those names that lie on no name before them. What something was called where it was is never said beside them. */
+function apart(names: readonly OverlayName[], type: number): OverlayName[] {
+  const kept: OverlayName[] = [];
+  for (const one of names) {
+    const lies = kept.some(
+      (other) =>
+        (other.fate === 'was') === (one.fate === 'was') &&
+        Math.abs(other.y - one.y) < 1.2 * type &&
+        Math.abs(other.x - one.x) < halfWidth(one.text, type) + halfWidth(other.text, type),
+    );
+    if (!lies) kept.push(one);
+  }
+  return kept;
 }
 
 /** What is seen of a thing from afar: its edges and its net outline follow its outline, and would only blur it. */

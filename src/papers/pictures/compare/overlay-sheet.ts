@@ -13,7 +13,6 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import { distance } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../../geometry/paths/transform.ts';
-import { decimal } from '../../../base/numbers.ts';
 import { drawCross, escapeXml, mm, pathData, ringed } from '../../svg/svg.ts';
 import type { Comparable, Item } from '../../../compare/comparable.ts';
 import type { Difference } from '../../../compare/difference.ts';
@@ -30,6 +29,13 @@ export const strokes = {
   after: 'fill="none" stroke="#b0300f" stroke-width="0.5"',
 } as const;
 const ring = 2.5;
+/** Radius of the open ring round a place. */
+const dot = 1;
+
+/** Whether everything, or a whole sheet, is larger, mirrored, turned or moved. */
+export function isOfAll({ kind, label }: Pick<Difference, 'kind' | 'label'>): boolean {
+  return label === null && ['scale', 'mirrored', 'turned', 'moved'].includes(kind);
+}
 
 /** Draws the rows of a sheet in which something differs. */
 export function drawSheet(
@@ -42,9 +48,13 @@ export function drawSheet(
   const items = [before, after].map((one) => one.items.filter((item) => item.sheet === sheet));
   const drawn = sorted(items[0]!, items[1]!);
   const whole = growBox(items.flat().flatMap(pathsOf).map(boxOfPath).reduce(unionBox, emptyBox), 1);
-  const rows = rowsOf(whole)
-    .map((box) => ({ box, own: differences.filter(({ at }) => at !== null && isIn(at, box)) }))
-    .filter(({ own }) => own.length > 0);
+  const all = rowsOf(whole).map((box) => ({
+    box,
+    own: differences.filter(({ at }) => at !== null && isIn(at, box)),
+  }));
+  // What has become of the whole has no place of its own: then all of it is shown.
+  const isWhole = differences.some(isOfAll);
+  const rows = isWhole ? all : all.filter(({ own }) => own.length > 0);
   let top = sheet === '' ? 0 : 1.6 * type;
   const title =
     sheet === '' ? '' : `<text y="${type}" font-weight="bold">${escapeXml(sheet)}</text>`;
@@ -54,51 +64,11 @@ export function drawSheet(
     top += row.height + 2;
     return placed;
   });
-  const close = drawCloseUps(differences, drawn, numbers, top);
-  return { svg: [title, ...svg, close.svg].join('\n'), height: top + close.height };
+  return { svg: [title, ...svg].join('\n'), height: top };
 }
 
-/**
- * Size of a close-up and the space between them, mm on paper; how large a difference should be in it; how
- * many there are at most.
- */
-const closeUp = { size: 44, gap: 4.6, shown: 5, most: 8 };
-
-/** Close-ups of what differs too little to be seen in the whole picture. */
-function drawCloseUps(
-  differences: readonly Difference[],
-  drawn: OverlayPaths,
-  numbers: ReadonlyMap<Difference, number>,
-  top: number,
-): { svg: string; height: number } {
-  const small = differences.filter(
-    ({ kind, distance: off }) =>
-      (kind === 'outline' || kind === 'detail') && off !== null && off < smallest,
-  );
-  const perRow = Math.floor((page.width + closeUp.gap) / (closeUp.size + closeUp.gap));
-  const pitch = closeUp.size + 2 * type;
-  const svg = small.slice(0, closeUp.most).map((one, i) => {
-    const half = (closeUp.size / 2 / closeUp.shown) * Math.max(one.distance!, 0.01);
-    const at = one.at!;
-    const box = { minX: at.x - half, minY: at.y - half, maxX: at.x + half, maxY: at.y + half };
-    const onPage = placeOnPage(box, closeUp.size, closeUp.size);
-    const x = (i % perRow) * (closeUp.size + closeUp.gap);
-    const y = top + Math.floor(i / perRow) * pitch;
-    const words = `${numbers.get(one)!}, ${decimal(2 * half, 1)} mm across`;
-    return [
-      `<g transform="translate(${mm(x)} ${mm(y)})">`,
-      drawWindow(box, drawn, onPage, closeUp.size, closeUp.size),
-      `<rect x="0" y="0" width="${closeUp.size}" height="${closeUp.size}" fill="none" stroke="#1b1b1b" stroke-width="0.25"/>`,
-      `<text y="${mm(closeUp.size + 1.3 * type)}">${words}</text></g>`,
-    ].join('\n');
-  });
-  return { svg: svg.join('\n'), height: Math.ceil(svg.length / perRow) * pitch };
-}
-
-/** A difference smaller than this (mm) gets a close-up. */
-const smallest = 15;
-
-interface OverlayPaths {
+/** What is drawn of two inputs: what is in both, and what is in only one. */
+export interface OverlayPaths {
   readonly same: readonly Path[];
   readonly was: readonly Path[];
   readonly is: readonly Path[];
@@ -141,7 +111,7 @@ function drawRow(
 }
 
 /** What both inputs have inside a box, clipped at its edges. */
-function drawWindow(
+export function drawWindow(
   box: Box,
   { same, was, is }: OverlayPaths,
   onPage: Transform,
@@ -166,7 +136,7 @@ function pathsOf({ outline, details }: Item): Path[] {
 /**
  * Sorts paths into those that are in both inputs, equal in every number, and those that are in only one.
  */
-function sorted(before: readonly Item[], after: readonly Item[]): OverlayPaths {
+export function sorted(before: readonly Item[], after: readonly Item[]): OverlayPaths {
   const [was, is] = [before, after].map((items) =>
     items.flatMap(pathsOf).map((path) => ({ path, key: keyOf(path) })),
   );
@@ -185,7 +155,7 @@ function keyOf({ closed, vertices }: Path): string {
 }
 
 /** The transform that shows a box as large as possible on a space of the page, y down. */
-function placeOnPage(box: Box, width: number, height: number): Transform {
+export function placeOnPage(box: Box, width: number, height: number): Transform {
   const scale = Math.min(width / widthOf(box), height / heightOf(box));
   return { a: scale, b: 0, c: 0, d: -scale, e: -scale * box.minX, f: scale * box.maxY };
 }
@@ -214,48 +184,64 @@ function drawLine(path: Path, style: string): string {
     : line;
 }
 
-/**
- * Draws a ring for each difference. If one is there already it is moved aside, with a line to its place.
- */
+/** So far from its place, mm on paper, a number stands at least: it must not hide what it points at. */
+const aside = 5.2;
+
+/** Draws a number for each difference, beside its place, with a line to a small open ring there. */
 function drawRings(
   differences: readonly Difference[],
   numbers: ReadonlyMap<Difference, number>,
   onPage: Transform,
   height: number,
 ): string[] {
+  const places = differences.flatMap((one) =>
+    one.at === null || !numbers.has(one)
+      ? []
+      : [{ number: numbers.get(one)!, place: transformPoint(onPage, one.at) }],
+  );
   const taken: Point[] = [];
-  return differences.flatMap((one) => {
-    if (one.at === null) return [];
-    const place = transformPoint(onPage, one.at);
-    // A fine difference is ringed beside its place, so that it is seen; a coarse one at its place.
-    const isFine = one.kind === 'outline' || one.kind === 'detail';
-    const at = freePlace(place, taken, height, isFine ? 2 : 0);
+  return places.map(({ number, place }) => {
+    const near = places.flatMap((other) => (other.place === place ? [] : [other.place]));
+    const at = freePlace(place, taken, near, height);
     taken.push(at);
+    const length = Math.max(distance(at, place), 1e-9);
+    const end = (from: number): Point => ({
+      x: place.x + ((at.x - place.x) / length) * from,
+      y: place.y + ((at.y - place.y) / length) * from,
+    });
+    const [edge, foot] = [end(dot), end(length - ring)];
     const line =
-      distance(at, place) < 0.5
+      length < ring + dot
         ? ''
-        : `<path d="M${mm(place.x)} ${mm(place.y)}L${mm(at.x)} ${mm(at.y)}" stroke="#1b1b1b" stroke-width="0.2"/><circle cx="${mm(place.x)}" cy="${mm(place.y)}" r="0.6" fill="#1b1b1b"/>`;
-    return [line + ringed(numbers.get(one)!, at, { radius: ring, weight: 0.3, type })];
+        : `<path d="M${mm(edge.x)} ${mm(edge.y)}L${mm(foot.x)} ${mm(foot.y)}" stroke="#1b1b1b" stroke-width="0.2"/>`;
+    const mark = `<circle cx="${mm(place.x)}" cy="${mm(place.y)}" r="${dot}" fill="none" stroke="#1b1b1b" stroke-width="0.25"/>`;
+    return mark + line + ringed(number, at, { radius: ring, weight: 0.3, type });
   });
 }
 
-/** The place itself, or the nearest free one on some rings round it. */
-function freePlace(place: Point, taken: readonly Point[], height: number, nearest: number): Point {
+/** The nearest place beside a place that is free of other numbers and of their places. */
+function freePlace(
+  place: Point,
+  taken: readonly Point[],
+  near: readonly Point[],
+  height: number,
+): Point {
   const isFree = (p: Point): boolean =>
     p.x >= ring &&
     p.x <= page.width - ring &&
-    p.y >= 0 &&
-    p.y <= height &&
-    taken.every((other) => distance(other, p) >= 2 * ring + 0.3);
-  for (let round = nearest; round < nearest + 12; round++) {
-    for (let k = 0; k < Math.max(1, 8 * round); k++) {
-      const angle = (2 * Math.PI * k) / Math.max(1, 8 * round);
-      const p = {
-        x: place.x + round * 3 * Math.cos(angle),
-        y: place.y + round * 3 * Math.sin(angle),
-      };
+    p.y >= ring &&
+    p.y <= height - ring &&
+    taken.every((other) => distance(other, p) >= 2 * ring + 0.3) &&
+    near.every((other) => distance(other, p) >= ring + dot);
+  for (let round = 0; round < 14; round++) {
+    const away = aside + 2.6 * round;
+    const count = 12 + 4 * round;
+    for (let k = 0; k < count; k++) {
+      // First up and to the right, where a reader looks for it.
+      const angle = -Math.PI / 4 + (2 * Math.PI * k) / count;
+      const p = { x: place.x + away * Math.cos(angle), y: place.y + away * Math.sin(angle) };
       if (isFree(p)) return p;
     }
   }
-  return place;
+  return { x: Math.min(place.x + aside, page.width - ring), y: Math.max(place.y - aside, ring) };
 }

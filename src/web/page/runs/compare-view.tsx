@@ -29,9 +29,10 @@ export function CompareView({ before, after }: { before: string; after: string }
             <BothOver sheets={value.sheets} before={before} after={after} />
           )}
           {!value.equal && <Lines comparison={value} />}
+          <Notes notes={value.notes} />
           {value.paper !== null && (
             <details>
-              <summary>As a sheet of paper, with close-ups of what differs little</summary>
+              <summary>As a sheet of paper, with what differs enlarged, before and after</summary>
               <img
                 class="paper"
                 src={`data:image/svg+xml,${encodeURIComponent(value.paper)}`}
@@ -45,16 +46,20 @@ export function CompareView({ before, after }: { before: string; after: string }
   );
 }
 
-/** What each group of differences is called. */
-const titles: Readonly<Record<RunComparison['groups'][number]['matter'], string>> = {
-  machine: 'Machine and cloth',
-  mirrored: 'Mirrored',
-  parts: 'Parts gone and new',
-  shapes: 'Shapes',
-  places: 'Places',
-  order: 'Order of cutting',
-  words: 'Words',
-};
+/** What was not compared, and what is as before. */
+function Notes({ notes }: { notes: RunComparison['notes'] }): JSX.Element | null {
+  if (notes.length === 0) return null;
+  return (
+    <section class="compare-notes" aria-labelledby="compare-notes-title">
+      <h2 id="compare-notes-title">As before, or not compared</h2>
+      <ul>
+        {notes.map((note) => (
+          <li>{note}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
 
 /** No more lines than this are seen before somebody asks for all. */
 const mostFirst = 12;
@@ -96,11 +101,11 @@ function LineTable({
             <th scope="col">How</th>
           </tr>
         </thead>
-        {groups.map(({ matter, count, lines }) => (
+        {groups.map(({ heading, count, lines }) => (
           <tbody>
             <tr class="compare-group">
               <th scope="rowgroup" colSpan={3}>
-                {titles[matter]} ({count})
+                {heading} ({count})
               </th>
             </tr>
             {lines.map(line)}

@@ -8,7 +8,7 @@ function group(matter: RunComparison['groups'][number]['matter'], count: number)
     where: '',
     words: String(i),
   }));
-  return { matter, count, lines };
+  return { matter, heading: matter, count, lines };
 }
 
 const counts = (groups: RunComparison['groups']): [string, number][] =>

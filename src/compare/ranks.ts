@@ -8,6 +8,17 @@ const matters = ['machine', 'mirrored', 'parts', 'shapes', 'places', 'order', 'w
 
 export type Matter = (typeof matters)[number];
 
+/** What each rank is called. */
+export const matterTitles: Readonly<Record<Matter, string>> = {
+  machine: 'Machine and cloth',
+  mirrored: 'Mirrored',
+  parts: 'Gone and new',
+  shapes: 'Shapes',
+  places: 'Places',
+  order: 'Order of cutting',
+  words: 'Words and papers',
+};
+
 /** Differences that matter for the same. */
 export interface MatterGroup {
   readonly matter: Matter;
@@ -22,44 +33,60 @@ export function byMatter(differences: readonly Difference[]): MatterGroup[] {
   });
 }
 
+/** The differences, the gravest first. Those of one rank keep their order. */
+export function inRanks(differences: readonly Difference[]): Difference[] {
+  return byMatter(differences).flatMap((group) => group.differences);
+}
+
 export function matterOf(one: Difference): Matter {
   switch (one.kind) {
+    case 'machine':
+    case 'scale':
+    case 'withdrawn':
+      return 'machine';
     case 'removed':
     case 'added':
       return 'parts';
     case 'mirrored':
       return 'mirrored';
     case 'outline':
-      // Nothing but other units makes everything larger.
-      return one.label === null ? 'machine' : 'shapes';
     case 'detail':
       return 'shapes';
     case 'turned':
     case 'moved':
+    case 'lay':
       return 'places';
     case 'order':
       return 'order';
+    case 'paper':
+      return 'words';
     case 'words':
-      return one.fact !== null && isOfMachine(one.fact) ? 'machine' : 'words';
+      return one.fact === null ? 'words' : matterOfFact(one.fact);
   }
 }
 
 /** Facts of a cutter that no machine and no cloth feels. */
-const harmless = /^cutter\.(?:price|dxf)/;
+const harmless = /^cutter\.(?:price|dxf|title|motion)/;
 
 /** Facts, by the names that the readers give them, on which it hangs what the machine does to which cloth. */
 const ofMachine: readonly RegExp[] = [
   /^cutter\./,
   /^units/,
-  /^(?:height|feed|heading after move \d+)$/,
-  /^(?:oscillation|stops|punch|waits)\b/,
+  /^(?:face|modes|knife|machine|program kind)$/,
+  /^(?:height|feed|travel height|plunge feed|turning feed|heading)$/,
+  /^(?:oscillation on|oscillation off|stops|punched|waits)$/,
   // Of a roll, and of a part: a part of another material is another part.
   /^roll .*\.(?:thickness|turns|gap|rollWidth|usableWidth|selvedge|startMargin|biteLength|joinOverlap)$/,
-  /^(?:material|colour|hand|side|turns|tilt|pileDeg|pile runs)$/,
+  /^(?:drawn|material|colour|hand|side|turns|tilt|pileDeg|pile runs)$/,
 ];
 
-function isOfMachine({ name, was, is }: Fact): boolean {
+/** An order or a roll that only one of the two has. */
+const wholeThing = /^(?:order|roll) [^.]+$/;
+
+function matterOfFact({ name, was, is }: Fact): Matter {
+  const isAlone = was === undefined || is === undefined;
+  if (isAlone && wholeThing.test(name)) return 'parts';
   // Where a whole roll is new or gone, its parts tell of it.
-  if (name.startsWith('roll ') && (was === undefined || is === undefined)) return false;
-  return !harmless.test(name) && ofMachine.some((fact) => fact.test(name));
+  if (isAlone && name.startsWith('roll ')) return 'words';
+  return !harmless.test(name) && ofMachine.some((fact) => fact.test(name)) ? 'machine' : 'words';
 }
