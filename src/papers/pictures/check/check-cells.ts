@@ -5,8 +5,9 @@ import type { Point } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPoint } from '../../../geometry/paths/transform.ts';
 import type { Piece } from '../../../pattern/piece.ts';
-import { drawPiece, edgeKindWords, usualEdge } from './drawn-piece.ts';
-import { drawRuler, rulerRoom } from './ruler.ts';
+import { edgeKindWords, usualEdge } from '../said-edges.ts';
+import { drawPiece } from './drawn-piece.ts';
+import { drawFigures, rulerRoom } from './ruler.ts';
 import type { ListedFinding } from './finding-list.ts';
 import { drawMark, drawRing, ringRadius, ringsBeside } from './finding-marks.ts';
 import { lineWidth } from '../../svg/label.ts';
@@ -111,7 +112,7 @@ export function drawCell(cell: PieceCell, corner: Point): string {
     drawUsual(piece, corner),
     ruler.left === 0
       ? ''
-      : drawRuler(box, onPage, { x: corner.x + ruler.left, y: corner.y + height - ruler.below }),
+      : drawFigures(box, onPage, { x: corner.x + ruler.left, y: corner.y + height - ruler.below }),
     piece === null ? drawUnread(corner) : drawPiece(piece, box, onPage),
     piece === null ? '' : drawMarks(findings, onPage, areaFor(corner, cell)),
   ]

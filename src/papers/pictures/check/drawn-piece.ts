@@ -3,7 +3,6 @@ import type { Entity } from '../../../drawing/drawing.ts';
 import type { Box } from '../../../geometry/paths/box.ts';
 import { boxOfPoints, growBox } from '../../../geometry/paths/box.ts';
 import type { Path } from '../../../geometry/paths/path.ts';
-import { pathLength } from '../../../geometry/paths/path.ts';
 import { between, distance, minus } from '../../../geometry/paths/point.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../../geometry/paths/transform.ts';
@@ -13,10 +12,10 @@ import { isHole, isTrace } from '../hands/shown-hand.ts';
 import { measurePath, stretchAlong } from '../../../geometry/measuring/measured-path.ts';
 import type { EdgeStretch } from '../../../pattern/edges.ts';
 import { claimEdges, traceTolerance, tracesOf } from '../../../pattern/edges.ts';
-import type { EdgeKind } from '../../../pattern/words.ts';
 import { edgeKinds } from '../../../pattern/words.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
 import { drawEdgeStroke, edgeEntries } from '../edge-strokes.ts';
+import { edgeKindWords } from '../said-edges.ts';
 import { drawUnexplained } from '../unexplained.ts';
 import { arrow, cutOffAt, drawCross, mm, pathData } from '../../svg/svg.ts';
 
@@ -95,17 +94,6 @@ function undecided(outline: Path, stretches: readonly EdgeStretch[]): Path[] {
   });
 }
 
-/**
- * The kind that edges of a piece have because the set file says it for all that no line traces. null: each has a line,
- * or nobody said.
- */
-export function usualEdge({ outline, features, entry, where }: Piece): EdgeKind | null {
-  if (entry.edge === undefined) return null;
-  const { stretches } = claimEdges(outline, tracesOf(features), null, where);
-  const traced = stretches.reduce((sum, { path }) => sum + pathLength(path), 0);
-  return traced > pathLength(outline) - traceTolerance ? null : entry.edge;
-}
-
 const notSaid = 'fill="none" stroke="#9c9c9c" stroke-width="0.8"';
 const misfit = 'fill="none" stroke="#b9c4bb" stroke-width="1.4"';
 
@@ -123,15 +111,6 @@ interface Legend {
   readonly svg: string;
   readonly height: number;
 }
-
-/** What kinds of edges are called in pictures of a set. */
-export const edgeKindWords = {
-  bound: 'bound edge',
-  seam: 'seam',
-  tuck: 'tuck edge',
-  turned: 'turned edge',
-  raw: 'raw edge',
-};
 
 /** A customer's lines may run far beyond the piece: they are cut off a little beyond it. */
 function drawUnknown(unknown: readonly Entity[], box: Box, onPage: Transform): string {

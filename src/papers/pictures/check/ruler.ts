@@ -15,7 +15,7 @@ const least = 14;
  * Figures to the left of a drawing and below it by which a place is found: mm in the frame of the block, across and
  * upwards. `box`: what is drawn, in that frame; `corner`: the lower left corner of the ruler on the page.
  */
-export function drawRuler(box: Box, onPage: Transform, corner: { x: number; y: number }): string {
+export function drawFigures(box: Box, onPage: Transform, corner: { x: number; y: number }): string {
   const step = stepFor(least / onPage.a);
   const line = 'fill="none" stroke="#55514a" stroke-width="0.2"';
   const across = multiples(step, box.minX, box.maxX).map((value) => {

@@ -6,7 +6,7 @@ import type { Entry } from '../../svg/legend.ts';
 import { oblong } from '../lay/roll-picture.ts';
 import { edgeEntries } from '../edge-strokes.ts';
 import { edgeKinds } from '../../../pattern/words.ts';
-import { edgeKindWords } from '../check/drawn-piece.ts';
+import { edgeKindWords } from '../said-edges.ts';
 import type { ShownHand } from './shown-hand.ts';
 import { isAlone, isMarked, movedPieces } from './shown-hand.ts';
 import { mm, pathData } from '../../svg/svg.ts';

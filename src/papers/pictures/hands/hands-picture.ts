@@ -7,7 +7,7 @@ import type { Hand } from '../../../pattern/words.ts';
 import { driverSide } from '../../../pattern/words.ts';
 import { centreline, drawDriver, drawHand } from './hand-panel.ts';
 import { shownNames } from '../../../base/wording.ts';
-import { usualEdge } from '../check/drawn-piece.ts';
+import { usualEdge } from '../said-edges.ts';
 import { changeEntries, edgeEntriesOf } from './hands-legend.ts';
 import { lineWidth } from '../../svg/label.ts';
 import type { Entry } from '../../svg/legend.ts';
