@@ -10,7 +10,7 @@ import type { LaySearch } from '../lay/lay-parts.ts';
 import { layOnRolls } from '../lay/rolls.ts';
 import type { LabelWords, OrderSays } from '../papers/facts/order-words.ts';
 import { labelWords } from '../papers/facts/order-words.ts';
-import { placesInOrders } from '../papers/facts/place-in-order.ts';
+import { placesInOrders } from '../papers/facts/count-in-order.ts';
 import type { RecutFacts } from '../papers/recut-papers.ts';
 import { lengthWords, shownNames, wholeMm } from '../base/wording.ts';
 import { clothName, clothOf } from '../pattern/shop/cloth.ts';

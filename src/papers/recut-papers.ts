@@ -12,7 +12,7 @@ import type { BenchStep } from './facts/next-steps.ts';
 import { wordStep } from './facts/next-steps.ts';
 import type { LabelWords, ShapeWords } from './facts/order-words.ts';
 import { labelCloth, wordShape } from './facts/order-words.ts';
-import type { PlaceInOrder } from './facts/place-in-order.ts';
+import type { CountInOrder } from './facts/count-in-order.ts';
 import type { PaperFiles } from './papers.ts';
 import type { RunFacts } from './facts/run-facts.ts';
 import { footOf } from './facts/run-facts.ts';
@@ -23,7 +23,7 @@ import { cautions, findingBlocks, loadTable } from './sheets/sheet.ts';
 interface RecutPart {
   readonly part: Part;
   /** Which of the parts of its order it is, over all that the first run cut of it. */
-  readonly place: PlaceInOrder;
+  readonly place: CountInOrder;
   /** The title of its set. */
   readonly title: string;
   /** The options that shape it. */

@@ -424,7 +424,7 @@ function frameStrip(
   ];
   const height = heightOf(strips) + 5;
   return {
-    height: height + 3,
+    height: height + 2,
     draw: (y) => {
       pdf
         .rect(toPoints(x), toPoints(y), toPoints(width), toPoints(height))

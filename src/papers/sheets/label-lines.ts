@@ -2,7 +2,7 @@ import type { Type } from '../documents/pdf.ts';
 import { cutToWidth, lineHeight, linesOfText, softInk, widthOfText } from '../documents/pdf.ts';
 import { labelCloth, wordShape } from '../facts/order-words.ts';
 import type { LabelLine } from './label-steps.ts';
-import { smallest, stepLines, stepWords, wrappedSteps } from './label-steps.ts';
+import { smallest, stepLines, labelSteps, wrappedSteps } from './label-steps.ts';
 import type { PartLabel } from './part-label.ts';
 
 /** Lines of one kind, one below the other. */
@@ -36,7 +36,7 @@ export function labelLines(
   const must = (own: Sizes): Essentials => essentials(label, own, width, isSmall);
   const first = apart.steps + lineHeight(smallest);
   const own = tried.find((one) => heightOf(blocksOf(must(one))) + first <= height) ?? sizes.least;
-  const steps = stepWords(label.steps);
+  const steps = labelSteps(label.steps);
   const all = apart.steps + wrappedSteps(steps, smallest, width).length * lineHeight(smallest);
   const kept = reduced(must(own), width, height, { first, all });
   const left = height - heightOf(blocksOf(kept));
@@ -192,7 +192,7 @@ function optional(
   left: number,
 ): { above: Block[]; foot: string[]; space: number } {
   const type = { size: rest };
-  const steps = wrappedSteps(stepWords(label.steps), smallest, width).length;
+  const steps = wrappedSteps(labelSteps(label.steps), smallest, width).length;
   let free = left - apart.steps - steps * lineHeight(smallest);
   const foot = apart.foot + lineHeight(smallest);
   const hasFoot = free >= foot;

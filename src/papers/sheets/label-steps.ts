@@ -19,7 +19,7 @@ export const smallest = 8;
 /** The space in front of a step, mm. */
 const indent = 2.8;
 
-export function stepWords(steps: readonly BenchStep[]): string[] {
+export function labelSteps(steps: readonly BenchStep[]): string[] {
   return steps.length === 0 ? ['Nothing more: to the packer'] : steps.map(wordStep);
 }
 

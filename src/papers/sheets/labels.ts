@@ -10,7 +10,7 @@ import { piecePoint } from '../documents/own-pdf.ts';
 import { qrModules } from './qr-code.ts';
 import { toPoints } from '../documents/points.ts';
 import { labelWords, shapeWords } from '../facts/order-words.ts';
-import { placesInOrders } from '../facts/place-in-order.ts';
+import { placesInOrders } from '../facts/count-in-order.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { clothIn } from '../facts/run-facts.ts';
 import { labelLines } from './label-lines.ts';

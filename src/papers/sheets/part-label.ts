@@ -1,7 +1,7 @@
 import type { Hand, Side } from '../../pattern/words.ts';
 import type { BenchStep } from '../facts/next-steps.ts';
 import type { LabelWords, ShapeWords } from '../facts/order-words.ts';
-import type { PlaceInOrder } from '../facts/place-in-order.ts';
+import type { CountInOrder } from '../facts/count-in-order.ts';
 
 /** What stands on the label of a part. */
 export interface PartLabel {
@@ -13,7 +13,7 @@ export interface PartLabel {
   readonly order: string;
   readonly set: number;
   /** Which of the parts of its order it is. Left out: nobody counts. */
-  readonly place?: PlaceInOrder;
+  readonly place?: CountInOrder;
   /** The title of the set. */
   readonly title: string;
   /** The options that shape it. Left out: none does. */

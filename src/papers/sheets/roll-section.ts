@@ -22,7 +22,7 @@ import { clock, duration, metresUp } from '../../base/wording.ts';
 export type SheetFacts = Pick<RunFacts, 'cutter' | 'materials' | 'lengths'>;
 
 /** Pictures so large that three bites of a bed 3.4 m long go on a sheet, with words to their right. mm on paper. */
-const bitePicture = { width: 112, margin: 2, row: 63 };
+const bitePicture = { width: 112, margin: 2, row: 60 };
 const paperWidth = 190;
 
 /** How a roll is loaded and cut: what it takes, then bite by bite a picture and what is cut free. */

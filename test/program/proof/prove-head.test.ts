@@ -60,9 +60,11 @@ describe('the head of a program', () => {
     [
       'the face',
       /FACE UP: .*pile up\./,
-      'FACE DOWN: the roll lies with its pile on the bed.',
+      'FACE DOWN: the roll lies with the pile on the bed.',
       'head',
     ],
+    ['the side that lies up', 'with the pile up', 'with the side that will be seen up', 'head'],
+    ['the pile', /, pile leaning[^)]*\)/, ')', 'head'],
     ['a caution', 'no safety function', 'a safety function', 'head'],
     ['what it says besides', '(CUTTING PROGRAM)', '(CUTTING PROGRAM)\n(all is well)', 'head'],
     [

@@ -35,7 +35,9 @@ describe('the head of a program', () => {
     expect(head(longBay)).toContain('RUN week 7, MATERIAL loop-2 8.5 mm thick, CUTTER long-bay');
     expect(head(longBay)).toContain('FACE UP');
     expect(head(longBay)).toContain('turned by C, oscillating, blade 6 mm, tip 0.5 mm below');
-    expect(head(conveyorBed)).toContain('FACE DOWN');
+    expect(head(conveyorBed)).toContain('FACE DOWN: the roll lies with the pile on the bed.');
+    const felt = { face: 'the side that goes against the carpet' };
+    expect(head(longBay, felt)).toContain('lies with the side that goes against the carpet up.');
     expect(head(smallTable)).toContain('trailing by 6 mm, blade 4 mm');
   });
 
