@@ -10,7 +10,7 @@ import { titleOf } from '../pattern/choice.ts';
 import { ratesOf, stepsOf } from '../pattern/shop/bench.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
-import { orderFacts } from '../papers/facts/run-facts.ts';
+import { ordersFacts } from '../papers/facts/run-facts.ts';
 import { lengthWords } from '../base/wording.ts';
 import { shapeWords } from '../papers/facts/order-words.ts';
 import type { SaidOfPart } from '../program/record/part-record.ts';
@@ -175,8 +175,7 @@ export function runFacts(
 
 /** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
 export function ordersOf({ ordered, materials, cutter, bench }: Job): OrderFacts[] {
-  const steps = stepsOf(bench);
-  return ordered.map((one) => orderFacts(one, materials, cutter, steps));
+  return ordersFacts(ordered, materials, cutter, stepsOf(bench));
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {

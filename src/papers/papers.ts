@@ -8,6 +8,7 @@ import { fittingPlan } from './pictures/fitting/fitting-plan.ts';
 import { fittingSheet, planRoom } from './sheets/fitting-sheet.ts';
 import { labelsPdf, runLabels } from './sheets/labels.ts';
 import { bindingCsv, partsCsv } from './tables/part-tables.ts';
+import { once } from './facts/once.ts';
 import type { OrderFacts, RunFacts } from './facts/run-facts.ts';
 import { packingList } from './sheets/packing-list.ts';
 import { sewingSheet } from './sheets/sewing-sheet.ts';
@@ -51,7 +52,8 @@ async function addLabels(files: PaperFiles, facts: RunFacts): Promise<void> {
 async function addFitting(files: PaperFiles, one: OrderFacts, facts: RunFacts): Promise<void> {
   const { order } = one.order;
   const guide = fittingGuide(one, facts.lengths);
-  const plan = fittingPlan(one, guide, planRoom(one, guide, facts));
+  const height = planRoom(one, guide, facts);
+  const plan = once(one.bench, `plan ${height}`, () => fittingPlan(one, guide, height));
   files.set(`fitting-${order}.svg`, fittingPicture(one, guide, plan));
   files.set(`fitting-${order}.pdf`, await paperPdf(fittingSheet(one, guide, plan, facts)));
 }

@@ -1,6 +1,7 @@
 import type { Finding } from '../../base/findings.ts';
 import type { BenchFacts } from '../../handing/bench-facts.ts';
 import { benchFacts } from '../../handing/bench-facts.ts';
+import { choicesKey } from '../../handing/derive.ts';
 import type { Order } from '../../handing/order.ts';
 import type { Part, PartKind } from '../../handing/part.ts';
 import type { Cutter } from '../../knife/cutter.ts';
@@ -75,29 +76,42 @@ export interface OrderToTell {
   readonly whole: readonly Part[];
 }
 
-/** What papers say of an order. */
-export function orderFacts(
-  { order, set, parts, whole }: OrderToTell,
+/** What papers say of orders. What orders with the same choices have in common is found out once and shared. */
+export function ordersFacts(
+  orders: readonly OrderToTell[],
   materials: Materials,
   cutter: Cutter,
   works: readonly Work[],
-): OrderFacts {
-  const own = parts.filter((part) => part.set === 1);
-  const wanted = new Set(own.map(({ name }) => name));
+): OrderFacts[] {
+  const known = new Map<string, SharedFacts>();
+  return orders.map(({ order, set, parts, whole }) => {
+    const own = parts.filter((part) => part.set === 1);
+    const key = `${order.set} ${choicesKey(order)}`;
+    const shared =
+      known.get(key) ?? sharedFacts({ order, set, parts: own, whole }, materials, cutter);
+    known.set(key, shared);
+    const others = whole.filter(({ name }) => !shared.bench.has(name));
+    return { order, set, parts: own, others, ...shared, works };
+  });
+}
+
+type SharedFacts = Pick<OrderFacts, 'cloths' | 'bench' | 'left'>;
+
+function sharedFacts(
+  { set, parts, whole }: OrderToTell,
+  materials: Materials,
+  cutter: Cutter,
+): SharedFacts {
+  const wanted = new Set(parts.map(({ name }) => name));
   const bench = benchFacts(whole, set, materials).filter(({ part }) => wanted.has(part));
-  const left = own.map((part): [string, LeftWork[]] => [
+  const left = parts.map((part): [string, LeftWork[]] => [
     part.name,
     leftWorkOf(part, cutter, materialOf(materials, part.material).thickness),
   ]);
   return {
-    order,
-    set,
-    parts: own,
-    others: whole.filter(({ name }) => !wanted.has(name)),
-    cloths: clothsByKind(own, materials),
+    cloths: clothsByKind(parts, materials),
     bench: new Map(bench.map((facts) => [facts.part, facts])),
     left: new Map(left),
-    works,
   };
 }
 

@@ -2,6 +2,7 @@ import type { Part } from '../../handing/part.ts';
 import { benchPicture } from '../pictures/bench-picture.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import { placeOfLabel } from '../../pattern/shop/label-stock.ts';
+import { once } from '../facts/once.ts';
 import { nextSteps } from '../facts/next-steps.ts';
 import { partsInOrder } from '../tables/part-tables.ts';
 import type { Pdf } from '../documents/pdf.ts';
@@ -46,6 +47,7 @@ type SameForSets = Omit<PartLabel, 'label' | 'set' | 'place'>;
 /** What stands on the labels of a part in all sets of its order. */
 function sameForSets(part: Part, order: OrderFacts, facts: RunFacts): SameForSets {
   const { name, side, hand } = part;
+  const size = pictureSize(facts.labelStock);
   return {
     name,
     side,
@@ -55,7 +57,9 @@ function sameForSets(part: Part, order: OrderFacts, facts: RunFacts): SameForSet
     shape: shapeWords(order, part),
     words: labelWords(order.order, part, clothIn(order, part)),
     steps: nextSteps(order, name, facts.lengths),
-    svg: benchPicture(part, pictureSize(facts.labelStock), { left: order.left.get(name)! }),
+    svg: once(order.bench.get(name)!, `label ${size.width} ${size.height}`, () =>
+      benchPicture(part, size, { left: order.left.get(name)! }),
+    ),
   };
 }
 

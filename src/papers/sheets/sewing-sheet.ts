@@ -20,6 +20,7 @@ import {
   wordStepWhole,
   workedOn,
 } from '../facts/next-steps.ts';
+import { once } from '../facts/once.ts';
 import { noteLines, orderRows, shapeWords, tellsMore, wordShape } from '../facts/order-words.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { clothIn, footOf, isOrdered } from '../facts/run-facts.ts';
@@ -227,17 +228,14 @@ function allowanceWords(one: BenchFacts, other: BenchFacts, { mm }: LengthWords)
 function partCard(part: Part, facts: OrderFacts, { lengths }: RunFacts): Card {
   const { order, set } = facts;
   const bench = facts.bench.get(part.name)!;
-  const left = facts.left.get(part.name)!;
-  const usual = layOut(part, pictures.usual, bench, left);
-  const isWide = usual.isCrowded;
-  const layout = isWide ? layOut(part, pictures.wide, bench, left) : usual;
+  const { isWide, width, svg } = once(bench, 'sewing picture', () => partPicture(part, facts));
   const tape = tapeStep(facts, bench, lengths);
   const steps = [...(tape === null ? [] : [tape]), ...nextSteps(facts, part.name, lengths)];
   const shape = wordShape(shapeWords(facts, part));
   return {
     isWide,
-    width: layout.width,
-    svg: drawBench(part, layout, left),
+    width,
+    svg,
     blocks: [
       heading(partTitle(part, set.content), 3),
       {
@@ -252,6 +250,16 @@ function partCard(part: Part, facts: OrderFacts, { lengths }: RunFacts): Card {
       ...leaveBlocks(part, bench, lengths),
     ],
   };
+}
+
+/** The picture of a part: wide where it would be crowded otherwise. */
+function partPicture(part: Part, facts: OrderFacts): Pick<Card, 'isWide' | 'width' | 'svg'> {
+  const bench = facts.bench.get(part.name)!;
+  const left = facts.left.get(part.name)!;
+  const usual = layOut(part, pictures.usual, bench, left);
+  const isWide = usual.isCrowded;
+  const layout = isWide ? layOut(part, pictures.wide, bench, left) : usual;
+  return { isWide, width: layout.width, svg: drawBench(part, layout, left) };
 }
 
 /** Edges at which the bench does nothing, and folds. */
