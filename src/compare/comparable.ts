@@ -9,6 +9,8 @@ export type InputKind = 'drawing' | 'program' | 'set' | 'run';
 export interface Detail {
   /** Its layer or role. */
   readonly role: string;
+  /** The name that is written beside it. Left out: it has none. */
+  readonly name?: string;
   readonly path: Path;
   /** Left out: its ends mean something. true: it is a line of which only the run counts. */
   readonly isAxis?: true;

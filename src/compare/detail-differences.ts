@@ -56,33 +56,48 @@ export function detailDifferences(
   let [left, right] = [[...before], [...after]];
   const found: Difference[] = [];
   const tell = (
-    { role, path }: Detail,
+    { role, name, path }: Detail,
     { words, distance: off, at }: DetailChange,
     now: Path = path,
   ): void => {
     const middle = centreOf(boxOfPath(path));
-    const message = `${role} at ${wordPoint(middle)} ${words}.`;
+    const called = name === undefined ? role : `${role} ${name}`;
+    const message = `${called} at ${wordPoint(middle)} ${words}.`;
     const reach = unionBox(boxOfPath(path), boxOfPath(now));
     found.push(difference('detail', subject, message, { at: at ?? middle, distance: off, reach }));
   };
-  for (const verdict of verdicts) {
+  const match = (verdict: DetailJudge, isNamedAlike: boolean): void => {
     const taken = new Set<Detail>();
     left = left.filter((one) => {
       for (const other of right) {
         if (taken.has(other) || one.role !== other.role) continue;
+        if (isNamedAlike && one.name !== other.name) continue;
         const told = verdict(one.path, other.path, tolerance, frame);
         if (told === null) continue;
         if (told.words !== '') tell(one, told, other.path);
+        if (one.name !== other.name) found.push(renamed(one, other, subject));
         taken.add(other);
         return false;
       }
       return true;
     });
     right = right.filter((other) => !taken.has(other));
+  };
+  for (const isNamedAlike of [true, false]) {
+    for (const verdict of verdicts) match(verdict, isNamedAlike);
   }
   for (const one of left) tell(one, { words: 'is gone', distance: null });
   for (const one of right) tell(one, { words: 'is new', distance: null });
   return found;
+}
+
+/** The same detail with another name beside it. */
+function renamed(before: Detail, { name, path }: Detail, subject: Subject): Difference {
+  const at = centreOf(boxOfPath(path));
+  const was = before.name === undefined ? 'had no name' : `was called "${before.name}"`;
+  const is = name === undefined ? 'now has none' : `is now called "${name}"`;
+  const message = `${before.role} at ${wordPoint(at)} ${was} and ${is}.`;
+  return difference('words', subject, message, { at });
 }
 
 function samePlace(before: Path, after: Path, tolerance: number): DetailChange | null {

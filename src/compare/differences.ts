@@ -9,7 +9,7 @@ import type { MoveFrame } from './moves-in-words.ts';
 import { moveFrameOf } from './moves-in-words.ts';
 import { orderDifferences } from './order-difference.ts';
 import { inRanks } from './ranks.ts';
-import { commonFactor, factorDifference, scaledInput } from './scale.ts';
+import { commonFactor, factorDifference, scaledInput, withoutNames } from './scale.ts';
 import { itemUnder, motionDifference, wholeMotion } from './whole-motion.ts';
 import { textDifferences, wordDifferences } from './word-differences.ts';
 
@@ -24,8 +24,8 @@ export function differencesOf(
 ): Difference[] {
   const factor = commonFactor(before, after, tolerance);
   if (factor === null) return inRanks(otherDifferences(before, after, tolerance));
-  const larger = scaledInput(factor, before, after);
-  return inRanks([factorDifference(factor), ...otherDifferences(larger, after, tolerance)]);
+  const [larger, now] = [scaledInput(factor, before, after), after].map(withoutNames);
+  return inRanks([factorDifference(factor), ...otherDifferences(larger!, now!, tolerance)]);
 }
 
 type Pair = readonly [before: Item, after: Item];

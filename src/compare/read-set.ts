@@ -121,7 +121,7 @@ function drawnSide({ side, drawnSide: half }: Piece['entry'], drawn: Hand): Side
 
 function featureDetail(feature: Feature): Detail {
   const { name, path } = feature;
-  return { role: `${layerName(feature)}${name === null ? '' : ` ${name}`}`, path };
+  return { role: layerName(feature), ...(name === null ? {} : { name }), path };
 }
 
 function directionDeg({ from, to }: NonNullable<Piece['pile']>): number {

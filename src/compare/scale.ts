@@ -120,6 +120,18 @@ export function scaledInput(factor: number, before: Comparable, after: Comparabl
   return { ...before, items: isUnit ? items.map((item) => withNumbers(item, factor)) : items };
 }
 
+/**
+ * The input without the names that stand beside its details: which text is near enough to be a name depends on the
+ * size, so at another size others are read.
+ */
+export function withoutNames(input: Comparable): Comparable {
+  const items = input.items.map((item) => ({
+    ...item,
+    details: item.details.map(({ name: _, ...detail }) => detail),
+  }));
+  return { ...input, items };
+}
+
 function withNumbers(item: Item, factor: number): Item {
   const { moves } = item;
   if (moves === undefined) return item;

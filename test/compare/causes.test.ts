@@ -103,3 +103,11 @@ describe('the whole demo set', () => {
     expect(lines[2]).toBe('Machine and cloth');
   });
 });
+
+it('a mark with another name beside it is one line among the words', () => {
+  const found = told(demo, setWith(drawing.replace('sill-screw', 'sill-bolt')));
+  const { lines } = found.ranks.find(({ matter }) => matter === 'words')!;
+  expect(found.ranks.map(({ matter }) => matter)).toEqual(['words']);
+  const renamed = lines.filter(({ words }) => words.includes('was called "sill-screw"'));
+  expect(renamed).toHaveLength(1);
+});
