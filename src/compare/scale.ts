@@ -127,7 +127,7 @@ export function scaledInput(factor: number, before: Comparable, after: Comparabl
 export function withoutNames(input: Comparable): Comparable {
   const items = input.items.map((item) => ({
     ...item,
-    details: item.details.map(({ name: _, ...detail }) => detail),
+    details: item.details.map((detail) => ({ ...detail, name: undefined })),
   }));
   return { ...input, items };
 }

@@ -7,7 +7,7 @@ import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
 import { titleOf } from '../pattern/choice.ts';
-import { ratesOf, stepsOf } from '../pattern/shop/bench.ts';
+import { ratesOf, worksOf } from '../pattern/shop/bench.ts';
 import { nextSteps } from '../papers/facts/next-steps.ts';
 import type { OrderFacts, RunFacts } from '../papers/facts/run-facts.ts';
 import { ordersFacts } from '../papers/facts/run-facts.ts';
@@ -175,7 +175,7 @@ export function runFacts(
 
 /** The orders of a job, with what the sewing bench, the packer and the customer must know of them. */
 export function ordersOf({ ordered, materials, cutter, bench }: Job): OrderFacts[] {
-  return ordersFacts(ordered, materials, cutter, stepsOf(bench));
+  return ordersFacts(ordered, materials, cutter, worksOf(bench));
 }
 
 function orderRecord({ order, set }: OrderFacts): OrderRecord {

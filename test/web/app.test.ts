@@ -845,7 +845,7 @@ describe('a run folder', () => {
       await cutAgain();
       const { rests } = await good<RunFolder>('GET', `/api/out/${run}`);
       const { said } = await good<{ said: string }>('POST', path, wish);
-      expect(said).toMatch(/^L7 is kept in shared\/rolls\.yaml with \d\.\d\d m\.$/);
+      expect(said).toMatch(/^L7 is kept in shared\/rolls\.yaml with \d+ mm\.$/);
       expect(readFileSync(stock, 'utf8')).toContain(`length: ${rests[0]!.roll.length}`);
       expect((await good<{ said: string }>('POST', path, wish)).said).toContain('already');
       writeFileSync(stock, 'rolls: { loop: { name: L7, length: 300 } }');

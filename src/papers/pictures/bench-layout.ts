@@ -18,7 +18,7 @@ import type { Surroundings } from './clear-places.ts';
 import { firstClear, linesToSpare } from './clear-places.ts';
 
 /** Height of the type, mm: 8 points. */
-export const type = 2.9;
+export const benchType = 2.9;
 /** Radius of the ring round the letter of a seam, mm on paper. */
 export const letterRing = 2.5;
 /** Radius of the ring round what is left to be done by hand, mm on paper. */
@@ -59,7 +59,7 @@ export interface BenchLayout {
  * paper). Marks are put where they hide no hole, slit, notch, fold or edge. What finds no such place is put where it
  * hides least, but for figures, which are left out: the steps beside the picture say them.
  */
-export function layOut(
+export function layOutBench(
   part: Part,
   size: { readonly width: number; readonly height: number },
   told: Told | null,
@@ -166,7 +166,7 @@ function boxRound({ x, y }: Point, width: number, height: number): Box {
 }
 
 function written(kind: PlacedMark['kind'], words: string, at: Point): PlacedMark {
-  return { kind, words, at, box: boxRound(at, 0.66 * type * words.length, 0.8 * type) };
+  return { kind, words, at, box: boxRound(at, 0.66 * benchType * words.length, 0.8 * benchType) };
 }
 
 /** Where along an edge a mark may stand, as shares of its length: the middle first. */

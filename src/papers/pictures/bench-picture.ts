@@ -11,7 +11,7 @@ import { drawFill } from '../svg/fills.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
 import { arrow, drawCross, mm, ringed, svgPage } from '../svg/svg.ts';
 import type { BenchLayout, PlacedMark, Told } from './bench-layout.ts';
-import { layOut, letterRing, notchLine, type, workRing } from './bench-layout.ts';
+import { layOutBench, letterRing, notchLine, benchType, workRing } from './bench-layout.ts';
 import { drawEdgeStroke, drawStroke, edgeEntries } from './edge-strokes.ts';
 
 /**
@@ -25,7 +25,7 @@ export function benchPicture(
   size: { readonly width: number; readonly height: number },
   { told = null, left = [] }: { told?: Told | null; left?: readonly LeftWork[] } = {},
 ): string {
-  return drawBench(part, layOut(part, size, told, left), left);
+  return drawBench(part, layOutBench(part, size, told, left), left);
 }
 
 /** The picture of a part that is laid out. */
@@ -33,7 +33,7 @@ export function drawBench(part: Part, layout: BenchLayout, left: readonly LeftWo
   const { onPage } = layout;
   const place = (path: Path): Path => transformPath(onPage, path);
   return svgPage(
-    { width: layout.width, height: layout.height, type },
+    { width: layout.width, height: layout.height, type: benchType },
     part.name,
     [
       drawFill(
@@ -74,8 +74,9 @@ function drawDrill(at: Point): string {
 
 function drawMark({ kind, words, at, length }: PlacedMark, { pileDeg }: Part): string {
   if (kind === 'arrow') return arrow(at, -pileDeg!, length!, 0.45);
-  if (kind === 'letter') return ringed(words, at, { radius: letterRing, weight: 0.25, type });
-  return `<text x="${mm(at.x)}" y="${mm(at.y + 0.36 * type)}" text-anchor="middle">${words}</text>`;
+  if (kind === 'letter')
+    return ringed(words, at, { radius: letterRing, weight: 0.25, type: benchType });
+  return `<text x="${mm(at.x)}" y="${mm(at.y + 0.36 * benchType)}" text-anchor="middle">${words}</text>`;
 }
 
 /** The edges of a part. Boards and pads have none: their outline is drawn plain. */
@@ -139,9 +140,9 @@ export function edgeLegend(bound: string, isSewn: boolean): string {
     { mark: figureMark, words: 'mm from the edge to where it is cut' },
     { mark: padMark, words: 'heel pad' },
   ];
-  const height = legendHeight(entries, width, type) + 1;
-  return svgPage({ width, height, type }, 'What the pictures show', [
-    drawLegend(entries, 0, 0, width, type),
+  const height = legendHeight(entries, width, benchType) + 1;
+  return svgPage({ width, height, type: benchType }, 'What the pictures show', [
+    drawLegend(entries, 0, 0, width, benchType),
   ]);
 }
 

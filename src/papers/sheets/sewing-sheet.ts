@@ -5,7 +5,7 @@ import type { Work } from '../../pattern/shop/bench.ts';
 import { wordCloth } from '../../pattern/shop/cloth.ts';
 import { titleOf } from '../../pattern/choice.ts';
 import { decimal } from '../../base/numbers.ts';
-import { layOut } from '../pictures/bench-layout.ts';
+import { layOutBench } from '../pictures/bench-layout.ts';
 import { drawBench, edgeLegend } from '../pictures/bench-picture.ts';
 import type { Card, PaperBlock, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
@@ -256,9 +256,9 @@ function partCard(part: Part, facts: OrderFacts, { lengths }: RunFacts): Card {
 function partPicture(part: Part, facts: OrderFacts): Pick<Card, 'isWide' | 'width' | 'svg'> {
   const bench = facts.bench.get(part.name)!;
   const left = facts.left.get(part.name)!;
-  const usual = layOut(part, pictures.usual, bench, left);
+  const usual = layOutBench(part, pictures.usual, bench, left);
   const isWide = usual.isCrowded;
-  const layout = isWide ? layOut(part, pictures.wide, bench, left) : usual;
+  const layout = isWide ? layOutBench(part, pictures.wide, bench, left) : usual;
   return { isWide, width: layout.width, svg: drawBench(part, layout, left) };
 }
 

@@ -50,7 +50,7 @@ export function ratesOf(bench: Bench | null): BenchRates | null {
 }
 
 /** The works in the order in which the shop does them. */
-export function stepsOf(bench: Bench | null): readonly Work[] {
+export function worksOf(bench: Bench | null): readonly Work[] {
   return bench?.steps ?? usualSteps;
 }
 

@@ -10,7 +10,7 @@ import {
   workedOn,
 } from '../../../src/papers/facts/next-steps.ts';
 import type { OrderFacts } from '../../../src/papers/facts/run-facts.ts';
-import { stepsOf } from '../../../src/pattern/shop/bench.ts';
+import { worksOf } from '../../../src/pattern/shop/bench.ts';
 import type { Work } from '../../../src/pattern/shop/bench.ts';
 import { readJob } from '../../../src/run/job.ts';
 
@@ -38,7 +38,7 @@ describe('the steps of a part', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...orders),
-        fc.shuffledSubarray([...stepsOf(null)], { minLength: 5 }),
+        fc.shuffledSubarray([...worksOf(null)], { minLength: 5 }),
         (one, works) => {
           for (const { name } of one.parts) {
             const verbs = nextSteps({ ...one, works }, name, lengths).map(({ verb }) => verb);
@@ -96,7 +96,7 @@ describe('the steps of a part', () => {
 
 it('a work lists just the parts that have a step of it', () => {
   for (const one of orders) {
-    for (const work of stepsOf(null)) {
+    for (const work of worksOf(null)) {
       const withStep = one.parts.filter(({ name }) =>
         nextSteps(one, name, lengths).some(({ verb }) => workOf[verb] === work && verb !== 'Sew'),
       );

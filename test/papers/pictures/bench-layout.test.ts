@@ -8,7 +8,7 @@ import type { Point } from '../../../src/geometry/paths/point.ts';
 import { transformPoint } from '../../../src/geometry/paths/transform.ts';
 import type { Part } from '../../../src/handing/part.ts';
 import type { BenchLayout } from '../../../src/papers/pictures/bench-layout.ts';
-import { layOut } from '../../../src/papers/pictures/bench-layout.ts';
+import { layOutBench } from '../../../src/papers/pictures/bench-layout.ts';
 import type { OrderFacts } from '../../../src/papers/facts/run-facts.ts';
 import { madeRun } from '../../support/made-run.ts';
 
@@ -72,8 +72,11 @@ it('no arrow, name, letter or figure hides anything in the pictures of the sewin
   const wide = { width: 104, height: 60 };
   const found = allParts().flatMap(([part, { bench, left }]) => {
     const own = left.get(part.name)!;
-    const usual = layOut(part, { width: 38, height: 42 }, bench.get(part.name)!, own);
-    return hidden(part, usual.isCrowded ? layOut(part, wide, bench.get(part.name)!, own) : usual);
+    const usual = layOutBench(part, { width: 38, height: 42 }, bench.get(part.name)!, own);
+    return hidden(
+      part,
+      usual.isCrowded ? layOutBench(part, wide, bench.get(part.name)!, own) : usual,
+    );
   });
   expect(found).toEqual([]);
 });
@@ -81,7 +84,7 @@ it('no arrow, name, letter or figure hides anything in the pictures of the sewin
 it('each seam has its letter, each notch that meets another its name, each pile its arrow', () => {
   for (const [part, { bench }] of allParts()) {
     const facts = bench.get(part.name)!;
-    const { marks } = layOut(part, { width: 104, height: 60 }, facts, []);
+    const { marks } = layOutBench(part, { width: 104, height: 60 }, facts, []);
     const words = (wanted: string): string[] =>
       marks.filter(({ kind }) => kind === wanted).map((mark) => mark.words);
     expect(words('letter')).toEqual(facts.seams.map(({ letter }) => letter));
@@ -98,7 +101,7 @@ it('the arrow hides nothing in the pictures of labels', () => {
     { width: 14, height: 8 },
   ];
   const found = allParts().flatMap(([part, { left }]) =>
-    sizes.flatMap((size) => hidden(part, layOut(part, size, null, left.get(part.name)!))),
+    sizes.flatMap((size) => hidden(part, layOutBench(part, size, null, left.get(part.name)!))),
   );
   expect(found).toEqual([]);
 });

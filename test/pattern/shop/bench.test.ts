@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Refusal } from '../../../src/base/findings.ts';
-import { ratesOf, readBench, stepsOf } from '../../../src/pattern/shop/bench.ts';
+import { ratesOf, readBench, worksOf } from '../../../src/pattern/shop/bench.ts';
 import { benchText } from '../../support/coloured-wren.ts';
 
 let shared: string;
@@ -36,10 +36,10 @@ describe('bench.yaml', () => {
 
   it('may say the order of work alone, and then charges nothing', () => {
     const bench = read('steps: [pad, sew, bind, turn, board]\n');
-    expect(stepsOf(bench)).toEqual(['pad', 'sew', 'bind', 'turn', 'board']);
+    expect(worksOf(bench)).toEqual(['pad', 'sew', 'bind', 'turn', 'board']);
     expect(ratesOf(bench)).toBeNull();
     // Common practice, without a source: what is flat is done first, what makes a part stiff last.
-    expect(stepsOf(read(benchText))).toEqual(['bind', 'sew', 'turn', 'board', 'pad']);
+    expect(worksOf(read(benchText))).toEqual(['bind', 'sew', 'turn', 'board', 'pad']);
     expect(ratesOf(read(benchText))!.price).toBe('32.00 EUR');
   });
 
