@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lengthWords } from '../../../src/base/wording.ts';
 import { ordersOf } from '../../../src/jobs/cut.ts';
+import { fittingGuide } from '../../../src/papers/facts/fitting-guide.ts';
 import {
   nextSteps,
   tapeStep,
@@ -103,4 +104,12 @@ it('a work lists just the parts that have a step of it', () => {
       expect(workedOn(one, work)).toEqual(withStep.map(({ name }) => name));
     }
   }
+});
+
+it('what is wrapped round its board is tucked under nothing by who fits it', () => {
+  const [one] = orders;
+  const guide = fittingGuide(one!, lengths);
+  const words = guide.steps.find(({ parts }) => parts.some(({ piece }) => piece === 'footrest'))!;
+  expect(JSON.stringify(words)).not.toContain('Tuck');
+  expect(JSON.stringify(guide)).toContain('Tuck');
 });

@@ -13,7 +13,7 @@ import { boxOfPath } from '../../../geometry/paths/path.ts';
 import type { Path } from '../../../geometry/paths/path.ts';
 import type { Transform } from '../../../geometry/paths/transform.ts';
 import { transformPath, transformPoint } from '../../../geometry/paths/transform.ts';
-import type { Part } from '../../../handing/part.ts';
+import type { Edge, Part } from '../../../handing/part.ts';
 import type { EdgeKind } from '../../../pattern/words.ts';
 import { driverSide, edgeKinds } from '../../../pattern/words.ts';
 import type { FittingGuide } from '../../facts/fitting-guide.ts';
@@ -64,7 +64,7 @@ export function fittingPlan(facts: OrderFacts, guide: FittingGuide, height: numb
     rect(0.15, 0.15, planWidth - 0.3, foot, 'fill="none" stroke="#1b1b1b" stroke-width="0.3"'),
     ...drawHead(driverSide(order.hand), bottom),
     ...(faint.length === 0 ? [] : [drawStroke(faint.map(place), 0.2, '0.8 0.8')]),
-    ...stacked.map((part) => drawPart(part, place)),
+    ...stacked.map((part) => drawPart(part, finishedEdges(part, facts), place)),
     ...pads.map((path) => drawFill(padFill, [path], padHatch) + drawStroke([path], 0.4)),
     ...guide.jobs.flatMap(({ places }) => places.map(({ mark }) => drawSite(place(mark.path)))),
     ...marks.arrows.map(drawArrow),
@@ -167,8 +167,18 @@ function drawHead(side: 'left' | 'right', bottom: number): string[] {
 
 const padFill = { tint: '#d9d3c5', strokes: [-45, 45] };
 
+/** The edges of a part as the customer gets it: those that are wrapped round its board are turned under. */
+function finishedEdges({ name, edges }: Part, { bench }: OrderFacts): Edge[] {
+  const wrapped = bench.get(name)?.wrap?.kind;
+  return edges.map((edge) => (edge.kind === wrapped ? { ...edge, kind: 'turned' } : edge));
+}
+
 /** A part with each of its edges in the stroke of its kind. */
-function drawPart({ name, net, inner, edges }: Part, place: (path: Path) => Path): string {
+function drawPart(
+  { name, net, inner }: Part,
+  edges: readonly Edge[],
+  place: (path: Path) => Path,
+): string {
   const holes = inner.map(({ path }) => place(path));
   return [
     `<g><title>${escapeXml(name)}</title>`,
@@ -283,9 +293,12 @@ const edgeWords: Readonly<Record<EdgeKind, string>> = {
 };
 
 /** The key to what the plan shows; what it does not show has no entry. */
-function keyEntries({ parts, others }: OrderFacts, { steps, jobs }: FittingGuide): Entry[] {
+function keyEntries(facts: OrderFacts, { steps, jobs }: FittingGuide): Entry[] {
+  const { parts, others } = facts;
   const carpets = parts.filter(({ kind }) => kind === 'piece');
-  const shown = new Set(carpets.flatMap(({ edges }) => edges.map(({ kind }) => kind)));
+  const shown = new Set(
+    carpets.flatMap((part) => finishedEdges(part, facts).map(({ kind }) => kind)),
+  );
   const edges = edgeEntries(edgeWords).filter((_, i) => shown.has(edgeKinds[i]!));
   const at = { x: 3, y: -1 };
   const ring = (words: string, weight: number): string =>
