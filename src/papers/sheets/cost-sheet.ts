@@ -157,7 +157,11 @@ function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
   ];
   return [
     whole,
-    ...notes.map((text): PaperBlock => ({ kind: 'text', soft: true, text })),
+    {
+      kind: 'section',
+      together: true,
+      blocks: notes.map((text): PaperBlock => ({ kind: 'text', soft: true, text })),
+    },
     ...orders.map((one, i): PaperBlock => orderSection(one, i, cost)),
   ];
 }
