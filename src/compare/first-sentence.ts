@@ -139,13 +139,21 @@ function isOrAre(count: number): string {
 
 function shapeClauses(own: readonly Difference[], thing: string): string[] {
   const cuts = own.filter(({ cause }) => cause === 'cut otherwise');
-  const shapes = own.filter(({ cause }) => cause !== 'cut otherwise');
-  const count = labelsIn(shapes).length;
+  const shapes = own.filter(({ cause, kind }) => cause !== 'cut otherwise' && kind !== 'detail');
+  const outlined = labelsIn(shapes);
+  const inside = own.filter(
+    ({ kind, label }) => kind === 'detail' && !outlined.includes(label ?? 'the whole'),
+  );
   return [
-    ...(count === 0
+    ...(shapes.length === 0
       ? []
       : [
-          `${counted(count, thing)} ${count === 1 ? 'has' : 'have'} another shape (${namesOf(shapes)})`,
+          `${counted(outlined.length, thing)} ${outlined.length === 1 ? 'has' : 'have'} another shape (${namesOf(shapes)})`,
+        ]),
+    ...(inside.length === 0
+      ? []
+      : [
+          `holes, notches or marks of ${counted(labelsIn(inside).length, thing)} differ (${namesOf(inside)})`,
         ]),
     ...(cuts.length === 0
       ? []

@@ -132,7 +132,7 @@ function wordsOf(group: readonly Difference[]): string {
     case 'laid anew': {
       const turned = group.filter(({ kind }) => kind === 'turned').length;
       const also = turned === 0 ? '' : `, ${turned} of them turned`;
-      return `${counted(group.length, 'part')} lie elsewhere, each moved by itself${also}; by ${decimal(most, 0)} mm at most.`;
+      return `${counted(group.length, 'thing')} lie elsewhere, each moved by itself${also}; by ${decimal(most, 0)} mm at most.`;
     }
     case 'cut otherwise':
       return `are cut otherwise: ${decimal(most, 2)} mm off at most.`;

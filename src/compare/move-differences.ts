@@ -106,7 +106,7 @@ function wound(
   const isPlain = (all: readonly number[]): boolean => all.every((deg) => deg === normalDeg(deg));
   // After a whole turn or mirror headings are known to full turns only.
   if (others === 0 || isPlain(before)) return [];
-  const fact = { name: 'heading', was: 'one way', is: 'the other way round' };
+  const fact = { name: 'whole turns of the knife', was: 'one way', is: 'the other way round' };
   const message = 'the knife is turned to the same headings by whole turns more or less.';
   return [difference('words', subject, message, { fact, times: others })];
 }

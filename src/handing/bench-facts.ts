@@ -1,8 +1,9 @@
 import type { Box } from '../geometry/paths/box.ts';
-import { boxContains, growBox, sameBox } from '../geometry/paths/box.ts';
-import { boxOfPath, pathLength } from '../geometry/paths/path.ts';
+import { boxContains, centreOf, growBox, sameBox } from '../geometry/paths/box.ts';
+import { boxOfPath, pathLength, polyline } from '../geometry/paths/path.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
+import { pathCrossings } from '../geometry/relations/crossings.ts';
 import { stretchOf } from '../geometry/paths/stretch.ts';
 import type { HeadingChange } from '../geometry/paths/turns.ts';
 import { turnsOf } from '../geometry/paths/turns.ts';
@@ -57,8 +58,9 @@ export interface SeamFacts {
 }
 
 /**
- * Where a heel pad lies on its part, as seen in the vehicle, mm. Distances are from the outermost point
- * of the pad to that of the part.
+ * Where a heel pad lies on its part, as seen in the vehicle, mm. Distances are from the outermost point of the pad to the
+ * edge of the part, along the two lines through the middle of the pad: there they can be measured, also where the part is
+ * slanted.
  */
 export interface PadFacts {
   /** The name of the pad in the set. null: the pad is only marked and is no part of its own. */
@@ -258,7 +260,6 @@ function seamsFrom(
 const sameThing = 0.01;
 
 function padsOn(part: Part, parts: readonly Part[], materials: Materials): PadFacts[] {
-  const whole = boxOfPath(part.net);
   return part.marks
     .filter(({ role }) => role === 'PAD')
     .map(({ path }) => {
@@ -267,19 +268,33 @@ function padsOn(part: Part, parts: readonly Part[], materials: Materials): PadFa
         kind === 'pad' && sameBox(boxOfPath(net), box, sameThing);
       const pad = nthLike(part, parts, parts.filter(isIt));
       const fixed = pad === undefined ? null : fixedOf(pad, materials);
-      return { pad: pad?.name ?? null, fixed, ...placeOnPart(box, whole) };
+      return { pad: pad?.name ?? null, fixed, ...placeOnPart(box, part.net) };
     });
 }
 
-function placeOnPart(pad: Box, whole: Box): Omit<PadFacts, 'pad' | 'fixed'> {
+function placeOnPart(pad: Box, net: Path): Omit<PadFacts, 'pad' | 'fixed'> {
+  const { x, y } = centreOf(pad);
+  const whole = growBox(boxOfPath(net), 1);
+  const across = pathCrossings(straight({ x: whole.minX, y }, { x: whole.maxX, y }), net);
+  const along = pathCrossings(straight({ x, y: whole.minY }, { x, y: whole.maxY }), net);
+  /** The edge next to the pad on either side of its middle. */
+  const below = (places: readonly number[], middle: number): number =>
+    Math.max(...places.filter((at) => at <= middle));
+  const above = (places: readonly number[], middle: number): number =>
+    Math.min(...places.filter((at) => at >= middle));
+  const [xs, ys] = [across.map((at) => at.x), along.map((at) => at.y)];
   return {
     width: pad.maxX - pad.minX,
     length: pad.maxY - pad.minY,
-    fromLeft: pad.minX - whole.minX,
-    fromRight: whole.maxX - pad.maxX,
-    fromFront: whole.maxY - pad.maxY,
-    fromRear: pad.minY - whole.minY,
+    fromLeft: pad.minX - below(xs, x),
+    fromRight: above(xs, x) - pad.maxX,
+    fromFront: above(ys, y) - pad.maxY,
+    fromRear: pad.minY - below(ys, y),
   };
+}
+
+function straight(from: Point, to: Point): Path {
+  return polyline([from, to], false);
 }
 
 function isCarpetOf(one: Part, piece: string, side: Part['side']): boolean {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Path } from '../../src/geometry/paths/path.ts';
-import { circle, pathLength } from '../../src/geometry/paths/path.ts';
+import { circle, pathLength, polyline } from '../../src/geometry/paths/path.ts';
 import { benchFacts, tapeFor } from '../../src/handing/bench-facts.ts';
 import type { BenchFacts, TapeFacts } from '../../src/handing/bench-facts.ts';
 import { deriveParts } from '../../src/handing/derive.ts';
@@ -235,5 +235,28 @@ describe('the bench’s facts', () => {
     const set = { ...patternSet('RHD', [floor]), binding: null };
     const { parts } = deriveParts(set, order('RHD'), materials);
     expect(benchFacts(parts, set, materials)[0]!.tape).toBeNull();
+  });
+});
+
+it('a pad on a slanted mat is as far from its edges as a ruler through its middle says', () => {
+  // The left edge runs from x 0 at y 0 to x 60 at y 600; the pad's middle is at y 250: the edge is at x 25 there.
+  const slanted = polyline(
+    [
+      { x: 0, y: 0 },
+      { x: 400, y: 0 },
+      { x: 400, y: 600 },
+      { x: 60, y: 600 },
+    ],
+    true,
+  );
+  const mat = piece('mat', { pad: 'rubber' }, slanted, [
+    feature('PAD', oblong(150, 150, 300, 350)),
+  ]);
+  const [facts] = factsOf([mat]);
+  expect(facts!.pads[0]).toMatchObject({
+    fromLeft: 125,
+    fromRight: 100,
+    fromFront: 250,
+    fromRear: 150,
   });
 });

@@ -8,8 +8,8 @@ import type { Edge } from '../part.ts';
 const edgeSides = ['front', 'rear', 'left', 'right', 'outer', 'inner'] as const;
 export type EdgeSide = (typeof edgeSides)[number];
 
-/** A side of which edges take up less than this share of their length is not named. */
-const slight = 0.15;
+/** A side is named where edges face it for so long (mm), or for this share of their length if they are short. */
+const named = { length: 40, share: 0.15 };
 
 /**
  * The sides of their part on which edges lie, by the way they face in the vehicle. Edges run counter-clockwise
@@ -24,7 +24,8 @@ export function sidesOfEdges(edges: readonly Edge[], side: Side | null): EdgeSid
     lengths.set(faced, (lengths.get(faced) ?? 0) + length);
     whole += length;
   }
-  return edgeSides.filter((one) => (lengths.get(one) ?? 0) >= slight * whole);
+  const least = Math.min(named.length, named.share * whole);
+  return edgeSides.filter((one) => (lengths.get(one) ?? 0) > 0 && lengths.get(one)! >= least);
 }
 
 function sideFaced({ from, to }: Segment, side: Side | null): EdgeSide {

@@ -192,5 +192,5 @@ export function leftStep({ kind, places, below }: LeftWork): BenchStep {
 
 /** Where a pad goes on its part, as seen in the vehicle. */
 function padPlace(pad: PadFacts, { mm }: LengthWords): string {
-  return `${mm(pad.width)} wide, ${mm(pad.length)} long; ${mm(pad.fromLeft)} from the left, ${mm(pad.fromRight)} from the right, ${mm(pad.fromFront)} from the front, ${mm(pad.fromRear)} from the rear of the part`;
+  return `${mm(pad.width)} wide, ${mm(pad.length)} long; ${mm(pad.fromLeft)} from the left, ${mm(pad.fromRight)} from the right, ${mm(pad.fromFront)} from the front, ${mm(pad.fromRear)} from the rear, measured through its middle`;
 }

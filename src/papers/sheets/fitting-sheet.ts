@@ -84,7 +84,7 @@ function siteBlocks(guide: FittingGuide): PaperBlock[] {
     { head: '', share: 0.75 },
     { head: 'On', share: 1.9 },
     { head: 'Find it in the vehicle, then', share: 2.9 },
-    { head: 'From its edges, straight across and along', share: 5.1 },
+    { head: 'From its edges as they come to you, straight across and along', share: 5.1 },
   ] as const;
   return [
     heading('To do in the vehicle', 3),
