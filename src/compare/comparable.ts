@@ -70,6 +70,8 @@ export interface Comparable {
   readonly items: readonly Item[];
   /** Facts about the whole input, by their names. */
   readonly words: Readonly<Record<string, string>>;
+  /** The files that it was made from, each with a hash of what it said. Left out: it is such a file itself. */
+  readonly sources?: Readonly<Record<string, string>>;
   /** Loose texts: comments, messages, notes. Their order does not count. */
   readonly texts: readonly string[];
   /** The lays by the names of their sheets; left out: nothing lies on a roll. */

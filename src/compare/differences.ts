@@ -1,3 +1,4 @@
+import { shownNames } from '../base/wording.ts';
 import type { Comparable, Item } from './comparable.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, theWhole, wordPoint } from './difference.ts';
@@ -49,7 +50,21 @@ function otherDifferences(before: Comparable, after: Comparable, tolerance: numb
     ...layDifferences(before.lays ?? {}, after.lays ?? {}),
     ...wordDifferences(before.words, after.words, theWhole),
     ...textDifferences(before.texts, after.texts),
+    ...sourceDifferences(before.sources ?? {}, after.sources ?? {}),
   ];
+}
+
+/** Files of one name that said something else when the one and the other was made: papers may differ because of it. */
+function sourceDifferences(
+  before: Readonly<Record<string, string>>,
+  after: Readonly<Record<string, string>>,
+): Difference[] {
+  const changed = Object.keys(before).filter(
+    (file) => after[file] !== undefined && after[file] !== before[file],
+  );
+  if (changed.length === 0) return [];
+  const message = `made from files that were changed in between: ${shownNames(changed)}. Sewing, fitting and cost sheets may say something else.`;
+  return [difference('words', theWhole, message)];
 }
 
 /** What has become of all or of whole lays, and what is which as if that had not been. */

@@ -129,6 +129,7 @@ const table: readonly (readonly [pattern: RegExp, words: string, unit?: string])
   [/^recutOf\.fingerprint$/, 'the fingerprint of the run that is cut again'],
   [/^recutOf$/, 'the run that is cut again'],
   [/^labelStock\.title$/, 'the sheet that labels are printed on'],
+  [/^labelStock\.(columns|rows)$/, 'the number of $1 on the sheet of labels'],
   [/^labelStock\.(.+)$/, 'a size of the sheet of labels ($1)', 'mm'],
   // A part or a piece.
   [/^pileDeg$/, 'the way the pile leans in the vehicle', 'degrees'],

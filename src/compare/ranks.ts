@@ -78,6 +78,10 @@ const ofMachine: readonly RegExp[] = [
   // Of a roll, and of a part: a part of another material is another part.
   /^roll .*\.(?:thickness|turns|gap|rollWidth|usableWidth|selvedge|startMargin|biteLength|joinOverlap)$/,
   /^(?:drawn|material|colour|hand|side|turns|tilt|pileDeg|pile runs)$/,
+  // Of a set and its pieces: what is cut, how often, for which hand, and which way its pile lies.
+  /^(?:pile|edge|outline|drawnSide|half|only|quantity|at\.\d|block|notch)$/,
+  /^seams\b/,
+  /^(?:board|underlay)\.(?:material|inset|wraps)$/,
 ];
 
 /** An order or a roll that only one of the two has. */

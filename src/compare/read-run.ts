@@ -59,6 +59,7 @@ export function comparableRun(folder: string): Comparable {
     items: run.lays.flatMap((lay) => [...layItems(lay, records, folder), ...rollItems(lay)]),
     words: recordWords(run),
     texts: [],
+    sources: sourcesOf(run),
     orders: [...new Set(run.orders.map(({ order }) => order))],
     lays: Object.fromEntries(
       run.lays.map((lay): [string, ComparedLay] => [
@@ -69,11 +70,23 @@ export function comparableRun(folder: string): Comparable {
   };
 }
 
+/**
+ * The files from which a run was made, as far as the record does not hold all that they say: what the run file says of
+ * orders, and what is said of machine and materials, is compared by itself.
+ */
+function sourcesOf({ inputs }: RunRecord): Record<string, string> {
+  const others = inputs
+    .slice(1)
+    .filter(({ file }) => !/(?:^|\/)(?:cutters|materials)\//.test(file));
+  return Object.fromEntries(others.map(({ file, sha256 }) => [file, sha256]));
+}
+
 /** What a record says, as facts. Orders, materials and rolls go by their names, never by their place in a list. */
 function recordWords(run: RunRecord): Record<string, string> {
   const { lays, orders, materials, cutter } = run;
   return {
     ...flatWords(run, noWords),
+    ...flatWords(run.labelStock.label, new Set(), 'labelStock.label'),
     ...flatWords(cutter, new Set(), 'cutter'),
     ...named(orders, ({ order }) => `order ${order}`, new Set(['order'])),
     ...named(materials, ({ name }) => `material ${name}`, new Set(['name'])),

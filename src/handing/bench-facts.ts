@@ -91,6 +91,8 @@ interface WrapFacts {
   readonly length: number;
   /** How far the carpet stands out over the edge of the board. */
   readonly over: number;
+  /** Whether the board is cut, so that anything can be wrapped round it. */
+  readonly isBoardThere: boolean;
 }
 
 /** What the bench has to do with a part. Lengths in mm, net. */
@@ -108,7 +110,7 @@ export interface BenchFacts {
   readonly added: Readonly<Record<EdgeKind, number>> | null;
   /** How its edges are held that are turned under or wrapped, in the words of its material's file. null: nobody said. */
   readonly edgesFixed: string | null;
-  /** null: nothing is wrapped round a board, or the board is not there. */
+  /** null: nothing is wrapped round a board. */
   readonly wrap: WrapFacts | null;
   /** Length of all stitch lines together, and of those among them that hold a heel pad. */
   readonly stitch: number;
@@ -181,10 +183,11 @@ function wrapOf(
 ): WrapFacts | null {
   const board = pieces[part.piece]?.board;
   const kind = board?.wraps;
-  if (kind === undefined || companionOf(part, 'board', parts) === undefined) return null;
+  if (kind === undefined || part.kind !== 'piece') return null;
   const length = sum(part.edges.filter((edge) => edge.kind === kind).map(({ path }) => path));
   const added = materialOf(materials, part.material).allowances[kind];
-  return length === 0 ? null : { kind, length, over: added + board!.inset };
+  const isBoardThere = companionOf(part, 'board', parts) !== undefined;
+  return length === 0 ? null : { kind, length, over: added + board!.inset, isBoardThere };
 }
 
 function edgeLengths({ edges }: Part): Record<EdgeKind, number> {

@@ -135,6 +135,26 @@ describe('programs in which a number changes throughout', () => {
   });
 });
 
+describe('a run that was made from another tape or another set', () => {
+  it('is not equal, whatever its cuts are: its papers may say something else', () => {
+    const other = copied((folder) => {
+      const file = join(folder, 'run.json');
+      const record = JSON.parse(readFileSync(file, 'utf8')) as {
+        inputs: { file: string; sha256: string }[];
+      };
+      for (const one of record.inputs) {
+        if (/set\.yaml$/.test(one.file)) one.sha256 = '0'.repeat(64);
+      }
+      writeFileSync(file, JSON.stringify(record));
+    }, run);
+    const found = lines(compared(run, other));
+    expect(Object.keys(found)).toEqual(['words']);
+    expect(found['words']!.map(({ words }) => words).join(' ')).toMatch(
+      /made from files that were changed in between: .*set\.yaml\./,
+    );
+  });
+});
+
 describe('a machine whose profile was changed', () => {
   it('is told in a line for each fact, and no program is told besides', async () => {
     const other = await made(text, (yaml) =>

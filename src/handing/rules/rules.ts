@@ -2,6 +2,7 @@ import type { Finding } from '../../base/findings.ts';
 import type { Materials } from '../../pattern/shop/material.ts';
 import type { PatternSet } from '../../pattern/set.ts';
 import type { Part } from '../part.ts';
+import { checkBoardFolds } from './board-folds.ts';
 import { checkCutouts } from './cutouts.ts';
 import { checkBoundCorners, checkTurnedCorners } from './inside-corners.ts';
 import { checkLabels } from './labels.ts';
@@ -38,6 +39,7 @@ export function checkParts(
     ...parts.flatMap((part) => checkPile(part, content, materials)),
     ...parts.flatMap(checkRawEdges),
     ...parts.flatMap((part) => checkWraps(part, content)),
+    ...parts.flatMap((part) => checkBoardFolds(part, content)),
     ...checkTape(parts, patterns),
     ...(binding === null ? [] : parts.flatMap((part) => checkBoundCorners(part, binding))),
     ...parts.flatMap((part) => checkTurnedCorners(part, materials)),

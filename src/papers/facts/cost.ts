@@ -1,4 +1,5 @@
 import type { BenchFacts } from '../../handing/bench-facts.ts';
+import { loose } from '../../pattern/shop/material.ts';
 import type { BenchRates } from '../../pattern/shop/bench.ts';
 import type { FinishKind } from '../../pattern/shop/binding.ts';
 import { clothOf, clothPrice } from '../../pattern/shop/cloth.ts';
@@ -165,7 +166,10 @@ function benchLines(orders: readonly OrderFacts[], { price, minutes }: BenchRate
         sumOf(
           one.bench,
           ({ under }) =>
-            under.filter(({ kind, part }) => kind === 'board' && isOrdered(one, part)).length,
+            under.filter(
+              ({ kind, part, fixed }) =>
+                kind === 'board' && fixed !== loose && isOrdered(one, part),
+            ).length,
         ),
     },
   ];

@@ -37,7 +37,7 @@ function wordsOfCarpet(
   naming: PartNaming,
   lengths: LengthWords,
 ): string[] {
-  const { seams, unsewn, pads, under } = facts.bench.get(part.name)!;
+  const { seams, unsewn, pads, under, wrap } = facts.bench.get(part.name)!;
   const sewn = new Set(seams.map(({ partner }) => partner));
   const below = carriers.filter(({ name }) => !sewn.has(name));
   const missing = seams.filter(({ partner }) => !isOrdered(facts, partner));
@@ -51,6 +51,9 @@ function wordsOfCarpet(
     ...unsewn.map(
       (length) => `An edge of ${lengths.mm(length)} is sewn to nothing in this vehicle.`,
     ),
+    ...(wrap?.isBoardThere === false
+      ? ['Its edges are not wrapped round a board: the board is not in this order.']
+      : []),
     ...hiddenWords(part, facts, naming),
     ...pads.flatMap(({ pad, fixed }) => {
       if (pad === null) return [];
@@ -108,13 +111,27 @@ function hiddenWords(part: Part, facts: OrderFacts, naming: PartNaming): string[
       const words = edgesCalled(edges, part.side, called);
       if (hider === undefined) return capital(unsaid.replace('*', words));
       const over = coversNamed(part, hider, carpetsOf(facts), facts.set.content);
-      const numbers = [...new Set(over.map(({ name }) => naming.number(name)))].join('');
+      const numbers = numbersOf(over, facts, naming);
       const verb = words.endsWith('edges') ? 'go' : 'goes';
       return kind === 'tuck'
         ? `Tuck ${words} under ${hider}${numbers}.`
         : `${capital(words)} ${verb} under ${hider}${numbers}.`;
     });
   });
+}
+
+/** The numbers of what covers an edge, and what of it is not in the order: ` (3)`, ` (3; Sill, left is not in this order)`. */
+function numbersOf(over: readonly Part[], facts: OrderFacts, { number }: PartNaming): string {
+  const there = over.filter(({ name }) => isOrdered(facts, name));
+  const missing = over.filter((one) => !there.includes(one));
+  const said = [...new Set(there.map(({ name }) => number(name).replaceAll(/[ ()]/g, '')))];
+  const titles = missing.map(({ name }) => titleOfPart(facts, name));
+  const isOrAre = titles.length === 1 ? 'is' : 'are';
+  const parts = [
+    ...said.filter((one) => one !== ''),
+    ...(titles.length === 0 ? [] : [`${listed(titles)} ${isOrAre} not in this order`]),
+  ];
+  return parts.length === 0 ? '' : ` (${parts.join('; ')})`;
 }
 
 /** Edges by the sides of the part on which they lie: `front and outer edges`, `all edges`. */

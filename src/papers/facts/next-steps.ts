@@ -56,8 +56,11 @@ export function nextSteps(facts: OrderFacts, name: string, lengths: LengthWords)
       .map((seam) => seamStep(seam, facts)),
     ...unsewn.map((length) => unsewnStep(length, lengths)),
     ...under
-      .filter(({ kind }) => kind === 'underlay')
-      .map((one) => ({ verb: 'Underlay', words: underWords(one, facts, 'lies on') })),
+      .filter((one) => !isFixedBoard(one))
+      .map((one) => ({
+        verb: one.kind === 'board' ? 'Board' : 'Underlay',
+        words: underWords(one, facts, 'lies on'),
+      })),
     ...(carpet === null ? [] : [{ verb: 'Goes with', words: orMissing(carpet, facts, carpet) }]),
   ];
 }
@@ -69,7 +72,7 @@ export function workedOn({ bench, left }: OrderFacts, work: Work | 'by hand'): s
     bind: ({ edges }) => edges.bound > 0,
     sew: ({ stitch, stitchOnPads }) => stitch > stitchOnPads,
     turn: ({ edges, wrap }) => edges.turned > 0 && wrap?.kind !== 'turned',
-    board: ({ under }) => under.some(({ kind }) => kind === 'board'),
+    board: ({ under }) => under.some(isFixedBoard),
     pad: ({ pads }) => pads.length > 0,
   };
   return [...bench.values()].filter(isDone[work]).map(({ part }) => part);
@@ -127,22 +130,28 @@ function turnSteps(bench: BenchFacts, { mm }: LengthWords): BenchStep[] {
   return [{ verb: 'Turn under', words }];
 }
 
+function isFixedBoard({ kind, fixed }: UnderFacts): boolean {
+  return kind === 'board' && fixed !== loose;
+}
+
 function held({ edgesFixed }: BenchFacts): string {
   return edgesFixed === null ? '' : `, ${edgesFixed}`;
 }
 
 function boardSteps(facts: OrderFacts, bench: BenchFacts, { mm }: LengthWords): BenchStep[] {
   const { wrap, under } = bench;
-  return under
-    .filter(({ kind }) => kind === 'board')
-    .flatMap((board): BenchStep[] => {
-      const figures =
-        board.inset === 0 ? 'edge to edge' : `${mm(board.inset)} inside the finished edge`;
-      const step = { verb: 'Board', words: underWords(board, facts, 'fix to'), figures };
-      if (wrap === null || !isOrdered(facts, board.part)) return [step];
-      const words = `${mm(wrap.length)} round the board, ${mm(wrap.over)} beyond its edge${held(bench)}`;
-      return [step, { verb: 'Wrap', words }];
-    });
+  if (wrap !== null && !wrap.isBoardThere) {
+    const words = `${mm(wrap.length)} round the board, which is not in this order: leave it as cut`;
+    return [{ verb: 'Wrap', words }];
+  }
+  return under.filter(isFixedBoard).flatMap((board): BenchStep[] => {
+    const figures =
+      board.inset === 0 ? 'edge to edge' : `${mm(board.inset)} inside the finished edge`;
+    const step = { verb: 'Board', words: underWords(board, facts, 'fix to'), figures };
+    if (wrap === null || !isOrdered(facts, board.part)) return [step];
+    const words = `${mm(wrap.length)} round the board, ${mm(wrap.over)} beyond its edge${held(bench)}`;
+    return [step, { verb: 'Wrap', words }];
+  });
 }
 
 /** What a part is fixed to or lies on, and how, or that it is missing. */

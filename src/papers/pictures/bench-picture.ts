@@ -2,7 +2,7 @@ import type { Path } from '../../geometry/paths/path.ts';
 import { polyline } from '../../geometry/paths/path.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { transformPath, transformPoint } from '../../geometry/paths/transform.ts';
-import type { Edge, Part } from '../../handing/part.ts';
+import type { Edge, Mark, Part } from '../../handing/part.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import type { EdgeKind } from '../../pattern/words.ts';
 import { unbrokenEdges } from '../../handing/edges/unbroken.ts';
@@ -41,16 +41,15 @@ export function drawBench(part: Part, layout: BenchLayout, left: readonly LeftWo
         [place(part.net), ...part.inner.map(({ path }) => place(path))],
         2,
       ),
-      ...(part.cut === part.net ? [] : [drawStroke([place(part.cut)], 0.15, '0.8 0.8')]),
+      ...(part.cut === part.net ? [] : [drawStroke([place(part.cut)], ...cutStroke)]),
       ...part.marks.filter(({ role }) => role === 'PAD').map(({ path }) => drawPad(place(path))),
       drawStroke(
         part.inner.map(({ path }) => place(path)),
         0.25,
       ),
-      drawStroke(
-        part.marks.filter(({ path }) => path.vertices.length > 1).map(({ path }) => place(path)),
-        ...markStroke,
-      ),
+      ...part.marks
+        .filter(({ path }) => path.vertices.length > 1)
+        .map(({ role, path }) => drawStroke([place(path)], ...markStrokes[role])),
       ...part.marks
         .filter(({ path }) => path.vertices.length === 1)
         .map(({ path }) => drawDrill(place(path).vertices[0]!)),
@@ -65,8 +64,16 @@ export function drawBench(part: Part, layout: BenchLayout, left: readonly LeftWo
   );
 }
 
-/** Weight and dashes of fold, stitch and mark lines, mm on paper. */
-const markStroke = [0.2, '1 0.7'] as const;
+/** Weight and dashes of lines on a part, mm on paper: none is like another, nor like that of an edge. */
+const markStrokes: Readonly<Record<Mark['role'], [weight: number, dashes?: string]>> = {
+  FOLD: [0.25, '4 1'],
+  STITCH: [0.25, '0.9 0.7'],
+  MARK: [0.15, '0.3 0.6'],
+  PAD: [0.35],
+  DRILL: [0.2],
+};
+/** Where a part is cut, outside its finished edge. */
+const cutStroke = [0.12] as const;
 
 function drawDrill(at: Point): string {
   return drawCross(at, 1.6, 'stroke="#1b1b1b" stroke-width="0.2"');
@@ -128,8 +135,11 @@ export function edgeLegend(bound: string, isSewn: boolean): string {
       bound,
       ...(isSewn ? {} : { seam: 'seam: sewn as its step says' }),
     }),
-    { mark: line(drawStroke, 0.15, '0.8 0.8'), words: 'where it is cut' },
-    { mark: line(drawStroke, ...markStroke), words: 'fold, stitch line or mark' },
+    { mark: line(drawStroke, ...cutStroke), words: 'outermost: where it is cut' },
+    { mark: line(drawStroke, ...markStrokes.FOLD), words: 'fold' },
+    { mark: line(drawStroke, ...markStrokes.STITCH), words: 'stitch line' },
+    { mark: line(drawStroke, ...markStrokes.MARK), words: 'mark: only to be seen' },
+    { mark: holeMark, words: 'hole or cutout' },
     {
       mark: line(drawStroke, 0.45),
       words: 'short, at the edge: notch',
@@ -146,6 +156,8 @@ export function edgeLegend(bound: string, isSewn: boolean): string {
   ]);
 }
 
+const holeMark =
+  '<circle cx="3" cy="-0.9" r="1.1" fill="none" stroke="#1b1b1b" stroke-width="0.25"/>';
 const figureMark = '<text x="3" text-anchor="middle">30</text>';
 const padMark = drawPad(
   polyline(

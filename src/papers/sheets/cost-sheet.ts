@@ -191,7 +191,10 @@ function orderSection(facts: OrderFacts, index: number, { lines, orders }: Cost)
     kind: 'section',
     together: true,
     blocks: [
-      heading(`Order ${order.order}: ${set.content.title}, ${order.hand}`, 3),
+      heading(
+        `Order ${order.order}: ${set.content.title}, ${order.hand}${order.quantity === 1 ? '' : `, ${order.quantity} sets in all`}`,
+        3,
+      ),
       ...(tellsMore(facts) ? [{ kind: 'facts', rows: orderedRows(facts) } as const] : []),
       table,
       ...unchargedBlocks(facts),

@@ -155,9 +155,8 @@ function reduced(
       kept[of] = shortened(kept[of], width);
     }
   };
-  // Where the colour takes a line of its own, the material has another.
-  const least = whole.hasColour ? 2 : 1;
-  shorten('cloth', least, all);
+  // The colour stands first: it stays.
+  shorten('cloth', 1, all);
   shorten('name', 2, first);
   shorten('shape', 1, first);
   shorten('cloth', 1, 0);
@@ -175,9 +174,12 @@ function shortened({ lines, type }: Block, width: number): Block {
   const kept = lines.slice(0, -1);
   const last = kept.at(-1);
   if (last === undefined) return { lines: kept, type };
-  const room = width - widthOfText('…', type.size, type.bold);
-  const [cut] = linesOfText(last.replace(/…$/, ''), room, type);
-  return { lines: [...kept.slice(0, -1), `${cut!.replace(/[,;:]$/, '')}…`], type };
+  // A line that ended early takes what has room of the one that goes: `RECUT` alone would name no part.
+  const both = `${last}${last.endsWith('-') ? '' : ' '}${lines.at(-1)!}`;
+  return {
+    lines: [...kept.slice(0, -1), cutToWidth(both, width, type).replace(/[,;:]…$/, '…')],
+    type,
+  };
 }
 
 /**

@@ -73,7 +73,7 @@ function thingsTable(things: readonly PackedThing[], quantity: number): PaperTab
     kind: 'table',
     columns: [
       { head: 'Tick', share: quantity > 1 ? 1 : 0.55 },
-      { head: 'Number', figures: true, share: 0.8 },
+      { head: 'Number', figures: true, share: 1 },
       { head: 'Thing', share: 2.75 },
       { head: 'Made of: the names on its labels', share: 5 },
     ],

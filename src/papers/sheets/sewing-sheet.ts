@@ -149,13 +149,30 @@ function tapeBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[] {
   const columns = [
     { head: words.heading, share: 2 },
     { head: 'Edges', figures: true },
-    { head: 'Runs', figures: true, share: 0.6 },
+    { head: 'Pieces', figures: true, share: 0.7 },
     { head: 'For beginnings and joints', figures: true },
     { head: 'For tight curves', figures: true },
     { head: isOne ? words.inAll : 'Each set', figures: true },
     ...(isOne ? [] : [{ head: `All ${order.quantity} sets`, figures: true } as const]),
   ] as const;
-  return [heading(words.heading), { kind: 'table', columns, rows }];
+  return [
+    heading(words.heading),
+    { kind: 'table', columns, rows },
+    ...cutListBlocks(facts, lengths),
+  ];
+}
+
+/** The pieces of tape to cut, those of one length together, the longest first. */
+function cutListBlocks({ order, set, bench }: OrderFacts, { mm }: LengthWords): PaperBlock[] {
+  if (set.binding?.kind !== 'tape') return [];
+  const counts = new Map<string, number>();
+  const pieces = [...bench.values()].flatMap(({ tape }) => tape?.pieces ?? []);
+  for (const piece of pieces.toSorted((a, b) => b - a)) {
+    counts.set(mm(piece), (counts.get(mm(piece)) ?? 0) + order.quantity);
+  }
+  const list = [...counts].map(([length, count]) => `${count} of ${length}`);
+  const all = order.quantity === 1 ? '' : ` for all ${order.quantity} sets`;
+  return [{ kind: 'text', text: `Cut${all}: ${list.join(', ')}.` }];
 }
 
 /** Every seam, once, with its letter; by themselves those to parts that are not in the order, or not there. */
@@ -270,7 +287,7 @@ function leaveBlocks(part: Part, { edges, wrap }: BenchFacts, { mm }: LengthWord
   ];
   const sentences = [
     ...(left.length === 0 ? [] : [`Leave as cut: ${left.join(', ')}.`]),
-    ...(part.marks.some(({ role }) => role === 'FOLD') ? ['Fold along the thin dashes.'] : []),
+    ...(part.marks.some(({ role }) => role === 'FOLD') ? ['Folds along the long dashes.'] : []),
   ];
   return sentences.length === 0 ? [] : [{ kind: 'text', soft: true, text: sentences.join(' ') }];
 }

@@ -6,7 +6,7 @@ import { hands } from '../words.ts';
 import { entrySide } from './side-names.ts';
 
 /**
- * Rule: pieces of a set differ by more than hyphens in their names, and in the block or the side that
+ * Rule: pieces of a set differ by more than hyphens in their names, in what papers call them, and in the block or the side that
  * they are cut for.
  */
 export function checkPieceNames({ value, placeOf }: YamlFile<SetContent>): Finding[] {
@@ -20,7 +20,11 @@ export function checkPieceNames({ value, placeOf }: YamlFile<SetContent>): Findi
     const twin = before
       .map(([other, theirs]) => ({ other, hand: sameCut(other, theirs, name, entry, value) }))
       .find(({ hand }) => hand !== null);
+    const titled = before.find(([other, { title }]) => {
+      return calledOn(other, title) === calledOn(name, entry.title);
+    });
     return [
+      ...(titled === undefined || sounding !== undefined ? [] : [oneTitle(name, titled[0], where)]),
       ...(sounding === undefined ? [] : [likeNames(name, sounding[0], where)]),
       ...(twin === undefined ? [] : [sameBlock(name, twin.other, twin.hand!, entry, where)]),
     ];
@@ -55,6 +59,21 @@ function sameCut(
 function drawingOf(name: string, { file, block }: PieceEntry, { drawing }: SetContent): string {
   const whole = file !== undefined && block === undefined;
   return [file ?? drawing, whole ? '' : (block ?? name).toUpperCase()].join('/');
+}
+
+/** What papers call a piece, as far as people tell such words apart. */
+function calledOn(name: string, title: string | undefined): string {
+  return (title ?? name.replaceAll('-', ' ')).trim().toLowerCase();
+}
+
+function oneTitle(name: string, other: string, where: Finding['where']): Finding {
+  return {
+    severity: 'warning',
+    rule: 'one-title',
+    message: `papers call the pieces "${other}" and "${name}" by one title.`,
+    todo: 'Give one of them another "title:": bench, packer and customer go by it.',
+    where,
+  };
 }
 
 function likeNames(name: string, other: string, where: Finding['where']): Finding {

@@ -300,6 +300,15 @@ const edges: Case[] = [
     found: ['nothing-to-wrap a-left'],
   },
   {
+    name: 'a fold on a piece that is fixed to a board',
+    pieces: [
+      plain([feature('FOLD', line(100, 150, 500, 150))], {
+        board: { material: 'board', inset: 0 },
+      }),
+    ],
+    found: ['fold-on-board a-left 300,150'],
+  },
+  {
     name: 'edges that are wrapped round a board',
     pieces: [
       plain([feature('TUCK', line(500, 0, 500, 300))], {

@@ -10,6 +10,7 @@ import {
   wordStepWhole,
   workedOn,
 } from '../../../src/papers/facts/next-steps.ts';
+import type { BenchFacts } from '../../../src/handing/bench-facts.ts';
 import type { OrderFacts } from '../../../src/papers/facts/run-facts.ts';
 import { worksOf } from '../../../src/pattern/shop/bench.ts';
 import type { Work } from '../../../src/pattern/shop/bench.ts';
@@ -112,4 +113,37 @@ it('what is wrapped round its board is tucked under nothing by who fits it', () 
   const words = guide.steps.find(({ parts }) => parts.some(({ piece }) => piece === 'footrest'))!;
   expect(JSON.stringify(words)).not.toContain('Tuck');
   expect(JSON.stringify(guide)).toContain('Tuck');
+});
+
+describe('a board', () => {
+  const [one] = orders;
+  const name = 'footrest-right';
+  const changed = (more: Partial<BenchFacts>): OrderFacts => ({
+    ...one!,
+    bench: new Map([...one!.bench, [name, { ...one!.bench.get(name)!, ...more }]]),
+  });
+
+  it('that is not in the order leaves what was to be wrapped round it, and says so', () => {
+    const { wrap } = one!.bench.get(name)!;
+    const facts = changed({ under: [], wrap: { ...wrap!, isBoardThere: false } });
+    expect(worded(facts, name)).toEqual([
+      expect.stringMatching(/^Wrap: \d+ mm round the board, which is not in this order/),
+    ]);
+  });
+
+  it('that is loose is fixed to nothing: it comes last, and counts for no work', () => {
+    const under = one!.bench.get(name)!.under.map((board) => ({ ...board, fixed: 'loose' }));
+    const facts = changed({ under, wrap: null });
+    expect(worded(facts, name).at(-1)).toBe('Board: footrest-board-right, loose');
+    expect(workedOn(facts, 'board')).not.toContain(name);
+    expect(workedOn(one!, 'board')).toContain(name);
+  });
+});
+
+it('places in the vehicle are measured from edges that can be touched before it is fitted', () => {
+  // By the drawing: 23 mm from the sill, where 30 mm stand out until they are tucked, and 60 mm from the bound seam.
+  const cab = fittingGuide(orders[0]!, lengths).jobs.find(
+    ({ part }) => part.piece === 'cab-floor',
+  )!;
+  expect(cab.places.map(({ words }) => words)).toContain('left 53 mm, rear 60 mm');
 });

@@ -49,6 +49,13 @@ describe('pieces that are not told apart', () => {
     expect(found(sheetOf({ 'cab-floor': {}, 'cab-floors': {} }))).toEqual([]);
   });
 
+  it('by one title, or by the name of one that is the title of the other', () => {
+    const one = { title: 'Side shelf' };
+    expect(found(sheetOf({ shelf: one, lid: one }))).toEqual(['one-title pieces.lid']);
+    expect(found(sheetOf({ 'side-shelf': {}, lid: one }))).toEqual(['one-title pieces.lid']);
+    expect(found(sheetOf({ shelf: one, lid: {} }))).toEqual([]);
+  });
+
   const twins: [string, SheetInput, SheetInput, boolean][] = [
     ['one block, one side', { side: 'left' }, { side: 'left' }, true],
     ['one block, in other letters', { block: 'MAT' }, { block: 'mat' }, true],
