@@ -49,7 +49,7 @@ export function nextSteps(facts: OrderFacts, name: string, lengths: LengthWords)
     pad: () => bench.pads.map((pad) => padStep(pad, facts, lengths)),
   };
   return [
-    ...facts.left.get(name)!.map(leftStep),
+    ...facts.left.get(name)!.map((one) => leftStep(one)),
     ...facts.works.flatMap((work) => steps[work]()),
     ...seams
       .filter(({ partner }) => !isOrdered(facts, partner))
@@ -184,18 +184,18 @@ export function unsewnStep(length: number, { mm }: LengthWords): BenchStep {
   return { verb: `Seam edge, ${mm(length)}`, words };
 }
 
-/** What the knife has left to be done by hand, as a step. */
-export function leftStep({ kind, places, below }: LeftWork): BenchStep {
+/** What the knife has left to be done by hand, as a step. `where`: where it is seen. */
+export function leftStep({ kind, places, below }: LeftWork, where = 'where ringed'): BenchStep {
   const count = places.length;
   switch (kind) {
     case 'holes':
-      return { verb: 'Punch', words: `${counted(count, 'hole')}, where ringed` };
+      return { verb: 'Punch', words: `${counted(count, 'hole')}, ${where}` };
     case 'cutouts':
-      return { verb: 'Cut by hand', words: `${counted(count, 'cutout')}, where ringed` };
+      return { verb: 'Cut by hand', words: `${counted(count, 'cutout')}, ${where}` };
     case 'notches':
-      return { verb: 'Notch', words: `${count} by hand, where ringed` };
+      return { verb: 'Notch', words: `${count} by hand, ${where}` };
     case 'corners':
-      return { verb: 'Free', words: `${counted(count, 'corner')} from the ${below}, where ringed` };
+      return { verb: 'Free', words: `${counted(count, 'corner')} from the ${below}, ${where}` };
   }
 }
 

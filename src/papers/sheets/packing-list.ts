@@ -111,6 +111,7 @@ function handRows(facts: OrderFacts, { lengths }: RunFacts): [name: string, valu
       ['Tape cut for it', `${lengths.metresUp(total)} of ${tape}, ${colourWords(colour)}`],
       ['Spare tape sent', `${blank} m`],
     ]),
+    ['Fitting sheet', '\u2610 is in the box'],
     ['Boxes', blank],
     ['Packed by, on', blank],
   ];

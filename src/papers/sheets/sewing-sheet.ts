@@ -303,7 +303,9 @@ function companionBlocks(facts: OrderFacts, { lengths }: RunFacts): PaperBlock[]
       bench.get(part.name)!.carpet ?? '',
       [
         placeWords(part, facts, lengths),
-        ...facts.left.get(part.name)!.map((one) => wordStep(leftStep(one))),
+        ...facts.left
+          .get(part.name)!
+          .map((one) => wordStep(leftStep(one, 'where its label rings it'))),
       ].join('. '),
       wordCloth(clothIn(facts, part)),
       String(order.quantity),
