@@ -14,6 +14,7 @@ import type { EdgeStretch } from '../../../pattern/edges.ts';
 import { claimEdges, traceTolerance, tracesOf } from '../../../pattern/edges.ts';
 import { edgeKinds } from '../../../pattern/words.ts';
 import { drawLegend, legendHeight } from '../../svg/legend.ts';
+import { notchLine } from '../bench-layout.ts';
 import { drawEdgeStroke, edgeEntries } from '../edge-strokes.ts';
 import { edgeKindWords } from '../said-edges.ts';
 import { drawUnexplained } from '../unexplained.ts';
@@ -38,8 +39,15 @@ export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
     drawPaths(drawn(isHole), `${line} stroke-width="0.35" stroke-linejoin="round"`),
     drawOutline(piece, place),
     drawPaths(
-      drawn((feature) => !isHole(feature) && !isTrace(feature)),
+      drawn((feature) => !isHole(feature) && !isTrace(feature) && !isNotch(feature)),
       `${line} stroke-width="0.18"`,
+    ),
+    drawPaths(
+      courses.filter(isNotch).map(({ path }) => {
+        const [from, to] = path.vertices;
+        return place(notchLine(from!, to!, onPage.a));
+      }),
+      `${line} stroke-width="0.5"`,
     ),
     ...points.map(({ path }) =>
       drawCross(
@@ -52,6 +60,10 @@ export function drawPiece(piece: Piece, box: Box, onPage: Transform): string {
     pile === null ? '' : drawPile(onPage, pile),
     drawUnknown(unknown, box, onPage),
   ].join('');
+}
+
+function isNotch({ role, path }: Feature): boolean {
+  return role === 'NOTCH' && path.vertices.length === 2;
 }
 
 /**
