@@ -81,3 +81,9 @@ export interface Comparable {
   /** What of it cannot be compared as it should be, in sentences. */
   readonly limits?: readonly string[];
 }
+
+/** Whether two runs have not one order in common: then no part of the one is a part of the other. */
+export function areStrangers(before: Comparable, after: Comparable): boolean {
+  const [old, young] = [before.orders ?? [], after.orders ?? []];
+  return old.length > 0 && young.length > 0 && !old.some((one) => young.includes(one));
+}

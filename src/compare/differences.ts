@@ -1,5 +1,6 @@
 import { shownNames } from '../base/wording.ts';
 import type { Comparable, Item } from './comparable.ts';
+import { areStrangers } from './comparable.ts';
 import type { Difference, Subject } from './difference.ts';
 import { difference, theWhole, wordPoint } from './difference.ts';
 import { itemDifferences, middleOf, wordItem } from './item-differences.ts';
@@ -23,10 +24,30 @@ export function differencesOf(
   after: Comparable,
   tolerance: number,
 ): Difference[] {
+  if (areStrangers(before, after)) {
+    // Orders that only have other names have the same parts.
+    const renamed = otherDifferences(before, after, tolerance);
+    if (!renamed.some(isOfOtherParts)) return inRanks(renamed);
+    const [one, other] = [before, after].map((input): Comparable => ({ ...input, items: [] }));
+    return inRanks([strangers(before, after), ...otherDifferences(one!, other!, tolerance)]);
+  }
   const factor = commonFactor(before, after, tolerance);
   if (factor === null) return inRanks(otherDifferences(before, after, tolerance));
   const [larger, now] = [scaledInput(factor, before, after), after].map(withoutNames);
   return inRanks([factorDifference(factor), ...otherDifferences(larger!, now!, tolerance)]);
+}
+
+/** Whether a difference shows that parts of two runs are not the same ones. */
+function isOfOtherParts({ kind, label }: Difference): boolean {
+  return label !== null && ['removed', 'added', 'mirrored', 'outline', 'detail'].includes(kind);
+}
+
+/** Parts of orders that have nothing to do with each other are counted and not matched. */
+function strangers(before: Comparable, after: Comparable): Difference {
+  const count = ({ items }: Comparable): number =>
+    items.filter(({ what }) => what === 'part').length;
+  const message = `no part is of an order that both have: ${count(before)} before, ${count(after)} now.`;
+  return difference('removed', theWhole, message);
 }
 
 type Pair = readonly [before: Item, after: Item];

@@ -1,5 +1,6 @@
 import { counted, listed, metresUp, shownNames } from '../base/wording.ts';
 import type { Comparable, InputKind } from './comparable.ts';
+import { areStrangers } from './comparable.ts';
 import type { Difference, Fact } from './difference.ts';
 import { factOwner, factWords } from './fact-words.ts';
 import type { Matter } from './ranks.ts';
@@ -26,7 +27,12 @@ export function firstSentence(differences: readonly Difference[], inputs: Inputs
   const isGrave = own('machine').length + own('mirrored').length > 0;
   const plain = [...partClauses(own('parts'), thing), ...shapeClauses(own('shapes'), thing)];
   const rest = plain.length === 0 && grave.length === 0 ? restClauses(groups, thing) : [];
-  const clauses = [...grave, ...plain, ...rest, ...lengthClauses(differences, inputs)];
+  const clauses = [
+    ...grave,
+    ...plain,
+    ...(rest.length === 0 ? laidAnewClauses(own('places')) : rest),
+    ...lengthClauses(differences, inputs),
+  ];
   const said = clauses.join('; ');
   return `${isGrave ? `Do not mix them: ${said}` : capitalFirst(said)}.`;
 }
@@ -44,9 +50,10 @@ const things: Readonly<Record<InputKind, string>> = {
 };
 
 function strangers([before, after]: Inputs): string[] {
-  const [old, young] = [before.orders ?? [], after.orders ?? []];
-  if (old.length === 0 || young.length === 0 || old.some((one) => young.includes(one))) return [];
-  return [`the runs have no order in common (${listed(old)} before, ${listed(young)} now)`];
+  if (!areStrangers(before, after)) return [];
+  return [
+    `the runs have no order in common (${listed(before.orders!)} before, ${listed(after.orders!)} now)`,
+  ];
 }
 
 /** Facts in the order in which they are said, the gravest first. */
@@ -169,6 +176,14 @@ function labelsIn(own: readonly Difference[]): string[] {
 
 function namesOf(own: readonly Difference[]): string {
   return shownNames(labelsIn(own), 3);
+}
+
+/** So many things that lie elsewhere are another lay, which is said beside what else there is. */
+const another = 12;
+
+function laidAnewClauses(places: readonly Difference[]): string[] {
+  const count = labelsIn(places.filter(({ label }) => label !== null)).length;
+  return count > another ? [`${count} things lie elsewhere`] : [];
 }
 
 /** What is said where machine, parts and shapes are the same. */

@@ -123,7 +123,7 @@ function isExplained(
 ): boolean {
   const orders = own.orders.map(({ order }) => order);
   const others = other.orders.map(({ order }) => order);
-  const ofOrder = /^(?:fitting|sewing)-(.+?)\.\w+$/.exec(name)?.[1];
+  const ofOrder = /^(?:fitting|packing|sewing)-(.+?)\.\w+$/.exec(name)?.[1];
   if (ofOrder !== undefined && orders.includes(ofOrder) && !others.includes(ofOrder)) return true;
   const alone = own.lays.map(recordedName).filter((lay) => !lays.includes(lay));
   const isOf = (lay: string): boolean => name.startsWith(`${lay}.`);

@@ -523,6 +523,16 @@ describe('what a run says', () => {
     expect(renamed).toHaveLength(1);
   });
 
+  it('counts the parts of runs that have nothing to do with each other, and matches none', async () => {
+    const others = text.replaceAll(/order: A/g, 'order: B').replace('hand: RHD', 'hand: LHD');
+    const other = await made(others.replace('quantity: 2', 'quantity: 1'));
+    const found = lines(compared(run, other));
+    const parts = found['parts']!.map(({ words }) => words);
+    expect(parts[0]).toMatch(/^no part is of an order that both have: \d+ before, \d+ now\.$/);
+    expect(found['shapes']).toBeUndefined();
+    expect(found['mirrored']).toBeUndefined();
+  });
+
   it('reads as words: no path of keys is left in any line', async () => {
     const other = await made(
       text
