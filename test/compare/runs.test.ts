@@ -143,7 +143,7 @@ describe('a run that was made from another tape or another set', () => {
         inputs: { file: string; sha256: string }[];
       };
       for (const one of record.inputs) {
-        if (/set\.yaml$/.test(one.file)) one.sha256 = '0'.repeat(64);
+        if (one.file.endsWith('set.yaml')) one.sha256 = '0'.repeat(64);
       }
       writeFileSync(file, JSON.stringify(record));
     }, run);
