@@ -1,5 +1,5 @@
 import type { Box } from '../../geometry/paths/box.ts';
-import { boxesOverlap, heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
+import { heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
 import { headingOf } from '../../geometry/paths/angle.ts';
 import { alongPath, boxOfPath, pathLength, polyline } from '../../geometry/paths/path.ts';
 import type { Path } from '../../geometry/paths/path.ts';
@@ -21,8 +21,8 @@ import { firstClear, linesToSpare } from './clear-places.ts';
 export const benchType = 2.9;
 /** Radius of the ring round the letter of a seam, mm on paper. */
 export const letterRing = 2.5;
-/** Radius of the ring round what is left to be done by hand, mm on paper. */
-export const workRing = 1.4;
+/** Radius of the ring round what is left to be done by hand, and the least where rings would lie on each other; mm on paper. */
+const workRing = { most: 1.4, least: 0.5 };
 
 /** What the bench is told about a part in its picture besides its shape. */
 export interface Told {
@@ -48,6 +48,8 @@ export interface BenchLayout {
   /** From the part's frame to the page, whose y points down. */
   readonly onPage: Transform;
   readonly marks: readonly PlacedMark[];
+  /** Radius of the rings round what is left to be done by hand, mm on paper. */
+  readonly ring: number;
   /** The lines that no mark may hide, mm on paper. */
   readonly lines: Surroundings['lines'];
   /** Whether a mark hides something, rings lie on each other, or the arrow has no room on the part. */
@@ -112,13 +114,11 @@ function layOutWith(
     ].map(place),
   );
   const page = { minX: 0.2, minY: 0.2, maxX: width - 0.2, maxY: used - 0.2 };
-  const rings = left.flatMap(({ places }) =>
-    places.map((at) => boxRound(transformPoint(onPage, at), 2 * workRing, 2 * workRing)),
-  );
+  const worked = left.flatMap(({ places }) => places.map((at) => transformPoint(onPage, at)));
+  const ring = ringFor(worked);
+  const rings = worked.map((at) => boxRound(at, 2 * ring, 2 * ring));
   const marks: PlacedMark[] = [];
-  let isCrowded =
-    beside !== null ||
-    rings.some((ring, i) => rings.slice(i + 1).some((other) => boxesOverlap(ring, other)));
+  let isCrowded = beside !== null || ring < workRing.most;
   const put = (candidates: readonly PlacedMark[], isNeeded: boolean): void => {
     const around = { lines, taken: [...rings, ...marks.map((mark) => mark.box)], page };
     const clear = firstClear(candidates, around);
@@ -144,7 +144,7 @@ function layOutWith(
   if (told !== null && told.added !== null) {
     for (const figure of figurePlaces(part, told.added, onPage)) put(figure, false);
   }
-  return { width, height: used, onPage, marks, lines, isCrowded };
+  return { width, height: used, onPage, marks, ring, lines, isCrowded };
 }
 
 /** A notch, made longer if it would be too short to be seen. */
@@ -159,6 +159,13 @@ export function notchLine(from: Point, to: Point, scale: number): Path {
 function marginFor({ edges }: Part, { seams, added }: Told): number {
   if (seams.length > 0) return 7.5;
   return added !== null && edges.some(({ kind }) => added[kind] > 0) ? 5 : 2.5;
+}
+
+/** The radius with which rings round all these places stay apart, as far as they can still be seen. */
+function ringFor(places: readonly Point[]): number {
+  const gaps = places.flatMap((one, i) => places.slice(i + 1).map((other) => distance(one, other)));
+  const apart = Math.min(Infinity, ...gaps) / 2 - 0.25;
+  return Math.min(workRing.most, Math.max(workRing.least, apart));
 }
 
 function boxRound({ x, y }: Point, width: number, height: number): Box {

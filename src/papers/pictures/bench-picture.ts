@@ -11,7 +11,7 @@ import { drawFill } from '../svg/fills.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
 import { arrow, drawCross, mm, ringed, svgPage } from '../svg/svg.ts';
 import type { BenchLayout, PlacedMark, Told } from './bench-layout.ts';
-import { layOutBench, letterRing, notchLine, benchType, workRing } from './bench-layout.ts';
+import { layOutBench, letterRing, notchLine, benchType } from './bench-layout.ts';
 import { drawEdgeStroke, drawStroke, edgeEntries } from './edge-strokes.ts';
 
 /**
@@ -58,7 +58,9 @@ export function drawBench(part: Part, layout: BenchLayout, left: readonly LeftWo
         part.notches.map(({ from, to }) => place(notchLine(from, to, onPage.a))),
         0.45,
       ),
-      ...left.flatMap(({ places }) => places.map((at) => drawRing(transformPoint(onPage, at)))),
+      ...left.flatMap(({ places }) =>
+        places.map((at) => drawRing(transformPoint(onPage, at), layout.ring)),
+      ),
       ...layout.marks.map((mark) => drawMark(mark, part)),
     ].filter((line) => line !== ''),
   );
@@ -99,8 +101,8 @@ function drawPad(path: Path): string {
 }
 
 /** The ring round a place that is left to be done by hand. */
-function drawRing({ x, y }: Point): string {
-  return `<circle cx="${mm(x)}" cy="${mm(y)}" r="${workRing}" fill="none" stroke="#1b1b1b" stroke-width="0.5"/>`;
+function drawRing({ x, y }: Point, radius = 1.4): string {
+  return `<circle cx="${mm(x)}" cy="${mm(y)}" r="${mm(radius)}" fill="none" stroke="#1b1b1b" stroke-width="${radius < 1 ? 0.3 : 0.5}"/>`;
 }
 
 const words: Readonly<Record<Exclude<EdgeKind, 'bound'>, string>> = {

@@ -7,9 +7,10 @@ import { costOf, cuttingSeconds, unchargedOptions } from '../facts/cost.ts';
 import type { PaperBlock, Column, Paper, PaperTable } from '../documents/document.ts';
 import { heading } from '../documents/document.ts';
 import { orderRows, tellsMore } from '../facts/order-words.ts';
+import type { BenchRates } from '../../pattern/shop/bench.ts';
 import type { OrderFacts, RunFacts } from '../facts/run-facts.ts';
 import { footOf, lengthNotSaid, restWords, rollTitle } from '../facts/run-facts.ts';
-import { clock, counted, percent, shownNames } from '../../base/wording.ts';
+import { clock, counted, percent, shownNames, listed } from '../../base/wording.ts';
 
 /** What a run uses up of each roll, what is left, and what it costs, in all and for each order. */
 export function costSheet(facts: RunFacts): Paper {
@@ -130,7 +131,7 @@ function clothSection({ cloth }: Cost, { lengths }: RunFacts): PaperBlock {
   };
 }
 
-function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
+function costBlocks(cost: Cost, { orders, bench }: RunFacts): PaperBlock[] {
   const { lines, total, unpriced } = cost;
   const whole: PaperTable = {
     kind: 'table',
@@ -149,8 +150,9 @@ function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
     totals: ['All orders', '', '', sumWords(total)],
   };
   const notes = [
-    'Each roll and its cutting is shared among the orders by the area of their parts, tape and work at the bench by what each order takes. Shares are rounded so that they add up to the whole exactly.',
+    'Each roll and its cutting is shared among the orders by the area of their parts, which stands in parts.csv; tape and work at the bench by what each order takes. Shares are rounded so that they add up to the whole exactly.',
     timeNote,
+    ...(bench === null ? [] : [benchNote(bench)]),
     ...(unpriced.length === 0
       ? []
       : [`In no sum, since no price is given in its file: ${unpriced.join('; ')}.`]),
@@ -164,6 +166,19 @@ function costBlocks(cost: Cost, { orders }: RunFacts): PaperBlock[] {
     },
     ...orders.map((one, i): PaperBlock => orderSection(one, i, cost)),
   ];
+}
+
+/** From what the minutes at the bench are, and what is not charged. */
+function benchNote({ minutes }: BenchRates): string {
+  const { bind, overlock = bind, sew, pad, board } = minutes;
+  const rates = [
+    `${bind} for a metre that is bound`,
+    ...(overlock === bind ? [] : [`${overlock} for one that is overlocked`]),
+    `${sew} for a metre of seam or stitch line`,
+    `${pad} for a heel pad`,
+    `${board} for a carpet that is fixed to its board`,
+  ];
+  return `Minutes at the bench: ${listed(rates)}. Turning edges under, wrapping them and what is finished by hand are not charged.`;
 }
 
 function orderSection(facts: OrderFacts, index: number, { lines, orders }: Cost): PaperBlock {

@@ -41,7 +41,10 @@ export function stepLines(
   const { lines, size, most } =
     settings.find((one) => one.lines.length <= one.most) ?? settings[2]!;
   const isAll = lines.length <= most;
-  const shown = isAll ? lines : wholeSteps(lines, most - 1);
+  const some = isAll ? lines : wholeSteps(lines, most - 1);
+  // Where not even the first has room, it is said at least what they are.
+  const shown =
+    some.length > 0 ? some : wholeSteps(wrappedSteps([verbsOf(words)], size, width), most - 1);
   const at = (i: number): number => top + i * lineHeight(size);
   const own = shown.map(({ text, isFirst }, i): LabelLine => {
     const line = { text, type: { size }, top: at(i), indent };
@@ -55,10 +58,15 @@ export function stepLines(
   return [...own, { text: text ?? 'more', type, top: at(shown.length) }];
 }
 
+/** What is done, without how: `Free, Bind`. */
+function verbsOf(words: readonly string[]): string {
+  return [...new Set(words.map((text) => text.split(':')[0]!))].join(', ');
+}
+
 /** As many whole steps as have room in so many lines. */
 function wholeSteps<T extends { isFirst: boolean }>(lines: readonly T[], most: number): T[] {
-  let end = Math.max(0, most);
-  while (end > 0 && !lines[end]!.isFirst) end--;
+  let end = Math.min(lines.length, Math.max(0, most));
+  while (end > 0 && end < lines.length && !lines[end]!.isFirst) end--;
   return lines.slice(0, end);
 }
 
