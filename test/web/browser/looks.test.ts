@@ -38,7 +38,7 @@ const views: readonly View[] = [
     'orders',
     (run) => `#/run/${run}/orders`,
     async (page) => {
-      await page.getByRole('button', { name: /LHD/ }).click();
+      await page.getByRole('button', { name: /LHD/ }).first().click();
       await page.getByRole('radio', { name: 'Slide' }).click();
       await page.getByText(/changed over from RHD/).click();
     },
