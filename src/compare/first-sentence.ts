@@ -3,6 +3,7 @@ import type { Comparable, InputKind } from './comparable.ts';
 import { areStrangers } from './comparable.ts';
 import type { Difference, Fact } from './difference.ts';
 import { factOwner, factWords } from './fact-words.ts';
+import { manyMoves } from './lines.ts';
 import type { Matter } from './ranks.ts';
 import { byMatter } from './ranks.ts';
 import { factChange } from './word-differences.ts';
@@ -178,12 +179,10 @@ function namesOf(own: readonly Difference[]): string {
   return shownNames(labelsIn(own), 3);
 }
 
-/** So many things that lie elsewhere are another lay, which is said beside what else there is. */
-const another = 12;
-
+/** Where so many things lie elsewhere that they were laid anew, that is said beside what else there is. */
 function laidAnewClauses(places: readonly Difference[]): string[] {
   const count = labelsIn(places.filter(({ label }) => label !== null)).length;
-  return count > another ? [`${count} things lie elsewhere`] : [];
+  return count > manyMoves ? [`${count} things lie elsewhere`] : [];
 }
 
 /** What is said where machine, parts and shapes are the same. */

@@ -56,7 +56,7 @@ export function ranksOf(differences: readonly Difference[]): Rank[] {
 }
 
 /** So many things of one roll that have each moved in their own way were laid anew: that is one cause. */
-const manyMoves = 12;
+export const manyMoves = 12;
 
 function laidAnew(differences: readonly Difference[]): Difference[] {
   const isMove = ({ kind, label }: Difference): boolean =>

@@ -1,5 +1,5 @@
-import { loose } from '../pattern/shop/material.ts';
 import type { BenchFacts } from './bench-facts.ts';
+import { isFixedOn } from './fixing.ts';
 import type { Part } from './part.ts';
 
 /**
@@ -23,9 +23,11 @@ export function assemblies(
   for (const { name } of parts) {
     const { seams, pads, under } = bench.get(name)!;
     for (const { partner } of seams) join(name, partner);
-    for (const { pad, fixed } of pads) if (pad !== null && fixed !== loose) join(name, pad);
+    for (const { pad, fixed } of pads) {
+      if (pad !== null && isFixedOn('pad', fixed)) join(name, pad);
+    }
     for (const { kind, part, fixed } of under) {
-      if (fixed === null ? kind === 'board' : fixed !== loose) join(name, part);
+      if (isFixedOn(kind, fixed)) join(name, part);
     }
   }
   const place = new Map(parts.map((part, i) => [part, i]));

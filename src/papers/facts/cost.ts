@@ -1,5 +1,5 @@
 import type { BenchFacts } from '../../handing/bench-facts.ts';
-import { loose } from '../../pattern/shop/material.ts';
+import { isFixedOn } from '../../handing/fixing.ts';
 import type { BenchRates } from '../../pattern/shop/bench.ts';
 import type { FinishKind } from '../../pattern/shop/binding.ts';
 import { clothOf, clothPrice } from '../../pattern/shop/cloth.ts';
@@ -168,7 +168,7 @@ function benchLines(orders: readonly OrderFacts[], { price, minutes }: BenchRate
           ({ under }) =>
             under.filter(
               ({ kind, part, fixed }) =>
-                kind === 'board' && fixed !== loose && isOrdered(one, part),
+                kind === 'board' && isFixedOn(kind, fixed) && isOrdered(one, part),
             ).length,
         ),
     },

@@ -3,9 +3,9 @@ import type { LengthWords } from '../../base/wording.ts';
 import type { UnderFacts } from '../../handing/bench-facts.ts';
 import type { Edge, Part } from '../../handing/part.ts';
 import { sidesOfEdges } from '../../handing/edges/edge-sides.ts';
+import { isFixedOn } from '../../handing/fixing.ts';
 import { carriersIn, coversNamed } from '../../handing/laying-order.ts';
 import { partTitle } from '../../handing/part-title.ts';
-import { loose } from '../../pattern/shop/material.ts';
 import type { OrderFacts } from './run-facts.ts';
 import { isOrdered } from './run-facts.ts';
 
@@ -59,7 +59,7 @@ function wordsOfCarpet(
       if (pad === null) return [];
       if (!isOrdered(facts, pad))
         return ['Has a place for a heel pad, which is not in this order.'];
-      return fixed === loose ? [`Its heel pad${naming.number(pad)} lies on it.`] : [];
+      return isFixedOn('pad', fixed) ? [] : [`Its heel pad${naming.number(pad)} lies on it.`];
     }),
   ];
 }
@@ -87,8 +87,7 @@ function underWords(
   { number }: PartNaming,
 ): string[] {
   if (!isOrdered(facts, part)) return [`Goes on its ${kind}, which is not in this order.`];
-  const isFixed = fixed === null ? kind === 'board' : fixed !== loose;
-  return isFixed ? [] : [`Lies on its ${kind}${number(part)}.`];
+  return isFixedOn(kind, fixed) ? [] : [`Lies on its ${kind}${number(part)}.`];
 }
 
 /** What the edges of a kind that somebody hides are called, and what is done with them. */

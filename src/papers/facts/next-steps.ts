@@ -1,5 +1,6 @@
 import type { BenchFacts, PadFacts, SeamFacts, UnderFacts } from '../../handing/bench-facts.ts';
 import { edgeColourOf } from '../../handing/order-choices.ts';
+import { isFixedOn } from '../../handing/fixing.ts';
 import type { LeftWork } from '../../knife/left-work.ts';
 import type { Work } from '../../pattern/shop/bench.ts';
 import { loose } from '../../pattern/shop/material.ts';
@@ -131,7 +132,7 @@ function turnSteps(bench: BenchFacts, { mm }: LengthWords): BenchStep[] {
 }
 
 function isFixedBoard({ kind, fixed }: UnderFacts): boolean {
-  return kind === 'board' && fixed !== loose;
+  return kind === 'board' && isFixedOn(kind, fixed);
 }
 
 function held({ edgesFixed }: BenchFacts): string {

@@ -22,7 +22,7 @@ export const benchType = 2.9;
 /** Radius of the ring round the letter of a seam, mm on paper. */
 export const letterRing = 2.5;
 /** Radius of the ring round what is left to be done by hand, and the least where rings would lie on each other; mm on paper. */
-const workRing = { most: 1.4, least: 0.5 };
+export const workRing = { most: 1.4, least: 0.5 };
 
 /** What the bench is told about a part in its picture besides its shape. */
 export interface Told {

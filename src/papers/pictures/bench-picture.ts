@@ -11,7 +11,7 @@ import { drawFill } from '../svg/fills.ts';
 import { drawLegend, legendHeight } from '../svg/legend.ts';
 import { arrow, drawCross, mm, ringed, svgPage } from '../svg/svg.ts';
 import type { BenchLayout, PlacedMark, Told } from './bench-layout.ts';
-import { layOutBench, letterRing, notchLine, benchType } from './bench-layout.ts';
+import { layOutBench, letterRing, notchLine, benchType, workRing } from './bench-layout.ts';
 import { drawEdgeStroke, drawStroke, edgeEntries } from './edge-strokes.ts';
 
 /**
@@ -101,7 +101,7 @@ function drawPad(path: Path): string {
 }
 
 /** The ring round a place that is left to be done by hand. */
-function drawRing({ x, y }: Point, radius = 1.4): string {
+function drawRing({ x, y }: Point, radius: number): string {
   return `<circle cx="${mm(x)}" cy="${mm(y)}" r="${mm(radius)}" fill="none" stroke="#1b1b1b" stroke-width="${radius < 1 ? 0.3 : 0.5}"/>`;
 }
 
@@ -148,7 +148,7 @@ export function edgeLegend(bound: string, isSewn: boolean): string {
     },
     { mark: arrow({ x: 3, y: -0.9 }, 0, 6, 0.45), words: 'the pile leans this way' },
     { mark: drawDrill({ x: 3, y: -0.9 }), words: 'drill mark: not cut' },
-    { mark: drawRing({ x: 3, y: -0.9 }), words: 'left by the knife: do it by hand' },
+    { mark: drawRing({ x: 3, y: -0.9 }, workRing.most), words: 'left by the knife: do it by hand' },
     { mark: figureMark, words: 'mm from the edge to where it is cut' },
     { mark: padMark, words: 'heel pad' },
   ];

@@ -21,10 +21,11 @@ export function fittingSheet(
   plan: FittingPlan,
   run: RunFacts,
 ): Paper {
+  const first = beginning(facts, guide, run);
   return {
-    ...beginning(facts, guide, run),
+    ...first,
     blocks: [
-      ...beginning(facts, guide, run).blocks,
+      ...first.blocks,
       { kind: 'picture', svg: planPicture(plan) },
       { kind: 'frame', ...beforeDriving },
       ...stepBlocks(guide),
