@@ -156,7 +156,10 @@ function benchLines(orders: readonly OrderFacts[], { price, minutes }: BenchRate
         minutes.pad *
         sumOf(
           one.bench,
-          ({ pads }) => pads.filter(({ pad }) => pad === null || isOrdered(one, pad)).length,
+          ({ pads }) =>
+            pads.filter(
+              ({ pad, fixed }) => isFixedOn('pad', fixed) && (pad === null || isOrdered(one, pad)),
+            ).length,
         ),
     },
     {

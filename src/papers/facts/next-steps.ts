@@ -47,7 +47,7 @@ export function nextSteps(facts: OrderFacts, name: string, lengths: LengthWords)
     ],
     turn: () => turnSteps(bench, lengths),
     board: () => boardSteps(facts, bench, lengths),
-    pad: () => bench.pads.map((pad) => padStep(pad, facts, lengths)),
+    pad: () => bench.pads.filter(isFixedPad).map((pad) => padStep(pad, facts, lengths)),
   };
   return [
     ...facts.left.get(name)!.map((one) => leftStep(one)),
@@ -62,6 +62,7 @@ export function nextSteps(facts: OrderFacts, name: string, lengths: LengthWords)
         verb: one.kind === 'board' ? 'Board' : 'Underlay',
         words: underWords(one, facts, 'lies on'),
       })),
+    ...bench.pads.filter((one) => !isFixedPad(one)).map((one) => padStep(one, facts, lengths)),
     ...(carpet === null ? [] : [{ verb: 'Goes with', words: orMissing(carpet, facts, carpet) }]),
   ];
 }
@@ -74,7 +75,7 @@ export function workedOn({ bench, left }: OrderFacts, work: Work | 'by hand'): s
     sew: ({ stitch, stitchOnPads }) => stitch > stitchOnPads,
     turn: ({ edges, wrap }) => edges.turned > 0 && wrap?.kind !== 'turned',
     board: ({ under }) => under.some(isFixedBoard),
-    pad: ({ pads }) => pads.length > 0,
+    pad: ({ pads }) => pads.some(isFixedPad),
   };
   return [...bench.values()].filter(isDone[work]).map(({ part }) => part);
 }
@@ -135,6 +136,10 @@ function isFixedBoard({ kind, fixed }: UnderFacts): boolean {
   return kind === 'board' && isFixedOn(kind, fixed);
 }
 
+function isFixedPad({ fixed }: PadFacts): boolean {
+  return isFixedOn('pad', fixed);
+}
+
 function held({ edgesFixed }: BenchFacts): string {
   return edgesFixed === null ? '' : `, ${edgesFixed}`;
 }
@@ -162,8 +167,8 @@ function underWords({ part, fixed }: UnderFacts, facts: OrderFacts, verb: string
 }
 
 function padStep(pad: PadFacts, facts: OrderFacts, lengths: LengthWords): BenchStep {
-  const how = pad.fixed ?? 'stitched';
-  const words = pad.pad === null ? `${how} on` : orMissing(pad.pad, facts, `${pad.pad}, ${how} on`);
+  const how = isFixedPad(pad) ? `${pad.fixed ?? 'stitched'} on` : loose;
+  const words = pad.pad === null ? how : orMissing(pad.pad, facts, `${pad.pad}, ${how}`);
   return { verb: 'Pad', words, figures: padPlace(pad, lengths) };
 }
 

@@ -147,3 +147,14 @@ it('places in the vehicle are measured from edges that can be touched before it 
   )!;
   expect(cab.places.map(({ words }) => words)).toContain('left 53 mm, rear 60 mm');
 });
+
+it('a heel pad that is loose is fixed to nothing: it comes last, and counts for no work', () => {
+  const [one] = orders;
+  const name = 'footwell-mat-right';
+  const own = one!.bench.get(name)!;
+  const pads = own.pads.map((pad) => ({ ...pad, fixed: 'loose' }));
+  const facts = { ...one!, bench: new Map([...one!.bench, [name, { ...own, pads }]]) };
+  expect(worded(facts, name).at(-1)).toMatch(/^Pad: footwell-mat-pad-right, loose;/);
+  expect(workedOn(facts, 'pad')).not.toContain(name);
+  expect(workedOn(one!, 'pad')).toContain(name);
+});
