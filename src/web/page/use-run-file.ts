@@ -18,7 +18,7 @@ export interface OpenRunFile {
   /** Takes the last step back, or does it again; null: there is nothing. */
   readonly undo: (() => void) | null;
   readonly redo: (() => void) | null;
-  readonly reload: () => void;
+  readonly reload: () => Promise<void>;
   /** Calls `heed` with everything that happens to the run, until what it returns is called. */
   readonly onEvent: (heed: (event: RunEvent) => void) => () => void;
   /**
@@ -40,28 +40,29 @@ export function useRunFile(name: string): OpenRunFile {
   const current = useRef<SentRunFile | null>(null);
   const waiting = useRef<RunContent | null>(null);
   const busy = useRef(false);
+  const saving = useRef(Promise.resolve());
+  const steps = useRef(Promise.resolve());
   const heeds = useRef(new Set<(event: RunEvent) => void>());
 
   const take = useCallback((next: SentRunFile): void => {
     current.current = next;
     setFile(next);
   }, []);
-  const reload = useCallback((): void => {
+  const reload = useCallback(async (): Promise<void> => {
     const known = current.current?.version;
-    calls
-      .runFile(name)
-      .then((next) => {
-        // An answer that is older than what was saved from here meanwhile is not taken.
-        if (busy.current || current.current?.version !== known) return;
-        take(next);
-        // What was refused was of the run as it was.
-        if (next.version !== known) setFindings([]);
-      })
-      .catch((error: unknown) => setFindings(findingsToShow(error)));
+    try {
+      const next = await calls.runFile(name);
+      // An answer that is older than what was saved from here meanwhile is not taken.
+      if (busy.current || current.current?.version !== known) return;
+      take(next);
+      // What was refused was of the run as it was.
+      if (next.version !== known) setFindings([]);
+    } catch (error) {
+      setFindings(findingsToShow(error));
+    }
   }, [name]);
 
   const save = async (): Promise<void> => {
-    if (busy.current) return;
     busy.current = true;
     setSaving(true);
     try {
@@ -91,17 +92,25 @@ export function useRunFile(name: string): OpenRunFile {
     (content: RunContent): void => {
       waiting.current = content;
       setFile((before) => ({ ...before!, content }));
-      void save();
+      if (!busy.current) saving.current = save();
     },
     [name],
   );
 
-  const step = (go: typeof calls.undoRun): void => {
-    if (busy.current) return;
-    go(name, current.current!.version)
-      .then(() => setFindings([]))
-      .catch((error: unknown) => setFindings(findingsToShow(error)))
-      .finally(reload);
+  /** Goes a step back or forth, once what was asked before is done: it is a step from what is there then. */
+  const step = (way: 'undo' | 'redo', go: typeof calls.undoRun): void => {
+    const goOne = async (): Promise<void> => {
+      await saving.current;
+      if (current.current![way] === null) return;
+      try {
+        await go(name, current.current!.version);
+        setFindings([]);
+      } catch (error) {
+        setFindings(findingsToShow(error));
+      }
+      await reload();
+    };
+    steps.current = steps.current.then(goOne);
   };
 
   useEffect(() => {
@@ -114,19 +123,19 @@ export function useRunFile(name: string): OpenRunFile {
           (event.kind === 'saved' || event.kind === 'laid') &&
           event.version !== null &&
           event.version !== own;
-        if (isNews && !busy.current) reload();
+        if (isNews && !busy.current) void reload();
         for (const heed of heeds.current) heed(event);
       },
       () => {
         if (!isFirst) {
           setConnection((before) => before + 1);
-          if (!busy.current) reload();
+          if (!busy.current) void reload();
         }
         isFirst = false;
       },
     );
     // The file is asked for only now: whatever happens to it after that is heard.
-    reload();
+    void reload();
     return stop;
   }, [name]);
 
@@ -142,8 +151,8 @@ export function useRunFile(name: string): OpenRunFile {
     findings,
     isSaving,
     change,
-    undo: file === null || file.undo === null ? null : () => step(calls.undoRun),
-    redo: file === null || file.redo === null ? null : () => step(calls.redoRun),
+    undo: file === null || file.undo === null ? null : () => step('undo', calls.undoRun),
+    redo: file === null || file.redo === null ? null : () => step('redo', calls.redoRun),
     reload,
     onEvent,
     connection,
