@@ -40,11 +40,17 @@ export interface Separator {
   readonly overlap: () => number;
 }
 
-/** How many random places a move tries. The best of them is refined, and so is the place that the item has. */
-const placesTried = 16;
+/**
+ * How many random places a move tries: in the whole strip, and where the item would meet the place it has.
+ * The best of them is refined if it costs less than the present place, and the present place is, too.
+ */
+const placesTried = 30;
+const placesNear = 15;
 /** The two candidates of a move, as indexes of `bestTurn`, `bestX`, `bestY` and `bestCost`. */
 const sampled = 0;
 const here = 1;
+/** No random place was better than the present one. */
+const none = -1;
 
 /** Weights grow without end while a pair overlaps; beyond this they would become infinite. */
 const heaviest = 1e100;
@@ -214,16 +220,29 @@ export function separator(
     bestTurn[here] = turn[i]!;
     bestX[here] = x[i]!;
     bestY[here] = y[i]!;
-    bestCost[sampled] = Infinity;
     bestCost[here] = costAt(turn[i]!, x[i]!, y[i]!, all, Infinity);
-    for (let k = 0; k < placesTried; k++) {
+    // A place that costs more than the present one is no candidate: most are given up after a neighbour or two.
+    bestCost[sampled] = bestCost[here]!;
+    bestTurn[sampled] = none;
+    const centreX = (boxes[4 * i]! + boxes[4 * i + 1]!) / 2;
+    const centreY = (boxes[4 * i + 2]! + boxes[4 * i + 3]!) / 2;
+    for (let k = 0; k < placesTried + placesNear; k++) {
       const t = choices[first + ((random() * own) | 0)]!;
       const leastX = -keptLeft[t]!;
       const mostX = length - (wraps ? keptLeft[t]! : keptRight[t]!);
       if (mostX < leastX) continue;
-      const px = leastX + random() * (mostX - leastX);
-      const py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
-      // Most random places are bad: the best so far as limit ends their sums after a few neighbours.
+      let px: number;
+      let py: number;
+      if (k < placesTried) {
+        px = leastX + random() * (mostX - leastX);
+        py = leastY[t]! + random() * (mostY[t]! - leastY[t]!);
+      } else {
+        // The box in turn t then holds the centre of the box where the item is.
+        px = centreX - left[t]! + (random() - 1) * (right[t]! - left[t]!);
+        py = centreY - below[t]! + (random() - 1) * (above[t]! - below[t]!);
+        px = px < leastX ? leastX : px > mostX ? mostX : px;
+        py = py < leastY[t]! ? leastY[t]! : py > mostY[t]! ? mostY[t]! : py;
+      }
       const cost = costAt(t, px, py, all, bestCost[sampled]!);
       if (cost >= bestCost[sampled]!) continue;
       bestTurn[sampled] = t;
@@ -232,8 +251,9 @@ export function separator(
       bestCost[sampled] = cost;
     }
     refine(i, here, coarse);
-    if (bestCost[sampled]! < Infinity) refine(i, sampled, coarse);
-    const chosen = bestCost[sampled]! < bestCost[here]! ? sampled : here;
+    if (bestTurn[sampled] !== none) refine(i, sampled, coarse);
+    const found = bestTurn[sampled] !== none && bestCost[sampled]! < bestCost[here]!;
+    const chosen = found ? sampled : here;
     refine(i, chosen, fine);
     put(problem, layout, i, bestTurn[chosen]!, bestX[chosen]!, bestY[chosen]!);
   }
