@@ -95,7 +95,8 @@ export function beginSearch(
     const moving = separator(problem, random, over);
     watch?.(() => nestOf(instance, moving.layout));
     const wanted = few && !given && !repeats && best.length > shortestStrip(problem);
-    const strewn = wanted && scatter(instance, moving, () => used() < strewnShare, random);
+    const strewn =
+      wanted && scatter(instance, moving, best.length, () => used() < strewnShare, random);
     // The strewn layout may be longer than the best one at first: then it is shortened, but not yet the best.
     const from = strewn ? copyOf(moving.layout) : copyOf(best);
     return explorer(problem, moving, from, random, () => {

@@ -1,36 +1,55 @@
 import { usedLength } from './explore.ts';
 import type { Prepared } from './instance.ts';
-import { fits, put } from './layout.ts';
+import { fits, keptX, put } from './layout.ts';
 import type { Separator } from './separate.ts';
 
-/** At first the strip is so long that items cover this share of it. Each time they cannot be separated it grows by this factor. */
+/** Items cover no more than this share of the strip, and it is no more than so much shorter than a layout that is known. */
 const densest = 0.8;
+const boldest = 0.06;
+/** Each time the items cannot be separated the strip is made longer by this factor. */
 const longer = 1.05;
 const effort = { rounds: 100, strikes: 2 };
 
 /**
- * Strews the items over the strip at random and separates them. Returns true if that succeeds before
+ * Strews the items over the strip at random and separates them; where that fails they are drawn apart along a longer
+ * strip, and separated there. `known` is the length of a layout without overlaps. Returns true if it succeeds before
  * `goOn` says no: the separator's layout is then free of overlaps.
  */
 export function scatter(
   { problem, area }: Prepared,
   { layout, separate }: Separator,
+  known: number,
   goOn: () => boolean,
   random: () => number,
 ): boolean {
   const { width, turns, turnsOf } = problem;
-  layout.length = Math.max(area / width / densest, problem.taken);
-  while (goOn()) {
+  /** Returns false if some item is longer than the strip. */
+  const strew = (): boolean => {
     for (const [i, own] of turnsOf.entries()) {
       const choices = own.filter((turn) => fits(problem, layout, turn));
       const turn = choices[(random() * choices.length) | 0];
-      if (turn === undefined) break;
+      if (turn === undefined) return false;
       const { minX, minY, maxX, maxY } = turns[turn]!.kept;
       const x = -minX + random() * (layout.length - (maxX - minX));
       put(problem, layout, i, turn, x, -minY + random() * (width - (maxY - minY)));
     }
-    const fit = turnsOf.every((own) => own.some((turn) => fits(problem, layout, turn)));
-    if (fit && separate({ ...effort, goOn })) {
+    return true;
+  };
+  const drawApart = (): void => {
+    for (const i of turnsOf.keys()) {
+      const turn = layout.turn[i]!;
+      const { minX, maxX } = turns[turn]!.kept;
+      const middle = (minX + maxX) / 2;
+      const x = (layout.x[i]! + middle) * longer - middle;
+      put(problem, layout, i, turn, keptX(problem, layout, turn, x), layout.y[i]!);
+    }
+  };
+  layout.length = Math.max(area / width / densest, (1 - boldest) * known, problem.taken);
+  let strewn = false;
+  while (goOn()) {
+    if (strewn) drawApart();
+    else strewn = strew();
+    if (strewn && separate({ ...effort, goOn })) {
       layout.length = usedLength(problem, layout);
       return true;
     }

@@ -328,7 +328,7 @@ export function separator(
     for (let n = raisedCount - 1; n >= 0; n--) {
       const k = raised[n]!;
       if (severity[k]! > 0) continue;
-      weight[k] = Math.max(1, weight[k]! * 0.95);
+      weight[k] = Math.max(1, weight[k]! * 0.9);
       // Back at 1: the last of the list takes its place. Running backwards, that one has been seen already.
       if (weight[k] === 1) raised[n] = raised[--raisedCount]!;
     }

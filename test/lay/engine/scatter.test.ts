@@ -25,7 +25,8 @@ describe('scatter', () => {
         const random = seededRandom(seed);
         const moving = separator(ready.problem, random);
         let asked = 0;
-        if (!scatter(ready, moving, () => ++asked < 3000, random)) return;
+        const goOn = (): boolean => ++asked < 3000;
+        if (!scatter(ready, moving, 0, goOn, random)) return;
         apart++;
         expect(faults(one, nestOf(ready, moving.layout))).toEqual([]);
       }),
@@ -35,10 +36,21 @@ describe('scatter', () => {
     expect(apart).toBeGreaterThan(runs / 2);
   });
 
+  it('draws the items apart until they come free, where the strip was far too short at first', () => {
+    // Only three squares have room side by side, so no strip shorter than 300 can hold them.
+    const kinds = [{ outline: [0, 0, 30, 0, 30, 30, 0, 30], rotations: [0], demand: 30 }];
+    const ready = prepared({ width: 120 - 1e-3, kinds });
+    const random = seededRandom(5);
+    const moving = separator(ready.problem, random);
+    expect(scatter(ready, moving, 0, () => true, random)).toBe(true);
+    expect(moving.layout.length).toBeGreaterThanOrEqual(300 - 1e-3);
+    expect(faults(ready.instance, nestOf(ready, moving.layout))).toEqual([]);
+  });
+
   it('says so where the items did not come apart in time', () => {
     const kinds = [{ outline: [0, 0, 90, 0, 90, 90], rotations: [0], demand: 9 }];
     const ready = prepared({ width: 100, kinds });
     const random = seededRandom(1);
-    expect(scatter(ready, separator(ready.problem, random), () => false, random)).toBe(false);
+    expect(scatter(ready, separator(ready.problem, random), 0, () => false, random)).toBe(false);
   });
 });
