@@ -89,6 +89,35 @@ describe('the order of the rooms', () => {
   });
 });
 
+describe('the nesting engine', () => {
+  const isInside = (file: string): boolean => file.startsWith('lay/engine/');
+
+  it('has one door', () => {
+    const past = files
+      .filter((file) => !isInside(file))
+      .flatMap((file) => imports.get(file)!.map(({ to }) => ({ file, to })))
+      .filter(({ to }) => isInside(to) && to !== 'lay/engine/engine.ts');
+    expect(past).toEqual([]);
+    expect(files.filter(isInside).length).toBeGreaterThan(20);
+  });
+
+  it('needs nothing of this project but points, boxes and threads', () => {
+    const outside = files
+      .filter(isInside)
+      .flatMap((file) => imports.get(file)!.map(({ to }) => to))
+      .filter((to) => !isInside(to));
+    const folders = new Set(outside.map(dirname));
+    expect([...folders].toSorted()).toEqual(['base/threads', 'geometry/paths']);
+  });
+
+  it('knows nothing of carpets', () => {
+    const words = /\b(carpets?|cloths?|piles?|rolls?|vehicles?|bites?|knife|mats?)\b/i;
+    for (const file of files.filter(isInside)) {
+      expect(readFileSync(join(source, file), 'utf8'), file).not.toMatch(words);
+    }
+  });
+});
+
 describe('the page', () => {
   const page = files.filter((file) => file.startsWith('web/page/'));
   const outwards = page.flatMap((file) =>

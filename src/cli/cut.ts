@@ -8,6 +8,7 @@ import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
 import { findingLines } from './print.ts';
 import { progressOf } from './progress.ts';
+import { checkStreams, streamsOption, threadsOption } from './streams.ts';
 import type { Terminal } from './terminal.ts';
 
 interface CutArguments {
@@ -18,6 +19,7 @@ interface CutArguments {
   seed: number | undefined;
   effort: number | undefined;
   seconds: number | undefined;
+  streams: number | undefined;
   threads: number;
   from: string | undefined;
   force: boolean;
@@ -72,12 +74,9 @@ export const cutCommand: Command<CutArguments> = {
         default: false,
         describe: 'search on from what is laid in the run file, instead of leaving it so',
       })
-      .option('threads', {
-        type: 'number',
-        default: 2,
-        requiresArg: true,
-        describe: 'threads to search in; no effect on what an effort finds',
-      })
+      .option('streams', streamsOption)
+      .conflicts('seconds', 'streams')
+      .option('threads', threadsOption)
       .option('keep-best', {
         type: 'boolean',
         default: false,
@@ -98,6 +97,7 @@ export const cutCommand: Command<CutArguments> = {
       seed,
       effort,
       seconds,
+      streams,
       threads,
       from,
       force,
@@ -109,7 +109,7 @@ export const cutCommand: Command<CutArguments> = {
     checkNumber('seed', runSchema.shape.seed, seed);
     checkNumber('effort', runSchema.shape.effort, effort);
     checkNumber('seconds', z.number().min(0).max(1e6), seconds);
-    checkNumber('threads', z.number().int().min(1).max(64), threads);
+    checkStreams({ streams, threads });
     const runFile = resolve(run);
     const name = basename(runFile).replace(/\.ya?ml$/, '');
     const folder = resolve(out ?? join(dirname(runFile), '../out', name));
@@ -140,6 +140,7 @@ export const cutCommand: Command<CutArguments> = {
       ...(seed === undefined ? {} : { seed }),
       ...(effort === undefined ? {} : { limit: { rounds: effort } }),
       ...(seconds === undefined ? {} : { limit: { seconds } }),
+      ...(streams === undefined ? {} : { streams }),
     });
     for (const line of findingLines(facts.findings)) terminal.warn(line);
     terminal.say([...summaryLines(facts), `files     ${folder}: open sheet.html first`].join('\n'));

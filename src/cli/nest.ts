@@ -1,17 +1,20 @@
 import { resolve } from 'node:path';
 import { z } from 'zod';
-import { nestInStreams } from '../lay/engine/streams.ts';
+import { refuse } from '../base/findings.ts';
+import { nestInStreams } from '../lay/engine/engine.ts';
 import { densityOf, engineInstance, placementsText, readInstance } from '../jobs/nest.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
 import type { Command } from './command.ts';
 import { checkNumber } from './numbers.ts';
 import { progressOf } from './progress.ts';
+import { checkStreams, streamsOption, threadsOption } from './streams.ts';
 
 interface NestArguments {
   instance: string;
   out: string;
   seconds: number | undefined;
   effort: number | undefined;
+  streams: number | undefined;
   threads: number;
   seed: number;
   force: boolean;
@@ -39,24 +42,32 @@ export const nestCommand: Command<NestArguments> = {
         describe: 'rounds of moves instead of seconds: same effort and seed, same bytes',
       })
       .conflicts('seconds', 'effort')
-      .option('threads', { type: 'number', default: 2, requiresArg: true })
+      .option('streams', streamsOption)
+      .conflicts('seconds', 'streams')
+      .option('threads', threadsOption)
       .option('seed', { type: 'number', default: 1, requiresArg: true })
       .option('force', { type: 'boolean', default: false, describe: 'write over the file' })
       .example(
         '$0 nest instance.json --seconds 60 --out placements.json',
         'Ctrl-C: the best so far',
       ),
-  run: async ({ instance, out, seconds, effort, threads, seed, force }, terminal) => {
+  run: async ({ instance, out, seconds, effort, streams, threads, seed, force }, terminal) => {
     checkNumber('seconds', z.number().min(0).max(1e6), seconds);
     checkNumber('effort', z.number().int().min(0).max(1e9), effort);
-    checkNumber('threads', z.number().int().min(1).max(64), threads);
+    checkStreams({ streams, threads });
     checkNumber('seed', z.number().int().min(0).max(1e9), seed);
     const file = resolve(out);
     checkFileTarget(file, '.json', force);
     const published = readInstance(instance);
     const stop = new SharedArrayBuffer(1);
     terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, 1));
-    const limit = effort === undefined ? { seconds: seconds ?? 10 } : { rounds: effort };
+    if (streams !== undefined && effort === undefined) {
+      refuse('argument', '--streams counts only with --effort.', 'Say --effort, too.');
+    }
+    const limit =
+      effort === undefined
+        ? { seconds: seconds ?? 10 }
+        : { rounds: effort, ...(streams === undefined ? {} : { streams }) };
     const percentAt = (length: number): string => (100 * densityOf(published, length)).toFixed(2);
     const progress = progressOf(terminal);
     const best = await nestInStreams(

@@ -1,7 +1,7 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal, refuse } from '../base/findings.ts';
 import type { Job } from '../run/job.ts';
-import type { Limit } from '../lay/engine/streams.ts';
+import type { Limit } from '../lay/engine/engine.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { Lay, LayRules, Placement } from '../lay/lay.ts';
@@ -25,6 +25,8 @@ export interface LayOptions {
   readonly seed?: number;
   /** How long to search for each material. Left out: the effort of the run file. */
   readonly limit?: Limit;
+  /** Searches side by side where rounds are counted. Left out: as many as the engine usually has. */
+  readonly streams?: number;
   readonly threads?: number;
   /** The record of an earlier run: the search begins with its lays. */
   readonly from?: RunRecord;
@@ -82,7 +84,7 @@ async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<La
   const lays = await untilAborted(options.signal, (stop) =>
     layOnRolls(parts, material.name, rolls, rules, {
       seed: options.seed ?? run.seed,
-      limit: options.limit ?? { rounds: run.effort },
+      limit: inStreams(options.limit ?? { rounds: run.effort }, options.streams),
       threads: options.threads ?? 2,
       stop,
       found: (lay) => options.progress?.(clothName(material.name, colour), lay),
@@ -92,6 +94,10 @@ async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<La
   // materials would then be laid for nothing.
   if (options.signal?.aborted === true && options.keepBest !== true) refuseStopped();
   return lays;
+}
+
+function inStreams(limit: Limit, streams: number | undefined): Limit {
+  return 'seconds' in limit || streams === undefined ? limit : { ...limit, streams };
 }
 
 /** How what fits of a cloth is searched for. */

@@ -1,9 +1,7 @@
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
-import type { Instance } from '../lay/engine/instance.ts';
-import { slackShare } from '../lay/engine/instance.ts';
-import type { Nest } from '../lay/engine/nest.ts';
-import { twiceArea } from '../lay/engine/polygon.ts';
+import type { Instance, Nest } from '../lay/engine/engine.ts';
+import { slackShare, twiceArea } from '../lay/engine/engine.ts';
 import { selfCrossings } from '../geometry/relations/crossings.ts';
 import { polyline } from '../geometry/paths/path.ts';
 import { readYaml } from '../base/yaml.ts';

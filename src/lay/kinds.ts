@@ -6,7 +6,7 @@ import { boxOfPath } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import { rotation as turning, transformPath } from '../geometry/paths/transform.ts';
 import type { Part } from '../handing/part.ts';
-import type { Kind } from './engine/instance.ts';
+import type { Kind } from './engine/engine.ts';
 import type { TurnedBox } from './findings.ts';
 import { tooLong, tooWide } from './findings.ts';
 import type { LayRules } from './lay.ts';

@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/paths/point.ts';
-import type { Ring } from './engine/polygon.ts';
-import { boxOf, cornersOf, twiceArea } from './engine/polygon.ts';
+import type { Ring } from './engine/engine.ts';
+import { boxOf, cornersOf, twiceArea } from './engine/engine.ts';
 import type { GrownOutline } from './outline.ts';
 import type { Roll } from './lay.ts';
 

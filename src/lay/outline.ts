@@ -5,8 +5,8 @@ import type { Path } from '../geometry/paths/path.ts';
 import type { Point } from '../geometry/paths/point.ts';
 import { chordError } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
-import type { Ring } from './engine/polygon.ts';
-import { twiceArea } from './engine/polygon.ts';
+import type { Ring } from './engine/engine.ts';
+import { twiceArea } from './engine/engine.ts';
 
 /**
  * The contour of a part as the engine sees it, in the part's own frame: outline counter-clockwise, holes

@@ -1,7 +1,7 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
 import type { Part } from '../handing/part.ts';
-import type { PinnedKind } from './engine/instance.ts';
+import type { PinnedKind } from './engine/engine.ts';
 import { layError } from './findings.ts';
 import { judgeLaid, laidPart } from './judge.ts';
 import type { LayRules, Placement, Roll } from './lay.ts';

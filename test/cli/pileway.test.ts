@@ -47,14 +47,19 @@ describe('the program as it is built', () => {
     expect(stated).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
   });
 
-  it('lays in threads of its own: the same bytes with one thread and with two', async () => {
+  it('lays in threads of its own: the same bytes for any number of them, not for other streams', async () => {
     await inFolder(wren, async (root) => {
-      const cut = async (threads: string): Promise<Buffer> => {
-        const args = ['cut', runFile, '--effort', '20', '--threads', threads, '--force'];
+      const cut = async (threads: string, ...more: string[]): Promise<Buffer> => {
+        const args = ['cut', runFile, '--effort', '20', '--threads', threads, '--force', ...more];
         expect(await pileway(built.main, root, args)).toMatchObject({ code: 0 });
         return readFileSync(join(root, 'out/wren-week/run.json'));
       };
-      expect((await cut('1')).equals(await cut('2'))).toBe(true);
+      const usual = await cut('1');
+      expect((await cut('2')).equals(usual)).toBe(true);
+      expect((await cut('3', '--streams', '2')).equals(usual)).toBe(true);
+      const three = await cut('1', '--streams', '3');
+      expect((await cut('2', '--streams', '3')).equals(three)).toBe(true);
+      expect(three.equals(usual)).toBe(false);
     });
   });
 });

@@ -1,6 +1,6 @@
 /**
  * Placements stand on a lattice of a millionth of a millimetre, so that a file with six decimals
- * holds exactly the lay that was searched and proven.
+ * holds exactly the layout that was searched and proven.
  */
 const perMm = 1e6;
 

@@ -1,6 +1,6 @@
 /**
- * Blocks that repeat. Thirty sets of one vehicle are thirty times the same items. It is far easier to lay
- * one, two or three sets well and to repeat that block along the strip than to lay all thirty at once.
+ * Blocks that repeat. Thirty times the same items are often wanted. It is far easier to lay
+ * them once, twice or three times well and to repeat that block along the strip than to lay all at once.
  * The block is laid in a strip whose end is its start, so that copies fit into each other.
  */
 import type { Instance, Prepared } from './instance.ts';

@@ -1,9 +1,9 @@
 /**
  * Where the next item goes when items are laid one after another.
  *
- * The idea: for a given height (y) the smallest free x can be found exactly, since for each part that
+ * The idea: for a given height (y) the smallest free x can be found exactly, since for each item that
  * lies already the forbidden shifts are known as intervals (slices.ts). So only heights are searched:
- * those of a grid, those at which the item would lie flush with an edge or with another part, and then
+ * those of a grid, those at which the item would lie flush with an edge or with another item, and then
  * finer steps around the best.
  */
 import { latticeAbove, latticeBelow, latticeIndex, roundingNoise } from './lattice.ts';
@@ -60,7 +60,7 @@ const lean = 0.05;
 export function bestSpot(turns: readonly SlicedTurn[], ground: Ground): LaidShape {
   let best: RatedShape | null = null;
   for (const shape of turns) best = bestAtTurn(shape, ground, best);
-  if (best === null) throw new RangeError('no turn to lay the part in');
+  if (best === null) throw new RangeError('no turn to lay the item in');
   const { shape, x, y } = best;
   return { shape, x, y };
 }

@@ -13,7 +13,7 @@ export const newShifts: Shifts = (fixed, moving, dy) =>
 const mostKept = 100_000;
 
 /**
- * Works each answer out once and remembers it: sets of one vehicle repeat their parts, so nearly every
+ * Works each answer out once and remembers it: the same shapes are mostly wanted many times, so nearly every
  * question comes again. `dy` must lie on the lattice.
  */
 export function rememberedShifts(): Shifts {

@@ -5,14 +5,18 @@ import type { Layout } from './layout.ts';
 import type { Look, Nest, Search } from './nest.ts';
 import { beginSearch, nestOf } from './nest.ts';
 
-/** How long is searched: so many rounds of moves in each stream, the same on any machine, or seconds. */
-export type Limit = { readonly rounds: number } | { readonly seconds: number };
+/**
+ * How long is searched, and in how many streams: so many rounds of moves in each of them, the same on any machine
+ * (`usualStreams` if left out); or so many seconds, in one stream for each thread.
+ */
+export type Limit =
+  | { readonly rounds: number; readonly streams?: number }
+  | { readonly seconds: number };
 
 /** Streams of one thread. */
 export interface StreamJob {
   readonly instance: Instance;
-  /** One for each stream. */
-  readonly seeds: readonly number[];
+  readonly streams: readonly Stream[];
   readonly limit: Limit;
   /** One byte, set from outside to end the search early. */
   readonly stop: SharedArrayBuffer;
@@ -20,6 +24,13 @@ export interface StreamJob {
   readonly began: number;
   /** Whether somebody looks on while layouts are tried. */
   readonly watched?: boolean;
+}
+
+/** One of the searches that go on side by side, each its own way. */
+interface Stream {
+  readonly seed: number;
+  /** Whether it looks for blocks that repeat: every other stream does. */
+  readonly blocks: boolean;
 }
 
 /** Who looks on. */
@@ -33,8 +44,10 @@ export interface Watch {
 /** ms between two pictures of what is being tried. */
 const pictureEvery = 150;
 
-/** Searches that go on side by side, each its own way. */
-const streams = 2;
+/** How many streams a search counted in rounds has if nobody says: the same on every machine, for the same bytes. */
+export const usualStreams = 2;
+/** No search has more streams: each has tables of its own, up to some hundred MB. */
+export const mostStreams = 64;
 /** Stages of a search; from `shared` on all streams begin each from the shortest layout that any of them has found. */
 const stages = 10;
 const shared = 8;
@@ -49,9 +62,10 @@ interface BestOfStreams {
 }
 
 export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunStage {
-  const { instance, seeds, limit, stop, began } = job;
+  const { instance, streams, limit, stop, began } = job;
   const ready = prepared(instance);
   const flag = new Uint8Array(stop);
+  const stopped = (): boolean => Atomics.load(flag, 0) !== 0;
   const searches: Search[] = [];
   let shown = 0;
   let look: Look | null = null;
@@ -62,11 +76,8 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
     shown = now;
     trying(look());
   };
-  const begin = (seed: number): Search => {
-    // Every other stream looks for no blocks that repeat.
-    const blocksWanted = seed % streams === 0;
+  const begin = ({ seed, blocks }: Stream, nth: number): Search => {
     let rounds = 0;
-    const stopped = (): boolean => Atomics.load(flag, 0) !== 0;
     const time = (): number =>
       'seconds' in limit ? (Date.now() - began) / 1000 / limit.seconds : 0;
     const used = (): number => {
@@ -79,15 +90,13 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
       over: () => stopped() || time() >= 1,
       ...(found === undefined ? {} : { found }),
       // One stream is watched: two would be shown by turns.
-      ...(trying === undefined || seed !== seeds[0]
-        ? {}
-        : { watch: (next: Look) => (look = next) }),
+      ...(trying === undefined || nth !== 0 ? {} : { watch: (next: Look) => (look = next) }),
     };
-    return beginSearch(ready, seed, budget, blocksWanted);
+    return beginSearch(ready, seed, budget, blocks);
   };
   return (stage, from) => {
-    for (const [i, seed] of seeds.entries()) {
-      const search = (searches[i] ??= begin(seed));
+    for (const [nth, stream] of streams.entries()) {
+      const search = (searches[nth] ??= begin(stream, nth));
       if (from !== null) search.adopt(from);
       search.until((stage + 1) / stages);
     }
@@ -103,8 +112,8 @@ function shortest(all: readonly BestOfStreams[]): BestOfStreams {
 }
 
 /**
- * Lays an instance in several streams, spread over threads. Counted in rounds the result is the same
- * for any number of threads; in seconds a single thread runs a single stream. Throws as prepared does.
+ * Lays an instance in several streams, spread over threads. `seed` is an integer that decides all that is left to
+ * chance. Counted in rounds the result is the same for any number of threads. Throws as prepared does.
  */
 export async function nestInStreams(
   instance: Instance,
@@ -119,12 +128,16 @@ export async function nestInStreams(
   // What makes no sense is refused here and not in a thread.
   checkInstance(instance);
   if (instance.kinds.every(({ demand }) => demand === 0)) return { length: 0, placements: [] };
-  const count = 'seconds' in limit ? Math.min(streams, threads) : streams;
-  const seeds = Array.from({ length: count }, (_, stream) => seed * streams + stream);
+  const count = 'seconds' in limit ? threads : (limit.streams ?? usualStreams);
+  const streams = Array.from({ length: count }, (_, nth): Stream => ({
+    // A search in more streams has those of a search in fewer among its own.
+    seed: seed * mostStreams + nth,
+    blocks: nth % 2 === 0,
+  }));
   const began = Date.now();
   const jobs = Array.from({ length: Math.min(threads, count) }, (_, thread): StreamJob => ({
     instance,
-    seeds: seeds.filter((__, stream) => stream % threads === thread),
+    streams: streams.filter((__, nth) => nth % threads === thread),
     limit,
     stop,
     began,

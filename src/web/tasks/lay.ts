@@ -24,7 +24,7 @@ export interface LayWish extends SearchWish {
 /**
  * Threads of the search. One of the machine's cores is left for the browser of whoever looks on.
  */
-const enginesAtOnce = Math.max(1, Math.min(2, availableParallelism() - 1));
+const enginesAtOnce = Math.max(1, availableParallelism() - 1);
 
 export interface LaidAnew {
   readonly lays: readonly PicturedLay[];

@@ -31,6 +31,32 @@ describe('nestInStreams', () => {
     expect(await run(5, 80)).toEqual(once);
   });
 
+  it.each([1, 3])(
+    'has as many streams as asked for, %i, spread over any number of threads',
+    async (streams) => {
+      const job = { seed: 3, limit: { rounds: 80, streams }, stop: new SharedArrayBuffer(1) };
+      const once = await nestInStreams(instance, { ...job, threads: 1 });
+      expect(faults(instance, once)).toEqual([]);
+      expect(await nestInStreams(instance, { ...job, threads: 2 })).toEqual(once);
+      expect(await nestInStreams(instance, { ...job, threads: 5 })).toEqual(once);
+    },
+  );
+
+  it('finds more in more streams', async () => {
+    const lengths = async (streams: number): Promise<number[]> => {
+      const found: number[] = [];
+      for (const seed of [1, 2, 3, 4]) {
+        const limit = { rounds: 80, streams };
+        const stop = new SharedArrayBuffer(1);
+        found.push((await nestInStreams(instance, { seed, limit, threads: 2, stop })).length);
+      }
+      return found;
+    };
+    const [one, four] = [await lengths(1), await lengths(4)];
+    const better = one.filter((length, i) => four[i]! < length);
+    expect(better.length).toBeGreaterThan(1);
+  });
+
   it('gives the shortest layout of which it has told', async () => {
     const told: number[] = [];
     const job = { seed: 1, limit: { rounds: 200 }, threads: 1, stop: new SharedArrayBuffer(1) };
@@ -93,7 +119,8 @@ describe('a stream', () => {
   it.each([2, 3, 4, 5, 6, 7])('(%i) is told ever shorter layouts, all without faults', (seed) => {
     const told: Nest[] = [];
     const stop = new SharedArrayBuffer(1);
-    const job = { instance, seeds: [seed], limit: { rounds: 300 }, stop, began: 0 };
+    const streams = [{ seed, blocks: seed % 2 === 0 }];
+    const job = { instance, streams, limit: { rounds: 300 }, stop, began: 0 };
     const runStage = openStreams(job, { found: (nest) => told.push(nest) });
     let last: Layout | null = null;
     for (let stage = 0; stage < 10; stage++) last = runStage(stage, null).layout;
@@ -106,7 +133,9 @@ describe('a stream', () => {
   it('goes on from a shorter layout that another has found', () => {
     const stop = new SharedArrayBuffer(1);
     const job = { instance, limit: { rounds: 100 }, stop, began: 0 };
-    const [first, second] = [4, 6].map((seed) => openStreams({ ...job, seeds: [seed] }));
+    const [first, second] = [4, 6].map((seed) =>
+      openStreams({ ...job, streams: [{ seed, blocks: true }] }),
+    );
     let best: Layout | null = null;
     for (let stage = 0; stage < 10; stage++) best = first!(stage, null).layout;
     expect(second!(5, best).layout.length).toBeLessThanOrEqual(best!.length);
