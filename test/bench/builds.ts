@@ -10,15 +10,8 @@ import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { areaOf } from '../../src/geometry/paths/area.ts';
-import { clothToLay } from '../../src/jobs/lay-materials.ts';
-import { densityOf, engineInstance, readInstance } from '../../src/jobs/nest.ts';
-import type { Instance } from '../../src/lay/engine/instance.ts';
-import { kindsOf } from '../../src/lay/kinds.ts';
-import { usableWidth } from '../../src/lay/lay.ts';
-import { clothOf } from '../../src/pattern/shop/cloth.ts';
-import { materialOf } from '../../src/pattern/shop/material.ts';
-import { readJob } from '../../src/run/job.ts';
+import { meanOf, withError } from './means.ts';
+import { taskOf } from './nest-tasks.ts';
 
 const usual = [
   'albano',
@@ -41,12 +34,6 @@ const builds = [before, after].map((dist) => resolve(dist));
 const seeds = Array.from({ length: Number(seedText) }, (_, i) => i + 1);
 const folder = mkdtempSync(join(tmpdir(), 'pileway-builds-'));
 
-/** What is laid, and its density by the length of the layout, %. */
-interface Task {
-  readonly file: string;
-  readonly density: (length: number) => number;
-}
-
 /** What a build found with one seed: after how many seconds which length. */
 type Found = readonly (readonly [seconds: number, length: number])[];
 
@@ -66,12 +53,14 @@ try {
 }
 
 async function benchInstance(name: string): Promise<void> {
-  const task = taskOf(name);
+  const task = taskOf(data!, name);
+  const file = join(folder, `${name}.json`);
+  writeFileSync(file, JSON.stringify(task.instance));
   for (const seconds of secondsText.split(',').map(Number)) {
     const pairs: (readonly [Found, Found])[] = [];
     for (const seed of seeds) {
       const [one, other] = await Promise.all(
-        builds.map((dist) => search(dist, task.file, seed, seconds)),
+        builds.map((dist) => search(dist, file, seed, seconds)),
       );
       pairs.push([one!, other!]);
     }
@@ -84,34 +73,6 @@ async function benchInstance(name: string): Promise<void> {
       `${name.padEnd(10)} ${String(seconds).padStart(7)} ${mean(0).padStart(7)} ${mean(1).padStart(7)}  ${withError(differences)}  x ${ratio.toFixed(2)}`,
     );
   }
-}
-
-function taskOf(name: string): Task {
-  const file = join(folder, `${name}.json`);
-  if (name === 'carpet') {
-    const { instance, area } = demoCarpet();
-    writeFileSync(file, JSON.stringify(instance));
-    return { file, density: (length) => (100 * area) / (length * instance.width) };
-  }
-  const published = readInstance(join(data!, `${name}.json`));
-  writeFileSync(file, JSON.stringify(engineInstance(published)));
-  return { file, density: (length) => 100 * densityOf(published, length) };
-}
-
-/** The graphite carpet of the demo's week, as the engine takes it, and the area of its parts, mm2. */
-function demoCarpet(): { instance: Instance; area: number } {
-  const root = join(import.meta.dirname, '../..');
-  const job = readJob(join(root, 'patterns/fenlark-week.yaml'), join(root, 'shared'));
-  const cloth = clothOf({ colour: 'graphite' }, materialOf(job.materials, 'carpet-loop'));
-  const { parts, rolls, rules } = clothToLay(job, cloth);
-  const width = usableWidth(rolls[0]!.roll);
-  const kinds = kindsOf(parts, rules, width).map(({ shape }) => shape);
-  const area = parts.reduce(
-    (sum, { cut, inner }) =>
-      sum + areaOf(cut) - inner.reduce((own, { path }) => own + areaOf(path), 0),
-    0,
-  );
-  return { instance: { width, kinds, slack: 2e-6 }, area };
 }
 
 function search(dist: string, file: string, seed: number, seconds: number): Promise<Found> {
@@ -134,17 +95,4 @@ function timeRatio([one, other]: readonly [Found, Found]): number {
   const both = Math.max(one.at(-1)![1], other.at(-1)![1]);
   const reached = (found: Found): number => found.find(([, length]) => length <= both)![0];
   return reached(other) / reached(one);
-}
-
-function meanOf(figures: readonly number[]): number {
-  return figures.reduce((sum, one) => sum + one, 0) / figures.length;
-}
-
-/** The mean with its standard error. */
-function withError(figures: readonly number[]): string {
-  const mean = meanOf(figures);
-  const squares = figures.reduce((sum, one) => sum + (one - mean) ** 2, 0);
-  const error = Math.sqrt(squares / Math.max(1, figures.length - 1) / figures.length);
-  const sign = mean < 0 ? '-' : '+';
-  return `${sign}${Math.abs(mean).toFixed(2)} +- ${error.toFixed(2)}`;
 }
