@@ -53,22 +53,23 @@ function trianglesOf(indexes: readonly number[], at: At): number[][] {
 /** Goes through the sides in their order and joins the two pieces beside each, if the result is convex. */
 function joined(triangles: readonly number[][], sides: readonly PolygonSide[], at: At): number[][] {
   const pieces: (number[] | null)[] = [...triangles];
-  // The piece to the left of each directed side.
-  const owner = new Map<string, number>();
+  // The piece to the left of each directed side. Keys are numbers: texts took a tenth of all the time of `prepared`.
+  const owner = new Map<number, number>();
+  const keyOf = (a: number, b: number): number => a * 2 ** 26 + b;
   const own = (piece: readonly number[], id: number): void => {
-    for (const [k, a] of piece.entries()) owner.set(`${a},${piece[(k + 1) % piece.length]!}`, id);
+    for (const [k, a] of piece.entries()) owner.set(keyOf(a, piece[(k + 1) % piece.length]!), id);
   };
   for (const [id, piece] of triangles.entries()) own(piece, id);
   for (const [a, b] of sides) {
-    const left = owner.get(`${a},${b}`);
-    const right = owner.get(`${b},${a}`);
+    const left = owner.get(keyOf(a, b));
+    const right = owner.get(keyOf(b, a));
     if (left === undefined || right === undefined || left === right) continue;
     const both = joinedOver(pieces[left]!, pieces[right]!, a, b, at);
     if (both === null) continue;
     pieces[left] = both;
     pieces[right] = null;
-    owner.delete(`${a},${b}`);
-    owner.delete(`${b},${a}`);
+    owner.delete(keyOf(a, b));
+    owner.delete(keyOf(b, a));
     own(both, left);
   }
   return pieces.filter((piece) => piece !== null);
