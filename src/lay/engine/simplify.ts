@@ -50,6 +50,8 @@ interface Linked {
   beyond: number;
   /** The corner that replaces this one and the next; null: this one is left out. */
   instead: CornerPair | null;
+  /** Whether the sides that the change makes are parts of those that were there: they cross nothing new. */
+  takesAway: boolean;
 }
 
 interface Limits {
@@ -119,6 +121,16 @@ function weigh(corner: Linked, { slack, rounding }: Limits): void {
   const { before, at, next } = corner;
   corner.adds = Infinity;
   corner.instead = null;
+  corner.takesAway = lengthOf(before.at, at) === 0 || lengthOf(at, next.at) === 0;
+  const loop =
+    lengthOf(at, next.at) <= slack ? crossingOf(before.at, at, next.at, next.next.at) : null;
+  if (loop !== null) {
+    corner.adds = Math.abs(crossProduct(...at, ...next.at, ...loop)) / 2;
+    corner.beyond = Math.max(before.outside, corner.outside, next.outside);
+    corner.instead = loop;
+    corner.takesAway = true;
+    return;
+  }
   const turn = crossProduct(...before.at, ...at, ...next.at);
   const thickness = thicknessOf(before.at, at, next.at, turn);
   // What runs out and back along one line encloses nothing, on whichever side of the outline it lies.
@@ -138,6 +150,7 @@ function weigh(corner: Linked, { slack, rounding }: Limits): void {
   if (meeting === null) return;
   corner.adds = Math.abs(crossProduct(...at, ...next.at, ...meeting)) / 2;
   corner.instead = meeting;
+  corner.takesAway = false;
   const off = distanceToSide(...meeting, ...at, ...next.at);
   corner.beyond = Math.max(before.outside, corner.outside + off, next.outside);
   if (corner.beyond > slack && off <= slack) {
@@ -206,6 +219,19 @@ function goesBack([ax, ay]: CornerPair, [bx, by]: CornerPair, [cx, cy]: CornerPa
   return (bx - ax) * (cx - bx) + (by - ay) * (cy - by) < 0;
 }
 
+/**
+ * Where the side a to b crosses the side c to d; null: nowhere. The side from b to c, if it is short, is then no
+ * more than a loop at a corner that was written twice.
+ */
+function crossingOf(a: CornerPair, b: CornerPair, c: CornerPair, d: CornerPair): CornerPair | null {
+  const from = crossProduct(...c, ...d, ...a);
+  const to = crossProduct(...c, ...d, ...b);
+  if (from * to >= 0 || crossProduct(...a, ...b, ...c) * crossProduct(...a, ...b, ...d) >= 0)
+    return null;
+  const t = from / (from - to);
+  return [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
+}
+
 /** Where the side before and the side after the side from `here` to `next` meet if made longer; null: nowhere. */
 function meetingOf(
   before: CornerPair,
@@ -243,10 +269,8 @@ function footOf(
 }
 
 /** Whether the sides that the change makes would cross no other side. */
-function staysSimple({ before: first, at, next, instead }: Linked): boolean {
-  // To leave out a corner that is there twice changes nothing.
-  if (instead === null && (lengthOf(first.at, at) === 0 || lengthOf(at, next.at) === 0))
-    return true;
+function staysSimple({ before: first, next, instead, takesAway }: Linked): boolean {
+  if (takesAway) return true;
   const from = first.at;
   const last = instead === null ? next : next.next;
   const to = last.at;

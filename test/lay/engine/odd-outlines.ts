@@ -54,10 +54,14 @@ function along({ at }: Spot, n: number): number {
   return at * n - Math.floor(at * n);
 }
 
-/** A corner followed by another in nearly the same place, once or many times. */
+/** A corner followed by another in nearly the same place, and the first once more or not. */
 const nearRepeats = fc
-  .tuple(anyOutline, spots)
-  .map(([ring, some]) => withCorners(ring, some, (spot, from) => [aside(from, spot), from]));
+  .tuple(anyOutline, spots, fc.boolean())
+  .map(([ring, some, again]) =>
+    withCorners(ring, some, (spot, from) =>
+      again ? [aside(from, spot), from] : [aside(from, spot)],
+    ),
+  );
 
 /** Corners on straight sides, or all but on them. */
 const runs = fc

@@ -95,6 +95,24 @@ describe('simplified within a slack', () => {
     expect(simplified([...twice, 0, 0], 0, 1e-6)).toHaveLength(8);
   });
 
+  it('takes two corners in nearly one place for one, on whichever side the second lies', () => {
+    const bay = [0, 0, 20, 0, 20, 30, 120, 30, 120, 0, 140, 0, 140, 50, 0, 50];
+    const turn = fc.integer({ min: 0, max: 15 }).map((k) => ((k + 0.5) * Math.PI) / 8);
+    const turns = fc.array(turn, { minLength: 8, maxLength: 8 });
+    fc.assert(
+      fc.property(turns, fc.constantFrom(1e-13, 1e-11, 1e-9, 1e-8), (ways, off) => {
+        const twice = pairs(bay).flatMap(([x, y], i) => [
+          x,
+          y,
+          x + off * Math.cos(ways[i]!),
+          y + off * Math.sin(ways[i]!),
+        ]);
+        expect(simplified(twice, 0, 1e-6)).toHaveLength(16);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
   it.each([
     ['corners on its sides', 0],
     ['corners a little off its sides', 1e-7],
