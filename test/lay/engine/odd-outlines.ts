@@ -54,9 +54,13 @@ function along({ at }: Spot, n: number): number {
   return at * n - Math.floor(at * n);
 }
 
-/** A corner followed by another in nearly the same place, and the first once more or not. */
+/** A corner followed by another in nearly the same place, nearer than needles are thick, and the first once more or not. */
 const nearRepeats = fc
-  .tuple(anyOutline, spots, fc.boolean())
+  .tuple(
+    anyOutline,
+    spots.map((some) => some.map((spot) => ({ ...spot, off: Math.min(spot.off, 1e-5) }))),
+    fc.boolean(),
+  )
   .map(([ring, some, again]) =>
     withCorners(ring, some, (spot, from) =>
       again ? [aside(from, spot), from] : [aside(from, spot)],
