@@ -1,5 +1,5 @@
 import type { Ring } from './polygon.ts';
-import { areaWithout, boxOf } from './polygon.ts';
+import { areaWithout, boxOf, depthIn } from './polygon.ts';
 
 /** Circles inside a shape, the largest first; three numbers each: x, y, radius. */
 export type Circles = Float64Array;
@@ -46,36 +46,16 @@ function pointsInside(rings: readonly Ring[], grid: number): { points: number[];
   const stepY = Math.min(step, (maxY - minY) / 8);
   const points: number[] = [];
   const room: number[] = [];
-  for (let y = minY + stepY / 2; y < maxY; y += stepY) {
-    for (let x = minX + stepX / 2; x < maxX; x += stepX) {
-      const distance = signedDistance(rings, x, y);
+  // Far from the origin a step may be lost in the rounding: then there is a single row.
+  const along = (from: number, to: number, by: number): number =>
+    from + by > from ? from + by : to;
+  for (let y = minY + stepY / 2; y < maxY; y = along(y, maxY, stepY)) {
+    for (let x = minX + stepX / 2; x < maxX; x = along(x, maxX, stepX)) {
+      const distance = depthIn(rings, x, y);
       if (distance <= 0) continue;
       points.push(x, y);
       room.push(distance);
     }
   }
   return { points, room };
-}
-
-/** Distance to the nearest side, negative outside. Inside: a ray to the right crosses an odd number of sides. */
-function signedDistance(rings: readonly Ring[], x: number, y: number): number {
-  let least = Infinity;
-  let inside = false;
-  for (const ring of rings) {
-    const n = ring.length;
-    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
-      const ax = ring[j]!;
-      const ay = ring[j + 1]!;
-      const bx = ring[i]!;
-      const by = ring[i + 1]!;
-      if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
-      const ux = bx - ax;
-      const uy = by - ay;
-      const square = ux * ux + uy * uy;
-      const t =
-        square === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / square));
-      least = Math.min(least, (ax + ux * t - x) ** 2 + (ay + uy * t - y) ** 2);
-    }
-  }
-  return inside ? Math.sqrt(least) : -Math.sqrt(least);
 }

@@ -1,14 +1,15 @@
 import { isDeepStrictEqual } from 'node:util';
 import { circlesIn } from './circles.ts';
-import { convexPieces } from './convex.ts';
+import { dividedShape } from './divide.ts';
 import type { FixedItem, Problem, Turn } from './layout.ts';
 import type { Shape } from './pair.ts';
 import type { Box } from '../../geometry/paths/box.ts';
-import { heightOf } from '../../geometry/paths/box.ts';
-import { samePoint } from '../../geometry/paths/tolerance.ts';
+import { heightOf, unionBox } from '../../geometry/paths/box.ts';
 import type { Ring } from './polygon.ts';
 import { areaWithout, boxOf, hullOf, turned, twiceArea } from './polygon.ts';
 import { simplified } from './simplify.ts';
+import type { SoundContours } from './sound.ts';
+import { soundContours } from './sound.ts';
 
 /** Items to be laid on a strip: x along it from 0, y across it from 0 to `width`, in any unit of length. */
 export interface Instance {
@@ -38,9 +39,12 @@ export interface ItemPlacement {
 
 /** Items of one shape. An item is turned about the origin of its outline, then moved. */
 export interface Kind {
-  /** Counter-clockwise, simple. */
+  /**
+   * Counter-clockwise. It may touch itself, and run out and back along one line; it may not cross itself by
+   * more than a millionth of its size.
+   */
   readonly outline: Ring;
-  /** Other items may lie in these. */
+  /** Other items may lie in these. They may touch each other and the outline. */
   readonly holes?: readonly Ring[];
   /** Degrees counter-clockwise. */
   readonly rotations: readonly number[];
@@ -82,25 +86,25 @@ const manyKinds = 100;
 /**
  * Makes an instance ready: each kind in each turn that fits the strip, cut into convex pieces and filled
  * with circles. Throws RangeError on an instance that makes no sense: a width that is not a positive
- * number; an outline without area, running clockwise, or with a value that is not a number; a kind without
- * rotations; a demand that is not a whole number of at least 0; an item that is wider than the strip in
- * all its rotations.
+ * number; contours that soundContours refuses; a kind without rotations; a demand that is not a whole
+ * number of at least 0; an item that is wider than the strip in all its rotations.
  */
 export function prepared(instance: Instance): Prepared {
-  checkInstance(instance);
-  const { width, slack = slackShare * width } = instance;
+  const sound = soundShapes(instance);
+  const { width } = instance;
+  const slack = slackOf(instance);
+  const { larger, orders, grid } = careOf(instance);
   const turns: Turn[] = [];
   const shapes: Shape[] = [];
   const rotations: number[] = [];
   const contours: Ring[][] = [];
-  const addTurn = (ring: Ring, holes: readonly Ring[], deg: number, kept?: Box): number => {
-    const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
-    const box = boxOf(ring);
-    const { orders, grid } = careOf(instance);
-    const pieces = convexPieces(ring, holes, orders);
-    shapes.push({ pieces, circles: circlesIn(ring, holes, grid), size });
+  const addTurn: AddTurn = (shape, deg, kept) => {
+    const { outline, holes, pieces } = dividedShape(turnedContours(shape, deg), orders, slack);
+    const size = Math.sqrt(twiceArea(hullOf(outline)) / 2);
+    const box = boxOf(outline);
+    shapes.push({ pieces, circles: circlesIn(outline, holes, grid), size });
     rotations.push(deg);
-    contours.push([ring, ...holes]);
+    contours.push([outline, ...holes]);
     return turns.push({ ...box, kept: kept ?? box, size }) - 1;
   };
   const turnsOf: number[][] = [];
@@ -108,14 +112,18 @@ export function prepared(instance: Instance): Prepared {
   let area = 0;
   for (const [index, kind] of instance.kinds.entries()) {
     if (kind.demand === 0) continue;
-    const outline = outlineOf(kind, instance);
+    const shape = sound.kinds[index]!;
+    const simple = simplifiedContours(shape, larger, slack);
     const own: number[] = [];
     for (const [k, deg] of kind.rotations.entries()) {
-      const ring = turned(outline, deg);
-      const kept = kind.kept?.[k] ?? boxOf(ring);
-      if (!fitsStrip(kept, width)) continue;
-      const holes = (kind.holes ?? []).map((hole) => turned(hole, deg));
-      own.push(addTurn(ring, holes, deg, kept));
+      const given = boxOf(turned(shape.outline, deg));
+      const box = kind.kept?.[k] ?? given;
+      if (!fitsStrip(box, instance)) continue;
+      // Spikes without width are no more than a part of the box.
+      const whole = unionBox(given, boxOf(turned(simple.outline, deg)));
+      // Where only the outline as given fits, the simplified one hangs over the strip's sides.
+      const kept = kind.kept === undefined && fitsStrip(whole, instance) ? whole : box;
+      own.push(addTurn(simple, deg, kept));
     }
     for (const turn of own) {
       const half = own.find(
@@ -129,13 +137,16 @@ export function prepared(instance: Instance): Prepared {
       area += areaWithout(kind.outline, kind.holes ?? []);
     }
   }
-  const obstacles = (instance.fixed ?? []).map(({ outline, holes = [] }): FixedItem => ({
-    turn: addTurn(outline, holes, 0),
+  const obstacles = sound.fixed.map((one): FixedItem => ({
+    turn: addTurn(simplifiedContours(one, 0, slack), 0),
     x: 0,
     y: 0,
   }));
-  const pinned = pinnedItems(instance, addTurn, (kind, deg) =>
-    turnsOf[kindOf.indexOf(kind)]?.find((turn) => rotations[turn] === deg),
+  const pinned = pinnedItems(
+    instance,
+    sound.pinned.map((one) => simplifiedContours(one, larger, slack)),
+    addTurn,
+    (kind, deg) => turnsOf[kindOf.indexOf(kind)]?.find((turn) => rotations[turn] === deg),
   );
   const fixed = [...obstacles, ...pinned];
   return {
@@ -157,32 +168,27 @@ export function prepared(instance: Instance): Prepared {
   };
 }
 
+/** Adds a shape in a turn, degrees, of which the box `kept` must lie in the strip. Returns the turn's number. */
+type AddTurn = (shape: SoundContours, deg: number, kept?: Box) => number;
+
 /**
- * The pinned items where they lie. Those of one shape and turn share that turn with each other, and with
- * items to be laid where there are such (`turnLike` finds it by kind and degrees): what is worked out for
- * a pair of shapes is worked out once for all of them. Their outlines have as few corners as those of other
- * items: a search past exact ones would take many times as long.
+ * The pinned items where they lie, of the `shapes` given. Those of one shape and turn share that turn with
+ * each other, and with items to be laid where there are such (`turnLike` finds it by kind and degrees): what
+ * is worked out for a pair of shapes is worked out once for all of them.
  */
 function pinnedItems(
   instance: Instance,
-  addTurn: (ring: Ring, holes: readonly Ring[], deg: number) => number,
+  shapes: readonly SoundContours[],
+  addTurn: AddTurn,
   turnLike: (kind: number, deg: number) => number | undefined,
 ): FixedItem[] {
-  return (instance.pinned ?? []).flatMap(({ outline, holes = [], places }) => {
+  return (instance.pinned ?? []).flatMap(({ outline, holes = [], places }, i) => {
     const kind = instance.kinds.findIndex((one) =>
       isDeepStrictEqual([one.outline, one.holes ?? []], [outline, holes]),
     );
-    const simple = simplified(outline, careOf(instance).larger);
     const known = new Map<number, number>();
     return places.map(({ rotation, x, y }): FixedItem => {
-      const turn =
-        known.get(rotation) ??
-        turnLike(kind, rotation) ??
-        addTurn(
-          turned(simple, rotation),
-          holes.map((hole) => turned(hole, rotation)),
-          rotation,
-        );
+      const turn = known.get(rotation) ?? turnLike(kind, rotation) ?? addTurn(shapes[i]!, rotation);
       known.set(rotation, turn);
       return { turn, x, y };
     });
@@ -198,38 +204,70 @@ function careOf(instance: Instance): typeof carefully {
   return hasManyKinds(instance) ? quickly : carefully;
 }
 
-/** The outline of a kind with fewer corners, unless it would then no longer fit the strip. */
-function outlineOf(kind: Kind, instance: Instance): Ring {
-  const { width } = instance;
-  const { larger } = careOf(instance);
-  const simple = simplified(kind.outline, larger);
-  const fits = kind.rotations.some((deg, k) =>
-    fitsStrip(kind.kept?.[k] ?? boxOf(turned(simple, deg)), width),
-  );
-  return fits ? simple : kind.outline;
+function slackOf({ width, slack = slackShare * width }: Instance): number {
+  return slack;
 }
 
-function fitsStrip(box: Box, width: number): boolean {
-  return heightOf(box) <= width + samePoint;
+/**
+ * Contours with fewer corners, which hold the given ones: an exact search past those of a drawing would take
+ * many times as long. Holes so narrow that nothing is left of them count as material.
+ */
+function simplifiedContours(shape: SoundContours, larger: number, slack: number): SoundContours {
+  return {
+    ...shape,
+    outline: simplified(shape.outline, larger, slack),
+    holes: shape.holes
+      .map((hole) => simplified(hole, 0, slack))
+      .filter((hole) => twiceArea(hole) < 0),
+  };
+}
+
+function turnedContours(shape: SoundContours, deg: number): SoundContours {
+  return {
+    ...shape,
+    outline: turned(shape.outline, deg),
+    holes: shape.holes.map((hole) => turned(hole, deg)),
+  };
+}
+
+/** Whether a box is no higher than the strip is wide, within the slack. */
+function fitsStrip(box: Box, instance: Instance): boolean {
+  return heightOf(box) <= instance.width + slackOf(instance);
 }
 
 /** Throws the RangeErrors that `prepared` documents. */
-export function checkInstance({ width, kinds }: Instance): void {
+export function checkInstance(instance: Instance): void {
+  soundShapes(instance);
+}
+
+/** The contours of the shapes of an instance. */
+type SoundShapes = Readonly<Record<'kinds' | 'fixed' | 'pinned', readonly SoundContours[]>>;
+
+/** The contours of all shapes of an instance, made sound. Throws the RangeErrors that `prepared` documents. */
+function soundShapes(instance: Instance): SoundShapes {
+  const { width, kinds, fixed = [], pinned = [] } = instance;
   if (!(width > 0 && width < Infinity)) throw new RangeError(`the strip is ${width} wide`);
-  for (const [index, { outline, holes = [], rotations, kept, demand }] of kinds.entries()) {
-    const numbers = [...outline, ...holes.flat(), ...rotations];
-    if (!numbers.every(Number.isFinite))
-      throw new RangeError(`item ${index} has a number that is none`);
-    if (outline.length < 6 || !(twiceArea(outline) > 0)) {
-      throw new RangeError(`item ${index} has no area, or runs clockwise`);
-    }
-    if (rotations.length === 0) throw new RangeError(`item ${index} may not lie in any turn`);
-    if (!(Number.isInteger(demand) && demand >= 0)) {
-      throw new RangeError(`item ${index} is wanted ${demand} times`);
-    }
-    const turns = rotations.map((deg, k) => kept?.[k] ?? boxOf(turned(outline, deg)));
-    if (demand > 0 && !turns.some((box) => fitsStrip(box, width))) {
-      throw new RangeError(`item ${index} is wider than the strip in every turn`);
-    }
+  const sound = {
+    kinds: kinds.map((kind, i) => soundContours(`item ${i}`, kind)),
+    fixed: fixed.map((one, i) => soundContours(`fixed shape ${i}`, one)),
+    pinned: pinned.map((one, i) => soundContours(`pinned shape ${i}`, one)),
+  };
+  for (const [i, kind] of kinds.entries()) checkKind(kind, sound.kinds[i]!, instance);
+  return sound;
+}
+
+function checkKind(
+  { rotations, kept, demand }: Kind,
+  { name, outline }: SoundContours,
+  instance: Instance,
+): void {
+  if (rotations.length === 0) throw new RangeError(`${name} may not lie in any turn`);
+  if (!rotations.every(Number.isFinite)) throw new RangeError(`${name} has a turn that is none`);
+  if (!(Number.isInteger(demand) && demand >= 0)) {
+    throw new RangeError(`${name} is wanted ${demand} times`);
+  }
+  const boxes = rotations.map((deg, k) => kept?.[k] ?? boxOf(turned(outline, deg)));
+  if (demand > 0 && !boxes.some((box) => fitsStrip(box, instance))) {
+    throw new RangeError(`${name} is wider than the strip in every turn`);
   }
 }

@@ -1,4 +1,5 @@
 import type { Box } from '../../geometry/paths/box.ts';
+import { heightOf, widthOf } from '../../geometry/paths/box.ts';
 
 /**
  * Flat polygons: [x0, y0, x1, y1, ...], the first corner not repeated. Outer contours run
@@ -26,6 +27,16 @@ export function twiceArea(ring: Ring): number {
   return sum;
 }
 
+/** The length of all sides of a ring. */
+export function perimeterOf(ring: Ring): number {
+  const n = ring.length;
+  let sum = 0;
+  for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+    sum += Math.hypot(ring[i]! - ring[j]!, ring[i + 1]! - ring[j + 1]!);
+  }
+  return sum;
+}
+
 /** The upright box around a ring. */
 export function boxOf(ring: Ring): Box {
   let minX = Infinity;
@@ -39,6 +50,12 @@ export function boxOf(ring: Ring): Box {
     maxY = Math.max(maxY, ring[i + 1]!);
   }
   return { minX, minY, maxX, maxY };
+}
+
+/** The diagonal of that box: how large a ring is. */
+export function diagonalOf(ring: Ring): number {
+  const box = boxOf(ring);
+  return Math.hypot(widthOf(box), heightOf(box));
 }
 
 /** The ring turned counter-clockwise about the origin by degrees; exact at quarter turns. */
@@ -98,4 +115,57 @@ export function hullOf(ring: Ring): number[] {
     return chain;
   };
   return [...half(points), ...half(points.toReversed())].flat();
+}
+
+/**
+ * How deep a point lies in what an odd number of rings enclose: its distance to the nearest side, negative
+ * outside. Inside: a ray to the right crosses an odd number of sides.
+ */
+export function depthIn(rings: readonly Ring[], x: number, y: number): number {
+  let least = Infinity;
+  let inside = false;
+  for (const ring of rings) {
+    const n = ring.length;
+    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+      const ax = ring[j]!;
+      const ay = ring[j + 1]!;
+      const bx = ring[i]!;
+      const by = ring[i + 1]!;
+      if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
+      least = Math.min(least, squareToSide(x, y, ax, ay, bx, by));
+    }
+  }
+  return inside ? Math.sqrt(least) : -Math.sqrt(least);
+}
+
+/** The distance of (x, y) from the side a to b. */
+export function distanceToSide(
+  x: number,
+  y: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number {
+  return Math.sqrt(squareToSide(x, y, ax, ay, bx, by));
+}
+
+function squareToSide(
+  x: number,
+  y: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number {
+  const ux = bx - ax;
+  const uy = by - ay;
+  const square = ux * ux + uy * uy;
+  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / square));
+  return (ax + ux * t - x) ** 2 + (ay + uy * t - y) ** 2;
+}
+
+/** What sums and turns of a ring's coordinates may be off: some of their last bits. */
+export function roundingOf(ring: Ring): number {
+  return 16 * Number.EPSILON * ring.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 }

@@ -190,6 +190,79 @@ describe('kept boxes', () => {
   });
 });
 
+/** A polygon of so many corners around a circle. */
+function around(corners: number, radius: number): number[] {
+  return Array.from({ length: corners }, (_, i) => (2 * Math.PI * i) / corners).flatMap((angle) => [
+    radius * Math.cos(angle),
+    radius * Math.sin(angle),
+  ]);
+}
+
+describe('items as wide as the strip', () => {
+  it.each([0, 30, 37.5, 90, 123.4])('are laid at a turn of %d degrees', (deg) => {
+    const turn = (deg * Math.PI) / 180;
+    const width = 300 * Math.abs(Math.sin(turn)) + 200 * Math.abs(Math.cos(turn));
+    const kinds = [{ outline: oblong(300, 200), rotations: [deg], demand: 2 }];
+    expectGood({ width, kinds }, 20);
+  });
+
+  it('are laid where an outline with fewer corners would be wider', () => {
+    const kinds = [{ outline: around(400, 250), rotations: [0], demand: 2 }];
+    const { length } = expectGood({ width: 500, kinds }, 20);
+    expect(length).toBeGreaterThan(999.9);
+    expect(length).toBeLessThan(1002);
+  });
+
+  it('are laid in each turn in which they fit, and in no other', () => {
+    const kinds = [{ outline: oblong(300, 200), rotations: [0, 45, 90, 180], demand: 1 }];
+    expect(prepared({ width: 200, kinds }).rotations).toEqual([0, 180]);
+    const disc = { outline: around(400, 250), rotations: [0, 90], demand: 1 };
+    expect(prepared({ width: 500, kinds: [disc] }).rotations).toEqual([0, 90]);
+  });
+
+  it('may be wider by the slack, and not by more', () => {
+    const kinds = [{ outline: oblong(300, 200), rotations: [0], demand: 1 }];
+    const strip = { kinds, slack: 1e-4 };
+    expectGood({ ...strip, width: 200 - 0.9e-4 }, 10);
+    expect(() => prepared({ ...strip, width: 200 - 1.1e-4 })).toThrow(/item 0 is wider/);
+  });
+});
+
+describe('corners nearer to each other than the slack', () => {
+  it.each([1e-13, 1e-9, 1e-6])('are one (%d apart)', (apart) => {
+    const outlines = [
+      oblong(300, 200),
+      around(12, 150),
+      [0, 0, 300, 0, 300, 200, 200, 200, 200, 90, 0, 90],
+    ];
+    for (const outline of outlines) {
+      const near = outline.flatMap((value, i) =>
+        i % 2 === 1 ? [] : [value, outline[i + 1]!, value + apart, outline[i + 1]! - apart / 3],
+      );
+      const kind = { outline: near, rotations: [0, 37.5, 180], demand: 2 };
+      const { contours } = prepared({ width: 500, kinds: [kind] });
+      for (const [ring] of contours) expect(ring).toHaveLength(outline.length);
+      expectGood({ width: 500, kinds: [kind] }, 20);
+    }
+  });
+});
+
+describe('a spike without width', () => {
+  it('lies in the strip', () => {
+    const outline = [0, 0, 100, 0, 100, 100, 50, 100, 50, 130, 50, 100, 0, 100];
+    expectGood({ width: 200, kinds: [{ outline, rotations: [0], demand: 2 }] }, 20);
+  });
+});
+
+describe('shapes without room for circles', () => {
+  it('are made ready: a hair a million away from its origin', () => {
+    // Eight rows across it would lie nearer to each other than doubles can tell.
+    const outline = [1e6, 1e6, 1e6 + 100, 1e6, 1e6 + 100, 1e6 + 5e-10];
+    const { problem } = prepared({ width: 500, kinds: [{ outline, rotations: [0], demand: 1 }] });
+    expect(problem.shapes[0]!.pieces).toHaveLength(1);
+  });
+});
+
 describe('what makes no sense is refused', () => {
   const triangle = { outline: [0, 0, 9, 0, 9, 9], rotations: [0], demand: 1 };
   it.each([
@@ -207,5 +280,27 @@ describe('what makes no sense is refused', () => {
     ['an item too wide in every turn', { width: 8, kinds: [triangle] }],
   ])('%s', (_, wrong) => {
     expect(() => prepared(wrong)).toThrow(RangeError);
+  });
+
+  const crossed = [0, 0, 9, 0, 9, 9, 3, -3, 0, 9];
+  it.each([
+    [
+      'the second item',
+      { kinds: [triangle, { ...triangle, outline: crossed }] },
+      /^item 1: .* at \(/,
+    ],
+    [
+      'a fixed shape',
+      { kinds: [triangle], fixed: [{ outline: crossed }] },
+      /^fixed shape 0: .* at \(/,
+    ],
+    [
+      'a pinned shape',
+      { kinds: [triangle], pinned: [{ outline: crossed, places: [] }] },
+      /^pinned shape 0: .* at \(/,
+    ],
+    ['a turn', { kinds: [{ ...triangle, rotations: [NaN] }] }, /^item 0 has a turn that is none/],
+  ])('with words that name %s', (_, wrong, words) => {
+    expect(() => prepared({ width: 10, ...wrong })).toThrow(words);
   });
 });

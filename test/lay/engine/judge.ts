@@ -12,7 +12,7 @@ type Laid = Pick<Nest, 'length' | 'placements'>;
 type Item = ReturnType<typeof judged>;
 
 /** Counter-clockwise about the origin, with no code of the engine's. */
-function turnedBy(ring: Ring, deg: number): number[] {
+export function turnedBy(ring: Ring, deg: number): number[] {
   const [cos, sin] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
   return ring.flatMap((_, i) => {
     if (i % 2 === 1) return [];

@@ -12,7 +12,7 @@ export const far: fc.Arbitrary<readonly [number, number]> = fc.constantFrom<
   (readonly [number, number])[]
 >([1e6, 0], [-1e6, 1e6], [987_654.321, -1_000_000.7]);
 
-function round(radii: readonly number[], scale = 1): number[] {
+export function round(radii: readonly number[], scale = 1): number[] {
   return radii.flatMap((radius, i) => {
     const turn = (2 * Math.PI * i) / radii.length;
     return [scale * radius * Math.cos(turn), scale * radius * Math.sin(turn)];
@@ -24,7 +24,7 @@ function turnedBy(ring: Ring, by: number): number[] {
   return pairs(ring).flatMap(([x, y]) => [x * cos - y * sin, x * sin + y * cos]);
 }
 
-const radii = fc.array(real(40, 200), { minLength: 5, maxLength: 14 });
+export const radii = fc.array(real(40, 200), { minLength: 5, maxLength: 14 });
 
 /** Concave more often than not: corners at growing angles round a middle that they all see. */
 const star = radii.map((some) => round(some));

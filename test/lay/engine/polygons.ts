@@ -74,7 +74,9 @@ export function distanceInto(ring: Ring, [x, y]: readonly [number, number]): num
     const [bx, by] = corners[(i + 1) % corners.length]!;
     const [ux, uy] = [bx - ax, by - ay];
     if (ay > y !== by > y && x < ax + (ux * (y - ay)) / uy) inside = !inside;
-    const t = Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy)));
+    // Corners may be written twice.
+    const square = ux * ux + uy * uy || 1;
+    const t = Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / square));
     least = Math.min(least, Math.hypot(ax + t * ux - x, ay + t * uy - y));
   }
   return inside ? least : -least;
