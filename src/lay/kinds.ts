@@ -1,7 +1,9 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal } from '../base/findings.ts';
+import { memoryByKey, rememberedFor } from '../base/remembered.ts';
 import { areaOf } from '../geometry/paths/area.ts';
 import { heightOf, widthOf } from '../geometry/paths/box.ts';
+import type { Path } from '../geometry/paths/path.ts';
 import { boxOfPath } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import { rotation as turning, transformPath } from '../geometry/paths/transform.ts';
@@ -11,6 +13,7 @@ import type { TurnedBox } from './findings.ts';
 import { tooLong, tooWide } from './findings.ts';
 import type { LayRules } from './lay.ts';
 import { triedRotations } from './lay.ts';
+import type { GrownOutline } from './outline.ts';
 import { grownOutline } from './outline.ts';
 
 /** Parts with the same contours and turns. For the engine they are items of one kind. */
@@ -34,7 +37,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
   }
   const leastArea = leastAreaOf(parts);
   const misfits: Finding[] = [];
-  const kinds = [...alike.values()].map((same): AlikeParts => {
+  const kinds = [...alike].map(([content, same]): AlikeParts => {
     const [part] = same as [Part];
     const turned = triedRotations(part, rules.turns).map((rotation): TurnedBox => ({
       rotation,
@@ -49,7 +52,9 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
     if (across.length === 0) misfits.push(tooWide(labels, turned, usable));
     else if (fitting.length === 0) misfits.push(tooLong(labels, across, rules.biteLength));
     const shape = {
-      ...grownOutline(part, rules.gap, leastArea),
+      ...grownKept(part.cut, `${rules.gap} ${leastArea} ${content}`, () =>
+        grownOutline(part, rules.gap, leastArea),
+      ),
       rotations: fitting.map(({ rotation }) => rotation),
       kept: fitting.map(({ box }) => box),
       demand: same.length,
@@ -60,18 +65,24 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
   return kinds;
 }
 
+/** Parts are laid again for each roll on which they are tried. */
+const grownKept = memoryByKey<Path, GrownOutline>(1);
+
 /** The area of the smallest part, mm2: none has room in a cutout with less. */
 export function leastAreaOf(parts: readonly Part[]): number {
-  return Math.min(...parts.map(({ cut }) => areaOf(cut)));
+  return Math.min(...parts.map(({ cut }) => areaWithin(cut)));
 }
 
+/** The area that a contour of a part encloses, mm2. */
+export const areaWithin = rememberedFor(areaOf);
+
 function contentOf(part: Part, { turns }: LayRules): string {
-  return JSON.stringify([
-    triedRotations(part, turns),
-    part.cut,
-    part.inner.map(({ path }) => path),
-  ]);
+  const contours = [part.cut, ...part.inner.map(({ path }) => path)];
+  return [triedRotations(part, turns).join(), ...contours.map(textOf)].join(' ');
 }
+
+/** Orders that choose the same of a set share the contours of their parts, so each is written but once. */
+const textOf = rememberedFor((path: Path): string => JSON.stringify(path));
 
 function inSets(parts: readonly Part[]): Part[] {
   const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

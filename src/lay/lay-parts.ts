@@ -1,5 +1,4 @@
 import { Refusal } from '../base/findings.ts';
-import { areaOf } from '../geometry/paths/area.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
@@ -14,7 +13,7 @@ import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
 import { checkPins, checkStart, pinnedKinds } from './pins.ts';
 import type { AlikeParts } from './kinds.ts';
-import { kindsOf, leastAreaOf } from './kinds.ts';
+import { areaWithin, kindsOf, leastAreaOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 
@@ -193,7 +192,7 @@ function inOrder(parts: readonly Part[]): Part[] {
 
 /** The area of material in a part, mm2: the cut contour without its inner contours. */
 export function materialArea(part: Part): number {
-  return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
+  return part.inner.reduce((area, { path }) => area - areaWithin(path), areaWithin(part.cut));
 }
 
 /**

@@ -1,3 +1,4 @@
+import { memoryByKey } from '../../base/remembered.ts';
 import { usedLength } from './explore.ts';
 import type { Prepared } from './instance.ts';
 import { hasManyKinds } from './instance.ts';
@@ -26,9 +27,15 @@ const roughShare = 0.06;
 const roughLines = 24;
 const fineLines = 48;
 
-/** All turns of an instance, cut into slices. */
-export function slicedTurns({ problem, contours, instance }: Prepared): SlicedTurn[] {
-  const roughly = hasManyKinds(instance);
+/** All turns of an instance, cut into slices. Worked out once for an instance and its blocks. */
+export function slicedTurns(ready: Prepared): readonly SlicedTurn[] {
+  const roughly = hasManyKinds(ready.instance);
+  return slicesKept(ready.contours, roughly ? 'roughly' : 'finely', () => cut(ready, roughly));
+}
+
+const slicesKept = memoryByKey<Prepared['contours'], SlicedTurn[]>(1);
+
+function cut({ problem, contours }: Prepared, roughly: boolean): SlicedTurn[] {
   return problem.turns.map(({ kept }, turn) => {
     const [outer, ...holes] = contours[turn]!;
     const outline = roughly ? simplified(outer!, roughShare) : outer!;
@@ -49,17 +56,25 @@ export function firstLayout(
   const { problem } = instance;
   const sliced = slicedTurns(instance);
   const layout = newLayout(problem);
-  const placed = problem.fixed.map(({ turn, x, y }): LaidShape => ({ shape: sliced[turn]!, x, y }));
-  // Pinned items are like those that are laid: only obstacles call for heights of their own.
-  const fixed = placed.slice(0, instance.instance.fixed?.length ?? 0);
+  const placed: LaidShape[] = [];
+  const boxes = new Float64Array(layout.boxes.length);
+  const add = (laid: LaidShape): void => {
+    const { minX, maxX, minY, maxY } = laid.shape.slices.box;
+    const { x, y } = laid;
+    boxes.set([minX + x, maxX + x, minY + y, maxY + y], 4 * placed.length);
+    placed.push(laid);
+  };
   const lay = (i: number, { shape, x, y }: LaidShape): void => {
-    placed.push({ shape, x, y });
+    add({ shape, x, y });
     put(problem, layout, i, shape.turn, x, y);
   };
+  for (const { turn, x, y } of problem.fixed) add({ shape: sliced[turn]!, x, y });
+  // Pinned items are like those that are laid: only obstacles call for heights of their own.
+  const fixed = placed.slice(0, instance.instance.fixed?.length ?? 0);
   for (const [i, { turn, x, y }] of known) lay(i, { shape: sliced[turn]!, x, y });
   const many = hasManyKinds(instance.instance);
   const field = { width: problem.width, gridLines: many ? roughLines : fineLines };
-  const shifts = many ? newShifts : rememberedShifts();
+  const shifts = many ? newShifts() : rememberedShifts(sliced.length);
   const reached: BlockedBelow = new Map();
   const sizeOf = (i: number): number => problem.turns[problem.turnsOf[i]![0]!]!.size;
   const waiting = problem.turnsOf
@@ -68,7 +83,7 @@ export function firstLayout(
     .sort((a, b) => sizeOf(b) - sizeOf(a));
   for (const i of waiting) {
     const shapes = problem.turnsOf[i]!.map((turn) => sliced[turn]!);
-    lay(i, bestSpot(shapes, { field, placed, fixed, shifts, reached }));
+    lay(i, bestSpot(shapes, { field, placed, boxes, fixed, shifts, reached }));
   }
   layout.length = usedLength(problem, layout);
   return layout;

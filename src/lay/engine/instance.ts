@@ -97,8 +97,9 @@ export function prepared(instance: Instance): Prepared {
     const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
     const box = boxOf(ring);
     const { orders, grid } = careOf(instance);
-    const pieces = convexPieces(ring, holes, orders);
-    shapes.push({ pieces, circles: circlesIn(ring, holes, grid), size });
+    const pieces = once(() => convexPieces(ring, holes, orders));
+    const circles = once(() => circlesIn(ring, holes, grid));
+    shapes.push({ pieces, circles, size });
     rotations.push(deg);
     contours.push([ring, ...holes]);
     return turns.push({ ...box, kept: kept ?? box, size }) - 1;
@@ -187,6 +188,12 @@ function pinnedItems(
       return { turn, x, y };
     });
   });
+}
+
+/** What `make` gives, made when it is first asked for. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => (made ??= { value: make() }).value;
 }
 
 /** Whether an instance has so many kinds, pinned ones included, that it can only be made ready roughly. */

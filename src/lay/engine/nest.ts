@@ -83,8 +83,9 @@ export function beginSearch(
   const given = instance.instance.start !== undefined;
   const few = problem.turnsOf.length <= mostStrewn;
   const repeats = (blocksWanted || !few) && !given && blocksToTry(instance).length > 0;
-  if (repeats) {
-    const known = patternWithin(instance, seed, used, watch);
+  const begins = repeats ? used() : 0;
+  if (repeats && begins < patternShare) {
+    const known = patternWithin(instance, seed, begins, used, watch);
     const repeated = firstLayout(instance, known);
     if (repeated.length < best.length) {
       Object.assign(best, repeated);
@@ -124,23 +125,22 @@ export function beginSearch(
 }
 
 /**
- * Lays the blocks one after another. The smallest, with which the others begin, has half of the time; the
+ * Lays the blocks one after another, from the share `from` of the budget on. The smallest, with which the others begin, has half of the time; the
  * others share the rest.
  */
 function patternWithin(
   instance: Prepared,
   seed: number,
+  from: number,
   used: () => number,
   watch: Budget['watch'],
 ): ReadonlyMap<number, PlacedTurn> {
-  const from = used();
   const tried = blocksToTry(instance).length;
   return repeatedPattern(instance, (block, nth, before) => {
     const begins = nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
     const lasts = nth === 0 ? 0.5 : 0.5 / (tried - 1);
     const part = patternShare - from;
-    // If the time is up already, every block stays as it was first laid.
-    const share = (): number => (part > 0 ? ((used() - from) / part - begins) / lasts : Infinity);
+    const share = (): number => ((used() - from) / part - begins) / lasts;
     return layBlock(block, seed, share, before, watch);
   });
 }

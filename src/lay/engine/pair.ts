@@ -16,8 +16,10 @@ import { boxOf, twiceArea } from './polygon.ts';
 
 /** A shape at one turn, as the search sees it. */
 export interface Shape {
-  readonly pieces: readonly Ring[];
-  readonly circles: Circles;
+  /** Convex, and together the shape. Worked out when first asked for, as are the circles: a first layout needs neither. */
+  readonly pieces: () => readonly Ring[];
+  /** They stand for it when the severity of an overlap is worked out. */
+  readonly circles: () => Circles;
   /** The square root of the area of its convex hull: a length that says how large it is. */
   readonly size: number;
   /** The index of the shape that is this one turned by 180 degrees about the origin, if there is one. */
@@ -62,8 +64,9 @@ const blocks = cells / blockCells;
 
 /** A pair with its grid, nothing of it looked at yet. Overlaps less deep than `slack` count as none. */
 export function pairOf(fixed: Shape, moving: Shape, slack: number): Pair {
-  const pieces = fixed.pieces
-    .flatMap((a) => moving.pieces.map((b) => convexPiece(convexDifference(a, b), slack)))
+  const pieces = fixed
+    .pieces()
+    .flatMap((a) => moving.pieces().map((b) => convexPiece(convexDifference(a, b), slack)))
     .sort((a, b) => b.area - a.area);
   const minX = Math.min(...pieces.map((piece) => piece.minX));
   const minY = Math.min(...pieces.map((piece) => piece.minY));
@@ -181,8 +184,8 @@ const reach = 0.01;
  * After Gardeyn, Vanden Berghe and Wauters 2025, arXiv:2509.13329.
  */
 export function severityOf(pair: Pair, x: number, y: number): number {
-  const { circles: fixed } = pair.fixed;
-  const { circles: moving } = pair.moving;
+  const fixed = pair.fixed.circles();
+  const moving = pair.moving.circles();
   const scale = Math.sqrt(pair.fixed.size * pair.moving.size);
   const dx = pair.minX + x * pair.width;
   const dy = pair.minY + y * pair.height;

@@ -4,11 +4,11 @@
  * The block is laid in a strip whose end is its start, so that copies fit into each other.
  */
 import type { Instance, Prepared } from './instance.ts';
-import { prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
 import { latticeAbove } from './lattice.ts';
 import type { PlacedTurn } from './first-layout.ts';
 import { slicedTurns } from './first-layout.ts';
+import { areaWithout } from './polygon.ts';
 import { forbiddenShifts } from './slices.ts';
 
 /** A block of items that is laid again and again along the strip. */
@@ -61,18 +61,38 @@ export function repeatedPattern(
   const common = commonShares(instance);
   let best: (RepeatedBlock & { readonly shares: number }) | null = null;
   for (const [nth, shares] of blocksToTry(whole).entries()) {
-    const kinds = instance.kinds.map((kind) => ({
-      ...kind,
-      demand: (kind.demand / common) * shares,
-    }));
     const fits: boolean = best !== null && shares % best.shares === 0;
     const before = fits ? { ...best!, times: shares / best!.shares } : null;
-    const block = layBlock(prepared({ ...instance, kinds }), nth, before);
+    const block = layBlock(sharesOf(whole, shares, common), nth, before);
     if (best === null || block.pitch / shares < best.pitch / best.shares)
       best = { ...block, shares };
   }
   if (best === null) return new Map();
   return copies(whole, best, Math.floor(common / best.shares));
+}
+
+/** So many shares of the items, of `common` in all. Shapes, and what is known of them, are those of the whole. */
+function sharesOf(whole: Prepared, shares: number, common: number): Prepared {
+  const { instance, problem, kindOf: all } = whole;
+  const kinds = instance.kinds.map((kind) => ({
+    ...kind,
+    demand: (kind.demand / common) * shares,
+  }));
+  const taken = kinds.map(() => 0);
+  const items = [...all.keys()].filter((i) => taken[all[i]!]!++ < kinds[all[i]!]!.demand);
+  const kindOf = items.map((i) => all[i]!);
+  const area = kindOf.reduce(
+    (sum, kind) => sum + areaWithout(kinds[kind]!.outline, kinds[kind]!.holes ?? []),
+    0,
+  );
+  const turnsOf = items.map((i) => problem.turnsOf[i]!);
+  return {
+    ...whole,
+    instance: { ...instance, kinds },
+    problem: { ...problem, turnsOf },
+    kindOf,
+    area,
+  };
 }
 
 /** A block repeated `times` times: where the items of the whole then lie, by their number. */
