@@ -4,7 +4,7 @@ import { convexPieces } from './convex.ts';
 import type { FixedItem, Problem, Turn } from './layout.ts';
 import type { Shape } from './pair.ts';
 import type { Box } from '../../geometry/paths/box.ts';
-import { heightOf } from '../../geometry/paths/box.ts';
+import { heightOf, widthOf } from '../../geometry/paths/box.ts';
 import { samePoint } from '../../geometry/paths/tolerance.ts';
 import type { Ring } from './polygon.ts';
 import { areaWithout, boxOf, hullOf, turned, twiceArea } from './polygon.ts';
@@ -84,9 +84,10 @@ const manyKinds = 100;
  * with circles. Throws RangeError on an instance that makes no sense: a width that is not a positive
  * number; an outline without area, running clockwise, or with a value that is not a number; a kind without
  * rotations; a demand that is not a whole number of at least 0; an item that is wider than the strip in
- * all its rotations.
+ * all its rotations. Once `stopped` says yes, outlines and their sizes are only taken roughly: nobody
+ * searches with them any more.
  */
-export function prepared(instance: Instance): Prepared {
+export function prepared(instance: Instance, stopped: () => boolean = () => false): Prepared {
   checkInstance(instance);
   const { width, slack = slackShare * width } = instance;
   const turns: Turn[] = [];
@@ -94,8 +95,9 @@ export function prepared(instance: Instance): Prepared {
   const rotations: number[] = [];
   const contours: Ring[][] = [];
   const addTurn = (ring: Ring, holes: readonly Ring[], deg: number, kept?: Box): number => {
-    const size = Math.sqrt(twiceArea(hullOf(ring)) / 2);
     const box = boxOf(ring);
+    const area = stopped() ? heightOf(box) * widthOf(box) : twiceArea(hullOf(ring)) / 2;
+    const size = Math.sqrt(area);
     const { orders, grid } = careOf(instance);
     const pieces = once(() => convexPieces(ring, holes, orders));
     const circles = once(() => circlesIn(ring, holes, grid));
@@ -109,7 +111,7 @@ export function prepared(instance: Instance): Prepared {
   let area = 0;
   for (const [index, kind] of instance.kinds.entries()) {
     if (kind.demand === 0) continue;
-    const outline = outlineOf(kind, instance);
+    const outline = stopped() ? kind.outline : outlineOf(kind, instance);
     const own: number[] = [];
     for (const [k, deg] of kind.rotations.entries()) {
       const ring = turned(outline, deg);

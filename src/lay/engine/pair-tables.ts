@@ -71,14 +71,19 @@ const mostTables = 6000;
 /** The same for the convex pieces behind them, some 600 bytes each. */
 const mostPieces = 100_000;
 
+/** Thrown in the midst of a look-up where the search is over: a look-up may need many tables, which take long. */
+export class SearchIsOver extends Error {}
+
 /**
  * Tables for all pairs of `shapes`. Overlaps less deep than `slack` count as none. `costAgainst` reads
- * the shapes that lie in `neighbours`.
+ * the shapes that lie in `neighbours`. `over` is asked before a table is made; if it says yes, SearchIsOver is thrown
+ * instead.
  */
 export function pairTables(
   shapes: readonly Shape[],
   slack: number,
   neighbours: Neighbours = roomFor(0),
+  over: () => boolean = () => false,
 ): PairTables {
   const count = shapes.length;
   const capacity = Math.min((count * (count + 1)) / 2, mostTables);
@@ -181,6 +186,7 @@ export function pairTables(
 
   /** A table for the pair a, b, all its cells unknown. Returns its number. */
   function newTable(a: number, b: number): number {
+    if (over()) throw new SearchIsOver();
     if (pairs.length === capacity || pieces > mostPieces) forget();
     const slot = pairs.length;
     const pair = pairOf(shapes[a]!, shapes[b]!, slack);

@@ -4,9 +4,8 @@
  * The block is laid in a strip whose end is its start, so that copies fit into each other.
  */
 import type { Instance, Prepared } from './instance.ts';
-import type { Layout } from './layout.ts';
+import type { Layout, PlacedTurn } from './layout.ts';
 import { latticeAbove } from './lattice.ts';
-import type { PlacedTurn } from './first-layout.ts';
 import { slicedTurns } from './first-layout.ts';
 import { areaWithout } from './polygon.ts';
 import { forbiddenShifts } from './slices.ts';
@@ -51,16 +50,19 @@ interface SmallerBlock extends RepeatedBlock {
 
 /**
  * The items of an instance laid in blocks, by their number. Of all blocks tried, the one is repeated that
- * is shortest for its shares. Items beyond the last whole block are not placed.
+ * is shortest for its shares. Items beyond the last whole block are not placed. `over` is asked before each block:
+ * once it says yes, no more of them are laid.
  */
 export function repeatedPattern(
   whole: Prepared,
   layBlock: LayBlock,
+  over: () => boolean = () => false,
 ): ReadonlyMap<number, PlacedTurn> {
   const { instance } = whole;
   const common = commonShares(instance);
   let best: (RepeatedBlock & { readonly shares: number }) | null = null;
   for (const [nth, shares] of blocksToTry(whole).entries()) {
+    if (over()) break;
     const fits: boolean = best !== null && shares % best.shares === 0;
     const before = fits ? { ...best!, times: shares / best!.shares } : null;
     const block = layBlock(sharesOf(whole, shares, common), nth, before);
@@ -145,11 +147,11 @@ export function cutOpen({ problem }: Prepared, { placed, pitch }: RepeatedBlock)
  * of it from there on, so that any number of copies can follow each other.
  */
 export function pitchOf(ready: Prepared, placed: readonly PlacedTurn[]): number {
-  const sliced = slicedTurns(ready);
+  const turnOf = slicedTurns(ready);
   let pitch = 0;
   for (const one of placed) {
     for (const other of placed) {
-      const [fixed, moving] = [sliced[one.turn]!.slices, sliced[other.turn]!.slices];
+      const [fixed, moving] = [turnOf(one.turn).slices, turnOf(other.turn).slices];
       const last = forbiddenShifts(fixed, moving, other.y - one.y).at(-1);
       if (last !== undefined) pitch = Math.max(pitch, last - (other.x - one.x));
     }

@@ -50,8 +50,9 @@ interface BestOfStreams {
 
 export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunStage {
   const { instance, seeds, limit, stop, began } = job;
-  const ready = prepared(instance);
   const flag = new Uint8Array(stop);
+  const stopped = (): boolean => Atomics.load(flag, 0) !== 0;
+  const ready = prepared(instance, stopped);
   const searches: Search[] = [];
   let shown = 0;
   let look: Look | null = null;
@@ -66,7 +67,6 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
     // Every other stream looks for no blocks that repeat.
     const blocksWanted = seed % streams === 0;
     let rounds = 0;
-    const stopped = (): boolean => Atomics.load(flag, 0) !== 0;
     const time = (): number =>
       'seconds' in limit ? (Date.now() - began) / 1000 / limit.seconds : 0;
     const used = (): number => {
@@ -77,6 +77,7 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
     const budget = {
       used,
       over: () => stopped() || time() >= 1,
+      stopped,
       ...(found === undefined ? {} : { found }),
       // One stream is watched: two would be shown by turns.
       ...(trying === undefined || seed !== seeds[0]
@@ -147,7 +148,8 @@ export async function nestInStreams(
     }
     return best!.nest;
   } finally {
-    await Promise.all(hosts.map(({ host }) => host.close()));
+    // Nobody waits for their threads: to end one with a thousand shapes takes most of a second.
+    for (const { host } of hosts) void host.close();
   }
 }
 
