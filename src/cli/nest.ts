@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { z } from 'zod';
-import { nestInStreams } from '../lay/engine/streams.ts';
+import { ending, nestInStreams } from '../lay/engine/streams.ts';
 import { densityOf, engineInstance, placementsText, readInstance } from '../jobs/nest.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
 import type { Command } from './command.ts';
@@ -55,7 +55,7 @@ export const nestCommand: Command<NestArguments> = {
     checkFileTarget(file, '.json', force);
     const published = readInstance(instance);
     const stop = new SharedArrayBuffer(1);
-    terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, 1));
+    terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, ending.atOnce));
     const limit = effort === undefined ? { seconds: seconds ?? 10 } : { rounds: effort };
     const percentAt = (length: number): string => (100 * densityOf(published, length)).toFixed(2);
     const progress = progressOf(terminal);

@@ -25,19 +25,46 @@ export interface AlikeParts {
 
 /**
  * Sorts parts into kinds. They are taken in the order of their labels, so the order in which they are
- * given does not matter. `usable`: the width into which they must fit, mm. Throws a Refusal that names
- * every part which fits the roll or the bed in none of its turns; parts that are alike are named
- * together.
+ * given does not matter. `usable`: the width into which they must fit, mm. Throws as checkFitsRoll does.
  */
 export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number): AlikeParts[] {
+  const leastArea = leastAreaOf(parts);
+  return sorted(parts, rules, usable).map(({ content, same, fitting }): AlikeParts => {
+    const [part] = same as [Part];
+    const grown = (): GrownOutline => grownOutline(part, rules.gap, leastArea);
+    const shape = {
+      ...grownKept(part.cut, `${rules.gap} ${leastArea} ${content}`, grown),
+      rotations: fitting.map(({ rotation }) => rotation),
+      kept: fitting.map(({ box }) => box),
+      demand: same.length,
+    };
+    return { shape, parts: inSets(same) };
+  });
+}
+
+/**
+ * Throws a Refusal that names every part which fits the roll or the bed in none of its turns; parts that are alike are
+ * named together. `usable`: the width into which they must fit, mm.
+ */
+export function checkFitsRoll(parts: readonly Part[], rules: LayRules, usable: number): void {
+  sorted(parts, rules, usable);
+}
+
+/** Parts that are alike, and their boxes in the turns in which they fit. */
+interface FittingParts {
+  readonly content: string;
+  readonly same: readonly Part[];
+  readonly fitting: readonly TurnedBox[];
+}
+
+function sorted(parts: readonly Part[], rules: LayRules, usable: number): FittingParts[] {
   const alike = new Map<string, Part[]>();
   for (const part of [...parts].sort((a, b) => (a.label < b.label ? -1 : 1))) {
     const key = contentOf(part, rules);
     alike.set(key, [...(alike.get(key) ?? []), part]);
   }
-  const leastArea = leastAreaOf(parts);
   const misfits: Finding[] = [];
-  const kinds = [...alike].map(([content, same]): AlikeParts => {
+  const kinds = [...alike].map(([content, same]): FittingParts => {
     const [part] = same as [Part];
     const turned = triedRotations(part, rules.turns).map((rotation): TurnedBox => ({
       rotation,
@@ -51,15 +78,7 @@ export function kindsOf(parts: readonly Part[], rules: LayRules, usable: number)
     const labels = same.map(({ label }) => label);
     if (across.length === 0) misfits.push(tooWide(labels, turned, usable));
     else if (fitting.length === 0) misfits.push(tooLong(labels, across, rules.biteLength));
-    const shape = {
-      ...grownKept(part.cut, `${rules.gap} ${leastArea} ${content}`, () =>
-        grownOutline(part, rules.gap, leastArea),
-      ),
-      rotations: fitting.map(({ rotation }) => rotation),
-      kept: fitting.map(({ box }) => box),
-      demand: same.length,
-    };
-    return { shape, parts: inSets(same) };
+    return { content, same, fitting };
   });
   if (misfits.length > 0) throw new Refusal(misfits);
   return kinds;

@@ -6,7 +6,7 @@ import { clothName } from '../pattern/shop/cloth.ts';
 import { rounded } from '../base/numbers.ts';
 import type { ItemPlacement as EnginePlacement } from './engine/instance.ts';
 import type { Nest } from './engine/nest.ts';
-import type { Limit } from './engine/streams.ts';
+import type { Engine, Limit } from './engine/streams.ts';
 import { nestInStreams } from './engine/streams.ts';
 import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
@@ -26,8 +26,10 @@ export interface LaySearch {
   readonly seed: number;
   readonly limit: Limit;
   readonly threads?: number;
-  /** One byte. Setting it to 1 ends the search early. */
+  /** One byte. Setting it to one of `ending` ends the search early. */
   readonly stop?: SharedArrayBuffer;
+  /** Where it is searched. Left out: in threads that end with the search. */
+  readonly engine?: Engine;
   /** Parts that a person has placed. All others are laid around them. */
   readonly pins?: readonly Placement[];
   /** An earlier lay, with which the search begins. Parts that it does not have are added. */
@@ -99,6 +101,7 @@ export async function layParts(
       limit: search.limit,
       threads: search.threads ?? 1,
       stop: search.stop ?? new SharedArrayBuffer(1),
+      ...(search.engine && { engine: search.engine }),
     },
     {
       found: (found) => {
