@@ -60,22 +60,27 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   const laid = (cloth: Cloth, how: Pick<ClothOptions, 'limit' | 'threads'>): Promise<ClothLaid> =>
     laidOrRefused(job, cloth, { ...options, ...how, engine });
   const began = Date.now();
-  const isOver = (): boolean => options.signal?.aborted === true || left() <= 0;
   const left = (): number =>
     'seconds' in limit ? limit.seconds - (Date.now() - began) / 1000 : Infinity;
   try {
-    const first: ClothLaid[] = [];
+    const first: (ClothLaid & { readonly took: number })[] = [];
     if ('seconds' in limit) {
       // Every thread would make the same first lay.
       const how = { limit: { seconds: 0 }, threads: 1 };
-      for (const cloth of job.cloths) first.push(await laid(cloth, how));
+      for (const cloth of job.cloths) {
+        const from = left();
+        first.push({ ...(await laid(cloth, how)), took: from - left() });
+      }
     }
     const all: ClothLaid[] = [];
     for (const [i, cloth] of job.cloths.entries()) {
       const name = clothName(cloth.material.name, cloth.colour);
       await options.before?.(name, i + 1, job.cloths.length);
       const seconds = firstShare(job, job.cloths.slice(i), left());
-      const known = isOver() ? first[i] : undefined;
+      // In less time than the first lay took nothing better would be found.
+      const isStopped = options.signal?.aborted === true && options.keepBest === true;
+      const isOver = isStopped || seconds <= (first[i]?.took ?? 0);
+      const known = isOver ? first[i] : undefined;
       const own = 'seconds' in limit ? { seconds } : limit;
       all.push(known ?? (await laid(cloth, { limit: own })));
     }

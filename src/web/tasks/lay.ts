@@ -77,14 +77,19 @@ export async function lay(
   try {
     // First a lay of everything, without a search: it is there in a moment, and nothing is left out.
     const found: LaidAnew[] = [];
+    const took: number[] = [];
     for (const i of cloths.keys()) {
+      const from = elapsed();
       const first = signal.aborted ? nothingNew : await searched(i, 0);
       // What found no room before it was stopped might have found some.
       found.push(signal.aborted ? { ...first, findings: [] } : first);
+      took.push(elapsed() - from);
     }
     for (const i of cloths.keys()) {
-      if (signal.aborted || left() === 0) break;
-      found[i] = await searched(i, firstShare(job, cloths.slice(i), left()));
+      if (signal.aborted) break;
+      const share = firstShare(job, cloths.slice(i), left());
+      // In less time than the first lay took nothing better would be found.
+      if (share > took[i]!) found[i] = await searched(i, share);
     }
     return {
       lays: found.flatMap(({ lays }) => lays),
