@@ -490,6 +490,16 @@ const argumentCases: readonly Case[] = [
     says: ['mutually exclusive'],
   },
   {
+    what: 'both streams and seconds, in which each thread is one',
+    args: [...cutRun, '--streams', '5', '--seconds', '1'],
+    says: ['mutually exclusive'],
+  },
+  {
+    what: 'more streams than there may be',
+    args: [...cutRun, '--streams', '65'],
+    says: ['--streams 65', 'at most 64'],
+  },
+  {
     what: 'seconds below 0',
     args: [...cutRun, '--seconds', '-1'],
     says: ['--seconds -1', 'at least 0 is allowed'],
