@@ -84,7 +84,10 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
       const isOver = isStopped || seconds <= (first[i]?.took ?? 0);
       const known = isOver ? first[i] : undefined;
       const own = 'seconds' in limit ? { seconds } : limit;
-      all.push(known ?? (await laid(cloth, { limit: own })));
+      const found = known ?? (await laid(cloth, { limit: own }));
+      // A search that shares its time among rolls may come to an end before all sets have been tried on all of them.
+      const isWorse = found.findings.length > 0 && first[i]?.findings.length === 0;
+      all.push(isWorse ? first[i]! : found);
     }
     const findings = all.flatMap((one) => one.findings);
     if (findings.length > 0) throw new Refusal(findings);
