@@ -36,6 +36,7 @@ export function LayDesk({
   wanted,
   notes,
   onFind,
+  onStop,
   doing,
 }: {
   run: OpenRunFile;
@@ -54,6 +55,7 @@ export function LayDesk({
   wanted: string | null;
   notes: ComponentChildren;
   onFind: (label: string) => void;
+  onStop: () => void;
   doing: (step: Promise<unknown>) => void;
 }): JSX.Element {
   const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
@@ -165,7 +167,7 @@ export function LayDesk({
           isLaid={isLaid}
           refusals={refusals}
           onBegin={(seconds) => doing(calls.beginSearch(run.name, seconds))}
-          onStop={() => doing(calls.stopSearch(run.name))}
+          onStop={onStop}
         />
       </div>
       <div class="lay-middle">
