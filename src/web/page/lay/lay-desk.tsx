@@ -36,7 +36,6 @@ export function LayDesk({
   wanted,
   notes,
   onFind,
-  onStop,
   doing,
 }: {
   run: OpenRunFile;
@@ -55,7 +54,6 @@ export function LayDesk({
   wanted: string | null;
   notes: ComponentChildren;
   onFind: (label: string) => void;
-  onStop: () => void;
   doing: (step: Promise<unknown>) => void;
 }): JSX.Element {
   const [selected, setSelected] = useState<ReadonlySet<string>>(nobody);
@@ -167,7 +165,7 @@ export function LayDesk({
           isLaid={isLaid}
           refusals={refusals}
           onBegin={(seconds) => doing(calls.beginSearch(run.name, seconds))}
-          onStop={onStop}
+          onStop={() => doing(calls.stopSearch(run.name))}
         />
       </div>
       <div class="lay-middle">

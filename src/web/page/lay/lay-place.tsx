@@ -17,10 +17,7 @@ import { useLayTable } from './use-lay-table.ts';
 
 /** Where the parts lie: searched for by the engine, moved by hand, held by pins. */
 export function LayPlace({ run, file }: { run: OpenRunFile; file: SentRunFile }): JSX.Element {
-  const { table, lays, trying, search, findings, setFindings, stop } = useLayTable(
-    run,
-    file.version,
-  );
+  const { table, lays, trying, search, findings, setFindings } = useLayTable(run, file.version);
   // They come when they are known: the picture does not wait for them.
   const faults =
     useLoaded(() => calls.layFaults(run.name), [run.name, file.version]).value?.findings ?? [];
@@ -84,7 +81,6 @@ export function LayPlace({ run, file }: { run: OpenRunFile; file: SentRunFile })
         elsewhere={laidElsewhere(lays, shown)}
         wanted={wanted}
         onFind={find}
-        onStop={() => void doing(stop())}
         doing={(step) => void doing(step)}
         notes={
           <LayNotes

@@ -20,8 +20,6 @@ interface LiveLayTable {
   readonly search: SearchState | null;
   readonly findings: readonly Finding[];
   readonly setFindings: (findings: readonly Finding[]) => void;
-  /** Ends the search. What has become of it is asked for, so that no event need be waited for. */
-  readonly stop: () => Promise<void>;
 }
 
 const endedWithServer: Finding = {
@@ -90,9 +88,5 @@ export function useLayTable(run: OpenRunFile, version: string): LiveLayTable {
     const known = (table?.lays ?? []).map((lay) => [recordedName(lay), lay] as const);
     return new Map([...known, ...live]);
   }, [table, live]);
-  const stop = async (): Promise<void> => {
-    await calls.stopSearch(run.name);
-    load();
-  };
-  return { table, lays, trying, search, findings, setFindings, stop };
+  return { table, lays, trying, search, findings, setFindings };
 }
