@@ -4,8 +4,8 @@
  * The idea is a guided local search. Every pair of items has a severity (how badly the two overlap, 0
  * if they do not) and a weight (how much that counts). The cost of a place for an item is the sum of
  * weight times severity over all its neighbours. A round takes the items that overlap something, in
- * random order, and moves each to the cheapest place it can find: a few random places in the strip, and
- * the place it has, each improved by small steps. After a round, pairs that still overlap get a larger
+ * random order, and moves each to the cheapest place it can find: the best of some random places in the
+ * strip and nearby, and the place it has, improved by small steps. After a round, pairs that still overlap get a larger
  * weight, and all others sink back towards 1. So a pair that resists becomes ever more expensive, until
  * it pays to disturb its neighbours instead: this is how the search leaves dead ends.
  *
